@@ -1,0 +1,146 @@
+# seamwright: `make` builds, `make demo` shows, `make test` tests.
+# Variables: CC=clang, BUILD=folder, PREFIX=/usr/local, DESTDIR=, WERROR=-Werror, V=1.
+
+BUILD  ?= build
+PREFIX ?= /usr/local
+ifeq ($(origin CC),default)
+CC = gcc
+endif
+export CC BUILD
+
+PACKAGES = cairo-pdf cairo pangocairo pangoft2 fontconfig libxml-2.0 libpng
+DEBIAN = gcc libc6-dev pkg-config libcairo2-dev libpango1.0-dev \
+         libfontconfig-dev libxml2-dev libpng-dev
+PROBE := $(shell pkg-config --exists $(PACKAGES) 2>/dev/null && echo found)
+LIBS  := $(shell pkg-config --libs $(PACKAGES) 2>/dev/null) -lm
+SYSTEM := $(patsubst -I%,-isystem %,\
+            $(shell pkg-config --cflags $(PACKAGES) 2>/dev/null))
+
+STANDARD = -std=c11 -D_POSIX_C_SOURCE=200809L
+WARNINGS = -Wall -Wextra -Wpedantic -Wshadow -Wconversion -Wstrict-prototypes \
+  -Wmissing-prototypes -Wold-style-definition -Wwrite-strings -Wpointer-arith \
+  -Wundef -Wdouble-promotion -Wformat=2 -Wvla -Wswitch-enum -Wredundant-decls
+# Control-flow protection is a feature of x86 processors only.
+GUARD_CALLS := $(if $(filter x86_64 i%86,$(shell uname -m)),-fcf-protection)
+RELEASE = -O2 -g -D_FORTIFY_SOURCE=2 -fstack-protector-strong \
+          -fstack-clash-protection $(GUARD_CALLS)
+CHECKED = -O1 -g -fsanitize=address,undefined -fno-sanitize-recover=all \
+          -fno-omit-frame-pointer -DSEAMWRIGHT_CHECKED
+OPTIONS = $(RELEASE)
+COMPILE = $(CC) $(STANDARD) $(WARNINGS) $(WERROR) $(OPTIONS) -fPIE $(CFLAGS)
+LINK    = $(COMPILE) -pie -Wl,-z,relro,-z,now -Wl,--as-needed $(LDFLAGS)
+
+MAIN    := $(wildcard src/driver/main.c)
+SOURCES := $(filter-out $(MAIN),$(wildcard src/*/*.c))
+OBJECTS := $(SOURCES:%.c=$(BUILD)/%.o) $(BUILD)/templates.o
+LIBRARY := $(BUILD)/libseamwright.a
+PROGRAM := $(if $(MAIN),$(BUILD)/seamwright)
+TESTS   := $(patsubst %.c,$(BUILD)/%,$(wildcard tests/*/test_*.c))
+BENCHES := $(patsubst %.c,$(BUILD)/%,$(wildcard tests/bench/bench_*.c))
+TEMPLATES := $(shell find templates -type f ! -name '.*' 2>/dev/null \
+               | LC_ALL=C sort)
+AGAIN = $(MAKE) --no-print-directory
+# `make V=1` prints whole commands.
+SHOW = $(if $(V),,@echo '$(@F)';)
+
+.PHONY: all deps demo test check sanitize bench style install uninstall clean \
+        probe FORCE
+.DELETE_ON_ERROR:
+
+all: $(LIBRARY) $(PROGRAM)
+	@$(if $(MAIN),:,echo "src/driver/main.c is not there yet:" \
+	  "built $(LIBRARY), no program")
+
+probe:
+	@$(if $(PROBE),:,echo "Some of these Debian packages are missing:" \
+	  "$(DEBIAN). Run 'make deps' to install them." >&2; exit 1)
+
+deps:
+	@tests/setup.sh build
+
+demo: deps
+	@$(AGAIN) all
+	@$(if $(MAIN),:,exit 1)
+	$(BUILD)/seamwright build samples/lantern-walk.xml -o $(BUILD)/demo
+	@echo "The booklet is in $(BUILD)/demo:" && ls $(BUILD)/demo
+
+# Tests have build folders of their own, as their flags differ.
+test:
+	@tests/setup.sh test
+	@$(AGAIN) BUILD=$(BUILD)/test WERROR=-Werror check
+
+sanitize: export SANITIZED = yes
+sanitize: export ASAN_OPTIONS = allocator_may_return_null=1
+sanitize: export LSAN_OPTIONS = suppressions=tests/lsan.supp:print_suppressions=0
+sanitize:
+	@tests/setup.sh test
+	@$(AGAIN) BUILD=$(BUILD)/sanitize WERROR=-Werror OPTIONS='$(CHECKED)' check
+
+check style: export HEADER_FLAGS = $(STANDARD) $(WARNINGS) $(SYSTEM)
+check: all $(TESTS)
+	@tests/run.sh
+
+style: $(LIBRARY)
+	@tests/style/check.sh
+
+bench: all $(BENCHES)
+	@for b in $(BENCHES); do $$b || exit 1; done
+	@tests/bench/samples.sh
+
+# Records of what the files are made from: rewritten only when that changed,
+# so that other flags, or a source or template that went, make them anew.
+record = @mkdir -p $(@D); printf '%s\n' $1 > $@.new; \
+         if cmp -s $@.new $@; then rm $@.new; else mv $@.new $@; fi
+$(BUILD)/flags: FORCE | probe
+	$(call record,$(foreach word,$(COMPILE) $(SYSTEM),'$(word)'))
+$(BUILD)/objects.list: FORCE
+	$(call record,$(OBJECTS))
+$(BUILD)/templates.list: FORCE
+	$(call record,$(TEMPLATES))
+
+$(BUILD)/src/%.o: src/%.c $(BUILD)/flags
+	@mkdir -p $(@D)
+	$(SHOW)$(COMPILE) -MMD -MP -Iinclude -I$(<D) $(SYSTEM) -c $< -o $@
+
+# Every file below templates/ lies in the program (include/templates.h).
+$(BUILD)/templates.c: $(TEMPLATES) $(BUILD)/templates.list src/base/embed.sh
+	@mkdir -p $(@D)
+	@src/base/embed.sh $(BUILD)/templates.list > $@
+
+$(BUILD)/templates.o: $(BUILD)/templates.c $(BUILD)/flags
+	$(SHOW)$(COMPILE) -MMD -MP -Iinclude -Isrc/base -c $< -o $@
+
+$(LIBRARY): $(OBJECTS) $(BUILD)/objects.list
+	@rm -f $@
+	$(SHOW)$(AR) rcs $@ $(OBJECTS)
+
+$(BUILD)/seamwright: $(BUILD)/src/driver/main.o $(LIBRARY)
+	$(SHOW)$(LINK) $^ $(LIBS) -o $@
+
+# A test of tests/X may look into src/X.
+$(BUILD)/tests/%: tests/%.c $(LIBRARY)
+	@mkdir -p $(@D)
+	$(SHOW)$(LINK) -MMD -MP -MF $@.d -Iinclude -Isrc/$(notdir $(<D)) $(SYSTEM) \
+	  $< $(LIBRARY) $(LIBS) \
+	  $(shell pkg-config --cflags --libs cmocka) \
+	  $(shell geos-config --clibs 2>/dev/null) -o $@
+
+SHARE = $(DESTDIR)$(PREFIX)/share/seamwright
+install: all
+	@$(if $(MAIN),:,exit 1)
+	install -d $(DESTDIR)$(PREFIX)/bin $(SHARE)
+	install -m 755 $(BUILD)/seamwright $(DESTDIR)$(PREFIX)/bin/seamwright
+	for f in $(wildcard templates/*.rng); do \
+	  install -m 644 $$f $(SHARE)/ || exit 1; done
+
+uninstall:
+	rm -f $(DESTDIR)$(PREFIX)/bin/seamwright \
+	  $(addprefix $(SHARE)/,$(notdir $(wildcard templates/*.rng)))
+	if [ -d $(SHARE) ]; then rmdir --ignore-fail-on-non-empty $(SHARE); fi
+
+clean:
+	@! [ -e '$(BUILD)/Makefile' ] && [ '$(abspath $(BUILD))' != / ]
+	rm -rf -- '$(BUILD)'
+
+-include $(SOURCES:%.c=$(BUILD)/%.d) $(BUILD)/src/driver/main.d
+-include $(TESTS:%=%.d) $(BENCHES:%=%.d)

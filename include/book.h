@@ -1,0 +1,108 @@
+/* owner: book
+ *
+ * A finished booklet: pages of drawing items, with nothing left to decide.
+ * Lengths are PostScript points (1/72 in); the origin is the top left corner
+ * of the page, x to the right, y down. A back end walks the items in order.
+ */
+#ifndef SEAMWRIGHT_BOOK_H
+#define SEAMWRIGHT_BOOK_H
+
+#include <stdbool.h>
+#include <stddef.h>
+
+#include "arena.h"
+
+struct point {
+    double x, y;
+};
+
+struct color {
+    double red, green, blue; /* 0 to 1, sRGB */
+};
+
+enum item_kind {
+    ITEM_PATH,      /* polygon or polyline: fill, then hatch, then stroke */
+    ITEM_TEXT,      /* one laid-out paragraph */
+    ITEM_TAG_BEGIN, /* opens a structure element ("P", "Table", "Figure") */
+    ITEM_TAG_END
+};
+
+/* Lines of hatching across a path, clipped to it. */
+struct hatch {
+    double angle;   /* degrees, 0 = horizontal, 45 = rising */
+    double spacing; /* points; 0 for no hatch */
+    double width;   /* of each line */
+    bool dotted;    /* dots instead of lines */
+    struct color color;
+};
+
+struct path_item {
+    const struct point *points;
+    size_t count;
+    bool closed;
+    bool filled;
+    struct color fill;
+    struct hatch hatch;
+    double stroke; /* line width, 0 for none */
+    struct color stroke_color;
+    double dash[6]; /* lengths, 0 ends the list */
+    bool round_ends;
+};
+
+enum text_face { FACE_REGULAR, FACE_BOLD, FACE_ITALIC };
+enum text_align { ALIGN_LEFT, ALIGN_CENTER, ALIGN_RIGHT };
+
+struct text_style {
+    enum text_face face;
+    double size; /* points */
+    enum text_align align;
+    struct color color;
+};
+
+struct text_item {
+    const char *text;  /* UTF-8, no mark-up */
+    double x, y;       /* top left of the box before it is turned */
+    double width;      /* the box's width: wraps there; 0 = one line, x is the
+                          left end, middle or right end as `align` says */
+    double angle;      /* degrees clockwise about (x, y) */
+    struct text_style style;
+    bool plate;        /* a white plate behind the text */
+};
+
+struct tag_item {
+    const char *name;        /* a PDF structure type, or CAIRO_TAG_LINK "Link" */
+    const char *attributes;  /* as cairo_tag_begin takes them; may be "" */
+    const char *alternative; /* what a figure tells, in words, or NULL */
+};
+
+struct item {
+    enum item_kind kind;
+    union {
+        struct path_item path;
+        struct text_item text;
+        struct tag_item tag;
+    } as;
+};
+
+struct page {
+    LIST(struct item) items;
+    const char *label; /* page label, as printed */
+};
+
+struct outline_entry {
+    const char *title;
+    size_t page;  /* from 0 */
+    double y;     /* where on the page */
+    int depth;    /* 0 for a section, 1 below it, ... */
+};
+
+struct book {
+    double width, height; /* of the paper, in points */
+    const char *title, *author, *subject;
+    const char *language; /* "en" */
+    const char *date;     /* ISO 8601 date of the pattern, or NULL */
+    LIST(struct page *) pages;
+    LIST(struct outline_entry) outline;
+};
+
+#endif

@@ -1,0 +1,191 @@
+/* owner: resolve
+ *
+ * What was meant: every name bound to what it names, every cell of a setting
+ * filled, no definition inside itself. Sizes are not known yet.
+ */
+#ifndef SEAMWRIGHT_DESIGN_H
+#define SEAMWRIGHT_DESIGN_H
+
+#include "pattern.h"
+
+/* How a piece is laid: first mirrored left to right, then turned clockwise by
+ * quarter turns. The eight of them are the symmetries of a square. */
+struct orientation {
+    unsigned turn; /* 0 to 3 */
+    bool mirror;
+};
+
+/* `inner` first, then `outer`. */
+struct orientation orientation_compose(struct orientation outer,
+                                       struct orientation inner);
+struct orientation orientation_inverse(struct orientation o);
+
+/* A diagonal, seen with the cloth right side up. */
+enum line_direction { LINE_RISING, LINE_FALLING };
+enum line_direction line_oriented(enum line_direction line, struct orientation o);
+const char *line_name(enum line_direction line); /* "rising", "falling" */
+
+/* Corners, clockwise from the top left. */
+enum corner_place { TOP_LEFT, TOP_RIGHT, BOTTOM_RIGHT, BOTTOM_LEFT };
+enum corner_place corner_oriented(enum corner_place at, struct orientation o);
+const char *corner_name(enum corner_place at); /* "top-left", ... */
+/* The diagonal that cuts this corner off. */
+enum line_direction corner_line(enum corner_place at);
+
+/* Sides, clockwise from the top. */
+enum side { SIDE_TOP, SIDE_RIGHT, SIDE_BOTTOM, SIDE_LEFT };
+enum side side_oriented(enum side side, struct orientation o);
+
+enum { NO_FABRIC = -1 };
+
+struct fabric {
+    const struct element *element;
+    const char *id, *name;
+    char key;
+    bool one_way;
+};
+
+/* The real cloth that plays a fabric's role in one colorway. */
+struct bolt {
+    const struct element *element;
+    int fabric;
+    const char *name, *code;
+    double red, green, blue; /* 0 to 1 */
+    struct rational width;   /* usable, in the pattern's units */
+    bool fat_quarters;
+    struct rational price; /* unknown where not given */
+};
+
+struct colorway {
+    const struct element *element;
+    const char *id, *name;
+    const struct bolt *bolts; /* one for each fabric, in their order */
+};
+
+enum piece_kind {
+    PIECE_PATCH,
+    PIECE_ROW,
+    PIECE_COLUMN,
+    PIECE_GRID,
+    PIECE_USE,
+    PIECE_DIAGONAL,
+    PIECE_HALF_SQUARE
+};
+enum { PIECE_KIND_COUNT = PIECE_HALF_SQUARE + 1 };
+
+/* To which side a seam is pressed, in the piece's own position. */
+enum press_side {
+    PRESS_RULE, /* the trade's rule chooses */
+    PRESS_OPEN,
+    PRESS_LEFT,
+    PRESS_RIGHT,
+    PRESS_UP,
+    PRESS_DOWN,
+    PRESS_TOWARD_CORNER,
+    PRESS_TOWARD_FABRIC
+};
+
+struct press {
+    enum press_side side;
+    int fabric; /* for PRESS_TOWARD_FABRIC */
+    const struct element *element;
+};
+
+struct corner {
+    const struct element *element;
+    enum corner_place at;
+    int fabric;
+    struct rational size; /* local units; unknown where not usable */
+};
+
+struct piece;
+struct definition;
+
+/* One place in a row, column, grid or diagonal. */
+struct cell {
+    const struct piece *piece;
+    struct orientation orientation; /* from a map; else none */
+    struct span span;               /* what to point at */
+};
+
+enum half_square_method { METHOD_ONE, METHOD_TWO };
+
+struct piece {
+    enum piece_kind kind;
+    const struct element *element;
+    size_t index; /* among all pieces of the design */
+    const struct definition *owner;
+    LIST(struct corner) corners;
+    LIST(struct cell) cells;
+    size_t across, down;                  /* of a grid */
+    int fabric;                           /* of a patch */
+    int left, right;                      /* of a half-square */
+    enum half_square_method method;
+    enum line_direction line;             /* of a diagonal or half-square */
+    bool horizontal; /* a diagonal whose strip runs across, not down */
+    const struct definition *target;      /* of a use; NULL where not bound */
+    struct orientation orientation;       /* of a use */
+    struct press press;
+};
+
+enum definition_kind { DEFINE_UNIT, DEFINE_BLOCK, DEFINE_QUILT };
+
+struct border {
+    const struct element *element;
+    int fabric;
+    struct rational width;
+};
+
+struct definition {
+    enum definition_kind kind;
+    const struct element *element;
+    const char *id, *name;
+    size_t index; /* among all definitions */
+    const struct piece *root;
+    bool gridded; /* lengths inside are grid squares */
+    struct rational grid_across, grid_down;
+    const struct element *picture; /* NULL for none */
+    bool used;
+    /* of a quilt */
+    LIST(struct border) borders; /* from the inside out */
+    const struct element *backing, *batting, *binding;
+    int backing_fabric, binding_fabric;
+};
+
+struct assembly_step {
+    const struct element *element;
+    const struct definition *make; /* a unit or a block; NULL not bound */
+    const struct piece *piece;     /* a piece with an id, or NULL */
+    bool mirror;
+    long count; /* 0 where not stated */
+    struct press press;
+};
+
+struct assembly {
+    const struct element *element;
+    const struct definition *of; /* NULL where not bound */
+    LIST(struct assembly_step) steps;
+};
+
+struct design {
+    const struct pattern *pattern;
+    const char *id, *title;
+    const char *designer, *publisher, *revision, *date, *summary, *skill;
+    LIST(struct fabric) fabrics;
+    LIST(struct colorway) colorways;
+    LIST(struct definition *) definitions; /* in the order of the source */
+    LIST(struct piece *) pieces;
+    LIST(struct assembly) assemblies;
+};
+
+/* Binds all names.
+ * requires: a pattern. ensures: a design, in which what could not be bound is
+ *   NULL or NO_FABRIC. reports: names that are not there or stand twice,
+ *   definitions inside themselves, settings with too few or too many cells. */
+struct design *resolve_pattern(struct run *run, const struct pattern *pattern);
+
+/* ensures: the definition of that id and kind, or NULL. */
+const struct definition *design_find(const struct design *design, const char *id,
+                                     enum definition_kind kind);
+
+#endif

@@ -1,0 +1,98 @@
+/* owner: diag
+ *
+ * The catalogue of every message: identifier, stable name, level, summary.
+ * Level and summary belong to the message, not to the call that reports it.
+ */
+#ifndef SEAMWRIGHT_DIAG_CATALOGUE_H
+#define SEAMWRIGHT_DIAG_CATALOGUE_H
+
+/* clang-format off */
+#define DIAG_CATALOGUE(X)                                                                               \
+    /* the file */                                                                                      \
+    X(DIAG_ENCODING,          "encoding",           DIAG_ERROR,   "the file is not UTF-8 text")          \
+    X(DIAG_XML_SYNTAX,        "xml-syntax",         DIAG_ERROR,   "the file is not well-formed XML")     \
+    X(DIAG_DOCTYPE,           "doctype",            DIAG_ERROR,   "a document type declaration")         \
+    X(DIAG_LIMIT,             "limit",              DIAG_ERROR,   "a stated limit is exceeded")          \
+    X(DIAG_NAMESPACE,         "namespace",          DIAG_ERROR,   "the root is not a pattern")           \
+    /* elements and attributes */                                                                       \
+    X(DIAG_UNKNOWN_ELEMENT,   "unknown-element",    DIAG_ERROR,   "an element that has no place there")  \
+    X(DIAG_UNKNOWN_ATTRIBUTE, "unknown-attribute",  DIAG_ERROR,   "an attribute that has no place there")\
+    X(DIAG_MISSING_ATTRIBUTE, "missing-attribute",  DIAG_ERROR,   "an attribute that must be there")     \
+    X(DIAG_MISSING_ELEMENT,   "missing-element",    DIAG_ERROR,   "an element that must be there")       \
+    X(DIAG_STRAY_TEXT,        "stray-text",         DIAG_ERROR,   "text where none is read")             \
+    X(DIAG_LENGTH,            "length",             DIAG_ERROR,   "a length that cannot be read")        \
+    X(DIAG_VALUE, "value", DIAG_ERROR, \
+      "a value that is not one of the choices") \
+    /* names */ \
+    X(DIAG_DOUBLE_NAME, "double-name", DIAG_ERROR, \
+      "a name or key that stands for two things") \
+    X(DIAG_UNKNOWN_FABRIC, "unknown-fabric", DIAG_ERROR, \
+      "a fabric that the list has not") \
+    X(DIAG_UNKNOWN_PIECE, "unknown-piece", DIAG_ERROR, \
+      "a unit, block or piece that is not there") \
+    X(DIAG_MISSING_CLOTH, "missing-cloth", DIAG_ERROR, \
+      "a colorway without a cloth for a fabric") \
+    X(DIAG_CYCLE, "cycle", DIAG_ERROR, \
+      "a unit or block inside itself") \
+    X(DIAG_NOT_USED, "not-used", DIAG_WARNING, \
+      "a unit or block that no quilt uses") \
+    X(DIAG_GRID_COUNT, "grid-count", DIAG_ERROR, \
+      "pieces that do not fill the cells of a grid") \
+    X(DIAG_MAP, "map", DIAG_ERROR, \
+      "a map cell that names no piece") \
+    X(DIAG_PRESS, "press", DIAG_ERROR, \
+      "a pressing direction that cannot be followed") \
+    /* sizes */ \
+    X(DIAG_SEAM_SUM, "seam-sum", DIAG_ERROR, \
+      "sizes that contradict each other") \
+    X(DIAG_SIZE_OPEN, "size-open", DIAG_ERROR, \
+      "a size that nothing fixes") \
+    X(DIAG_SIZE_NEGATIVE, "size-negative", DIAG_ERROR, \
+      "nothing is left for a piece") \
+    X(DIAG_GRID_UNIT, "grid-unit", DIAG_ERROR, \
+      "a unit of length behind a number of grid squares") \
+    X(DIAG_CORNER_SIZE, "corner-size", DIAG_ERROR, \
+      "a corner that is larger than its piece") \
+    X(DIAG_STATEMENT, "statement", DIAG_ERROR, \
+      "a size or count that was stated and is another") \
+    X(DIAG_RULER, "ruler", DIAG_WARNING, \
+      "a grid square that does not cut on a ruler") \
+    /* sewing */ \
+    X(DIAG_LINE_DIRECTION, "line-direction", DIAG_ERROR, \
+      "a diagonal that runs the other way") \
+    X(DIAG_USE_TURN, "use-turn", DIAG_ERROR, \
+      "a piece turned or mirrored the wrong way") \
+    X(DIAG_CORNER_PLACE, "corner-place", DIAG_ERROR, \
+      "a corner sewn in the wrong place") \
+    X(DIAG_WRONG_FABRIC, "wrong-fabric", DIAG_ERROR, \
+      "a patch of another fabric than the picture") \
+    X(DIAG_SWAPPED, "swapped", DIAG_ERROR, \
+      "two pieces in each other's place") \
+    X(DIAG_PICTURE, "picture", DIAG_ERROR, \
+      "cloth that is not what the picture shows") \
+    X(DIAG_PICTURE_SIZE, "picture-size", DIAG_ERROR, \
+      "a picture that does not fill its block") \
+    X(DIAG_PICTURE_TOKEN, "picture-token", DIAG_ERROR, \
+      "a picture cell that cannot be read") \
+    X(DIAG_NO_PICTURE, "no-picture", DIAG_REMARK, \
+      "a block without a picture") \
+    X(DIAG_STEP_ORDER, "step-order", DIAG_ERROR, \
+      "a step that uses what is not made yet") \
+    X(DIAG_STEP_MISSING, "step-missing", DIAG_ERROR, \
+      "something that no step makes") \
+    X(DIAG_STEP_TWICE, "step-twice", DIAG_ERROR, \
+      "two steps that make the same") \
+    X(DIAG_STEP_UNUSED, "step-unused", DIAG_ERROR, \
+      "something made and not used") \
+    X(DIAG_STEP_COUNT, "step-count", DIAG_ERROR, \
+      "a step that makes too few or too many") \
+    X(DIAG_MIRRORED_HEAP, "mirrored-heap", DIAG_ERROR, \
+      "mirrored pieces counted with the others") \
+    /* cutting */ \
+    X(DIAG_TOO_WIDE, "too-wide", DIAG_ERROR, \
+      "a piece that its cloth is too narrow for") \
+    X(DIAG_YARDAGE, "yardage", DIAG_ERROR, \
+      "an amount of cloth that was stated and is another")
+/* clang-format on */
+
+#endif

@@ -1,0 +1,56 @@
+/* owner: base
+ *
+ * Reading one source file, and writing a set of files that appears whole or
+ * not at all.
+ */
+#ifndef SEAMWRIGHT_FILES_H
+#define SEAMWRIGHT_FILES_H
+
+#include <stdbool.h>
+#include <stddef.h>
+
+#include "arena.h"
+
+enum { SOURCE_LIMIT_BYTES = 16 * 1024 * 1024 };
+
+enum file_fault {
+    FILE_OK,
+    FILE_UNREADABLE, /* `system_error` says why */
+    FILE_NOT_REGULAR,
+    FILE_TOO_LARGE /* over SOURCE_LIMIT_BYTES */
+};
+
+struct file_content {
+    enum file_fault fault;
+    const char *system_error; /* words of the system, or NULL */
+    char *bytes;              /* NUL-terminated, in the arena */
+    size_t length;
+};
+
+/* Reads a regular file; "-" reads standard input. Never blocks on a FIFO. */
+struct file_content file_read(struct arena *arena, const char *path);
+
+/* One file of a set. `name` holds no slash. */
+struct output_file {
+    const char *name;
+    const char *bytes;
+    size_t length;
+};
+
+/* Writes all files into a new folder beside `folder`, syncs them, and puts
+ * the new folder in the old one's place in one step (renameat2 with
+ * RENAME_EXCHANGE, or rename where there is no old folder). The file
+ * `.seamwright-files` in it lists the names that were written.
+ *
+ * An old folder is replaced, and then deleted, only where it is empty or all
+ * that lies in it is listed in its own `.seamwright-files`; so a user's folder
+ * of other files is never touched. A link to a folder is followed. Folders
+ * above `folder` are not made.
+ *
+ * ensures: true; or false, the old folder untouched, nothing left behind, and
+ * *problem a message of the form "NAME: cannot write: WORDS". */
+bool files_replace_folder(struct arena *arena, const char *folder,
+                          const struct output_file *files, size_t count,
+                          const char **problem);
+
+#endif

@@ -1,0 +1,162 @@
+/* owner: sew
+ *
+ * Each quilt, sewn on virtual cloth. Work goes from cut rectangles upwards;
+ * what is alike is a *heap*: made once, counted. The picture of a heap, of
+ * each of its steps and of the whole quilt is the cloth itself.
+ *
+ * All lengths are real (the pattern's unit). A cloth lies with the top left
+ * corner of its finished rectangle at (0, 0), x to the right, y down; its
+ * faces reach over the seam allowance around it.
+ */
+#ifndef SEAMWRIGHT_SEWN_H
+#define SEAMWRIGHT_SEWN_H
+
+#include "sized.h"
+
+struct vertex {
+    struct rational x, y;
+};
+
+/* A convex part of what is seen, of one fabric. */
+struct face {
+    int fabric;
+    bool wrong_side;
+    const struct vertex *points;
+    size_t count;
+};
+
+struct cloth {
+    LIST(struct face) faces;
+    struct rational width, height; /* finished */
+};
+
+/* ---- what is seen at a moment of the work ---- */
+
+enum { WHOLE = -1 };
+
+/* A face in a picture of the work; parts that lie apart are moved by whole
+ * gaps, whose size the page decides. */
+struct shown_face {
+    struct face face;
+    int part;         /* index of the heap's input, or WHOLE */
+    int gap_x, gap_y; /* moved by so many gaps */
+};
+
+enum mark_kind { MARK_DRAWN, MARK_SEWN, MARK_CUT };
+
+struct mark {
+    enum mark_kind kind;
+    struct vertex from, to;
+};
+
+/* A seam that is pressed: towards (x, y), or open where both are 0. */
+struct press_mark {
+    struct vertex at;
+    int x, y;
+    int gap_x, gap_y;
+};
+
+struct state {
+    LIST(struct shown_face) faces;
+    LIST(struct mark) marks;
+    LIST(struct press_mark) presses;
+};
+
+/* One thing that hands do: lay and sew and press. */
+enum action_kind {
+    ACTION_FLIP_CORNER, /* squares on corners, sewn across, flipped */
+    ACTION_JOIN_DIAGONAL,
+    ACTION_HALF_SQUARE,
+    ACTION_JOIN_ROW,
+    ACTION_JOIN_COLUMN
+};
+
+struct action {
+    enum action_kind kind;
+    LIST(size_t) parts;       /* inputs that are added, the base first */
+    enum line_direction line; /* as drawn on the wrong side, in place */
+    enum corner_place at;     /* of the first corner */
+    struct press press;       /* as chosen, never PRESS_RULE */
+    bool pressed_by_rule;     /* the trade's rule chose it */
+    struct state before, after;
+};
+
+/* ---- heaps ---- */
+
+enum work {
+    WORK_CUT, /* a rectangle that is cut, not sewn */
+    WORK_CORNERS,
+    WORK_DIAGONAL,
+    WORK_HALF_SQUARE,
+    WORK_JOIN /* a row, a column or a grid */
+};
+
+struct input {
+    size_t heap;
+    unsigned turn;        /* clockwise quarter turns of that heap's cloth */
+    struct rational x, y; /* where its finished corner lies */
+    enum corner_place at; /* of a corner square */
+};
+
+struct heap {
+    enum work work;
+    const struct piece *piece;
+    const struct definition *named; /* the unit or block that it is, or NULL */
+    bool mirror;                    /* seen mirrored against the source */
+    struct rational factor;         /* scale of its definition */
+    struct rational width, height;  /* finished */
+    size_t across, down;            /* of a join: cells */
+    LIST(struct input) inputs;
+    unsigned symmetry; /* looks the same after so many quarter turns: 1, 2, 4 */
+    size_t yield;      /* made at a time */
+    size_t count;      /* needed for the quilt */
+    const struct cloth *cloth;
+    LIST(struct action) actions;
+    LIST(const char *) says; /* the designer's words */
+    /* of a cut */
+    int fabric;
+    struct rational cut_width, cut_height;
+    const char *label; /* "A1": fabric letter and number; unique in a quilt */
+    /* of a half-square */
+    enum line_direction line;
+    int left, right;
+    enum half_square_method method;
+    struct rational slack;
+    /* number of the step in the booklet, from 1; 0 for a cut */
+    size_t step;
+};
+
+struct sewn_border {
+    const struct border *border;
+    struct rational side_length, end_length; /* finished */
+};
+
+struct sewn_quilt {
+    const struct definition *definition;
+    LIST(struct heap) heaps; /* each after all that it is made from */
+    size_t top;              /* the heap of the centre */
+    unsigned top_turn;
+    LIST(struct sewn_border) borders;
+    struct rational width, height; /* finished, with borders */
+    const struct cloth *cloth;     /* the whole top */
+};
+
+struct sewn {
+    const struct sized *sized;
+    LIST(struct sewn_quilt) quilts;
+};
+
+/* Compares each sound block with its picture.
+ * requires: a sized design (it may have errors). reports: diagonals, turns,
+ *   corners and fabrics that are not what the picture shows. */
+void check_pictures(struct run *run, const struct sized *sized);
+
+/* Sews all quilts.
+ * requires: a design without errors. ensures: as above. reports: steps that
+ *   come out of order, make too few or too many, or are missing. */
+struct sewn *sew_design(struct run *run, const struct sized *sized);
+
+/* The letter of a fabric in tables and figures: "A", "B", ... */
+const char *fabric_letter(struct arena *arena, int fabric);
+
+#endif

@@ -1,0 +1,69 @@
+/* owner: solve
+ *
+ * The design with every size known exactly.
+ *
+ * Sizes of pieces are finished sizes in the *local* unit of their definition:
+ * grid squares in a block with a grid and in the units it uses, the pattern's
+ * unit elsewhere. A definition may be sewn at several scales; a scale is the
+ * real length of one local unit.
+ */
+#ifndef SEAMWRIGHT_SIZED_H
+#define SEAMWRIGHT_SIZED_H
+
+#include "design.h"
+
+struct scale {
+    struct rational factor;
+    struct span span; /* the use that asks for it */
+};
+
+struct definition_scales {
+    LIST(struct scale) items;
+};
+
+struct sized {
+    const struct design *design;
+    /* By piece index: as the piece lies in its definition, local units;
+     * unknown where something was reported about it. */
+    struct rational *width, *height;
+    /* By definition index: all pieces known and nothing reported inside. */
+    bool *sound;
+    /* By definition index: the distinct scales that quilts sew it at. */
+    struct definition_scales *scales;
+};
+
+/* Solves every size.
+ * requires: a design. ensures: as above. reports: sizes that contradict each
+ *   other or that nothing fixes, with their sums; statements that do not
+ *   hold; grid squares that do not cut on a ruler. */
+struct sized *solve_design(struct run *run, const struct design *design);
+
+/* The scale at which `piece` (a use) sews its target, when its own definition
+ * is sewn at `factor`. */
+struct rational use_scale(const struct sized *sized, const struct piece *piece,
+                          struct rational factor);
+
+/* The side of the two squares that a half-square of this finished size is cut
+ * from, and for method two what trimming takes off at most. Method one:
+ * finished + 2 seams, exactly. Method two: finished + seam * (2 + sqrt 2),
+ * rounded up to the cutting step (trade.md section 0 and 1.2: for a 1/4 in
+ * seam, 0.853553, in the trade 7/8). */
+struct half_square_cut {
+    struct rational side;
+    struct rational slack; /* of the sewn unit, at least; 0 for method one */
+};
+struct half_square_cut half_square_cut(const struct pattern *pattern,
+                                       enum half_square_method method,
+                                       struct rational finished);
+
+/* A cut length: finished + 2 seams, rounded up to the cutting step. */
+struct rational cut_length(const struct pattern *pattern,
+                           struct rational finished);
+
+/* Finished size of a quilt's top, borders included; unknown if not solved. */
+struct rational quilt_width(const struct sized *sized,
+                            const struct definition *quilt);
+struct rational quilt_height(const struct sized *sized,
+                             const struct definition *quilt);
+
+#endif

@@ -1,0 +1,42 @@
+/* owner: book
+ *
+ * Text measured and drawn with the project's own fonts and no others, so that
+ * a page is the same on every machine. The only place that knows Pango.
+ */
+#ifndef SEAMWRIGHT_TYPESET_H
+#define SEAMWRIGHT_TYPESET_H
+
+#include "book.h"
+
+struct typeset;
+typedef struct _cairo cairo_t;
+
+/* ensures: a typesetter over the bundled fonts, which lie inside the program
+ * itself; no file of the machine is read. */
+struct typeset *typeset_create(void);
+/* Frees it, and what Cairo and Fontconfig keep for the whole process.
+ * requires: no other typesetter and nothing made by Cairo is alive. */
+void typeset_destroy(struct typeset *typeset);
+
+struct text_extent {
+    double width, height; /* logical size in points */
+    double baseline;      /* of the first line, from the top */
+    int lines;
+};
+
+/* A line is 1.3 times the size high, whatever stands in it, and digits and
+ * capitals stand in its middle. */
+
+/* Measures `text` set in `style`, wrapped at `width` points (0: not). */
+struct text_extent typeset_measure(struct typeset *typeset, const char *text,
+                                   struct text_style style, double width);
+
+/* How many characters of `text` no bundled font has; they would print as
+ * boxes. */
+int typeset_missing_glyphs(struct typeset *typeset, const char *text);
+
+/* Draws a text item onto a cairo context (used by the back ends). */
+void typeset_draw(struct typeset *typeset, cairo_t *cairo,
+                  const struct text_item *text);
+
+#endif

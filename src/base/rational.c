@@ -1,0 +1,179 @@
+/* Exact fractions. Intermediate products use 128 bits. */
+#include "rational.h"
+
+__extension__ typedef __int128 wide;
+
+static wide wide_gcd(wide a, wide b)
+{
+    if (a < 0)
+        a = -a;
+    while (b != 0) {
+        const wide rest = a % b;
+        a = b;
+        b = rest;
+    }
+    return a;
+}
+
+/* Lowest terms, positive denominator; unknown where it does not fit. */
+static struct rational reduce(wide num, wide den)
+{
+    if (den == 0)
+        return rational_unknown();
+    if (den < 0) {
+        num = -num;
+        den = -den;
+    }
+    const wide common = wide_gcd(num, den);
+    if (common > 1) {
+        num /= common;
+        den /= common;
+    }
+    if (num > INT64_MAX || num < -INT64_MAX || den > INT64_MAX)
+        return rational_unknown();
+    return (struct rational){(int64_t)num, (int64_t)den};
+}
+
+struct rational rational_make(int64_t num, int64_t den)
+{
+    return reduce(num, den);
+}
+
+struct rational rational_whole(int64_t value)
+{
+    return (struct rational){value, 1};
+}
+
+struct rational rational_unknown(void)
+{
+    return (struct rational){0, 0};
+}
+
+bool rational_known(struct rational a)
+{
+    return a.den != 0;
+}
+
+static bool both_known(struct rational a, struct rational b)
+{
+    return a.den != 0 && b.den != 0;
+}
+
+struct rational rational_add(struct rational a, struct rational b)
+{
+    if (!both_known(a, b))
+        return rational_unknown();
+    /* |num * den| < 2^126 each, so the sum fits 127 bits and a sign. */
+    return reduce((wide)a.num * b.den + (wide)b.num * a.den,
+                  (wide)a.den * b.den);
+}
+
+struct rational rational_sub(struct rational a, struct rational b)
+{
+    b.num = -b.num;
+    return rational_add(a, b);
+}
+
+struct rational rational_mul(struct rational a, struct rational b)
+{
+    if (!both_known(a, b))
+        return rational_unknown();
+    return reduce((wide)a.num * b.num, (wide)a.den * b.den);
+}
+
+struct rational rational_div(struct rational a, struct rational b)
+{
+    if (!both_known(a, b))
+        return rational_unknown();
+    return reduce((wide)a.num * b.den, (wide)a.den * b.num);
+}
+
+struct rational rational_times(struct rational a, int64_t factor)
+{
+    return rational_mul(a, rational_whole(factor));
+}
+
+int rational_compare(struct rational a, struct rational b)
+{
+    const wide left = (wide)a.num * b.den;
+    const wide right = (wide)b.num * a.den;
+    return (left > right) - (left < right);
+}
+
+int rational_sign(struct rational a)
+{
+    return (a.num > 0) - (a.num < 0);
+}
+
+bool rational_equal(struct rational a, struct rational b)
+{
+    return both_known(a, b) && a.num == b.num && a.den == b.den;
+}
+
+struct rational rational_min(struct rational a, struct rational b)
+{
+    return rational_compare(a, b) <= 0 ? a : b;
+}
+
+struct rational rational_max(struct rational a, struct rational b)
+{
+    return rational_compare(a, b) >= 0 ? a : b;
+}
+
+int64_t rational_floor(struct rational a)
+{
+    const int64_t quotient = a.num / a.den;
+    return a.num % a.den < 0 ? quotient - 1 : quotient;
+}
+
+int64_t rational_ceil(struct rational a)
+{
+    const int64_t quotient = a.num / a.den;
+    return a.num % a.den > 0 ? quotient + 1 : quotient;
+}
+
+struct rational rational_round_up(struct rational a, struct rational step)
+{
+    const struct rational steps = rational_div(a, step);
+    if (!rational_known(steps))
+        return rational_unknown();
+    return rational_times(step, rational_ceil(steps));
+}
+
+/* Is m >= a + b * sqrt(2)?  With d = m - a: d >= 0 and d * d >= 2 * b * b. */
+static bool reaches_root2(struct rational m, struct rational a,
+                          struct rational b)
+{
+    const struct rational d = rational_sub(m, a);
+    const struct rational twice = rational_times(rational_mul(b, b), 2);
+    const struct rational square = rational_mul(d, d);
+    return both_known(square, twice) && rational_sign(d) >= 0 &&
+           rational_compare(square, twice) >= 0;
+}
+
+struct rational rational_round_up_root2(struct rational a, struct rational b,
+                                        struct rational step)
+{
+    /* Start at or below the answer (41/29 < sqrt(2)) and step up: 41/29 is
+     * 0.0004 short, so there are few steps for any length of cloth. */
+    const struct rational start =
+        rational_add(a, rational_mul(b, rational_make(41, 29)));
+    struct rational m = rational_round_up(start, step);
+    if (!rational_known(m) || !rational_known(rational_mul(m, m)))
+        return rational_unknown();
+    while (rational_known(m) && !reaches_root2(m, a, b))
+        m = rational_add(m, step);
+    return m;
+}
+
+struct rational rational_root2_below(struct rational a, struct rational b)
+{
+    /* 1.414213562 < sqrt(2) < 1.414213563 */
+    return rational_add(
+        a, rational_mul(b, rational_make(1414213562, 1000000000)));
+}
+
+double rational_double(struct rational a)
+{
+    return a.den == 0 ? 0.0 : (double)a.num / (double)a.den;
+}

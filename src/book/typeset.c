@@ -1,0 +1,366 @@
+/* Text by Pango over the bundled fonts.
+ *
+ * Everything that could differ from machine to machine is pinned: the fonts
+ * come from the program itself, Fontconfig gets a configuration of its own
+ * and never loads the machine's, nothing is hinted or rounded to whole points,
+ * language and direction are given. The height of a line depends on the size
+ * alone, so a symbol from the second font never moves the lines below it. */
+#define _GNU_SOURCE /* memfd_create */
+
+#include "typeset.h"
+
+#include <dirent.h>
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/mman.h>
+#include <time.h>
+#include <unistd.h>
+
+#include <fontconfig/fontconfig.h>
+#include <pango/pangocairo.h>
+#include <pango/pangofc-fontmap.h>
+
+#include "templates.h"
+
+enum { FONT_COUNT = 4, EXIT_INTERNAL = 5, WAIT_LIMIT = 1000 };
+
+/* In units of the size (em). The digits of Noto Sans are 0.714 em high and its
+ * descenders reach 0.293 em down: with the baseline here the digits stand in
+ * the middle of the line, so a label whose box is centred looks centred. */
+static const double LINE_HEIGHT = 1.3;
+static const double BASELINE = 1.007;
+static const double PLATE_PADDING = 0.15;
+
+struct font_source {
+    const char *file; /* below templates/ */
+    const char *family;
+    PangoWeight weight;
+    PangoStyle style;
+};
+
+/* The first three are in the order of `enum text_face`. */
+static const struct font_source FONTS[FONT_COUNT] = {
+    {"fonts/NotoSans-Regular.ttf", "Noto Sans", PANGO_WEIGHT_NORMAL,
+     PANGO_STYLE_NORMAL},
+    {"fonts/NotoSans-Bold.ttf", "Noto Sans", PANGO_WEIGHT_BOLD,
+     PANGO_STYLE_NORMAL},
+    {"fonts/NotoSans-Italic.ttf", "Noto Sans", PANGO_WEIGHT_NORMAL,
+     PANGO_STYLE_ITALIC},
+    {"fonts/DejaVuSans-Symbols.ttf", "DejaVu Sans", PANGO_WEIGHT_NORMAL,
+     PANGO_STYLE_NORMAL},
+};
+
+struct typeset {
+    struct arena *arena;
+    int threads_before; /* how many ran before Pango started its own */
+    int files[FONT_COUNT]; /* open as long as a font may be loaded again */
+    FcConfig *config;
+    PangoFontMap *map;
+    PangoContext *context;
+    /* All calls use these two and set them anew. */
+    PangoLayout *layout; /* the whole text */
+    PangoLayout *single; /* one line of it, as it is drawn */
+};
+
+/* The fonts are part of the program: one that fails is a mistake in it. */
+static void internal_error(const char *file, const char *what)
+{
+    fprintf(stderr, "seamwright: internal error: %s: %s\n", file, what);
+    exit(EXIT_INTERNAL);
+}
+
+/* A write may take less than it was given. */
+static bool write_whole(int file, const unsigned char *bytes, size_t length)
+{
+    while (length > 0) {
+        const ssize_t written = write(file, bytes, length);
+        if (written <= 0)
+            return false;
+        bytes += written;
+        length -= (size_t)written;
+    }
+    return true;
+}
+
+/* ensures: a file in memory that holds the font. */
+static int font_file(const char *name)
+{
+    const struct template_file *font = template_find(name);
+    if (font == NULL)
+        internal_error(name, "this font is not in the program");
+    const int file = memfd_create("font", MFD_CLOEXEC);
+    if (file < 0 || !write_whole(file, font->bytes, font->length))
+        internal_error(name, "no memory file for this font");
+    return file;
+}
+
+static void add_fonts(struct typeset *typeset)
+{
+    typeset->config = FcConfigCreate();
+    for (int i = 0; i < FONT_COUNT; i++) {
+        typeset->files[i] = font_file(FONTS[i].file);
+        const char *path = arena_printf(typeset->arena, "/proc/self/fd/%d",
+                                        typeset->files[i]);
+        if (!FcConfigAppFontAddFile(typeset->config, (const FcChar8 *)path))
+            internal_error(FONTS[i].file, "this font cannot be read");
+    }
+    /* Pango initialises Fontconfig on its own. With a current configuration
+     * that finds nothing to do, and the machine's is never loaded. */
+    if (!FcConfigSetCurrent(typeset->config))
+        internal_error("fontconfig", "the configuration was refused");
+}
+
+static void create_context(struct typeset *typeset)
+{
+    /* One unit of the page is one point: 72 to the inch. */
+    typeset->map = pango_cairo_font_map_new_for_font_type(CAIRO_FONT_TYPE_FT);
+    if (typeset->map == NULL)
+        internal_error("pango", "it cannot use FreeType fonts");
+    pango_fc_font_map_set_config(PANGO_FC_FONT_MAP(typeset->map),
+                                 typeset->config);
+    pango_cairo_font_map_set_resolution(PANGO_CAIRO_FONT_MAP(typeset->map),
+                                        72);
+    typeset->context = pango_font_map_create_context(typeset->map);
+    /* Hinting would fit the letters to the pixels of some screen, and change
+     * their widths with the size. */
+    cairo_font_options_t *options = cairo_font_options_create();
+    cairo_font_options_set_hint_style(options, CAIRO_HINT_STYLE_NONE);
+    cairo_font_options_set_hint_metrics(options, CAIRO_HINT_METRICS_OFF);
+    cairo_font_options_set_antialias(options, CAIRO_ANTIALIAS_GRAY);
+    pango_cairo_context_set_font_options(typeset->context, options);
+    cairo_font_options_destroy(options);
+    pango_context_set_round_glyph_positions(typeset->context, FALSE);
+    /* Else taken from the environment. */
+    pango_context_set_language(typeset->context,
+                               pango_language_from_string("en"));
+    pango_context_set_base_dir(typeset->context, PANGO_DIRECTION_LTR);
+}
+
+static PangoFontDescription *describe(const struct font_source *font,
+                                      double size)
+{
+    /* The family's name outlives the description, so it is not copied. */
+    PangoFontDescription *description = pango_font_description_new();
+    pango_font_description_set_family_static(description, font->family);
+    pango_font_description_set_weight(description, font->weight);
+    pango_font_description_set_style(description, font->style);
+    pango_font_description_set_absolute_size(description, size * PANGO_SCALE);
+    return description;
+}
+
+/* Fontconfig gives the nearest font rather than none, silently. */
+static void verify_font(struct typeset *typeset, const struct font_source *font)
+{
+    PangoFontDescription *wanted = describe(font, 10);
+    PangoFont *loaded =
+        pango_font_map_load_font(typeset->map, typeset->context, wanted);
+    if (loaded == NULL)
+        internal_error(font->file, "this font cannot be loaded");
+    PangoFontDescription *got = pango_font_describe(loaded);
+    if (strcmp(pango_font_description_get_family(got), font->family) != 0 ||
+        pango_font_description_get_weight(got) != font->weight ||
+        pango_font_description_get_style(got) != font->style)
+        internal_error(font->file, "another font came in its place");
+    pango_font_description_free(got);
+    g_object_unref(loaded);
+    pango_font_description_free(wanted);
+}
+
+/* The number of this process's threads, or 0 where the system cannot tell. */
+static int count_threads(void)
+{
+    DIR *tasks = opendir("/proc/self/task");
+    if (tasks == NULL)
+        return 0;
+    int count = 0;
+    for (const struct dirent *task; (task = readdir(tasks)) != NULL;)
+        count += task->d_name[0] != '.' ? 1 : 0;
+    closedir(tasks);
+    return count;
+}
+
+/* All four fonts are loaded at once, so that a font that is missing shows in
+ * the first run and not with the first italic word. */
+struct typeset *typeset_create(void)
+{
+    struct arena *arena = arena_create();
+    struct typeset *typeset = ARENA_NEW(arena, struct typeset);
+    typeset->arena = arena;
+    typeset->threads_before = count_threads();
+    add_fonts(typeset);
+    create_context(typeset);
+    for (int i = 0; i < FONT_COUNT; i++)
+        verify_font(typeset, &FONTS[i]);
+    typeset->layout = pango_layout_new(typeset->context);
+    pango_layout_set_auto_dir(typeset->layout, FALSE);
+    pango_layout_set_wrap(typeset->layout, PANGO_WRAP_WORD_CHAR);
+    typeset->single = pango_layout_copy(typeset->layout);
+    return typeset;
+}
+
+/* Sets the one layout; an absolute size, because a size in points would be
+ * rounded with the resolution. */
+static void set_text(struct typeset *typeset, const char *text,
+                     struct text_style style, double width)
+{
+    PangoFontDescription *description = describe(&FONTS[style.face],
+                                                 style.size);
+    pango_layout_set_font_description(typeset->layout, description);
+    pango_font_description_free(description);
+    pango_layout_set_width(typeset->layout,
+                           width > 0 ? pango_units_from_double(width) : -1);
+    pango_layout_set_text(typeset->layout, text, -1);
+}
+
+/* Pango asks Fontconfig in threads that nobody joins. They hold references to
+ * the configuration, so nothing may be torn down before they are gone, which
+ * takes a millisecond. The wait ends in any case: other threads may have been
+ * started meanwhile. */
+static void wait_for_threads(int before)
+{
+    const struct timespec pause = {.tv_nsec = 500 * 1000};
+    for (int i = 0; i < WAIT_LIMIT && count_threads() > before; i++)
+        nanosleep(&pause, NULL);
+}
+
+void typeset_destroy(struct typeset *typeset)
+{
+    wait_for_threads(typeset->threads_before);
+    g_object_unref(typeset->single);
+    g_object_unref(typeset->layout);
+    g_object_unref(typeset->context);
+    /* Pango keeps its reference to the configuration unless told. */
+    pango_fc_font_map_set_config(PANGO_FC_FONT_MAP(typeset->map), NULL);
+    g_object_unref(typeset->map);
+    FcConfigDestroy(typeset->config);
+    /* Cairo remembers fonts by path, and the same path will be another font
+     * when a file's number is used again. Cairo before Fontconfig: its fonts
+     * hold patterns. */
+    cairo_debug_reset_static_data();
+    FcFini();
+    for (int i = 0; i < FONT_COUNT; i++)
+        close(typeset->files[i]);
+    arena_destroy(typeset->arena);
+}
+
+/* How far the pen moves, not how far the ink reaches: blanks at the end of a
+ * broken line do not count. */
+static double line_width(PangoLayoutLine *line)
+{
+    PangoRectangle logical;
+    pango_layout_line_get_extents(line, NULL, &logical);
+    return pango_units_to_double(logical.width);
+}
+
+struct text_extent typeset_measure(struct typeset *typeset, const char *text,
+                                   struct text_style style, double width)
+{
+    set_text(typeset, text, style, width);
+    struct text_extent extent = {.baseline = BASELINE * style.size};
+    extent.lines = pango_layout_get_line_count(typeset->layout);
+    extent.height = extent.lines * LINE_HEIGHT * style.size;
+    for (int i = 0; i < extent.lines; i++) {
+        PangoLayoutLine *line =
+            pango_layout_get_line_readonly(typeset->layout, i);
+        extent.width = fmax(extent.width, line_width(line));
+    }
+    return extent;
+}
+
+/* All three faces were cut to the same characters, so one speaks for all. */
+int typeset_missing_glyphs(struct typeset *typeset, const char *text)
+{
+    const struct text_style style = {.face = FACE_REGULAR, .size = 10};
+    set_text(typeset, text, style, 0);
+    return pango_layout_get_unknown_glyphs_count(typeset->layout);
+}
+
+/* Where a line starts, seen from the item's x: inside the box, or at, around
+ * or before x where there is no box. */
+static double line_start(const struct text_item *text, double length)
+{
+    const double room = text->width > 0 ? text->width - length : -length;
+    switch (text->style.align) {
+    case ALIGN_CENTER:
+        return room / 2;
+    case ALIGN_RIGHT:
+        return room;
+    case ALIGN_LEFT:
+        break;
+    }
+    return 0;
+}
+
+/* Calls for each line with the pen at its start on the baseline. */
+static void each_line(struct typeset *typeset, cairo_t *cairo,
+                      const struct text_item *text,
+                      void (*act)(struct typeset *, cairo_t *,
+                                  PangoLayoutLine *, double))
+{
+    const double size = text->style.size;
+    const int lines = pango_layout_get_line_count(typeset->layout);
+    for (int i = 0; i < lines; i++) {
+        PangoLayoutLine *line =
+            pango_layout_get_line_readonly(typeset->layout, i);
+        cairo_move_to(cairo, line_start(text, line_width(line)),
+                      (BASELINE + i * LINE_HEIGHT) * size);
+        act(typeset, cairo, line, size);
+    }
+}
+
+/* Pango swallows the blank at which a line is broken. It is drawn here after
+ * all: who copies the text or has it read aloud needs it between the words. */
+static void fill_text(struct typeset *typeset, cairo_t *cairo,
+                      PangoLayoutLine *line, double size)
+{
+    (void)size;
+    const char *text = pango_layout_get_text(typeset->layout);
+    pango_layout_set_font_description(
+        typeset->single, pango_layout_get_font_description(typeset->layout));
+    pango_layout_set_text(typeset->single, text + line->start_index,
+                          line->length);
+    pango_cairo_show_layout_line(
+        cairo, pango_layout_get_line_readonly(typeset->single, 0));
+}
+
+/* Adds the line's ink with some padding: the plate must hide a hatch behind
+ * the letters and no more of the drawing than that. */
+static void add_plate(struct typeset *typeset, cairo_t *cairo,
+                      PangoLayoutLine *line, double size)
+{
+    (void)typeset;
+    double x, y;
+    cairo_get_current_point(cairo, &x, &y);
+    PangoRectangle ink;
+    pango_layout_line_get_extents(line, &ink, NULL);
+    if (ink.width == 0)
+        return;
+    const double padding = PLATE_PADDING * size;
+    cairo_rectangle(cairo, x + pango_units_to_double(ink.x) - padding,
+                    y + pango_units_to_double(ink.y) - padding,
+                    pango_units_to_double(ink.width) + 2 * padding,
+                    pango_units_to_double(ink.height) + 2 * padding);
+}
+
+/* Pango is not told of the transformation: the layout stays the one that was
+ * measured, and Cairo turns its glyphs. */
+void typeset_draw(struct typeset *typeset, cairo_t *cairo,
+                  const struct text_item *text)
+{
+    set_text(typeset, text->text, text->style, text->width);
+    cairo_save(cairo);
+    cairo_translate(cairo, text->x, text->y);
+    cairo_rotate(cairo, text->angle * acos(-1) / 180);
+    if (text->plate) {
+        cairo_new_path(cairo);
+        each_line(typeset, cairo, text, add_plate);
+        cairo_set_source_rgb(cairo, 1, 1, 1);
+        cairo_fill(cairo);
+    }
+    cairo_set_source_rgb(cairo, text->style.color.red,
+                         text->style.color.green, text->style.color.blue);
+    each_line(typeset, cairo, text, fill_text);
+    cairo_restore(cairo);
+}

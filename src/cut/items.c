@@ -1,0 +1,170 @@
+/* What is cut: pieces by fabric and size, borders, binding. */
+#include <string.h>
+
+#include "buffer.h"
+#include "cutter.h"
+
+struct rational in_inches(const struct cutter *cutter, int64_t num, int64_t den)
+{
+    return rational_mul(rational_make(num, den),
+                        length_factor(UNIT_IN, cutter->pattern->units));
+}
+
+size_t strips_needed(struct rational length, struct rational strip_length,
+                     struct rational loss)
+{
+    /* n * strip - (n - 1) * loss >= length */
+    const struct rational each = rational_sub(strip_length, loss);
+    const struct rational needed = rational_div(rational_sub(length, loss), each);
+    if (!rational_known(needed) || rational_sign(each) <= 0)
+        return 0;
+    const int64_t strips = rational_ceil(needed);
+    return strips < 1 ? 1 : (size_t)strips;
+}
+
+static struct fabric_plan *plan_of(struct cutter *cutter, int fabric)
+{
+    return &cutter->plan->fabrics[fabric];
+}
+
+/* Which units and blocks take the pieces of this heap: "Wing, Lantern". */
+static const char *purpose_of(struct cutter *cutter, size_t index)
+{
+    const struct sewn_quilt *quilt = cutter->plan->quilt;
+    struct buffer text = buffer_in(cutter->run->arena);
+    bool *told = ARENA_ARRAY(cutter->run->arena, bool, cutter->design->definitions.count);
+    for (size_t i = 0; i < quilt->heaps.count; i++) {
+        const struct heap *heap = &quilt->heaps.items[i];
+        bool takes = false;
+        for (size_t k = 0; k < heap->inputs.count; k++)
+            takes |= heap->inputs.items[k].heap == index;
+        const struct definition *owner = heap->piece->owner;
+        if (!takes || heap->count == 0 || told[owner->index])
+            continue;
+        told[owner->index] = true;
+        buffer_printf(&text, "%s%s", text.length == 0 ? "" : ", ",
+                      owner->kind == DEFINE_QUILT ? "quilt center" : owner->name);
+    }
+    return text.length == 0 ? "quilt center" : buffer_string(&text);
+}
+
+static void add_pieces(struct cutter *cutter)
+{
+    const struct sewn_quilt *quilt = cutter->plan->quilt;
+    for (size_t i = 0; i < quilt->heaps.count; i++) {
+        const struct heap *heap = &quilt->heaps.items[i];
+        if (heap->work != WORK_CUT || heap->count == 0)
+            continue;
+        struct fabric_plan *plan = plan_of(cutter, heap->fabric);
+        struct cut_item *item = LIST_ADD(cutter->run->arena, &plan->items);
+        item->use = CUT_PIECE;
+        item->label = heap->label;
+        item->fabric = heap->fabric;
+        item->width = heap->cut_width;
+        item->height = heap->cut_height;
+        item->count = heap->count;
+        item->purpose = purpose_of(cutter, i);
+    }
+}
+
+static struct cut_item *add_labelled(struct cutter *cutter, int fabric, enum cut_use use,
+                                     const char *purpose)
+{
+    struct fabric_plan *plan = plan_of(cutter, fabric);
+    struct cut_item *item = LIST_ADD(cutter->run->arena, &plan->items);
+    item->use = use;
+    item->fabric = fabric;
+    item->purpose = purpose;
+    item->label = arena_printf(cutter->run->arena, "%s%zu",
+                               fabric_letter(cutter->run->arena, fabric),
+                               plan->items.count);
+    return item;
+}
+
+/* A border whose strips are longer than the cloth is wide is cut from strips
+ * joined by diagonal seams; a join takes a strip's width (trade.md 13.11). */
+static void add_joined_border(struct cutter *cutter, const struct sewn_border *border,
+                              size_t number, struct rational side, struct rational end,
+                              struct rational width)
+{
+    const struct fabric_plan *plan = plan_of(cutter, border->border->fabric);
+    const char *purpose = arena_printf(cutter->run->arena, "border %zu", number);
+    struct cut_item *item =
+        add_labelled(cutter, border->border->fabric, CUT_BORDER, purpose);
+    const struct rational lengths[4] = {side, side, end, end};
+    struct rational total = rational_whole(0);
+    for (size_t i = 0; i < 4; i++) {
+        *LIST_ADD(cutter->run->arena, &item->lengths) = lengths[i];
+        total = rational_add(total, lengths[i]);
+    }
+    item->joined = true;
+    item->border = number;
+    item->width = plan->strip_length;
+    item->height = width;
+    item->count = strips_needed(total, plan->strip_length, width);
+}
+
+static void add_borders(struct cutter *cutter)
+{
+    const struct sewn_quilt *quilt = cutter->plan->quilt;
+    const struct rational seams = rational_times(cutter->pattern->seam, 2);
+    for (size_t i = 0; i < quilt->borders.count; i++) {
+        const struct sewn_border *border = &quilt->borders.items[i];
+        const struct rational side = cut_length(cutter->pattern, border->side_length);
+        const struct rational end = cut_length(cutter->pattern, border->end_length);
+        const struct rational width = rational_round_up(
+            rational_add(border->border->width, seams), cutter->pattern->cutting_step);
+        const struct fabric_plan *plan = plan_of(cutter, border->border->fabric);
+        if (rational_compare(rational_max(side, end), plan->strip_length) > 0) {
+            add_joined_border(cutter, border, i + 1, side, end, width);
+            continue;
+        }
+        const struct rational lengths[2] = {side, end};
+        static const char *const names[2] = {"sides", "top and bottom"};
+        for (size_t k = 0; k < 2; k++) {
+            struct cut_item *item = add_labelled(
+                cutter, border->border->fabric, CUT_BORDER,
+                arena_printf(cutter->run->arena, "border %zu, %s", i + 1, names[k]));
+            item->border = i + 1;
+            item->width = lengths[k];
+            item->height = width;
+            item->count = 2;
+        }
+    }
+}
+
+/* Straight-grain binding, joined by diagonal seams: n strips of cloth give
+ * n * width - (n - 1) * strip (trade.md 14.6), and a tail is needed. */
+static void add_binding(struct cutter *cutter)
+{
+    const struct definition *quilt = cutter->plan->quilt->definition;
+    struct binding_plan *binding = &cutter->plan->binding;
+    if (quilt->binding == NULL || quilt->binding_fabric == NO_FABRIC)
+        return;
+    const struct value *width = value_of(quilt->binding, ATTR_WIDTH);
+    const struct fabric_plan *plan = plan_of(cutter, quilt->binding_fabric);
+    binding->wanted = true;
+    binding->fabric = quilt->binding_fabric;
+    binding->width = width != NULL ? width->number : in_inches(cutter, 5, 2);
+    /* 10 in, or 25 cm, for mitres and closing (trade.md 14.1: 0 to 24). */
+    binding->tail = cutter->pattern->units == UNIT_CM ? rational_whole(25) : rational_whole(10);
+    const struct rational perimeter = rational_times(
+        rational_add(cutter->plan->quilt->width, cutter->plan->quilt->height), 2);
+    binding->length = rational_add(perimeter, binding->tail);
+    binding->strips = strips_needed(binding->length, plan->strip_length, binding->width);
+    struct cut_item *item =
+        add_labelled(cutter, quilt->binding_fabric, CUT_BINDING, "binding");
+    item->joined = true;
+    item->width = plan->strip_length;
+    item->height = binding->width;
+    item->count = binding->strips;
+    *LIST_ADD(cutter->run->arena, &item->lengths) = binding->length;
+    binding->item = plan_of(cutter, quilt->binding_fabric)->items.count - 1;
+}
+
+void gather_items(struct cutter *cutter)
+{
+    add_pieces(cutter);
+    add_borders(cutter);
+    add_binding(cutter);
+}

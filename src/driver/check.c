@@ -1,0 +1,28 @@
+/* seamwright check: every diagnostic, nothing written. */
+#include <errno.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "driver.h"
+
+int command_check(struct arena *arena, const struct options *options)
+{
+    int worst = STATUS_CLEAN;
+    for (int i = 0; i < options->file_count; i++) {
+        const struct compiled compiled = compile_file(arena, options->files[i]);
+        int status = compiled.status;
+        if (status == STATUS_CLEAN)
+            status = finish_diagnostics(&compiled, options, false);
+        worst = status > worst ? status : worst;
+    }
+    return worst;
+}
+
+int write_output(const char *text, size_t length)
+{
+    errno = 0;
+    if (fwrite(text, 1, length, stdout) == length && fflush(stdout) == 0)
+        return STATUS_CLEAN;
+    fprintf(stderr, "seamwright: standard output: cannot write: %s\n", strerror(errno));
+    return STATUS_FILES;
+}

@@ -1,0 +1,76 @@
+/* The compiler on one screen. */
+#include <stdio.h>
+
+#include "driver.h"
+#include "files.h"
+
+static bool read_source(struct arena *arena, const char *path, struct compiled *compiled)
+{
+    const struct file_content file = file_read(arena, path);
+    const char *problem = NULL;
+    compiled->status = STATUS_FILES;
+    switch (file.fault) {
+    case FILE_OK:
+        compiled->status = STATUS_CLEAN;
+        compiled->run = run_create(
+            arena, source_create(arena, path, file.bytes, file.length));
+        return true;
+    case FILE_UNREADABLE:
+        problem = file.system_error;
+        break;
+    case FILE_NOT_REGULAR:
+        problem = "not a regular file";
+        break;
+    case FILE_TOO_LARGE:
+        problem = "larger than 16 MiB";
+        compiled->status = STATUS_LIMIT;
+        break;
+    }
+    fprintf(stderr, "seamwright: %s: cannot read: %s\n", path, problem);
+    return false;
+}
+
+static bool errors(const struct compiled *compiled)
+{
+    return diag_count(compiled->run, DIAG_ERROR) > 0;
+}
+
+struct compiled compile_file(struct arena *arena, const char *path)
+{
+    struct compiled c = {.status = STATUS_CLEAN};
+    if (!read_source(arena, path, &c))
+        return c;
+    c.pattern = read_pattern(c.run);
+    if (c.pattern == NULL)
+        return c;
+    c.design = resolve_pattern(c.run, c.pattern);
+    c.sized = solve_design(c.run, c.design);
+    check_pictures(c.run, c.sized);
+    if (errors(&c))
+        return c;
+    const struct sewn *sewn = sew_design(c.run, c.sized);
+    if (!errors(&c))
+        c.sewn = sewn;
+    return c;
+}
+
+static const char *plural(size_t count)
+{
+    return count == 1 ? "" : "s";
+}
+
+int finish_diagnostics(const struct compiled *compiled, const struct options *options,
+                       bool keeps_output)
+{
+    const struct diag_style style = {options->color, options->diagnostics_json};
+    diag_print(compiled->run, style, stderr);
+    const size_t mistakes = diag_count(compiled->run, DIAG_ERROR);
+    const size_t warnings = diag_count(compiled->run, DIAG_WARNING);
+    if (!style.json && mistakes + warnings > 0)
+        fprintf(stderr, "%s: %zu error%s, %zu warning%s%s\n",
+                compiled->run->source->name, mistakes, plural(mistakes), warnings,
+                plural(warnings),
+                mistakes > 0 && keeps_output ? "; nothing was written, the last output is kept"
+                                             : "");
+    return mistakes > 0 ? STATUS_MISTAKES : STATUS_CLEAN;
+}

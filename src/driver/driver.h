@@ -1,0 +1,66 @@
+/* Inside the driver. */
+#ifndef SEAMWRIGHT_DRIVER_H
+#define SEAMWRIGHT_DRIVER_H
+
+#include <stdbool.h>
+
+#include "sewn.h"
+
+#define SEAMWRIGHT_VERSION "0.1.0"
+
+enum exit_status {
+    STATUS_CLEAN = 0,
+    STATUS_MISTAKES = 1,
+    STATUS_USAGE = 2,
+    STATUS_LIMIT = 3,
+    STATUS_FILES = 4,
+    STATUS_INTERNAL = 5
+};
+
+enum paper { PAPER_LETTER, PAPER_A4 };
+
+struct options {
+    const char *command;
+    const char *const *files;
+    int file_count;
+    const char *folder;   /* -o, or NULL */
+    const char *quilt;    /* --quilt, or NULL for all */
+    const char *colorway; /* --colorway, or NULL for all */
+    enum paper paper;
+    bool paper_chosen;
+    bool json;             /* list --json */
+    bool diagnostics_json; /* --diagnostics=json */
+    bool color;
+};
+
+/* Reads the command line. ensures: -1 and the options filled, or the status
+ * to leave with (help and version were printed, or a usage message). */
+int read_options(int count, char **words, struct options *options);
+
+/* What the passes made of one file. */
+struct compiled {
+    struct run *run;
+    const struct pattern *pattern; /* NULL where the file could not be read */
+    const struct design *design;
+    const struct sized *sized;
+    const struct sewn *sewn; /* NULL where there were errors */
+    int status;              /* STATUS_CLEAN, or why there is nothing */
+};
+
+/* The passes in their order, with a gate on errors after solving. Prints
+ * nothing but a message on a file that cannot be read. */
+struct compiled compile_file(struct arena *arena, const char *path);
+
+/* Prints the diagnostics and the closing line on standard error.
+ * ensures: the status that they ask for. */
+int finish_diagnostics(const struct compiled *compiled,
+                       const struct options *options, bool keeps_output);
+
+int command_check(struct arena *arena, const struct options *options);
+int command_build(struct arena *arena, const struct options *options);
+int command_list(struct arena *arena, const struct options *options);
+
+/* Writes text to standard output. ensures: STATUS_CLEAN or STATUS_FILES. */
+int write_output(const char *text, size_t length);
+
+#endif

@@ -1,0 +1,149 @@
+/* The command line. */
+#include <getopt.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <unistd.h>
+
+#include "driver.h"
+
+static const char help_text[] =
+    "Usage: seamwright COMMAND [OPTION]... FILE...\n"
+    "A pattern source becomes a booklet that can be sewn from.\n"
+    "\n"
+    "  seamwright check FILE...   find every mistake, write nothing\n"
+    "  seamwright build FILE      write booklets, tables and data\n"
+    "  seamwright list FILE       print the solved pattern as tables\n"
+    "\n"
+    "  -o, --output FOLDER        where build writes (default: the name of FILE\n"
+    "                             without its ending)\n"
+    "      --quilt ID             only this quilt\n"
+    "      --colorway ID          only this colorway\n"
+    "      --paper letter|a4      page size (default: letter; a4 for a pattern in\n"
+    "                             centimetres)\n"
+    "      --json                 list as JSON, as pattern.json holds it\n"
+    "      --diagnostics text|json  how mistakes are told\n"
+    "      --color auto|always|never\n"
+    "  -h, --help                 this text\n"
+    "      --version              the version\n"
+    "\n"
+    "FILE may be - for standard input.\n"
+    "Exit status: 0 clean, 1 mistakes in the source, 2 wrong usage, 3 out of\n"
+    "memory or a stated limit, 4 input or output failed, 5 internal error.\n";
+
+enum option_code {
+    OPTION_QUILT = 256,
+    OPTION_COLORWAY,
+    OPTION_PAPER,
+    OPTION_JSON,
+    OPTION_DIAGNOSTICS,
+    OPTION_COLOR,
+    OPTION_VERSION
+};
+
+static const struct option long_options[] = {
+    {"output", required_argument, NULL, 'o'},
+    {"quilt", required_argument, NULL, OPTION_QUILT},
+    {"colorway", required_argument, NULL, OPTION_COLORWAY},
+    {"paper", required_argument, NULL, OPTION_PAPER},
+    {"json", no_argument, NULL, OPTION_JSON},
+    {"diagnostics", required_argument, NULL, OPTION_DIAGNOSTICS},
+    {"color", required_argument, NULL, OPTION_COLOR},
+    {"version", no_argument, NULL, OPTION_VERSION},
+    {"help", no_argument, NULL, 'h'},
+    {NULL, 0, NULL, 0},
+};
+
+/* NO_COLOR wins over everything but --color (no-color.org). */
+static bool terminal_color(void)
+{
+    const char *none = getenv("NO_COLOR");
+    const char *terminal = getenv("TERM");
+    if ((none != NULL && none[0] != '\0') ||
+        (terminal != NULL && strcmp(terminal, "dumb") == 0))
+        return false;
+    return isatty(STDERR_FILENO) == 1;
+}
+
+static int usage(const char *problem, const char *word)
+{
+    fprintf(stderr, "seamwright: %s%s%s\nTry 'seamwright --help'.\n", problem,
+            word == NULL ? "" : ": ", word == NULL ? "" : word);
+    return STATUS_USAGE;
+}
+
+/* The index of `word` in a list that ends with NULL, or -1. */
+static int choice(const char *word, const char *const *list)
+{
+    for (int i = 0; list[i] != NULL; i++)
+        if (strcmp(word, list[i]) == 0)
+            return i;
+    return -1;
+}
+
+static int take_option(int code, struct options *options)
+{
+    static const char *const papers[] = {"letter", "a4", NULL};
+    static const char *const forms[] = {"text", "json", NULL};
+    static const char *const colors[] = {"auto", "always", "never", NULL};
+    int index;
+    switch (code) {
+    case 'o':
+        options->folder = optarg;
+        return -1;
+    case OPTION_QUILT:
+        options->quilt = optarg;
+        return -1;
+    case OPTION_COLORWAY:
+        options->colorway = optarg;
+        return -1;
+    case OPTION_PAPER:
+        index = choice(optarg, papers);
+        options->paper = index == 1 ? PAPER_A4 : PAPER_LETTER;
+        options->paper_chosen = true;
+        return index < 0 ? usage("--paper is letter or a4, not", optarg) : -1;
+    case OPTION_JSON:
+        options->json = true;
+        return -1;
+    case OPTION_DIAGNOSTICS:
+        index = choice(optarg, forms);
+        options->diagnostics_json = index == 1;
+        return index < 0 ? usage("--diagnostics is text or json, not", optarg) : -1;
+    case OPTION_COLOR:
+        index = choice(optarg, colors);
+        options->color = index == 0 ? terminal_color() : index == 1;
+        return index < 0 ? usage("--color is auto, always or never, not", optarg) : -1;
+    case OPTION_VERSION:
+        return write_output("seamwright " SEAMWRIGHT_VERSION "\n",
+                            strlen("seamwright " SEAMWRIGHT_VERSION "\n"));
+    case 'h':
+        return write_output(help_text, strlen(help_text));
+    default:
+        fputs("Try 'seamwright --help'.\n", stderr);
+        return STATUS_USAGE; /* getopt has said what is wrong */
+    }
+}
+
+int read_options(int count, char **words, struct options *options)
+{
+    *options = (struct options){.color = terminal_color()};
+    int code;
+    while ((code = getopt_long(count, words, "o:h", long_options, NULL)) != -1) {
+        const int status = take_option(code, options);
+        if (status >= 0)
+            return status;
+    }
+    if (optind >= count)
+        return usage("no command", NULL);
+    options->command = words[optind];
+    options->files = (const char *const *)words + optind + 1;
+    options->file_count = count - optind - 1;
+    static const char *const commands[] = {"check", "build", "list", NULL};
+    if (choice(options->command, commands) < 0)
+        return usage("no command is called", options->command);
+    if (options->file_count == 0)
+        return usage("no file is named", NULL);
+    if (options->file_count > 1 && strcmp(options->command, "check") != 0)
+        return usage("one file at a time for", options->command);
+    return -1;
+}

@@ -1,0 +1,162 @@
+#include "grammar.h"
+
+#include <string.h>
+
+#define A(id) (UINT64_C(1) << (id))
+#define E(kind) (UINT32_C(1) << (kind))
+
+_Static_assert(ATTRIBUTE_COUNT <= 64, "attribute sets are 64 bits");
+_Static_assert(ELEMENT_COUNT <= 32, "element sets are 32 bits");
+
+#define PIECES                                                            \
+    (E(ELEMENT_PATCH) | E(ELEMENT_ROW) | E(ELEMENT_COLUMN) |              \
+     E(ELEMENT_GRID) | E(ELEMENT_USE) | E(ELEMENT_DIAGONAL) |             \
+     E(ELEMENT_HALF_SQUARE))
+
+/* Every piece may have these. */
+#define PIECE_COMMON                                                    \
+    (A(ATTR_ID) | A(ATTR_WIDTH) | A(ATTR_HEIGHT) | A(ATTR_FINISHED) |   \
+     A(ATTR_UNFINISHED) | A(ATTR_PRESS) | A(ATTR_TOWARD) | A(ATTR_KEY))
+
+static const struct grammar_row rows[ELEMENT_COUNT] = {
+    [ELEMENT_PATTERN] =
+        {.required = A(ATTR_ID) | A(ATTR_TITLE),
+         .optional = A(ATTR_UNITS) | A(ATTR_SEAM) | A(ATTR_CUTTING_STEP) |
+                     A(ATTR_ALLOWANCE),
+         .children = E(ELEMENT_ABOUT) | E(ELEMENT_FABRICS) |
+                     E(ELEMENT_COLORWAY) | E(ELEMENT_UNIT) | E(ELEMENT_BLOCK) |
+                     E(ELEMENT_QUILT) | E(ELEMENT_ASSEMBLY),
+         .needs = E(ELEMENT_FABRICS) | E(ELEMENT_COLORWAY) | E(ELEMENT_QUILT)},
+    [ELEMENT_ABOUT] = {.optional = A(ATTR_DESIGNER) | A(ATTR_PUBLISHER) |
+                                   A(ATTR_REVISION) | A(ATTR_DATE) |
+                                   A(ATTR_SKILL),
+                       .children = E(ELEMENT_SUMMARY)},
+    [ELEMENT_SUMMARY] = {.content = CONTENT_TEXT},
+    [ELEMENT_FABRICS] = {.children = E(ELEMENT_FABRIC),
+                         .needs = E(ELEMENT_FABRIC)},
+    [ELEMENT_FABRIC] = {.required = A(ATTR_ID),
+                        .optional =
+                            A(ATTR_KEY) | A(ATTR_NAME) | A(ATTR_PRINT)},
+    [ELEMENT_COLORWAY] = {.required = A(ATTR_ID),
+                          .optional = A(ATTR_NAME),
+                          .children = E(ELEMENT_CLOTH),
+                          .needs = E(ELEMENT_CLOTH)},
+    [ELEMENT_CLOTH] = {.required = A(ATTR_FABRIC) | A(ATTR_COLOR),
+                       .optional = A(ATTR_NAME) | A(ATTR_WIDTH) |
+                                   A(ATTR_SOLD) | A(ATTR_PRICE) |
+                                   A(ATTR_CODE) | A(ATTR_YARDS) |
+                                   A(ATTR_FAT_QUARTERS)},
+    [ELEMENT_UNIT] = {.required = A(ATTR_ID),
+                      .optional = A(ATTR_NAME) | A(ATTR_WIDTH) |
+                                  A(ATTR_HEIGHT),
+                      .children = PIECES,
+                      .needs = PIECES},
+    [ELEMENT_BLOCK] = {.required = A(ATTR_ID),
+                       .optional = A(ATTR_NAME) | A(ATTR_GRID) |
+                                   A(ATTR_WIDTH) | A(ATTR_HEIGHT),
+                       .children = PIECES | E(ELEMENT_PICTURE),
+                       .needs = PIECES},
+    [ELEMENT_PICTURE] = {.optional = A(ATTR_CELLS), .content = CONTENT_TEXT},
+    [ELEMENT_QUILT] = {.required = A(ATTR_ID),
+                       .optional = A(ATTR_NAME) | A(ATTR_FINISHED),
+                       .children = PIECES | E(ELEMENT_BORDER) |
+                                   E(ELEMENT_BACKING) | E(ELEMENT_BATTING) |
+                                   E(ELEMENT_BINDING),
+                       .needs = PIECES},
+    [ELEMENT_BORDER] = {.required = A(ATTR_FABRIC) | A(ATTR_WIDTH),
+                        .optional = A(ATTR_CORNERS)},
+    [ELEMENT_BACKING] = {.required = A(ATTR_FABRIC),
+                         .optional = A(ATTR_OVERAGE)},
+    [ELEMENT_BATTING] = {.optional = A(ATTR_MAX_GAP) | A(ATTR_OVERAGE)},
+    [ELEMENT_BINDING] = {.required = A(ATTR_FABRIC),
+                         .optional = A(ATTR_WIDTH)},
+    [ELEMENT_ASSEMBLY] = {.required = A(ATTR_OF),
+                          .children = E(ELEMENT_STEP),
+                          .needs = E(ELEMENT_STEP)},
+    [ELEMENT_STEP] = {.required = A(ATTR_MAKE),
+                      .optional = A(ATTR_COUNT) | A(ATTR_PRESS) |
+                                  A(ATTR_TOWARD) | A(ATTR_MIRROR),
+                      .children = E(ELEMENT_SAY)},
+    [ELEMENT_SAY] = {.content = CONTENT_TEXT},
+    [ELEMENT_PATCH] = {.required = A(ATTR_FABRIC),
+                       .optional = PIECE_COMMON | A(ATTR_CUT) | A(ATTR_COUNT),
+                       .children = E(ELEMENT_CORNER)},
+    [ELEMENT_ROW] = {.optional = PIECE_COMMON,
+                     .children = PIECES | E(ELEMENT_CORNER),
+                     .needs = PIECES},
+    [ELEMENT_COLUMN] = {.optional = PIECE_COMMON,
+                        .children = PIECES | E(ELEMENT_CORNER),
+                        .needs = PIECES},
+    [ELEMENT_GRID] = {.required = A(ATTR_ACROSS) | A(ATTR_DOWN),
+                      .optional = PIECE_COMMON,
+                      .children = PIECES | E(ELEMENT_CORNER) | E(ELEMENT_MAP),
+                      .needs = PIECES},
+    [ELEMENT_MAP] = {.content = CONTENT_TEXT},
+    [ELEMENT_USE] = {.optional = PIECE_COMMON | A(ATTR_UNIT) | A(ATTR_BLOCK) |
+                                 A(ATTR_TURN) | A(ATTR_MIRROR),
+                     .children = E(ELEMENT_CORNER)},
+    [ELEMENT_CORNER] = {.required =
+                            A(ATTR_AT) | A(ATTR_FABRIC) | A(ATTR_SIZE),
+                        .optional = A(ATTR_LINE) | A(ATTR_CUT) |
+                                    A(ATTR_PRESS)},
+    [ELEMENT_DIAGONAL] = {.required = A(ATTR_LINE),
+                          .optional = PIECE_COMMON,
+                          .children = E(ELEMENT_PATCH) | E(ELEMENT_CORNER),
+                          .needs = E(ELEMENT_PATCH)},
+    [ELEMENT_HALF_SQUARE] = {.required = A(ATTR_LINE) | A(ATTR_LEFT) |
+                                         A(ATTR_RIGHT),
+                             .optional = PIECE_COMMON | A(ATTR_METHOD) |
+                                         A(ATTR_CUT) | A(ATTR_SIZE),
+                             .children = E(ELEMENT_CORNER)},
+};
+
+const struct grammar_row *grammar_row(enum element_kind kind)
+{
+    return &rows[kind];
+}
+
+uint32_t grammar_pieces(void)
+{
+    return PIECES;
+}
+
+#define ELEMENT_TEXT(kind, name) name,
+static const char *const element_names[ELEMENT_COUNT] = {
+    ELEMENT_LIST(ELEMENT_TEXT)};
+#undef ELEMENT_TEXT
+
+#define ATTRIBUTE_ROW(id, name, type, choices) {name, type, choices},
+static const struct attribute_row attribute_rows[ATTRIBUTE_COUNT] = {
+    ATTRIBUTE_LIST(ATTRIBUTE_ROW)};
+#undef ATTRIBUTE_ROW
+
+const char *element_name(enum element_kind kind)
+{
+    return element_names[kind];
+}
+
+const char *attribute_name(enum attribute_id id)
+{
+    return attribute_rows[id].name;
+}
+
+const struct attribute_row *attribute_row(enum attribute_id id)
+{
+    return &attribute_rows[id];
+}
+
+enum element_kind element_named(const char *name)
+{
+    int kind = 0;
+    while (kind < ELEMENT_COUNT && strcmp(element_names[kind], name) != 0)
+        kind++;
+    return (enum element_kind)kind;
+}
+
+enum attribute_id attribute_named(const char *name)
+{
+    int id = 0;
+    while (id < ATTRIBUTE_COUNT && strcmp(attribute_rows[id].name, name) != 0)
+        id++;
+    return (enum attribute_id)id;
+}

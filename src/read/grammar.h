@@ -1,0 +1,37 @@
+/* What may stand where: the reader's own table of the language. The RELAX NG
+ * schema under templates/ says the same to editors; a test holds them together. */
+#ifndef SEAMWRIGHT_GRAMMAR_H
+#define SEAMWRIGHT_GRAMMAR_H
+
+#include <stdint.h>
+
+#include "pattern.h"
+
+enum content { CONTENT_ELEMENTS, CONTENT_TEXT };
+
+struct grammar_row {
+    enum element_kind kind;
+    uint64_t required; /* bits of attributes */
+    uint64_t optional;
+    uint32_t children; /* bits of elements */
+    uint32_t needs;    /* elements of which at least one must be there */
+    enum content content;
+};
+
+const struct grammar_row *grammar_row(enum element_kind kind);
+
+/* All kinds of piece, as bits. */
+uint32_t grammar_pieces(void);
+
+struct attribute_row {
+    const char *name;
+    enum value_type type;
+    const char *choices; /* words with blanks between */
+};
+const struct attribute_row *attribute_row(enum attribute_id id);
+
+/* ensures: the element or attribute of that name, or the COUNT. */
+enum element_kind element_named(const char *name);
+enum attribute_id attribute_named(const char *name);
+
+#endif

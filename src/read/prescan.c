@@ -1,0 +1,161 @@
+/* A linear look at the bytes before libxml2 sees them. It does not judge the
+ * XML: it only measures what would cost too much to parse. */
+#include "reader.h"
+
+#include <string.h>
+#include <strings.h>
+
+struct scan {
+    struct run *run;
+    const char *bytes;
+    size_t length;
+    size_t at;
+    size_t depth;
+};
+
+/* Length of the UTF-8 sequence at `bytes`, or 0 where it is malformed. */
+static size_t utf8_length(const unsigned char *bytes, size_t left)
+{
+    if (bytes[0] < 0x80)
+        return 1;
+    const size_t length = bytes[0] >= 0xF0 ? 4 : bytes[0] >= 0xE0 ? 3 : 2;
+    if (bytes[0] < 0xC2 || bytes[0] > 0xF4 || length > left)
+        return 0;
+    for (size_t i = 1; i < length; i++)
+        if ((bytes[i] & 0xC0) != 0x80)
+            return 0;
+    const unsigned second = bytes[1];
+    if ((bytes[0] == 0xE0 && second < 0xA0) || /* overlong */
+        (bytes[0] == 0xED && second > 0x9F) || /* surrogates */
+        (bytes[0] == 0xF0 && second < 0x90) ||
+        (bytes[0] == 0xF4 && second > 0x8F))
+        return 0;
+    return length;
+}
+
+static struct span byte_span(size_t at)
+{
+    return (struct span){(uint32_t)at, (uint32_t)at + 1};
+}
+
+static bool check_encoding(struct run *run)
+{
+    const unsigned char *bytes = (const unsigned char *)run->source->bytes;
+    const size_t length = run->source->length;
+    for (size_t i = 0; i < length;) {
+        const size_t step = bytes[i] == 0 ? 0 : utf8_length(bytes + i, length - i);
+        if (step == 0) {
+            struct diagnostic *d = diag_report(
+                run, DIAG_ENCODING, byte_span(i),
+                "byte %02X is no part of UTF-8 text", (unsigned)bytes[i]);
+            diag_help(run, d, "save the file with the encoding UTF-8");
+            return false;
+        }
+        i += step;
+    }
+    return true;
+}
+
+/* The XML declaration may name UTF-8 or nothing. */
+static bool check_declaration(struct run *run)
+{
+    const char *bytes = run->source->bytes;
+    const char *end = strncmp(bytes, "<?xml", 5) == 0 ? strstr(bytes, "?>") : NULL;
+    const char *word = end == NULL ? NULL : strstr(bytes, "encoding");
+    if (word == NULL || word > end)
+        return true;
+    const char *open = strpbrk(word, "\"'");
+    if (open == NULL || open > end)
+        return true;
+    const char *close = strchr(open + 1, *open);
+    if (close == NULL || close > end)
+        return true;
+    const size_t length = (size_t)(close - open - 1);
+    if (length == 5 && strncasecmp(open + 1, "UTF-8", 5) == 0)
+        return true;
+    const struct span span = {(uint32_t)(open + 1 - bytes), (uint32_t)(close - bytes)};
+    struct diagnostic *d = diag_report(
+        run, DIAG_ENCODING, span, "the file calls itself %s, but UTF-8 is read",
+        quoted(run->arena, arena_copy(run->arena, open + 1, length)));
+    diag_mend(run, d, span, "UTF-8", "save the file as UTF-8 and write encoding=\"UTF-8\"");
+    return false;
+}
+
+/* Moves behind `end`, or to the end of the text. */
+static void skip_past(struct scan *scan, const char *end)
+{
+    const char *found = strstr(scan->bytes + scan->at, end);
+    scan->at = found == NULL ? scan->length
+                             : (size_t)(found - scan->bytes) + strlen(end);
+}
+
+static bool limit_exceeded(struct scan *scan, size_t at, const char *what, int limit)
+{
+    diag_report(scan->run, DIAG_LIMIT, byte_span(at), "more than %d %s", limit, what);
+    return false;
+}
+
+/* Walks over one start tag; counts its equals signs outside quotes. */
+static bool scan_tag(struct scan *scan)
+{
+    const size_t start = scan->at;
+    int attributes = 0;
+    char quote = '\0';
+    char last = '\0';
+    for (; scan->at < scan->length; scan->at++) {
+        const char c = scan->bytes[scan->at];
+        if (quote != '\0') {
+            if (c == quote)
+                quote = '\0';
+            continue;
+        }
+        if (c == '"' || c == '\'')
+            quote = c;
+        else if (c == '=')
+            attributes++;
+        else if (c == '>')
+            break;
+        last = c;
+    }
+    scan->at += scan->at < scan->length;
+    if (attributes > LIMIT_ATTRIBUTES)
+        return limit_exceeded(scan, start, "attributes in one tag", LIMIT_ATTRIBUTES);
+    if (last != '/' && ++scan->depth > LIMIT_DEPTH)
+        return limit_exceeded(scan, start, "elements inside each other", LIMIT_DEPTH);
+    return true;
+}
+
+static bool scan_markup(struct scan *scan)
+{
+    const char *here = scan->bytes + scan->at;
+    if (strncmp(here, "<!--", 4) == 0) {
+        scan->at += 4;
+        skip_past(scan, "-->");
+    } else if (strncmp(here, "<![CDATA[", 9) == 0) {
+        skip_past(scan, "]]>");
+    } else if (here[1] == '?') {
+        skip_past(scan, "?>");
+    } else if (here[1] == '/') {
+        scan->depth -= scan->depth > 0;
+        skip_past(scan, ">");
+    } else if (here[1] == '!') {
+        scan->at = scan->length; /* a DOCTYPE: the parser refuses it */
+    } else {
+        return scan_tag(scan);
+    }
+    return true;
+}
+
+bool prescan(struct run *run)
+{
+    if (!check_encoding(run) || !check_declaration(run))
+        return false;
+    struct scan scan = {run, run->source->bytes, run->source->length, 0, 0};
+    while (scan.at < scan.length) {
+        if (scan.bytes[scan.at] != '<')
+            scan.at++;
+        else if (!scan_markup(&scan))
+            return false;
+    }
+    return true;
+}

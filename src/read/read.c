@@ -1,0 +1,155 @@
+/* The reading stage: source to pattern. */
+#include "reader.h"
+
+#include <string.h>
+
+#include "buffer.h"
+
+const struct value *value_of(const struct element *element, enum attribute_id id)
+{
+    const struct value *value = element->values[id];
+    return value != NULL && value->usable ? value : NULL;
+}
+
+const char *text_of(const struct element *element, enum attribute_id id,
+                    const char *otherwise)
+{
+    const struct value *value = value_of(element, id);
+    return value == NULL ? otherwise : value->text;
+}
+
+struct span value_span(const struct element *element, enum attribute_id id)
+{
+    const struct value *value = element->values[id];
+    return value == NULL ? element->name : value->span;
+}
+
+static void check_attributes(struct run *run, struct element *element)
+{
+    const uint64_t required = grammar_row(element->kind)->required;
+    for (int id = 0; id < ATTRIBUTE_COUNT; id++) {
+        if (!(required & (UINT64_C(1) << id)) || element->values[id] != NULL)
+            continue;
+        /* A misspelt name was reported already: one cause, one message. */
+        if (!element->faulty)
+            diag_report(run, DIAG_MISSING_ATTRIBUTE, element->name,
+                        "`%s` needs the attribute `%s`", element_name(element->kind),
+                        attribute_name((enum attribute_id)id));
+        element->faulty = true;
+    }
+}
+
+static bool has_child(const struct element *element, uint32_t kinds)
+{
+    for (size_t i = 0; i < element->children.count; i++)
+        if (kinds & (UINT32_C(1) << element->children.items[i]->kind))
+            return true;
+    return false;
+}
+
+static void report_missing(struct run *run, struct element *element,
+                           const char *what)
+{
+    if (!element->faulty)
+        diag_report(run, DIAG_MISSING_ELEMENT, element->name, "`%s` needs %s",
+                    element_name(element->kind), what);
+    element->faulty = true;
+}
+
+static void check_children(struct run *run, struct element *element)
+{
+    uint32_t needs = grammar_row(element->kind)->needs;
+    const uint32_t pieces = grammar_pieces();
+    if ((needs & pieces) == pieces) {
+        if (!has_child(element, pieces))
+            report_missing(run, element,
+                           "a piece in it: a patch, a row, a column, a grid, a use, "
+                           "a diagonal or a half-square");
+        return;
+    }
+    for (int kind = 0; kind < ELEMENT_COUNT; kind++)
+        if ((needs & (UINT32_C(1) << kind)) && !has_child(element, UINT32_C(1) << kind))
+            report_missing(run, element,
+                           arena_printf(run->arena, "a `%s` in it",
+                                        element_name((enum element_kind)kind)));
+}
+
+/* Definitions hold one piece; what else they hold comes once, too. */
+static void check_single(struct run *run, struct element *element)
+{
+    const bool definition = element->kind == ELEMENT_UNIT ||
+                            element->kind == ELEMENT_BLOCK ||
+                            element->kind == ELEMENT_QUILT;
+    const uint32_t once =
+        (UINT32_C(1) << ELEMENT_PICTURE) | (UINT32_C(1) << ELEMENT_MAP) |
+        (UINT32_C(1) << ELEMENT_BACKING) | (UINT32_C(1) << ELEMENT_BATTING) |
+        (UINT32_C(1) << ELEMENT_BINDING) | (UINT32_C(1) << ELEMENT_ABOUT) |
+        (UINT32_C(1) << ELEMENT_FABRICS) | (UINT32_C(1) << ELEMENT_SUMMARY);
+    uint32_t seen = 0;
+    const struct element *first_piece = NULL;
+    for (size_t i = 0; i < element->children.count; i++) {
+        const struct element *child = element->children.items[i];
+        const uint32_t bit = UINT32_C(1) << child->kind;
+        struct diagnostic *d;
+        if (definition && (bit & grammar_pieces())) {
+            if (first_piece != NULL) {
+                d = diag_report(run, DIAG_UNKNOWN_ELEMENT, child->name,
+                                "a second piece in `%s`", element_name(element->kind));
+                diag_note(run, d, first_piece->name, "the first piece");
+                diag_help(run, d, "put both in a `row`, a `column` or a `grid`");
+                element->faulty = true;
+            }
+            first_piece = child;
+        } else if ((bit & once & seen) != 0) {
+            diag_report(run, DIAG_UNKNOWN_ELEMENT, child->name,
+                        "a second `%s` in `%s`", element_name(child->kind),
+                        element_name(element->kind));
+            element->faulty = true;
+        }
+        seen |= bit;
+    }
+}
+
+static void check_element(struct run *run, struct element *element)
+{
+    check_attributes(run, element);
+    check_children(run, element);
+    check_single(run, element);
+    for (size_t i = 0; i < element->children.count; i++)
+        check_element(run, element->children.items[i]);
+}
+
+void check_structure(struct run *run, struct element *root)
+{
+    check_element(run, root);
+}
+
+static struct rational length_or(const struct element *root, enum attribute_id id,
+                                 struct rational otherwise)
+{
+    const struct value *value = value_of(root, id);
+    return value == NULL ? otherwise : value->number;
+}
+
+struct pattern *read_pattern(struct run *run)
+{
+    if (!prescan(run))
+        return NULL;
+    struct element *root = parse_elements(run);
+    if (root == NULL)
+        return NULL;
+    check_structure(run, root);
+    struct pattern *pattern = ARENA_NEW(run->arena, struct pattern);
+    const struct value *units = value_of(root, ATTR_UNITS);
+    const bool metric = units != NULL && units->choice == 1;
+    pattern->root = root;
+    pattern->units = metric ? UNIT_CM : UNIT_IN;
+    /* 0.75 cm is the metric patchwork allowance (common practice). */
+    pattern->seam = length_or(root, ATTR_SEAM,
+                              metric ? rational_make(3, 4) : rational_make(1, 4));
+    pattern->cutting_step = length_or(
+        root, ATTR_CUTTING_STEP, metric ? rational_make(1, 4) : rational_make(1, 8));
+    pattern->allowance = length_or(root, ATTR_ALLOWANCE,
+                                   metric ? rational_make(5, 2) : rational_whole(1));
+    return pattern;
+}

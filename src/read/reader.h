@@ -1,0 +1,27 @@
+/* Inside the reading stage. */
+#ifndef SEAMWRIGHT_READER_H
+#define SEAMWRIGHT_READER_H
+
+#include "grammar.h"
+
+enum { LIMIT_DEPTH = 64, LIMIT_ATTRIBUTES = 256 };
+
+/* Looks for what libxml2 must not meet: bytes that are not UTF-8, NUL, tags
+ * with hundreds of attributes, nesting without end.
+ * ensures: true where the text may be parsed. reports: what it found. */
+bool prescan(struct run *run);
+
+/* Parses the source into elements of the grammar.
+ * ensures: the root, or NULL. reports: XML mistakes, unknown names, stray
+ * text, values that cannot be read. */
+struct element *parse_elements(struct run *run);
+
+/* Looks at each element of the finished tree for what is missing. */
+void check_structure(struct run *run, struct element *root);
+
+/* Reads the text of one attribute into `value`.
+ * reports: a text that cannot be read; the value is then not usable. */
+void read_value(struct run *run, enum attribute_id id, struct value *value,
+                enum length_unit units);
+
+#endif

@@ -1,0 +1,283 @@
+/* The text of an attribute becomes a value of its type. */
+#include "reader.h"
+
+#include <ctype.h>
+#include <stdlib.h>
+#include <string.h>
+
+enum { LIMIT_WHOLE = 10000 };
+
+static struct span part(const struct value *value, size_t start, size_t end)
+{
+    /* Only where the value was written without references do offsets inside
+     * it match the source; else point at the whole value. */
+    if (strlen(value->text) != value->span.end - value->span.start || start >= end)
+        return value->span;
+    return (struct span){value->span.start + (uint32_t)start,
+                         value->span.start + (uint32_t)end};
+}
+
+static const char *length_problem(enum length_fault fault)
+{
+    switch (fault) {
+    case LENGTH_EMPTY:
+        return "there is no length";
+    case LENGTH_NOT_A_NUMBER:
+        return "is no length";
+    case LENGTH_UNFINISHED:
+        return "breaks off";
+    case LENGTH_ZERO_DENOMINATOR:
+        return "divides by 0";
+    case LENGTH_TOO_LARGE:
+        return "is too large for a quilt";
+    case LENGTH_TOO_FINE:
+        return "is finer than 1/10000";
+    case LENGTH_UNKNOWN_UNIT:
+        return "has a unit that is not known";
+    case LENGTH_NEGATIVE:
+        return "is less than 0";
+    case LENGTH_IMPROPER:
+        return "has a fraction of one or more behind a whole number";
+    case LENGTH_OK:
+        break;
+    }
+    return "is no length";
+}
+
+static void report_length(struct run *run, const char *name, struct value *value,
+                          enum length_fault fault, size_t start, size_t end)
+{
+    struct diagnostic *d = diag_report(
+        run, DIAG_LENGTH, part(value, start, end), "%s=%s %s", name,
+        quoted(run->arena, value->text), length_problem(fault));
+    diag_note(run, d, (struct span){0, 0},
+              "a length is written 2 1/2, 2-1/2, 2.5 or 5/8, with in, cm, mm, yd "
+              "or m behind it if it is not in the pattern's units");
+    value->usable = false;
+}
+
+static bool ends_with_letter(const char *text)
+{
+    const size_t length = strlen(text);
+    return length > 0 && isalpha((unsigned char)text[length - 1]);
+}
+
+static void read_length(struct run *run, const char *name, struct value *value,
+                        enum length_unit units)
+{
+    const struct length_result result =
+        length_parse(value->text, strlen(value->text), units);
+    value->number = result.value;
+    value->has_unit = ends_with_letter(value->text);
+    if (result.fault != LENGTH_OK)
+        report_length(run, name, value, result.fault, result.start, result.end);
+    else if (rational_sign(result.value) <= 0)
+        report_length(run, name, value, LENGTH_EMPTY, 0, 0);
+}
+
+static void read_size(struct run *run, const char *name, struct value *value,
+                      enum length_unit units)
+{
+    const struct size_result result =
+        size_parse(value->text, strlen(value->text), units);
+    value->number = result.width;
+    value->second = result.height;
+    value->has_unit = ends_with_letter(value->text);
+    value->single = strpbrk(value->text, "xX") == NULL &&
+                    strstr(value->text, "\xC3\x97") == NULL;
+    if (result.fault != LENGTH_OK)
+        report_length(run, name, value, result.fault, result.start, result.end);
+    else if (rational_sign(result.width) <= 0 || rational_sign(result.height) <= 0)
+        report_length(run, name, value, LENGTH_EMPTY, 0, 0);
+}
+
+static void not_usable(struct run *run, const char *name, struct value *value,
+                       const char *expected)
+{
+    value->usable = false;
+    diag_report(run, DIAG_VALUE, value->span, "%s=%s is not %s", name,
+                quoted(run->arena, value->text), expected);
+}
+
+/* Decimal digits only; -1 where it is none or beyond the limit. */
+static long whole_number(const char *text, size_t length)
+{
+    long number = 0;
+    if (length == 0 || length > 5)
+        return -1;
+    for (size_t i = 0; i < length; i++) {
+        if (!isdigit((unsigned char)text[i]))
+            return -1;
+        number = number * 10 + (text[i] - '0');
+    }
+    return number >= 1 && number <= LIMIT_WHOLE ? number : -1;
+}
+
+static void read_whole(struct run *run, const char *name, struct value *value)
+{
+    value->whole = whole_number(value->text, strlen(value->text));
+    if (value->whole < 0)
+        not_usable(run, name, value, "a whole number from 1 to 10000");
+}
+
+/* Splits "one two three" at its blanks. */
+static size_t split_words(struct arena *arena, const char *words, const char **list,
+                          size_t limit)
+{
+    size_t count = 0;
+    while (*words != '\0' && count < limit) {
+        const size_t length = strcspn(words, " ");
+        list[count++] = arena_copy(arena, words, length);
+        words += length;
+        words += strspn(words, " ");
+    }
+    return count;
+}
+
+static void read_choice(struct run *run, const char *name, struct value *value,
+                        const char *choices)
+{
+    const char *words[16];
+    const size_t count = split_words(run->arena, choices, words, 16);
+    for (size_t i = 0; i < count; i++) {
+        if (strcmp(words[i], value->text) == 0) {
+            value->choice = (int)i;
+            return;
+        }
+    }
+    value->usable = false;
+    struct diagnostic *d =
+        diag_report(run, DIAG_VALUE, value->span, "%s=%s is not one of: %s", name,
+                    quoted(run->arena, value->text), choices);
+    const char *near = nearest_name(value->text, words, count);
+    if (near != NULL)
+        diag_mend(run, d, value->span, near, "did you mean %s=\"%s\"?", name, near);
+}
+
+static bool is_id(const char *text)
+{
+    if (!isalpha((unsigned char)text[0]) && (unsigned char)text[0] < 0x80)
+        return false;
+    for (const char *c = text; *c != '\0'; c++)
+        if (!isalnum((unsigned char)*c) && strchr("-_.", *c) == NULL &&
+            (unsigned char)*c < 0x80)
+            return false;
+    return true;
+}
+
+static bool is_color(const char *text)
+{
+    return text[0] == '#' && strlen(text) == 7 &&
+           strspn(text + 1, "0123456789abcdefABCDEF") == 6;
+}
+
+static bool is_date(const char *text)
+{
+    static const char shape[] = "dddd-dd-dd";
+    if (strlen(text) != sizeof shape - 1)
+        return false;
+    for (size_t i = 0; i < sizeof shape - 1; i++)
+        if (shape[i] == 'd' ? !isdigit((unsigned char)text[i]) : text[i] != '-')
+            return false;
+    const int month = (text[5] - '0') * 10 + text[6] - '0';
+    const int day = (text[8] - '0') * 10 + text[9] - '0';
+    return month >= 1 && month <= 12 && day >= 1 && day <= 31;
+}
+
+static void read_price(struct run *run, const char *name, struct value *value)
+{
+    const struct length_result result =
+        length_parse(value->text, strlen(value->text), UNIT_IN);
+    value->number = result.value;
+    if (result.fault != LENGTH_OK || ends_with_letter(value->text) ||
+        strchr(value->text, '/') != NULL)
+        not_usable(run, name, value, "a price such as 11.80");
+}
+
+/* One entry of a list with commas. */
+static bool read_entry(struct value *value, struct rational *number, const char *text,
+                       size_t length, enum value_type type)
+{
+    if (type == VALUE_WHOLES) {
+        while (length > 0 && text[length - 1] == ' ')
+            length--;
+        const long whole = whole_number(text, length);
+        *number = rational_whole(whole);
+        return whole > 0;
+    }
+    (void)value;
+    const struct length_result result = length_parse(text, length, UNIT_YD);
+    *number = result.value;
+    return result.fault == LENGTH_OK && rational_sign(result.value) > 0;
+}
+
+static void read_list(struct run *run, const char *name, struct value *value,
+                      enum value_type type)
+{
+    const char *at = value->text;
+    for (;;) {
+        at += strspn(at, " ");
+        const size_t length = strcspn(at, ",");
+        struct rational number;
+        if (!read_entry(value, &number, at, length, type)) {
+            not_usable(run, name, value,
+                       type == VALUE_WHOLES
+                           ? "a whole number for each quilt, with commas between"
+                           : "a length in yards for each quilt, with commas between");
+            return;
+        }
+        *LIST_ADD(run->arena, &value->list) = number;
+        if (at[length] == '\0')
+            return;
+        at += length + 1;
+    }
+}
+
+void read_value(struct run *run, enum attribute_id id, struct value *value,
+                enum length_unit units)
+{
+    const struct attribute_row *row = attribute_row(id);
+    value->usable = true;
+    switch (row->type) {
+    case VALUE_TEXT:
+        if (strspn(value->text, " \t\r\n") == strlen(value->text))
+            not_usable(run, row->name, value, "a text: it is empty");
+        break;
+    case VALUE_ID:
+        if (!is_id(value->text))
+            not_usable(run, row->name, value,
+                       "a name: letters, digits, - _ and . without blanks");
+        break;
+    case VALUE_KEY:
+        if (strlen(value->text) != 1 || !isalnum((unsigned char)value->text[0]))
+            not_usable(run, row->name, value, "one letter or digit");
+        break;
+    case VALUE_LENGTH:
+        read_length(run, row->name, value, units);
+        break;
+    case VALUE_SIZE:
+        read_size(run, row->name, value, units);
+        break;
+    case VALUE_WHOLE:
+        read_whole(run, row->name, value);
+        break;
+    case VALUE_CHOICE:
+        read_choice(run, row->name, value, row->choices);
+        break;
+    case VALUE_COLOR:
+        if (!is_color(value->text))
+            not_usable(run, row->name, value, "a color such as #d9552b");
+        break;
+    case VALUE_DATE:
+        if (!is_date(value->text))
+            not_usable(run, row->name, value, "a date such as 2026-11-02");
+        break;
+    case VALUE_PRICE:
+        read_price(run, row->name, value);
+        break;
+    case VALUE_LENGTHS:
+    case VALUE_WHOLES:
+        read_list(run, row->name, value, row->type);
+        break;
+    }
+}

@@ -1,0 +1,527 @@
+/* The only file that knows libxml2. A SAX handler makes our elements directly;
+ * no libxml2 tree is kept. Places come from our own reading of each tag's
+ * bytes, because libxml2 has no columns and loses lines past 65,535. */
+#include "reader.h"
+
+#include <ctype.h>
+#include <libxml/catalog.h>
+#include <libxml/parser.h>
+#include <libxml/parserInternals.h>
+#include <string.h>
+
+#include "buffer.h"
+
+static const char pattern_namespace[] = "urn:seamwright:pattern:1";
+
+struct reader {
+    struct run *run;
+    xmlParserCtxtPtr context;
+    struct element *root;
+    struct element *open;                  /* innermost, NULL outside */
+    struct buffer texts[LIMIT_DEPTH + 1];  /* content of each open element */
+    struct span stray[LIMIT_DEPTH + 1];    /* first text that has no place */
+    size_t depth;
+    size_t skipping; /* depth inside an unknown element, 0 for none */
+    uint32_t byte_order_mark;
+    enum length_unit units;
+    bool stopped;
+};
+
+/* Where the parser stands, as an offset into the source. */
+static uint32_t parser_offset(const struct reader *reader)
+{
+    const xmlParserInputPtr input = reader->context->input;
+    if (input == NULL)
+        return 0;
+    const size_t offset =
+        (size_t)input->consumed + (size_t)(input->cur - input->base);
+    return (uint32_t)offset + reader->byte_order_mark;
+}
+
+static struct span clamped(const struct reader *reader, size_t start, size_t end)
+{
+    const size_t length = reader->run->source->length;
+    start = start > length ? length : start;
+    end = end > length ? length : end;
+    return (struct span){(uint32_t)start, (uint32_t)(end < start ? start : end)};
+}
+
+/* In a hook for a start tag the parser stands on its '>' or '/'. A raw '<'
+ * cannot occur inside a tag, so the first one before is the tag's own. */
+static struct span start_tag_span(const struct reader *reader)
+{
+    const char *bytes = reader->run->source->bytes;
+    size_t end = parser_offset(reader);
+    size_t start = end;
+    while (start > 0 && bytes[start] != '<')
+        start--;
+    while (end < reader->run->source->length && bytes[end] != '>')
+        end++;
+    return clamped(reader, start, end + 1);
+}
+
+static bool is_name_byte(char c)
+{
+    return c != '\0' && strchr(" \t\r\n=/>\"'", c) == NULL;
+}
+
+static struct span word_at(const char *bytes, size_t start)
+{
+    size_t end = start;
+    while (is_name_byte(bytes[end]))
+        end++;
+    return (struct span){(uint32_t)start, (uint32_t)end};
+}
+
+/* Reads the next `name="value"` of a tag from *at on. False at the tag's end. */
+static bool next_attribute(const char *bytes, size_t *at, size_t end,
+                           struct span *name, struct span *value)
+{
+    while (*at < end && !is_name_byte(bytes[*at]))
+        (*at)++;
+    if (*at >= end)
+        return false;
+    *name = word_at(bytes, *at);
+    size_t i = name->end;
+    while (i < end && bytes[i] != '"' && bytes[i] != '\'')
+        i++;
+    size_t close = i + 1;
+    while (close < end && bytes[close] != bytes[i])
+        close++;
+    *value = (struct span){(uint32_t)i + 1, (uint32_t)close};
+    *at = close + 1;
+    return true;
+}
+
+static bool declares_namespace(const char *bytes, struct span name)
+{
+    return strncmp(bytes + name.start, "xmlns", 5) == 0 &&
+           (name.end - name.start == 5 || bytes[name.start + 5] == ':');
+}
+
+/* ---- elements ---- */
+
+static struct element *current_parent(const struct reader *reader)
+{
+    return reader->open;
+}
+
+/* Which names may stand in this place, as texts. */
+static size_t allowed_children(const struct element *parent, const char **names)
+{
+    const uint32_t allowed = parent == NULL
+                                 ? UINT32_C(1) << ELEMENT_PATTERN
+                                 : grammar_row(parent->kind)->children;
+    size_t count = 0;
+    for (int kind = 0; kind < ELEMENT_COUNT; kind++)
+        if (allowed & (UINT32_C(1) << kind))
+            names[count++] = element_name((enum element_kind)kind);
+    return count;
+}
+
+static void report_unknown_element(struct reader *reader, const char *name,
+                                   struct span span)
+{
+    struct run *run = reader->run;
+    const struct element *parent = current_parent(reader);
+    const char *names[ELEMENT_COUNT];
+    const size_t count = allowed_children(parent, names);
+    const bool known = element_named(name) != ELEMENT_COUNT;
+    struct diagnostic *d = diag_report(
+        run, DIAG_UNKNOWN_ELEMENT, span,
+        known ? "`%s` has no place in `%s`" : "no element is called `%s` in `%s`",
+        name, element_name(parent->kind));
+    const char *near = known ? NULL : nearest_name(name, names, count);
+    if (near != NULL) {
+        diag_mend(run, d, span, near, "did you mean `%s`?", near);
+        return;
+    }
+    struct buffer list = buffer_in(run->arena);
+    for (size_t i = 0; i < count; i++)
+        buffer_printf(&list, "%s`%s`", i == 0 ? "" : ", ", names[i]);
+    if (count > 0)
+        diag_note(run, d, (struct span){0, 0}, "`%s` may hold %s",
+                  element_name(parent->kind), buffer_string(&list));
+}
+
+static bool allowed_here(const struct reader *reader, enum element_kind kind)
+{
+    if (kind == ELEMENT_COUNT)
+        return false;
+    const struct element *parent = current_parent(reader);
+    return (grammar_row(parent->kind)->children & (UINT32_C(1) << kind)) != 0;
+}
+
+static void report_namespace(struct reader *reader, const char *name, struct span span)
+{
+    struct diagnostic *d;
+    if (strcmp(name, "pattern") != 0) {
+        d = diag_report(reader->run, DIAG_NAMESPACE, span,
+                        "the root element is %s where `pattern` is expected",
+                        quoted(reader->run->arena, name));
+        return;
+    }
+    d = diag_report(reader->run, DIAG_NAMESPACE, span,
+                    "the root element is not in the namespace %s", pattern_namespace);
+    diag_help(reader->run, d, "write <pattern xmlns=\"%s\" ...>", pattern_namespace);
+}
+
+/* ---- attributes ---- */
+
+static void report_unknown_attribute(struct reader *reader, struct element *element,
+                                     const char *name, struct span span)
+{
+    struct run *run = reader->run;
+    const struct grammar_row *row = grammar_row(element->kind);
+    const char *names[ATTRIBUTE_COUNT];
+    size_t count = 0;
+    for (int id = 0; id < ATTRIBUTE_COUNT; id++)
+        if ((row->required | row->optional) & (UINT64_C(1) << id))
+            names[count++] = attribute_name((enum attribute_id)id);
+    element->faulty = true;
+    struct diagnostic *d =
+        diag_report(run, DIAG_UNKNOWN_ATTRIBUTE, span, "`%s` has no attribute %s",
+                    element_name(element->kind), quoted(run->arena, name));
+    const char *near = nearest_name(name, names, count);
+    if (near != NULL) {
+        diag_mend(run, d, span, near, "did you mean `%s`?", near);
+        return;
+    }
+    struct buffer list = buffer_in(run->arena);
+    for (size_t i = 0; i < count; i++)
+        buffer_printf(&list, "%s`%s`", i == 0 ? "" : ", ", names[i]);
+    diag_note(run, d, (struct span){0, 0}, "`%s` may have %s",
+              element_name(element->kind), count == 0 ? "none" : buffer_string(&list));
+}
+
+static void add_attribute(struct reader *reader, struct element *element,
+                          const char *name, struct span name_span,
+                          struct value *value)
+{
+    const struct grammar_row *row = grammar_row(element->kind);
+    const enum attribute_id id = attribute_named(name);
+    if (id == ATTRIBUTE_COUNT ||
+        !((row->required | row->optional) & (UINT64_C(1) << id))) {
+        report_unknown_attribute(reader, element, name, name_span);
+        return;
+    }
+    if (element->kind == ELEMENT_PATTERN && id == ATTR_UNITS &&
+        strcmp(value->text, "cm") == 0)
+        reader->units = UNIT_CM;
+    read_value(reader->run, id, value, reader->units);
+    if (!value->usable)
+        element->faulty = true;
+    element->values[id] = value;
+}
+
+static void read_attributes(struct reader *reader, struct element *element,
+                            int count, const xmlChar **attributes)
+{
+    const char *bytes = reader->run->source->bytes;
+    struct arena *arena = reader->run->arena;
+    size_t at = element->name.end;
+    for (int i = 0; i < count; i++) {
+        struct span name, span;
+        do {
+            if (!next_attribute(bytes, &at, element->tag.end, &name, &span))
+                return;
+        } while (declares_namespace(bytes, name));
+        const xmlChar **fields = attributes + 5 * (size_t)i;
+        if (fields[1] != NULL) { /* xml:lang and the like are not ours */
+            if (strcmp((const char *)fields[1], "xml") != 0)
+                report_unknown_attribute(
+                    reader, element,
+                    arena_copy(arena, bytes + name.start, name.end - name.start),
+                    name);
+            continue;
+        }
+        struct value *value = ARENA_NEW(arena, struct value);
+        value->name = name;
+        value->span = span;
+        value->text = arena_copy(arena, (const char *)fields[3],
+                                 (size_t)(fields[4] - fields[3]));
+        add_attribute(reader, element, (const char *)fields[0], name, value);
+    }
+}
+
+/* The pattern's units must be known before its lengths are read. */
+static void find_units(struct reader *reader, int count, const xmlChar **attributes)
+{
+    for (int i = 0; i < count; i++) {
+        const xmlChar **fields = attributes + 5 * (size_t)i;
+        if (strcmp((const char *)fields[0], "units") == 0 &&
+            fields[4] - fields[3] == 2 && memcmp(fields[3], "cm", 2) == 0)
+            reader->units = UNIT_CM;
+    }
+}
+
+static struct element *add_element(struct reader *reader, enum element_kind kind,
+                                   struct span tag, struct span name)
+{
+    struct element *element = ARENA_NEW(reader->run->arena, struct element);
+    element->kind = kind;
+    element->tag = tag;
+    element->name = name;
+    element->content = (struct span){tag.end, tag.end};
+    element->text = "";
+    element->parent = reader->open;
+    if (reader->open == NULL)
+        reader->root = element;
+    else
+        *LIST_ADD(reader->run->arena, &reader->open->children) = element;
+    return element;
+}
+
+static void on_start(void *user, const xmlChar *local, const xmlChar *prefix,
+                     const xmlChar *uri, int namespace_count,
+                     const xmlChar **namespaces, int attribute_count,
+                     int default_count, const xmlChar **attributes)
+{
+    (void)prefix, (void)namespace_count, (void)namespaces, (void)default_count;
+    struct reader *reader = ((xmlParserCtxtPtr)user)->_private;
+    const char *name = (const char *)local;
+    if (reader->stopped || reader->skipping > 0) {
+        reader->skipping += reader->skipping > 0;
+        return;
+    }
+    const struct span tag = start_tag_span(reader);
+    const struct span name_span = word_at(reader->run->source->bytes, tag.start + 1);
+    enum element_kind kind = element_named(name);
+    if (reader->root == NULL) {
+        const bool ours = uri != NULL && strcmp((const char *)uri, pattern_namespace) == 0;
+        if (!ours || kind != ELEMENT_PATTERN)
+            report_namespace(reader, name, name_span);
+        reader->stopped = kind != ELEMENT_PATTERN;
+        find_units(reader, attribute_count, attributes);
+    } else if (!allowed_here(reader, kind)) {
+        report_unknown_element(reader, name, name_span);
+        reader->open->faulty = true;
+        reader->skipping = 1;
+        return;
+    }
+    if (reader->stopped)
+        return;
+    struct element *element = add_element(reader, kind, tag, name_span);
+    reader->open = element;
+    reader->depth++;
+    reader->texts[reader->depth] = buffer_in(reader->run->arena);
+    reader->stray[reader->depth] = (struct span){0, 0};
+    read_attributes(reader, element, attribute_count, attributes);
+}
+
+/* Blanks folded to single ones, none at the ends. */
+static char *folded(struct arena *arena, const char *text)
+{
+    struct buffer out = buffer_in(arena);
+    for (const char *c = text; *c != '\0'; c++) {
+        if (!isspace((unsigned char)*c))
+            buffer_char(&out, *c);
+        else if (out.length > 0 && out.bytes[out.length - 1] != ' ')
+            buffer_char(&out, ' ');
+    }
+    if (out.length > 0 && out.bytes[out.length - 1] == ' ')
+        out.bytes[--out.length] = '\0';
+    return arena_copy(arena, buffer_string(&out), out.length);
+}
+
+static void on_end(void *user, const xmlChar *local, const xmlChar *prefix,
+                   const xmlChar *uri)
+{
+    (void)local, (void)prefix, (void)uri;
+    struct reader *reader = ((xmlParserCtxtPtr)user)->_private;
+    if (reader->skipping > 0) {
+        reader->skipping--;
+        return;
+    }
+    if (reader->stopped || reader->open == NULL)
+        return;
+    struct element *element = reader->open;
+    const char *bytes = reader->run->source->bytes;
+    size_t end = parser_offset(reader);
+    while (end > element->tag.end && strncmp(bytes + end, "</", 2) != 0)
+        end--;
+    element->content.end = (uint32_t)end;
+    element->text =
+        folded(reader->run->arena, buffer_string(&reader->texts[reader->depth]));
+    const struct span stray = reader->stray[reader->depth];
+    if (stray.end > stray.start) {
+        diag_report(reader->run, DIAG_STRAY_TEXT, stray,
+                    "`%s` holds elements, but there is text between them",
+                    element_name(element->kind));
+    }
+    reader->open = element->parent;
+    reader->depth--;
+}
+
+static void on_text(void *user, const xmlChar *text, int length)
+{
+    struct reader *reader = ((xmlParserCtxtPtr)user)->_private;
+    if (reader->stopped || reader->skipping > 0 || reader->open == NULL)
+        return;
+    buffer_add(&reader->texts[reader->depth], (const char *)text, (size_t)length);
+    if (grammar_row(reader->open->kind)->content == CONTENT_TEXT ||
+        reader->stray[reader->depth].end > 0)
+        return;
+    int first = 0;
+    while (first < length && isspace(text[first]))
+        first++;
+    if (first == length)
+        return;
+    /* The parser stands behind the text it hands out, so look for its first
+     * word from the last known place on. */
+    const char *bytes = reader->run->source->bytes;
+    size_t from = reader->open->tag.end;
+    if (reader->open->children.count > 0)
+        from = reader->open->children.items[reader->open->children.count - 1]->content.end;
+    int last = first;
+    while (last < length && !isspace(text[last]))
+        last++;
+    const char *word = arena_copy(reader->run->arena, (const char *)text + first,
+                                  (size_t)(last - first));
+    const char *found = strstr(bytes + from, word);
+    const size_t start = found == NULL ? from : (size_t)(found - bytes);
+    reader->stray[reader->depth] = clamped(reader, start, start + strlen(word));
+}
+
+static void on_doctype(void *user, const xmlChar *name, const xmlChar *external,
+                       const xmlChar *system)
+{
+    (void)name, (void)external, (void)system;
+    struct reader *reader = ((xmlParserCtxtPtr)user)->_private;
+    const char *bytes = reader->run->source->bytes;
+    const char *found = strstr(bytes, "<!DOCTYPE");
+    const size_t start = found == NULL ? 0 : (size_t)(found - bytes);
+    struct diagnostic *d =
+        diag_report(reader->run, DIAG_DOCTYPE, clamped(reader, start, start + 9),
+                    "a pattern has no DOCTYPE");
+    diag_help(reader->run, d, "delete the declaration; nothing in a pattern needs it");
+    reader->stopped = true;
+    xmlStopParser(reader->context);
+}
+
+/* ---- mistakes in the XML itself ---- */
+
+static const char *syntax_text(struct reader *reader, const xmlError *error)
+{
+    struct arena *arena = reader->run->arena;
+    switch (error->code) {
+    case XML_ERR_TAG_NAME_MISMATCH:
+        return arena_printf(arena, "`%s` of line %d is closed by `</%s>`",
+                            error->str1 == NULL ? "?" : error->str1, error->int1,
+                            error->str2 == NULL ? "?" : error->str2);
+    case XML_ERR_ATTRIBUTE_NOT_STARTED:
+        return "a value must stand in quotes";
+    case XML_ERR_ATTRIBUTE_WITHOUT_VALUE:
+        return arena_printf(arena, "the attribute `%s` has no value",
+                            error->str1 == NULL ? "?" : error->str1);
+    case XML_ERR_LT_IN_ATTRIBUTE:
+        return "a value is not closed: it runs into the next `<`";
+    case XML_ERR_ATTRIBUTE_REDEFINED:
+        return arena_printf(arena, "the attribute `%s` stands twice",
+                            error->str1 == NULL ? "?" : error->str1);
+    case XML_ERR_TAG_NOT_FINISHED:
+        return reader->open == NULL
+                   ? "the file ends inside an element"
+                   : arena_printf(arena, "`%s` is never closed",
+                                  element_name(reader->open->kind));
+    case XML_ERR_DOCUMENT_EMPTY:
+        return "the file holds no element";
+    case XML_ERR_UNDECLARED_ENTITY:
+        return arena_printf(arena, "the name `&%s;` stands for nothing",
+                            error->str1 == NULL ? "?" : error->str1);
+    default: {
+        const char *text = error->message == NULL ? "not XML" : error->message;
+        char *copy = folded(arena, text);
+        copy[0] = (char)tolower((unsigned char)copy[0]);
+        return copy;
+    }
+    }
+}
+
+/* The most useful place: for a closing tag, the tag; else where it stands. */
+static struct span syntax_span(struct reader *reader, const xmlError *error)
+{
+    const char *bytes = reader->run->source->bytes;
+    size_t at = parser_offset(reader);
+    if (error->code == XML_ERR_TAG_NAME_MISMATCH) {
+        size_t start = at;
+        while (start > 0 && strncmp(bytes + start, "</", 2) != 0)
+            start--;
+        return clamped(reader, start, at + 1 > start ? at + 1 : start + 2);
+    }
+    if (error->code == XML_ERR_TAG_NOT_FINISHED && reader->open != NULL)
+        return reader->open->name;
+    return clamped(reader, at, at + 1);
+}
+
+static void on_error(void *user, xmlErrorPtr error)
+{
+    xmlParserCtxtPtr context = user;
+    struct reader *reader = context->_private;
+    if (reader == NULL || reader->stopped)
+        return; /* what follows the first mistake is a cascade */
+    reader->stopped = true;
+    struct diagnostic *d =
+        diag_report(reader->run, DIAG_XML_SYNTAX, syntax_span(reader, error), "%s",
+                    syntax_text(reader, error));
+    if (error->code == XML_ERR_TAG_NAME_MISMATCH && reader->open != NULL) {
+        diag_note(reader->run, d, reader->open->name, "`%s` is opened here",
+                  element_name(reader->open->kind));
+        diag_help(reader->run, d, "close `%s` with </%s> first",
+                  element_name(reader->open->kind), element_name(reader->open->kind));
+    } else if (error->code == XML_ERR_UNDECLARED_ENTITY) {
+        diag_help(reader->run, d, "write &amp; for the character &");
+    }
+}
+
+static xmlParserInputPtr load_nothing(const char *url, const char *id,
+                                      xmlParserCtxtPtr context)
+{
+    (void)url, (void)id, (void)context;
+    return NULL;
+}
+
+static void stay_silent(void *user, const char *format, ...)
+{
+    (void)user, (void)format;
+}
+
+static void set_handlers(xmlParserCtxtPtr context)
+{
+    memset(context->sax, 0, sizeof *context->sax);
+    context->sax->initialized = XML_SAX2_MAGIC;
+    context->sax->startElementNs = on_start;
+    context->sax->endElementNs = on_end;
+    context->sax->characters = on_text;
+    context->sax->cdataBlock = on_text;
+    context->sax->ignorableWhitespace = on_text;
+    context->sax->internalSubset = on_doctype;
+    context->sax->serror = on_error;
+}
+
+struct element *parse_elements(struct run *run)
+{
+    xmlInitParser();
+    xmlCatalogSetDefaults(XML_CATA_ALLOW_NONE);
+    xmlSetExternalEntityLoader(load_nothing);
+    xmlSetGenericErrorFunc(NULL, stay_silent);
+    struct reader *reader = ARENA_NEW(run->arena, struct reader);
+    reader->run = run;
+    reader->units = UNIT_IN;
+    reader->context = xmlNewParserCtxt();
+    if (reader->context == NULL)
+        return NULL;
+    set_handlers(reader->context);
+    reader->context->_private = reader;
+    const bool mark = run->source->length >= 3 &&
+                      memcmp(run->source->bytes, "\xEF\xBB\xBF", 3) == 0;
+    reader->byte_order_mark = mark ? 3 : 0;
+    xmlDocPtr document = xmlCtxtReadMemory(
+        reader->context, run->source->bytes + reader->byte_order_mark,
+        (int)(run->source->length - reader->byte_order_mark), NULL, NULL,
+        XML_PARSE_NONET | XML_PARSE_BIG_LINES);
+    if (document != NULL)
+        xmlFreeDoc(document);
+    xmlFreeParserCtxt(reader->context);
+    return reader->stopped ? NULL : reader->root;
+}

@@ -1,0 +1,235 @@
+/* Walks the display list of a page. A polygon is filled, hatched and stroked
+ * in this order. Hatches are clipped strokes: they stay small and sharp in
+ * every format, where repeating patterns would not. */
+#include "draw.h"
+
+#include <math.h>
+
+enum { DASH_LIMIT = 6, HATCH_LINE_LIMIT = 20000 };
+
+/* Beyond this the point of a sharp corner would stick out of the true outline
+ * by more than five line widths, so it is cut off. */
+static const double MITER_LIMIT = 10;
+
+/* Colours are always opaque: transparency makes a PDF slow to print. */
+static void set_color(cairo_t *cairo, struct color color)
+{
+    cairo_set_source_rgb(cairo, color.red, color.green, color.blue);
+}
+
+/* Makes the path the current one. It is traced anew for the fill, the hatch
+ * and the stroke, because each of them uses it up. */
+static void trace_path(cairo_t *cairo, const struct path_item *path)
+{
+    cairo_new_path(cairo);
+    for (size_t i = 0; i < path->count; i++)
+        cairo_line_to(cairo, path->points[i].x, path->points[i].y);
+    if (path->closed && path->count > 0)
+        cairo_close_path(cairo);
+}
+
+/* The reach of the path along a direction of length 1. */
+struct reach {
+    double least, most;
+};
+
+/* ensures: an empty reach (least > most) for a path without points. */
+static struct reach path_reach(const struct path_item *path,
+                               struct point direction)
+{
+    struct reach reach = {HUGE_VAL, -HUGE_VAL};
+    for (size_t i = 0; i < path->count; i++) {
+        const double at = path->points[i].x * direction.x +
+                          path->points[i].y * direction.y;
+        reach.least = fmin(reach.least, at);
+        reach.most = fmax(reach.most, at);
+    }
+    return reach;
+}
+
+/* Adds the hatch lines that meet the path. They are counted from the page's
+ * corner, not from the path's: neighbours with one hatch look like one cloth.
+ * Each line starts at a multiple of the spacing (half a step later in every
+ * other line), so that dots line up too. */
+static void add_hatch_lines(cairo_t *cairo, const struct path_item *path)
+{
+    const double spacing = path->hatch.spacing;
+    const double turn = path->hatch.angle * acos(-1) / 180;
+    const struct point along = {cos(turn), -sin(turn)};
+    const struct point across = {sin(turn), cos(turn)};
+    const struct reach lines = path_reach(path, across);
+    const struct reach ends = path_reach(path, along);
+    /* A line whose middle lies just outside still shows half of its width. */
+    const double first = ceil((lines.least - path->hatch.width) / spacing);
+    const double last = floor((lines.most + path->hatch.width) / spacing);
+    /* So fine a hatch would be solid, and a file of many megabytes. The test
+     * is turned round so that it holds for what is no number, too. */
+    if (!(last - first < HATCH_LINE_LIMIT))
+        return;
+    for (double i = first; i <= last; i++) {
+        const double shift = fmod(i, 2) == 0 ? 0 : spacing / 2;
+        const double from =
+            floor(ends.least / spacing - 1) * spacing + shift;
+        const double to = ends.most + spacing;
+        const double off = i * spacing;
+        cairo_move_to(cairo, off * across.x + from * along.x,
+                      off * across.y + from * along.y);
+        cairo_line_to(cairo, off * across.x + to * along.x,
+                      off * across.y + to * along.y);
+    }
+}
+
+/* The clip is set back with the rest of the state, so that it does not cut
+ * what is drawn next. */
+static void draw_hatch(cairo_t *cairo, const struct path_item *path)
+{
+    const struct hatch *hatch = &path->hatch;
+    cairo_save(cairo);
+    trace_path(cairo, path);
+    cairo_clip(cairo);
+    cairo_new_path(cairo);
+    add_hatch_lines(cairo, path);
+    /* A dot is a dash of no length with round ends. */
+    const double dots[] = {0, hatch->spacing};
+    cairo_set_dash(cairo, dots, hatch->dotted ? 2 : 0, 0);
+    cairo_set_line_cap(cairo, hatch->dotted ? CAIRO_LINE_CAP_ROUND
+                                            : CAIRO_LINE_CAP_BUTT);
+    cairo_set_line_width(cairo, hatch->width);
+    set_color(cairo, hatch->color);
+    cairo_stroke(cairo);
+    cairo_restore(cairo);
+}
+
+static double distance(struct point a, struct point b)
+{
+    return hypot(b.x - a.x, b.y - a.y);
+}
+
+/* The number of edges, with the one that closes the path. */
+static size_t edge_count(const struct path_item *path)
+{
+    if (path->count < 2)
+        return 0;
+    return path->closed ? path->count : path->count - 1;
+}
+
+/* The last edge of a closed path ends where the first begins. */
+static struct point edge_end(const struct path_item *path, size_t edge)
+{
+    return path->points[(edge + 1) % path->count];
+}
+
+/* Sets the dash, drawn out or in a little so that the line begins and ends
+ * with a whole dash (ISO 128-20). */
+static void set_fitted_dash(cairo_t *cairo, const struct path_item *path,
+                            double length)
+{
+    double dash[DASH_LIMIT];
+    double period = 0;
+    int count = 0;
+    while (count < DASH_LIMIT && path->dash[count] > 0)
+        period += path->dash[count++];
+    /* An odd list is used twice, with gaps and dashes changed over. */
+    if (count % 2 == 1)
+        period *= 2;
+    /* From the start of one dash to the start of the next, as often as it
+     * fits, and one dash more. */
+    const double periods = fmax(round((length - path->dash[0]) / period), 0);
+    const double factor =
+        periods > 0 ? length / (periods * period + path->dash[0]) : 1;
+    for (int i = 0; i < count; i++)
+        dash[i] = path->dash[i] * factor;
+    cairo_set_dash(cairo, dash, count, 0);
+}
+
+/* An edge that is shorter than this has no room for a gap of its own. */
+static bool edges_take_dashes(const struct path_item *path)
+{
+    double least = 2 * path->dash[0];
+    for (int i = 1; i < DASH_LIMIT && path->dash[i] > 0; i++)
+        least += path->dash[i];
+    for (size_t i = 0; i < edge_count(path); i++)
+        if (distance(path->points[i], edge_end(path, i)) < least)
+            return false;
+    return true;
+}
+
+/* Dashes meet at the corners of a polygon. A curve, which is many short edges,
+ * is dashed as a whole. */
+static void stroke_dashed(cairo_t *cairo, const struct path_item *path)
+{
+    double length = 0;
+    const bool by_edge = edges_take_dashes(path);
+    for (size_t i = 0; i < edge_count(path); i++) {
+        const struct point start = path->points[i];
+        const struct point end = edge_end(path, i);
+        length += distance(start, end);
+        if (!by_edge)
+            continue;
+        set_fitted_dash(cairo, path, distance(start, end));
+        cairo_move_to(cairo, start.x, start.y);
+        cairo_line_to(cairo, end.x, end.y);
+        cairo_stroke(cairo);
+    }
+    if (by_edge)
+        return;
+    set_fitted_dash(cairo, path, length);
+    trace_path(cairo, path);
+    cairo_stroke(cairo);
+}
+
+/* Corners are pointed: the point of an outline is where a maker measures. */
+static void draw_stroke(cairo_t *cairo, const struct path_item *path)
+{
+    cairo_save(cairo);
+    cairo_set_line_width(cairo, path->stroke);
+    cairo_set_line_join(cairo, CAIRO_LINE_JOIN_MITER);
+    cairo_set_miter_limit(cairo, MITER_LIMIT);
+    cairo_set_line_cap(cairo, path->round_ends ? CAIRO_LINE_CAP_ROUND
+                                               : CAIRO_LINE_CAP_BUTT);
+    set_color(cairo, path->stroke_color);
+    cairo_new_path(cairo);
+    if (path->dash[0] > 0) {
+        stroke_dashed(cairo, path);
+    } else {
+        trace_path(cairo, path);
+        cairo_stroke(cairo);
+    }
+    cairo_restore(cairo);
+}
+
+/* The hatch lies over the fill, and the outline over both. */
+static void draw_path(cairo_t *cairo, const struct path_item *path)
+{
+    if (path->filled) {
+        trace_path(cairo, path);
+        set_color(cairo, path->fill);
+        cairo_fill(cairo);
+    }
+    if (path->hatch.spacing > 0)
+        draw_hatch(cairo, path);
+    if (path->stroke > 0)
+        draw_stroke(cairo, path);
+}
+
+void draw_page(cairo_t *cairo, struct typeset *typeset,
+               const struct page *page)
+{
+    for (size_t i = 0; i < page->items.count; i++) {
+        const struct item *item = &page->items.items[i];
+        switch (item->kind) {
+        case ITEM_PATH:
+            draw_path(cairo, &item->as.path);
+            break;
+        case ITEM_TEXT:
+            typeset_draw(typeset, cairo, &item->as.text);
+            break;
+        case ITEM_TAG_BEGIN:
+            cairo_tag_begin(cairo, item->as.tag.name, item->as.tag.attributes);
+            break;
+        case ITEM_TAG_END:
+            cairo_tag_end(cairo, item->as.tag.name);
+            break;
+        }
+    }
+}

@@ -1,0 +1,168 @@
+/* Units, blocks and quilts; definitions inside themselves. */
+#include "resolver.h"
+
+#include <string.h>
+
+static enum definition_kind definition_kind_of(enum element_kind kind)
+{
+    return kind == ELEMENT_UNIT    ? DEFINE_UNIT
+           : kind == ELEMENT_BLOCK ? DEFINE_BLOCK
+                                   : DEFINE_QUILT;
+}
+
+static void read_grid(struct resolver *resolver, struct definition *definition)
+{
+    const struct value *grid = value_of(definition->element, ATTR_GRID);
+    definition->gridded = definition->element->values[ATTR_GRID] != NULL;
+    definition->grid_across = definition->grid_down = rational_unknown();
+    if (grid == NULL)
+        return;
+    definition->grid_across = grid->number;
+    definition->grid_down = grid->second;
+    if (grid->number.den != 1 || grid->second.den != 1 || grid->has_unit)
+        diag_report(resolver->run, DIAG_VALUE, grid->span,
+                    "grid=%s is not a whole number of squares",
+                    quoted(resolver->run->arena, grid->text));
+}
+
+/* First all names, so that a use may stand before what it names. */
+static void name_definitions(struct resolver *resolver)
+{
+    struct design *design = resolver->design;
+    const struct element *root = design->pattern->root;
+    for (size_t i = 0; i < root->children.count; i++) {
+        const struct element *element = root->children.items[i];
+        if (element->kind != ELEMENT_UNIT && element->kind != ELEMENT_BLOCK &&
+            element->kind != ELEMENT_QUILT)
+            continue;
+        struct definition *definition = ARENA_NEW(resolver->run->arena, struct definition);
+        definition->kind = definition_kind_of(element->kind);
+        definition->element = element;
+        definition->id = text_of(element, ATTR_ID, "?");
+        definition->name = text_of(element, ATTR_NAME, definition->id);
+        definition->index = design->definitions.count;
+        read_grid(resolver, definition);
+        for (size_t k = 0; k < design->definitions.count; k++) {
+            const struct definition *other = design->definitions.items[k];
+            if (strcmp(other->id, definition->id) != 0 || definition->id[0] == '?')
+                continue;
+            struct diagnostic *d =
+                diag_report(resolver->run, DIAG_DOUBLE_NAME, value_span(element, ATTR_ID),
+                            "the name `%s` is taken", definition->id);
+            diag_note(resolver->run, d, value_span(other->element, ATTR_ID),
+                      "by the %s of that name", element_name(other->element->kind));
+            break;
+        }
+        *LIST_ADD(resolver->run->arena, &design->definitions) = definition;
+    }
+}
+
+static void read_border(struct resolver *resolver, struct definition *definition,
+                        const struct element *element)
+{
+    struct border *border = LIST_ADD(resolver->run->arena, &definition->borders);
+    border->element = element;
+    border->fabric = bind_fabric(resolver, element, ATTR_FABRIC);
+    const struct value *width = value_of(element, ATTR_WIDTH);
+    border->width = width == NULL ? rational_unknown() : width->number;
+}
+
+static void fill_definition(struct resolver *resolver, struct definition *definition)
+{
+    const struct element *element = definition->element;
+    definition->backing_fabric = definition->binding_fabric = NO_FABRIC;
+    for (size_t i = 0; i < element->children.count; i++) {
+        const struct element *child = element->children.items[i];
+        if (is_piece(child->kind)) {
+            if (definition->root == NULL)
+                definition->root = resolve_piece(resolver, definition, child);
+        } else if (child->kind == ELEMENT_PICTURE) {
+            definition->picture = child;
+        } else if (child->kind == ELEMENT_BORDER) {
+            read_border(resolver, definition, child);
+        } else if (child->kind == ELEMENT_BACKING) {
+            definition->backing = child;
+            definition->backing_fabric = bind_fabric(resolver, child, ATTR_FABRIC);
+        } else if (child->kind == ELEMENT_BATTING) {
+            definition->batting = child;
+        } else if (child->kind == ELEMENT_BINDING) {
+            definition->binding = child;
+            definition->binding_fabric = bind_fabric(resolver, child, ATTR_FABRIC);
+        }
+    }
+}
+
+enum mark { UNSEEN, OPEN, DONE };
+
+static void visit(struct resolver *resolver, enum mark *marks, struct definition *definition);
+
+static void visit_use(struct resolver *resolver, enum mark *marks, struct piece *piece)
+{
+    struct definition *target =
+        resolver->design->definitions.items[piece->target->index];
+    if (marks[target->index] != OPEN) {
+        target->used = true;
+        visit(resolver, marks, target);
+        return;
+    }
+    const enum attribute_id id = target->kind == DEFINE_UNIT ? ATTR_UNIT : ATTR_BLOCK;
+    struct diagnostic *d = diag_report(resolver->run, DIAG_CYCLE,
+                                       value_span(piece->element, id),
+                                       "`%s` is used inside itself", target->id);
+    diag_note(resolver->run, d, value_span(target->element, ATTR_ID), "`%s` begins here",
+              target->id);
+    piece->target = NULL; /* so that no later stage walks in a circle */
+}
+
+static void visit(struct resolver *resolver, enum mark *marks, struct definition *definition)
+{
+    if (marks[definition->index] == DONE)
+        return;
+    marks[definition->index] = OPEN;
+    for (size_t i = 0; i < resolver->design->pieces.count; i++) {
+        struct piece *piece = resolver->design->pieces.items[i];
+        if (piece->owner == definition && piece->target != NULL)
+            visit_use(resolver, marks, piece);
+    }
+    marks[definition->index] = DONE;
+}
+
+/* Starts from the quilts, so that `used` tells what some quilt needs. */
+static void find_cycles(struct resolver *resolver)
+{
+    struct design *design = resolver->design;
+    enum mark *marks = ARENA_ARRAY(resolver->run->arena, enum mark, design->definitions.count + 1);
+    for (size_t i = 0; i < design->definitions.count; i++)
+        if (design->definitions.items[i]->kind == DEFINE_QUILT)
+            visit(resolver, marks, design->definitions.items[i]);
+    for (size_t i = 0; i < design->definitions.count; i++) {
+        struct definition *definition = design->definitions.items[i];
+        if (marks[i] == DONE)
+            continue;
+        if (!definition->used)
+            diag_report(resolver->run, DIAG_NOT_USED,
+                        value_span(definition->element, ATTR_ID),
+                        "the %s `%s` is never used",
+                        element_name(definition->element->kind), definition->id);
+        visit(resolver, marks, definition);
+    }
+}
+
+void resolve_definitions(struct resolver *resolver)
+{
+    name_definitions(resolver);
+    for (size_t i = 0; i < resolver->design->definitions.count; i++)
+        fill_definition(resolver, resolver->design->definitions.items[i]);
+    find_cycles(resolver);
+}
+
+const struct definition *design_find(const struct design *design, const char *id,
+                                     enum definition_kind kind)
+{
+    for (size_t i = 0; i < design->definitions.count; i++) {
+        const struct definition *definition = design->definitions.items[i];
+        if (definition->kind == kind && strcmp(definition->id, id) == 0)
+            return definition;
+    }
+    return NULL;
+}

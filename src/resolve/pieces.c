@@ -1,0 +1,270 @@
+/* The pieces of a unit, block or quilt. */
+#include "resolver.h"
+
+#include <ctype.h>
+#include <string.h>
+
+static const int piece_of_element[ELEMENT_COUNT] = {
+    [ELEMENT_PATCH] = PIECE_PATCH + 1,
+    [ELEMENT_ROW] = PIECE_ROW + 1,
+    [ELEMENT_COLUMN] = PIECE_COLUMN + 1,
+    [ELEMENT_GRID] = PIECE_GRID + 1,
+    [ELEMENT_USE] = PIECE_USE + 1,
+    [ELEMENT_DIAGONAL] = PIECE_DIAGONAL + 1,
+    [ELEMENT_HALF_SQUARE] = PIECE_HALF_SQUARE + 1,
+};
+
+bool is_piece(enum element_kind kind)
+{
+    return piece_of_element[kind] != 0;
+}
+
+static int choice_of(const struct element *element, enum attribute_id id, int otherwise)
+{
+    const struct value *value = value_of(element, id);
+    return value == NULL ? otherwise : value->choice;
+}
+
+struct press resolve_press(struct resolver *resolver, const struct element *element)
+{
+    struct press press = {PRESS_RULE, NO_FABRIC, element};
+    const struct value *value = value_of(element, ATTR_PRESS);
+    if (value != NULL)
+        press.side = (enum press_side)(PRESS_OPEN + value->choice);
+    if (value_of(element, ATTR_TOWARD) == NULL)
+        return press;
+    press.fabric = bind_fabric(resolver, element, ATTR_TOWARD);
+    if (value != NULL)
+        diag_report(resolver->run, DIAG_PRESS, value_span(element, ATTR_TOWARD),
+                    "`press` and `toward` both say where the seam goes");
+    press.side = PRESS_TOWARD_FABRIC;
+    return press;
+}
+
+static void add_corners(struct resolver *resolver, struct piece *piece)
+{
+    const struct element *element = piece->element;
+    for (size_t i = 0; i < element->children.count; i++) {
+        const struct element *child = element->children.items[i];
+        if (child->kind != ELEMENT_CORNER)
+            continue;
+        struct corner *corner = LIST_ADD(resolver->run->arena, &piece->corners);
+        corner->element = child;
+        corner->at = (enum corner_place)choice_of(child, ATTR_AT, 0);
+        corner->fabric = bind_fabric(resolver, child, ATTR_FABRIC);
+        const struct value *size = value_of(child, ATTR_SIZE);
+        corner->size = size == NULL ? rational_unknown() : size->number;
+    }
+}
+
+static struct cell *add_cell(struct resolver *resolver, struct piece *piece,
+                             const struct piece *child, struct span span)
+{
+    struct cell *cell = LIST_ADD(resolver->run->arena, &piece->cells);
+    cell->piece = child;
+    cell->span = span;
+    return cell;
+}
+
+static void add_children(struct resolver *resolver, struct piece *piece)
+{
+    const struct element *element = piece->element;
+    for (size_t i = 0; i < element->children.count; i++) {
+        const struct element *child = element->children.items[i];
+        if (is_piece(child->kind))
+            add_cell(resolver, piece, resolve_piece(resolver, piece->owner, child),
+                     child->name);
+    }
+}
+
+static void report_cell_count(struct resolver *resolver, const struct piece *piece,
+                              size_t found)
+{
+    struct run *run = resolver->run;
+    struct diagnostic *d = diag_report(
+        run, DIAG_GRID_COUNT, piece->element->name,
+        "the grid has %zu cells, but %zu pieces fill it", piece->across * piece->down, found);
+    diag_note(run, d, (struct span){0, 0}, "%zu across x %zu down = %zu cells", piece->across,
+              piece->down, piece->across * piece->down);
+    diag_help(run, d, "give one piece for each cell, or a single piece for all of them");
+}
+
+/* A setting in letters: `L`, `L.90`, `L.m`, `L.m90`. */
+static bool read_map_word(struct resolver *resolver, struct piece *piece,
+                          const struct piece *const *keyed, struct span span)
+{
+    const char *word = resolver->run->source->bytes + span.start;
+    const size_t length = span.end - span.start;
+    const struct piece *child = keyed[(unsigned char)word[0]];
+    struct orientation o = {0, false};
+    size_t at = 1;
+    bool sound = child != NULL;
+    if (at < length && word[at] == '.') {
+        at++;
+        if (at < length && word[at] == 'm') {
+            o.mirror = true;
+            at++;
+        }
+        static const char *const turns[] = {"", "90", "180", "270"};
+        unsigned turn = 0;
+        while (turn < 4 && (strlen(turns[turn]) != length - at ||
+                            strncmp(turns[turn], word + at, length - at) != 0))
+            turn++;
+        sound = sound && turn < 4 && length > 2;
+        o.turn = turn % 4;
+        at = length;
+    }
+    if (!sound || at != length) {
+        struct diagnostic *d = diag_report(
+            resolver->run, DIAG_MAP, span, "the map has %s, which names no piece of the grid",
+            quoted(resolver->run->arena, arena_copy(resolver->run->arena, word, length)));
+        diag_note(resolver->run, d, (struct span){0, 0},
+                  "a cell is a piece's key, or the key with a turn and a mirror: "
+                  "L, L.90, L.m, L.m90");
+        return false;
+    }
+    add_cell(resolver, piece, child, span)->orientation = o;
+    return true;
+}
+
+static void read_map(struct resolver *resolver, struct piece *piece,
+                     const struct element *map)
+{
+    const struct piece *keyed[256] = {NULL};
+    for (size_t i = 0; i < piece->cells.count; i++) {
+        const struct piece *child = piece->cells.items[i].piece;
+        const char *key = text_of(child->element, ATTR_KEY, "");
+        if (key[0] != '\0')
+            keyed[(unsigned char)key[0]] = child;
+    }
+    piece->cells.count = 0;
+    const char *bytes = resolver->run->source->bytes;
+    bool sound = true;
+    for (uint32_t at = map->content.start; at < map->content.end;) {
+        uint32_t end = at;
+        while (end < map->content.end && !isspace((unsigned char)bytes[end]))
+            end++;
+        if (end > at)
+            sound &= read_map_word(resolver, piece, keyed, (struct span){at, end});
+        at = end + 1;
+    }
+    if (sound && piece->cells.count != piece->across * piece->down)
+        report_cell_count(resolver, piece, piece->cells.count);
+}
+
+static void fill_grid(struct resolver *resolver, struct piece *piece)
+{
+    const struct element *element = piece->element;
+    const struct value *across = value_of(element, ATTR_ACROSS);
+    const struct value *down = value_of(element, ATTR_DOWN);
+    piece->across = across == NULL ? 0 : (size_t)across->whole;
+    piece->down = down == NULL ? 0 : (size_t)down->whole;
+    add_children(resolver, piece);
+    if (across == NULL || down == NULL)
+        return;
+    if (piece->across * piece->down > 40000) {
+        diag_report(resolver->run, DIAG_LIMIT, element->name, "more than 40000 cells in a grid");
+        piece->across = piece->down = 0;
+        return;
+    }
+    for (size_t i = 0; i < element->children.count; i++) {
+        if (element->children.items[i]->kind == ELEMENT_MAP) {
+            read_map(resolver, piece, element->children.items[i]);
+            return;
+        }
+    }
+    const size_t total = piece->across * piece->down;
+    if (piece->cells.count == 1)
+        while (piece->cells.count < total)
+            add_cell(resolver, piece, piece->cells.items[0].piece,
+                     piece->cells.items[0].span);
+    else if (piece->cells.count != total)
+        report_cell_count(resolver, piece, piece->cells.count);
+}
+
+/* A strip runs down, unless its members' long edges are told as widths. */
+static bool strip_runs_across(const struct element *element)
+{
+    bool across = false;
+    for (size_t i = 0; i < element->children.count; i++) {
+        const struct element *child = element->children.items[i];
+        if (child->kind == ELEMENT_PATCH && child->values[ATTR_HEIGHT] != NULL)
+            return false;
+        across |= child->kind == ELEMENT_PATCH && child->values[ATTR_WIDTH] != NULL;
+    }
+    return across;
+}
+
+static void bind_use(struct resolver *resolver, struct piece *piece)
+{
+    const struct element *element = piece->element;
+    struct run *run = resolver->run;
+    piece->orientation.turn = (unsigned)choice_of(element, ATTR_TURN, 0);
+    piece->orientation.mirror = choice_of(element, ATTR_MIRROR, 0) == 1;
+    const bool unit = element->values[ATTR_UNIT] != NULL;
+    const bool block = element->values[ATTR_BLOCK] != NULL;
+    if (unit == block) {
+        if (!element->faulty)
+            diag_report(run, DIAG_MISSING_ATTRIBUTE, element->name,
+                        unit ? "`use` names a unit and a block"
+                             : "`use` needs the attribute `unit` or `block`");
+        return;
+    }
+    const enum attribute_id id = unit ? ATTR_UNIT : ATTR_BLOCK;
+    const struct value *value = value_of(element, id);
+    if (value == NULL)
+        return;
+    const enum definition_kind kind = unit ? DEFINE_UNIT : DEFINE_BLOCK;
+    piece->target = design_find(resolver->design, value->text, kind);
+    if (piece->target != NULL)
+        return;
+    const struct design *design = resolver->design;
+    const char **names = ARENA_ARRAY(run->arena, const char *, design->definitions.count);
+    size_t count = 0;
+    for (size_t i = 0; i < design->definitions.count; i++)
+        if (design->definitions.items[i]->kind == kind)
+            names[count++] = design->definitions.items[i]->id;
+    report_unknown_name(resolver, DIAG_UNKNOWN_PIECE, element, id, unit ? "unit" : "block",
+                        names, count);
+}
+
+const struct piece *resolve_piece(struct resolver *resolver,
+                                  const struct definition *owner,
+                                  const struct element *element)
+{
+    struct piece *piece = ARENA_NEW(resolver->run->arena, struct piece);
+    piece->kind = (enum piece_kind)(piece_of_element[element->kind] - 1);
+    piece->element = element;
+    piece->owner = owner;
+    piece->fabric = piece->left = piece->right = NO_FABRIC;
+    piece->index = resolver->design->pieces.count;
+    *LIST_ADD(resolver->run->arena, &resolver->design->pieces) = piece;
+    piece->press = resolve_press(resolver, element);
+    piece->line = (enum line_direction)choice_of(element, ATTR_LINE, 0);
+    switch (piece->kind) {
+    case PIECE_PATCH:
+        piece->fabric = bind_fabric(resolver, element, ATTR_FABRIC);
+        break;
+    case PIECE_HALF_SQUARE:
+        piece->left = bind_fabric(resolver, element, ATTR_LEFT);
+        piece->right = bind_fabric(resolver, element, ATTR_RIGHT);
+        piece->method = (enum half_square_method)choice_of(element, ATTR_METHOD, METHOD_TWO);
+        break;
+    case PIECE_GRID:
+        fill_grid(resolver, piece);
+        break;
+    case PIECE_USE:
+        bind_use(resolver, piece);
+        break;
+    case PIECE_DIAGONAL:
+        piece->horizontal = strip_runs_across(element);
+        add_children(resolver, piece);
+        break;
+    case PIECE_ROW:
+    case PIECE_COLUMN:
+        add_children(resolver, piece);
+        break;
+    }
+    add_corners(resolver, piece);
+    return piece;
+}

@@ -1,0 +1,132 @@
+/* The resolving stage: pattern to design. */
+#include "resolver.h"
+
+#include <string.h>
+
+/* Which unit, block or piece with an id a step makes. */
+static void bind_step(struct resolver *resolver, const struct assembly *assembly,
+                      struct assembly_step *step)
+{
+    const struct value *make = value_of(step->element, ATTR_MAKE);
+    if (make == NULL)
+        return;
+    const struct design *design = resolver->design;
+    const size_t most = design->definitions.count + design->pieces.count;
+    const char **names = ARENA_ARRAY(resolver->run->arena, const char *, most + 1);
+    size_t count = 0;
+    for (size_t i = 0; i < design->definitions.count; i++) {
+        const struct definition *definition = design->definitions.items[i];
+        names[count++] = definition->id;
+        if (strcmp(definition->id, make->text) == 0)
+            step->make = definition;
+    }
+    for (size_t i = 0; i < design->pieces.count; i++) {
+        const struct piece *piece = design->pieces.items[i];
+        const struct value *id = value_of(piece->element, ATTR_ID);
+        if (id == NULL || assembly->of == NULL)
+            continue;
+        names[count++] = id->text;
+        if (step->make == NULL && strcmp(id->text, make->text) == 0)
+            step->piece = piece;
+    }
+    if (step->make == NULL && step->piece == NULL)
+        report_unknown_name(resolver, DIAG_UNKNOWN_PIECE, step->element, ATTR_MAKE,
+                            "unit, block or piece", names, count);
+}
+
+static void add_step(struct resolver *resolver, struct assembly *assembly,
+                     const struct element *element)
+{
+    struct assembly_step *step = LIST_ADD(resolver->run->arena, &assembly->steps);
+    step->element = element;
+    const struct value *mirror = value_of(element, ATTR_MIRROR);
+    step->mirror = mirror != NULL && mirror->choice == 1;
+    const struct value *count = value_of(element, ATTR_COUNT);
+    step->count = count == NULL ? 0 : count->whole;
+    step->press = resolve_press(resolver, element);
+    bind_step(resolver, assembly, step);
+}
+
+static void bind_assembly(struct resolver *resolver, struct assembly *assembly)
+{
+    const struct value *of = value_of(assembly->element, ATTR_OF);
+    if (of == NULL)
+        return;
+    const struct design *design = resolver->design;
+    const char **names =
+        ARENA_ARRAY(resolver->run->arena, const char *, design->definitions.count + 1);
+    for (size_t i = 0; i < design->definitions.count; i++) {
+        names[i] = design->definitions.items[i]->id;
+        if (strcmp(names[i], of->text) == 0)
+            assembly->of = design->definitions.items[i];
+    }
+    if (assembly->of == NULL)
+        report_unknown_name(resolver, DIAG_UNKNOWN_PIECE, assembly->element, ATTR_OF,
+                            "unit, block or quilt", names, design->definitions.count);
+}
+
+static void check_assembly_twice(struct resolver *resolver, const struct assembly *assembly)
+{
+    const struct design *design = resolver->design;
+    for (size_t i = 0; i + 1 < design->assemblies.count; i++) {
+        const struct assembly *other = &design->assemblies.items[i];
+        if (other->of == NULL || other->of != assembly->of)
+            continue;
+        struct diagnostic *d = diag_report(
+            resolver->run, DIAG_DOUBLE_NAME, value_span(assembly->element, ATTR_OF),
+            "a second assembly of `%s`", assembly->of->id);
+        diag_note(resolver->run, d, value_span(other->element, ATTR_OF), "the first one");
+        return;
+    }
+}
+
+void resolve_assemblies(struct resolver *resolver)
+{
+    const struct element *root = resolver->design->pattern->root;
+    for (size_t i = 0; i < root->children.count; i++) {
+        const struct element *element = root->children.items[i];
+        if (element->kind != ELEMENT_ASSEMBLY)
+            continue;
+        struct assembly *assembly =
+            LIST_ADD(resolver->run->arena, &resolver->design->assemblies);
+        assembly->element = element;
+        bind_assembly(resolver, assembly);
+        for (size_t k = 0; k < element->children.count; k++)
+            add_step(resolver, assembly, element->children.items[k]);
+        check_assembly_twice(resolver, assembly);
+    }
+}
+
+static void resolve_about(struct design *design)
+{
+    const struct element *root = design->pattern->root;
+    design->id = text_of(root, ATTR_ID, "pattern");
+    design->title = text_of(root, ATTR_TITLE, design->id);
+    design->designer = design->publisher = design->summary = "";
+    design->revision = design->date = design->skill = "";
+    for (size_t i = 0; i < root->children.count; i++) {
+        const struct element *about = root->children.items[i];
+        if (about->kind != ELEMENT_ABOUT)
+            continue;
+        design->designer = text_of(about, ATTR_DESIGNER, "");
+        design->publisher = text_of(about, ATTR_PUBLISHER, "");
+        design->revision = text_of(about, ATTR_REVISION, "");
+        design->date = text_of(about, ATTR_DATE, "");
+        design->skill = text_of(about, ATTR_SKILL, "");
+        for (size_t k = 0; k < about->children.count; k++)
+            design->summary = about->children.items[k]->text;
+    }
+}
+
+struct design *resolve_pattern(struct run *run, const struct pattern *pattern)
+{
+    struct design *design = ARENA_NEW(run->arena, struct design);
+    design->pattern = pattern;
+    struct resolver resolver = {run, design};
+    resolve_about(design);
+    resolve_fabrics(&resolver);
+    resolve_colorways(&resolver);
+    resolve_definitions(&resolver);
+    resolve_assemblies(&resolver);
+    return design;
+}

@@ -1,0 +1,37 @@
+/* Inside the resolving stage. */
+#ifndef SEAMWRIGHT_RESOLVER_H
+#define SEAMWRIGHT_RESOLVER_H
+
+#include "design.h"
+
+struct resolver {
+    struct run *run;
+    struct design *design;
+};
+
+/* ensures: the fabric's index, or NO_FABRIC. reports: a name that is not
+ * there. */
+int bind_fabric(struct resolver *resolver, const struct element *element,
+                enum attribute_id id);
+
+void resolve_fabrics(struct resolver *resolver);
+void resolve_colorways(struct resolver *resolver);
+void resolve_definitions(struct resolver *resolver);
+void resolve_assemblies(struct resolver *resolver);
+
+/* Makes the pieces of one definition. */
+const struct piece *resolve_piece(struct resolver *resolver,
+                                  const struct definition *owner,
+                                  const struct element *element);
+bool is_piece(enum element_kind kind);
+struct press resolve_press(struct resolver *resolver,
+                           const struct element *element);
+
+/* Reports a name of which there is none, with what is near. `names` are the
+ * ones that there are. */
+void report_unknown_name(struct resolver *resolver, enum diag_code code,
+                         const struct element *element, enum attribute_id id,
+                         const char *what, const char *const *names,
+                         size_t count);
+
+#endif

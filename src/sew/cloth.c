@@ -1,0 +1,202 @@
+#include "cloth.h"
+
+static struct rational plus(struct rational a, struct rational b)
+{
+    return rational_add(a, b);
+}
+
+static struct rational minus(struct rational a, struct rational b)
+{
+    return rational_sub(a, b);
+}
+
+static struct rational times(struct rational a, struct rational b)
+{
+    return rational_mul(a, b);
+}
+
+struct half_plane half_plane_left(struct vertex p, struct vertex q)
+{
+    /* cross(q - p, v - p) <= 0, with y down, is the left hand. */
+    const struct rational dx = minus(q.x, p.x), dy = minus(q.y, p.y);
+    const struct rational a = rational_times(dy, -1);
+    return (struct half_plane){a, dx, plus(times(a, p.x), times(dx, p.y))};
+}
+
+struct half_plane half_plane_other(struct half_plane plane)
+{
+    return (struct half_plane){rational_times(plane.a, -1), rational_times(plane.b, -1),
+                               rational_times(plane.c, -1)};
+}
+
+/* > 0 outside, 0 on the line. */
+static struct rational outside(struct half_plane plane, struct vertex v)
+{
+    return minus(plus(times(plane.a, v.x), times(plane.b, v.y)), plane.c);
+}
+
+static struct vertex between(struct vertex p, struct vertex q, struct rational at_p,
+                             struct rational at_q)
+{
+    const struct rational t = rational_div(at_p, minus(at_p, at_q));
+    return (struct vertex){plus(p.x, times(t, minus(q.x, p.x))),
+                           plus(p.y, times(t, minus(q.y, p.y)))};
+}
+
+/* One half-plane of the clipping of Sutherland and Hodgman, 1974. */
+struct face face_clip(struct arena *arena, struct face face, struct half_plane plane)
+{
+    struct vertex *points = ARENA_ARRAY(arena, struct vertex, face.count + 2);
+    size_t count = 0;
+    bool inside = false;
+    for (size_t i = 0; i < face.count; i++) {
+        const struct vertex here = face.points[i];
+        const struct vertex next = face.points[(i + 1) % face.count];
+        const struct rational at_here = outside(plane, here);
+        const struct rational at_next = outside(plane, next);
+        const int side = rational_sign(at_here), next_side = rational_sign(at_next);
+        inside |= side < 0;
+        if (side <= 0)
+            points[count++] = here;
+        if (side * next_side < 0)
+            points[count++] = between(here, next, at_here, at_next);
+    }
+    face.points = points;
+    face.count = inside && count >= 3 ? count : 0;
+    return face;
+}
+
+struct rational face_double_area(struct face face)
+{
+    struct rational area = rational_whole(0);
+    for (size_t i = 0; i < face.count; i++) {
+        const struct vertex p = face.points[i];
+        const struct vertex q = face.points[(i + 1) % face.count];
+        area = plus(area, minus(times(p.x, q.y), times(q.x, p.y)));
+    }
+    return rational_sign(area) < 0 ? rational_times(area, -1) : area;
+}
+
+void cloth_add(struct arena *arena, struct cloth *cloth, struct face face)
+{
+    if (face.count > 0)
+        *LIST_ADD(arena, &cloth->faces) = face;
+}
+
+void cloth_add_all(struct arena *arena, struct cloth *cloth, const struct cloth *other)
+{
+    for (size_t i = 0; i < other->faces.count; i++)
+        cloth_add(arena, cloth, other->faces.items[i]);
+}
+
+struct cloth *cloth_rectangle(struct arena *arena, int fabric, struct rational width,
+                              struct rational height, struct rational seam)
+{
+    struct cloth *cloth = ARENA_NEW(arena, struct cloth);
+    cloth->width = width;
+    cloth->height = height;
+    struct vertex *points = ARENA_ARRAY(arena, struct vertex, 4);
+    const struct rational low = rational_times(seam, -1);
+    const struct rational right = plus(width, seam), bottom = plus(height, seam);
+    points[0] = (struct vertex){low, low};
+    points[1] = (struct vertex){right, low};
+    points[2] = (struct vertex){right, bottom};
+    points[3] = (struct vertex){low, bottom};
+    cloth_add(arena, cloth, (struct face){fabric, false, points, 4});
+    return cloth;
+}
+
+static struct cloth *same_size(struct arena *arena, const struct cloth *cloth)
+{
+    struct cloth *copy = ARENA_NEW(arena, struct cloth);
+    copy->width = cloth->width;
+    copy->height = cloth->height;
+    return copy;
+}
+
+struct vertex vertex_oriented(struct vertex v, struct rational width,
+                              struct rational height, struct orientation o)
+{
+    if (o.mirror)
+        v.x = minus(width, v.x);
+    for (unsigned i = 0; i < o.turn; i++) {
+        const struct vertex turned = {minus(height, v.y), v.x};
+        const struct rational swap = width;
+        width = height;
+        height = swap;
+        v = turned;
+    }
+    return v;
+}
+
+struct cloth *cloth_oriented(struct arena *arena, const struct cloth *cloth,
+                             struct orientation o)
+{
+    struct cloth *turned = same_size(arena, cloth);
+    if (o.turn % 2 == 1) {
+        turned->width = cloth->height;
+        turned->height = cloth->width;
+    }
+    for (size_t i = 0; i < cloth->faces.count; i++) {
+        struct face face = cloth->faces.items[i];
+        struct vertex *points = ARENA_ARRAY(arena, struct vertex, face.count);
+        for (size_t k = 0; k < face.count; k++)
+            points[k] = vertex_oriented(face.points[k], cloth->width, cloth->height, o);
+        face.points = points;
+        cloth_add(arena, turned, face);
+    }
+    return turned;
+}
+
+struct cloth *cloth_moved(struct arena *arena, const struct cloth *cloth,
+                          struct rational x, struct rational y)
+{
+    struct cloth *moved = same_size(arena, cloth);
+    for (size_t i = 0; i < cloth->faces.count; i++) {
+        struct face face = cloth->faces.items[i];
+        struct vertex *points = ARENA_ARRAY(arena, struct vertex, face.count);
+        for (size_t k = 0; k < face.count; k++)
+            points[k] = (struct vertex){plus(face.points[k].x, x),
+                                        plus(face.points[k].y, y)};
+        face.points = points;
+        cloth_add(arena, moved, face);
+    }
+    return moved;
+}
+
+struct cloth *cloth_clipped(struct arena *arena, const struct cloth *cloth,
+                            struct half_plane plane)
+{
+    struct cloth *clipped = same_size(arena, cloth);
+    for (size_t i = 0; i < cloth->faces.count; i++)
+        cloth_add(arena, clipped, face_clip(arena, cloth->faces.items[i], plane));
+    return clipped;
+}
+
+/* v reflected about the line through p and q: exact for rational points. */
+static struct vertex reflected(struct vertex v, struct vertex p, struct vertex q)
+{
+    const struct rational dx = minus(q.x, p.x), dy = minus(q.y, p.y);
+    const struct rational length = plus(times(dx, dx), times(dy, dy));
+    const struct rational along = rational_div(
+        plus(times(minus(v.x, p.x), dx), times(minus(v.y, p.y), dy)), length);
+    const struct vertex foot = {plus(p.x, times(along, dx)), plus(p.y, times(along, dy))};
+    return (struct vertex){minus(rational_times(foot.x, 2), v.x),
+                           minus(rational_times(foot.y, 2), v.y)};
+}
+
+struct cloth *cloth_flipped(struct arena *arena, const struct cloth *cloth,
+                            struct vertex p, struct vertex q)
+{
+    struct cloth *flipped = same_size(arena, cloth);
+    for (size_t i = 0; i < cloth->faces.count; i++) {
+        struct face face = cloth->faces.items[i];
+        struct vertex *points = ARENA_ARRAY(arena, struct vertex, face.count);
+        for (size_t k = 0; k < face.count; k++)
+            points[k] = reflected(face.points[k], p, q);
+        face.points = points;
+        face.wrong_side = !face.wrong_side;
+        cloth_add(arena, flipped, face);
+    }
+    return flipped;
+}

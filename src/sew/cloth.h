@@ -1,0 +1,47 @@
+/* Operations on virtual cloth. Each is a function with a stated geometry. */
+#ifndef SEAMWRIGHT_CLOTH_H
+#define SEAMWRIGHT_CLOTH_H
+
+#include "sewn.h"
+
+/* The side of a line where a * x + b * y <= c. */
+struct half_plane {
+    struct rational a, b, c;
+};
+
+/* The half-plane on the left of the way from p to q (y runs down, so what a
+ * person walking from p to q has at the left hand). */
+struct half_plane half_plane_left(struct vertex p, struct vertex q);
+struct half_plane half_plane_other(struct half_plane plane);
+
+/* ensures: the part of the face inside; count 0 where there is none. */
+struct face face_clip(struct arena *arena, struct face face,
+                      struct half_plane plane);
+/* Twice the area. */
+struct rational face_double_area(struct face face);
+
+/* One piece of cloth, right side up, with `seam` around its finished size. */
+struct cloth *cloth_rectangle(struct arena *arena, int fabric,
+                              struct rational width, struct rational height,
+                              struct rational seam);
+void cloth_add(struct arena *arena, struct cloth *cloth, struct face face);
+void cloth_add_all(struct arena *arena, struct cloth *cloth,
+                   const struct cloth *other);
+
+/* Turned and mirrored about its finished rectangle, whose corner stays 0, 0. */
+struct cloth *cloth_oriented(struct arena *arena, const struct cloth *cloth,
+                             struct orientation o);
+struct cloth *cloth_moved(struct arena *arena, const struct cloth *cloth,
+                          struct rational x, struct rational y);
+/* Cut away what is outside. */
+struct cloth *cloth_clipped(struct arena *arena, const struct cloth *cloth,
+                            struct half_plane plane);
+/* Turned over about the line through p and q (at 45 degrees or along an axis,
+ * so that it stays exact): the other side shows. */
+struct cloth *cloth_flipped(struct arena *arena, const struct cloth *cloth,
+                            struct vertex p, struct vertex q);
+
+struct vertex vertex_oriented(struct vertex v, struct rational width,
+                              struct rational height, struct orientation o);
+
+#endif

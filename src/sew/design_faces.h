@@ -1,0 +1,34 @@
+/* The solved geometry of a definition, without seams: what the source means.
+ * A what-if changes one thing in it, to find the mistake in a block that is
+ * not its picture. */
+#ifndef SEAMWRIGHT_DESIGN_FACES_H
+#define SEAMWRIGHT_DESIGN_FACES_H
+
+#include "cloth.h"
+
+enum change_kind {
+    CHANGE_NONE,
+    CHANGE_LINE,          /* a diagonal's or half-square's line */
+    CHANGE_ORIENTATION,   /* of a use */
+    CHANGE_CORNER_PLACE,  /* of corner number `first` */
+    CHANGE_FABRIC,        /* of a patch */
+    CHANGE_CORNER_FABRIC, /* of corner number `first` */
+    CHANGE_HALF_FABRICS,  /* left and right exchanged */
+    CHANGE_SWAP           /* cells `first` and `second` exchanged */
+};
+
+struct change {
+    enum change_kind kind;
+    const struct piece *piece;
+    struct orientation orientation;
+    enum corner_place at;
+    int fabric;
+    size_t first, second;
+};
+
+/* ensures: the faces of the definition in its local unit, `changes` applied. */
+struct cloth *design_faces(struct arena *arena, const struct sized *sized,
+                           const struct definition *definition,
+                           const struct change *changes, size_t count);
+
+#endif

@@ -1,0 +1,384 @@
+/* From pieces to heaps: what is alike is made once. */
+#include <string.h>
+
+#include "buffer.h"
+#include "sewer.h"
+
+struct rational input_width(const struct sewer *sewer, const struct input *input)
+{
+    const struct heap *heap = heap_at(sewer, input->heap);
+    return input->turn % 2 == 1 ? heap->height : heap->width;
+}
+
+struct rational input_height(const struct sewer *sewer, const struct input *input)
+{
+    const struct heap *heap = heap_at(sewer, input->heap);
+    return input->turn % 2 == 1 ? heap->width : heap->height;
+}
+
+/* ---- keys ---- */
+
+/* Where an input lies after the whole was turned. */
+static struct input turned_input(const struct sewer *sewer, const struct heap *heap,
+                                 struct input input, unsigned turn)
+{
+    struct rational height = heap->height, width = heap->width;
+    for (unsigned i = 0; i < turn; i++) {
+        const struct rational x = rational_sub(
+            height, rational_add(input.y, input_height(sewer, &input)));
+        input.y = input.x;
+        input.x = x;
+        input.turn = (input.turn + 1) % 4;
+        input.at = (enum corner_place)((input.at + 1) % 4);
+        const struct rational swap = width;
+        width = height;
+        height = swap;
+    }
+    return input;
+}
+
+static int compare_inputs(const struct input *a, const struct input *b)
+{
+    const int y = rational_compare(a->y, b->y);
+    return y != 0 ? y : rational_compare(a->x, b->x);
+}
+
+/* Corner squares are sewn in their order; the rest lies side by side, and its
+ * order is that of reading. */
+static void sort_inputs(struct input *inputs, size_t count)
+{
+    for (size_t i = 1; i < count; i++)
+        for (size_t k = i; k > 0 && compare_inputs(&inputs[k], &inputs[k - 1]) < 0; k--) {
+            const struct input swap = inputs[k];
+            inputs[k] = inputs[k - 1];
+            inputs[k - 1] = swap;
+        }
+}
+
+static void key_number(struct buffer *key, struct rational value)
+{
+    buffer_printf(key, "%lld/%lld ", (long long)value.num, (long long)value.den);
+}
+
+static void key_inputs(struct sewer *sewer, struct buffer *key, const struct heap *heap,
+                       unsigned turn)
+{
+    struct input *inputs =
+        ARENA_ARRAY(sewer->run->arena, struct input, heap->inputs.count);
+    for (size_t i = 0; i < heap->inputs.count; i++)
+        inputs[i] = turned_input(sewer, heap, heap->inputs.items[i], turn);
+    if (heap->work != WORK_CORNERS && turn > 0)
+        sort_inputs(inputs, heap->inputs.count);
+    for (size_t i = 0; i < heap->inputs.count; i++) {
+        const unsigned symmetry = heap_at(sewer, inputs[i].heap)->symmetry;
+        buffer_printf(key, "%zu.%u@", inputs[i].heap, inputs[i].turn % symmetry);
+        key_number(key, inputs[i].x);
+        key_number(key, inputs[i].y);
+    }
+}
+
+static void key_cut(const struct sewer *sewer, struct buffer *key, const struct heap *heap,
+                    unsigned turn)
+{
+    const bool across = turn % 2 == 1;
+    buffer_printf(key, "cut %d ", heap->fabric);
+    key_number(key, across ? heap->cut_height : heap->cut_width);
+    key_number(key, across ? heap->cut_width : heap->cut_height);
+    key_number(key, across ? heap->height : heap->width);
+    key_number(key, across ? heap->width : heap->height);
+    /* A one-way print lies another way after any turn. */
+    if (sewer->sized->design->fabrics.items[heap->fabric].one_way)
+        buffer_printf(key, "print %u", turn);
+}
+
+/* The fabrics of the four quarters, turned. */
+static void key_half_square(struct buffer *key, const struct heap *heap, unsigned turn)
+{
+    const bool rising = heap->line == LINE_RISING;
+    const int quarters[4] = {rising ? heap->left : heap->right, heap->right,
+                             rising ? heap->right : heap->left, heap->left};
+    buffer_printf(key, "half %d ", (int)heap->method);
+    key_number(key, heap->width);
+    for (unsigned i = 0; i < 4; i++)
+        buffer_printf(key, "%d ", quarters[(i + 4 - turn) % 4]);
+}
+
+const char *heap_key(struct sewer *sewer, const struct heap *heap, unsigned turn)
+{
+    struct buffer key = buffer_in(sewer->run->arena);
+    const bool across = turn % 2 == 1;
+    switch (heap->work) {
+    case WORK_CUT:
+        key_cut(sewer, &key, heap, turn);
+        break;
+    case WORK_HALF_SQUARE:
+        key_half_square(&key, heap, turn);
+        break;
+    case WORK_CORNERS:
+        buffer_text(&key, "corners ");
+        key_inputs(sewer, &key, heap, turn);
+        break;
+    case WORK_DIAGONAL:
+        buffer_printf(&key, "diagonal %s ",
+                      line_name(line_oriented(heap->line,
+                                              (struct orientation){turn, false})));
+        key_inputs(sewer, &key, heap, turn);
+        break;
+    case WORK_JOIN:
+        buffer_printf(&key, "join %zu %zu ", across ? heap->down : heap->across,
+                      across ? heap->across : heap->down);
+        key_inputs(sewer, &key, heap, turn);
+        break;
+    }
+    return buffer_string(&key);
+}
+
+static size_t key_hash(const char *key)
+{
+    size_t hash = 14695981039346656037u; /* FNV-1a */
+    for (; *key != '\0'; key++)
+        hash = (hash ^ (unsigned char)*key) * 1099511628211u;
+    return hash;
+}
+
+static struct key_entry *key_place(struct sewer *sewer, const char *key)
+{
+    size_t at = key_hash(key) & (sewer->key_capacity - 1);
+    while (sewer->keys[at].key != NULL && strcmp(sewer->keys[at].key, key) != 0)
+        at = (at + 1) & (sewer->key_capacity - 1);
+    return &sewer->keys[at];
+}
+
+static void grow_keys(struct sewer *sewer)
+{
+    if (sewer->quilt->heaps.count * 2 < sewer->key_capacity)
+        return;
+    struct key_entry *old = sewer->keys;
+    const size_t count = sewer->key_capacity;
+    sewer->key_capacity = count == 0 ? 64 : count * 2;
+    sewer->keys = ARENA_ARRAY(sewer->run->arena, struct key_entry, sewer->key_capacity);
+    for (size_t i = 0; i < count; i++)
+        if (old[i].key != NULL)
+            *key_place(sewer, old[i].key) = old[i];
+}
+
+/* The heap that looks like `recipe`, perhaps turned; a new one if there is
+ * none. A new heap lies as the recipe does. */
+static struct ref find_or_add(struct sewer *sewer, struct heap *recipe)
+{
+    const char *keys[4];
+    for (unsigned turn = 0; turn < 4; turn++) {
+        keys[turn] = heap_key(sewer, recipe, turn);
+        const struct key_entry *entry =
+            sewer->key_capacity == 0 ? NULL : key_place(sewer, keys[turn]);
+        if (entry != NULL && entry->key != NULL)
+            return (struct ref){entry->heap,
+                                (4 - turn) % heap_at(sewer, entry->heap)->symmetry};
+    }
+    recipe->symmetry = strcmp(keys[0], keys[1]) == 0   ? 1
+                       : strcmp(keys[0], keys[2]) == 0 ? 2
+                                                       : 4;
+    grow_keys(sewer);
+    const size_t index = sewer->quilt->heaps.count;
+    *LIST_ADD(sewer->run->arena, &sewer->quilt->heaps) = *recipe;
+    *key_place(sewer, keys[0]) = (struct key_entry){keys[0], index};
+    sew_heap(sewer, heap_at(sewer, index));
+    return (struct ref){index, 0};
+}
+
+/* ---- recipes ---- */
+
+static struct heap recipe_for(const struct sewer *sewer, const struct piece *piece,
+                              struct rational factor, bool mirror, enum work work)
+{
+    return (struct heap){
+        .work = work,
+        .piece = piece,
+        .mirror = mirror,
+        .factor = factor,
+        .width = rational_mul(sewer->sized->width[piece->index], factor),
+        .height = rational_mul(sewer->sized->height[piece->index], factor),
+        .yield = 1,
+        .fabric = NO_FABRIC,
+        .line = line_oriented(piece->line, (struct orientation){0, mirror}),
+    };
+}
+
+static struct ref build_cut(struct sewer *sewer, struct heap recipe, int fabric,
+                            struct rational width, struct rational height)
+{
+    const struct pattern *pattern = sewer->sized->design->pattern;
+    recipe.work = WORK_CUT;
+    recipe.inputs.count = recipe.inputs.capacity = 0;
+    recipe.inputs.items = NULL;
+    recipe.fabric = fabric;
+    recipe.width = width;
+    recipe.height = height;
+    recipe.cut_width = cut_length(pattern, width);
+    recipe.cut_height = cut_length(pattern, height);
+    return find_or_add(sewer, &recipe);
+}
+
+static struct input *add_input(struct sewer *sewer, struct heap *recipe, struct ref ref,
+                               struct rational x, struct rational y)
+{
+    struct input *input = LIST_ADD(sewer->run->arena, &recipe->inputs);
+    *input = (struct input){.heap = ref.heap, .turn = ref.turn, .x = x, .y = y};
+    return input;
+}
+
+/* A cell's heap, as it lies in a container that is seen mirrored or not. */
+static struct ref build_cell(struct sewer *sewer, const struct cell *cell,
+                             struct rational factor, bool mirror)
+{
+    const struct orientation o =
+        orientation_compose((struct orientation){0, mirror}, cell->orientation);
+    struct ref ref = build_heap(sewer, cell->piece, factor, o.mirror);
+    ref.turn = (ref.turn + o.turn) % heap_at(sewer, ref.heap)->symmetry;
+    return ref;
+}
+
+static struct ref build_join(struct sewer *sewer, const struct piece *piece,
+                             struct rational factor, bool mirror)
+{
+    struct heap recipe = recipe_for(sewer, piece, factor, mirror, WORK_JOIN);
+    recipe.across = piece->kind == PIECE_GRID  ? piece->across
+                    : piece->kind == PIECE_ROW ? piece->cells.count
+                                               : 1;
+    recipe.down = piece->cells.count / recipe.across;
+    struct rational y = rational_whole(0);
+    for (size_t row = 0; row < recipe.down; row++) {
+        struct rational x = rational_whole(0);
+        for (size_t column = 0; column < recipe.across; column++) {
+            const size_t from = mirror ? recipe.across - 1 - column : column;
+            const struct cell *cell = &piece->cells.items[row * recipe.across + from];
+            const struct ref ref = build_cell(sewer, cell, factor, mirror);
+            const struct input *input = add_input(sewer, &recipe, ref, x, y);
+            x = rational_add(x, input_width(sewer, input));
+        }
+        y = rational_add(
+            y, input_height(sewer, &recipe.inputs.items[recipe.inputs.count - 1]));
+    }
+    /* A container of one piece is that piece. */
+    if (recipe.inputs.count == 1)
+        return (struct ref){recipe.inputs.items[0].heap, recipe.inputs.items[0].turn};
+    return find_or_add(sewer, &recipe);
+}
+
+static struct ref build_diagonal(struct sewer *sewer, const struct piece *piece,
+                                 struct rational factor, bool mirror)
+{
+    struct heap recipe = recipe_for(sewer, piece, factor, mirror, WORK_DIAGONAL);
+    const bool across = piece->horizontal;
+    const struct rational strip = across ? recipe.height : recipe.width;
+    const bool reversed = across && mirror;
+    struct rational at = rational_whole(0);
+    for (size_t i = 0; i < piece->cells.count; i++) {
+        const size_t from = reversed ? piece->cells.count - 1 - i : i;
+        const struct ref ref = build_cell(sewer, &piece->cells.items[from], factor, mirror);
+        const struct input *input =
+            add_input(sewer, &recipe, ref, across ? at : rational_whole(0),
+                      across ? rational_whole(0) : at);
+        at = rational_sub(rational_add(at, across ? input_width(sewer, input)
+                                                  : input_height(sewer, input)),
+                          strip);
+    }
+    if (recipe.inputs.count == 1)
+        return (struct ref){recipe.inputs.items[0].heap, recipe.inputs.items[0].turn};
+    return find_or_add(sewer, &recipe);
+}
+
+static struct ref build_half_square(struct sewer *sewer, const struct piece *piece,
+                                    struct rational factor, bool mirror)
+{
+    struct heap recipe = recipe_for(sewer, piece, factor, mirror, WORK_HALF_SQUARE);
+    const struct pattern *pattern = sewer->sized->design->pattern;
+    const struct half_square_cut cut = half_square_cut(pattern, piece->method, recipe.width);
+    const struct rational side =
+        rational_sub(cut.side, rational_times(pattern->seam, 2));
+    recipe.method = piece->method;
+    recipe.slack = cut.slack;
+    recipe.yield = piece->method == METHOD_TWO ? 2 : 1;
+    recipe.left = mirror ? piece->right : piece->left;
+    recipe.right = mirror ? piece->left : piece->right;
+    const int fabrics[2] = {recipe.left, recipe.right};
+    for (size_t i = 0; i < 2; i++)
+        add_input(sewer, &recipe, build_cut(sewer, recipe, fabrics[i], side, side),
+                  rational_whole(0), rational_whole(0));
+    return find_or_add(sewer, &recipe);
+}
+
+static struct ref build_use(struct sewer *sewer, const struct piece *piece,
+                            struct rational factor, bool mirror)
+{
+    const struct orientation o =
+        orientation_compose((struct orientation){0, mirror}, piece->orientation);
+    const struct rational inner = use_scale(sewer->sized, piece, factor);
+    follow_assembly(sewer, piece->target, inner, o.mirror);
+    struct ref ref = build_heap(sewer, piece->target->root, inner, o.mirror);
+    struct heap *heap = heap_at(sewer, ref.heap);
+    if (heap->named == NULL)
+        heap->named = piece->target;
+    ref.turn = (ref.turn + o.turn) % heap->symmetry;
+    return ref;
+}
+
+static struct ref build_bare(struct sewer *sewer, const struct piece *piece,
+                             struct rational factor, bool mirror)
+{
+    switch (piece->kind) {
+    case PIECE_ROW:
+    case PIECE_COLUMN:
+    case PIECE_GRID:
+        return build_join(sewer, piece, factor, mirror);
+    case PIECE_USE:
+        return build_use(sewer, piece, factor, mirror);
+    case PIECE_DIAGONAL:
+        return build_diagonal(sewer, piece, factor, mirror);
+    case PIECE_HALF_SQUARE:
+        return build_half_square(sewer, piece, factor, mirror);
+    case PIECE_PATCH:
+        break;
+    }
+    const struct heap recipe = recipe_for(sewer, piece, factor, mirror, WORK_CUT);
+    return build_cut(sewer, recipe, piece->fabric, recipe.width, recipe.height);
+}
+
+/* Squares on the corners of what is there already. */
+static struct ref build_corners(struct sewer *sewer, const struct piece *piece,
+                                struct rational factor, bool mirror, struct ref base)
+{
+    struct heap recipe = recipe_for(sewer, piece, factor, mirror, WORK_CORNERS);
+    add_input(sewer, &recipe, base, rational_whole(0), rational_whole(0));
+    for (size_t i = 0; i < piece->corners.count; i++) {
+        const struct corner *corner = &piece->corners.items[i];
+        const enum corner_place at =
+            corner_oriented(corner->at, (struct orientation){0, mirror});
+        const struct rational size = rational_mul(corner->size, factor);
+        const bool right = at == TOP_RIGHT || at == BOTTOM_RIGHT;
+        const bool bottom = at == BOTTOM_LEFT || at == BOTTOM_RIGHT;
+        const struct rational zero = rational_whole(0);
+        struct input *input = add_input(
+            sewer, &recipe, build_cut(sewer, recipe, corner->fabric, size, size),
+            right ? rational_sub(recipe.width, size) : zero,
+            bottom ? rational_sub(recipe.height, size) : zero);
+        input->at = at;
+    }
+    return find_or_add(sewer, &recipe);
+}
+
+struct ref build_heap(struct sewer *sewer, const struct piece *piece,
+                      struct rational factor, bool mirror)
+{
+    struct memo_list *memos = &sewer->memos[piece->index];
+    for (size_t i = 0; i < memos->items.count; i++)
+        if (memos->items.items[i].mirror == mirror &&
+            rational_equal(memos->items.items[i].factor, factor))
+            return memos->items.items[i].ref;
+    struct ref ref = build_bare(sewer, piece, factor, mirror);
+    if (piece->corners.count > 0)
+        ref = build_corners(sewer, piece, factor, mirror, ref);
+    struct memo *memo = LIST_ADD(sewer->run->arena, &memos->items);
+    *memo = (struct memo){factor, mirror, ref};
+    return ref;
+}

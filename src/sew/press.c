@@ -1,0 +1,184 @@
+/* Pressing. The rules of the trade, where nothing is said: a flipped corner
+ * towards the corner; a seam between two cloths towards the darker
+ * (trade.md 21.1); seams of a row to the right or, in every second row, to the
+ * left, so that rows that meet nest (trade.md 21.2). */
+#include "press.h"
+
+static bool corner_word(enum press_side side)
+{
+    return side == PRESS_OPEN || side == PRESS_TOWARD_CORNER;
+}
+
+static bool row_word(enum press_side side)
+{
+    return side == PRESS_OPEN || side == PRESS_LEFT || side == PRESS_RIGHT ||
+           side == PRESS_TOWARD_FABRIC;
+}
+
+static bool column_word(enum press_side side)
+{
+    return side == PRESS_OPEN || side == PRESS_UP || side == PRESS_DOWN ||
+           side == PRESS_TOWARD_FABRIC;
+}
+
+/* Does the word make sense for the action? */
+static bool press_fits(enum press_side side, enum action_kind action)
+{
+    switch (action) {
+    case ACTION_FLIP_CORNER:
+        return corner_word(side);
+    case ACTION_JOIN_ROW:
+        return row_word(side);
+    case ACTION_JOIN_COLUMN:
+        return column_word(side);
+    case ACTION_JOIN_DIAGONAL:
+    case ACTION_HALF_SQUARE:
+        break;
+    }
+    return side == PRESS_OPEN || side == PRESS_TOWARD_FABRIC;
+}
+
+struct press stated_press(const struct sewer *sewer, const struct piece *piece,
+                          enum action_kind action)
+{
+    const struct press rule = {PRESS_RULE, NO_FABRIC, NULL};
+    if (press_fits(piece->press.side, action))
+        return piece->press;
+    const struct design *design = sewer->sized->design;
+    for (size_t i = 0; i < design->assemblies.count; i++) {
+        const struct assembly *assembly = &design->assemblies.items[i];
+        for (size_t k = 0; k < assembly->steps.count; k++) {
+            const struct assembly_step *step = &assembly->steps.items[k];
+            const bool ours = step->make == piece->owner || step->piece == piece;
+            if (ours && press_fits(step->press.side, action))
+                return step->press;
+        }
+    }
+    return rule;
+}
+
+/* How light a cloth is, from 0 to 1, by the first colorway. */
+static double lightness(const struct sewer *sewer, int fabric)
+{
+    const struct design *design = sewer->sized->design;
+    if (design->colorways.count == 0 || fabric < 0)
+        return 1.0;
+    const struct bolt *bolt = &design->colorways.items[0].bolts[fabric];
+    return 0.2126 * bolt->red + 0.7152 * bolt->green + 0.0722 * bolt->blue;
+}
+
+static double heap_lightness(const struct sewer *sewer, const struct heap *heap)
+{
+    double sum = 0.0, area = 0.0;
+    for (size_t i = 0; i < heap->cloth->faces.count; i++) {
+        const struct face face = heap->cloth->faces.items[i];
+        const double part = rational_double(face_double_area(face));
+        sum += part * lightness(sewer, face.fabric);
+        area += part;
+    }
+    return area > 0.0 ? sum / area : 1.0;
+}
+
+static double input_lightness(const struct sewer *sewer, const struct heap *heap,
+                              size_t input)
+{
+    return heap_lightness(sewer, heap_at(sewer, heap->inputs.items[input].heap));
+}
+
+/* Does the seam before input `next` go towards it? */
+static bool goes_to_next(const struct sewer *sewer, const struct heap *heap,
+                         const struct press *press, size_t before, size_t next)
+{
+    const struct heap *there = heap_at(sewer, heap->inputs.items[next].heap);
+    switch (press->side) {
+    case PRESS_RIGHT:
+    case PRESS_DOWN:
+        return true;
+    case PRESS_TOWARD_FABRIC:
+        return there->fabric == press->fabric;
+    case PRESS_RULE:
+        return input_lightness(sewer, heap, next) < input_lightness(sewer, heap, before);
+    case PRESS_OPEN:
+    case PRESS_LEFT:
+    case PRESS_UP:
+    case PRESS_TOWARD_CORNER:
+        break;
+    }
+    return false;
+}
+
+static enum press_side mirrored_side(enum press_side side)
+{
+    return side == PRESS_LEFT ? PRESS_RIGHT : side == PRESS_RIGHT ? PRESS_LEFT : side;
+}
+
+void choose_press(const struct sewer *sewer, const struct heap *heap, struct action *action)
+{
+    action->press = stated_press(sewer, heap->piece, action->kind);
+    action->pressed_by_rule = action->press.side == PRESS_RULE;
+    if (heap->mirror)
+        action->press.side = mirrored_side(action->press.side);
+    if (!action->pressed_by_rule)
+        return;
+    if (action->kind == ACTION_FLIP_CORNER)
+        action->press.side = PRESS_TOWARD_CORNER;
+    else if (action->kind == ACTION_JOIN_ROW && heap->inputs.count > 2 && heap->down == 1)
+        action->press.side = PRESS_RIGHT;
+    else if (action->kind == ACTION_JOIN_COLUMN && (heap->down > 2 || heap->across > 1))
+        action->press.side = PRESS_DOWN;
+}
+
+static void add_mark(const struct sewer *sewer, struct state *state, struct press_mark mark)
+{
+    *LIST_ADD(sewer->run->arena, &state->presses) = mark;
+}
+
+void press_diagonal(const struct sewer *sewer, const struct heap *heap,
+                    struct action *action, struct vertex at, int x, int y, size_t next)
+{
+    struct press_mark mark = {at, x, y, 0, 0};
+    if (action->press.side == PRESS_OPEN)
+        mark.x = mark.y = 0;
+    else if (!goes_to_next(sewer, heap, &action->press, next - 1, next))
+        mark.x = -x, mark.y = -y;
+    /* Tell the page which cloth it is, where the darker one was chosen. */
+    if (action->press.side == PRESS_RULE || action->press.side == PRESS_TOWARD_FABRIC) {
+        const size_t there = mark.x == x && mark.y == y ? next : next - 1;
+        const int fabric = heap_at(sewer, heap->inputs.items[there].heap)->fabric;
+        action->press.fabric = fabric;
+        action->press.side = PRESS_TOWARD_FABRIC;
+    }
+    add_mark(sewer, &action->after, mark);
+}
+
+/* In a grid whose seams nobody spoke of, every second row goes to the left. */
+static bool row_goes_right(const struct sewer *sewer, const struct heap *heap,
+                           const struct action *action, size_t next)
+{
+    if (action->press.side == PRESS_RULE && heap->down > 1)
+        return next / heap->across % 2 == 0;
+    return goes_to_next(sewer, heap, &action->press, next - 1, next);
+}
+
+void press_join(const struct sewer *sewer, const struct heap *heap, struct action *action,
+                size_t next, bool above)
+{
+    const struct input *input = &heap->inputs.items[next];
+    const struct rational half = rational_make(1, 2);
+    const bool open = action->press.side == PRESS_OPEN;
+    struct press_mark mark = {{input->x, input->y}, 0, 0, 0, 0};
+    if (above) {
+        mark.at.x = rational_mul(heap->width, half);
+        if (!open)
+            mark.y = goes_to_next(sewer, heap, &action->press, next - heap->across, next)
+                         ? 1
+                         : -1;
+    } else {
+        mark.at.y = rational_add(mark.at.y,
+                                 rational_mul(input_height(sewer, input), half));
+        mark.gap_y = (int)(next / heap->across);
+        if (!open)
+            mark.x = row_goes_right(sewer, heap, action, next) ? 1 : -1;
+    }
+    add_mark(sewer, &action->after, mark);
+}

@@ -1,0 +1,187 @@
+/* The sewing stage: sized to sewn. */
+#include <stdlib.h>
+#include <string.h>
+
+#include "sewer.h"
+
+const char *fabric_letter(struct arena *arena, int fabric)
+{
+    if (fabric < 26)
+        return arena_printf(arena, "%c", 'A' + fabric);
+    return arena_printf(arena, "%c%c", 'A' + fabric / 26 - 1, 'A' + fabric % 26);
+}
+
+static bool is_sound_quilt(const struct sewer *sewer, const struct definition *quilt)
+{
+    return quilt->kind == DEFINE_QUILT && sewer->sized->sound[quilt->index];
+}
+
+/* From the top down: what a heap needs, all its inputs need as often. */
+static void count_heaps(struct sewer *sewer)
+{
+    struct sewn_quilt *quilt = sewer->quilt;
+    heap_at(sewer, quilt->top)->count = 1;
+    for (size_t i = quilt->heaps.count; i-- > 0;) {
+        const struct heap *heap = heap_at(sewer, i);
+        const size_t batches = (heap->count + heap->yield - 1) / heap->yield;
+        for (size_t k = 0; k < heap->inputs.count; k++)
+            heap_at(sewer, heap->inputs.items[k].heap)->count += batches;
+    }
+}
+
+/* Larger pieces first: they are cut first, and get the first numbers. */
+static bool cut_comes_before(const struct heap *a, const struct heap *b)
+{
+    const int high = rational_compare(rational_max(a->cut_width, a->cut_height),
+                                      rational_max(b->cut_width, b->cut_height));
+    if (high != 0)
+        return high > 0;
+    return rational_compare(rational_min(a->cut_width, a->cut_height),
+                            rational_min(b->cut_width, b->cut_height)) > 0;
+}
+
+static void number_heaps(struct sewer *sewer)
+{
+    struct sewn_quilt *quilt = sewer->quilt;
+    size_t step = 0;
+    for (size_t i = 0; i < quilt->heaps.count; i++) {
+        struct heap *heap = heap_at(sewer, i);
+        if (heap->work != WORK_CUT) {
+            heap->step = heap->count > 0 ? ++step : 0;
+            continue;
+        }
+        size_t number = 1;
+        for (size_t k = 0; k < quilt->heaps.count; k++) {
+            const struct heap *other = heap_at(sewer, k);
+            if (k != i && other->work == WORK_CUT && other->count > 0 &&
+                other->fabric == heap->fabric &&
+                (cut_comes_before(other, heap) ||
+                 (!cut_comes_before(heap, other) && k < i)))
+                number++;
+        }
+        heap->label = arena_printf(sewer->run->arena, "%s%zu",
+                                   fabric_letter(sewer->run->arena, heap->fabric), number);
+    }
+}
+
+/* The designer's words stand with the heap that the step makes. */
+static void take_says(struct sewer *sewer)
+{
+    const struct design *design = sewer->sized->design;
+    for (size_t i = 0; i < design->assemblies.count; i++) {
+        for (size_t k = 0; k < design->assemblies.items[i].steps.count; k++) {
+            const struct assembly_step *step = &design->assemblies.items[i].steps.items[k];
+            for (size_t h = 0; h < sewer->quilt->heaps.count; h++) {
+                struct heap *heap = heap_at(sewer, h);
+                const bool ours = step->make != NULL ? heap->named == step->make
+                                                     : heap->piece == step->piece;
+                for (size_t s = 0; ours && s < step->element->children.count; s++)
+                    *LIST_ADD(sewer->run->arena, &heap->says) =
+                        step->element->children.items[s]->text;
+            }
+        }
+    }
+}
+
+/* Adds a border strip to the top's cloth. */
+static void add_strip(struct sewer *sewer, struct cloth *cloth, int fabric,
+                      struct rational x, struct rational y, struct rational width,
+                      struct rational height)
+{
+    struct arena *arena = sewer->run->arena;
+    const struct cloth *strip =
+        cloth_rectangle(arena, fabric, width, height, rational_whole(0));
+    cloth_add_all(arena, cloth, cloth_moved(arena, strip, x, y));
+}
+
+/* Butted borders: the sides first, as long as the centre; then top and bottom,
+ * over the sides (trade.md 13.8). */
+static void sew_borders(struct sewer *sewer, const struct cloth *centre)
+{
+    struct arena *arena = sewer->run->arena;
+    struct sewn_quilt *quilt = sewer->quilt;
+    const struct definition *definition = quilt->definition;
+    struct rational width = quilt->width, height = quilt->height;
+    struct rational inset = rational_whole(0);
+    for (size_t i = 0; i < definition->borders.count; i++)
+        inset = rational_add(inset, definition->borders.items[i].width);
+    struct cloth *cloth = cloth_moved(arena, centre, inset, inset);
+    width = rational_sub(width, rational_times(inset, 2));
+    height = rational_sub(height, rational_times(inset, 2));
+    for (size_t i = 0; i < definition->borders.count; i++) {
+        const struct border *border = &definition->borders.items[i];
+        const struct rational b = border->width;
+        const struct rational outer = rational_sub(inset, b);
+        const struct rational end = rational_add(width, rational_times(b, 2));
+        add_strip(sewer, cloth, border->fabric, outer, inset, b, height);
+        add_strip(sewer, cloth, border->fabric, rational_add(inset, width), inset, b, height);
+        add_strip(sewer, cloth, border->fabric, outer, outer, end, b);
+        add_strip(sewer, cloth, border->fabric, outer, rational_add(inset, height), end, b);
+        *LIST_ADD(arena, &quilt->borders) = (struct sewn_border){border, height, end};
+        width = end;
+        height = rational_add(height, rational_times(b, 2));
+        inset = outer;
+    }
+    cloth->width = quilt->width;
+    cloth->height = quilt->height;
+    quilt->cloth = cloth;
+}
+
+/* The centre without the seam allowance that the binding or border covers. */
+static struct cloth *trimmed(struct arena *arena, const struct cloth *cloth)
+{
+    const struct rational zero = rational_whole(0), one = rational_whole(1);
+    const struct rational minus = rational_whole(-1);
+    struct cloth *inner =
+        cloth_clipped(arena, cloth, (struct half_plane){minus, zero, zero});
+    inner = cloth_clipped(arena, inner, (struct half_plane){zero, minus, zero});
+    inner = cloth_clipped(arena, inner, (struct half_plane){one, zero, cloth->width});
+    return cloth_clipped(arena, inner, (struct half_plane){zero, one, cloth->height});
+}
+
+static void sew_quilt(struct sewer *sewer, struct sewn *sewn,
+                      const struct definition *definition)
+{
+    struct arena *arena = sewer->run->arena;
+    const struct design *design = sewer->sized->design;
+    sewer->quilt = LIST_ADD(arena, &sewn->quilts);
+    sewer->quilt->definition = definition;
+    sewer->memos = ARENA_ARRAY(arena, struct memo_list, design->pieces.count);
+    sewer->keys = NULL;
+    sewer->key_capacity = 0;
+    follow_assembly(sewer, definition, rational_whole(1), false);
+    const struct ref top = build_heap(sewer, definition->root, rational_whole(1), false);
+    sewer->quilt->top = top.heap;
+    sewer->quilt->top_turn = top.turn;
+    sewer->quilt->width = quilt_width(sewer->sized, definition);
+    sewer->quilt->height = quilt_height(sewer->sized, definition);
+    count_heaps(sewer);
+    number_heaps(sewer);
+    take_says(sewer);
+    const struct cloth *centre =
+        cloth_oriented(arena, heap_at(sewer, top.heap)->cloth,
+                       (struct orientation){top.turn, false});
+    sew_borders(sewer, trimmed(arena, centre));
+}
+
+struct sewn *sew_design(struct run *run, const struct sized *sized)
+{
+    struct sewn *sewn = ARENA_NEW(run->arena, struct sewn);
+    const struct design *design = sized->design;
+    struct sewer sewer = {.run = run, .sized = sized};
+    sewn->sized = sized;
+    for (size_t i = 0; i < design->definitions.count; i++)
+        if (is_sound_quilt(&sewer, design->definitions.items[i]))
+            sew_quilt(&sewer, sewn, design->definitions.items[i]);
+    /* Checked on heaps of their own: an assembly may be of what this quilt
+     * has not. */
+    if (sewn->quilts.count > 0) {
+        struct sewn_quilt spare = {0};
+        sewer.quilt = &spare;
+        sewer.memos = ARENA_ARRAY(run->arena, struct memo_list, design->pieces.count);
+        sewer.keys = NULL;
+        sewer.key_capacity = 0;
+        check_assemblies(&sewer);
+    }
+    return sewn;
+}

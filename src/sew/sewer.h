@@ -1,0 +1,74 @@
+/* Inside the sewing stage. */
+#ifndef SEAMWRIGHT_SEWER_H
+#define SEAMWRIGHT_SEWER_H
+
+#include "cloth.h"
+
+/* A heap, and how its cloth lies. */
+struct ref {
+    size_t heap;
+    unsigned turn;
+};
+
+struct memo {
+    struct rational factor;
+    bool mirror;
+    struct ref ref;
+};
+
+struct memo_list {
+    LIST(struct memo) items;
+};
+
+struct key_entry {
+    const char *key; /* NULL for an empty place */
+    size_t heap;
+};
+
+struct sewer {
+    struct run *run;
+    const struct sized *sized;
+    struct sewn_quilt *quilt;
+    struct memo_list *memos; /* by piece index */
+    struct key_entry *keys;  /* open addressing, a power of two places */
+    size_t key_capacity;
+    bool *prepared; /* by definition: its assembly's steps were taken */
+};
+
+/* Finds or makes the heap of a piece whose definition is sewn at `factor`,
+ * seen mirrored or not. Everything it is made from comes first. */
+struct ref build_heap(struct sewer *sewer, const struct piece *piece,
+                      struct rational factor, bool mirror);
+
+/* A text that is the same for heaps that look and are made the same, when
+ * both lie as they do after `turn` quarter turns. */
+const char *heap_key(struct sewer *sewer, const struct heap *heap, unsigned turn);
+
+/* Sews the heap from its inputs, and keeps what is seen on the way. */
+void sew_heap(struct sewer *sewer, struct heap *heap);
+
+/* Takes the steps of the assembly of `definition` in their order. */
+void follow_assembly(struct sewer *sewer, const struct definition *definition,
+                     struct rational factor, bool mirror);
+
+/* Checks all assemblies: order, completeness, counts. */
+void check_assemblies(struct sewer *sewer);
+
+const struct assembly *assembly_of(const struct design *design,
+                                   const struct definition *definition);
+
+/* How a seam of this piece is pressed: its own word, or its step's where that
+ * fits the action, else PRESS_RULE. */
+struct press stated_press(const struct sewer *sewer, const struct piece *piece,
+                          enum action_kind action);
+
+static inline struct heap *heap_at(const struct sewer *sewer, size_t index)
+{
+    return &sewer->quilt->heaps.items[index];
+}
+
+/* Size of an input as it lies in the heap that takes it. */
+struct rational input_width(const struct sewer *sewer, const struct input *input);
+struct rational input_height(const struct sewer *sewer, const struct input *input);
+
+#endif

@@ -1,0 +1,421 @@
+/* The work of hands on virtual cloth: each kind of heap is a short program of
+ * the operations in cloth.h, and what is seen before and after each action is
+ * kept for the figures. */
+#include "press.h"
+#include "sewer.h"
+
+struct bench {
+    struct sewer *sewer;
+    struct arena *arena;
+    struct heap *heap;
+    struct rational seam;
+};
+
+static struct bench bench_for(struct sewer *sewer, struct heap *heap)
+{
+    return (struct bench){sewer, sewer->run->arena, heap,
+                          sewer->sized->design->pattern->seam};
+}
+
+/* An input's cloth, turned and put where it lies. */
+static struct cloth *placed(const struct bench *bench, const struct input *input)
+{
+    const struct heap *heap = heap_at(bench->sewer, input->heap);
+    struct cloth *cloth = cloth_oriented(bench->arena, heap->cloth,
+                                         (struct orientation){input->turn, false});
+    return cloth_moved(bench->arena, cloth, input->x, input->y);
+}
+
+static void show(const struct bench *bench, struct state *state, const struct cloth *cloth,
+                 int part, int gap_x, int gap_y)
+{
+    for (size_t i = 0; i < cloth->faces.count; i++) {
+        struct shown_face *shown = LIST_ADD(bench->arena, &state->faces);
+        *shown = (struct shown_face){cloth->faces.items[i], part, gap_x, gap_y};
+    }
+}
+
+static void mark_line(const struct bench *bench, struct state *state, enum mark_kind kind,
+                      struct vertex from, struct vertex to)
+{
+    *LIST_ADD(bench->arena, &state->marks) = (struct mark){kind, from, to};
+}
+
+static struct vertex moved(struct vertex v, struct rational x, struct rational y)
+{
+    return (struct vertex){rational_add(v.x, x), rational_add(v.y, y)};
+}
+
+static struct action *add_action(const struct bench *bench, enum action_kind kind)
+{
+    struct action *action = LIST_ADD(bench->arena, &bench->heap->actions);
+    action->kind = kind;
+    return action;
+}
+
+static void add_part(const struct bench *bench, struct action *action, size_t input)
+{
+    *LIST_ADD(bench->arena, &action->parts) = input;
+}
+
+/* The ends of the diagonal of a square with its top left finished corner at
+ * (x, y), drawn over its seam allowances from corner to corner. */
+static void square_diagonal(const struct bench *bench, struct rational x, struct rational y,
+                            struct rational size, enum line_direction line,
+                            struct vertex *p, struct vertex *q)
+{
+    const struct rational left = rational_sub(x, bench->seam);
+    const struct rational top = rational_sub(y, bench->seam);
+    const struct rational right = rational_add(rational_add(x, size), bench->seam);
+    const struct rational bottom = rational_add(rational_add(y, size), bench->seam);
+    const bool rising = line == LINE_RISING;
+    *p = (struct vertex){left, rising ? bottom : top};
+    *q = (struct vertex){right, rising ? top : bottom};
+}
+
+/* Marks of a seam on a drawn diagonal: the line that is drawn and sewn on, and
+ * the cut a seam's width beside it, towards `waste`. A width of s across a
+ * diagonal is s * sqrt 2 along an edge; for drawing that may be rounded. */
+static void mark_seam(const struct bench *bench, struct state *state, struct vertex p,
+                      struct vertex q, int waste_x, int waste_y)
+{
+    const struct rational along =
+        rational_root2_below(rational_whole(0), bench->seam);
+    const struct rational half = rational_div(along, rational_whole(2));
+    mark_line(bench, state, MARK_DRAWN, p, q);
+    mark_line(bench, state, MARK_SEWN, p, q);
+    /* Shorten the cut to what lies on the square. */
+    const struct rational dx = rational_times(half, waste_x);
+    const struct rational dy = rational_times(half, waste_y);
+    struct vertex from = moved(p, dx, dy), to = moved(q, dx, dy);
+    mark_line(bench, state, MARK_CUT, from, to);
+}
+
+/* ---- stitch-and-flip corners ---- */
+
+struct flap {
+    const struct input *input;
+    struct vertex p, q; /* the drawn line, corner to corner of the square */
+    struct half_plane inside; /* of the seam, away from the corner */
+    int waste_x, waste_y; /* towards the corner */
+};
+
+static struct flap corner_flap(const struct bench *bench, const struct input *input)
+{
+    struct flap flap = {.input = input};
+    const struct rational size = input_width(bench->sewer, input);
+    square_diagonal(bench, input->x, input->y, size, corner_line(input->at), &flap.p,
+                    &flap.q);
+    flap.waste_x = input->at == TOP_RIGHT || input->at == BOTTOM_RIGHT ? 1 : -1;
+    flap.waste_y = input->at == BOTTOM_LEFT || input->at == BOTTOM_RIGHT ? 1 : -1;
+    /* p is the left end, so the left hand is above the line. */
+    const struct half_plane above = half_plane_left(flap.p, flap.q);
+    flap.inside = flap.waste_y < 0 ? half_plane_other(above) : above;
+    return flap;
+}
+
+/* The square as it is laid: right sides together, so its wrong side shows. */
+static struct cloth *laid_square(const struct bench *bench, const struct flap *flap)
+{
+    struct cloth *square = placed(bench, flap->input);
+    for (size_t i = 0; i < square->faces.count; i++)
+        square->faces.items[i].wrong_side = true;
+    return square;
+}
+
+/* Sew on the line, trim both layers, press the inner half over the seam. */
+static struct cloth *flip_corner(const struct bench *bench, const struct cloth *base,
+                                 const struct flap *flap)
+{
+    struct cloth *result = cloth_clipped(bench->arena, base, flap->inside);
+    struct cloth *inner =
+        cloth_clipped(bench->arena, laid_square(bench, flap), flap->inside);
+    cloth_add_all(bench->arena, result,
+                  cloth_flipped(bench->arena, inner, flap->p, flap->q));
+    return result;
+}
+
+/* Do two squares overlap, seam allowances included? Then they are sewn one
+ * after the other. */
+static bool squares_overlap(const struct bench *bench, const struct input *a,
+                            const struct input *b)
+{
+    const struct rational seams = rational_times(bench->seam, 2);
+    const struct rational size_a = input_width(bench->sewer, a);
+    const struct rational size_b = input_width(bench->sewer, b);
+    return rational_compare(a->x, rational_add(rational_add(b->x, size_b), seams)) < 0 &&
+           rational_compare(b->x, rational_add(rational_add(a->x, size_a), seams)) < 0 &&
+           rational_compare(a->y, rational_add(rational_add(b->y, size_b), seams)) < 0 &&
+           rational_compare(b->y, rational_add(rational_add(a->y, size_a), seams)) < 0;
+}
+
+static struct vertex middle(struct vertex p, struct vertex q)
+{
+    const struct rational half = rational_make(1, 2);
+    return (struct vertex){rational_mul(rational_add(p.x, q.x), half),
+                           rational_mul(rational_add(p.y, q.y), half)};
+}
+
+static void press_corner(const struct bench *bench, struct action *action,
+                         const struct flap *flap)
+{
+    const bool open = action->press.side == PRESS_OPEN;
+    *LIST_ADD(bench->arena, &action->after.presses) = (struct press_mark){
+        middle(flap->p, flap->q), open ? 0 : flap->waste_x, open ? 0 : flap->waste_y, 0, 0};
+}
+
+/* One action: the corners from `first` on that do not overlap each other. */
+static size_t sew_corners(const struct bench *bench, struct cloth **cloth, size_t first)
+{
+    struct heap *heap = bench->heap;
+    struct action *action = add_action(bench, ACTION_FLIP_CORNER);
+    choose_press(bench->sewer, heap, action);
+    add_part(bench, action, 0);
+    action->at = heap->inputs.items[first].at;
+    action->line = corner_line(action->at);
+    show(bench, &action->before, *cloth, 0, 0, 0);
+    size_t last = first;
+    for (; last < heap->inputs.count; last++) {
+        const struct input *input = &heap->inputs.items[last];
+        for (size_t k = first; k < last; k++)
+            if (squares_overlap(bench, input, &heap->inputs.items[k]))
+                goto laid;
+        const struct flap flap = corner_flap(bench, input);
+        add_part(bench, action, last);
+        show(bench, &action->before, laid_square(bench, &flap), (int)last, 0, 0);
+        mark_seam(bench, &action->before, flap.p, flap.q, flap.waste_x, flap.waste_y);
+        *cloth = flip_corner(bench, *cloth, &flap);
+        press_corner(bench, action, &flap);
+    }
+laid:
+    show(bench, &action->after, *cloth, WHOLE, 0, 0);
+    return last;
+}
+
+static void sew_corner_heap(const struct bench *bench)
+{
+    struct cloth *cloth = placed(bench, &bench->heap->inputs.items[0]);
+    for (size_t next = 1; next < bench->heap->inputs.count;)
+        next = sew_corners(bench, &cloth, next);
+    bench->heap->cloth = cloth;
+}
+
+/* ---- strips joined by diagonal seams ---- */
+
+static bool strip_runs_across(const struct heap *heap)
+{
+    return rational_sign(heap->inputs.items[1].x) > 0;
+}
+
+/* Lay the next strip at a right angle, right sides together, sew across the
+ * overlap from corner to corner, trim, press. */
+static void join_strip(const struct bench *bench, struct cloth **cloth, size_t next)
+{
+    struct heap *heap = bench->heap;
+    const bool across = strip_runs_across(heap);
+    const struct input *input = &heap->inputs.items[next];
+    const struct rational width = across ? heap->height : heap->width;
+    struct action *action = add_action(bench, ACTION_JOIN_DIAGONAL);
+    action->line = heap->line;
+    choose_press(bench->sewer, heap, action);
+    struct vertex p, q;
+    square_diagonal(bench, input->x, input->y, width, heap->line, &p, &q);
+    const struct half_plane above = half_plane_left(p, q);
+    /* What was sewn so far lies above the line, or, in a strip that runs
+     * across and whose line falls, below it. */
+    const bool so_far_above = !across || heap->line == LINE_RISING;
+    const struct half_plane keep = so_far_above ? above : half_plane_other(above);
+    struct cloth *strip = placed(bench, input);
+    struct cloth *laid = cloth_flipped(bench->arena, strip, p, q);
+    add_part(bench, action, next - 1);
+    add_part(bench, action, next);
+    show(bench, &action->before, *cloth, next == 1 ? 0 : WHOLE, 0, 0);
+    show(bench, &action->before, laid, (int)next, 0, 0);
+    const int waste_y = so_far_above ? 1 : -1;
+    const int waste_x = heap->line == LINE_RISING ? waste_y : -waste_y;
+    mark_seam(bench, &action->before, p, q, waste_x, waste_y);
+    struct cloth *joined = cloth_clipped(bench->arena, *cloth, keep);
+    cloth_add_all(bench->arena, joined,
+                  cloth_clipped(bench->arena, strip, half_plane_other(keep)));
+    *cloth = joined;
+    show(bench, &action->after, joined, WHOLE, 0, 0);
+    press_diagonal(bench->sewer, heap, action, middle(p, q), waste_x, waste_y, next);
+}
+
+static void sew_diagonal_heap(const struct bench *bench)
+{
+    struct cloth *cloth = placed(bench, &bench->heap->inputs.items[0]);
+    for (size_t next = 1; next < bench->heap->inputs.count; next++)
+        join_strip(bench, &cloth, next);
+    bench->heap->cloth = cloth;
+}
+
+/* ---- half-squares ---- */
+
+/* Method two: draw the diagonal, sew a seam's width on both sides of it, cut
+ * on it. Method one: sew on it, trim one side. */
+static void mark_half_square(const struct bench *bench, struct state *state,
+                             struct vertex p, struct vertex q)
+{
+    const struct heap *heap = bench->heap;
+    if (heap->method == METHOD_ONE) {
+        mark_seam(bench, state, p, q, heap->line == LINE_RISING ? 1 : 1,
+                  heap->line == LINE_RISING ? 1 : -1);
+        return;
+    }
+    const struct rational half = rational_div(
+        rational_root2_below(rational_whole(0), bench->seam), rational_whole(2));
+    mark_line(bench, state, MARK_DRAWN, p, q);
+    mark_line(bench, state, MARK_CUT, p, q);
+    for (int side = -1; side <= 1; side += 2) {
+        const struct rational dx = rational_times(half, side);
+        const struct rational dy =
+            rational_times(half, heap->line == LINE_RISING ? side : -side);
+        mark_line(bench, state, MARK_SEWN, moved(p, dx, dy), moved(q, dx, dy));
+    }
+}
+
+static void sew_half_square(const struct bench *bench)
+{
+    struct heap *heap = bench->heap;
+    struct arena *arena = bench->arena;
+    struct action *action = add_action(bench, ACTION_HALF_SQUARE);
+    action->line = heap->line;
+    choose_press(bench->sewer, heap, action);
+    const struct cloth *base = heap_at(bench->sewer, heap->inputs.items[0].heap)->cloth;
+    struct cloth *laid = cloth_moved(
+        arena, heap_at(bench->sewer, heap->inputs.items[1].heap)->cloth, rational_whole(0),
+        rational_whole(0));
+    for (size_t i = 0; i < laid->faces.count; i++)
+        laid->faces.items[i].wrong_side = true;
+    add_part(bench, action, 0);
+    add_part(bench, action, 1);
+    show(bench, &action->before, base, 0, 0, 0);
+    show(bench, &action->before, laid, 1, 0, 0);
+    struct vertex p, q;
+    square_diagonal(bench, rational_whole(0), rational_whole(0), base->width, heap->line,
+                    &p, &q);
+    mark_half_square(bench, &action->before, p, q);
+    /* Trimmed about the diagonal, which stays in its corners. */
+    square_diagonal(bench, rational_whole(0), rational_whole(0), heap->width, heap->line,
+                    &p, &q);
+    const struct half_plane above = half_plane_left(p, q);
+    const struct half_plane left =
+        heap->line == LINE_RISING ? above : half_plane_other(above);
+    struct cloth *cloth =
+        cloth_rectangle(arena, heap->left, heap->width, heap->height, bench->seam);
+    struct cloth *right =
+        cloth_rectangle(arena, heap->right, heap->width, heap->height, bench->seam);
+    cloth = cloth_clipped(arena, cloth, left);
+    cloth_add_all(arena, cloth, cloth_clipped(arena, right, half_plane_other(left)));
+    heap->cloth = cloth;
+    show(bench, &action->after, cloth, WHOLE, 0, 0);
+    press_diagonal(bench->sewer, heap, action, middle(p, q), 1,
+                   heap->line == LINE_RISING ? 1 : -1, 1);
+}
+
+/* ---- rows, columns, grids ---- */
+
+/* A part's cloth without the allowances that seams inside the heap take. */
+static struct cloth *joined_part(const struct bench *bench, const struct input *input)
+{
+    const struct heap *heap = bench->heap;
+    const struct rational one = rational_whole(1), zero = rational_whole(0);
+    const struct rational minus = rational_whole(-1);
+    const struct rational right = rational_add(input->x, input_width(bench->sewer, input));
+    const struct rational bottom =
+        rational_add(input->y, input_height(bench->sewer, input));
+    struct cloth *cloth = placed(bench, input);
+    if (rational_sign(input->x) > 0)
+        cloth = cloth_clipped(bench->arena, cloth,
+                              (struct half_plane){minus, zero, rational_times(input->x, -1)});
+    if (rational_sign(input->y) > 0)
+        cloth = cloth_clipped(bench->arena, cloth,
+                              (struct half_plane){zero, minus, rational_times(input->y, -1)});
+    if (rational_compare(right, heap->width) < 0)
+        cloth = cloth_clipped(bench->arena, cloth, (struct half_plane){one, zero, right});
+    if (rational_compare(bottom, heap->height) < 0)
+        cloth = cloth_clipped(bench->arena, cloth, (struct half_plane){zero, one, bottom});
+    return cloth;
+}
+
+static void join_across(const struct bench *bench, const struct cloth *const *joined)
+{
+    struct heap *heap = bench->heap;
+    struct action *action = add_action(bench, ACTION_JOIN_ROW);
+    choose_press(bench->sewer, heap, action);
+    for (size_t i = 0; i < heap->inputs.count; i++) {
+        const int column = (int)(i % heap->across), row = (int)(i / heap->across);
+        add_part(bench, action, i);
+        show(bench, &action->before, placed(bench, &heap->inputs.items[i]), (int)i, column,
+             row);
+        show(bench, &action->after, joined[i], WHOLE, 0, row);
+        if (column > 0)
+            press_join(bench->sewer, heap, action, i, false);
+    }
+}
+
+static void join_down(const struct bench *bench, const struct cloth *const *joined)
+{
+    struct heap *heap = bench->heap;
+    struct action *action = add_action(bench, ACTION_JOIN_COLUMN);
+    choose_press(bench->sewer, heap, action);
+    for (size_t i = 0; i < heap->inputs.count; i++) {
+        const size_t row = i / heap->across;
+        const int part = heap->across == 1 ? (int)i : WHOLE;
+        if (heap->across == 1)
+            add_part(bench, action, i);
+        show(bench, &action->before, heap->across == 1
+                                         ? placed(bench, &heap->inputs.items[i])
+                                         : joined[i],
+             part, 0, (int)row);
+        show(bench, &action->after, joined[i], WHOLE, 0, 0);
+        if (row > 0 && i % heap->across == 0)
+            press_join(bench->sewer, heap, action, i, true);
+    }
+}
+
+static void sew_join(const struct bench *bench)
+{
+    struct heap *heap = bench->heap;
+    struct cloth *whole = ARENA_NEW(bench->arena, struct cloth);
+    const struct cloth **joined =
+        ARENA_ARRAY(bench->arena, const struct cloth *, heap->inputs.count);
+    for (size_t i = 0; i < heap->inputs.count; i++) {
+        joined[i] = joined_part(bench, &heap->inputs.items[i]);
+        cloth_add_all(bench->arena, whole, joined[i]);
+    }
+    if (heap->across > 1)
+        join_across(bench, joined);
+    if (heap->down > 1)
+        join_down(bench, joined);
+    heap->cloth = whole;
+}
+
+void sew_heap(struct sewer *sewer, struct heap *heap)
+{
+    const struct bench bench = bench_for(sewer, heap);
+    switch (heap->work) {
+    case WORK_CUT:
+        heap->cloth = cloth_rectangle(bench.arena, heap->fabric, heap->width, heap->height,
+                                      bench.seam);
+        return;
+    case WORK_CORNERS:
+        sew_corner_heap(&bench);
+        break;
+    case WORK_DIAGONAL:
+        sew_diagonal_heap(&bench);
+        break;
+    case WORK_HALF_SQUARE:
+        sew_half_square(&bench);
+        break;
+    case WORK_JOIN:
+        sew_join(&bench);
+        break;
+    }
+    struct cloth *cloth = cloth_moved(bench.arena, heap->cloth, rational_whole(0),
+                                      rational_whole(0));
+    cloth->width = heap->width;
+    cloth->height = heap->height;
+    heap->cloth = cloth;
+}

@@ -1,0 +1,157 @@
+/* Sums that do not come out, told with all their terms. */
+#include "system.h"
+
+#include "buffer.h"
+
+char *local_length(struct system *system, struct rational value)
+{
+    return length_plain(system->run->arena, value, system->design->pattern->units);
+}
+
+static size_t line_of(const struct system *system, const struct element *element)
+{
+    return source_line(system->run->source, element->name.start);
+}
+
+static const char *factor_text(struct system *system, struct rational factor)
+{
+    if (rational_equal(factor, rational_whole(1)))
+        return "";
+    return arena_printf(system->run->arena, "%s x ",
+                        length_plain(system->run->arena, factor, UNIT_IN));
+}
+
+/* "1 1/2 + 1 + 4 = 6 1/2", open parts as ?. */
+static const char *sum_text(struct system *system, const struct sum *sum,
+                            struct rational found)
+{
+    struct buffer text = buffer_in(system->run->arena);
+    enum { MOST = 12 };
+    for (size_t i = 0; i < sum->terms.count && i < MOST; i++) {
+        const struct term *term = &sum->terms.items[i];
+        const bool minus = rational_sign(term->factor) < 0;
+        const struct rational size =
+            minus ? rational_sub(rational_whole(0), term->factor) : term->factor;
+        const struct rational value = system_value(system, term->of);
+        buffer_printf(&text, "%s%s%s", i == 0 ? "" : minus ? " - " : " + ",
+                      factor_text(system, size),
+                      rational_known(value) ? local_length(system, value) : "?");
+    }
+    if (sum->terms.count > MOST)
+        buffer_text(&text, " + ...");
+    if (rational_sign(sum->constant) < 0)
+        buffer_printf(&text, " + %s",
+                      local_length(system, rational_times(sum->constant, -1)));
+    buffer_printf(&text, " = %s",
+                  rational_known(found) ? local_length(system, found) : "?");
+    return buffer_string(&text);
+}
+
+static const char *lines_text(struct system *system, const struct sum *sum)
+{
+    struct buffer text = buffer_in(system->run->arena);
+    size_t last = 0;
+    for (size_t i = 0; i < sum->terms.count && i < 12; i++) {
+        const size_t line = line_of(system, sum->terms.items[i].element);
+        if (line != last)
+            buffer_printf(&text, "%s%zu", last == 0 ? "" : ", ", line);
+        last = line;
+    }
+    return buffer_string(&text);
+}
+
+static const struct fact *fact_of(struct system *system, variable v)
+{
+    const long fact = system->first_fact[system_root(system, v)];
+    return fact < 0 ? NULL : &system->facts.items[fact];
+}
+
+/* A written term that a change would mend: the only one, or the only one that
+ * is no whole number. `wanted` gets what it should be. */
+static const struct fact *term_to_mend(struct system *system, const struct sum *sum,
+                                       struct rational over, struct rational *wanted)
+{
+    const struct fact *only = NULL, *uneven = NULL;
+    struct rational only_value = rational_unknown(), uneven_value = rational_unknown();
+    size_t written = 0, fractions = 0;
+    for (size_t i = 0; i < sum->terms.count; i++) {
+        const struct term *term = &sum->terms.items[i];
+        const struct fact *fact = fact_of(system, term->of);
+        if (fact == NULL)
+            continue;
+        const struct rational value =
+            rational_sub(fact->value, rational_div(over, term->factor));
+        if (!rational_known(value) || rational_sign(value) <= 0)
+            continue;
+        written++;
+        only = fact;
+        only_value = value;
+        if (fact->value.den != 1) {
+            fractions++;
+            uneven = fact;
+            uneven_value = value;
+        }
+    }
+    *wanted = fractions == 1 ? uneven_value : only_value;
+    return fractions == 1 ? uneven : written == 1 ? only : NULL;
+}
+
+static void note_total(struct system *system, struct diagnostic *d,
+                       const struct sum *sum, const char *wanted)
+{
+    const variable total = system_root(system, sum->total);
+    const struct fact *fact = fact_of(system, total);
+    if (fact != NULL) {
+        diag_note(system->run, d, fact->span, "%s makes it %s %s", fact->what, wanted,
+                  sum->dimension);
+    } else if (system->from_sum[total] != NOT_FROM_SUM) {
+        const struct sum *other = &system->sums.items[system->from_sum[total]];
+        diag_note(system->run, d, other->element->name, "`%s` makes it %s %s",
+                  element_name(other->element->kind), wanted, sum->dimension);
+    }
+}
+
+void report_sum(struct system *system, struct sum *sum, struct rational found)
+{
+    struct run *run = system->run;
+    const struct rational wanted = system_value(system, sum->total);
+    const char *wanted_text = local_length(system, wanted);
+    struct rational value;
+    const struct fact *mend =
+        term_to_mend(system, sum, rational_sub(found, wanted), &value);
+    struct diagnostic *d = diag_report(
+        run, DIAG_SEAM_SUM, mend == NULL ? sum->element->name : mend->span,
+        "`%s` is %s %s, but %s is asked for", element_name(sum->element->kind),
+        local_length(system, found), sum->dimension, wanted_text);
+    if (mend != NULL)
+        diag_label(run, d, "%s", local_length(system, mend->value));
+    diag_note(run, d, (struct span){0, 0}, "%s (line %s)",
+              sum_text(system, sum, found), lines_text(system, sum));
+    note_total(system, d, sum, wanted_text);
+    if (mend != NULL)
+        diag_mend(run, d, mend->span, local_length(system, value),
+                  "%s here makes the sum %s", local_length(system, value), wanted_text);
+}
+
+void report_open_sum(struct system *system, struct sum *sum)
+{
+    struct run *run = system->run;
+    const struct rational total = system_value(system, sum->total);
+    const char *dimension = sum->dimension[0] == 'w' ? "width" : "height";
+    struct diagnostic *d = diag_report(
+        run, DIAG_SIZE_OPEN, sum->element->name,
+        "nothing fixes each %s in `%s`", dimension, element_name(sum->element->kind));
+    diag_note(run, d, (struct span){0, 0}, "%s (line %s)",
+              sum_text(system, sum, total), lines_text(system, sum));
+    for (size_t i = 0, told = 0; i < sum->terms.count && told < 3; i++) {
+        const struct term *term = &sum->terms.items[i];
+        if (rational_known(system_value(system, term->of)))
+            continue;
+        if (i > 0 && sum->terms.items[i - 1].element == term->element)
+            continue;
+        told++;
+        diag_note(run, d, term->element->name, "the %s of `%s` is open", dimension,
+                  element_name(term->element->kind));
+    }
+    diag_help(run, d, "one %s can be left out of a sum, not more", dimension);
+}

@@ -1,0 +1,92 @@
+/* At which real sizes each definition is sewn, and whether those cut on a
+ * ruler. */
+#include "solver.h"
+
+static bool add_scale(struct run *run, struct sized *sized,
+                      const struct definition *definition, struct rational factor,
+                      struct span span)
+{
+    struct definition_scales *scales = &sized->scales[definition->index];
+    for (size_t i = 0; i < scales->items.count; i++)
+        if (rational_equal(scales->items.items[i].factor, factor))
+            return false;
+    struct scale *scale = LIST_ADD(run->arena, &scales->items);
+    *scale = (struct scale){factor, span};
+    return true;
+}
+
+struct rational use_scale(const struct sized *sized, const struct piece *piece,
+                          struct rational factor)
+{
+    if (!piece->target->gridded)
+        return factor;
+    const bool swapped = piece->orientation.turn % 2 == 1;
+    const struct rational across =
+        swapped ? sized->height[piece->index] : sized->width[piece->index];
+    return rational_div(rational_mul(across, factor), piece->target->grid_across);
+}
+
+/* The nearest finished size, up or down, at which a square cuts on the ruler. */
+static struct rational ruler_size(struct rational finished, struct rational squares,
+                                  struct rational step, bool up)
+{
+    const struct rational unit = rational_mul(squares, step);
+    const struct rational larger = rational_round_up(finished, unit);
+    return up ? larger : rational_sub(larger, unit);
+}
+
+static void check_ruler(struct run *run, const struct sized *sized,
+                        const struct piece *use, struct rational square)
+{
+    const struct pattern *pattern = sized->design->pattern;
+    const struct rational steps = rational_div(square, pattern->cutting_step);
+    if (!rational_known(steps) || steps.den == 1)
+        return;
+    const struct rational squares = use->target->grid_across;
+    const struct rational finished = rational_mul(square, squares);
+    const enum attribute_id id =
+        use->element->values[ATTR_FINISHED] != NULL ? ATTR_FINISHED : ATTR_BLOCK;
+    struct diagnostic *d = diag_report(
+        run, DIAG_RULER, value_span(use->element, id),
+        "a grid square of `%s` is %s, which no ruler cuts", use->target->id,
+        length_plain(run->arena, square, pattern->units));
+    diag_note(run, d, (struct span){0, 0}, "%s over %s squares = %s; cutting steps are %s",
+              length_plain(run->arena, finished, pattern->units),
+              length_plain(run->arena, squares, pattern->units),
+              length_plain(run->arena, square, pattern->units),
+              length_plain(run->arena, pattern->cutting_step, pattern->units));
+    diag_help(run, d, "finished sizes that cut: %s and %s",
+              length_plain(run->arena,
+                           ruler_size(finished, squares, pattern->cutting_step, false),
+                           pattern->units),
+              length_plain(run->arena,
+                           ruler_size(finished, squares, pattern->cutting_step, true),
+                           pattern->units));
+}
+
+static void walk(struct run *run, struct sized *sized,
+                 const struct definition *definition, struct rational factor,
+                 struct span span)
+{
+    if (!rational_known(factor) || !add_scale(run, sized, definition, factor, span))
+        return;
+    const struct design *design = sized->design;
+    for (size_t i = 0; i < design->pieces.count; i++) {
+        const struct piece *piece = design->pieces.items[i];
+        if (piece->owner != definition || piece->target == NULL)
+            continue;
+        const struct rational inner = use_scale(sized, piece, factor);
+        if (piece->target->gridded && rational_known(inner))
+            check_ruler(run, sized, piece, inner);
+        walk(run, sized, piece->target, inner, piece->element->name);
+    }
+}
+
+void find_scales(struct run *run, struct sized *sized)
+{
+    const struct design *design = sized->design;
+    for (size_t i = 0; i < design->definitions.count; i++)
+        if (design->definitions.items[i]->kind == DEFINE_QUILT)
+            walk(run, sized, design->definitions.items[i], rational_whole(1),
+                 design->definitions.items[i]->element->name);
+}

@@ -1,0 +1,285 @@
+/* What fixes what: one function a kind of piece. */
+#include "solver.h"
+
+static const char *quoted_kind(struct system *system, const struct element *element)
+{
+    return arena_printf(system->run->arena, "`%s`", element_name(element->kind));
+}
+
+static void fact(struct system *system, variable v, struct rational value,
+                 const struct element *element, enum attribute_id id)
+{
+    system_fact(system, v, value, value_span(element, id),
+                quoted_kind(system, element));
+}
+
+/* An attribute that was written but not readable silences what it fixes. */
+static void length_fact(struct system *system, variable v, const struct element *element,
+                        enum attribute_id id)
+{
+    const struct value *value = value_of(element, id);
+    if (value != NULL)
+        fact(system, v, value->number, element, id);
+    else if (element->values[id] != NULL)
+        system_silence(system, v);
+}
+
+static void report_unit(struct system *system, const struct element *element,
+                        enum attribute_id id)
+{
+    const struct value *value = value_of(element, id);
+    if (value == NULL || !value->has_unit)
+        return;
+    struct diagnostic *d =
+        diag_report(system->run, DIAG_GRID_UNIT, value->span,
+                    "%s=%s is a number of grid squares, not a length", attribute_name(id),
+                    quoted(system->run->arena, value->text));
+    diag_help(system->run, d, "leave the unit out, or leave out the block's `grid`");
+}
+
+/* `finished` and `unfinished` are real lengths, so they fix sizes only where
+ * the local unit is real; elsewhere they are checked at each scale. */
+static void real_size_facts(struct system *system, const struct piece *piece)
+{
+    const struct element *element = piece->element;
+    const struct rational seams = rational_times(system->design->pattern->seam, 2);
+    const bool swapped = piece->kind == PIECE_USE && piece->orientation.turn % 2 == 1;
+    const variable across = swapped ? height_of(piece) : width_of(piece);
+    const variable down = swapped ? width_of(piece) : height_of(piece);
+    const struct value *finished = value_of(element, ATTR_FINISHED);
+    if (finished != NULL) {
+        fact(system, across, finished->number, element, ATTR_FINISHED);
+        fact(system, down, finished->second, element, ATTR_FINISHED);
+    } else if (element->values[ATTR_FINISHED] != NULL) {
+        system_silence(system, across);
+        system_silence(system, down);
+    }
+    const struct value *unfinished = value_of(element, ATTR_UNFINISHED);
+    if (unfinished == NULL)
+        return;
+    fact(system, across, rational_sub(unfinished->number, seams), element,
+         ATTR_UNFINISHED);
+    fact(system, down, rational_sub(unfinished->second, seams), element,
+         ATTR_UNFINISHED);
+}
+
+static variable cell_width(const struct cell *cell)
+{
+    return cell->orientation.turn % 2 == 1 ? height_of(cell->piece)
+                                           : width_of(cell->piece);
+}
+
+static variable cell_height(const struct cell *cell)
+{
+    return cell->orientation.turn % 2 == 1 ? width_of(cell->piece)
+                                           : height_of(cell->piece);
+}
+
+static void row_sizes(struct system *system, const struct piece *piece)
+{
+    struct sum *sum = system_sum(system, width_of(piece), piece->element, "wide");
+    for (size_t i = 0; i < piece->cells.count; i++) {
+        const struct cell *cell = &piece->cells.items[i];
+        system_equal(system, height_of(piece), cell_height(cell));
+        system_term(system, sum, cell_width(cell), rational_whole(1),
+                    cell->piece->element);
+    }
+}
+
+static void column_sizes(struct system *system, const struct piece *piece)
+{
+    struct sum *sum = system_sum(system, height_of(piece), piece->element, "high");
+    for (size_t i = 0; i < piece->cells.count; i++) {
+        const struct cell *cell = &piece->cells.items[i];
+        system_equal(system, width_of(piece), cell_width(cell));
+        system_term(system, sum, cell_height(cell), rational_whole(1),
+                    cell->piece->element);
+    }
+}
+
+static void grid_sizes(struct system *system, const struct piece *piece)
+{
+    if (piece->cells.count != piece->across * piece->down || piece->across == 0) {
+        system_silence(system, width_of(piece)); /* its cells were reported */
+        system_silence(system, height_of(piece));
+        return;
+    }
+    for (size_t i = 0; i < piece->cells.count; i++) {
+        const struct cell *cell = &piece->cells.items[i];
+        const size_t row = i / piece->across, column = i % piece->across;
+        system_equal(system, cell_width(&piece->cells.items[column]), cell_width(cell));
+        system_equal(system, cell_height(&piece->cells.items[row * piece->across]),
+                     cell_height(cell));
+    }
+    struct sum *sum = system_sum(system, width_of(piece), piece->element, "wide");
+    for (size_t i = 0; i < piece->across; i++)
+        system_term(system, sum, cell_width(&piece->cells.items[i]), rational_whole(1),
+                    piece->cells.items[i].piece->element);
+    sum = system_sum(system, height_of(piece), piece->element, "high");
+    for (size_t i = 0; i < piece->down; i++) {
+        const struct cell *cell = &piece->cells.items[i * piece->across];
+        system_term(system, sum, cell_height(cell), rational_whole(1),
+                    cell->piece->element);
+    }
+}
+
+/* Strips joined by diagonal seams: each join takes one strip width, corner to
+ * corner of the overlap (trade.md section 0). */
+static void diagonal_sizes(struct system *system, const struct piece *piece)
+{
+    const bool across = piece->horizontal;
+    const variable length = across ? width_of(piece) : height_of(piece);
+    const variable width = across ? height_of(piece) : width_of(piece);
+    struct sum *sum = system_sum(system, length, piece->element, across ? "wide" : "high");
+    for (size_t i = 0; i < piece->cells.count; i++) {
+        const struct piece *member = piece->cells.items[i].piece;
+        system_equal(system, width, across ? height_of(member) : width_of(member));
+        system_term(system, sum, across ? width_of(member) : height_of(member),
+                    rational_whole(1), member->element);
+    }
+    const int64_t joins = (int64_t)piece->cells.count - 1;
+    if (joins > 0)
+        system_term(system, sum, width, rational_whole(-joins), piece->element);
+}
+
+static void half_square_sizes(struct system *system, const struct piece *piece)
+{
+    system_equal(system, width_of(piece), height_of(piece));
+    length_fact(system, width_of(piece), piece->element, ATTR_SIZE);
+}
+
+static void use_sizes(struct system *system, const struct piece *piece)
+{
+    const struct definition *target = piece->target;
+    if (target == NULL || target->root == NULL) {
+        system_silence(system, width_of(piece));
+        system_silence(system, height_of(piece));
+        return;
+    }
+    const bool swapped = piece->orientation.turn % 2 == 1;
+    const variable across = swapped ? height_of(piece) : width_of(piece);
+    const variable down = swapped ? width_of(piece) : height_of(piece);
+    if (!target->gridded) {
+        system_equal(system, across, width_of(target->root));
+        system_equal(system, down, height_of(target->root));
+    } else if (rational_equal(target->grid_across, target->grid_down)) {
+        system_equal(system, across, down);
+    } else if (rational_known(target->grid_across)) {
+        struct sum *sum = system_sum(system, across, piece->element, "wide");
+        system_term(system, sum, down,
+                    rational_div(target->grid_across, target->grid_down),
+                    target->element);
+    }
+}
+
+static void piece_sizes(struct system *system, const struct piece *piece,
+                        bool local_grid)
+{
+    length_fact(system, width_of(piece), piece->element, ATTR_WIDTH);
+    length_fact(system, height_of(piece), piece->element, ATTR_HEIGHT);
+    if (local_grid) {
+        report_unit(system, piece->element, ATTR_WIDTH);
+        report_unit(system, piece->element, ATTR_HEIGHT);
+        report_unit(system, piece->element, ATTR_SIZE);
+    } else {
+        real_size_facts(system, piece);
+    }
+    switch (piece->kind) {
+    case PIECE_PATCH:
+        break;
+    case PIECE_ROW:
+        row_sizes(system, piece);
+        break;
+    case PIECE_COLUMN:
+        column_sizes(system, piece);
+        break;
+    case PIECE_GRID:
+        grid_sizes(system, piece);
+        break;
+    case PIECE_USE:
+        use_sizes(system, piece);
+        break;
+    case PIECE_DIAGONAL:
+        diagonal_sizes(system, piece);
+        break;
+    case PIECE_HALF_SQUARE:
+        half_square_sizes(system, piece);
+        break;
+    }
+}
+
+/* The top of a quilt: its centre and twice each border. */
+static void quilt_sizes(struct system *system, const struct definition *quilt)
+{
+    const struct value *finished = value_of(quilt->element, ATTR_FINISHED);
+    struct rational borders = rational_whole(0);
+    for (size_t i = 0; i < quilt->borders.count; i++)
+        borders = rational_add(borders, rational_times(quilt->borders.items[i].width, 2));
+    if (finished == NULL || !rational_known(borders))
+        return;
+    const struct rational sides[2] = {finished->number, finished->second};
+    for (size_t i = 0; i < 2; i++) {
+        const variable total = system_fresh(system);
+        const variable centre = i == 0 ? width_of(quilt->root) : height_of(quilt->root);
+        struct sum *sum =
+            system_sum(system, total, quilt->element, i == 0 ? "wide" : "high");
+        system_term(system, sum, centre, rational_whole(1), quilt->root->element);
+        sum->constant = rational_times(borders, -1);
+        system_fact(system, total, sides[i], finished->span, "`quilt`");
+    }
+}
+
+static void definition_sizes(struct system *system, const struct definition *definition)
+{
+    const struct piece *root = definition->root;
+    if (root == NULL)
+        return;
+    if (definition->kind == DEFINE_QUILT) {
+        quilt_sizes(system, definition);
+        return;
+    }
+    if (definition->gridded && rational_known(definition->grid_across)) {
+        fact(system, width_of(root), definition->grid_across, definition->element,
+             ATTR_GRID);
+        fact(system, height_of(root), definition->grid_down, definition->element,
+             ATTR_GRID);
+    } else if (definition->gridded) {
+        system_silence(system, width_of(root));
+        system_silence(system, height_of(root));
+    }
+    length_fact(system, width_of(root), definition->element, ATTR_WIDTH);
+    length_fact(system, height_of(root), definition->element, ATTR_HEIGHT);
+}
+
+bool *find_local_grids(struct run *run, const struct design *design)
+{
+    bool *local = ARENA_ARRAY(run->arena, bool, design->definitions.count + 1);
+    for (size_t i = 0; i < design->definitions.count; i++)
+        local[i] = design->definitions.items[i]->gridded;
+    /* Units may use units: once a round for each level is enough. */
+    for (size_t round = 0; round < design->definitions.count; round++) {
+        bool changed = false;
+        for (size_t i = 0; i < design->pieces.count; i++) {
+            const struct piece *piece = design->pieces.items[i];
+            if (piece->target == NULL || piece->target->kind != DEFINE_UNIT ||
+                !local[piece->owner->index] || local[piece->target->index])
+                continue;
+            local[piece->target->index] = changed = true;
+        }
+        if (!changed)
+            break;
+    }
+    return local;
+}
+
+void build_system(struct system *system, const bool *local_grid)
+{
+    const struct design *design = system->design;
+    for (size_t i = 0; i < 2 * design->pieces.count; i++)
+        system_fresh(system);
+    for (size_t i = 0; i < design->definitions.count; i++)
+        definition_sizes(system, design->definitions.items[i]);
+    for (size_t i = 0; i < design->pieces.count; i++)
+        piece_sizes(system, design->pieces.items[i],
+                    local_grid[design->pieces.items[i]->owner->index]);
+}

@@ -1,0 +1,195 @@
+/* What a designer states of sizes and counts, and whether it holds. A piece
+ * may be sewn at several scales; a statement must hold at one of them. */
+#include "solver.h"
+
+#include "buffer.h"
+
+struct stated {
+    const struct element *element;
+    enum attribute_id id;
+    const struct value *value;
+    const char *what; /* "cut" */
+};
+
+struct real_size {
+    struct rational width, height;
+};
+
+static struct rational both_seams(const struct sized *sized)
+{
+    return rational_times(sized->design->pattern->seam, 2);
+}
+
+/* The real size of a piece's cloth in the sense of the attribute. */
+static struct real_size real_size(const struct sized *sized, const struct piece *piece,
+                                  enum attribute_id id, struct rational factor)
+{
+    struct real_size size = {rational_mul(sized->width[piece->index], factor),
+                             rational_mul(sized->height[piece->index], factor)};
+    const struct pattern *pattern = sized->design->pattern;
+    if (piece->kind == PIECE_USE && piece->orientation.turn % 2 == 1)
+        size = (struct real_size){size.height, size.width};
+    if (id == ATTR_CUT && piece->kind == PIECE_HALF_SQUARE) {
+        const struct half_square_cut cut =
+            half_square_cut(pattern, piece->method, size.width);
+        size = (struct real_size){cut.side, cut.side};
+    } else if (id == ATTR_CUT) {
+        size.width = cut_length(pattern, size.width);
+        size.height = cut_length(pattern, size.height);
+    } else if (id == ATTR_UNFINISHED) {
+        size.width = rational_add(size.width, both_seams(sized));
+        size.height = rational_add(size.height, both_seams(sized));
+    }
+    return size;
+}
+
+static bool holds(const struct stated *stated, struct real_size size)
+{
+    const struct value *value = stated->value;
+    if (!rational_known(size.width) || !rational_known(size.height))
+        return true; /* reported where it arose */
+    const bool straight = rational_equal(value->number, size.width) &&
+                          rational_equal(value->second, size.height);
+    const bool turned = rational_equal(value->number, size.height) &&
+                        rational_equal(value->second, size.width);
+    return straight || (stated->id == ATTR_CUT && turned);
+}
+
+static const char *size_text(struct run *run, const struct sized *sized,
+                             struct real_size size)
+{
+    const enum length_unit units = sized->design->pattern->units;
+    return arena_printf(run->arena, "%s x %s", length_plain(run->arena, size.width, units),
+                        length_plain(run->arena, size.height, units));
+}
+
+static void report_stated(struct run *run, const struct sized *sized,
+                          const struct stated *stated, struct real_size size,
+                          struct real_size finished, size_t scales)
+{
+    const enum length_unit units = sized->design->pattern->units;
+    const char *right = size_text(run, sized, size);
+    struct diagnostic *d = diag_report(
+        run, DIAG_STATEMENT, stated->value->span, "`%s` is %s %s, not %s",
+        element_name(stated->element->kind), right, stated->what, stated->value->text);
+    if (stated->id != ATTR_FINISHED)
+        diag_note(run, d, (struct span){0, 0},
+                  "%s finished, and a seam of %s on each side",
+                  size_text(run, sized, finished),
+                  length_plain(run->arena, sized->design->pattern->seam, units));
+    if (scales > 1)
+        diag_note(run, d, (struct span){0, 0},
+                  "it is sewn at %zu sizes; at none of them is it %s", scales,
+                  stated->value->text);
+    diag_mend(run, d, stated->value->span, right, "%s=\"%s\" holds",
+              attribute_name(stated->id), right);
+}
+
+static void check_stated(struct run *run, const struct sized *sized,
+                         const struct piece *piece, const struct stated *stated)
+{
+    const struct definition_scales *scales = &sized->scales[piece->owner->index];
+    if (stated->value == NULL || scales->items.count == 0)
+        return;
+    for (size_t i = 0; i < scales->items.count; i++)
+        if (holds(stated, real_size(sized, piece, stated->id, scales->items.items[i].factor)))
+            return;
+    const struct rational factor = scales->items.items[0].factor;
+    report_stated(run, sized, stated, real_size(sized, piece, stated->id, factor),
+                  real_size(sized, piece, ATTR_FINISHED, factor), scales->items.count);
+}
+
+static void check_piece_statements(struct run *run, const struct sized *sized,
+                                   const struct piece *piece)
+{
+    static const struct {
+        enum attribute_id id;
+        const char *what;
+    } kinds[] = {{ATTR_CUT, "cut"},
+                 {ATTR_FINISHED, "finished"},
+                 {ATTR_UNFINISHED, "unfinished"}};
+    for (size_t i = 0; i < sizeof kinds / sizeof kinds[0]; i++) {
+        const struct stated stated = {piece->element, kinds[i].id,
+                                      value_of(piece->element, kinds[i].id),
+                                      kinds[i].what};
+        check_stated(run, sized, piece, &stated);
+    }
+}
+
+/* A corner must lie inside its piece, and its own statements must hold. */
+static void check_corner(struct run *run, const struct sized *sized,
+                         const struct piece *piece, const struct corner *corner)
+{
+    const struct rational width = sized->width[piece->index];
+    const struct rational height = sized->height[piece->index];
+    const enum length_unit units = sized->design->pattern->units;
+    if (!rational_known(width) || !rational_known(height) || !rational_known(corner->size))
+        return;
+    const struct rational most = rational_min(width, height);
+    if (rational_compare(corner->size, most) > 0) {
+        struct diagnostic *d = diag_report(
+            run, DIAG_CORNER_SIZE, value_span(corner->element, ATTR_SIZE),
+            "a corner of %s does not fit a `%s` of %s x %s",
+            length_plain(run->arena, corner->size, units),
+            element_name(piece->element->kind), length_plain(run->arena, width, units),
+            length_plain(run->arena, height, units));
+        diag_help(run, d, "a corner is at most %s here",
+                  length_plain(run->arena, most, units));
+        return;
+    }
+    const struct definition_scales *scales = &sized->scales[piece->owner->index];
+    const struct stated stated = {corner->element, ATTR_CUT,
+                                  value_of(corner->element, ATTR_CUT), "cut"};
+    struct real_size size = {rational_unknown(), rational_unknown()};
+    for (size_t i = 0; stated.value != NULL && i < scales->items.count; i++) {
+        size.width = size.height = cut_length(
+            sized->design->pattern,
+            rational_mul(corner->size, scales->items.items[i].factor));
+        if (holds(&stated, size))
+            return;
+    }
+    if (rational_known(size.width)) {
+        const struct real_size finished = {
+            rational_mul(corner->size, scales->items.items[0].factor),
+            rational_mul(corner->size, scales->items.items[0].factor)};
+        report_stated(run, sized, &stated, size, finished, scales->items.count);
+    }
+}
+
+/* How often a piece stands in its own definition. */
+static long occurrences(const struct piece *root, const struct piece *piece)
+{
+    if (root == piece)
+        return 1;
+    long count = 0;
+    for (size_t i = 0; i < root->cells.count; i++)
+        count += occurrences(root->cells.items[i].piece, piece);
+    return count;
+}
+
+static void check_count(struct run *run, const struct piece *piece)
+{
+    const struct value *stated = value_of(piece->element, ATTR_COUNT);
+    if (stated == NULL || piece->owner->root == NULL)
+        return;
+    const long count = occurrences(piece->owner->root, piece);
+    if (count == 0 || count == stated->whole)
+        return;
+    struct diagnostic *d = diag_report(
+        run, DIAG_STATEMENT, stated->span, "one `%s` takes %ld of these, not %ld",
+        piece->owner->id, count, stated->whole);
+    diag_mend(run, d, stated->span, arena_printf(run->arena, "%ld", count),
+              "count=\"%ld\" holds", count);
+}
+
+void check_sizes(struct run *run, const struct sized *sized)
+{
+    const struct design *design = sized->design;
+    for (size_t i = 0; i < design->pieces.count; i++) {
+        const struct piece *piece = design->pieces.items[i];
+        check_piece_statements(run, sized, piece);
+        check_count(run, piece);
+        for (size_t k = 0; k < piece->corners.count; k++)
+            check_corner(run, sized, piece, &piece->corners.items[k]);
+    }
+}

@@ -1,0 +1,102 @@
+/* Arena and lists: nothing overlaps, everything is zeroed and aligned. */
+#include <string.h>
+#include <sys/wait.h>
+#include <unistd.h>
+
+#include "../unit.h"
+
+static void memory_is_zeroed_and_aligned(void **state)
+{
+    for (size_t size = 0; size < 300; size++) {
+        unsigned char *bytes = arena_alloc(*state, size);
+        assert_int_equal((uintptr_t)bytes % _Alignof(max_align_t), 0);
+        for (size_t i = 0; i < size; i++)
+            assert_int_equal(bytes[i], 0);
+        memset(bytes, 0xFF, size);
+    }
+}
+
+static void allocations_do_not_overlap(void **state)
+{
+    enum { COUNT = 2000 };
+    unsigned char *blocks[COUNT];
+    struct unit_random random = {1};
+    size_t sizes[COUNT];
+    for (size_t i = 0; i < COUNT; i++) {
+        sizes[i] = (size_t)unit_below(&random, i % 100 == 0 ? 200000 : 100);
+        blocks[i] = arena_alloc(*state, sizes[i]);
+        memset(blocks[i], (int)(i & 0xFF), sizes[i]);
+    }
+    for (size_t i = 0; i < COUNT; i++) {
+        for (size_t j = 0; j < sizes[i]; j++)
+            assert_int_equal(blocks[i][j], i & 0xFF);
+    }
+}
+
+static void copies_end_in_nul(void **state)
+{
+    const char text[] = {'a', '\0', 'b', 'c'};
+    const char *copy = arena_copy(*state, text, sizeof text);
+    assert_memory_equal(copy, text, sizeof text);
+    assert_int_equal(copy[4], '\0');
+    assert_string_equal(arena_copy(*state, NULL, 0), "");
+}
+
+static void printing_fits_any_length(void **state)
+{
+    char *longer = arena_alloc(*state, 100001);
+    memset(longer, 'x', 100000);
+    const char *text = arena_printf(*state, "<%s|%d>", longer, -7);
+    assert_int_equal(strlen(text), 100005);
+    assert_string_equal(text + 100001, "|-7>");
+    assert_string_equal(arena_printf(*state, "%s", ""), "");
+}
+
+static void a_list_keeps_its_items(void **state)
+{
+    LIST(struct { size_t number; char name[5]; }) list = {0};
+    for (size_t i = 0; i < 5000; i++) {
+        assert_int_equal(list.count, i);
+        LIST_ADD(*state, &list)->number = i;
+        assert_int_equal(list.items[i].name[0], 0);
+    }
+    for (size_t i = 0; i < 5000; i++)
+        assert_int_equal(list.items[i].number, i);
+    assert_true(list.capacity >= list.count);
+}
+
+/* ensures: the exit status of a child that asks for `size` bytes. */
+static int status_of_asking(struct arena *arena, size_t size)
+{
+    const pid_t child = fork();
+    if (child == 0) {
+        /* The one line that it prints is no part of this test's output. */
+        close(STDERR_FILENO);
+        arena_alloc(arena, size);
+        _exit(0);
+    }
+    int status = 0;
+    waitpid(child, &status, 0);
+    return WIFEXITED(status) ? WEXITSTATUS(status) : -1;
+}
+
+static void no_memory_ends_with_status_3(void **state)
+{
+    assert_int_equal(status_of_asking(*state, 100), 0);
+    assert_int_equal(status_of_asking(*state, SIZE_MAX), 3);
+    assert_int_equal(status_of_asking(*state, SIZE_MAX - 8), 3);
+    assert_int_equal(status_of_asking(*state, SIZE_MAX / 2 - 64), 3);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(memory_is_zeroed_and_aligned),
+        cmocka_unit_test(allocations_do_not_overlap),
+        cmocka_unit_test(copies_end_in_nul),
+        cmocka_unit_test(printing_fits_any_length),
+        cmocka_unit_test(a_list_keeps_its_items),
+        cmocka_unit_test(no_memory_ends_with_status_3),
+    };
+    return cmocka_run_group_tests(tests, unit_arena, unit_arena_end);
+}

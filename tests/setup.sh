@@ -1,0 +1,51 @@
+#!/bin/sh
+# Installs the Debian packages that a build (setup.sh build) or the tests
+# (setup.sh test) need and this machine lacks. Asks for nothing where all is
+# there, and needs neither a compiler nor pkg-config to say so.
+set -eu
+
+missing=
+
+# want PACKAGE COMMAND...: the package is missing where the command fails.
+want() {
+    package=$1
+    shift
+    "$@" >/dev/null 2>&1 || missing="$missing $package"
+}
+
+want gcc command -v gcc
+want libc6-dev test -e /usr/include/stdio.h
+want pkg-config command -v pkg-config
+want libcairo2-dev pkg-config --exists cairo cairo-pdf
+want libpango1.0-dev pkg-config --exists pangocairo pangoft2
+want libfontconfig-dev pkg-config --exists fontconfig
+want libxml2-dev pkg-config --exists libxml-2.0
+want libpng-dev pkg-config --exists libpng
+if [ "${1:-build}" = test ]; then
+    want libcmocka-dev pkg-config --exists cmocka
+    want libgeos-dev command -v geos-config
+    want poppler-utils command -v pdftotext
+    want qpdf command -v qpdf
+    want jing command -v jing
+    want jq command -v jq
+fi
+if [ -n "${CC:-}" ] && [ "${CC%% *}" = clang ]; then
+    want clang command -v clang
+fi
+
+if [ -z "$missing" ]; then
+    echo "deps: nothing to do"
+    exit 0
+fi
+if ! command -v apt-get >/dev/null 2>&1; then
+    echo "deps: there is no apt-get here; please install:$missing" >&2
+    exit 1
+fi
+
+as_root=
+[ "$(id -u)" -eq 0 ] || as_root=sudo
+echo "deps: installing$missing"
+$as_root apt-get update
+# shellcheck disable=SC2086 # a list of words
+$as_root env DEBIAN_FRONTEND=noninteractive apt-get \
+    -o DPkg::Lock::Timeout=300 install -y --no-install-recommends $missing
