@@ -54,6 +54,7 @@ struct press_mark {
     struct vertex at;
     int x, y;
     int gap_x, gap_y;
+    int across_x, across_y; /* a direction across the seam */
 };
 
 struct state {

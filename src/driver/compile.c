@@ -49,8 +49,13 @@ struct compiled compile_file(struct arena *arena, const char *path)
     if (errors(&c))
         return c;
     const struct sewn *sewn = sew_design(c.run, c.sized);
-    if (!errors(&c))
-        c.sewn = sewn;
+    if (errors(&c))
+        return c;
+    const struct cutplans *plans = plan_cutting(c.run, sewn);
+    if (errors(&c))
+        return c;
+    c.sewn = sewn;
+    c.plans = plans;
     return c;
 }
 

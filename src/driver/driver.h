@@ -4,7 +4,7 @@
 
 #include <stdbool.h>
 
-#include "sewn.h"
+#include "cutplan.h"
 
 #define SEAMWRIGHT_VERSION "0.1.0"
 
@@ -43,7 +43,8 @@ struct compiled {
     const struct pattern *pattern; /* NULL where the file could not be read */
     const struct design *design;
     const struct sized *sized;
-    const struct sewn *sewn; /* NULL where there were errors */
+    const struct sewn *sewn;      /* NULL where there were errors */
+    const struct cutplans *plans; /* NULL where there were errors */
     int status;              /* STATUS_CLEAN, or why there is nothing */
 };
 

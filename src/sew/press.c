@@ -136,7 +136,8 @@ static void add_mark(const struct sewer *sewer, struct state *state, struct pres
 void press_diagonal(const struct sewer *sewer, const struct heap *heap,
                     struct action *action, struct vertex at, int x, int y, size_t next)
 {
-    struct press_mark mark = {at, x, y, 0, 0};
+    struct press_mark mark = {
+        .at = at, .x = x, .y = y, .across_x = x, .across_y = y};
     if (action->press.side == PRESS_OPEN)
         mark.x = mark.y = 0;
     else if (!goes_to_next(sewer, heap, &action->press, next - 1, next))
@@ -166,7 +167,9 @@ void press_join(const struct sewer *sewer, const struct heap *heap, struct actio
     const struct input *input = &heap->inputs.items[next];
     const struct rational half = rational_make(1, 2);
     const bool open = action->press.side == PRESS_OPEN;
-    struct press_mark mark = {{input->x, input->y}, 0, 0, 0, 0};
+    struct press_mark mark = {.at = {input->x, input->y},
+                              .across_x = above ? 0 : 1,
+                              .across_y = above ? 1 : 0};
     if (above) {
         mark.at.x = rational_mul(heap->width, half);
         if (!open)

@@ -161,7 +161,11 @@ static void press_corner(const struct bench *bench, struct action *action,
 {
     const bool open = action->press.side == PRESS_OPEN;
     *LIST_ADD(bench->arena, &action->after.presses) = (struct press_mark){
-        middle(flap->p, flap->q), open ? 0 : flap->waste_x, open ? 0 : flap->waste_y, 0, 0};
+        .at = middle(flap->p, flap->q),
+        .x = open ? 0 : flap->waste_x,
+        .y = open ? 0 : flap->waste_y,
+        .across_x = flap->waste_x,
+        .across_y = flap->waste_y};
 }
 
 /* One action: the corners from `first` on that do not overlap each other. */

@@ -54,7 +54,11 @@ static void printing_fits_any_length(void **state)
 
 static void a_list_keeps_its_items(void **state)
 {
-    LIST(struct { size_t number; char name[5]; }) list = {0};
+    LIST(struct {
+        size_t number;
+        char name[5];
+    })
+    list = {0};
     for (size_t i = 0; i < 5000; i++) {
         assert_int_equal(list.count, i);
         LIST_ADD(*state, &list)->number = i;

@@ -53,8 +53,7 @@ static void json_escapes_what_it_must(void **state)
 {
     assert_string_equal(json(*state, ""), "\"\"");
     assert_string_equal(json(*state, "a\"b\\c/d"), "\"a\\\"b\\\\c/d\"");
-    assert_string_equal(json(*state, "\x01\x1f\x7f"),
-                        "\"\\u0001\\u001f\x7f\"");
+    assert_string_equal(json(*state, "\x01\x1f\x7f"), "\"\\u0001\\u001f\x7f\"");
     assert_string_equal(json(*state, "2½ ✂"), "\"2½ ✂\"");
     for (char c = 1; c < 0x20; c++) {
         const char text[] = {c, '\0'};

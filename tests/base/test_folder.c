@@ -14,8 +14,7 @@
 
 static const struct output_file first_set[] = {{"a", "one", 3},
                                                {"b", "two", 3}};
-static const struct output_file second_set[] = {{"b", "TWO", 3},
-                                                {"c", "", 0}};
+static const struct output_file second_set[] = {{"b", "TWO", 3}, {"c", "", 0}};
 static const char FIRST[] = ".seamwright-files=a\nb\n a=one b=two";
 static const char SECOND[] = ".seamwright-files=b\nc\n b=TWO c=";
 
@@ -235,19 +234,18 @@ static void a_parent_that_is_missing(void **state)
                                               "none/out: cannot write: %s",
                                               strerror(ENOENT)));
     assert_non_null(write_set(state, "", first_set, 2));
-    assert_string_equal(write_set(state, "/", first_set, 2),
-                        arena_printf(arena_of(state), "/: cannot write: %s",
-                                     strerror(EBUSY)));
+    assert_string_equal(
+        write_set(state, "/", first_set, 2),
+        arena_printf(arena_of(state), "/: cannot write: %s", strerror(EBUSY)));
     expect(state, ".", "");
 }
 
 static void names_that_do_not_fit(void **state)
 {
-    const char *const names[] = {"", ".", "..", "a/b", "/a", "a\nb",
-                                 ".seamwright-files"};
+    const char *const names[] = {
+        "", ".", "..", "a/b", "/a", "a\nb", ".seamwright-files"};
     for (size_t i = 0; i < UNIT_COUNT(names); i++) {
-        const struct output_file files[] = {{"a", "x", 1},
-                                            {names[i], "x", 1}};
+        const struct output_file files[] = {{"a", "x", 1}, {names[i], "x", 1}};
         assert_non_null(write_set(state, "out", files, 2));
         expect(state, ".", "");
     }
@@ -262,10 +260,9 @@ static void a_full_set_needs_all_its_files(void **state)
     memset(longer, 'n', 299);
     const struct output_file files[] = {{"a", "x", 1}, {longer, "x", 1}};
     const char *problem = write_set(state, "out", files, 2);
-    assert_string_equal(problem,
-                        arena_printf(arena_of(state),
-                                     "out/%s: cannot write: %s", longer,
-                                     strerror(ENAMETOOLONG)));
+    assert_string_equal(problem, arena_printf(arena_of(state),
+                                              "out/%s: cannot write: %s",
+                                              longer, strerror(ENAMETOOLONG)));
     expect(state, ".", "");
 }
 
@@ -289,11 +286,10 @@ static int ends_with(const char *text, const char *end)
 static int write_without_rights(void **state)
 {
     const char *problem = NULL;
-    if (geteuid() == 0 && (setgroups(0, NULL) != 0 || setgid(65534) != 0 ||
-                           setuid(65534) != 0))
+    if (geteuid() == 0 &&
+        (setgroups(0, NULL) != 0 || setgid(65534) != 0 || setuid(65534) != 0))
         return 3;
-    files_replace_folder(arena_of(state), "locked/out", first_set, 2,
-                         &problem);
+    files_replace_folder(arena_of(state), "locked/out", first_set, 2, &problem);
     return ends_with(problem, strerror(EACCES)) ? 0 : 1;
 }
 
@@ -307,8 +303,7 @@ static void a_parent_that_cannot_be_written(void **state)
 }
 
 static const struct output_file large_set[] = {
-    {"a", "one", 3},
-    {"b", "0123456789012345678901234567890123456789", 40}};
+    {"a", "one", 3}, {"b", "0123456789012345678901234567890123456789", 40}};
 
 static int write_over_limit(void **state)
 {

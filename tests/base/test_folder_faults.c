@@ -57,9 +57,9 @@ int fchmod(int file, mode_t mode)
 
 int renameat(int from, const char *old, int to, const char *new)
 {
-    return strikes() ? -1
-                     : (int)real_syscall()(SYS_renameat2, from, old, to, new,
-                                           0u);
+    return strikes()
+               ? -1
+               : (int)real_syscall()(SYS_renameat2, from, old, to, new, 0u);
 }
 
 /* The library's one use of it is renameat2. */
@@ -80,10 +80,8 @@ long syscall(long number, ...)
     return strikes() ? -1 : real_syscall()(number, from, old, to, new, flags);
 }
 
-static const struct output_file old_set[] = {{"a", "one", 3},
-                                             {"b", "two", 3}};
-static const struct output_file new_set[] = {{"b", "TWO", 3},
-                                             {"c", "six", 3}};
+static const struct output_file old_set[] = {{"a", "one", 3}, {"b", "two", 3}};
+static const struct output_file new_set[] = {{"b", "TWO", 3}, {"c", "six", 3}};
 static const char OLD[] = ".seamwright-files=a\nb\n a=one b=two";
 static const char NEW[] = ".seamwright-files=b\nc\n b=TWO c=six";
 

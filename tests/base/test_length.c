@@ -28,19 +28,32 @@ static void every_notation(void **state)
 {
     (void)state;
     const struct good rows[] = {
-        {"2 1/2", UNIT_IN, 5, 2},        {"2½", UNIT_IN, 5, 2},
-        {"2-1/2", UNIT_IN, 5, 2},        {"2.5", UNIT_IN, 5, 2},
-        {"5/8", UNIT_IN, 5, 8},          {"2", UNIT_IN, 2, 1},
-        {"0", UNIT_IN, 0, 1},            {"½", UNIT_IN, 1, 2},
-        {"2 ½", UNIT_IN, 5, 2},          {"2-½", UNIT_IN, 5, 2},
-        {".5", UNIT_IN, 1, 2},           {"2.0", UNIT_IN, 2, 1},
-        {"2.0625", UNIT_IN, 33, 16},     {"2.50000000", UNIT_IN, 5, 2},
-        {"5/4", UNIT_IN, 5, 4},          {"6/8", UNIT_IN, 3, 4},
-        {"007", UNIT_IN, 7, 1},          {"2 0/4", UNIT_IN, 2, 1},
-        {"12 17\u204432", UNIT_IN, 401, 32}, {" \t2 1/2\r\n", UNIT_IN, 5, 2},
-        {"2  1 / 2", UNIT_IN, 5, 2},     {"2\u00a01/2", UNIT_IN, 5, 2},
-        {"2\u2009½\u202f", UNIT_IN, 5, 2},   {"1/10000", UNIT_IN, 1, 10000},
-        {"0.0001", UNIT_IN, 1, 10000},   {"100000", UNIT_IN, 100000, 1},
+        {"2 1/2", UNIT_IN, 5, 2},
+        {"2½", UNIT_IN, 5, 2},
+        {"2-1/2", UNIT_IN, 5, 2},
+        {"2.5", UNIT_IN, 5, 2},
+        {"5/8", UNIT_IN, 5, 8},
+        {"2", UNIT_IN, 2, 1},
+        {"0", UNIT_IN, 0, 1},
+        {"½", UNIT_IN, 1, 2},
+        {"2 ½", UNIT_IN, 5, 2},
+        {"2-½", UNIT_IN, 5, 2},
+        {".5", UNIT_IN, 1, 2},
+        {"2.0", UNIT_IN, 2, 1},
+        {"2.0625", UNIT_IN, 33, 16},
+        {"2.50000000", UNIT_IN, 5, 2},
+        {"5/4", UNIT_IN, 5, 4},
+        {"6/8", UNIT_IN, 3, 4},
+        {"007", UNIT_IN, 7, 1},
+        {"2 0/4", UNIT_IN, 2, 1},
+        {"12 17\u204432", UNIT_IN, 401, 32},
+        {" \t2 1/2\r\n", UNIT_IN, 5, 2},
+        {"2  1 / 2", UNIT_IN, 5, 2},
+        {"2\u00a01/2", UNIT_IN, 5, 2},
+        {"2\u2009½\u202f", UNIT_IN, 5, 2},
+        {"1/10000", UNIT_IN, 1, 10000},
+        {"0.0001", UNIT_IN, 1, 10000},
+        {"100000", UNIT_IN, 100000, 1},
     };
     for (size_t i = 0; i < UNIT_COUNT(rows); i++)
         expect_good(rows[i]);
@@ -71,12 +84,12 @@ static void units_become_others_exactly(void **state)
 {
     (void)state;
     const struct good rows[] = {
-        {"1 in", UNIT_CM, 127, 50},    {"1in", UNIT_MM, 127, 5},
-        {"2.54cm", UNIT_IN, 1, 1},     {"25.4 mm", UNIT_IN, 1, 1},
-        {"1 yd", UNIT_IN, 36, 1},      {"1/3 yd", UNIT_IN, 12, 1},
-        {"1 yd", UNIT_M, 1143, 1250},  {"1 m", UNIT_YD, 1250, 1143},
-        {"½ yd", UNIT_IN, 18, 1},      {"2 1/2 yd", UNIT_YD, 5, 2},
-        {"0.25 cm", UNIT_CM, 1, 4},    {"1 m", UNIT_CM, 100, 1},
+        {"1 in", UNIT_CM, 127, 50},         {"1in", UNIT_MM, 127, 5},
+        {"2.54cm", UNIT_IN, 1, 1},          {"25.4 mm", UNIT_IN, 1, 1},
+        {"1 yd", UNIT_IN, 36, 1},           {"1/3 yd", UNIT_IN, 12, 1},
+        {"1 yd", UNIT_M, 1143, 1250},       {"1 m", UNIT_YD, 1250, 1143},
+        {"½ yd", UNIT_IN, 18, 1},           {"2 1/2 yd", UNIT_YD, 5, 2},
+        {"0.25 cm", UNIT_CM, 1, 4},         {"1 m", UNIT_CM, 100, 1},
         {"100000 in", UNIT_MM, 2540000, 1},
     };
     for (size_t i = 0; i < UNIT_COUNT(rows); i++)
@@ -213,15 +226,12 @@ static void huge_strings_of_digits(void **state)
     assert_int_equal(r.fault, LENGTH_TOO_LARGE);
     assert_int_equal(r.end - r.start, SIZE);
     text[1] = '/';
-    assert_int_equal(length_parse(text, SIZE, UNIT_IN).fault,
-                     LENGTH_TOO_FINE);
+    assert_int_equal(length_parse(text, SIZE, UNIT_IN).fault, LENGTH_TOO_FINE);
     text[1] = '.';
-    assert_int_equal(length_parse(text, SIZE, UNIT_IN).fault,
-                     LENGTH_TOO_FINE);
+    assert_int_equal(length_parse(text, SIZE, UNIT_IN).fault, LENGTH_TOO_FINE);
     text[1] = '9';
     memcpy(text + SIZE - 6, "/10000", 6);
-    assert_int_equal(length_parse(text, SIZE, UNIT_MM).fault,
-                     LENGTH_TOO_LARGE);
+    assert_int_equal(length_parse(text, SIZE, UNIT_MM).fault, LENGTH_TOO_LARGE);
     memset(text, '0', SIZE);
     text[SIZE - 1] = '2';
     assert_int_equal(length_parse(text, SIZE, UNIT_IN).fault, LENGTH_OK);
@@ -290,9 +300,11 @@ static void faults_of_sizes(void **state)
 
 /* Pieces of lengths, so that random texts get deep into the grammar. */
 static const char *const pieces[] = {
-    "0", "1",  "2",  "9", "10000", "99999999999999999999", ".",  "/", "-",
-    " ", "½",  "⅞",  "\u2044", "in", "cm", "m", "yd", "x", "×", "\xc2", "\xe2",
-    "\xe2\x85", "\xff", "\n", "\u00a0", "−", "e", "\"",
+    "0",      "1",    "2",    "9",        "10000", "99999999999999999999",
+    ".",      "/",    "-",    " ",        "½",     "⅞",
+    "\u2044", "in",   "cm",   "m",        "yd",    "x",
+    "×",      "\xc2", "\xe2", "\xe2\x85", "\xff",  "\n",
+    "\u00a0", "−",    "e",    "\"",
 };
 
 static size_t random_text(struct unit_random *random, char *text, size_t room)

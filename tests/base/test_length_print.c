@@ -41,8 +41,7 @@ static void pages_get_fraction_characters(void **state)
     assert_string_equal(length_glyphs(*state, q(10, 3), UNIT_YD), "3⅓");
     assert_string_equal(length_glyphs(*state, q(401, 32), UNIT_IN),
                         "12 17\u204432");
-    assert_string_equal(length_glyphs(*state, q(1, 16), UNIT_IN),
-                        "1\u204416");
+    assert_string_equal(length_glyphs(*state, q(1, 16), UNIT_IN), "1\u204416");
     assert_string_equal(length_glyphs(*state, q(12, 1), UNIT_IN), "12");
     assert_string_equal(length_glyphs(*state, q(0, 1), UNIT_IN), "0");
     assert_string_equal(length_glyphs(*state, q(635, 100), UNIT_CM), "6.35");
@@ -55,8 +54,7 @@ static void decimals_are_cut_towards_zero(void **state)
     assert_string_equal(rational_decimal(*state, q(21447, 1000000), 3),
                         "0.021");
     assert_string_equal(rational_decimal(*state, q(19999, 1000), 2), "19.99");
-    assert_string_equal(rational_decimal(*state, q(-19999, 1000), 2),
-                        "-19.99");
+    assert_string_equal(rational_decimal(*state, q(-19999, 1000), 2), "-19.99");
     assert_string_equal(rational_decimal(*state, q(-1, 1000), 2), "0.00");
     assert_string_equal(rational_decimal(*state, q(7, 2), 0), "3");
     assert_string_equal(rational_decimal(*state, q(-7, 2), 0), "-3");
@@ -115,7 +113,7 @@ static void what_is_printed_reads_back(void **state)
     for (int i = 0; i < 20000; i++) {
         const int64_t den = unit_below(&random, i % 2 == 0 ? 64 : 10000) + 1;
         const struct rational value = q(unit_below(&random, 3000) * den +
-                                        unit_below(&random, (uint64_t)den),
+                                            unit_below(&random, (uint64_t)den),
                                         den);
         const enum length_unit unit =
             (enum length_unit)unit_below(&random, UNIT_M + 1);

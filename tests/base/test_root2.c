@@ -52,8 +52,7 @@ static void half_square_triangles(void **state)
     (void)state;
     const int64_t published[][2] = {{2, 23}, {3, 31}, {6, 55}};
     for (size_t i = 0; i < UNIT_COUNT(published); i++)
-        expect_eighths(q(2 * published[i][0] + 1, 2), q(1, 4),
-                       published[i][1]);
+        expect_eighths(q(2 * published[i][0] + 1, 2), q(1, 4), published[i][1]);
 }
 
 /* A square cut twice: finished long side + 1/2 + root 2 / 2, in half inches.
@@ -89,10 +88,10 @@ static void eight_at_a_time(void **state)
 static void setting_triangles_by_the_rule(void **state)
 {
     (void)state;
-    const int64_t chart[][3] = {
-        {4, 56, 30},   {5, 67, 36},   {6, 78, 41},   {7, 90, 47},
-        {8, 101, 53},  {9, 112, 58},  {10, 124, 64}, {11, 135, 70},
-        {12, 146, 75}, {13, 158, 81}, {14, 169, 87}, {15, 180, 92}};
+    const int64_t chart[][3] = {{4, 56, 30},   {5, 67, 36},   {6, 78, 41},
+                                {7, 90, 47},   {8, 101, 53},  {9, 112, 58},
+                                {10, 124, 64}, {11, 135, 70}, {12, 146, 75},
+                                {13, 158, 81}, {14, 169, 87}, {15, 180, 92}};
     for (size_t i = 0; i < UNIT_COUNT(chart); i++) {
         expect_eighths(q(5, 4), q(chart[i][0], 1), chart[i][1]);
         expect_eighths(q(7, 8), q(chart[i][0], 2), chart[i][2]);
@@ -107,8 +106,7 @@ static void the_trap_at_16(void **state)
     (void)state;
     expect_eighths(q(5, 4), q(16, 1), 24 * 8);
     expect_eighths(q(1, 2), q(33, 2), 23 * 8 + 7);
-    expect_eighths(rational_add(rational_mul(q(16, 1), q(1414, 1000)),
-                                q(5, 4)),
+    expect_eighths(rational_add(rational_mul(q(16, 1), q(1414, 1000)), q(5, 4)),
                    q(0, 1), 23 * 8 + 7);
     expect_eighths(q(7, 8), q(8, 1), 12 * 8 + 2);
 }
@@ -133,9 +131,9 @@ static void exact_and_rule_part_where_they_should(void **state)
         assert_int_equal(same_side, (sides >> f & 1) == 0);
         assert_int_equal(same_corner, (corners >> f & 1) == 0);
     }
-    expect_eighths(q(1, 2), q(9, 2), 55);      /* 4: 6 7/8 */
-    expect_eighths(q(1, 2), q(47, 2), 270);    /* 23: 33 3/4 */
-    expect_eighths(q(1, 2), q(47, 4), 137);    /* 23: 17 1/8 */
+    expect_eighths(q(1, 2), q(9, 2), 55);   /* 4: 6 7/8 */
+    expect_eighths(q(1, 2), q(47, 2), 270); /* 23: 33 3/4 */
+    expect_eighths(q(1, 2), q(47, 4), 137); /* 23: 17 1/8 */
 }
 
 __extension__ typedef unsigned __int128 wide;
@@ -183,8 +181,8 @@ static void many_values_agree_with_whole_numbers(void **state)
 {
     (void)state;
     static const int64_t parts[] = {1, 2, 3, 4, 7, 8, 9, 10, 16, 64, 127};
-    const struct rational steps[] = {q(1, 8),  q(1, 4),  q(1, 16), q(1, 64),
-                                     q(1, 10), q(25, 254), q(3, 8), q(5, 1)};
+    const struct rational steps[] = {q(1, 8),  q(1, 4),    q(1, 16), q(1, 64),
+                                     q(1, 10), q(25, 254), q(3, 8),  q(5, 1)};
     struct unit_random random = {31415926};
     for (int i = 0; i < 50000; i++) {
         const int64_t m = parts[unit_below(&random, UNIT_COUNT(parts))];

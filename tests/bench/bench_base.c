@@ -28,9 +28,8 @@ static void bench_arithmetic(void)
     const double start = seconds();
     struct rational sum = rational_whole(0);
     for (int i = 0; i < ROUNDS; i++)
-        sum = rational_round_up(
-            rational_add(sum, rational_make(i % 97, 64)),
-            rational_make(1, 8));
+        sum = rational_round_up(rational_add(sum, rational_make(i % 97, 64)),
+                                rational_make(1, 8));
     report("add and round up", start, ROUNDS, sum.num);
 }
 
@@ -39,10 +38,10 @@ static void bench_root2(int64_t inches, int rounds)
     const double start = seconds();
     int64_t sum = 0;
     for (int i = 0; i < rounds; i++)
-        sum += rational_round_up_root2(rational_make(1, 2),
-                                       rational_whole(inches),
-                                       rational_make(1, 8))
-                   .num;
+        sum +=
+            rational_round_up_root2(rational_make(1, 2), rational_whole(inches),
+                                    rational_make(1, 8))
+                .num;
     char what[40];
     snprintf(what, sizeof what, "round up %lld root 2", (long long)inches);
     report(what, start, rounds, sum);

@@ -1,0 +1,67 @@
+/* A box is a part of a page that stays together: items placed relative to its
+ * top left corner, and its size. Pages are made by putting boxes under each
+ * other (flow.h). */
+#ifndef SEAMWRIGHT_BOX_H
+#define SEAMWRIGHT_BOX_H
+
+#include "typeset.h"
+
+struct box {
+    double width, height;
+    double space_before; /* dropped at the top of a page */
+    bool keep_with_next;
+    bool starts_page;
+    LIST(struct item) items;
+    const char *outline; /* a bookmark to here, or NULL */
+    int outline_depth;
+};
+
+struct canvas {
+    struct arena *arena;
+    struct typeset *typeset;
+    double width; /* of the column that boxes fill */
+};
+
+struct box *box_new(const struct canvas *canvas, double width, double height);
+/* Puts `part` into `box` at (x, y); the box does not grow. */
+void box_put(const struct canvas *canvas, struct box *box, const struct box *part, double x,
+             double y);
+/* Under each other, `gap` between. */
+struct box *box_stack(const struct canvas *canvas, struct box *const *parts, size_t count,
+                      double gap);
+/* Side by side, tops aligned. */
+struct box *box_row(const struct canvas *canvas, struct box *const *parts, size_t count,
+                    double gap);
+
+/* A paragraph of `width`; its height is measured. */
+struct box *box_text(const struct canvas *canvas, const char *text, struct text_style style,
+                     double width);
+/* One line, as wide as it is. */
+struct box *box_line(const struct canvas *canvas, const char *text, struct text_style style);
+
+/* Drawing into a box. */
+void box_polygon(const struct canvas *canvas, struct box *box, const struct point *points,
+                 size_t count, struct path_item like);
+void box_rectangle(const struct canvas *canvas, struct box *box, double x, double y,
+                   double width, double height, struct path_item like);
+void box_stroke(const struct canvas *canvas, struct box *box, double x1, double y1, double x2,
+                double y2, struct path_item like);
+void box_label(const struct canvas *canvas, struct box *box, double x, double y,
+               const char *text, struct text_style style, double angle, bool plate);
+void box_tag(const struct canvas *canvas, struct box *box, const char *name,
+             const char *alternative);
+void box_tag_end(const struct canvas *canvas, struct box *box);
+
+/* The document's looks, in one place. */
+extern const struct color ink, grey, pale, white;
+struct text_style style_title(void);
+struct text_style style_section(void);
+struct text_style style_step(void);
+struct text_style style_body(void);
+struct text_style style_bold(void);
+struct text_style style_small(void);
+struct text_style style_figure(void); /* labels in figures */
+struct path_item outline_wide(void);
+struct path_item outline_narrow(void);
+
+#endif

@@ -1,0 +1,47 @@
+/* The booklet stage: one sewn quilt and its cutting plan become pages. */
+#include "compose.h"
+
+#include "section.h"
+
+static const char *foot_text(const struct booklet *booklet)
+{
+    const struct design *design = booklet->design;
+    struct arena *arena = booklet->wording.arena;
+    if (design->revision[0] == '\0')
+        return design->date;
+    return design->date[0] == '\0'
+               ? arena_printf(arena, "Revision %s", design->revision)
+               : arena_printf(arena, "Revision %s, %s", design->revision, design->date);
+}
+
+struct book *compose_book(struct arena *arena, struct typeset *typeset,
+                          const struct design *design, const struct cutplan *plan,
+                          bool a4)
+{
+    struct book *book = ARENA_NEW(arena, struct book);
+    /* ISO 216 A4 and US letter, in points (trade.md 25.2). */
+    book->width = a4 ? 595.276 : 612.0;
+    book->height = a4 ? 841.890 : 792.0;
+    book->title = arena_printf(arena, "%s, %s, %s", design->title,
+                               plan->quilt->definition->name, plan->colorway->name);
+    book->author = design->designer;
+    book->subject = design->summary;
+    book->language = "en";
+    book->date = design->date[0] == '\0' ? NULL : design->date;
+    struct booklet booklet = {.flow = flow_for(arena, typeset, book),
+                              .wording = {arena, design, plan->quilt, true},
+                              .design = design,
+                              .quilt = plan->quilt,
+                              .plan = plan};
+    booklet.flow.running_left = arena_printf(arena, "%s: %s", design->title,
+                                             plan->quilt->definition->name);
+    booklet.flow.running_right = plan->colorway->name;
+    booklet.flow.foot = foot_text(&booklet);
+    section_cover(&booklet);
+    section_materials(&booklet);
+    section_cutting(&booklet);
+    section_steps(&booklet);
+    section_finishing(&booklet);
+    flow_finish(&booklet.flow);
+    return book;
+}

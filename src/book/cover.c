@@ -1,0 +1,97 @@
+/* The cover: the whole quilt, large. */
+#include <string.h>
+
+#include "section.h"
+
+static void add_line(struct booklet *booklet, const char *text, struct text_style style,
+                     double space)
+{
+    if (text[0] != '\0')
+        flow_add(&booklet->flow,
+                 box_text(&booklet->flow.canvas, text, style, booklet->flow.canvas.width),
+                 space);
+}
+
+static struct box *palette(struct booklet *booklet)
+{
+    const struct canvas *canvas = &booklet->flow.canvas;
+    const size_t count = booklet->design->fabrics.count;
+    struct box *box = box_new(canvas, canvas->width, 0.0);
+    double x = 0.0, y = 0.0;
+    for (size_t i = 0; i < count; i++) {
+        const struct bolt *bolt = &booklet->plan->colorway->bolts[i];
+        struct box *name = box_line(canvas, bolt->name, style_small());
+        struct box *swatch = swatch_box(booklet, (int)i, 20.0);
+        const double width = swatch->width + 6.0 + name->width + 22.0;
+        if (x > 0.0 && x + width > canvas->width) {
+            x = 0.0;
+            y += 28.0;
+        }
+        box_put(canvas, box, swatch, x, y);
+        box_put(canvas, box, name, x + swatch->width + 6.0, y + 4.0);
+        x += width;
+    }
+    box->height = y + 22.0;
+    return box;
+}
+
+/* "Designed by ... for ...". */
+static const char *credit(const struct booklet *booklet)
+{
+    const struct design *design = booklet->design;
+    if (design->designer[0] == '\0')
+        return design->publisher;
+    return design->publisher[0] == '\0'
+               ? arena_printf(booklet->wording.arena, "Designed by %s", design->designer)
+               : arena_printf(booklet->wording.arena, "Designed by %s for %s",
+                              design->designer, design->publisher);
+}
+
+static double heights(const struct flow *flow)
+{
+    double height = 0.0;
+    for (size_t i = 0; i < flow->boxes.count; i++)
+        height += flow->boxes.items[i]->height + flow->boxes.items[i]->space_before;
+    return height;
+}
+
+static struct box *centred(const struct canvas *canvas, struct box *part)
+{
+    struct box *box = box_new(canvas, canvas->width, part->height);
+    box_put(canvas, box, part, (canvas->width - part->width) / 2.0, 0.0);
+    return box;
+}
+
+void section_cover(struct booklet *booklet)
+{
+    const struct wording *w = &booklet->wording;
+    const struct sewn_quilt *quilt = booklet->quilt;
+    struct flow *flow = &booklet->flow;
+    struct text_style size = style_section();
+    size.face = FACE_REGULAR;
+    size.size = 14.0;
+    add_line(booklet, booklet->design->title, style_title(), 0.0);
+    flow->boxes.items[0]->outline = booklet->design->title;
+    add_line(booklet,
+             arena_printf(w->arena, "%s, %s finished", quilt->definition->name,
+                          word_size_unit(w, quilt->width, quilt->height)),
+             size, 2.0);
+    add_line(booklet, booklet->design->summary, style_body(), 6.0);
+    const char *colorway = arena_printf(w->arena, "Colorway: %s", booklet->plan->colorway->name);
+    struct box *below[4];
+    size_t count = 0;
+    const struct canvas *canvas = &flow->canvas;
+    below[count++] = box_text(canvas, colorway, style_bold(), canvas->width);
+    below[count++] = palette(booklet);
+    if (booklet->design->skill[0] != '\0')
+        below[count++] = box_text(
+            canvas, arena_printf(w->arena, "For a %s sewer", booklet->design->skill),
+            style_body(), canvas->width);
+    below[count++] = box_text(canvas, credit(booklet), style_body(), canvas->width);
+    struct box *foot = box_stack(canvas, below, count, 6.0);
+    const double room = flow_page_height(flow) - heights(flow) - foot->height - 44.0;
+    struct box *picture = figure_cloth(canvas, booklet->plan->colorway, quilt->cloth,
+                                       canvas->width, room);
+    flow_add(flow, centred(canvas, picture), 18.0);
+    flow_add(flow, foot, 18.0);
+}

@@ -1,0 +1,357 @@
+#include "figure.h"
+
+#include <math.h>
+#include <string.h>
+
+/* ---- fills and lines ---- */
+
+static struct color mixed(struct color a, struct color b, double share)
+{
+    return (struct color){a.red + (b.red - a.red) * share,
+                          a.green + (b.green - a.green) * share,
+                          a.blue + (b.blue - a.blue) * share};
+}
+
+/* The wrong side is paler and dotted, in every figure (pages.md B10). */
+struct path_item face_fill(const struct colorway *colorway, int fabric, bool wrong_side)
+{
+    struct path_item path = outline_narrow();
+    const struct bolt *bolt = &colorway->bolts[fabric];
+    path.filled = true;
+    path.fill = (struct color){bolt->red, bolt->green, bolt->blue};
+    if (wrong_side) {
+        path.fill = mixed(path.fill, white, 0.72);
+        path.hatch = (struct hatch){45.0, 5.0, 0.9, true, grey};
+    }
+    return path;
+}
+
+struct path_item mark_style(enum mark_kind kind)
+{
+    struct path_item path = outline_narrow();
+    switch (kind) {
+    case MARK_SEWN: /* stitches */
+        path.stroke = outline_wide().stroke;
+        path.dash[0] = 4.0;
+        path.dash[1] = 2.5;
+        break;
+    case MARK_CUT: /* long dash, dot */
+        path.dash[0] = 9.0;
+        path.dash[1] = 2.2;
+        path.dash[2] = 1.0;
+        path.dash[3] = 2.2;
+        break;
+    case MARK_DRAWN:
+        break;
+    }
+    return path;
+}
+
+/* ---- geometry ---- */
+
+struct extent {
+    double left, top, right, bottom;
+};
+
+static struct point shown_point(const struct figure *figure, struct vertex v, int gap_x,
+                                int gap_y)
+{
+    return (struct point){rational_double(v.x) * figure->scale + gap_x * figure->gap,
+                          rational_double(v.y) * figure->scale + gap_y * figure->gap};
+}
+
+static void grow(struct extent *extent, struct point p)
+{
+    extent->left = fmin(extent->left, p.x);
+    extent->top = fmin(extent->top, p.y);
+    extent->right = fmax(extent->right, p.x);
+    extent->bottom = fmax(extent->bottom, p.y);
+}
+
+static struct extent nothing(void)
+{
+    return (struct extent){1e9, 1e9, -1e9, -1e9};
+}
+
+static struct extent state_extent(const struct figure *figure, const struct state *state)
+{
+    struct extent extent = nothing();
+    for (size_t i = 0; i < state->faces.count; i++) {
+        const struct shown_face *shown = &state->faces.items[i];
+        for (size_t k = 0; k < shown->face.count; k++)
+            grow(&extent, shown_point(figure, shown->face.points[k], shown->gap_x,
+                                      shown->gap_y));
+    }
+    return extent;
+}
+
+struct figure_size figure_size(const struct figure *figure, const struct state *state)
+{
+    const struct extent extent = state_extent(figure, state);
+    return (struct figure_size){extent.right - extent.left, extent.bottom - extent.top};
+}
+
+/* ---- drawing ---- */
+
+static void draw_face(const struct figure *figure, struct box *box, struct face face,
+                      int gap_x, int gap_y, struct extent origin)
+{
+    struct point points[64];
+    const size_t count = face.count < 64 ? face.count : 64;
+    for (size_t i = 0; i < count; i++) {
+        points[i] = shown_point(figure, face.points[i], gap_x, gap_y);
+        points[i].x -= origin.left;
+        points[i].y -= origin.top;
+    }
+    box_polygon(figure->canvas, box, points, count,
+                face_fill(figure->colorway, face.fabric, face.wrong_side));
+}
+
+struct part_view {
+    struct extent extent;
+    double area;
+    struct point label; /* middle of its largest face */
+    double largest;
+    bool wrong_side;
+};
+
+static double polygon_area(const struct point *points, size_t count, struct point *middle)
+{
+    double area = 0.0, x = 0.0, y = 0.0;
+    for (size_t i = 0; i < count; i++) {
+        const struct point p = points[i], q = points[(i + 1) % count];
+        const double cross = p.x * q.y - q.x * p.y;
+        area += cross / 2.0;
+        x += (p.x + q.x) * cross;
+        y += (p.y + q.y) * cross;
+    }
+    *middle = fabs(area) > 0.0 ? (struct point){x / (6.0 * area), y / (6.0 * area)}
+                               : points[0];
+    return fabs(area);
+}
+
+static void add_to_part(const struct figure *figure, struct part_view *part,
+                        const struct shown_face *shown)
+{
+    struct point points[64];
+    const size_t count = shown->face.count < 64 ? shown->face.count : 64;
+    for (size_t i = 0; i < count; i++) {
+        points[i] =
+            shown_point(figure, shown->face.points[i], shown->gap_x, shown->gap_y);
+        grow(&part->extent, points[i]);
+    }
+    struct point middle;
+    const double area = polygon_area(points, count, &middle);
+    part->area += area;
+    part->wrong_side |= shown->face.wrong_side;
+    if (area > part->largest) {
+        part->largest = area;
+        part->label = middle;
+    }
+}
+
+static struct part_view part_view(const struct figure *figure, const struct state *state,
+                                  int part, int gap_x, int gap_y)
+{
+    struct part_view view = {.extent = nothing()};
+    for (size_t i = 0; i < state->faces.count; i++) {
+        const struct shown_face *shown = &state->faces.items[i];
+        if (shown->part == part && shown->gap_x == gap_x && shown->gap_y == gap_y)
+            add_to_part(figure, &view, shown);
+    }
+    return view;
+}
+
+/* A rectangular part gets a wide outline, so that it reads as one piece. */
+static void outline_part(const struct figure *figure, struct box *box,
+                         const struct part_view *part, struct extent origin)
+{
+    const double width = part->extent.right - part->extent.left;
+    const double height = part->extent.bottom - part->extent.top;
+    if (fabs(width * height - part->area) > 0.01 * width * height)
+        return;
+    box_rectangle(figure->canvas, box, part->extent.left - origin.left,
+                  part->extent.top - origin.top, width, height, outline_wide());
+}
+
+static const char *part_name(const struct figure *figure, int part)
+{
+    const struct input *input = &figure->heap->inputs.items[part];
+    return word_part(figure->wording, input->heap);
+}
+
+/* Where the label of a part lies clear of drawn lines: a square that is laid
+ * on has its diagonal drawn, so its label sits in the half that stays. */
+static const struct mark *line_across(const struct figure *figure,
+                                      const struct state *state,
+                                      const struct part_view *view)
+{
+    for (size_t i = 0; i < state->marks.count; i++) {
+        const struct point a = shown_point(figure, state->marks.items[i].from, 0, 0);
+        if (a.x >= view->extent.left - 0.1 && a.x <= view->extent.right + 0.1 &&
+            a.y >= view->extent.top - 0.1 && a.y <= view->extent.bottom + 0.1)
+            return &state->marks.items[i];
+    }
+    return &state->marks.items[0];
+}
+
+/* Is the cut that belongs to the line below it? Then the waste is, too. */
+static bool waste_is_low(const struct figure *figure, const struct state *state,
+                         const struct mark *line)
+{
+    const struct mark *end = state->marks.items + state->marks.count;
+    for (const struct mark *mark = line; mark < end; mark++)
+        if (mark->kind == MARK_CUT)
+            return shown_point(figure, mark->from, 0, 0).y >
+                   shown_point(figure, line->from, 0, 0).y + 0.01;
+    return false;
+}
+
+static struct point label_point(const struct figure *figure, const struct state *state,
+                                const struct part_view *view)
+{
+    if (!view->wrong_side || state->marks.count == 0)
+        return view->label;
+    const struct mark *line = line_across(figure, state, view);
+    const struct point p = shown_point(figure, line->from, 0, 0);
+    const struct point q = shown_point(figure, line->to, 0, 0);
+    const double side = fmin(view->extent.right - view->extent.left,
+                             view->extent.bottom - view->extent.top);
+    const double away = side * (waste_is_low(figure, state, line) ? -0.24 : 0.24);
+    return (struct point){(p.x + q.x) / 2.0 + (q.y < p.y ? away : -away),
+                          (p.y + q.y) / 2.0 + away};
+}
+
+static void label_part(const struct figure *figure, struct box *box,
+                       const struct state *state, const struct part_view *view, int part,
+                       struct extent origin)
+{
+    const char *name = part_name(figure, part);
+    struct text_style style = style_figure();
+    style.align = ALIGN_CENTER;
+    const struct text_extent size =
+        typeset_measure(figure->canvas->typeset, name, style, 0.0);
+    const struct point at = label_point(figure, state, view);
+    box_label(figure->canvas, box, at.x - origin.left,
+              at.y - origin.top - size.height / 2.0, name, style, 0.0, true);
+}
+
+/* Many like parts are labelled once for each kind. */
+static bool label_wanted(const struct figure *figure, const struct part_view *view, int part,
+                         bool *told)
+{
+    enum { FEW = 12 };
+    const size_t heap = figure->heap->inputs.items[part].heap;
+    const bool roomy = fmin(view->extent.right - view->extent.left,
+                            view->extent.bottom - view->extent.top) > 24.0;
+    const bool first = !told[heap];
+    told[heap] = true;
+    return first || (roomy && figure->heap->inputs.count <= FEW);
+}
+
+static void draw_parts(const struct figure *figure, struct box *box,
+                       const struct state *state, struct extent origin)
+{
+    bool *told = figure->heap == NULL
+                     ? NULL
+                     : ARENA_ARRAY(figure->canvas->arena, bool,
+                                   figure->wording->quilt->heaps.count);
+    for (size_t i = 0; i < state->faces.count; i++) {
+        const struct shown_face *shown = &state->faces.items[i];
+        draw_face(figure, box, shown->face, shown->gap_x, shown->gap_y, origin);
+    }
+    int part = WHOLE - 1, gap_x = 0, gap_y = 0;
+    for (size_t i = 0; i < state->faces.count; i++) {
+        const struct shown_face *shown = &state->faces.items[i];
+        if (shown->part == part && shown->gap_x == gap_x && shown->gap_y == gap_y)
+            continue;
+        part = shown->part;
+        gap_x = shown->gap_x;
+        gap_y = shown->gap_y;
+        const struct part_view view = part_view(figure, state, part, gap_x, gap_y);
+        outline_part(figure, box, &view, origin);
+        if (figure->heap != NULL && part != WHOLE && label_wanted(figure, &view, part, told))
+            label_part(figure, box, state, &view, part, origin);
+    }
+}
+
+static void draw_marks(const struct figure *figure, struct box *box,
+                       const struct state *state, struct extent origin)
+{
+    for (size_t i = 0; i < state->marks.count; i++) {
+        const struct mark *mark = &state->marks.items[i];
+        const struct point p = shown_point(figure, mark->from, 0, 0);
+        const struct point q = shown_point(figure, mark->to, 0, 0);
+        box_stroke(figure->canvas, box, p.x - origin.left, p.y - origin.top,
+                   q.x - origin.left, q.y - origin.top, mark_style(mark->kind));
+    }
+}
+
+/* Filled head: 15 degrees to each side of a 4 : 1 shape (pages.md B7). */
+void draw_arrow(const struct canvas *canvas, struct box *box, double x1, double y1, double x2,
+                double y2)
+{
+    const double length = hypot(x2 - x1, y2 - y1);
+    const double ux = (x2 - x1) / length, uy = (y2 - y1) / length;
+    const double head = 6.0, half = 1.9;
+    const struct point points[3] = {
+        {x2, y2},
+        {x2 - ux * head - uy * half, y2 - uy * head + ux * half},
+        {x2 - ux * head + uy * half, y2 - uy * head - ux * half}};
+    struct path_item shaft = outline_narrow();
+    struct path_item halo = shaft;
+    halo.stroke = shaft.stroke + 2.4;
+    halo.stroke_color = white;
+    box_stroke(canvas, box, x1, y1, x2 - ux * head, y2 - uy * head, halo);
+    struct path_item filled = {.filled = true, .fill = ink, .stroke = 0.8,
+                               .stroke_color = white};
+    box_stroke(canvas, box, x1, y1, x2 - ux * head * 0.8, y2 - uy * head * 0.8, shaft);
+    box_polygon(canvas, box, points, 3, filled);
+}
+
+static void draw_press(const struct figure *figure, struct box *box,
+                       const struct state *state, struct extent origin)
+{
+    const double reach = 9.0;
+    for (size_t i = 0; i < state->presses.count; i++) {
+        const struct press_mark *mark = &state->presses.items[i];
+        struct point at = shown_point(figure, mark->at, mark->gap_x, mark->gap_y);
+        at.x -= origin.left;
+        at.y -= origin.top;
+        const bool open = mark->x == 0 && mark->y == 0;
+        const double x = open ? mark->across_x : mark->x;
+        const double y = open ? mark->across_y : mark->y;
+        const double dx = x / hypot(x, y) * reach, dy = y / hypot(x, y) * reach;
+        /* Open: two opposed heads, across the seam. */
+        draw_arrow(figure->canvas, box, at.x - (open ? 0.0 : dx), at.y - (open ? 0.0 : dy),
+                   at.x + dx, at.y + dy);
+        if (open)
+            draw_arrow(figure->canvas, box, at.x, at.y, at.x - dx, at.y - dy);
+    }
+}
+
+struct box *figure_state(const struct figure *figure, const struct state *state)
+{
+    const struct extent origin = state_extent(figure, state);
+    struct box *box = box_new(figure->canvas, origin.right - origin.left,
+                              origin.bottom - origin.top);
+    draw_parts(figure, box, state, origin);
+    draw_marks(figure, box, state, origin);
+    draw_press(figure, box, state, origin);
+    return box;
+}
+
+struct box *figure_cloth(const struct canvas *canvas, const struct colorway *colorway,
+                         const struct cloth *cloth, double width, double height)
+{
+    const double across = rational_double(cloth->width);
+    const double down = rational_double(cloth->height);
+    const double scale = fmin(width / across, height / down);
+    const struct figure figure = {canvas, NULL, colorway, NULL, scale, 0.0};
+    struct box *box = box_new(canvas, across * scale, down * scale);
+    const struct extent origin = {0.0, 0.0, 0.0, 0.0};
+    for (size_t i = 0; i < cloth->faces.count; i++)
+        draw_face(&figure, box, cloth->faces.items[i], 0, 0, origin);
+    box_rectangle(canvas, box, 0.0, 0.0, box->width, box->height, outline_wide());
+    return box;
+}

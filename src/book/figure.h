@@ -1,0 +1,41 @@
+/* Figures from states of the sewn cloth. Nothing here knows how anything is
+ * sewn: it draws the faces, marks and pressing that it is given. */
+#ifndef SEAMWRIGHT_FIGURE_H
+#define SEAMWRIGHT_FIGURE_H
+
+#include "box.h"
+#include "wording.h"
+
+struct figure {
+    const struct canvas *canvas;
+    const struct wording *wording;
+    const struct colorway *colorway;
+    const struct heap *heap; /* whose parts are labelled; NULL for no labels */
+    double scale;            /* points for one unit of length */
+    double gap;              /* points between parts that lie apart */
+};
+
+/* Size of the drawn state in points, without captions. */
+struct figure_size {
+    double width, height;
+};
+struct figure_size figure_size(const struct figure *figure, const struct state *state);
+
+/* The state, its top left at the box's. */
+struct box *figure_state(const struct figure *figure, const struct state *state);
+
+/* A whole cloth, for covers: fills the box of that width. */
+struct box *figure_cloth(const struct canvas *canvas, const struct colorway *colorway,
+                         const struct cloth *cloth, double width, double height);
+
+/* How a cloth's right and wrong side are filled. */
+struct path_item face_fill(const struct colorway *colorway, int fabric, bool wrong_side);
+
+/* An arrow from (x1, y1) to (x2, y2) with a filled head. */
+void draw_arrow(const struct canvas *canvas, struct box *box, double x1, double y1, double x2,
+                double y2);
+
+/* Lines of the three kinds of mark, for figures and the legend. */
+struct path_item mark_style(enum mark_kind kind);
+
+#endif

@@ -1,0 +1,141 @@
+#include "flow.h"
+
+#include <stdio.h>
+
+enum { MARGIN = 50, HEAD = 58, FOOT = 52 };
+
+struct flow flow_for(struct arena *arena, struct typeset *typeset, struct book *book)
+{
+    struct flow flow = {.book = book, .margin = MARGIN, .top = HEAD, .bottom = FOOT};
+    flow.canvas = (struct canvas){arena, typeset, book->width - 2 * MARGIN};
+    flow.running_left = flow.running_right = flow.foot = "";
+    return flow;
+}
+
+struct box *flow_add(struct flow *flow, struct box *box, double space_before)
+{
+    box->space_before = space_before;
+    *LIST_ADD(flow->canvas.arena, &flow->boxes) = box;
+    return box;
+}
+
+double flow_page_height(const struct flow *flow)
+{
+    return flow->book->height - flow->top - flow->bottom;
+}
+
+static struct page *new_page(struct flow *flow)
+{
+    struct page *page = ARENA_NEW(flow->canvas.arena, struct page);
+    *LIST_ADD(flow->canvas.arena, &flow->book->pages) = page;
+    page->label = arena_printf(flow->canvas.arena, "%zu", flow->book->pages.count);
+    return page;
+}
+
+/* Height of the box at `first` with those that must follow it. */
+static double chain_height(const struct flow *flow, size_t first)
+{
+    double height = 0.0;
+    for (size_t i = first; i < flow->boxes.count; i++) {
+        const struct box *box = flow->boxes.items[i];
+        height += box->height + (i > first ? box->space_before : 0.0);
+        if (!box->keep_with_next)
+            break;
+    }
+    return height;
+}
+
+static void put_on_page(struct flow *flow, struct page *page, const struct box *box, double y)
+{
+    struct box whole = {0};
+    box_put(&flow->canvas, &whole, box, flow->margin, y);
+    for (size_t i = 0; i < whole.items.count; i++)
+        *LIST_ADD(flow->canvas.arena, &page->items) = whole.items.items[i];
+    if (box->outline == NULL)
+        return;
+    struct outline_entry *entry = LIST_ADD(flow->canvas.arena, &flow->book->outline);
+    *entry = (struct outline_entry){box->outline, flow->book->pages.count - 1, y,
+                                    box->outline_depth};
+}
+
+static void paginate(struct flow *flow)
+{
+    struct page *page = NULL;
+    double y = 0.0;
+    const double end = flow->book->height - flow->bottom;
+    bool chained = false;
+    for (size_t i = 0; i < flow->boxes.count; i++) {
+        const struct box *box = flow->boxes.items[i];
+        const double space = page == NULL || y <= flow->top ? 0.0 : box->space_before;
+        /* Inside a chain that was found to fit, nothing breaks. */
+        const double need = chained ? box->height : chain_height(flow, i);
+        const double least = need > flow_page_height(flow) ? box->height : need;
+        if (page == NULL || box->starts_page || y + space + least > end + 0.01) {
+            page = new_page(flow);
+            y = flow->top;
+        } else {
+            y += space;
+        }
+        put_on_page(flow, page, box, y);
+        y += box->height;
+        chained = box->keep_with_next && (chained || need <= flow_page_height(flow));
+    }
+}
+
+static void put_line(struct flow *flow, struct page *page, const char *text, double x, double y,
+                     enum text_align align)
+{
+    if (text[0] == '\0')
+        return;
+    struct text_style style = style_small();
+    style.align = align;
+    struct item *item = LIST_ADD(flow->canvas.arena, &page->items);
+    item->kind = ITEM_TEXT;
+    item->as.text = (struct text_item){text, x, y, 0.0, 0.0, style, false};
+}
+
+/* Running title above, revision and page number below. */
+static void furnish(struct flow *flow)
+{
+    const double right = flow->book->width - flow->margin;
+    const double foot = flow->book->height - flow->bottom + 16.0;
+    for (size_t i = 0; i < flow->book->pages.count; i++) {
+        struct page *page = flow->book->pages.items[i];
+        if (i > 0) {
+            put_line(flow, page, flow->running_left, flow->margin, 28.0, ALIGN_LEFT);
+            put_line(flow, page, flow->running_right, right, 28.0, ALIGN_RIGHT);
+        }
+        put_line(flow, page, flow->foot, flow->margin, foot, ALIGN_LEFT);
+        put_line(flow, page,
+                 arena_printf(flow->canvas.arena, "page %zu of %zu", i + 1,
+                              flow->book->pages.count),
+                 right, foot, ALIGN_RIGHT);
+    }
+}
+
+void flow_finish(struct flow *flow)
+{
+    paginate(flow);
+    furnish(flow);
+}
+
+void flow_section(struct flow *flow, const char *title, bool new_page_wanted)
+{
+    struct box *box = box_text(&flow->canvas, title, style_section(), flow->canvas.width);
+    box->keep_with_next = true;
+    box->starts_page = new_page_wanted;
+    box->outline = title;
+    flow_add(flow, box, 22.0);
+}
+
+void flow_heading(struct flow *flow, const char *title)
+{
+    struct box *box = box_text(&flow->canvas, title, style_step(), flow->canvas.width);
+    box->keep_with_next = true;
+    flow_add(flow, box, 14.0);
+}
+
+void flow_paragraph(struct flow *flow, const char *text)
+{
+    flow_add(flow, box_text(&flow->canvas, text, style_body(), flow->canvas.width), 5.0);
+}

@@ -1,0 +1,30 @@
+/* Boxes become pages. A box that does not fit goes to the next page, and takes
+ * with it those before it that want to stay with it. */
+#ifndef SEAMWRIGHT_FLOW_H
+#define SEAMWRIGHT_FLOW_H
+
+#include "box.h"
+
+struct flow {
+    struct canvas canvas;
+    struct book *book;
+    double margin, top, bottom; /* of the page, in points */
+    LIST(struct box *) boxes;
+    const char *running_left, *running_right, *foot;
+};
+
+struct flow flow_for(struct arena *arena, struct typeset *typeset, struct book *book);
+/* Adds a box under the last one. */
+struct box *flow_add(struct flow *flow, struct box *box, double space_before);
+/* Free height of one page. */
+double flow_page_height(const struct flow *flow);
+/* Puts all boxes on pages, and the running title, revision and page number on
+ * each. */
+void flow_finish(struct flow *flow);
+
+/* A heading that stays with what follows and gets a bookmark. */
+void flow_section(struct flow *flow, const char *title, bool new_page);
+void flow_heading(struct flow *flow, const char *title);
+void flow_paragraph(struct flow *flow, const char *text);
+
+#endif

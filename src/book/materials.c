@@ -1,0 +1,173 @@
+/* Materials, tools, cautions and how to read the booklet. */
+#include "section.h"
+
+static const double column_widths[5] = {40.0, 34.0, 140.0, 190.0, 108.0};
+
+static void add_row(struct booklet *booklet, const char *const *cells, bool head,
+                    const struct path_item *swatch)
+{
+    const struct table_row row = {cells, column_widths, 5, head, swatch};
+    struct box *box = table_row(&booklet->flow.canvas, &row);
+    box->keep_with_next = head;
+    flow_add(&booklet->flow, box, 0.0);
+}
+
+static const char *bolt_text(const struct booklet *booklet, const struct bolt *bolt)
+{
+    return bolt->code[0] == '\0'
+               ? bolt->name
+               : arena_printf(booklet->wording.arena, "%s (%s)", bolt->name, bolt->code);
+}
+
+static const char *amount_text(const struct booklet *booklet, const struct fabric_plan *plan)
+{
+    struct arena *arena = booklet->wording.arena;
+    if (plan->bolt->fat_quarters)
+        return arena_printf(arena, "%zu fat quarter%s", plan->bought_sheets,
+                            plan->bought_sheets == 1 ? "" : "s");
+    return yardage_text(arena, booklet->design->pattern, plan->bought, true);
+}
+
+static const char *uses_text(const struct booklet *booklet, const struct fabric_plan *plan)
+{
+    bool border = false, binding = false;
+    for (size_t i = 0; i < plan->items.count; i++) {
+        border |= plan->items.items[i].use == CUT_BORDER;
+        binding |= plan->items.items[i].use == CUT_BINDING;
+    }
+    const char *name = booklet->design->fabrics.items[plan->fabric].name;
+    return arena_printf(booklet->wording.arena, "%s%s%s", name,
+                        border ? ", with border" : "",
+                        binding ? (border ? " and binding" : ", with binding") : "");
+}
+
+static void add_fabrics(struct booklet *booklet)
+{
+    struct arena *arena = booklet->wording.arena;
+    const char *head[5] = {"", "", "Fabric", "Cloth", "Amount"};
+    add_row(booklet, head, true, NULL);
+    for (size_t i = 0; i < booklet->design->fabrics.count; i++) {
+        const struct fabric_plan *plan = &booklet->plan->fabrics[i];
+        if (plan->items.count == 0)
+            continue;
+        const struct path_item swatch =
+            face_fill(booklet->plan->colorway, plan->fabric, false);
+        const char *cells[5] = {"", fabric_letter(arena, plan->fabric),
+                                uses_text(booklet, plan), bolt_text(booklet, plan->bolt),
+                                amount_text(booklet, plan)};
+        add_row(booklet, cells, false, &swatch);
+    }
+}
+
+static void add_layers(struct booklet *booklet)
+{
+    const struct cutplan *plan = booklet->plan;
+    const struct wording *w = &booklet->wording;
+    if (plan->backing.wanted) {
+        const struct path_item swatch =
+            face_fill(plan->colorway, plan->backing.fabric, false);
+        const char *cells[5] = {
+            "", fabric_letter(w->arena, plan->backing.fabric),
+            arena_printf(w->arena, "Backing, %s",
+                         word_size_unit(w, plan->backing.width, plan->backing.height)),
+            bolt_text(booklet, plan->backing.bolt),
+            yardage_text(w->arena, booklet->design->pattern, plan->backing.bought, true)};
+        add_row(booklet, cells, false, &swatch);
+    }
+    if (plan->batting_wanted) {
+        const char *cells[5] = {
+            "", "", "Batting",
+            rational_known(plan->batting_gap)
+                ? arena_printf(w->arena, "quilted at most %s %s apart",
+                               word_length(w, plan->batting_gap), word_unit(w))
+                : "as its maker allows",
+            word_size_unit(w, plan->batting_width, plan->batting_height)};
+        add_row(booklet, cells, false, NULL);
+    }
+}
+
+static void add_bases(struct booklet *booklet)
+{
+    const struct wording *w = &booklet->wording;
+    const struct pattern *pattern = booklet->design->pattern;
+    flow_paragraph(
+        &booklet->flow,
+        arena_printf(w->arena,
+                     "Amounts count the strips of the cutting plan, add %s %s to square up "
+                     "each cloth, and round up to the next %s. Widths of cloth are between "
+                     "the selvages. A fat quarter is %s by half the width of its cloth.",
+                     word_length(w, pattern->allowance), word_unit(w),
+                     pattern->units == UNIT_CM ? "0.1 m" : "⅛ yd",
+                     pattern->units == UNIT_CM ? "50 cm" : "18 in"));
+}
+
+static void add_list(struct booklet *booklet, const char *title, const char *const *lines,
+                     size_t count)
+{
+    flow_heading(&booklet->flow, title);
+    for (size_t i = 0; i < count; i++) {
+        const struct canvas *canvas = &booklet->flow.canvas;
+        struct box *box = box_new(canvas, canvas->width, 0.0);
+        const struct box *text = box_text(canvas, lines[i], style_body(), canvas->width - 14.0);
+        box_label(canvas, box, 2.0, 0.0, "•", style_body(), 0.0, false);
+        box_put(canvas, box, text, 14.0, 0.0);
+        box->height = text->height;
+        box->keep_with_next = i == 0;
+        flow_add(&booklet->flow, box, 2.0);
+    }
+}
+
+/* Cautions with their published grounds: trade.md 23.10 (rotary cutter: Texas
+ * 4-H safety guide), 23.11 (iron, the same), 23.12 (machine), 23.1 and 23.2
+ * (bedding for infants: US CPSC 1999, AAP 2022). */
+static void add_cautions(struct booklet *booklet)
+{
+    static const char *const lines[] = {
+        "Rotary cutter: close the blade after every cut. Cut away from your body, on a mat, "
+        "with your fingers off the edge of the ruler. Wrap old blades before you bin them.",
+        "Iron: rest it on its heel, keep your face off the steam and the cord out of reach. "
+        "Unplug it after use.",
+        "Sewing machine: keep fingers out of the needle's path. Unplug it when you finish. "
+        "Keep pins away from the blade and out of your mouth; count them back.",
+        "Infants: keep quilts and other soft bedding out of the sleeping place of a child "
+        "under 12 months. Follow local advice on safe sleep.",
+        "The makers' instructions for tools, cloth and batting, and local rules, come first."};
+    add_list(booklet, "Cautions", lines, sizeof lines / sizeof lines[0]);
+}
+
+static void add_tools(struct booklet *booklet)
+{
+    static const char *const lines[] = {
+        "Sewing machine with a patchwork foot, and thread to match the cloth",
+        "Rotary cutter, mat, and a ruler at least as long as the cloth is wide when folded",
+        "Marker that washes out, pins or clips, iron and board"};
+    add_list(booklet, "Tools", lines, sizeof lines / sizeof lines[0]);
+}
+
+static void add_terms(struct booklet *booklet)
+{
+    const struct wording *w = &booklet->wording;
+    const char *lines[4];
+    lines[0] = arena_printf(
+        w->arena, "Sew every seam %s %s wide. Seam allowances are in all cut sizes.",
+        word_length(w, booklet->design->pattern->seam), word_unit(w));
+    lines[1] = "Cut size is what leaves the mat. Unfinished size has its seam allowances on. "
+               "Finished size is what shows in the quilt.";
+    lines[2] = "A rising line runs from the bottom left to the top right. A falling line runs "
+               "from the top left to the bottom right. Both are told as the piece lies in "
+               "front of you, wrong side up.";
+    lines[3] = "The letter of a label is the cloth; the number counts its cut sizes, largest "
+               "first. A number in brackets is the step that made the part.";
+    add_list(booklet, "Words", lines, 4);
+}
+
+void section_materials(struct booklet *booklet)
+{
+    flow_section(&booklet->flow, "Materials", true);
+    add_fabrics(booklet);
+    add_layers(booklet);
+    add_bases(booklet);
+    add_tools(booklet);
+    add_terms(booklet);
+    add_cautions(booklet);
+}

@@ -1,0 +1,36 @@
+/* The sections of a booklet, in their order; each adds its boxes to the flow. */
+#ifndef SEAMWRIGHT_SECTION_H
+#define SEAMWRIGHT_SECTION_H
+
+#include "figure.h"
+#include "flow.h"
+
+struct booklet {
+    struct flow flow;
+    struct wording wording;
+    const struct design *design;
+    const struct sewn_quilt *quilt;
+    const struct cutplan *plan;
+};
+
+void section_cover(struct booklet *booklet);
+void section_materials(struct booklet *booklet);
+void section_cutting(struct booklet *booklet);
+void section_steps(struct booklet *booklet);
+void section_finishing(struct booklet *booklet);
+
+/* A row of a table: texts in columns of the given widths, a rule below. A
+ * NULL swatch leaves its place empty where `swatched` says there is one. */
+struct table_row {
+    const char *const *cells;
+    const double *widths;
+    size_t count;
+    bool head;
+    const struct path_item *swatch; /* fills the first column, or NULL */
+};
+struct box *table_row(const struct canvas *canvas, const struct table_row *row);
+
+/* A swatch that is not told apart by colour alone: it carries the letter. */
+struct box *swatch_box(struct booklet *booklet, int fabric, double side);
+
+#endif

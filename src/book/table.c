@@ -1,0 +1,45 @@
+#include "section.h"
+
+struct box *table_row(const struct canvas *canvas, const struct table_row *row)
+{
+    const double pad = 3.0;
+    double width = 0.0, height = row->swatch != NULL ? 20.0 : 0.0;
+    struct box **cells = ARENA_ARRAY(canvas->arena, struct box *, row->count);
+    for (size_t i = 0; i < row->count; i++) {
+        cells[i] = box_text(canvas, row->cells[i], row->head ? style_bold() : style_body(),
+                            row->widths[i] - 8.0);
+        if (cells[i]->height > height)
+            height = cells[i]->height;
+        width += row->widths[i];
+    }
+    struct box *box = box_new(canvas, width, height + 2.0 * pad);
+    double x = 0.0;
+    for (size_t i = 0; i < row->count; i++) {
+        box_put(canvas, box, cells[i], x, pad);
+        x += row->widths[i];
+    }
+    if (row->swatch != NULL)
+        box_rectangle(canvas, box, 0.0, pad, row->widths[0] - 8.0, height - 1.0,
+                      *row->swatch);
+    struct path_item rule = outline_narrow();
+    rule.stroke = row->head ? 1.0 : 0.5;
+    rule.stroke_color = row->head ? ink : grey;
+    box_stroke(canvas, box, 0.0, box->height, width, box->height, rule);
+    return box;
+}
+
+struct box *swatch_box(struct booklet *booklet, int fabric, double side)
+{
+    const struct canvas *canvas = &booklet->flow.canvas;
+    struct box *box = box_new(canvas, side * 1.6, side);
+    struct path_item fill = face_fill(booklet->plan->colorway, fabric, false);
+    box_rectangle(canvas, box, 0.0, 0.0, side * 1.6, side, fill);
+    struct text_style style = style_bold();
+    style.align = ALIGN_CENTER;
+    const char *letter = fabric_letter(canvas->arena, fabric);
+    const struct text_extent extent =
+        typeset_measure(canvas->typeset, letter, style, 0.0);
+    box_label(canvas, box, side * 0.8, (side - extent.height) / 2.0, letter, style, 0.0,
+              true);
+    return box;
+}

@@ -1,0 +1,117 @@
+/* seamwright build: booklets, tables and data, all together or none. */
+#include <stdio.h>
+#include <string.h>
+
+#include "compose.h"
+#include "files.h"
+#include "selection.h"
+
+struct outputs {
+    const struct compiled *compiled;
+    struct selection selection;
+    struct typeset *typeset;
+    bool a4;
+    LIST(struct output_file) files;
+};
+
+static void add_file(struct outputs *outputs, const char *name, const char *bytes,
+                     size_t length)
+{
+    struct output_file *file = LIST_ADD(outputs->compiled->run->arena, &outputs->files);
+    *file = (struct output_file){name, bytes, length};
+}
+
+static void add_text(struct outputs *outputs, const char *name, const char *text)
+{
+    add_file(outputs, name, text, strlen(text));
+}
+
+/* One booklet for each chosen quilt and colorway. */
+static int add_booklets(struct outputs *outputs)
+{
+    struct arena *arena = outputs->compiled->run->arena;
+    const struct cutplans *plans = outputs->compiled->plans;
+    const struct design *design = outputs->compiled->design;
+    for (size_t i = 0; i < plans->items.count; i++) {
+        const struct cutplan *plan = &plans->items.items[i];
+        if (!selected(&outputs->selection, plan))
+            continue;
+        const struct book *book =
+            compose_book(arena, outputs->typeset, design, plan, outputs->a4);
+        const struct rendered pdf = render_pdf(arena, outputs->typeset, book);
+        if (pdf.problem != NULL) {
+            fprintf(stderr, "seamwright: internal error: a page cannot be drawn: %s\n",
+                    pdf.problem);
+            return STATUS_INTERNAL;
+        }
+        add_file(outputs,
+                 arena_printf(arena, "%s-%s-%s.pdf", design->id, plan->quilt->definition->id,
+                              plan->colorway->id),
+                 pdf.bytes, pdf.length);
+    }
+    return STATUS_CLEAN;
+}
+
+/* The source's name without folder and ending. */
+static const char *default_folder(struct arena *arena, const char *path)
+{
+    const char *slash = strrchr(path, '/');
+    const char *name = slash == NULL ? path : slash + 1;
+    const char *dot = strrchr(name, '.');
+    if (strcmp(path, "-") == 0)
+        return "pattern";
+    if (dot == NULL || dot == name)
+        return arena_printf(arena, "%s-booklet", name);
+    return arena_copy(arena, name, (size_t)(dot - name));
+}
+
+static int write_outputs(struct outputs *outputs, const struct options *options)
+{
+    struct arena *arena = outputs->compiled->run->arena;
+    const char *folder = options->folder != NULL ? options->folder
+                                                 : default_folder(arena, options->files[0]);
+    const char *problem = NULL;
+    if (!files_replace_folder(arena, folder, outputs->files.items, outputs->files.count,
+                              &problem)) {
+        fprintf(stderr, "seamwright: %s\n", problem);
+        return STATUS_FILES;
+    }
+    printf("%s: %zu files\n", folder, outputs->files.count);
+    for (size_t i = 0; i < outputs->files.count; i++)
+        printf("  %s\n", outputs->files.items[i].name);
+    return write_output("", 0);
+}
+
+static int build_outputs(struct outputs *outputs, const struct options *options)
+{
+    struct arena *arena = outputs->compiled->run->arena;
+    const struct cutplans *plans = outputs->compiled->plans;
+    const int status = add_booklets(outputs);
+    if (status != STATUS_CLEAN)
+        return status;
+    add_text(outputs, "materials.csv",
+             render_materials_csv(arena, plans, &outputs->selection));
+    add_text(outputs, "cutting.csv", render_cutting_csv(arena, plans, &outputs->selection));
+    add_text(outputs, "pattern.json",
+             render_json(outputs->compiled->run, plans, &outputs->selection));
+    return write_outputs(outputs, options);
+}
+
+int command_build(struct arena *arena, const struct options *options)
+{
+    const struct compiled compiled = compile_file(arena, options->files[0]);
+    if (compiled.status != STATUS_CLEAN)
+        return compiled.status;
+    int status = finish_diagnostics(&compiled, options, true);
+    if (status != STATUS_CLEAN)
+        return status;
+    struct outputs outputs = {.compiled = &compiled};
+    if (!select_outputs(&compiled, options, &outputs.selection))
+        return STATUS_USAGE;
+    outputs.a4 = options->paper_chosen ? options->paper == PAPER_A4
+                                       : compiled.pattern->units == UNIT_CM;
+    outputs.typeset = typeset_create();
+    status = build_outputs(&outputs, options);
+    typeset_destroy(outputs.typeset);
+    return status;
+}

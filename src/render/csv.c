@@ -1,0 +1,154 @@
+/* Comma-separated tables (RFC 4180). */
+#include <string.h>
+
+#include "buffer.h"
+#include "render.h"
+#include "wording.h"
+
+bool selected(const struct selection *selection, const struct cutplan *plan)
+{
+    return (selection->quilt == NULL ||
+            strcmp(selection->quilt, plan->quilt->definition->id) == 0) &&
+           (selection->colorway == NULL ||
+            strcmp(selection->colorway, plan->colorway->id) == 0);
+}
+
+/* A cell that begins like a formula gets a leading apostrophe. */
+static void cell(struct buffer *out, const char *text)
+{
+    if (out->length > 0 && out->bytes[out->length - 1] != '\n')
+        buffer_char(out, ',');
+    const bool formula = text[0] != '\0' && strchr("=+-@\t\r", text[0]) != NULL;
+    const bool quote = formula || strpbrk(text, ",\"\r\n") != NULL;
+    if (!quote) {
+        buffer_text(out, text);
+        return;
+    }
+    buffer_char(out, '"');
+    if (formula)
+        buffer_char(out, '\'');
+    for (; *text != '\0'; text++) {
+        if (*text == '"')
+            buffer_char(out, '"');
+        buffer_char(out, *text);
+    }
+    buffer_char(out, '"');
+}
+
+/* An empty first cell would look like the end of the row before. */
+static void end_row(struct buffer *out)
+{
+    buffer_text(out, "\r\n");
+}
+
+static struct wording wording_for(struct arena *arena, const struct cutplans *plans,
+                                  const struct cutplan *plan)
+{
+    return (struct wording){arena, plans->sewn->sized->design, plan->quilt, false};
+}
+
+static void material_row(struct buffer *out, const struct cutplans *plans,
+                         const struct cutplan *plan, const struct bolt *bolt,
+                         const char *use, const char *amount, const char *unit)
+{
+    const struct wording w = wording_for(out->arena, plans, plan);
+    const struct fabric *fabric = &w.design->fabrics.items[bolt->fabric];
+    cell(out, plan->quilt->definition->id);
+    cell(out, plan->colorway->id);
+    cell(out, fabric_letter(out->arena, bolt->fabric));
+    cell(out, fabric->name);
+    cell(out, bolt->name);
+    cell(out, bolt->code);
+    cell(out, use);
+    cell(out, word_length(&w, bolt->width));
+    cell(out, amount);
+    cell(out, unit);
+    cell(out, rational_known(bolt->price) ? rational_decimal(out->arena, bolt->price, 2) : "");
+    end_row(out);
+}
+
+static void fabric_row(struct buffer *out, const struct cutplans *plans,
+                       const struct cutplan *plan, const struct fabric_plan *fabric)
+{
+    const bool metric = plans->sewn->sized->design->pattern->units == UNIT_CM;
+    const struct rational amount =
+        rational_div(fabric->bought, rational_whole(metric ? 100 : 36));
+    if (fabric->bolt->fat_quarters)
+        material_row(out, plans, plan, fabric->bolt, "top",
+                     arena_printf(out->arena, "%zu", fabric->bought_sheets), "fat quarter");
+    else
+        material_row(out, plans, plan, fabric->bolt, "top",
+                     length_plain(out->arena, amount, metric ? UNIT_M : UNIT_YD),
+                     metric ? "m" : "yd");
+}
+
+const char *render_materials_csv(struct arena *arena, const struct cutplans *plans,
+                                 const struct selection *selection)
+{
+    struct buffer out = buffer_in(arena);
+    buffer_text(&out, "quilt,colorway,letter,fabric,cloth,code,use,cloth width,amount,"
+                      "unit,price\r\n");
+    const bool metric = plans->sewn->sized->design->pattern->units == UNIT_CM;
+    for (size_t i = 0; i < plans->items.count; i++) {
+        const struct cutplan *plan = &plans->items.items[i];
+        if (!selected(selection, plan))
+            continue;
+        for (size_t f = 0; f < plans->sewn->sized->design->fabrics.count; f++)
+            if (plan->fabrics[f].items.count > 0)
+                fabric_row(&out, plans, plan, &plan->fabrics[f]);
+        if (plan->backing.wanted)
+            material_row(&out, plans, plan, plan->backing.bolt, "backing",
+                         length_plain(arena,
+                                      rational_div(plan->backing.bought,
+                                                   rational_whole(metric ? 100 : 36)),
+                                      metric ? UNIT_M : UNIT_YD),
+                         metric ? "m" : "yd");
+    }
+    return buffer_string(&out);
+}
+
+/* How many strips of what height the item is cut from. */
+static size_t strips_of(const struct fabric_plan *plan, size_t item)
+{
+    size_t strips = 0;
+    for (size_t i = 0; i < plan->strips.count; i++)
+        for (size_t k = 0; k < plan->strips.items[i].cuts.count; k++)
+            if (plan->strips.items[i].cuts.items[k].item == item)
+                strips += plan->strips.items[i].repeat;
+    return strips;
+}
+
+static void cutting_row(struct buffer *out, const struct cutplans *plans,
+                        const struct cutplan *plan, const struct fabric_plan *fabric,
+                        size_t index)
+{
+    const struct cut_item *item = &fabric->items.items[index];
+    const struct wording w = wording_for(out->arena, plans, plan);
+    cell(out, plan->quilt->definition->id);
+    cell(out, plan->colorway->id);
+    cell(out, item->label);
+    cell(out, w.design->fabrics.items[item->fabric].name);
+    cell(out, word_length(&w, item->width));
+    cell(out, word_length(&w, item->height));
+    cell(out, arena_printf(out->arena, "%zu", item->count));
+    cell(out, arena_printf(out->arena, "%zu", strips_of(fabric, index)));
+    cell(out, item->purpose);
+    end_row(out);
+}
+
+const char *render_cutting_csv(struct arena *arena, const struct cutplans *plans,
+                               const struct selection *selection)
+{
+    struct buffer out = buffer_in(arena);
+    buffer_text(&out, "quilt,colorway,label,fabric,cut along strip,cut across strip,pieces,"
+                      "from strips,for\r\n");
+    for (size_t i = 0; i < plans->items.count; i++) {
+        const struct cutplan *plan = &plans->items.items[i];
+        if (!selected(selection, plan))
+            continue;
+        for (size_t f = 0; f < plans->sewn->sized->design->fabrics.count; f++)
+            for (size_t k = 0; k < plan->fabrics[f].items.count; k++)
+                cutting_row(&out, plans, plan, &plan->fabrics[f], k);
+    }
+    return buffer_string(&out);
+}

@@ -1,0 +1,273 @@
+/* The whole solved model as JSON. */
+#include <string.h>
+
+#include "json_writer.h"
+#include "render.h"
+#include "wording.h"
+
+struct model {
+    struct json json;
+    const struct cutplans *plans;
+    const struct design *design;
+    struct wording wording;
+};
+
+static void length(struct model *model, const char *key, struct rational value)
+{
+    json_text(&model->json, key, word_length(&model->wording, value));
+}
+
+static void size(struct model *model, const char *key, struct rational width,
+                 struct rational height)
+{
+    json_open(&model->json, key, '{');
+    length(model, "width", width);
+    length(model, "height", height);
+    json_close(&model->json, '}');
+}
+
+static void write_pattern(struct model *model)
+{
+    const struct design *design = model->design;
+    struct json *json = &model->json;
+    json_open(json, "pattern", '{');
+    json_text(json, "id", design->id);
+    json_text(json, "title", design->title);
+    json_text(json, "units", length_unit_name(design->pattern->units));
+    length(model, "seam", design->pattern->seam);
+    length(model, "cuttingStep", design->pattern->cutting_step);
+    length(model, "allowance", design->pattern->allowance);
+    json_text(json, "designer", design->designer);
+    json_text(json, "publisher", design->publisher);
+    json_text(json, "revision", design->revision);
+    json_text(json, "date", design->date);
+    json_close(json, '}');
+    json_open(json, "fabrics", '[');
+    for (size_t i = 0; i < design->fabrics.count; i++) {
+        json_open(json, NULL, '{');
+        json_text(json, "id", design->fabrics.items[i].id);
+        json_text(json, "letter", fabric_letter(json->out.arena, (int)i));
+        json_text(json, "name", design->fabrics.items[i].name);
+        json_flag(json, "oneWay", design->fabrics.items[i].one_way);
+        json_close(json, '}');
+    }
+    json_close(json, ']');
+}
+
+static void write_pieces(struct model *model, const struct sewn_quilt *quilt)
+{
+    struct json *json = &model->json;
+    json_open(json, "pieces", '[');
+    const struct rational seams = rational_times(model->design->pattern->seam, 2);
+    for (size_t i = 0; i < quilt->heaps.count; i++) {
+        const struct heap *heap = &quilt->heaps.items[i];
+        if (heap->work != WORK_CUT || heap->count == 0)
+            continue;
+        json_open(json, NULL, '{');
+        json_text(json, "label", heap->label);
+        json_text(json, "fabric", model->design->fabrics.items[heap->fabric].id);
+        size(model, "cut", heap->cut_width, heap->cut_height);
+        size(model, "unfinished", rational_add(heap->width, seams),
+             rational_add(heap->height, seams));
+        size(model, "finished", heap->width, heap->height);
+        json_number(json, "count", heap->count);
+        json_close(json, '}');
+    }
+    json_close(json, ']');
+}
+
+static void write_action(struct model *model, const struct heap *heap,
+                         const struct action *action)
+{
+    static const char *const kinds[] = {"flip-corner", "join-diagonal", "half-square",
+                                        "join-row", "join-column"};
+    struct json *json = &model->json;
+    const bool line =
+        action->kind != ACTION_JOIN_ROW && action->kind != ACTION_JOIN_COLUMN;
+    json_open(json, NULL, '{');
+    json_text(json, "kind", kinds[action->kind]);
+    if (line)
+        json_text(json, "line", line_name(action->line));
+    if (action->kind == ACTION_FLIP_CORNER)
+        json_text(json, "at", corner_name(action->at));
+    json_text(json, "press", word_press(&model->wording, heap, action));
+    json_text(json, "text", word_action(&model->wording, heap, action));
+    json_close(json, '}');
+}
+
+static void write_inputs(struct model *model, const struct heap *heap)
+{
+    struct json *json = &model->json;
+    json_open(json, "parts", '[');
+    for (size_t i = 0; i < heap->inputs.count; i++) {
+        const struct input *input = &heap->inputs.items[i];
+        json_open(json, NULL, '{');
+        json_text(json, "part", word_part(&model->wording, input->heap));
+        json_number(json, "turn", input->turn * 90);
+        length(model, "x", input->x);
+        length(model, "y", input->y);
+        json_close(json, '}');
+    }
+    json_close(json, ']');
+}
+
+static void write_step(struct model *model, const struct sewn_quilt *quilt, size_t index)
+{
+    struct json *json = &model->json;
+    const struct heap *heap = &quilt->heaps.items[index];
+    const struct rational seams = rational_times(model->design->pattern->seam, 2);
+    json_open(json, NULL, '{');
+    json_number(json, "number", heap->step);
+    json_text(json, "makes", word_heap(&model->wording, index));
+    if (heap->named != NULL)
+        json_text(json, "id", heap->named->id);
+    json_flag(json, "mirrored", heap->mirror);
+    json_number(json, "count", heap->count);
+    size(model, "unfinished", rational_add(heap->width, seams),
+         rational_add(heap->height, seams));
+    size(model, "finished", heap->width, heap->height);
+    write_inputs(model, heap);
+    json_open(json, "actions", '[');
+    for (size_t i = 0; i < heap->actions.count; i++)
+        write_action(model, heap, &heap->actions.items[i]);
+    json_close(json, ']');
+    json_close(json, '}');
+}
+
+static void write_strips(struct model *model, const struct fabric_plan *plan)
+{
+    struct json *json = &model->json;
+    json_open(json, "strips", '[');
+    for (size_t i = 0; i < plan->strips.count; i++) {
+        const struct strip *strip = &plan->strips.items[i];
+        json_open(json, NULL, '{');
+        length(model, "height", strip->height);
+        json_number(json, "repeat", strip->repeat);
+        length(model, "used", strip->used);
+        json_open(json, "cuts", '[');
+        for (size_t k = 0; k < strip->cuts.count; k++) {
+            json_open(json, NULL, '{');
+            json_text(json, "label", plan->items.items[strip->cuts.items[k].item].label);
+            json_number(json, "count", strip->cuts.items[k].count);
+            json_close(json, '}');
+        }
+        json_close(json, ']');
+        json_close(json, '}');
+    }
+    json_close(json, ']');
+}
+
+static void write_cloth(struct model *model, const struct fabric_plan *plan)
+{
+    struct json *json = &model->json;
+    json_open(json, NULL, '{');
+    json_text(json, "fabric", model->design->fabrics.items[plan->fabric].id);
+    json_text(json, "name", plan->bolt->name);
+    json_text(json, "code", plan->bolt->code);
+    length(model, "width", plan->bolt->width);
+    if (plan->bolt->fat_quarters)
+        json_number(json, "fatQuarters", plan->bought_sheets);
+    else
+        json_text(json, "amount",
+                  yardage_text(json->out.arena, model->design->pattern, plan->bought, false));
+    length(model, "stripsTogether", plan->cut_height);
+    write_strips(model, plan);
+    json_close(json, '}');
+}
+
+static void write_layers(struct model *model, const struct cutplan *plan)
+{
+    struct json *json = &model->json;
+    if (plan->backing.wanted) {
+        json_open(json, "backing", '{');
+        size(model, "size", plan->backing.width, plan->backing.height);
+        json_number(json, "panels", plan->backing.panels);
+        length(model, "panelLength", plan->backing.panel_length);
+        json_text(json, "amount", yardage_text(json->out.arena, model->design->pattern,
+                                               plan->backing.bought, false));
+        json_close(json, '}');
+    }
+    if (plan->batting_wanted)
+        size(model, "batting", plan->batting_width, plan->batting_height);
+    if (plan->binding.wanted) {
+        json_open(json, "binding", '{');
+        length(model, "stripWidth", plan->binding.width);
+        json_number(json, "strips", plan->binding.strips);
+        length(model, "length", plan->binding.length);
+        json_close(json, '}');
+    }
+}
+
+static void write_colorways(struct model *model, const struct selection *selection,
+                            const struct sewn_quilt *quilt)
+{
+    struct json *json = &model->json;
+    json_open(json, "colorways", '[');
+    for (size_t i = 0; i < model->plans->items.count; i++) {
+        const struct cutplan *plan = &model->plans->items.items[i];
+        if (plan->quilt != quilt || !selected(selection, plan))
+            continue;
+        json_open(json, NULL, '{');
+        json_text(json, "id", plan->colorway->id);
+        json_text(json, "name", plan->colorway->name);
+        json_open(json, "cloths", '[');
+        for (size_t f = 0; f < model->design->fabrics.count; f++)
+            if (plan->fabrics[f].items.count > 0)
+                write_cloth(model, &plan->fabrics[f]);
+        json_close(json, ']');
+        write_layers(model, plan);
+        json_close(json, '}');
+    }
+    json_close(json, ']');
+}
+
+static void write_quilt(struct model *model, const struct selection *selection,
+                        const struct sewn_quilt *quilt)
+{
+    struct json *json = &model->json;
+    if (selection->quilt != NULL && strcmp(selection->quilt, quilt->definition->id) != 0)
+        return;
+    model->wording.quilt = quilt;
+    json_open(json, NULL, '{');
+    json_text(json, "id", quilt->definition->id);
+    json_text(json, "name", quilt->definition->name);
+    size(model, "finished", quilt->width, quilt->height);
+    write_pieces(model, quilt);
+    json_open(json, "steps", '[');
+    for (size_t i = 0; i < quilt->heaps.count; i++)
+        if (quilt->heaps.items[i].step > 0)
+            write_step(model, quilt, i);
+    json_close(json, ']');
+    write_colorways(model, selection, quilt);
+    json_close(json, '}');
+}
+
+static void write_diagnostics(struct model *model, const struct run *run)
+{
+    const struct diagnostic **sorted;
+    const size_t count = diag_sorted(run, &sorted);
+    json_open(&model->json, "diagnostics", '[');
+    for (size_t i = 0; i < count; i++)
+        json_raw(&model->json, NULL, diag_json(run, sorted[i]));
+    json_close(&model->json, ']');
+}
+
+const char *render_json(const struct run *run, const struct cutplans *plans,
+                        const struct selection *selection)
+{
+    struct model model = {.plans = plans, .design = plans->sewn->sized->design};
+    model.json.out = buffer_in(run->arena);
+    model.json.first = true;
+    model.wording = (struct wording){run->arena, model.design, NULL, false};
+    json_open(&model.json, NULL, '{');
+    json_number(&model.json, "version", 1);
+    write_pattern(&model);
+    json_open(&model.json, "quilts", '[');
+    for (size_t i = 0; i < plans->sewn->quilts.count; i++)
+        write_quilt(&model, selection, &plans->sewn->quilts.items[i]);
+    json_close(&model.json, ']');
+    write_diagnostics(&model, run);
+    json_close(&model.json, '}');
+    buffer_char(&model.json.out, '\n');
+    return buffer_string(&model.json.out);
+}

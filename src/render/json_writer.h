@@ -1,0 +1,24 @@
+/* A small writer of JSON with stable key order. */
+#ifndef SEAMWRIGHT_JSON_WRITER_H
+#define SEAMWRIGHT_JSON_WRITER_H
+
+#include <stdbool.h>
+
+#include "buffer.h"
+
+struct json {
+    struct buffer out;
+    int depth;
+    bool first; /* nothing was written at this depth yet */
+};
+
+/* `key` is NULL inside an array. */
+void json_open(struct json *json, const char *key, char bracket);
+void json_close(struct json *json, char bracket);
+void json_text(struct json *json, const char *key, const char *text);
+void json_number(struct json *json, const char *key, size_t number);
+void json_flag(struct json *json, const char *key, bool flag);
+/* Text that is JSON already. */
+void json_raw(struct json *json, const char *key, const char *raw);
+
+#endif

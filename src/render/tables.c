@@ -1,0 +1,155 @@
+/* The solved model as tables for a terminal. */
+#include <string.h>
+
+#include "buffer.h"
+#include "render.h"
+#include "wording.h"
+
+struct table {
+    struct arena *arena;
+    size_t columns;
+    LIST(const char *) cells;
+};
+
+static struct table table_of(struct arena *arena, size_t columns)
+{
+    return (struct table){.arena = arena, .columns = columns};
+}
+
+static void add(struct table *table, const char *text)
+{
+    *LIST_ADD(table->arena, &table->cells) = text;
+}
+
+/* Characters, not bytes: continuation bytes have no width. */
+static size_t text_width(const char *text)
+{
+    size_t width = 0;
+    for (; *text != '\0'; text++)
+        width += ((unsigned char)*text & 0xC0) != 0x80;
+    return width;
+}
+
+static void print_table(struct buffer *out, const struct table *table)
+{
+    size_t widths[8] = {0};
+    for (size_t i = 0; i < table->cells.count; i++) {
+        const size_t width = text_width(table->cells.items[i]);
+        if (width > widths[i % table->columns])
+            widths[i % table->columns] = width;
+    }
+    for (size_t i = 0; i < table->cells.count; i++) {
+        const size_t column = i % table->columns;
+        const bool last = column + 1 == table->columns;
+        buffer_printf(out, "%s%s", column == 0 ? "  " : "", table->cells.items[i]);
+        for (size_t k = text_width(table->cells.items[i]); !last && k < widths[column] + 2;
+             k++)
+            buffer_char(out, ' ');
+        if (last)
+            buffer_char(out, '\n');
+    }
+}
+
+static void print_pieces(struct buffer *out, const struct wording *w,
+                         const struct cutplan *plan)
+{
+    struct table table = table_of(out->arena, 5);
+    for (size_t f = 0; f < w->design->fabrics.count; f++) {
+        for (size_t i = 0; i < plan->fabrics[f].items.count; i++) {
+            const struct cut_item *item = &plan->fabrics[f].items.items[i];
+            add(&table, item->label);
+            add(&table, w->design->fabrics.items[f].name);
+            add(&table, arena_printf(out->arena, "%zu", item->count));
+            add(&table, item->joined
+                            ? arena_printf(out->arena, "%s x width", word_length(w, item->height))
+                            : word_size(w, item->width, item->height));
+            add(&table, item->purpose);
+        }
+    }
+    print_table(out, &table);
+}
+
+static void print_cloth(struct buffer *out, const struct wording *w,
+                        const struct cutplan *plan)
+{
+    struct table table = table_of(out->arena, 4);
+    for (size_t f = 0; f < w->design->fabrics.count; f++) {
+        const struct fabric_plan *fabric = &plan->fabrics[f];
+        if (fabric->items.count == 0)
+            continue;
+        add(&table, fabric_letter(out->arena, (int)f));
+        add(&table, fabric->bolt->name);
+        add(&table, fabric->bolt->fat_quarters
+                        ? arena_printf(out->arena, "%zu fat quarter%s", fabric->bought_sheets,
+                                       fabric->bought_sheets == 1 ? "" : "s")
+                        : yardage_text(out->arena, w->design->pattern, fabric->bought, false));
+        add(&table, arena_printf(out->arena, "strips of %s %s together",
+                                 word_length(w, fabric->cut_height), word_unit(w)));
+    }
+    if (plan->backing.wanted) {
+        add(&table, fabric_letter(out->arena, plan->backing.fabric));
+        add(&table, plan->backing.bolt->name);
+        add(&table,
+            yardage_text(out->arena, w->design->pattern, plan->backing.bought, false));
+        add(&table, arena_printf(out->arena, "backing %s, %zu panel%s",
+                                 word_size(w, plan->backing.width, plan->backing.height),
+                                 plan->backing.panels, plan->backing.panels == 1 ? "" : "s"));
+    }
+    print_table(out, &table);
+}
+
+static const char *step_line(const struct wording *w, const struct heap *heap)
+{
+    for (size_t i = 0; i < heap->actions.count; i++) {
+        const struct action *action = &heap->actions.items[i];
+        if (action->kind != ACTION_JOIN_ROW && action->kind != ACTION_JOIN_COLUMN)
+            return arena_printf(w->arena, "line %s", line_name(action->line));
+    }
+    return "";
+}
+
+static void print_steps(struct buffer *out, const struct wording *w)
+{
+    const struct rational seams = rational_times(w->design->pattern->seam, 2);
+    struct table table = table_of(out->arena, 6);
+    for (size_t i = 0; i < w->quilt->heaps.count; i++) {
+        const struct heap *heap = &w->quilt->heaps.items[i];
+        if (heap->step == 0)
+            continue;
+        add(&table, arena_printf(out->arena, "%zu.", heap->step));
+        add(&table, word_heap(w, i));
+        add(&table, arena_printf(out->arena, "make %zu", heap->count));
+        add(&table, arena_printf(out->arena, "%s unfinished",
+                                 word_size(w, rational_add(heap->width, seams),
+                                           rational_add(heap->height, seams))));
+        add(&table, step_line(w, heap));
+        add(&table, word_parts(w, heap));
+    }
+    print_table(out, &table);
+}
+
+const char *render_tables(struct arena *arena, const struct cutplans *plans,
+                          const struct selection *selection)
+{
+    struct buffer out = buffer_in(arena);
+    const struct design *design = plans->sewn->sized->design;
+    for (size_t i = 0; i < plans->items.count; i++) {
+        const struct cutplan *plan = &plans->items.items[i];
+        if (!selected(selection, plan))
+            continue;
+        const struct wording w = {arena, design, plan->quilt, false};
+        buffer_printf(&out, "%s%s, %s in %s: %s finished\n", out.length == 0 ? "" : "\n",
+                      design->title, plan->quilt->definition->name, plan->colorway->name,
+                      word_size_unit(&w, plan->quilt->width, plan->quilt->height));
+        buffer_text(&out, "\nCloth\n");
+        print_cloth(&out, &w, plan);
+        if (plan->batting_wanted)
+            buffer_printf(&out, "  Batting %s\n",
+                          word_size_unit(&w, plan->batting_width, plan->batting_height));
+        buffer_text(&out, "\nPieces to cut\n");
+        print_pieces(&out, &w, plan);
+        buffer_text(&out, "\nSteps\n");
+        print_steps(&out, &w);
+    }
+    return buffer_string(&out);
+}

@@ -1,0 +1,131 @@
+#!/bin/sh
+# One smallest broken source for each message of the catalogue.
+#
+# tests/codes/NAME.xml is reported as NAME, and as nothing else, in the words of
+# NAME.err; NAME.WORD.xml is a further case of NAME. UPDATE=1 writes the .err
+# files anew, to be read before they are kept.
+#
+# Prints `ok CASE` or `not ok CASE` for each case, for each mend that a program
+# can apply (the mended source has no message left), and for each message of
+# the catalogue (it has a case).
+set -u
+cd "$(dirname "$0")/../.." || exit 2
+BUILD=${BUILD:-build}
+SEAMWRIGHT=${SEAMWRIGHT:-$BUILD/seamwright}
+CATALOGUE=include/diag_catalogue.h
+CASES=tests/codes
+work=$BUILD/tests/codes
+failed=0
+mkdir -p "$work"
+
+# result CASE PROBLEM: no problem is a success.
+result() {
+    if [ -z "$2" ]; then
+        echo "ok $1"
+    else
+        echo "not ok $1: $2"
+        failed=1
+    fi
+}
+
+# The catalogue as lines "NAME LEVEL"; an entry may take several lines there.
+catalogue() {
+    tr -d '\n\\' <"$CATALOGUE" | grep -o 'X(DIAG_[A-Z_]*, *"[a-z-]*", *DIAG_[A-Z]*' |
+        sed 's/.*"\([a-z-]*\)", *DIAG_\([A-Z]*\)$/\1 \2/'
+}
+
+# The words of the messages in the text form, that is lines with a place, a
+# level and a name in brackets.
+messages() {
+    grep -aE '^[^ ]+:[0-9]+:[0-9]+: (error|warning|remark): .* \[[a-z-]+\]$' "$1"
+}
+
+# check_text CASE NAME LEVEL: what is wrong with the printed form, or nothing.
+check_text() {
+    out=$work/$1.err
+    "$SEAMWRIGHT" check --color never "$CASES/$1.xml" 2>"$out" >"$work/stdout"
+    status=$?
+    [ "${UPDATE:-}" != 1 ] || cp "$out" "$CASES/$1.err"
+    wanted=0
+    [ "$3" != ERROR ] || wanted=1
+    count=$(messages "$out" | wc -l)
+    level=$(echo "$3" | tr '[:upper:]' '[:lower:]')
+    if [ "$status" -ne "$wanted" ]; then
+        echo "ended with status $status, not $wanted"
+    elif [ "$count" -ne 1 ]; then
+        echo "$count messages, not 1"
+    elif ! messages "$out" | grep -aqE ": $level: .* \[$2\]$"; then
+        echo "the message is not the $level [$2]"
+    elif [ -s "$work/stdout" ]; then
+        echo "something was printed on standard output"
+    elif ! [ -e "$CASES/$1.err" ]; then
+        echo "there is no $1.err"
+    elif ! cmp -s "$out" "$CASES/$1.err"; then
+        echo "other words than in $1.err:"
+        diff -a "$CASES/$1.err" "$out" | sed 's/^/# /'
+    fi
+}
+
+# The first line of a message stays within 100 characters, place not counted.
+check_length() {
+    long=$(messages "$CASES/$1.err" 2>/dev/null | sed 's/^[^ ]*: [a-z]*: //' |
+        LC_ALL=C.UTF-8 awk 'length > 100 { print length; exit }')
+    [ -z "$long" ] || echo "the first line has $long characters"
+}
+
+# check_mend CASE: applies the fix of the JSON form to the bytes of the source.
+# `none` where there is no fix.
+check_mend() {
+    "$SEAMWRIGHT" check --diagnostics=json "$CASES/$1.xml" 2>"$work/json"
+    start=$(jq -r 'select(.fix) | .fix.offset' "$work/json" | head -n 1)
+    end=$(jq -r 'select(.fix) | .fix.endOffset' "$work/json" | head -n 1)
+    if [ -z "$start" ]; then
+        echo none
+        return
+    fi
+    {
+        head -c "$start" "$CASES/$1.xml"
+        jq -j 'select(.fix) | .fix.replacement' "$work/json"
+        tail -c "+$((end + 1))" "$CASES/$1.xml"
+    } >"$work/mended.xml"
+    left=$("$SEAMWRIGHT" check --color never "$work/mended.xml" 2>&1)
+    status=$?
+    [ "$status" -eq 0 ] && [ -z "$left" ] ||
+        printf 'status %s, and it says:\n%s\n' "$status" "$left" |
+        sed '2,$s/^/# /'
+}
+
+check_case() {
+    case_name=$1
+    name=${case_name%%.*}
+    level=$(catalogue | sed -n "s/^$name //p")
+    if [ -z "$level" ]; then
+        result "$case_name" "the catalogue has no $name"
+        return
+    fi
+    result "$case_name" "$(check_text "$case_name" "$name" "$level")"
+    result "$case_name is short" "$(check_length "$case_name")"
+    mend=$(check_mend "$case_name")
+    [ "$mend" = none ] || result "$case_name mended" "$mend"
+}
+
+for source in "$CASES"/*.xml; do
+    case_name=${source##*/}
+    check_case "${case_name%.xml}"
+done
+
+catalogue >"$work/catalogue"
+while read -r name level; do
+    problem=
+    [ -e "$CASES/$name.xml" ] || problem="no case $name.xml ($level)"
+    result "catalogue has a case of $name" "$problem"
+done <"$work/catalogue"
+
+# Should the pattern above not meet the header any more, all would look well.
+entries=$(grep -c 'X(DIAG_' "$CATALOGUE")
+read_entries=$(wc -l <"$work/catalogue")
+problem=
+[ "$entries" -eq "$read_entries" ] ||
+    problem="$read_entries of $entries entries were read"
+result "catalogue was read" "$problem"
+exit "$failed"

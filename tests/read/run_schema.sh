@@ -1,0 +1,320 @@
+#!/bin/sh
+# The schema for editors and the program's own reader agree: what the schema
+# rejects has a message of the reader's kinds, and the other way round. Tried
+# on every sample, on every case of tests/codes, and on a list of values that
+# are put into one small pattern, with two validators that do not share code.
+set -u
+cd "$(dirname "$0")/../.." || exit 2
+BUILD=${BUILD:-build}
+SEAMWRIGHT=${SEAMWRIGHT:-$BUILD/seamwright}
+SCHEMA=templates/pattern.rng
+# What can be told from one element and its attributes alone.
+KINDS='xml-syntax namespace unknown-element unknown-attribute missing-attribute
+missing-element stray-text length value'
+work=$BUILD/tests/schema
+failed=0
+rm -rf -- "$work"
+mkdir -p "$work/values"
+
+# Where the two cannot agree, with what the schema does and why.
+EXCEPTIONS='encoding.xml reject: a file that is not UTF-8 is not XML to a validator either
+length.xml accept: no pattern of characters compares a numerator with its denominator
+length-improper accept: the same
+length-large accept: a limit in inches cannot be told in every unit
+price-fraction reject: the reader takes any number; editors are told decimals'
+
+result() {
+    if [ -z "$2" ]; then
+        echo "ok $1"
+    else
+        echo "not ok $1: $2"
+        failed=1
+    fi
+}
+
+# value CASE ELEMENT ATTRIBUTE TEXT: a pattern that holds the text there.
+value() {
+    cloth='color="#dfeaea"' patch='width="4" height="6"' fabric='' block=1
+    case $2.$3 in
+    cloth.color) cloth="color=\"$4\"" ;;
+    cloth.*) cloth="$cloth $3=\"$4\"" ;;
+    patch.width) patch="width=\"$4\" height=\"6\"" ;;
+    patch.*) patch="$patch $3=\"$4\"" ;;
+    fabric.*) fabric="$3=\"$4\"" ;;
+    block.*) block=$4 ;;
+    esac
+    cat >"$work/values/$1.xml" <<END
+<pattern xmlns="urn:seamwright:pattern:1" id="kiln" title="Kiln Row">
+  <about $([ "$2" != about ] || echo "$3=\"$4\"")/>
+  <fabrics> <fabric id="clay" $fabric/> </fabrics>
+  <colorway id="fired"> <cloth fabric="clay" $cloth/> </colorway>
+  <block id="brick" grid="$block"> <patch fabric="clay"/> </block>
+  <quilt id="mat"> <patch fabric="clay" $patch/> </quilt>
+</pattern>
+END
+}
+
+# values PREFIX ELEMENT ATTRIBUTE, texts on standard input, one a line.
+values() {
+    number=0
+    while IFS= read -r text; do
+        number=$((number + 1))
+        value "$1-$number" "$2" "$3" "$text"
+    done
+}
+
+make_values() {
+    values width patch width <<'END'
+4
+ 4 
+4.
+.5
+4.0
+4.12345
+4.12340
+0.5000000
+4 1/2
+4-1/2
+4 - 1/2
+4½
+4 ½
+½
+⅐
+5/8
+5 / 8
+5⁄8
+41/2
+4 1/
+4 1
+1/0
+0/4
+0
+0.0
+0 0/1
+0 1/2
+00004
+-4
+−4
++4
+4in
+4 in
+4 inch
+4 IN
+4 yd
+1/2yd
+4 1/2 cm
+4mm
+4&#xA0;1/2
+4&#x2009;½
+4&#x9;1/2
+4&#xA;
+in
+x
+four
+4,5
+4/10000
+4/10001
+4/00016
+1e3
+4 1/2 1/2
+END
+    values finished patch finished <<'END'
+4 x 6
+4x6
+4 × 6
+4X6
+4
+4in x 6in
+4 x 6 in
+4 in x 6
+4 x
+x 6
+4 x 6 x 8
+0 x 6
+4 x 0
+4½ x 6-1/2 cm
+4 x 6 ft
+4 * 6
+END
+    values count patch count <<'END'
+1
+0
+007
+10000
+10001
+000001
+1.0
+-1
+ 1
+1 
+END
+    values id patch id <<'END'
+a
+a-b_c.d
+1a
+-a
+a b
+ a
+école
+雨
+a:b
+a/b
+
+END
+    values press patch press <<'END'
+open
+ open
+Open
+toward-corner
+END
+    values key fabric key <<'END'
+k
+7
+kk
+é
+-
+
+END
+    values name fabric name <<'END'
+Clay
+
+  
+ a &amp; b 
+&#xA;
+雨
+END
+    values color cloth color <<'END'
+#d9552b
+#D9552B
+#d9552
+#d9552b0
+d9552b
+#d9552g
+red
+END
+    values price cloth price <<'END'
+11.80
+11
+0
+.5
+ 11.80 
+11,80
+$11
+11.80 in
+-1
+1/2
+END
+    values yards cloth yards <<'END'
+1
+1, 2 1/2
+1,2½ ,3 yd
+1,
+,1
+1,,2
+1;2
+0
+1,0
+2 m
+END
+    values fat-quarters cloth fat-quarters <<'END'
+1
+1, 2
+1 ,2
+1.5
+0
+1,
+END
+    values grid block grid <<'END'
+6
+6 x 4
+6x4
+6.0
+6 1/2
+0
+six
+6 in
+END
+    values date about date <<'END'
+2026-11-02
+2026-13-02
+2026-00-02
+2026-11-32
+2026-1-2
+02.11.2026
+END
+    values skill about skill <<'END'
+beginner
+novice
+END
+    value length-improper patch width '4 3/2'
+    value length-large patch width '1000000'
+    value price-fraction cloth price '11½'
+}
+
+# How the reader takes the file: reject or accept.
+reader_says() {
+    "$SEAMWRIGHT" check --diagnostics=json "$1" 2>&1 | jq -r .name >"$work/names"
+    for kind in $KINDS; do
+        if grep -qx -e "$kind" "$work/names"; then
+            echo reject
+            return
+        fi
+    done
+    echo accept
+}
+
+# The files among the arguments that jing rejects. It gives up all of its files
+# over one that is not UTF-8 text, so such a file has a run of its own.
+jing_rejects() {
+    for file; do
+        shift
+        if iconv -f UTF-8 -t UTF-8 "$file" >/dev/null 2>&1; then
+            set -- "$@" "$file"
+        elif ! jing "$SCHEMA" "$file" >/dev/null 2>&1; then
+            echo "$file"
+        fi
+    done
+    jing "$SCHEMA" "$@" 2>&1 | sed -n 's/^\(.*\.xml\):[0-9]*:[0-9]*: .*/\1/p' |
+        sed "s|^$PWD/||"
+}
+
+# Both validators over all files.
+validate() {
+    xmllint --noout --relaxng "$SCHEMA" "$@" 2>&1 |
+        sed -n 's/ validates$//p' >"$work/xmllint.good"
+    jing_rejects "$@" | sort -u >"$work/jing.bad"
+}
+
+# check_file FILE
+check_file() {
+    base=${1##*/}
+    wanted=$(reader_says "$1")
+    exception=$(printf '%s\n' "$EXCEPTIONS" |
+        sed -n "s/^${base%.xml}\(\.xml\)\{0,1\} \([a-z]*\): .*/\2/p")
+    if [ -n "$exception" ] && [ "$wanted" = "$exception" ]; then
+        result "$1" "is no exception any more"
+        return
+    fi
+    wanted=${exception:-$wanted}
+    one=reject two=accept
+    ! grep -qxF -e "$1" "$work/xmllint.good" || one=accept
+    ! grep -qxF -e "$1" "$work/jing.bad" || two=reject
+    problem=
+    [ "$one" = "$wanted" ] || problem="xmllint: $one, not $wanted"
+    [ "$two" = "$wanted" ] || problem="$problem${problem:+; }jing: $two, not $wanted"
+    [ -z "$problem" ] || problem="$problem; $(grep -o 'id="mat".*' "$1" | head -n 1)"
+    result "$1" "$problem"
+}
+
+make_values
+problem=$(jing "$SCHEMA" samples/lantern-walk.xml 2>&1)
+result "the schema is sound" "$problem"
+validate samples/*.xml tests/codes/*.xml "$work"/values/*.xml
+for file in samples/*.xml tests/codes/*.xml "$work"/values/*.xml; do
+    check_file "$file"
+done
+rejected=$(wc -l <"$work/jing.bad")
+problem=
+[ "$rejected" -ge 60 ] || problem="only $rejected files were rejected"
+result "both sides were tried" "$problem"
+exit "$failed"
