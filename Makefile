@@ -59,7 +59,7 @@ deps:
 	@tests/setup.sh build
 
 demo: deps
-	@$(AGAIN) all
+	@+$(AGAIN) all
 	@$(if $(MAIN),:,exit 1)
 	$(BUILD)/seamwright build samples/lantern-walk.xml -o $(BUILD)/demo
 	@echo "The booklet is in $(BUILD)/demo:" && ls $(BUILD)/demo
@@ -67,14 +67,14 @@ demo: deps
 # Tests have build folders of their own, as their flags differ.
 test:
 	@tests/setup.sh test
-	@$(AGAIN) BUILD=$(BUILD)/test WERROR=-Werror check
+	@+$(AGAIN) BUILD=$(BUILD)/test WERROR=-Werror check
 
 sanitize: export SANITIZED = yes
 sanitize: export ASAN_OPTIONS = allocator_may_return_null=1
 sanitize: export LSAN_OPTIONS = suppressions=tests/lsan.supp:print_suppressions=0
 sanitize:
 	@tests/setup.sh test
-	@$(AGAIN) BUILD=$(BUILD)/sanitize WERROR=-Werror OPTIONS='$(CHECKED)' check
+	@+$(AGAIN) BUILD=$(BUILD)/sanitize WERROR=-Werror OPTIONS='$(CHECKED)' check
 
 check style: export HEADER_FLAGS = $(STANDARD) $(WARNINGS) $(SYSTEM)
 check: all $(TESTS)

@@ -163,6 +163,12 @@ const char *text_of(const struct element *element, enum attribute_id id,
 /* The nearest place to point at: the value if it is there, else the tag. */
 struct span value_span(const struct element *element, enum attribute_id id);
 
+/* Moves *at to the next word of an element's content (up to the next blank),
+ * comments passed over, and tells in *lines how many line ends lay before it.
+ * ensures: false at the end of the content. */
+bool next_word(const struct source *source, struct span content, uint32_t *at,
+               struct span *word, size_t *lines);
+
 /* Reads the run's source.
  * ensures: a pattern; or NULL where there is no tree to speak of (not XML, not
  *   a pattern). Elements with mistakes are kept and marked.

@@ -41,7 +41,7 @@ struct rational rational_make(int64_t num, int64_t den)
 
 struct rational rational_whole(int64_t value)
 {
-    return (struct rational){value, 1};
+    return reduce(value, 1);
 }
 
 struct rational rational_unknown(void)
@@ -140,15 +140,17 @@ struct rational rational_round_up(struct rational a, struct rational step)
     return rational_times(step, rational_ceil(steps));
 }
 
-/* Is m >= a + b * sqrt(2)?  With d = m - a: d >= 0 and d * d >= 2 * b * b. */
+/* Is m >= a + b * sqrt(2)?  With d = m - a: d >= 0 and d * d >= 2 * b * b.
+ * ensures: true too where the squares do not fit; *fits tells. */
 static bool reaches_root2(struct rational m, struct rational a,
-                          struct rational b)
+                          struct rational b, bool *fits)
 {
     const struct rational d = rational_sub(m, a);
     const struct rational twice = rational_times(rational_mul(b, b), 2);
     const struct rational square = rational_mul(d, d);
-    return both_known(square, twice) && rational_sign(d) >= 0 &&
-           rational_compare(square, twice) >= 0;
+    *fits = both_known(square, twice);
+    return !*fits || (rational_sign(d) >= 0 &&
+                      rational_compare(square, twice) >= 0);
 }
 
 struct rational rational_round_up_root2(struct rational a, struct rational b,
@@ -159,18 +161,31 @@ struct rational rational_round_up_root2(struct rational a, struct rational b,
     const struct rational start =
         rational_add(a, rational_mul(b, rational_make(41, 29)));
     struct rational m = rational_round_up(start, step);
-    if (!rational_known(m) || !rational_known(rational_mul(m, m)))
-        return rational_unknown();
-    while (rational_known(m) && !reaches_root2(m, a, b))
+    bool fits = true;
+    while (!reaches_root2(m, a, b, &fits))
         m = rational_add(m, step);
-    return m;
+    return fits ? m : rational_unknown();
+}
+
+/* The whole part of the root of n, by bits. */
+static wide wide_root(wide n)
+{
+    wide root = 0;
+    for (wide bit = (wide)1 << 62; bit != 0; bit >>= 1) {
+        if ((root + bit) * (root + bit) <= n)
+            root += bit;
+    }
+    return root;
 }
 
 struct rational rational_root2_below(struct rational a, struct rational b)
 {
-    /* 1.414213562 < sqrt(2) < 1.414213563 */
-    return rational_add(
-        a, rational_mul(b, rational_make(1414213562, 1000000000)));
+    const int64_t billion = 1000000000;
+    const struct rational c = rational_times(b, billion);
+    if (!both_known(a, c) || c.num > INT64_MAX / 2)
+        return rational_unknown();
+    const wide square = (wide)c.num * c.num * 2 / ((wide)c.den * c.den);
+    return rational_add(a, reduce(wide_root(square), billion));
 }
 
 double rational_double(struct rational a)

@@ -7,11 +7,19 @@ const struct color grey = {0.36, 0.38, 0.42};
 const struct color pale = {0.93, 0.93, 0.91};
 const struct color white = {1.0, 1.0, 1.0};
 
-/* Sizes follow pages.md F10; widths the 2 : 1 pair of ISO 128: 0.5 and 0.25 mm. */
-enum { DIM_TITLE = 30, DIM_SECTION = 18, DIM_STEP = 12, DIM_BODY = 10, DIM_SMALL = 9 };
+/* Sizes follow pages.md F10; widths the 2 : 1 pair of ISO 128: 0.5 and 0.25 mm.
+ */
+enum {
+    DIM_TITLE = 30,
+    DIM_SECTION = 18,
+    DIM_STEP = 12,
+    DIM_BODY = 10,
+    DIM_SMALL = 9
+};
 static const double wide_line = 1.417, narrow_line = 0.709, figure_size = 8.0;
 
-static struct text_style style(enum text_face face, double size, struct color color)
+static struct text_style style(enum text_face face, double size,
+                               struct color color)
 {
     return (struct text_style){face, size, ALIGN_LEFT, color};
 }
@@ -69,7 +77,8 @@ struct box *box_new(const struct canvas *canvas, double width, double height)
     return box;
 }
 
-static struct item moved_item(const struct canvas *canvas, struct item item, double x, double y)
+static struct item moved_item(const struct canvas *canvas, struct item item,
+                              double x, double y)
 {
     if (item.kind == ITEM_TEXT) {
         item.as.text.x += x;
@@ -85,16 +94,16 @@ static struct item moved_item(const struct canvas *canvas, struct item item, dou
     return item;
 }
 
-void box_put(const struct canvas *canvas, struct box *box, const struct box *part, double x,
-             double y)
+void box_put(const struct canvas *canvas, struct box *box,
+             const struct box *part, double x, double y)
 {
     for (size_t i = 0; i < part->items.count; i++)
         *LIST_ADD(canvas->arena, &box->items) =
             moved_item(canvas, part->items.items[i], x, y);
 }
 
-struct box *box_stack(const struct canvas *canvas, struct box *const *parts, size_t count,
-                      double gap)
+struct box *box_stack(const struct canvas *canvas, struct box *const *parts,
+                      size_t count, double gap)
 {
     struct box *box = box_new(canvas, 0.0, 0.0);
     for (size_t i = 0; i < count; i++) {
@@ -108,8 +117,8 @@ struct box *box_stack(const struct canvas *canvas, struct box *const *parts, siz
     return box;
 }
 
-struct box *box_row(const struct canvas *canvas, struct box *const *parts, size_t count,
-                    double gap)
+struct box *box_row(const struct canvas *canvas, struct box *const *parts,
+                    size_t count, double gap)
 {
     struct box *box = box_new(canvas, 0.0, 0.0);
     for (size_t i = 0; i < count; i++) {
@@ -123,28 +132,32 @@ struct box *box_row(const struct canvas *canvas, struct box *const *parts, size_
     return box;
 }
 
-struct box *box_text(const struct canvas *canvas, const char *text, struct text_style style,
-                     double width)
+struct box *box_text(const struct canvas *canvas, const char *text,
+                     struct text_style style, double width)
 {
     const struct text_extent extent =
         typeset_measure(canvas->typeset, text, style, width);
     struct box *box = box_new(canvas, width, extent.height);
     struct item *item = LIST_ADD(canvas->arena, &box->items);
     item->kind = ITEM_TEXT;
-    item->as.text = (struct text_item){text, 0.0, 0.0, width, 0.0, style, false};
+    item->as.text =
+        (struct text_item){text, 0.0, 0.0, width, 0.0, style, false};
     return box;
 }
 
-struct box *box_line(const struct canvas *canvas, const char *text, struct text_style style)
+struct box *box_line(const struct canvas *canvas, const char *text,
+                     struct text_style style)
 {
-    const struct text_extent extent = typeset_measure(canvas->typeset, text, style, 0.0);
+    const struct text_extent extent =
+        typeset_measure(canvas->typeset, text, style, 0.0);
     struct box *box = box_new(canvas, extent.width, extent.height);
     box_label(canvas, box, 0.0, 0.0, text, style, 0.0, false);
     return box;
 }
 
-void box_polygon(const struct canvas *canvas, struct box *box, const struct point *points,
-                 size_t count, struct path_item like)
+void box_polygon(const struct canvas *canvas, struct box *box,
+                 const struct point *points, size_t count,
+                 struct path_item like)
 {
     struct item *item = LIST_ADD(canvas->arena, &box->items);
     struct point *copy = ARENA_ARRAY(canvas->arena, struct point, count);
@@ -157,16 +170,16 @@ void box_polygon(const struct canvas *canvas, struct box *box, const struct poin
     item->as.path.closed = true;
 }
 
-void box_rectangle(const struct canvas *canvas, struct box *box, double x, double y,
-                   double width, double height, struct path_item like)
+void box_rectangle(const struct canvas *canvas, struct box *box, double x,
+                   double y, double width, double height, struct path_item like)
 {
     const struct point points[4] = {
         {x, y}, {x + width, y}, {x + width, y + height}, {x, y + height}};
     box_polygon(canvas, box, points, 4, like);
 }
 
-void box_stroke(const struct canvas *canvas, struct box *box, double x1, double y1, double x2,
-                double y2, struct path_item like)
+void box_stroke(const struct canvas *canvas, struct box *box, double x1,
+                double y1, double x2, double y2, struct path_item like)
 {
     const struct point points[2] = {{x1, y1}, {x2, y2}};
     box_polygon(canvas, box, points, 2, like);
@@ -174,7 +187,8 @@ void box_stroke(const struct canvas *canvas, struct box *box, double x1, double 
 }
 
 void box_label(const struct canvas *canvas, struct box *box, double x, double y,
-               const char *text, struct text_style style, double angle, bool plate)
+               const char *text, struct text_style style, double angle,
+               bool plate)
 {
     struct item *item = LIST_ADD(canvas->arena, &box->items);
     item->kind = ITEM_TEXT;

@@ -24,30 +24,34 @@ struct canvas {
 
 struct box *box_new(const struct canvas *canvas, double width, double height);
 /* Puts `part` into `box` at (x, y); the box does not grow. */
-void box_put(const struct canvas *canvas, struct box *box, const struct box *part, double x,
-             double y);
+void box_put(const struct canvas *canvas, struct box *box,
+             const struct box *part, double x, double y);
 /* Under each other, `gap` between. */
-struct box *box_stack(const struct canvas *canvas, struct box *const *parts, size_t count,
-                      double gap);
+struct box *box_stack(const struct canvas *canvas, struct box *const *parts,
+                      size_t count, double gap);
 /* Side by side, tops aligned. */
-struct box *box_row(const struct canvas *canvas, struct box *const *parts, size_t count,
-                    double gap);
+struct box *box_row(const struct canvas *canvas, struct box *const *parts,
+                    size_t count, double gap);
 
 /* A paragraph of `width`; its height is measured. */
-struct box *box_text(const struct canvas *canvas, const char *text, struct text_style style,
-                     double width);
+struct box *box_text(const struct canvas *canvas, const char *text,
+                     struct text_style style, double width);
 /* One line, as wide as it is. */
-struct box *box_line(const struct canvas *canvas, const char *text, struct text_style style);
+struct box *box_line(const struct canvas *canvas, const char *text,
+                     struct text_style style);
 
 /* Drawing into a box. */
-void box_polygon(const struct canvas *canvas, struct box *box, const struct point *points,
-                 size_t count, struct path_item like);
-void box_rectangle(const struct canvas *canvas, struct box *box, double x, double y,
-                   double width, double height, struct path_item like);
-void box_stroke(const struct canvas *canvas, struct box *box, double x1, double y1, double x2,
-                double y2, struct path_item like);
+void box_polygon(const struct canvas *canvas, struct box *box,
+                 const struct point *points, size_t count,
+                 struct path_item like);
+void box_rectangle(const struct canvas *canvas, struct box *box, double x,
+                   double y, double width, double height,
+                   struct path_item like);
+void box_stroke(const struct canvas *canvas, struct box *box, double x1,
+                double y1, double x2, double y2, struct path_item like);
 void box_label(const struct canvas *canvas, struct box *box, double x, double y,
-               const char *text, struct text_style style, double angle, bool plate);
+               const char *text, struct text_style style, double angle,
+               bool plate);
 void box_tag(const struct canvas *canvas, struct box *box, const char *name,
              const char *alternative);
 void box_tag_end(const struct canvas *canvas, struct box *box);

@@ -11,19 +11,21 @@ static const char *foot_text(const struct booklet *booklet)
         return design->date;
     return design->date[0] == '\0'
                ? arena_printf(arena, "Revision %s", design->revision)
-               : arena_printf(arena, "Revision %s, %s", design->revision, design->date);
+               : arena_printf(arena, "Revision %s, %s", design->revision,
+                              design->date);
 }
 
 struct book *compose_book(struct arena *arena, struct typeset *typeset,
-                          const struct design *design, const struct cutplan *plan,
-                          bool a4)
+                          const struct design *design,
+                          const struct cutplan *plan, bool a4)
 {
     struct book *book = ARENA_NEW(arena, struct book);
     /* ISO 216 A4 and US letter, in points (trade.md 25.2). */
     book->width = a4 ? 595.276 : 612.0;
     book->height = a4 ? 841.890 : 792.0;
-    book->title = arena_printf(arena, "%s, %s, %s", design->title,
-                               plan->quilt->definition->name, plan->colorway->name);
+    book->title =
+        arena_printf(arena, "%s, %s, %s", design->title,
+                     plan->quilt->definition->name, plan->colorway->name);
     book->author = design->designer;
     book->subject = design->summary;
     book->language = "en";

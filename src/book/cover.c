@@ -3,12 +3,13 @@
 
 #include "section.h"
 
-static void add_line(struct booklet *booklet, const char *text, struct text_style style,
-                     double space)
+static void add_line(struct booklet *booklet, const char *text,
+                     struct text_style style, double space)
 {
     if (text[0] != '\0')
         flow_add(&booklet->flow,
-                 box_text(&booklet->flow.canvas, text, style, booklet->flow.canvas.width),
+                 box_text(&booklet->flow.canvas, text, style,
+                          booklet->flow.canvas.width),
                  space);
 }
 
@@ -42,7 +43,8 @@ static const char *credit(const struct booklet *booklet)
     if (design->designer[0] == '\0')
         return design->publisher;
     return design->publisher[0] == '\0'
-               ? arena_printf(booklet->wording.arena, "Designed by %s", design->designer)
+               ? arena_printf(booklet->wording.arena, "Designed by %s",
+                              design->designer)
                : arena_printf(booklet->wording.arena, "Designed by %s for %s",
                               design->designer, design->publisher);
 }
@@ -51,7 +53,8 @@ static double heights(const struct flow *flow)
 {
     double height = 0.0;
     for (size_t i = 0; i < flow->boxes.count; i++)
-        height += flow->boxes.items[i]->height + flow->boxes.items[i]->space_before;
+        height +=
+            flow->boxes.items[i]->height + flow->boxes.items[i]->space_before;
     return height;
 }
 
@@ -77,7 +80,8 @@ void section_cover(struct booklet *booklet)
                           word_size_unit(w, quilt->width, quilt->height)),
              size, 2.0);
     add_line(booklet, booklet->design->summary, style_body(), 6.0);
-    const char *colorway = arena_printf(w->arena, "Colorway: %s", booklet->plan->colorway->name);
+    const char *colorway =
+        arena_printf(w->arena, "Colorway: %s", booklet->plan->colorway->name);
     struct box *below[4];
     size_t count = 0;
     const struct canvas *canvas = &flow->canvas;
@@ -85,13 +89,16 @@ void section_cover(struct booklet *booklet)
     below[count++] = palette(booklet);
     if (booklet->design->skill[0] != '\0')
         below[count++] = box_text(
-            canvas, arena_printf(w->arena, "For a %s sewer", booklet->design->skill),
+            canvas,
+            arena_printf(w->arena, "For a %s sewer", booklet->design->skill),
             style_body(), canvas->width);
-    below[count++] = box_text(canvas, credit(booklet), style_body(), canvas->width);
+    below[count++] =
+        box_text(canvas, credit(booklet), style_body(), canvas->width);
     struct box *foot = box_stack(canvas, below, count, 6.0);
-    const double room = flow_page_height(flow) - heights(flow) - foot->height - 44.0;
-    struct box *picture = figure_cloth(canvas, booklet->plan->colorway, quilt->cloth,
-                                       canvas->width, room);
+    const double room =
+        flow_page_height(flow) - heights(flow) - foot->height - 44.0;
+    struct box *picture = figure_cloth(canvas, booklet->plan->colorway,
+                                       quilt->cloth, canvas->width, room);
     flow_add(flow, centred(canvas, picture), 18.0);
     flow_add(flow, foot, 18.0);
 }

@@ -17,7 +17,8 @@ static void add_item_row(struct booklet *booklet, const struct cut_item *item)
                                     word_length(w, item->height), word_unit(w))
                      : word_size_unit(w, item->width, item->height);
     const char *cells[4] = {item->label, size,
-                            arena_printf(w->arena, "%zu", item->count), item->purpose};
+                            arena_printf(w->arena, "%zu", item->count),
+                            item->purpose};
     const struct table_row row = {cells, piece_widths, 4, false, NULL};
     flow_add(&booklet->flow, table_row(&booklet->flow.canvas, &row), 0.0);
 }
@@ -34,32 +35,35 @@ static void add_items(struct booklet *booklet, const struct fabric_plan *plan)
 }
 
 /* "9 × A2, 2 × A5" */
-static const char *cuts_text(const struct booklet *booklet, const struct fabric_plan *plan,
+static const char *cuts_text(const struct booklet *booklet,
+                             const struct fabric_plan *plan,
                              const struct strip *strip)
 {
     struct buffer text = buffer_in(booklet->wording.arena);
     for (size_t i = 0; i < strip->cuts.count; i++) {
         const struct strip_cut *cut = &strip->cuts.items[i];
-        buffer_printf(&text, "%s%zu × %s", i == 0 ? "" : ", ", cut->count,
-                      plan->items.items[cut->item].label);
+        buffer_printf(&text, "%s%zu\u00a0×\u00a0%s", i == 0 ? "" : ", ",
+                      cut->count, plan->items.items[cut->item].label);
     }
     return buffer_string(&text);
 }
 
-static const char *strip_text(const struct booklet *booklet, const struct fabric_plan *plan,
+static const char *strip_text(const struct booklet *booklet,
+                              const struct fabric_plan *plan,
                               const struct strip *strip)
 {
     const struct wording *w = &booklet->wording;
-    const char *height =
-        arena_printf(w->arena, "%s %s", word_length(w, strip->height), word_unit(w));
+    const char *height = arena_printf(
+        w->arena, "%s %s", word_length(w, strip->height), word_unit(w));
     const struct cut_item *item = &plan->items.items[strip->cuts.items[0].item];
     if (item->joined)
-        return arena_printf(w->arena, "Cut %zu strip%s, %s high (%s).", strip->repeat,
-                            strip->repeat == 1 ? "" : "s", height, item->label);
-    return arena_printf(w->arena, "Cut %zu strip%s, %s high. Subcut %s%s.", strip->repeat,
-                        strip->repeat == 1 ? "" : "s", height,
-                        strip->repeat == 1 ? "" : "each: ",
-                        cuts_text(booklet, plan, strip));
+        return arena_printf(w->arena, "Cut %zu strip%s, %s high (%s).",
+                            strip->repeat, strip->repeat == 1 ? "" : "s",
+                            height, item->label);
+    return arena_printf(
+        w->arena, "Cut %zu strip%s, %s high. Subcut %s%s.", strip->repeat,
+        strip->repeat == 1 ? "" : "s", height,
+        strip->repeat == 1 ? "" : "each: ", cuts_text(booklet, plan, strip));
 }
 
 struct strip_view {
@@ -69,8 +73,9 @@ struct strip_view {
     bool brief;   /* no sizes: inside a sheet */
 };
 
-static void draw_leftover(const struct strip_view *view, struct box *box, double x, double y,
-                          double width, double height, struct rational length)
+static void draw_leftover(const struct strip_view *view, struct box *box,
+                          double x, double y, double width, double height,
+                          struct rational length)
 {
     const struct canvas *canvas = &view->booklet->flow.canvas;
     if (width < 0.5)
@@ -83,22 +88,24 @@ static void draw_leftover(const struct strip_view *view, struct box *box, double
     struct text_style style = style_figure();
     style.align = ALIGN_CENTER;
     const char *text = word_length(&view->booklet->wording, length);
-    const struct text_extent extent = typeset_measure(canvas->typeset, text, style, 0.0);
+    const struct text_extent extent =
+        typeset_measure(canvas->typeset, text, style, 0.0);
     if (width > extent.width + 6.0 && height > extent.height)
-        box_label(canvas, box, x + width / 2.0, y + (height - extent.height) / 2.0, text,
-                  style, 0.0, true);
+        box_label(canvas, box, x + width / 2.0,
+                  y + (height - extent.height) / 2.0, text, style, 0.0, true);
 }
 
-static void label_cut(const struct strip_view *view, struct box *box, double x, double y,
-                      double width, double height, const char *text)
+static void label_cut(const struct strip_view *view, struct box *box, double x,
+                      double y, double width, double height, const char *text)
 {
     const struct canvas *canvas = &view->booklet->flow.canvas;
     struct text_style style = style_figure();
     style.align = ALIGN_CENTER;
-    const struct text_extent extent = typeset_measure(canvas->typeset, text, style, 0.0);
+    const struct text_extent extent =
+        typeset_measure(canvas->typeset, text, style, 0.0);
     if (width > extent.width + 4.0 && height >= extent.height)
-        box_label(canvas, box, x + width / 2.0, y + (height - extent.height) / 2.0, text,
-                  style, 0.0, true);
+        box_label(canvas, box, x + width / 2.0,
+                  y + (height - extent.height) / 2.0, text, style, 0.0, true);
 }
 
 /* One strip at (x, y) of the box, its pieces in their order. */
@@ -120,11 +127,13 @@ static void draw_strip(const struct strip_view *view, struct box *box,
             x += width;
         }
     }
-    const struct rational left = rational_sub(view->plan->strip_length, strip->used);
-    draw_leftover(view, box, x, y, rational_double(left) * view->scale, height, left);
+    const struct rational left =
+        rational_sub(view->plan->strip_length, strip->used);
+    draw_leftover(view, box, x, y, rational_double(left) * view->scale, height,
+                  left);
     box_rectangle(canvas, box, start, y,
-                  rational_double(view->plan->strip_length) * view->scale, height,
-                  outline_wide());
+                  rational_double(view->plan->strip_length) * view->scale,
+                  height, outline_wide());
 }
 
 static void add_strip(struct booklet *booklet, const struct fabric_plan *plan,
@@ -132,12 +141,13 @@ static void add_strip(struct booklet *booklet, const struct fabric_plan *plan,
 {
     const struct canvas *canvas = &booklet->flow.canvas;
     const double room = canvas->width - TEXT_WIDTH - STRIP_GAP;
-    const struct strip_view view = {booklet, plan,
-                                    room / rational_double(plan->strip_length), false};
-    struct box *text =
-        box_text(canvas, strip_text(booklet, plan, strip), style_body(), TEXT_WIDTH);
+    const struct strip_view view = {
+        booklet, plan, room / rational_double(plan->strip_length), false};
+    struct box *text = box_text(canvas, strip_text(booklet, plan, strip),
+                                style_body(), TEXT_WIDTH);
     const double height = rational_double(strip->height) * view.scale;
-    struct box *box = box_new(canvas, canvas->width, fmax(text->height, height + 2.0));
+    struct box *box =
+        box_new(canvas, canvas->width, fmax(text->height, height + 2.0));
     box_put(canvas, box, text, 0.0, 0.0);
     draw_strip(&view, box, strip, TEXT_WIDTH + STRIP_GAP, 1.0);
     flow_add(&booklet->flow, box, 9.0);
@@ -146,19 +156,22 @@ static void add_strip(struct booklet *booklet, const struct fabric_plan *plan,
 static void add_caption(struct booklet *booklet, const struct fabric_plan *plan)
 {
     const struct wording *w = &booklet->wording;
-    const char *width =
-        arena_printf(w->arena, "%s %s", word_length(w, plan->strip_length), word_unit(w));
+    const char *width = arena_printf(
+        w->arena, "%s %s", word_length(w, plan->strip_length), word_unit(w));
     struct box *box = box_text(
         &booklet->flow.canvas,
         plan->bolt->fat_quarters
-            ? arena_printf(w->arena,
-                           "Each fat quarter is used as %s high and %s wide. Strips run "
-                           "along the width. Hatched cloth is left over.",
-                           word_length(w, plan->sheet_height), width)
-            : arena_printf(w->arena,
-                           "Strips run from selvage to selvage, %s. Together they are %s %s "
-                           "high. Hatched cloth is left over; its length stands on it.",
-                           width, word_length(w, plan->cut_height), word_unit(w)),
+            ? arena_printf(
+                  w->arena,
+                  "Each fat quarter is used as %s high and %s wide. Strips run "
+                  "along the width. Hatched cloth is left over.",
+                  word_length(w, plan->sheet_height), width)
+            : arena_printf(
+                  w->arena,
+                  "Strips run from selvage to selvage, %s. Together they are "
+                  "%s %s "
+                  "high. Hatched cloth is left over; its length stands on it.",
+                  width, word_length(w, plan->cut_height), word_unit(w)),
         style_small(), booklet->flow.canvas.width);
     box->keep_with_next = true;
     flow_add(&booklet->flow, box, 8.0);
@@ -166,14 +179,16 @@ static void add_caption(struct booklet *booklet, const struct fabric_plan *plan)
 
 /* ---- fat quarters ---- */
 
-static struct box *sheet_box(struct booklet *booklet, const struct fabric_plan *plan,
+static struct box *sheet_box(struct booklet *booklet,
+                             const struct fabric_plan *plan,
                              const struct sheet *sheet, double width)
 {
     const struct canvas *canvas = &booklet->flow.canvas;
-    const struct strip_view view = {booklet, plan,
-                                    width / rational_double(plan->strip_length), true};
+    const struct strip_view view = {
+        booklet, plan, width / rational_double(plan->strip_length), true};
     const double height = rational_double(plan->sheet_height) * view.scale;
-    const char *title = arena_printf(booklet->wording.arena, "Cut %zu like this.", sheet->repeat);
+    const char *title = arena_printf(booklet->wording.arena,
+                                     "Cut %zu like this.", sheet->repeat);
     struct box *heading = box_text(canvas, title, style_bold(), width);
     struct box *box = box_new(canvas, width, heading->height + 4.0 + height);
     box_put(canvas, box, heading, 0.0, 0.0);
@@ -187,7 +202,8 @@ static struct box *sheet_box(struct booklet *booklet, const struct fabric_plan *
     const double left_height = rational_double(left) * view.scale;
     if (left_height > 0.5)
         draw_leftover(&view, box, 0.0, y, width, left_height, left);
-    box_rectangle(canvas, box, 0.0, heading->height + 4.0, width, height, outline_wide());
+    box_rectangle(canvas, box, 0.0, heading->height + 4.0, width, height,
+                  outline_wide());
     return box;
 }
 
@@ -201,7 +217,8 @@ static void add_sheets(struct booklet *booklet, const struct fabric_plan *plan)
         struct box *row[ACROSS];
         size_t count = 0;
         for (; count < ACROSS && i + count < plan->sheets.count; count++)
-            row[count] = sheet_box(booklet, plan, &plan->sheets.items[i + count], width);
+            row[count] =
+                sheet_box(booklet, plan, &plan->sheets.items[i + count], width);
         flow_add(&booklet->flow, box_row(canvas, row, count, gap), 12.0);
     }
 }
@@ -211,22 +228,25 @@ static void add_joined(struct booklet *booklet, const struct cut_item *item)
 {
     const struct wording *w = &booklet->wording;
     struct buffer lengths = buffer_in(w->arena);
-    for (size_t i = 0; i < item->lengths.count; i += item->lengths.count == 4 ? 2 : 1)
+    for (size_t i = 0; i < item->lengths.count;
+         i += item->lengths.count == 4 ? 2 : 1)
         buffer_printf(&lengths, "%s%s%s %s", i == 0 ? "" : " and ",
                       item->lengths.count == 4 ? "2 of " : "",
                       word_length(w, item->lengths.items[i]), word_unit(w));
-    flow_paragraph(
-        &booklet->flow,
-        item->use == CUT_BINDING
-            ? arena_printf(w->arena,
-                           "%s: join the %zu strips end to end with diagonal seams for at "
-                           "least %s of binding.",
-                           item->label, item->count, buffer_string(&lengths))
-            : arena_printf(w->arena,
-                           "%s: join the %zu strips end to end with diagonal seams. From the "
-                           "long strip cut %s for %s.",
-                           item->label, item->count, buffer_string(&lengths),
-                           item->purpose));
+    flow_paragraph(&booklet->flow,
+                   item->use == CUT_BINDING
+                       ? arena_printf(w->arena,
+                                      "%s: join the %zu strips end to end with "
+                                      "diagonal seams for at "
+                                      "least %s of binding.",
+                                      item->label, item->count,
+                                      buffer_string(&lengths))
+                       : arena_printf(w->arena,
+                                      "%s: join the %zu strips end to end with "
+                                      "diagonal seams. From the "
+                                      "long strip cut %s for %s.",
+                                      item->label, item->count,
+                                      buffer_string(&lengths), item->purpose));
 }
 
 static void add_fabric(struct booklet *booklet, const struct fabric_plan *plan)
@@ -255,10 +275,11 @@ static void add_fabric(struct booklet *booklet, const struct fabric_plan *plan)
 void section_cutting(struct booklet *booklet)
 {
     flow_section(&booklet->flow, "Cutting", true);
-    flow_paragraph(&booklet->flow,
-                   "Press the cloth and square up one end. Cut the strips of each cloth from "
-                   "the top of its list down, then subcut them from the left. Put the labels "
-                   "on the heaps as you cut.");
+    flow_paragraph(&booklet->flow, "Press the cloth and square up one end. Cut "
+                                   "the strips of each cloth from "
+                                   "the top of its list down, then subcut them "
+                                   "from the left. Put the labels "
+                                   "on the heaps as you cut.");
     for (size_t i = 0; i < booklet->design->fabrics.count; i++)
         if (booklet->plan->fabrics[i].items.count > 0)
             add_fabric(booklet, &booklet->plan->fabrics[i]);

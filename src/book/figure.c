@@ -13,7 +13,8 @@ static struct color mixed(struct color a, struct color b, double share)
 }
 
 /* The wrong side is paler and dotted, in every figure (pages.md B10). */
-struct path_item face_fill(const struct colorway *colorway, int fabric, bool wrong_side)
+struct path_item face_fill(const struct colorway *colorway, int fabric,
+                           bool wrong_side)
 {
     struct path_item path = outline_narrow();
     const struct bolt *bolt = &colorway->bolts[fabric];
@@ -53,11 +54,12 @@ struct extent {
     double left, top, right, bottom;
 };
 
-static struct point shown_point(const struct figure *figure, struct vertex v, int gap_x,
-                                int gap_y)
+static struct point shown_point(const struct figure *figure, struct vertex v,
+                                int gap_x, int gap_y)
 {
-    return (struct point){rational_double(v.x) * figure->scale + gap_x * figure->gap,
-                          rational_double(v.y) * figure->scale + gap_y * figure->gap};
+    return (struct point){
+        rational_double(v.x) * figure->scale + gap_x * figure->gap,
+        rational_double(v.y) * figure->scale + gap_y * figure->gap};
 }
 
 static void grow(struct extent *extent, struct point p)
@@ -73,28 +75,32 @@ static struct extent nothing(void)
     return (struct extent){1e9, 1e9, -1e9, -1e9};
 }
 
-static struct extent state_extent(const struct figure *figure, const struct state *state)
+static struct extent state_extent(const struct figure *figure,
+                                  const struct state *state)
 {
     struct extent extent = nothing();
     for (size_t i = 0; i < state->faces.count; i++) {
         const struct shown_face *shown = &state->faces.items[i];
         for (size_t k = 0; k < shown->face.count; k++)
-            grow(&extent, shown_point(figure, shown->face.points[k], shown->gap_x,
-                                      shown->gap_y));
+            grow(&extent, shown_point(figure, shown->face.points[k],
+                                      shown->gap_x, shown->gap_y));
     }
     return extent;
 }
 
-struct figure_size figure_size(const struct figure *figure, const struct state *state)
+struct figure_size figure_size(const struct figure *figure,
+                               const struct state *state)
 {
     const struct extent extent = state_extent(figure, state);
-    return (struct figure_size){extent.right - extent.left, extent.bottom - extent.top};
+    return (struct figure_size){extent.right - extent.left,
+                                extent.bottom - extent.top};
 }
 
 /* ---- drawing ---- */
 
-static void draw_face(const struct figure *figure, struct box *box, struct face face,
-                      int gap_x, int gap_y, struct extent origin)
+static void draw_face(const struct figure *figure, struct box *box,
+                      struct face face, int gap_x, int gap_y,
+                      struct extent origin)
 {
     struct point points[64];
     const size_t count = face.count < 64 ? face.count : 64;
@@ -110,23 +116,15 @@ static void draw_face(const struct figure *figure, struct box *box, struct face 
 struct part_view {
     struct extent extent;
     double area;
-    struct point label; /* middle of its largest face */
-    double largest;
-    bool wrong_side;
 };
 
-static double polygon_area(const struct point *points, size_t count, struct point *middle)
+static double polygon_area(const struct point *points, size_t count)
 {
-    double area = 0.0, x = 0.0, y = 0.0;
+    double area = 0.0;
     for (size_t i = 0; i < count; i++) {
         const struct point p = points[i], q = points[(i + 1) % count];
-        const double cross = p.x * q.y - q.x * p.y;
-        area += cross / 2.0;
-        x += (p.x + q.x) * cross;
-        y += (p.y + q.y) * cross;
+        area += (p.x * q.y - q.x * p.y) / 2.0;
     }
-    *middle = fabs(area) > 0.0 ? (struct point){x / (6.0 * area), y / (6.0 * area)}
-                               : points[0];
     return fabs(area);
 }
 
@@ -136,27 +134,22 @@ static void add_to_part(const struct figure *figure, struct part_view *part,
     struct point points[64];
     const size_t count = shown->face.count < 64 ? shown->face.count : 64;
     for (size_t i = 0; i < count; i++) {
-        points[i] =
-            shown_point(figure, shown->face.points[i], shown->gap_x, shown->gap_y);
+        points[i] = shown_point(figure, shown->face.points[i], shown->gap_x,
+                                shown->gap_y);
         grow(&part->extent, points[i]);
     }
-    struct point middle;
-    const double area = polygon_area(points, count, &middle);
-    part->area += area;
-    part->wrong_side |= shown->face.wrong_side;
-    if (area > part->largest) {
-        part->largest = area;
-        part->label = middle;
-    }
+    part->area += polygon_area(points, count);
 }
 
-static struct part_view part_view(const struct figure *figure, const struct state *state,
-                                  int part, int gap_x, int gap_y)
+static struct part_view part_view(const struct figure *figure,
+                                  const struct state *state, int part,
+                                  int gap_x, int gap_y)
 {
     struct part_view view = {.extent = nothing()};
     for (size_t i = 0; i < state->faces.count; i++) {
         const struct shown_face *shown = &state->faces.items[i];
-        if (shown->part == part && shown->gap_x == gap_x && shown->gap_y == gap_y)
+        if (shown->part == part && shown->gap_x == gap_x &&
+            shown->gap_y == gap_y)
             add_to_part(figure, &view, shown);
     }
     return view;
@@ -180,65 +173,108 @@ static const char *part_name(const struct figure *figure, int part)
     return word_part(figure->wording, input->heap);
 }
 
-/* Where the label of a part lies clear of drawn lines: a square that is laid
- * on has its diagonal drawn, so its label sits in the half that stays. */
-static const struct mark *line_across(const struct figure *figure,
-                                      const struct state *state,
-                                      const struct part_view *view)
+/* ---- where a label lies clear of everything ---- */
+
+static double distance_to(struct point p, struct point a, struct point b)
 {
-    for (size_t i = 0; i < state->marks.count; i++) {
-        const struct point a = shown_point(figure, state->marks.items[i].from, 0, 0);
-        if (a.x >= view->extent.left - 0.1 && a.x <= view->extent.right + 0.1 &&
-            a.y >= view->extent.top - 0.1 && a.y <= view->extent.bottom + 0.1)
-            return &state->marks.items[i];
+    const double dx = b.x - a.x, dy = b.y - a.y;
+    const double length = dx * dx + dy * dy;
+    double t =
+        length > 0.0 ? ((p.x - a.x) * dx + (p.y - a.y) * dy) / length : 0.0;
+    t = fmax(0.0, fmin(1.0, t));
+    return hypot(p.x - a.x - t * dx, p.y - a.y - t * dy);
+}
+
+/* Inside a convex face, and how far from its edges. */
+static bool inside_face(const struct figure *figure,
+                        const struct shown_face *shown, struct point p,
+                        double *distance)
+{
+    int left = 0, right = 0;
+    *distance = 1e9;
+    for (size_t i = 0; i < shown->face.count; i++) {
+        const struct point a = shown_point(figure, shown->face.points[i],
+                                           shown->gap_x, shown->gap_y);
+        const struct point b =
+            shown_point(figure, shown->face.points[(i + 1) % shown->face.count],
+                        shown->gap_x, shown->gap_y);
+        const double cross =
+            (b.x - a.x) * (p.y - a.y) - (b.y - a.y) * (p.x - a.x);
+        left += cross > 0.0;
+        right += cross < 0.0;
+        *distance = fmin(*distance, distance_to(p, a, b));
     }
-    return &state->marks.items[0];
+    return left == 0 || right == 0;
 }
 
-/* Is the cut that belongs to the line below it? Then the waste is, too. */
-static bool waste_is_low(const struct figure *figure, const struct state *state,
-                         const struct mark *line)
+/* How much room a label of this part has at p: below 0 where the part is not
+ * seen. Seams inside the part do not matter, lines that are drawn do. */
+static double room_at(const struct figure *figure, const struct state *state,
+                      int part, struct point p)
 {
-    const struct mark *end = state->marks.items + state->marks.count;
-    for (const struct mark *mark = line; mark < end; mark++)
-        if (mark->kind == MARK_CUT)
-            return shown_point(figure, mark->from, 0, 0).y >
-                   shown_point(figure, line->from, 0, 0).y + 0.01;
-    return false;
+    double room = -1.0;
+    for (size_t i = 0; i < state->faces.count; i++) {
+        const struct shown_face *shown = &state->faces.items[i];
+        double distance;
+        const bool inside = inside_face(figure, shown, p, &distance);
+        if (shown->part == part && inside)
+            room = fmax(room, distance);
+        else if (shown->part != part && inside && room >= 0.0)
+            return -1.0; /* covered by what was laid later */
+        else if (shown->part != part && room >= 0.0)
+            room = fmin(room, distance);
+    }
+    for (size_t i = 0; i < state->marks.count; i++)
+        room = fmin(
+            room, distance_to(
+                      p, shown_point(figure, state->marks.items[i].from, 0, 0),
+                      shown_point(figure, state->marks.items[i].to, 0, 0)));
+    return room;
 }
 
-static struct point label_point(const struct figure *figure, const struct state *state,
-                                const struct part_view *view)
+/* The middle, unless something is laid or drawn on the part: then the place
+ * with the most room, from a grid of trials. */
+static struct point label_point(const struct figure *figure,
+                                const struct state *state,
+                                const struct part_view *view, int part)
 {
-    if (!view->wrong_side || state->marks.count == 0)
-        return view->label;
-    const struct mark *line = line_across(figure, state, view);
-    const struct point p = shown_point(figure, line->from, 0, 0);
-    const struct point q = shown_point(figure, line->to, 0, 0);
-    const double side = fmin(view->extent.right - view->extent.left,
-                             view->extent.bottom - view->extent.top);
-    const double away = side * (waste_is_low(figure, state, line) ? -0.24 : 0.24);
-    return (struct point){(p.x + q.x) / 2.0 + (q.y < p.y ? away : -away),
-                          (p.y + q.y) / 2.0 + away};
+    const struct extent e = view->extent;
+    struct point best = {(e.left + e.right) / 2.0, (e.top + e.bottom) / 2.0};
+    if (state->marks.count == 0)
+        return best;
+    enum { TRIALS = 24 };
+    double most = -1.0;
+    for (int i = 1; i < TRIALS; i++) {
+        for (int k = 1; k < TRIALS; k++) {
+            const struct point p = {e.left + (e.right - e.left) * i / TRIALS,
+                                    e.top + (e.bottom - e.top) * k / TRIALS};
+            const double room = room_at(figure, state, part, p);
+            if (room > most + 0.01) {
+                most = room;
+                best = p;
+            }
+        }
+    }
+    return best;
 }
 
 static void label_part(const struct figure *figure, struct box *box,
-                       const struct state *state, const struct part_view *view, int part,
-                       struct extent origin)
+                       const struct state *state, const struct part_view *view,
+                       int part, struct extent origin)
 {
     const char *name = part_name(figure, part);
     struct text_style style = style_figure();
     style.align = ALIGN_CENTER;
     const struct text_extent size =
         typeset_measure(figure->canvas->typeset, name, style, 0.0);
-    const struct point at = label_point(figure, state, view);
+    const struct point at = label_point(figure, state, view, part);
     box_label(figure->canvas, box, at.x - origin.left,
               at.y - origin.top - size.height / 2.0, name, style, 0.0, true);
 }
 
 /* Many like parts are labelled once for each kind. */
-static bool label_wanted(const struct figure *figure, const struct part_view *view, int part,
-                         bool *told)
+static bool label_wanted(const struct figure *figure,
+                         const struct part_view *view, int part, bool *told)
 {
     enum { FEW = 12 };
     const size_t heap = figure->heap->inputs.items[part].heap;
@@ -263,14 +299,17 @@ static void draw_parts(const struct figure *figure, struct box *box,
     int part = WHOLE - 1, gap_x = 0, gap_y = 0;
     for (size_t i = 0; i < state->faces.count; i++) {
         const struct shown_face *shown = &state->faces.items[i];
-        if (shown->part == part && shown->gap_x == gap_x && shown->gap_y == gap_y)
+        if (shown->part == part && shown->gap_x == gap_x &&
+            shown->gap_y == gap_y)
             continue;
         part = shown->part;
         gap_x = shown->gap_x;
         gap_y = shown->gap_y;
-        const struct part_view view = part_view(figure, state, part, gap_x, gap_y);
+        const struct part_view view =
+            part_view(figure, state, part, gap_x, gap_y);
         outline_part(figure, box, &view, origin);
-        if (figure->heap != NULL && part != WHOLE && label_wanted(figure, &view, part, told))
+        if (figure->heap != NULL && part != WHOLE &&
+            label_wanted(figure, &view, part, told))
             label_part(figure, box, state, &view, part, origin);
     }
 }
@@ -288,34 +327,81 @@ static void draw_marks(const struct figure *figure, struct box *box,
 }
 
 /* Filled head: 15 degrees to each side of a 4 : 1 shape (pages.md B7). */
-void draw_arrow(const struct canvas *canvas, struct box *box, double x1, double y1, double x2,
-                double y2)
+void draw_arrow(const struct canvas *canvas, struct box *box, double x1,
+                double y1, double x2, double y2)
 {
     const double length = hypot(x2 - x1, y2 - y1);
     const double ux = (x2 - x1) / length, uy = (y2 - y1) / length;
-    const double head = 6.0, half = 1.9;
+    const double head = 7.0, half = 2.2;
     const struct point points[3] = {
         {x2, y2},
         {x2 - ux * head - uy * half, y2 - uy * head + ux * half},
         {x2 - ux * head + uy * half, y2 - uy * head - ux * half}};
+    const double neck_x = x2 - ux * head * 0.8, neck_y = y2 - uy * head * 0.8;
     struct path_item shaft = outline_narrow();
-    struct path_item halo = shaft;
-    halo.stroke = shaft.stroke + 2.4;
-    halo.stroke_color = white;
-    box_stroke(canvas, box, x1, y1, x2 - ux * head, y2 - uy * head, halo);
-    struct path_item filled = {.filled = true, .fill = ink, .stroke = 0.8,
-                               .stroke_color = white};
-    box_stroke(canvas, box, x1, y1, x2 - ux * head * 0.8, y2 - uy * head * 0.8, shaft);
-    box_polygon(canvas, box, points, 3, filled);
+    shaft.stroke = 1.0;
+    /* White around it, so that it shows on dark cloth. */
+    struct path_item halo = {
+        .stroke = 3.2, .stroke_color = white, .filled = true, .fill = white};
+    box_stroke(canvas, box, x1, y1, neck_x, neck_y, halo);
+    box_polygon(canvas, box, points, 3, halo);
+    box_stroke(canvas, box, x1, y1, neck_x, neck_y, shaft);
+    box_polygon(canvas, box, points, 3,
+                (struct path_item){.filled = true, .fill = ink});
+}
+
+/* The drawn line says its direction, along itself, on the side that stays. */
+static void label_line(const struct figure *figure, struct box *box,
+                       const struct mark *line, const struct mark *cut,
+                       struct extent origin)
+{
+    struct point p = shown_point(figure, line->from, 0, 0);
+    struct point q = shown_point(figure, line->to, 0, 0);
+    const struct point c =
+        cut == NULL ? p : shown_point(figure, cut->from, 0, 0);
+    const struct point d = cut == NULL ? q : shown_point(figure, cut->to, 0, 0);
+    const bool rising = q.y < p.y;
+    const char *text = rising ? "rising" : "falling";
+    struct text_style style = style_figure();
+    style.size = 7.0;
+    style.align = ALIGN_CENTER;
+    const struct text_extent extent =
+        typeset_measure(figure->canvas->typeset, text, style, 0.0);
+    if (hypot(q.x - p.x, q.y - p.y) < extent.width + 14.0)
+        return; /* the caption says it */
+    const bool waste_low = (c.y + d.y) / 2.0 > (p.y + q.y) / 2.0 + 0.01;
+    const double angle = rising ? -45.0 : 45.0;
+    /* The text's top edge: above the line, or below it. */
+    const double off = waste_low || cut == NULL ? -extent.height - 0.5 : 0.5;
+    const double turn = angle * 3.14159265358979 / 180.0;
+    box_label(figure->canvas, box,
+              (p.x + q.x) / 2.0 - origin.left - sin(turn) * off,
+              (p.y + q.y) / 2.0 - origin.top + cos(turn) * off, text, style,
+              angle, true);
+}
+
+static void label_lines(const struct figure *figure, struct box *box,
+                        const struct state *state, struct extent origin)
+{
+    for (size_t i = 0; i < state->marks.count; i++) {
+        if (state->marks.items[i].kind != MARK_DRAWN)
+            continue;
+        const struct mark *cut = NULL;
+        for (size_t k = i + 1; k < state->marks.count && cut == NULL; k++)
+            if (state->marks.items[k].kind == MARK_CUT)
+                cut = &state->marks.items[k];
+        label_line(figure, box, &state->marks.items[i], cut, origin);
+    }
 }
 
 static void draw_press(const struct figure *figure, struct box *box,
                        const struct state *state, struct extent origin)
 {
-    const double reach = 9.0;
+    const double reach = 11.0;
     for (size_t i = 0; i < state->presses.count; i++) {
         const struct press_mark *mark = &state->presses.items[i];
-        struct point at = shown_point(figure, mark->at, mark->gap_x, mark->gap_y);
+        struct point at =
+            shown_point(figure, mark->at, mark->gap_x, mark->gap_y);
         at.x -= origin.left;
         at.y -= origin.top;
         const bool open = mark->x == 0 && mark->y == 0;
@@ -323,8 +409,8 @@ static void draw_press(const struct figure *figure, struct box *box,
         const double y = open ? mark->across_y : mark->y;
         const double dx = x / hypot(x, y) * reach, dy = y / hypot(x, y) * reach;
         /* Open: two opposed heads, across the seam. */
-        draw_arrow(figure->canvas, box, at.x - (open ? 0.0 : dx), at.y - (open ? 0.0 : dy),
-                   at.x + dx, at.y + dy);
+        draw_arrow(figure->canvas, box, at.x - (open ? 0.0 : dx),
+                   at.y - (open ? 0.0 : dy), at.x + dx, at.y + dy);
         if (open)
             draw_arrow(figure->canvas, box, at.x, at.y, at.x - dx, at.y - dy);
     }
@@ -337,11 +423,14 @@ struct box *figure_state(const struct figure *figure, const struct state *state)
                               origin.bottom - origin.top);
     draw_parts(figure, box, state, origin);
     draw_marks(figure, box, state, origin);
+    if (figure->heap != NULL)
+        label_lines(figure, box, state, origin);
     draw_press(figure, box, state, origin);
     return box;
 }
 
-struct box *figure_cloth(const struct canvas *canvas, const struct colorway *colorway,
+struct box *figure_cloth(const struct canvas *canvas,
+                         const struct colorway *colorway,
                          const struct cloth *cloth, double width, double height)
 {
     const double across = rational_double(cloth->width);
@@ -352,6 +441,7 @@ struct box *figure_cloth(const struct canvas *canvas, const struct colorway *col
     const struct extent origin = {0.0, 0.0, 0.0, 0.0};
     for (size_t i = 0; i < cloth->faces.count; i++)
         draw_face(&figure, box, cloth->faces.items[i], 0, 0, origin);
-    box_rectangle(canvas, box, 0.0, 0.0, box->width, box->height, outline_wide());
+    box_rectangle(canvas, box, 0.0, 0.0, box->width, box->height,
+                  outline_wide());
     return box;
 }

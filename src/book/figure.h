@@ -19,21 +19,26 @@ struct figure {
 struct figure_size {
     double width, height;
 };
-struct figure_size figure_size(const struct figure *figure, const struct state *state);
+struct figure_size figure_size(const struct figure *figure,
+                               const struct state *state);
 
 /* The state, its top left at the box's. */
-struct box *figure_state(const struct figure *figure, const struct state *state);
+struct box *figure_state(const struct figure *figure,
+                         const struct state *state);
 
 /* A whole cloth, for covers: fills the box of that width. */
-struct box *figure_cloth(const struct canvas *canvas, const struct colorway *colorway,
-                         const struct cloth *cloth, double width, double height);
+struct box *figure_cloth(const struct canvas *canvas,
+                         const struct colorway *colorway,
+                         const struct cloth *cloth, double width,
+                         double height);
 
 /* How a cloth's right and wrong side are filled. */
-struct path_item face_fill(const struct colorway *colorway, int fabric, bool wrong_side);
+struct path_item face_fill(const struct colorway *colorway, int fabric,
+                           bool wrong_side);
 
 /* An arrow from (x1, y1) to (x2, y2) with a filled head. */
-void draw_arrow(const struct canvas *canvas, struct box *box, double x1, double y1, double x2,
-                double y2);
+void draw_arrow(const struct canvas *canvas, struct box *box, double x1,
+                double y1, double x2, double y2);
 
 /* Lines of the three kinds of mark, for figures and the legend. */
 struct path_item mark_style(enum mark_kind kind);

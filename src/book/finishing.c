@@ -4,20 +4,25 @@
 static void add_borders(struct booklet *booklet)
 {
     const struct wording *w = &booklet->wording;
-    const struct rational seams = rational_times(booklet->design->pattern->seam, 2);
+    const struct rational seams =
+        rational_times(booklet->design->pattern->seam, 2);
     for (size_t i = 0; i < booklet->quilt->borders.count; i++) {
         const struct sewn_border *border = &booklet->quilt->borders.items[i];
-        flow_heading(&booklet->flow,
-                     booklet->quilt->borders.count == 1
-                         ? "Border"
-                         : arena_printf(w->arena, "Border %zu, from the inside", i + 1));
+        flow_heading(
+            &booklet->flow,
+            booklet->quilt->borders.count == 1
+                ? "Border"
+                : arena_printf(w->arena, "Border %zu, from the inside", i + 1));
         flow_paragraph(
             &booklet->flow,
             arena_printf(
                 w->arena,
-                "Measure the quilt top through its middle: it should be %s long. Sew the two "
-                "side borders, %s, to the left and right. Press towards the border. Then sew "
-                "the top and bottom borders, %s, across them. Press towards the border. If "
+                "Measure the quilt top through its middle: it should be %s "
+                "long. Sew the two "
+                "side borders, %s, to the left and right. Press towards the "
+                "border. Then sew "
+                "the top and bottom borders, %s, across them. Press towards "
+                "the border. If "
                 "your top measures otherwise, cut the borders to your measure.",
                 word_length(w, rational_add(border->side_length, seams)),
                 word_size_unit(w, rational_add(border->border->width, seams),
@@ -38,17 +43,23 @@ static void add_backing(struct booklet *booklet)
     flow_paragraph(
         &booklet->flow,
         backing->panels == 1
-            ? arena_printf(w->arena, "Cut one panel %s %s long and trim it to %s.",
-                           word_length(w, backing->panel_length), word_unit(w), size)
-            : arena_printf(
-                  w->arena,
-                  "Cut %zu panels, each %s %s long. Cut off the selvages. Sew the panels side "
-                  "by side with seams of %s, so that the seams run %s. Press the seams open. "
-                  "Trim to %s.",
-                  backing->panels, word_length(w, backing->panel_length), word_unit(w),
-                  booklet->design->pattern->units == UNIT_CM ? "1.27 cm" : "½ in",
-                  backing->seams_vertical ? "from top to bottom" : "from side to side",
-                  size));
+            ? arena_printf(
+                  w->arena, "Cut one panel %s %s long and trim it to %s.",
+                  word_length(w, backing->panel_length), word_unit(w), size)
+            : arena_printf(w->arena,
+                           "Cut %zu panels, each %s %s long. Cut off the "
+                           "selvages. Sew the panels side "
+                           "by side with seams of %s, so that the seams run "
+                           "%s. Press the seams open. "
+                           "Trim to %s.",
+                           backing->panels,
+                           word_length(w, backing->panel_length), word_unit(w),
+                           booklet->design->pattern->units == UNIT_CM
+                               ? "1.27 cm"
+                               : "½ in",
+                           backing->seams_vertical ? "from top to bottom"
+                                                   : "from side to side",
+                           size));
 }
 
 static void add_layers(struct booklet *booklet)
@@ -58,21 +69,26 @@ static void add_layers(struct booklet *booklet)
     if (!plan->batting_wanted)
         return;
     flow_heading(&booklet->flow, "Layers");
-    flow_paragraph(
-        &booklet->flow,
-        arena_printf(w->arena,
-                     "Cut the batting %s. Lay the backing wrong side up, the batting on it and "
-                     "the quilt top on both, right side up. Smooth and baste the layers.",
-                     word_size_unit(w, plan->batting_width, plan->batting_height)));
-    flow_paragraph(
-        &booklet->flow,
-        rational_known(plan->batting_gap)
-            ? arena_printf(w->arena,
-                           "Quilt as you like, with lines at most %s %s apart, or as the "
-                           "maker of the batting says. Trim the layers even with the top.",
-                           word_length(w, plan->batting_gap), word_unit(w))
-            : "Quilt as you like, with lines as close as the maker of the batting asks. "
-              "Trim the layers even with the top.");
+    flow_paragraph(&booklet->flow,
+                   arena_printf(w->arena,
+                                "Cut the batting %s. Lay the backing wrong "
+                                "side up, the batting on it and "
+                                "the quilt top on both, right side up. Smooth "
+                                "and baste the layers.",
+                                word_size_unit(w, plan->batting_width,
+                                               plan->batting_height)));
+    flow_paragraph(&booklet->flow,
+                   rational_known(plan->batting_gap)
+                       ? arena_printf(w->arena,
+                                      "Quilt as you like, with lines at most "
+                                      "%s %s apart, or as the "
+                                      "maker of the batting says. Trim the "
+                                      "layers even with the top.",
+                                      word_length(w, plan->batting_gap),
+                                      word_unit(w))
+                       : "Quilt as you like, with lines as close as the maker "
+                         "of the batting asks. "
+                         "Trim the layers even with the top.");
 }
 
 static void add_binding(struct booklet *booklet)
@@ -88,17 +104,22 @@ static void add_binding(struct booklet *booklet)
         &booklet->flow,
         arena_printf(
             w->arena,
-            "Join the %zu strips %s end to end with diagonal seams and press the seams open. "
-            "The edge of the quilt is %s %s round; %s %s of binding allow for corners and "
-            "closing. Fold the strip in half along its length, wrong sides together, and "
-            "press. Sew it to the edge of the right side with a seam of %s %s and fold a "
+            "Join the %zu strips %s end to end with diagonal seams and press "
+            "the seams open. "
+            "The edge of the quilt is %s %s round; %s %s of binding allow for "
+            "corners and "
+            "closing. Fold the strip in half along its length, wrong sides "
+            "together, and "
+            "press. Sew it to the edge of the right side with a seam of %s %s "
+            "and fold a "
             "mitre at each corner. Turn the fold to the back and sew it down.",
             binding->strips, item->label,
-            word_length(w, rational_sub(binding->length, binding->tail)), word_unit(w),
-            word_length(w, binding->length), word_unit(w),
+            word_length(w, rational_sub(binding->length, binding->tail)),
+            word_unit(w), word_length(w, binding->length), word_unit(w),
             word_length(w, booklet->design->pattern->seam), word_unit(w)));
-    flow_paragraph(&booklet->flow, "Sew a label to the back: your name, the place and the "
-                                   "year.");
+    flow_paragraph(&booklet->flow,
+                   "Sew a label to the back: your name, the place and the "
+                   "year.");
 }
 
 void section_finishing(struct booklet *booklet)

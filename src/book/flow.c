@@ -4,9 +4,11 @@
 
 enum { MARGIN = 50, HEAD = 58, FOOT = 52 };
 
-struct flow flow_for(struct arena *arena, struct typeset *typeset, struct book *book)
+struct flow flow_for(struct arena *arena, struct typeset *typeset,
+                     struct book *book)
 {
-    struct flow flow = {.book = book, .margin = MARGIN, .top = HEAD, .bottom = FOOT};
+    struct flow flow = {
+        .book = book, .margin = MARGIN, .top = HEAD, .bottom = FOOT};
     flow.canvas = (struct canvas){arena, typeset, book->width - 2 * MARGIN};
     flow.running_left = flow.running_right = flow.foot = "";
     return flow;
@@ -28,7 +30,8 @@ static struct page *new_page(struct flow *flow)
 {
     struct page *page = ARENA_NEW(flow->canvas.arena, struct page);
     *LIST_ADD(flow->canvas.arena, &flow->book->pages) = page;
-    page->label = arena_printf(flow->canvas.arena, "%zu", flow->book->pages.count);
+    page->label =
+        arena_printf(flow->canvas.arena, "%zu", flow->book->pages.count);
     return page;
 }
 
@@ -45,7 +48,8 @@ static double chain_height(const struct flow *flow, size_t first)
     return height;
 }
 
-static void put_on_page(struct flow *flow, struct page *page, const struct box *box, double y)
+static void put_on_page(struct flow *flow, struct page *page,
+                        const struct box *box, double y)
 {
     struct box whole = {0};
     box_put(&flow->canvas, &whole, box, flow->margin, y);
@@ -53,9 +57,10 @@ static void put_on_page(struct flow *flow, struct page *page, const struct box *
         *LIST_ADD(flow->canvas.arena, &page->items) = whole.items.items[i];
     if (box->outline == NULL)
         return;
-    struct outline_entry *entry = LIST_ADD(flow->canvas.arena, &flow->book->outline);
-    *entry = (struct outline_entry){box->outline, flow->book->pages.count - 1, y,
-                                    box->outline_depth};
+    struct outline_entry *entry =
+        LIST_ADD(flow->canvas.arena, &flow->book->outline);
+    *entry = (struct outline_entry){box->outline, flow->book->pages.count - 1,
+                                    y, box->outline_depth};
 }
 
 static void paginate(struct flow *flow)
@@ -66,11 +71,13 @@ static void paginate(struct flow *flow)
     bool chained = false;
     for (size_t i = 0; i < flow->boxes.count; i++) {
         const struct box *box = flow->boxes.items[i];
-        const double space = page == NULL || y <= flow->top ? 0.0 : box->space_before;
+        const double space =
+            page == NULL || y <= flow->top ? 0.0 : box->space_before;
         /* Inside a chain that was found to fit, nothing breaks. */
         const double need = chained ? box->height : chain_height(flow, i);
         const double least = need > flow_page_height(flow) ? box->height : need;
-        if (page == NULL || box->starts_page || y + space + least > end + 0.01) {
+        if (page == NULL || box->starts_page ||
+            y + space + least > end + 0.01) {
             page = new_page(flow);
             y = flow->top;
         } else {
@@ -78,12 +85,13 @@ static void paginate(struct flow *flow)
         }
         put_on_page(flow, page, box, y);
         y += box->height;
-        chained = box->keep_with_next && (chained || need <= flow_page_height(flow));
+        chained =
+            box->keep_with_next && (chained || need <= flow_page_height(flow));
     }
 }
 
-static void put_line(struct flow *flow, struct page *page, const char *text, double x, double y,
-                     enum text_align align)
+static void put_line(struct flow *flow, struct page *page, const char *text,
+                     double x, double y, enum text_align align)
 {
     if (text[0] == '\0')
         return;
@@ -102,7 +110,8 @@ static void furnish(struct flow *flow)
     for (size_t i = 0; i < flow->book->pages.count; i++) {
         struct page *page = flow->book->pages.items[i];
         if (i > 0) {
-            put_line(flow, page, flow->running_left, flow->margin, 28.0, ALIGN_LEFT);
+            put_line(flow, page, flow->running_left, flow->margin, 28.0,
+                     ALIGN_LEFT);
             put_line(flow, page, flow->running_right, right, 28.0, ALIGN_RIGHT);
         }
         put_line(flow, page, flow->foot, flow->margin, foot, ALIGN_LEFT);
@@ -121,7 +130,8 @@ void flow_finish(struct flow *flow)
 
 void flow_section(struct flow *flow, const char *title, bool new_page_wanted)
 {
-    struct box *box = box_text(&flow->canvas, title, style_section(), flow->canvas.width);
+    struct box *box =
+        box_text(&flow->canvas, title, style_section(), flow->canvas.width);
     box->keep_with_next = true;
     box->starts_page = new_page_wanted;
     box->outline = title;
@@ -130,12 +140,15 @@ void flow_section(struct flow *flow, const char *title, bool new_page_wanted)
 
 void flow_heading(struct flow *flow, const char *title)
 {
-    struct box *box = box_text(&flow->canvas, title, style_step(), flow->canvas.width);
+    struct box *box =
+        box_text(&flow->canvas, title, style_step(), flow->canvas.width);
     box->keep_with_next = true;
     flow_add(flow, box, 14.0);
 }
 
 void flow_paragraph(struct flow *flow, const char *text)
 {
-    flow_add(flow, box_text(&flow->canvas, text, style_body(), flow->canvas.width), 5.0);
+    flow_add(flow,
+             box_text(&flow->canvas, text, style_body(), flow->canvas.width),
+             5.0);
 }

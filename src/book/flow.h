@@ -13,7 +13,8 @@ struct flow {
     const char *running_left, *running_right, *foot;
 };
 
-struct flow flow_for(struct arena *arena, struct typeset *typeset, struct book *book);
+struct flow flow_for(struct arena *arena, struct typeset *typeset,
+                     struct book *book);
 /* Adds a box under the last one. */
 struct box *flow_add(struct flow *flow, struct box *box, double space_before);
 /* Free height of one page. */

@@ -3,8 +3,8 @@
 
 static const double column_widths[5] = {40.0, 34.0, 140.0, 190.0, 108.0};
 
-static void add_row(struct booklet *booklet, const char *const *cells, bool head,
-                    const struct path_item *swatch)
+static void add_row(struct booklet *booklet, const char *const *cells,
+                    bool head, const struct path_item *swatch)
 {
     const struct table_row row = {cells, column_widths, 5, head, swatch};
     struct box *box = table_row(&booklet->flow.canvas, &row);
@@ -12,14 +12,17 @@ static void add_row(struct booklet *booklet, const char *const *cells, bool head
     flow_add(&booklet->flow, box, 0.0);
 }
 
-static const char *bolt_text(const struct booklet *booklet, const struct bolt *bolt)
+static const char *bolt_text(const struct booklet *booklet,
+                             const struct bolt *bolt)
 {
     return bolt->code[0] == '\0'
                ? bolt->name
-               : arena_printf(booklet->wording.arena, "%s (%s)", bolt->name, bolt->code);
+               : arena_printf(booklet->wording.arena, "%s (%s)", bolt->name,
+                              bolt->code);
 }
 
-static const char *amount_text(const struct booklet *booklet, const struct fabric_plan *plan)
+static const char *amount_text(const struct booklet *booklet,
+                               const struct fabric_plan *plan)
 {
     struct arena *arena = booklet->wording.arena;
     if (plan->bolt->fat_quarters)
@@ -28,7 +31,8 @@ static const char *amount_text(const struct booklet *booklet, const struct fabri
     return yardage_text(arena, booklet->design->pattern, plan->bought, true);
 }
 
-static const char *uses_text(const struct booklet *booklet, const struct fabric_plan *plan)
+static const char *uses_text(const struct booklet *booklet,
+                             const struct fabric_plan *plan)
 {
     bool border = false, binding = false;
     for (size_t i = 0; i < plan->items.count; i++) {
@@ -36,9 +40,9 @@ static const char *uses_text(const struct booklet *booklet, const struct fabric_
         binding |= plan->items.items[i].use == CUT_BINDING;
     }
     const char *name = booklet->design->fabrics.items[plan->fabric].name;
-    return arena_printf(booklet->wording.arena, "%s%s%s", name,
-                        border ? ", with border" : "",
-                        binding ? (border ? " and binding" : ", with binding") : "");
+    return arena_printf(
+        booklet->wording.arena, "%s%s%s", name, border ? ", with border" : "",
+        binding ? (border ? " and binding" : ", with binding") : "");
 }
 
 static void add_fabrics(struct booklet *booklet)
@@ -52,9 +56,9 @@ static void add_fabrics(struct booklet *booklet)
             continue;
         const struct path_item swatch =
             face_fill(booklet->plan->colorway, plan->fabric, false);
-        const char *cells[5] = {"", fabric_letter(arena, plan->fabric),
-                                uses_text(booklet, plan), bolt_text(booklet, plan->bolt),
-                                amount_text(booklet, plan)};
+        const char *cells[5] = {
+            "", fabric_letter(arena, plan->fabric), uses_text(booklet, plan),
+            bolt_text(booklet, plan->bolt), amount_text(booklet, plan)};
         add_row(booklet, cells, false, &swatch);
     }
 }
@@ -68,10 +72,12 @@ static void add_layers(struct booklet *booklet)
             face_fill(plan->colorway, plan->backing.fabric, false);
         const char *cells[5] = {
             "", fabric_letter(w->arena, plan->backing.fabric),
-            arena_printf(w->arena, "Backing, %s",
-                         word_size_unit(w, plan->backing.width, plan->backing.height)),
+            arena_printf(
+                w->arena, "Backing, %s",
+                word_size_unit(w, plan->backing.width, plan->backing.height)),
             bolt_text(booklet, plan->backing.bolt),
-            yardage_text(w->arena, booklet->design->pattern, plan->backing.bought, true)};
+            yardage_text(w->arena, booklet->design->pattern,
+                         plan->backing.bought, true)};
         add_row(booklet, cells, false, &swatch);
     }
     if (plan->batting_wanted) {
@@ -92,23 +98,27 @@ static void add_bases(struct booklet *booklet)
     const struct pattern *pattern = booklet->design->pattern;
     flow_paragraph(
         &booklet->flow,
-        arena_printf(w->arena,
-                     "Amounts count the strips of the cutting plan, add %s %s to square up "
-                     "each cloth, and round up to the next %s. Widths of cloth are between "
-                     "the selvages. A fat quarter is %s by half the width of its cloth.",
-                     word_length(w, pattern->allowance), word_unit(w),
-                     pattern->units == UNIT_CM ? "0.1 m" : "⅛ yd",
-                     pattern->units == UNIT_CM ? "50 cm" : "18 in"));
+        arena_printf(
+            w->arena,
+            "Amounts count the strips of the cutting plan, add %s %s to square "
+            "up "
+            "each cloth, and round up to the next %s. Widths of cloth are "
+            "between "
+            "the selvages. A fat quarter is %s by half the width of its cloth.",
+            word_length(w, pattern->allowance), word_unit(w),
+            pattern->units == UNIT_CM ? "0.1 m" : "⅛ yd",
+            pattern->units == UNIT_CM ? "50 cm" : "18 in"));
 }
 
-static void add_list(struct booklet *booklet, const char *title, const char *const *lines,
-                     size_t count)
+static void add_list(struct booklet *booklet, const char *title,
+                     const char *const *lines, size_t count)
 {
     flow_heading(&booklet->flow, title);
     for (size_t i = 0; i < count; i++) {
         const struct canvas *canvas = &booklet->flow.canvas;
         struct box *box = box_new(canvas, canvas->width, 0.0);
-        const struct box *text = box_text(canvas, lines[i], style_body(), canvas->width - 14.0);
+        const struct box *text =
+            box_text(canvas, lines[i], style_body(), canvas->width - 14.0);
         box_label(canvas, box, 2.0, 0.0, "•", style_body(), 0.0, false);
         box_put(canvas, box, text, 14.0, 0.0);
         box->height = text->height;
@@ -123,15 +133,21 @@ static void add_list(struct booklet *booklet, const char *title, const char *con
 static void add_cautions(struct booklet *booklet)
 {
     static const char *const lines[] = {
-        "Rotary cutter: close the blade after every cut. Cut away from your body, on a mat, "
-        "with your fingers off the edge of the ruler. Wrap old blades before you bin them.",
-        "Iron: rest it on its heel, keep your face off the steam and the cord out of reach. "
+        "Rotary cutter: close the blade after every cut. Cut away from your "
+        "body, on a mat, "
+        "with your fingers off the edge of the ruler. Wrap old blades before "
+        "you bin them.",
+        "Iron: rest it on its heel, keep your face off the steam and the cord "
+        "out of reach. "
         "Unplug it after use.",
-        "Sewing machine: keep fingers out of the needle's path. Unplug it when you finish. "
+        "Sewing machine: keep fingers out of the needle's path. Unplug it when "
+        "you finish. "
         "Keep pins away from the blade and out of your mouth; count them back.",
-        "Infants: keep quilts and other soft bedding out of the sleeping place of a child "
+        "Infants: keep quilts and other soft bedding out of the sleeping place "
+        "of a child "
         "under 12 months. Follow local advice on safe sleep.",
-        "The makers' instructions for tools, cloth and batting, and local rules, come first."};
+        "The makers' instructions for tools, cloth and batting, and local "
+        "rules, come first."};
     add_list(booklet, "Cautions", lines, sizeof lines / sizeof lines[0]);
 }
 
@@ -139,7 +155,8 @@ static void add_tools(struct booklet *booklet)
 {
     static const char *const lines[] = {
         "Sewing machine with a patchwork foot, and thread to match the cloth",
-        "Rotary cutter, mat, and a ruler at least as long as the cloth is wide when folded",
+        "Rotary cutter, mat, and a ruler at least as long as the cloth is wide "
+        "when folded",
         "Marker that washes out, pins or clips, iron and board"};
     add_list(booklet, "Tools", lines, sizeof lines / sizeof lines[0]);
 }
@@ -149,14 +166,19 @@ static void add_terms(struct booklet *booklet)
     const struct wording *w = &booklet->wording;
     const char *lines[4];
     lines[0] = arena_printf(
-        w->arena, "Sew every seam %s %s wide. Seam allowances are in all cut sizes.",
+        w->arena,
+        "Sew every seam %s %s wide. Seam allowances are in all cut sizes.",
         word_length(w, booklet->design->pattern->seam), word_unit(w));
-    lines[1] = "Cut size is what leaves the mat. Unfinished size has its seam allowances on. "
+    lines[1] = "Cut size is what leaves the mat. Unfinished size has its seam "
+               "allowances on. "
                "Finished size is what shows in the quilt.";
-    lines[2] = "A rising line runs from the bottom left to the top right. A falling line runs "
-               "from the top left to the bottom right. Both are told as the piece lies in "
+    lines[2] = "A rising line runs from the bottom left to the top right. A "
+               "falling line runs "
+               "from the top left to the bottom right. Both are told as the "
+               "piece lies in "
                "front of you, wrong side up.";
-    lines[3] = "The letter of a label is the cloth; the number counts its cut sizes, largest "
+    lines[3] = "The letter of a label is the cloth; the number counts its cut "
+               "sizes, largest "
                "first. A number in brackets is the step that made the part.";
     add_list(booklet, "Words", lines, 4);
 }

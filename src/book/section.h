@@ -1,4 +1,5 @@
-/* The sections of a booklet, in their order; each adds its boxes to the flow. */
+/* The sections of a booklet, in their order; each adds its boxes to the flow.
+ */
 #ifndef SEAMWRIGHT_SECTION_H
 #define SEAMWRIGHT_SECTION_H
 

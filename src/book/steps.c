@@ -7,60 +7,74 @@
 
 enum { STEP_TEXT = 212, STEP_GAP = 16, FIGURE_GAP = 20, PART_GAP = 12 };
 
-static struct figure figure_for(struct booklet *booklet, const struct heap *heap, double scale)
+static struct figure figure_for(struct booklet *booklet,
+                                const struct heap *heap, double scale)
 {
-    return (struct figure){&booklet->flow.canvas, &booklet->wording, booklet->plan->colorway,
-                           heap, scale, PART_GAP};
+    return (struct figure){&booklet->flow.canvas,
+                           &booklet->wording,
+                           booklet->plan->colorway,
+                           heap,
+                           scale,
+                           PART_GAP};
 }
 
 /* The size at scale 1, without gaps; and how much the gaps add. */
-static struct figure_size bare_size(struct booklet *booklet, const struct state *state,
+static struct figure_size bare_size(struct booklet *booklet,
+                                    const struct state *state,
                                     struct figure_size *gaps)
 {
     struct figure unit = figure_for(booklet, NULL, 1.0);
     unit.gap = 0.0;
     int across = 0, down = 0;
     for (size_t i = 0; i < state->faces.count; i++) {
-        across = state->faces.items[i].gap_x > across ? state->faces.items[i].gap_x : across;
-        down = state->faces.items[i].gap_y > down ? state->faces.items[i].gap_y : down;
+        across = state->faces.items[i].gap_x > across
+                     ? state->faces.items[i].gap_x
+                     : across;
+        down = state->faces.items[i].gap_y > down ? state->faces.items[i].gap_y
+                                                  : down;
     }
-    *gaps = (struct figure_size){across * (double)PART_GAP, down * (double)PART_GAP};
+    *gaps = (struct figure_size){across * (double)PART_GAP,
+                                 down * (double)PART_GAP};
     return figure_size(&unit, state);
 }
 
-static double fitting_scale(struct booklet *booklet, const struct state *state, double width,
-                            double height)
+static double fitting_scale(struct booklet *booklet, const struct state *state,
+                            double width, double height)
 {
     struct figure_size gaps;
     const struct figure_size bare = bare_size(booklet, state, &gaps);
-    return fmin((width - gaps.width) / bare.width, (height - gaps.height) / bare.height);
+    return fmin((width - gaps.width) / bare.width,
+                (height - gaps.height) / bare.height);
 }
 
 /* One scale for the figures of before and after (pages.md A8), not so large
  * that small pieces look like large ones. */
-static double action_scale(struct booklet *booklet, const struct action *action, double width,
-                           double height, double most)
+static double action_scale(struct booklet *booklet, const struct action *action,
+                           double width, double height, double most)
 {
-    const double before = fitting_scale(booklet, &action->before, width, height);
+    const double before =
+        fitting_scale(booklet, &action->before, width, height);
     const double after = fitting_scale(booklet, &action->after, width, height);
     return fmin(most, fmin(before, after));
 }
 
-static struct box *captioned(struct booklet *booklet, struct box *figure, const char *caption,
-                             double width)
+static struct box *captioned(struct booklet *booklet, struct box *figure,
+                             const char *caption, double width)
 {
     const struct canvas *canvas = &booklet->flow.canvas;
     struct text_style style = style_figure();
     style.align = ALIGN_CENTER;
     const double wide = fmax(width, figure->width);
     struct box *text = box_text(canvas, caption, style, wide);
-    struct box *box = box_new(canvas, wide, figure->height + 8.0 + text->height);
+    struct box *box =
+        box_new(canvas, wide, figure->height + 8.0 + text->height);
     box_put(canvas, box, figure, (wide - figure->width) / 2.0, 2.0);
     box_put(canvas, box, text, 0.0, figure->height + 8.0);
     return box;
 }
 
-static const char *before_caption(struct booklet *booklet, const struct heap *heap,
+static const char *before_caption(struct booklet *booklet,
+                                  const struct heap *heap,
                                   const struct action *action)
 {
     const struct wording *w = &booklet->wording;
@@ -86,11 +100,13 @@ static bool is_last(const struct heap *heap, const struct action *action)
     return action == &heap->actions.items[heap->actions.count - 1];
 }
 
-static const char *after_caption(struct booklet *booklet, const struct heap *heap,
+static const char *after_caption(struct booklet *booklet,
+                                 const struct heap *heap,
                                  const struct action *action)
 {
     const struct wording *w = &booklet->wording;
-    const struct rational seams = rational_times(booklet->design->pattern->seam, 2);
+    const struct rational seams =
+        rational_times(booklet->design->pattern->seam, 2);
     if (!is_last(heap, action))
         return "Pressed.";
     return arena_printf(w->arena, "%s unfinished",
@@ -99,12 +115,14 @@ static const char *after_caption(struct booklet *booklet, const struct heap *hea
 }
 
 /* Before and after side by side. */
-static struct box *action_figures(struct booklet *booklet, const struct heap *heap,
-                                  const struct action *action, double width, double height,
-                                  double most)
+static struct box *action_figures(struct booklet *booklet,
+                                  const struct heap *heap,
+                                  const struct action *action, double width,
+                                  double height, double most)
 {
     const double each = (width - FIGURE_GAP) / 2.0;
-    const double scale = action_scale(booklet, action, each - 8.0, height, most);
+    const double scale =
+        action_scale(booklet, action, each - 8.0, height, most);
     const struct figure before = figure_for(booklet, heap, scale);
     struct figure after = before;
     after.heap = NULL; /* what is sewn is one thing: no labels inside */
@@ -120,8 +138,9 @@ static struct box *action_text(struct booklet *booklet, const struct heap *heap,
                                const struct action *action, double width)
 {
     const struct wording *w = &booklet->wording;
-    const char *text = arena_printf(w->arena, "%s %s", word_action(w, heap, action),
-                                    word_press(w, heap, action));
+    const char *text =
+        arena_printf(w->arena, "%s %s", word_action(w, heap, action),
+                     word_press(w, heap, action));
     if (is_last(heap, action))
         text = arena_printf(w->arena, "%s %s", text, word_measure(w, heap));
     return box_text(&booklet->flow.canvas, text, style_body(), width);
@@ -135,7 +154,7 @@ static void add_action(struct booklet *booklet, const struct heap *heap,
     const double room = canvas->width - STEP_TEXT - STEP_GAP;
     struct box *parts[2] = {
         action_text(booklet, heap, action, STEP_TEXT),
-        action_figures(booklet, heap, action, room, 150.0, 16.0)};
+        action_figures(booklet, heap, action, room, 128.0, 24.0)};
     flow_add(&booklet->flow, box_row(canvas, parts, 2, STEP_GAP), 6.0);
 }
 
@@ -150,12 +169,16 @@ static void add_wide_action(struct booklet *booklet, const struct heap *heap,
     const bool first = action == &heap->actions.items[0];
     const struct state *state = first ? &action->before : &action->after;
     const double height = first ? 430.0 : 250.0;
-    const double scale = fitting_scale(booklet, state, canvas->width - 4.0, height);
-    const struct figure figure = figure_for(booklet, first ? heap : NULL, fmin(scale, 16.0));
+    const double scale =
+        fitting_scale(booklet, state, canvas->width - 4.0, height);
+    const struct figure figure =
+        figure_for(booklet, first ? heap : NULL, fmin(scale, 16.0));
     const char *caption = first ? before_caption(booklet, heap, action)
                                 : after_caption(booklet, heap, action);
     flow_add(&booklet->flow,
-             captioned(booklet, figure_state(&figure, state), caption, canvas->width), 8.0);
+             captioned(booklet, figure_state(&figure, state), caption,
+                       canvas->width),
+             8.0);
 }
 
 static void add_says(struct booklet *booklet, const struct heap *heap)
@@ -179,20 +202,36 @@ static void add_step_heading(struct booklet *booklet, size_t index)
         arena_printf(w->arena, "%zu. %s", heap->step, word_heap(w, index));
     struct text_style make = style_bold();
     make.align = ALIGN_RIGHT;
-    const struct box *left = box_text(canvas, title, style_step(), canvas->width - 90.0);
+    const struct box *left =
+        box_text(canvas, title, style_step(), canvas->width - 90.0);
     struct box *box = box_new(canvas, canvas->width, left->height + 2.0);
     struct path_item rule = outline_narrow();
     rule.stroke_color = grey;
     box_stroke(canvas, box, 0.0, -4.0, canvas->width, -4.0, rule);
     box_put(canvas, box, left, 0.0, 0.0);
-    box_label(canvas, box, canvas->width, 1.0, word_make(w, heap->count), make, 0.0, false);
+    box_label(canvas, box, canvas->width, 1.0, word_make(w, heap->count), make,
+              0.0, false);
     box->keep_with_next = true;
     flow_add(&booklet->flow, box, 24.0);
-    struct box *parts = box_text(
-        canvas, arena_printf(w->arena, "For one: %s", word_parts(w, heap)), style_small(),
-        canvas->width);
+    struct box *parts = box_text(canvas,
+                                 arena_printf(w->arena, "For %s: %s",
+                                              heap->yield == 2 ? "two" : "one",
+                                              word_parts(w, heap)),
+                                 style_small(), canvas->width);
     parts->keep_with_next = true;
     flow_add(&booklet->flow, parts, 1.0);
+}
+
+/* A step that fits a page stays whole. */
+static void keep_together(struct booklet *booklet, size_t first)
+{
+    double height = 60.0; /* of the heading before it */
+    for (size_t i = first; i < booklet->flow.boxes.count; i++)
+        height += booklet->flow.boxes.items[i]->height +
+                  booklet->flow.boxes.items[i]->space_before;
+    for (size_t i = first; i + 1 < booklet->flow.boxes.count; i++)
+        if (height < flow_page_height(&booklet->flow))
+            booklet->flow.boxes.items[i]->keep_with_next = true;
 }
 
 static void add_heap(struct booklet *booklet, size_t index)
@@ -202,7 +241,9 @@ static void add_heap(struct booklet *booklet, size_t index)
     add_step_heading(booklet, index);
     add_says(booklet, heap);
     if (heap->says.count > 0)
-        booklet->flow.boxes.items[booklet->flow.boxes.count - 1]->keep_with_next = true;
+        booklet->flow.boxes.items[booklet->flow.boxes.count - 1]
+            ->keep_with_next = true;
+    const size_t first = booklet->flow.boxes.count;
     const bool wide = heap->work == WORK_JOIN && heap->inputs.count > MANY;
     for (size_t i = 0; i < heap->actions.count; i++) {
         if (wide)
@@ -210,6 +251,7 @@ static void add_heap(struct booklet *booklet, size_t index)
         else
             add_action(booklet, heap, &heap->actions.items[i]);
     }
+    keep_together(booklet, first);
 }
 
 /* ---- legend ---- */
@@ -224,20 +266,23 @@ static void legend_text(struct legend *legend, const char *text)
 {
     const struct canvas *canvas = &legend->booklet->flow.canvas;
     const struct box *label = box_line(canvas, text, style_small());
-    box_put(canvas, legend->box, label, legend->x + 34.0, 1.0);
-    legend->x += 34.0 + label->width + 18.0;
+    box_put(canvas, legend->box, label, legend->x + 30.0, 1.0);
+    legend->x += 30.0 + label->width + 13.0;
 }
 
-static void legend_line(struct legend *legend, struct path_item line, const char *text)
+static void legend_line(struct legend *legend, struct path_item line,
+                        const char *text)
 {
-    box_stroke(&legend->booklet->flow.canvas, legend->box, legend->x, 8.0, legend->x + 28.0,
-               8.0, line);
+    box_stroke(&legend->booklet->flow.canvas, legend->box, legend->x, 8.0,
+               legend->x + 25.0, 8.0, line);
     legend_text(legend, text);
 }
 
-static void legend_fill(struct legend *legend, bool wrong_side, const char *text)
+static void legend_fill(struct legend *legend, bool wrong_side,
+                        const char *text)
 {
-    box_rectangle(&legend->booklet->flow.canvas, legend->box, legend->x, 1.0, 28.0, 14.0,
+    box_rectangle(&legend->booklet->flow.canvas, legend->box, legend->x, 1.0,
+                  25.0, 14.0,
                   face_fill(legend->booklet->plan->colorway, 0, wrong_side));
     legend_text(legend, text);
 }
@@ -248,12 +293,13 @@ static void add_legend(struct booklet *booklet)
     struct legend legend = {booklet, box_new(canvas, canvas->width, 18.0), 0.0};
     legend_fill(&legend, false, "right side");
     legend_fill(&legend, true, "wrong side");
+    legend_line(&legend, mark_style(MARK_DRAWN), "drawn");
     legend_line(&legend, mark_style(MARK_SEWN), "sew");
     legend_line(&legend, mark_style(MARK_CUT), "cut");
-    draw_arrow(canvas, legend.box, legend.x, 8.0, legend.x + 26.0, 8.0);
+    draw_arrow(canvas, legend.box, legend.x, 8.0, legend.x + 25.0, 8.0);
     legend_text(&legend, "press this way");
-    draw_arrow(canvas, legend.box, legend.x + 14.0, 8.0, legend.x + 28.0, 8.0);
-    draw_arrow(canvas, legend.box, legend.x + 14.0, 8.0, legend.x, 8.0);
+    draw_arrow(canvas, legend.box, legend.x + 13.0, 8.0, legend.x + 26.0, 8.0);
+    draw_arrow(canvas, legend.box, legend.x + 13.0, 8.0, legend.x, 8.0);
     legend_text(&legend, "press open");
     legend.box->keep_with_next = true;
     flow_add(&booklet->flow, legend.box, 6.0);

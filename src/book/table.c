@@ -6,7 +6,8 @@ struct box *table_row(const struct canvas *canvas, const struct table_row *row)
     double width = 0.0, height = row->swatch != NULL ? 20.0 : 0.0;
     struct box **cells = ARENA_ARRAY(canvas->arena, struct box *, row->count);
     for (size_t i = 0; i < row->count; i++) {
-        cells[i] = box_text(canvas, row->cells[i], row->head ? style_bold() : style_body(),
+        cells[i] = box_text(canvas, row->cells[i],
+                            row->head ? style_bold() : style_body(),
                             row->widths[i] - 8.0);
         if (cells[i]->height > height)
             height = cells[i]->height;
@@ -39,7 +40,7 @@ struct box *swatch_box(struct booklet *booklet, int fabric, double side)
     const char *letter = fabric_letter(canvas->arena, fabric);
     const struct text_extent extent =
         typeset_measure(canvas->typeset, letter, style, 0.0);
-    box_label(canvas, box, side * 0.8, (side - extent.height) / 2.0, letter, style, 0.0,
-              true);
+    box_label(canvas, box, side * 0.8, (side - extent.height) / 2.0, letter,
+              style, 0.0, true);
     return box;
 }

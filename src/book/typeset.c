@@ -54,7 +54,7 @@ static const struct font_source FONTS[FONT_COUNT] = {
 
 struct typeset {
     struct arena *arena;
-    int threads_before; /* how many ran before Pango started its own */
+    int threads_before;    /* how many ran before Pango started its own */
     int files[FONT_COUNT]; /* open as long as a font may be loaded again */
     FcConfig *config;
     PangoFontMap *map;
@@ -101,8 +101,8 @@ static void add_fonts(struct typeset *typeset)
     typeset->config = FcConfigCreate();
     for (int i = 0; i < FONT_COUNT; i++) {
         typeset->files[i] = font_file(FONTS[i].file);
-        const char *path = arena_printf(typeset->arena, "/proc/self/fd/%d",
-                                        typeset->files[i]);
+        const char *path =
+            arena_printf(typeset->arena, "/proc/self/fd/%d", typeset->files[i]);
         if (!FcConfigAppFontAddFile(typeset->config, (const FcChar8 *)path))
             internal_error(FONTS[i].file, "this font cannot be read");
     }
@@ -120,8 +120,7 @@ static void create_context(struct typeset *typeset)
         internal_error("pango", "it cannot use FreeType fonts");
     pango_fc_font_map_set_config(PANGO_FC_FONT_MAP(typeset->map),
                                  typeset->config);
-    pango_cairo_font_map_set_resolution(PANGO_CAIRO_FONT_MAP(typeset->map),
-                                        72);
+    pango_cairo_font_map_set_resolution(PANGO_CAIRO_FONT_MAP(typeset->map), 72);
     typeset->context = pango_font_map_create_context(typeset->map);
     /* Hinting would fit the letters to the pixels of some screen, and change
      * their widths with the size. */
@@ -205,8 +204,8 @@ struct typeset *typeset_create(void)
 static void set_text(struct typeset *typeset, const char *text,
                      struct text_style style, double width)
 {
-    PangoFontDescription *description = describe(&FONTS[style.face],
-                                                 style.size);
+    PangoFontDescription *description =
+        describe(&FONTS[style.face], style.size);
     pango_layout_set_font_description(typeset->layout, description);
     pango_font_description_free(description);
     pango_layout_set_width(typeset->layout,
@@ -294,10 +293,9 @@ static double line_start(const struct text_item *text, double length)
 }
 
 /* Calls for each line with the pen at its start on the baseline. */
-static void each_line(struct typeset *typeset, cairo_t *cairo,
-                      const struct text_item *text,
-                      void (*act)(struct typeset *, cairo_t *,
-                                  PangoLayoutLine *, double))
+static void
+each_line(struct typeset *typeset, cairo_t *cairo, const struct text_item *text,
+          void (*act)(struct typeset *, cairo_t *, PangoLayoutLine *, double))
 {
     const double size = text->style.size;
     const int lines = pango_layout_get_line_count(typeset->layout);
@@ -359,8 +357,8 @@ void typeset_draw(struct typeset *typeset, cairo_t *cairo,
         cairo_set_source_rgb(cairo, 1, 1, 1);
         cairo_fill(cairo);
     }
-    cairo_set_source_rgb(cairo, text->style.color.red,
-                         text->style.color.green, text->style.color.blue);
+    cairo_set_source_rgb(cairo, text->style.color.red, text->style.color.green,
+                         text->style.color.blue);
     each_line(typeset, cairo, text, fill_text);
     cairo_restore(cairo);
 }

@@ -18,16 +18,19 @@ const char *word_length(const struct wording *w, struct rational value)
                      : length_plain(w->arena, value, units);
 }
 
-const char *word_size(const struct wording *w, struct rational width, struct rational height)
+const char *word_size(const struct wording *w, struct rational width,
+                      struct rational height)
 {
-    return arena_printf(w->arena, w->glyphs ? "%s × %s" : "%s x %s", word_length(w, width),
-                        word_length(w, height));
+    /* No-break spaces: a size stays on one line. */
+    return arena_printf(w->arena, w->glyphs ? "%s\u00a0×\u00a0%s" : "%s x %s",
+                        word_length(w, width), word_length(w, height));
 }
 
 const char *word_size_unit(const struct wording *w, struct rational width,
                            struct rational height)
 {
-    return arena_printf(w->arena, "%s %s", word_size(w, width, height), word_unit(w));
+    return arena_printf(w->arena, w->glyphs ? "%s\u00a0%s" : "%s %s",
+                        word_size(w, width, height), word_unit(w));
 }
 
 const char *word_make(const struct wording *w, size_t count)
@@ -40,35 +43,53 @@ static const struct heap *heap_of(const struct wording *w, size_t index)
     return &w->quilt->heaps.items[index];
 }
 
+/* " 24 in" where the quilt has the same unit or block in several sizes. */
+static const char *size_name(const struct wording *w, const struct heap *heap)
+{
+    for (size_t i = 0; i < w->quilt->heaps.count; i++) {
+        const struct heap *other = heap_of(w, i);
+        if (other->named == heap->named &&
+            !rational_equal(other->factor, heap->factor))
+            return arena_printf(w->arena, " %s %s", word_length(w, heap->width),
+                                word_unit(w));
+    }
+    return "";
+}
+
 const char *word_part(const struct wording *w, size_t index)
 {
     const struct heap *heap = heap_of(w, index);
     if (heap->work == WORK_CUT)
         return heap->label;
     if (heap->named != NULL)
-        return heap->mirror ? arena_printf(w->arena, "%s (mirrored)", heap->named->name)
-                            : heap->named->name;
+        return arena_printf(w->arena, "%s%s%s", heap->named->name,
+                            size_name(w, heap),
+                            heap->mirror ? " (mirrored)" : "");
     return arena_printf(w->arena, "(%zu)", heap->step);
 }
 
-static const char *part_of_heap(const struct wording *w, const struct heap *heap, size_t input)
+static const char *part_of_heap(const struct wording *w,
+                                const struct heap *heap, size_t input)
 {
     return word_part(w, heap->inputs.items[input].heap);
 }
 
-static const char *corner_title(const struct wording *w, const struct heap *heap)
+static const char *corner_title(const struct wording *w,
+                                const struct heap *heap)
 {
     return arena_printf(w->arena, "%s with %s %s", part_of_heap(w, heap, 0),
                         heap->inputs.count > 2 ? "corners" : "a corner",
                         part_of_heap(w, heap, 1));
 }
 
-static const char *diagonal_title(const struct wording *w, const struct heap *heap)
+static const char *diagonal_title(const struct wording *w,
+                                  const struct heap *heap)
 {
     struct buffer text = buffer_in(w->arena);
     buffer_text(&text, "Strip ");
     for (size_t i = 0; i < heap->inputs.count; i++)
-        buffer_printf(&text, "%s%s", i == 0 ? "" : " + ", part_of_heap(w, heap, i));
+        buffer_printf(&text, "%s%s", i == 0 ? "" : " + ",
+                      part_of_heap(w, heap, i));
     buffer_text(&text, ", joined diagonally");
     return buffer_string(&text);
 }
@@ -76,9 +97,10 @@ static const char *diagonal_title(const struct wording *w, const struct heap *he
 static const char *join_title(const struct wording *w, const struct heap *heap)
 {
     if (heap->across > 1 && heap->down > 1)
-        return arena_printf(w->arena, "Grid of %zu by %zu", heap->across, heap->down);
-    return arena_printf(w->arena, "%s of %zu", heap->down > 1 ? "Column" : "Row",
-                        heap->inputs.count);
+        return arena_printf(w->arena, "Grid of %zu by %zu", heap->across,
+                            heap->down);
+    return arena_printf(w->arena, "%s of %zu",
+                        heap->down > 1 ? "Column" : "Row", heap->inputs.count);
 }
 
 const char *word_heap(const struct wording *w, size_t index)
@@ -96,8 +118,8 @@ const char *word_heap(const struct wording *w, size_t index)
     case WORK_DIAGONAL:
         return diagonal_title(w, heap);
     case WORK_HALF_SQUARE:
-        return arena_printf(w->arena, "Half-square %s and %s", part_of_heap(w, heap, 0),
-                            part_of_heap(w, heap, 1));
+        return arena_printf(w->arena, "Half-square %s and %s",
+                            part_of_heap(w, heap, 0), part_of_heap(w, heap, 1));
     case WORK_JOIN:
         return join_title(w, heap);
     }
@@ -106,7 +128,7 @@ const char *word_heap(const struct wording *w, size_t index)
 
 const char *word_line(const struct wording *w, enum line_direction line)
 {
-    return arena_printf(w->arena, "%s: from the %s to the %s", line_name(line),
+    return arena_printf(w->arena, "%s, from the %s to the %s", line_name(line),
                         line == LINE_RISING ? "bottom left" : "top left",
                         line == LINE_RISING ? "top right" : "bottom right");
 }
@@ -117,11 +139,12 @@ static const char *corners_of(const struct wording *w, const struct heap *heap,
 {
     struct buffer text = buffer_in(w->arena);
     for (size_t i = 1; i < action->parts.count; i++)
-        buffer_printf(&text, "%s%s",
-                      i == 1                         ? ""
-                      : i + 1 == action->parts.count ? " and "
-                                                     : ", ",
-                      corner_name(heap->inputs.items[action->parts.items[i]].at));
+        buffer_printf(
+            &text, "%s%s",
+            i == 1                         ? ""
+            : i + 1 == action->parts.count ? " and "
+                                           : ", ",
+            corner_name(heap->inputs.items[action->parts.items[i]].at));
     buffer_text(&text, action->parts.count > 2 ? " corners" : " corner");
     return buffer_string(&text);
 }
@@ -130,7 +153,8 @@ static const char *corners_of(const struct wording *w, const struct heap *heap,
 static bool same_lines(const struct heap *heap, const struct action *action)
 {
     for (size_t i = 1; i < action->parts.count; i++)
-        if (corner_line(heap->inputs.items[action->parts.items[i]].at) != action->line)
+        if (corner_line(heap->inputs.items[action->parts.items[i]].at) !=
+            action->line)
             return false;
     return true;
 }
@@ -141,58 +165,70 @@ static const char *word_corner(const struct wording *w, const struct heap *heap,
     const bool many = action->parts.count > 2;
     const char *square = part_of_heap(w, heap, action->parts.items[1]);
     struct buffer text = buffer_in(w->arena);
-    buffer_printf(&text,
-                  "Lay %s %s on the %s of %s, right sides together, wrong side up. ",
-                  many ? "a square" : "square", square, corners_of(w, heap, action),
-                  part_of_heap(w, heap, 0));
+    buffer_printf(
+        &text,
+        "Lay %s %s on the %s of %s, right sides together, wrong side up. ",
+        many ? "a square" : "square", square, corners_of(w, heap, action),
+        part_of_heap(w, heap, 0));
     if (same_lines(heap, action))
-        buffer_printf(&text, "Draw the diagonal of %s square on its wrong side as it lies: %s. ",
+        buffer_printf(&text,
+                      "Draw the diagonal of %s square on its wrong side as it "
+                      "lies. It is %s. ",
                       many ? "each" : "the", word_line(w, action->line));
     else
-        buffer_text(&text, "Draw the diagonal of each square on its wrong side as it "
-                           "lies, across the corner, as the figure shows. ");
-    buffer_printf(&text, "Sew on the line. Trim both layers %s %s outside it, "
-                         "towards the corner.",
+        buffer_text(&text,
+                    "Draw the diagonal of each square on its wrong side as it "
+                    "lies, across the corner, as the figure shows. ");
+    buffer_printf(&text,
+                  "Sew on the line. Trim both layers %s %s outside it, "
+                  "towards the corner.",
                   word_length(w, w->design->pattern->seam), word_unit(w));
     return buffer_string(&text);
 }
 
-static const char *word_diagonal(const struct wording *w, const struct heap *heap,
+static const char *word_diagonal(const struct wording *w,
+                                 const struct heap *heap,
                                  const struct action *action)
 {
     const char *base = part_of_heap(w, heap, action->parts.items[0]);
     const char *strip = part_of_heap(w, heap, action->parts.items[1]);
     return arena_printf(
         w->arena,
-        "Lay %s at a right angle across the end of %s, right sides together, wrong side "
-        "up, as the figure shows. Draw the diagonal of the overlap on its wrong side as "
-        "it lies: %s. Sew on the line. Trim both layers %s %s beside it.",
-        strip, base, word_line(w, action->line), word_length(w, w->design->pattern->seam),
-        word_unit(w));
+        "Lay %s at a right angle across the end of %s, right sides together, "
+        "wrong side "
+        "up, as the figure shows. Draw the diagonal of the overlap on its "
+        "wrong side as "
+        "it lies. It is %s. Sew on the line. Trim both layers %s %s beside it.",
+        strip, base, word_line(w, action->line),
+        word_length(w, w->design->pattern->seam), word_unit(w));
 }
 
-static const char *word_half_square(const struct wording *w, const struct heap *heap,
+static const char *word_half_square(const struct wording *w,
+                                    const struct heap *heap,
                                     const struct action *action)
 {
     const char *base = part_of_heap(w, heap, 0);
     const char *flap = part_of_heap(w, heap, 1);
     const struct pattern *pattern = w->design->pattern;
-    const char *seam =
-        arena_printf(w->arena, "%s %s", word_length(w, pattern->seam), word_unit(w));
-    const char *lay = arena_printf(
-        w->arena,
-        "Lay square %s on square %s, right sides together, wrong side up. Draw the "
-        "diagonal on its wrong side as it lies: %s.",
-        flap, base, word_line(w, action->line));
+    const char *seam = arena_printf(
+        w->arena, "%s %s", word_length(w, pattern->seam), word_unit(w));
+    const char *lay =
+        arena_printf(w->arena,
+                     "Lay square %s on square %s, right sides together, wrong "
+                     "side up. Draw the "
+                     "diagonal on its wrong side as it lies. It is %s.",
+                     flap, base, word_line(w, action->line));
     if (heap->method == METHOD_ONE)
-        return arena_printf(w->arena,
-                            "%s Sew on the line. Trim both layers %s beside it, on the "
-                            "right of the line.",
-                            lay, seam);
+        return arena_printf(
+            w->arena,
+            "%s Sew on the line. Trim both layers %s beside it, on the "
+            "right of the line.",
+            lay, seam);
     const struct rational seams = rational_times(pattern->seam, 2);
     return arena_printf(
         w->arena,
-        "%s Sew %s from the line on both sides. Cut on the line: this gives two. Trim "
+        "%s Sew %s from the line on both sides. Cut on the line: this gives "
+        "two. Trim "
         "each to %s, with the seam in both corners (about %s %s comes off).",
         lay, seam,
         word_size_unit(w, rational_add(heap->width, seams),
@@ -205,18 +241,22 @@ static const char *word_join(const struct wording *w, const struct heap *heap,
 {
     if (action->kind == ACTION_JOIN_COLUMN)
         return heap->across > 1
-                   ? "Sew the rows together, from the top down. Match the seams."
-                   : arena_printf(w->arena,
-                                  "Sew the %zu pieces together, from the top down.",
-                                  heap->inputs.count);
+                   ? "Sew the rows together, from the top down. Match the "
+                     "seams."
+                   : arena_printf(
+                         w->arena,
+                         "Sew the %zu pieces together, from the top down.",
+                         heap->inputs.count);
     return heap->down > 1
-               ? arena_printf(w->arena,
-                              "Lay the pieces out in %zu rows of %zu. Sew the pieces of "
-                              "each row together, from left to right.",
-                              heap->down, heap->across)
-               : arena_printf(w->arena,
-                              "Sew the %zu pieces together, from left to right.",
-                              heap->inputs.count);
+               ? arena_printf(
+                     w->arena,
+                     "Lay the pieces out in %zu rows of %zu. Sew the pieces of "
+                     "each row together, from left to right.",
+                     heap->down, heap->across)
+               : arena_printf(
+                     w->arena,
+                     "Sew the %zu pieces together, from left to right.",
+                     heap->inputs.count);
 }
 
 const char *word_action(const struct wording *w, const struct heap *heap,
@@ -240,8 +280,10 @@ const char *word_action(const struct wording *w, const struct heap *heap,
 static bool one_direction(const struct action *action)
 {
     for (size_t i = 1; i < action->after.presses.count; i++)
-        if (action->after.presses.items[i].x != action->after.presses.items[0].x ||
-            action->after.presses.items[i].y != action->after.presses.items[0].y)
+        if (action->after.presses.items[i].x !=
+                action->after.presses.items[0].x ||
+            action->after.presses.items[i].y !=
+                action->after.presses.items[0].y)
             return false;
     return action->after.presses.count > 0;
 }
@@ -269,19 +311,22 @@ const char *word_press(const struct wording *w, const struct heap *heap,
         return action->after.presses.count > 1
                    ? "Press the flaps over the seams, towards the corners."
                    : "Press the flap over the seam, towards the corner.";
-    if (action->press.side == PRESS_TOWARD_FABRIC && action->press.fabric >= 0) {
+    if (action->press.side == PRESS_TOWARD_FABRIC &&
+        action->press.fabric >= 0) {
         const char *name = w->design->fabrics.items[action->press.fabric].name;
         return arena_printf(w->arena,
-                            action->pressed_by_rule ? "Press the seam towards the darker "
-                                                      "cloth, %s."
-                                                    : "Press the seam towards %s.",
+                            action->pressed_by_rule
+                                ? "Press the seam towards the darker "
+                                  "cloth, %s."
+                                : "Press the seam towards %s.",
                             name);
     }
     if (action->after.presses.count > 0 && one_direction(action))
         return arena_printf(w->arena, "Press the %s %s.", seams,
                             direction_text(&action->after.presses.items[0]));
     if (heap->down > 1 && action->kind == ACTION_JOIN_ROW)
-        return "Press the seams of row 1 to the right, of row 2 to the left, and so on, "
+        return "Press the seams of row 1 to the right, of row 2 to the left, "
+               "and so on, "
                "so that they nest.";
     return "Press each seam as the arrows show.";
 }
@@ -306,7 +351,7 @@ const char *word_parts(const struct wording *w, const struct heap *heap)
         if (told[index])
             continue;
         told[index] = true;
-        buffer_printf(&text, w->glyphs ? "%s%zu × %s" : "%s%zu x %s",
+        buffer_printf(&text, w->glyphs ? "%s%zu\u00a0×\u00a0%s" : "%s%zu x %s",
                       text.length == 0 ? "" : ", ", count, word_part(w, index));
     }
     return buffer_string(&text);

@@ -7,7 +7,8 @@
 struct rational sold_length(const struct cutter *cutter, struct rational length)
 {
     const bool metric = cutter->pattern->units == UNIT_CM;
-    return rational_round_up(length, metric ? rational_whole(10) : rational_make(9, 2));
+    return rational_round_up(length,
+                             metric ? rational_whole(10) : rational_make(9, 2));
 }
 
 char *yardage_text(struct arena *arena, const struct pattern *pattern,
@@ -27,9 +28,10 @@ void plan_amounts(struct cutter *cutter, struct fabric_plan *plan)
 {
     plan->cut_height = rational_whole(0);
     for (size_t i = 0; i < plan->strips.count; i++)
-        plan->cut_height = rational_add(
-            plan->cut_height, rational_times(plan->strips.items[i].height,
-                                             (int64_t)plan->strips.items[i].repeat));
+        plan->cut_height =
+            rational_add(plan->cut_height,
+                         rational_times(plan->strips.items[i].height,
+                                        (int64_t)plan->strips.items[i].repeat));
     plan->bought = rational_whole(0);
     for (size_t i = 0; i < plan->sheets.count; i++)
         plan->bought_sheets += plan->sheets.items[i].repeat;
@@ -42,7 +44,8 @@ void plan_amounts(struct cutter *cutter, struct fabric_plan *plan)
 
 /* A fat quarter: half a yard by half the width of cloth (trade.md 11.1); 50 cm
  * in centimetres (common practice). */
-static void measure_bolt(struct cutter *cutter, struct fabric_plan *plan, int fabric)
+static void measure_bolt(struct cutter *cutter, struct fabric_plan *plan,
+                         int fabric)
 {
     plan->fabric = fabric;
     plan->bolt = &cutter->plan->colorway->bolts[fabric];
@@ -56,10 +59,12 @@ static void measure_bolt(struct cutter *cutter, struct fabric_plan *plan, int fa
                                                            : rational_whole(18);
 }
 
-static struct rational overage_of(const struct cutter *cutter, const struct element *element)
+static struct rational overage_of(const struct cutter *cutter,
+                                  const struct element *element)
 {
-    const struct value *overage = element == NULL ? NULL : value_of(element, ATTR_OVERAGE);
-    return overage != NULL ? overage->number
+    const struct value *overage =
+        element == NULL ? NULL : value_of(element, ATTR_OVERAGE);
+    return overage != NULL                     ? overage->number
            : cutter->pattern->units == UNIT_CM ? rational_whole(10)
                                                : rational_whole(4);
 }
@@ -77,9 +82,11 @@ void plan_backing(struct cutter *cutter)
     struct cutplan *plan = cutter->plan;
     const struct definition *quilt = plan->quilt->definition;
     if (quilt->batting != NULL) {
-        const struct rational extra = rational_times(overage_of(
-            cutter, value_of(quilt->batting, ATTR_OVERAGE) != NULL ? quilt->batting
-                                                                   : quilt->backing), 2);
+        const struct rational extra = rational_times(
+            overage_of(cutter, value_of(quilt->batting, ATTR_OVERAGE) != NULL
+                                   ? quilt->batting
+                                   : quilt->backing),
+            2);
         const struct value *gap = value_of(quilt->batting, ATTR_MAX_GAP);
         plan->batting_wanted = true;
         plan->batting_width = rational_add(plan->quilt->width, extra);
@@ -89,7 +96,8 @@ void plan_backing(struct cutter *cutter)
     if (quilt->backing == NULL || quilt->backing_fabric == NO_FABRIC)
         return;
     struct backing_plan *backing = &plan->backing;
-    const struct rational extra = rational_times(overage_of(cutter, quilt->backing), 2);
+    const struct rational extra =
+        rational_times(overage_of(cutter, quilt->backing), 2);
     backing->wanted = true;
     backing->fabric = quilt->backing_fabric;
     backing->bolt = &plan->colorway->bolts[backing->fabric];
@@ -97,44 +105,65 @@ void plan_backing(struct cutter *cutter)
     backing->height = rational_add(plan->quilt->height, extra);
     const size_t down = panels_for(cutter, backing->bolt, backing->width);
     const size_t across = panels_for(cutter, backing->bolt, backing->height);
-    const struct rational down_length = rational_times(backing->height, (int64_t)down);
-    const struct rational across_length = rational_times(backing->width, (int64_t)across);
+    const struct rational down_length =
+        rational_times(backing->height, (int64_t)down);
+    const struct rational across_length =
+        rational_times(backing->width, (int64_t)across);
     backing->seams_vertical = rational_compare(down_length, across_length) <= 0;
     backing->panels = backing->seams_vertical ? down : across;
-    backing->panel_length = backing->seams_vertical ? backing->height : backing->width;
-    backing->bought =
-        sold_length(cutter, backing->seams_vertical ? down_length : across_length);
+    backing->panel_length =
+        backing->seams_vertical ? backing->height : backing->width;
+    backing->bought = sold_length(
+        cutter, backing->seams_vertical ? down_length : across_length);
 }
 
 static void report_amount(struct cutter *cutter, const struct value *stated,
-                          const char *found, const char *wanted, const char *replacement)
+                          const char *found, const char *wanted,
+                          const char *replacement)
 {
-    struct diagnostic *d = diag_report(
-        cutter->run, DIAG_YARDAGE, stated->span, "`%s` takes %s of this cloth, not %s",
-        cutter->plan->quilt->definition->id, found, wanted);
+    struct diagnostic *d =
+        diag_report(cutter->run, DIAG_YARDAGE, stated->span,
+                    "`%s` takes %s of this cloth, not %s",
+                    cutter->plan->quilt->definition->id, found, wanted);
     if (stated->list.count == 1)
         diag_mend(cutter->run, d, stated->span, replacement, "%s=\"%s\" holds",
-                  stated->name.end - stated->name.start == 5 ? "yards" : "fat-quarters",
+                  stated->name.end - stated->name.start == 5 ? "yards"
+                                                             : "fat-quarters",
                   replacement);
     else
         diag_help(cutter->run, d, "write %s in its place", replacement);
 }
 
-static const struct value *stated_list(struct cutter *cutter, const struct fabric_plan *plan,
+static const struct value *stated_list(struct cutter *cutter,
+                                       const struct fabric_plan *plan,
                                        enum attribute_id id, size_t quilt_count)
 {
     const struct value *stated = value_of(plan->bolt->element, id);
-    if (stated == NULL || stated->list.count == quilt_count)
+    if (stated == NULL)
+        return NULL;
+    if (plan->bolt->fat_quarters != (id == ATTR_FAT_QUARTERS)) {
+        struct diagnostic *d = diag_report(
+            cutter->run, DIAG_YARDAGE, stated->name,
+            "this cloth is sold %s, not %s",
+            plan->bolt->fat_quarters ? "in fat quarters" : "as yardage",
+            plan->bolt->fat_quarters ? "as yardage" : "in fat quarters");
+        diag_help(cutter->run, d, "state it with %s=\"...\"",
+                  plan->bolt->fat_quarters ? "fat-quarters" : "yards");
+        return NULL;
+    }
+    if (stated->list.count == quilt_count)
         return stated;
-    struct diagnostic *d = diag_report(
-        cutter->run, DIAG_YARDAGE, stated->span,
-        "there are %zu amounts for %zu quilts", stated->list.count, quilt_count);
-    diag_help(cutter->run, d, "write one amount for each quilt in their order, with commas");
+    struct diagnostic *d = diag_report(cutter->run, DIAG_YARDAGE, stated->span,
+                                       "there are %zu amounts for %zu quilts",
+                                       stated->list.count, quilt_count);
+    diag_help(cutter->run, d,
+              "write one amount for each quilt in their order, with commas");
     return NULL;
 }
 
 /* Amounts are stated in the order of the quilts. */
-void check_amounts(struct cutter *cutter, size_t quilt_number, size_t quilt_count)
+void check_amounts(struct cutter *cutter, size_t quilt_number,
+                   size_t quilt_count)
 {
     struct arena *arena = cutter->run->arena;
     for (size_t i = 0; i < cutter->design->fabrics.count; i++) {
@@ -145,26 +174,31 @@ void check_amounts(struct cutter *cutter, size_t quilt_number, size_t quilt_coun
             stated_list(cutter, plan, ATTR_YARDS, quilt_count);
         const struct value *sheets =
             stated_list(cutter, plan, ATTR_FAT_QUARTERS, quilt_count);
-        const struct rational yard = length_factor(UNIT_YD, cutter->pattern->units);
+        const struct rational yard =
+            length_factor(UNIT_YD, cutter->pattern->units);
         const struct rational found = rational_div(plan->bought, yard);
-        if (yards != NULL && !rational_equal(yards->list.items[quilt_number], found)) {
+        if (yards != NULL &&
+            !rational_equal(yards->list.items[quilt_number], found)) {
             const char *right = length_plain(arena, found, UNIT_YD);
-            report_amount(cutter, yards, arena_printf(arena, "%s yd", right),
-                          length_plain(arena, yards->list.items[quilt_number], UNIT_YD),
-                          right);
+            report_amount(
+                cutter, yards, arena_printf(arena, "%s yd", right),
+                length_plain(arena, yards->list.items[quilt_number], UNIT_YD),
+                right);
         }
         if (sheets != NULL &&
             !rational_equal(sheets->list.items[quilt_number],
                             rational_whole((int64_t)plan->bought_sheets))) {
             const char *right = arena_printf(arena, "%zu", plan->bought_sheets);
-            report_amount(cutter, sheets, arena_printf(arena, "%s fat quarters", right),
-                          length_plain(arena, sheets->list.items[quilt_number], UNIT_IN),
-                          right);
+            report_amount(
+                cutter, sheets, arena_printf(arena, "%s fat quarters", right),
+                length_plain(arena, sheets->list.items[quilt_number], UNIT_IN),
+                right);
         }
     }
 }
 
-static bool plan_one(struct cutter *cutter, size_t quilt_number, size_t quilt_count)
+static bool plan_one(struct cutter *cutter, size_t quilt_number,
+                     size_t quilt_count)
 {
     const size_t fabrics = cutter->design->fabrics.count;
     cutter->plan->fabrics =
@@ -180,7 +214,8 @@ static bool plan_one(struct cutter *cutter, size_t quilt_number, size_t quilt_co
             continue;
         }
         if (!cutplan_holds(plan)) {
-            fputs("seamwright: internal error: a cutting plan does not hold its pieces\n",
+            fputs("seamwright: internal error: a cutting plan does not hold "
+                  "its pieces\n",
                   stderr);
             exit(5);
         }

@@ -20,13 +20,16 @@ bool plan_strips(struct cutter *cutter, struct fabric_plan *plan);
 
 void plan_amounts(struct cutter *cutter, struct fabric_plan *plan);
 void plan_backing(struct cutter *cutter);
-void check_amounts(struct cutter *cutter, size_t quilt_number, size_t quilt_count);
+void check_amounts(struct cutter *cutter, size_t quilt_number,
+                   size_t quilt_count);
 
 /* A length in inches, in the pattern's unit where that is centimetres. */
-struct rational in_inches(const struct cutter *cutter, int64_t num, int64_t den);
+struct rational in_inches(const struct cutter *cutter, int64_t num,
+                          int64_t den);
 
 /* The next amount that is sold: eighths of a yard, or tenths of a metre. */
-struct rational sold_length(const struct cutter *cutter, struct rational length);
+struct rational sold_length(const struct cutter *cutter,
+                            struct rational length);
 
 /* The fewest strips of `strip_length` that give `length`, where each join of
  * two takes `loss`. */

@@ -15,7 +15,8 @@ size_t strips_needed(struct rational length, struct rational strip_length,
 {
     /* n * strip - (n - 1) * loss >= length */
     const struct rational each = rational_sub(strip_length, loss);
-    const struct rational needed = rational_div(rational_sub(length, loss), each);
+    const struct rational needed =
+        rational_div(rational_sub(length, loss), each);
     if (!rational_known(needed) || rational_sign(each) <= 0)
         return 0;
     const int64_t strips = rational_ceil(needed);
@@ -32,7 +33,8 @@ static const char *purpose_of(struct cutter *cutter, size_t index)
 {
     const struct sewn_quilt *quilt = cutter->plan->quilt;
     struct buffer text = buffer_in(cutter->run->arena);
-    bool *told = ARENA_ARRAY(cutter->run->arena, bool, cutter->design->definitions.count);
+    bool *told = ARENA_ARRAY(cutter->run->arena, bool,
+                             cutter->design->definitions.count);
     for (size_t i = 0; i < quilt->heaps.count; i++) {
         const struct heap *heap = &quilt->heaps.items[i];
         bool takes = false;
@@ -43,7 +45,8 @@ static const char *purpose_of(struct cutter *cutter, size_t index)
             continue;
         told[owner->index] = true;
         buffer_printf(&text, "%s%s", text.length == 0 ? "" : ", ",
-                      owner->kind == DEFINE_QUILT ? "quilt center" : owner->name);
+                      owner->kind == DEFINE_QUILT ? "quilt center"
+                                                  : owner->name);
     }
     return text.length == 0 ? "quilt center" : buffer_string(&text);
 }
@@ -67,8 +70,25 @@ static void add_pieces(struct cutter *cutter)
     }
 }
 
-static struct cut_item *add_labelled(struct cutter *cutter, int fabric, enum cut_use use,
-                                     const char *purpose)
+/* By label, largest first, as the tables print them. */
+static void sort_pieces(struct fabric_plan *plan)
+{
+    for (size_t i = 1; i < plan->items.count; i++)
+        for (size_t k = i; k > 0; k--) {
+            struct cut_item *a = &plan->items.items[k - 1],
+                            *b = &plan->items.items[k];
+            const size_t left = strlen(a->label), right = strlen(b->label);
+            if (left < right ||
+                (left == right && strcmp(a->label, b->label) <= 0))
+                break;
+            const struct cut_item swap = *a;
+            *a = *b;
+            *b = swap;
+        }
+}
+
+static struct cut_item *add_labelled(struct cutter *cutter, int fabric,
+                                     enum cut_use use, const char *purpose)
 {
     struct fabric_plan *plan = plan_of(cutter, fabric);
     struct cut_item *item = LIST_ADD(cutter->run->arena, &plan->items);
@@ -83,12 +103,14 @@ static struct cut_item *add_labelled(struct cutter *cutter, int fabric, enum cut
 
 /* A border whose strips are longer than the cloth is wide is cut from strips
  * joined by diagonal seams; a join takes a strip's width (trade.md 13.11). */
-static void add_joined_border(struct cutter *cutter, const struct sewn_border *border,
-                              size_t number, struct rational side, struct rational end,
+static void add_joined_border(struct cutter *cutter,
+                              const struct sewn_border *border, size_t number,
+                              struct rational side, struct rational end,
                               struct rational width)
 {
     const struct fabric_plan *plan = plan_of(cutter, border->border->fabric);
-    const char *purpose = arena_printf(cutter->run->arena, "border %zu", number);
+    const char *purpose =
+        arena_printf(cutter->run->arena, "border %zu", number);
     struct cut_item *item =
         add_labelled(cutter, border->border->fabric, CUT_BORDER, purpose);
     const struct rational lengths[4] = {side, side, end, end};
@@ -110,11 +132,15 @@ static void add_borders(struct cutter *cutter)
     const struct rational seams = rational_times(cutter->pattern->seam, 2);
     for (size_t i = 0; i < quilt->borders.count; i++) {
         const struct sewn_border *border = &quilt->borders.items[i];
-        const struct rational side = cut_length(cutter->pattern, border->side_length);
-        const struct rational end = cut_length(cutter->pattern, border->end_length);
-        const struct rational width = rational_round_up(
-            rational_add(border->border->width, seams), cutter->pattern->cutting_step);
-        const struct fabric_plan *plan = plan_of(cutter, border->border->fabric);
+        const struct rational side =
+            cut_length(cutter->pattern, border->side_length);
+        const struct rational end =
+            cut_length(cutter->pattern, border->end_length);
+        const struct rational width =
+            rational_round_up(rational_add(border->border->width, seams),
+                              cutter->pattern->cutting_step);
+        const struct fabric_plan *plan =
+            plan_of(cutter, border->border->fabric);
         if (rational_compare(rational_max(side, end), plan->strip_length) > 0) {
             add_joined_border(cutter, border, i + 1, side, end, width);
             continue;
@@ -122,9 +148,10 @@ static void add_borders(struct cutter *cutter)
         const struct rational lengths[2] = {side, end};
         static const char *const names[2] = {"sides", "top and bottom"};
         for (size_t k = 0; k < 2; k++) {
-            struct cut_item *item = add_labelled(
-                cutter, border->border->fabric, CUT_BORDER,
-                arena_printf(cutter->run->arena, "border %zu, %s", i + 1, names[k]));
+            struct cut_item *item =
+                add_labelled(cutter, border->border->fabric, CUT_BORDER,
+                             arena_printf(cutter->run->arena, "border %zu, %s",
+                                          i + 1, names[k]));
             item->border = i + 1;
             item->width = lengths[k];
             item->height = width;
@@ -147,11 +174,14 @@ static void add_binding(struct cutter *cutter)
     binding->fabric = quilt->binding_fabric;
     binding->width = width != NULL ? width->number : in_inches(cutter, 5, 2);
     /* 10 in, or 25 cm, for mitres and closing (trade.md 14.1: 0 to 24). */
-    binding->tail = cutter->pattern->units == UNIT_CM ? rational_whole(25) : rational_whole(10);
+    binding->tail = cutter->pattern->units == UNIT_CM ? rational_whole(25)
+                                                      : rational_whole(10);
     const struct rational perimeter = rational_times(
-        rational_add(cutter->plan->quilt->width, cutter->plan->quilt->height), 2);
+        rational_add(cutter->plan->quilt->width, cutter->plan->quilt->height),
+        2);
     binding->length = rational_add(perimeter, binding->tail);
-    binding->strips = strips_needed(binding->length, plan->strip_length, binding->width);
+    binding->strips =
+        strips_needed(binding->length, plan->strip_length, binding->width);
     struct cut_item *item =
         add_labelled(cutter, quilt->binding_fabric, CUT_BINDING, "binding");
     item->joined = true;
@@ -165,6 +195,8 @@ static void add_binding(struct cutter *cutter)
 void gather_items(struct cutter *cutter)
 {
     add_pieces(cutter);
+    for (size_t i = 0; i < cutter->design->fabrics.count; i++)
+        sort_pieces(&cutter->plan->fabrics[i]);
     add_borders(cutter);
     add_binding(cutter);
 }

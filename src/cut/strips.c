@@ -10,12 +10,15 @@ struct order {
 static size_t fit_count(struct rational room, struct rational length)
 {
     const struct rational fits = rational_div(room, length);
-    return rational_known(fits) && rational_sign(fits) > 0 ? (size_t)rational_floor(fits) : 0;
+    return rational_known(fits) && rational_sign(fits) > 0
+               ? (size_t)rational_floor(fits)
+               : 0;
 }
 
 /* Height of cloth that `item` takes when `along` lies along the strip. */
 static struct rational cloth_taken(const struct fabric_plan *plan,
-                                   const struct cut_item *item, struct rational along,
+                                   const struct cut_item *item,
+                                   struct rational along,
                                    struct rational height)
 {
     const size_t fits = fit_count(plan->strip_length, along);
@@ -28,18 +31,22 @@ static struct rational cloth_taken(const struct fabric_plan *plan,
 /* Puts the longer or the shorter side along the strip, whichever takes less
  * cloth; the longer one if that is equal (fewer, lower strips to square up).
  * A one-way print keeps its width along the strip. */
-static bool lay_item(const struct cutter *cutter, const struct fabric_plan *plan,
-                     struct cut_item *item)
+static bool lay_item(const struct cutter *cutter,
+                     const struct fabric_plan *plan, struct cut_item *item)
 {
     const bool fixed =
         item->joined || cutter->design->fabrics.items[item->fabric].one_way;
-    const struct rational lengths[2] = {rational_max(item->width, item->height),
-                                        rational_min(item->width, item->height)};
-    const struct rational as_is = cloth_taken(plan, item, item->width, item->height);
+    const struct rational lengths[2] = {
+        rational_max(item->width, item->height),
+        rational_min(item->width, item->height)};
+    const struct rational as_is =
+        cloth_taken(plan, item, item->width, item->height);
     if (fixed)
         return rational_known(as_is);
-    const struct rational longer = cloth_taken(plan, item, lengths[0], lengths[1]);
-    const struct rational shorter = cloth_taken(plan, item, lengths[1], lengths[0]);
+    const struct rational longer =
+        cloth_taken(plan, item, lengths[0], lengths[1]);
+    const struct rational shorter =
+        cloth_taken(plan, item, lengths[1], lengths[0]);
     const bool use_shorter =
         rational_known(shorter) &&
         (!rational_known(longer) || rational_compare(shorter, longer) < 0);
@@ -50,16 +57,19 @@ static bool lay_item(const struct cutter *cutter, const struct fabric_plan *plan
 
 static bool comes_before(const struct fabric_plan *plan, size_t a, size_t b)
 {
-    const struct cut_item *x = &plan->items.items[a], *y = &plan->items.items[b];
+    const struct cut_item *x = &plan->items.items[a],
+                          *y = &plan->items.items[b];
     int order = rational_compare(x->height, y->height);
     if (order == 0)
         order = rational_compare(x->width, y->width);
     return order != 0 ? order > 0 : a < b;
 }
 
-static size_t *sorted_items(struct cutter *cutter, const struct fabric_plan *plan)
+static size_t *sorted_items(struct cutter *cutter,
+                            const struct fabric_plan *plan)
 {
-    size_t *order = ARENA_ARRAY(cutter->run->arena, size_t, plan->items.count + 1);
+    size_t *order =
+        ARENA_ARRAY(cutter->run->arena, size_t, plan->items.count + 1);
     for (size_t i = 0; i < plan->items.count; i++) {
         size_t k = i;
         for (; k > 0 && comes_before(plan, i, order[k - 1]); k--)
@@ -69,16 +79,18 @@ static size_t *sorted_items(struct cutter *cutter, const struct fabric_plan *pla
     return order;
 }
 
-static void put(struct cutter *cutter, struct strip *strip, const struct cut_item *item,
-                size_t index, size_t count)
+static void put(struct cutter *cutter, struct strip *strip,
+                const struct cut_item *item, size_t index, size_t count)
 {
     struct strip_cut *cut = LIST_ADD(cutter->run->arena, &strip->cuts);
     *cut = (struct strip_cut){index, count};
-    strip->used = rational_add(strip->used, rational_times(item->width, (int64_t)count));
+    strip->used =
+        rational_add(strip->used, rational_times(item->width, (int64_t)count));
 }
 
 /* Room in strips that are open already. Gives how many pieces are left. */
-static size_t fill_open(struct cutter *cutter, struct fabric_plan *plan, size_t index)
+static size_t fill_open(struct cutter *cutter, struct fabric_plan *plan,
+                        size_t index)
 {
     const struct cut_item *item = &plan->items.items[index];
     size_t left = item->count;
@@ -86,8 +98,8 @@ static size_t fill_open(struct cutter *cutter, struct fabric_plan *plan, size_t 
         struct strip *strip = &plan->strips.items[i];
         if (strip->repeat > 1 || !rational_equal(strip->height, item->height))
             continue;
-        const size_t fits =
-            fit_count(rational_sub(plan->strip_length, strip->used), item->width);
+        const size_t fits = fit_count(
+            rational_sub(plan->strip_length, strip->used), item->width);
         const size_t count = fits < left ? fits : left;
         if (count > 0)
             put(cutter, strip, item, index, count);
@@ -96,8 +108,8 @@ static size_t fill_open(struct cutter *cutter, struct fabric_plan *plan, size_t 
     return left;
 }
 
-static void add_strips(struct cutter *cutter, struct fabric_plan *plan, size_t index,
-                       size_t each, size_t repeat)
+static void add_strips(struct cutter *cutter, struct fabric_plan *plan,
+                       size_t index, size_t each, size_t repeat)
 {
     if (each == 0 || repeat == 0)
         return;
@@ -111,8 +123,8 @@ static void add_strips(struct cutter *cutter, struct fabric_plan *plan, size_t i
 
 /* Full strips whose tail some later piece could use stay single, so that
  * first fit sees them; the rest is told as one line. */
-static void place_item(struct cutter *cutter, struct fabric_plan *plan, size_t index,
-                       struct rational shortest)
+static void place_item(struct cutter *cutter, struct fabric_plan *plan,
+                       size_t index, struct rational shortest)
 {
     const struct cut_item *item = &plan->items.items[index];
     const size_t left = fill_open(cutter, plan, index);
@@ -129,8 +141,8 @@ static void place_item(struct cutter *cutter, struct fabric_plan *plan, size_t i
 }
 
 /* The shortest piece of this height that is still to be placed. */
-static struct rational shortest_after(const struct fabric_plan *plan, const size_t *order,
-                                      size_t at)
+static struct rational shortest_after(const struct fabric_plan *plan,
+                                      const size_t *order, size_t at)
 {
     struct rational shortest = rational_unknown();
     const struct rational height = plan->items.items[order[at]].height;
@@ -157,7 +169,8 @@ static void merge_strips(struct fabric_plan *plan)
 {
     size_t kept = 0;
     for (size_t i = 0; i < plan->strips.count; i++) {
-        if (kept > 0 && same_strip(&plan->strips.items[kept - 1], &plan->strips.items[i]))
+        if (kept > 0 &&
+            same_strip(&plan->strips.items[kept - 1], &plan->strips.items[i]))
             plan->strips.items[kept - 1].repeat += plan->strips.items[i].repeat;
         else
             plan->strips.items[kept++] = plan->strips.items[i];
@@ -165,7 +178,8 @@ static void merge_strips(struct fabric_plan *plan)
     plan->strips.count = kept;
 }
 
-static void report_too_wide(struct cutter *cutter, const struct fabric_plan *plan,
+static void report_too_wide(struct cutter *cutter,
+                            const struct fabric_plan *plan,
                             const struct cut_item *item)
 {
     struct run *run = cutter->run;
@@ -173,11 +187,12 @@ static void report_too_wide(struct cutter *cutter, const struct fabric_plan *pla
     const struct span span = plan->bolt->element == NULL
                                  ? (struct span){0, 0}
                                  : value_span(plan->bolt->element, ATTR_FABRIC);
-    struct diagnostic *d = diag_report(
-        run, DIAG_TOO_WIDE, span, "a piece of %s x %s does not fit the cloth for `%s`",
-        length_plain(run->arena, item->width, units),
-        length_plain(run->arena, item->height, units),
-        cutter->design->fabrics.items[plan->fabric].id);
+    struct diagnostic *d =
+        diag_report(run, DIAG_TOO_WIDE, span,
+                    "a piece of %s x %s does not fit the cloth for `%s`",
+                    length_plain(run->arena, item->width, units),
+                    length_plain(run->arena, item->height, units),
+                    cutter->design->fabrics.items[plan->fabric].id);
     if (plan->bolt->fat_quarters)
         diag_note(run, d, (struct span){0, 0}, "a fat quarter here is %s x %s",
                   length_plain(run->arena, plan->sheet_height, units),
@@ -185,8 +200,9 @@ static void report_too_wide(struct cutter *cutter, const struct fabric_plan *pla
     else
         diag_note(run, d, (struct span){0, 0}, "the cloth is %s wide",
                   length_plain(run->arena, plan->strip_length, units));
-    diag_help(run, d, plan->bolt->fat_quarters ? "sell this cloth as sold=\"yardage\""
-                                               : "name a wider cloth, or piece it");
+    diag_help(run, d,
+              plan->bolt->fat_quarters ? "sell this cloth as sold=\"yardage\""
+                                       : "name a wider cloth, or piece it");
 }
 
 /* Strips into sheets: first fit, highest first. Each strip of a line goes its
@@ -198,12 +214,14 @@ static void plan_sheets(struct cutter *cutter, struct fabric_plan *plan)
         for (size_t n = 0; n < strip->repeat; n++) {
             size_t k = 0;
             while (k < plan->sheets.count &&
-                   rational_compare(rational_add(plan->sheets.items[k].used, strip->height),
-                                    plan->sheet_height) > 0)
+                   rational_compare(
+                       rational_add(plan->sheets.items[k].used, strip->height),
+                       plan->sheet_height) > 0)
                 k++;
-            struct sheet *sheet = k < plan->sheets.count
-                                      ? &plan->sheets.items[k]
-                                      : LIST_ADD(cutter->run->arena, &plan->sheets);
+            struct sheet *sheet =
+                k < plan->sheets.count
+                    ? &plan->sheets.items[k]
+                    : LIST_ADD(cutter->run->arena, &plan->sheets);
             if (sheet->strips.count == 0) {
                 sheet->used = rational_whole(0);
                 sheet->repeat = 1;
@@ -228,7 +246,8 @@ static void merge_sheets(struct fabric_plan *plan)
 {
     size_t kept = 0;
     for (size_t i = 0; i < plan->sheets.count; i++) {
-        if (kept > 0 && same_sheet(&plan->sheets.items[kept - 1], &plan->sheets.items[i]))
+        if (kept > 0 &&
+            same_sheet(&plan->sheets.items[kept - 1], &plan->sheets.items[i]))
             plan->sheets.items[kept - 1].repeat++;
         else
             plan->sheets.items[kept++] = plan->sheets.items[i];
@@ -272,17 +291,20 @@ bool cutplan_holds(const struct fabric_plan *plan)
         const struct strip *strip = &plan->strips.items[k];
         struct rational used = rational_whole(0);
         for (size_t c = 0; c < strip->cuts.count; c++) {
-            const struct cut_item *item = &plan->items.items[strip->cuts.items[c].item];
+            const struct cut_item *item =
+                &plan->items.items[strip->cuts.items[c].item];
             if (!rational_equal(item->height, strip->height))
                 return false;
-            used = rational_add(used, rational_times(item->width,
-                                                     (int64_t)strip->cuts.items[c].count));
+            used = rational_add(
+                used, rational_times(item->width,
+                                     (int64_t)strip->cuts.items[c].count));
         }
         if (rational_compare(used, plan->strip_length) > 0)
             return false;
     }
     for (size_t k = 0; k < plan->sheets.count; k++)
-        if (rational_compare(plan->sheets.items[k].used, plan->sheet_height) > 0)
+        if (rational_compare(plan->sheets.items[k].used, plan->sheet_height) >
+            0)
             return false;
     return true;
 }

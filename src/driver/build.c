@@ -14,14 +14,16 @@ struct outputs {
     LIST(struct output_file) files;
 };
 
-static void add_file(struct outputs *outputs, const char *name, const char *bytes,
-                     size_t length)
+static void add_file(struct outputs *outputs, const char *name,
+                     const char *bytes, size_t length)
 {
-    struct output_file *file = LIST_ADD(outputs->compiled->run->arena, &outputs->files);
+    struct output_file *file =
+        LIST_ADD(outputs->compiled->run->arena, &outputs->files);
     *file = (struct output_file){name, bytes, length};
 }
 
-static void add_text(struct outputs *outputs, const char *name, const char *text)
+static void add_text(struct outputs *outputs, const char *name,
+                     const char *text)
 {
     add_file(outputs, name, text, strlen(text));
 }
@@ -40,13 +42,14 @@ static int add_booklets(struct outputs *outputs)
             compose_book(arena, outputs->typeset, design, plan, outputs->a4);
         const struct rendered pdf = render_pdf(arena, outputs->typeset, book);
         if (pdf.problem != NULL) {
-            fprintf(stderr, "seamwright: internal error: a page cannot be drawn: %s\n",
+            fprintf(stderr,
+                    "seamwright: internal error: a page cannot be drawn: %s\n",
                     pdf.problem);
             return STATUS_INTERNAL;
         }
         add_file(outputs,
-                 arena_printf(arena, "%s-%s-%s.pdf", design->id, plan->quilt->definition->id,
-                              plan->colorway->id),
+                 arena_printf(arena, "%s-%s-%s.pdf", design->id,
+                              plan->quilt->definition->id, plan->colorway->id),
                  pdf.bytes, pdf.length);
     }
     return STATUS_CLEAN;
@@ -68,11 +71,12 @@ static const char *default_folder(struct arena *arena, const char *path)
 static int write_outputs(struct outputs *outputs, const struct options *options)
 {
     struct arena *arena = outputs->compiled->run->arena;
-    const char *folder = options->folder != NULL ? options->folder
-                                                 : default_folder(arena, options->files[0]);
+    const char *folder = options->folder != NULL
+                             ? options->folder
+                             : default_folder(arena, options->files[0]);
     const char *problem = NULL;
-    if (!files_replace_folder(arena, folder, outputs->files.items, outputs->files.count,
-                              &problem)) {
+    if (!files_replace_folder(arena, folder, outputs->files.items,
+                              outputs->files.count, &problem)) {
         fprintf(stderr, "seamwright: %s\n", problem);
         return STATUS_FILES;
     }
@@ -91,7 +95,8 @@ static int build_outputs(struct outputs *outputs, const struct options *options)
         return status;
     add_text(outputs, "materials.csv",
              render_materials_csv(arena, plans, &outputs->selection));
-    add_text(outputs, "cutting.csv", render_cutting_csv(arena, plans, &outputs->selection));
+    add_text(outputs, "cutting.csv",
+             render_cutting_csv(arena, plans, &outputs->selection));
     add_text(outputs, "pattern.json",
              render_json(outputs->compiled->run, plans, &outputs->selection));
     return write_outputs(outputs, options);

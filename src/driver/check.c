@@ -23,6 +23,7 @@ int write_output(const char *text, size_t length)
     errno = 0;
     if (fwrite(text, 1, length, stdout) == length && fflush(stdout) == 0)
         return STATUS_CLEAN;
-    fprintf(stderr, "seamwright: standard output: cannot write: %s\n", strerror(errno));
+    fprintf(stderr, "seamwright: standard output: cannot write: %s\n",
+            strerror(errno));
     return STATUS_FILES;
 }

@@ -4,7 +4,8 @@
 #include "driver.h"
 #include "files.h"
 
-static bool read_source(struct arena *arena, const char *path, struct compiled *compiled)
+static bool read_source(struct arena *arena, const char *path,
+                        struct compiled *compiled)
 {
     const struct file_content file = file_read(arena, path);
     const char *problem = NULL;
@@ -64,8 +65,8 @@ static const char *plural(size_t count)
     return count == 1 ? "" : "s";
 }
 
-int finish_diagnostics(const struct compiled *compiled, const struct options *options,
-                       bool keeps_output)
+int finish_diagnostics(const struct compiled *compiled,
+                       const struct options *options, bool keeps_output)
 {
     const struct diag_style style = {options->color, options->diagnostics_json};
     diag_print(compiled->run, style, stderr);
@@ -73,9 +74,10 @@ int finish_diagnostics(const struct compiled *compiled, const struct options *op
     const size_t warnings = diag_count(compiled->run, DIAG_WARNING);
     if (!style.json && mistakes + warnings > 0)
         fprintf(stderr, "%s: %zu error%s, %zu warning%s%s\n",
-                compiled->run->source->name, mistakes, plural(mistakes), warnings,
-                plural(warnings),
-                mistakes > 0 && keeps_output ? "; nothing was written, the last output is kept"
-                                             : "");
+                compiled->run->source->name, mistakes, plural(mistakes),
+                warnings, plural(warnings),
+                mistakes > 0 && keeps_output
+                    ? "; nothing was written, the last output is kept"
+                    : "");
     return mistakes > 0 ? STATUS_MISTAKES : STATUS_CLEAN;
 }

@@ -45,7 +45,7 @@ struct compiled {
     const struct sized *sized;
     const struct sewn *sewn;      /* NULL where there were errors */
     const struct cutplans *plans; /* NULL where there were errors */
-    int status;              /* STATUS_CLEAN, or why there is nothing */
+    int status;                   /* STATUS_CLEAN, or why there is nothing */
 };
 
 /* The passes in their order, with a gate on errors after solving. Prints

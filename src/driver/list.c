@@ -16,8 +16,8 @@ int command_list(struct arena *arena, const struct options *options)
     struct selection selection;
     if (!select_outputs(&compiled, options, &selection))
         return STATUS_USAGE;
-    const char *text = options->json
-                           ? render_json(compiled.run, compiled.plans, &selection)
-                           : render_tables(arena, compiled.plans, &selection);
+    const char *text =
+        options->json ? render_json(compiled.run, compiled.plans, &selection)
+                      : render_tables(arena, compiled.plans, &selection);
     return write_output(text, strlen(text));
 }

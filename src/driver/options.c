@@ -15,11 +15,13 @@ static const char help_text[] =
     "  seamwright build FILE      write booklets, tables and data\n"
     "  seamwright list FILE       print the solved pattern as tables\n"
     "\n"
-    "  -o, --output FOLDER        where build writes (default: the name of FILE\n"
+    "  -o, --output FOLDER        where build writes (default: the name of "
+    "FILE\n"
     "                             without its ending)\n"
     "      --quilt ID             only this quilt\n"
     "      --colorway ID          only this colorway\n"
-    "      --paper letter|a4      page size (default: letter; a4 for a pattern in\n"
+    "      --paper letter|a4      page size (default: letter; a4 for a pattern "
+    "in\n"
     "                             centimetres)\n"
     "      --json                 list as JSON, as pattern.json holds it\n"
     "      --diagnostics text|json  how mistakes are told\n"
@@ -108,11 +110,14 @@ static int take_option(int code, struct options *options)
     case OPTION_DIAGNOSTICS:
         index = choice(optarg, forms);
         options->diagnostics_json = index == 1;
-        return index < 0 ? usage("--diagnostics is text or json, not", optarg) : -1;
+        return index < 0 ? usage("--diagnostics is text or json, not", optarg)
+                         : -1;
     case OPTION_COLOR:
         index = choice(optarg, colors);
         options->color = index == 0 ? terminal_color() : index == 1;
-        return index < 0 ? usage("--color is auto, always or never, not", optarg) : -1;
+        return index < 0
+                   ? usage("--color is auto, always or never, not", optarg)
+                   : -1;
     case OPTION_VERSION:
         return write_output("seamwright " SEAMWRIGHT_VERSION "\n",
                             strlen("seamwright " SEAMWRIGHT_VERSION "\n"));
@@ -128,7 +133,8 @@ int read_options(int count, char **words, struct options *options)
 {
     *options = (struct options){.color = terminal_color()};
     int code;
-    while ((code = getopt_long(count, words, "o:h", long_options, NULL)) != -1) {
+    while ((code = getopt_long(count, words, "o:h", long_options, NULL)) !=
+           -1) {
         const int status = take_option(code, options);
         if (status >= 0)
             return status;

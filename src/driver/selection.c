@@ -3,32 +3,35 @@
 #include <stdio.h>
 #include <string.h>
 
-static bool known_name(const char *wanted, const char *option, const char *const *names,
-                       size_t count)
+static bool known_name(const char *wanted, const char *option,
+                       const char *const *names, size_t count)
 {
     for (size_t i = 0; i < count; i++)
         if (wanted == NULL || strcmp(wanted, names[i]) == 0)
             return true;
-    fprintf(stderr, "seamwright: %s: there is no `%s`; there is", option, wanted);
+    fprintf(stderr, "seamwright: %s: there is no `%s`; there is", option,
+            wanted);
     for (size_t i = 0; i < count; i++)
         fprintf(stderr, "%s `%s`", i == 0 ? "" : ",", names[i]);
     fputc('\n', stderr);
     return false;
 }
 
-bool select_outputs(const struct compiled *compiled, const struct options *options,
-                    struct selection *selection)
+bool select_outputs(const struct compiled *compiled,
+                    const struct options *options, struct selection *selection)
 {
     struct arena *arena = compiled->run->arena;
     const struct sewn *sewn = compiled->sewn;
     const struct design *design = compiled->design;
     const char **quilts = ARENA_ARRAY(arena, const char *, sewn->quilts.count);
-    const char **colorways = ARENA_ARRAY(arena, const char *, design->colorways.count);
+    const char **colorways =
+        ARENA_ARRAY(arena, const char *, design->colorways.count);
     for (size_t i = 0; i < sewn->quilts.count; i++)
         quilts[i] = sewn->quilts.items[i].definition->id;
     for (size_t i = 0; i < design->colorways.count; i++)
         colorways[i] = design->colorways.items[i].id;
     *selection = (struct selection){options->quilt, options->colorway};
     return known_name(options->quilt, "--quilt", quilts, sewn->quilts.count) &&
-           known_name(options->colorway, "--colorway", colorways, design->colorways.count);
+           known_name(options->colorway, "--colorway", colorways,
+                      design->colorways.count);
 }

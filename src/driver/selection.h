@@ -7,7 +7,7 @@
 
 /* ensures: what the options choose; or false, and a message that names what
  * there is. requires: plans. */
-bool select_outputs(const struct compiled *compiled, const struct options *options,
-                    struct selection *selection);
+bool select_outputs(const struct compiled *compiled,
+                    const struct options *options, struct selection *selection);
 
 #endif

@@ -8,25 +8,25 @@
 _Static_assert(ATTRIBUTE_COUNT <= 64, "attribute sets are 64 bits");
 _Static_assert(ELEMENT_COUNT <= 32, "element sets are 32 bits");
 
-#define PIECES                                                            \
-    (E(ELEMENT_PATCH) | E(ELEMENT_ROW) | E(ELEMENT_COLUMN) |              \
-     E(ELEMENT_GRID) | E(ELEMENT_USE) | E(ELEMENT_DIAGONAL) |             \
-     E(ELEMENT_HALF_SQUARE))
+#define PIECES                                                                 \
+    (E(ELEMENT_PATCH) | E(ELEMENT_ROW) | E(ELEMENT_COLUMN) | E(ELEMENT_GRID) | \
+     E(ELEMENT_USE) | E(ELEMENT_DIAGONAL) | E(ELEMENT_HALF_SQUARE))
 
 /* Every piece may have these. */
-#define PIECE_COMMON                                                    \
-    (A(ATTR_ID) | A(ATTR_WIDTH) | A(ATTR_HEIGHT) | A(ATTR_FINISHED) |   \
+#define PIECE_COMMON                                                  \
+    (A(ATTR_ID) | A(ATTR_WIDTH) | A(ATTR_HEIGHT) | A(ATTR_FINISHED) | \
      A(ATTR_UNFINISHED) | A(ATTR_PRESS) | A(ATTR_TOWARD) | A(ATTR_KEY))
 
 static const struct grammar_row rows[ELEMENT_COUNT] = {
-    [ELEMENT_PATTERN] =
-        {.required = A(ATTR_ID) | A(ATTR_TITLE),
-         .optional = A(ATTR_UNITS) | A(ATTR_SEAM) | A(ATTR_CUTTING_STEP) |
-                     A(ATTR_ALLOWANCE),
-         .children = E(ELEMENT_ABOUT) | E(ELEMENT_FABRICS) |
-                     E(ELEMENT_COLORWAY) | E(ELEMENT_UNIT) | E(ELEMENT_BLOCK) |
-                     E(ELEMENT_QUILT) | E(ELEMENT_ASSEMBLY),
-         .needs = E(ELEMENT_FABRICS) | E(ELEMENT_COLORWAY) | E(ELEMENT_QUILT)},
+    [ELEMENT_PATTERN] = {.required = A(ATTR_ID) | A(ATTR_TITLE),
+                         .optional = A(ATTR_UNITS) | A(ATTR_SEAM) |
+                                     A(ATTR_CUTTING_STEP) | A(ATTR_ALLOWANCE),
+                         .children = E(ELEMENT_ABOUT) | E(ELEMENT_FABRICS) |
+                                     E(ELEMENT_COLORWAY) | E(ELEMENT_UNIT) |
+                                     E(ELEMENT_BLOCK) | E(ELEMENT_QUILT) |
+                                     E(ELEMENT_ASSEMBLY),
+                         .needs = E(ELEMENT_FABRICS) | E(ELEMENT_COLORWAY) |
+                                  E(ELEMENT_QUILT)},
     [ELEMENT_ABOUT] = {.optional = A(ATTR_DESIGNER) | A(ATTR_PUBLISHER) |
                                    A(ATTR_REVISION) | A(ATTR_DATE) |
                                    A(ATTR_SKILL),
@@ -35,25 +35,22 @@ static const struct grammar_row rows[ELEMENT_COUNT] = {
     [ELEMENT_FABRICS] = {.children = E(ELEMENT_FABRIC),
                          .needs = E(ELEMENT_FABRIC)},
     [ELEMENT_FABRIC] = {.required = A(ATTR_ID),
-                        .optional =
-                            A(ATTR_KEY) | A(ATTR_NAME) | A(ATTR_PRINT)},
+                        .optional = A(ATTR_KEY) | A(ATTR_NAME) | A(ATTR_PRINT)},
     [ELEMENT_COLORWAY] = {.required = A(ATTR_ID),
                           .optional = A(ATTR_NAME),
                           .children = E(ELEMENT_CLOTH),
                           .needs = E(ELEMENT_CLOTH)},
     [ELEMENT_CLOTH] = {.required = A(ATTR_FABRIC) | A(ATTR_COLOR),
-                       .optional = A(ATTR_NAME) | A(ATTR_WIDTH) |
-                                   A(ATTR_SOLD) | A(ATTR_PRICE) |
-                                   A(ATTR_CODE) | A(ATTR_YARDS) |
-                                   A(ATTR_FAT_QUARTERS)},
+                       .optional = A(ATTR_NAME) | A(ATTR_WIDTH) | A(ATTR_SOLD) |
+                                   A(ATTR_PRICE) | A(ATTR_CODE) |
+                                   A(ATTR_YARDS) | A(ATTR_FAT_QUARTERS)},
     [ELEMENT_UNIT] = {.required = A(ATTR_ID),
-                      .optional = A(ATTR_NAME) | A(ATTR_WIDTH) |
-                                  A(ATTR_HEIGHT),
+                      .optional = A(ATTR_NAME) | A(ATTR_WIDTH) | A(ATTR_HEIGHT),
                       .children = PIECES,
                       .needs = PIECES},
     [ELEMENT_BLOCK] = {.required = A(ATTR_ID),
-                       .optional = A(ATTR_NAME) | A(ATTR_GRID) |
-                                   A(ATTR_WIDTH) | A(ATTR_HEIGHT),
+                       .optional = A(ATTR_NAME) | A(ATTR_GRID) | A(ATTR_WIDTH) |
+                                   A(ATTR_HEIGHT),
                        .children = PIECES | E(ELEMENT_PICTURE),
                        .needs = PIECES},
     [ELEMENT_PICTURE] = {.optional = A(ATTR_CELLS), .content = CONTENT_TEXT},
@@ -68,8 +65,7 @@ static const struct grammar_row rows[ELEMENT_COUNT] = {
     [ELEMENT_BACKING] = {.required = A(ATTR_FABRIC),
                          .optional = A(ATTR_OVERAGE)},
     [ELEMENT_BATTING] = {.optional = A(ATTR_MAX_GAP) | A(ATTR_OVERAGE)},
-    [ELEMENT_BINDING] = {.required = A(ATTR_FABRIC),
-                         .optional = A(ATTR_WIDTH)},
+    [ELEMENT_BINDING] = {.required = A(ATTR_FABRIC), .optional = A(ATTR_WIDTH)},
     [ELEMENT_ASSEMBLY] = {.required = A(ATTR_OF),
                           .children = E(ELEMENT_STEP),
                           .needs = E(ELEMENT_STEP)},
@@ -95,16 +91,14 @@ static const struct grammar_row rows[ELEMENT_COUNT] = {
     [ELEMENT_USE] = {.optional = PIECE_COMMON | A(ATTR_UNIT) | A(ATTR_BLOCK) |
                                  A(ATTR_TURN) | A(ATTR_MIRROR),
                      .children = E(ELEMENT_CORNER)},
-    [ELEMENT_CORNER] = {.required =
-                            A(ATTR_AT) | A(ATTR_FABRIC) | A(ATTR_SIZE),
-                        .optional = A(ATTR_LINE) | A(ATTR_CUT) |
-                                    A(ATTR_PRESS)},
+    [ELEMENT_CORNER] = {.required = A(ATTR_AT) | A(ATTR_FABRIC) | A(ATTR_SIZE),
+                        .optional = A(ATTR_LINE) | A(ATTR_CUT) | A(ATTR_PRESS)},
     [ELEMENT_DIAGONAL] = {.required = A(ATTR_LINE),
                           .optional = PIECE_COMMON,
                           .children = E(ELEMENT_PATCH) | E(ELEMENT_CORNER),
                           .needs = E(ELEMENT_PATCH)},
-    [ELEMENT_HALF_SQUARE] = {.required = A(ATTR_LINE) | A(ATTR_LEFT) |
-                                         A(ATTR_RIGHT),
+    [ELEMENT_HALF_SQUARE] = {.required =
+                                 A(ATTR_LINE) | A(ATTR_LEFT) | A(ATTR_RIGHT),
                              .optional = PIECE_COMMON | A(ATTR_METHOD) |
                                          A(ATTR_CUT) | A(ATTR_SIZE),
                              .children = E(ELEMENT_CORNER)},

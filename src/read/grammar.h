@@ -1,5 +1,6 @@
 /* What may stand where: the reader's own table of the language. The RELAX NG
- * schema under templates/ says the same to editors; a test holds them together. */
+ * schema under templates/ says the same to editors; a test holds them together.
+ */
 #ifndef SEAMWRIGHT_GRAMMAR_H
 #define SEAMWRIGHT_GRAMMAR_H
 

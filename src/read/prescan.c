@@ -43,7 +43,8 @@ static bool check_encoding(struct run *run)
     const unsigned char *bytes = (const unsigned char *)run->source->bytes;
     const size_t length = run->source->length;
     for (size_t i = 0; i < length;) {
-        const size_t step = bytes[i] == 0 ? 0 : utf8_length(bytes + i, length - i);
+        const size_t step =
+            bytes[i] == 0 ? 0 : utf8_length(bytes + i, length - i);
         if (step == 0) {
             struct diagnostic *d = diag_report(
                 run, DIAG_ENCODING, byte_span(i),
@@ -60,7 +61,8 @@ static bool check_encoding(struct run *run)
 static bool check_declaration(struct run *run)
 {
     const char *bytes = run->source->bytes;
-    const char *end = strncmp(bytes, "<?xml", 5) == 0 ? strstr(bytes, "?>") : NULL;
+    const char *end =
+        strncmp(bytes, "<?xml", 5) == 0 ? strstr(bytes, "?>") : NULL;
     const char *word = end == NULL ? NULL : strstr(bytes, "encoding");
     if (word == NULL || word > end)
         return true;
@@ -73,11 +75,13 @@ static bool check_declaration(struct run *run)
     const size_t length = (size_t)(close - open - 1);
     if (length == 5 && strncasecmp(open + 1, "UTF-8", 5) == 0)
         return true;
-    const struct span span = {(uint32_t)(open + 1 - bytes), (uint32_t)(close - bytes)};
+    const struct span span = {(uint32_t)(open + 1 - bytes),
+                              (uint32_t)(close - bytes)};
     struct diagnostic *d = diag_report(
         run, DIAG_ENCODING, span, "the file calls itself %s, but UTF-8 is read",
         quoted(run->arena, arena_copy(run->arena, open + 1, length)));
-    diag_mend(run, d, span, "UTF-8", "save the file as UTF-8 and write encoding=\"UTF-8\"");
+    diag_mend(run, d, span, "UTF-8",
+              "save the file as UTF-8 and write encoding=\"UTF-8\"");
     return false;
 }
 
@@ -89,9 +93,11 @@ static void skip_past(struct scan *scan, const char *end)
                              : (size_t)(found - scan->bytes) + strlen(end);
 }
 
-static bool limit_exceeded(struct scan *scan, size_t at, const char *what, int limit)
+static bool limit_exceeded(struct scan *scan, size_t at, const char *what,
+                           int limit)
 {
-    diag_report(scan->run, DIAG_LIMIT, byte_span(at), "more than %d %s", limit, what);
+    diag_report(scan->run, DIAG_LIMIT, byte_span(at), "more than %d %s", limit,
+                what);
     return false;
 }
 
@@ -119,9 +125,11 @@ static bool scan_tag(struct scan *scan)
     }
     scan->at += scan->at < scan->length;
     if (attributes > LIMIT_ATTRIBUTES)
-        return limit_exceeded(scan, start, "attributes in one tag", LIMIT_ATTRIBUTES);
+        return limit_exceeded(scan, start, "attributes in one tag",
+                              LIMIT_ATTRIBUTES);
     if (last != '/' && ++scan->depth > LIMIT_DEPTH)
-        return limit_exceeded(scan, start, "elements inside each other", LIMIT_DEPTH);
+        return limit_exceeded(scan, start, "elements inside each other",
+                              LIMIT_DEPTH);
     return true;
 }
 

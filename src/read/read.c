@@ -5,7 +5,8 @@
 
 #include "buffer.h"
 
-const struct value *value_of(const struct element *element, enum attribute_id id)
+const struct value *value_of(const struct element *element,
+                             enum attribute_id id)
 {
     const struct value *value = element->values[id];
     return value != NULL && value->usable ? value : NULL;
@@ -24,6 +25,33 @@ struct span value_span(const struct element *element, enum attribute_id id)
     return value == NULL ? element->name : value->span;
 }
 
+bool next_word(const struct source *source, struct span content, uint32_t *at,
+               struct span *word, size_t *lines)
+{
+    const char *bytes = source->bytes;
+    *lines = 0;
+    while (*at < content.end) {
+        if (strncmp(bytes + *at, "<!--", 4) == 0) {
+            const char *end = strstr(bytes + *at, "-->");
+            *at = end == NULL ? content.end : (uint32_t)(end - bytes) + 3;
+        } else if (strchr(" \t\r\n", bytes[*at]) != NULL) {
+            *lines += bytes[*at] == '\n' ||
+                      (bytes[*at] == '\r' && bytes[*at + 1] != '\n');
+            (*at)++;
+        } else {
+            break;
+        }
+    }
+    word->start = *at;
+    while (*at < content.end && strchr(" \t\r\n<", bytes[*at]) == NULL)
+        (*at)++;
+    /* A stray < that opens no comment is a word of its own. */
+    if (*at == word->start && *at < content.end)
+        (*at)++;
+    word->end = *at;
+    return word->end > word->start;
+}
+
 static void check_attributes(struct run *run, struct element *element)
 {
     const uint64_t required = grammar_row(element->kind)->required;
@@ -33,7 +61,8 @@ static void check_attributes(struct run *run, struct element *element)
         /* A misspelt name was reported already: one cause, one message. */
         if (!element->faulty)
             diag_report(run, DIAG_MISSING_ATTRIBUTE, element->name,
-                        "`%s` needs the attribute `%s`", element_name(element->kind),
+                        "`%s` needs the attribute `%s`",
+                        element_name(element->kind),
                         attribute_name((enum attribute_id)id));
         element->faulty = true;
     }
@@ -62,13 +91,15 @@ static void check_children(struct run *run, struct element *element)
     const uint32_t pieces = grammar_pieces();
     if ((needs & pieces) == pieces) {
         if (!has_child(element, pieces))
-            report_missing(run, element,
-                           "a piece in it: a patch, a row, a column, a grid, a use, "
-                           "a diagonal or a half-square");
+            report_missing(
+                run, element,
+                "a piece: a patch, row, column, grid, use, diagonal or "
+                "half-square");
         return;
     }
     for (int kind = 0; kind < ELEMENT_COUNT; kind++)
-        if ((needs & (UINT32_C(1) << kind)) && !has_child(element, UINT32_C(1) << kind))
+        if ((needs & (UINT32_C(1) << kind)) &&
+            !has_child(element, UINT32_C(1) << kind))
             report_missing(run, element,
                            arena_printf(run->arena, "a `%s` in it",
                                         element_name((enum element_kind)kind)));
@@ -94,9 +125,11 @@ static void check_single(struct run *run, struct element *element)
         if (definition && (bit & grammar_pieces())) {
             if (first_piece != NULL) {
                 d = diag_report(run, DIAG_UNKNOWN_ELEMENT, child->name,
-                                "a second piece in `%s`", element_name(element->kind));
+                                "a second piece in `%s`",
+                                element_name(element->kind));
                 diag_note(run, d, first_piece->name, "the first piece");
-                diag_help(run, d, "put both in a `row`, a `column` or a `grid`");
+                diag_help(run, d,
+                          "put both in a `row`, a `column` or a `grid`");
                 element->faulty = true;
             }
             first_piece = child;
@@ -124,7 +157,8 @@ void check_structure(struct run *run, struct element *root)
     check_element(run, root);
 }
 
-static struct rational length_or(const struct element *root, enum attribute_id id,
+static struct rational length_or(const struct element *root,
+                                 enum attribute_id id,
                                  struct rational otherwise)
 {
     const struct value *value = value_of(root, id);
@@ -145,11 +179,12 @@ struct pattern *read_pattern(struct run *run)
     pattern->root = root;
     pattern->units = metric ? UNIT_CM : UNIT_IN;
     /* 0.75 cm is the metric patchwork allowance (common practice). */
-    pattern->seam = length_or(root, ATTR_SEAM,
-                              metric ? rational_make(3, 4) : rational_make(1, 4));
-    pattern->cutting_step = length_or(
-        root, ATTR_CUTTING_STEP, metric ? rational_make(1, 4) : rational_make(1, 8));
-    pattern->allowance = length_or(root, ATTR_ALLOWANCE,
-                                   metric ? rational_make(5, 2) : rational_whole(1));
+    pattern->seam = length_or(
+        root, ATTR_SEAM, metric ? rational_make(3, 4) : rational_make(1, 4));
+    pattern->cutting_step =
+        length_or(root, ATTR_CUTTING_STEP,
+                  metric ? rational_make(1, 4) : rational_make(1, 8));
+    pattern->allowance = length_or(
+        root, ATTR_ALLOWANCE, metric ? rational_make(5, 2) : rational_whole(1));
     return pattern;
 }

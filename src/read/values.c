@@ -11,17 +11,26 @@ static struct span part(const struct value *value, size_t start, size_t end)
 {
     /* Only where the value was written without references do offsets inside
      * it match the source; else point at the whole value. */
-    if (strlen(value->text) != value->span.end - value->span.start || start >= end)
+    if (strlen(value->text) != value->span.end - value->span.start ||
+        start >= end)
         return value->span;
     return (struct span){value->span.start + (uint32_t)start,
                          value->span.start + (uint32_t)end};
+}
+
+static void not_usable(struct run *run, const char *name, struct value *value,
+                       const char *expected)
+{
+    value->usable = false;
+    diag_report(run, DIAG_VALUE, value->span, "%s=%s is not %s", name,
+                quoted(run->arena, value->text), expected);
 }
 
 static const char *length_problem(enum length_fault fault)
 {
     switch (fault) {
     case LENGTH_EMPTY:
-        return "there is no length";
+        return "is empty where a length is expected";
     case LENGTH_NOT_A_NUMBER:
         return "is no length";
     case LENGTH_UNFINISHED:
@@ -35,7 +44,7 @@ static const char *length_problem(enum length_fault fault)
     case LENGTH_UNKNOWN_UNIT:
         return "has a unit that is not known";
     case LENGTH_NEGATIVE:
-        return "is less than 0";
+        return "is not more than 0";
     case LENGTH_IMPROPER:
         return "has a fraction of one or more behind a whole number";
     case LENGTH_OK:
@@ -44,15 +53,17 @@ static const char *length_problem(enum length_fault fault)
     return "is no length";
 }
 
-static void report_length(struct run *run, const char *name, struct value *value,
-                          enum length_fault fault, size_t start, size_t end)
+static void report_length(struct run *run, const char *name,
+                          struct value *value, enum length_fault fault,
+                          size_t start, size_t end)
 {
-    struct diagnostic *d = diag_report(
-        run, DIAG_LENGTH, part(value, start, end), "%s=%s %s", name,
-        quoted(run->arena, value->text), length_problem(fault));
-    diag_note(run, d, (struct span){0, 0},
-              "a length is written 2 1/2, 2-1/2, 2.5 or 5/8, with in, cm, mm, yd "
-              "or m behind it if it is not in the pattern's units");
+    struct diagnostic *d =
+        diag_report(run, DIAG_LENGTH, part(value, start, end), "%s=%s %s", name,
+                    quoted(run->arena, value->text), length_problem(fault));
+    diag_note(
+        run, d, (struct span){0, 0},
+        "a length is written 2 1/2, 2-1/2, 2.5 or 5/8, with in, cm, mm, yd "
+        "or m behind it if it is not in the pattern's units");
     value->usable = false;
 }
 
@@ -72,7 +83,7 @@ static void read_length(struct run *run, const char *name, struct value *value,
     if (result.fault != LENGTH_OK)
         report_length(run, name, value, result.fault, result.start, result.end);
     else if (rational_sign(result.value) <= 0)
-        report_length(run, name, value, LENGTH_EMPTY, 0, 0);
+        report_length(run, name, value, LENGTH_NEGATIVE, 0, 0);
 }
 
 static void read_size(struct run *run, const char *name, struct value *value,
@@ -87,16 +98,9 @@ static void read_size(struct run *run, const char *name, struct value *value,
                     strstr(value->text, "\xC3\x97") == NULL;
     if (result.fault != LENGTH_OK)
         report_length(run, name, value, result.fault, result.start, result.end);
-    else if (rational_sign(result.width) <= 0 || rational_sign(result.height) <= 0)
-        report_length(run, name, value, LENGTH_EMPTY, 0, 0);
-}
-
-static void not_usable(struct run *run, const char *name, struct value *value,
-                       const char *expected)
-{
-    value->usable = false;
-    diag_report(run, DIAG_VALUE, value->span, "%s=%s is not %s", name,
-                quoted(run->arena, value->text), expected);
+    else if (rational_sign(result.width) <= 0 ||
+             rational_sign(result.height) <= 0)
+        report_length(run, name, value, LENGTH_NEGATIVE, 0, 0);
 }
 
 /* Decimal digits only; -1 where it is none or beyond the limit. */
@@ -121,8 +125,8 @@ static void read_whole(struct run *run, const char *name, struct value *value)
 }
 
 /* Splits "one two three" at its blanks. */
-static size_t split_words(struct arena *arena, const char *words, const char **list,
-                          size_t limit)
+static size_t split_words(struct arena *arena, const char *words,
+                          const char **list, size_t limit)
 {
     size_t count = 0;
     while (*words != '\0' && count < limit) {
@@ -147,11 +151,12 @@ static void read_choice(struct run *run, const char *name, struct value *value,
     }
     value->usable = false;
     struct diagnostic *d =
-        diag_report(run, DIAG_VALUE, value->span, "%s=%s is not one of: %s", name,
-                    quoted(run->arena, value->text), choices);
+        diag_report(run, DIAG_VALUE, value->span, "%s=%s is not one of: %s",
+                    name, quoted(run->arena, value->text), choices);
     const char *near = nearest_name(value->text, words, count);
     if (near != NULL)
-        diag_mend(run, d, value->span, near, "did you mean %s=\"%s\"?", name, near);
+        diag_mend(run, d, value->span, near, "did you mean %s=\"%s\"?", name,
+                  near);
 }
 
 static bool is_id(const char *text)
@@ -195,8 +200,8 @@ static void read_price(struct run *run, const char *name, struct value *value)
 }
 
 /* One entry of a list with commas. */
-static bool read_entry(struct value *value, struct rational *number, const char *text,
-                       size_t length, enum value_type type)
+static bool read_entry(struct value *value, struct rational *number,
+                       const char *text, size_t length, enum value_type type)
 {
     if (type == VALUE_WHOLES) {
         while (length > 0 && text[length - 1] == ' ')
@@ -220,10 +225,11 @@ static void read_list(struct run *run, const char *name, struct value *value,
         const size_t length = strcspn(at, ",");
         struct rational number;
         if (!read_entry(value, &number, at, length, type)) {
-            not_usable(run, name, value,
-                       type == VALUE_WHOLES
-                           ? "a whole number for each quilt, with commas between"
-                           : "a length in yards for each quilt, with commas between");
+            not_usable(
+                run, name, value,
+                type == VALUE_WHOLES
+                    ? "a whole number for each quilt, with commas between"
+                    : "a length in yards for each quilt, with commas between");
             return;
         }
         *LIST_ADD(run->arena, &value->list) = number;

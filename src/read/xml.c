@@ -17,9 +17,9 @@ struct reader {
     struct run *run;
     xmlParserCtxtPtr context;
     struct element *root;
-    struct element *open;                  /* innermost, NULL outside */
-    struct buffer texts[LIMIT_DEPTH + 1];  /* content of each open element */
-    struct span stray[LIMIT_DEPTH + 1];    /* first text that has no place */
+    struct element *open;                 /* innermost, NULL outside */
+    struct buffer texts[LIMIT_DEPTH + 1]; /* content of each open element */
+    struct span stray[LIMIT_DEPTH + 1];   /* first text that has no place */
     size_t depth;
     size_t skipping; /* depth inside an unknown element, 0 for none */
     uint32_t byte_order_mark;
@@ -38,12 +38,14 @@ static uint32_t parser_offset(const struct reader *reader)
     return (uint32_t)offset + reader->byte_order_mark;
 }
 
-static struct span clamped(const struct reader *reader, size_t start, size_t end)
+static struct span clamped(const struct reader *reader, size_t start,
+                           size_t end)
 {
     const size_t length = reader->run->source->length;
     start = start > length ? length : start;
     end = end > length ? length : end;
-    return (struct span){(uint32_t)start, (uint32_t)(end < start ? start : end)};
+    return (struct span){(uint32_t)start,
+                         (uint32_t)(end < start ? start : end)};
 }
 
 /* In a hook for a start tag the parser stands on its '>' or '/'. A raw '<'
@@ -73,7 +75,8 @@ static struct span word_at(const char *bytes, size_t start)
     return (struct span){(uint32_t)start, (uint32_t)end};
 }
 
-/* Reads the next `name="value"` of a tag from *at on. False at the tag's end. */
+/* Reads the next `name="value"` of a tag from *at on. False at the tag's end.
+ */
 static bool next_attribute(const char *bytes, size_t *at, size_t end,
                            struct span *name, struct span *value)
 {
@@ -127,10 +130,11 @@ static void report_unknown_element(struct reader *reader, const char *name,
     const char *names[ELEMENT_COUNT];
     const size_t count = allowed_children(parent, names);
     const bool known = element_named(name) != ELEMENT_COUNT;
-    struct diagnostic *d = diag_report(
-        run, DIAG_UNKNOWN_ELEMENT, span,
-        known ? "`%s` has no place in `%s`" : "no element is called `%s` in `%s`",
-        name, element_name(parent->kind));
+    struct diagnostic *d =
+        diag_report(run, DIAG_UNKNOWN_ELEMENT, span,
+                    known ? "`%s` has no place in `%s`"
+                          : "no element is called `%s` in `%s`",
+                    name, element_name(parent->kind));
     const char *near = known ? NULL : nearest_name(name, names, count);
     if (near != NULL) {
         diag_mend(run, d, span, near, "did you mean `%s`?", near);
@@ -152,7 +156,8 @@ static bool allowed_here(const struct reader *reader, enum element_kind kind)
     return (grammar_row(parent->kind)->children & (UINT32_C(1) << kind)) != 0;
 }
 
-static void report_namespace(struct reader *reader, const char *name, struct span span)
+static void report_namespace(struct reader *reader, const char *name,
+                             struct span span)
 {
     struct diagnostic *d;
     if (strcmp(name, "pattern") != 0) {
@@ -162,14 +167,17 @@ static void report_namespace(struct reader *reader, const char *name, struct spa
         return;
     }
     d = diag_report(reader->run, DIAG_NAMESPACE, span,
-                    "the root element is not in the namespace %s", pattern_namespace);
-    diag_help(reader->run, d, "write <pattern xmlns=\"%s\" ...>", pattern_namespace);
+                    "the root element is not in the namespace %s",
+                    pattern_namespace);
+    diag_help(reader->run, d, "write <pattern xmlns=\"%s\" ...>",
+              pattern_namespace);
 }
 
 /* ---- attributes ---- */
 
-static void report_unknown_attribute(struct reader *reader, struct element *element,
-                                     const char *name, struct span span)
+static void report_unknown_attribute(struct reader *reader,
+                                     struct element *element, const char *name,
+                                     struct span span)
 {
     struct run *run = reader->run;
     const struct grammar_row *row = grammar_row(element->kind);
@@ -179,9 +187,9 @@ static void report_unknown_attribute(struct reader *reader, struct element *elem
         if ((row->required | row->optional) & (UINT64_C(1) << id))
             names[count++] = attribute_name((enum attribute_id)id);
     element->faulty = true;
-    struct diagnostic *d =
-        diag_report(run, DIAG_UNKNOWN_ATTRIBUTE, span, "`%s` has no attribute %s",
-                    element_name(element->kind), quoted(run->arena, name));
+    struct diagnostic *d = diag_report(
+        run, DIAG_UNKNOWN_ATTRIBUTE, span, "`%s` has no attribute %s",
+        element_name(element->kind), quoted(run->arena, name));
     const char *near = nearest_name(name, names, count);
     if (near != NULL) {
         diag_mend(run, d, span, near, "did you mean `%s`?", near);
@@ -191,7 +199,8 @@ static void report_unknown_attribute(struct reader *reader, struct element *elem
     for (size_t i = 0; i < count; i++)
         buffer_printf(&list, "%s`%s`", i == 0 ? "" : ", ", names[i]);
     diag_note(run, d, (struct span){0, 0}, "`%s` may have %s",
-              element_name(element->kind), count == 0 ? "none" : buffer_string(&list));
+              element_name(element->kind),
+              count == 0 ? "none" : buffer_string(&list));
 }
 
 static void add_attribute(struct reader *reader, struct element *element,
@@ -229,10 +238,10 @@ static void read_attributes(struct reader *reader, struct element *element,
         const xmlChar **fields = attributes + 5 * (size_t)i;
         if (fields[1] != NULL) { /* xml:lang and the like are not ours */
             if (strcmp((const char *)fields[1], "xml") != 0)
-                report_unknown_attribute(
-                    reader, element,
-                    arena_copy(arena, bytes + name.start, name.end - name.start),
-                    name);
+                report_unknown_attribute(reader, element,
+                                         arena_copy(arena, bytes + name.start,
+                                                    name.end - name.start),
+                                         name);
             continue;
         }
         struct value *value = ARENA_NEW(arena, struct value);
@@ -245,7 +254,8 @@ static void read_attributes(struct reader *reader, struct element *element,
 }
 
 /* The pattern's units must be known before its lengths are read. */
-static void find_units(struct reader *reader, int count, const xmlChar **attributes)
+static void find_units(struct reader *reader, int count,
+                       const xmlChar **attributes)
 {
     for (int i = 0; i < count; i++) {
         const xmlChar **fields = attributes + 5 * (size_t)i;
@@ -255,8 +265,9 @@ static void find_units(struct reader *reader, int count, const xmlChar **attribu
     }
 }
 
-static struct element *add_element(struct reader *reader, enum element_kind kind,
-                                   struct span tag, struct span name)
+static struct element *add_element(struct reader *reader,
+                                   enum element_kind kind, struct span tag,
+                                   struct span name)
 {
     struct element *element = ARENA_NEW(reader->run->arena, struct element);
     element->kind = kind;
@@ -285,10 +296,12 @@ static void on_start(void *user, const xmlChar *local, const xmlChar *prefix,
         return;
     }
     const struct span tag = start_tag_span(reader);
-    const struct span name_span = word_at(reader->run->source->bytes, tag.start + 1);
+    const struct span name_span =
+        word_at(reader->run->source->bytes, tag.start + 1);
     enum element_kind kind = element_named(name);
     if (reader->root == NULL) {
-        const bool ours = uri != NULL && strcmp((const char *)uri, pattern_namespace) == 0;
+        const bool ours =
+            uri != NULL && strcmp((const char *)uri, pattern_namespace) == 0;
         if (!ours || kind != ELEMENT_PATTERN)
             report_namespace(reader, name, name_span);
         reader->stopped = kind != ELEMENT_PATTERN;
@@ -337,12 +350,14 @@ static void on_end(void *user, const xmlChar *local, const xmlChar *prefix,
         return;
     struct element *element = reader->open;
     const char *bytes = reader->run->source->bytes;
+    /* The parser stands behind the end tag, perhaps on the next one. */
     size_t end = parser_offset(reader);
-    while (end > element->tag.end && strncmp(bytes + end, "</", 2) != 0)
-        end--;
+    do
+        end -= end > element->tag.end;
+    while (end > element->tag.end && strncmp(bytes + end, "</", 2) != 0);
     element->content.end = (uint32_t)end;
-    element->text =
-        folded(reader->run->arena, buffer_string(&reader->texts[reader->depth]));
+    element->text = folded(reader->run->arena,
+                           buffer_string(&reader->texts[reader->depth]));
     const struct span stray = reader->stray[reader->depth];
     if (stray.end > stray.start) {
         diag_report(reader->run, DIAG_STRAY_TEXT, stray,
@@ -358,7 +373,8 @@ static void on_text(void *user, const xmlChar *text, int length)
     struct reader *reader = ((xmlParserCtxtPtr)user)->_private;
     if (reader->stopped || reader->skipping > 0 || reader->open == NULL)
         return;
-    buffer_add(&reader->texts[reader->depth], (const char *)text, (size_t)length);
+    buffer_add(&reader->texts[reader->depth], (const char *)text,
+               (size_t)length);
     if (grammar_row(reader->open->kind)->content == CONTENT_TEXT ||
         reader->stray[reader->depth].end > 0)
         return;
@@ -372,12 +388,13 @@ static void on_text(void *user, const xmlChar *text, int length)
     const char *bytes = reader->run->source->bytes;
     size_t from = reader->open->tag.end;
     if (reader->open->children.count > 0)
-        from = reader->open->children.items[reader->open->children.count - 1]->content.end;
+        from = reader->open->children.items[reader->open->children.count - 1]
+                   ->content.end;
     int last = first;
     while (last < length && !isspace(text[last]))
         last++;
-    const char *word = arena_copy(reader->run->arena, (const char *)text + first,
-                                  (size_t)(last - first));
+    const char *word = arena_copy(
+        reader->run->arena, (const char *)text + first, (size_t)(last - first));
     const char *found = strstr(bytes + from, word);
     const size_t start = found == NULL ? from : (size_t)(found - bytes);
     reader->stray[reader->depth] = clamped(reader, start, start + strlen(word));
@@ -391,10 +408,11 @@ static void on_doctype(void *user, const xmlChar *name, const xmlChar *external,
     const char *bytes = reader->run->source->bytes;
     const char *found = strstr(bytes, "<!DOCTYPE");
     const size_t start = found == NULL ? 0 : (size_t)(found - bytes);
-    struct diagnostic *d =
-        diag_report(reader->run, DIAG_DOCTYPE, clamped(reader, start, start + 9),
-                    "a pattern has no DOCTYPE");
-    diag_help(reader->run, d, "delete the declaration; nothing in a pattern needs it");
+    struct diagnostic *d = diag_report(reader->run, DIAG_DOCTYPE,
+                                       clamped(reader, start, start + 9),
+                                       "a pattern has no DOCTYPE");
+    diag_help(reader->run, d,
+              "delete the declaration; nothing in a pattern needs it");
     reader->stopped = true;
     xmlStopParser(reader->context);
 }
@@ -407,7 +425,8 @@ static const char *syntax_text(struct reader *reader, const xmlError *error)
     switch (error->code) {
     case XML_ERR_TAG_NAME_MISMATCH:
         return arena_printf(arena, "`%s` of line %d is closed by `</%s>`",
-                            error->str1 == NULL ? "?" : error->str1, error->int1,
+                            error->str1 == NULL ? "?" : error->str1,
+                            error->int1,
                             error->str2 == NULL ? "?" : error->str2);
     case XML_ERR_ATTRIBUTE_NOT_STARTED:
         return "a value must stand in quotes";
@@ -462,13 +481,14 @@ static void on_error(void *user, xmlErrorPtr error)
         return; /* what follows the first mistake is a cascade */
     reader->stopped = true;
     struct diagnostic *d =
-        diag_report(reader->run, DIAG_XML_SYNTAX, syntax_span(reader, error), "%s",
-                    syntax_text(reader, error));
+        diag_report(reader->run, DIAG_XML_SYNTAX, syntax_span(reader, error),
+                    "%s", syntax_text(reader, error));
     if (error->code == XML_ERR_TAG_NAME_MISMATCH && reader->open != NULL) {
         diag_note(reader->run, d, reader->open->name, "`%s` is opened here",
                   element_name(reader->open->kind));
         diag_help(reader->run, d, "close `%s` with </%s> first",
-                  element_name(reader->open->kind), element_name(reader->open->kind));
+                  element_name(reader->open->kind),
+                  element_name(reader->open->kind));
     } else if (error->code == XML_ERR_UNDECLARED_ENTITY) {
         diag_help(reader->run, d, "write &amp; for the character &");
     }

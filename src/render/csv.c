@@ -41,10 +41,12 @@ static void end_row(struct buffer *out)
     buffer_text(out, "\r\n");
 }
 
-static struct wording wording_for(struct arena *arena, const struct cutplans *plans,
+static struct wording wording_for(struct arena *arena,
+                                  const struct cutplans *plans,
                                   const struct cutplan *plan)
 {
-    return (struct wording){arena, plans->sewn->sized->design, plan->quilt, false};
+    return (struct wording){arena, plans->sewn->sized->design, plan->quilt,
+                            false};
 }
 
 static void material_row(struct buffer *out, const struct cutplans *plans,
@@ -63,31 +65,38 @@ static void material_row(struct buffer *out, const struct cutplans *plans,
     cell(out, word_length(&w, bolt->width));
     cell(out, amount);
     cell(out, unit);
-    cell(out, rational_known(bolt->price) ? rational_decimal(out->arena, bolt->price, 2) : "");
+    cell(out, rational_known(bolt->price)
+                  ? rational_decimal(out->arena, bolt->price, 2)
+                  : "");
     end_row(out);
 }
 
 static void fabric_row(struct buffer *out, const struct cutplans *plans,
-                       const struct cutplan *plan, const struct fabric_plan *fabric)
+                       const struct cutplan *plan,
+                       const struct fabric_plan *fabric)
 {
     const bool metric = plans->sewn->sized->design->pattern->units == UNIT_CM;
     const struct rational amount =
         rational_div(fabric->bought, rational_whole(metric ? 100 : 36));
     if (fabric->bolt->fat_quarters)
         material_row(out, plans, plan, fabric->bolt, "top",
-                     arena_printf(out->arena, "%zu", fabric->bought_sheets), "fat quarter");
+                     arena_printf(out->arena, "%zu", fabric->bought_sheets),
+                     "fat quarter");
     else
-        material_row(out, plans, plan, fabric->bolt, "top",
-                     length_plain(out->arena, amount, metric ? UNIT_M : UNIT_YD),
-                     metric ? "m" : "yd");
+        material_row(
+            out, plans, plan, fabric->bolt, "top",
+            length_plain(out->arena, amount, metric ? UNIT_M : UNIT_YD),
+            metric ? "m" : "yd");
 }
 
-const char *render_materials_csv(struct arena *arena, const struct cutplans *plans,
+const char *render_materials_csv(struct arena *arena,
+                                 const struct cutplans *plans,
                                  const struct selection *selection)
 {
     struct buffer out = buffer_in(arena);
-    buffer_text(&out, "quilt,colorway,letter,fabric,cloth,code,use,cloth width,amount,"
-                      "unit,price\r\n");
+    buffer_text(
+        &out, "quilt,colorway,letter,fabric,cloth,code,use,cloth width,amount,"
+              "unit,price\r\n");
     const bool metric = plans->sewn->sized->design->pattern->units == UNIT_CM;
     for (size_t i = 0; i < plans->items.count; i++) {
         const struct cutplan *plan = &plans->items.items[i];
@@ -97,12 +106,13 @@ const char *render_materials_csv(struct arena *arena, const struct cutplans *pla
             if (plan->fabrics[f].items.count > 0)
                 fabric_row(&out, plans, plan, &plan->fabrics[f]);
         if (plan->backing.wanted)
-            material_row(&out, plans, plan, plan->backing.bolt, "backing",
-                         length_plain(arena,
-                                      rational_div(plan->backing.bought,
-                                                   rational_whole(metric ? 100 : 36)),
-                                      metric ? UNIT_M : UNIT_YD),
-                         metric ? "m" : "yd");
+            material_row(
+                &out, plans, plan, plan->backing.bolt, "backing",
+                length_plain(arena,
+                             rational_div(plan->backing.bought,
+                                          rational_whole(metric ? 100 : 36)),
+                             metric ? UNIT_M : UNIT_YD),
+                metric ? "m" : "yd");
     }
     return buffer_string(&out);
 }
@@ -119,8 +129,8 @@ static size_t strips_of(const struct fabric_plan *plan, size_t item)
 }
 
 static void cutting_row(struct buffer *out, const struct cutplans *plans,
-                        const struct cutplan *plan, const struct fabric_plan *fabric,
-                        size_t index)
+                        const struct cutplan *plan,
+                        const struct fabric_plan *fabric, size_t index)
 {
     const struct cut_item *item = &fabric->items.items[index];
     const struct wording w = wording_for(out->arena, plans, plan);
@@ -136,12 +146,15 @@ static void cutting_row(struct buffer *out, const struct cutplans *plans,
     end_row(out);
 }
 
-const char *render_cutting_csv(struct arena *arena, const struct cutplans *plans,
+const char *render_cutting_csv(struct arena *arena,
+                               const struct cutplans *plans,
                                const struct selection *selection)
 {
     struct buffer out = buffer_in(arena);
-    buffer_text(&out, "quilt,colorway,label,fabric,cut along strip,cut across strip,pieces,"
-                      "from strips,for\r\n");
+    buffer_text(
+        &out,
+        "quilt,colorway,label,fabric,cut along strip,cut across strip,pieces,"
+        "from strips,for\r\n");
     for (size_t i = 0; i < plans->items.count; i++) {
         const struct cutplan *plan = &plans->items.items[i];
         if (!selected(selection, plan))

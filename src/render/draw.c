@@ -39,8 +39,8 @@ static struct reach path_reach(const struct path_item *path,
 {
     struct reach reach = {HUGE_VAL, -HUGE_VAL};
     for (size_t i = 0; i < path->count; i++) {
-        const double at = path->points[i].x * direction.x +
-                          path->points[i].y * direction.y;
+        const double at =
+            path->points[i].x * direction.x + path->points[i].y * direction.y;
         reach.least = fmin(reach.least, at);
         reach.most = fmax(reach.most, at);
     }
@@ -68,8 +68,7 @@ static void add_hatch_lines(cairo_t *cairo, const struct path_item *path)
         return;
     for (double i = first; i <= last; i++) {
         const double shift = fmod(i, 2) == 0 ? 0 : spacing / 2;
-        const double from =
-            floor(ends.least / spacing - 1) * spacing + shift;
+        const double from = floor(ends.least / spacing - 1) * spacing + shift;
         const double to = ends.most + spacing;
         const double off = i * spacing;
         cairo_move_to(cairo, off * across.x + from * along.x,
@@ -212,8 +211,7 @@ static void draw_path(cairo_t *cairo, const struct path_item *path)
         draw_stroke(cairo, path);
 }
 
-void draw_page(cairo_t *cairo, struct typeset *typeset,
-               const struct page *page)
+void draw_page(cairo_t *cairo, struct typeset *typeset, const struct page *page)
 {
     for (size_t i = 0; i < page->items.count; i++) {
         const struct item *item = &page->items.items[i];

@@ -58,14 +58,16 @@ static void write_pieces(struct model *model, const struct sewn_quilt *quilt)
 {
     struct json *json = &model->json;
     json_open(json, "pieces", '[');
-    const struct rational seams = rational_times(model->design->pattern->seam, 2);
+    const struct rational seams =
+        rational_times(model->design->pattern->seam, 2);
     for (size_t i = 0; i < quilt->heaps.count; i++) {
         const struct heap *heap = &quilt->heaps.items[i];
         if (heap->work != WORK_CUT || heap->count == 0)
             continue;
         json_open(json, NULL, '{');
         json_text(json, "label", heap->label);
-        json_text(json, "fabric", model->design->fabrics.items[heap->fabric].id);
+        json_text(json, "fabric",
+                  model->design->fabrics.items[heap->fabric].id);
         size(model, "cut", heap->cut_width, heap->cut_height);
         size(model, "unfinished", rational_add(heap->width, seams),
              rational_add(heap->height, seams));
@@ -79,8 +81,9 @@ static void write_pieces(struct model *model, const struct sewn_quilt *quilt)
 static void write_action(struct model *model, const struct heap *heap,
                          const struct action *action)
 {
-    static const char *const kinds[] = {"flip-corner", "join-diagonal", "half-square",
-                                        "join-row", "join-column"};
+    static const char *const kinds[] = {"flip-corner", "join-diagonal",
+                                        "half-square", "join-row",
+                                        "join-column"};
     struct json *json = &model->json;
     const bool line =
         action->kind != ACTION_JOIN_ROW && action->kind != ACTION_JOIN_COLUMN;
@@ -111,11 +114,13 @@ static void write_inputs(struct model *model, const struct heap *heap)
     json_close(json, ']');
 }
 
-static void write_step(struct model *model, const struct sewn_quilt *quilt, size_t index)
+static void write_step(struct model *model, const struct sewn_quilt *quilt,
+                       size_t index)
 {
     struct json *json = &model->json;
     const struct heap *heap = &quilt->heaps.items[index];
-    const struct rational seams = rational_times(model->design->pattern->seam, 2);
+    const struct rational seams =
+        rational_times(model->design->pattern->seam, 2);
     json_open(json, NULL, '{');
     json_number(json, "number", heap->step);
     json_text(json, "makes", word_heap(&model->wording, index));
@@ -147,7 +152,8 @@ static void write_strips(struct model *model, const struct fabric_plan *plan)
         json_open(json, "cuts", '[');
         for (size_t k = 0; k < strip->cuts.count; k++) {
             json_open(json, NULL, '{');
-            json_text(json, "label", plan->items.items[strip->cuts.items[k].item].label);
+            json_text(json, "label",
+                      plan->items.items[strip->cuts.items[k].item].label);
             json_number(json, "count", strip->cuts.items[k].count);
             json_close(json, '}');
         }
@@ -169,7 +175,8 @@ static void write_cloth(struct model *model, const struct fabric_plan *plan)
         json_number(json, "fatQuarters", plan->bought_sheets);
     else
         json_text(json, "amount",
-                  yardage_text(json->out.arena, model->design->pattern, plan->bought, false));
+                  yardage_text(json->out.arena, model->design->pattern,
+                               plan->bought, false));
     length(model, "stripsTogether", plan->cut_height);
     write_strips(model, plan);
     json_close(json, '}');
@@ -183,8 +190,9 @@ static void write_layers(struct model *model, const struct cutplan *plan)
         size(model, "size", plan->backing.width, plan->backing.height);
         json_number(json, "panels", plan->backing.panels);
         length(model, "panelLength", plan->backing.panel_length);
-        json_text(json, "amount", yardage_text(json->out.arena, model->design->pattern,
-                                               plan->backing.bought, false));
+        json_text(json, "amount",
+                  yardage_text(json->out.arena, model->design->pattern,
+                               plan->backing.bought, false));
         json_close(json, '}');
     }
     if (plan->batting_wanted)
@@ -198,7 +206,8 @@ static void write_layers(struct model *model, const struct cutplan *plan)
     }
 }
 
-static void write_colorways(struct model *model, const struct selection *selection,
+static void write_colorways(struct model *model,
+                            const struct selection *selection,
                             const struct sewn_quilt *quilt)
 {
     struct json *json = &model->json;
@@ -225,7 +234,8 @@ static void write_quilt(struct model *model, const struct selection *selection,
                         const struct sewn_quilt *quilt)
 {
     struct json *json = &model->json;
-    if (selection->quilt != NULL && strcmp(selection->quilt, quilt->definition->id) != 0)
+    if (selection->quilt != NULL &&
+        strcmp(selection->quilt, quilt->definition->id) != 0)
         return;
     model->wording.quilt = quilt;
     json_open(json, NULL, '{');

@@ -119,9 +119,8 @@ static void add_outline(cairo_surface_t *surface, struct arena *arena,
 
 /* Cairo keeps its first error; asking once a page tells where it was.
  * ensures: NULL, or the page and the library's words. */
-static const char *draw_pages(cairo_surface_t *surface,
-                              struct typeset *typeset, struct arena *arena,
-                              const struct book *book)
+static const char *draw_pages(cairo_surface_t *surface, struct typeset *typeset,
+                              struct arena *arena, const struct book *book)
 {
     const char *problem = NULL;
     cairo_t *cairo = cairo_create(surface);

@@ -90,8 +90,7 @@ static const char *dictionary(const struct pdf_file *file, size_t number)
 /* Cairo begins each structure element with these very words. */
 static bool is_figure(const struct pdf_file *file, size_t number)
 {
-    static const char FIGURE[] =
-        "<< /Type /StructElem\n   /S /Figure\n";
+    static const char FIGURE[] = "<< /Type /StructElem\n   /S /Figure\n";
     const char *object = dictionary(file, number);
     return object != NULL && strncmp(object, FIGURE, sizeof FIGURE - 1) == 0;
 }
@@ -165,8 +164,7 @@ static void add_text_string(struct buffer *out, const char *text)
 static const char *begin_revision(struct pdf_file *file, size_t number)
 {
     const char *old = dictionary(file, number);
-    struct revision *revision =
-        LIST_ADD(file->pdf->arena, &file->revisions);
+    struct revision *revision = LIST_ADD(file->pdf->arena, &file->revisions);
     revision->number = number;
     revision->offset = file->pdf->length;
     buffer_printf(file->pdf, "%zu 0 obj\n<<", number);
@@ -223,8 +221,7 @@ static void revise_catalog(struct pdf_file *file, const char *language)
         buffer_text(file->pdf, " /Lang ");
         add_text_string(file->pdf, language);
     }
-    buffer_text(file->pdf,
-                " /ViewerPreferences << /DisplayDocTitle true >>");
+    buffer_text(file->pdf, " /ViewerPreferences << /DisplayDocTitle true >>");
     end_revision(file, rest);
 }
 
@@ -235,8 +232,7 @@ static void revise_date(struct pdf_file *file)
     const char *info = dictionary(file, file->info);
     const char *date = strstr(info, KEY);
     /* In a title, the parenthesis would be escaped or written as a number. */
-    if (date == NULL || date > object_end(info) ||
-        date[sizeof KEY - 1] == 'D')
+    if (date == NULL || date > object_end(info) || date[sizeof KEY - 1] == 'D')
         return;
     const char *rest = begin_revision(file, file->info);
     /* The rest begins inside the string, which ends at the first ")". */

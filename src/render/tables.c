@@ -41,9 +41,10 @@ static void print_table(struct buffer *out, const struct table *table)
     for (size_t i = 0; i < table->cells.count; i++) {
         const size_t column = i % table->columns;
         const bool last = column + 1 == table->columns;
-        buffer_printf(out, "%s%s", column == 0 ? "  " : "", table->cells.items[i]);
-        for (size_t k = text_width(table->cells.items[i]); !last && k < widths[column] + 2;
-             k++)
+        buffer_printf(out, "%s%s", column == 0 ? "  " : "",
+                      table->cells.items[i]);
+        for (size_t k = text_width(table->cells.items[i]);
+             !last && k < widths[column] + 2; k++)
             buffer_char(out, ' ');
         if (last)
             buffer_char(out, '\n');
@@ -61,7 +62,8 @@ static void print_pieces(struct buffer *out, const struct wording *w,
             add(&table, w->design->fabrics.items[f].name);
             add(&table, arena_printf(out->arena, "%zu", item->count));
             add(&table, item->joined
-                            ? arena_printf(out->arena, "%s x width", word_length(w, item->height))
+                            ? arena_printf(out->arena, "%s x width",
+                                           word_length(w, item->height))
                             : word_size(w, item->width, item->height));
             add(&table, item->purpose);
         }
@@ -80,20 +82,25 @@ static void print_cloth(struct buffer *out, const struct wording *w,
         add(&table, fabric_letter(out->arena, (int)f));
         add(&table, fabric->bolt->name);
         add(&table, fabric->bolt->fat_quarters
-                        ? arena_printf(out->arena, "%zu fat quarter%s", fabric->bought_sheets,
+                        ? arena_printf(out->arena, "%zu fat quarter%s",
+                                       fabric->bought_sheets,
                                        fabric->bought_sheets == 1 ? "" : "s")
-                        : yardage_text(out->arena, w->design->pattern, fabric->bought, false));
-        add(&table, arena_printf(out->arena, "strips of %s %s together",
-                                 word_length(w, fabric->cut_height), word_unit(w)));
+                        : yardage_text(out->arena, w->design->pattern,
+                                       fabric->bought, false));
+        add(&table,
+            arena_printf(out->arena, "strips of %s %s together",
+                         word_length(w, fabric->cut_height), word_unit(w)));
     }
     if (plan->backing.wanted) {
         add(&table, fabric_letter(out->arena, plan->backing.fabric));
         add(&table, plan->backing.bolt->name);
+        add(&table, yardage_text(out->arena, w->design->pattern,
+                                 plan->backing.bought, false));
         add(&table,
-            yardage_text(out->arena, w->design->pattern, plan->backing.bought, false));
-        add(&table, arena_printf(out->arena, "backing %s, %zu panel%s",
-                                 word_size(w, plan->backing.width, plan->backing.height),
-                                 plan->backing.panels, plan->backing.panels == 1 ? "" : "s"));
+            arena_printf(
+                out->arena, "backing %s, %zu panel%s",
+                word_size(w, plan->backing.width, plan->backing.height),
+                plan->backing.panels, plan->backing.panels == 1 ? "" : "s"));
     }
     print_table(out, &table);
 }
@@ -102,7 +109,8 @@ static const char *step_line(const struct wording *w, const struct heap *heap)
 {
     for (size_t i = 0; i < heap->actions.count; i++) {
         const struct action *action = &heap->actions.items[i];
-        if (action->kind != ACTION_JOIN_ROW && action->kind != ACTION_JOIN_COLUMN)
+        if (action->kind != ACTION_JOIN_ROW &&
+            action->kind != ACTION_JOIN_COLUMN)
             return arena_printf(w->arena, "line %s", line_name(action->line));
     }
     return "";
@@ -138,14 +146,16 @@ const char *render_tables(struct arena *arena, const struct cutplans *plans,
         if (!selected(selection, plan))
             continue;
         const struct wording w = {arena, design, plan->quilt, false};
-        buffer_printf(&out, "%s%s, %s in %s: %s finished\n", out.length == 0 ? "" : "\n",
-                      design->title, plan->quilt->definition->name, plan->colorway->name,
-                      word_size_unit(&w, plan->quilt->width, plan->quilt->height));
+        buffer_printf(
+            &out, "%s%s, %s in %s: %s finished\n", out.length == 0 ? "" : "\n",
+            design->title, plan->quilt->definition->name, plan->colorway->name,
+            word_size_unit(&w, plan->quilt->width, plan->quilt->height));
         buffer_text(&out, "\nCloth\n");
         print_cloth(&out, &w, plan);
         if (plan->batting_wanted)
-            buffer_printf(&out, "  Batting %s\n",
-                          word_size_unit(&w, plan->batting_width, plan->batting_height));
+            buffer_printf(
+                &out, "  Batting %s\n",
+                word_size_unit(&w, plan->batting_width, plan->batting_height));
         buffer_text(&out, "\nPieces to cut\n");
         print_pieces(&out, &w, plan);
         buffer_text(&out, "\nSteps\n");

@@ -35,7 +35,8 @@ static void name_definitions(struct resolver *resolver)
         if (element->kind != ELEMENT_UNIT && element->kind != ELEMENT_BLOCK &&
             element->kind != ELEMENT_QUILT)
             continue;
-        struct definition *definition = ARENA_NEW(resolver->run->arena, struct definition);
+        struct definition *definition =
+            ARENA_NEW(resolver->run->arena, struct definition);
         definition->kind = definition_kind_of(element->kind);
         definition->element = element;
         definition->id = text_of(element, ATTR_ID, "?");
@@ -44,30 +45,35 @@ static void name_definitions(struct resolver *resolver)
         read_grid(resolver, definition);
         for (size_t k = 0; k < design->definitions.count; k++) {
             const struct definition *other = design->definitions.items[k];
-            if (strcmp(other->id, definition->id) != 0 || definition->id[0] == '?')
+            if (strcmp(other->id, definition->id) != 0 ||
+                definition->id[0] == '?')
                 continue;
-            struct diagnostic *d =
-                diag_report(resolver->run, DIAG_DOUBLE_NAME, value_span(element, ATTR_ID),
-                            "the name `%s` is taken", definition->id);
+            struct diagnostic *d = diag_report(
+                resolver->run, DIAG_DOUBLE_NAME, value_span(element, ATTR_ID),
+                "the name `%s` is taken", definition->id);
             diag_note(resolver->run, d, value_span(other->element, ATTR_ID),
-                      "by the %s of that name", element_name(other->element->kind));
+                      "by the %s of that name",
+                      element_name(other->element->kind));
             break;
         }
         *LIST_ADD(resolver->run->arena, &design->definitions) = definition;
     }
 }
 
-static void read_border(struct resolver *resolver, struct definition *definition,
+static void read_border(struct resolver *resolver,
+                        struct definition *definition,
                         const struct element *element)
 {
-    struct border *border = LIST_ADD(resolver->run->arena, &definition->borders);
+    struct border *border =
+        LIST_ADD(resolver->run->arena, &definition->borders);
     border->element = element;
     border->fabric = bind_fabric(resolver, element, ATTR_FABRIC);
     const struct value *width = value_of(element, ATTR_WIDTH);
     border->width = width == NULL ? rational_unknown() : width->number;
 }
 
-static void fill_definition(struct resolver *resolver, struct definition *definition)
+static void fill_definition(struct resolver *resolver,
+                            struct definition *definition)
 {
     const struct element *element = definition->element;
     definition->backing_fabric = definition->binding_fabric = NO_FABRIC;
@@ -82,21 +88,25 @@ static void fill_definition(struct resolver *resolver, struct definition *defini
             read_border(resolver, definition, child);
         } else if (child->kind == ELEMENT_BACKING) {
             definition->backing = child;
-            definition->backing_fabric = bind_fabric(resolver, child, ATTR_FABRIC);
+            definition->backing_fabric =
+                bind_fabric(resolver, child, ATTR_FABRIC);
         } else if (child->kind == ELEMENT_BATTING) {
             definition->batting = child;
         } else if (child->kind == ELEMENT_BINDING) {
             definition->binding = child;
-            definition->binding_fabric = bind_fabric(resolver, child, ATTR_FABRIC);
+            definition->binding_fabric =
+                bind_fabric(resolver, child, ATTR_FABRIC);
         }
     }
 }
 
 enum mark { UNSEEN, OPEN, DONE };
 
-static void visit(struct resolver *resolver, enum mark *marks, struct definition *definition);
+static void visit(struct resolver *resolver, enum mark *marks,
+                  struct definition *definition);
 
-static void visit_use(struct resolver *resolver, enum mark *marks, struct piece *piece)
+static void visit_use(struct resolver *resolver, enum mark *marks,
+                      struct piece *piece)
 {
     struct definition *target =
         resolver->design->definitions.items[piece->target->index];
@@ -105,16 +115,18 @@ static void visit_use(struct resolver *resolver, enum mark *marks, struct piece 
         visit(resolver, marks, target);
         return;
     }
-    const enum attribute_id id = target->kind == DEFINE_UNIT ? ATTR_UNIT : ATTR_BLOCK;
-    struct diagnostic *d = diag_report(resolver->run, DIAG_CYCLE,
-                                       value_span(piece->element, id),
-                                       "`%s` is used inside itself", target->id);
-    diag_note(resolver->run, d, value_span(target->element, ATTR_ID), "`%s` begins here",
-              target->id);
+    const enum attribute_id id =
+        target->kind == DEFINE_UNIT ? ATTR_UNIT : ATTR_BLOCK;
+    struct diagnostic *d =
+        diag_report(resolver->run, DIAG_CYCLE, value_span(piece->element, id),
+                    "`%s` is used inside itself", target->id);
+    diag_note(resolver->run, d, value_span(target->element, ATTR_ID),
+              "`%s` begins here", target->id);
     piece->target = NULL; /* so that no later stage walks in a circle */
 }
 
-static void visit(struct resolver *resolver, enum mark *marks, struct definition *definition)
+static void visit(struct resolver *resolver, enum mark *marks,
+                  struct definition *definition)
 {
     if (marks[definition->index] == DONE)
         return;
@@ -131,7 +143,8 @@ static void visit(struct resolver *resolver, enum mark *marks, struct definition
 static void find_cycles(struct resolver *resolver)
 {
     struct design *design = resolver->design;
-    enum mark *marks = ARENA_ARRAY(resolver->run->arena, enum mark, design->definitions.count + 1);
+    enum mark *marks = ARENA_ARRAY(resolver->run->arena, enum mark,
+                                   design->definitions.count + 1);
     for (size_t i = 0; i < design->definitions.count; i++)
         if (design->definitions.items[i]->kind == DEFINE_QUILT)
             visit(resolver, marks, design->definitions.items[i]);
@@ -139,11 +152,13 @@ static void find_cycles(struct resolver *resolver)
         struct definition *definition = design->definitions.items[i];
         if (marks[i] == DONE)
             continue;
-        if (!definition->used)
+        /* A misspelt use was told as that. */
+        if (!definition->used && diag_count(resolver->run, DIAG_ERROR) == 0)
             diag_report(resolver->run, DIAG_NOT_USED,
                         value_span(definition->element, ATTR_ID),
                         "the %s `%s` is never used",
-                        element_name(definition->element->kind), definition->id);
+                        element_name(definition->element->kind),
+                        definition->id);
         visit(resolver, marks, definition);
     }
 }
@@ -156,8 +171,8 @@ void resolve_definitions(struct resolver *resolver)
     find_cycles(resolver);
 }
 
-const struct definition *design_find(const struct design *design, const char *id,
-                                     enum definition_kind kind)
+const struct definition *design_find(const struct design *design,
+                                     const char *id, enum definition_kind kind)
 {
     for (size_t i = 0; i < design->definitions.count; i++) {
         const struct definition *definition = design->definitions.items[i];

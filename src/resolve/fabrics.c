@@ -9,24 +9,29 @@ static bool same_id(const struct element *a, const struct element *b)
 {
     const struct value *left = value_of(a, ATTR_ID);
     const struct value *right = value_of(b, ATTR_ID);
-    return left != NULL && right != NULL && strcmp(left->text, right->text) == 0;
+    return left != NULL && right != NULL &&
+           strcmp(left->text, right->text) == 0;
 }
 
-static void check_fabric_twice(struct resolver *resolver, const struct fabric *fabric)
+static void check_fabric_twice(struct resolver *resolver,
+                               const struct fabric *fabric)
 {
     struct run *run = resolver->run;
     for (size_t i = 0; i + 1 < resolver->design->fabrics.count; i++) {
         const struct fabric *other = &resolver->design->fabrics.items[i];
         struct diagnostic *d = NULL;
         if (same_id(fabric->element, other->element)) {
-            d = diag_report(run, DIAG_DOUBLE_NAME, value_span(fabric->element, ATTR_ID),
+            d = diag_report(run, DIAG_DOUBLE_NAME,
+                            value_span(fabric->element, ATTR_ID),
                             "a second fabric `%s`", fabric->id);
-            diag_note(run, d, value_span(other->element, ATTR_ID), "the first one");
+            diag_note(run, d, value_span(other->element, ATTR_ID),
+                      "the first one");
         } else if (fabric->key != '\0' && fabric->key == other->key) {
-            d = diag_report(run, DIAG_DOUBLE_NAME, value_span(fabric->element, ATTR_KEY),
+            d = diag_report(run, DIAG_DOUBLE_NAME,
+                            value_span(fabric->element, ATTR_KEY),
                             "the key `%c` stands for two fabrics", fabric->key);
-            diag_note(run, d, value_span(other->element, ATTR_KEY), "`%s` has it too",
-                      other->id);
+            diag_note(run, d, value_span(other->element, ATTR_KEY),
+                      "`%s` has it too", other->id);
         }
         if (d != NULL)
             return;
@@ -38,9 +43,11 @@ void resolve_fabrics(struct resolver *resolver)
     const struct element *root = resolver->design->pattern->root;
     for (size_t i = 0; i < root->children.count; i++) {
         const struct element *group = root->children.items[i];
-        for (size_t k = 0; group->kind == ELEMENT_FABRICS && k < group->children.count; k++) {
+        for (size_t k = 0;
+             group->kind == ELEMENT_FABRICS && k < group->children.count; k++) {
             const struct element *element = group->children.items[k];
-            struct fabric *fabric = LIST_ADD(resolver->run->arena, &resolver->design->fabrics);
+            struct fabric *fabric =
+                LIST_ADD(resolver->run->arena, &resolver->design->fabrics);
             fabric->element = element;
             fabric->id = text_of(element, ATTR_ID, "?");
             fabric->name = text_of(element, ATTR_NAME, fabric->id);
@@ -54,12 +61,14 @@ void resolve_fabrics(struct resolver *resolver)
 
 void report_unknown_name(struct resolver *resolver, enum diag_code code,
                          const struct element *element, enum attribute_id id,
-                         const char *what, const char *const *names, size_t count)
+                         const char *what, const char *const *names,
+                         size_t count)
 {
     struct run *run = resolver->run;
     const struct value *value = element->values[id];
-    struct diagnostic *d = diag_report(run, code, value->span, "there is no %s %s", what,
-                                       quoted(run->arena, value->text));
+    struct diagnostic *d =
+        diag_report(run, code, value->span, "there is no %s %s", what,
+                    quoted(run->arena, value->text));
     const char *near = near_names(run->arena, value->text, names, count);
     const char *nearest = nearest_name(value->text, names, count);
     if (nearest != NULL) {
@@ -70,7 +79,8 @@ void report_unknown_name(struct resolver *resolver, enum diag_code code,
     for (size_t i = 0; i < count; i++)
         buffer_printf(&list, "%s`%s`", i == 0 ? "" : ", ", names[i]);
     if (count > 0)
-        diag_note(run, d, (struct span){0, 0}, "there is %s", buffer_string(&list));
+        diag_note(run, d, (struct span){0, 0}, "there is %s",
+                  buffer_string(&list));
 }
 
 int bind_fabric(struct resolver *resolver, const struct element *element,
@@ -80,14 +90,15 @@ int bind_fabric(struct resolver *resolver, const struct element *element,
     if (value == NULL)
         return NO_FABRIC;
     const struct design *design = resolver->design;
-    const char **names = ARENA_ARRAY(resolver->run->arena, const char *, design->fabrics.count);
+    const char **names =
+        ARENA_ARRAY(resolver->run->arena, const char *, design->fabrics.count);
     for (size_t i = 0; i < design->fabrics.count; i++) {
         names[i] = design->fabrics.items[i].id;
         if (strcmp(names[i], value->text) == 0)
             return (int)i;
     }
-    report_unknown_name(resolver, DIAG_UNKNOWN_FABRIC, element, id, "fabric", names,
-                        design->fabrics.count);
+    report_unknown_name(resolver, DIAG_UNKNOWN_FABRIC, element, id, "fabric",
+                        names, design->fabrics.count);
     return NO_FABRIC;
 }
 
@@ -102,13 +113,14 @@ static double color_part(const char *text, size_t at)
 }
 
 static void fill_bolt(struct resolver *resolver, struct bolt *bolt,
-                       const struct element *element, int fabric)
+                      const struct element *element, int fabric)
 {
     const struct design *design = resolver->design;
     const bool metric = design->pattern->units == UNIT_CM;
     bolt->element = element;
     bolt->fabric = fabric;
-    bolt->name = text_of(element, ATTR_NAME, design->fabrics.items[fabric].name);
+    bolt->name =
+        text_of(element, ATTR_NAME, design->fabrics.items[fabric].name);
     bolt->code = text_of(element, ATTR_CODE, "");
     const struct value *color = value_of(element, ATTR_COLOR);
     if (color != NULL) {
@@ -118,7 +130,8 @@ static void fill_bolt(struct resolver *resolver, struct bolt *bolt,
     }
     /* 42 in and 106 cm are usable between selvages (common practice). */
     const struct value *width = value_of(element, ATTR_WIDTH);
-    bolt->width = width != NULL ? width->number : rational_whole(metric ? 106 : 42);
+    bolt->width =
+        width != NULL ? width->number : rational_whole(metric ? 106 : 42);
     const struct value *sold = value_of(element, ATTR_SOLD);
     bolt->fat_quarters = sold != NULL && sold->choice == 1;
     const struct value *price = value_of(element, ATTR_PRICE);
@@ -126,7 +139,7 @@ static void fill_bolt(struct resolver *resolver, struct bolt *bolt,
 }
 
 static void report_missing_bolts(struct resolver *resolver,
-                                  const struct colorway *colorway)
+                                 const struct colorway *colorway)
 {
     const struct design *design = resolver->design;
     for (size_t i = 0; i < design->fabrics.count; i++)
@@ -137,11 +150,13 @@ static void report_missing_bolts(struct resolver *resolver,
                         colorway->id, design->fabrics.items[i].id);
 }
 
-static void resolve_colorway(struct resolver *resolver, const struct element *element)
+static void resolve_colorway(struct resolver *resolver,
+                             const struct element *element)
 {
     struct run *run = resolver->run;
     struct design *design = resolver->design;
-    struct bolt *bolts = ARENA_ARRAY(run->arena, struct bolt, design->fabrics.count + 1);
+    struct bolt *bolts =
+        ARENA_ARRAY(run->arena, struct bolt, design->fabrics.count + 1);
     bool sound = true;
     for (size_t i = 0; i < element->children.count; i++) {
         const struct element *child = element->children.items[i];
@@ -149,10 +164,10 @@ static void resolve_colorway(struct resolver *resolver, const struct element *el
         if (fabric == NO_FABRIC) {
             sound = false; /* perhaps the one that would be missed */
         } else if (bolts[fabric].element != NULL) {
-            struct diagnostic *d =
-                diag_report(run, DIAG_DOUBLE_NAME, value_span(child, ATTR_FABRIC),
-                            "a second cloth for the fabric `%s`",
-                            design->fabrics.items[fabric].id);
+            struct diagnostic *d = diag_report(
+                run, DIAG_DOUBLE_NAME, value_span(child, ATTR_FABRIC),
+                "a second cloth for the fabric `%s`",
+                design->fabrics.items[fabric].id);
             diag_note(run, d, value_span(bolts[fabric].element, ATTR_FABRIC),
                       "the first one");
         } else {
@@ -179,9 +194,11 @@ void resolve_colorways(struct resolver *resolver)
             const struct element *other = root->children.items[k];
             if (other->kind == ELEMENT_COLORWAY && same_id(element, other)) {
                 struct diagnostic *d = diag_report(
-                    resolver->run, DIAG_DOUBLE_NAME, value_span(element, ATTR_ID),
-                    "a second colorway `%s`", text_of(element, ATTR_ID, "?"));
-                diag_note(resolver->run, d, value_span(other, ATTR_ID), "the first one");
+                    resolver->run, DIAG_DOUBLE_NAME,
+                    value_span(element, ATTR_ID), "a second colorway `%s`",
+                    text_of(element, ATTR_ID, "?"));
+                diag_note(resolver->run, d, value_span(other, ATTR_ID),
+                          "the first one");
                 break;
             }
         }

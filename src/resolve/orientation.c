@@ -18,7 +18,8 @@ struct orientation orientation_inverse(struct orientation o)
     return (struct orientation){o.mirror ? o.turn : (4 - o.turn) % 4, o.mirror};
 }
 
-enum line_direction line_oriented(enum line_direction line, struct orientation o)
+enum line_direction line_oriented(enum line_direction line,
+                                  struct orientation o)
 {
     const bool swapped = (o.turn % 2 == 1) != o.mirror;
     if (!swapped)
@@ -52,6 +53,7 @@ enum line_direction corner_line(enum corner_place at)
 
 enum side side_oriented(enum side side, struct orientation o)
 {
-    const unsigned mirrored = o.mirror ? (4U - (unsigned)side) % 4U : (unsigned)side;
+    const unsigned mirrored =
+        o.mirror ? (4U - (unsigned)side) % 4U : (unsigned)side;
     return (enum side)((mirrored + o.turn) % 4);
 }

@@ -1,7 +1,6 @@
 /* The pieces of a unit, block or quilt. */
 #include "resolver.h"
 
-#include <ctype.h>
 #include <string.h>
 
 static const int piece_of_element[ELEMENT_COUNT] = {
@@ -19,13 +18,15 @@ bool is_piece(enum element_kind kind)
     return piece_of_element[kind] != 0;
 }
 
-static int choice_of(const struct element *element, enum attribute_id id, int otherwise)
+static int choice_of(const struct element *element, enum attribute_id id,
+                     int otherwise)
 {
     const struct value *value = value_of(element, id);
     return value == NULL ? otherwise : value->choice;
 }
 
-struct press resolve_press(struct resolver *resolver, const struct element *element)
+struct press resolve_press(struct resolver *resolver,
+                           const struct element *element)
 {
     struct press press = {PRESS_RULE, NO_FABRIC, element};
     const struct value *value = value_of(element, ATTR_PRESS);
@@ -72,21 +73,24 @@ static void add_children(struct resolver *resolver, struct piece *piece)
     for (size_t i = 0; i < element->children.count; i++) {
         const struct element *child = element->children.items[i];
         if (is_piece(child->kind))
-            add_cell(resolver, piece, resolve_piece(resolver, piece->owner, child),
-                     child->name);
+            add_cell(resolver, piece,
+                     resolve_piece(resolver, piece->owner, child), child->name);
     }
 }
 
-static void report_cell_count(struct resolver *resolver, const struct piece *piece,
-                              size_t found)
+static void report_cell_count(struct resolver *resolver,
+                              const struct piece *piece, size_t found)
 {
     struct run *run = resolver->run;
-    struct diagnostic *d = diag_report(
-        run, DIAG_GRID_COUNT, piece->element->name,
-        "the grid has %zu cells, but %zu pieces fill it", piece->across * piece->down, found);
-    diag_note(run, d, (struct span){0, 0}, "%zu across x %zu down = %zu cells", piece->across,
-              piece->down, piece->across * piece->down);
-    diag_help(run, d, "give one piece for each cell, or a single piece for all of them");
+    struct diagnostic *d =
+        diag_report(run, DIAG_GRID_COUNT, piece->element->name,
+                    "the grid has %zu cells, but %zu pieces fill it",
+                    piece->across * piece->down, found);
+    diag_note(run, d, (struct span){0, 0}, "%zu across x %zu down = %zu cells",
+              piece->across, piece->down, piece->across * piece->down);
+    diag_help(
+        run, d,
+        "give one piece for each cell, or a single piece for all of them");
 }
 
 /* A setting in letters: `L`, `L.90`, `L.m`, `L.m90`. */
@@ -115,12 +119,15 @@ static bool read_map_word(struct resolver *resolver, struct piece *piece,
         at = length;
     }
     if (!sound || at != length) {
-        struct diagnostic *d = diag_report(
-            resolver->run, DIAG_MAP, span, "the map has %s, which names no piece of the grid",
-            quoted(resolver->run->arena, arena_copy(resolver->run->arena, word, length)));
-        diag_note(resolver->run, d, (struct span){0, 0},
-                  "a cell is a piece's key, or the key with a turn and a mirror: "
-                  "L, L.90, L.m, L.m90");
+        struct diagnostic *d =
+            diag_report(resolver->run, DIAG_MAP, span,
+                        "the map has %s, which names no piece of the grid",
+                        quoted(resolver->run->arena,
+                               arena_copy(resolver->run->arena, word, length)));
+        diag_note(
+            resolver->run, d, (struct span){0, 0},
+            "a cell is a piece's key, or the key with a turn and a mirror: "
+            "L, L.90, L.m, L.m90");
         return false;
     }
     add_cell(resolver, piece, child, span)->orientation = o;
@@ -138,18 +145,23 @@ static void read_map(struct resolver *resolver, struct piece *piece,
             keyed[(unsigned char)key[0]] = child;
     }
     piece->cells.count = 0;
-    const char *bytes = resolver->run->source->bytes;
-    bool sound = true;
-    for (uint32_t at = map->content.start; at < map->content.end;) {
-        uint32_t end = at;
-        while (end < map->content.end && !isspace((unsigned char)bytes[end]))
-            end++;
-        if (end > at)
-            sound &= read_map_word(resolver, piece, keyed, (struct span){at, end});
-        at = end + 1;
-    }
-    if (sound && piece->cells.count != piece->across * piece->down)
-        report_cell_count(resolver, piece, piece->cells.count);
+    uint32_t at = map->content.start;
+    struct span word;
+    size_t lines;
+    while (next_word(resolver->run->source, map->content, &at, &word, &lines))
+        if (!read_map_word(resolver, piece, keyed, word)) {
+            piece->cells.count = 0; /* one cause, one message */
+            return;
+        }
+    if (piece->cells.count == piece->across * piece->down)
+        return;
+    struct diagnostic *d =
+        diag_report(resolver->run, DIAG_GRID_COUNT, map->name,
+                    "the map has %zu cells, but the grid has %zu",
+                    piece->cells.count, piece->across * piece->down);
+    diag_note(resolver->run, d, piece->element->name,
+              "%zu across x %zu down = %zu cells", piece->across, piece->down,
+              piece->across * piece->down);
 }
 
 static void fill_grid(struct resolver *resolver, struct piece *piece)
@@ -163,7 +175,8 @@ static void fill_grid(struct resolver *resolver, struct piece *piece)
     if (across == NULL || down == NULL)
         return;
     if (piece->across * piece->down > 40000) {
-        diag_report(resolver->run, DIAG_LIMIT, element->name, "more than 40000 cells in a grid");
+        diag_report(resolver->run, DIAG_LIMIT, element->name,
+                    "more than 40000 cells in a grid");
         piece->across = piece->down = 0;
         return;
     }
@@ -190,7 +203,8 @@ static bool strip_runs_across(const struct element *element)
         const struct element *child = element->children.items[i];
         if (child->kind == ELEMENT_PATCH && child->values[ATTR_HEIGHT] != NULL)
             return false;
-        across |= child->kind == ELEMENT_PATCH && child->values[ATTR_WIDTH] != NULL;
+        across |=
+            child->kind == ELEMENT_PATCH && child->values[ATTR_WIDTH] != NULL;
     }
     return across;
 }
@@ -219,13 +233,14 @@ static void bind_use(struct resolver *resolver, struct piece *piece)
     if (piece->target != NULL)
         return;
     const struct design *design = resolver->design;
-    const char **names = ARENA_ARRAY(run->arena, const char *, design->definitions.count);
+    const char **names =
+        ARENA_ARRAY(run->arena, const char *, design->definitions.count);
     size_t count = 0;
     for (size_t i = 0; i < design->definitions.count; i++)
         if (design->definitions.items[i]->kind == kind)
             names[count++] = design->definitions.items[i]->id;
-    report_unknown_name(resolver, DIAG_UNKNOWN_PIECE, element, id, unit ? "unit" : "block",
-                        names, count);
+    report_unknown_name(resolver, DIAG_UNKNOWN_PIECE, element, id,
+                        unit ? "unit" : "block", names, count);
 }
 
 const struct piece *resolve_piece(struct resolver *resolver,
@@ -248,7 +263,8 @@ const struct piece *resolve_piece(struct resolver *resolver,
     case PIECE_HALF_SQUARE:
         piece->left = bind_fabric(resolver, element, ATTR_LEFT);
         piece->right = bind_fabric(resolver, element, ATTR_RIGHT);
-        piece->method = (enum half_square_method)choice_of(element, ATTR_METHOD, METHOD_TWO);
+        piece->method = (enum half_square_method)choice_of(element, ATTR_METHOD,
+                                                           METHOD_TWO);
         break;
     case PIECE_GRID:
         fill_grid(resolver, piece);

@@ -4,7 +4,8 @@
 #include <string.h>
 
 /* Which unit, block or piece with an id a step makes. */
-static void bind_step(struct resolver *resolver, const struct assembly *assembly,
+static void bind_step(struct resolver *resolver,
+                      const struct assembly *assembly,
                       struct assembly_step *step)
 {
     const struct value *make = value_of(step->element, ATTR_MAKE);
@@ -12,7 +13,8 @@ static void bind_step(struct resolver *resolver, const struct assembly *assembly
         return;
     const struct design *design = resolver->design;
     const size_t most = design->definitions.count + design->pieces.count;
-    const char **names = ARENA_ARRAY(resolver->run->arena, const char *, most + 1);
+    const char **names =
+        ARENA_ARRAY(resolver->run->arena, const char *, most + 1);
     size_t count = 0;
     for (size_t i = 0; i < design->definitions.count; i++) {
         const struct definition *definition = design->definitions.items[i];
@@ -30,14 +32,15 @@ static void bind_step(struct resolver *resolver, const struct assembly *assembly
             step->piece = piece;
     }
     if (step->make == NULL && step->piece == NULL)
-        report_unknown_name(resolver, DIAG_UNKNOWN_PIECE, step->element, ATTR_MAKE,
-                            "unit, block or piece", names, count);
+        report_unknown_name(resolver, DIAG_UNKNOWN_PIECE, step->element,
+                            ATTR_MAKE, "unit, block or piece", names, count);
 }
 
 static void add_step(struct resolver *resolver, struct assembly *assembly,
                      const struct element *element)
 {
-    struct assembly_step *step = LIST_ADD(resolver->run->arena, &assembly->steps);
+    struct assembly_step *step =
+        LIST_ADD(resolver->run->arena, &assembly->steps);
     step->element = element;
     const struct value *mirror = value_of(element, ATTR_MIRROR);
     step->mirror = mirror != NULL && mirror->choice == 1;
@@ -53,29 +56,33 @@ static void bind_assembly(struct resolver *resolver, struct assembly *assembly)
     if (of == NULL)
         return;
     const struct design *design = resolver->design;
-    const char **names =
-        ARENA_ARRAY(resolver->run->arena, const char *, design->definitions.count + 1);
+    const char **names = ARENA_ARRAY(resolver->run->arena, const char *,
+                                     design->definitions.count + 1);
     for (size_t i = 0; i < design->definitions.count; i++) {
         names[i] = design->definitions.items[i]->id;
         if (strcmp(names[i], of->text) == 0)
             assembly->of = design->definitions.items[i];
     }
     if (assembly->of == NULL)
-        report_unknown_name(resolver, DIAG_UNKNOWN_PIECE, assembly->element, ATTR_OF,
-                            "unit, block or quilt", names, design->definitions.count);
+        report_unknown_name(resolver, DIAG_UNKNOWN_PIECE, assembly->element,
+                            ATTR_OF, "unit, block or quilt", names,
+                            design->definitions.count);
 }
 
-static void check_assembly_twice(struct resolver *resolver, const struct assembly *assembly)
+static void check_assembly_twice(struct resolver *resolver,
+                                 const struct assembly *assembly)
 {
     const struct design *design = resolver->design;
     for (size_t i = 0; i + 1 < design->assemblies.count; i++) {
         const struct assembly *other = &design->assemblies.items[i];
         if (other->of == NULL || other->of != assembly->of)
             continue;
-        struct diagnostic *d = diag_report(
-            resolver->run, DIAG_DOUBLE_NAME, value_span(assembly->element, ATTR_OF),
-            "a second assembly of `%s`", assembly->of->id);
-        diag_note(resolver->run, d, value_span(other->element, ATTR_OF), "the first one");
+        struct diagnostic *d =
+            diag_report(resolver->run, DIAG_DOUBLE_NAME,
+                        value_span(assembly->element, ATTR_OF),
+                        "a second assembly of `%s`", assembly->of->id);
+        diag_note(resolver->run, d, value_span(other->element, ATTR_OF),
+                  "the first one");
         return;
     }
 }

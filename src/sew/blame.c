@@ -35,7 +35,8 @@ static size_t measure(struct blame *blame, size_t count, bool *differs)
     struct cloth *cloth = design_faces(scratch, blame->sized, blame->block,
                                        blame->changes, count);
     const struct picture *made = picture_of(scratch, cloth, blame->wanted);
-    const size_t differences = picture_differences(made, blame->wanted, differs);
+    const size_t differences =
+        picture_differences(made, blame->wanted, differs);
     blame->work += cloth->faces.count + cell_count(blame);
     arena_destroy(scratch);
     return differences;
@@ -57,19 +58,24 @@ static void try_change(struct blame *blame, struct change change)
     blame->best_differences = left;
 }
 
+/* Eight ways less the one it lies in. What is written is the likelier slip:
+ * with only `mirror` written, mirrors come before turns. */
 static void try_orientations(struct blame *blame, const struct piece *piece)
 {
     const bool square = rational_equal(blame->sized->width[piece->index],
                                        blame->sized->height[piece->index]);
-    /* Turns before mirrors: the likelier slip. */
-    for (unsigned i = 1; i < 8; i++) {
+    const bool mirror_first = piece->element->values[ATTR_MIRROR] != NULL &&
+                              piece->element->values[ATTR_TURN] == NULL;
+    for (unsigned n = 0; n < 8; n++) {
+        const unsigned i = mirror_first ? (n + 4) % 8 : n;
         struct orientation o = piece->orientation;
         o.turn = (o.turn + i) % 4;
         o.mirror = i >= 4 ? !o.mirror : o.mirror;
-        if (i % 2 == 1 && !square)
+        if (i == 0 || (i % 2 == 1 && !square))
             continue;
         try_change(blame, (struct change){.kind = CHANGE_ORIENTATION,
-                                          .piece = piece, .orientation = o});
+                                          .piece = piece,
+                                          .orientation = o});
     }
 }
 
@@ -78,12 +84,15 @@ static void try_corners(struct blame *blame, const struct piece *piece)
     for (size_t i = 0; i < piece->corners.count; i++) {
         for (unsigned at = 0; at < 4; at++)
             if (at != (unsigned)piece->corners.items[i].at)
-                try_change(blame, (struct change){.kind = CHANGE_CORNER_PLACE, .piece = piece,
-                                                  .at = (enum corner_place)at, .first = i});
+                try_change(blame, (struct change){.kind = CHANGE_CORNER_PLACE,
+                                                  .piece = piece,
+                                                  .at = (enum corner_place)at,
+                                                  .first = i});
         for (size_t f = 0; f < blame->sized->design->fabrics.count; f++)
             if ((int)f != piece->corners.items[i].fabric)
                 try_change(blame, (struct change){.kind = CHANGE_CORNER_FABRIC,
-                                                  .piece = piece, .fabric = (int)f,
+                                                  .piece = piece,
+                                                  .fabric = (int)f,
                                                   .first = i});
     }
 }
@@ -95,12 +104,15 @@ static void try_swaps(struct blame *blame, const struct piece *piece)
         for (size_t k = i + 1; k < piece->cells.count; k++) {
             const struct piece *a = piece->cells.items[i].piece;
             const struct piece *b = piece->cells.items[k].piece;
-            const bool same_size =
-                rational_equal(sized->width[a->index], sized->width[b->index]) &&
-                rational_equal(sized->height[a->index], sized->height[b->index]);
+            const bool same_size = rational_equal(sized->width[a->index],
+                                                  sized->width[b->index]) &&
+                                   rational_equal(sized->height[a->index],
+                                                  sized->height[b->index]);
             if (a != b && (same_size || piece->kind != PIECE_GRID))
-                try_change(blame, (struct change){.kind = CHANGE_SWAP, .piece = piece,
-                                                  .first = i, .second = k});
+                try_change(blame, (struct change){.kind = CHANGE_SWAP,
+                                                  .piece = piece,
+                                                  .first = i,
+                                                  .second = k});
         }
     }
 }
@@ -113,7 +125,8 @@ static void try_piece(struct blame *blame, const struct piece *piece)
         break;
     case PIECE_HALF_SQUARE:
         try_change(blame, (struct change){.kind = CHANGE_LINE, .piece = piece});
-        try_change(blame, (struct change){.kind = CHANGE_HALF_FABRICS, .piece = piece});
+        try_change(blame, (struct change){.kind = CHANGE_HALF_FABRICS,
+                                          .piece = piece});
         break;
     case PIECE_USE:
         try_orientations(blame, piece);
@@ -121,7 +134,8 @@ static void try_piece(struct blame *blame, const struct piece *piece)
     case PIECE_PATCH:
         for (size_t f = 0; f < blame->sized->design->fabrics.count; f++)
             if ((int)f != piece->fabric)
-                try_change(blame, (struct change){.kind = CHANGE_FABRIC, .piece = piece,
+                try_change(blame, (struct change){.kind = CHANGE_FABRIC,
+                                                  .piece = piece,
                                                   .fabric = (int)f});
         break;
     case PIECE_ROW:
@@ -134,8 +148,8 @@ static void try_piece(struct blame *blame, const struct piece *piece)
 }
 
 /* All pieces of a definition and of what it uses, each once. */
-static void try_definition(struct blame *blame, const struct definition *definition,
-                           bool *seen)
+static void try_definition(struct blame *blame,
+                           const struct definition *definition, bool *seen)
 {
     const struct design *design = blame->sized->design;
     if (seen[definition->index])
@@ -168,16 +182,18 @@ static void note_cell(struct blame *blame, struct diagnostic *d)
 {
     struct arena *arena = blame->run->arena;
     const struct design *design = blame->sized->design;
-    const struct picture *made = picture_of(
-        arena,
-        design_faces(arena, blame->sized, blame->block, blame->changes,
-                     blame->change_count),
-        blame->wanted);
+    const struct picture *made =
+        picture_of(arena,
+                   design_faces(arena, blame->sized, blame->block,
+                                blame->changes, blame->change_count),
+                   blame->wanted);
     const size_t i = first_difference(blame);
     diag_note(blame->run, d, blame->wanted->cells[i].span,
-              "row %zu, column %zu of the picture of `%s` asks for %s; the cloth shows %s",
+              "row %zu, column %zu of the picture of `%s` asks for %s; the "
+              "cloth shows %s",
               i / blame->wanted->across + 1, i % blame->wanted->across + 1,
-              blame->block->id, cell_text(arena, design, &blame->wanted->cells[i]),
+              blame->block->id,
+              cell_text(arena, design, &blame->wanted->cells[i]),
               cell_text(arena, design, &made->cells[i]));
 }
 
@@ -187,12 +203,13 @@ static void note_uses(struct blame *blame, struct diagnostic *d,
 {
     const struct design *design = blame->sized->design;
     size_t told = 0;
-    for (size_t i = 0; owner != blame->block && i < design->pieces.count && told < 2; i++) {
+    for (size_t i = 0;
+         owner != blame->block && i < design->pieces.count && told < 2; i++) {
         const struct piece *use = design->pieces.items[i];
         if (use->target != owner || use->owner != blame->block)
             continue;
-        diag_note(blame->run, d, use->element->name, "`%s` is used here%s%s%s", owner->id,
-                  use->orientation.mirror ? ", mirrored" : "",
+        diag_note(blame->run, d, use->element->name, "`%s` is used here%s%s%s",
+                  owner->id, use->orientation.mirror ? ", mirrored" : "",
                   use->orientation.turn > 0 ? ", turned " : "",
                   use->orientation.turn == 0   ? ""
                   : use->orientation.turn == 1 ? "90"
@@ -202,7 +219,8 @@ static void note_uses(struct blame *blame, struct diagnostic *d,
     }
 }
 
-static struct diagnostic *say_line(struct blame *blame, const struct piece *piece)
+static struct diagnostic *say_line(struct blame *blame,
+                                   const struct piece *piece)
 {
     const char *found = line_name(piece->line);
     const char *right =
@@ -212,7 +230,8 @@ static struct diagnostic *say_line(struct blame *blame, const struct piece *piec
         blame->run, DIAG_LINE_DIRECTION, span,
         "the diagonal is drawn %s, but the picture needs it %s", found, right);
     diag_label(blame->run, d, "%s", found);
-    diag_mend(blame->run, d, span, right, "line=\"%s\" makes the picture", right);
+    diag_mend(blame->run, d, span, right, "line=\"%s\" makes the picture",
+              right);
     return d;
 }
 
@@ -220,7 +239,8 @@ static const char *orientation_text(struct arena *arena, struct orientation o)
 {
     if (o.turn == 0)
         return o.mirror ? "mirrored" : "as it is";
-    return arena_printf(arena, "%sturned %u", o.mirror ? "mirrored and " : "", o.turn * 90);
+    return arena_printf(arena, "%sturned %u", o.mirror ? "mirrored and " : "",
+                        o.turn * 90);
 }
 
 /* A mend that sets an attribute, whether it is there or not. */
@@ -230,12 +250,15 @@ static void mend_attribute(struct run *run, struct diagnostic *d,
 {
     const struct value *value = element->values[id];
     const struct span behind = {element->name.end, element->name.end};
-    const char *written = arena_printf(run->arena, " %s=\"%s\"", attribute_name(id), text);
-    diag_mend(run, d, value != NULL ? value->span : behind, value != NULL ? text : written,
-              "%s=\"%s\" %s", attribute_name(id), text, why);
+    const char *written =
+        arena_printf(run->arena, " %s=\"%s\"", attribute_name(id), text);
+    diag_mend(run, d, value != NULL ? value->span : behind,
+              value != NULL ? text : written, "%s=\"%s\" %s",
+              attribute_name(id), text, why);
 }
 
-static struct diagnostic *say_orientation(struct blame *blame, const struct piece *piece,
+static struct diagnostic *say_orientation(struct blame *blame,
+                                          const struct piece *piece,
                                           struct orientation right)
 {
     struct run *run = blame->run;
@@ -251,13 +274,16 @@ static struct diagnostic *say_orientation(struct blame *blame, const struct piec
     const char *turn = arena_printf(run->arena, "%u", right.turn * 90);
     const char *mirror = right.mirror ? "yes" : "no";
     if (turned && mirrored)
-        diag_help(run, d, "turn=\"%s\" mirror=\"%s\" makes the picture", turn, mirror);
+        diag_help(run, d, "turn=\"%s\" mirror=\"%s\" makes the picture", turn,
+                  mirror);
     else
-        mend_attribute(run, d, element, id, turned ? turn : mirror, "makes the picture");
+        mend_attribute(run, d, element, id, turned ? turn : mirror,
+                       "makes the picture");
     return d;
 }
 
-static struct diagnostic *say_corner(struct blame *blame, const struct piece *piece,
+static struct diagnostic *say_corner(struct blame *blame,
+                                     const struct piece *piece,
                                      const struct change *change)
 {
     const struct corner *corner = &piece->corners.items[change->first];
@@ -269,25 +295,30 @@ static struct diagnostic *say_corner(struct blame *blame, const struct piece *pi
         corner_name(corner->at), right);
     diag_note(blame->run, d, (struct span){0, 0},
               "its line would run %s instead of %s as it lies on the piece",
-              line_name(corner_line(change->at)), line_name(corner_line(corner->at)));
+              line_name(corner_line(change->at)),
+              line_name(corner_line(corner->at)));
     diag_mend(blame->run, d, span, right, "at=\"%s\" makes the picture", right);
     return d;
 }
 
-static struct diagnostic *say_fabric(struct blame *blame, const struct element *element,
-                                     int found, int right)
+static struct diagnostic *say_fabric(struct blame *blame,
+                                     const struct element *element, int found,
+                                     int right)
 {
     const struct design *design = blame->sized->design;
     const struct span span = value_span(element, ATTR_FABRIC);
     const char *name = design->fabrics.items[right].id;
     struct diagnostic *d = diag_report(
-        blame->run, DIAG_WRONG_FABRIC, span, "the `%s` is of `%s`, but the picture needs `%s`",
+        blame->run, DIAG_WRONG_FABRIC, span,
+        "the `%s` is of `%s`, but the picture needs `%s`",
         element_name(element->kind), design->fabrics.items[found].id, name);
-    diag_mend(blame->run, d, span, name, "fabric=\"%s\" makes the picture", name);
+    diag_mend(blame->run, d, span, name, "fabric=\"%s\" makes the picture",
+              name);
     return d;
 }
 
-static struct diagnostic *say_swap(struct blame *blame, const struct change *change)
+static struct diagnostic *say_swap(struct blame *blame,
+                                   const struct change *change)
 {
     const struct cell *first = &change->piece->cells.items[change->first];
     const struct cell *second = &change->piece->cells.items[change->second];
@@ -330,7 +361,8 @@ static void say_change(struct blame *blame, const struct change *change)
         break;
     case CHANGE_CORNER_FABRIC:
         d = say_fabric(blame, piece->corners.items[change->first].element,
-                       piece->corners.items[change->first].fabric, change->fabric);
+                       piece->corners.items[change->first].fabric,
+                       change->fabric);
         break;
     case CHANGE_SWAP:
         d = say_swap(blame, change);
@@ -352,23 +384,27 @@ static void say_rest(struct blame *blame)
         cells += blame->differs[i];
     struct arena *arena = blame->run->arena;
     const struct design *design = blame->sized->design;
-    const struct picture *made = picture_of(
-        arena,
-        design_faces(arena, blame->sized, blame->block, blame->changes,
-                     blame->change_count),
-        blame->wanted);
+    const struct picture *made =
+        picture_of(arena,
+                   design_faces(arena, blame->sized, blame->block,
+                                blame->changes, blame->change_count),
+                   blame->wanted);
     const size_t i = first_difference(blame);
     struct diagnostic *d = diag_report(
         blame->run, DIAG_PICTURE, blame->wanted->cells[i].span,
-        "the picture asks for %s in row %zu, column %zu, but the cloth shows %s",
-        cell_text(arena, design, &blame->wanted->cells[i]), i / blame->wanted->across + 1,
-        i % blame->wanted->across + 1, cell_text(arena, design, &made->cells[i]));
-    diag_note(blame->run, d, (struct span){0, 0},
-              "%zu cell%s of `%s` differ%s, and no single change to a piece mends %s", cells,
-              cells == 1 ? "" : "s", blame->block->id, cells == 1 ? "s" : "",
-              cells == 1 ? "it" : "them all");
+        "the picture asks for %s in row %zu, column %zu, but the cloth shows "
+        "%s",
+        cell_text(arena, design, &blame->wanted->cells[i]),
+        i / blame->wanted->across + 1, i % blame->wanted->across + 1,
+        cell_text(arena, design, &made->cells[i]));
+    diag_note(
+        blame->run, d, (struct span){0, 0},
+        "%zu cell%s of `%s` differ%s, and no single change to a piece mends %s",
+        cells, cells == 1 ? "" : "s", blame->block->id, cells == 1 ? "s" : "",
+        cells == 1 ? "it" : "them all");
     if (cells == 1)
-        diag_help(blame->run, d, "if the cloth is right, write %s in the picture",
+        diag_help(blame->run, d,
+                  "if the cloth is right, write %s in the picture",
                   cell_text(arena, design, &made->cells[i]));
 }
 
@@ -391,11 +427,13 @@ static void find_mistakes(struct blame *blame)
         }
         say_change(blame, &blame->best);
         blame->changes[blame->change_count++] = blame->best;
-        blame->differences = measure(blame, blame->change_count, blame->differs);
+        blame->differences =
+            measure(blame, blame->change_count, blame->differs);
     }
 }
 
-static bool uses_sound(const struct sized *sized, const struct definition *definition)
+static bool uses_sound(const struct sized *sized,
+                       const struct definition *definition)
 {
     if (!sized->sound[definition->index])
         return false;
@@ -424,14 +462,15 @@ static void check_corner_lines(struct run *run, const struct design *design)
                 continue;
             struct diagnostic *d = diag_report(
                 run, DIAG_LINE_DIRECTION, stated->span,
-                "the line across the %s corner runs %s, not %s", corner_name(corner->at),
-                line_name(right), stated->text);
+                "the line across the %s corner runs %s, not %s",
+                corner_name(corner->at), line_name(right), stated->text);
             diag_note(run, d, value_span(corner->element, ATTR_AT),
-                      "a line that cuts off the %s corner is %s, seen from either side "
+                      "a line that cuts off the %s corner is %s, seen from "
+                      "either side "
                       "as the square lies in place",
                       corner_name(corner->at), line_name(right));
-            diag_mend(run, d, stated->span, line_name(right), "line=\"%s\" holds",
-                      line_name(right));
+            diag_mend(run, d, stated->span, line_name(right),
+                      "line=\"%s\" holds", line_name(right));
         }
     }
 }
@@ -445,8 +484,9 @@ void check_pictures(struct run *run, const struct sized *sized)
         if (block->kind != DEFINE_BLOCK || !uses_sound(sized, block))
             continue;
         if (block->picture == NULL) {
-            diag_report(run, DIAG_NO_PICTURE, value_span(block->element, ATTR_ID),
-                        "`%s` has no picture to check its cloth against", block->id);
+            diag_report(
+                run, DIAG_NO_PICTURE, value_span(block->element, ATTR_ID),
+                "`%s` has no picture to check its cloth against", block->id);
             continue;
         }
         struct blame blame = {.run = run, .sized = sized, .block = block};

@@ -25,7 +25,8 @@ struct half_plane half_plane_left(struct vertex p, struct vertex q)
 
 struct half_plane half_plane_other(struct half_plane plane)
 {
-    return (struct half_plane){rational_times(plane.a, -1), rational_times(plane.b, -1),
+    return (struct half_plane){rational_times(plane.a, -1),
+                               rational_times(plane.b, -1),
                                rational_times(plane.c, -1)};
 }
 
@@ -35,8 +36,8 @@ static struct rational outside(struct half_plane plane, struct vertex v)
     return minus(plus(times(plane.a, v.x), times(plane.b, v.y)), plane.c);
 }
 
-static struct vertex between(struct vertex p, struct vertex q, struct rational at_p,
-                             struct rational at_q)
+static struct vertex between(struct vertex p, struct vertex q,
+                             struct rational at_p, struct rational at_q)
 {
     const struct rational t = rational_div(at_p, minus(at_p, at_q));
     return (struct vertex){plus(p.x, times(t, minus(q.x, p.x))),
@@ -44,7 +45,8 @@ static struct vertex between(struct vertex p, struct vertex q, struct rational a
 }
 
 /* One half-plane of the clipping of Sutherland and Hodgman, 1974. */
-struct face face_clip(struct arena *arena, struct face face, struct half_plane plane)
+struct face face_clip(struct arena *arena, struct face face,
+                      struct half_plane plane)
 {
     struct vertex *points = ARENA_ARRAY(arena, struct vertex, face.count + 2);
     size_t count = 0;
@@ -54,7 +56,8 @@ struct face face_clip(struct arena *arena, struct face face, struct half_plane p
         const struct vertex next = face.points[(i + 1) % face.count];
         const struct rational at_here = outside(plane, here);
         const struct rational at_next = outside(plane, next);
-        const int side = rational_sign(at_here), next_side = rational_sign(at_next);
+        const int side = rational_sign(at_here),
+                  next_side = rational_sign(at_next);
         inside |= side < 0;
         if (side <= 0)
             points[count++] = here;
@@ -83,21 +86,24 @@ void cloth_add(struct arena *arena, struct cloth *cloth, struct face face)
         *LIST_ADD(arena, &cloth->faces) = face;
 }
 
-void cloth_add_all(struct arena *arena, struct cloth *cloth, const struct cloth *other)
+void cloth_add_all(struct arena *arena, struct cloth *cloth,
+                   const struct cloth *other)
 {
     for (size_t i = 0; i < other->faces.count; i++)
         cloth_add(arena, cloth, other->faces.items[i]);
 }
 
-struct cloth *cloth_rectangle(struct arena *arena, int fabric, struct rational width,
-                              struct rational height, struct rational seam)
+struct cloth *cloth_rectangle(struct arena *arena, int fabric,
+                              struct rational width, struct rational height,
+                              struct rational seam)
 {
     struct cloth *cloth = ARENA_NEW(arena, struct cloth);
     cloth->width = width;
     cloth->height = height;
     struct vertex *points = ARENA_ARRAY(arena, struct vertex, 4);
     const struct rational low = rational_times(seam, -1);
-    const struct rational right = plus(width, seam), bottom = plus(height, seam);
+    const struct rational right = plus(width, seam),
+                          bottom = plus(height, seam);
     points[0] = (struct vertex){low, low};
     points[1] = (struct vertex){right, low};
     points[2] = (struct vertex){right, bottom};
@@ -141,7 +147,8 @@ struct cloth *cloth_oriented(struct arena *arena, const struct cloth *cloth,
         struct face face = cloth->faces.items[i];
         struct vertex *points = ARENA_ARRAY(arena, struct vertex, face.count);
         for (size_t k = 0; k < face.count; k++)
-            points[k] = vertex_oriented(face.points[k], cloth->width, cloth->height, o);
+            points[k] =
+                vertex_oriented(face.points[k], cloth->width, cloth->height, o);
         face.points = points;
         cloth_add(arena, turned, face);
     }
@@ -169,18 +176,21 @@ struct cloth *cloth_clipped(struct arena *arena, const struct cloth *cloth,
 {
     struct cloth *clipped = same_size(arena, cloth);
     for (size_t i = 0; i < cloth->faces.count; i++)
-        cloth_add(arena, clipped, face_clip(arena, cloth->faces.items[i], plane));
+        cloth_add(arena, clipped,
+                  face_clip(arena, cloth->faces.items[i], plane));
     return clipped;
 }
 
 /* v reflected about the line through p and q: exact for rational points. */
-static struct vertex reflected(struct vertex v, struct vertex p, struct vertex q)
+static struct vertex reflected(struct vertex v, struct vertex p,
+                               struct vertex q)
 {
     const struct rational dx = minus(q.x, p.x), dy = minus(q.y, p.y);
     const struct rational length = plus(times(dx, dx), times(dy, dy));
     const struct rational along = rational_div(
         plus(times(minus(v.x, p.x), dx), times(minus(v.y, p.y), dy)), length);
-    const struct vertex foot = {plus(p.x, times(along, dx)), plus(p.y, times(along, dy))};
+    const struct vertex foot = {plus(p.x, times(along, dx)),
+                                plus(p.y, times(along, dy))};
     return (struct vertex){minus(rational_times(foot.x, 2), v.x),
                            minus(rational_times(foot.y, 2), v.y)};
 }

@@ -7,7 +7,8 @@ struct faces {
     size_t count;
 };
 
-static struct cloth *piece_faces(struct faces *faces, const struct piece *piece);
+static struct cloth *piece_faces(struct faces *faces,
+                                 const struct piece *piece);
 
 /* The change of this kind on this piece (and corner or cell), or NULL. */
 static const struct change *find_change(const struct faces *faces,
@@ -15,25 +16,27 @@ static const struct change *find_change(const struct faces *faces,
                                         enum change_kind kind, size_t first)
 {
     for (size_t i = 0; i < faces->count; i++)
-        if (faces->changes[i].piece == piece && faces->changes[i].kind == kind &&
-            faces->changes[i].first == first)
+        if (faces->changes[i].piece == piece &&
+            faces->changes[i].kind == kind && faces->changes[i].first == first)
             return &faces->changes[i];
     return NULL;
 }
 
-static struct rational width_of_piece(const struct faces *faces, const struct piece *piece)
+static struct rational width_of_piece(const struct faces *faces,
+                                      const struct piece *piece)
 {
     return faces->sized->width[piece->index];
 }
 
-static struct rational height_of_piece(const struct faces *faces, const struct piece *piece)
+static struct rational height_of_piece(const struct faces *faces,
+                                       const struct piece *piece)
 {
     return faces->sized->height[piece->index];
 }
 
 /* Which cell stands at place `i` of a container, exchanges applied. */
-static const struct cell *cell_at(const struct faces *faces, const struct piece *piece,
-                                  size_t i)
+static const struct cell *cell_at(const struct faces *faces,
+                                  const struct piece *piece, size_t i)
 {
     for (size_t k = 0; k < faces->count; k++) {
         const struct change *change = &faces->changes[k];
@@ -48,7 +51,8 @@ static const struct cell *cell_at(const struct faces *faces, const struct piece 
 }
 
 /* Rows, columns and grids: children side by side. */
-static struct cloth *container_faces(struct faces *faces, const struct piece *piece)
+static struct cloth *container_faces(struct faces *faces,
+                                     const struct piece *piece)
 {
     struct cloth *cloth = ARENA_NEW(faces->arena, struct cloth);
     struct rational x = rational_whole(0), y = rational_whole(0);
@@ -59,7 +63,8 @@ static struct cloth *container_faces(struct faces *faces, const struct piece *pi
         const struct cell *cell = cell_at(faces, piece, i);
         struct cloth *child = cloth_oriented(
             faces->arena, piece_faces(faces, cell->piece), cell->orientation);
-        cloth_add_all(faces->arena, cloth, cloth_moved(faces->arena, child, x, y));
+        cloth_add_all(faces->arena, cloth,
+                      cloth_moved(faces->arena, child, x, y));
         x = rational_add(x, child->width);
         if ((i + 1) % across == 0) {
             x = rational_whole(0);
@@ -70,8 +75,8 @@ static struct cloth *container_faces(struct faces *faces, const struct piece *pi
 }
 
 /* The line across a join's square [0, w] x [y, y + w] of a strip down. */
-static void join_line(enum line_direction line, struct rational width, struct rational y,
-                      struct vertex *p, struct vertex *q)
+static void join_line(enum line_direction line, struct rational width,
+                      struct rational y, struct vertex *p, struct vertex *q)
 {
     const struct rational low = rational_add(y, width);
     const bool rising = line == LINE_RISING;
@@ -82,7 +87,8 @@ static void join_line(enum line_direction line, struct rational width, struct ra
 /* A strip across is a strip down, turned: the first member goes to the left. */
 static const struct orientation turned_back = {3, true};
 
-static struct cloth *diagonal_faces(struct faces *faces, const struct piece *piece)
+static struct cloth *diagonal_faces(struct faces *faces,
+                                    const struct piece *piece)
 {
     struct arena *arena = faces->arena;
     const bool across = piece->horizontal;
@@ -103,13 +109,15 @@ static struct cloth *diagonal_faces(struct faces *faces, const struct piece *pie
         const struct piece *member = cell_at(faces, piece, i)->piece;
         struct cloth *strip = piece_faces(faces, member);
         if (across)
-            strip = cloth_oriented(arena, strip, orientation_inverse(turned_back));
+            strip =
+                cloth_oriented(arena, strip, orientation_inverse(turned_back));
         const struct rational long_edge = strip->height;
         strip = cloth_moved(arena, strip, rational_whole(0), y);
         struct vertex p, q;
         if (i > 0) { /* below the join with the one before */
             join_line(line, width, y, &p, &q);
-            strip = cloth_clipped(arena, strip, half_plane_other(half_plane_left(p, q)));
+            strip = cloth_clipped(arena, strip,
+                                  half_plane_other(half_plane_left(p, q)));
         }
         y = rational_sub(rational_add(y, long_edge), width);
         if (i + 1 < piece->cells.count) {
@@ -121,13 +129,15 @@ static struct cloth *diagonal_faces(struct faces *faces, const struct piece *pie
     return across ? cloth_oriented(arena, cloth, turned_back) : cloth;
 }
 
-static struct cloth *half_square_faces(struct faces *faces, const struct piece *piece)
+static struct cloth *half_square_faces(struct faces *faces,
+                                       const struct piece *piece)
 {
     const struct rational side = width_of_piece(faces, piece);
     enum line_direction line = piece->line;
     if (find_change(faces, piece, CHANGE_LINE, 0) != NULL)
         line = line == LINE_RISING ? LINE_FALLING : LINE_RISING;
-    const bool exchanged = find_change(faces, piece, CHANGE_HALF_FABRICS, 0) != NULL;
+    const bool exchanged =
+        find_change(faces, piece, CHANGE_HALF_FABRICS, 0) != NULL;
     const int left = exchanged ? piece->right : piece->left;
     const int right = exchanged ? piece->left : piece->right;
     struct vertex p, q;
@@ -135,34 +145,41 @@ static struct cloth *half_square_faces(struct faces *faces, const struct piece *
     /* The left part of either diagonal: above a rising one, below a falling. */
     const struct half_plane above = half_plane_left(p, q);
     const struct half_plane below = half_plane_other(above);
-    struct cloth *cloth = cloth_rectangle(faces->arena, left, side, side, rational_whole(0));
+    struct cloth *cloth =
+        cloth_rectangle(faces->arena, left, side, side, rational_whole(0));
     struct face square = cloth->faces.items[0];
     cloth->faces.count = 0;
-    cloth_add(faces->arena, cloth,
-              face_clip(faces->arena, square, line == LINE_RISING ? above : below));
+    cloth_add(
+        faces->arena, cloth,
+        face_clip(faces->arena, square, line == LINE_RISING ? above : below));
     square.fabric = right;
-    cloth_add(faces->arena, cloth,
-              face_clip(faces->arena, square, line == LINE_RISING ? below : above));
+    cloth_add(
+        faces->arena, cloth,
+        face_clip(faces->arena, square, line == LINE_RISING ? below : above));
     return cloth;
 }
 
 static struct cloth *use_faces(struct faces *faces, const struct piece *piece)
 {
-    const struct change *change = find_change(faces, piece, CHANGE_ORIENTATION, 0);
+    const struct change *change =
+        find_change(faces, piece, CHANGE_ORIENTATION, 0);
     const struct orientation o =
         change == NULL ? piece->orientation : change->orientation;
-    struct cloth *cloth =
-        cloth_oriented(faces->arena, piece_faces(faces, piece->target->root), o);
+    struct cloth *cloth = cloth_oriented(
+        faces->arena, piece_faces(faces, piece->target->root), o);
     /* A block with a grid of its own comes in its own squares. */
-    const struct rational factor = rational_div(width_of_piece(faces, piece), cloth->width);
+    const struct rational factor =
+        rational_div(width_of_piece(faces, piece), cloth->width);
     if (rational_equal(factor, rational_whole(1)))
         return cloth;
     for (size_t i = 0; i < cloth->faces.count; i++) {
         struct face *face = &cloth->faces.items[i];
-        struct vertex *points = ARENA_ARRAY(faces->arena, struct vertex, face->count);
+        struct vertex *points =
+            ARENA_ARRAY(faces->arena, struct vertex, face->count);
         for (size_t k = 0; k < face->count; k++)
-            points[k] = (struct vertex){rational_mul(face->points[k].x, factor),
-                                        rational_mul(face->points[k].y, factor)};
+            points[k] =
+                (struct vertex){rational_mul(face->points[k].x, factor),
+                                rational_mul(face->points[k].y, factor)};
         face->points = points;
     }
     return cloth;
@@ -170,38 +187,47 @@ static struct cloth *use_faces(struct faces *faces, const struct piece *piece)
 
 /* The two ends of the seam that cuts a corner off. */
 static void corner_ends(enum corner_place at, struct rational width,
-                        struct rational height, struct rational size, struct vertex *p,
-                        struct vertex *q)
+                        struct rational height, struct rational size,
+                        struct vertex *p, struct vertex *q)
 {
     const bool right = at == TOP_RIGHT || at == BOTTOM_RIGHT;
     const bool bottom = at == BOTTOM_LEFT || at == BOTTOM_RIGHT;
     const struct rational x = right ? width : rational_whole(0);
     const struct rational y = bottom ? height : rational_whole(0);
-    *p = (struct vertex){right ? rational_sub(x, size) : rational_add(x, size), y};
-    *q = (struct vertex){x, bottom ? rational_sub(y, size) : rational_add(y, size)};
+    *p = (struct vertex){right ? rational_sub(x, size) : rational_add(x, size),
+                         y};
+    *q = (struct vertex){x, bottom ? rational_sub(y, size)
+                                   : rational_add(y, size)};
 }
 
 static struct cloth *with_corner(struct faces *faces, const struct piece *piece,
                                  struct cloth *cloth, size_t number)
 {
     const struct corner *corner = &piece->corners.items[number];
-    const struct change *place = find_change(faces, piece, CHANGE_CORNER_PLACE, number);
-    const struct change *fabric = find_change(faces, piece, CHANGE_CORNER_FABRIC, number);
+    const struct change *place =
+        find_change(faces, piece, CHANGE_CORNER_PLACE, number);
+    const struct change *fabric =
+        find_change(faces, piece, CHANGE_CORNER_FABRIC, number);
     const enum corner_place at = place == NULL ? corner->at : place->at;
     struct vertex *points = ARENA_ARRAY(faces->arena, struct vertex, 3);
-    corner_ends(at, cloth->width, cloth->height, corner->size, &points[0], &points[1]);
-    points[2].x = at == TOP_RIGHT || at == BOTTOM_RIGHT ? cloth->width : rational_whole(0);
-    points[2].y = at == BOTTOM_LEFT || at == BOTTOM_RIGHT ? cloth->height : rational_whole(0);
+    corner_ends(at, cloth->width, cloth->height, corner->size, &points[0],
+                &points[1]);
+    points[2].x = at == TOP_RIGHT || at == BOTTOM_RIGHT ? cloth->width
+                                                        : rational_whole(0);
+    points[2].y = at == BOTTOM_LEFT || at == BOTTOM_RIGHT ? cloth->height
+                                                          : rational_whole(0);
     struct half_plane keep = half_plane_left(points[0], points[1]);
     /* The corner itself must be outside what is kept. */
-    const struct rational corner_side = rational_sub(
-        rational_add(rational_mul(keep.a, points[2].x), rational_mul(keep.b, points[2].y)),
-        keep.c);
+    const struct rational corner_side =
+        rational_sub(rational_add(rational_mul(keep.a, points[2].x),
+                                  rational_mul(keep.b, points[2].y)),
+                     keep.c);
     if (rational_sign(corner_side) < 0)
         keep = half_plane_other(keep);
     struct cloth *result = cloth_clipped(faces->arena, cloth, keep);
     cloth_add(faces->arena, result,
-              (struct face){fabric == NULL ? corner->fabric : fabric->fabric, false, points, 3});
+              (struct face){fabric == NULL ? corner->fabric : fabric->fabric,
+                            false, points, 3});
     return result;
 }
 
@@ -211,9 +237,10 @@ static struct cloth *bare_faces(struct faces *faces, const struct piece *piece)
     switch (piece->kind) {
     case PIECE_PATCH:
         fabric = find_change(faces, piece, CHANGE_FABRIC, 0);
-        return cloth_rectangle(faces->arena, fabric == NULL ? piece->fabric : fabric->fabric,
-                               width_of_piece(faces, piece), height_of_piece(faces, piece),
-                               rational_whole(0));
+        return cloth_rectangle(
+            faces->arena, fabric == NULL ? piece->fabric : fabric->fabric,
+            width_of_piece(faces, piece), height_of_piece(faces, piece),
+            rational_whole(0));
     case PIECE_ROW:
     case PIECE_COLUMN:
     case PIECE_GRID:

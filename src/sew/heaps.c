@@ -4,13 +4,15 @@
 #include "buffer.h"
 #include "sewer.h"
 
-struct rational input_width(const struct sewer *sewer, const struct input *input)
+struct rational input_width(const struct sewer *sewer,
+                            const struct input *input)
 {
     const struct heap *heap = heap_at(sewer, input->heap);
     return input->turn % 2 == 1 ? heap->height : heap->width;
 }
 
-struct rational input_height(const struct sewer *sewer, const struct input *input)
+struct rational input_height(const struct sewer *sewer,
+                             const struct input *input)
 {
     const struct heap *heap = heap_at(sewer, input->heap);
     return input->turn % 2 == 1 ? heap->width : heap->height;
@@ -19,8 +21,9 @@ struct rational input_height(const struct sewer *sewer, const struct input *inpu
 /* ---- keys ---- */
 
 /* Where an input lies after the whole was turned. */
-static struct input turned_input(const struct sewer *sewer, const struct heap *heap,
-                                 struct input input, unsigned turn)
+static struct input turned_input(const struct sewer *sewer,
+                                 const struct heap *heap, struct input input,
+                                 unsigned turn)
 {
     struct rational height = heap->height, width = heap->width;
     for (unsigned i = 0; i < turn; i++) {
@@ -40,15 +43,16 @@ static struct input turned_input(const struct sewer *sewer, const struct heap *h
 static int compare_inputs(const struct input *a, const struct input *b)
 {
     const int y = rational_compare(a->y, b->y);
-    return y != 0 ? y : rational_compare(a->x, b->x);
+    const int x = rational_compare(a->x, b->x);
+    return y != 0 ? y : x != 0 ? x : (int)a->at - (int)b->at;
 }
 
-/* Corner squares are sewn in their order; the rest lies side by side, and its
- * order is that of reading. */
+/* The order of reading. */
 static void sort_inputs(struct input *inputs, size_t count)
 {
     for (size_t i = 1; i < count; i++)
-        for (size_t k = i; k > 0 && compare_inputs(&inputs[k], &inputs[k - 1]) < 0; k--) {
+        for (size_t k = i;
+             k > 0 && compare_inputs(&inputs[k], &inputs[k - 1]) < 0; k--) {
             const struct input swap = inputs[k];
             inputs[k] = inputs[k - 1];
             inputs[k - 1] = swap;
@@ -57,28 +61,53 @@ static void sort_inputs(struct input *inputs, size_t count)
 
 static void key_number(struct buffer *key, struct rational value)
 {
-    buffer_printf(key, "%lld/%lld ", (long long)value.num, (long long)value.den);
+    buffer_printf(key, "%lld/%lld ", (long long)value.num,
+                  (long long)value.den);
 }
 
-static void key_inputs(struct sewer *sewer, struct buffer *key, const struct heap *heap,
-                       unsigned turn)
+/* Corners whose squares do not overlap make the same whatever their order. */
+static bool order_matters(const struct sewer *sewer, const struct heap *heap)
+{
+    for (size_t i = 1; heap->work == WORK_CORNERS && i < heap->inputs.count;
+         i++)
+        for (size_t k = 1; k < i; k++) {
+            const struct input *a = &heap->inputs.items[i],
+                               *b = &heap->inputs.items[k];
+            const struct rational size_a = input_width(sewer, a);
+            const struct rational size_b = input_width(sewer, b);
+            if (rational_compare(a->x, rational_add(b->x, size_b)) < 0 &&
+                rational_compare(b->x, rational_add(a->x, size_a)) < 0 &&
+                rational_compare(a->y, rational_add(b->y, size_b)) < 0 &&
+                rational_compare(b->y, rational_add(a->y, size_a)) < 0)
+                return true;
+        }
+    return false;
+}
+
+static void key_inputs(struct sewer *sewer, struct buffer *key,
+                       const struct heap *heap, unsigned turn)
 {
     struct input *inputs =
         ARENA_ARRAY(sewer->run->arena, struct input, heap->inputs.count);
     for (size_t i = 0; i < heap->inputs.count; i++)
         inputs[i] = turned_input(sewer, heap, heap->inputs.items[i], turn);
-    if (heap->work != WORK_CORNERS && turn > 0)
-        sort_inputs(inputs, heap->inputs.count);
+    /* The base of corners stays first: it is what they are sewn on. */
+    const size_t fixed = heap->work == WORK_CORNERS ? 1 : 0;
+    if (!order_matters(sewer, heap))
+        sort_inputs(inputs + fixed, heap->inputs.count - fixed);
     for (size_t i = 0; i < heap->inputs.count; i++) {
         const unsigned symmetry = heap_at(sewer, inputs[i].heap)->symmetry;
-        buffer_printf(key, "%zu.%u@", inputs[i].heap, inputs[i].turn % symmetry);
+        buffer_printf(key, "%zu.%u@", inputs[i].heap,
+                      inputs[i].turn % symmetry);
         key_number(key, inputs[i].x);
         key_number(key, inputs[i].y);
+        if (heap->work == WORK_CORNERS && i > 0)
+            buffer_printf(key, "%s ", corner_name(inputs[i].at));
     }
 }
 
-static void key_cut(const struct sewer *sewer, struct buffer *key, const struct heap *heap,
-                    unsigned turn)
+static void key_cut(const struct sewer *sewer, struct buffer *key,
+                    const struct heap *heap, unsigned turn)
 {
     const bool across = turn % 2 == 1;
     buffer_printf(key, "cut %d ", heap->fabric);
@@ -92,7 +121,8 @@ static void key_cut(const struct sewer *sewer, struct buffer *key, const struct 
 }
 
 /* The fabrics of the four quarters, turned. */
-static void key_half_square(struct buffer *key, const struct heap *heap, unsigned turn)
+static void key_half_square(struct buffer *key, const struct heap *heap,
+                            unsigned turn)
 {
     const bool rising = heap->line == LINE_RISING;
     const int quarters[4] = {rising ? heap->left : heap->right, heap->right,
@@ -103,7 +133,8 @@ static void key_half_square(struct buffer *key, const struct heap *heap, unsigne
         buffer_printf(key, "%d ", quarters[(i + 4 - turn) % 4]);
 }
 
-const char *heap_key(struct sewer *sewer, const struct heap *heap, unsigned turn)
+const char *heap_key(struct sewer *sewer, const struct heap *heap,
+                     unsigned turn)
 {
     struct buffer key = buffer_in(sewer->run->arena);
     const bool across = turn % 2 == 1;
@@ -120,8 +151,8 @@ const char *heap_key(struct sewer *sewer, const struct heap *heap, unsigned turn
         break;
     case WORK_DIAGONAL:
         buffer_printf(&key, "diagonal %s ",
-                      line_name(line_oriented(heap->line,
-                                              (struct orientation){turn, false})));
+                      line_name(line_oriented(
+                          heap->line, (struct orientation){turn, false})));
         key_inputs(sewer, &key, heap, turn);
         break;
     case WORK_JOIN:
@@ -156,7 +187,8 @@ static void grow_keys(struct sewer *sewer)
     struct key_entry *old = sewer->keys;
     const size_t count = sewer->key_capacity;
     sewer->key_capacity = count == 0 ? 64 : count * 2;
-    sewer->keys = ARENA_ARRAY(sewer->run->arena, struct key_entry, sewer->key_capacity);
+    sewer->keys =
+        ARENA_ARRAY(sewer->run->arena, struct key_entry, sewer->key_capacity);
     for (size_t i = 0; i < count; i++)
         if (old[i].key != NULL)
             *key_place(sewer, old[i].key) = old[i];
@@ -173,7 +205,8 @@ static struct ref find_or_add(struct sewer *sewer, struct heap *recipe)
             sewer->key_capacity == 0 ? NULL : key_place(sewer, keys[turn]);
         if (entry != NULL && entry->key != NULL)
             return (struct ref){entry->heap,
-                                (4 - turn) % heap_at(sewer, entry->heap)->symmetry};
+                                (4 - turn) %
+                                    heap_at(sewer, entry->heap)->symmetry};
     }
     recipe->symmetry = strcmp(keys[0], keys[1]) == 0   ? 1
                        : strcmp(keys[0], keys[2]) == 0 ? 2
@@ -188,8 +221,9 @@ static struct ref find_or_add(struct sewer *sewer, struct heap *recipe)
 
 /* ---- recipes ---- */
 
-static struct heap recipe_for(const struct sewer *sewer, const struct piece *piece,
-                              struct rational factor, bool mirror, enum work work)
+static struct heap recipe_for(const struct sewer *sewer,
+                              const struct piece *piece, struct rational factor,
+                              bool mirror, enum work work)
 {
     return (struct heap){
         .work = work,
@@ -219,8 +253,9 @@ static struct ref build_cut(struct sewer *sewer, struct heap recipe, int fabric,
     return find_or_add(sewer, &recipe);
 }
 
-static struct input *add_input(struct sewer *sewer, struct heap *recipe, struct ref ref,
-                               struct rational x, struct rational y)
+static struct input *add_input(struct sewer *sewer, struct heap *recipe,
+                               struct ref ref, struct rational x,
+                               struct rational y)
 {
     struct input *input = LIST_ADD(sewer->run->arena, &recipe->inputs);
     *input = (struct input){.heap = ref.heap, .turn = ref.turn, .x = x, .y = y};
@@ -251,31 +286,36 @@ static struct ref build_join(struct sewer *sewer, const struct piece *piece,
         struct rational x = rational_whole(0);
         for (size_t column = 0; column < recipe.across; column++) {
             const size_t from = mirror ? recipe.across - 1 - column : column;
-            const struct cell *cell = &piece->cells.items[row * recipe.across + from];
+            const struct cell *cell =
+                &piece->cells.items[row * recipe.across + from];
             const struct ref ref = build_cell(sewer, cell, factor, mirror);
             const struct input *input = add_input(sewer, &recipe, ref, x, y);
             x = rational_add(x, input_width(sewer, input));
         }
         y = rational_add(
-            y, input_height(sewer, &recipe.inputs.items[recipe.inputs.count - 1]));
+            y,
+            input_height(sewer, &recipe.inputs.items[recipe.inputs.count - 1]));
     }
     /* A container of one piece is that piece. */
     if (recipe.inputs.count == 1)
-        return (struct ref){recipe.inputs.items[0].heap, recipe.inputs.items[0].turn};
+        return (struct ref){recipe.inputs.items[0].heap,
+                            recipe.inputs.items[0].turn};
     return find_or_add(sewer, &recipe);
 }
 
 static struct ref build_diagonal(struct sewer *sewer, const struct piece *piece,
                                  struct rational factor, bool mirror)
 {
-    struct heap recipe = recipe_for(sewer, piece, factor, mirror, WORK_DIAGONAL);
+    struct heap recipe =
+        recipe_for(sewer, piece, factor, mirror, WORK_DIAGONAL);
     const bool across = piece->horizontal;
     const struct rational strip = across ? recipe.height : recipe.width;
     const bool reversed = across && mirror;
     struct rational at = rational_whole(0);
     for (size_t i = 0; i < piece->cells.count; i++) {
         const size_t from = reversed ? piece->cells.count - 1 - i : i;
-        const struct ref ref = build_cell(sewer, &piece->cells.items[from], factor, mirror);
+        const struct ref ref =
+            build_cell(sewer, &piece->cells.items[from], factor, mirror);
         const struct input *input =
             add_input(sewer, &recipe, ref, across ? at : rational_whole(0),
                       across ? rational_whole(0) : at);
@@ -284,16 +324,20 @@ static struct ref build_diagonal(struct sewer *sewer, const struct piece *piece,
                           strip);
     }
     if (recipe.inputs.count == 1)
-        return (struct ref){recipe.inputs.items[0].heap, recipe.inputs.items[0].turn};
+        return (struct ref){recipe.inputs.items[0].heap,
+                            recipe.inputs.items[0].turn};
     return find_or_add(sewer, &recipe);
 }
 
-static struct ref build_half_square(struct sewer *sewer, const struct piece *piece,
+static struct ref build_half_square(struct sewer *sewer,
+                                    const struct piece *piece,
                                     struct rational factor, bool mirror)
 {
-    struct heap recipe = recipe_for(sewer, piece, factor, mirror, WORK_HALF_SQUARE);
+    struct heap recipe =
+        recipe_for(sewer, piece, factor, mirror, WORK_HALF_SQUARE);
     const struct pattern *pattern = sewer->sized->design->pattern;
-    const struct half_square_cut cut = half_square_cut(pattern, piece->method, recipe.width);
+    const struct half_square_cut cut =
+        half_square_cut(pattern, piece->method, recipe.width);
     const struct rational side =
         rational_sub(cut.side, rational_times(pattern->seam, 2));
     recipe.method = piece->method;
@@ -303,7 +347,8 @@ static struct ref build_half_square(struct sewer *sewer, const struct piece *pie
     recipe.right = mirror ? piece->left : piece->right;
     const int fabrics[2] = {recipe.left, recipe.right};
     for (size_t i = 0; i < 2; i++)
-        add_input(sewer, &recipe, build_cut(sewer, recipe, fabrics[i], side, side),
+        add_input(sewer, &recipe,
+                  build_cut(sewer, recipe, fabrics[i], side, side),
                   rational_whole(0), rational_whole(0));
     return find_or_add(sewer, &recipe);
 }
@@ -311,8 +356,8 @@ static struct ref build_half_square(struct sewer *sewer, const struct piece *pie
 static struct ref build_use(struct sewer *sewer, const struct piece *piece,
                             struct rational factor, bool mirror)
 {
-    const struct orientation o =
-        orientation_compose((struct orientation){0, mirror}, piece->orientation);
+    const struct orientation o = orientation_compose(
+        (struct orientation){0, mirror}, piece->orientation);
     const struct rational inner = use_scale(sewer->sized, piece, factor);
     follow_assembly(sewer, piece->target, inner, o.mirror);
     struct ref ref = build_heap(sewer, piece->target->root, inner, o.mirror);
@@ -340,13 +385,15 @@ static struct ref build_bare(struct sewer *sewer, const struct piece *piece,
     case PIECE_PATCH:
         break;
     }
-    const struct heap recipe = recipe_for(sewer, piece, factor, mirror, WORK_CUT);
+    const struct heap recipe =
+        recipe_for(sewer, piece, factor, mirror, WORK_CUT);
     return build_cut(sewer, recipe, piece->fabric, recipe.width, recipe.height);
 }
 
 /* Squares on the corners of what is there already. */
 static struct ref build_corners(struct sewer *sewer, const struct piece *piece,
-                                struct rational factor, bool mirror, struct ref base)
+                                struct rational factor, bool mirror,
+                                struct ref base)
 {
     struct heap recipe = recipe_for(sewer, piece, factor, mirror, WORK_CORNERS);
     add_input(sewer, &recipe, base, rational_whole(0), rational_whole(0));
@@ -358,10 +405,11 @@ static struct ref build_corners(struct sewer *sewer, const struct piece *piece,
         const bool right = at == TOP_RIGHT || at == BOTTOM_RIGHT;
         const bool bottom = at == BOTTOM_LEFT || at == BOTTOM_RIGHT;
         const struct rational zero = rational_whole(0);
-        struct input *input = add_input(
-            sewer, &recipe, build_cut(sewer, recipe, corner->fabric, size, size),
-            right ? rational_sub(recipe.width, size) : zero,
-            bottom ? rational_sub(recipe.height, size) : zero);
+        struct input *input =
+            add_input(sewer, &recipe,
+                      build_cut(sewer, recipe, corner->fabric, size, size),
+                      right ? rational_sub(recipe.width, size) : zero,
+                      bottom ? rational_sub(recipe.height, size) : zero);
         input->at = at;
     }
     return find_or_add(sewer, &recipe);

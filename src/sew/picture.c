@@ -1,6 +1,5 @@
 #include "picture.h"
 
-#include <ctype.h>
 #include <string.h>
 
 struct token_reader {
@@ -20,8 +19,8 @@ static int fabric_of_key(const struct design *design, char key)
     return NO_FABRIC;
 }
 
-static void set_quarters(struct picture_cell *cell, int top, int right, int bottom,
-                         int left)
+static void set_quarters(struct picture_cell *cell, int top, int right,
+                         int bottom, int left)
 {
     cell->quarters[0] = top;
     cell->quarters[1] = right;
@@ -30,8 +29,8 @@ static void set_quarters(struct picture_cell *cell, int top, int right, int bott
 }
 
 /* `n`, `n/f`, `n\f`, `n+f+g+f`: keys at even places, signs between. */
-static bool parse_token(const struct design *design, const char *token, size_t length,
-                        struct picture_cell *cell)
+static bool parse_token(const struct design *design, const char *token,
+                        size_t length, struct picture_cell *cell)
 {
     int fabrics[4];
     if (length % 2 == 0 || length > 7)
@@ -48,7 +47,8 @@ static bool parse_token(const struct design *design, const char *token, size_t l
         set_quarters(cell, a, b, b, a);
     else if (length == 3 && token[1] == '\\')
         set_quarters(cell, b, b, a, a);
-    else if (length == 7 && token[1] == '+' && token[3] == '+' && token[5] == '+')
+    else if (length == 7 && token[1] == '+' && token[3] == '+' &&
+             token[5] == '+')
         set_quarters(cell, a, b, fabrics[2], fabrics[3]);
     else
         return false;
@@ -60,35 +60,12 @@ static void report_token(struct token_reader *reader, struct span span)
     struct run *run = reader->run;
     const char *token = arena_copy(run->arena, run->source->bytes + span.start,
                                    span.end - span.start);
-    struct diagnostic *d =
-        diag_report(run, DIAG_PICTURE_TOKEN, span, "the picture has %s, which names no cloth",
-                    quoted(run->arena, token));
+    struct diagnostic *d = diag_report(
+        run, DIAG_PICTURE_TOKEN, span,
+        "the picture has %s, which names no cloth", quoted(run->arena, token));
     diag_note(run, d, (struct span){0, 0},
               "a cell is n, n/f, n\\f or n+f+g+f in the keys of the fabrics");
     reader->sound = false;
-}
-
-/* One line of tokens; gives how many there are. */
-static size_t read_line(struct token_reader *reader, uint32_t at, uint32_t end)
-{
-    const char *bytes = reader->run->source->bytes;
-    size_t count = 0;
-    while (at < end) {
-        while (at < end && isspace((unsigned char)bytes[at]))
-            at++;
-        uint32_t stop = at;
-        while (stop < end && !isspace((unsigned char)bytes[stop]))
-            stop++;
-        if (stop == at)
-            break;
-        struct picture_cell *cell = LIST_ADD(reader->run->arena, &reader->cells);
-        cell->span = (struct span){at, stop};
-        if (!parse_token(reader->sized->design, bytes + at, stop - at, cell))
-            report_token(reader, cell->span);
-        count++;
-        at = stop;
-    }
-    return count;
 }
 
 static void report_picture_size(struct token_reader *reader, struct span span,
@@ -96,41 +73,60 @@ static void report_picture_size(struct token_reader *reader, struct span span,
                                 const struct definition *block)
 {
     struct diagnostic *d = diag_report(reader->run, DIAG_PICTURE_SIZE, span,
-                                       "the picture %s, but `%s` asks for %s", found,
-                                       block->id, wanted);
-    diag_note(reader->run, d, value_span(block->element, ATTR_GRID), "the grid of `%s`",
-              block->id);
+                                       "the picture %s, but `%s` asks for %s",
+                                       found, block->id, wanted);
+    diag_note(reader->run, d, value_span(block->element, ATTR_GRID),
+              "the grid of `%s`", block->id);
     reader->sound = false;
 }
 
-static void read_lines(struct token_reader *reader, const struct definition *block,
-                       size_t across)
+static void end_row(struct token_reader *reader, const struct definition *block,
+                    size_t row, size_t first)
 {
-    const char *bytes = reader->run->source->bytes;
+    const size_t count = reader->cells.count - first;
+    if (row == 0 || count == reader->picture->across || !reader->sound)
+        return;
+    const struct span span = {reader->cells.items[first].span.start,
+                              reader->cells.items[first + count - 1].span.end};
+    report_picture_size(
+        reader, span,
+        arena_printf(reader->run->arena, "has %zu cells in row %zu", count,
+                     row),
+        arena_printf(reader->run->arena, "%zu", reader->picture->across),
+        block);
+}
+
+/* Each line of text is a row of cells; the first token that cannot be read
+ * ends it, as one misspelt key is mostly used many times. */
+static void read_rows(struct token_reader *reader,
+                      const struct definition *block)
+{
     const struct span content = reader->element->content;
-    size_t row = 0;
-    for (uint32_t at = content.start; at < content.end;) {
-        uint32_t end = at;
-        while (end < content.end && bytes[end] != '\n' && bytes[end] != '\r')
-            end++;
-        const size_t first = reader->cells.count;
-        const size_t count = read_line(reader, at, end);
-        row += count > 0;
-        if (count > 0 && count != across && reader->sound) {
-            const struct span span = {reader->cells.items[first].span.start,
-                                      reader->cells.items[first + count - 1].span.end};
-            report_picture_size(
-                reader, span,
-                arena_printf(reader->run->arena, "has %zu cells in row %zu", count, row),
-                arena_printf(reader->run->arena, "%zu", across), block);
+    const char *bytes = reader->run->source->bytes;
+    uint32_t at = content.start;
+    size_t row = 0, first = 0, lines;
+    struct span word;
+    while (reader->sound &&
+           next_word(reader->run->source, content, &at, &word, &lines)) {
+        if (lines > 0 || row == 0) {
+            end_row(reader, block, row, first);
+            row++;
+            first = reader->cells.count;
         }
-        at = end + 1;
+        struct picture_cell *cell =
+            LIST_ADD(reader->run->arena, &reader->cells);
+        cell->span = word;
+        if (!parse_token(reader->sized->design, bytes + word.start,
+                         word.end - word.start, cell))
+            report_token(reader, word);
     }
+    end_row(reader, block, row, first);
     if (reader->sound && row != reader->picture->down)
-        report_picture_size(reader, reader->element->name,
-                            arena_printf(reader->run->arena, "has %zu rows", row),
-                            arena_printf(reader->run->arena, "%zu", reader->picture->down),
-                            block);
+        report_picture_size(
+            reader, reader->element->name,
+            arena_printf(reader->run->arena, "has %zu rows", row),
+            arena_printf(reader->run->arena, "%zu", reader->picture->down),
+            block);
 }
 
 /* How many cells a side has: the grid's squares, or as `cells` says. */
@@ -153,14 +149,16 @@ struct picture *read_picture(struct run *run, const struct sized *sized,
     struct picture *picture = ARENA_NEW(run->arena, struct picture);
     picture->across = cells_of(block->picture, width, width);
     picture->down = cells_of(block->picture, height, width);
-    picture->cell_width = rational_div(width, rational_whole((int64_t)picture->across));
-    picture->cell_height = rational_div(height, rational_whole((int64_t)picture->down));
+    picture->cell_width =
+        rational_div(width, rational_whole((int64_t)picture->across));
+    picture->cell_height =
+        rational_div(height, rational_whole((int64_t)picture->down));
     struct token_reader reader = {.run = run,
                                   .sized = sized,
                                   .element = block->picture,
                                   .picture = picture,
                                   .sound = true};
-    read_lines(&reader, block, picture->across);
+    read_rows(&reader, block);
     picture->cells = reader.cells.items;
     return reader.sound ? picture : NULL;
 }
@@ -172,41 +170,54 @@ struct tally {
 };
 
 /* The quarter of the cell whose corner is at (x, y). */
-static struct face clip_to_quarter(struct arena *arena, struct face face, int quarter,
-                                   struct rational x, struct rational y,
-                                   struct rational width, struct rational height)
+static struct face clip_to_quarter(struct arena *arena, struct face face,
+                                   int quarter, struct rational x,
+                                   struct rational y, struct rational width,
+                                   struct rational height)
 {
     const struct vertex top_left = {x, y};
-    const struct vertex bottom_right = {rational_add(x, width), rational_add(y, height)};
+    const struct vertex bottom_right = {rational_add(x, width),
+                                        rational_add(y, height)};
     const struct vertex top_right = {bottom_right.x, y};
     const struct vertex bottom_left = {x, bottom_right.y};
-    const struct half_plane above_falling = half_plane_left(top_left, bottom_right);
-    const struct half_plane above_rising = half_plane_left(bottom_left, top_right);
+    const struct half_plane above_falling =
+        half_plane_left(top_left, bottom_right);
+    const struct half_plane above_rising =
+        half_plane_left(bottom_left, top_right);
     const bool over_falling = quarter == 0 || quarter == 1;
     const bool over_rising = quarter == 0 || quarter == 3;
-    static const struct rational zero = {0, 1}, one = {1, 1}, minus_one = {-1, 1};
+    static const struct rational zero = {0, 1}, one = {1, 1},
+                                 minus_one = {-1, 1};
     const struct half_plane side =
-        quarter == 0   ? (struct half_plane){zero, minus_one, rational_times(y, -1)}
+        quarter == 0
+            ? (struct half_plane){zero, minus_one, rational_times(y, -1)}
         : quarter == 1 ? (struct half_plane){one, zero, bottom_right.x}
-        : quarter == 2 ? (struct half_plane){zero, one, bottom_right.y}
-                       : (struct half_plane){minus_one, zero, rational_times(x, -1)};
+        : quarter == 2
+            ? (struct half_plane){zero, one, bottom_right.y}
+            : (struct half_plane){minus_one, zero, rational_times(x, -1)};
     face = face_clip(arena, face, side);
     face = face_clip(arena, face,
-                     over_falling ? above_falling : half_plane_other(above_falling));
+                     over_falling ? above_falling
+                                  : half_plane_other(above_falling));
     return face_clip(arena, face,
-                     over_rising ? above_rising : half_plane_other(above_rising));
+                     over_rising ? above_rising
+                                 : half_plane_other(above_rising));
 }
 
-static void tally_face(struct arena *arena, struct picture *picture, struct tally *tallies,
-                       struct face face, size_t column, size_t row)
+static void tally_face(struct arena *arena, struct picture *picture,
+                       struct tally *tallies, struct face face, size_t column,
+                       size_t row)
 {
     const size_t index = row * picture->across + column;
     struct picture_cell *cell = &picture->cells[index];
-    const struct rational x = rational_times(picture->cell_width, (int64_t)column);
-    const struct rational y = rational_times(picture->cell_height, (int64_t)row);
+    const struct rational x =
+        rational_times(picture->cell_width, (int64_t)column);
+    const struct rational y =
+        rational_times(picture->cell_height, (int64_t)row);
     for (int quarter = 0; quarter < 4; quarter++) {
-        const struct face part = clip_to_quarter(arena, face, quarter, x, y,
-                                                 picture->cell_width, picture->cell_height);
+        const struct face part =
+            clip_to_quarter(arena, face, quarter, x, y, picture->cell_width,
+                            picture->cell_height);
         if (part.count == 0)
             continue;
         if (cell->quarters[quarter] == QUARTER_EMPTY)
@@ -235,8 +246,8 @@ static struct bounds cell_bounds(struct rational low, struct rational high,
         clamp_cell(rational_ceil(rational_div(high, cell)), count)};
 }
 
-static void add_face(struct arena *arena, struct picture *picture, struct tally *tallies,
-                     struct face face)
+static void add_face(struct arena *arena, struct picture *picture,
+                     struct tally *tallies, struct face face)
 {
     struct vertex low = face.points[0], high = face.points[0];
     for (size_t i = 1; i < face.count; i++) {
@@ -263,8 +274,8 @@ struct picture *picture_of(struct arena *arena, const struct cloth *cloth,
     picture->cells = ARENA_ARRAY(arena, struct picture_cell, count);
     struct tally *tallies = ARENA_ARRAY(arena, struct tally, count);
     for (size_t i = 0; i < count; i++) {
-        set_quarters(&picture->cells[i], QUARTER_EMPTY, QUARTER_EMPTY, QUARTER_EMPTY,
-                     QUARTER_EMPTY);
+        set_quarters(&picture->cells[i], QUARTER_EMPTY, QUARTER_EMPTY,
+                     QUARTER_EMPTY, QUARTER_EMPTY);
         for (int quarter = 0; quarter < 4; quarter++)
             tallies[i].area[quarter] = rational_whole(0);
     }
@@ -281,25 +292,29 @@ struct picture *picture_of(struct arena *arena, const struct cloth *cloth,
     return picture;
 }
 
-size_t picture_differences(const struct picture *a, const struct picture *b, bool *differs)
+size_t picture_differences(const struct picture *a, const struct picture *b,
+                           bool *differs)
 {
     size_t total = 0;
     for (size_t i = 0; i < a->across * a->down; i++) {
         size_t quarters = 0;
         for (int quarter = 0; quarter < 4; quarter++)
-            quarters += a->cells[i].quarters[quarter] != b->cells[i].quarters[quarter];
+            quarters +=
+                a->cells[i].quarters[quarter] != b->cells[i].quarters[quarter];
         differs[i] = quarters > 0;
         total += quarters;
     }
     return total;
 }
 
-static const char *fabric_text(struct arena *arena, const struct design *design, int fabric)
+static const char *fabric_text(struct arena *arena, const struct design *design,
+                               int fabric)
 {
     if (fabric < 0)
         return "?";
     const struct fabric *known = &design->fabrics.items[fabric];
-    return known->key == '\0' ? known->id : arena_printf(arena, "%c", known->key);
+    return known->key == '\0' ? known->id
+                              : arena_printf(arena, "%c", known->key);
 }
 
 const char *cell_text(struct arena *arena, const struct design *design,
@@ -315,5 +330,6 @@ const char *cell_text(struct arena *arena, const struct design *design,
         return arena_printf(arena, "%s/%s", names[0], names[1]);
     if (q[2] == q[3] && q[0] == q[1])
         return arena_printf(arena, "%s\\%s", names[3], names[0]);
-    return arena_printf(arena, "%s+%s+%s+%s", names[0], names[1], names[2], names[3]);
+    return arena_printf(arena, "%s+%s+%s+%s", names[0], names[1], names[2],
+                        names[3]);
 }

@@ -49,7 +49,8 @@ struct press stated_press(const struct sewer *sewer, const struct piece *piece,
         const struct assembly *assembly = &design->assemblies.items[i];
         for (size_t k = 0; k < assembly->steps.count; k++) {
             const struct assembly_step *step = &assembly->steps.items[k];
-            const bool ours = step->make == piece->owner || step->piece == piece;
+            const bool ours =
+                step->make == piece->owner || step->piece == piece;
             if (ours && press_fits(step->press.side, action))
                 return step->press;
         }
@@ -79,10 +80,11 @@ static double heap_lightness(const struct sewer *sewer, const struct heap *heap)
     return area > 0.0 ? sum / area : 1.0;
 }
 
-static double input_lightness(const struct sewer *sewer, const struct heap *heap,
-                              size_t input)
+static double input_lightness(const struct sewer *sewer,
+                              const struct heap *heap, size_t input)
 {
-    return heap_lightness(sewer, heap_at(sewer, heap->inputs.items[input].heap));
+    return heap_lightness(sewer,
+                          heap_at(sewer, heap->inputs.items[input].heap));
 }
 
 /* Does the seam before input `next` go towards it? */
@@ -97,7 +99,8 @@ static bool goes_to_next(const struct sewer *sewer, const struct heap *heap,
     case PRESS_TOWARD_FABRIC:
         return there->fabric == press->fabric;
     case PRESS_RULE:
-        return input_lightness(sewer, heap, next) < input_lightness(sewer, heap, before);
+        return input_lightness(sewer, heap, next) <
+               input_lightness(sewer, heap, before);
     case PRESS_OPEN:
     case PRESS_LEFT:
     case PRESS_UP:
@@ -109,10 +112,13 @@ static bool goes_to_next(const struct sewer *sewer, const struct heap *heap,
 
 static enum press_side mirrored_side(enum press_side side)
 {
-    return side == PRESS_LEFT ? PRESS_RIGHT : side == PRESS_RIGHT ? PRESS_LEFT : side;
+    return side == PRESS_LEFT    ? PRESS_RIGHT
+           : side == PRESS_RIGHT ? PRESS_LEFT
+                                 : side;
 }
 
-void choose_press(const struct sewer *sewer, const struct heap *heap, struct action *action)
+void choose_press(const struct sewer *sewer, const struct heap *heap,
+                  struct action *action)
 {
     action->press = stated_press(sewer, heap->piece, action->kind);
     action->pressed_by_rule = action->press.side == PRESS_RULE;
@@ -122,19 +128,23 @@ void choose_press(const struct sewer *sewer, const struct heap *heap, struct act
         return;
     if (action->kind == ACTION_FLIP_CORNER)
         action->press.side = PRESS_TOWARD_CORNER;
-    else if (action->kind == ACTION_JOIN_ROW && heap->inputs.count > 2 && heap->down == 1)
+    else if (action->kind == ACTION_JOIN_ROW && heap->inputs.count > 2 &&
+             heap->down == 1)
         action->press.side = PRESS_RIGHT;
-    else if (action->kind == ACTION_JOIN_COLUMN && (heap->down > 2 || heap->across > 1))
+    else if (action->kind == ACTION_JOIN_COLUMN &&
+             (heap->down > 2 || heap->across > 1))
         action->press.side = PRESS_DOWN;
 }
 
-static void add_mark(const struct sewer *sewer, struct state *state, struct press_mark mark)
+static void add_mark(const struct sewer *sewer, struct state *state,
+                     struct press_mark mark)
 {
     *LIST_ADD(sewer->run->arena, &state->presses) = mark;
 }
 
 void press_diagonal(const struct sewer *sewer, const struct heap *heap,
-                    struct action *action, struct vertex at, int x, int y, size_t next)
+                    struct action *action, struct vertex at, int x, int y,
+                    size_t next)
 {
     struct press_mark mark = {
         .at = at, .x = x, .y = y, .across_x = x, .across_y = y};
@@ -143,9 +153,11 @@ void press_diagonal(const struct sewer *sewer, const struct heap *heap,
     else if (!goes_to_next(sewer, heap, &action->press, next - 1, next))
         mark.x = -x, mark.y = -y;
     /* Tell the page which cloth it is, where the darker one was chosen. */
-    if (action->press.side == PRESS_RULE || action->press.side == PRESS_TOWARD_FABRIC) {
+    if (action->press.side == PRESS_RULE ||
+        action->press.side == PRESS_TOWARD_FABRIC) {
         const size_t there = mark.x == x && mark.y == y ? next : next - 1;
-        const int fabric = heap_at(sewer, heap->inputs.items[there].heap)->fabric;
+        const int fabric =
+            heap_at(sewer, heap->inputs.items[there].heap)->fabric;
         action->press.fabric = fabric;
         action->press.side = PRESS_TOWARD_FABRIC;
     }
@@ -161,8 +173,8 @@ static bool row_goes_right(const struct sewer *sewer, const struct heap *heap,
     return goes_to_next(sewer, heap, &action->press, next - 1, next);
 }
 
-void press_join(const struct sewer *sewer, const struct heap *heap, struct action *action,
-                size_t next, bool above)
+void press_join(const struct sewer *sewer, const struct heap *heap,
+                struct action *action, size_t next, bool above)
 {
     const struct input *input = &heap->inputs.items[next];
     const struct rational half = rational_make(1, 2);
@@ -173,12 +185,13 @@ void press_join(const struct sewer *sewer, const struct heap *heap, struct actio
     if (above) {
         mark.at.x = rational_mul(heap->width, half);
         if (!open)
-            mark.y = goes_to_next(sewer, heap, &action->press, next - heap->across, next)
+            mark.y = goes_to_next(sewer, heap, &action->press,
+                                  next - heap->across, next)
                          ? 1
                          : -1;
     } else {
-        mark.at.y = rational_add(mark.at.y,
-                                 rational_mul(input_height(sewer, input), half));
+        mark.at.y = rational_add(
+            mark.at.y, rational_mul(input_height(sewer, input), half));
         mark.gap_y = (int)(next / heap->across);
         if (!open)
             mark.x = row_goes_right(sewer, heap, action, next) ? 1 : -1;

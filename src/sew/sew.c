@@ -8,10 +8,12 @@ const char *fabric_letter(struct arena *arena, int fabric)
 {
     if (fabric < 26)
         return arena_printf(arena, "%c", 'A' + fabric);
-    return arena_printf(arena, "%c%c", 'A' + fabric / 26 - 1, 'A' + fabric % 26);
+    return arena_printf(arena, "%c%c", 'A' + fabric / 26 - 1,
+                        'A' + fabric % 26);
 }
 
-static bool is_sound_quilt(const struct sewer *sewer, const struct definition *quilt)
+static bool is_sound_quilt(const struct sewer *sewer,
+                           const struct definition *quilt)
 {
     return quilt->kind == DEFINE_QUILT && sewer->sized->sound[quilt->index];
 }
@@ -32,8 +34,9 @@ static void count_heaps(struct sewer *sewer)
 /* Larger pieces first: they are cut first, and get the first numbers. */
 static bool cut_comes_before(const struct heap *a, const struct heap *b)
 {
-    const int high = rational_compare(rational_max(a->cut_width, a->cut_height),
-                                      rational_max(b->cut_width, b->cut_height));
+    const int high =
+        rational_compare(rational_max(a->cut_width, a->cut_height),
+                         rational_max(b->cut_width, b->cut_height));
     if (high != 0)
         return high > 0;
     return rational_compare(rational_min(a->cut_width, a->cut_height),
@@ -59,9 +62,21 @@ static void number_heaps(struct sewer *sewer)
                  (!cut_comes_before(heap, other) && k < i)))
                 number++;
         }
-        heap->label = arena_printf(sewer->run->arena, "%s%zu",
-                                   fabric_letter(sewer->run->arena, heap->fabric), number);
+        heap->label = arena_printf(
+            sewer->run->arena, "%s%zu",
+            fabric_letter(sewer->run->arena, heap->fabric), number);
     }
+}
+
+static bool step_makes_heap(const struct sewer *sewer,
+                            const struct assembly_step *step, size_t index)
+{
+    const struct heap *heap = heap_at(sewer, index);
+    if (step->make == NULL)
+        return heap->piece == step->piece;
+    if (step->make == sewer->quilt->definition)
+        return index == sewer->quilt->top;
+    return heap->named == step->make && (heap->mirror || !step->mirror);
 }
 
 /* The designer's words stand with the heap that the step makes. */
@@ -70,12 +85,13 @@ static void take_says(struct sewer *sewer)
     const struct design *design = sewer->sized->design;
     for (size_t i = 0; i < design->assemblies.count; i++) {
         for (size_t k = 0; k < design->assemblies.items[i].steps.count; k++) {
-            const struct assembly_step *step = &design->assemblies.items[i].steps.items[k];
+            const struct assembly_step *step =
+                &design->assemblies.items[i].steps.items[k];
             for (size_t h = 0; h < sewer->quilt->heaps.count; h++) {
                 struct heap *heap = heap_at(sewer, h);
-                const bool ours = step->make != NULL ? heap->named == step->make
-                                                     : heap->piece == step->piece;
-                for (size_t s = 0; ours && s < step->element->children.count; s++)
+                const bool ours = step_makes_heap(sewer, step, h);
+                for (size_t s = 0; ours && s < step->element->children.count;
+                     s++)
                     *LIST_ADD(sewer->run->arena, &heap->says) =
                         step->element->children.items[s]->text;
             }
@@ -85,8 +101,8 @@ static void take_says(struct sewer *sewer)
 
 /* Adds a border strip to the top's cloth. */
 static void add_strip(struct sewer *sewer, struct cloth *cloth, int fabric,
-                      struct rational x, struct rational y, struct rational width,
-                      struct rational height)
+                      struct rational x, struct rational y,
+                      struct rational width, struct rational height)
 {
     struct arena *arena = sewer->run->arena;
     const struct cloth *strip =
@@ -114,10 +130,13 @@ static void sew_borders(struct sewer *sewer, const struct cloth *centre)
         const struct rational outer = rational_sub(inset, b);
         const struct rational end = rational_add(width, rational_times(b, 2));
         add_strip(sewer, cloth, border->fabric, outer, inset, b, height);
-        add_strip(sewer, cloth, border->fabric, rational_add(inset, width), inset, b, height);
+        add_strip(sewer, cloth, border->fabric, rational_add(inset, width),
+                  inset, b, height);
         add_strip(sewer, cloth, border->fabric, outer, outer, end, b);
-        add_strip(sewer, cloth, border->fabric, outer, rational_add(inset, height), end, b);
-        *LIST_ADD(arena, &quilt->borders) = (struct sewn_border){border, height, end};
+        add_strip(sewer, cloth, border->fabric, outer,
+                  rational_add(inset, height), end, b);
+        *LIST_ADD(arena, &quilt->borders) =
+            (struct sewn_border){border, height, end};
         width = end;
         height = rational_add(height, rational_times(b, 2));
         inset = outer;
@@ -135,8 +154,10 @@ static struct cloth *trimmed(struct arena *arena, const struct cloth *cloth)
     struct cloth *inner =
         cloth_clipped(arena, cloth, (struct half_plane){minus, zero, zero});
     inner = cloth_clipped(arena, inner, (struct half_plane){zero, minus, zero});
-    inner = cloth_clipped(arena, inner, (struct half_plane){one, zero, cloth->width});
-    return cloth_clipped(arena, inner, (struct half_plane){zero, one, cloth->height});
+    inner = cloth_clipped(arena, inner,
+                          (struct half_plane){one, zero, cloth->width});
+    return cloth_clipped(arena, inner,
+                         (struct half_plane){zero, one, cloth->height});
 }
 
 static void sew_quilt(struct sewer *sewer, struct sewn *sewn,
@@ -150,7 +171,8 @@ static void sew_quilt(struct sewer *sewer, struct sewn *sewn,
     sewer->keys = NULL;
     sewer->key_capacity = 0;
     follow_assembly(sewer, definition, rational_whole(1), false);
-    const struct ref top = build_heap(sewer, definition->root, rational_whole(1), false);
+    const struct ref top =
+        build_heap(sewer, definition->root, rational_whole(1), false);
     sewer->quilt->top = top.heap;
     sewer->quilt->top_turn = top.turn;
     sewer->quilt->width = quilt_width(sewer->sized, definition);
@@ -178,7 +200,8 @@ struct sewn *sew_design(struct run *run, const struct sized *sized)
     if (sewn->quilts.count > 0) {
         struct sewn_quilt spare = {0};
         sewer.quilt = &spare;
-        sewer.memos = ARENA_ARRAY(run->arena, struct memo_list, design->pieces.count);
+        sewer.memos =
+            ARENA_ARRAY(run->arena, struct memo_list, design->pieces.count);
         sewer.keys = NULL;
         sewer.key_capacity = 0;
         check_assemblies(&sewer);

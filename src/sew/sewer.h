@@ -42,7 +42,8 @@ struct ref build_heap(struct sewer *sewer, const struct piece *piece,
 
 /* A text that is the same for heaps that look and are made the same, when
  * both lie as they do after `turn` quarter turns. */
-const char *heap_key(struct sewer *sewer, const struct heap *heap, unsigned turn);
+const char *heap_key(struct sewer *sewer, const struct heap *heap,
+                     unsigned turn);
 
 /* Sews the heap from its inputs, and keeps what is seen on the way. */
 void sew_heap(struct sewer *sewer, struct heap *heap);
@@ -68,7 +69,9 @@ static inline struct heap *heap_at(const struct sewer *sewer, size_t index)
 }
 
 /* Size of an input as it lies in the heap that takes it. */
-struct rational input_width(const struct sewer *sewer, const struct input *input);
-struct rational input_height(const struct sewer *sewer, const struct input *input);
+struct rational input_width(const struct sewer *sewer,
+                            const struct input *input);
+struct rational input_height(const struct sewer *sewer,
+                             const struct input *input);
 
 #endif

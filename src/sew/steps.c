@@ -16,14 +16,15 @@ const struct assembly *assembly_of(const struct design *design,
 
 /* Builds what the step makes wherever it stands below `piece`. */
 static void build_named(struct sewer *sewer, const struct piece *piece,
-                        const struct assembly_step *step, struct rational factor,
-                        bool mirror)
+                        const struct assembly_step *step,
+                        struct rational factor, bool mirror)
 {
     if (piece == step->piece)
         build_heap(sewer, piece, factor, mirror);
     for (size_t i = 0; i < piece->cells.count; i++) {
         const struct cell *cell = &piece->cells.items[i];
-        build_named(sewer, cell->piece, step, factor, mirror != cell->orientation.mirror);
+        build_named(sewer, cell->piece, step, factor,
+                    mirror != cell->orientation.mirror);
     }
     if (piece->target == NULL)
         return;
@@ -38,7 +39,8 @@ static void build_named(struct sewer *sewer, const struct piece *piece,
 void follow_assembly(struct sewer *sewer, const struct definition *definition,
                      struct rational factor, bool mirror)
 {
-    const struct assembly *assembly = assembly_of(sewer->sized->design, definition);
+    const struct assembly *assembly =
+        assembly_of(sewer->sized->design, definition);
     if (assembly == NULL)
         return;
     for (size_t i = 0; i < assembly->steps.count; i++) {
@@ -68,7 +70,8 @@ struct needs {
     LIST(struct need) items;
 };
 
-static struct need *find_need(struct needs *needs, const struct definition *make,
+static struct need *find_need(struct needs *needs,
+                              const struct definition *make,
                               const struct piece *piece, size_t heap)
 {
     for (size_t i = 0; i < needs->items.count; i++) {
@@ -80,20 +83,23 @@ static struct need *find_need(struct needs *needs, const struct definition *make
 }
 
 static void add_need(struct needs *needs, const struct definition *make,
-                     const struct piece *piece, const struct piece *use, bool mirror,
-                     size_t heap)
+                     const struct piece *piece, const struct piece *use,
+                     bool mirror, size_t heap)
 {
     struct need *need = find_need(needs, make, piece, heap);
     if (need == NULL) {
         need = LIST_ADD(needs->sewer->run->arena, &needs->items);
-        *need = (struct need){.make = make, .piece = piece, .mirror = mirror,
-                              .heap = heap, .first_use = use};
+        *need = (struct need){.make = make,
+                              .piece = piece,
+                              .mirror = mirror,
+                              .heap = heap,
+                              .first_use = use};
     }
     need->count++;
 }
 
-static void collect(struct needs *needs, const struct piece *piece, struct rational factor,
-                    bool mirror)
+static void collect(struct needs *needs, const struct piece *piece,
+                    struct rational factor, bool mirror)
 {
     struct sewer *sewer = needs->sewer;
     if (value_of(piece->element, ATTR_ID) != NULL)
@@ -107,7 +113,8 @@ static void collect(struct needs *needs, const struct piece *piece, struct ratio
         return;
     const bool inner_mirror = mirror != piece->orientation.mirror;
     const struct rational inner = use_scale(sewer->sized, piece, factor);
-    const size_t heap = build_heap(sewer, piece->target->root, inner, inner_mirror).heap;
+    const size_t heap =
+        build_heap(sewer, piece->target->root, inner, inner_mirror).heap;
     add_need(needs, piece->target, NULL, piece, inner_mirror, heap);
     if (assembly_of(sewer->sized->design, piece->target) == NULL)
         collect(needs, piece->target->root, inner, inner_mirror);
@@ -120,7 +127,8 @@ static const char *step_name(const struct assembly_step *step)
 
 /* All needs that the step makes: its name, and its mirror where the mirrored
  * ones are a heap of their own. */
-static bool step_makes(const struct needs *needs, const struct assembly_step *step,
+static bool step_makes(const struct needs *needs,
+                       const struct assembly_step *step,
                        const struct need *need)
 {
     if (need->make != step->make || need->piece != step->piece)
@@ -134,21 +142,25 @@ static bool step_makes(const struct needs *needs, const struct assembly_step *st
     return !both || need->mirror == step->mirror;
 }
 
-static void report_mirrored(struct needs *needs, const struct assembly_step *step,
-                            long plain, long mirrored, const struct need *need)
+static void report_mirrored(struct needs *needs,
+                            const struct assembly_step *step, long plain,
+                            long mirrored, const struct need *need)
 {
     struct run *run = needs->sewer->run;
     struct diagnostic *d = diag_report(
         run, DIAG_MIRRORED_HEAP, value_span(step->element, ATTR_COUNT),
-        "of these %ld, %ld are mirrored and are made apart", plain + mirrored, mirrored);
-    diag_note(run, d, need->first_use->element->name, "`%s` is used mirrored here",
-              step_name(step));
+        "of these %ld, %ld are mirrored and are made apart", plain + mirrored,
+        mirrored);
+    diag_note(run, d, need->first_use->element->name,
+              "`%s` is used mirrored here", step_name(step));
     diag_help(run, d,
-              "write count=\"%ld\" here and a second step with mirror=\"yes\" count=\"%ld\"",
+              "write count=\"%ld\" here and a second step with mirror=\"yes\" "
+              "count=\"%ld\"",
               plain, mirrored);
 }
 
-static void check_step_count(struct needs *needs, const struct assembly_step *step)
+static void check_step_count(struct needs *needs,
+                             const struct assembly_step *step)
 {
     struct run *run = needs->sewer->run;
     long made = 0, mirrored = 0;
@@ -165,18 +177,21 @@ static void check_step_count(struct needs *needs, const struct assembly_step *st
     }
     if (step->count == 0 || step->count == made || some == NULL)
         return;
-    if (mirrored_need != NULL && !step->mirror && step->count == made + mirrored) {
+    if (mirrored_need != NULL && !step->mirror &&
+        step->count == made + mirrored) {
         report_mirrored(needs, step, made, mirrored, mirrored_need);
         return;
     }
     const struct span span = value_span(step->element, ATTR_COUNT);
     struct diagnostic *d = diag_report(
-        run, DIAG_STEP_COUNT, span, "one `%s` takes %ld %s`%s`, but the step makes %ld",
-        needs->assembly->of->id, made, step->mirror ? "mirrored " : "", step_name(step),
-        step->count);
-    diag_note(run, d, some->first_use->element->name, "the first of them is used here");
-    diag_mend(run, d, span, arena_printf(run->arena, "%ld", made), "count=\"%ld\" is right",
-              made);
+        run, DIAG_STEP_COUNT, span,
+        "one `%s` takes %ld %s`%s`, but the step makes %ld",
+        needs->assembly->of->id, made, step->mirror ? "mirrored " : "",
+        step_name(step), step->count);
+    diag_note(run, d, some->first_use->element->name,
+              "the first of them is used here");
+    diag_mend(run, d, span, arena_printf(run->arena, "%ld", made),
+              "count=\"%ld\" is right", made);
 }
 
 /* The step comes after those of all that it is made from. */
@@ -184,19 +199,22 @@ static void check_step_order(struct needs *needs, size_t index)
 {
     struct run *run = needs->sewer->run;
     const struct assembly_step *step = &needs->assembly->steps.items[index];
-    for (size_t later = index + 1; later < needs->assembly->steps.count; later++) {
-        const struct assembly_step *other = &needs->assembly->steps.items[later];
+    for (size_t later = index + 1; later < needs->assembly->steps.count;
+         later++) {
+        const struct assembly_step *other =
+            &needs->assembly->steps.items[later];
         for (size_t i = 0; step->make != NULL && i < needs->items.count; i++) {
             const struct need *need = &needs->items.items[i];
             const bool uses = need->first_use->owner == step->make;
-            if (!uses || need->make != other->make || need->piece != other->piece ||
-                other->make == step->make)
+            if (!uses || need->make != other->make ||
+                need->piece != other->piece || other->make == step->make)
                 continue;
             struct diagnostic *d = diag_report(
                 run, DIAG_STEP_ORDER, value_span(step->element, ATTR_MAKE),
-                "`%s` needs `%s`, which is made in a later step", step_name(step),
-                step_name(other));
-            diag_note(run, d, value_span(other->element, ATTR_MAKE), "made here");
+                "`%s` needs `%s`, which is made in a later step",
+                step_name(step), step_name(other));
+            diag_note(run, d, value_span(other->element, ATTR_MAKE),
+                      "made here");
             diag_help(run, d, "move the step that makes `%s` before this one",
                       step_name(other));
             return;
@@ -204,7 +222,8 @@ static void check_step_order(struct needs *needs, size_t index)
     }
 }
 
-static bool same_making(const struct assembly_step *a, const struct assembly_step *b)
+static bool same_making(const struct assembly_step *a,
+                        const struct assembly_step *b)
 {
     return a->make == b->make && a->piece == b->piece && a->mirror == b->mirror;
 }
@@ -219,10 +238,11 @@ static void check_step(struct needs *needs, size_t index)
         const struct assembly_step *other = &needs->assembly->steps.items[i];
         if (!same_making(step, other))
             continue;
-        struct diagnostic *d =
-            diag_report(run, DIAG_STEP_TWICE, value_span(step->element, ATTR_MAKE),
-                        "a second step makes `%s`", step_name(step));
-        diag_note(run, d, value_span(other->element, ATTR_MAKE), "the first one");
+        struct diagnostic *d = diag_report(
+            run, DIAG_STEP_TWICE, value_span(step->element, ATTR_MAKE),
+            "a second step makes `%s`", step_name(step));
+        diag_note(run, d, value_span(other->element, ATTR_MAKE),
+                  "the first one");
         return;
     }
     bool used = step->make == needs->assembly->of;
@@ -233,7 +253,9 @@ static void check_step(struct needs *needs, size_t index)
             run, DIAG_STEP_UNUSED, value_span(step->element, ATTR_MAKE),
             "`%s` takes no %s`%s`", needs->assembly->of->id,
             step->mirror ? "mirrored " : "", step_name(step));
-        diag_help(run, d, step->mirror ? "leave out mirror=\"yes\"" : "leave the step out");
+        diag_help(run, d,
+                  step->mirror ? "leave out mirror=\"yes\""
+                               : "leave the step out");
         return;
     }
     check_step_count(needs, step);
@@ -257,19 +279,21 @@ static void check_missing(struct needs *needs)
             continue;
         struct diagnostic *d = diag_report(
             run, DIAG_STEP_MISSING, value_span(assembly->element, ATTR_OF),
-            "no step makes the %s`%s` that `%s` takes", need->mirror ? "mirrored " : "",
-            need->make->id, assembly->of->id);
-        diag_note(run, d, need->first_use->element->name, "it is used here, %ld in all",
+            "no step makes the %s`%s` that `%s` takes",
+            need->mirror ? "mirrored " : "", need->make->id, assembly->of->id);
+        diag_note(run, d, need->first_use->element->name,
+                  "it is used here, %ld in all", need->count);
+        diag_help(run, d, "add <step make=\"%s\"%s count=\"%ld\"/>",
+                  need->make->id, need->mirror ? " mirror=\"yes\"" : "",
                   need->count);
-        diag_help(run, d, "add <step make=\"%s\"%s count=\"%ld\"/>", need->make->id,
-                  need->mirror ? " mirror=\"yes\"" : "", need->count);
     }
     if (whole || assembly->element->faulty)
         return;
     struct diagnostic *d = diag_report(
         run, DIAG_STEP_MISSING, value_span(assembly->element, ATTR_OF),
         "no step makes `%s` itself", assembly->of->id);
-    diag_help(run, d, "add <step make=\"%s\"/> as the last step", assembly->of->id);
+    diag_help(run, d, "add <step make=\"%s\"/> as the last step",
+              assembly->of->id);
 }
 
 void check_assemblies(struct sewer *sewer)
@@ -284,7 +308,8 @@ void check_assemblies(struct sewer *sewer)
         if (scales->items.count == 0)
             continue; /* not used by any quilt, which was said */
         struct needs needs = {.sewer = sewer, .assembly = assembly};
-        collect(&needs, assembly->of->root, scales->items.items[0].factor, false);
+        collect(&needs, assembly->of->root, scales->items.items[0].factor,
+                false);
         for (size_t k = 0; k < assembly->steps.count; k++)
             check_step(&needs, k);
         check_missing(&needs);

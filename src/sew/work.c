@@ -18,16 +18,17 @@ static struct bench bench_for(struct sewer *sewer, struct heap *heap)
 }
 
 /* An input's cloth, turned and put where it lies. */
-static struct cloth *placed(const struct bench *bench, const struct input *input)
+static struct cloth *placed(const struct bench *bench,
+                            const struct input *input)
 {
     const struct heap *heap = heap_at(bench->sewer, input->heap);
-    struct cloth *cloth = cloth_oriented(bench->arena, heap->cloth,
-                                         (struct orientation){input->turn, false});
+    struct cloth *cloth = cloth_oriented(
+        bench->arena, heap->cloth, (struct orientation){input->turn, false});
     return cloth_moved(bench->arena, cloth, input->x, input->y);
 }
 
-static void show(const struct bench *bench, struct state *state, const struct cloth *cloth,
-                 int part, int gap_x, int gap_y)
+static void show(const struct bench *bench, struct state *state,
+                 const struct cloth *cloth, int part, int gap_x, int gap_y)
 {
     for (size_t i = 0; i < cloth->faces.count; i++) {
         struct shown_face *shown = LIST_ADD(bench->arena, &state->faces);
@@ -35,60 +36,77 @@ static void show(const struct bench *bench, struct state *state, const struct cl
     }
 }
 
-static void mark_line(const struct bench *bench, struct state *state, enum mark_kind kind,
-                      struct vertex from, struct vertex to)
+static void mark_line(const struct bench *bench, struct state *state,
+                      enum mark_kind kind, struct vertex from, struct vertex to)
 {
     *LIST_ADD(bench->arena, &state->marks) = (struct mark){kind, from, to};
 }
 
-static struct vertex moved(struct vertex v, struct rational x, struct rational y)
+static struct vertex moved(struct vertex v, struct rational x,
+                           struct rational y)
 {
     return (struct vertex){rational_add(v.x, x), rational_add(v.y, y)};
 }
 
-static struct action *add_action(const struct bench *bench, enum action_kind kind)
+static struct action *add_action(const struct bench *bench,
+                                 enum action_kind kind)
 {
     struct action *action = LIST_ADD(bench->arena, &bench->heap->actions);
     action->kind = kind;
     return action;
 }
 
-static void add_part(const struct bench *bench, struct action *action, size_t input)
+static void add_part(const struct bench *bench, struct action *action,
+                     size_t input)
 {
     *LIST_ADD(bench->arena, &action->parts) = input;
 }
 
 /* The ends of the diagonal of a square with its top left finished corner at
  * (x, y), drawn over its seam allowances from corner to corner. */
-static void square_diagonal(const struct bench *bench, struct rational x, struct rational y,
-                            struct rational size, enum line_direction line,
-                            struct vertex *p, struct vertex *q)
+static void square_diagonal(const struct bench *bench, struct rational x,
+                            struct rational y, struct rational size,
+                            enum line_direction line, struct vertex *p,
+                            struct vertex *q)
 {
     const struct rational left = rational_sub(x, bench->seam);
     const struct rational top = rational_sub(y, bench->seam);
-    const struct rational right = rational_add(rational_add(x, size), bench->seam);
-    const struct rational bottom = rational_add(rational_add(y, size), bench->seam);
+    const struct rational right =
+        rational_add(rational_add(x, size), bench->seam);
+    const struct rational bottom =
+        rational_add(rational_add(y, size), bench->seam);
     const bool rising = line == LINE_RISING;
     *p = (struct vertex){left, rising ? bottom : top};
     *q = (struct vertex){right, rising ? top : bottom};
 }
 
-/* Marks of a seam on a drawn diagonal: the line that is drawn and sewn on, and
- * the cut a seam's width beside it, towards `waste`. A width of s across a
- * diagonal is s * sqrt 2 along an edge; for drawing that may be rounded. */
-static void mark_seam(const struct bench *bench, struct state *state, struct vertex p,
-                      struct vertex q, int waste_x, int waste_y)
+/* The line beside the diagonal from p to q of a square, a seam's width across
+ * to the side (x, y), as far as the square goes. A width of s across a diagonal
+ * is s * sqrt 2 along an edge; for drawing that may be rounded. */
+static void mark_beside(const struct bench *bench, struct state *state,
+                        enum mark_kind kind, struct vertex p, struct vertex q,
+                        int x, int y)
 {
     const struct rational along =
         rational_root2_below(rational_whole(0), bench->seam);
-    const struct rational half = rational_div(along, rational_whole(2));
+    const struct rational zero = rational_whole(0);
+    const struct rational down = rational_times(along, y);
+    if (x > 0)
+        mark_line(bench, state, kind, moved(p, along, zero),
+                  moved(q, zero, down));
+    else
+        mark_line(bench, state, kind, moved(p, zero, down),
+                  moved(q, rational_times(along, -1), zero));
+}
+
+/* A seam on a drawn diagonal, and the cut beside it, towards the waste. */
+static void mark_seam(const struct bench *bench, struct state *state,
+                      struct vertex p, struct vertex q, int waste_x,
+                      int waste_y)
+{
     mark_line(bench, state, MARK_DRAWN, p, q);
     mark_line(bench, state, MARK_SEWN, p, q);
-    /* Shorten the cut to what lies on the square. */
-    const struct rational dx = rational_times(half, waste_x);
-    const struct rational dy = rational_times(half, waste_y);
-    struct vertex from = moved(p, dx, dy), to = moved(q, dx, dy);
-    mark_line(bench, state, MARK_CUT, from, to);
+    mark_beside(bench, state, MARK_CUT, p, q, waste_x, waste_y);
 }
 
 /* ---- stitch-and-flip corners ---- */
@@ -97,17 +115,19 @@ struct flap {
     const struct input *input;
     struct vertex p, q; /* the drawn line, corner to corner of the square */
     struct half_plane inside; /* of the seam, away from the corner */
-    int waste_x, waste_y; /* towards the corner */
+    int waste_x, waste_y;     /* towards the corner */
 };
 
-static struct flap corner_flap(const struct bench *bench, const struct input *input)
+static struct flap corner_flap(const struct bench *bench,
+                               const struct input *input)
 {
     struct flap flap = {.input = input};
     const struct rational size = input_width(bench->sewer, input);
-    square_diagonal(bench, input->x, input->y, size, corner_line(input->at), &flap.p,
-                    &flap.q);
+    square_diagonal(bench, input->x, input->y, size, corner_line(input->at),
+                    &flap.p, &flap.q);
     flap.waste_x = input->at == TOP_RIGHT || input->at == BOTTOM_RIGHT ? 1 : -1;
-    flap.waste_y = input->at == BOTTOM_LEFT || input->at == BOTTOM_RIGHT ? 1 : -1;
+    flap.waste_y =
+        input->at == BOTTOM_LEFT || input->at == BOTTOM_RIGHT ? 1 : -1;
     /* p is the left end, so the left hand is above the line. */
     const struct half_plane above = half_plane_left(flap.p, flap.q);
     flap.inside = flap.waste_y < 0 ? half_plane_other(above) : above;
@@ -115,7 +135,8 @@ static struct flap corner_flap(const struct bench *bench, const struct input *in
 }
 
 /* The square as it is laid: right sides together, so its wrong side shows. */
-static struct cloth *laid_square(const struct bench *bench, const struct flap *flap)
+static struct cloth *laid_square(const struct bench *bench,
+                                 const struct flap *flap)
 {
     struct cloth *square = placed(bench, flap->input);
     for (size_t i = 0; i < square->faces.count; i++)
@@ -124,7 +145,8 @@ static struct cloth *laid_square(const struct bench *bench, const struct flap *f
 }
 
 /* Sew on the line, trim both layers, press the inner half over the seam. */
-static struct cloth *flip_corner(const struct bench *bench, const struct cloth *base,
+static struct cloth *flip_corner(const struct bench *bench,
+                                 const struct cloth *base,
                                  const struct flap *flap)
 {
     struct cloth *result = cloth_clipped(bench->arena, base, flap->inside);
@@ -143,10 +165,14 @@ static bool squares_overlap(const struct bench *bench, const struct input *a,
     const struct rational seams = rational_times(bench->seam, 2);
     const struct rational size_a = input_width(bench->sewer, a);
     const struct rational size_b = input_width(bench->sewer, b);
-    return rational_compare(a->x, rational_add(rational_add(b->x, size_b), seams)) < 0 &&
-           rational_compare(b->x, rational_add(rational_add(a->x, size_a), seams)) < 0 &&
-           rational_compare(a->y, rational_add(rational_add(b->y, size_b), seams)) < 0 &&
-           rational_compare(b->y, rational_add(rational_add(a->y, size_a), seams)) < 0;
+    return rational_compare(
+               a->x, rational_add(rational_add(b->x, size_b), seams)) < 0 &&
+           rational_compare(
+               b->x, rational_add(rational_add(a->x, size_a), seams)) < 0 &&
+           rational_compare(
+               a->y, rational_add(rational_add(b->y, size_b), seams)) < 0 &&
+           rational_compare(
+               b->y, rational_add(rational_add(a->y, size_a), seams)) < 0;
 }
 
 static struct vertex middle(struct vertex p, struct vertex q)
@@ -160,16 +186,17 @@ static void press_corner(const struct bench *bench, struct action *action,
                          const struct flap *flap)
 {
     const bool open = action->press.side == PRESS_OPEN;
-    *LIST_ADD(bench->arena, &action->after.presses) = (struct press_mark){
-        .at = middle(flap->p, flap->q),
-        .x = open ? 0 : flap->waste_x,
-        .y = open ? 0 : flap->waste_y,
-        .across_x = flap->waste_x,
-        .across_y = flap->waste_y};
+    *LIST_ADD(bench->arena, &action->after.presses) =
+        (struct press_mark){.at = middle(flap->p, flap->q),
+                            .x = open ? 0 : flap->waste_x,
+                            .y = open ? 0 : flap->waste_y,
+                            .across_x = flap->waste_x,
+                            .across_y = flap->waste_y};
 }
 
 /* One action: the corners from `first` on that do not overlap each other. */
-static size_t sew_corners(const struct bench *bench, struct cloth **cloth, size_t first)
+static size_t sew_corners(const struct bench *bench, struct cloth **cloth,
+                          size_t first)
 {
     struct heap *heap = bench->heap;
     struct action *action = add_action(bench, ACTION_FLIP_CORNER);
@@ -186,8 +213,10 @@ static size_t sew_corners(const struct bench *bench, struct cloth **cloth, size_
                 goto laid;
         const struct flap flap = corner_flap(bench, input);
         add_part(bench, action, last);
-        show(bench, &action->before, laid_square(bench, &flap), (int)last, 0, 0);
-        mark_seam(bench, &action->before, flap.p, flap.q, flap.waste_x, flap.waste_y);
+        show(bench, &action->before, laid_square(bench, &flap), (int)last, 0,
+             0);
+        mark_seam(bench, &action->before, flap.p, flap.q, flap.waste_x,
+                  flap.waste_y);
         *cloth = flip_corner(bench, *cloth, &flap);
         press_corner(bench, action, &flap);
     }
@@ -213,7 +242,8 @@ static bool strip_runs_across(const struct heap *heap)
 
 /* Lay the next strip at a right angle, right sides together, sew across the
  * overlap from corner to corner, trim, press. */
-static void join_strip(const struct bench *bench, struct cloth **cloth, size_t next)
+static void join_strip(const struct bench *bench, struct cloth **cloth,
+                       size_t next)
 {
     struct heap *heap = bench->heap;
     const bool across = strip_runs_across(heap);
@@ -228,7 +258,8 @@ static void join_strip(const struct bench *bench, struct cloth **cloth, size_t n
     /* What was sewn so far lies above the line, or, in a strip that runs
      * across and whose line falls, below it. */
     const bool so_far_above = !across || heap->line == LINE_RISING;
-    const struct half_plane keep = so_far_above ? above : half_plane_other(above);
+    const struct half_plane keep =
+        so_far_above ? above : half_plane_other(above);
     struct cloth *strip = placed(bench, input);
     struct cloth *laid = cloth_flipped(bench->arena, strip, p, q);
     add_part(bench, action, next - 1);
@@ -243,7 +274,8 @@ static void join_strip(const struct bench *bench, struct cloth **cloth, size_t n
                   cloth_clipped(bench->arena, strip, half_plane_other(keep)));
     *cloth = joined;
     show(bench, &action->after, joined, WHOLE, 0, 0);
-    press_diagonal(bench->sewer, heap, action, middle(p, q), waste_x, waste_y, next);
+    press_diagonal(bench->sewer, heap, action, middle(p, q), waste_x, waste_y,
+                   next);
 }
 
 static void sew_diagonal_heap(const struct bench *bench)
@@ -262,21 +294,15 @@ static void mark_half_square(const struct bench *bench, struct state *state,
                              struct vertex p, struct vertex q)
 {
     const struct heap *heap = bench->heap;
+    const int down = heap->line == LINE_RISING ? 1 : -1;
     if (heap->method == METHOD_ONE) {
-        mark_seam(bench, state, p, q, heap->line == LINE_RISING ? 1 : 1,
-                  heap->line == LINE_RISING ? 1 : -1);
+        mark_seam(bench, state, p, q, 1, down);
         return;
     }
-    const struct rational half = rational_div(
-        rational_root2_below(rational_whole(0), bench->seam), rational_whole(2));
     mark_line(bench, state, MARK_DRAWN, p, q);
     mark_line(bench, state, MARK_CUT, p, q);
-    for (int side = -1; side <= 1; side += 2) {
-        const struct rational dx = rational_times(half, side);
-        const struct rational dy =
-            rational_times(half, heap->line == LINE_RISING ? side : -side);
-        mark_line(bench, state, MARK_SEWN, moved(p, dx, dy), moved(q, dx, dy));
-    }
+    mark_beside(bench, state, MARK_SEWN, p, q, 1, down);
+    mark_beside(bench, state, MARK_SEWN, p, q, -1, -down);
 }
 
 static void sew_half_square(const struct bench *bench)
@@ -286,10 +312,11 @@ static void sew_half_square(const struct bench *bench)
     struct action *action = add_action(bench, ACTION_HALF_SQUARE);
     action->line = heap->line;
     choose_press(bench->sewer, heap, action);
-    const struct cloth *base = heap_at(bench->sewer, heap->inputs.items[0].heap)->cloth;
+    const struct cloth *base =
+        heap_at(bench->sewer, heap->inputs.items[0].heap)->cloth;
     struct cloth *laid = cloth_moved(
-        arena, heap_at(bench->sewer, heap->inputs.items[1].heap)->cloth, rational_whole(0),
-        rational_whole(0));
+        arena, heap_at(bench->sewer, heap->inputs.items[1].heap)->cloth,
+        rational_whole(0), rational_whole(0));
     for (size_t i = 0; i < laid->faces.count; i++)
         laid->faces.items[i].wrong_side = true;
     add_part(bench, action, 0);
@@ -297,21 +324,22 @@ static void sew_half_square(const struct bench *bench)
     show(bench, &action->before, base, 0, 0, 0);
     show(bench, &action->before, laid, 1, 0, 0);
     struct vertex p, q;
-    square_diagonal(bench, rational_whole(0), rational_whole(0), base->width, heap->line,
-                    &p, &q);
+    square_diagonal(bench, rational_whole(0), rational_whole(0), base->width,
+                    heap->line, &p, &q);
     mark_half_square(bench, &action->before, p, q);
     /* Trimmed about the diagonal, which stays in its corners. */
-    square_diagonal(bench, rational_whole(0), rational_whole(0), heap->width, heap->line,
-                    &p, &q);
+    square_diagonal(bench, rational_whole(0), rational_whole(0), heap->width,
+                    heap->line, &p, &q);
     const struct half_plane above = half_plane_left(p, q);
     const struct half_plane left =
         heap->line == LINE_RISING ? above : half_plane_other(above);
-    struct cloth *cloth =
-        cloth_rectangle(arena, heap->left, heap->width, heap->height, bench->seam);
-    struct cloth *right =
-        cloth_rectangle(arena, heap->right, heap->width, heap->height, bench->seam);
+    struct cloth *cloth = cloth_rectangle(arena, heap->left, heap->width,
+                                          heap->height, bench->seam);
+    struct cloth *right = cloth_rectangle(arena, heap->right, heap->width,
+                                          heap->height, bench->seam);
     cloth = cloth_clipped(arena, cloth, left);
-    cloth_add_all(arena, cloth, cloth_clipped(arena, right, half_plane_other(left)));
+    cloth_add_all(arena, cloth,
+                  cloth_clipped(arena, right, half_plane_other(left)));
     heap->cloth = cloth;
     show(bench, &action->after, cloth, WHOLE, 0, 0);
     press_diagonal(bench->sewer, heap, action, middle(p, q), 1,
@@ -321,45 +349,54 @@ static void sew_half_square(const struct bench *bench)
 /* ---- rows, columns, grids ---- */
 
 /* A part's cloth without the allowances that seams inside the heap take. */
-static struct cloth *joined_part(const struct bench *bench, const struct input *input)
+static struct cloth *joined_part(const struct bench *bench,
+                                 const struct input *input)
 {
     const struct heap *heap = bench->heap;
     const struct rational one = rational_whole(1), zero = rational_whole(0);
     const struct rational minus = rational_whole(-1);
-    const struct rational right = rational_add(input->x, input_width(bench->sewer, input));
+    const struct rational right =
+        rational_add(input->x, input_width(bench->sewer, input));
     const struct rational bottom =
         rational_add(input->y, input_height(bench->sewer, input));
     struct cloth *cloth = placed(bench, input);
     if (rational_sign(input->x) > 0)
-        cloth = cloth_clipped(bench->arena, cloth,
-                              (struct half_plane){minus, zero, rational_times(input->x, -1)});
+        cloth = cloth_clipped(
+            bench->arena, cloth,
+            (struct half_plane){minus, zero, rational_times(input->x, -1)});
     if (rational_sign(input->y) > 0)
-        cloth = cloth_clipped(bench->arena, cloth,
-                              (struct half_plane){zero, minus, rational_times(input->y, -1)});
+        cloth = cloth_clipped(
+            bench->arena, cloth,
+            (struct half_plane){zero, minus, rational_times(input->y, -1)});
     if (rational_compare(right, heap->width) < 0)
-        cloth = cloth_clipped(bench->arena, cloth, (struct half_plane){one, zero, right});
+        cloth = cloth_clipped(bench->arena, cloth,
+                              (struct half_plane){one, zero, right});
     if (rational_compare(bottom, heap->height) < 0)
-        cloth = cloth_clipped(bench->arena, cloth, (struct half_plane){zero, one, bottom});
+        cloth = cloth_clipped(bench->arena, cloth,
+                              (struct half_plane){zero, one, bottom});
     return cloth;
 }
 
-static void join_across(const struct bench *bench, const struct cloth *const *joined)
+static void join_across(const struct bench *bench,
+                        const struct cloth *const *joined)
 {
     struct heap *heap = bench->heap;
     struct action *action = add_action(bench, ACTION_JOIN_ROW);
     choose_press(bench->sewer, heap, action);
     for (size_t i = 0; i < heap->inputs.count; i++) {
-        const int column = (int)(i % heap->across), row = (int)(i / heap->across);
+        const int column = (int)(i % heap->across),
+                  row = (int)(i / heap->across);
         add_part(bench, action, i);
-        show(bench, &action->before, placed(bench, &heap->inputs.items[i]), (int)i, column,
-             row);
+        show(bench, &action->before, placed(bench, &heap->inputs.items[i]),
+             (int)i, column, row);
         show(bench, &action->after, joined[i], WHOLE, 0, row);
         if (column > 0)
             press_join(bench->sewer, heap, action, i, false);
     }
 }
 
-static void join_down(const struct bench *bench, const struct cloth *const *joined)
+static void join_down(const struct bench *bench,
+                      const struct cloth *const *joined)
 {
     struct heap *heap = bench->heap;
     struct action *action = add_action(bench, ACTION_JOIN_COLUMN);
@@ -369,9 +406,9 @@ static void join_down(const struct bench *bench, const struct cloth *const *join
         const int part = heap->across == 1 ? (int)i : WHOLE;
         if (heap->across == 1)
             add_part(bench, action, i);
-        show(bench, &action->before, heap->across == 1
-                                         ? placed(bench, &heap->inputs.items[i])
-                                         : joined[i],
+        show(bench, &action->before,
+             heap->across == 1 ? placed(bench, &heap->inputs.items[i])
+                               : joined[i],
              part, 0, (int)row);
         show(bench, &action->after, joined[i], WHOLE, 0, 0);
         if (row > 0 && i % heap->across == 0)
@@ -401,8 +438,8 @@ void sew_heap(struct sewer *sewer, struct heap *heap)
     const struct bench bench = bench_for(sewer, heap);
     switch (heap->work) {
     case WORK_CUT:
-        heap->cloth = cloth_rectangle(bench.arena, heap->fabric, heap->width, heap->height,
-                                      bench.seam);
+        heap->cloth = cloth_rectangle(bench.arena, heap->fabric, heap->width,
+                                      heap->height, bench.seam);
         return;
     case WORK_CORNERS:
         sew_corner_heap(&bench);
@@ -417,8 +454,8 @@ void sew_heap(struct sewer *sewer, struct heap *heap)
         sew_join(&bench);
         break;
     }
-    struct cloth *cloth = cloth_moved(bench.arena, heap->cloth, rational_whole(0),
-                                      rational_whole(0));
+    struct cloth *cloth = cloth_moved(bench.arena, heap->cloth,
+                                      rational_whole(0), rational_whole(0));
     cloth->width = heap->width;
     cloth->height = heap->height;
     heap->cloth = cloth;

@@ -5,10 +5,12 @@
 
 char *local_length(struct system *system, struct rational value)
 {
-    return length_plain(system->run->arena, value, system->design->pattern->units);
+    return length_plain(system->run->arena, value,
+                        system->design->pattern->units);
 }
 
-static size_t line_of(const struct system *system, const struct element *element)
+static size_t line_of(const struct system *system,
+                      const struct element *element)
 {
     return source_line(system->run->source, element->name.start);
 }
@@ -31,17 +33,19 @@ static const char *sum_text(struct system *system, const struct sum *sum,
         const struct term *term = &sum->terms.items[i];
         const bool minus = rational_sign(term->factor) < 0;
         const struct rational size =
-            minus ? rational_sub(rational_whole(0), term->factor) : term->factor;
+            minus ? rational_sub(rational_whole(0), term->factor)
+                  : term->factor;
         const struct rational value = system_value(system, term->of);
-        buffer_printf(&text, "%s%s%s", i == 0 ? "" : minus ? " - " : " + ",
+        buffer_printf(&text, "%s%s%s",
+                      i == 0  ? ""
+                      : minus ? " - "
+                              : " + ",
                       factor_text(system, size),
-                      rational_known(value) ? local_length(system, value) : "?");
+                      rational_known(value) ? local_length(system, value)
+                                            : "?");
     }
     if (sum->terms.count > MOST)
         buffer_text(&text, " + ...");
-    if (rational_sign(sum->constant) < 0)
-        buffer_printf(&text, " + %s",
-                      local_length(system, rational_times(sum->constant, -1)));
     buffer_printf(&text, " = %s",
                   rational_known(found) ? local_length(system, found) : "?");
     return buffer_string(&text);
@@ -66,23 +70,45 @@ static const struct fact *fact_of(struct system *system, variable v)
     return fact < 0 ? NULL : &system->facts.items[fact];
 }
 
+/* How often the class of this term stands in the sum, factors counted. */
+static struct rational class_factor(struct system *system,
+                                    const struct sum *sum, variable of)
+{
+    struct rational factor = rational_whole(0);
+    for (size_t i = 0; i < sum->terms.count; i++)
+        if (system_root(system, sum->terms.items[i].of) ==
+            system_root(system, of))
+            factor = rational_add(factor, sum->terms.items[i].factor);
+    return factor;
+}
+
+/* A value that a ruler cuts is a likely mend. */
+static bool likely(const struct system *system, struct rational value)
+{
+    const struct rational steps =
+        rational_div(value, system->design->pattern->cutting_step);
+    return rational_known(steps) && steps.den == 1 && rational_sign(value) > 0;
+}
+
 /* A written term that a change would mend: the only one, or the only one that
  * is no whole number. `wanted` gets what it should be. */
-static const struct fact *term_to_mend(struct system *system, const struct sum *sum,
-                                       struct rational over, struct rational *wanted)
+static const struct fact *term_to_mend(struct system *system,
+                                       const struct sum *sum,
+                                       struct rational over,
+                                       struct rational *wanted)
 {
     const struct fact *only = NULL, *uneven = NULL;
-    struct rational only_value = rational_unknown(), uneven_value = rational_unknown();
+    struct rational only_value = rational_unknown(),
+                    uneven_value = rational_unknown();
     size_t written = 0, fractions = 0;
     for (size_t i = 0; i < sum->terms.count; i++) {
         const struct term *term = &sum->terms.items[i];
         const struct fact *fact = fact_of(system, term->of);
-        if (fact == NULL)
+        if (fact == NULL || fact == only)
             continue;
-        const struct rational value =
-            rational_sub(fact->value, rational_div(over, term->factor));
-        if (!rational_known(value) || rational_sign(value) <= 0)
-            continue;
+        const struct rational value = rational_sub(
+            fact->value,
+            rational_div(over, class_factor(system, sum, term->of)));
         written++;
         only = fact;
         only_value = value;
@@ -93,7 +119,27 @@ static const struct fact *term_to_mend(struct system *system, const struct sum *
         }
     }
     *wanted = fractions == 1 ? uneven_value : only_value;
-    return fractions == 1 ? uneven : written == 1 ? only : NULL;
+    const struct fact *mend = fractions == 1 ? uneven
+                              : written == 1 ? only
+                                             : NULL;
+    return mend != NULL && likely(system, *wanted) ? mend : NULL;
+}
+
+/* The same slip seen in the other dimension of the same piece. */
+static bool told_already(struct system *system, const struct sum *sum)
+{
+    const struct fact *ours =
+        sum->terms.count == 0 ? NULL : fact_of(system, sum->terms.items[0].of);
+    for (size_t i = 0; ours != NULL && i < system->sums.count; i++) {
+        const struct sum *other = &system->sums.items[i];
+        if (!other->reported || other->element != sum->element ||
+            other->terms.count == 0)
+            continue;
+        const struct fact *theirs = fact_of(system, other->terms.items[0].of);
+        if (theirs != NULL && theirs->span.start == ours->span.start)
+            return true;
+    }
+    return false;
 }
 
 static void note_total(struct system *system, struct diagnostic *d,
@@ -102,8 +148,8 @@ static void note_total(struct system *system, struct diagnostic *d,
     const variable total = system_root(system, sum->total);
     const struct fact *fact = fact_of(system, total);
     if (fact != NULL) {
-        diag_note(system->run, d, fact->span, "%s makes it %s %s", fact->what, wanted,
-                  sum->dimension);
+        diag_note(system->run, d, fact->span, "%s makes it %s %s", fact->what,
+                  wanted, sum->dimension);
     } else if (system->from_sum[total] != NOT_FROM_SUM) {
         const struct sum *other = &system->sums.items[system->from_sum[total]];
         diag_note(system->run, d, other->element->name, "`%s` makes it %s %s",
@@ -114,6 +160,9 @@ static void note_total(struct system *system, struct diagnostic *d,
 void report_sum(struct system *system, struct sum *sum, struct rational found)
 {
     struct run *run = system->run;
+    if (told_already(system, sum))
+        return;
+    sum->reported = true;
     const struct rational wanted = system_value(system, sum->total);
     const char *wanted_text = local_length(system, wanted);
     struct rational value;
@@ -130,7 +179,15 @@ void report_sum(struct system *system, struct sum *sum, struct rational found)
     note_total(system, d, sum, wanted_text);
     if (mend != NULL)
         diag_mend(run, d, mend->span, local_length(system, value),
-                  "%s here makes the sum %s", local_length(system, value), wanted_text);
+                  "%s here makes the sum %s", local_length(system, value),
+                  wanted_text);
+}
+
+void report_fine_sum(struct system *system, const struct sum *sum)
+{
+    diag_report(system->run, DIAG_LIMIT, sum->element->name,
+                "the sizes in `%s` are too fine to be added exactly",
+                element_name(sum->element->kind));
 }
 
 void report_open_sum(struct system *system, struct sum *sum)
@@ -138,9 +195,10 @@ void report_open_sum(struct system *system, struct sum *sum)
     struct run *run = system->run;
     const struct rational total = system_value(system, sum->total);
     const char *dimension = sum->dimension[0] == 'w' ? "width" : "height";
-    struct diagnostic *d = diag_report(
-        run, DIAG_SIZE_OPEN, sum->element->name,
-        "nothing fixes each %s in `%s`", dimension, element_name(sum->element->kind));
+    struct diagnostic *d =
+        diag_report(run, DIAG_SIZE_OPEN, sum->element->name,
+                    "nothing fixes each %s in `%s`", dimension,
+                    element_name(sum->element->kind));
     diag_note(run, d, (struct span){0, 0}, "%s (line %s)",
               sum_text(system, sum, total), lines_text(system, sum));
     for (size_t i = 0, told = 0; i < sum->terms.count && told < 3; i++) {
@@ -150,8 +208,8 @@ void report_open_sum(struct system *system, struct sum *sum)
         if (i > 0 && sum->terms.items[i - 1].element == term->element)
             continue;
         told++;
-        diag_note(run, d, term->element->name, "the %s of `%s` is open", dimension,
-                  element_name(term->element->kind));
+        diag_note(run, d, term->element->name, "the %s of `%s` is open",
+                  dimension, element_name(term->element->kind));
     }
     diag_help(run, d, "one %s can be left out of a sum, not more", dimension);
 }

@@ -3,8 +3,8 @@
 #include "solver.h"
 
 static bool add_scale(struct run *run, struct sized *sized,
-                      const struct definition *definition, struct rational factor,
-                      struct span span)
+                      const struct definition *definition,
+                      struct rational factor, struct span span)
 {
     struct definition_scales *scales = &sized->scales[definition->index];
     for (size_t i = 0; i < scales->items.count; i++)
@@ -23,12 +23,15 @@ struct rational use_scale(const struct sized *sized, const struct piece *piece,
     const bool swapped = piece->orientation.turn % 2 == 1;
     const struct rational across =
         swapped ? sized->height[piece->index] : sized->width[piece->index];
-    return rational_div(rational_mul(across, factor), piece->target->grid_across);
+    return rational_div(rational_mul(across, factor),
+                        piece->target->grid_across);
 }
 
-/* The nearest finished size, up or down, at which a square cuts on the ruler. */
-static struct rational ruler_size(struct rational finished, struct rational squares,
-                                  struct rational step, bool up)
+/* The nearest finished size, up or down, at which a square cuts on the ruler.
+ */
+static struct rational ruler_size(struct rational finished,
+                                  struct rational squares, struct rational step,
+                                  bool up)
 {
     const struct rational unit = rational_mul(squares, step);
     const struct rational larger = rational_round_up(finished, unit);
@@ -44,31 +47,37 @@ static void check_ruler(struct run *run, const struct sized *sized,
         return;
     const struct rational squares = use->target->grid_across;
     const struct rational finished = rational_mul(square, squares);
-    const enum attribute_id id =
-        use->element->values[ATTR_FINISHED] != NULL ? ATTR_FINISHED : ATTR_BLOCK;
+    const enum attribute_id id = use->element->values[ATTR_FINISHED] != NULL
+                                     ? ATTR_FINISHED
+                                     : ATTR_BLOCK;
     struct diagnostic *d = diag_report(
         run, DIAG_RULER, value_span(use->element, id),
         "a grid square of `%s` is %s, which no ruler cuts", use->target->id,
         length_plain(run->arena, square, pattern->units));
-    diag_note(run, d, (struct span){0, 0}, "%s over %s squares = %s; cutting steps are %s",
+    diag_note(run, d, (struct span){0, 0},
+              "%s over %s squares = %s; cutting steps are %s",
               length_plain(run->arena, finished, pattern->units),
               length_plain(run->arena, squares, pattern->units),
               length_plain(run->arena, square, pattern->units),
               length_plain(run->arena, pattern->cutting_step, pattern->units));
-    diag_help(run, d, "finished sizes that cut: %s and %s",
-              length_plain(run->arena,
-                           ruler_size(finished, squares, pattern->cutting_step, false),
-                           pattern->units),
-              length_plain(run->arena,
-                           ruler_size(finished, squares, pattern->cutting_step, true),
-                           pattern->units));
+    const struct rational below =
+        ruler_size(finished, squares, pattern->cutting_step, false);
+    const struct rational above =
+        ruler_size(finished, squares, pattern->cutting_step, true);
+    const char *up = length_plain(run->arena, above, pattern->units);
+    if (rational_sign(below) > 0)
+        diag_help(run, d, "finished sizes that cut: %s and %s",
+                  length_plain(run->arena, below, pattern->units), up);
+    else
+        diag_help(run, d, "the smallest finished size that cuts: %s", up);
 }
 
 static void walk(struct run *run, struct sized *sized,
                  const struct definition *definition, struct rational factor,
                  struct span span)
 {
-    if (!rational_known(factor) || !add_scale(run, sized, definition, factor, span))
+    if (!rational_known(factor) ||
+        !add_scale(run, sized, definition, factor, span))
         return;
     const struct design *design = sized->design;
     for (size_t i = 0; i < design->pieces.count; i++) {

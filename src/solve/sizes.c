@@ -1,9 +1,11 @@
 /* What fixes what: one function a kind of piece. */
 #include "solver.h"
 
-static const char *quoted_kind(struct system *system, const struct element *element)
+static const char *quoted_kind(struct system *system,
+                               const struct element *element)
 {
-    return arena_printf(system->run->arena, "`%s`", element_name(element->kind));
+    return arena_printf(system->run->arena, "`%s`",
+                        element_name(element->kind));
 }
 
 static void fact(struct system *system, variable v, struct rational value,
@@ -13,9 +15,16 @@ static void fact(struct system *system, variable v, struct rational value,
                 quoted_kind(system, element));
 }
 
+static void soft_fact(struct system *system, variable v, struct rational value,
+                      const struct element *element, enum attribute_id id)
+{
+    system_soft_fact(system, v, value, value_span(element, id),
+                     quoted_kind(system, element));
+}
+
 /* An attribute that was written but not readable silences what it fixes. */
-static void length_fact(struct system *system, variable v, const struct element *element,
-                        enum attribute_id id)
+static void length_fact(struct system *system, variable v,
+                        const struct element *element, enum attribute_id id)
 {
     const struct value *value = value_of(element, id);
     if (value != NULL)
@@ -30,11 +39,12 @@ static void report_unit(struct system *system, const struct element *element,
     const struct value *value = value_of(element, id);
     if (value == NULL || !value->has_unit)
         return;
-    struct diagnostic *d =
-        diag_report(system->run, DIAG_GRID_UNIT, value->span,
-                    "%s=%s is a number of grid squares, not a length", attribute_name(id),
-                    quoted(system->run->arena, value->text));
-    diag_help(system->run, d, "leave the unit out, or leave out the block's `grid`");
+    struct diagnostic *d = diag_report(
+        system->run, DIAG_GRID_UNIT, value->span,
+        "%s=%s is a number of grid squares, not a length", attribute_name(id),
+        quoted(system->run->arena, value->text));
+    diag_help(system->run, d,
+              "leave the unit out, or leave out the block's `grid`");
 }
 
 /* `finished` and `unfinished` are real lengths, so they fix sizes only where
@@ -42,25 +52,31 @@ static void report_unit(struct system *system, const struct element *element,
 static void real_size_facts(struct system *system, const struct piece *piece)
 {
     const struct element *element = piece->element;
-    const struct rational seams = rational_times(system->design->pattern->seam, 2);
-    const bool swapped = piece->kind == PIECE_USE && piece->orientation.turn % 2 == 1;
+    const struct rational seams =
+        rational_times(system->design->pattern->seam, 2);
+    const bool swapped =
+        piece->kind == PIECE_USE && piece->orientation.turn % 2 == 1;
     const variable across = swapped ? height_of(piece) : width_of(piece);
     const variable down = swapped ? width_of(piece) : height_of(piece);
     const struct value *finished = value_of(element, ATTR_FINISHED);
     if (finished != NULL) {
-        fact(system, across, finished->number, element, ATTR_FINISHED);
-        fact(system, down, finished->second, element, ATTR_FINISHED);
+        soft_fact(system, across, finished->number, element, ATTR_FINISHED);
+        soft_fact(system, down, finished->second, element, ATTR_FINISHED);
     } else if (element->values[ATTR_FINISHED] != NULL) {
         system_silence(system, across);
         system_silence(system, down);
     }
     const struct value *unfinished = value_of(element, ATTR_UNFINISHED);
+    if (unfinished == NULL && element->values[ATTR_UNFINISHED] != NULL) {
+        system_silence(system, across);
+        system_silence(system, down);
+    }
     if (unfinished == NULL)
         return;
-    fact(system, across, rational_sub(unfinished->number, seams), element,
-         ATTR_UNFINISHED);
-    fact(system, down, rational_sub(unfinished->second, seams), element,
-         ATTR_UNFINISHED);
+    soft_fact(system, across, rational_sub(unfinished->number, seams), element,
+              ATTR_UNFINISHED);
+    soft_fact(system, down, rational_sub(unfinished->second, seams), element,
+              ATTR_UNFINISHED);
 }
 
 static variable cell_width(const struct cell *cell)
@@ -77,7 +93,8 @@ static variable cell_height(const struct cell *cell)
 
 static void row_sizes(struct system *system, const struct piece *piece)
 {
-    struct sum *sum = system_sum(system, width_of(piece), piece->element, "wide");
+    struct sum *sum =
+        system_sum(system, width_of(piece), piece->element, "wide");
     for (size_t i = 0; i < piece->cells.count; i++) {
         const struct cell *cell = &piece->cells.items[i];
         system_equal(system, height_of(piece), cell_height(cell));
@@ -88,7 +105,8 @@ static void row_sizes(struct system *system, const struct piece *piece)
 
 static void column_sizes(struct system *system, const struct piece *piece)
 {
-    struct sum *sum = system_sum(system, height_of(piece), piece->element, "high");
+    struct sum *sum =
+        system_sum(system, height_of(piece), piece->element, "high");
     for (size_t i = 0; i < piece->cells.count; i++) {
         const struct cell *cell = &piece->cells.items[i];
         system_equal(system, width_of(piece), cell_width(cell));
@@ -99,7 +117,8 @@ static void column_sizes(struct system *system, const struct piece *piece)
 
 static void grid_sizes(struct system *system, const struct piece *piece)
 {
-    if (piece->cells.count != piece->across * piece->down || piece->across == 0) {
+    if (piece->cells.count == 0 ||
+        piece->cells.count != piece->across * piece->down) {
         system_silence(system, width_of(piece)); /* its cells were reported */
         system_silence(system, height_of(piece));
         return;
@@ -107,14 +126,17 @@ static void grid_sizes(struct system *system, const struct piece *piece)
     for (size_t i = 0; i < piece->cells.count; i++) {
         const struct cell *cell = &piece->cells.items[i];
         const size_t row = i / piece->across, column = i % piece->across;
-        system_equal(system, cell_width(&piece->cells.items[column]), cell_width(cell));
-        system_equal(system, cell_height(&piece->cells.items[row * piece->across]),
+        system_equal(system, cell_width(&piece->cells.items[column]),
+                     cell_width(cell));
+        system_equal(system,
+                     cell_height(&piece->cells.items[row * piece->across]),
                      cell_height(cell));
     }
-    struct sum *sum = system_sum(system, width_of(piece), piece->element, "wide");
+    struct sum *sum =
+        system_sum(system, width_of(piece), piece->element, "wide");
     for (size_t i = 0; i < piece->across; i++)
-        system_term(system, sum, cell_width(&piece->cells.items[i]), rational_whole(1),
-                    piece->cells.items[i].piece->element);
+        system_term(system, sum, cell_width(&piece->cells.items[i]),
+                    rational_whole(1), piece->cells.items[i].piece->element);
     sum = system_sum(system, height_of(piece), piece->element, "high");
     for (size_t i = 0; i < piece->down; i++) {
         const struct cell *cell = &piece->cells.items[i * piece->across];
@@ -130,10 +152,12 @@ static void diagonal_sizes(struct system *system, const struct piece *piece)
     const bool across = piece->horizontal;
     const variable length = across ? width_of(piece) : height_of(piece);
     const variable width = across ? height_of(piece) : width_of(piece);
-    struct sum *sum = system_sum(system, length, piece->element, across ? "wide" : "high");
+    struct sum *sum =
+        system_sum(system, length, piece->element, across ? "wide" : "high");
     for (size_t i = 0; i < piece->cells.count; i++) {
         const struct piece *member = piece->cells.items[i].piece;
-        system_equal(system, width, across ? height_of(member) : width_of(member));
+        system_equal(system, width,
+                     across ? height_of(member) : width_of(member));
         system_term(system, sum, across ? width_of(member) : height_of(member),
                     rational_whole(1), member->element);
     }
@@ -169,6 +193,20 @@ static void use_sizes(struct system *system, const struct piece *piece)
         system_term(system, sum, down,
                     rational_div(target->grid_across, target->grid_down),
                     target->element);
+    } else if (value_of(piece->element, ATTR_FINISHED) == NULL) {
+        system_silence(system, across); /* its grid could not be read */
+        system_silence(system, down);
+    }
+}
+
+/* Something in the piece was reported: its sums would only echo that. */
+static void silence_all(struct system *system, const struct piece *piece)
+{
+    system_silence(system, width_of(piece));
+    system_silence(system, height_of(piece));
+    for (size_t i = 0; i < piece->cells.count; i++) {
+        system_silence(system, width_of(piece->cells.items[i].piece));
+        system_silence(system, height_of(piece->cells.items[i].piece));
     }
 }
 
@@ -177,6 +215,10 @@ static void piece_sizes(struct system *system, const struct piece *piece,
 {
     length_fact(system, width_of(piece), piece->element, ATTR_WIDTH);
     length_fact(system, height_of(piece), piece->element, ATTR_HEIGHT);
+    if (piece->element->faulty) {
+        silence_all(system, piece);
+        return;
+    }
     if (local_grid) {
         report_unit(system, piece->element, ATTR_WIDTH);
         report_unit(system, piece->element, ATTR_HEIGHT);
@@ -208,41 +250,45 @@ static void piece_sizes(struct system *system, const struct piece *piece,
     }
 }
 
-/* The top of a quilt: its centre and twice each border. */
+/* The centre of a quilt is what `finished` leaves inside the borders. It comes
+ * after all else: mostly the blocks fix the quilt, and `finished` is checked.
+ */
 static void quilt_sizes(struct system *system, const struct definition *quilt)
 {
     const struct value *finished = value_of(quilt->element, ATTR_FINISHED);
     struct rational borders = rational_whole(0);
     for (size_t i = 0; i < quilt->borders.count; i++)
-        borders = rational_add(borders, rational_times(quilt->borders.items[i].width, 2));
-    if (finished == NULL || !rational_known(borders))
+        borders = rational_add(
+            borders, rational_times(quilt->borders.items[i].width, 2));
+    if (finished == NULL || !rational_known(borders)) {
+        /* Written, but not to be read: that was said, so nothing is open. */
+        if (quilt->element->values[ATTR_FINISHED] != NULL) {
+            system_silence(system, width_of(quilt->root));
+            system_silence(system, height_of(quilt->root));
+        }
         return;
-    const struct rational sides[2] = {finished->number, finished->second};
-    for (size_t i = 0; i < 2; i++) {
-        const variable total = system_fresh(system);
-        const variable centre = i == 0 ? width_of(quilt->root) : height_of(quilt->root);
-        struct sum *sum =
-            system_sum(system, total, quilt->element, i == 0 ? "wide" : "high");
-        system_term(system, sum, centre, rational_whole(1), quilt->root->element);
-        sum->constant = rational_times(borders, -1);
-        system_fact(system, total, sides[i], finished->span, "`quilt`");
     }
+    soft_fact(system, width_of(quilt->root),
+              rational_sub(finished->number, borders), quilt->element,
+              ATTR_FINISHED);
+    soft_fact(system, height_of(quilt->root),
+              rational_sub(finished->second, borders), quilt->element,
+              ATTR_FINISHED);
 }
 
-static void definition_sizes(struct system *system, const struct definition *definition)
+static void definition_sizes(struct system *system,
+                             const struct definition *definition)
 {
     const struct piece *root = definition->root;
     if (root == NULL)
         return;
-    if (definition->kind == DEFINE_QUILT) {
-        quilt_sizes(system, definition);
+    if (definition->kind == DEFINE_QUILT)
         return;
-    }
     if (definition->gridded && rational_known(definition->grid_across)) {
-        fact(system, width_of(root), definition->grid_across, definition->element,
-             ATTR_GRID);
-        fact(system, height_of(root), definition->grid_down, definition->element,
-             ATTR_GRID);
+        fact(system, width_of(root), definition->grid_across,
+             definition->element, ATTR_GRID);
+        fact(system, height_of(root), definition->grid_down,
+             definition->element, ATTR_GRID);
     } else if (definition->gridded) {
         system_silence(system, width_of(root));
         system_silence(system, height_of(root));
@@ -282,4 +328,8 @@ void build_system(struct system *system, const bool *local_grid)
     for (size_t i = 0; i < design->pieces.count; i++)
         piece_sizes(system, design->pieces.items[i],
                     local_grid[design->pieces.items[i]->owner->index]);
+    for (size_t i = 0; i < design->definitions.count; i++)
+        if (design->definitions.items[i]->kind == DEFINE_QUILT &&
+            design->definitions.items[i]->root != NULL)
+            quilt_sizes(system, design->definitions.items[i]);
 }

@@ -1,7 +1,8 @@
 /* The solving stage: design to sized. */
 #include "solver.h"
 
-struct rational cut_length(const struct pattern *pattern, struct rational finished)
+struct rational cut_length(const struct pattern *pattern,
+                           struct rational finished)
 {
     return rational_round_up(
         rational_add(finished, rational_times(pattern->seam, 2)),
@@ -12,33 +13,39 @@ struct half_square_cut half_square_cut(const struct pattern *pattern,
                                        enum half_square_method method,
                                        struct rational finished)
 {
-    struct half_square_cut cut = {cut_length(pattern, finished), rational_whole(0)};
+    struct half_square_cut cut = {cut_length(pattern, finished),
+                                  rational_whole(0)};
     if (method == METHOD_ONE)
         return cut;
     const struct rational base =
         rational_add(finished, rational_times(pattern->seam, 2));
-    cut.side = rational_round_up_root2(base, pattern->seam, pattern->cutting_step);
+    cut.side =
+        rational_round_up_root2(base, pattern->seam, pattern->cutting_step);
     /* Sewn it measures side - seam * sqrt 2; trimming leaves `base`. */
     const struct rational needed = rational_root2_below(base, pattern->seam);
     cut.slack = rational_sub(cut.side, needed);
     return cut;
 }
 
-static struct rational with_borders(const struct definition *quilt, struct rational centre)
+static struct rational with_borders(const struct definition *quilt,
+                                    struct rational centre)
 {
     for (size_t i = 0; i < quilt->borders.count; i++)
-        centre = rational_add(centre, rational_times(quilt->borders.items[i].width, 2));
+        centre = rational_add(centre,
+                              rational_times(quilt->borders.items[i].width, 2));
     return centre;
 }
 
-struct rational quilt_width(const struct sized *sized, const struct definition *quilt)
+struct rational quilt_width(const struct sized *sized,
+                            const struct definition *quilt)
 {
     return quilt->root == NULL
                ? rational_unknown()
                : with_borders(quilt, sized->width[quilt->root->index]);
 }
 
-struct rational quilt_height(const struct sized *sized, const struct definition *quilt)
+struct rational quilt_height(const struct sized *sized,
+                             const struct definition *quilt)
 {
     return quilt->root == NULL
                ? rational_unknown()
@@ -50,21 +57,26 @@ static void report_open_piece(struct system *system, const struct piece *piece)
 {
     const bool silent_width = system_silent(system, width_of(piece));
     const bool silent_height = system_silent(system, height_of(piece));
-    const bool wide = rational_known(system_value(system, width_of(piece))) || silent_width;
-    const bool high = rational_known(system_value(system, height_of(piece))) || silent_height;
+    const bool wide =
+        rational_known(system_value(system, width_of(piece))) || silent_width;
+    const bool high =
+        rational_known(system_value(system, height_of(piece))) || silent_height;
     if (wide && high)
         return;
-    struct diagnostic *d = diag_report(
-        system->run, DIAG_SIZE_OPEN, piece->element->name, "nothing fixes the %s of `%s`",
-        !wide && !high ? "size"
-        : wide         ? "height"
-                       : "width",
-        element_name(piece->element->kind));
+    struct diagnostic *d =
+        diag_report(system->run, DIAG_SIZE_OPEN, piece->element->name,
+                    "nothing fixes the %s of `%s`",
+                    !wide && !high ? "size"
+                    : wide         ? "height"
+                                   : "width",
+                    element_name(piece->element->kind));
     const bool block = piece->kind == PIECE_USE && piece->target != NULL &&
                        piece->target->gridded;
-    diag_help(system->run, d, block ? "write finished=\"...\" for the size of the block"
-                              : high ? "write width=\"...\" on it or on what stands beside it"
-                                     : "write height=\"...\" on it or on what stands beside it");
+    diag_help(system->run, d,
+              block ? "write finished=\"...\" for the size of the block"
+              : high
+                  ? "write width=\"...\" on it or on what stands beside it"
+                  : "write height=\"...\" on it or on what stands beside it");
     system_silence(system, width_of(piece));
     system_silence(system, height_of(piece));
 }
@@ -99,7 +111,8 @@ static bool definition_sound(const struct run *run, const struct sized *sized,
         const struct piece *piece = design->pieces.items[i];
         if (piece->owner != definition)
             continue;
-        if (!rational_known(sized->width[i]) || !rational_known(sized->height[i]) ||
+        if (!rational_known(sized->width[i]) ||
+            !rational_known(sized->height[i]) ||
             (piece->target == NULL && piece->kind == PIECE_USE))
             return false;
     }
@@ -132,20 +145,22 @@ struct sized *solve_design(struct run *run, const struct design *design)
     struct arena *arena = run->arena;
     struct sized *sized = ARENA_NEW(arena, struct sized);
     sized->design = design;
-    sized->width = ARENA_ARRAY(arena, struct rational, design->pieces.count + 1);
-    sized->height = ARENA_ARRAY(arena, struct rational, design->pieces.count + 1);
+    sized->width =
+        ARENA_ARRAY(arena, struct rational, design->pieces.count + 1);
+    sized->height =
+        ARENA_ARRAY(arena, struct rational, design->pieces.count + 1);
     sized->sound = ARENA_ARRAY(arena, bool, design->definitions.count + 1);
-    sized->scales = ARENA_ARRAY(arena, struct definition_scales, design->definitions.count + 1);
+    sized->scales = ARENA_ARRAY(arena, struct definition_scales,
+                                design->definitions.count + 1);
     struct system system;
-    /* Two for each piece, and two for the top of each quilt. */
-    system_init(&system, run, design,
-                2 * design->pieces.count + 2 * design->definitions.count + 1);
+    system_init(&system, run, design, 2 * design->pieces.count + 1);
     build_system(&system, find_local_grids(run, design));
     system_solve(&system);
     take_values(&system, sized);
     find_scales(run, sized);
     check_sizes(run, sized);
     for (size_t i = 0; i < design->definitions.count; i++)
-        sized->sound[i] = definition_sound(run, sized, design->definitions.items[i]);
+        sized->sound[i] =
+            definition_sound(run, sized, design->definitions.items[i]);
     return sized;
 }

@@ -21,7 +21,8 @@ static struct rational both_seams(const struct sized *sized)
 }
 
 /* The real size of a piece's cloth in the sense of the attribute. */
-static struct real_size real_size(const struct sized *sized, const struct piece *piece,
+static struct real_size real_size(const struct sized *sized,
+                                  const struct piece *piece,
                                   enum attribute_id id, struct rational factor)
 {
     struct real_size size = {rational_mul(sized->width[piece->index], factor),
@@ -59,7 +60,8 @@ static const char *size_text(struct run *run, const struct sized *sized,
                              struct real_size size)
 {
     const enum length_unit units = sized->design->pattern->units;
-    return arena_printf(run->arena, "%s x %s", length_plain(run->arena, size.width, units),
+    return arena_printf(run->arena, "%s x %s",
+                        length_plain(run->arena, size.width, units),
                         length_plain(run->arena, size.height, units));
 }
 
@@ -71,12 +73,20 @@ static void report_stated(struct run *run, const struct sized *sized,
     const char *right = size_text(run, sized, size);
     struct diagnostic *d = diag_report(
         run, DIAG_STATEMENT, stated->value->span, "`%s` is %s %s, not %s",
-        element_name(stated->element->kind), right, stated->what, stated->value->text);
-    if (stated->id != ATTR_FINISHED)
+        element_name(stated->element->kind), right, stated->what,
+        stated->value->text);
+    if (stated->element->kind == ELEMENT_HALF_SQUARE && stated->id == ATTR_CUT)
         diag_note(run, d, (struct span){0, 0},
-                  "%s finished, and a seam of %s on each side",
-                  size_text(run, sized, finished),
-                  length_plain(run->arena, sized->design->pattern->seam, units));
+                  "%s finished; two at a time the squares take seam x (2 + "
+                  "root 2) more, "
+                  "rounded up to the cutting step, one at a time two seams",
+                  length_plain(run->arena, finished.width, units));
+    else if (stated->id != ATTR_FINISHED)
+        diag_note(
+            run, d, (struct span){0, 0},
+            "%s finished, and a seam of %s on each side",
+            size_text(run, sized, finished),
+            length_plain(run->arena, sized->design->pattern->seam, units));
     if (scales > 1)
         diag_note(run, d, (struct span){0, 0},
                   "it is sewn at %zu sizes; at none of them is it %s", scales,
@@ -88,19 +98,23 @@ static void report_stated(struct run *run, const struct sized *sized,
 static void check_stated(struct run *run, const struct sized *sized,
                          const struct piece *piece, const struct stated *stated)
 {
-    const struct definition_scales *scales = &sized->scales[piece->owner->index];
+    const struct definition_scales *scales =
+        &sized->scales[piece->owner->index];
     if (stated->value == NULL || scales->items.count == 0)
         return;
     for (size_t i = 0; i < scales->items.count; i++)
-        if (holds(stated, real_size(sized, piece, stated->id, scales->items.items[i].factor)))
+        if (holds(stated, real_size(sized, piece, stated->id,
+                                    scales->items.items[i].factor)))
             return;
     const struct rational factor = scales->items.items[0].factor;
-    report_stated(run, sized, stated, real_size(sized, piece, stated->id, factor),
-                  real_size(sized, piece, ATTR_FINISHED, factor), scales->items.count);
+    report_stated(
+        run, sized, stated, real_size(sized, piece, stated->id, factor),
+        real_size(sized, piece, ATTR_FINISHED, factor), scales->items.count);
 }
 
+/* Where lengths are real, finished sizes are terms of the sums already. */
 static void check_piece_statements(struct run *run, const struct sized *sized,
-                                   const struct piece *piece)
+                                   const struct piece *piece, bool real)
 {
     static const struct {
         enum attribute_id id;
@@ -108,7 +122,8 @@ static void check_piece_statements(struct run *run, const struct sized *sized,
     } kinds[] = {{ATTR_CUT, "cut"},
                  {ATTR_FINISHED, "finished"},
                  {ATTR_UNFINISHED, "unfinished"}};
-    for (size_t i = 0; i < sizeof kinds / sizeof kinds[0]; i++) {
+    const size_t count = real ? 1 : sizeof kinds / sizeof kinds[0];
+    for (size_t i = 0; i < count; i++) {
         const struct stated stated = {piece->element, kinds[i].id,
                                       value_of(piece->element, kinds[i].id),
                                       kinds[i].what};
@@ -123,7 +138,8 @@ static void check_corner(struct run *run, const struct sized *sized,
     const struct rational width = sized->width[piece->index];
     const struct rational height = sized->height[piece->index];
     const enum length_unit units = sized->design->pattern->units;
-    if (!rational_known(width) || !rational_known(height) || !rational_known(corner->size))
+    if (!rational_known(width) || !rational_known(height) ||
+        !rational_known(corner->size))
         return;
     const struct rational most = rational_min(width, height);
     if (rational_compare(corner->size, most) > 0) {
@@ -131,13 +147,15 @@ static void check_corner(struct run *run, const struct sized *sized,
             run, DIAG_CORNER_SIZE, value_span(corner->element, ATTR_SIZE),
             "a corner of %s does not fit a `%s` of %s x %s",
             length_plain(run->arena, corner->size, units),
-            element_name(piece->element->kind), length_plain(run->arena, width, units),
+            element_name(piece->element->kind),
+            length_plain(run->arena, width, units),
             length_plain(run->arena, height, units));
         diag_help(run, d, "a corner is at most %s here",
                   length_plain(run->arena, most, units));
         return;
     }
-    const struct definition_scales *scales = &sized->scales[piece->owner->index];
+    const struct definition_scales *scales =
+        &sized->scales[piece->owner->index];
     const struct stated stated = {corner->element, ATTR_CUT,
                                   value_of(corner->element, ATTR_CUT), "cut"};
     struct real_size size = {rational_unknown(), rational_unknown()};
@@ -175,19 +193,88 @@ static void check_count(struct run *run, const struct piece *piece)
     const long count = occurrences(piece->owner->root, piece);
     if (count == 0 || count == stated->whole)
         return;
-    struct diagnostic *d = diag_report(
-        run, DIAG_STATEMENT, stated->span, "one `%s` takes %ld of these, not %ld",
-        piece->owner->id, count, stated->whole);
+    struct diagnostic *d = diag_report(run, DIAG_STATEMENT, stated->span,
+                                       "one `%s` takes %ld of these, not %ld",
+                                       piece->owner->id, count, stated->whole);
     diag_mend(run, d, stated->span, arena_printf(run->arena, "%ld", count),
               "count=\"%ld\" holds", count);
+}
+
+/* Known in grid squares, but at a scale at which it cannot be told exactly. */
+static void check_exact(struct run *run, const struct sized *sized,
+                        const struct piece *piece)
+{
+    const struct definition_scales *scales =
+        &sized->scales[piece->owner->index];
+    const struct rational sides[2] = {sized->width[piece->index],
+                                      sized->height[piece->index]};
+    for (size_t i = 0; i < 2 * scales->items.count; i++) {
+        const struct rational factor = scales->items.items[i / 2].factor;
+        if (!rational_known(sides[i % 2]) ||
+            rational_known(cut_length(sized->design->pattern,
+                                      rational_mul(sides[i % 2], factor))))
+            continue;
+        diag_report(run, DIAG_LIMIT, piece->element->name,
+                    "the size of `%s` is too fine to be told exactly",
+                    element_name(piece->element->kind));
+        return;
+    }
+}
+
+/* "60 + 2 x 3 = 66" */
+static const char *quilt_sum(struct run *run, const struct sized *sized,
+                             const struct definition *quilt,
+                             struct rational centre, struct rational total)
+{
+    const enum length_unit units = sized->design->pattern->units;
+    struct buffer text = buffer_in(run->arena);
+    buffer_text(&text, length_plain(run->arena, centre, units));
+    for (size_t i = 0; i < quilt->borders.count; i++)
+        buffer_printf(
+            &text, " + 2 x %s",
+            length_plain(run->arena, quilt->borders.items[i].width, units));
+    buffer_printf(&text, " = %s", length_plain(run->arena, total, units));
+    return buffer_string(&text);
+}
+
+static void check_quilt(struct run *run, const struct sized *sized,
+                        const struct definition *quilt)
+{
+    const struct value *stated = value_of(quilt->element, ATTR_FINISHED);
+    const struct real_size size = {quilt_width(sized, quilt),
+                                   quilt_height(sized, quilt)};
+    if (stated == NULL || quilt->root == NULL || !rational_known(size.width) ||
+        !rational_known(size.height))
+        return;
+    const bool wide = rational_equal(stated->number, size.width);
+    if (wide && rational_equal(stated->second, size.height))
+        return;
+    const char *right = size_text(run, sized, size);
+    struct diagnostic *d = diag_report(run, DIAG_STATEMENT, stated->span,
+                                       "`%s` is %s finished, not %s", quilt->id,
+                                       right, stated->text);
+    diag_note(run, d, quilt->root->element->name,
+              "%s: the center and its borders make %s",
+              wide ? "height" : "width",
+              wide ? quilt_sum(run, sized, quilt,
+                               sized->height[quilt->root->index], size.height)
+                   : quilt_sum(run, sized, quilt,
+                               sized->width[quilt->root->index], size.width));
+    diag_mend(run, d, stated->span, right, "finished=\"%s\" holds", right);
 }
 
 void check_sizes(struct run *run, const struct sized *sized)
 {
     const struct design *design = sized->design;
+    for (size_t i = 0; i < design->definitions.count; i++)
+        if (design->definitions.items[i]->kind == DEFINE_QUILT)
+            check_quilt(run, sized, design->definitions.items[i]);
+    const bool *local_grid = find_local_grids(run, design);
     for (size_t i = 0; i < design->pieces.count; i++) {
         const struct piece *piece = design->pieces.items[i];
-        check_piece_statements(run, sized, piece);
+        check_piece_statements(run, sized, piece,
+                               !local_grid[piece->owner->index]);
+        check_exact(run, sized, piece);
         check_count(run, piece);
         for (size_t k = 0; k < piece->corners.count; k++)
             check_corner(run, sized, piece, &piece->corners.items[k]);

@@ -49,7 +49,14 @@ void system_fact(struct system *system, variable v, struct rational value,
                  struct span span, const char *what)
 {
     struct fact *fact = LIST_ADD(system->run->arena, &system->facts);
-    *fact = (struct fact){v, value, span, what};
+    *fact = (struct fact){v, value, span, what, false};
+}
+
+void system_soft_fact(struct system *system, variable v, struct rational value,
+                      struct span span, const char *what)
+{
+    system_fact(system, v, value, span, what);
+    system->facts.items[system->facts.count - 1].soft = true;
 }
 
 void system_silence(struct system *system, variable v)
@@ -96,13 +103,13 @@ static void report_two_facts(struct system *system, const struct fact *first,
     const char *dimension = height ? "high" : "wide";
     struct diagnostic *d =
         diag_report(run, DIAG_SEAM_SUM, second->span,
-                    "%s cannot be %s %s: its neighbours make it %s", second->what,
-                    found, dimension, wanted);
+                    "%s cannot be %s %s: its neighbours make it %s",
+                    second->what, found, dimension, wanted);
     diag_label(run, d, "%s", found);
-    diag_note(run, d, first->span, "%s fixes it to be %s %s", first->what, wanted,
-              dimension);
-    diag_mend(run, d, second->span, wanted, "%s instead of %s would fit", wanted,
-              found);
+    diag_note(run, d, first->span, "%s fixes it to be %s %s", first->what,
+              wanted, dimension);
+    diag_mend(run, d, second->span, wanted, "%s instead of %s would fit",
+              wanted, found);
 }
 
 /* Widths have even numbers, heights odd ones (sizes.c). */
@@ -111,15 +118,16 @@ static void take_facts(struct system *system)
     for (size_t i = 0; i < system->facts.count; i++) {
         const struct fact *fact = &system->facts.items[i];
         const variable v = system_root(system, fact->of);
-        if (system->state[v] == VARIABLE_SILENT)
+        if (system->state[v] == VARIABLE_SILENT || fact->soft)
             continue;
         if (system->state[v] == VARIABLE_OPEN) {
             system->state[v] = VARIABLE_KNOWN;
             system->value[v] = fact->value;
             system->first_fact[v] = (long)i;
         } else if (!rational_equal(system->value[v], fact->value)) {
-            report_two_facts(system, &system->facts.items[system->first_fact[v]],
-                             fact, fact->of % 2 == 1);
+            report_two_facts(system,
+                             &system->facts.items[system->first_fact[v]], fact,
+                             fact->of % 2 == 1);
         }
     }
 }
@@ -140,8 +148,8 @@ static void view_term(struct system *system, struct view *view, variable v,
     if (system->state[v] == VARIABLE_SILENT) {
         view->silent = true;
     } else if (system->state[v] == VARIABLE_KNOWN) {
-        view->known = rational_add(view->known,
-                                   rational_mul(factor, system->value[v]));
+        view->known =
+            rational_add(view->known, rational_mul(factor, system->value[v]));
     } else if (view->open_count == 0 || view->open != v) {
         view->open_count++;
         view->open = v;
@@ -185,21 +193,26 @@ static bool try_sum(struct system *system, size_t index)
     }
     if (view.open_count == 0) {
         sum->done = true;
-        if (rational_known(view.known) && rational_sign(view.known) != 0)
-            report_sum(system, sum,
-                       rational_sub(system_value(system, sum->total), view.known));
+        if (!rational_known(view.known))
+            report_fine_sum(system, sum);
+        else if (rational_sign(view.known) != 0)
+            report_sum(
+                system, sum,
+                rational_sub(system_value(system, sum->total), view.known));
         return true;
     }
     if (view.open_count > 1 || rational_sign(view.factor) == 0)
         return false;
-    const struct rational value = rational_sub(
-        rational_whole(0), rational_div(view.known, view.factor));
+    const struct rational value =
+        rational_sub(rational_whole(0), rational_div(view.known, view.factor));
     sum->done = true;
     system->state[view.open] = VARIABLE_KNOWN;
     system->value[view.open] = value;
     system->from_sum[view.open] = (long)index;
-    if (!rational_known(value))
+    if (!rational_known(value)) {
+        report_fine_sum(system, sum);
         system->state[view.open] = VARIABLE_SILENT;
+    }
     return true;
 }
 
@@ -214,10 +227,25 @@ static void settle(struct system *system)
     }
 }
 
+static void take_soft_facts(struct system *system)
+{
+    for (size_t i = 0; i < system->facts.count; i++) {
+        const struct fact *fact = &system->facts.items[i];
+        const variable v = system_root(system, fact->of);
+        if (!fact->soft || system->state[v] != VARIABLE_OPEN)
+            continue;
+        system->state[v] = VARIABLE_KNOWN;
+        system->value[v] = fact->value;
+        system->first_fact[v] = (long)i;
+        settle(system);
+    }
+}
+
 void system_solve(struct system *system)
 {
     take_facts(system);
     settle(system);
+    take_soft_facts(system);
     for (size_t i = 0; i < system->sums.count; i++) {
         if (system->sums.items[i].done)
             continue;

@@ -16,6 +16,7 @@ struct fact {
     struct rational value;
     struct span span;
     const char *what; /* "`patch`" */
+    bool soft; /* a statement: fixes a size only where nothing else does */
 };
 
 struct term {
@@ -32,6 +33,7 @@ struct sum {
     const struct element *element;
     const char *dimension; /* "wide" or "high" */
     bool done;             /* used, found true, or reported */
+    bool reported;
 };
 
 enum variable_state { VARIABLE_OPEN, VARIABLE_KNOWN, VARIABLE_SILENT };
@@ -43,8 +45,8 @@ struct system {
     variable *parent; /* of equal ones */
     enum variable_state *state;
     struct rational *value;
-    long *first_fact;  /* of a class, or -1 */
-    long *from_sum;    /* the sum that gave the value, or NOT_FROM_SUM */
+    long *first_fact; /* of a class, or -1 */
+    long *from_sum;   /* the sum that gave the value, or NOT_FROM_SUM */
     LIST(struct fact) facts;
     LIST(struct sum) sums;
     size_t capacity;
@@ -57,6 +59,10 @@ variable system_root(struct system *system, variable v);
 void system_equal(struct system *system, variable a, variable b);
 void system_fact(struct system *system, variable v, struct rational value,
                  struct span span, const char *what);
+/* A statement of a real size. It is used where the size is open, in the order
+ * of statements; whether it holds elsewhere is checked by others. */
+void system_soft_fact(struct system *system, variable v, struct rational value,
+                      struct span span, const char *what);
 /* The value cannot be known, and that was reported elsewhere. */
 void system_silence(struct system *system, variable v);
 struct sum *system_sum(struct system *system, variable total,
@@ -73,6 +79,8 @@ bool system_silent(struct system *system, variable v);
 
 void report_sum(struct system *system, struct sum *sum, struct rational found);
 void report_open_sum(struct system *system, struct sum *sum);
+/* Fractions whose common denominator does not fit 64 bits. */
+void report_fine_sum(struct system *system, const struct sum *sum);
 char *local_length(struct system *system, struct rational value);
 
 #endif

@@ -264,11 +264,11 @@ reader_says() {
 }
 
 # The files among the arguments that jing rejects. It gives up all of its files
-# over one that is not UTF-8 text, so such a file has a run of its own.
+# over one that is not XML, so such a file has a run of its own.
 jing_rejects() {
     for file; do
         shift
-        if iconv -f UTF-8 -t UTF-8 "$file" >/dev/null 2>&1; then
+        if xmllint --noout "$file" >/dev/null 2>&1; then
             set -- "$@" "$file"
         elif ! jing "$SCHEMA" "$file" >/dev/null 2>&1; then
             echo "$file"

@@ -148,8 +148,8 @@ static void test_map(void **state)
 {
     const struct small s = small_resolve(
         *state, QUILT("<grid id=\"set\" across=\"5\" down=\"2\">" KEYED "<map>\n"
-                      " L L.90 L.180 L.270 p\n\tL.m L.m90  L.m180 L.m270 p.90\n"
-                      "</map></grid>") TILE);
+                      " L L.90 L.180 L.270 p\n\tL.m L.m90  L.m180 L.m270 p.90"
+                      "</map>\n</grid>") TILE);
     expect_clean(&s);
     const struct piece *set = small_piece(&s, "set");
     assert_int_equal(set->cells.count, 10);
@@ -182,7 +182,7 @@ static void test_map_key_twice(void **state)
     const struct small s = small_resolve(
         *state, QUILT("<grid across=\"2\" down=\"1\">" KEYED
                       "<patch key=\"L\" fabric=\"flame\"/>"
-                      "<map>L p </map></grid>") TILE);
+                      "<map>L p</map>\n</grid>") TILE);
     expect_only(&s, DIAG_DOUBLE_NAME, "key=\"L\" fabric", "L\"");
 }
 
@@ -195,9 +195,9 @@ static void test_map_words(void **state)
     for (size_t i = 0; i < UNIT_COUNT(wrong); i++) {
         const char *body = arena_printf(
             *state, QUILT("<grid across=\"2\" down=\"1\">" KEYED
-                          "<map>p %s </map></grid>") TILE, wrong[i]);
+                          "<map>p %s</map>\n</grid>") TILE, wrong[i]);
         const struct small s = small_resolve(*state, body);
-        expect_only(&s, DIAG_MAP, arena_printf(*state, "p %s <", wrong[i]),
+        expect_only(&s, DIAG_MAP, arena_printf(*state, "p %s<", wrong[i]),
                     wrong[i]);
     }
 }
@@ -212,9 +212,9 @@ static void test_grid_counts(void **state)
         {KEYED, 0},
         {KEYED KEYED KEYED, 6},
         {KEYED KEYED KEYED KEYED, 0},
-        {KEYED "<map>L L L p p p </map>", 6},
-        {KEYED "<map>L L L p p </map>", 0},
-        {KEYED "<map>L L L p p p p </map>", 0},
+        {KEYED "<map>L L L p p p</map>\n", 6},
+        {KEYED "<map>L L L p p</map>\n", 0},
+        {KEYED "<map>L L L p p p p</map>\n", 0},
         {KEYED "<map/>", 0},
     };
     for (size_t i = 0; i < UNIT_COUNT(cases); i++) {

@@ -200,8 +200,9 @@ static void test_quilt_with_borders(void **state)
     expect_clean(&s);
     assert_rational(quilt_width(s.sized, s.design->definitions.items[1]), 31, 1);
     s = small_solve(*state, arena_printf(*state, form, "finished=\"31 x 30\""));
-    expect_at(&s, DIAG_SEAM_SUM, "<quilt id", "quilt");
-    assert_int_equal(small_errors(&s), 1);
+    /* The blocks make 24 where the borders leave 30 - 7. */
+    assert_true(says(expect_only(&s, DIAG_SEAM_SUM, "<grid", "grid"),
+                     "12 + 12 = 24"));
 }
 
 /* One block at several sizes. */
@@ -242,8 +243,8 @@ static void test_contradictions(void **state)
         {BLOCK("grid=\"6\"", "<grid across=\"2\" down=\"1\">"
                P("a", "width=\"3\"") P("b", "width=\"2\"") "</grid>"),
          "<grid across", "grid", "3 + 2 = 5"},
-        {BLOCK("grid=\"6\"", "<row><half-square size=\"5\" line=\"rising\" "
-               "left=\"night\" right=\"glow\"/>" P("a", "") "</row>"),
+        {BLOCK("grid=\"6\"", "<half-square size=\"5\" line=\"rising\" "
+               "left=\"night\" right=\"glow\"/>"),
          "size=\"5\"", "5", NULL},
     };
     for (size_t i = 0; i < UNIT_COUNT(cases); i++) {
@@ -305,29 +306,27 @@ static void test_nothing_left(void **state)
 /* What could not be read is said once, and fixes nothing and opens nothing. */
 static void test_no_cascades(void **state)
 {
-    static const struct {
-        const char *body, *bad;
-    } cases[] = {
-        {BLOCK("grid=\"6\"", "<row>" P("a", "width=\"2 q\"") P("b", "")
-               "</row>") USED("finished=\"12\""), "2 q"},
-        {BLOCK("grid=\"6\"", P("a", "")) USED("finished=\"12 x\""), "12 x"},
-        {BLOCK("grid=\"6\"", P("a", "")) "<quilt id=\"throw\" "
-         "finished=\"12 x\"><use block=\"star\"/></quilt>", "12 x"},
-        {BLOCK("grid=\"6\"", P("a", "")) "<quilt id=\"throw\" "
+    static const char *const cases[] = {
+        BLOCK("grid=\"6\"", "<row>" P("a", "width=\"2 q\"") P("b", "")
+               "</row>") USED("finished=\"12\""),
+        BLOCK("grid=\"6\"", P("a", "")) USED("finished=\"12 x\""),
+        BLOCK("grid=\"6\"", P("a", "")) "<quilt id=\"throw\" "
+         "finished=\"12 x\"><use block=\"star\"/></quilt>",
+        BLOCK("grid=\"6\"", P("a", "")) "<quilt id=\"throw\" "
          "finished=\"20\"><use block=\"star\"/><border fabric=\"glow\" "
-         "width=\"2 q\"/></quilt>", "2 q"},
-        {BLOCK("", "<row>" P("a", "unfinished=\"2 q\"") P("b", "width=\"1\"")
-               "</row>") USED(""), "2 q"},
-        {BLOCK("grid=\"six\"", P("a", "")) USED("finished=\"12\""), "six"},
-        {BLOCK("grid=\"six\"", P("a", "")) "<quilt id=\"throw\" "
-         "finished=\"20\"><use block=\"star\"/></quilt>", "six"},
+         "width=\"2 q\"/></quilt>",
+        BLOCK("", "<row>" P("a", "unfinished=\"2 q\"") P("b", "width=\"1\"")
+               "</row>") USED(""),
+        BLOCK("grid=\"six\"", P("a", "")) USED("finished=\"12\""),
+        BLOCK("grid=\"six\"", P("a", "")) "<quilt id=\"throw\" "
+         "finished=\"20\"><use block=\"star\"/></quilt>",
     };
     for (size_t i = 0; i < UNIT_COUNT(cases); i++) {
-        const struct small s = small_solve(*state, cases[i].body);
+        const struct small s = small_solve(*state, cases[i]);
         if (small_errors(&s) != 1)
             small_show(&s);
         assert_int_equal(small_errors(&s), 1);
-        expect_at(&s, DIAG_LENGTH, cases[i].bad, cases[i].bad);
+        assert_int_equal(small_count(&s, DIAG_LENGTH), 1);
     }
 }
 

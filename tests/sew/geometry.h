@@ -1,0 +1,111 @@
+/* Cloth as polygons of GEOS, an independent library of plane geometry, and
+ * the samples below: faces of a cloth against another cloth's. */
+#ifndef SEAMWRIGHT_TESTS_GEOMETRY_H
+#define SEAMWRIGHT_TESTS_GEOMETRY_H
+
+#include <geos_c.h>
+#include <math.h>
+
+#include "../resolve/small.h"
+#include "cloth.h"
+
+static inline void assert_close(double found, double wanted)
+{
+    if (fabs(found - wanted) > 1e-9)
+        fail_msg("%.12g instead of %.12g", found, wanted);
+}
+
+static inline GEOSContextHandle_t geometry_start(void)
+{
+    return GEOS_init_r();
+}
+
+static inline GEOSGeometry *face_geometry(GEOSContextHandle_t geos,
+                                          struct face face)
+{
+    GEOSCoordSequence *ring =
+        GEOSCoordSeq_create_r(geos, (unsigned)face.count + 1, 2);
+    for (size_t i = 0; i <= face.count; i++) {
+        const struct vertex v = face.points[i % face.count];
+        GEOSCoordSeq_setX_r(geos, ring, (unsigned)i, rational_double(v.x));
+        GEOSCoordSeq_setY_r(geos, ring, (unsigned)i, rational_double(v.y));
+    }
+    GEOSGeometry *polygon = GEOSGeom_createPolygon_r(
+        geos, GEOSGeom_createLinearRing_r(geos, ring), NULL, 0);
+    assert_non_null(polygon);
+    assert_int_equal(GEOSisValid_r(geos, polygon), 1);
+    return polygon;
+}
+
+static inline double geometry_area(GEOSContextHandle_t geos,
+                                   const GEOSGeometry *geometry)
+{
+    double area = -1;
+    assert_int_equal(GEOSArea_r(geos, geometry, &area), 1);
+    return area;
+}
+
+/* All faces of one fabric together (of all fabrics for NO_FABRIC), clipped to
+ * the finished rectangle. */
+static inline GEOSGeometry *fabric_geometry(GEOSContextHandle_t geos,
+                                            const struct cloth *cloth,
+                                            int fabric)
+{
+    GEOSGeometry *all = GEOSGeom_createEmptyPolygon_r(geos);
+    for (size_t i = 0; i < cloth->faces.count; i++) {
+        const struct face face = cloth->faces.items[i];
+        if (fabric != NO_FABRIC && face.fabric != fabric)
+            continue;
+        GEOSGeometry *one = face_geometry(geos, face);
+        GEOSGeometry *more = GEOSUnion_r(geos, all, one);
+        GEOSGeom_destroy_r(geos, all);
+        GEOSGeom_destroy_r(geos, one);
+        all = more;
+    }
+    const double width = rational_double(cloth->width);
+    const double height = rational_double(cloth->height);
+    GEOSGeometry *inside =
+        GEOSClipByRect_r(geos, all, 0, 0, width, height);
+    GEOSGeom_destroy_r(geos, all);
+    return inside;
+}
+
+/* The area in which the two do not show the same fabric. */
+static inline double cloth_difference(GEOSContextHandle_t geos,
+                                      const struct cloth *a,
+                                      const struct cloth *b, int fabrics)
+{
+    double area = fabs(rational_double(a->width) - rational_double(b->width)) +
+                  fabs(rational_double(a->height) - rational_double(b->height));
+    for (int fabric = 0; fabric < fabrics; fabric++) {
+        GEOSGeometry *p = fabric_geometry(geos, a, fabric);
+        GEOSGeometry *q = fabric_geometry(geos, b, fabric);
+        GEOSGeometry *other = GEOSSymDifference_r(geos, p, q);
+        area += geometry_area(geos, other);
+        GEOSGeom_destroy_r(geos, p);
+        GEOSGeom_destroy_r(geos, q);
+        GEOSGeom_destroy_r(geos, other);
+    }
+    return area;
+}
+
+/* Twice the exact area of the faces inside the finished rectangle. */
+static inline struct rational inner_double_area(struct arena *arena,
+                                                const struct cloth *cloth)
+{
+    const struct rational zero = {0, 1}, one = {1, 1}, minus = {-1, 1};
+    const struct half_plane sides[4] = {{minus, zero, zero},
+                                        {zero, minus, zero},
+                                        {one, zero, cloth->width},
+                                        {zero, one, cloth->height}};
+    struct rational area = zero;
+    for (size_t i = 0; i < cloth->faces.count; i++) {
+        struct face face = cloth->faces.items[i];
+        for (size_t k = 0; k < 4; k++)
+            face = face_clip(arena, face, sides[k]);
+        area = rational_add(area, face_double_area(face));
+    }
+    return area;
+}
+
+#endif
