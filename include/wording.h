@@ -28,6 +28,8 @@ const char *word_unit(const struct wording *w); /* "in" or "cm" */
 const char *word_heap(const struct wording *w, size_t heap);
 /* The short name in figures and lists of parts: "A1", "Wing", "(4)". */
 const char *word_part(const struct wording *w, size_t heap);
+/* The shortest name: "A1", or the number of the step that made it, "(4)". */
+const char *word_mark(const struct wording *w, size_t heap);
 /* "Make 4." */
 const char *word_make(const struct wording *w, size_t count);
 

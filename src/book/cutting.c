@@ -7,9 +7,11 @@
 #include "section.h"
 
 static const double piece_widths[4] = {52.0, 150.0, 70.0, 240.0};
-enum { TEXT_WIDTH = 160, STRIP_GAP = 14 };
+enum { TEXT_WIDTH = 160, STRIP_GAP = 14, FEW = 9 };
 
-static void add_item_row(struct booklet *booklet, const struct cut_item *item)
+/* Short tables stay with the drawing behind them. */
+static void add_item_row(struct booklet *booklet, const struct cut_item *item,
+                         bool keep)
 {
     const struct wording *w = &booklet->wording;
     const char *size =
@@ -20,7 +22,9 @@ static void add_item_row(struct booklet *booklet, const struct cut_item *item)
                             arena_printf(w->arena, "%zu", item->count),
                             item->purpose};
     const struct table_row row = {cells, piece_widths, 4, false, NULL};
-    flow_add(&booklet->flow, table_row(&booklet->flow.canvas, &row), 0.0);
+    struct box *box = table_row(&booklet->flow.canvas, &row);
+    box->keep_with_next = keep;
+    flow_add(&booklet->flow, box, 0.0);
 }
 
 static void add_items(struct booklet *booklet, const struct fabric_plan *plan)
@@ -31,7 +35,7 @@ static void add_items(struct booklet *booklet, const struct fabric_plan *plan)
     box->keep_with_next = true;
     flow_add(&booklet->flow, box, 4.0);
     for (size_t i = 0; i < plan->items.count; i++)
-        add_item_row(booklet, &plan->items.items[i]);
+        add_item_row(booklet, &plan->items.items[i], plan->items.count <= FEW);
 }
 
 /* "9 × A2, 2 × A5" */

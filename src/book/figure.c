@@ -167,10 +167,17 @@ static void outline_part(const struct figure *figure, struct box *box,
                   part->extent.top - origin.top, width, height, outline_wide());
 }
 
-static const char *part_name(const struct figure *figure, int part)
+/* The name where it fits on the part, else the mark. */
+static const char *part_name(const struct figure *figure, int part,
+                             double width)
 {
     const struct input *input = &figure->heap->inputs.items[part];
-    return word_part(figure->wording, input->heap);
+    const char *name = word_part(figure->wording, input->heap);
+    const struct text_extent extent =
+        typeset_measure(figure->canvas->typeset, name, style_figure(), 0.0);
+    return extent.width + 6.0 <= width
+               ? name
+               : word_mark(figure->wording, input->heap);
 }
 
 /* ---- where a label lies clear of everything ---- */
@@ -262,7 +269,8 @@ static void label_part(const struct figure *figure, struct box *box,
                        const struct state *state, const struct part_view *view,
                        int part, struct extent origin)
 {
-    const char *name = part_name(figure, part);
+    const char *name =
+        part_name(figure, part, view->extent.right - view->extent.left);
     struct text_style style = style_figure();
     style.align = ALIGN_CENTER;
     const struct text_extent size =

@@ -56,6 +56,13 @@ static const char *size_name(const struct wording *w, const struct heap *heap)
     return "";
 }
 
+const char *word_mark(const struct wording *w, size_t index)
+{
+    const struct heap *heap = heap_of(w, index);
+    return heap->work == WORK_CUT ? heap->label
+                                  : arena_printf(w->arena, "(%zu)", heap->step);
+}
+
 const char *word_part(const struct wording *w, size_t index)
 {
     const struct heap *heap = heap_of(w, index);
