@@ -76,6 +76,11 @@ void diag_mend(struct run *run, struct diagnostic *d, struct span span,
                const char *replacement, const char *format, ...)
     __attribute__((format(printf, 5, 6)));
 
+/* The program's own fault: prints it as that, with what to send, and leaves
+ * with status 5. */
+_Noreturn void internal_error(const char *format, ...)
+    __attribute__((format(printf, 1, 2)));
+
 size_t diag_count(const struct run *run, enum diag_level level);
 
 /* All messages in the order of the source, doubles dropped. */

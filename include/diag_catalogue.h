@@ -88,6 +88,16 @@
       "a step that makes too few or too many") \
     X(DIAG_MIRRORED_HEAP, "mirrored-heap", DIAG_ERROR, \
       "mirrored pieces counted with the others") \
+    X(DIAG_FLAP_SHORT, "flap-short", DIAG_ERROR, \
+      "a corner square that is too small to cover its corner") \
+    X(DIAG_SEAMS_COLLIDE, "seams-collide", DIAG_REMARK, \
+      "seams that meet and are pressed to the same side") \
+    X(DIAG_POINTS_MISS, "points-miss", DIAG_WARNING, \
+      "seam ends that nearly meet where two pieces are joined") \
+    X(DIAG_BULK, "bulk", DIAG_REMARK, \
+      "a point where many seams meet") \
+    X(DIAG_ONE_WAY_PRINT, "one-way-print", DIAG_REMARK, \
+      "a one-way print that does not lie upright everywhere") \
     /* cutting */ \
     X(DIAG_TOO_WIDE, "too-wide", DIAG_ERROR, \
       "a piece that its cloth is too narrow for") \

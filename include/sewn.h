@@ -23,10 +23,19 @@ struct face {
     bool wrong_side;
     const struct vertex *points;
     size_t count;
+    unsigned turn; /* of its print: quarter turns from upright */
+};
+
+/* A seam in a cloth: the stitch line between two points of the finished
+ * rectangle, and the side its allowances are pressed to. */
+struct seam {
+    struct vertex from, to;
+    int x, y; /* pressed towards; both 0 for open */
 };
 
 struct cloth {
     LIST(struct face) faces;
+    LIST(struct seam) seams;
     struct rational width, height; /* finished */
 };
 
@@ -51,13 +60,19 @@ struct mark {
 
 /* A seam that is pressed: towards (x, y), or open where both are 0. */
 struct press_mark {
-    struct vertex at;
+    struct vertex at; /* on the stitch line */
     int x, y;
     int gap_x, gap_y;
     int across_x, across_y; /* a direction across the seam */
 };
 
+/* A flap that is turned over its seam: from its middle to where it lands. */
+struct turn_mark {
+    struct vertex from, to;
+};
+
 struct state {
+    LIST(struct turn_mark) turns;
     LIST(struct shown_face) faces;
     LIST(struct mark) marks;
     LIST(struct press_mark) presses;

@@ -360,6 +360,10 @@ const char *word_parts(const struct wording *w, const struct heap *heap)
         told[index] = true;
         buffer_printf(&text, w->glyphs ? "%s%zu\u00a0×\u00a0%s" : "%s%zu x %s",
                       text.length == 0 ? "" : ", ", count, word_part(w, index));
+        /* A name alone does not say which step made it. */
+        if (heap_of(w, index)->named != NULL)
+            buffer_printf(&text, w->glyphs ? "\u00a0%s" : " %s",
+                          word_mark(w, index));
     }
     return buffer_string(&text);
 }

@@ -1,7 +1,4 @@
 /* The cutting stage: sewn to cutplans. */
-#include <stdio.h>
-#include <stdlib.h>
-
 #include "cutter.h"
 
 struct rational sold_length(const struct cutter *cutter, struct rational length)
@@ -213,12 +210,8 @@ static bool plan_one(struct cutter *cutter, size_t quilt_number,
             sound = false;
             continue;
         }
-        if (!cutplan_holds(plan)) {
-            fputs("seamwright: internal error: a cutting plan does not hold "
-                  "its pieces\n",
-                  stderr);
-            exit(5);
-        }
+        if (!cutplan_holds(plan))
+            internal_error("a cutting plan does not hold its pieces");
         plan_amounts(cutter, plan);
     }
     plan_backing(cutter);

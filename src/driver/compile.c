@@ -38,9 +38,16 @@ static bool errors(const struct compiled *compiled)
 
 struct compiled compile_file(struct arena *arena, const char *path)
 {
+    struct compiled compiled = {.status = STATUS_CLEAN};
+    if (!read_source(arena, path, &compiled))
+        return compiled;
+    return compile_source(arena, compiled.run->source);
+}
+
+struct compiled compile_source(struct arena *arena, const struct source *source)
+{
     struct compiled c = {.status = STATUS_CLEAN};
-    if (!read_source(arena, path, &c))
-        return c;
+    c.run = run_create(arena, source);
     c.pattern = read_pattern(c.run);
     if (c.pattern == NULL)
         return c;

@@ -48,6 +48,10 @@ struct compiled {
     int status;                   /* STATUS_CLEAN, or why there is nothing */
 };
 
+/* The same for a source that is in memory already. */
+struct compiled compile_source(struct arena *arena,
+                               const struct source *source);
+
 /* The passes in their order, with a gate on errors after solving. Prints
  * nothing but a message on a file that cannot be read. */
 struct compiled compile_file(struct arena *arena, const char *path);

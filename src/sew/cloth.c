@@ -91,6 +91,13 @@ void cloth_add_all(struct arena *arena, struct cloth *cloth,
 {
     for (size_t i = 0; i < other->faces.count; i++)
         cloth_add(arena, cloth, other->faces.items[i]);
+    for (size_t i = 0; i < other->seams.count; i++)
+        cloth_add_seam(arena, cloth, other->seams.items[i]);
+}
+
+void cloth_add_seam(struct arena *arena, struct cloth *cloth, struct seam seam)
+{
+    *LIST_ADD(arena, &cloth->seams) = seam;
 }
 
 struct cloth *cloth_rectangle(struct arena *arena, int fabric,
@@ -108,7 +115,7 @@ struct cloth *cloth_rectangle(struct arena *arena, int fabric,
     points[1] = (struct vertex){right, low};
     points[2] = (struct vertex){right, bottom};
     points[3] = (struct vertex){low, bottom};
-    cloth_add(arena, cloth, (struct face){fabric, false, points, 4});
+    cloth_add(arena, cloth, (struct face){fabric, false, points, 4, 0});
     return cloth;
 }
 
@@ -135,6 +142,23 @@ struct vertex vertex_oriented(struct vertex v, struct rational width,
     return v;
 }
 
+/* Where a seam lies, and to where it is pressed, after the turn. */
+static struct seam oriented_seam(const struct cloth *cloth, size_t index,
+                                 struct orientation o)
+{
+    struct seam seam = cloth->seams.items[index];
+    seam.from = vertex_oriented(seam.from, cloth->width, cloth->height, o);
+    seam.to = vertex_oriented(seam.to, cloth->width, cloth->height, o);
+    if (o.mirror)
+        seam.x = -seam.x;
+    for (unsigned i = 0; i < o.turn; i++) {
+        const int x = -seam.y;
+        seam.y = seam.x;
+        seam.x = x;
+    }
+    return seam;
+}
+
 struct cloth *cloth_oriented(struct arena *arena, const struct cloth *cloth,
                              struct orientation o)
 {
@@ -150,8 +174,11 @@ struct cloth *cloth_oriented(struct arena *arena, const struct cloth *cloth,
             points[k] =
                 vertex_oriented(face.points[k], cloth->width, cloth->height, o);
         face.points = points;
+        face.turn = (face.turn + o.turn) % 4;
         cloth_add(arena, turned, face);
     }
+    for (size_t i = 0; i < cloth->seams.count; i++)
+        cloth_add_seam(arena, turned, oriented_seam(cloth, i, o));
     return turned;
 }
 
@@ -168,7 +195,29 @@ struct cloth *cloth_moved(struct arena *arena, const struct cloth *cloth,
         face.points = points;
         cloth_add(arena, moved, face);
     }
+    for (size_t i = 0; i < cloth->seams.count; i++) {
+        struct seam seam = cloth->seams.items[i];
+        seam.from = (struct vertex){plus(seam.from.x, x), plus(seam.from.y, y)};
+        seam.to = (struct vertex){plus(seam.to.x, x), plus(seam.to.y, y)};
+        cloth_add_seam(arena, moved, seam);
+    }
     return moved;
+}
+
+/* Keeps the part of a seam that lies inside. */
+static void clip_seam(struct arena *arena, struct cloth *cloth,
+                      struct seam seam, struct half_plane plane)
+{
+    const struct rational from = outside(plane, seam.from);
+    const struct rational to = outside(plane, seam.to);
+    const int at_from = rational_sign(from), at_to = rational_sign(to);
+    if (at_from >= 0 && at_to >= 0)
+        return; /* outside, or along the edge, where another seam lies */
+    if (at_from > 0)
+        seam.from = between(seam.from, seam.to, from, to);
+    else if (at_to > 0)
+        seam.to = between(seam.from, seam.to, from, to);
+    cloth_add_seam(arena, cloth, seam);
 }
 
 struct cloth *cloth_clipped(struct arena *arena, const struct cloth *cloth,
@@ -178,6 +227,8 @@ struct cloth *cloth_clipped(struct arena *arena, const struct cloth *cloth,
     for (size_t i = 0; i < cloth->faces.count; i++)
         cloth_add(arena, clipped,
                   face_clip(arena, cloth->faces.items[i], plane));
+    for (size_t i = 0; i < cloth->seams.count; i++)
+        clip_seam(arena, clipped, cloth->seams.items[i], plane);
     return clipped;
 }
 

@@ -41,6 +41,9 @@ struct cloth *cloth_clipped(struct arena *arena, const struct cloth *cloth,
 struct cloth *cloth_flipped(struct arena *arena, const struct cloth *cloth,
                             struct vertex p, struct vertex q);
 
+/* Adds a seam; what of it lies outside the plane is cut away by clipping. */
+void cloth_add_seam(struct arena *arena, struct cloth *cloth, struct seam seam);
+
 struct vertex vertex_oriented(struct vertex v, struct rational width,
                               struct rational height, struct orientation o);
 

@@ -227,7 +227,7 @@ static struct cloth *with_corner(struct faces *faces, const struct piece *piece,
     struct cloth *result = cloth_clipped(faces->arena, cloth, keep);
     cloth_add(faces->arena, result,
               (struct face){fabric == NULL ? corner->fabric : fabric->fabric,
-                            false, points, 3});
+                            false, points, 3, 0});
     return result;
 }
 

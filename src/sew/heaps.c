@@ -84,6 +84,20 @@ static bool order_matters(const struct sewer *sewer, const struct heap *heap)
     return false;
 }
 
+/* Members in the order of reading after the turn. Their places do not tell
+ * it: squares at both ends of a short strip lie at the same one. */
+static void sort_strip(struct input *inputs, const struct heap *heap,
+                       unsigned turn)
+{
+    const bool reversed =
+        turn == 2 || turn == (heap->piece->horizontal ? 3 : 1);
+    for (size_t i = 0, k = heap->inputs.count; reversed && i + 1 < k; i++) {
+        const struct input swap = inputs[i];
+        inputs[i] = inputs[--k];
+        inputs[k] = swap;
+    }
+}
+
 static void key_inputs(struct sewer *sewer, struct buffer *key,
                        const struct heap *heap, unsigned turn)
 {
@@ -93,7 +107,9 @@ static void key_inputs(struct sewer *sewer, struct buffer *key,
         inputs[i] = turned_input(sewer, heap, heap->inputs.items[i], turn);
     /* The base of corners stays first: it is what they are sewn on. */
     const size_t fixed = heap->work == WORK_CORNERS ? 1 : 0;
-    if (!order_matters(sewer, heap))
+    if (heap->work == WORK_DIAGONAL)
+        sort_strip(inputs, heap, turn);
+    else if (!order_matters(sewer, heap))
         sort_inputs(inputs + fixed, heap->inputs.count - fixed);
     for (size_t i = 0; i < heap->inputs.count; i++) {
         const unsigned symmetry = heap_at(sewer, inputs[i].heap)->symmetry;
@@ -121,9 +137,12 @@ static void key_cut(const struct sewer *sewer, struct buffer *key,
 }
 
 /* The fabrics of the four quarters, turned. */
-static void key_half_square(struct buffer *key, const struct heap *heap,
-                            unsigned turn)
+static void key_half_square(const struct sewer *sewer, struct buffer *key,
+                            const struct heap *heap, unsigned turn)
 {
+    const struct fabric *fabrics = sewer->sized->design->fabrics.items;
+    const bool one_way =
+        fabrics[heap->left].one_way || fabrics[heap->right].one_way;
     const bool rising = heap->line == LINE_RISING;
     const int quarters[4] = {rising ? heap->left : heap->right, heap->right,
                              rising ? heap->right : heap->left, heap->left};
@@ -131,6 +150,8 @@ static void key_half_square(struct buffer *key, const struct heap *heap,
     key_number(key, heap->width);
     for (unsigned i = 0; i < 4; i++)
         buffer_printf(key, "%d ", quarters[(i + 4 - turn) % 4]);
+    if (one_way)
+        buffer_printf(key, "print %u", turn);
 }
 
 const char *heap_key(struct sewer *sewer, const struct heap *heap,
@@ -143,14 +164,15 @@ const char *heap_key(struct sewer *sewer, const struct heap *heap,
         key_cut(sewer, &key, heap, turn);
         break;
     case WORK_HALF_SQUARE:
-        key_half_square(&key, heap, turn);
+        key_half_square(sewer, &key, heap, turn);
         break;
     case WORK_CORNERS:
         buffer_text(&key, "corners ");
         key_inputs(sewer, &key, heap, turn);
         break;
     case WORK_DIAGONAL:
-        buffer_printf(&key, "diagonal %s ",
+        buffer_printf(&key, "diagonal %d %s ",
+                      heap->piece->horizontal != across,
                       line_name(line_oriented(
                           heap->line, (struct orientation){turn, false})));
         key_inputs(sewer, &key, heap, turn);

@@ -184,6 +184,12 @@ static void sew_quilt(struct sewer *sewer, struct sewn *sewn,
         cloth_oriented(arena, heap_at(sewer, top.heap)->cloth,
                        (struct orientation){top.turn, false});
     sew_borders(sewer, trimmed(arena, centre));
+    for (size_t i = 0; i < sewer->quilt->heaps.count; i++) {
+        const struct heap *heap = heap_at(sewer, i);
+        if (heap->work != WORK_CUT && (heap->named != NULL || i == top.heap))
+            verify_design(sewer, heap);
+    }
+    check_prints(sewer);
 }
 
 struct sewn *sew_design(struct run *run, const struct sized *sized)

@@ -48,6 +48,23 @@ const char *heap_key(struct sewer *sewer, const struct heap *heap,
 /* Sews the heap from its inputs, and keeps what is seen on the way. */
 void sew_heap(struct sewer *sewer, struct heap *heap);
 
+/* Looks at where the parts of a join meet. reports: seams that are pressed to
+ * the same side, ends that nearly meet, points where many seams meet. */
+void check_joints(struct sewer *sewer, const struct heap *heap,
+                  const struct cloth *const *joined);
+
+/* The cloth of a heap fills its unfinished rectangle once: each next seam
+ * finds the edge that it needs. Anything else is this program's fault. */
+void verify_outline(const struct sewer *sewer, const struct heap *heap);
+
+/* The cloth of a heap, inside its seams, is what the source draws, and what
+ * its picture shows. Anything else is this program's fault: a source that does
+ * not come out was reported before. */
+void verify_design(const struct sewer *sewer, const struct heap *heap);
+
+/* reports: one-way prints that do not lie upright everywhere. */
+void check_prints(struct sewer *sewer);
+
 /* Takes the steps of the assembly of `definition` in their order. */
 void follow_assembly(struct sewer *sewer, const struct definition *definition,
                      struct rational factor, bool mirror);

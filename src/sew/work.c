@@ -182,6 +182,39 @@ static struct vertex middle(struct vertex p, struct vertex q)
                            rational_mul(rational_add(p.y, q.y), half)};
 }
 
+/* The stitch line of a drawn diagonal, from corner to corner of the finished
+ * square at (x, y), pressed as the action's last mark says. */
+static void add_diagonal_seam(const struct bench *bench, struct cloth *cloth,
+                              const struct action *action, struct rational x,
+                              struct rational y, struct rational size,
+                              enum line_direction line)
+{
+    const struct press_mark *press =
+        &action->after.presses.items[action->after.presses.count - 1];
+    const struct rational right = rational_add(x, size);
+    const struct rational bottom = rational_add(y, size);
+    const bool rising = line == LINE_RISING;
+    cloth_add_seam(bench->arena, cloth,
+                   (struct seam){.from = {x, rising ? bottom : y},
+                                 .to = {right, rising ? y : bottom},
+                                 .x = press->x,
+                                 .y = press->y});
+}
+
+/* The flap turns over its seam: from its middle to where it comes to lie. */
+static void mark_turn(const struct bench *bench, struct state *state,
+                      struct vertex p, struct vertex q, struct rational size,
+                      int x, int y)
+{
+    const struct rational reach = rational_div(size, rational_whole(4));
+    const struct vertex at = middle(p, q);
+    const struct rational dx = rational_times(reach, x);
+    const struct rational dy = rational_times(reach, y);
+    *LIST_ADD(bench->arena, &state->turns) = (struct turn_mark){
+        moved(at, rational_times(dx, -1), rational_times(dy, -1)),
+        moved(at, dx, dy)};
+}
+
 static void press_corner(const struct bench *bench, struct action *action,
                          const struct flap *flap)
 {
@@ -217,8 +250,13 @@ static size_t sew_corners(const struct bench *bench, struct cloth **cloth,
              0);
         mark_seam(bench, &action->before, flap.p, flap.q, flap.waste_x,
                   flap.waste_y);
+        const struct rational size = input_width(bench->sewer, input);
+        mark_turn(bench, &action->before, flap.p, flap.q, size, flap.waste_x,
+                  flap.waste_y);
         *cloth = flip_corner(bench, *cloth, &flap);
         press_corner(bench, action, &flap);
+        add_diagonal_seam(bench, *cloth, action, input->x, input->y, size,
+                          corner_line(input->at));
     }
 laid:
     show(bench, &action->after, *cloth, WHOLE, 0, 0);
@@ -235,18 +273,13 @@ static void sew_corner_heap(const struct bench *bench)
 
 /* ---- strips joined by diagonal seams ---- */
 
-static bool strip_runs_across(const struct heap *heap)
-{
-    return rational_sign(heap->inputs.items[1].x) > 0;
-}
-
 /* Lay the next strip at a right angle, right sides together, sew across the
  * overlap from corner to corner, trim, press. */
 static void join_strip(const struct bench *bench, struct cloth **cloth,
                        size_t next)
 {
     struct heap *heap = bench->heap;
-    const bool across = strip_runs_across(heap);
+    const bool across = heap->piece->horizontal;
     const struct input *input = &heap->inputs.items[next];
     const struct rational width = across ? heap->height : heap->width;
     struct action *action = add_action(bench, ACTION_JOIN_DIAGONAL);
@@ -274,8 +307,11 @@ static void join_strip(const struct bench *bench, struct cloth **cloth,
                   cloth_clipped(bench->arena, strip, half_plane_other(keep)));
     *cloth = joined;
     show(bench, &action->after, joined, WHOLE, 0, 0);
+    mark_turn(bench, &action->before, p, q, width, waste_x, waste_y);
     press_diagonal(bench->sewer, heap, action, middle(p, q), waste_x, waste_y,
                    next);
+    add_diagonal_seam(bench, joined, action, input->x, input->y, width,
+                      heap->line);
 }
 
 static void sew_diagonal_heap(const struct bench *bench)
@@ -344,6 +380,8 @@ static void sew_half_square(const struct bench *bench)
     show(bench, &action->after, cloth, WHOLE, 0, 0);
     press_diagonal(bench->sewer, heap, action, middle(p, q), 1,
                    heap->line == LINE_RISING ? 1 : -1, 1);
+    add_diagonal_seam(bench, cloth, action, rational_whole(0),
+                      rational_whole(0), heap->width, heap->line);
 }
 
 /* ---- rows, columns, grids ---- */
@@ -416,6 +454,36 @@ static void join_down(const struct bench *bench,
     }
 }
 
+/* The seams of the joints themselves, pressed as the marks say. A mark lies on
+ * its seam: one before each part of a row, one above each row. */
+static void add_joint_seams(const struct bench *bench, struct cloth *cloth)
+{
+    const struct heap *heap = bench->heap;
+    const struct rational half = rational_make(1, 2);
+    for (size_t i = 0; i < heap->actions.count; i++) {
+        const struct action *action = &heap->actions.items[i];
+        const bool row = action->kind == ACTION_JOIN_ROW;
+        size_t part = 0;
+        for (size_t k = 0; k < action->after.presses.count; k++) {
+            const struct press_mark *mark = &action->after.presses.items[k];
+            part += part % heap->across == 0; /* no seam before the first */
+            const struct rational reach = rational_mul(
+                row ? input_height(bench->sewer, &heap->inputs.items[part])
+                    : heap->width,
+                half);
+            const struct rational zero = rational_whole(0);
+            const struct rational dx = row ? zero : reach;
+            const struct rational dy = row ? reach : zero;
+            cloth_add_seam(bench->arena, cloth,
+                           (struct seam){moved(mark->at, rational_times(dx, -1),
+                                               rational_times(dy, -1)),
+                                         moved(mark->at, dx, dy), mark->x,
+                                         mark->y});
+            part++;
+        }
+    }
+}
+
 static void sew_join(const struct bench *bench)
 {
     struct heap *heap = bench->heap;
@@ -431,6 +499,8 @@ static void sew_join(const struct bench *bench)
     if (heap->down > 1)
         join_down(bench, joined);
     heap->cloth = whole;
+    add_joint_seams(bench, whole);
+    check_joints(bench->sewer, heap, joined);
 }
 
 void sew_heap(struct sewer *sewer, struct heap *heap)
@@ -459,4 +529,5 @@ void sew_heap(struct sewer *sewer, struct heap *heap)
     cloth->width = heap->width;
     cloth->height = heap->height;
     heap->cloth = cloth;
+    verify_outline(sewer, heap);
 }

@@ -119,8 +119,11 @@ static struct reading read_nested(void **state, size_t rows)
 
 static void test_nesting(void **state)
 {
-    assert_sound(read_nested(state, 62)); /* 64 with pattern and quilt */
-    assert_one_error(read_nested(state, 63), DIAG_LIMIT, 2, 63 * 5);
+    /* 64 levels with pattern, quilt and patch; then the patch is too deep,
+     * then a row is. */
+    assert_sound(read_nested(state, 61));
+    assert_one_error(read_nested(state, 62), DIAG_LIMIT, 2, 62 * 5 + 1);
+    assert_one_error(read_nested(state, 63), DIAG_LIMIT, 2, 62 * 5 + 1);
     assert_one_error(read_nested(state, 100000), DIAG_LIMIT, 2, 62 * 5 + 1);
 }
 

@@ -58,14 +58,20 @@ static inline GEOSGeometry *fabric_geometry(GEOSContextHandle_t geos,
             continue;
         GEOSGeometry *one = face_geometry(geos, face);
         GEOSGeometry *more = GEOSUnion_r(geos, all, one);
+        assert_non_null(more);
         GEOSGeom_destroy_r(geos, all);
         GEOSGeom_destroy_r(geos, one);
         all = more;
     }
-    const double width = rational_double(cloth->width);
-    const double height = rational_double(cloth->height);
-    GEOSGeometry *inside =
-        GEOSClipByRect_r(geos, all, 0, 0, width, height);
+    const struct vertex corners[4] = {{{0, 1}, {0, 1}},
+                                      {cloth->width, {0, 1}},
+                                      {cloth->width, cloth->height},
+                                      {{0, 1}, cloth->height}};
+    GEOSGeometry *finished =
+        face_geometry(geos, (struct face){0, false, corners, 4});
+    GEOSGeometry *inside = GEOSIntersection_r(geos, all, finished);
+    assert_non_null(inside);
+    GEOSGeom_destroy_r(geos, finished);
     GEOSGeom_destroy_r(geos, all);
     return inside;
 }
@@ -81,6 +87,7 @@ static inline double cloth_difference(GEOSContextHandle_t geos,
         GEOSGeometry *p = fabric_geometry(geos, a, fabric);
         GEOSGeometry *q = fabric_geometry(geos, b, fabric);
         GEOSGeometry *other = GEOSSymDifference_r(geos, p, q);
+        assert_non_null(other);
         area += geometry_area(geos, other);
         GEOSGeom_destroy_r(geos, p);
         GEOSGeom_destroy_r(geos, q);

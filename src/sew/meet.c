@@ -1,0 +1,272 @@
+/* Where the parts of a row, column or grid meet: do their seams meet, do they
+ * nest, and how many meet in one point? */
+#include "sewer.h"
+
+/* The end of a seam on a joint. */
+struct end {
+    struct rational at; /* along the joint */
+    int side;           /* where its allowances lie, along the joint */
+};
+
+struct ends {
+    LIST(struct end) items;
+};
+
+struct joint {
+    struct sewer *sewer;
+    const struct heap *heap;
+    bool level;           /* runs from left to right */
+    struct rational line; /* x of an upright joint, y of a level one */
+    struct ends before, after;
+    /* what was found in all joints of the heap */
+    size_t collisions;
+    struct vertex first_collision;
+    struct rational least_miss; /* unknown where nothing misses */
+    struct vertex first_miss;
+    size_t most_seams;
+    struct vertex thickest;
+};
+
+static bool at_end(const struct joint *joint, struct vertex v)
+{
+    return rational_equal(joint->level ? v.y : v.x, joint->line);
+}
+
+static void add_end(struct joint *joint, struct ends *ends,
+                    const struct seam *seam, struct vertex v)
+{
+    struct end *end = LIST_ADD(joint->sewer->run->arena, &ends->items);
+    end->at = joint->level ? v.x : v.y;
+    end->side = joint->level ? seam->x : seam->y;
+}
+
+/* Ends of seams that run into the joint, not along it. */
+static void collect_ends(struct joint *joint, struct ends *ends,
+                         const struct seam *seams, size_t count)
+{
+    for (size_t i = 0; i < count; i++) {
+        const bool from = at_end(joint, seams[i].from);
+        const bool to = at_end(joint, seams[i].to);
+        if (from && !to)
+            add_end(joint, ends, &seams[i], seams[i].from);
+        else if (to && !from)
+            add_end(joint, ends, &seams[i], seams[i].to);
+    }
+}
+
+static struct vertex joint_point(const struct joint *joint, struct rational at)
+{
+    return joint->level ? (struct vertex){at, joint->line}
+                        : (struct vertex){joint->line, at};
+}
+
+/* Half an inch, or a grid square where that is less: a whole square is meant,
+ * a part of one mostly is not. */
+static struct rational miss_limit(const struct joint *joint)
+{
+    const struct rational half_inch = rational_mul(
+        rational_make(1, 2),
+        length_factor(UNIT_IN, joint->sewer->sized->design->pattern->units));
+    return rational_min(half_inch, joint->heap->factor);
+}
+
+static void compare_end(struct joint *joint, const struct end *end)
+{
+    struct rational nearest = rational_unknown();
+    for (size_t i = 0; i < joint->after.items.count; i++) {
+        const struct end *other = &joint->after.items.items[i];
+        struct rational distance = rational_sub(end->at, other->at);
+        if (rational_sign(distance) < 0)
+            distance = rational_times(distance, -1);
+        if (rational_sign(distance) == 0 && end->side * other->side > 0 &&
+            joint->collisions++ == 0)
+            joint->first_collision = joint_point(joint, end->at);
+        if (!rational_known(nearest) || rational_compare(distance, nearest) < 0)
+            nearest = distance;
+    }
+    if (!rational_known(nearest) || rational_sign(nearest) == 0 ||
+        rational_compare(nearest, miss_limit(joint)) >= 0)
+        return;
+    if (!rational_known(joint->least_miss) ||
+        rational_compare(nearest, joint->least_miss) < 0) {
+        joint->least_miss = nearest;
+        joint->first_miss = joint_point(joint, end->at);
+    }
+}
+
+static bool same_point(struct vertex a, struct vertex b)
+{
+    return rational_equal(a.x, b.x) && rational_equal(a.y, b.y);
+}
+
+/* Seams that come from a point: one for an end, two for one that runs through
+ * (upright and level seams only run through points of their joints). */
+static size_t seams_at(const struct cloth *cloth, struct vertex point)
+{
+    size_t count = 0;
+    for (size_t i = 0; i < cloth->seams.count; i++) {
+        const struct seam *seam = &cloth->seams.items[i];
+        if (same_point(seam->from, point) || same_point(seam->to, point)) {
+            count++;
+            continue;
+        }
+        const bool upright = rational_equal(seam->from.x, seam->to.x) &&
+                             rational_equal(seam->from.x, point.x);
+        const bool level = rational_equal(seam->from.y, seam->to.y) &&
+                           rational_equal(seam->from.y, point.y);
+        const struct rational low =
+            upright ? rational_min(seam->from.y, seam->to.y)
+                    : rational_min(seam->from.x, seam->to.x);
+        const struct rational high =
+            upright ? rational_max(seam->from.y, seam->to.y)
+                    : rational_max(seam->from.x, seam->to.x);
+        const struct rational at = upright ? point.y : point.x;
+        if ((upright || level) && rational_compare(low, at) < 0 &&
+            rational_compare(at, high) < 0)
+            count += 2;
+    }
+    return count;
+}
+
+static void weigh_points(struct joint *joint)
+{
+    for (size_t i = 0; i < joint->before.items.count; i++) {
+        const struct vertex point =
+            joint_point(joint, joint->before.items.items[i].at);
+        const size_t seams = seams_at(joint->heap->cloth, point);
+        if (seams > joint->most_seams) {
+            joint->most_seams = seams;
+            joint->thickest = point;
+        }
+    }
+}
+
+static void close_joint(struct joint *joint)
+{
+    for (size_t i = 0; i < joint->before.items.count; i++)
+        compare_end(joint, &joint->before.items.items[i]);
+    weigh_points(joint);
+    joint->before.items.count = joint->after.items.count = 0;
+}
+
+/* The upright joints of each row. */
+static void check_upright(struct joint *joint,
+                          const struct cloth *const *joined)
+{
+    joint->level = false;
+    for (size_t i = 0; i < joint->heap->inputs.count; i++) {
+        if (i % joint->heap->across == 0)
+            continue;
+        joint->line = joint->heap->inputs.items[i].x;
+        collect_ends(joint, &joint->before, joined[i - 1]->seams.items,
+                     joined[i - 1]->seams.count);
+        collect_ends(joint, &joint->after, joined[i]->seams.items,
+                     joined[i]->seams.count);
+        close_joint(joint);
+    }
+}
+
+/* The seams of a row's parts, and those between them. */
+static void collect_row(struct joint *joint, struct ends *ends,
+                        const struct cloth *const *joined, size_t row)
+{
+    const struct heap *heap = joint->heap;
+    for (size_t i = 0; i < heap->across; i++) {
+        const size_t part = row * heap->across + i;
+        collect_ends(joint, ends, joined[part]->seams.items,
+                     joined[part]->seams.count);
+        if (i == 0)
+            continue;
+        const struct press_mark *mark =
+            &heap->actions.items[0]
+                 .after.presses.items[row * (heap->across - 1) + i - 1];
+        struct end *end = LIST_ADD(joint->sewer->run->arena, &ends->items);
+        *end = (struct end){heap->inputs.items[part].x, mark->x};
+    }
+}
+
+static void check_level(struct joint *joint, const struct cloth *const *joined)
+{
+    joint->level = true;
+    for (size_t row = 1; row < joint->heap->down; row++) {
+        joint->line = joint->heap->inputs.items[row * joint->heap->across].y;
+        collect_row(joint, &joint->before, joined, row - 1);
+        collect_row(joint, &joint->after, joined, row);
+        close_joint(joint);
+    }
+}
+
+/* ---- what is said ---- */
+
+static const char *point_text(const struct joint *joint, struct vertex point)
+{
+    struct arena *arena = joint->sewer->run->arena;
+    const enum length_unit units = joint->sewer->sized->design->pattern->units;
+    return arena_printf(arena, "%s from the left and %s from the top",
+                        length_plain(arena, point.x, units),
+                        length_plain(arena, point.y, units));
+}
+
+static void say_miss(const struct joint *joint)
+{
+    struct run *run = joint->sewer->run;
+    const struct element *element = joint->heap->piece->element;
+    struct diagnostic *d =
+        diag_report(run, DIAG_POINTS_MISS, element->name,
+                    "seams miss each other by %s where this `%s` is joined",
+                    length_plain(run->arena, joint->least_miss,
+                                 joint->sewer->sized->design->pattern->units),
+                    element_name(element->kind));
+    diag_note(run, d, (struct span){0, 0}, "at %s",
+              point_text(joint, joint->first_miss));
+    diag_help(run, d, "look for a size that is a little off");
+}
+
+static void say_collisions(const struct joint *joint)
+{
+    struct run *run = joint->sewer->run;
+    const struct element *element = joint->heap->piece->element;
+    struct diagnostic *d = diag_report(
+        run, DIAG_SEAMS_COLLIDE, element->name,
+        "%zu pair%s of seams meet%s in this `%s` pressed to the same side",
+        joint->collisions, joint->collisions == 1 ? "" : "s",
+        joint->collisions == 1 ? "s" : "", element_name(element->kind));
+    diag_note(run, d, (struct span){0, 0}, "the first at %s",
+              point_text(joint, joint->first_collision));
+    diag_help(run, d,
+              "press one of each pair the other way, or open, so that they "
+              "nest");
+}
+
+static void say_bulk(const struct joint *joint)
+{
+    struct run *run = joint->sewer->run;
+    const struct element *element = joint->heap->piece->element;
+    struct diagnostic *d =
+        diag_report(run, DIAG_BULK, element->name,
+                    "%zu seams meet in one point of this `%s`",
+                    joint->most_seams, element_name(element->kind));
+    diag_note(run, d, (struct span){0, 0}, "at %s",
+              point_text(joint, joint->thickest));
+    diag_help(run, d, "press=\"open\" keeps the point flat");
+}
+
+void check_joints(struct sewer *sewer, const struct heap *heap,
+                  const struct cloth *const *joined)
+{
+    /* Beyond that, a quilt is made of what was looked at already. */
+    enum { MANY_SEAMS = 20000, BULKY = 8 };
+    if (heap->cloth->seams.count > MANY_SEAMS)
+        return;
+    struct joint joint = {
+        .sewer = sewer, .heap = heap, .least_miss = rational_unknown()};
+    check_upright(&joint, joined);
+    check_level(&joint, joined);
+    const struct action *last = &heap->actions.items[heap->actions.count - 1];
+    if (rational_known(joint.least_miss))
+        say_miss(&joint);
+    if (joint.collisions > 0)
+        say_collisions(&joint);
+    if (joint.most_seams >= BULKY && last->press.side != PRESS_OPEN)
+        say_bulk(&joint);
+}

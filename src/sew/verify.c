@@ -1,0 +1,193 @@
+/* The proof on the cloth itself: what was sewn is what the source draws, face
+ * by face, in exact arithmetic. */
+#include "design_faces.h"
+#include "picture.h"
+#include "sewer.h"
+
+/* Twice the area of what two convex faces share. */
+static struct rational shared_area(struct arena *arena, struct face a,
+                                   struct face b)
+{
+    for (size_t i = 0; i < b.count && a.count > 0; i++) {
+        const struct vertex p = b.points[i];
+        const struct vertex q = b.points[(i + 1) % b.count];
+        struct half_plane side = half_plane_left(p, q);
+        /* Inside is where the face's other points are. */
+        struct rational within = rational_whole(0);
+        for (size_t k = 0; k < b.count && rational_sign(within) == 0; k++)
+            within =
+                rational_sub(rational_add(rational_mul(side.a, b.points[k].x),
+                                          rational_mul(side.b, b.points[k].y)),
+                             side.c);
+        if (rational_sign(within) > 0)
+            side = half_plane_other(side);
+        a = face_clip(arena, a, side);
+    }
+    return face_double_area(a);
+}
+
+static struct rational cloth_area(const struct cloth *cloth)
+{
+    struct rational area = rational_whole(0);
+    for (size_t i = 0; i < cloth->faces.count; i++)
+        area = rational_add(area, face_double_area(cloth->faces.items[i]));
+    return area;
+}
+
+static bool boxes_apart(struct face a, struct face b)
+{
+    struct vertex low_a = a.points[0], high_a = low_a;
+    struct vertex low_b = b.points[0], high_b = low_b;
+    for (size_t i = 1; i < a.count; i++) {
+        low_a.x = rational_min(low_a.x, a.points[i].x);
+        low_a.y = rational_min(low_a.y, a.points[i].y);
+        high_a.x = rational_max(high_a.x, a.points[i].x);
+        high_a.y = rational_max(high_a.y, a.points[i].y);
+    }
+    for (size_t i = 1; i < b.count; i++) {
+        low_b.x = rational_min(low_b.x, b.points[i].x);
+        low_b.y = rational_min(low_b.y, b.points[i].y);
+        high_b.x = rational_max(high_b.x, b.points[i].x);
+        high_b.y = rational_max(high_b.y, b.points[i].y);
+    }
+    return rational_compare(high_a.x, low_b.x) <= 0 ||
+           rational_compare(high_b.x, low_a.x) <= 0 ||
+           rational_compare(high_a.y, low_b.y) <= 0 ||
+           rational_compare(high_b.y, low_a.y) <= 0;
+}
+
+/* Both cover the same rectangle once. They are the same where all that they
+ * share, fabric by fabric, is the whole. */
+static bool same_cloth(struct arena *arena, const struct cloth *a,
+                       const struct cloth *b)
+{
+    struct rational shared = rational_whole(0);
+    for (size_t i = 0; i < a->faces.count; i++) {
+        for (size_t k = 0; k < b->faces.count; k++) {
+            const struct face one = a->faces.items[i];
+            const struct face other = b->faces.items[k];
+            if (one.fabric == other.fabric && !boxes_apart(one, other))
+                shared = rational_add(shared, shared_area(arena, one, other));
+        }
+    }
+    return rational_equal(shared, cloth_area(a)) &&
+           rational_equal(shared, cloth_area(b));
+}
+
+void verify_outline(const struct sewer *sewer, const struct heap *heap)
+{
+    const struct rational seam = sewer->sized->design->pattern->seam;
+    const struct rational low = rational_times(seam, -1);
+    const struct rational right = rational_add(heap->width, seam);
+    const struct rational bottom = rational_add(heap->height, seam);
+    const struct rational whole = rational_times(
+        rational_mul(rational_sub(right, low), rational_sub(bottom, low)), 2);
+    bool inside = rational_equal(cloth_area(heap->cloth), whole);
+    for (size_t i = 0; inside && i < heap->cloth->faces.count; i++) {
+        const struct face *face = &heap->cloth->faces.items[i];
+        for (size_t k = 0; k < face->count; k++)
+            inside &= rational_compare(face->points[k].x, low) >= 0 &&
+                      rational_compare(face->points[k].y, low) >= 0 &&
+                      rational_compare(face->points[k].x, right) <= 0 &&
+                      rational_compare(face->points[k].y, bottom) <= 0 &&
+                      !face->wrong_side;
+    }
+    if (!inside)
+        internal_error("a sewn piece of `%s` does not fill its outline",
+                       heap->piece->owner->id);
+}
+
+/* What the source draws, at the heap's scale and as it lies. */
+static struct cloth *drawn(struct arena *arena, const struct sewer *sewer,
+                           const struct heap *heap,
+                           const struct definition *definition)
+{
+    struct cloth *cloth =
+        design_faces(arena, sewer->sized, definition, NULL, 0);
+    const struct rational factor = rational_div(
+        heap->width, heap->named == NULL ? heap->width : cloth->width);
+    for (size_t i = 0; i < cloth->faces.count; i++) {
+        struct face *face = &cloth->faces.items[i];
+        struct vertex *points = ARENA_ARRAY(arena, struct vertex, face->count);
+        for (size_t k = 0; k < face->count; k++)
+            points[k] =
+                (struct vertex){rational_mul(face->points[k].x, factor),
+                                rational_mul(face->points[k].y, factor)};
+        face->points = points;
+    }
+    cloth->width = rational_mul(cloth->width, factor);
+    cloth->height = rational_mul(cloth->height, factor);
+    return cloth_oriented(arena, cloth, (struct orientation){0, heap->mirror});
+}
+
+static struct cloth *inside_seams(struct arena *arena, const struct heap *heap)
+{
+    const struct rational zero = rational_whole(0), one = rational_whole(1);
+    const struct rational minus = rational_whole(-1);
+    struct cloth *cloth = cloth_clipped(arena, heap->cloth,
+                                        (struct half_plane){minus, zero, zero});
+    cloth = cloth_clipped(arena, cloth, (struct half_plane){zero, minus, zero});
+    cloth = cloth_clipped(arena, cloth,
+                          (struct half_plane){one, zero, heap->width});
+    return cloth_clipped(arena, cloth,
+                         (struct half_plane){zero, one, heap->height});
+}
+
+void verify_design(const struct sewer *sewer, const struct heap *heap)
+{
+    /* Larger ones are joined from parts that were verified. */
+    enum { MANY_FACES = 1500 };
+    const struct definition *definition =
+        heap->named != NULL ? heap->named : sewer->quilt->definition;
+    if (definition == NULL || heap->cloth->faces.count > MANY_FACES)
+        return;
+    struct arena *scratch = arena_create();
+    const struct cloth *sewn = inside_seams(scratch, heap);
+    const struct cloth *wanted = drawn(scratch, sewer, heap, definition);
+    /* A heap may lie turned against the source that named it. */
+    bool same = false;
+    for (unsigned turn = 0; turn < 4 && !same; turn++) {
+        const struct cloth *turned =
+            cloth_oriented(scratch, wanted, (struct orientation){turn, false});
+        same = rational_equal(turned->width, sewn->width) &&
+               rational_equal(turned->height, sewn->height) &&
+               same_cloth(scratch, sewn, turned);
+    }
+    arena_destroy(scratch);
+    if (!same)
+        internal_error("the sewn `%s` is not what its source draws",
+                       definition->id);
+}
+
+/* ---- prints with a direction ---- */
+
+void check_prints(struct sewer *sewer)
+{
+    struct run *run = sewer->run;
+    const struct design *design = sewer->sized->design;
+    for (size_t f = 0; f < design->fabrics.count; f++) {
+        size_t places[4] = {0};
+        if (!design->fabrics.items[f].one_way)
+            continue;
+        for (size_t i = 0; i < sewer->quilt->cloth->faces.count; i++) {
+            const struct face *face = &sewer->quilt->cloth->faces.items[i];
+            if (face->fabric == (int)f)
+                places[face->turn]++;
+        }
+        const size_t sideways = places[1] + places[3];
+        const size_t all = places[0] + places[2] + sideways;
+        if (sideways + places[2] == 0)
+            continue;
+        struct diagnostic *d = diag_report(
+            run, DIAG_ONE_WAY_PRINT,
+            value_span(design->fabrics.items[f].element, ATTR_PRINT),
+            "in `%s`, %zu of %zu places of `%s` do not lie upright",
+            sewer->quilt->definition->id, sideways + places[2], all,
+            design->fabrics.items[f].id);
+        diag_note(run, d, (struct span){0, 0},
+                  "%zu lie sideways, %zu upside down", sideways, places[2]);
+        diag_help(run, d,
+                  "cut those for the way they lie, or take a print without a "
+                  "direction");
+    }
+}
