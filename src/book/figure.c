@@ -358,6 +358,51 @@ void draw_arrow(const struct canvas *canvas, struct box *box, double x1,
                 (struct path_item){.filled = true, .fill = ink});
 }
 
+/* A flap turns over its seam: a bow with a head, beside the arrow for pressing
+ * a style of its own (pages.md B4, B9). */
+void draw_turn(const struct canvas *canvas, struct box *box, struct point from,
+               struct point to)
+{
+    enum { STEPS = 12 };
+    const double dx = to.x - from.x, dy = to.y - from.y;
+    const struct point bend = {(from.x + to.x) / 2.0 + dy * 0.45,
+                               (from.y + to.y) / 2.0 - dx * 0.45};
+    struct point points[STEPS + 1];
+    for (int i = 0; i <= STEPS; i++) {
+        const double t = i / (double)STEPS, s = 1.0 - t;
+        points[i] = (struct point){
+            s * s * from.x + 2.0 * s * t * bend.x + t * t * to.x,
+            s * s * from.y + 2.0 * s * t * bend.y + t * t * to.y};
+    }
+    struct path_item bow = outline_narrow();
+    struct path_item halo = bow;
+    halo.stroke = 3.0;
+    halo.stroke_color = white;
+    bow.dash[0] = 2.2;
+    bow.dash[1] = 1.6;
+    box_polygon(canvas, box, points, STEPS - 1, halo);
+    box->items.items[box->items.count - 1].as.path.closed = false;
+    box_polygon(canvas, box, points, STEPS - 1, bow);
+    box->items.items[box->items.count - 1].as.path.closed = false;
+    draw_arrow(canvas, box, points[STEPS - 3].x, points[STEPS - 3].y, to.x,
+               to.y);
+}
+
+static void draw_turns(const struct figure *figure, struct box *box,
+                       const struct state *state, struct extent origin)
+{
+    for (size_t i = 0; i < state->turns.count; i++) {
+        struct point from =
+            shown_point(figure, state->turns.items[i].from, 0, 0);
+        struct point to = shown_point(figure, state->turns.items[i].to, 0, 0);
+        from.x -= origin.left;
+        from.y -= origin.top;
+        to.x -= origin.left;
+        to.y -= origin.top;
+        draw_turn(figure->canvas, box, from, to);
+    }
+}
+
 /* The drawn line says its direction, along itself, on the side that stays. */
 static void label_line(const struct figure *figure, struct box *box,
                        const struct mark *line, const struct mark *cut,
@@ -382,10 +427,12 @@ static void label_line(const struct figure *figure, struct box *box,
     /* The text's top edge: above the line, or below it. */
     const double off = waste_low || cut == NULL ? -extent.height - 0.5 : 0.5;
     const double turn = angle * 3.14159265358979 / 180.0;
+    /* Left of the middle: the turn of the flap is marked on the right. */
+    const double along = 0.36;
     box_label(figure->canvas, box,
-              (p.x + q.x) / 2.0 - origin.left - sin(turn) * off,
-              (p.y + q.y) / 2.0 - origin.top + cos(turn) * off, text, style,
-              angle, true);
+              p.x + (q.x - p.x) * along - origin.left - sin(turn) * off,
+              p.y + (q.y - p.y) * along - origin.top + cos(turn) * off, text,
+              style, angle, true);
 }
 
 static void label_lines(const struct figure *figure, struct box *box,
@@ -434,6 +481,7 @@ struct box *figure_state(const struct figure *figure, const struct state *state)
     if (figure->heap != NULL)
         label_lines(figure, box, state, origin);
     draw_press(figure, box, state, origin);
+    draw_turns(figure, box, state, origin);
     return box;
 }
 

@@ -40,6 +40,10 @@ struct path_item face_fill(const struct colorway *colorway, int fabric,
 void draw_arrow(const struct canvas *canvas, struct box *box, double x1,
                 double y1, double x2, double y2);
 
+/* A bow from where a flap lies to where it comes to lie. */
+void draw_turn(const struct canvas *canvas, struct box *box, struct point from,
+               struct point to);
+
 /* Lines of the three kinds of mark, for figures and the legend. */
 struct path_item mark_style(enum mark_kind kind);
 

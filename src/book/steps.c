@@ -259,48 +259,87 @@ static void add_heap(struct booklet *booklet, size_t index)
 struct legend {
     struct booklet *booklet;
     struct box *box;
-    double x;
+    double x, y; /* where the next sign goes */
 };
 
-static void legend_text(struct legend *legend, const char *text)
+enum { SIGN = 26, LEGEND_LINE = 17, LEGEND_GAP = 16 };
+
+/* Room for a sign and its words, on this line or the next. */
+static void legend_room(struct legend *legend, const char *text)
 {
     const struct canvas *canvas = &legend->booklet->flow.canvas;
-    const struct box *label = box_line(canvas, text, style_small());
-    box_put(canvas, legend->box, label, legend->x + 30.0, 1.0);
-    legend->x += 30.0 + label->width + 13.0;
+    const struct text_extent extent =
+        typeset_measure(canvas->typeset, text, style_small(), 0.0);
+    if (legend->x + SIGN + 5.0 + extent.width > canvas->width) {
+        legend->x = 0.0;
+        legend->y += LEGEND_LINE;
+    }
+    box_label(canvas, legend->box, legend->x + SIGN + 5.0, legend->y + 1.0,
+              text, style_small(), 0.0, false);
+}
+
+/* Moves on behind the words. */
+static void legend_next(struct legend *legend, const char *text)
+{
+    const struct text_extent extent = typeset_measure(
+        legend->booklet->flow.canvas.typeset, text, style_small(), 0.0);
+    legend->x += SIGN + 5.0 + extent.width + LEGEND_GAP;
 }
 
 static void legend_line(struct legend *legend, struct path_item line,
                         const char *text)
 {
-    box_stroke(&legend->booklet->flow.canvas, legend->box, legend->x, 8.0,
-               legend->x + 25.0, 8.0, line);
-    legend_text(legend, text);
+    legend_room(legend, text);
+    box_stroke(&legend->booklet->flow.canvas, legend->box, legend->x,
+               legend->y + 8.0, legend->x + SIGN, legend->y + 8.0, line);
+    legend_next(legend, text);
 }
 
 static void legend_fill(struct legend *legend, bool wrong_side,
                         const char *text)
 {
-    box_rectangle(&legend->booklet->flow.canvas, legend->box, legend->x, 1.0,
-                  25.0, 14.0,
+    legend_room(legend, text);
+    box_rectangle(&legend->booklet->flow.canvas, legend->box, legend->x,
+                  legend->y + 1.0, SIGN, 14.0,
                   face_fill(legend->booklet->plan->colorway, 0, wrong_side));
-    legend_text(legend, text);
+    legend_next(legend, text);
+}
+
+static void legend_press(struct legend *legend, bool open, const char *text)
+{
+    const struct canvas *canvas = &legend->booklet->flow.canvas;
+    legend_room(legend, text);
+    const double y = legend->y + 8.0, middle = legend->x + SIGN / 2.0;
+    draw_arrow(canvas, legend->box, open ? middle : legend->x, y,
+               legend->x + SIGN, y);
+    if (open)
+        draw_arrow(canvas, legend->box, middle, y, legend->x, y);
+    legend_next(legend, text);
+}
+
+static void legend_turn(struct legend *legend, const char *text)
+{
+    legend_room(legend, text);
+    draw_turn(&legend->booklet->flow.canvas, legend->box,
+              (struct point){legend->x + 3.0, legend->y + 13.0},
+              (struct point){legend->x + 22.0, legend->y + 9.0});
+    legend_next(legend, text);
 }
 
 static void add_legend(struct booklet *booklet)
 {
     const struct canvas *canvas = &booklet->flow.canvas;
-    struct legend legend = {booklet, box_new(canvas, canvas->width, 18.0), 0.0};
+    struct legend legend = {booklet, box_new(canvas, canvas->width, 0.0), 0.0,
+                            0.0};
     legend_fill(&legend, false, "right side");
     legend_fill(&legend, true, "wrong side");
-    legend_line(&legend, mark_style(MARK_DRAWN), "drawn");
+    legend_line(&legend, mark_style(MARK_DRAWN), "draw");
     legend_line(&legend, mark_style(MARK_SEWN), "sew");
     legend_line(&legend, mark_style(MARK_CUT), "cut");
-    draw_arrow(canvas, legend.box, legend.x, 8.0, legend.x + 25.0, 8.0);
-    legend_text(&legend, "press this way");
-    draw_arrow(canvas, legend.box, legend.x + 13.0, 8.0, legend.x + 26.0, 8.0);
-    draw_arrow(canvas, legend.box, legend.x + 13.0, 8.0, legend.x, 8.0);
-    legend_text(&legend, "press open");
+    legend_press(&legend, false, "press this way");
+    legend_press(&legend, true, "press open");
+    legend_turn(&legend, "turn over");
+    legend.box->height = legend.y + LEGEND_LINE;
     legend.box->keep_with_next = true;
     flow_add(&booklet->flow, legend.box, 6.0);
 }

@@ -275,6 +275,25 @@ bool plan_strips(struct cutter *cutter, struct fabric_plan *plan)
     return true;
 }
 
+/* Every strip lies in one sheet, and no sheet is overfull. */
+static bool sheets_hold(const struct fabric_plan *plan)
+{
+    for (size_t i = 0; i < plan->strips.count; i++) {
+        size_t placed = 0;
+        for (size_t k = 0; k < plan->sheets.count; k++)
+            for (size_t n = 0; n < plan->sheets.items[k].strips.count; n++)
+                if (plan->sheets.items[k].strips.items[n] == i)
+                    placed += plan->sheets.items[k].repeat;
+        if (placed != plan->strips.items[i].repeat)
+            return false;
+    }
+    for (size_t k = 0; k < plan->sheets.count; k++)
+        if (rational_compare(plan->sheets.items[k].used, plan->sheet_height) >
+            0)
+            return false;
+    return true;
+}
+
 bool cutplan_holds(const struct fabric_plan *plan)
 {
     for (size_t i = 0; i < plan->items.count; i++) {
@@ -302,9 +321,5 @@ bool cutplan_holds(const struct fabric_plan *plan)
         if (rational_compare(used, plan->strip_length) > 0)
             return false;
     }
-    for (size_t k = 0; k < plan->sheets.count; k++)
-        if (rational_compare(plan->sheets.items[k].used, plan->sheet_height) >
-            0)
-            return false;
-    return true;
+    return rational_sign(plan->sheet_height) == 0 || sheets_hold(plan);
 }

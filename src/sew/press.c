@@ -58,6 +58,83 @@ struct press stated_press(const struct sewer *sewer, const struct piece *piece,
     return rule;
 }
 
+/* Does any action in the making of this piece follow the word? */
+static bool piece_follows(const struct piece *piece, enum press_side side)
+{
+    if (piece->corners.count > 0 && press_fits(side, ACTION_FLIP_CORNER))
+        return true;
+    switch (piece->kind) {
+    case PIECE_ROW:
+        return press_fits(side, ACTION_JOIN_ROW);
+    case PIECE_COLUMN:
+        return press_fits(side, ACTION_JOIN_COLUMN);
+    case PIECE_GRID:
+        return (piece->across > 1 && press_fits(side, ACTION_JOIN_ROW)) ||
+               (piece->down > 1 && press_fits(side, ACTION_JOIN_COLUMN));
+    case PIECE_DIAGONAL:
+        return press_fits(side, ACTION_JOIN_DIAGONAL);
+    case PIECE_HALF_SQUARE:
+        return press_fits(side, ACTION_HALF_SQUARE);
+    case PIECE_PATCH:
+    case PIECE_USE:
+        break;
+    }
+    return false;
+}
+
+/* Does any piece of what the step makes follow it? */
+static bool step_follows(const struct design *design,
+                         const struct assembly_step *step)
+{
+    for (size_t i = 0; i < design->pieces.count; i++) {
+        const struct piece *piece = design->pieces.items[i];
+        const bool ours = piece->owner == step->make || piece == step->piece;
+        if (ours && piece_follows(piece, step->press.side))
+            return true;
+    }
+    return false;
+}
+
+static void report_press(struct run *run, const struct element *element,
+                         const char *what)
+{
+    const enum attribute_id id =
+        element->values[ATTR_PRESS] != NULL ? ATTR_PRESS : ATTR_TOWARD;
+    struct diagnostic *d =
+        diag_report(run, DIAG_PRESS, value_span(element, id),
+                    "%s has no seam that can be pressed `%s`", what,
+                    text_of(element, id, "?"));
+    diag_note(run, d, (struct span){0, 0},
+              "seams between pieces side by side go left, right or open; "
+              "between pieces one above the other up, down or open; corners "
+              "toward-corner or open; diagonals open or toward=\"FABRIC\"");
+}
+
+void check_presses(struct run *run, const struct design *design)
+{
+    for (size_t i = 0; i < design->pieces.count; i++) {
+        const struct piece *piece = design->pieces.items[i];
+        if (piece->press.side != PRESS_RULE &&
+            !piece_follows(piece, piece->press.side))
+            report_press(run, piece->element,
+                         arena_printf(run->arena, "this `%s`",
+                                      element_name(piece->element->kind)));
+    }
+    for (size_t i = 0; i < design->assemblies.count; i++) {
+        for (size_t k = 0; k < design->assemblies.items[i].steps.count; k++) {
+            const struct assembly_step *step =
+                &design->assemblies.items[i].steps.items[k];
+            const bool bound = step->make != NULL || step->piece != NULL;
+            if (bound && step->press.side != PRESS_RULE &&
+                !step_follows(design, step))
+                report_press(
+                    run, step->element,
+                    arena_printf(run->arena, "`%s`",
+                                 text_of(step->element, ATTR_MAKE, "?")));
+        }
+    }
+}
+
 /* How light a cloth is, from 0 to 1, by the first colorway. */
 static double lightness(const struct sewer *sewer, int fabric)
 {

@@ -9,6 +9,9 @@
 void choose_press(const struct sewer *sewer, const struct heap *heap,
                   struct action *action);
 
+/* reports: words that no seam of their piece or step can follow. */
+void check_presses(struct run *run, const struct design *design);
+
 /* Adds the mark of a diagonal seam at `at`; (x, y) points to the part that was
  * added as input `next`. */
 void press_diagonal(const struct sewer *sewer, const struct heap *heap,

@@ -1,6 +1,8 @@
 /* Assemblies: the order of the steps, and whether they make what is needed. */
 #include <string.h>
 
+#include "buffer.h"
+#include "press.h"
 #include "sewer.h"
 
 const struct assembly *assembly_of(const struct design *design,
@@ -52,6 +54,12 @@ void follow_assembly(struct sewer *sewer, const struct definition *definition,
 
 /* ---- checking ---- */
 
+/* How often a use stands in one `of`, its rows and columns multiplied. */
+struct use_count {
+    const struct piece *use;
+    long count;
+};
+
 /* What one `of` takes of each unit or block, and of each piece with an id. */
 struct need {
     const struct definition *make;
@@ -59,6 +67,7 @@ struct need {
     bool mirror;
     size_t heap;
     long count;
+    LIST(struct use_count) uses; /* where, and how often */
     const struct piece *first_use;
     bool direct; /* used by `of` itself, or by a unit in it */
     const struct assembly_step *made_by;
@@ -96,6 +105,28 @@ static void add_need(struct needs *needs, const struct definition *make,
                               .first_use = use};
     }
     need->count++;
+    for (size_t i = 0; i < need->uses.count; i++) {
+        if (need->uses.items[i].use == use) {
+            need->uses.items[i].count++;
+            return;
+        }
+    }
+    *LIST_ADD(needs->sewer->run->arena, &need->uses) =
+        (struct use_count){use, 1};
+}
+
+/* "1 + 1 + 30 = 32", a term for each place where it is used. */
+static const char *count_sum(struct needs *needs, const struct need *need)
+{
+    struct buffer text = buffer_in(needs->sewer->run->arena);
+    enum { MOST = 12 };
+    for (size_t i = 0; i < need->uses.count && i < MOST; i++)
+        buffer_printf(&text, "%s%ld", i == 0 ? "" : " + ",
+                      need->uses.items[i].count);
+    if (need->uses.count > MOST)
+        buffer_text(&text, " + ...");
+    buffer_printf(&text, " = %ld", need->count);
+    return buffer_string(&text);
 }
 
 static void collect(struct needs *needs, const struct piece *piece,
@@ -189,7 +220,8 @@ static void check_step_count(struct needs *needs,
         needs->assembly->of->id, made, step->mirror ? "mirrored " : "",
         step_name(step), step->count);
     diag_note(run, d, some->first_use->element->name,
-              "the first of them is used here");
+              "the first of them is used here; in all %s",
+              count_sum(needs, some));
     diag_mend(run, d, span, arena_printf(run->arena, "%ld", made),
               "count=\"%ld\" is right", made);
 }
@@ -299,6 +331,7 @@ static void check_missing(struct needs *needs)
 void check_assemblies(struct sewer *sewer)
 {
     const struct design *design = sewer->sized->design;
+    check_presses(sewer->run, design);
     for (size_t i = 0; i < design->assemblies.count; i++) {
         const struct assembly *assembly = &design->assemblies.items[i];
         if (assembly->of == NULL || assembly->of->root == NULL)

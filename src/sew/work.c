@@ -201,13 +201,17 @@ static void add_diagonal_seam(const struct bench *bench, struct cloth *cloth,
                                  .y = press->y});
 }
 
-/* The flap turns over its seam: from its middle to where it comes to lie. */
+/* The flap turns over its seam. The mark crosses the line towards its right
+ * end, so that words have room at the left one. */
 static void mark_turn(const struct bench *bench, struct state *state,
                       struct vertex p, struct vertex q, struct rational size,
                       int x, int y)
 {
-    const struct rational reach = rational_div(size, rational_whole(4));
-    const struct vertex at = middle(p, q);
+    const struct rational reach = rational_div(size, rational_whole(7));
+    const struct rational along = rational_make(18, 25);
+    const struct vertex at =
+        moved(p, rational_mul(rational_sub(q.x, p.x), along),
+              rational_mul(rational_sub(q.y, p.y), along));
     const struct rational dx = rational_times(reach, x);
     const struct rational dy = rational_times(reach, y);
     *LIST_ADD(bench->arena, &state->turns) = (struct turn_mark){

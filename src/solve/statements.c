@@ -65,11 +65,38 @@ static const char *size_text(struct run *run, const struct sized *sized,
                         length_plain(run->arena, size.height, units));
 }
 
+/* A corner square stated smaller than its corner needs would, flipped, leave
+ * the corner bare: that is worth its own words. */
+static bool report_short_flap(struct run *run, const struct sized *sized,
+                              const struct stated *stated,
+                              struct real_size size)
+{
+    const enum length_unit units = sized->design->pattern->units;
+    if (stated->element->kind != ELEMENT_CORNER ||
+        rational_compare(
+            rational_min(stated->value->number, stated->value->second),
+            size.width) >= 0)
+        return false;
+    const char *right = length_plain(run->arena, size.width, units);
+    struct diagnostic *d =
+        diag_report(run, DIAG_FLAP_SHORT, stated->value->span,
+                    "a square of %s does not cover this corner: it needs %s",
+                    stated->value->text, right);
+    diag_note(run, d, (struct span){0, 0},
+              "flipped over its diagonal, the square must reach both outer "
+              "edges, seam allowances included");
+    diag_mend(run, d, stated->value->span, right, "cut=\"%s\" covers it",
+              right);
+    return true;
+}
+
 static void report_stated(struct run *run, const struct sized *sized,
                           const struct stated *stated, struct real_size size,
                           struct real_size finished, size_t scales)
 {
     const enum length_unit units = sized->design->pattern->units;
+    if (report_short_flap(run, sized, stated, size))
+        return;
     const char *right = size_text(run, sized, size);
     struct diagnostic *d = diag_report(
         run, DIAG_STATEMENT, stated->value->span, "`%s` is %s %s, not %s",

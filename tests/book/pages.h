@@ -1,0 +1,183 @@
+/* Every booklet of the samples, and the place of each text on a page. */
+#ifndef SEAMWRIGHT_TESTS_PAGES_H
+#define SEAMWRIGHT_TESTS_PAGES_H
+
+#include "compose.h"
+#include "sample.h"
+#include "wording.h"
+
+struct booklets {
+    struct arena *arena;
+    struct typeset *typeset;
+};
+
+struct visit {
+    struct booklets *all;
+    const struct sample *sample;
+    const struct cutplan *plan;
+    const struct book *book;
+    struct wording wording;
+    struct breaches *breaches;
+};
+typedef void visitor(struct visit *visit);
+
+static inline int booklets_setup(void **state)
+{
+    struct arena *arena = arena_create();
+    struct booklets *all = ARENA_NEW(arena, struct booklets);
+    *all = (struct booklets){arena, typeset_create()};
+    *state = all;
+    return 0;
+}
+
+static inline int booklets_teardown(void **state)
+{
+    struct booklets *all = *state;
+    typeset_destroy(all->typeset);
+    arena_destroy(all->arena);
+    return 0;
+}
+
+/* Calls `look` for each quilt, colorway and paper of one source. */
+static inline void visit_sample(struct booklets *all,
+                                const struct sample *sample, visitor *look,
+                                struct breaches *breaches)
+{
+    for (size_t i = 0; i < sample->plans->items.count; i++)
+        for (int a4 = 0; a4 < 2; a4++) {
+            const struct cutplan *plan = &sample->plans->items.items[i];
+            struct visit visit = {all, sample, plan, NULL, {0}, breaches};
+            visit.book = compose_book(all->arena, all->typeset,
+                                      sample->design, plan, a4 == 1);
+            visit.wording = (struct wording){all->arena, sample->design,
+                                             plan->quilt, true};
+            breaches->where =
+                arena_printf(all->arena, "%s %s %s", visit.book->title,
+                             a4 ? "A4" : "letter", sample->name);
+            look(&visit);
+        }
+}
+
+/* The same for all samples; fails where one breach was told. */
+static inline void visit_samples(void **state, visitor *look)
+{
+    struct booklets *all = *state;
+    struct breaches breaches = {"", 0};
+    for (size_t s = 0; s < SAMPLE_COUNT; s++) {
+        const struct sample sample = sample_file(all->arena, SAMPLES[s]);
+        visit_sample(all, &sample, look, &breaches);
+    }
+    assert_kept(&breaches);
+}
+
+/* ---- where a text lies ---- */
+
+struct quad {
+    struct point corner[4];
+};
+
+/* The box of a text as it is turned. `ink` leaves the blank above and below
+ * capitals and digits out, which stand in the middle of their line. */
+static inline struct quad text_quad(struct typeset *typeset,
+                                    const struct text_item *text, bool ink)
+{
+    const struct text_extent size =
+        typeset_measure(typeset, text->text, text->style, text->width);
+    const double room = text->width > 0.0 ? text->width - size.width : 0.0;
+    double left = text->width > 0.0 ? 0.0 : -size.width;
+    left = text->style.align == ALIGN_LEFT    ? 0.0
+           : text->style.align == ALIGN_RIGHT ? left + room
+                                              : left / 2.0 + room / 2.0;
+    const double blank = ink ? 0.29 * text->style.size : 0.0;
+    const double turn = text->angle * acos(-1.0) / 180.0;
+    const double x[4] = {left, left + size.width, left + size.width, left};
+    const double y[4] = {blank, blank, size.height - blank,
+                         size.height - blank};
+    struct quad quad;
+    for (int i = 0; i < 4; i++)
+        quad.corner[i] =
+            (struct point){text->x + x[i] * cos(turn) - y[i] * sin(turn),
+                           text->y + x[i] * sin(turn) + y[i] * cos(turn)};
+    return quad;
+}
+
+/* How far the shadows of both on this direction lie over each other. */
+static inline double shadow(const struct quad *a, const struct quad *b,
+                            double x, double y)
+{
+    double low[2] = {1e9, 1e9}, high[2] = {-1e9, -1e9};
+    const struct quad *both[2] = {a, b};
+    for (int k = 0; k < 2; k++)
+        for (int i = 0; i < 4; i++) {
+            const double at =
+                both[k]->corner[i].x * x + both[k]->corner[i].y * y;
+            low[k] = fmin(low[k], at);
+            high[k] = fmax(high[k], at);
+        }
+    return fmin(high[0], high[1]) - fmax(low[0], low[1]);
+}
+
+/* How deep two boxes lie in each other (the separating-axis theorem); 0 or
+ * less where they do not. */
+static inline double quad_overlap(const struct quad *a, const struct quad *b)
+{
+    const struct quad *both[2] = {a, b};
+    double depth = 1e9;
+    for (int k = 0; k < 2; k++)
+        for (int i = 0; i < 2; i++) {
+            const struct point p = both[k]->corner[i];
+            const struct point q = both[k]->corner[i + 1];
+            const double length = hypot(q.x - p.x, q.y - p.y);
+            if (length > 0.0)
+                depth = fmin(depth, shadow(a, b, (q.x - p.x) / length,
+                                           (q.y - p.y) / length));
+        }
+    return depth;
+}
+
+/* ---- the steps ---- */
+
+/* "7. Lantern" in the style of a step's heading: 7; else 0. */
+static inline size_t heading_number(const struct item *item)
+{
+    if (item->kind != ITEM_TEXT || item->as.text.style.face != FACE_BOLD ||
+        item->as.text.style.size != 12.0)
+        return 0;
+    unsigned number = 0;
+    int end = 0;
+    return sscanf(item->as.text.text, "%u. %n", &number, &end) == 1 && end > 0
+               ? number
+               : 0;
+}
+
+static inline const struct heap *heap_of_step(const struct visit *visit,
+                                              size_t step)
+{
+    const struct sewn_quilt *quilt = visit->plan->quilt;
+    for (size_t i = 0; i < quilt->heaps.count; i++)
+        if (quilt->heaps.items[i].step == step)
+            return &quilt->heaps.items[i];
+    return NULL;
+}
+
+static inline size_t step_count(const struct visit *visit)
+{
+    size_t count = 0;
+    for (size_t i = 0; i < visit->plan->quilt->heaps.count; i++)
+        count += visit->plan->quilt->heaps.items[i].step > 0;
+    return count;
+}
+
+/* A caption ends each figure. */
+static inline bool is_caption(const struct item *item)
+{
+    return item->kind == ITEM_TEXT && item->as.text.style.size == 8.0 &&
+           !item->as.text.plate && item->as.text.width > 0.0;
+}
+
+static inline bool is_label(const struct item *item)
+{
+    return item->kind == ITEM_TEXT && item->as.text.plate;
+}
+
+#endif

@@ -1,0 +1,350 @@
+/* The pages of all samples, for every quilt, colorway and paper, against the
+ * rules of a printed page: where texts lie, how large they are, which lines
+ * are drawn, in what order the steps come. */
+#include "pages.h"
+
+enum { EDGE = 50, HIGHEST = 20 };
+
+static void look_at_margins(struct visit *visit)
+{
+    const struct book *book = visit->book;
+    for (size_t p = 0; p < book->pages.count; p++)
+        for (size_t i = 0; i < book->pages.items[p]->items.count; i++) {
+            const struct item *item = &book->pages.items[p]->items.items[i];
+            if (item->kind != ITEM_TEXT)
+                continue;
+            const struct quad quad =
+                text_quad(visit->all->typeset, &item->as.text, false);
+            for (int k = 0; k < 4; k++) {
+                const struct point at = quad.corner[k];
+                if (at.x > EDGE - 0.5 && at.x < book->width - EDGE + 0.5 &&
+                    at.y > HIGHEST && at.y < book->height - HIGHEST)
+                    continue;
+                breach(visit->breaches, "page %zu: \"%s\" reaches %.1f, %.1f",
+                       p + 1, item->as.text.text, at.x, at.y);
+                break;
+            }
+        }
+}
+
+static void test_no_text_leaves_the_page(void **state)
+{
+    visit_samples(state, look_at_margins);
+}
+
+static void look_at_sizes(struct visit *visit)
+{
+    for (size_t p = 0; p < visit->book->pages.count; p++)
+        for (size_t i = 0; i < visit->book->pages.items[p]->items.count; i++) {
+            const struct item *item =
+                &visit->book->pages.items[p]->items.items[i];
+            if (item->kind != ITEM_TEXT)
+                continue;
+            const double size = item->as.text.style.size;
+            const bool in_figure = is_caption(item) || is_label(item);
+            if (size < (in_figure ? 7.0 : 9.0))
+                breach(visit->breaches, "page %zu: \"%s\" is %.1f pt high",
+                       p + 1, item->as.text.text, size);
+            if (typeset_missing_glyphs(visit->all->typeset,
+                                       item->as.text.text) > 0)
+                breach(visit->breaches, "page %zu: \"%s\" lacks a glyph", p + 1,
+                       item->as.text.text);
+        }
+}
+
+static void test_text_can_be_read(void **state)
+{
+    visit_samples(state, look_at_sizes);
+}
+
+/* The series of ISO 128-20 from the thinnest that a home printer holds. */
+static bool in_series(double points)
+{
+    static const double series[] = {0.18, 0.25, 0.35, 0.5, 0.7, 1.0};
+    for (size_t i = 0; i < UNIT_COUNT(series); i++)
+        if (fabs(points * 25.4 / 72.0 - series[i]) < 0.005)
+            return true;
+    return false;
+}
+
+static bool is_white(struct color color)
+{
+    return color.red > 0.99 && color.green > 0.99 && color.blue > 0.99;
+}
+
+static void look_at_lines(struct visit *visit)
+{
+    for (size_t p = 0; p < visit->book->pages.count; p++)
+        for (size_t i = 0; i < visit->book->pages.items[p]->items.count; i++) {
+            const struct item *item =
+                &visit->book->pages.items[p]->items.items[i];
+            if (item->kind != ITEM_PATH)
+                continue;
+            const struct path_item *path = &item->as.path;
+            /* White is a halo around a line, not a line. */
+            if (path->stroke > 0.0 && !is_white(path->stroke_color) &&
+                !in_series(path->stroke))
+                breach(visit->breaches, "page %zu: a line of %.3f pt", p + 1,
+                       path->stroke);
+            if (path->hatch.spacing > 0.0 && !path->hatch.dotted &&
+                !in_series(path->hatch.width))
+                breach(visit->breaches, "page %zu: a hatch of %.3f pt", p + 1,
+                       path->hatch.width);
+            for (size_t k = 0; k < path->count; k++)
+                if (!isfinite(path->points[k].x) ||
+                    !isfinite(path->points[k].y) || path->points[k].x < 18.0 ||
+                    path->points[k].x > visit->book->width - 18.0 ||
+                    path->points[k].y < 18.0 ||
+                    path->points[k].y > visit->book->height - 18.0)
+                    breach(visit->breaches, "page %zu: a point at %.1f, %.1f",
+                           p + 1, path->points[k].x, path->points[k].y);
+        }
+}
+
+static void test_line_widths_are_of_the_series(void **state)
+{
+    visit_samples(state, look_at_lines);
+}
+
+/* Two texts of a page may not lie in each other. Running text is compared by
+ * its lines' whole height, labels of figures by their ink. */
+static void compare_texts(struct visit *visit, size_t page,
+                          const struct item *first, const struct item *second)
+{
+    const bool labels = is_label(first) || is_label(second);
+    const struct quad a =
+        text_quad(visit->all->typeset, &first->as.text, labels);
+    const struct quad b =
+        text_quad(visit->all->typeset, &second->as.text, labels);
+    const double depth = quad_overlap(&a, &b);
+    if (depth > 0.5)
+        breach(visit->breaches, "page %zu: \"%.40s\" and \"%.40s\" by %.1f pt",
+               page + 1, first->as.text.text, second->as.text.text, depth);
+}
+
+static void look_at_overlaps(struct visit *visit)
+{
+    for (size_t p = 0; p < visit->book->pages.count; p++) {
+        const struct page *page = visit->book->pages.items[p];
+        for (size_t i = 0; i < page->items.count; i++)
+            for (size_t k = i + 1; k < page->items.count; k++)
+                if (page->items.items[i].kind == ITEM_TEXT &&
+                    page->items.items[k].kind == ITEM_TEXT)
+                    compare_texts(visit, p, &page->items.items[i],
+                                  &page->items.items[k]);
+    }
+}
+
+static void test_no_text_lies_on_another(void **state)
+{
+    visit_samples(state, look_at_overlaps);
+}
+
+/* Walks all items in reading order. */
+static void look_at_steps(struct visit *visit)
+{
+    size_t number = 0, heading_page = 0;
+    bool figure_seen = true;
+    for (size_t p = 0; p < visit->book->pages.count; p++)
+        for (size_t i = 0; i < visit->book->pages.items[p]->items.count; i++) {
+            const struct item *item =
+                &visit->book->pages.items[p]->items.items[i];
+            const size_t step = heading_number(item);
+            if (step > 0) {
+                if (step != number + 1)
+                    breach(visit->breaches, "step %zu behind %zu", step,
+                           number);
+                if (!figure_seen)
+                    breach(visit->breaches, "step %zu has no figure", number);
+                number = step;
+                heading_page = p;
+                figure_seen = false;
+            } else if (!figure_seen && is_caption(item)) {
+                figure_seen = true;
+                if (p != heading_page)
+                    breach(visit->breaches, "step %zu on page %zu, figure on "
+                           "page %zu", number, heading_page + 1, p + 1);
+            }
+        }
+    if (number != step_count(visit) || number == 0)
+        breach(visit->breaches, "%zu steps, not %zu", number,
+               step_count(visit));
+}
+
+static void test_steps_come_in_order_with_their_figures(void **state)
+{
+    visit_samples(state, look_at_steps);
+}
+
+static void look_at_fill(struct visit *visit)
+{
+    const double top = 58.0, bottom = visit->book->height - 52.0;
+    for (size_t p = 0; p + 1 < visit->book->pages.count; p++) {
+        double lowest = top;
+        for (size_t i = 0; i < visit->book->pages.items[p]->items.count; i++) {
+            const struct item *item =
+                &visit->book->pages.items[p]->items.items[i];
+            if (item->kind == ITEM_TEXT && item->as.text.y < bottom + 1.0) {
+                const struct quad q =
+                    text_quad(visit->all->typeset, &item->as.text, false);
+                lowest = fmax(lowest, q.corner[2].y);
+            }
+            for (size_t k = 0;
+                 item->kind == ITEM_PATH && k < item->as.path.count; k++)
+                lowest = fmax(lowest, item->as.path.points[k].y);
+        }
+        if (lowest - top < 0.25 * (bottom - top))
+            breach(visit->breaches, "page %zu is %.0f %% full", p + 1,
+                   100.0 * (lowest - top) / (bottom - top));
+    }
+}
+
+static void test_no_page_is_nearly_empty(void **state)
+{
+    visit_samples(state, look_at_fill);
+}
+
+/* ---- labels ---- */
+
+static bool is_part_of(const struct visit *visit, const struct heap *heap,
+                       const char *text)
+{
+    for (size_t i = 0; i < heap->inputs.count; i++) {
+        const size_t input = heap->inputs.items[i].heap;
+        if (strcmp(text, word_part(&visit->wording, input)) == 0 ||
+            strcmp(text, word_mark(&visit->wording, input)) == 0)
+            return true;
+    }
+    return false;
+}
+
+static bool is_cut_label(const struct visit *visit, const char *text)
+{
+    for (size_t f = 0; f < visit->sample->design->fabrics.count; f++)
+        for (size_t i = 0; i < visit->plan->fabrics[f].items.count; i++)
+            if (strcmp(visit->plan->fabrics[f].items.items[i].label, text) == 0)
+                return true;
+    return false;
+}
+
+/* In a step: a part of that step, or a direction. Before the steps: a piece
+ * that is cut, the letter of a cloth, or a length that is left over. */
+static void look_at_labels(struct visit *visit)
+{
+    size_t step = 0;
+    for (size_t p = 0; p < visit->book->pages.count; p++)
+        for (size_t i = 0; i < visit->book->pages.items[p]->items.count; i++) {
+            const struct item *item =
+                &visit->book->pages.items[p]->items.items[i];
+            const size_t heading = heading_number(item);
+            step = heading > 0 ? heading : step;
+            if (!is_label(item))
+                continue;
+            const char *text = item->as.text.text;
+            const bool direction = strcmp(text, "rising") == 0 ||
+                                   strcmp(text, "falling") == 0;
+            const bool length =
+                length_parse(text, strlen(text), UNIT_IN).fault == LENGTH_OK;
+            const bool letter = text[0] >= 'A' && text[0] <= 'Z' &&
+                                text[1] == '\0';
+            if (step > 0 ? !direction && !is_part_of(visit,
+                                                     heap_of_step(visit, step),
+                                                     text)
+                         : !length && !letter && !is_cut_label(visit, text))
+                breach(visit->breaches, "page %zu, step %zu: label \"%s\"",
+                       p + 1, step, text);
+        }
+}
+
+static void test_labels_are_of_the_tables(void **state)
+{
+    visit_samples(state, look_at_labels);
+}
+
+/* The other way round: each label of a cut piece is in a figure of a strip or
+ * beside it, and each part of a step is named in that step. */
+static void look_for_labels(struct visit *visit)
+{
+    for (size_t f = 0; f < visit->sample->design->fabrics.count; f++)
+        for (size_t i = 0; i < visit->plan->fabrics[f].items.count; i++) {
+            const char *label = visit->plan->fabrics[f].items.items[i].label;
+            size_t found = 0;
+            for (size_t p = 0; p < visit->book->pages.count; p++) {
+                const struct page *page = visit->book->pages.items[p];
+                for (size_t k = 0; k < page->items.count; k++)
+                    found += page->items.items[k].kind == ITEM_TEXT &&
+                             strstr(page->items.items[k].as.text.text, label) !=
+                                 NULL;
+            }
+            /* In the table, in a strip, and where it is sewn. */
+            if (found < 3)
+                breach(visit->breaches, "%s is told %zu times", label, found);
+        }
+}
+
+static void test_each_cut_piece_is_told(void **state)
+{
+    visit_samples(state, look_for_labels);
+}
+
+/* ---- the same twice ---- */
+
+static bool same_path(const struct path_item *a, const struct path_item *b)
+{
+    return a->count == b->count && a->closed == b->closed &&
+           a->filled == b->filled &&
+           memcmp(a->points, b->points, a->count * sizeof *a->points) == 0 &&
+           memcmp(&a->fill, &b->fill, sizeof a->fill) == 0 &&
+           memcmp(a->dash, b->dash, sizeof a->dash) == 0;
+}
+
+static bool same_text(const struct text_item *a, const struct text_item *b)
+{
+    return strcmp(a->text, b->text) == 0 &&
+           memcmp(&a->x, &b->x, 4 * sizeof a->x) == 0 &&
+           a->style.size == b->style.size && a->plate == b->plate;
+}
+
+static void look_twice(struct visit *visit)
+{
+    const struct book *again =
+        compose_book(visit->all->arena, visit->all->typeset,
+                     visit->sample->design, visit->plan,
+                     visit->book->width < 600.0);
+    assert_int_equal(again->pages.count, visit->book->pages.count);
+    assert_int_equal(again->outline.count, visit->book->outline.count);
+    for (size_t p = 0; p < again->pages.count; p++) {
+        const struct page *a = again->pages.items[p];
+        const struct page *b = visit->book->pages.items[p];
+        assert_int_equal(a->items.count, b->items.count);
+        for (size_t i = 0; i < a->items.count; i++) {
+            const struct item *x = &a->items.items[i], *y = &b->items.items[i];
+            if (x->kind != y->kind ||
+                (x->kind == ITEM_PATH &&
+                 !same_path(&x->as.path, &y->as.path)) ||
+                (x->kind == ITEM_TEXT && !same_text(&x->as.text, &y->as.text)))
+                breach(visit->breaches, "page %zu, item %zu differs", p + 1, i);
+        }
+    }
+}
+
+static void test_two_composes_agree(void **state)
+{
+    visit_samples(state, look_twice);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(test_no_text_leaves_the_page),
+        cmocka_unit_test(test_text_can_be_read),
+        cmocka_unit_test(test_line_widths_are_of_the_series),
+        cmocka_unit_test(test_no_text_lies_on_another),
+        cmocka_unit_test(test_steps_come_in_order_with_their_figures),
+        cmocka_unit_test(test_no_page_is_nearly_empty),
+        cmocka_unit_test(test_labels_are_of_the_tables),
+        cmocka_unit_test(test_each_cut_piece_is_told),
+        cmocka_unit_test(test_two_composes_agree),
+    };
+    return cmocka_run_group_tests(tests, booklets_setup, booklets_teardown);
+}
