@@ -128,6 +128,12 @@ struct piece {
     struct press press;
 };
 
+/* A polygon of a picture, painted over those before it. */
+struct picture_shape {
+    const struct element *element;
+    int fabric;
+};
+
 enum definition_kind { DEFINE_UNIT, DEFINE_BLOCK, DEFINE_QUILT };
 
 struct border {
@@ -145,6 +151,7 @@ struct definition {
     bool gridded; /* lengths inside are grid squares */
     struct rational grid_across, grid_down;
     const struct element *picture; /* NULL for none */
+    LIST(struct picture_shape) shapes; /* of a picture told as polygons */
     bool used;
     /* of a quilt */
     LIST(struct border) borders; /* from the inside out */

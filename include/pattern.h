@@ -12,34 +12,35 @@
 #include "length.h"
 
 /* Elements: identifier, name. */
-#define ELEMENT_LIST(X)                 \
-    X(ELEMENT_PATTERN, "pattern")       \
-    X(ELEMENT_ABOUT, "about")           \
-    X(ELEMENT_SUMMARY, "summary")       \
-    X(ELEMENT_FABRICS, "fabrics")       \
-    X(ELEMENT_FABRIC, "fabric")         \
-    X(ELEMENT_COLORWAY, "colorway")     \
-    X(ELEMENT_CLOTH, "cloth")           \
-    X(ELEMENT_UNIT, "unit")             \
-    X(ELEMENT_BLOCK, "block")           \
-    X(ELEMENT_PICTURE, "picture")       \
-    X(ELEMENT_QUILT, "quilt")           \
-    X(ELEMENT_BORDER, "border")         \
-    X(ELEMENT_BACKING, "backing")       \
-    X(ELEMENT_BATTING, "batting")       \
-    X(ELEMENT_BINDING, "binding")       \
-    X(ELEMENT_ASSEMBLY, "assembly")     \
-    X(ELEMENT_STEP, "step")             \
-    X(ELEMENT_SAY, "say")               \
-    X(ELEMENT_PATCH, "patch")           \
-    X(ELEMENT_ROW, "row")               \
-    X(ELEMENT_COLUMN, "column")         \
-    X(ELEMENT_GRID, "grid")             \
-    X(ELEMENT_MAP, "map")               \
-    X(ELEMENT_USE, "use")               \
-    X(ELEMENT_CORNER, "corner")         \
-    X(ELEMENT_DIAGONAL, "diagonal")     \
-    X(ELEMENT_HALF_SQUARE, "half-square")
+#define ELEMENT_LIST(X)                   \
+    X(ELEMENT_PATTERN, "pattern")         \
+    X(ELEMENT_ABOUT, "about")             \
+    X(ELEMENT_SUMMARY, "summary")         \
+    X(ELEMENT_FABRICS, "fabrics")         \
+    X(ELEMENT_FABRIC, "fabric")           \
+    X(ELEMENT_COLORWAY, "colorway")       \
+    X(ELEMENT_CLOTH, "cloth")             \
+    X(ELEMENT_UNIT, "unit")               \
+    X(ELEMENT_BLOCK, "block")             \
+    X(ELEMENT_PICTURE, "picture")         \
+    X(ELEMENT_QUILT, "quilt")             \
+    X(ELEMENT_BORDER, "border")           \
+    X(ELEMENT_BACKING, "backing")         \
+    X(ELEMENT_BATTING, "batting")         \
+    X(ELEMENT_BINDING, "binding")         \
+    X(ELEMENT_ASSEMBLY, "assembly")       \
+    X(ELEMENT_STEP, "step")               \
+    X(ELEMENT_SAY, "say")                 \
+    X(ELEMENT_PATCH, "patch")             \
+    X(ELEMENT_ROW, "row")                 \
+    X(ELEMENT_COLUMN, "column")           \
+    X(ELEMENT_GRID, "grid")               \
+    X(ELEMENT_MAP, "map")                 \
+    X(ELEMENT_USE, "use")                 \
+    X(ELEMENT_CORNER, "corner")           \
+    X(ELEMENT_DIAGONAL, "diagonal")       \
+    X(ELEMENT_HALF_SQUARE, "half-square") \
+    X(ELEMENT_SHAPE, "shape")
 
 #define ELEMENT_ENUM(kind, name) kind,
 enum element_kind { ELEMENT_LIST(ELEMENT_ENUM) ELEMENT_COUNT };
@@ -47,72 +48,74 @@ enum element_kind { ELEMENT_LIST(ELEMENT_ENUM) ELEMENT_COUNT };
 
 /* How the text of an attribute is read. */
 enum value_type {
-    VALUE_TEXT,   /* as it stands, not empty */
-    VALUE_ID,     /* a name: letters, digits, - _ . */
-    VALUE_KEY,    /* one letter or digit */
-    VALUE_LENGTH, /* more than 0 */
-    VALUE_SIZE,   /* a length, or "W x H" */
-    VALUE_WHOLE,  /* 1 to 10000 */
-    VALUE_CHOICE, /* one of the words in the attribute's list */
-    VALUE_COLOR,  /* #rrggbb */
-    VALUE_DATE,   /* YYYY-MM-DD */
-    VALUE_PRICE,  /* a decimal number, 0 or more */
+    VALUE_TEXT,    /* as it stands, not empty */
+    VALUE_ID,      /* a name: letters, digits, - _ . */
+    VALUE_KEY,     /* one letter or digit */
+    VALUE_LENGTH,  /* more than 0 */
+    VALUE_SIZE,    /* a length, or "W x H" */
+    VALUE_WHOLE,   /* 1 to 10000 */
+    VALUE_CHOICE,  /* one of the words in the attribute's list */
+    VALUE_COLOR,   /* #rrggbb */
+    VALUE_DATE,    /* YYYY-MM-DD */
+    VALUE_PRICE,   /* a decimal number, 0 or more */
     VALUE_LENGTHS, /* lengths with commas between: one a quilt */
+    VALUE_POINTS,  /* "X,Y X,Y ...": at least three */
     VALUE_WHOLES   /* whole numbers with commas between */
 };
 
 /* Attributes: identifier, name, type, choices. */
-#define ATTRIBUTE_LIST(X)                                                     \
-    X(ATTR_ID, "id", VALUE_ID, "")                                            \
-    X(ATTR_TITLE, "title", VALUE_TEXT, "")                                    \
-    X(ATTR_UNITS, "units", VALUE_CHOICE, "in cm")                             \
-    X(ATTR_SEAM, "seam", VALUE_LENGTH, "")                                    \
-    X(ATTR_CUTTING_STEP, "cutting-step", VALUE_LENGTH, "")                    \
-    X(ATTR_ALLOWANCE, "allowance", VALUE_LENGTH, "")                          \
-    X(ATTR_DESIGNER, "designer", VALUE_TEXT, "")                              \
-    X(ATTR_PUBLISHER, "publisher", VALUE_TEXT, "")                            \
-    X(ATTR_REVISION, "revision", VALUE_TEXT, "")                              \
-    X(ATTR_DATE, "date", VALUE_DATE, "")                                      \
-    X(ATTR_SKILL, "skill", VALUE_CHOICE, "beginner confident experienced")    \
-    X(ATTR_KEY, "key", VALUE_KEY, "")                                         \
-    X(ATTR_NAME, "name", VALUE_TEXT, "")                                      \
-    X(ATTR_PRINT, "print", VALUE_CHOICE, "solid all-over one-way")            \
-    X(ATTR_FABRIC, "fabric", VALUE_ID, "")                                    \
-    X(ATTR_COLOR, "color", VALUE_COLOR, "")                                   \
-    X(ATTR_WIDTH, "width", VALUE_LENGTH, "")                                  \
-    X(ATTR_HEIGHT, "height", VALUE_LENGTH, "")                                \
-    X(ATTR_SOLD, "sold", VALUE_CHOICE, "yardage fat-quarter")                 \
-    X(ATTR_PRICE, "price", VALUE_PRICE, "")                                   \
-    X(ATTR_CODE, "code", VALUE_TEXT, "")                                      \
-    X(ATTR_YARDS, "yards", VALUE_LENGTHS, "")                                 \
-    X(ATTR_FAT_QUARTERS, "fat-quarters", VALUE_WHOLES, "")                    \
-    X(ATTR_GRID, "grid", VALUE_SIZE, "")                                      \
-    X(ATTR_CELLS, "cells", VALUE_WHOLE, "")                                   \
-    X(ATTR_FINISHED, "finished", VALUE_SIZE, "")                              \
-    X(ATTR_UNFINISHED, "unfinished", VALUE_SIZE, "")                          \
-    X(ATTR_CUT, "cut", VALUE_SIZE, "")                                        \
-    X(ATTR_COUNT, "count", VALUE_WHOLE, "")                                   \
-    X(ATTR_CORNERS, "corners", VALUE_CHOICE, "butted")                        \
-    X(ATTR_OVERAGE, "overage", VALUE_LENGTH, "")                              \
-    X(ATTR_MAX_GAP, "max-gap", VALUE_LENGTH, "")                              \
-    X(ATTR_OF, "of", VALUE_ID, "")                                            \
-    X(ATTR_MAKE, "make", VALUE_ID, "")                                        \
-    X(ATTR_PRESS, "press", VALUE_CHOICE,                                      \
-      "open left right up down toward-corner")                                \
-    X(ATTR_TOWARD, "toward", VALUE_ID, "")                                    \
-    X(ATTR_ACROSS, "across", VALUE_WHOLE, "")                                 \
-    X(ATTR_DOWN, "down", VALUE_WHOLE, "")                                     \
-    X(ATTR_UNIT, "unit", VALUE_ID, "")                                        \
-    X(ATTR_BLOCK, "block", VALUE_ID, "")                                      \
-    X(ATTR_TURN, "turn", VALUE_CHOICE, "0 90 180 270")                        \
-    X(ATTR_MIRROR, "mirror", VALUE_CHOICE, "no yes")                          \
-    X(ATTR_AT, "at", VALUE_CHOICE,                                            \
-      "top-left top-right bottom-right bottom-left")                          \
-    X(ATTR_SIZE, "size", VALUE_LENGTH, "")                                    \
-    X(ATTR_LINE, "line", VALUE_CHOICE, "rising falling")                      \
-    X(ATTR_LEFT, "left", VALUE_ID, "")                                        \
-    X(ATTR_RIGHT, "right", VALUE_ID, "")                                      \
-    X(ATTR_METHOD, "method", VALUE_CHOICE, "one two")
+#define ATTRIBUTE_LIST(X)                                                  \
+    X(ATTR_ID, "id", VALUE_ID, "")                                         \
+    X(ATTR_TITLE, "title", VALUE_TEXT, "")                                 \
+    X(ATTR_UNITS, "units", VALUE_CHOICE, "in cm")                          \
+    X(ATTR_SEAM, "seam", VALUE_LENGTH, "")                                 \
+    X(ATTR_CUTTING_STEP, "cutting-step", VALUE_LENGTH, "")                 \
+    X(ATTR_ALLOWANCE, "allowance", VALUE_LENGTH, "")                       \
+    X(ATTR_DESIGNER, "designer", VALUE_TEXT, "")                           \
+    X(ATTR_PUBLISHER, "publisher", VALUE_TEXT, "")                         \
+    X(ATTR_REVISION, "revision", VALUE_TEXT, "")                           \
+    X(ATTR_DATE, "date", VALUE_DATE, "")                                   \
+    X(ATTR_SKILL, "skill", VALUE_CHOICE, "beginner confident experienced") \
+    X(ATTR_KEY, "key", VALUE_KEY, "")                                      \
+    X(ATTR_NAME, "name", VALUE_TEXT, "")                                   \
+    X(ATTR_PRINT, "print", VALUE_CHOICE, "solid all-over one-way")         \
+    X(ATTR_FABRIC, "fabric", VALUE_ID, "")                                 \
+    X(ATTR_COLOR, "color", VALUE_COLOR, "")                                \
+    X(ATTR_WIDTH, "width", VALUE_LENGTH, "")                               \
+    X(ATTR_HEIGHT, "height", VALUE_LENGTH, "")                             \
+    X(ATTR_SOLD, "sold", VALUE_CHOICE, "yardage fat-quarter")              \
+    X(ATTR_PRICE, "price", VALUE_PRICE, "")                                \
+    X(ATTR_CODE, "code", VALUE_TEXT, "")                                   \
+    X(ATTR_YARDS, "yards", VALUE_LENGTHS, "")                              \
+    X(ATTR_FAT_QUARTERS, "fat-quarters", VALUE_WHOLES, "")                 \
+    X(ATTR_GRID, "grid", VALUE_SIZE, "")                                   \
+    X(ATTR_CELLS, "cells", VALUE_WHOLE, "")                                \
+    X(ATTR_FINISHED, "finished", VALUE_SIZE, "")                           \
+    X(ATTR_UNFINISHED, "unfinished", VALUE_SIZE, "")                       \
+    X(ATTR_CUT, "cut", VALUE_SIZE, "")                                     \
+    X(ATTR_COUNT, "count", VALUE_WHOLE, "")                                \
+    X(ATTR_CORNERS, "corners", VALUE_CHOICE, "butted")                     \
+    X(ATTR_OVERAGE, "overage", VALUE_LENGTH, "")                           \
+    X(ATTR_MAX_GAP, "max-gap", VALUE_LENGTH, "")                           \
+    X(ATTR_OF, "of", VALUE_ID, "")                                         \
+    X(ATTR_MAKE, "make", VALUE_ID, "")                                     \
+    X(ATTR_PRESS, "press", VALUE_CHOICE,                                   \
+      "open left right up down toward-corner")                             \
+    X(ATTR_TOWARD, "toward", VALUE_ID, "")                                 \
+    X(ATTR_ACROSS, "across", VALUE_WHOLE, "")                              \
+    X(ATTR_DOWN, "down", VALUE_WHOLE, "")                                  \
+    X(ATTR_UNIT, "unit", VALUE_ID, "")                                     \
+    X(ATTR_BLOCK, "block", VALUE_ID, "")                                   \
+    X(ATTR_TURN, "turn", VALUE_CHOICE, "0 90 180 270")                     \
+    X(ATTR_MIRROR, "mirror", VALUE_CHOICE, "no yes")                       \
+    X(ATTR_AT, "at", VALUE_CHOICE,                                         \
+      "top-left top-right bottom-right bottom-left")                       \
+    X(ATTR_SIZE, "size", VALUE_LENGTH, "")                                 \
+    X(ATTR_LINE, "line", VALUE_CHOICE, "rising falling")                   \
+    X(ATTR_LEFT, "left", VALUE_ID, "")                                     \
+    X(ATTR_RIGHT, "right", VALUE_ID, "")                                   \
+    X(ATTR_METHOD, "method", VALUE_CHOICE, "one two")                      \
+    X(ATTR_POINTS, "points", VALUE_POINTS, "")
 
 #define ATTRIBUTE_ENUM(id, name, type, choices) id,
 enum attribute_id { ATTRIBUTE_LIST(ATTRIBUTE_ENUM) ATTRIBUTE_COUNT };

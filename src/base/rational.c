@@ -149,8 +149,8 @@ static bool reaches_root2(struct rational m, struct rational a,
     const struct rational twice = rational_times(rational_mul(b, b), 2);
     const struct rational square = rational_mul(d, d);
     *fits = both_known(square, twice);
-    return !*fits || (rational_sign(d) >= 0 &&
-                      rational_compare(square, twice) >= 0);
+    return !*fits ||
+           (rational_sign(d) >= 0 && rational_compare(square, twice) >= 0);
 }
 
 struct rational rational_round_up_root2(struct rational a, struct rational b,

@@ -133,21 +133,24 @@ static void add_list(struct booklet *booklet, const char *title,
 static void add_cautions(struct booklet *booklet)
 {
     static const char *const lines[] = {
-        "Rotary cutter: close the blade after every cut. Cut away from your "
-        "body, on a mat, "
-        "with your fingers off the edge of the ruler. Wrap old blades before "
-        "you bin them.",
-        "Iron: rest it on its heel, keep your face off the steam and the cord "
-        "out of reach. "
-        "Unplug it after use.",
-        "Sewing machine: keep fingers out of the needle's path. Unplug it when "
-        "you finish. "
-        "Keep pins away from the blade and out of your mouth; count them back.",
-        "Infants: keep quilts and other soft bedding out of the sleeping place "
-        "of a child "
-        "under 12 months. Follow local advice on safe sleep.",
-        "The makers' instructions for tools, cloth and batting, and local "
-        "rules, come first."};
+        ("Rotary cutter: close the blade after every cut. Cut away from your "
+         "body, on a mat, "
+         "with your fingers off the edge of the ruler. Wrap old blades before "
+         "you bin them."),
+        ("Iron: rest it on its heel, keep your face off the steam and the cord "
+         "out of reach. "
+         "Unplug it after use."),
+        ("Sewing machine: keep fingers out of the needle's path. Unplug it "
+         "when "
+         "you finish. "
+         "Keep pins away from the blade and out of your mouth; count them "
+         "back."),
+        ("Infants: keep quilts and other soft bedding out of the sleeping "
+         "place "
+         "of a child "
+         "under 12 months. Follow local advice on safe sleep."),
+        ("The makers' instructions for tools, cloth and batting, and local "
+         "rules, come first.")};
     add_list(booklet, "Cautions", lines, sizeof lines / sizeof lines[0]);
 }
 
@@ -155,8 +158,9 @@ static void add_tools(struct booklet *booklet)
 {
     static const char *const lines[] = {
         "Sewing machine with a patchwork foot, and thread to match the cloth",
-        "Rotary cutter, mat, and a ruler at least as long as the cloth is wide "
-        "when folded",
+        ("Rotary cutter, mat, and a ruler at least as long as the cloth is "
+         "wide "
+         "when folded"),
         "Marker that washes out, pins or clips, iron and board"};
     add_list(booklet, "Tools", lines, sizeof lines / sizeof lines[0]);
 }

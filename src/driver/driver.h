@@ -21,7 +21,7 @@ enum paper { PAPER_LETTER, PAPER_A4 };
 
 struct options {
     const char *command;
-    const char *const *files;
+    const char *const *files; /* names of messages for explain */
     int file_count;
     const char *folder;   /* -o, or NULL */
     const char *quilt;    /* --quilt, or NULL for all */
@@ -64,6 +64,7 @@ int finish_diagnostics(const struct compiled *compiled,
 int command_check(struct arena *arena, const struct options *options);
 int command_build(struct arena *arena, const struct options *options);
 int command_list(struct arena *arena, const struct options *options);
+int command_explain(struct arena *arena, const struct options *options);
 
 /* Writes text to standard output. ensures: STATUS_CLEAN or STATUS_FILES. */
 int write_output(const char *text, size_t length);

@@ -14,6 +14,7 @@ static const char help_text[] =
     "  seamwright check FILE...   find every mistake, write nothing\n"
     "  seamwright build FILE      write booklets, tables and data\n"
     "  seamwright list FILE       print the solved pattern as tables\n"
+    "  seamwright explain [NAME]  what a message means and how it is mended\n"
     "\n"
     "  -o, --output FOLDER        where build writes (default: the name of "
     "FILE\n"
@@ -144,9 +145,13 @@ int read_options(int count, char **words, struct options *options)
     options->command = words[optind];
     options->files = (const char *const *)words + optind + 1;
     options->file_count = count - optind - 1;
-    static const char *const commands[] = {"check", "build", "list", NULL};
+    static const char *const commands[] = {"check", "build", "list", "explain",
+                                           NULL};
     if (choice(options->command, commands) < 0)
         return usage("no command is called", options->command);
+    if (strcmp(options->command, "explain") == 0)
+        return options->file_count > 1 ? usage("explain takes one name", NULL)
+                                       : -1;
     if (options->file_count == 0)
         return usage("no file is named", NULL);
     if (options->file_count > 1 && strcmp(options->command, "check") != 0)

@@ -53,7 +53,10 @@ static const struct grammar_row rows[ELEMENT_COUNT] = {
                                    A(ATTR_HEIGHT),
                        .children = PIECES | E(ELEMENT_PICTURE),
                        .needs = PIECES},
-    [ELEMENT_PICTURE] = {.optional = A(ATTR_CELLS), .content = CONTENT_TEXT},
+    [ELEMENT_PICTURE] = {.optional = A(ATTR_CELLS),
+                         .children = E(ELEMENT_SHAPE),
+                         .content = CONTENT_TEXT},
+    [ELEMENT_SHAPE] = {.required = A(ATTR_FABRIC) | A(ATTR_POINTS)},
     [ELEMENT_QUILT] = {.required = A(ATTR_ID),
                        .optional = A(ATTR_NAME) | A(ATTR_FINISHED),
                        .children = PIECES | E(ELEMENT_BORDER) |

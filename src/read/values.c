@@ -239,6 +239,28 @@ static void read_list(struct run *run, const char *name, struct value *value,
     }
 }
 
+/* "0,0 6,0 3,6": pairs of plain numbers. */
+static void read_points(struct run *run, const char *name, struct value *value)
+{
+    static const char blanks[] = " \t\r\n";
+    const char *at = value->text;
+    for (size_t i = 0;; i++) {
+        at += strspn(at, blanks);
+        if (*at == '\0' && i % 2 == 0 && i >= 6)
+            return;
+        const size_t length = strcspn(at, i % 2 == 0 ? "," : " \t\r\n,");
+        const struct length_result result = length_parse(at, length, UNIT_IN);
+        if (result.fault != LENGTH_OK || (i % 2 == 0 && at[length] != ',') ||
+            (length > 0 && isalpha((unsigned char)at[length - 1]))) {
+            not_usable(run, name, value,
+                       "three or more points such as 0,0 6,0 3,6");
+            return;
+        }
+        *LIST_ADD(run->arena, &value->list) = result.value;
+        at += length + (i % 2 == 0);
+    }
+}
+
 void read_value(struct run *run, enum attribute_id id, struct value *value,
                 enum length_unit units)
 {
@@ -280,6 +302,9 @@ void read_value(struct run *run, enum attribute_id id, struct value *value,
         break;
     case VALUE_PRICE:
         read_price(run, row->name, value);
+        break;
+    case VALUE_POINTS:
+        read_points(run, row->name, value);
         break;
     case VALUE_LENGTHS:
     case VALUE_WHOLES:

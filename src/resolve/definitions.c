@@ -72,6 +72,19 @@ static void read_border(struct resolver *resolver,
     border->width = width == NULL ? rational_unknown() : width->number;
 }
 
+static void read_picture_shapes(struct resolver *resolver,
+                                struct definition *definition,
+                                const struct element *picture)
+{
+    definition->picture = picture;
+    for (size_t i = 0; i < picture->children.count; i++) {
+        struct picture_shape *shape =
+            LIST_ADD(resolver->run->arena, &definition->shapes);
+        shape->element = picture->children.items[i];
+        shape->fabric = bind_fabric(resolver, shape->element, ATTR_FABRIC);
+    }
+}
+
 static void fill_definition(struct resolver *resolver,
                             struct definition *definition)
 {
@@ -83,7 +96,7 @@ static void fill_definition(struct resolver *resolver,
             if (definition->root == NULL)
                 definition->root = resolve_piece(resolver, definition, child);
         } else if (child->kind == ELEMENT_PICTURE) {
-            definition->picture = child;
+            read_picture_shapes(resolver, definition, child);
         } else if (child->kind == ELEMENT_BORDER) {
             read_border(resolver, definition, child);
         } else if (child->kind == ELEMENT_BACKING) {

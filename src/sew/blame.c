@@ -26,7 +26,7 @@ struct blame {
 
 static size_t cell_count(const struct blame *blame)
 {
-    return blame->wanted->across * blame->wanted->down;
+    return picture_parts(blame->wanted);
 }
 
 static size_t measure(struct blame *blame, size_t count, bool *differs)
@@ -34,9 +34,8 @@ static size_t measure(struct blame *blame, size_t count, bool *differs)
     struct arena *scratch = arena_create();
     struct cloth *cloth = design_faces(scratch, blame->sized, blame->block,
                                        blame->changes, count);
-    const struct picture *made = picture_of(scratch, cloth, blame->wanted);
     const size_t differences =
-        picture_differences(made, blame->wanted, differs);
+        picture_compare(scratch, cloth, blame->wanted, differs);
     blame->work += cloth->faces.count + cell_count(blame);
     arena_destroy(scratch);
     return differences;
@@ -180,6 +179,15 @@ static size_t first_difference(const struct blame *blame)
 /* "row 1, column 3 of the picture asks for n/f; the cloth shows n\f" */
 static void note_cell(struct blame *blame, struct diagnostic *d)
 {
+    if (blame->wanted->painted.count > 0) {
+        const struct painted *part =
+            &blame->wanted->painted.items[first_difference(blame)];
+        diag_note(blame->run, d, part->span,
+                  "the picture of `%s` asks for `%s` in this shape",
+                  blame->block->id,
+                  blame->sized->design->fabrics.items[part->face.fabric].id);
+        return;
+    }
     struct arena *arena = blame->run->arena;
     const struct design *design = blame->sized->design;
     const struct picture *made =
@@ -377,8 +385,25 @@ static void say_change(struct blame *blame, const struct change *change)
     note_uses(blame, d, piece->owner);
 }
 
+static void say_shape(struct blame *blame)
+{
+    const struct painted *part =
+        &blame->wanted->painted.items[first_difference(blame)];
+    struct diagnostic *d = diag_report(
+        blame->run, DIAG_PICTURE, part->span,
+        "the picture asks for `%s` in this shape, but the cloth shows "
+        "something else",
+        blame->sized->design->fabrics.items[part->face.fabric].id);
+    diag_note(blame->run, d, (struct span){0, 0},
+              "no single change to a piece of `%s` mends it", blame->block->id);
+}
+
 static void say_rest(struct blame *blame)
 {
+    if (blame->wanted->painted.count > 0) {
+        say_shape(blame);
+        return;
+    }
     size_t cells = 0;
     for (size_t i = 0; i < cell_count(blame); i++)
         cells += blame->differs[i];

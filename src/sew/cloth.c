@@ -80,6 +80,51 @@ struct rational face_double_area(struct face face)
     return rational_sign(area) < 0 ? rational_times(area, -1) : area;
 }
 
+static bool boxes_apart(struct face a, struct face b)
+{
+    struct vertex low_a = a.points[0], high_a = low_a;
+    struct vertex low_b = b.points[0], high_b = low_b;
+    for (size_t i = 1; i < a.count; i++) {
+        low_a.x = rational_min(low_a.x, a.points[i].x);
+        low_a.y = rational_min(low_a.y, a.points[i].y);
+        high_a.x = rational_max(high_a.x, a.points[i].x);
+        high_a.y = rational_max(high_a.y, a.points[i].y);
+    }
+    for (size_t i = 1; i < b.count; i++) {
+        low_b.x = rational_min(low_b.x, b.points[i].x);
+        low_b.y = rational_min(low_b.y, b.points[i].y);
+        high_b.x = rational_max(high_b.x, b.points[i].x);
+        high_b.y = rational_max(high_b.y, b.points[i].y);
+    }
+    return rational_compare(high_a.x, low_b.x) <= 0 ||
+           rational_compare(high_b.x, low_a.x) <= 0 ||
+           rational_compare(high_a.y, low_b.y) <= 0 ||
+           rational_compare(high_b.y, low_a.y) <= 0;
+}
+
+struct rational face_shared_area(struct arena *arena, struct face a,
+                                 struct face b)
+{
+    if (boxes_apart(a, b))
+        return rational_whole(0);
+    for (size_t i = 0; i < b.count && a.count > 0; i++) {
+        const struct vertex p = b.points[i];
+        const struct vertex q = b.points[(i + 1) % b.count];
+        struct half_plane side = half_plane_left(p, q);
+        /* Inside is where the face's other points are. */
+        struct rational within = rational_whole(0);
+        for (size_t k = 0; k < b.count && rational_sign(within) == 0; k++)
+            within =
+                rational_sub(rational_add(rational_mul(side.a, b.points[k].x),
+                                          rational_mul(side.b, b.points[k].y)),
+                             side.c);
+        if (rational_sign(within) > 0)
+            side = half_plane_other(side);
+        a = face_clip(arena, a, side);
+    }
+    return face_double_area(a);
+}
+
 void cloth_add(struct arena *arena, struct cloth *cloth, struct face face)
 {
     if (face.count > 0)

@@ -20,6 +20,10 @@ struct face face_clip(struct arena *arena, struct face face,
 /* Twice the area. */
 struct rational face_double_area(struct face face);
 
+/* Twice the area of what two convex faces share. */
+struct rational face_shared_area(struct arena *arena, struct face a,
+                                 struct face b);
+
 /* One piece of cloth, right side up, with `seam` around its finished size. */
 struct cloth *cloth_rectangle(struct arena *arena, int fabric,
                               struct rational width, struct rational height,

@@ -144,6 +144,8 @@ static size_t cells_of(const struct element *picture, struct rational squares,
 struct picture *read_picture(struct run *run, const struct sized *sized,
                              const struct definition *block)
 {
+    if (block->shapes.count > 0)
+        return paint_picture(run, sized, block);
     const struct rational width = sized->width[block->root->index];
     const struct rational height = sized->height[block->root->index];
     struct picture *picture = ARENA_NEW(run->arena, struct picture);
@@ -305,6 +307,33 @@ size_t picture_differences(const struct picture *a, const struct picture *b,
         total += quarters;
     }
     return total;
+}
+
+size_t picture_parts(const struct picture *picture)
+{
+    return picture->painted.count > 0 ? picture->painted.count
+                                      : picture->across * picture->down;
+}
+
+size_t picture_compare(struct arena *arena, const struct cloth *cloth,
+                       const struct picture *picture, bool *differs)
+{
+    if (picture->painted.count == 0)
+        return picture_differences(picture_of(arena, cloth, picture), picture,
+                                   differs);
+    size_t count = 0;
+    for (size_t i = 0; i < picture->painted.count; i++) {
+        const struct face part = picture->painted.items[i].face;
+        struct rational shared = rational_whole(0);
+        for (size_t k = 0; k < cloth->faces.count; k++)
+            if (cloth->faces.items[k].fabric == part.fabric)
+                shared = rational_add(
+                    shared,
+                    face_shared_area(arena, part, cloth->faces.items[k]));
+        differs[i] = !rational_equal(shared, face_double_area(part));
+        count += differs[i];
+    }
+    return count;
 }
 
 static const char *fabric_text(struct arena *arena, const struct design *design,

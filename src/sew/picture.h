@@ -12,7 +12,15 @@ struct picture_cell {
     struct span span; /* of the token, in the source */
 };
 
+/* A convex part of a picture that is told as polygons: what is seen of a
+ * shape when those after it were painted over it. */
+struct painted {
+    struct face face;
+    struct span span; /* of the shape */
+};
+
 struct picture {
+    LIST(struct painted) painted; /* empty where told as cells */
     size_t across, down;
     struct rational cell_width, cell_height; /* in the cloth's unit */
     struct picture_cell *cells;              /* in reading order */
@@ -27,6 +35,18 @@ struct picture *read_picture(struct run *run, const struct sized *sized,
 /* The cloth as a picture with the cells of `like`. */
 struct picture *picture_of(struct arena *arena, const struct cloth *cloth,
                            const struct picture *like);
+
+/* How many parts a picture has that can differ: cells, or painted faces. */
+size_t picture_parts(const struct picture *picture);
+
+/* Compares cloth with a picture of either kind: fills `differs`, a flag a
+ * part, and gives how much differs (quarters of cells, or painted faces). */
+size_t picture_compare(struct arena *arena, const struct cloth *cloth,
+                       const struct picture *picture, bool *differs);
+
+/* Reads a picture told as polygons (paint.c). */
+struct picture *paint_picture(struct run *run, const struct sized *sized,
+                              const struct definition *block);
 
 /* Fills `differs` (a flag a cell) and gives the number of quarters that
  * differ. */

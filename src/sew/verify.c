@@ -4,56 +4,12 @@
 #include "picture.h"
 #include "sewer.h"
 
-/* Twice the area of what two convex faces share. */
-static struct rational shared_area(struct arena *arena, struct face a,
-                                   struct face b)
-{
-    for (size_t i = 0; i < b.count && a.count > 0; i++) {
-        const struct vertex p = b.points[i];
-        const struct vertex q = b.points[(i + 1) % b.count];
-        struct half_plane side = half_plane_left(p, q);
-        /* Inside is where the face's other points are. */
-        struct rational within = rational_whole(0);
-        for (size_t k = 0; k < b.count && rational_sign(within) == 0; k++)
-            within =
-                rational_sub(rational_add(rational_mul(side.a, b.points[k].x),
-                                          rational_mul(side.b, b.points[k].y)),
-                             side.c);
-        if (rational_sign(within) > 0)
-            side = half_plane_other(side);
-        a = face_clip(arena, a, side);
-    }
-    return face_double_area(a);
-}
-
 static struct rational cloth_area(const struct cloth *cloth)
 {
     struct rational area = rational_whole(0);
     for (size_t i = 0; i < cloth->faces.count; i++)
         area = rational_add(area, face_double_area(cloth->faces.items[i]));
     return area;
-}
-
-static bool boxes_apart(struct face a, struct face b)
-{
-    struct vertex low_a = a.points[0], high_a = low_a;
-    struct vertex low_b = b.points[0], high_b = low_b;
-    for (size_t i = 1; i < a.count; i++) {
-        low_a.x = rational_min(low_a.x, a.points[i].x);
-        low_a.y = rational_min(low_a.y, a.points[i].y);
-        high_a.x = rational_max(high_a.x, a.points[i].x);
-        high_a.y = rational_max(high_a.y, a.points[i].y);
-    }
-    for (size_t i = 1; i < b.count; i++) {
-        low_b.x = rational_min(low_b.x, b.points[i].x);
-        low_b.y = rational_min(low_b.y, b.points[i].y);
-        high_b.x = rational_max(high_b.x, b.points[i].x);
-        high_b.y = rational_max(high_b.y, b.points[i].y);
-    }
-    return rational_compare(high_a.x, low_b.x) <= 0 ||
-           rational_compare(high_b.x, low_a.x) <= 0 ||
-           rational_compare(high_a.y, low_b.y) <= 0 ||
-           rational_compare(high_b.y, low_a.y) <= 0;
 }
 
 /* Both cover the same rectangle once. They are the same where all that they
@@ -66,8 +22,9 @@ static bool same_cloth(struct arena *arena, const struct cloth *a,
         for (size_t k = 0; k < b->faces.count; k++) {
             const struct face one = a->faces.items[i];
             const struct face other = b->faces.items[k];
-            if (one.fabric == other.fabric && !boxes_apart(one, other))
-                shared = rational_add(shared, shared_area(arena, one, other));
+            if (one.fabric == other.fabric)
+                shared =
+                    rational_add(shared, face_shared_area(arena, one, other));
         }
     }
     return rational_equal(shared, cloth_area(a)) &&

@@ -115,6 +115,65 @@ static void column_sizes(struct system *system, const struct piece *piece)
     }
 }
 
+/* Something in the piece was reported: its sums would only echo that. */
+static void silence_all(struct system *system, const struct piece *piece)
+{
+    system_silence(system, width_of(piece));
+    system_silence(system, height_of(piece));
+    for (size_t i = 0; i < piece->cells.count; i++) {
+        system_silence(system, width_of(piece->cells.items[i].piece));
+        system_silence(system, height_of(piece->cells.items[i].piece));
+    }
+}
+
+/* A unit that is not square, as its own width and height say. */
+static bool oblong(const struct piece *piece)
+{
+    if (piece->target == NULL || piece->target->gridded)
+        return false;
+    const struct value *width = value_of(piece->target->element, ATTR_WIDTH);
+    const struct value *height = value_of(piece->target->element, ATTR_HEIGHT);
+    return width != NULL && height != NULL &&
+           !rational_equal(width->number, height->number);
+}
+
+static bool lies_across(const struct cell *cell)
+{
+    return (cell->orientation.turn + cell->piece->orientation.turn) % 2 == 1;
+}
+
+/* In one row of a grid an oblong unit lies one way only. Said here, because the
+ * sums of all rows and columns would only echo it. */
+static bool row_turns_agree(struct system *system, const struct piece *piece,
+                            size_t row)
+{
+    const struct cell *cells = &piece->cells.items[row * piece->across];
+    for (size_t i = 1; i < piece->across; i++) {
+        const struct definition *target = cells[i].piece->target;
+        if (!oblong(cells[i].piece) || target != cells[0].piece->target ||
+            lies_across(&cells[i]) == lies_across(&cells[0]))
+            continue;
+        /* Of two ways the rarer one is the slip. */
+        size_t like_first = 0;
+        for (size_t k = 0; k < piece->across; k++)
+            like_first += cells[k].piece->target == target &&
+                          lies_across(&cells[k]) == lies_across(&cells[0]);
+        const struct cell *wrong =
+            like_first * 2 >= piece->across ? &cells[i] : &cells[0];
+        const struct cell *other = wrong == &cells[0] ? &cells[i] : &cells[0];
+        struct diagnostic *d = diag_report(
+            system->run, DIAG_USE_TURN,
+            value_span(wrong->piece->element, ATTR_TURN),
+            "`%s` does not fit its row: its neighbors lie a quarter turn "
+            "otherwise",
+            target->id);
+        diag_note(system->run, d, other->span, "a neighbor in row %zu",
+                  row + 1);
+        return false;
+    }
+    return true;
+}
+
 static void grid_sizes(struct system *system, const struct piece *piece)
 {
     if (piece->cells.count == 0 ||
@@ -122,6 +181,12 @@ static void grid_sizes(struct system *system, const struct piece *piece)
         system_silence(system, width_of(piece)); /* its cells were reported */
         system_silence(system, height_of(piece));
         return;
+    }
+    for (size_t row = 0; row < piece->down; row++) {
+        if (!row_turns_agree(system, piece, row)) {
+            silence_all(system, piece);
+            return;
+        }
     }
     for (size_t i = 0; i < piece->cells.count; i++) {
         const struct cell *cell = &piece->cells.items[i];
@@ -196,17 +261,6 @@ static void use_sizes(struct system *system, const struct piece *piece)
     } else if (value_of(piece->element, ATTR_FINISHED) == NULL) {
         system_silence(system, across); /* its grid could not be read */
         system_silence(system, down);
-    }
-}
-
-/* Something in the piece was reported: its sums would only echo that. */
-static void silence_all(struct system *system, const struct piece *piece)
-{
-    system_silence(system, width_of(piece));
-    system_silence(system, height_of(piece));
-    for (size_t i = 0; i < piece->cells.count; i++) {
-        system_silence(system, width_of(piece->cells.items[i].piece));
-        system_silence(system, height_of(piece->cells.items[i].piece));
     }
 }
 

@@ -139,9 +139,8 @@ static void check_stated(struct run *run, const struct sized *sized,
         real_size(sized, piece, ATTR_FINISHED, factor), scales->items.count);
 }
 
-/* Where lengths are real, finished sizes are terms of the sums already. */
 static void check_piece_statements(struct run *run, const struct sized *sized,
-                                   const struct piece *piece, bool real)
+                                   const struct piece *piece)
 {
     static const struct {
         enum attribute_id id;
@@ -149,8 +148,7 @@ static void check_piece_statements(struct run *run, const struct sized *sized,
     } kinds[] = {{ATTR_CUT, "cut"},
                  {ATTR_FINISHED, "finished"},
                  {ATTR_UNFINISHED, "unfinished"}};
-    const size_t count = real ? 1 : sizeof kinds / sizeof kinds[0];
-    for (size_t i = 0; i < count; i++) {
+    for (size_t i = 0; i < sizeof kinds / sizeof kinds[0]; i++) {
         const struct stated stated = {piece->element, kinds[i].id,
                                       value_of(piece->element, kinds[i].id),
                                       kinds[i].what};
@@ -290,19 +288,48 @@ static void check_quilt(struct run *run, const struct sized *sized,
     diag_mend(run, d, stated->span, right, "finished=\"%s\" holds", right);
 }
 
+/* A member's joins take a strip's width at each end that is joined: an end
+ * member must be as long as that, one between two joins longer. */
+static void check_members(struct run *run, const struct sized *sized,
+                          const struct piece *strip)
+{
+    const struct rational *along =
+        strip->horizontal ? sized->width : sized->height;
+    const struct rational width =
+        (strip->horizontal ? sized->height : sized->width)[strip->index];
+    for (size_t i = 0; i < strip->cells.count && strip->cells.count > 1; i++) {
+        const struct piece *member = strip->cells.items[i].piece;
+        const struct rational length = along[member->index];
+        const bool end = i == 0 || i + 1 == strip->cells.count;
+        if (!rational_known(length) || !rational_known(width) ||
+            rational_compare(length, width) >= (end ? 0 : 1))
+            continue;
+        const enum length_unit units = sized->design->pattern->units;
+        struct diagnostic *d = diag_report(
+            run, DIAG_SIZE_NEGATIVE, member->element->name,
+            "a member %s long has no room for the diagonal seam%s of a strip "
+            "%s wide",
+            length_plain(run->arena, length, units), end ? "" : "s",
+            length_plain(run->arena, width, units));
+        diag_help(run, d, "make it %s %s, its long edge",
+                  end ? "at least" : "longer than",
+                  length_plain(run->arena, width, units));
+    }
+}
+
 void check_sizes(struct run *run, const struct sized *sized)
 {
     const struct design *design = sized->design;
     for (size_t i = 0; i < design->definitions.count; i++)
         if (design->definitions.items[i]->kind == DEFINE_QUILT)
             check_quilt(run, sized, design->definitions.items[i]);
-    const bool *local_grid = find_local_grids(run, design);
     for (size_t i = 0; i < design->pieces.count; i++) {
         const struct piece *piece = design->pieces.items[i];
-        check_piece_statements(run, sized, piece,
-                               !local_grid[piece->owner->index]);
+        check_piece_statements(run, sized, piece);
         check_exact(run, sized, piece);
         check_count(run, piece);
+        if (piece->kind == PIECE_DIAGONAL)
+            check_members(run, sized, piece);
         for (size_t k = 0; k < piece->corners.count; k++)
             check_corner(run, sized, piece, &piece->corners.items[k]);
     }

@@ -64,13 +64,15 @@ static inline struct sample sample_file(struct arena *arena, const char *path)
 struct breaches {
     const char *where; /* told in front of each */
     int count;
+    int told; /* of this place */
 };
 
 __attribute__((format(printf, 2, 3))) static inline void
 breach(struct breaches *breaches, const char *format, ...)
 {
-    enum { TOLD = 30 };
-    if (breaches->count++ >= TOLD)
+    enum { TOLD = 4 };
+    breaches->count++;
+    if (breaches->told++ >= TOLD)
         return;
     va_list arguments;
     va_start(arguments, format);

@@ -29,7 +29,7 @@ static void look_at_margins(struct visit *visit)
 
 static void test_no_text_leaves_the_page(void **state)
 {
-    visit_samples(state, look_at_margins);
+    visit_booklets(state, look_at_margins);
 }
 
 static void look_at_sizes(struct visit *visit)
@@ -54,7 +54,7 @@ static void look_at_sizes(struct visit *visit)
 
 static void test_text_can_be_read(void **state)
 {
-    visit_samples(state, look_at_sizes);
+    visit_booklets(state, look_at_sizes);
 }
 
 /* The series of ISO 128-20 from the thinnest that a home printer holds. */
@@ -103,41 +103,53 @@ static void look_at_lines(struct visit *visit)
 
 static void test_line_widths_are_of_the_series(void **state)
 {
-    visit_samples(state, look_at_lines);
+    visit_booklets(state, look_at_lines);
 }
+
+struct placed {
+    const struct text_item *text;
+    struct quad whole, ink;
+    bool label;
+};
 
 /* Two texts of a page may not lie in each other. Running text is compared by
  * its lines' whole height, labels of figures by their ink. */
 static void compare_texts(struct visit *visit, size_t page,
-                          const struct item *first, const struct item *second)
+                          const struct placed *a, const struct placed *b)
 {
-    const bool labels = is_label(first) || is_label(second);
-    const struct quad a =
-        text_quad(visit->all->typeset, &first->as.text, labels);
-    const struct quad b =
-        text_quad(visit->all->typeset, &second->as.text, labels);
-    const double depth = quad_overlap(&a, &b);
+    const bool labels = a->label || b->label;
+    const double depth = labels ? quad_overlap(&a->ink, &b->ink)
+                                : quad_overlap(&a->whole, &b->whole);
     if (depth > 0.5)
         breach(visit->breaches, "page %zu: \"%.40s\" and \"%.40s\" by %.1f pt",
-               page + 1, first->as.text.text, second->as.text.text, depth);
+               page + 1, a->text->text, b->text->text, depth);
 }
 
 static void look_at_overlaps(struct visit *visit)
 {
+    struct arena *arena = visit->all->arena;
     for (size_t p = 0; p < visit->book->pages.count; p++) {
         const struct page *page = visit->book->pages.items[p];
-        for (size_t i = 0; i < page->items.count; i++)
-            for (size_t k = i + 1; k < page->items.count; k++)
-                if (page->items.items[i].kind == ITEM_TEXT &&
-                    page->items.items[k].kind == ITEM_TEXT)
-                    compare_texts(visit, p, &page->items.items[i],
-                                  &page->items.items[k]);
+        LIST(struct placed) texts = {0};
+        for (size_t i = 0; i < page->items.count; i++) {
+            const struct item *item = &page->items.items[i];
+            if (item->kind != ITEM_TEXT || item->as.text.text[0] == '\0')
+                continue;
+            *LIST_ADD(arena, &texts) = (struct placed){
+                &item->as.text,
+                text_quad(visit->all->typeset, &item->as.text, false),
+                text_quad(visit->all->typeset, &item->as.text, true),
+                is_label(item)};
+        }
+        for (size_t i = 0; i < texts.count; i++)
+            for (size_t k = i + 1; k < texts.count; k++)
+                compare_texts(visit, p, &texts.items[i], &texts.items[k]);
     }
 }
 
 static void test_no_text_lies_on_another(void **state)
 {
-    visit_samples(state, look_at_overlaps);
+    visit_booklets(state, look_at_overlaps);
 }
 
 /* Walks all items in reading order. */
@@ -173,7 +185,7 @@ static void look_at_steps(struct visit *visit)
 
 static void test_steps_come_in_order_with_their_figures(void **state)
 {
-    visit_samples(state, look_at_steps);
+    visit_booklets(state, look_at_steps);
 }
 
 static void look_at_fill(struct visit *visit)
@@ -201,7 +213,7 @@ static void look_at_fill(struct visit *visit)
 
 static void test_no_page_is_nearly_empty(void **state)
 {
-    visit_samples(state, look_at_fill);
+    visit_booklets(state, look_at_fill);
 }
 
 /* ---- labels ---- */
@@ -258,7 +270,7 @@ static void look_at_labels(struct visit *visit)
 
 static void test_labels_are_of_the_tables(void **state)
 {
-    visit_samples(state, look_at_labels);
+    visit_booklets(state, look_at_labels);
 }
 
 /* The other way round: each label of a cut piece is in a figure of a strip or
@@ -284,7 +296,7 @@ static void look_for_labels(struct visit *visit)
 
 static void test_each_cut_piece_is_told(void **state)
 {
-    visit_samples(state, look_for_labels);
+    visit_booklets(state, look_for_labels);
 }
 
 /* ---- the same twice ---- */
@@ -330,7 +342,7 @@ static void look_twice(struct visit *visit)
 
 static void test_two_composes_agree(void **state)
 {
-    visit_samples(state, look_twice);
+    visit_booklets(state, look_twice);
 }
 
 int main(void)

@@ -68,7 +68,7 @@ static inline GEOSGeometry *fabric_geometry(GEOSContextHandle_t geos,
                                       {cloth->width, cloth->height},
                                       {{0, 1}, cloth->height}};
     GEOSGeometry *finished =
-        face_geometry(geos, (struct face){0, false, corners, 4});
+        face_geometry(geos, (struct face){.points = corners, .count = 4});
     GEOSGeometry *inside = GEOSIntersection_r(geos, all, finished);
     assert_non_null(inside);
     GEOSGeom_destroy_r(geos, finished);

@@ -37,7 +37,8 @@ static struct face octagon(struct arena *arena, struct unit_random *random,
         if (!rational_equal(all[i].x, all[(i + 1) % 8].x) ||
             !rational_equal(all[i].y, all[(i + 1) % 8].y))
             points[count++] = all[i];
-    return (struct face){fabric, false, points, count};
+    return (struct face){
+        .fabric = fabric, .points = points, .count = count};
 }
 
 /* A line through two points, along an axis or at 45 degrees. */

@@ -65,7 +65,7 @@ static void carry(struct orientation o, int *x, int *y)
     }
 }
 
-struct painted {
+struct painting {
     char quarters[4][8][4]; /* row, column */
 };
 
@@ -80,9 +80,9 @@ static int quarter_of(int x, int y)
 }
 
 /* The unit turned on the left, and as it is on the right. */
-static struct painted paint_block(const struct spec *spec)
+static struct painting paint_block(const struct spec *spec)
 {
-    struct painted painted;
+    struct painting painted;
     for (int row = 0; row < 4; row++)
         for (int column = 0; column < 4; column++)
             for (int q = 0; q < 4; q++) {
@@ -98,7 +98,7 @@ static struct painted paint_block(const struct spec *spec)
 }
 
 static const char *picture_text(struct arena *arena,
-                                const struct painted *painted)
+                                const struct painting *painted)
 {
     const char *text = "\n";
     for (int row = 0; row < 4; row++) {
@@ -119,7 +119,7 @@ static const char *line(bool rises)
 
 /* The source for one spec, with the picture of another. */
 static const char *source(struct arena *arena, const struct spec *spec,
-                          const struct painted *painted)
+                          const struct painting *painted)
 {
     return arena_printf(
         arena,
@@ -156,7 +156,7 @@ static int fabric_of(char key)
 
 /* What the steps sew, quarter by quarter, is what was painted. */
 static void assert_sewn(struct arena *arena, const struct small *s,
-                        const struct painted *painted)
+                        const struct painting *painted)
 {
     const struct picture like = {.across = 8, .down = 4,
                                  .cell_width = {2, 1}, .cell_height = {2, 1}};
@@ -175,7 +175,7 @@ static void test_right_pictures(void **state)
     for (unsigned i = 0; i < 512; i++) {
         struct arena *arena = arena_create();
         const struct spec spec = numbered(i);
-        const struct painted painted = paint_block(&spec);
+        const struct painting painted = paint_block(&spec);
         const struct small s = small_sew(arena, source(arena, &spec, &painted));
         expect_clean(&s);
         assert_sewn(arena, &s, &painted);
@@ -192,7 +192,7 @@ static const struct diagnostic *mistake(struct arena *arena,
                                         enum diag_code code,
                                         const char *context, const char *part)
 {
-    const struct painted painted = paint_block(meant);
+    const struct painting painted = paint_block(meant);
     const struct small s = small_sew(arena, source(arena, spec, &painted));
     return expect_only(&s, code, context, part);
 }
@@ -307,7 +307,7 @@ static void test_two_mistakes(void **state)
     struct spec spec = meant;
     spec.across_rises = !spec.across_rises;
     spec.corner = (enum corner_place)((spec.corner + 2) % 4);
-    const struct painted painted = paint_block(&meant);
+    const struct painting painted = paint_block(&meant);
     const struct small s = small_sew(*state, source(*state, &spec, &painted));
     const char *written = arena_printf(*state, "%s\" height=\"1\"",
                                        line(spec.across_rises));

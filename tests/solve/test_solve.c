@@ -109,6 +109,39 @@ static void test_diagonal_width(void **state)
     assert_size(&s, "rest", 3, 1, 5, 1);
 }
 
+/* A join takes a strip's width from each of its two members. */
+static void test_members_too_short(void **state)
+{
+    static const struct {
+        const char *first, *second;
+        bool fits;
+    } cases[] = {{"1", "2", true},  {"2", "1 1/8", true}, {"7/8", "2", false},
+                 {"2", "1", false}, {"2", "7/8", false}};
+    for (size_t i = 0; i < UNIT_COUNT(cases); i++)
+        for (int turned = 0; turned < 2; turned++) {
+            const char *side = turned ? "width" : "height";
+            const struct small s = small_solve(
+                *state,
+                arena_printf(*state,
+                             BLOCK("grid=\"6\"",
+                                   "<%s><diagonal line=\"rising\" %s=\"1\">"
+                                   "<patch fabric=\"flame\" %s=\"%s\"/>"
+                                   "<patch fabric=\"glow\" %s=\"%s\"/>"
+                                   P("last", "") "</diagonal>" P("rest", "")
+                                   "</%s>") USED("finished=\"6\""),
+                             turned ? "column" : "row",
+                             turned ? "height" : "width", side, cases[i].first,
+                             side, cases[i].second, turned ? "column" : "row"));
+            const bool first = strcmp(cases[i].first, "7/8") == 0;
+            if (cases[i].fits)
+                expect_clean(&s);
+            else
+                expect_only(&s, DIAG_SIZE_NEGATIVE,
+                            first ? "<patch fabric=\"flame\""
+                                  : "<patch fabric=\"glow\"", "patch");
+        }
+}
+
 static void test_half_squares(void **state)
 {
     const struct small s = small_solve(
@@ -200,9 +233,10 @@ static void test_quilt_with_borders(void **state)
     expect_clean(&s);
     assert_rational(quilt_width(s.sized, s.design->definitions.items[1]), 31, 1);
     s = small_solve(*state, arena_printf(*state, form, "finished=\"31 x 30\""));
-    /* The blocks make 24 where the borders leave 30 - 7. */
-    assert_true(says(expect_only(&s, DIAG_SEAM_SUM, "<grid", "grid"),
-                     "12 + 12 = 24"));
+    const struct diagnostic *d =
+        expect_only(&s, DIAG_STATEMENT, "\"31 x 30\"", "31 x 30");
+    assert_string_equal(d->replacement, "31 x 31");
+    assert_true(says(d, "24 + 2 x 1 + 2 x 2 1/2 = 31"));
 }
 
 /* One block at several sizes. */
@@ -397,8 +431,8 @@ static void test_statements_fail(void **state)
     }
 }
 
-/* Where lengths are real, `finished` is one of the terms: a wrong one is one
- * mistake, not a sum and a statement. */
+/* Where lengths are real, `finished` may be what fixes a size: a wrong one is
+ * one mistake all the same, not a sum and a statement. */
 static void test_real_statement_once(void **state)
 {
     static const char *const stated[] = {"finished=\"2 x 5\"",
@@ -469,6 +503,7 @@ int main(void)
         cmocka_unit_test(test_one_piece_grid),
         cmocka_unit_test(test_diagonals),
         cmocka_unit_test(test_diagonal_width),
+        cmocka_unit_test(test_members_too_short),
         cmocka_unit_test(test_half_squares),
         cmocka_unit_test(test_turned_uses),
         cmocka_unit_test(test_real_lengths),
