@@ -78,6 +78,15 @@ static void add_children(struct resolver *resolver, struct piece *piece)
     }
 }
 
+/* Rows that lie on each other are pressed in turns, so that they nest. */
+static void mark_second_rows(struct resolver *resolver,
+                             const struct piece *column)
+{
+    for (size_t i = 1; i < column->cells.count; i += 2)
+        resolver->design->pieces.items[column->cells.items[i].piece->index]
+            ->second_row = true;
+}
+
 static void report_cell_count(struct resolver *resolver,
                               const struct piece *piece, size_t found)
 {
@@ -279,6 +288,8 @@ const struct piece *resolve_piece(struct resolver *resolver,
     case PIECE_ROW:
     case PIECE_COLUMN:
         add_children(resolver, piece);
+        if (piece->kind == PIECE_COLUMN)
+            mark_second_rows(resolver, piece);
         break;
     }
     add_corners(resolver, piece);

@@ -2,6 +2,7 @@
 #include <string.h>
 
 #include "buffer.h"
+#include "press.h"
 #include "sewer.h"
 
 struct rational input_width(const struct sewer *sewer,
@@ -181,6 +182,8 @@ const char *heap_key(struct sewer *sewer, const struct heap *heap,
         buffer_printf(&key, "join %zu %zu ", across ? heap->down : heap->across,
                       across ? heap->across : heap->down);
         key_inputs(sewer, &key, heap, turn);
+        if (leans_left(sewer, heap))
+            buffer_text(&key, "left");
         break;
     }
     return buffer_string(&key);

@@ -194,6 +194,13 @@ static enum press_side mirrored_side(enum press_side side)
                                  : side;
 }
 
+bool leans_left(const struct sewer *sewer, const struct heap *heap)
+{
+    return heap->piece->second_row && heap->work == WORK_JOIN &&
+           heap->down == 1 &&
+           stated_press(sewer, heap->piece, ACTION_JOIN_ROW).side == PRESS_RULE;
+}
+
 void choose_press(const struct sewer *sewer, const struct heap *heap,
                   struct action *action)
 {
@@ -205,9 +212,11 @@ void choose_press(const struct sewer *sewer, const struct heap *heap,
         return;
     if (action->kind == ACTION_FLIP_CORNER)
         action->press.side = PRESS_TOWARD_CORNER;
+    else if (leans_left(sewer, heap))
+        action->press.side = heap->mirror ? PRESS_RIGHT : PRESS_LEFT;
     else if (action->kind == ACTION_JOIN_ROW && heap->inputs.count > 2 &&
              heap->down == 1)
-        action->press.side = PRESS_RIGHT;
+        action->press.side = heap->mirror ? PRESS_LEFT : PRESS_RIGHT;
     else if (action->kind == ACTION_JOIN_COLUMN &&
              (heap->down > 2 || heap->across > 1))
         action->press.side = PRESS_DOWN;

@@ -9,6 +9,10 @@
 void choose_press(const struct sewer *sewer, const struct heap *heap,
                   struct action *action);
 
+/* A second, fourth, ... row of a column whose seams nobody spoke of: it is
+ * pressed to the left, as its neighbors go to the right. */
+bool leans_left(const struct sewer *sewer, const struct heap *heap);
+
 /* reports: words that no seam of their piece or step can follow. */
 void check_presses(struct run *run, const struct design *design);
 

@@ -1,0 +1,92 @@
+/* Mistakes in one attribute: places, lines, turns, mirrors, lengths, counts. */
+#include <string.h>
+
+#include "mutants.h"
+
+/* ---- choices ---- */
+
+/* The attribute with its name, its quotes and the blank before it. */
+static struct span whole_attribute(const struct value *value)
+{
+    return (struct span){value->name.start - 1, value->span.end + 1};
+}
+
+/* Writes the attribute with another value, into the tag if it is not there. */
+static void write_value(struct sample *sample, enum kind kind, enum rule rule,
+                        const struct element *element, enum attribute_id id,
+                        const char *text)
+{
+    const struct value *value = value_of(element, id);
+    if (value != NULL) {
+        mutant_replace(sample, kind, rule, value->span, text);
+        return;
+    }
+    const uint32_t at = element->name.end;
+    mutant_replace(sample, kind, rule, (struct span){at, at},
+                   arena_printf(sample->arena, " %s=\"%s\"", attribute_name(id),
+                                text));
+}
+
+static void mutate_choice(struct sample *sample, enum kind kind, enum rule rule,
+                          const struct element *element, enum attribute_id id,
+                          const char *missing, const char *const *choices,
+                          size_t count)
+{
+    const char *now = text_of(element, id, missing);
+    for (size_t i = 0; i < count; i++)
+        if (strcmp(choices[i], now) != 0)
+            write_value(sample, kind, rule, element, id, choices[i]);
+}
+
+static void mutate_mirror(struct sample *sample, const struct element *element)
+{
+    const struct value *value = value_of(element, ATTR_MIRROR);
+    if (value == NULL)
+        write_value(sample, KIND_MIRROR, RULE_NONE, element, ATTR_MIRROR,
+                    "yes");
+    else
+        mutant_replace(sample, KIND_MIRROR, RULE_NONE, whole_attribute(value),
+                       "");
+}
+
+/* ---- counts ---- */
+
+static void mutate_whole(struct sample *sample, const struct value *value)
+{
+    for (long by = -1; by <= 1; by += 2)
+        if (value->whole + by > 0)
+            mutant_replace(
+                sample, KIND_COUNT, RULE_NONE, value->span,
+                arena_printf(sample->arena, "%ld", value->whole + by));
+}
+
+static void mutate_counts(struct sample *sample, const struct element *element)
+{
+    static const enum attribute_id counts[] = {ATTR_COUNT, ATTR_ACROSS,
+                                               ATTR_DOWN, ATTR_CELLS};
+    for (size_t i = 0; i < sizeof counts / sizeof counts[0]; i++) {
+        const struct value *value = value_of(element, counts[i]);
+        if (value != NULL)
+            mutate_whole(sample, value);
+    }
+}
+
+void mutate_attributes(struct sample *sample, const struct element *element)
+{
+    static const char *const places[] = {"top-left", "top-right",
+                                         "bottom-right", "bottom-left"};
+    static const char *const lines[] = {"rising", "falling"};
+    static const char *const turns[] = {"0", "90", "180", "270"};
+    if (value_of(element, ATTR_AT) != NULL)
+        mutate_choice(sample, KIND_CORNER, RULE_NONE, element, ATTR_AT, "",
+                      places, 4);
+    if (value_of(element, ATTR_LINE) != NULL)
+        mutate_choice(sample, KIND_LINE, RULE_NONE, element, ATTR_LINE, "",
+                      lines, 2);
+    if (element->kind == ELEMENT_USE)
+        mutate_choice(sample, KIND_TURN, setting_rule(sample, element), element,
+                      ATTR_TURN, "0", turns, 4);
+    if (element->kind == ELEMENT_USE || element->kind == ELEMENT_STEP)
+        mutate_mirror(sample, element);
+    mutate_counts(sample, element);
+}

@@ -1,0 +1,157 @@
+/* The proof of the checker: every sample with one mistake at a time, and what
+ * the compiler says of it. */
+#ifndef SEAMWRIGHT_TESTS_MUTANTS_H
+#define SEAMWRIGHT_TESTS_MUTANTS_H
+
+#include <geos_c.h>
+
+#include "driver.h"
+
+/* Kinds of mistake. */
+#define KIND_LIST(X)                                       \
+    X(KIND_CORNER, "corner moved to another place")        \
+    X(KIND_LINE, "line flipped")                           \
+    X(KIND_TURN, "turn changed")                           \
+    X(KIND_MIRROR, "mirror added or dropped")              \
+    X(KIND_LENGTH, "length off by one cutting step")       \
+    X(KIND_SQUARE, "length off by one grid square")        \
+    X(KIND_SWAP, "two fabrics swapped")                    \
+    X(KIND_FABRIC, "another fabric")                       \
+    X(KIND_CHILDREN, "two children swapped")               \
+    X(KIND_STEP_MOVED, "step moved")                       \
+    X(KIND_STEP_DROPPED, "step dropped")                   \
+    X(KIND_STEP_DOUBLED, "step doubled")                   \
+    X(KIND_COUNT, "count off by one")                      \
+    X(KIND_CELL, "picture cell changed")
+
+#define KIND_ENUM(kind, name) kind,
+enum kind { KIND_LIST(KIND_ENUM) KIND_TOTAL };
+#undef KIND_ENUM
+
+/* Things that a source states once, so that another value is another
+ * consistent quilt: the whole list of what is left out. */
+#define RULE_LIST(X)                                                          \
+    X(RULE_NONE, "")                                                          \
+    X(RULE_LAYERS, "overage and max-gap of backing and batting, the fabric "  \
+                   "of the backing: nothing else tells of the layers below")  \
+    X(RULE_BINDING, "width of the binding: it is outside the top, and only "  \
+                    "an amount of cloth that it changes could tell")          \
+    X(RULE_SETTING, "in a quilt's own setting, which way a block lies and "   \
+                    "which of two pieces stands where: a quilt has no "       \
+                    "picture (mirrors, counts and sizes stay in)")            \
+    X(RULE_CLOTH, "which cloth plays a role, where the colorway states no "   \
+                  "amount of it")
+
+#define RULE_ENUM(rule, text) rule,
+enum rule { RULE_LIST(RULE_ENUM) RULE_TOTAL };
+#undef RULE_ENUM
+
+struct edit {
+    struct span span; /* of the sample; empty where text is put in */
+    const char *text;
+};
+
+struct line_range {
+    size_t first, last;
+};
+
+enum { EDITS_AT_MOST = 2 };
+
+struct mutant {
+    enum kind kind;
+    enum rule rule;
+    const char *text;
+    size_t length;
+    const char *bare; /* without blanks, to find doubles */
+    uint64_t hash;    /* of that */
+    size_t line;      /* of the first edit, in the sample */
+    struct line_range lines[EDITS_AT_MOST]; /* of the edits, in the mutant */
+    size_t edits;
+    const char *from, *to;
+};
+
+/* What one top shows of each fabric, as GEOS sees it. */
+struct top_view {
+    GEOSGeometry **fabrics; /* two for each: right side and wrong side */
+    size_t count;
+};
+
+struct sample {
+    const char *path;
+    struct arena *arena;
+    const struct source *source;
+    struct compiled compiled;
+    const char *bare;
+    uint64_t hash;
+    LIST(struct mutant) mutants;
+    size_t doubles; /* dropped: a text that was there before */
+    struct top_view *tops; /* one for each quilt */
+};
+
+/* Adds the sample with these edits, in the order of their places, unless the
+ * same text is there already. */
+void mutant_add(struct sample *sample, enum kind kind, enum rule rule,
+                const struct edit *edits, size_t count);
+/* The same, for one edit and for two spans that change places. */
+void mutant_replace(struct sample *sample, enum kind kind, enum rule rule,
+                    struct span span, const char *text);
+void mutant_swap(struct sample *sample, enum kind kind, enum rule rule,
+                 struct span a, struct span b);
+/* Sets `bare` and `hash` of the sample itself. */
+void sample_fingerprint(struct sample *sample);
+const char *sample_text(const struct sample *sample, struct span span);
+
+/* All mistakes of the kinds above. */
+void make_mutants(struct sample *sample);
+void mutate_attributes(struct sample *sample, const struct element *element);
+void mutate_lengths(struct sample *sample, const struct element *element);
+void mutate_fabrics(struct sample *sample, const struct element *element);
+void mutate_order(struct sample *sample, const struct element *element);
+void mutate_cells(struct sample *sample, const struct element *element);
+
+/* The unit, block or quilt around an element, or NULL. */
+const struct definition *owner_of(const struct sample *sample,
+                                  const struct element *element);
+/* RULE_SETTING where the element lies in a quilt, else RULE_NONE. */
+enum rule setting_rule(const struct sample *sample,
+                       const struct element *element);
+
+enum verdict { VERDICT_NONE, CAUGHT, HARMLESS, ESCAPED, DIED };
+
+struct outcome {
+    enum verdict verdict;
+    int code;         /* of the error that points at the mistake, else first */
+    bool first_there; /* the first error lies on a mutated line */
+    bool any_there;   /* some error does */
+    char why[80];     /* what differs where it escaped */
+};
+
+struct job {
+    const struct sample *sample;
+    const struct mutant *mutant;
+};
+
+struct outcome judge(GEOSContextHandle_t geos, const struct job *job);
+
+/* Judges every job in child processes, two at a time: a mistake that ends the
+ * compiler is an outcome too. */
+void judge_all(GEOSContextHandle_t geos, const struct job *jobs, size_t count,
+               struct outcome *outcomes);
+
+/* What differs between what was made of two sources, in words, in `why`.
+ * ensures: false where nothing does. */
+bool products_differ(GEOSContextHandle_t geos, const struct sample *sample,
+                     const struct compiled *other, char *why, size_t room);
+struct top_view *view_tops(GEOSContextHandle_t geos, struct arena *arena,
+                           const struct sewn *sewn);
+void destroy_tops(GEOSContextHandle_t geos, struct top_view *tops,
+                  const struct sewn *sewn);
+/* The area where two tops show different fabrics; negative on a failure. */
+double tops_difference(GEOSContextHandle_t geos, const struct top_view *a,
+                       const struct top_view *b);
+/* ensures: true where the fabrics cover the finished rectangle once, and the
+ * oracle tells the top from the same with two fabrics exchanged. */
+bool oracle_sees(GEOSContextHandle_t geos, struct top_view *top,
+                 const struct sewn_quilt *quilt);
+
+#endif
