@@ -61,9 +61,11 @@ static bool check_encoding(struct run *run)
 static bool check_declaration(struct run *run)
 {
     const char *bytes = run->source->bytes;
+    const char *text =
+        strncmp(bytes, "\xEF\xBB\xBF", 3) == 0 ? bytes + 3 : bytes;
     const char *end =
-        strncmp(bytes, "<?xml", 5) == 0 ? strstr(bytes, "?>") : NULL;
-    const char *word = end == NULL ? NULL : strstr(bytes, "encoding");
+        strncmp(text, "<?xml", 5) == 0 ? strstr(text, "?>") : NULL;
+    const char *word = end == NULL ? NULL : strstr(text, "encoding");
     if (word == NULL || word > end)
         return true;
     const char *open = strpbrk(word, "\"'");
@@ -127,9 +129,10 @@ static bool scan_tag(struct scan *scan)
     if (attributes > LIMIT_ATTRIBUTES)
         return limit_exceeded(scan, start, "attributes in one tag",
                               LIMIT_ATTRIBUTES);
-    if (last != '/' && ++scan->depth > LIMIT_DEPTH)
+    if (scan->depth + 1 > LIMIT_DEPTH)
         return limit_exceeded(scan, start, "elements inside each other",
                               LIMIT_DEPTH);
+    scan->depth += last != '/';
     return true;
 }
 

@@ -21,7 +21,8 @@ struct reader {
     struct buffer texts[LIMIT_DEPTH + 1]; /* content of each open element */
     struct span stray[LIMIT_DEPTH + 1];   /* first text that has no place */
     size_t depth;
-    size_t skipping; /* depth inside an unknown element, 0 for none */
+    size_t skipping;    /* depth inside an unknown element, 0 for none */
+    const xmlChar *uri; /* namespace of the root, and so of all elements */
     uint32_t byte_order_mark;
     enum length_unit units;
     bool stopped;
@@ -223,6 +224,20 @@ static void add_attribute(struct reader *reader, struct element *element,
     element->values[id] = value;
 }
 
+/* Where no tree is built the parser leaves an ampersand as a reference. */
+static char *unescaped(struct arena *arena, const char *text, size_t length)
+{
+    char *copy = arena_copy(arena, text, length);
+    char *out = copy;
+    for (const char *in = copy; *in != '\0'; in++) {
+        *out++ = *in;
+        if (strncmp(in, "&#38;", 5) == 0)
+            in += 4;
+    }
+    *out = '\0';
+    return copy;
+}
+
 static void read_attributes(struct reader *reader, struct element *element,
                             int count, const xmlChar **attributes)
 {
@@ -247,8 +262,8 @@ static void read_attributes(struct reader *reader, struct element *element,
         struct value *value = ARENA_NEW(arena, struct value);
         value->name = name;
         value->span = span;
-        value->text = arena_copy(arena, (const char *)fields[3],
-                                 (size_t)(fields[4] - fields[3]));
+        value->text = unescaped(arena, (const char *)fields[3],
+                                (size_t)(fields[4] - fields[3]));
         add_attribute(reader, element, (const char *)fields[0], name, value);
     }
 }
@@ -295,18 +310,23 @@ static void on_start(void *user, const xmlChar *local, const xmlChar *prefix,
         reader->skipping += reader->skipping > 0;
         return;
     }
+    /* A tag that never ends is about to be reported as that. */
+    const char stop = reader->run->source->bytes[parser_offset(reader)];
+    if (stop != '>' && stop != '/')
+        return;
     const struct span tag = start_tag_span(reader);
     const struct span name_span =
         word_at(reader->run->source->bytes, tag.start + 1);
     enum element_kind kind = element_named(name);
     if (reader->root == NULL) {
+        reader->uri = uri;
         const bool ours =
             uri != NULL && strcmp((const char *)uri, pattern_namespace) == 0;
         if (!ours || kind != ELEMENT_PATTERN)
             report_namespace(reader, name, name_span);
         reader->stopped = kind != ELEMENT_PATTERN;
         find_units(reader, attribute_count, attributes);
-    } else if (!allowed_here(reader, kind)) {
+    } else if (!xmlStrEqual(uri, reader->uri) || !allowed_here(reader, kind)) {
         report_unknown_element(reader, name, name_span);
         reader->open->faulty = true;
         reader->skipping = 1;
@@ -368,6 +388,34 @@ static void on_end(void *user, const xmlChar *local, const xmlChar *prefix,
     reader->depth--;
 }
 
+/* The first word behind the last child of the open element: the parser has
+ * passed it when it hands out the text. */
+static struct span first_text(const struct reader *reader)
+{
+    const char *bytes = reader->run->source->bytes;
+    const struct element *open = reader->open;
+    size_t at = open->tag.end;
+    if (open->children.count > 0) {
+        at = open->children.items[open->children.count - 1]->content.end;
+        if (strncmp(bytes + at, "</", 2) == 0)
+            at += strcspn(bytes + at, ">") + 1;
+    }
+    for (;;) {
+        at += strspn(bytes + at, " \t\r\n");
+        const char *end = strncmp(bytes + at, "<!--", 4) == 0 ? "-->"
+                          : strncmp(bytes + at, "<?", 2) == 0 ? "?>"
+                                                              : NULL;
+        const char *found = end == NULL ? NULL : strstr(bytes + at, end);
+        if (found == NULL)
+            break;
+        at = (size_t)(found - bytes) + strlen(end);
+    }
+    if (strncmp(bytes + at, "<![CDATA[", 9) == 0)
+        at += 9;
+    const size_t length = strcspn(bytes + at, " \t\r\n<]");
+    return clamped(reader, at, at + (length == 0 ? 1 : length));
+}
+
 static void on_text(void *user, const xmlChar *text, int length)
 {
     struct reader *reader = ((xmlParserCtxtPtr)user)->_private;
@@ -383,21 +431,7 @@ static void on_text(void *user, const xmlChar *text, int length)
         first++;
     if (first == length)
         return;
-    /* The parser stands behind the text it hands out, so look for its first
-     * word from the last known place on. */
-    const char *bytes = reader->run->source->bytes;
-    size_t from = reader->open->tag.end;
-    if (reader->open->children.count > 0)
-        from = reader->open->children.items[reader->open->children.count - 1]
-                   ->content.end;
-    int last = first;
-    while (last < length && !isspace(text[last]))
-        last++;
-    const char *word = arena_copy(
-        reader->run->arena, (const char *)text + first, (size_t)(last - first));
-    const char *found = strstr(bytes + from, word);
-    const size_t start = found == NULL ? from : (size_t)(found - bytes);
-    reader->stray[reader->depth] = clamped(reader, start, start + strlen(word));
+    reader->stray[reader->depth] = first_text(reader);
 }
 
 static void on_doctype(void *user, const xmlChar *name, const xmlChar *external,
@@ -443,6 +477,14 @@ static const char *syntax_text(struct reader *reader, const xmlError *error)
                    ? "the file ends inside an element"
                    : arena_printf(arena, "`%s` is never closed",
                                   element_name(reader->open->kind));
+    case XML_ERR_GT_REQUIRED:
+        return "this tag does not end with `>`";
+    case XML_ERR_NAME_REQUIRED:
+        return "the character & or < stands where a name should follow";
+    case XML_ERR_ENTITYREF_SEMICOL_MISSING:
+        return "the character & stands alone";
+    case XML_ERR_RESERVED_XML_NAME:
+        return "the XML declaration must be the very first thing in the file";
     case XML_ERR_DOCUMENT_EMPTY:
         return "the file holds no element";
     case XML_ERR_UNDECLARED_ENTITY:
@@ -489,7 +531,9 @@ static void on_error(void *user, xmlErrorPtr error)
         diag_help(reader->run, d, "close `%s` with </%s> first",
                   element_name(reader->open->kind),
                   element_name(reader->open->kind));
-    } else if (error->code == XML_ERR_UNDECLARED_ENTITY) {
+    } else if (error->code == XML_ERR_UNDECLARED_ENTITY ||
+               error->code == XML_ERR_NAME_REQUIRED ||
+               error->code == XML_ERR_ENTITYREF_SEMICOL_MISSING) {
         diag_help(reader->run, d, "write &amp; for the character &");
     }
 }

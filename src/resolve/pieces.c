@@ -150,8 +150,18 @@ static void read_map(struct resolver *resolver, struct piece *piece,
     for (size_t i = 0; i < piece->cells.count; i++) {
         const struct piece *child = piece->cells.items[i].piece;
         const char *key = text_of(child->element, ATTR_KEY, "");
-        if (key[0] != '\0')
-            keyed[(unsigned char)key[0]] = child;
+        if (key[0] == '\0')
+            continue;
+        const struct piece *other = keyed[(unsigned char)key[0]];
+        if (other != NULL) {
+            struct diagnostic *d =
+                diag_report(resolver->run, DIAG_DOUBLE_NAME,
+                            value_span(child->element, ATTR_KEY),
+                            "the key `%s` stands for two pieces", key);
+            diag_note(resolver->run, d, value_span(other->element, ATTR_KEY),
+                      "the first one");
+        }
+        keyed[(unsigned char)key[0]] = child;
     }
     piece->cells.count = 0;
     uint32_t at = map->content.start;

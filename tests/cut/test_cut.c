@@ -31,7 +31,8 @@ static void check_example(struct arena *arena, const struct example *example)
     const struct rational sold = rational_div(bench.cloth.bought,
                                               rational_make(9, 2));
     assert_int_equal(sold.den, 1); /* eighths of a yard */
-    assert_true(rational_compare(bench.cloth.bought, bench.cloth.cut_height) >= 0);
+    assert_true(
+        rational_compare(bench.cloth.bought, bench.cloth.cut_height) >= 0);
     assert_true(rational_compare(rational_sub(bench.cloth.bought,
                                               rational_make(9, 2)),
                                  bench.cloth.cut_height) < 0);
@@ -89,6 +90,12 @@ static void test_strip_totals(void **state)
          * https://www.allpeoplequilt.com/quilt-patterns/bed-quilts/
          * a-cut-above [B] */
         {42, {{120, 120, 64}}, 32, 480 * 8, false},
+        /* W8: 24 of 2 1/2 x 16 1/2, 12 of 2 1/2 x 4 1/2 and 96 squares of
+         * 2 1/2 from 18 strips, 45 in, where 36 squares come from the tails of
+         * the long pieces. Ours lays the 12 the other way in one strip 4 1/2
+         * high: 12 + 1 + 4 strips, 44 1/2 in. Fabric maker's free pattern,
+         * https://paperzz.com/doc/9108867/quilt-is-68--x-68-. [B] */
+        {42, {{132, 20, 24}, {36, 20, 12}, {20, 20, 96}}, 17, 356, false},
         /* 13.5: 35 sashing strips 2 1/2 x 12 1/2: 3 a width. Counted there,
          * not laid out. http://m.livejournal.com/read/user/madamwitty/6650
          * [C] */
@@ -194,7 +201,8 @@ static void test_squares_per_fat_quarter(void **state)
                 {31, 20}, {32, 20}, {36, 16}, {39, 12}, {40, 12},
                 {44, 12}, {47, 9},  {48, 9},  {52, 6},  {55, 6}};
     for (size_t i = 0; i < UNIT_COUNT(rows); i++) {
-        assert_int_equal(sheets_for(*state, 22, rows[i].side, rows[i].count), 1);
+        assert_int_equal(
+            sheets_for(*state, 22, rows[i].side, rows[i].count), 1);
         assert_int_equal(
             sheets_for(*state, 22, rows[i].side, rows[i].count + 1), 2);
     }

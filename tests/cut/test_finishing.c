@@ -61,7 +61,8 @@ static void test_binding_strips(void **state)
         assert_int_equal(strips_needed(length, cloth, rational_whole(0)),
                          e->straight);
         assert_int_equal(
-            strips_needed(length, cloth, rational_make(e->strip, 4)), e->joined);
+            strips_needed(length, cloth, rational_make(e->strip, 4)),
+            e->joined);
     }
 }
 
@@ -135,7 +136,8 @@ static void test_border_lengths(void **state)
     struct small s;
     const struct cutplan *plan = plan_quilt(
         *state, "82 x 98", "<border fabric=\"flame\" width=\"6\"/>", &s);
-    const struct sewn_border *border = &s.sewn->quilts.items[0].borders.items[0];
+    const struct sewn_border *border =
+        &s.sewn->quilts.items[0].borders.items[0];
     assert_rational(border->side_length, 86, 1);
     assert_rational(border->end_length, 82, 1);
     const struct cut_item *item = &plan->fabrics[1].items.items[0];
@@ -274,7 +276,8 @@ static void test_backing_covers(void **state)
         for (int64_t height = 20; height < 130; height += 5) {
             struct small s;
             const struct cutplan *plan = plan_quilt(
-                *state, arena_printf(*state, "%d x %d", (int)width, (int)height),
+                *state,
+                arena_printf(*state, "%d x %d", (int)width, (int)height),
                 "<backing fabric=\"night\" overage=\"3\"/><batting "
                 "overage=\"2\"/>", &s);
             const struct backing_plan *backing = &plan->backing;

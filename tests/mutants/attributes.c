@@ -22,9 +22,9 @@ static void write_value(struct sample *sample, enum kind kind, enum rule rule,
         return;
     }
     const uint32_t at = element->name.end;
-    mutant_replace(sample, kind, rule, (struct span){at, at},
-                   arena_printf(sample->arena, " %s=\"%s\"", attribute_name(id),
-                                text));
+    mutant_replace(
+        sample, kind, rule, (struct span){at, at},
+        arena_printf(sample->arena, " %s=\"%s\"", attribute_name(id), text));
 }
 
 static void mutate_choice(struct sample *sample, enum kind kind, enum rule rule,

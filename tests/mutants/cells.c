@@ -88,11 +88,11 @@ static void mutate_map_cell(struct sample *sample, enum rule turn_rule,
         const bool mirrored = (i >= 4) != mirror;
         if (turned == mirrored)
             continue; /* nothing or two things changed */
-        mutant_replace(
-            sample, mirrored ? KIND_MIRROR : KIND_TURN,
-            mirrored ? RULE_NONE : turn_rule, word,
-            arena_printf(sample->arena, "%c%s%s%s", token[0],
-                         i > 0 ? "." : "", i >= 4 ? "m" : "", turns[i % 4]));
+        mutant_replace(sample, mirrored ? KIND_MIRROR : KIND_TURN,
+                       mirrored ? RULE_NONE : turn_rule, word,
+                       arena_printf(sample->arena, "%c%s%s%s", token[0],
+                                    i > 0 ? "." : "", i >= 4 ? "m" : "",
+                                    turns[i % 4]));
     }
 }
 

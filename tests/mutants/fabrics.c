@@ -3,7 +3,8 @@
 
 #include "mutants.h"
 
-/* An attribute that says what a part is sewn of, or which cloth plays a role. */
+/* An attribute that says what a part is sewn of, or which cloth plays a role.
+ */
 struct naming {
     const struct element *element;
     const struct value *value;
@@ -15,7 +16,8 @@ static enum rule fabric_rule(const struct element *element)
 {
     if (element->kind == ELEMENT_BACKING)
         return RULE_LAYERS;
-    if (element->kind == ELEMENT_CLOTH && value_of(element, ATTR_YARDS) == NULL &&
+    if (element->kind == ELEMENT_CLOTH &&
+        value_of(element, ATTR_YARDS) == NULL &&
         value_of(element, ATTR_FAT_QUARTERS) == NULL)
         return RULE_CLOTH;
     return RULE_NONE;
@@ -72,11 +74,10 @@ static void change_namings(struct sample *sample, const naming_list *list)
 /* Within one definition, one colorway, or the list of fabrics and its keys. */
 void mutate_fabrics(struct sample *sample, const struct element *element)
 {
-    const bool scope = element->kind == ELEMENT_UNIT ||
-                       element->kind == ELEMENT_BLOCK ||
-                       element->kind == ELEMENT_QUILT ||
-                       element->kind == ELEMENT_COLORWAY ||
-                       element->kind == ELEMENT_FABRICS;
+    const bool scope =
+        element->kind == ELEMENT_UNIT || element->kind == ELEMENT_BLOCK ||
+        element->kind == ELEMENT_QUILT || element->kind == ELEMENT_COLORWAY ||
+        element->kind == ELEMENT_FABRICS;
     if (!scope)
         return;
     naming_list list = {0};

@@ -56,8 +56,8 @@ static void slip_list(struct sample *sample, const struct value *value,
         for (size_t i = 0; i < value->list.count; i++) {
             struct rational one = value->list.items[i];
             if (i == at / 2)
-                one = rational_add(one,
-                                   rational_times(slip.by, at % 2 ? 1 : -1));
+                one =
+                    rational_add(one, rational_times(slip.by, at % 2 ? 1 : -1));
             sound = sound && rational_sign(one) > 0;
             text = arena_printf(sample->arena, "%s%s%s", text,
                                 i > 0 ? ", " : "", plain(sample, one));
@@ -109,10 +109,27 @@ static void slip_local(struct sample *sample, const struct definition *owner,
                (struct slip){KIND_SQUARE, RULE_NONE, rational_whole(1)});
 }
 
+/* A unit's lengths are in the squares of the block that uses it, which shows
+ * in a scale that is not 1. */
+static bool is_local(const struct sample *sample,
+                     const struct definition *owner, enum attribute_id id)
+{
+    if (owner == NULL || owner->kind == DEFINE_QUILT ||
+        (id != ATTR_WIDTH && id != ATTR_HEIGHT && id != ATTR_SIZE))
+        return false;
+    const struct definition_scales *scales =
+        &sample->compiled.sized->scales[owner->index];
+    bool scaled = owner->gridded;
+    for (size_t i = 0; i < scales->items.count; i++)
+        scaled = scaled || !rational_equal(scales->items.items[i].factor,
+                                           rational_whole(1));
+    return scaled;
+}
+
 void mutate_lengths(struct sample *sample, const struct element *element)
 {
     static const enum attribute_id lengths[] = {
-        ATTR_SEAM,   ATTR_CUTTING_STEP, ATTR_ALLOWANCE, ATTR_WIDTH,
+        ATTR_SEAM,   ATTR_CUTTING_STEP, ATTR_ALLOWANCE,  ATTR_WIDTH,
         ATTR_HEIGHT, ATTR_FINISHED,     ATTR_UNFINISHED, ATTR_CUT,
         ATTR_SIZE,   ATTR_OVERAGE,      ATTR_MAX_GAP};
     const struct definition *owner = owner_of(sample, element);
@@ -120,16 +137,14 @@ void mutate_lengths(struct sample *sample, const struct element *element)
     for (size_t i = 0; i < sizeof lengths / sizeof lengths[0]; i++) {
         const enum attribute_id id = lengths[i];
         const struct value *value = value_of(element, id);
-        const bool local =
-            id == ATTR_WIDTH || id == ATTR_HEIGHT || id == ATTR_SIZE;
         if (value == NULL)
             continue;
-        if (local && owner != NULL && owner->gridded)
+        if (is_local(sample, owner, id))
             slip_local(sample, owner, value, id);
         else
-            slip_value(sample, value, id,
-                       (struct slip){KIND_LENGTH, length_rule(element, id),
-                                     step});
+            slip_value(
+                sample, value, id,
+                (struct slip){KIND_LENGTH, length_rule(element, id), step});
     }
     /* Cloth is sold in eighths of a yard, sheets and squares by ones. */
     const struct slip eighth = {KIND_LENGTH, RULE_NONE, rational_make(1, 8)};

@@ -102,8 +102,8 @@ void mutant_add(struct sample *sample, enum kind kind, enum rule rule,
     for (size_t i = 1; i < count; i++) {
         mutant.from = arena_printf(sample->arena, "%s ... %s", mutant.from,
                                    sample_text(sample, edits[i].span));
-        mutant.to = arena_printf(sample->arena, "%s ... %s", mutant.to,
-                                 edits[i].text);
+        mutant.to =
+            arena_printf(sample->arena, "%s ... %s", mutant.to, edits[i].text);
     }
     *LIST_ADD(sample->arena, &sample->mutants) = mutant;
 }

@@ -8,20 +8,20 @@
 #include "driver.h"
 
 /* Kinds of mistake. */
-#define KIND_LIST(X)                                       \
-    X(KIND_CORNER, "corner moved to another place")        \
-    X(KIND_LINE, "line flipped")                           \
-    X(KIND_TURN, "turn changed")                           \
-    X(KIND_MIRROR, "mirror added or dropped")              \
-    X(KIND_LENGTH, "length off by one cutting step")       \
-    X(KIND_SQUARE, "length off by one grid square")        \
-    X(KIND_SWAP, "two fabrics swapped")                    \
-    X(KIND_FABRIC, "another fabric")                       \
-    X(KIND_CHILDREN, "two children swapped")               \
-    X(KIND_STEP_MOVED, "step moved")                       \
-    X(KIND_STEP_DROPPED, "step dropped")                   \
-    X(KIND_STEP_DOUBLED, "step doubled")                   \
-    X(KIND_COUNT, "count off by one")                      \
+#define KIND_LIST(X)                                 \
+    X(KIND_CORNER, "corner moved to another place")  \
+    X(KIND_LINE, "line flipped")                     \
+    X(KIND_TURN, "turn changed")                     \
+    X(KIND_MIRROR, "mirror added or dropped")        \
+    X(KIND_LENGTH, "length off by one cutting step") \
+    X(KIND_SQUARE, "length off by one grid square")  \
+    X(KIND_SWAP, "two fabrics swapped")              \
+    X(KIND_FABRIC, "another fabric")                 \
+    X(KIND_CHILDREN, "two children swapped")         \
+    X(KIND_STEP_MOVED, "step moved")                 \
+    X(KIND_STEP_DROPPED, "step dropped")             \
+    X(KIND_STEP_DOUBLED, "step doubled")             \
+    X(KIND_COUNT, "count off by one")                \
     X(KIND_CELL, "picture cell changed")
 
 #define KIND_ENUM(kind, name) kind,
@@ -30,16 +30,16 @@ enum kind { KIND_LIST(KIND_ENUM) KIND_TOTAL };
 
 /* Things that a source states once, so that another value is another
  * consistent quilt: the whole list of what is left out. */
-#define RULE_LIST(X)                                                          \
-    X(RULE_NONE, "")                                                          \
-    X(RULE_LAYERS, "overage and max-gap of backing and batting, the fabric "  \
-                   "of the backing: nothing else tells of the layers below")  \
-    X(RULE_BINDING, "width of the binding: it is outside the top, and only "  \
-                    "an amount of cloth that it changes could tell")          \
-    X(RULE_SETTING, "in a quilt's own setting, which way a block lies and "   \
-                    "which of two pieces stands where: a quilt has no "       \
-                    "picture (mirrors, counts and sizes stay in)")            \
-    X(RULE_CLOTH, "which cloth plays a role, where the colorway states no "   \
+#define RULE_LIST(X)                                                         \
+    X(RULE_NONE, "")                                                         \
+    X(RULE_LAYERS, "overage and max-gap of backing and batting, the fabric " \
+                   "of the backing: nothing else tells of the layers below") \
+    X(RULE_BINDING, "width of the binding: it is outside the top, and only " \
+                    "an amount of cloth that it changes could tell")         \
+    X(RULE_SETTING, "in a quilt's own setting, which way a block lies and "  \
+                    "which of two pieces stands where: a quilt has no "      \
+                    "picture (mirrors, counts and sizes stay in)")           \
+    X(RULE_CLOTH, "which cloth plays a role, where the colorway states no "  \
                   "amount of it")
 
 #define RULE_ENUM(rule, text) rule,
@@ -84,7 +84,7 @@ struct sample {
     const char *bare;
     uint64_t hash;
     LIST(struct mutant) mutants;
-    size_t doubles; /* dropped: a text that was there before */
+    size_t doubles;        /* dropped: a text that was there before */
     struct top_view *tops; /* one for each quilt */
 };
 

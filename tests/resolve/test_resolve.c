@@ -147,7 +147,8 @@ static void test_not_used(void **state)
 static void test_map(void **state)
 {
     const struct small s = small_resolve(
-        *state, QUILT("<grid id=\"set\" across=\"5\" down=\"2\">" KEYED "<map>\n"
+        *state, QUILT("<grid id=\"set\" across=\"5\" down=\"2\">" KEYED
+                      "<map>\n"
                       " L L.90 L.180 L.270 p\n\tL.m L.m90  L.m180 L.m270 p.90"
                       "</map>\n</grid>") TILE);
     expect_clean(&s);
@@ -157,7 +158,8 @@ static void test_map(void **state)
         const struct cell *cell = &set->cells.items[i];
         const bool patch = i % 5 == 4;
         assert_int_equal(cell->piece->kind, patch ? PIECE_PATCH : PIECE_USE);
-        assert_int_equal(cell->orientation.turn, i == 4 ? 0 : i == 9 ? 1 : i % 5);
+        assert_int_equal(cell->orientation.turn,
+                         i == 4 ? 0 : i == 9 ? 1 : i % 5);
         assert_int_equal(cell->orientation.mirror, i > 4 && !patch);
     }
     /* A cell points at its word. */

@@ -20,8 +20,10 @@ static struct vertex at(int64_t x, int64_t y)
 static struct face octagon(struct arena *arena, struct unit_random *random,
                            int fabric)
 {
-    const int64_t x = unit_below(random, 60) - 20, y = unit_below(random, 60) - 20;
-    const int64_t w = 2 + unit_below(random, 40), h = 2 + unit_below(random, 40);
+    const int64_t x = unit_below(random, 60) - 20;
+    const int64_t y = unit_below(random, 60) - 20;
+    const int64_t w = 2 + unit_below(random, 40);
+    const int64_t h = 2 + unit_below(random, 40);
     const int64_t most = (w < h ? w : h) / 2;
     int64_t cut[4];
     for (int i = 0; i < 4; i++)
@@ -48,7 +50,8 @@ static void random_line(struct unit_random *random, struct vertex *p,
     static const int ways[8][2] = {{1, 0},  {0, 1},  {1, 1},  {1, -1},
                                    {-1, 0}, {0, -1}, {-1, -1}, {-1, 1}};
     const int64_t way = unit_below(random, 8);
-    const int64_t x = unit_below(random, 60) - 10, y = unit_below(random, 60) - 10;
+    const int64_t x = unit_below(random, 60) - 10;
+    const int64_t y = unit_below(random, 60) - 10;
     const int64_t far = 1 + unit_below(random, 9);
     *p = at(x, y);
     *q = at(x + far * ways[way][0], y + far * ways[way][1]);

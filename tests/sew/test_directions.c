@@ -248,11 +248,13 @@ static void wrong_uses(struct arena *arena, const struct spec *meant)
         spec.use.turn = (meant->use.turn + i) % 4;
         spec.use.mirror = meant->use.mirror != (i >= 4);
         const bool turned = spec.use.turn != meant->use.turn;
-        const char *turn = arena_printf(arena, "%u\" mirror", spec.use.turn * 90);
+        const char *turn =
+            arena_printf(arena, "%u\" mirror", spec.use.turn * 90);
         const struct diagnostic *d = mistake(
             arena, &spec, meant, DIAG_USE_TURN, " turn=\"",
             turned ? turn : spec.use.mirror ? "yes" : "no");
-        const char *right_turn = arena_printf(arena, "%u", meant->use.turn * 90);
+        const char *right_turn =
+            arena_printf(arena, "%u", meant->use.turn * 90);
         const char *right_mirror = meant->use.mirror ? "yes" : "no";
         if (i < 4)
             assert_string_equal(d->replacement, right_turn);
@@ -264,11 +266,11 @@ static void wrong_uses(struct arena *arena, const struct spec *meant)
     }
 }
 
-/* Every symmetry, with five of the 64 units each. */
+/* Every symmetry, with three of the 64 units each. */
 static void test_mistakes(void **state)
 {
     (void)state;
-    for (unsigned i = 0; i < 40; i++) {
+    for (unsigned i = 0; i < 24; i++) {
         struct arena *arena = arena_create();
         const struct spec meant = numbered(i % 8 * 64 + i * 37 % 64);
         wrong_lines(arena, &meant);
@@ -288,7 +290,8 @@ static void test_stated_corner_lines(void **state)
             const struct small s = small_sew(
                 *state,
                 arena_printf(*state,
-                             "<block id=\"b\" grid=\"2\"><patch fabric=\"glow\">"
+                             "<block id=\"b\" grid=\"2\">"
+                             "<patch fabric=\"glow\">"
                              "<corner at=\"%s\" fabric=\"night\" size=\"1\" "
                              "line=\"%s\"/></patch></block><quilt id=\"q\">"
                              "<use block=\"b\" finished=\"4\"/></quilt>",

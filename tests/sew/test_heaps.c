@@ -369,7 +369,7 @@ static struct small any_design(struct arena *arena, uint64_t seed,
                             unit, block, centre, top));
 }
 
-enum { DESIGNS = 40 };
+enum { DESIGNS = 30 };
 
 /* Sewn by steps, piece by piece, and what the source means are one picture. */
 static void test_sewn_is_meant(void **state)

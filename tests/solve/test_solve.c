@@ -231,7 +231,8 @@ static void test_quilt_with_borders(void **state)
     expect_clean(&s);
     s = small_solve(*state, arena_printf(*state, form, ""));
     expect_clean(&s);
-    assert_rational(quilt_width(s.sized, s.design->definitions.items[1]), 31, 1);
+    assert_rational(quilt_width(s.sized, s.design->definitions.items[1]), 31,
+                    1);
     s = small_solve(*state, arena_printf(*state, form, "finished=\"31 x 30\""));
     const struct diagnostic *d =
         expect_only(&s, DIAG_STATEMENT, "\"31 x 30\"", "31 x 30");

@@ -1,0 +1,379 @@
+/* The words against the data they tell: lines against the marks that are
+ * drawn, pressing against the arrows, counts against plural forms. The
+ * directions are found anew from the points of the marks, not from the fields
+ * that the words were made from. */
+#include "figures.h"
+#include "rational.h"
+
+/* Calls `look` for each action of a quilt. */
+typedef void action_visitor(struct breaches *breaches, const struct wording *w,
+                            const struct heap *heap,
+                            const struct action *action);
+
+static void visit_actions(struct breaches *breaches, struct arena *arena,
+                          const struct sample *sample, action_visitor *look)
+{
+    for (size_t q = 0; q < sample->sewn->quilts.count; q++) {
+        const struct sewn_quilt *quilt = &sample->sewn->quilts.items[q];
+        for (int glyphs = 0; glyphs < 2; glyphs++) {
+            const struct wording w = {arena, sample->design, quilt,
+                                      glyphs == 1};
+            breaches->where = arena_printf(arena, "%s, %s", sample->name,
+                                           quilt->definition->id);
+            breaches->told = 0;
+            for (size_t i = 0; i < quilt->heaps.count; i++)
+                for (size_t k = 0; k < quilt->heaps.items[i].actions.count; k++)
+                    look(breaches, &w, &quilt->heaps.items[i],
+                         &quilt->heaps.items[i].actions.items[k]);
+        }
+    }
+}
+
+/* All kinds of pressing and of corners in one place. */
+static const char shore[] =
+    "<pattern xmlns=\"urn:seamwright:pattern:1\" id=\"shore\" "
+    "title=\"Shore\" units=\"in\" seam=\"1/4\">"
+    "<fabrics><fabric id=\"kelp\" key=\"k\" name=\"Kelp\"/>"
+    "<fabric id=\"sand\" key=\"s\" name=\"Sand\"/>"
+    "<fabric id=\"foam\" key=\"f\" name=\"Foam\"/></fabrics>"
+    "<colorway id=\"ebb\" name=\"Ebb\">"
+    "<cloth fabric=\"kelp\" name=\"Moss\" color=\"#224433\" width=\"42\"/>"
+    "<cloth fabric=\"sand\" name=\"Dune\" color=\"#ccbb88\" width=\"42\"/>"
+    "<cloth fabric=\"foam\" name=\"Chalk\" color=\"#f4f4f0\" width=\"42\"/>"
+    "</colorway>"
+    "<unit id=\"reef\" name=\"Reef\"><patch fabric=\"kelp\" width=\"4\" "
+    "height=\"4\"><corner at=\"top-left\" fabric=\"sand\" size=\"2\"/>"
+    "<corner at=\"bottom-right\" fabric=\"foam\" size=\"2\"/></patch></unit>"
+    "<block id=\"cove\" name=\"Cove\"><column>"
+    "<row toward=\"kelp\"><patch fabric=\"kelp\" width=\"4\" height=\"4\"/>"
+    "<patch fabric=\"sand\" width=\"4\"/><patch fabric=\"kelp\" width=\"4\"/>"
+    "</row>"
+    "<row press=\"open\"><use unit=\"reef\"/>"
+    "<patch fabric=\"foam\" width=\"4\" height=\"4\">"
+    "<corner at=\"top-right\" fabric=\"kelp\" size=\"1\"/>"
+    "<corner at=\"bottom-left\" fabric=\"sand\" size=\"1\"/></patch>"
+    "<half-square line=\"falling\" left=\"sand\" right=\"foam\" "
+    "method=\"two\" size=\"4\"/></row>"
+    "<grid across=\"3\" down=\"2\" press=\"left\">"
+    "<patch fabric=\"sand\" width=\"4\" height=\"4\"/></grid>"
+    "<grid across=\"3\" down=\"2\" press=\"down\">"
+    "<patch fabric=\"kelp\" width=\"4\" height=\"4\"/></grid>"
+    "<diagonal width=\"12\" line=\"falling\">"
+    "<patch fabric=\"kelp\" height=\"14\"/>"
+    "<patch fabric=\"sand\" height=\"14\"/></diagonal>"
+    "</column></block>"
+    "<quilt id=\"mat\" name=\"Mat\"><grid across=\"1\" down=\"2\">"
+    "<use block=\"cove\"/></grid></quilt></pattern>";
+
+static void visit_all(void **state, action_visitor *look)
+{
+    struct breaches breaches = {"", 0, 0};
+    for (size_t s = 0; s < SAMPLE_COUNT; s++) {
+        const struct sample sample = sample_file(*state, SAMPLES[s]);
+        visit_actions(&breaches, *state, &sample, look);
+    }
+    const struct sample sample = sample_text(*state, shore);
+    visit_actions(&breaches, *state, &sample, look);
+    assert_kept(&breaches);
+}
+
+static bool has(const char *text, const char *words)
+{
+    return strstr(text, words) != NULL;
+}
+
+/* ---- lines ---- */
+
+/* Up to the right on the page (y runs down): rising. */
+static bool mark_rises(const struct mark *mark)
+{
+    const struct rational x = rational_sub(mark->to.x, mark->from.x);
+    const struct rational y = rational_sub(mark->to.y, mark->from.y);
+    return rational_sign(x) * rational_sign(y) < 0;
+}
+
+static void look_at_line(struct breaches *breaches, const struct wording *w,
+                         const struct heap *heap, const struct action *action)
+{
+    size_t rising = 0, falling = 0;
+    for (size_t i = 0; i < action->before.marks.count; i++)
+        if (action->before.marks.items[i].kind == MARK_DRAWN) {
+            rising += mark_rises(&action->before.marks.items[i]);
+            falling += !mark_rises(&action->before.marks.items[i]);
+        }
+    const char *text = word_action(w, heap, action);
+    const bool both = rising > 0 && falling > 0;
+    const bool joins = action->kind == ACTION_JOIN_ROW ||
+                       action->kind == ACTION_JOIN_COLUMN;
+    if (joins != (rising + falling == 0))
+        breach(breaches, "step %zu: %zu lines", heap->step, rising + falling);
+    if (has(text, "rising") != (rising > 0 && !both) ||
+        has(text, "from the bottom left to the top right") !=
+            (rising > 0 && !both))
+        breach(breaches, "step %zu: %zu lines rise, but: %s", heap->step,
+               rising, text);
+    if (has(text, "falling") != (falling > 0 && !both) ||
+        has(text, "from the top left to the bottom right") !=
+            (falling > 0 && !both))
+        breach(breaches, "step %zu: %zu lines fall, but: %s", heap->step,
+               falling, text);
+    if (!joins && !has(text, "wrong side up"))
+        breach(breaches, "step %zu: no face is told: %s", heap->step, text);
+}
+
+static void test_lines_are_told_as_drawn(void **state)
+{
+    visit_all(state, look_at_line);
+}
+
+/* The corner that is named is the one in which the sewn line lies. */
+static void look_at_corner(struct breaches *breaches, const struct wording *w,
+                           const struct heap *heap,
+                           const struct action *action)
+{
+    if (action->kind != ACTION_FLIP_CORNER)
+        return;
+    const char *text = word_action(w, heap, action);
+    for (size_t i = 0; i < action->before.marks.count; i++) {
+        const struct mark *mark = &action->before.marks.items[i];
+        if (mark->kind != MARK_SEWN)
+            continue;
+        const bool right =
+            rational_compare(rational_add(mark->from.x, mark->to.x),
+                             heap->width) > 0;
+        const bool low =
+            rational_compare(rational_add(mark->from.y, mark->to.y),
+                             heap->height) > 0;
+        const char *name = arena_printf(w->arena, "%s-%s",
+                                        low ? "bottom" : "top",
+                                        right ? "right" : "left");
+        if (!has(text, name))
+            breach(breaches, "step %zu: a line at the %s corner, but: %s",
+                   heap->step, name, text);
+    }
+}
+
+static void test_corners_are_named_where_they_lie(void **state)
+{
+    visit_all(state, look_at_corner);
+}
+
+/* Each cloth of the parts that an action adds is named in it. */
+static void look_at_parts(struct breaches *breaches, const struct wording *w,
+                          const struct heap *heap, const struct action *action)
+{
+    if (action->kind == ACTION_JOIN_ROW || action->kind == ACTION_JOIN_COLUMN)
+        return;
+    const char *text = word_action(w, heap, action);
+    for (size_t i = 0; i < action->parts.count; i++) {
+        const char *part =
+            word_part(w, heap->inputs.items[action->parts.items[i]].heap);
+        if (!has(text, part))
+            breach(breaches, "step %zu: %s is not in: %s", heap->step, part,
+                   text);
+    }
+}
+
+static void test_added_parts_are_named(void **state)
+{
+    visit_all(state, look_at_parts);
+}
+
+/* ---- pressing ---- */
+
+struct pressing {
+    size_t open, left, right, up, down, slanted;
+};
+
+static struct pressing pressing_of(const struct action *action)
+{
+    struct pressing p = {0};
+    for (size_t i = 0; i < action->after.presses.count; i++) {
+        const struct press_mark *mark = &action->after.presses.items[i];
+        p.open += mark->x == 0 && mark->y == 0;
+        p.right += mark->x > 0 && mark->y == 0;
+        p.left += mark->x < 0 && mark->y == 0;
+        p.down += mark->x == 0 && mark->y > 0;
+        p.up += mark->x == 0 && mark->y < 0;
+        p.slanted += mark->x != 0 && mark->y != 0;
+    }
+    return p;
+}
+
+/* Rows go right and left by turns, the first to the right. */
+static bool rows_alternate(const struct action *action)
+{
+    for (size_t i = 0; i < action->after.presses.count; i++) {
+        const struct press_mark *mark = &action->after.presses.items[i];
+        if (mark->x != (mark->gap_y % 2 == 0 ? 1 : -1))
+            return false;
+    }
+    return true;
+}
+
+static void look_at_press(struct breaches *breaches, const struct wording *w,
+                          const struct heap *heap, const struct action *action)
+{
+    const size_t all = action->after.presses.count;
+    const struct pressing p = pressing_of(action);
+    const char *text = word_press(w, heap, action);
+    const bool turns = has(text, "row 1 to the right, of row 2 to the left");
+    const bool arrows = has(text, "as the arrows show");
+    if (all == 0)
+        breach(breaches, "step %zu: no arrow for: %s", heap->step, text);
+    if (has(text, " open") != (p.open == all))
+        breach(breaches, "step %zu: %zu of %zu open, but: %s", heap->step,
+               p.open, all, text);
+    if (turns && !rows_alternate(action))
+        breach(breaches, "step %zu: the arrows do not alternate: %s",
+               heap->step, text);
+    if (!turns && ((has(text, "to the right") && p.right != all) ||
+                   (has(text, "to the left") && p.left != all)))
+        breach(breaches, "step %zu: %zu right, %zu left, but: %s", heap->step,
+               p.right, p.left, text);
+    if ((has(text, " down") && p.down != all) ||
+        (has(text, " up.") && p.up != all))
+        breach(breaches, "step %zu: %zu up, %zu down, but: %s", heap->step,
+               p.up, p.down, text);
+    if ((p.right == all || p.left == all || p.up == all || p.down == all) &&
+        (turns || arrows))
+        breach(breaches, "step %zu: one way, but: %s", heap->step, text);
+}
+
+static void test_pressing_is_told_as_drawn(void **state)
+{
+    visit_all(state, look_at_press);
+}
+
+static void look_at_plural(struct breaches *breaches, const struct wording *w,
+                           const struct heap *heap,
+                           const struct action *action)
+{
+    const size_t all = action->after.presses.count;
+    const char *press = word_press(w, heap, action);
+    const char *text = word_action(w, heap, action);
+    const bool many = has(press, "seams") || has(press, "flaps");
+    const bool each = has(press, "each seam");
+    if (all == 1 ? many || each : !many && !each)
+        breach(breaches, "step %zu: %zu seams, but: %s", heap->step, all,
+               press);
+    if (has(text, " 1 pieces") || has(text, " 1 rows") || has(text, "rows of 1."))
+        breach(breaches, "step %zu: %s", heap->step, text);
+    if (action->kind == ACTION_FLIP_CORNER &&
+        has(text, "corners") != (action->parts.count > 2))
+        breach(breaches, "step %zu: %zu squares, but: %s", heap->step,
+               action->parts.count - 1, text);
+}
+
+static void test_plural_forms(void **state)
+{
+    visit_all(state, look_at_plural);
+}
+
+/* Sentences end, and no placeholder, double blank or unknown size is left. */
+static void look_at_form(struct breaches *breaches, const struct wording *w,
+                         const struct heap *heap, const struct action *action)
+{
+    const char *texts[3] = {word_action(w, heap, action),
+                            word_press(w, heap, action),
+                            word_measure(w, heap)};
+    for (int i = 0; i < 3; i++) {
+        const size_t length = strlen(texts[i]);
+        if (length == 0 || texts[i][length - 1] != '.' ||
+            texts[i][0] < 'A' || texts[i][0] > 'Z' || has(texts[i], "  ") ||
+            has(texts[i], "?") || has(texts[i], "(null)") ||
+            has(texts[i], " 0 "))
+            breach(breaches, "step %zu: \"%s\"", heap->step, texts[i]);
+    }
+}
+
+static void test_sentences_are_whole(void **state)
+{
+    visit_all(state, look_at_form);
+}
+
+/* ---- names ---- */
+
+/* No two steps of a quilt have one name and number, and a title names each
+ * cloth that is cut for it. */
+static void test_titles_name_their_parts(void **state)
+{
+    struct arena *arena = *state;
+    struct breaches breaches = {"shore", 0, 0};
+    const struct sample sample = sample_text(arena, shore);
+    const struct sewn_quilt *quilt = &sample.sewn->quilts.items[0];
+    const struct wording w = {arena, sample.design, quilt, true};
+    for (size_t i = 0; i < quilt->heaps.count; i++) {
+        const struct heap *heap = &quilt->heaps.items[i];
+        if (heap->work != WORK_CORNERS || heap->named != NULL)
+            continue;
+        for (size_t k = 0; k < heap->inputs.count; k++) {
+            const char *part = word_part(&w, heap->inputs.items[k].heap);
+            if (!has(word_heap(&w, i), part))
+                breach(&breaches, "%s is not in the title \"%s\"", part,
+                       word_heap(&w, i));
+        }
+    }
+    assert_kept(&breaches);
+}
+
+static void test_short_names_tell_parts_apart(void **state)
+{
+    struct arena *arena = *state;
+    struct breaches breaches = {"", 0, 0};
+    for (size_t s = 0; s < SAMPLE_COUNT; s++) {
+        const struct sample sample = sample_file(arena, SAMPLES[s]);
+        breaches.where = sample.name;
+        for (size_t q = 0; q < sample.sewn->quilts.count; q++) {
+            const struct sewn_quilt *quilt = &sample.sewn->quilts.items[q];
+            const struct wording w = {arena, sample.design, quilt, true};
+            for (size_t i = 0; i < quilt->heaps.count; i++)
+                for (size_t k = i + 1; k < quilt->heaps.count; k++)
+                    if (strcmp(word_part(&w, i), word_part(&w, k)) == 0 ||
+                        strcmp(word_mark(&w, i), word_mark(&w, k)) == 0)
+                        breach(&breaches, "two parts are \"%s\"",
+                               word_part(&w, i));
+        }
+    }
+    assert_kept(&breaches);
+}
+
+/* "4 × A1, 1 × Wing" adds up to the inputs. */
+static void test_parts_add_up(void **state)
+{
+    struct arena *arena = *state;
+    for (size_t s = 0; s < SAMPLE_COUNT; s++) {
+        const struct sample sample = sample_file(arena, SAMPLES[s]);
+        const struct sewn_quilt *quilt = &sample.sewn->quilts.items[0];
+        const struct wording w = {arena, sample.design, quilt, false};
+        for (size_t i = 0; i < quilt->heaps.count; i++) {
+            const struct heap *heap = &quilt->heaps.items[i];
+            size_t sum = 0;
+            const char *text = word_parts(&w, heap);
+            for (const char *at = text; at != NULL && *at != '\0';) {
+                unsigned count = 0;
+                assert_int_equal(sscanf(at, "%u x ", &count), 1);
+                sum += count;
+                at = strstr(at, ", ");
+                at = at == NULL ? NULL : at + 2;
+            }
+            assert_int_equal(sum, heap->inputs.count);
+        }
+    }
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(test_lines_are_told_as_drawn),
+        cmocka_unit_test(test_corners_are_named_where_they_lie),
+        cmocka_unit_test(test_added_parts_are_named),
+        cmocka_unit_test(test_pressing_is_told_as_drawn),
+        cmocka_unit_test(test_plural_forms),
+        cmocka_unit_test(test_sentences_are_whole),
+        cmocka_unit_test(test_titles_name_their_parts),
+        cmocka_unit_test(test_short_names_tell_parts_apart),
+        cmocka_unit_test(test_parts_add_up),
+    };
+    return cmocka_run_group_tests(tests, unit_arena, unit_arena_end);
+}

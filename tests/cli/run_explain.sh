@@ -1,0 +1,209 @@
+#!/bin/sh
+# The texts of `seamwright explain`: each name of the catalogue has one, which
+# begins with the name and its summary, keeps to its size, and shows a source
+# that gives just that message and one that builds.
+#
+# A text shows its wrong source between the lines `-- wrong` and `--`, and the
+# right one between `-- right` and `--`, or, where one line differs, as
+# `-- right: line N` with the line below it.
+set -u
+cd "$(dirname "$0")/../.." || exit 2
+BUILD=${BUILD:-build}
+SEAMWRIGHT=${SEAMWRIGHT:-$BUILD/seamwright}
+CATALOGUE=include/diag_catalogue.h
+LINES_MOST=45
+COLUMNS_MOST=78
+# Names whose wrong source cannot be shown as text, one a line with the reason
+# behind it; their texts say so too. None at present: an encoding can be
+# promised wrongly in plain letters, and a limit exceeded in few words.
+NOT_SHOWN=''
+work=$BUILD/tests/explain
+failed=0
+rm -rf "$work"
+mkdir -p "$work"
+
+# result CASE PROBLEM: no problem is a success.
+result() {
+    if [ -z "$2" ]; then
+        echo "ok $1"
+    else
+        echo "not ok $1: $2"
+        failed=1
+    fi
+}
+
+# between OPENING FILE: the lines of a block. Ends without success where the
+# block is not there exactly once, is empty, or has no end.
+between() {
+    awk -v opening="$1" '
+        $0 == opening { blocks++; inside = 1; next }
+        inside && $0 == "--" { inside = 0; ended++; next }
+        inside { print; lines++ }
+        END { exit !(blocks == 1 && ended == 1 && lines > 0) }' "$2"
+}
+
+# right_source TEXT WRONG: the right source, whole or made of the wrong one.
+right_source() {
+    line=$(sed -n 's/^-- right: line \([0-9][0-9]*\)$/\1/p' "$1")
+    if [ -z "$line" ]; then
+        between '-- right' "$1"
+        return
+    fi
+    sed -n '/^-- right: line/{n;p;}' "$1" >"$work/line"
+    awk -v at="$line" -v file="$work/line" '
+        NR == at && (getline other < file) > 0 && other != $0 {
+            print other
+            replaced = 1
+            next
+        }
+        { print }
+        END { exit !replaced }' "$2"
+}
+
+# named NAME FILE: how many messages of that name were printed.
+named() {
+    grep -acE "^[^ ]+:[0-9]+:[0-9]+: (error|warning|remark): .* \[$1\]$" "$2"
+}
+
+# of_level LEVELS FILE: how many messages of those levels were printed.
+of_level() {
+    grep -acE "^[^ ]+:[0-9]+:[0-9]+: ($1): .* \[[a-z-]+\]$" "$2"
+}
+
+# check_form NAME LEVEL SUMMARY TEXT
+check_form() {
+    if [ "$(head -n 1 "$4")" != "$1: $3" ]; then
+        echo "it begins with: $(head -n 1 "$4")"
+    elif [ "$(wc -l <"$4")" -gt "$LINES_MOST" ]; then
+        echo "$(wc -l <"$4") lines"
+    elif LC_ALL=C.UTF-8 awk -v most="$COLUMNS_MOST" \
+        'length($0) > most { found = 1 } END { exit !found }' "$4"; then
+        echo "a line is longer than $COLUMNS_MOST columns"
+    elif grep -qP '\t| $' "$4"; then
+        echo "a line has a tab, or ends with a blank"
+    fi
+}
+
+# check_wrong NAME LEVEL TEXT: its wrong source gives the message, and no error
+# or warning besides.
+check_wrong() {
+    source=$work/$1.wrong.xml
+    out=$work/$1.wrong.err
+    if ! between '-- wrong' "$3" >"$source"; then
+        echo "no wrong source"
+        return
+    fi
+    "$SEAMWRIGHT" check --color never "$source" 2>"$out"
+    status=$?
+    wanted=0
+    [ "$2" != error ] || wanted=1
+    others=$(($(of_level 'error|warning' "$out")))
+    [ "$2" = remark ] || others=$((others - $(named "$1" "$out")))
+    if [ "$status" -ne "$wanted" ]; then
+        echo "ended with status $status, not $wanted"
+    elif [ "$(named "$1" "$out")" -eq 0 ]; then
+        echo "no $1, but: $(head -n 1 "$out")"
+    elif [ "$others" -ne 0 ]; then
+        echo "$others other errors and warnings"
+    fi
+}
+
+# check_right NAME TEXT: its right source builds without an error or warning,
+# and without the message itself where that is a remark.
+check_right() {
+    source=$work/$1.right.xml
+    out=$work/$1.right.err
+    if ! right_source "$2" "$work/$1.wrong.xml" >"$source"; then
+        echo "no right source"
+        return
+    fi
+    "$SEAMWRIGHT" build --color never "$source" -o "$work/$1" \
+        2>"$out" >"$work/stdout"
+    status=$?
+    if [ "$status" -ne 0 ]; then
+        echo "ended with status $status: $(head -n 1 "$out")"
+    elif [ "$(of_level 'error|warning' "$out")" -ne 0 ] ||
+        [ "$(named "$1" "$out")" -ne 0 ]; then
+        echo "$(head -n 1 "$out")"
+    elif [ -z "$(ls "$work/$1"/*.pdf 2>/dev/null)" ]; then
+        echo "no booklet was built"
+    fi
+}
+
+check_text() {
+    text=$work/$1.txt
+    if ! "$SEAMWRIGHT" explain "$1" >"$text" 2>"$work/said"; then
+        result "explain $1" "$(head -n 1 "$work/said")"
+        return
+    fi
+    result "explain $1: form" "$(check_form "$1" "$2" "$3" "$text")"
+    if printf '%s\n' "$NOT_SHOWN" | grep -q "^$1 "; then
+        return
+    fi
+    result "explain $1: wrong source" "$(check_wrong "$1" "$2" "$text")"
+    result "explain $1: right source" "$(check_right "$1" "$text")"
+}
+
+# The table: each line a name, a level and a summary.
+"$SEAMWRIGHT" explain >"$work/table" 2>"$work/said"
+status=$?
+problem=
+[ "$status" -eq 0 ] && [ ! -s "$work/said" ] || problem="status $status"
+result "explain lists names" "$problem"
+problem=$(grep -vE '^[a-z-]+ +(error|warning|remark) +[a-z].*$' "$work/table")
+result "explain lists name, level and summary" "$problem"
+entries=$(grep -c 'X(DIAG_[A-Z]' "$CATALOGUE")
+listed=$(wc -l <"$work/table")
+problem=
+[ "$entries" -eq "$listed" ] || problem="$listed names, $entries in the header"
+result "explain lists the whole catalogue" "$problem"
+
+while read -r name level summary; do
+    check_text "$name" "$level" "$summary"
+done <"$work/table"
+
+# A text whose message went should go too.
+problem=
+for file in templates/explain/*.txt; do
+    name=${file##*/}
+    grep -q "^${name%.txt} " "$work/table" || problem="$problem $file"
+done
+result "explain has no text without a message" "$problem"
+
+# fails CASE PATTERN WORD...: wrong usage, told with the words of the pattern.
+fails() {
+    case_name=$1
+    pattern=$2
+    shift 2
+    "$SEAMWRIGHT" explain "$@" >"$work/stdout" 2>"$work/said"
+    status=$?
+    problem=
+    if [ "$status" -ne 2 ]; then
+        problem="ended with status $status, not 2"
+    elif [ -s "$work/stdout" ]; then
+        problem="something was printed on standard output"
+    elif ! grep -q "$pattern" "$work/said"; then
+        problem=$(head -n 1 "$work/said")
+    fi
+    result "explain: $case_name" "$problem"
+}
+
+# shellcheck disable=SC2016 # the backticks are part of the message
+fails "a name that is nearly right" 'did you mean `seam-sum`?' seam-smu
+fails "a name that is near to nothing" 'lists all names' kettle
+fails "an empty name" 'lists all names' ''
+fails "a path is no name" 'no message is called' ../pattern
+fails "two names" 'takes one name' ruler map
+
+problem=$("$SEAMWRIGHT" --help | grep -c '^  seamwright explain \[NAME\]')
+[ "$problem" -ne 1 ] || problem=
+result "explain stands in the help" "$problem"
+
+problem=
+if [ -e /dev/full ]; then
+    "$SEAMWRIGHT" explain ruler >/dev/full 2>"$work/said"
+    status=$?
+    [ "$status" -eq 4 ] || problem="ended with status $status, not 4"
+fi
+result "explain: standard output is full" "$problem"
+exit "$failed"

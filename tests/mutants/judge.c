@@ -1,0 +1,157 @@
+/* Compiles mutants in child processes and says what became of each. */
+#include <stdlib.h>
+#include <sys/wait.h>
+#include <unistd.h>
+
+#include "mutants.h"
+
+static bool lies_there(const struct run *run, const struct mutant *mutant,
+                       struct span span)
+{
+    const size_t line = source_line(run->source, span.start);
+    for (size_t i = 0; i < mutant->edits; i++)
+        if (line >= mutant->lines[i].first && line <= mutant->lines[i].last)
+            return true;
+    return false;
+}
+
+/* ensures: false where there is no error. */
+static bool look_at_errors(const struct run *run, const struct mutant *mutant,
+                           struct outcome *outcome)
+{
+    const struct diagnostic **sorted;
+    const size_t count = diag_sorted(run, &sorted);
+    bool found = false;
+    for (size_t i = 0; i < count; i++) {
+        if (diag_entry(sorted[i]->code)->level != DIAG_ERROR)
+            continue;
+        const bool there = lies_there(run, mutant, sorted[i]->span);
+        if (!found || (there && !outcome->any_there))
+            outcome->code = (int)sorted[i]->code;
+        if (!found)
+            outcome->first_there = there;
+        outcome->any_there = outcome->any_there || there;
+        found = true;
+    }
+    return found;
+}
+
+struct outcome judge(GEOSContextHandle_t geos, const struct job *job)
+{
+    struct outcome outcome = {.verdict = CAUGHT, .code = -1};
+    struct arena *arena = arena_create();
+    const struct source *source = source_create(
+        arena, job->sample->path, job->mutant->text, job->mutant->length);
+    const struct compiled compiled = compile_source(arena, source);
+    if (!look_at_errors(compiled.run, job->mutant, &outcome))
+        outcome.verdict = products_differ(geos, job->sample, &compiled,
+                                          outcome.why, sizeof outcome.why)
+                              ? ESCAPED
+                              : HARMLESS;
+    arena_destroy(arena);
+    return outcome;
+}
+
+/* ---- two at a time ---- */
+
+enum { WORKERS = 2, SECONDS_EACH = 60 };
+
+/* Every second job from `start` on; each outcome goes to its place in the
+ * file as soon as it is known. Never returns. */
+static _Noreturn void work(GEOSContextHandle_t geos, const struct job *jobs,
+                           size_t count, size_t start, int file)
+{
+    for (size_t i = start; i < count; i += WORKERS) {
+        alarm(SECONDS_EACH);
+        const struct outcome outcome = judge(geos, &jobs[i]);
+        const off_t at = (off_t)(i * sizeof outcome);
+        if (pwrite(file, &outcome, sizeof outcome, at) !=
+            (ssize_t)sizeof outcome)
+            _exit(2);
+    }
+    _exit(0);
+}
+
+static pid_t start_worker(GEOSContextHandle_t geos, const struct job *jobs,
+                          size_t count, size_t start, int file)
+{
+    fflush(stdout);
+    fflush(stderr);
+    const pid_t child = fork();
+    if (child == 0)
+        work(geos, jobs, count, start, file);
+    if (child < 0) {
+        perror("fork");
+        exit(2);
+    }
+    return child;
+}
+
+static struct outcome outcome_at(int file, size_t index)
+{
+    struct outcome outcome = {.verdict = VERDICT_NONE};
+    if (pread(file, &outcome, sizeof outcome,
+              (off_t)(index * sizeof outcome)) != (ssize_t)sizeof outcome)
+        outcome.verdict = VERDICT_NONE;
+    return outcome;
+}
+
+/* A child that ended early died of the first job without an outcome.
+ * ensures: where its slice goes on. */
+static size_t bury(int file, size_t start, size_t count, int status)
+{
+    while (start < count && outcome_at(file, start).verdict != VERDICT_NONE)
+        start += WORKERS;
+    if (start >= count)
+        return start;
+    struct outcome outcome = {.verdict = DIED, .code = -1};
+    if (WIFSIGNALED(status))
+        snprintf(outcome.why, sizeof outcome.why, "ended by signal %d",
+                 WTERMSIG(status));
+    else
+        snprintf(outcome.why, sizeof outcome.why, "left with status %d",
+                 WEXITSTATUS(status));
+    if (pwrite(file, &outcome, sizeof outcome,
+               (off_t)(start * sizeof outcome)) != (ssize_t)sizeof outcome) {
+        perror("pwrite");
+        exit(2);
+    }
+    return start + WORKERS;
+}
+
+void judge_all(GEOSContextHandle_t geos, const struct job *jobs, size_t count,
+               struct outcome *outcomes)
+{
+    FILE *store = tmpfile();
+    if (store == NULL) {
+        perror("tmpfile");
+        exit(2);
+    }
+    const int file = fileno(store);
+    pid_t children[WORKERS];
+    size_t starts[WORKERS];
+    for (size_t w = 0; w < WORKERS; w++) {
+        starts[w] = w;
+        children[w] = start_worker(geos, jobs, count, w, file);
+    }
+    for (size_t running = WORKERS; running > 0;) {
+        int status = 0;
+        const pid_t ended = wait(&status);
+        size_t w = 0;
+        while (w < WORKERS && children[w] != ended)
+            w++;
+        if (w == WORKERS)
+            continue;
+        if (!WIFEXITED(status) || WEXITSTATUS(status) != 0)
+            starts[w] = bury(file, starts[w], count, status);
+        else
+            starts[w] = count;
+        if (starts[w] < count)
+            children[w] = start_worker(geos, jobs, count, starts[w], file);
+        else
+            running--;
+    }
+    for (size_t i = 0; i < count; i++)
+        outcomes[i] = outcome_at(file, i);
+    fclose(store);
+}

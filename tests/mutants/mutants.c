@@ -1,0 +1,266 @@
+/* mutants [--every N] SAMPLE...: every sample with one mistake at a time.
+ *
+ * Each mutant is compiled in memory. It is caught where there is an error;
+ * harmless where there is none and the tops are the same polygon for polygon,
+ * the cut lists, the amounts and the finishing too; else it has escaped. With
+ * --every, only each Nth mutant is judged. Prints what became of all of them,
+ * each that escaped, and `ok` or `not ok` for each demand. */
+#include <stdlib.h>
+#include <string.h>
+
+#include "files.h"
+#include "mutants.h"
+
+enum { MUTANTS_AT_LEAST = 2000, NAMES_EACH = DIAG_CODE_COUNT };
+
+struct tally {
+    size_t judged, verdicts[DIED + 1], first_there, any_there;
+    size_t names[NAMES_EACH];
+};
+
+struct report {
+    struct tally kinds[KIND_TOTAL];
+    struct tally rules[RULE_TOTAL];
+};
+
+static bool verdict(bool good, const char *what)
+{
+    printf("%s %s\n", good ? "ok" : "not ok", what);
+    return good;
+}
+
+/* ---- samples ---- */
+
+/* ensures: false, with a message, where the sample itself is not clean. */
+static bool open_sample(struct sample *sample, GEOSContextHandle_t geos,
+                        const char *path)
+{
+    *sample = (struct sample){.path = path, .arena = arena_create()};
+    const struct file_content file = file_read(sample->arena, path);
+    if (file.fault != FILE_OK) {
+        fprintf(stderr, "%s: cannot read\n", path);
+        exit(2);
+    }
+    sample->source =
+        source_create(sample->arena, path, file.bytes, file.length);
+    sample->compiled = compile_source(sample->arena, sample->source);
+    const struct run *run = sample->compiled.run;
+    const size_t errors = diag_count(run, DIAG_ERROR);
+    const size_t warnings = diag_count(run, DIAG_WARNING);
+    printf("# %s: %zu errors, %zu warnings\n", path, errors, warnings);
+    if (errors > 0) {
+        diag_print(run, (struct diag_style){false, false}, stdout);
+        printf("not ok mutants: %s is not a correct sample\n", path);
+        exit(1);
+    }
+    sample->tops = view_tops(geos, sample->arena, sample->compiled.sewn);
+    sample_fingerprint(sample);
+    return warnings == 0;
+}
+
+static bool oracle_sees_all(GEOSContextHandle_t geos,
+                            const struct sample *sample)
+{
+    const struct sewn *sewn = sample->compiled.sewn;
+    bool sees = true;
+    for (size_t i = 0; i < sewn->quilts.count; i++)
+        sees &= oracle_sees(geos, &sample->tops[i], &sewn->quilts.items[i]);
+    return sees;
+}
+
+/* ---- the report ---- */
+
+static void count_outcome(struct tally *tally, const struct outcome *outcome)
+{
+    tally->judged++;
+    tally->verdicts[outcome->verdict]++;
+    tally->first_there += outcome->first_there;
+    tally->any_there += outcome->any_there;
+    if (outcome->code >= 0)
+        tally->names[outcome->code]++;
+}
+
+static void print_escape(const struct job *job, const struct outcome *outcome)
+{
+    const struct mutant *mutant = job->mutant;
+    static const char *const kinds[] = {
+#define KIND_NAME(kind, name) name,
+        KIND_LIST(KIND_NAME)
+#undef KIND_NAME
+    };
+    printf("# escaped: %s:%zu: %s: `%s` -> `%s`: %s\n", job->sample->path,
+           mutant->line, kinds[mutant->kind], mutant->from, mutant->to,
+           outcome->why);
+}
+
+static void print_names(const struct tally *tally)
+{
+    printf("#   ");
+    for (int code = 0; code < NAMES_EACH; code++)
+        if (tally->names[code] > 0)
+            printf(" %s %zu", diag_entry((enum diag_code)code)->name,
+                   tally->names[code]);
+    printf("\n");
+}
+
+static size_t escaped(const struct tally *tally)
+{
+    return tally->verdicts[ESCAPED] + tally->verdicts[DIED] +
+           tally->verdicts[VERDICT_NONE];
+}
+
+static void print_row(const char *name, const struct tally *tally)
+{
+    const size_t caught = tally->verdicts[CAUGHT];
+    printf("# %-31s %6zu %6zu %8zu %7zu", name, tally->judged, caught,
+           tally->verdicts[HARMLESS], escaped(tally));
+    if (caught > 0)
+        printf(" %5zu%% %5zu%%", 100 * tally->first_there / caught,
+               100 * tally->any_there / caught);
+    printf("\n");
+}
+
+static void add_tally(struct tally *sum, const struct tally *tally)
+{
+    sum->judged += tally->judged;
+    sum->first_there += tally->first_there;
+    sum->any_there += tally->any_there;
+    for (int i = 0; i <= DIED; i++)
+        sum->verdicts[i] += tally->verdicts[i];
+    for (int i = 0; i < NAMES_EACH; i++)
+        sum->names[i] += tally->names[i];
+}
+
+/* ensures: all kinds together. */
+static struct tally print_kinds(const struct report *report)
+{
+    static const char *const names[] = {
+#define KIND_NAME(kind, name) name,
+        KIND_LIST(KIND_NAME)
+#undef KIND_NAME
+    };
+    struct tally all = {0};
+    printf("# %-31s %6s %6s %8s %7s %6s %6s\n", "", "judged", "caught",
+           "harmless", "escaped", "first", "any");
+    for (int i = 0; i < KIND_TOTAL; i++) {
+        if (report->kinds[i].judged == 0)
+            continue;
+        print_row(names[i], &report->kinds[i]);
+        print_names(&report->kinds[i]);
+        add_tally(&all, &report->kinds[i]);
+    }
+    print_row("all", &all);
+    printf("# first, any: of those caught, the first error (some error) points "
+           "at a line with the mistake\n");
+    return all;
+}
+
+static void print_rules(const struct report *report)
+{
+    static const char *const texts[] = {
+#define RULE_TEXT(rule, text) text,
+        RULE_LIST(RULE_TEXT)
+#undef RULE_TEXT
+    };
+    for (int i = RULE_NONE + 1; i < RULE_TOTAL; i++)
+        printf("# left out by rule: %zu (%zu caught, %zu harmless all the "
+               "same): %s\n",
+               report->rules[i].judged, report->rules[i].verdicts[CAUGHT],
+               report->rules[i].verdicts[HARMLESS], texts[i]);
+}
+
+/* ---- judging ---- */
+
+/* Each Nth of what is not left out, and of what is. */
+static size_t choose(const struct sample *samples, size_t count, size_t every,
+                     struct job *jobs, size_t *made)
+{
+    size_t chosen = 0, seen[2] = {0, 0};
+    for (size_t i = 0; i < count; i++) {
+        for (size_t k = 0; k < samples[i].mutants.count; k++) {
+            const struct mutant *mutant = &samples[i].mutants.items[k];
+            if (seen[mutant->rule != RULE_NONE]++ % every == 0)
+                jobs[chosen++] = (struct job){&samples[i], mutant};
+        }
+    }
+    *made = seen[0];
+    return chosen;
+}
+
+static struct report gather(const struct job *jobs, size_t count,
+                            const struct outcome *outcomes)
+{
+    struct report report = {0};
+    for (size_t i = 0; i < count; i++) {
+        const struct mutant *mutant = jobs[i].mutant;
+        if (mutant->rule != RULE_NONE) {
+            count_outcome(&report.rules[mutant->rule], &outcomes[i]);
+            continue;
+        }
+        count_outcome(&report.kinds[mutant->kind], &outcomes[i]);
+        if (outcomes[i].verdict != CAUGHT && outcomes[i].verdict != HARMLESS)
+            print_escape(&jobs[i], &outcomes[i]);
+    }
+    return report;
+}
+
+static bool judge_samples(GEOSContextHandle_t geos,
+                          const struct sample *samples, size_t count,
+                          size_t every)
+{
+    size_t all = 0, doubles = 0, made = 0;
+    for (size_t i = 0; i < count; i++) {
+        all += samples[i].mutants.count;
+        doubles += samples[i].doubles;
+    }
+    struct arena *arena = arena_create();
+    struct job *jobs = ARENA_ARRAY(arena, struct job, all + 1);
+    const size_t chosen = choose(samples, count, every, jobs, &made);
+    struct outcome *outcomes = ARENA_ARRAY(arena, struct outcome, chosen + 1);
+    judge_all(geos, jobs, chosen, outcomes);
+    const struct report report = gather(jobs, chosen, outcomes);
+    const struct tally sum = print_kinds(&report);
+    print_rules(&report);
+    printf("# %zu mutants (%zu doubles dropped, %zu left out by rule), %zu "
+           "judged: %zu caught, %zu harmless, %zu escaped\n",
+           made, doubles, all - made, sum.judged, sum.verdicts[CAUGHT],
+           sum.verdicts[HARMLESS], escaped(&sum));
+    bool good = verdict(escaped(&sum) == 0, "mutants: none escaped");
+    good &= verdict(made >= MUTANTS_AT_LEAST, "mutants: at least 2000");
+    arena_destroy(arena);
+    return good;
+}
+
+int main(int count, char **words)
+{
+    long every = 1;
+    int at = 1;
+    if (count > 2 && strcmp(words[1], "--every") == 0) {
+        every = strtol(words[2], NULL, 10);
+        at = 3;
+    }
+    if (every < 1 || at >= count) {
+        fprintf(stderr, "usage: mutants [--every N] SAMPLE...\n");
+        return 2;
+    }
+    GEOSContextHandle_t geos = GEOS_init_r();
+    struct arena *arena = arena_create();
+    const size_t samples = (size_t)(count - at);
+    struct sample *all = ARENA_ARRAY(arena, struct sample, samples);
+    bool quiet = true, sees = true;
+    for (size_t i = 0; i < samples; i++) {
+        quiet &= open_sample(&all[i], geos, words[at + (int)i]);
+        sees &= oracle_sees_all(geos, &all[i]);
+        make_mutants(&all[i]);
+    }
+    bool good = judge_samples(geos, all, samples, (size_t)every);
+    good &= verdict(quiet, "mutants: no false alarm on a correct sample");
+    good &= verdict(sees, "mutants: the oracle sees each top whole");
+    for (size_t i = 0; i < samples; i++) {
+        destroy_tops(geos, all[i].tops, all[i].compiled.sewn);
+        arena_destroy(all[i].arena);
+    }
+    arena_destroy(arena);
+    GEOS_finish_r(geos);
+    return good ? 0 : 1;
+}
