@@ -167,17 +167,25 @@ static void outline_part(const struct figure *figure, struct box *box,
                   part->extent.top - origin.top, width, height, outline_wide());
 }
 
-/* The name where it fits on the part, else the mark. */
-static const char *part_name(const struct figure *figure, int part,
-                             double width)
+/* The name where it fits on all parts of its kind in the figure, else the
+ * mark: a part has one name in a figure. */
+static const char *part_name(const struct figure *figure, int part)
 {
-    const struct input *input = &figure->heap->inputs.items[part];
-    const char *name = word_part(figure->wording, input->heap);
+    const struct wording *w = figure->wording;
+    const size_t heap = figure->heap->inputs.items[part].heap;
+    const struct heap *made = &w->quilt->heaps.items[heap];
+    const char *name = word_part(w, heap);
     const struct text_extent extent =
         typeset_measure(figure->canvas->typeset, name, style_figure(), 0.0);
-    return extent.width + 6.0 <= width
-               ? name
-               : word_mark(figure->wording, input->heap);
+    for (size_t i = 0; i < figure->heap->inputs.count; i++) {
+        const struct input *input = &figure->heap->inputs.items[i];
+        const struct rational width =
+            input->turn % 2 == 1 ? made->height : made->width;
+        if (input->heap == heap &&
+            extent.width + 6.0 > rational_double(width) * figure->scale)
+            return word_mark(w, heap);
+    }
+    return name;
 }
 
 /* ---- where a label lies clear of everything ---- */
@@ -214,6 +222,70 @@ static bool inside_face(const struct figure *figure,
     return left == 0 || right == 0;
 }
 
+/* The word along a drawn line: its direction. */
+struct line_label {
+    const char *text; /* NULL where there is no room, or no line */
+    struct text_style style;
+    struct point top;         /* middle of its top edge */
+    struct point left, right; /* ends of its middle line */
+    double height;
+    double angle;
+};
+
+/* Is the cut that belongs to the line below it? Then the waste is, too, and
+ * the word stands above. */
+static bool word_above(const struct figure *figure, const struct state *state,
+                       size_t line)
+{
+    const struct mark *drawn = &state->marks.items[line];
+    for (size_t k = line + 1; k < state->marks.count; k++) {
+        const struct mark *cut = &state->marks.items[k];
+        if (cut->kind != MARK_CUT)
+            continue;
+        const double middle = shown_point(figure, cut->from, 0, 0).y +
+                              shown_point(figure, cut->to, 0, 0).y;
+        const double own = shown_point(figure, drawn->from, 0, 0).y +
+                           shown_point(figure, drawn->to, 0, 0).y;
+        return middle > own - 0.02;
+    }
+    return true;
+}
+
+static struct line_label line_label(const struct figure *figure,
+                                    const struct state *state, size_t line)
+{
+    struct line_label label = {.style = style_figure()};
+    const struct mark *drawn = &state->marks.items[line];
+    const struct point p = shown_point(figure, drawn->from, 0, 0);
+    const struct point q = shown_point(figure, drawn->to, 0, 0);
+    const bool rising = q.y < p.y;
+    const char *text = rising ? "rising" : "falling";
+    label.style.size = 7.0;
+    label.style.align = ALIGN_CENTER;
+    const struct text_extent extent =
+        typeset_measure(figure->canvas->typeset, text, label.style, 0.0);
+    if (drawn->kind != MARK_DRAWN ||
+        hypot(q.x - p.x, q.y - p.y) < extent.width + 14.0)
+        return label; /* the caption says it */
+    label.text = text;
+    label.height = extent.height;
+    label.angle = rising ? -45.0 : 45.0;
+    const double off =
+        word_above(figure, state, line) ? -extent.height - 0.5 : 0.5;
+    const double turn = label.angle * 3.14159265358979 / 180.0;
+    /* Left of the middle: the turn of the flap is marked on the right. */
+    const double along = 0.36, half = extent.width / 2.0;
+    label.top = (struct point){p.x + (q.x - p.x) * along - sin(turn) * off,
+                               p.y + (q.y - p.y) * along + cos(turn) * off};
+    const struct point middle = {label.top.x - sin(turn) * extent.height / 2.0,
+                                 label.top.y + cos(turn) * extent.height / 2.0};
+    label.left = (struct point){middle.x - cos(turn) * half,
+                                middle.y - sin(turn) * half};
+    label.right = (struct point){middle.x + cos(turn) * half,
+                                 middle.y + sin(turn) * half};
+    return label;
+}
+
 /* How much room a label of this part has at p: below 0 where the part is not
  * seen. Seams inside the part do not matter, lines that are drawn do. */
 static double room_at(const struct figure *figure, const struct state *state,
@@ -236,6 +308,17 @@ static double room_at(const struct figure *figure, const struct state *state,
             room, distance_to(
                       p, shown_point(figure, state->marks.items[i].from, 0, 0),
                       shown_point(figure, state->marks.items[i].to, 0, 0)));
+    for (size_t i = 0; i < state->marks.count; i++) {
+        const struct line_label word = line_label(figure, state, i);
+        if (word.text != NULL)
+            room = fmin(room, distance_to(p, word.left, word.right) -
+                                  word.height * 0.6);
+    }
+    for (size_t i = 0; i < state->turns.count; i++) {
+        const struct turn_mark *turn = &state->turns.items[i];
+        room = fmin(room, distance_to(p, shown_point(figure, turn->from, 0, 0),
+                                      shown_point(figure, turn->to, 0, 0)));
+    }
     return room;
 }
 
@@ -269,8 +352,7 @@ static void label_part(const struct figure *figure, struct box *box,
                        const struct state *state, const struct part_view *view,
                        int part, struct extent origin)
 {
-    const char *name =
-        part_name(figure, part, view->extent.right - view->extent.left);
+    const char *name = part_name(figure, part);
     struct text_style style = style_figure();
     style.align = ALIGN_CENTER;
     const struct text_extent size =
@@ -340,7 +422,8 @@ void draw_arrow(const struct canvas *canvas, struct box *box, double x1,
 {
     const double length = hypot(x2 - x1, y2 - y1);
     const double ux = (x2 - x1) / length, uy = (y2 - y1) / length;
-    const double head = 7.0, half = 2.2;
+    /* The head of a short arrow is in proportion. */
+    const double head = fmin(7.0, length * 0.55), half = head * 0.31;
     const struct point points[3] = {
         {x2, y2},
         {x2 - ux * head - uy * half, y2 - uy * head + ux * half},
@@ -403,56 +486,47 @@ static void draw_turns(const struct figure *figure, struct box *box,
     }
 }
 
-/* The drawn line says its direction, along itself, on the side that stays. */
-static void label_line(const struct figure *figure, struct box *box,
-                       const struct mark *line, const struct mark *cut,
-                       struct extent origin)
-{
-    struct point p = shown_point(figure, line->from, 0, 0);
-    struct point q = shown_point(figure, line->to, 0, 0);
-    const struct point c =
-        cut == NULL ? p : shown_point(figure, cut->from, 0, 0);
-    const struct point d = cut == NULL ? q : shown_point(figure, cut->to, 0, 0);
-    const bool rising = q.y < p.y;
-    const char *text = rising ? "rising" : "falling";
-    struct text_style style = style_figure();
-    style.size = 7.0;
-    style.align = ALIGN_CENTER;
-    const struct text_extent extent =
-        typeset_measure(figure->canvas->typeset, text, style, 0.0);
-    if (hypot(q.x - p.x, q.y - p.y) < extent.width + 14.0)
-        return; /* the caption says it */
-    const bool waste_low = (c.y + d.y) / 2.0 > (p.y + q.y) / 2.0 + 0.01;
-    const double angle = rising ? -45.0 : 45.0;
-    /* The text's top edge: above the line, or below it. */
-    const double off = waste_low || cut == NULL ? -extent.height - 0.5 : 0.5;
-    const double turn = angle * 3.14159265358979 / 180.0;
-    /* Left of the middle: the turn of the flap is marked on the right. */
-    const double along = 0.36;
-    box_label(figure->canvas, box,
-              p.x + (q.x - p.x) * along - origin.left - sin(turn) * off,
-              p.y + (q.y - p.y) * along - origin.top + cos(turn) * off, text,
-              style, angle, true);
-}
-
 static void label_lines(const struct figure *figure, struct box *box,
                         const struct state *state, struct extent origin)
 {
     for (size_t i = 0; i < state->marks.count; i++) {
-        if (state->marks.items[i].kind != MARK_DRAWN)
-            continue;
-        const struct mark *cut = NULL;
-        for (size_t k = i + 1; k < state->marks.count && cut == NULL; k++)
-            if (state->marks.items[k].kind == MARK_CUT)
-                cut = &state->marks.items[k];
-        label_line(figure, box, &state->marks.items[i], cut, origin);
+        const struct line_label label = line_label(figure, state, i);
+        if (label.text != NULL)
+            box_label(figure->canvas, box, label.top.x - origin.left,
+                      label.top.y - origin.top, label.text, label.style,
+                      label.angle, true);
     }
+}
+
+/* Half the length of pressing arrows: short enough to keep them apart and on
+ * the cloth. */
+static double press_reach(const struct figure *figure,
+                          const struct state *state, struct extent extent)
+{
+    double reach = 11.0;
+    for (size_t i = 0; i < state->presses.count; i++) {
+        const struct press_mark *mark = &state->presses.items[i];
+        const struct point at =
+            shown_point(figure, mark->at, mark->gap_x, mark->gap_y);
+        if (mark->across_x != 0)
+            reach = fmin(reach, fmin(at.x - extent.left, extent.right - at.x));
+        if (mark->across_y != 0)
+            reach = fmin(reach, fmin(at.y - extent.top, extent.bottom - at.y));
+        for (size_t k = 0; k < i; k++) {
+            const struct press_mark *other = &state->presses.items[k];
+            const struct point there =
+                shown_point(figure, other->at, other->gap_x, other->gap_y);
+            reach =
+                fmin(reach, hypot(at.x - there.x, at.y - there.y) / 2.0 - 1.4);
+        }
+    }
+    return fmax(reach, 3.0);
 }
 
 static void draw_press(const struct figure *figure, struct box *box,
                        const struct state *state, struct extent origin)
 {
-    const double reach = 11.0;
+    const double reach = press_reach(figure, state, origin);
     for (size_t i = 0; i < state->presses.count; i++) {
         const struct press_mark *mark = &state->presses.items[i];
         struct point at =

@@ -76,8 +76,12 @@ static void paginate(struct flow *flow)
         /* Inside a chain that was found to fit, nothing breaks. */
         const double need = chained ? box->height : chain_height(flow, i);
         const double least = need > flow_page_height(flow) ? box->height : need;
-        if (page == NULL || box->starts_page ||
-            y + space + least > end + 0.01) {
+        /* A section starts a page, unless the last one is hardly begun. The
+         * cover stays alone. */
+        const bool wants_page =
+            box->starts_page &&
+            (flow->book->pages.count < 2 || y > flow->book->height * 0.45);
+        if (page == NULL || wants_page || y + space + least > end + 0.01) {
             page = new_page(flow);
             y = flow->top;
         } else {

@@ -480,7 +480,9 @@ static const char *syntax_text(struct reader *reader, const xmlError *error)
     case XML_ERR_GT_REQUIRED:
         return "this tag does not end with `>`";
     case XML_ERR_NAME_REQUIRED:
-        return "the character & or < stands where a name should follow";
+        return reader->run->source->bytes[parser_offset(reader)] == '<'
+                   ? "the tag before this one does not end with `>`"
+                   : "the character & stands where a name should follow";
     case XML_ERR_ENTITYREF_SEMICOL_MISSING:
         return "the character & stands alone";
     case XML_ERR_RESERVED_XML_NAME:

@@ -241,7 +241,8 @@ static size_t sew_corners(const struct bench *bench, struct cloth **cloth,
     add_part(bench, action, 0);
     action->at = heap->inputs.items[first].at;
     action->line = corner_line(action->at);
-    show(bench, &action->before, *cloth, 0, 0, 0);
+    /* What has a corner already is no longer the piece that was cut. */
+    show(bench, &action->before, *cloth, first == 1 ? 0 : WHOLE, 0, 0);
     size_t last = first;
     for (; last < heap->inputs.count; last++) {
         const struct input *input = &heap->inputs.items[last];

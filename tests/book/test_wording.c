@@ -126,7 +126,17 @@ static void test_lines_are_told_as_drawn(void **state)
     visit_all(state, look_at_line);
 }
 
-/* The corner that is named is the one in which the sewn line lies. */
+/* The n-th mark of a kind, or NULL. */
+static const struct mark *nth_mark(const struct state *state,
+                                   enum mark_kind kind, size_t n)
+{
+    for (size_t i = 0; i < state->marks.count; i++)
+        if (state->marks.items[i].kind == kind && n-- == 0)
+            return &state->marks.items[i];
+    return NULL;
+}
+
+/* The corner that is named is the one on whose side the waste is cut off. */
 static void look_at_corner(struct breaches *breaches, const struct wording *w,
                            const struct heap *heap,
                            const struct action *action)
@@ -134,23 +144,27 @@ static void look_at_corner(struct breaches *breaches, const struct wording *w,
     if (action->kind != ACTION_FLIP_CORNER)
         return;
     const char *text = word_action(w, heap, action);
-    for (size_t i = 0; i < action->before.marks.count; i++) {
-        const struct mark *mark = &action->before.marks.items[i];
-        if (mark->kind != MARK_SEWN)
-            continue;
+    const struct mark *sewn, *cut;
+    size_t n = 0;
+    for (; (sewn = nth_mark(&action->before, MARK_SEWN, n)) != NULL &&
+           (cut = nth_mark(&action->before, MARK_CUT, n)) != NULL;
+         n++) {
         const bool right =
-            rational_compare(rational_add(mark->from.x, mark->to.x),
-                             heap->width) > 0;
+            rational_compare(rational_add(cut->from.x, cut->to.x),
+                             rational_add(sewn->from.x, sewn->to.x)) > 0;
         const bool low =
-            rational_compare(rational_add(mark->from.y, mark->to.y),
-                             heap->height) > 0;
+            rational_compare(rational_add(cut->from.y, cut->to.y),
+                             rational_add(sewn->from.y, sewn->to.y)) > 0;
         const char *name = arena_printf(w->arena, "%s-%s",
                                         low ? "bottom" : "top",
                                         right ? "right" : "left");
         if (!has(text, name))
-            breach(breaches, "step %zu: a line at the %s corner, but: %s",
+            breach(breaches, "step %zu: waste at the %s corner, but: %s",
                    heap->step, name, text);
     }
+    if (n != action->parts.count - 1)
+        breach(breaches, "step %zu: %zu lines for %zu corners", heap->step, n,
+               action->parts.count - 1);
 }
 
 static void test_corners_are_named_where_they_lie(void **state)
@@ -270,6 +284,43 @@ static void test_plural_forms(void **state)
     visit_all(state, look_at_plural);
 }
 
+/* Pressing towards a cloth that no seam touches cannot be asked for in words:
+ * it is reported, or another side is told. */
+static void test_a_cloth_that_no_seam_touches(void **state)
+{
+    static const char source[] =
+        "<pattern xmlns=\"urn:seamwright:pattern:1\" id=\"pier\" "
+        "title=\"Pier\" units=\"in\" seam=\"1/4\"><fabrics>"
+        "<fabric id=\"kelp\" key=\"k\" name=\"Kelp\"/>"
+        "<fabric id=\"sand\" key=\"s\" name=\"Sand\"/>"
+        "<fabric id=\"foam\" key=\"f\" name=\"Foam\"/></fabrics>"
+        "<colorway id=\"ebb\" name=\"Ebb\">"
+        "<cloth fabric=\"kelp\" color=\"#224433\" width=\"42\"/>"
+        "<cloth fabric=\"sand\" color=\"#ccbb88\" width=\"42\"/>"
+        "<cloth fabric=\"foam\" color=\"#f4f4f0\" width=\"42\"/></colorway>"
+        "<quilt id=\"mat\" name=\"Mat\"><column>"
+        "<row toward=\"kelp\"><patch fabric=\"sand\" width=\"4\" "
+        "height=\"4\"/><patch fabric=\"foam\" width=\"8\"/></row>"
+        "<patch fabric=\"kelp\" height=\"4\"/></column></quilt></pattern>";
+    struct arena *arena = *state;
+    struct run *run = run_create(
+        arena, source_create(arena, "pier.xml", source, strlen(source)));
+    const struct design *design = resolve_pattern(run, read_pattern(run));
+    const struct sewn *sewn = sew_design(run, solve_design(run, design));
+    if (diag_count(run, DIAG_ERROR) + diag_count(run, DIAG_WARNING) > 0)
+        return;
+    const struct sewn_quilt *quilt = &sewn->quilts.items[0];
+    const struct wording w = {arena, design, quilt, true};
+    for (size_t i = 0; i < quilt->heaps.count; i++)
+        for (size_t k = 0; k < quilt->heaps.items[i].actions.count; k++) {
+            const struct heap *heap = &quilt->heaps.items[i];
+            const char *text = word_press(&w, heap, &heap->actions.items[k]);
+            if (heap->inputs.count == 2 && heap->across == 2 &&
+                has(text, "Kelp"))
+                fail_msg("nothing is kelp here: %s", text);
+        }
+}
+
 /* Sentences end, and no placeholder, double blank or unknown size is left. */
 static void look_at_form(struct breaches *breaches, const struct wording *w,
                          const struct heap *heap, const struct action *action)
@@ -370,6 +421,7 @@ int main(void)
         cmocka_unit_test(test_added_parts_are_named),
         cmocka_unit_test(test_pressing_is_told_as_drawn),
         cmocka_unit_test(test_plural_forms),
+        cmocka_unit_test(test_a_cloth_that_no_seam_touches),
         cmocka_unit_test(test_sentences_are_whole),
         cmocka_unit_test(test_titles_name_their_parts),
         cmocka_unit_test(test_short_names_tell_parts_apart),

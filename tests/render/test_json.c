@@ -1,0 +1,206 @@
+/* The solved model as JSON, read by jq, which knows nothing of how it was
+ * written (RFC 8259), and compared with the plans. */
+#include <stdlib.h>
+#include <unistd.h>
+
+#include "buffer.h"
+#include "plans.h"
+
+static const struct selection everything = {NULL, NULL};
+
+/* What jq prints for the filter; the text goes through a file. */
+static struct buffer ask(struct arena *arena, const char *json,
+                         const char *filter)
+{
+    char path[] = "seamwright-json-XXXXXX";
+    const int file = mkstemp(path);
+    assert_true(file >= 0);
+    assert_int_equal(write(file, json, strlen(json)), (ssize_t)strlen(json));
+    close(file);
+    FILE *pipe =
+        popen(arena_printf(arena, "jq -r '%s' %s", filter, path), "r");
+    assert_non_null(pipe);
+    struct buffer said = buffer_in(arena);
+    char part[4096];
+    for (size_t n; (n = fread(part, 1, sizeof part, pipe)) > 0;)
+        buffer_add(&said, part, n);
+    const int status = pclose(pipe);
+    unlink(path);
+    if (status != 0)
+        fail_msg("jq ends with %d for %s", status, filter);
+    return said;
+}
+
+static void assert_says(struct arena *arena, const char *json,
+                        const char *filter, const char *wanted)
+{
+    struct buffer said = ask(arena, json, filter);
+    if (strcmp(buffer_string(&said), wanted) != 0)
+        fail_msg("%s is\n%s\nnot\n%s", filter, buffer_string(&said), wanted);
+}
+
+static void test_it_is_json_and_stable(void **state)
+{
+    struct arena *arena = *state;
+    for (size_t s = 0; s <= SAMPLE_COUNT; s++) {
+        const struct sample a = any_sample(arena, s);
+        const struct sample b = any_sample(arena, s);
+        const char *first = render_json(a.run, a.plans, &everything);
+        assert_string_equal(first, render_json(a.run, a.plans, &everything));
+        assert_string_equal(first, render_json(b.run, b.plans, &everything));
+        assert_true(first[strlen(first) - 1] == '\n');
+        assert_says(arena, first, ".version", "1\n");
+        assert_says(arena, first, ".quilts | type", "array\n");
+    }
+}
+
+/* No object has a key twice: jq would keep the last without a word. */
+static void test_no_key_stands_twice(void **state)
+{
+    struct arena *arena = *state;
+    for (size_t s = 0; s <= SAMPLE_COUNT; s++) {
+        const struct sample sample = any_sample(arena, s);
+        const char *json = render_json(sample.run, sample.plans, &everything);
+        size_t keys = 0;
+        for (const char *at = json; (at = strstr(at, "\": ")) != NULL; at++)
+            keys++;
+        /* Of the diagnostics, whose texts are other lines, none counts. */
+        const struct buffer seen =
+            ask(arena, json, "[del(.diagnostics) | .. | objects | keys[]]"
+                             " | length");
+        const struct buffer told = ask(
+            arena, json, "[.diagnostics | .. | objects | keys[]] | length");
+        const size_t whole = strtoul(seen.bytes, NULL, 10) + 1;
+        if (strtoul(told.bytes, NULL, 10) == 0)
+            assert_int_equal(keys, whole);
+        else
+            assert_true(keys >= whole);
+    }
+}
+
+static void test_hostile_names_come_back(void **state)
+{
+    struct arena *arena = *state;
+    const struct sample sample = sample_text(arena, hostile);
+    const char *json = render_json(sample.run, sample.plans, &everything);
+    assert_says(arena, json, ".pattern.title",
+                "A \"quoted\", <odd> \\ title\n");
+    assert_says(arena, json, ".pattern.designer", "=cmd()\n");
+    assert_says(arena, json, ".fabrics[].name",
+                "=SUM(A1:A9)\n+1 shade, \"warm\"\n-2\n@home\n");
+    assert_says(arena, json, ".pattern.publisher | startswith(\"\\ud83e\\uddf5\")",
+                "true\n");
+}
+
+/* The pieces and steps of each quilt, one line each, made from the sewn
+ * quilt in a way of their own. */
+static void test_counts_and_lengths_are_exact(void **state)
+{
+    struct arena *arena = *state;
+    for (size_t s = 0; s <= SAMPLE_COUNT; s++) {
+        const struct sample sample = any_sample(arena, s);
+        const enum length_unit unit = sample.design->pattern->units;
+        struct buffer pieces = buffer_in(arena), steps = buffer_in(arena);
+        for (size_t q = 0; q < sample.sewn->quilts.count; q++) {
+            const struct sewn_quilt *quilt = &sample.sewn->quilts.items[q];
+            for (size_t h = 0; h < quilt->heaps.count; h++) {
+                const struct heap *heap = &quilt->heaps.items[h];
+                if (heap->work == WORK_CUT && heap->count > 0)
+                    buffer_printf(&pieces, "%s|%zu|%s|%s\n", heap->label,
+                                  heap->count,
+                                  length_plain(arena, heap->cut_width, unit),
+                                  length_plain(arena, heap->cut_height, unit));
+                if (heap->step > 0)
+                    buffer_printf(&steps, "%zu|%zu|%zu|%zu|%s\n", heap->step,
+                                  heap->count, heap->inputs.count,
+                                  heap->actions.count,
+                                  length_plain(arena, heap->width, unit));
+            }
+        }
+        const char *json = render_json(sample.run, sample.plans, &everything);
+        assert_says(arena, json,
+                    ".quilts[].pieces[] | [.label, (.count | tostring), "
+                    ".cut.width, .cut.height] | join(\"|\")",
+                    buffer_string(&pieces));
+        assert_says(arena, json,
+                    ".quilts[].steps[] | [(.number | tostring), "
+                    "(.count | tostring), (.parts | length | tostring), "
+                    "(.actions | length | tostring), .finished.width] | "
+                    "join(\"|\")",
+                    buffer_string(&steps));
+    }
+}
+
+/* In each cloth, what the strips give is what the pieces need. */
+static void test_strips_give_the_pieces(void **state)
+{
+    struct arena *arena = *state;
+    for (size_t s = 0; s <= SAMPLE_COUNT; s++) {
+        const struct sample sample = any_sample(arena, s);
+        const char *json = render_json(sample.run, sample.plans, &everything);
+        const char *filter =
+            "[.quilts[] | . as $q | .colorways[] | "
+            "(reduce (.cloths[].strips[] | .repeat as $n | .cuts[] | "
+            "[.label, .count * $n]) as $c ({}; .[$c[0]] += $c[1])) as $got | "
+            "$q.pieces[] | select($got[.label] != .count) | .label] | length";
+        assert_says(arena, json, filter, "0\n");
+    }
+}
+
+/* The lengths of parts' places are real and inside the heap. */
+static void test_every_length_is_a_length(void **state)
+{
+    struct arena *arena = *state;
+    for (size_t s = 0; s <= SAMPLE_COUNT; s++) {
+        const struct sample sample = any_sample(arena, s);
+        const enum length_unit unit = sample.design->pattern->units;
+        const char *json = render_json(sample.run, sample.plans, &everything);
+        struct buffer said = ask(
+            arena, json, ".. | objects | (.width?, .height?, .x?, .y?, "
+                         ".used?, .panelLength?, .stripsTogether?) | strings");
+        size_t lengths = 0;
+        for (char *line = strtok(said.bytes, "\n"); line != NULL;
+             line = strtok(NULL, "\n"), lengths++)
+            assert_true(rational_known(plain_length(line, unit)));
+        assert_true(lengths > 20);
+    }
+}
+
+static void test_a_selection_is_a_part(void **state)
+{
+    struct arena *arena = *state;
+    const struct sample sample = sample_file(arena, SAMPLES[2]);
+    const struct selection bed = {"bed", "pine"};
+    const char *json = render_json(sample.run, sample.plans, &bed);
+    assert_says(arena, json, ".quilts[] | .id, (.colorways[] | .id)",
+                "bed\npine\n");
+}
+
+/* Warnings and remarks are in it, errors cannot be. */
+static void test_diagnostics_are_in_it(void **state)
+{
+    struct arena *arena = *state;
+    for (size_t s = 0; s <= SAMPLE_COUNT; s++) {
+        const struct sample sample = any_sample(arena, s);
+        const struct diagnostic **sorted;
+        const size_t count = diag_sorted(sample.run, &sorted);
+        assert_says(arena, render_json(sample.run, sample.plans, &everything),
+                    ".diagnostics | length",
+                    arena_printf(arena, "%zu\n", count));
+    }
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(test_it_is_json_and_stable),
+        cmocka_unit_test(test_no_key_stands_twice),
+        cmocka_unit_test(test_hostile_names_come_back),
+        cmocka_unit_test(test_counts_and_lengths_are_exact),
+        cmocka_unit_test(test_strips_give_the_pieces),
+        cmocka_unit_test(test_every_length_is_a_length),
+        cmocka_unit_test(test_a_selection_is_a_part),
+        cmocka_unit_test(test_diagnostics_are_in_it),
+    };
+    return cmocka_run_group_tests(tests, unit_arena, unit_arena_end);
+}
