@@ -51,6 +51,23 @@ static const char *purpose_of(struct cutter *cutter, size_t index)
     return text.length == 0 ? "quilt center" : buffer_string(&text);
 }
 
+/* Where no ruler cuts the size, the piece is cut to the next step and trimmed
+ * to its unfinished size. */
+static const char *with_trimming(struct cutter *cutter, const struct heap *heap,
+                                 const char *purpose)
+{
+    const struct rational seams = rational_times(cutter->pattern->seam, 2);
+    const struct rational width = rational_add(heap->width, seams);
+    const struct rational height = rational_add(heap->height, seams);
+    const enum length_unit units = cutter->pattern->units;
+    if (rational_equal(width, heap->cut_width) &&
+        rational_equal(height, heap->cut_height))
+        return purpose;
+    return arena_printf(cutter->run->arena, "%s; trim to %s by %s", purpose,
+                        length_glyphs(cutter->run->arena, width, units),
+                        length_glyphs(cutter->run->arena, height, units));
+}
+
 static void add_pieces(struct cutter *cutter)
 {
     const struct sewn_quilt *quilt = cutter->plan->quilt;
@@ -66,7 +83,7 @@ static void add_pieces(struct cutter *cutter)
         item->width = heap->cut_width;
         item->height = heap->cut_height;
         item->count = heap->count;
-        item->purpose = purpose_of(cutter, i);
+        item->purpose = with_trimming(cutter, heap, purpose_of(cutter, i));
     }
 }
 

@@ -1,7 +1,13 @@
+/* A row says what one element may carry and hold. To add an element or an
+ * attribute: a line in the lists of pattern.h, a row here, the schema under
+ * templates/schema, and for an attribute of a new type a reader in values.c.
+ * Nothing here looks at values. */
 #include "grammar.h"
 
 #include <string.h>
 
+/* Sets as bits: two masks answer "may it stand here" and "is it missing"
+ * without a search. */
 #define A(id) (UINT64_C(1) << (id))
 #define E(kind) (UINT32_C(1) << (kind))
 
@@ -142,6 +148,8 @@ const struct attribute_row *attribute_row(enum attribute_id id)
     return &attribute_rows[id];
 }
 
+/* A linear search: 28 names, and a source has far fewer bytes of names than of
+ * anything else. */
 enum element_kind element_named(const char *name)
 {
     int kind = 0;
@@ -150,6 +158,8 @@ enum element_kind element_named(const char *name)
     return (enum element_kind)kind;
 }
 
+/* ensures: ATTRIBUTE_COUNT for a name that is none; the caller reports it, as
+ * it knows the place. */
 enum attribute_id attribute_named(const char *name)
 {
     int id = 0;

@@ -14,9 +14,9 @@ struct grammar_row {
     enum element_kind kind;
     uint64_t required; /* bits of attributes */
     uint64_t optional;
-    uint32_t children; /* bits of elements */
-    uint32_t needs;    /* elements of which at least one must be there */
-    enum content content;
+    uint32_t children;    /* bits of elements */
+    uint32_t needs;       /* elements of which at least one must be there */
+    enum content content; /* text is an error in CONTENT_ELEMENTS */
 };
 
 const struct grammar_row *grammar_row(enum element_kind kind);

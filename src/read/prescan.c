@@ -1,5 +1,8 @@
 /* A linear look at the bytes before libxml2 sees them. It does not judge the
- * XML: it only measures what would cost too much to parse. */
+ * XML: it only measures what would cost too much to parse. May assume nothing
+ * but a NUL behind the last byte. What passes is UTF-8 without NUL and of
+ * bounded depth, which xml.c and every recursive walk after it rely on. Read
+ * next: xml.c. */
 #include "reader.h"
 
 #include <string.h>
@@ -9,8 +12,8 @@ struct scan {
     struct run *run;
     const char *bytes;
     size_t length;
-    size_t at;
-    size_t depth;
+    size_t at;    /* of the byte looked at */
+    size_t depth; /* open elements, as far as tags tell */
 };
 
 /* Length of the UTF-8 sequence at `bytes`, or 0 where it is malformed. */
@@ -38,6 +41,8 @@ static struct span byte_span(size_t at)
     return (struct span){(uint32_t)at, (uint32_t)at + 1};
 }
 
+/* reports: the first byte that is not UTF-8. One is enough: in a file of
+ * another encoding there are thousands. */
 static bool check_encoding(struct run *run)
 {
     const unsigned char *bytes = (const unsigned char *)run->source->bytes;
@@ -57,7 +62,9 @@ static bool check_encoding(struct run *run)
     return true;
 }
 
-/* The XML declaration may name UTF-8 or nothing. */
+/* The XML declaration may name UTF-8 or nothing. A file that names another
+ * encoding but passed check_encoding would be read otherwise than its writer
+ * meant. reports: such a name. */
 static bool check_declaration(struct run *run)
 {
     const char *bytes = run->source->bytes;
@@ -95,6 +102,7 @@ static void skip_past(struct scan *scan, const char *end)
                              : (size_t)(found - scan->bytes) + strlen(end);
 }
 
+/* ensures: false, so that a caller can return it. */
 static bool limit_exceeded(struct scan *scan, size_t at, const char *what,
                            int limit)
 {
@@ -103,7 +111,8 @@ static bool limit_exceeded(struct scan *scan, size_t at, const char *what,
     return false;
 }
 
-/* Walks over one start tag; counts its equals signs outside quotes. */
+/* Walks over one start tag; counts its equals signs outside quotes. A tag that
+ * closes itself adds no depth. */
 static bool scan_tag(struct scan *scan)
 {
     const size_t start = scan->at;
@@ -136,6 +145,9 @@ static bool scan_tag(struct scan *scan)
     return true;
 }
 
+/* ensures: `at` behind the markup that begins here; false where a limit was
+ * passed. A stray closing tag takes nothing off depth 0: the parser says so in
+ * words of its own. */
 static bool scan_markup(struct scan *scan)
 {
     const char *here = scan->bytes + scan->at;

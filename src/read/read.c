@@ -1,4 +1,7 @@
-/* The reading stage: source to pattern. */
+/* The reading stage: source to pattern. Requires a run with a source. Order:
+ * prescan refuses what must not reach the parser, xml.c makes the elements, and
+ * here the finished tree is asked what is missing, which no single event could
+ * tell. Read next: xml.c. */
 #include "reader.h"
 
 #include <string.h>
@@ -25,6 +28,8 @@ struct span value_span(const struct element *element, enum attribute_id id)
     return value == NULL ? element->name : value->span;
 }
 
+/* Words are cut from the source itself and not from the element's folded text,
+ * so that each keeps its place for a message. */
 bool next_word(const struct source *source, struct span content, uint32_t *at,
                struct span *word, size_t *lines)
 {
@@ -52,6 +57,8 @@ bool next_word(const struct source *source, struct span content, uint32_t *at,
     return word->end > word->start;
 }
 
+/* reports: the first required attribute that was not written. A faulty element
+ * is left alone: a misspelt name is mostly the one that is missing here. */
 static void check_attributes(struct run *run, struct element *element)
 {
     const uint64_t required = grammar_row(element->kind)->required;
@@ -68,6 +75,8 @@ static void check_attributes(struct run *run, struct element *element)
     }
 }
 
+/* `kinds` are bits of element kinds; true where any of them is among the
+ * children. */
 static bool has_child(const struct element *element, uint32_t kinds)
 {
     for (size_t i = 0; i < element->children.count; i++)
@@ -76,6 +85,7 @@ static bool has_child(const struct element *element, uint32_t kinds)
     return false;
 }
 
+/* reports: `what` is missing, once an element; what follows would be noise. */
 static void report_missing(struct run *run, struct element *element,
                            const char *what)
 {
@@ -85,6 +95,8 @@ static void report_missing(struct run *run, struct element *element,
     element->faulty = true;
 }
 
+/* reports: children that must be there. All kinds of piece asked for together
+ * mean any one of them; other bits are asked for one by one. */
 static void check_children(struct run *run, struct element *element)
 {
     uint32_t needs = grammar_row(element->kind)->needs;
@@ -105,7 +117,8 @@ static void check_children(struct run *run, struct element *element)
                                         element_name((enum element_kind)kind)));
 }
 
-/* Definitions hold one piece; what else they hold comes once, too. */
+/* Definitions hold one piece; what else they hold comes once, too. reports: the
+ * second one. */
 static void check_single(struct run *run, struct element *element)
 {
     const bool definition = element->kind == ELEMENT_UNIT ||
@@ -143,6 +156,8 @@ static void check_single(struct run *run, struct element *element)
     }
 }
 
+/* Walks the whole tree; its depth is bounded by LIMIT_DEPTH, which prescan
+ * holds. */
 static void check_element(struct run *run, struct element *element)
 {
     check_attributes(run, element);
@@ -157,6 +172,8 @@ void check_structure(struct run *run, struct element *root)
     check_element(run, root);
 }
 
+/* A pattern-wide length, or its default. All of these are real lengths in the
+ * pattern's unit. */
 static struct rational length_or(const struct element *root,
                                  enum attribute_id id,
                                  struct rational otherwise)
@@ -181,6 +198,9 @@ struct pattern *read_pattern(struct run *run)
     /* 0.75 cm is the metric patchwork allowance (common practice). */
     pattern->seam = length_or(
         root, ATTR_SEAM, metric ? rational_make(3, 4) : rational_make(1, 4));
+    /* The rulers of the trade are ruled in eighths of an inch, metric ones in
+     * quarters of a centimetre; 1 in of cloth (2.5 cm) squares up a cut edge
+     * (all three common practice). */
     pattern->cutting_step =
         length_or(root, ATTR_CUTTING_STEP,
                   metric ? rational_make(1, 4) : rational_make(1, 8));

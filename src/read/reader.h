@@ -1,9 +1,12 @@
-/* Inside the reading stage. */
+/* Inside the reading stage. What the files of this folder tell each other; all
+ * of it ends with `struct pattern`. */
 #ifndef SEAMWRIGHT_READER_H
 #define SEAMWRIGHT_READER_H
 
 #include "grammar.h"
 
+/* Far beyond any pattern that a person writes, and little enough for the
+ * recursive walks of all stages and for the tables of allowed attributes. */
 enum { LIMIT_DEPTH = 64, LIMIT_ATTRIBUTES = 256 };
 
 /* Looks for what libxml2 must not meet: bytes that are not UTF-8, NUL, tags

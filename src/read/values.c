@@ -1,12 +1,18 @@
-/* The text of an attribute becomes a value of its type. */
+/* The text of an attribute becomes a value of its type. May assume that libxml2
+ * has resolved references and that the attribute may stand on its element. A
+ * value that cannot be read is kept, marked not usable, and reported here once:
+ * later stages then stay silent about all that hangs on it. */
 #include "reader.h"
 
 #include <ctype.h>
 #include <stdlib.h>
 #include <string.h>
 
+/* More than any count in a quilt, and small enough that products of two of them
+ * fit every integer type that is used. */
 enum { LIMIT_WHOLE = 10000 };
 
+/* `start` and `end` are bytes of the value's text. */
 static struct span part(const struct value *value, size_t start, size_t end)
 {
     /* Only where the value was written without references do offsets inside
@@ -18,6 +24,7 @@ static struct span part(const struct value *value, size_t start, size_t end)
                          value->span.start + (uint32_t)end};
 }
 
+/* reports: that the value is not what was `expected`; marks it. */
 static void not_usable(struct run *run, const char *name, struct value *value,
                        const char *expected)
 {
@@ -26,6 +33,8 @@ static void not_usable(struct run *run, const char *name, struct value *value,
                 quoted(run->arena, value->text), expected);
 }
 
+/* The predicate of a sentence whose subject is the attribute; see
+ * report_length. */
 static const char *length_problem(enum length_fault fault)
 {
     switch (fault) {
@@ -53,6 +62,8 @@ static const char *length_problem(enum length_fault fault)
     return "is no length";
 }
 
+/* reports: the fault, pointing at the bytes that make it. The note gives all
+ * forms at once, because who writes one length wrong does not know them. */
 static void report_length(struct run *run, const char *name,
                           struct value *value, enum length_fault fault,
                           size_t start, size_t end)
@@ -67,12 +78,16 @@ static void report_length(struct run *run, const char *name,
     value->usable = false;
 }
 
+/* A unit stands behind its number, so a last letter means that one was written.
+ * Grid squares have none (solve/sizes.c asks). */
 static bool ends_with_letter(const char *text)
 {
     const size_t length = strlen(text);
     return length > 0 && isalpha((unsigned char)text[length - 1]);
 }
 
+/* ensures: `number` in `units`, more than 0. Zero and less are refused here, so
+ * that no later stage divides by a length of nothing. */
 static void read_length(struct run *run, const char *name, struct value *value,
                         enum length_unit units)
 {
@@ -86,6 +101,8 @@ static void read_length(struct run *run, const char *name, struct value *value,
         report_length(run, name, value, LENGTH_NEGATIVE, 0, 0);
 }
 
+/* ensures: `number` is the width, `second` the height; one length alone is
+ * both, and `single` tells that it was written so. */
 static void read_size(struct run *run, const char *name, struct value *value,
                       enum length_unit units)
 {
@@ -117,6 +134,7 @@ static long whole_number(const char *text, size_t length)
     return number >= 1 && number <= LIMIT_WHOLE ? number : -1;
 }
 
+/* ensures: `whole` from 1 to LIMIT_WHOLE. */
 static void read_whole(struct run *run, const char *name, struct value *value)
 {
     value->whole = whole_number(value->text, strlen(value->text));
@@ -138,9 +156,12 @@ static size_t split_words(struct arena *arena, const char *words,
     return count;
 }
 
+/* ensures: `choice` is the word's place in the list, which enums follow.
+ * reports: the whole list, and the nearest word as a mend. */
 static void read_choice(struct run *run, const char *name, struct value *value,
                         const char *choices)
 {
+    /* The longest list of pattern.h has six words. */
     const char *words[16];
     const size_t count = split_words(run->arena, choices, words, 16);
     for (size_t i = 0; i < count; i++) {
@@ -159,6 +180,8 @@ static void read_choice(struct run *run, const char *name, struct value *value,
                   near);
 }
 
+/* Any character beyond ASCII counts as a letter: names are in the designer's
+ * own language. */
 static bool is_id(const char *text)
 {
     if (!isalpha((unsigned char)text[0]) && (unsigned char)text[0] < 0x80)
@@ -176,6 +199,8 @@ static bool is_color(const char *text)
            strspn(text + 1, "0123456789abcdefABCDEF") == 6;
 }
 
+/* Shape and range only. The thirty-first of every month passes: the date is
+ * printed, never reckoned with. */
 static bool is_date(const char *text)
 {
     static const char shape[] = "dddd-dd-dd";
@@ -189,6 +214,8 @@ static bool is_date(const char *text)
     return month >= 1 && month <= 12 && day >= 1 && day <= 31;
 }
 
+/* A price is a plain decimal number; the reader of lengths does the work, and
+ * what only a length may have (a unit, a slash) is refused. */
 static void read_price(struct run *run, const char *name, struct value *value)
 {
     const struct length_result result =
@@ -199,7 +226,8 @@ static void read_price(struct run *run, const char *name, struct value *value)
         not_usable(run, name, value, "a price such as 11.80");
 }
 
-/* One entry of a list with commas. */
+/* One entry of a list with commas. Yards are stated as yards even in a pattern
+ * in centimetres, as the attribute's name says. */
 static bool read_entry(struct value *value, struct rational *number,
                        const char *text, size_t length, enum value_type type)
 {
@@ -216,6 +244,8 @@ static bool read_entry(struct value *value, struct rational *number,
     return result.fault == LENGTH_OK && rational_sign(result.value) > 0;
 }
 
+/* One entry a quilt, in the order of the quilts; cut/cut.c compares the number
+ * of them. */
 static void read_list(struct run *run, const char *name, struct value *value,
                       enum value_type type)
 {
@@ -239,7 +269,8 @@ static void read_list(struct run *run, const char *name, struct value *value,
     }
 }
 
-/* "0,0 6,0 3,6": pairs of plain numbers. */
+/* "0,0 6,0 3,6": pairs of plain numbers. ensures: x and y in turns in `list`,
+ * three points at least. Grid squares, so no units. */
 static void read_points(struct run *run, const char *name, struct value *value)
 {
     static const char blanks[] = " \t\r\n";
@@ -261,6 +292,8 @@ static void read_points(struct run *run, const char *name, struct value *value)
     }
 }
 
+/* The switch has no default: a new type of value stops the build until it is
+ * read here. */
 void read_value(struct run *run, enum attribute_id id, struct value *value,
                 enum length_unit units)
 {

@@ -252,13 +252,18 @@ static void write_quilt(struct model *model, const struct selection *selection,
     json_close(json, '}');
 }
 
+/* The source is named without its folder: the same bytes wherever it lies. */
 static void write_diagnostics(struct model *model, const struct run *run)
 {
     const struct diagnostic **sorted;
     const size_t count = diag_sorted(run, &sorted);
+    struct source source = *run->source;
+    const char *slash = strrchr(source.name, '/');
+    source.name = slash == NULL ? source.name : slash + 1;
+    const struct run unplaced = {run->arena, &source, run->diagnostics};
     json_open(&model->json, "diagnostics", '[');
     for (size_t i = 0; i < count; i++)
-        json_raw(&model->json, NULL, diag_json(run, sorted[i]));
+        json_raw(&model->json, NULL, diag_json(&unplaced, sorted[i]));
     json_close(&model->json, ']');
 }
 

@@ -1,4 +1,7 @@
-/* Units, blocks and quilts; definitions inside themselves. */
+/* Units, blocks and quilts; definitions inside themselves. Two rounds: first
+ * every name, then every content, so that the order in the source is free. Ends
+ * with no definition inside itself, which lets every later walk over uses
+ * recurse without a guard. Read next: pieces.c. */
 #include "resolver.h"
 
 #include <string.h>
@@ -10,6 +13,9 @@ static enum definition_kind definition_kind_of(enum element_kind kind)
                                    : DEFINE_QUILT;
 }
 
+/* A written grid makes the definition gridded even where it cannot be read: its
+ * lengths were meant as squares. reports: squares that are not whole, or that
+ * have a unit. */
 static void read_grid(struct resolver *resolver, struct definition *definition)
 {
     const struct value *grid = value_of(definition->element, ATTR_GRID);
@@ -25,7 +31,9 @@ static void read_grid(struct resolver *resolver, struct definition *definition)
                     quoted(resolver->run->arena, grid->text));
 }
 
-/* First all names, so that a use may stand before what it names. */
+/* First all names, so that a use may stand before what it names. reports: an id
+ * that is taken, whatever kind has it: steps name units, blocks and quilts
+ * alike. "?" stands for an id that is missing, which was reported. */
 static void name_definitions(struct resolver *resolver)
 {
     struct design *design = resolver->design;
@@ -60,6 +68,8 @@ static void name_definitions(struct resolver *resolver)
     }
 }
 
+/* Borders keep the order of the source, which is from the inside out. An
+ * unknown width leaves the quilt's size unknown. */
 static void read_border(struct resolver *resolver,
                         struct definition *definition,
                         const struct element *element)
@@ -72,6 +82,8 @@ static void read_border(struct resolver *resolver,
     border->width = width == NULL ? rational_unknown() : width->number;
 }
 
+/* Shapes are kept in order, as later ones are painted over earlier ones
+ * (sew/paint.c). A picture in cells has none. */
 static void read_picture_shapes(struct resolver *resolver,
                                 struct definition *definition,
                                 const struct element *picture)
@@ -85,6 +97,8 @@ static void read_picture_shapes(struct resolver *resolver,
     }
 }
 
+/* Only the first piece counts as the root; reading has reported a second one.
+ */
 static void fill_definition(struct resolver *resolver,
                             struct definition *definition)
 {
@@ -113,14 +127,19 @@ static void fill_definition(struct resolver *resolver,
     }
 }
 
+/* Of the depth-first walk: OPEN while its uses are followed. A use of what is
+ * open closes a circle. */
 enum mark { UNSEEN, OPEN, DONE };
 
 static void visit(struct resolver *resolver, enum mark *marks,
                   struct definition *definition);
 
+/* reports: a circle, and cuts it at the use that closes it. */
 static void visit_use(struct resolver *resolver, enum mark *marks,
                       struct piece *piece)
 {
+    /* The design's own list gives the definition as one that may be changed; a
+     * piece only holds it const. */
     struct definition *target =
         resolver->design->definitions.items[piece->target->index];
     if (marks[target->index] != OPEN) {
@@ -138,6 +157,8 @@ static void visit_use(struct resolver *resolver, enum mark *marks,
     piece->target = NULL; /* so that no later stage walks in a circle */
 }
 
+/* A definition that was left is never walked again, so all of it takes time in
+ * proportion to pieces times definitions. */
 static void visit(struct resolver *resolver, enum mark *marks,
                   struct definition *definition)
 {

@@ -1,4 +1,7 @@
-/* Fabrics (the roles) and colorways (the real cloth in each role). */
+/* Fabrics (the roles) and colorways (the real cloth in each role). A role
+ * ("night", "lantern") is what pieces name; a colorway gives each role its
+ * cloth. The index of a fabric in the design is its number in every later
+ * table. Read next: pieces.c, which binds roles. */
 #include "resolver.h"
 
 #include <string.h>
@@ -13,6 +16,8 @@ static bool same_id(const struct element *a, const struct element *b)
            strcmp(left->text, right->text) == 0;
 }
 
+/* Called with the fabric last added. reports: an id or a key that an earlier
+ * one has, once. */
 static void check_fabric_twice(struct resolver *resolver,
                                const struct fabric *fabric)
 {
@@ -38,6 +43,7 @@ static void check_fabric_twice(struct resolver *resolver,
     }
 }
 
+/* The key is one letter for pictures; '\0' where none was given. */
 void resolve_fabrics(struct resolver *resolver)
 {
     const struct element *root = resolver->design->pattern->root;
@@ -59,6 +65,8 @@ void resolve_fabrics(struct resolver *resolver)
     }
 }
 
+/* Only a near name is a mend; a list of all names is a note, as it decides
+ * nothing. */
 void report_unknown_name(struct resolver *resolver, enum diag_code code,
                          const struct element *element, enum attribute_id id,
                          const char *what, const char *const *names,
@@ -102,16 +110,20 @@ int bind_fabric(struct resolver *resolver, const struct element *element,
     return NO_FABRIC;
 }
 
+/* requires: a hexadecimal digit; values.c has refused all else. */
 static int hex_digit(char c)
 {
     return c <= '9' ? c - '0' : (c | 0x20) - 'a' + 10;
 }
 
+/* A part of #rrggbb as 0 to 1, from its two digits at `at`. */
 static double color_part(const char *text, size_t at)
 {
     return (hex_digit(text[at]) * 16 + hex_digit(text[at + 1])) / 255.0;
 }
 
+/* ensures: every field set, with the trade's default where nothing is written.
+ * Width is a real length in the pattern's unit. */
 static void fill_bolt(struct resolver *resolver, struct bolt *bolt,
                       const struct element *element, int fabric)
 {
@@ -138,6 +150,8 @@ static void fill_bolt(struct resolver *resolver, struct bolt *bolt,
     bolt->price = price != NULL ? price->number : rational_unknown();
 }
 
+/* reports: each role without cloth. Every colorway must dress the whole quilt,
+ * as every one becomes a booklet. */
 static void report_missing_bolts(struct resolver *resolver,
                                  const struct colorway *colorway)
 {
@@ -150,6 +164,7 @@ static void report_missing_bolts(struct resolver *resolver,
                         colorway->id, design->fabrics.items[i].id);
 }
 
+/* Bolts are an array by fabric index; one without an element is missing. */
 static void resolve_colorway(struct resolver *resolver,
                              const struct element *element)
 {
@@ -183,6 +198,7 @@ static void resolve_colorway(struct resolver *resolver,
         report_missing_bolts(resolver, colorway);
 }
 
+/* reports: an id that an earlier colorway has: it becomes a file's name. */
 void resolve_colorways(struct resolver *resolver)
 {
     const struct element *root = resolver->design->pattern->root;

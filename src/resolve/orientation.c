@@ -3,6 +3,7 @@
  * right to down. */
 #include "design.h"
 
+/* ensures: the one orientation that does first `inner`, then `outer`. */
 struct orientation orientation_compose(struct orientation outer,
                                        struct orientation inner)
 {
@@ -18,6 +19,8 @@ struct orientation orientation_inverse(struct orientation o)
     return (struct orientation){o.mirror ? o.turn : (4 - o.turn) % 4, o.mirror};
 }
 
+/* A quarter turn and a mirror each exchange the two diagonals; both together
+ * leave them. */
 enum line_direction line_oriented(enum line_direction line,
                                   struct orientation o)
 {
@@ -46,11 +49,15 @@ const char *corner_name(enum corner_place at)
     return names[at];
 }
 
+/* The line cuts the corner off, so it runs across the diagonal that ends there.
+ */
 enum line_direction corner_line(enum corner_place at)
 {
     return at == TOP_LEFT || at == BOTTOM_RIGHT ? LINE_RISING : LINE_FALLING;
 }
 
+/* A mirror keeps top (0) and bottom (2) and exchanges right (1) and left (3).
+ */
 enum side side_oriented(enum side side, struct orientation o)
 {
     const unsigned mirrored =

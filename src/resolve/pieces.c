@@ -1,4 +1,7 @@
-/* The pieces of a unit, block or quilt. */
+/* The pieces of a unit, block or quilt. An element that makes cloth becomes a
+ * piece, and gets the index by which all later facts about it are found. May
+ * assume that all definitions are named. Sizes written on pieces are read by
+ * solve/sizes.c, from the element. Read next: orientation.c. */
 #include "resolver.h"
 
 #include <string.h>
@@ -18,6 +21,7 @@ bool is_piece(enum element_kind kind)
     return piece_of_element[kind] != 0;
 }
 
+/* The place of a word in its list; enums in design.h follow these lists. */
 static int choice_of(const struct element *element, enum attribute_id id,
                      int otherwise)
 {
@@ -25,6 +29,8 @@ static int choice_of(const struct element *element, enum attribute_id id,
     return value == NULL ? otherwise : value->choice;
 }
 
+/* PRESS_RULE stands for "nothing said". `toward` wins over `press`, which is
+ * then reported. */
 struct press resolve_press(struct resolver *resolver,
                            const struct element *element)
 {
@@ -42,6 +48,8 @@ struct press resolve_press(struct resolver *resolver,
     return press;
 }
 
+/* Corners stay in the order of the source: of squares that overlap, the later
+ * is sewn over the earlier. */
 static void add_corners(struct resolver *resolver, struct piece *piece)
 {
     const struct element *element = piece->element;
@@ -78,7 +86,8 @@ static void add_children(struct resolver *resolver, struct piece *piece)
     }
 }
 
-/* Rows that lie on each other are pressed in turns, so that they nest. */
+/* Rows that lie on each other are pressed in turns, so that they nest. Counted
+ * by place, whatever else stands in the column. */
 static void mark_second_rows(struct resolver *resolver,
                              const struct piece *column)
 {
@@ -87,6 +96,7 @@ static void mark_second_rows(struct resolver *resolver,
             ->second_row = true;
 }
 
+/* reports: a grid with another number of pieces than cells. */
 static void report_cell_count(struct resolver *resolver,
                               const struct piece *piece, size_t found)
 {
@@ -102,7 +112,9 @@ static void report_cell_count(struct resolver *resolver,
         "give one piece for each cell, or a single piece for all of them");
 }
 
-/* A setting in letters: `L`, `L.90`, `L.m`, `L.m90`. */
+/* A setting in letters: `L`, `L.90`, `L.m`, `L.m90`. The key is one byte, as
+ * values.c holds; then an optional mirror before the turn, the order in which
+ * they act. */
 static bool read_map_word(struct resolver *resolver, struct piece *piece,
                           const struct piece *const *keyed, struct span span)
 {
@@ -143,6 +155,10 @@ static bool read_map_word(struct resolver *resolver, struct piece *piece,
     return true;
 }
 
+/* The grid's children are the stock that the map draws from: they leave the
+ * list of cells and come back as often as the map names them. reports: keys
+ * that stand twice, words that name none, another number of cells than the grid
+ * has. */
 static void read_map(struct resolver *resolver, struct piece *piece,
                      const struct element *map)
 {
@@ -183,6 +199,9 @@ static void read_map(struct resolver *resolver, struct piece *piece,
               piece->across * piece->down);
 }
 
+/* ensures: across * down cells, or a number that says that something was
+ * reported (solve/sizes.c then stays silent). One piece fills the whole grid.
+ */
 static void fill_grid(struct resolver *resolver, struct piece *piece)
 {
     const struct element *element = piece->element;
@@ -193,6 +212,8 @@ static void fill_grid(struct resolver *resolver, struct piece *piece)
     add_children(resolver, piece);
     if (across == NULL || down == NULL)
         return;
+    /* 200 by 200 cells, more than any quilt; each becomes a part of a figure.
+     */
     if (piece->across * piece->down > 40000) {
         diag_report(resolver->run, DIAG_LIMIT, element->name,
                     "more than 40000 cells in a grid");
@@ -214,7 +235,9 @@ static void fill_grid(struct resolver *resolver, struct piece *piece)
         report_cell_count(resolver, piece, piece->cells.count);
 }
 
-/* A strip runs down, unless its members' long edges are told as widths. */
+/* A strip runs down, unless its members' long edges are told as widths. Decided
+ * here, from what was written, because the sizes that would tell are not solved
+ * yet and need this to be. */
 static bool strip_runs_across(const struct element *element)
 {
     bool across = false;
@@ -228,6 +251,8 @@ static bool strip_runs_across(const struct element *element)
     return across;
 }
 
+/* reports: a use that names nothing, both kinds, or what is not there. Units
+ * and blocks have names of their own kinds here. */
 static void bind_use(struct resolver *resolver, struct piece *piece)
 {
     const struct element *element = piece->element;
@@ -262,6 +287,8 @@ static void bind_use(struct resolver *resolver, struct piece *piece)
                         unit ? "unit" : "block", names, count);
 }
 
+/* The parent's index comes before its children's: solving keeps the older of
+ * two equal variables, which is then the one nearest the definition. */
 const struct piece *resolve_piece(struct resolver *resolver,
                                   const struct definition *owner,
                                   const struct element *element)

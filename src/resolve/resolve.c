@@ -1,9 +1,13 @@
-/* The resolving stage: pattern to design. */
+/* The resolving stage: pattern to design. May assume a tree whose elements
+ * stand where they may, with values read or marked. Fabrics come before pieces,
+ * which name them; all definitions before any assembly, which names both.
+ * Nothing is measured here. Read next: definitions.c. */
 #include "resolver.h"
 
 #include <string.h>
 
-/* Which unit, block or piece with an id a step makes. */
+/* Which unit, block or piece with an id a step makes. Units, blocks and quilts
+ * win over pieces of the same id. reports: a name of neither kind. */
 static void bind_step(struct resolver *resolver,
                       const struct assembly *assembly,
                       struct assembly_step *step)
@@ -36,6 +40,7 @@ static void bind_step(struct resolver *resolver,
                             ATTR_MAKE, "unit, block or piece", names, count);
 }
 
+/* count 0 stands for "not stated"; values.c refuses a written 0. */
 static void add_step(struct resolver *resolver, struct assembly *assembly,
                      const struct element *element)
 {
@@ -50,6 +55,8 @@ static void add_step(struct resolver *resolver, struct assembly *assembly,
     bind_step(resolver, assembly, step);
 }
 
+/* reports: an `of` that names nothing; `of` then stays NULL and the assembly is
+ * passed over by sewing. */
 static void bind_assembly(struct resolver *resolver, struct assembly *assembly)
 {
     const struct value *of = value_of(assembly->element, ATTR_OF);
@@ -69,6 +76,7 @@ static void bind_assembly(struct resolver *resolver, struct assembly *assembly)
                             design->definitions.count);
 }
 
+/* reports: a second assembly of the same thing. */
 static void check_assembly_twice(struct resolver *resolver,
                                  const struct assembly *assembly)
 {
@@ -104,6 +112,8 @@ void resolve_assemblies(struct resolver *resolver)
     }
 }
 
+/* Text that is missing becomes "", so that pages can be made without a question
+ * at every place. */
 static void resolve_about(struct design *design)
 {
     const struct element *root = design->pattern->root;
@@ -125,6 +135,8 @@ static void resolve_about(struct design *design)
     }
 }
 
+/* Goes on after mistakes: what is not bound is NULL or NO_FABRIC, and later
+ * stages pass it over, so that one run tells all mistakes. */
 struct design *resolve_pattern(struct run *run, const struct pattern *pattern)
 {
     struct design *design = ARENA_NEW(run->arena, struct design);

@@ -1,4 +1,5 @@
-/* Inside the resolving stage. */
+/* Inside the resolving stage. What the files of this folder tell each other.
+ * Everything is written into the one design, which is const for all others. */
 #ifndef SEAMWRIGHT_RESOLVER_H
 #define SEAMWRIGHT_RESOLVER_H
 
@@ -14,6 +15,8 @@ struct resolver {
 int bind_fabric(struct resolver *resolver, const struct element *element,
                 enum attribute_id id);
 
+/* In the order in which resolve.c calls them; each reports what its names lack.
+ */
 void resolve_fabrics(struct resolver *resolver);
 void resolve_colorways(struct resolver *resolver);
 void resolve_definitions(struct resolver *resolver);
@@ -23,7 +26,9 @@ void resolve_assemblies(struct resolver *resolver);
 const struct piece *resolve_piece(struct resolver *resolver,
                                   const struct definition *owner,
                                   const struct element *element);
+/* True for elements that make cloth. */
 bool is_piece(enum element_kind kind);
+/* reports: `press` and `toward` on one element. */
 struct press resolve_press(struct resolver *resolver,
                            const struct element *element);
 

@@ -38,69 +38,70 @@ static void check_example(struct arena *arena, const struct example *example)
                                  bench.cloth.cut_height) < 0);
 }
 
+static const struct example examples[] = {
+    /* 10.1: 63 squares of 9 1/2 from 42: 4 a width, 16 strips, 152 in.
+     * Quilting board, https://www.quiltingboard.com/6228687-post7.html
+     * [C] */
+    {42, {{76, 76, 63}}, 16, 152 * 8, false},
+    /* 10.2: 140 of 2 1/2 x 4 1/2 from 42: 9 a strip, 16 strips, 40 in.
+     * Modern Quilting by B, 2015, http://www.modernquiltingbyb.com/2015/
+     * 02/single-block-quilt-tutorial-series.html [C] */
+    {42, {{36, 20, 140}}, 16, 40 * 8, false},
+    /* 10.3: 720 squares of 2 1/2 from 42: 45 strips, 3 1/8 yd. Forum of
+     * missouriquiltco.com, http://forum.missouriquiltco.com/
+     * quilting-questions/47676-math-gurus-please-help-how-do-i-cut-my-
+     * fabric.html [C] */
+    {42, {{20, 20, 720}}, 45, 900, false},
+    /* 10.4: 100 squares of 3 1/2 from 44: 12 a strip, 9 strips, 31 1/2.
+     * http://www.harriger.com/inch2yard.htm [C] */
+    {44, {{28, 28, 100}}, 9, 252, false},
+    /* 10.5: 52 of 4 in and 20 of 3 in from 44: 5 + 2 strips, 26 in.
+     * https://www.quiltingboard.com/main-f1/i-m-sorry-i-have-another-
+     * question-t131707.html [C] */
+    {44, {{32, 32, 52}, {24, 24, 20}}, 7, 26 * 8, false},
+    /* W2: 82 squares of 6 1/2: 14 strips, 91 in (published 2 2/3 yd).
+     * K. Says Sew, 2010, http://karensayssew.blogspot.com/2010/08/
+     * nine-patch-with-setting-blocks.html [C] */
+    {42, {{52, 52, 82}}, 14, 91 * 8, false},
+    /* W15: 15 squares of 4 3/4 for 120 half-squares eight at a time: 8 a
+     * strip, 2 strips, 9 1/2 in. American Patchwork & Quilting, August
+     * 2019, https://issuhub.com/view/index/2940?pageIndex=89 [B] */
+    {42, {{38, 38, 15}}, 2, 76, false},
+    /* W18: 42 blocks of five strips 2 1/2, 10 1/2 long; 3 lengths in a
+     * strip of 40: 14 strips of each fabric, 70 in all. "Quick Rail
+     * Fence", https://www.scribd.com/doc/16219348/quick-rail-fence [C] */
+    {40, {{84, 20, 42}}, 14, 280, true},
+    /* and at 42 four lengths just fit: 11 strips. Plain rectangles, which
+     * may be laid the other way, take 3 strips of 10 1/2 instead. */
+    {42, {{84, 20, 42}}, 11, 220, true},
+    {40, {{84, 20, 42}}, 3, 252, false},
+    /* W23: 20 squares of 10 in: 4 a width, 5 widths, 50 in (1 1/2 yd).
+     * https://fedest.com/question/20060713145507AAW2Voc [C] */
+    {42, {{80, 80, 20}}, 5, 50 * 8, false},
+    /* W4: outer border, five strips 5 1/2 x 42: 27 1/2 in. "Prairie House
+     * Stars", American Patchwork & Quilting, 2015,
+     * https://www.allpeoplequilt.com/quilt-patterns/quilt-throws/
+     * prairie-house-stars [B] */
+    {42, {{42 * 8, 44, 5}}, 5, 220, false},
+    /* W7: 64 squares of 15 in, two a width (from 32 half yards there).
+     * "A Cut Above", American Patchwork & Quilting,
+     * https://www.allpeoplequilt.com/quilt-patterns/bed-quilts/
+     * a-cut-above [B] */
+    {42, {{120, 120, 64}}, 32, 480 * 8, false},
+    /* W8: 24 of 2 1/2 x 16 1/2, 12 of 2 1/2 x 4 1/2 and 96 squares of
+     * 2 1/2 from 18 strips, 45 in, where 36 squares come from the tails of
+     * the long pieces. Ours lays the 12 the other way in one strip 4 1/2
+     * high: 12 + 1 + 4 strips, 44 1/2 in. Fabric maker's free pattern,
+     * https://paperzz.com/doc/9108867/quilt-is-68--x-68-. [B] */
+    {42, {{132, 20, 24}, {36, 20, 12}, {20, 20, 96}}, 17, 356, false},
+    /* 13.5: 35 sashing strips 2 1/2 x 12 1/2: 3 a width. Counted there,
+     * not laid out. http://m.livejournal.com/read/user/madamwitty/6650
+     * [C] */
+    {42, {{100, 20, 35}}, 12, 240, false},
+};
+
 static void test_strip_totals(void **state)
 {
-    static const struct example examples[] = {
-        /* 10.1: 63 squares of 9 1/2 from 42: 4 a width, 16 strips, 152 in.
-         * Quilting board, https://www.quiltingboard.com/6228687-post7.html
-         * [C] */
-        {42, {{76, 76, 63}}, 16, 152 * 8, false},
-        /* 10.2: 140 of 2 1/2 x 4 1/2 from 42: 9 a strip, 16 strips, 40 in.
-         * Modern Quilting by B, 2015, http://www.modernquiltingbyb.com/2015/
-         * 02/single-block-quilt-tutorial-series.html [C] */
-        {42, {{36, 20, 140}}, 16, 40 * 8, false},
-        /* 10.3: 720 squares of 2 1/2 from 42: 45 strips, 3 1/8 yd. Forum of
-         * missouriquiltco.com, http://forum.missouriquiltco.com/
-         * quilting-questions/47676-math-gurus-please-help-how-do-i-cut-my-
-         * fabric.html [C] */
-        {42, {{20, 20, 720}}, 45, 900, false},
-        /* 10.4: 100 squares of 3 1/2 from 44: 12 a strip, 9 strips, 31 1/2.
-         * http://www.harriger.com/inch2yard.htm [C] */
-        {44, {{28, 28, 100}}, 9, 252, false},
-        /* 10.5: 52 of 4 in and 20 of 3 in from 44: 5 + 2 strips, 26 in.
-         * https://www.quiltingboard.com/main-f1/i-m-sorry-i-have-another-
-         * question-t131707.html [C] */
-        {44, {{32, 32, 52}, {24, 24, 20}}, 7, 26 * 8, false},
-        /* W2: 82 squares of 6 1/2: 14 strips, 91 in (published 2 2/3 yd).
-         * K. Says Sew, 2010, http://karensayssew.blogspot.com/2010/08/
-         * nine-patch-with-setting-blocks.html [C] */
-        {42, {{52, 52, 82}}, 14, 91 * 8, false},
-        /* W15: 15 squares of 4 3/4 for 120 half-squares eight at a time: 8 a
-         * strip, 2 strips, 9 1/2 in. American Patchwork & Quilting, August
-         * 2019, https://issuhub.com/view/index/2940?pageIndex=89 [B] */
-        {42, {{38, 38, 15}}, 2, 76, false},
-        /* W18: 42 blocks of five strips 2 1/2, 10 1/2 long; 3 lengths in a
-         * strip of 40: 14 strips of each fabric, 70 in all. "Quick Rail
-         * Fence", https://www.scribd.com/doc/16219348/quick-rail-fence [C] */
-        {40, {{84, 20, 42}}, 14, 280, true},
-        /* and at 42 four lengths just fit: 11 strips. Plain rectangles, which
-         * may be laid the other way, take 3 strips of 10 1/2 instead. */
-        {42, {{84, 20, 42}}, 11, 220, true},
-        {40, {{84, 20, 42}}, 3, 252, false},
-        /* W23: 20 squares of 10 in: 4 a width, 5 widths, 50 in (1 1/2 yd).
-         * https://fedest.com/question/20060713145507AAW2Voc [C] */
-        {42, {{80, 80, 20}}, 5, 50 * 8, false},
-        /* W4: outer border, five strips 5 1/2 x 42: 27 1/2 in. "Prairie House
-         * Stars", American Patchwork & Quilting, 2015,
-         * https://www.allpeoplequilt.com/quilt-patterns/quilt-throws/
-         * prairie-house-stars [B] */
-        {42, {{42 * 8, 44, 5}}, 5, 220, false},
-        /* W7: 64 squares of 15 in, two a width (from 32 half yards there).
-         * "A Cut Above", American Patchwork & Quilting,
-         * https://www.allpeoplequilt.com/quilt-patterns/bed-quilts/
-         * a-cut-above [B] */
-        {42, {{120, 120, 64}}, 32, 480 * 8, false},
-        /* W8: 24 of 2 1/2 x 16 1/2, 12 of 2 1/2 x 4 1/2 and 96 squares of
-         * 2 1/2 from 18 strips, 45 in, where 36 squares come from the tails of
-         * the long pieces. Ours lays the 12 the other way in one strip 4 1/2
-         * high: 12 + 1 + 4 strips, 44 1/2 in. Fabric maker's free pattern,
-         * https://paperzz.com/doc/9108867/quilt-is-68--x-68-. [B] */
-        {42, {{132, 20, 24}, {36, 20, 12}, {20, 20, 96}}, 17, 356, false},
-        /* 13.5: 35 sashing strips 2 1/2 x 12 1/2: 3 a width. Counted there,
-         * not laid out. http://m.livejournal.com/read/user/madamwitty/6650
-         * [C] */
-        {42, {{100, 20, 35}}, 12, 240, false},
-    };
     for (size_t i = 0; i < UNIT_COUNT(examples); i++)
         check_example(*state, &examples[i]);
 }

@@ -199,58 +199,59 @@ struct backing_example {
 /* A seam takes 1/2 in from each side (16.3: http://quiltyourquilt.com/
  * quilt-top-prep.html [C]); of both ways to lay the panels the cheaper one is
  * taken (16.9), as the magazines do. */
+static const struct backing_example backings[] = {
+    /* 16.4: 40 x 45 from one width, stated as about 1 1/2 yd; 45 in are
+     * 1 1/4. http://www.stcroixquilters.com/quiltbacking.htm [C] */
+    {160, 180, 42, 1, 180, 10},
+    /* 16.5: 80 x 56 at 40: 2 x 56 = 112 published. Two widths of 40 less
+     * a seam of 1 in are 79, short of 80, so ours lays them the other
+     * way: 2 x 80. https://www.quiltingboard.com/main-f1/printfriendly-
+     * mathematically-challenged-t290638.html [C] */
+    {320, 224, 40, 2, 640, 36},
+    /* 16.6: 65 x 78: 2 x 65 = 130, 3 5/8 yd, the cheaper of the two.
+     * https://www.quiltingboard.com/7400852-post21.html [C] */
+    {260, 312, 42, 2, 520, 29},
+    /* 16.7: 3 3/4 yd make 67 1/2 x 83 and no more. https://www.
+     * quiltingboard.com/main-f1/need-some-measuring-help-please-t28279
+     * .html [C] */
+    {270, 332, 42, 2, 540, 30},
+    /* 16.9, American Patchwork & Quilting [B], as sold there: W3 3 x 85,
+     * 7 1/8; W4 2 x 52, 3; W5 2 x 59, 3 1/3, ours 3 3/8; W6 2 x 43, 2 1/2;
+     * W7 3 x 105, 8 3/4 exactly; W9 2 x 58, published 3 1/2, needed
+     * 3 1/4. */
+    {85 * 4, 94 * 4, 42, 3, 255 * 4, 57},
+    {52 * 4, 59 * 4, 42, 2, 104 * 4, 24},
+    {59 * 4, 67 * 4, 42, 2, 118 * 4, 27},
+    {43 * 4, 56 * 4, 42, 2, 86 * 4, 20},
+    {105 * 4, 105 * 4, 42, 3, 315 * 4, 70},
+    {58 * 4, 64 * 4, 42, 2, 116 * 4, 26},
+    /* W2: 66 x 90 with 4 in all round: 2 x 98, 5 1/2 yd. (above) [C] */
+    {74 * 4, 98 * 4, 42, 2, 196 * 4, 44},
+    /* E7: an area rule (BellaOnline, http://www.bellaonline.com/articles/
+     * art180154.asp [C]) gives 3.28, 2.58, 3.01, 4.20 and 8.0 yd for
+     * 60 x 60, 45 x 60, 50 x 65, 60 x 80 and 90 x 108; with 4 in all
+     * round it takes 3.78, 2.94, 3.22, 4.89 and 8.17. */
+    {68 * 4, 68 * 4, 42, 2, 136 * 4, 31},
+    {53 * 4, 68 * 4, 42, 2, 106 * 4, 24},
+    {58 * 4, 73 * 4, 42, 2, 116 * 4, 26},
+    {68 * 4, 88 * 4, 42, 2, 176 * 4, 40},
+    {98 * 4, 116 * 4, 42, 3, 294 * 4, 66},
+    /* E8: a table (Park Bench, https://parkbenchquiltshop.com/faq/ [C])
+     * gives a crib of 45 x 60 1 1/2 yd; it takes 2 1/2 bare. Its twin,
+     * 72 x 90 with 4 in, 5 1/2, is right. */
+    {45 * 4, 60 * 4, 42, 2, 90 * 4, 20},
+    {80 * 4, 98 * 4, 42, 2, 196 * 4, 44},
+    /* E9: 68 x 85 with 4 in; published 4 1/4 yd, needed 5 1/4. "To the
+     * Point", 2010, http://karensayssew.blogspot.com/2010/08/
+     * to-point.html [C] */
+    {76 * 4, 93 * 4, 42, 2, 186 * 4, 42},
+};
+
 static void test_backing_panels(void **state)
 {
-    static const struct backing_example examples[] = {
-        /* 16.4: 40 x 45 from one width, stated as about 1 1/2 yd; 45 in are
-         * 1 1/4. http://www.stcroixquilters.com/quiltbacking.htm [C] */
-        {160, 180, 42, 1, 180, 10},
-        /* 16.5: 80 x 56 at 40: 2 x 56 = 112 published. Two widths of 40 less
-         * a seam of 1 in are 79, short of 80, so ours lays them the other
-         * way: 2 x 80. https://www.quiltingboard.com/main-f1/printfriendly-
-         * mathematically-challenged-t290638.html [C] */
-        {320, 224, 40, 2, 640, 36},
-        /* 16.6: 65 x 78: 2 x 65 = 130, 3 5/8 yd, the cheaper of the two.
-         * https://www.quiltingboard.com/7400852-post21.html [C] */
-        {260, 312, 42, 2, 520, 29},
-        /* 16.7: 3 3/4 yd make 67 1/2 x 83 and no more. https://www.
-         * quiltingboard.com/main-f1/need-some-measuring-help-please-t28279
-         * .html [C] */
-        {270, 332, 42, 2, 540, 30},
-        /* 16.9, American Patchwork & Quilting [B], as sold there: W3 3 x 85,
-         * 7 1/8; W4 2 x 52, 3; W5 2 x 59, 3 1/3, ours 3 3/8; W6 2 x 43, 2 1/2;
-         * W7 3 x 105, 8 3/4 exactly; W9 2 x 58, published 3 1/2, needed
-         * 3 1/4. */
-        {85 * 4, 94 * 4, 42, 3, 255 * 4, 57},
-        {52 * 4, 59 * 4, 42, 2, 104 * 4, 24},
-        {59 * 4, 67 * 4, 42, 2, 118 * 4, 27},
-        {43 * 4, 56 * 4, 42, 2, 86 * 4, 20},
-        {105 * 4, 105 * 4, 42, 3, 315 * 4, 70},
-        {58 * 4, 64 * 4, 42, 2, 116 * 4, 26},
-        /* W2: 66 x 90 with 4 in all round: 2 x 98, 5 1/2 yd. (above) [C] */
-        {74 * 4, 98 * 4, 42, 2, 196 * 4, 44},
-        /* E7: an area rule (BellaOnline, http://www.bellaonline.com/articles/
-         * art180154.asp [C]) gives 3.28, 2.58, 3.01, 4.20 and 8.0 yd for
-         * 60 x 60, 45 x 60, 50 x 65, 60 x 80 and 90 x 108; with 4 in all
-         * round it takes 3.78, 2.94, 3.22, 4.89 and 8.17. */
-        {68 * 4, 68 * 4, 42, 2, 136 * 4, 31},
-        {53 * 4, 68 * 4, 42, 2, 106 * 4, 24},
-        {58 * 4, 73 * 4, 42, 2, 116 * 4, 26},
-        {68 * 4, 88 * 4, 42, 2, 176 * 4, 40},
-        {98 * 4, 116 * 4, 42, 3, 294 * 4, 66},
-        /* E8: a table (Park Bench, https://parkbenchquiltshop.com/faq/ [C])
-         * gives a crib of 45 x 60 1 1/2 yd; it takes 2 1/2 bare. Its twin,
-         * 72 x 90 with 4 in, 5 1/2, is right. */
-        {45 * 4, 60 * 4, 42, 2, 90 * 4, 20},
-        {80 * 4, 98 * 4, 42, 2, 196 * 4, 44},
-        /* E9: 68 x 85 with 4 in; published 4 1/4 yd, needed 5 1/4. "To the
-         * Point", 2010, http://karensayssew.blogspot.com/2010/08/
-         * to-point.html [C] */
-        {76 * 4, 93 * 4, 42, 2, 186 * 4, 42},
-    };
     static const struct element backing = {.kind = ELEMENT_BACKING};
-    for (size_t i = 0; i < UNIT_COUNT(examples); i++) {
-        const struct backing_example *e = &examples[i];
+    for (size_t i = 0; i < UNIT_COUNT(backings); i++) {
+        const struct backing_example *e = &backings[i];
         struct bench bench;
         bench_start(&bench, *state, rational_whole(e->cloth));
         const struct colorway colorway = {.bolts = &bench.bolt};

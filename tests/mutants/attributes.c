@@ -38,15 +38,38 @@ static void mutate_choice(struct sample *sample, enum kind kind, enum rule rule,
             write_value(sample, kind, rule, element, id, choices[i]);
 }
 
+/* A piece of a map whose plain and mirrored cells are equally many: mirrored,
+ * they change places, and each count stays as it is. */
+static enum rule mirror_rule(const struct sample *sample,
+                             const struct element *element)
+{
+    const struct element *parent = element->parent;
+    long balance = 0, cells = 0;
+    for (size_t i = 0; i < parent->children.count; i++) {
+        const struct element *map = parent->children.items[i];
+        uint32_t at = map->content.start;
+        struct span word;
+        size_t lines;
+        while (map->kind == ELEMENT_MAP &&
+               next_word(sample->source, map->content, &at, &word, &lines)) {
+            const bool mirror = word.end - word.start > 2 &&
+                                sample->source->bytes[word.start + 2] == 'm';
+            balance += mirror ? -1 : 1;
+            cells++;
+        }
+    }
+    return cells > 0 && balance == 0 ? setting_rule(sample, element)
+                                     : RULE_NONE;
+}
+
 static void mutate_mirror(struct sample *sample, const struct element *element)
 {
     const struct value *value = value_of(element, ATTR_MIRROR);
+    const enum rule rule = mirror_rule(sample, element);
     if (value == NULL)
-        write_value(sample, KIND_MIRROR, RULE_NONE, element, ATTR_MIRROR,
-                    "yes");
+        write_value(sample, KIND_MIRROR, rule, element, ATTR_MIRROR, "yes");
     else
-        mutant_replace(sample, KIND_MIRROR, RULE_NONE, whole_attribute(value),
-                       "");
+        mutant_replace(sample, KIND_MIRROR, rule, whole_attribute(value), "");
 }
 
 /* ---- counts ---- */

@@ -36,6 +36,30 @@ static bool look_at_errors(const struct run *run, const struct mutant *mutant,
     return found;
 }
 
+/* The length or count of a piece is a part of the quilt or a statement about
+ * it. Where another one changes nothing and is not told, nobody read it. */
+static bool never_harmless(enum kind kind)
+{
+    return kind == KIND_LENGTH || kind == KIND_SQUARE || kind == KIND_COUNT;
+}
+
+static enum verdict judge_silent(GEOSContextHandle_t geos,
+                                 const struct job *job,
+                                 const struct compiled *compiled,
+                                 struct outcome *outcome)
+{
+    if (job->mutant->rule != RULE_NONE)
+        return ESCAPED; /* left out: only told whether caught */
+    if (products_differ(geos, job->sample, compiled, outcome->why,
+                        sizeof outcome->why))
+        return ESCAPED;
+    if (!never_harmless(job->mutant->kind))
+        return HARMLESS;
+    snprintf(outcome->why, sizeof outcome->why,
+             "a false statement passes, the quilt is the same");
+    return ESCAPED;
+}
+
 struct outcome judge(GEOSContextHandle_t geos, const struct job *job)
 {
     struct outcome outcome = {.verdict = CAUGHT, .code = -1};
@@ -44,10 +68,7 @@ struct outcome judge(GEOSContextHandle_t geos, const struct job *job)
         arena, job->sample->path, job->mutant->text, job->mutant->length);
     const struct compiled compiled = compile_source(arena, source);
     if (!look_at_errors(compiled.run, job->mutant, &outcome))
-        outcome.verdict = products_differ(geos, job->sample, &compiled,
-                                          outcome.why, sizeof outcome.why)
-                              ? ESCAPED
-                              : HARMLESS;
+        outcome.verdict = judge_silent(geos, job, &compiled, &outcome);
     arena_destroy(arena);
     return outcome;
 }

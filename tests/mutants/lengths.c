@@ -82,6 +82,12 @@ static void slip_value(struct sample *sample, const struct value *value,
         slip_list(sample, value, slip);
 }
 
+/* How wide the shop's cloth is shows only where a strip more is needed. */
+static enum kind length_kind(const struct element *element)
+{
+    return element->kind == ELEMENT_CLOTH ? KIND_CLOTH : KIND_LENGTH;
+}
+
 static enum rule length_rule(const struct element *element,
                              enum attribute_id id)
 {
@@ -142,9 +148,9 @@ void mutate_lengths(struct sample *sample, const struct element *element)
         if (is_local(sample, owner, id))
             slip_local(sample, owner, value, id);
         else
-            slip_value(
-                sample, value, id,
-                (struct slip){KIND_LENGTH, length_rule(element, id), step});
+            slip_value(sample, value, id,
+                       (struct slip){length_kind(element),
+                                     length_rule(element, id), step});
     }
     /* Cloth is sold in eighths of a yard, sheets and squares by ones. */
     const struct slip eighth = {KIND_LENGTH, RULE_NONE, rational_make(1, 8)};

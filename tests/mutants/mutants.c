@@ -80,7 +80,8 @@ static void count_outcome(struct tally *tally, const struct outcome *outcome)
         tally->names[outcome->code]++;
 }
 
-static void print_escape(const struct job *job, const struct outcome *outcome)
+static void print_mutant(const char *what, const struct job *job,
+                         const struct outcome *outcome)
 {
     const struct mutant *mutant = job->mutant;
     static const char *const kinds[] = {
@@ -88,9 +89,9 @@ static void print_escape(const struct job *job, const struct outcome *outcome)
         KIND_LIST(KIND_NAME)
 #undef KIND_NAME
     };
-    printf("# escaped: %s:%zu: %s: `%s` -> `%s`: %s\n", job->sample->path,
+    printf("# %s: %s:%zu: %s: `%s` -> `%s`%s%s\n", what, job->sample->path,
            mutant->line, kinds[mutant->kind], mutant->from, mutant->to,
-           outcome->why);
+           outcome->why[0] == '\0' ? "" : ": ", outcome->why);
 }
 
 static void print_names(const struct tally *tally)
@@ -163,10 +164,9 @@ static void print_rules(const struct report *report)
 #undef RULE_TEXT
     };
     for (int i = RULE_NONE + 1; i < RULE_TOTAL; i++)
-        printf("# left out by rule: %zu (%zu caught, %zu harmless all the "
-               "same): %s\n",
+        printf("# left out by rule: %zu (%zu caught all the same): %s\n",
                report->rules[i].judged, report->rules[i].verdicts[CAUGHT],
-               report->rules[i].verdicts[HARMLESS], texts[i]);
+               texts[i]);
 }
 
 /* ---- judging ---- */
@@ -188,7 +188,7 @@ static size_t choose(const struct sample *samples, size_t count, size_t every,
 }
 
 static struct report gather(const struct job *jobs, size_t count,
-                            const struct outcome *outcomes)
+                            const struct outcome *outcomes, bool show_harmless)
 {
     struct report report = {0};
     for (size_t i = 0; i < count; i++) {
@@ -198,8 +198,11 @@ static struct report gather(const struct job *jobs, size_t count,
             continue;
         }
         count_outcome(&report.kinds[mutant->kind], &outcomes[i]);
-        if (outcomes[i].verdict != CAUGHT && outcomes[i].verdict != HARMLESS)
-            print_escape(&jobs[i], &outcomes[i]);
+        if (outcomes[i].verdict == HARMLESS && show_harmless)
+            print_mutant("harmless", &jobs[i], &outcomes[i]);
+        else if (outcomes[i].verdict != CAUGHT &&
+                 outcomes[i].verdict != HARMLESS)
+            print_mutant("escaped", &jobs[i], &outcomes[i]);
     }
     return report;
 }
@@ -218,7 +221,7 @@ static bool judge_samples(GEOSContextHandle_t geos,
     const size_t chosen = choose(samples, count, every, jobs, &made);
     struct outcome *outcomes = ARENA_ARRAY(arena, struct outcome, chosen + 1);
     judge_all(geos, jobs, chosen, outcomes);
-    const struct report report = gather(jobs, chosen, outcomes);
+    const struct report report = gather(jobs, chosen, outcomes, every == 1);
     const struct tally sum = print_kinds(&report);
     print_rules(&report);
     printf("# %zu mutants (%zu doubles dropped, %zu left out by rule), %zu "

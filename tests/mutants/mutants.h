@@ -14,6 +14,7 @@
     X(KIND_TURN, "turn changed")                     \
     X(KIND_MIRROR, "mirror added or dropped")        \
     X(KIND_LENGTH, "length off by one cutting step") \
+    X(KIND_CLOTH, "cloth width off by one step")     \
     X(KIND_SQUARE, "length off by one grid square")  \
     X(KIND_SWAP, "two fabrics swapped")              \
     X(KIND_FABRIC, "another fabric")                 \
@@ -36,9 +37,12 @@ enum kind { KIND_LIST(KIND_ENUM) KIND_TOTAL };
                    "of the backing: nothing else tells of the layers below") \
     X(RULE_BINDING, "width of the binding: it is outside the top, and only " \
                     "an amount of cloth that it changes could tell")         \
-    X(RULE_SETTING, "in a quilt's own setting, which way a block lies and "  \
-                    "which of two pieces stands where: a quilt has no "      \
-                    "picture (mirrors, counts and sizes stay in)")           \
+    X(RULE_SETTING,                                                          \
+      "in a quilt's own setting, which way a block lies and "                \
+      "which of two pieces stands where: a quilt has no picture (counts, "   \
+      "sizes and mirrors stay in, but for the piece of a map that is as "    \
+      "often "                                                               \
+      "plain as mirrored, where no count would change)")                     \
     X(RULE_CLOTH, "which cloth plays a role, where the colorway states no "  \
                   "amount of it")
 
@@ -123,7 +127,7 @@ struct outcome {
     int code;         /* of the error that points at the mistake, else first */
     bool first_there; /* the first error lies on a mutated line */
     bool any_there;   /* some error does */
-    char why[80];     /* what differs where it escaped */
+    char why[160];    /* what differs where it escaped */
 };
 
 struct job {

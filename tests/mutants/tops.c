@@ -79,6 +79,8 @@ double tops_difference(GEOSContextHandle_t geos, const struct top_view *a,
     for (size_t i = 0; i < a->count; i++) {
         if (a->fabrics[i] == NULL || b->fabrics[i] == NULL)
             return -1;
+        if (GEOSEqualsExact_r(geos, a->fabrics[i], b->fabrics[i], 0) == 1)
+            continue;
         GEOSGeometry *other =
             GEOSSymDifference_r(geos, a->fabrics[i], b->fabrics[i]);
         const double one = area_of(geos, other);
@@ -116,10 +118,29 @@ bool oracle_sees(GEOSContextHandle_t geos, struct top_view *top,
 
 /* ---- the cut list and the amounts ---- */
 
+static bool same_length(struct rational a, struct rational b)
+{
+    return rational_known(a) == rational_known(b) &&
+           (!rational_known(a) || rational_equal(a, b));
+}
+
+static bool same_lengths(const struct cut_item *a, const struct cut_item *b)
+{
+    bool same = a->lengths.count == b->lengths.count;
+    for (size_t i = 0; same && i < a->lengths.count; i++)
+        same = same_length(a->lengths.items[i], b->lengths.items[i]);
+    return same;
+}
+
+/* Strips that are joined are as long as the cloth is wide: how many there are,
+ * how high, and what is cut from them is what counts. */
 static bool same_item(const struct cut_item *a, const struct cut_item *b)
 {
-    return a->use == b->use &&
-           rational_equal(rational_min(a->width, a->height),
+    if (a->use != b->use || a->joined != b->joined)
+        return false;
+    if (a->joined)
+        return same_length(a->height, b->height) && same_lengths(a, b);
+    return rational_equal(rational_min(a->width, a->height),
                           rational_min(b->width, b->height)) &&
            rational_equal(rational_max(a->width, a->height),
                           rational_max(b->width, b->height));
@@ -166,12 +187,6 @@ static bool same_amounts(const struct cutplan *a, const struct cutplan *b,
     return true;
 }
 
-static bool same_length(struct rational a, struct rational b)
-{
-    return rational_known(a) == rational_known(b) &&
-           (!rational_known(a) || rational_equal(a, b));
-}
-
 static bool same_finishing(const struct cutplan *a, const struct cutplan *b)
 {
     return a->backing.wanted == b->backing.wanted &&
@@ -201,52 +216,64 @@ static const char *plans_difference(const struct cutplan *a,
 
 /* ---- all together ---- */
 
-static bool quilt_differs(GEOSContextHandle_t geos, const struct top_view *a,
-                          const struct top_view *b,
-                          const struct sewn_quilt *one,
-                          const struct sewn_quilt *other, char *why,
-                          size_t room)
+static bool tops_differ(GEOSContextHandle_t geos, const struct sample *sample,
+                        const struct compiled *other, char *why, size_t room)
 {
-    const char *id = one->definition->id;
-    if (!rational_equal(one->width, other->width) ||
-        !rational_equal(one->height, other->height)) {
-        snprintf(why, room, "`%s` has another size", id);
-        return true;
+    const struct sewn *sewn = other->sewn;
+    struct top_view *tops = view_tops(geos, other->run->arena, sewn);
+    bool differs = false;
+    for (size_t i = 0; i < sewn->quilts.count && !differs; i++) {
+        const struct sewn_quilt *quilt = &sewn->quilts.items[i];
+        const double area = tops_difference(geos, &sample->tops[i], &tops[i]);
+        differs = !(area >= 0 && area < 1e-9 * whole_area(quilt));
+        if (differs)
+            snprintf(why, room, "the top of `%s` differs in %.2f square %s",
+                     quilt->definition->id, area,
+                     length_unit_name(other->pattern->units));
     }
-    const double area = tops_difference(geos, a, b);
-    if (area >= 0 && area < 1e-9 * whole_area(one))
-        return false;
-    snprintf(why, room, "the top of `%s` differs in %.2f square %s", id, area,
-             "units");
-    return true;
+    destroy_tops(geos, tops, sewn);
+    return differs;
 }
 
+static const char *sizes_difference(const struct compiled *ours,
+                                    const struct compiled *other)
+{
+    const struct sewn *a = ours->sewn, *b = other->sewn;
+    if (a->quilts.count != b->quilts.count ||
+        ours->design->fabrics.count != other->design->fabrics.count ||
+        ours->plans->items.count != other->plans->items.count)
+        return "there are other quilts, fabrics or colorways";
+    for (size_t i = 0; i < a->quilts.count; i++) {
+        const struct sewn_quilt *one = &a->quilts.items[i];
+        const struct sewn_quilt *two = &b->quilts.items[i];
+        if (!rational_equal(one->width, two->width) ||
+            !rational_equal(one->height, two->height))
+            return "a quilt has another size";
+    }
+    return NULL;
+}
+
+/* The cheap comparisons come first; but where the top differs, that is what is
+ * told. */
 bool products_differ(GEOSContextHandle_t geos, const struct sample *sample,
                      const struct compiled *other, char *why, size_t room)
 {
     const struct compiled *ours = &sample->compiled;
-    const struct sewn *a = ours->sewn, *b = other->sewn;
-    const size_t fabrics = ours->design->fabrics.count;
-    if (a->quilts.count != b->quilts.count ||
-        fabrics != other->design->fabrics.count ||
-        ours->plans->items.count != other->plans->items.count) {
-        snprintf(why, room, "there are other quilts, fabrics or plans");
-        return true;
+    const char *what = sizes_difference(ours, other);
+    for (size_t i = 0; i < ours->plans->items.count && what == NULL; i++)
+        what = plans_difference(&ours->plans->items.items[i],
+                                &other->plans->items.items[i],
+                                ours->design->fabrics.count);
+    if (what != NULL)
+        snprintf(why, room, "%s", what);
+    const size_t said = what == NULL ? 0 : strlen(what);
+    if (what == NULL)
+        return tops_differ(geos, sample, other, why, room);
+    if (ours->sewn->quilts.count == other->sewn->quilts.count &&
+        said + 2 < room) {
+        char top[80] = "";
+        if (tops_differ(geos, sample, other, top, sizeof top))
+            snprintf(why + said, room - said, "; %s", top);
     }
-    struct top_view *tops = view_tops(geos, other->run->arena, b);
-    bool differs = false;
-    for (size_t i = 0; i < a->quilts.count && !differs; i++)
-        differs =
-            quilt_differs(geos, &sample->tops[i], &tops[i], &a->quilts.items[i],
-                          &b->quilts.items[i], why, room);
-    destroy_tops(geos, tops, b);
-    for (size_t i = 0; i < ours->plans->items.count && !differs; i++) {
-        const char *what =
-            plans_difference(&ours->plans->items.items[i],
-                             &other->plans->items.items[i], fabrics);
-        differs = what != NULL;
-        if (differs)
-            snprintf(why, room, "%s", what);
-    }
-    return differs;
+    return true;
 }

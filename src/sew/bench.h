@@ -1,0 +1,60 @@
+/* The bench: one heap being sewn, and the operations that its programs share.
+ * corners.c, strips.c, half_square.c and join.c are such programs; a new
+ * technique is one more. */
+#ifndef SEAMWRIGHT_BENCH_H
+#define SEAMWRIGHT_BENCH_H
+
+#include "press.h"
+#include "sewer.h"
+
+struct bench {
+    struct sewer *sewer;
+    struct arena *arena;
+    struct heap *heap;
+    struct rational seam;
+};
+
+/* An input's cloth, turned and put where it lies. */
+struct cloth *placed(const struct bench *bench, const struct input *input);
+void show(const struct bench *bench, struct state *state,
+          const struct cloth *cloth, int part, int gap_x, int gap_y);
+void mark_line(const struct bench *bench, struct state *state,
+               enum mark_kind kind, struct vertex from, struct vertex to);
+struct vertex moved(struct vertex v, struct rational x, struct rational y);
+struct action *add_action(const struct bench *bench, enum action_kind kind);
+void add_part(const struct bench *bench, struct action *action, size_t input);
+/* The ends of the diagonal of a square with its top left finished corner at
+ * (x, y), drawn over its seam allowances from corner to corner. */
+void square_diagonal(const struct bench *bench, struct rational x,
+                     struct rational y, struct rational size,
+                     enum line_direction line, struct vertex *p,
+                     struct vertex *q);
+/* The line beside the diagonal from p to q of a square, a seam's width across
+ * to the side (x, y), as far as the square goes. A width of s across a diagonal
+ * is s * sqrt 2 along an edge; for drawing that may be rounded. */
+void mark_beside(const struct bench *bench, struct state *state,
+                 enum mark_kind kind, struct vertex p, struct vertex q, int x,
+                 int y);
+/* A seam on a drawn diagonal, and the cut beside it, towards the waste. */
+void mark_seam(const struct bench *bench, struct state *state, struct vertex p,
+               struct vertex q, int waste_x, int waste_y);
+struct vertex middle(struct vertex p, struct vertex q);
+/* The stitch line of a drawn diagonal, from corner to corner of the finished
+ * square at (x, y), pressed as the action's last mark says. */
+void add_diagonal_seam(const struct bench *bench, struct cloth *cloth,
+                       const struct action *action, struct rational x,
+                       struct rational y, struct rational size,
+                       enum line_direction line);
+/* The flap turns over its seam. The mark crosses the line towards its right
+ * end, so that words have room at the left one. */
+void mark_turn(const struct bench *bench, struct state *state, struct vertex p,
+               struct vertex q, struct rational size, int x, int y);
+
+/* The programs: each sews the heap on the bench from its inputs, fills its
+ * cloth and its actions. */
+void sew_corners(const struct bench *bench);
+void sew_strips(const struct bench *bench);
+void sew_half_square(const struct bench *bench);
+void sew_join(const struct bench *bench);
+
+#endif

@@ -1,0 +1,167 @@
+/* Half-squares, one and two at a time. */
+#include "bench.h"
+
+/* Method two: draw the diagonal, sew a seam's width on both sides of it, cut
+ * on it. Method one: sew on it, trim one side. */
+static void mark_half_square(const struct bench *bench, struct state *state,
+                             struct vertex p, struct vertex q)
+{
+    const struct heap *heap = bench->heap;
+    const int down = heap->line == LINE_RISING ? 1 : -1;
+    if (heap->method == METHOD_ONE) {
+        mark_seam(bench, state, p, q, 1, down);
+        return;
+    }
+    mark_line(bench, state, MARK_DRAWN, p, q);
+    mark_line(bench, state, MARK_CUT, p, q);
+    mark_beside(bench, state, MARK_SEWN, p, q, 1, down);
+    mark_beside(bench, state, MARK_SEWN, p, q, -1, -down);
+}
+
+/* What is on the left of the stitch line stays; of the upper square that part
+ * is turned over the line. */
+static struct cloth *open_half(const struct bench *bench,
+                               const struct cloth *base,
+                               const struct cloth *laid, struct vertex p,
+                               struct vertex q, struct half_plane left)
+{
+    struct cloth *opened = cloth_clipped(bench->arena, base, left);
+    cloth_add_all(bench->arena, opened,
+                  cloth_flipped(bench->arena,
+                                cloth_clipped(bench->arena, laid, left), p, q));
+    return opened;
+}
+
+/* Trims to the rectangle from (x, y) of the given size. */
+static struct cloth *trim(const struct bench *bench, const struct cloth *cloth,
+                          struct rational x, struct rational y,
+                          struct rational size)
+{
+    const struct rational zero = rational_whole(0), one = rational_whole(1);
+    const struct rational minus = rational_whole(-1);
+    struct cloth *trimmed =
+        cloth_clipped(bench->arena, cloth,
+                      (struct half_plane){minus, zero, rational_times(x, -1)});
+    trimmed =
+        cloth_clipped(bench->arena, trimmed,
+                      (struct half_plane){zero, minus, rational_times(y, -1)});
+    trimmed =
+        cloth_clipped(bench->arena, trimmed,
+                      (struct half_plane){one, zero, rational_add(x, size)});
+    return cloth_clipped(bench->arena, trimmed,
+                         (struct half_plane){zero, one, rational_add(y, size)});
+}
+
+/* A coordinate that is within 1e-6 of an edge of the unfinished square lies on
+ * it: sewing beside a diagonal goes by the square root of 2. */
+static struct rational snapped(const struct bench *bench, struct rational value)
+{
+    const struct rational tolerance = rational_make(1, 1000000);
+    const struct rational edges[2] = {
+        rational_times(bench->seam, -1),
+        rational_add(bench->heap->width, bench->seam)};
+    for (size_t i = 0; i < 2; i++) {
+        const struct rational off = rational_sub(value, edges[i]);
+        if (rational_compare(off, tolerance) <= 0 &&
+            rational_compare(off, rational_times(tolerance, -1)) >= 0)
+            return edges[i];
+    }
+    internal_error("a half-square of `%s` does not trim to its size",
+                   bench->heap->piece->owner->id);
+}
+
+/* Moves the trimmed square to its place, its corners where they belong. */
+static struct cloth *settled(const struct bench *bench,
+                             const struct cloth *trimmed, struct rational dx,
+                             struct rational dy)
+{
+    struct cloth *cloth = cloth_moved(bench->arena, trimmed, dx, dy);
+    for (size_t i = 0; i < cloth->faces.count; i++) {
+        struct face *face = &cloth->faces.items[i];
+        struct vertex *points =
+            ARENA_ARRAY(bench->arena, struct vertex, face->count);
+        for (size_t k = 0; k < face->count; k++)
+            points[k] = (struct vertex){snapped(bench, face->points[k].x),
+                                        snapped(bench, face->points[k].y)};
+        face->points = points;
+    }
+    return cloth;
+}
+
+/* Two at a time: the stitch line lies a seam's width from the drawn diagonal,
+ * so s * sqrt 2 along the edges. The left half, opened, is a square that is a
+ * little too large; half of that comes off at each side, so that the seam stays
+ * in the corners. */
+static struct cloth *sew_two(const struct bench *bench,
+                             const struct cloth *base, const struct cloth *laid,
+                             struct vertex p, struct vertex q)
+{
+    const bool rising = bench->heap->line == LINE_RISING;
+    const struct rational along =
+        rational_root2_below(rational_whole(0), bench->seam);
+    const struct rational zero = rational_whole(0);
+    /* Towards the left part: up and left of a rising line, down and left of a
+     * falling one. */
+    p = moved(p, zero, rising ? rational_times(along, -1) : along);
+    q = moved(q, rational_times(along, -1), zero);
+    const struct half_plane above = half_plane_left(p, q);
+    const struct cloth *opened = open_half(
+        bench, base, laid, p, q, rising ? above : half_plane_other(above));
+    const struct rational seams = rational_times(bench->seam, 2);
+    const struct rational cut = rational_add(base->width, seams);
+    const struct rational size = rational_add(bench->heap->width, seams);
+    const struct rational slack = rational_sub(rational_sub(cut, along), size);
+    const struct rational half = rational_div(slack, rational_whole(2));
+    const struct rational low = rational_times(bench->seam, -1);
+    const struct rational x = rational_add(low, half);
+    const struct rational y =
+        rising ? x
+               : rational_sub(rational_sub(rational_add(low, cut), half), size);
+    return settled(bench, trim(bench, opened, x, y, size), rational_sub(low, x),
+                   rational_sub(low, y));
+}
+
+static void lay_squares(const struct bench *bench, struct action *action,
+                        const struct cloth *base, struct cloth *laid)
+{
+    for (size_t i = 0; i < laid->faces.count; i++)
+        laid->faces.items[i].wrong_side = true;
+    add_part(bench, action, 0);
+    add_part(bench, action, 1);
+    show(bench, &action->before, base, 0, 0, 0);
+    show(bench, &action->before, laid, 1, 0, 0);
+}
+
+void sew_half_square(const struct bench *bench)
+{
+    struct heap *heap = bench->heap;
+    const struct rational zero = rational_whole(0);
+    struct action *action = add_action(bench, ACTION_HALF_SQUARE);
+    action->line = heap->line;
+    choose_press(bench->sewer, heap, action);
+    const struct cloth *base =
+        heap_at(bench->sewer, heap->inputs.items[0].heap)->cloth;
+    struct cloth *laid = cloth_moved(
+        bench->arena, heap_at(bench->sewer, heap->inputs.items[1].heap)->cloth,
+        zero, zero);
+    lay_squares(bench, action, base, laid);
+    struct vertex p, q;
+    square_diagonal(bench, zero, zero, base->width, heap->line, &p, &q);
+    mark_half_square(bench, &action->before, p, q);
+    struct cloth *cloth;
+    if (heap->method == METHOD_ONE) {
+        const struct half_plane above = half_plane_left(p, q);
+        cloth = open_half(bench, base, laid, p, q,
+                          heap->line == LINE_RISING ? above
+                                                    : half_plane_other(above));
+    } else {
+        cloth = sew_two(bench, base, laid, p, q);
+    }
+    heap->cloth = cloth;
+    show(bench, &action->after, cloth, WHOLE, 0, 0);
+    square_diagonal(bench, zero, zero, heap->width, heap->line, &p, &q);
+    press_diagonal(bench->sewer, heap, action, middle(p, q), 1,
+                   heap->line == LINE_RISING ? 1 : -1, 1);
+    add_diagonal_seam(bench, cloth, action, zero, zero, heap->width,
+                      heap->line);
+}

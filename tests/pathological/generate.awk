@@ -1,0 +1,182 @@
+# awk -v kind=KIND -v n=N -f generate.awk: a source that is large in one way.
+
+function head() {
+    print "<pattern xmlns=\"urn:seamwright:pattern:1\" id=\"big\" title=\"Big\"" \
+          " units=\"in\" seam=\"1/4\"><fabrics>"
+    print "<fabric id=\"kelp\" key=\"k\" name=\"Kelp\"/>" \
+          "<fabric id=\"sand\" key=\"s\" name=\"Sand\"/></fabrics>"
+    print "<colorway id=\"ebb\" name=\"Ebb\">" \
+          "<cloth fabric=\"kelp\" name=\"Moss\" color=\"#224433\" width=\"42\"/>" \
+          "<cloth fabric=\"sand\" name=\"Dune\" color=\"#ccbb88\" width=\"42\"/>" \
+          "</colorway>"
+}
+
+function patch(i, width, height) {
+    return "<patch fabric=\"" (i % 2 ? "kelp" : "sand") "\" width=\"" width \
+           "\" height=\"" height "\"/>"
+}
+
+# Rows and columns by turns, n deep, a patch beside each.
+function nested(    i) {
+    print "<quilt id=\"q\" name=\"Q\">"
+    for (i = 0; i < n; i++)
+        print (i % 2 ? "<column>" : "<row>") "<patch fabric=\"kelp\" " \
+              (i % 2 ? "height" : "width") "=\"1\"/>"
+    print patch(0, 2, 2)
+    for (i = n - 1; i >= 0; i--)
+        print (i % 2 ? "</column>" : "</row>")
+    print "</quilt>"
+}
+
+# n patches of n/100 different sizes in columns of a hundred.
+function patches(    i) {
+    print "<quilt id=\"q\" name=\"Q\"><row>"
+    for (i = 0; i < n; i++) {
+        if (i % 100 == 0)
+            print "<column>"
+        print patch(i, 1 + int(i / 100) % 20 / 8, 1)
+        if (i % 100 == 99 || i == n - 1)
+            print "</column>"
+    }
+    print "</row></quilt>"
+}
+
+# n by n alike patches in one grid.
+function grid() {
+    print "<quilt id=\"q\" name=\"Q\"><grid across=\"" n "\" down=\"" n "\">" \
+          patch(0, 1, 1) "</grid></quilt>"
+}
+
+# n by n blocks of four patches with a map, every other one turned.
+function map(    i, k) {
+    print "<block id=\"b\" name=\"B\" grid=\"2\"><grid across=\"2\" down=\"2\">" \
+          patch(0, 1, 1) patch(1, 1, 1) patch(1, 1, 1) patch(1, 1, 1) "</grid></block>"
+    print "<quilt id=\"q\" name=\"Q\"><grid across=\"" n "\" down=\"" n "\">" \
+          "<use key=\"b\" block=\"b\" finished=\"4\"/><map>"
+    for (i = 0; i < n; i++) {
+        for (k = 0; k < n; k++)
+            printf "b%s ", (i + k) % 2 ? ".90" : ""
+        print ""
+    }
+    print "</map></grid></quilt>"
+}
+
+# Units of two of the unit before: 2 to the power of n patches.
+function doubling(    i, flow) {
+    print "<unit id=\"u0\" name=\"U0\">" patch(0, 1, 1) "</unit>"
+    for (i = 1; i <= n; i++) {
+        flow = i % 2 ? "row" : "column"
+        print "<unit id=\"u" i "\" name=\"U" i "\"><" flow "><use unit=\"u" \
+              i - 1 "\"/><use unit=\"u" i - 1 "\"/></" flow "></unit>"
+    }
+    print "<quilt id=\"q\" name=\"Q\"><use unit=\"u" n "\"/></quilt>"
+}
+
+# A chain of n units, each with one patch more than the unit before.
+function chain(    i) {
+    print "<unit id=\"u0\" name=\"U0\">" patch(0, 1, 1) "</unit>"
+    for (i = 1; i <= n; i++)
+        print "<unit id=\"u" i "\" name=\"U" i "\"><row><use unit=\"u" \
+              i - 1 "\"/>" patch(i, 1, 1) "</row></unit>"
+    print "<quilt id=\"q\" name=\"Q\"><use unit=\"u" n "\"/></quilt>"
+}
+
+# n rows whose sums say nothing about one of their widths.
+function open_sums(    i) {
+    for (i = 0; i < n; i++)
+        print "<unit id=\"u" i "\" name=\"U" i "\"><row>" \
+              "<patch fabric=\"kelp\" height=\"2\"/>" \
+              "<patch fabric=\"sand\" width=\"2\"/></row></unit>"
+    print "<quilt id=\"q\" name=\"Q\"><column>"
+    for (i = 0; i < n; i++)
+        print "<use unit=\"u" i "\"/>"
+    print "</column></quilt>"
+}
+
+# One row of n patches whose widths are open but for their sum.
+function wide_sum(    i) {
+    print "<quilt id=\"q\" name=\"Q\" finished=\"" n " x 2\"><row>"
+    for (i = 0; i < n; i++)
+        print "<patch fabric=\"kelp\"/>"
+    print "</row></quilt>"
+}
+
+# n names that are not there.
+function errors(    i) {
+    print "<quilt id=\"q\" name=\"Q\"><row>"
+    for (i = 0; i < n; i++)
+        print "<patch fabric=\"kelb" i "\" width=\"1\" height=\"1\"/>"
+    print "</row></quilt>"
+}
+
+# A picture of n by 2 squares over a block that shows it.
+function picture(    i, k) {
+    print "<block id=\"b\" name=\"B\" grid=\"" n " x 2\"><grid across=\"" n \
+          "\" down=\"2\"><patch fabric=\"kelp\" width=\"1\" height=\"1\"/></grid>"
+    print "<picture>"
+    for (k = 0; k < 2; k++) {
+        for (i = 0; i < n; i++)
+            printf "%s ", (i == n - 1 && k == 1 && wrong) ? "s" : "k"
+        print ""
+    }
+    print "</picture></block><quilt id=\"q\" name=\"Q\"><use block=\"b\"" \
+          " finished=\"" n " x 2\"/></quilt>"
+}
+
+# Numbers at and past the limits of what is read.
+function huge(    i) {
+    print "<quilt id=\"q\" name=\"Q\"><row>"
+    for (i = 0; i < n; i++)
+        print patch(i, i % 3 ? "99999 9999/10000" : "1/10000", "100000")
+    print "</row></quilt>"
+}
+
+# A comment of n bytes in a small pattern; on one line.
+function comment(    i, text) {
+    text = "seams and more seams and more seams and more seams and seams   "
+    while (length(text) < 65536)
+        text = text text
+    printf "<!-- "
+    for (i = 0; i < n; i += length(text))
+        printf "%s", text
+    print "-->"
+    print "<quilt id=\"q\" name=\"Q\"><row>" patch(0, 4, 4) patch(1, 4, 4) \
+          "</row></quilt>"
+}
+
+# A name of n bytes.
+function name(    i) {
+    printf "<quilt id=\"q\" name=\""
+    for (i = 0; i < n; i++)
+        printf "%s", i % 7 == 6 ? " " : "w"
+    print "\"><row>" patch(0, 4, 4) patch(1, 4, 4) "</row></quilt>"
+}
+
+# n borders, and n colorways.
+function borders(    i) {
+    print "<quilt id=\"q\" name=\"Q\">" patch(0, 4, 4)
+    for (i = 0; i < n; i++)
+        print "<border fabric=\"" (i % 2 ? "kelp" : "sand") \
+              "\" width=\"1/4\" corners=\"butted\"/>"
+    print "</quilt>"
+}
+
+BEGIN {
+    head()
+    if (kind == "nested") nested()
+    else if (kind == "patches") patches()
+    else if (kind == "grid") grid()
+    else if (kind == "map") map()
+    else if (kind == "doubling") doubling()
+    else if (kind == "chain") chain()
+    else if (kind == "open-sums") open_sums()
+    else if (kind == "wide-sum") wide_sum()
+    else if (kind == "errors") errors()
+    else if (kind == "picture") picture()
+    else if (kind == "huge") huge()
+    else if (kind == "comment") comment()
+    else if (kind == "name") name()
+    else if (kind == "borders") borders()
+    else { print "no kind " kind > "/dev/stderr"; exit 2 }
+    print "</pattern>"
+}
