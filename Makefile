@@ -36,6 +36,7 @@ OBJECTS := $(SOURCES:%.c=$(BUILD)/%.o) $(BUILD)/templates.o
 LIBRARY := $(BUILD)/libseamwright.a
 PROGRAM := $(if $(MAIN),$(BUILD)/seamwright)
 TESTS   := $(patsubst %.c,$(BUILD)/%,$(wildcard tests/*/test_*.c))
+MUTANTS := $(patsubst %,$(BUILD)/%,$(basename $(wildcard tests/mutants/mutants.c)))
 BENCHES := $(patsubst %.c,$(BUILD)/%,$(wildcard tests/bench/bench_*.c))
 TEMPLATES := $(shell find templates -type f ! -name '.*' 2>/dev/null \
                | LC_ALL=C sort)
@@ -43,7 +44,7 @@ AGAIN = $(MAKE) --no-print-directory
 # `make V=1` prints whole commands.
 SHOW = $(if $(V),,@echo '$(@F)';)
 
-.PHONY: all deps demo test check sanitize bench style install uninstall clean \
+.PHONY: all deps demo test check sanitize mutants judge bench style install uninstall clean \
         probe FORCE
 .DELETE_ON_ERROR:
 
@@ -77,8 +78,16 @@ sanitize:
 	@+$(AGAIN) BUILD=$(BUILD)/sanitize WERROR=-Werror OPTIONS='$(CHECKED)' check
 
 check style: export HEADER_FLAGS = $(STANDARD) $(WARNINGS) $(SYSTEM)
-check: all $(TESTS)
+check: all $(TESTS) $(MUTANTS)
 	@tests/run.sh
+
+# Every sample with one mistake at a time: what the checker says of each.
+mutants:
+	@tests/setup.sh test
+	@+$(AGAIN) BUILD=$(BUILD)/test WERROR=-Werror judge
+
+judge: $(MUTANTS)
+	@$(MUTANTS) samples/*.xml
 
 style: $(LIBRARY)
 	@tests/style/check.sh
@@ -124,6 +133,12 @@ $(BUILD)/tests/%: tests/%.c $(LIBRARY)
 	  $< $(LIBRARY) $(LIBS) \
 	  $(shell pkg-config --cflags --libs cmocka) \
 	  $(shell geos-config --clibs 2>/dev/null) -o $@
+
+# The one test of several files.
+$(MUTANTS): $(wildcard tests/mutants/*.[ch] include/*.h src/driver/*.h) $(LIBRARY)
+	@mkdir -p $(@D)
+	$(SHOW)$(LINK) -Iinclude -Isrc/driver $(SYSTEM) $(filter %.c,$^) $(LIBRARY) \
+	  $(LIBS) $(shell geos-config --clibs 2>/dev/null) -o $@
 
 SHARE = $(DESTDIR)$(PREFIX)/share/seamwright
 install: all

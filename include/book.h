@@ -60,18 +60,18 @@ struct text_style {
 };
 
 struct text_item {
-    const char *text;  /* UTF-8, no mark-up */
-    double x, y;       /* top left of the box before it is turned */
-    double width;      /* the box's width: wraps there; 0 = one line, x is the
-                          left end, middle or right end as `align` says */
-    double angle;      /* degrees clockwise about (x, y) */
+    const char *text; /* UTF-8, no mark-up */
+    double x, y;      /* top left of the box before it is turned */
+    double width;     /* the box's width: wraps there; 0 = one line, x is the
+                         left end, middle or right end as `align` says */
+    double angle;     /* degrees clockwise about (x, y) */
     struct text_style style;
-    bool plate;        /* a white plate behind the text */
+    bool plate; /* a white plate behind the text */
 };
 
 struct tag_item {
-    const char *name;        /* a PDF structure type, or CAIRO_TAG_LINK "Link" */
-    const char *attributes;  /* as cairo_tag_begin takes them; may be "" */
+    const char *name;       /* a PDF structure type, or CAIRO_TAG_LINK "Link" */
+    const char *attributes; /* as cairo_tag_begin takes them; may be "" */
     const char *alternative; /* what a figure tells, in words, or NULL */
 };
 
@@ -91,9 +91,9 @@ struct page {
 
 struct outline_entry {
     const char *title;
-    size_t page;  /* from 0 */
-    double y;     /* where on the page */
-    int depth;    /* 0 for a section, 1 below it, ... */
+    size_t page; /* from 0 */
+    double y;    /* where on the page */
+    int depth;   /* 0 for a section, 1 below it, ... */
 };
 
 struct book {

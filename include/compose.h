@@ -11,7 +11,7 @@
 
 /* ensures: the pages, on A4 or on US letter paper. */
 struct book *compose_book(struct arena *arena, struct typeset *typeset,
-                          const struct design *design, const struct cutplan *plan,
-                          bool a4);
+                          const struct design *design,
+                          const struct cutplan *plan, bool a4);
 
 #endif

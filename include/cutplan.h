@@ -39,7 +39,7 @@ struct strip {
 
 /* Sheets (fat quarters) that are cut into the same strips. */
 struct sheet {
-    LIST(size_t) strips; /* indexes, once for each strip */
+    LIST(size_t) strips;  /* indexes, once for each strip */
     struct rational used; /* of its height */
     size_t repeat;
 };
@@ -48,8 +48,8 @@ struct fabric_plan {
     int fabric;
     const struct bolt *bolt;
     LIST(struct cut_item) items;
-    LIST(struct strip) strips; /* highest first */
-    LIST(struct sheet) sheets; /* only of fat quarters */
+    LIST(struct strip) strips;    /* highest first */
+    LIST(struct sheet) sheets;    /* only of fat quarters */
     struct rational strip_length; /* usable width of cloth or sheet */
     struct rational sheet_height; /* of a fat quarter */
     struct rational cut_height;   /* strips together */
@@ -93,7 +93,8 @@ struct cutplan {
 
 struct cutplans {
     const struct sewn *sewn;
-    LIST(struct cutplan) items; /* quilts in their order, in each the colorways */
+    LIST(struct cutplan)
+    items; /* quilts in their order, in each the colorways */
 };
 
 /* Plans all cutting.

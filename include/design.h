@@ -22,7 +22,8 @@ struct orientation orientation_inverse(struct orientation o);
 
 /* A diagonal, seen with the cloth right side up. */
 enum line_direction { LINE_RISING, LINE_FALLING };
-enum line_direction line_oriented(enum line_direction line, struct orientation o);
+enum line_direction line_oriented(enum line_direction line,
+                                  struct orientation o);
 const char *line_name(enum line_direction line); /* "rising", "falling" */
 
 /* Corners, clockwise from the top left. */
@@ -117,15 +118,15 @@ struct piece {
     const struct definition *owner;
     LIST(struct corner) corners;
     LIST(struct cell) cells;
-    size_t across, down;                  /* of a grid */
-    int fabric;                           /* of a patch */
-    int left, right;                      /* of a half-square */
+    size_t across, down; /* of a grid */
+    int fabric;          /* of a patch */
+    int left, right;     /* of a half-square */
     enum half_square_method method;
-    enum line_direction line;             /* of a diagonal or half-square */
-    bool horizontal; /* a diagonal whose strip runs across, not down */
+    enum line_direction line; /* of a diagonal or half-square */
+    bool horizontal;          /* a diagonal whose strip runs across, not down */
     bool second_row; /* a row that stands second, fourth, ... in a column */
-    const struct definition *target;      /* of a use; NULL where not bound */
-    struct orientation orientation;       /* of a use */
+    const struct definition *target; /* of a use; NULL where not bound */
+    struct orientation orientation;  /* of a use */
     struct press press;
 };
 
@@ -151,7 +152,7 @@ struct definition {
     const struct piece *root;
     bool gridded; /* lengths inside are grid squares */
     struct rational grid_across, grid_down;
-    const struct element *picture; /* NULL for none */
+    const struct element *picture;     /* NULL for none */
     LIST(struct picture_shape) shapes; /* of a picture told as polygons */
     bool used;
     /* of a quilt */
@@ -193,7 +194,7 @@ struct design {
 struct design *resolve_pattern(struct run *run, const struct pattern *pattern);
 
 /* ensures: the definition of that id and kind, or NULL. */
-const struct definition *design_find(const struct design *design, const char *id,
-                                     enum definition_kind kind);
+const struct definition *design_find(const struct design *design,
+                                     const char *id, enum definition_kind kind);
 
 #endif

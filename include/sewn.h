@@ -30,7 +30,8 @@ struct face {
  * rectangle, and the side its allowances are pressed to. */
 struct seam {
     struct vertex from, to;
-    int x, y; /* pressed towards; both 0 for open */
+    int x, y;    /* pressed towards; both 0 for open */
+    bool stated; /* so said by the designer, not chosen by rule */
 };
 
 struct cloth {

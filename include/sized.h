@@ -46,8 +46,8 @@ struct rational use_scale(const struct sized *sized, const struct piece *piece,
 /* The side of the two squares that a half-square of this finished size is cut
  * from, and for method two what trimming takes off at most. Method one:
  * finished + 2 seams, exactly. Method two: finished + seam * (2 + sqrt 2),
- * rounded up to the cutting step (trade.md section 0 and 1.2: for a 1/4 in
- * seam, 0.853553, in the trade 7/8). */
+ * rounded up to the cutting step (K. Combs, Formulas for Quilters, 2002: for a
+ * 1/4 in seam, 0.853553, in the trade 7/8). */
 struct half_square_cut {
     struct rational side;
     struct rational slack; /* of the sewn unit, at least; 0 for method one */

@@ -20,7 +20,7 @@ struct book *compose_book(struct arena *arena, struct typeset *typeset,
                           const struct cutplan *plan, bool a4)
 {
     struct book *book = ARENA_NEW(arena, struct book);
-    /* ISO 216 A4 and US letter, in points (trade.md 25.2). */
+    /* ISO 216 A4 and US letter, in points. */
     book->width = a4 ? 595.276 : 612.0;
     book->height = a4 ? 841.890 : 792.0;
     book->title =

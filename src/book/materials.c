@@ -127,9 +127,10 @@ static void add_list(struct booklet *booklet, const char *title,
     }
 }
 
-/* Cautions with their published grounds: trade.md 23.10 (rotary cutter: Texas
- * 4-H safety guide), 23.11 (iron, the same), 23.12 (machine), 23.1 and 23.2
- * (bedding for infants: US CPSC 1999, AAP 2022). */
+/* Cautions with their published grounds. Rotary cutter and iron: Texas 4-H
+ * (Texas A&M AgriLife), Duds to Dazzle safety guide. Sewing machine: J. Black,
+ * class rules. Bedding for infants: US CPSC, 8 April 1999, and the statement
+ * of the American Academy of Pediatrics, Pediatrics 150(1), 2022. */
 static void add_cautions(struct booklet *booklet)
 {
     static const char *const lines[] = {

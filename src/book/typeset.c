@@ -9,6 +9,8 @@
 
 #include "typeset.h"
 
+#include "diag.h"
+
 #include <dirent.h>
 #include <math.h>
 #include <stdio.h>
@@ -63,14 +65,6 @@ struct typeset {
     PangoLayout *layout; /* the whole text */
     PangoLayout *single; /* one line of it, as it is drawn */
 };
-
-/* The fonts are part of the program: one that fails is a mistake in it. */
-static void internal_error(const char *file, const char *what)
-{
-    fprintf(stderr, "seamwright: internal error: %s: %s\n", file, what);
-    exit(EXIT_INTERNAL);
-}
-
 /* A write may take less than it was given. */
 static bool write_whole(int file, const unsigned char *bytes, size_t length)
 {
@@ -89,10 +83,10 @@ static int font_file(const char *name)
 {
     const struct template_file *font = template_find(name);
     if (font == NULL)
-        internal_error(name, "this font is not in the program");
+        internal_error("%s: %s", name, "this font is not in the program");
     const int file = memfd_create("font", MFD_CLOEXEC);
     if (file < 0 || !write_whole(file, font->bytes, font->length))
-        internal_error(name, "no memory file for this font");
+        internal_error("%s: %s", name, "no memory file for this font");
     return file;
 }
 
@@ -104,12 +98,12 @@ static void add_fonts(struct typeset *typeset)
         const char *path =
             arena_printf(typeset->arena, "/proc/self/fd/%d", typeset->files[i]);
         if (!FcConfigAppFontAddFile(typeset->config, (const FcChar8 *)path))
-            internal_error(FONTS[i].file, "this font cannot be read");
+            internal_error("%s: %s", FONTS[i].file, "this font cannot be read");
     }
     /* Pango initialises Fontconfig on its own. With a current configuration
      * that finds nothing to do, and the machine's is never loaded. */
     if (!FcConfigSetCurrent(typeset->config))
-        internal_error("fontconfig", "the configuration was refused");
+        internal_error("%s: %s", "fontconfig", "the configuration was refused");
 }
 
 static void create_context(struct typeset *typeset)
@@ -117,7 +111,7 @@ static void create_context(struct typeset *typeset)
     /* One unit of the page is one point: 72 to the inch. */
     typeset->map = pango_cairo_font_map_new_for_font_type(CAIRO_FONT_TYPE_FT);
     if (typeset->map == NULL)
-        internal_error("pango", "it cannot use FreeType fonts");
+        internal_error("%s: %s", "pango", "it cannot use FreeType fonts");
     pango_fc_font_map_set_config(PANGO_FC_FONT_MAP(typeset->map),
                                  typeset->config);
     pango_cairo_font_map_set_resolution(PANGO_CAIRO_FONT_MAP(typeset->map), 72);
@@ -156,12 +150,12 @@ static void verify_font(struct typeset *typeset, const struct font_source *font)
     PangoFont *loaded =
         pango_font_map_load_font(typeset->map, typeset->context, wanted);
     if (loaded == NULL)
-        internal_error(font->file, "this font cannot be loaded");
+        internal_error("%s: %s", font->file, "this font cannot be loaded");
     PangoFontDescription *got = pango_font_describe(loaded);
     if (strcmp(pango_font_description_get_family(got), font->family) != 0 ||
         pango_font_description_get_weight(got) != font->weight ||
         pango_font_description_get_style(got) != font->style)
-        internal_error(font->file, "another font came in its place");
+        internal_error("%s: %s", font->file, "another font came in its place");
     pango_font_description_free(got);
     g_object_unref(loaded);
     pango_font_description_free(wanted);

@@ -39,7 +39,8 @@ void plan_amounts(struct cutter *cutter, struct fabric_plan *plan)
         sold_length(cutter, rational_add(plan->cut_height, plan->allowance));
 }
 
-/* A fat quarter: half a yard by half the width of cloth (trade.md 11.1); 50 cm
+/* A fat quarter: half a yard by half the width of cloth (American
+ * Patchwork & Quilting, 2017); 50 cm
  * in centimetres (common practice). */
 static void measure_bolt(struct cutter *cutter, struct fabric_plan *plan,
                          int fabric)
@@ -70,7 +71,7 @@ static struct rational overage_of(const struct cutter *cutter,
 static size_t panels_for(const struct cutter *cutter, const struct bolt *bolt,
                          struct rational across)
 {
-    /* A backing seam takes 1/2 in on each side (trade.md 16.3). */
+    /* A backing seam takes 1/2 in on each side (common practice). */
     return strips_needed(across, bolt->width, in_inches(cutter, 1, 1));
 }
 

@@ -119,7 +119,7 @@ static struct cut_item *add_labelled(struct cutter *cutter, int fabric,
 }
 
 /* A border whose strips are longer than the cloth is wide is cut from strips
- * joined by diagonal seams; a join takes a strip's width (trade.md 13.11). */
+ * joined by diagonal seams; a join takes a strip's width (common practice). */
 static void add_joined_border(struct cutter *cutter,
                               const struct sewn_border *border, size_t number,
                               struct rational side, struct rational end,
@@ -178,7 +178,7 @@ static void add_borders(struct cutter *cutter)
 }
 
 /* Straight-grain binding, joined by diagonal seams: n strips of cloth give
- * n * width - (n - 1) * strip (trade.md 14.6), and a tail is needed. */
+ * n * width - (n - 1) * strip (derived), and a tail is needed. */
 static void add_binding(struct cutter *cutter)
 {
     const struct definition *quilt = cutter->plan->quilt->definition;
@@ -190,7 +190,8 @@ static void add_binding(struct cutter *cutter)
     binding->wanted = true;
     binding->fabric = quilt->binding_fabric;
     binding->width = width != NULL ? width->number : in_inches(cutter, 5, 2);
-    /* 10 in, or 25 cm, for mitres and closing (trade.md 14.1: 0 to 24). */
+    /* 10 in, or 25 cm, for mitres and closing (published extras
+     * run from 0 to 24). */
     binding->tail = cutter->pattern->units == UNIT_CM ? rational_whole(25)
                                                       : rational_whole(10);
     const struct rational perimeter = rational_times(

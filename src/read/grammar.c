@@ -1,7 +1,7 @@
 /* A row says what one element may carry and hold. To add an element or an
- * attribute: a line in the lists of pattern.h, a row here, the schema under
- * templates/schema, and for an attribute of a new type a reader in values.c.
- * Nothing here looks at values. */
+ * attribute: a line in the lists of pattern.h, a row here, the schema
+ * templates/pattern.rng, and for an attribute of a new type a reader in
+ * values.c. Nothing here looks at values. */
 #include "grammar.h"
 
 #include <string.h>
@@ -101,7 +101,7 @@ static const struct grammar_row rows[ELEMENT_COUNT] = {
                                  A(ATTR_TURN) | A(ATTR_MIRROR),
                      .children = E(ELEMENT_CORNER)},
     [ELEMENT_CORNER] = {.required = A(ATTR_AT) | A(ATTR_FABRIC) | A(ATTR_SIZE),
-                        .optional = A(ATTR_LINE) | A(ATTR_CUT) | A(ATTR_PRESS)},
+                        .optional = A(ATTR_LINE) | A(ATTR_CUT)},
     [ELEMENT_DIAGONAL] = {.required = A(ATTR_LINE),
                           .optional = PIECE_COMMON,
                           .children = E(ELEMENT_PATCH) | E(ELEMENT_CORNER),

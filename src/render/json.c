@@ -163,6 +163,25 @@ static void write_strips(struct model *model, const struct fabric_plan *plan)
     json_close(json, ']');
 }
 
+/* All that is cut of a cloth: pieces, borders, binding. */
+static void write_items(struct model *model, const struct fabric_plan *plan)
+{
+    struct json *json = &model->json;
+    json_open(json, "items", '[');
+    for (size_t i = 0; i < plan->items.count; i++) {
+        const struct cut_item *item = &plan->items.items[i];
+        json_open(json, NULL, '{');
+        json_text(json, "label", item->label);
+        json_text(json, "for", item->purpose);
+        length(model, "alongStrip", item->width);
+        length(model, "acrossStrip", item->height);
+        json_number(json, "count", item->count);
+        json_flag(json, "joined", item->joined);
+        json_close(json, '}');
+    }
+    json_close(json, ']');
+}
+
 static void write_cloth(struct model *model, const struct fabric_plan *plan)
 {
     struct json *json = &model->json;
@@ -178,6 +197,7 @@ static void write_cloth(struct model *model, const struct fabric_plan *plan)
                   yardage_text(json->out.arena, model->design->pattern,
                                plan->bought, false));
     length(model, "stripsTogether", plan->cut_height);
+    write_items(model, plan);
     write_strips(model, plan);
     json_close(json, '}');
 }

@@ -6,6 +6,7 @@
 
 #include <string.h>
 
+/* One more than the kind, so that 0 means "no piece". */
 static const int piece_of_element[ELEMENT_COUNT] = {
     [ELEMENT_PATCH] = PIECE_PATCH + 1,
     [ELEMENT_ROW] = PIECE_ROW + 1,

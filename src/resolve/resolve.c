@@ -95,8 +95,31 @@ static void check_assembly_twice(struct resolver *resolver,
     }
 }
 
+/* A step finds a piece by its id: it must be the only one. */
+static void check_piece_ids(struct resolver *resolver)
+{
+    const struct design *design = resolver->design;
+    for (size_t i = 0; i < design->pieces.count; i++) {
+        const struct element *element = design->pieces.items[i]->element;
+        const struct value *id = value_of(element, ATTR_ID);
+        for (size_t k = 0; id != NULL && k < i; k++) {
+            const struct element *other = design->pieces.items[k]->element;
+            const struct value *same = value_of(other, ATTR_ID);
+            if (same == NULL || strcmp(same->text, id->text) != 0)
+                continue;
+            struct diagnostic *d =
+                diag_report(resolver->run, DIAG_DOUBLE_NAME, id->span,
+                            "the name `%s` is taken", id->text);
+            diag_note(resolver->run, d, same->span, "by the first `%s`",
+                      element_name(other->kind));
+            break;
+        }
+    }
+}
+
 void resolve_assemblies(struct resolver *resolver)
 {
+    check_piece_ids(resolver);
     const struct element *root = resolver->design->pattern->root;
     for (size_t i = 0; i < root->children.count; i++) {
         const struct element *element = root->children.items[i];

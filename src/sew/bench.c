@@ -112,7 +112,8 @@ void add_diagonal_seam(const struct bench *bench, struct cloth *cloth,
                    (struct seam){.from = {x, rising ? bottom : y},
                                  .to = {right, rising ? y : bottom},
                                  .x = press->x,
-                                 .y = press->y});
+                                 .y = press->y,
+                                 .stated = !action->pressed_by_rule});
 }
 
 /* The flap turns over its seam. The mark crosses the line towards its right

@@ -57,6 +57,12 @@ static void try_change(struct blame *blame, struct change change)
     blame->best_differences = left;
 }
 
+/* A cell that is told in a map points at its word, not at the piece. */
+static bool from_map(const struct cell *cell)
+{
+    return cell->span.start != cell->piece->element->name.start;
+}
+
 /* Eight ways less the one it lies in. What is written is the likelier slip:
  * with only `mirror` written, mirrors come before turns. */
 static void try_orientations(struct blame *blame, const struct piece *piece)
@@ -116,6 +122,29 @@ static void try_swaps(struct blame *blame, const struct piece *piece)
     }
 }
 
+/* Cells of a map have turns and mirrors of their own. */
+static void try_cells(struct blame *blame, const struct piece *piece)
+{
+    for (size_t i = 0; i < piece->cells.count; i++) {
+        const struct cell *cell = &piece->cells.items[i];
+        if (!from_map(cell))
+            continue;
+        const bool square =
+            rational_equal(blame->sized->width[cell->piece->index],
+                           blame->sized->height[cell->piece->index]);
+        for (unsigned n = 1; n < 8; n++) {
+            struct orientation o = cell->orientation;
+            o.turn = (o.turn + n) % 4;
+            o.mirror = n >= 4 ? !o.mirror : o.mirror;
+            if (square || n % 2 == 0)
+                try_change(blame, (struct change){.kind = CHANGE_CELL,
+                                                  .piece = piece,
+                                                  .first = i,
+                                                  .orientation = o});
+        }
+    }
+}
+
 static void try_piece(struct blame *blame, const struct piece *piece)
 {
     switch (piece->kind) {
@@ -143,6 +172,7 @@ static void try_piece(struct blame *blame, const struct piece *piece)
         break;
     }
     try_corners(blame, piece);
+    try_cells(blame, piece);
     try_swaps(blame, piece);
 }
 
@@ -290,6 +320,26 @@ static struct diagnostic *say_orientation(struct blame *blame,
     return d;
 }
 
+static struct diagnostic *say_cell(struct blame *blame,
+                                   const struct change *change)
+{
+    struct run *run = blame->run;
+    const struct cell *cell = &change->piece->cells.items[change->first];
+    const struct orientation o = change->orientation;
+    struct diagnostic *d =
+        diag_report(run, DIAG_USE_TURN, cell->span,
+                    "this cell lies %s, but the picture needs it %s",
+                    orientation_text(run->arena, cell->orientation),
+                    orientation_text(run->arena, o));
+    const char *turn =
+        o.turn == 0 ? "" : arena_printf(run->arena, "%u", o.turn * 90);
+    const char *word = arena_printf(
+        run->arena, "%c%s%s%s", run->source->bytes[cell->span.start],
+        o.turn > 0 || o.mirror ? "." : "", o.mirror ? "m" : "", turn);
+    diag_mend(run, d, cell->span, word, "%s makes the picture", word);
+    return d;
+}
+
 static struct diagnostic *say_corner(struct blame *blame,
                                      const struct piece *piece,
                                      const struct change *change)
@@ -371,6 +421,9 @@ static void say_change(struct blame *blame, const struct change *change)
         d = say_fabric(blame, piece->corners.items[change->first].element,
                        piece->corners.items[change->first].fabric,
                        change->fabric);
+        break;
+    case CHANGE_CELL:
+        d = say_cell(blame, change);
         break;
     case CHANGE_SWAP:
         d = say_swap(blame, change);

@@ -1,5 +1,9 @@
+/* Cloth is a list of convex faces. All that is sewn here is straight, at 0, 45
+ * or 90 degrees, so rational coordinates are enough and every proof can ask for
+ * equality. Read next: work.c, whose words these are. */
 #include "cloth.h"
 
+/* Short names, or geometry would not fit its lines. */
 static struct rational plus(struct rational a, struct rational b)
 {
     return rational_add(a, b);
@@ -36,6 +40,8 @@ static struct rational outside(struct half_plane plane, struct vertex v)
     return minus(plus(times(plane.a, v.x), times(plane.b, v.y)), plane.c);
 }
 
+/* The point where the way from p to q crosses the line, by the distances of
+ * both (signs differ, so the divisor is not 0). */
 static struct vertex between(struct vertex p, struct vertex q,
                              struct rational at_p, struct rational at_q)
 {
@@ -44,7 +50,9 @@ static struct vertex between(struct vertex p, struct vertex q,
                            plus(p.y, times(t, minus(q.y, p.y)))};
 }
 
-/* One half-plane of the clipping of Sutherland and Hodgman, 1974. */
+/* One half-plane of the clipping of Sutherland and Hodgman, 1974. A face that
+ * only touches the line with an edge or a point is gone: `inside` asks for a
+ * corner that is truly inside. */
 struct face face_clip(struct arena *arena, struct face face,
                       struct half_plane plane)
 {
@@ -69,6 +77,8 @@ struct face face_clip(struct arena *arena, struct face face,
     return face;
 }
 
+/* Gauss's sum of trapezoids; the sign is the way round and is dropped. Doubled
+ * areas stay without halves. */
 struct rational face_double_area(struct face face)
 {
     struct rational area = rational_whole(0);
@@ -80,6 +90,7 @@ struct rational face_double_area(struct face face)
     return rational_sign(area) < 0 ? rational_times(area, -1) : area;
 }
 
+/* Most pairs of faces are far apart: four comparisons save the clipping. */
 static bool boxes_apart(struct face a, struct face b)
 {
     struct vertex low_a = a.points[0], high_a = low_a;
@@ -102,6 +113,7 @@ static bool boxes_apart(struct face a, struct face b)
            rational_compare(high_b.y, low_a.y) <= 0;
 }
 
+/* `a` is clipped by each edge of `b` in turn; what is left is shared. */
 struct rational face_shared_area(struct arena *arena, struct face a,
                                  struct face b)
 {
@@ -145,6 +157,7 @@ void cloth_add_seam(struct arena *arena, struct cloth *cloth, struct seam seam)
     *LIST_ADD(arena, &cloth->seams) = seam;
 }
 
+/* Faces reach a seam beyond the finished rectangle on all sides. */
 struct cloth *cloth_rectangle(struct arena *arena, int fabric,
                               struct rational width, struct rational height,
                               struct rational seam)
@@ -172,6 +185,7 @@ static struct cloth *same_size(struct arena *arena, const struct cloth *cloth)
     return copy;
 }
 
+/* One clockwise quarter turn of a w x h rectangle: (x, y) to (h - y, x). */
 struct vertex vertex_oriented(struct vertex v, struct rational width,
                               struct rational height, struct orientation o)
 {
@@ -204,6 +218,8 @@ static struct seam oriented_seam(const struct cloth *cloth, size_t index,
     return seam;
 }
 
+/* The turn of a print is kept in the face, modulo a full turn. A mirrored one
+ * would be another cloth; heaps never mirror cloth, only the plan. */
 struct cloth *cloth_oriented(struct arena *arena, const struct cloth *cloth,
                              struct orientation o)
 {
@@ -227,6 +243,7 @@ struct cloth *cloth_oriented(struct arena *arena, const struct cloth *cloth,
     return turned;
 }
 
+/* Presses are directions and stay. */
 struct cloth *cloth_moved(struct arena *arena, const struct cloth *cloth,
                           struct rational x, struct rational y)
 {
@@ -265,6 +282,7 @@ static void clip_seam(struct arena *arena, struct cloth *cloth,
     cloth_add_seam(arena, cloth, seam);
 }
 
+/* The finished size stays: it is the heap's affair what it becomes. */
 struct cloth *cloth_clipped(struct arena *arena, const struct cloth *cloth,
                             struct half_plane plane)
 {
@@ -277,7 +295,9 @@ struct cloth *cloth_clipped(struct arena *arena, const struct cloth *cloth,
     return clipped;
 }
 
-/* v reflected about the line through p and q: exact for rational points. */
+/* v reflected about the line through p and q: exact for rational points.
+ * `along` is where the foot of the perpendicular lies between p (0) and q (1).
+ */
 static struct vertex reflected(struct vertex v, struct vertex p,
                                struct vertex q)
 {
@@ -291,6 +311,8 @@ static struct vertex reflected(struct vertex v, struct vertex p,
                            minus(rational_times(foot.y, 2), v.y)};
 }
 
+/* Seams do not go with it: what is flipped is a square or a strip before its
+ * own seam is counted. */
 struct cloth *cloth_flipped(struct arena *arena, const struct cloth *cloth,
                             struct vertex p, struct vertex q)
 {

@@ -1,4 +1,7 @@
-/* Operations on virtual cloth. Each is a function with a stated geometry. */
+/* Operations on virtual cloth. Each is a function with a stated geometry. Every
+ * function makes a new cloth in the arena and leaves its arguments as they are,
+ * unless it adds to one. Lengths are real (in design_faces.h local), exact, x
+ * to the right and y down. */
 #ifndef SEAMWRIGHT_CLOTH_H
 #define SEAMWRIGHT_CLOTH_H
 
@@ -12,9 +15,11 @@ struct half_plane {
 /* The half-plane on the left of the way from p to q (y runs down, so what a
  * person walking from p to q has at the left hand). */
 struct half_plane half_plane_left(struct vertex p, struct vertex q);
+/* The other side of the same line. */
 struct half_plane half_plane_other(struct half_plane plane);
 
-/* ensures: the part of the face inside; count 0 where there is none. */
+/* ensures: the part of the face inside; count 0 where there is none. requires:
+ * a convex face; it stays convex, which all else here relies on. */
 struct face face_clip(struct arena *arena, struct face face,
                       struct half_plane plane);
 /* Twice the area. */
@@ -28,6 +33,7 @@ struct rational face_shared_area(struct arena *arena, struct face a,
 struct cloth *cloth_rectangle(struct arena *arena, int fabric,
                               struct rational width, struct rational height,
                               struct rational seam);
+/* Adds to `cloth`; an empty face is passed over. */
 void cloth_add(struct arena *arena, struct cloth *cloth, struct face face);
 void cloth_add_all(struct arena *arena, struct cloth *cloth,
                    const struct cloth *other);
@@ -35,6 +41,7 @@ void cloth_add_all(struct arena *arena, struct cloth *cloth,
 /* Turned and mirrored about its finished rectangle, whose corner stays 0, 0. */
 struct cloth *cloth_oriented(struct arena *arena, const struct cloth *cloth,
                              struct orientation o);
+/* ensures: a copy, also for a move of nothing. */
 struct cloth *cloth_moved(struct arena *arena, const struct cloth *cloth,
                           struct rational x, struct rational y);
 /* Cut away what is outside. */
@@ -48,6 +55,8 @@ struct cloth *cloth_flipped(struct arena *arena, const struct cloth *cloth,
 /* Adds a seam; what of it lies outside the plane is cut away by clipping. */
 void cloth_add_seam(struct arena *arena, struct cloth *cloth, struct seam seam);
 
+/* Where a point of a width by height rectangle lies when that was mirrored,
+ * then turned, and put back to (0, 0). */
 struct vertex vertex_oriented(struct vertex v, struct rational width,
                               struct rational height, struct orientation o);
 

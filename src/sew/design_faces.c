@@ -1,5 +1,10 @@
+/* Written apart from heaps.c and work.c, and without seams, heaps or mirrors of
+ * plans, so that the two can check each other: verify.c compares them face by
+ * face, blame.c asks for what-ifs. Lengths are local. May assume that all sizes
+ * below the definition are known. */
 #include "design_faces.h"
 
+/* What the walk carries; `changes` are looked up at each piece. */
 struct faces {
     struct arena *arena;
     const struct sized *sized;
@@ -10,7 +15,8 @@ struct faces {
 static struct cloth *piece_faces(struct faces *faces,
                                  const struct piece *piece);
 
-/* The change of this kind on this piece (and corner or cell), or NULL. */
+/* The change of this kind on this piece (and corner or cell), or NULL. `first`
+ * tells which corner; 0 for kinds that need no number. */
 static const struct change *find_change(const struct faces *faces,
                                         const struct piece *piece,
                                         enum change_kind kind, size_t first)
@@ -50,7 +56,9 @@ static const struct cell *cell_at(const struct faces *faces,
     return &piece->cells.items[i];
 }
 
-/* Rows, columns and grids: children side by side. */
+/* Rows, columns and grids: children side by side. A change may put a cell of
+ * another size here, so the next place is behind what lies here now; the
+ * picture then differs, and the trial fails. */
 static struct cloth *container_faces(struct faces *faces,
                                      const struct piece *piece)
 {
@@ -61,8 +69,11 @@ static struct cloth *container_faces(struct faces *faces,
                                                      : 1;
     for (size_t i = 0; i < piece->cells.count; i++) {
         const struct cell *cell = cell_at(faces, piece, i);
+        const struct change *changed =
+            find_change(faces, piece, CHANGE_CELL, i);
         struct cloth *child = cloth_oriented(
-            faces->arena, piece_faces(faces, cell->piece), cell->orientation);
+            faces->arena, piece_faces(faces, cell->piece),
+            changed == NULL ? cell->orientation : changed->orientation);
         cloth_add_all(faces->arena, cloth,
                       cloth_moved(faces->arena, child, x, y));
         x = rational_add(x, child->width);
@@ -87,6 +98,8 @@ static void join_line(enum line_direction line, struct rational width,
 /* A strip across is a strip down, turned: the first member goes to the left. */
 static const struct orientation turned_back = {3, true};
 
+/* Each member keeps the part of its overlap on its own side of the line; walked
+ * downwards, the earlier member is above it. */
 static struct cloth *diagonal_faces(struct faces *faces,
                                     const struct piece *piece)
 {
@@ -129,6 +142,7 @@ static struct cloth *diagonal_faces(struct faces *faces,
     return across ? cloth_oriented(arena, cloth, turned_back) : cloth;
 }
 
+/* One square cut in two: left and right are the sides of the line as seen. */
 static struct cloth *half_square_faces(struct faces *faces,
                                        const struct piece *piece)
 {
@@ -159,6 +173,7 @@ static struct cloth *half_square_faces(struct faces *faces,
     return cloth;
 }
 
+/* ensures: the target's faces in the unit of the piece that uses it. */
 static struct cloth *use_faces(struct faces *faces, const struct piece *piece)
 {
     const struct change *change =
@@ -200,6 +215,7 @@ static void corner_ends(enum corner_place at, struct rational width,
                                    : rational_add(y, size)};
 }
 
+/* The corner's triangle takes the place of what was there: no flap, no seam. */
 static struct cloth *with_corner(struct faces *faces, const struct piece *piece,
                                  struct cloth *cloth, size_t number)
 {
@@ -231,6 +247,7 @@ static struct cloth *with_corner(struct faces *faces, const struct piece *piece,
     return result;
 }
 
+/* The piece without its corners, which are cut from the whole. */
 static struct cloth *bare_faces(struct faces *faces, const struct piece *piece)
 {
     const struct change *fabric;
@@ -255,6 +272,7 @@ static struct cloth *bare_faces(struct faces *faces, const struct piece *piece)
     return half_square_faces(faces, piece);
 }
 
+/* The solved size is set again: a cloth put together of parts has none. */
 static struct cloth *piece_faces(struct faces *faces, const struct piece *piece)
 {
     struct cloth *cloth = bare_faces(faces, piece);

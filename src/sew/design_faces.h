@@ -14,15 +14,17 @@ enum change_kind {
     CHANGE_FABRIC,        /* of a patch */
     CHANGE_CORNER_FABRIC, /* of corner number `first` */
     CHANGE_HALF_FABRICS,  /* left and right exchanged */
+    CHANGE_CELL,          /* orientation of cell `first` of a map */
     CHANGE_SWAP           /* cells `first` and `second` exchanged */
 };
 
 struct change {
     enum change_kind kind;
     const struct piece *piece;
-    struct orientation orientation;
-    enum corner_place at;
-    int fabric;
+    struct orientation
+        orientation;      /* what it would be, for CHANGE_ORIENTATION */
+    enum corner_place at; /* for CHANGE_CORNER_PLACE */
+    int fabric;           /* for both changes of a fabric */
     size_t first, second;
 };
 

@@ -1,10 +1,15 @@
-/* From pieces to heaps: what is alike is made once. */
+/* From pieces to heaps: what is alike is made once. Two pieces are one heap
+ * where the same recipe makes both, perhaps turned. A recipe becomes a text,
+ * its key, for each of the four turns; an equal key is the same heap. Mirrored
+ * ones are heaps of their own, unless they look the same. All lengths are real.
+ * Read next: work.c. */
 #include <string.h>
 
 #include "buffer.h"
 #include "press.h"
 #include "sewer.h"
 
+/* As it lies in the heap: a quarter turn exchanges the sides. */
 struct rational input_width(const struct sewer *sewer,
                             const struct input *input)
 {
@@ -21,7 +26,9 @@ struct rational input_height(const struct sewer *sewer,
 
 /* ---- keys ---- */
 
-/* Where an input lies after the whole was turned. */
+/* Where an input lies after the whole was turned. Clockwise with y down: (x, y)
+ * of the top left corner becomes (height - y - own height, x). Corners and
+ * prints turn along. */
 static struct input turned_input(const struct sewer *sewer,
                                  const struct heap *heap, struct input input,
                                  unsigned turn)
@@ -41,6 +48,7 @@ static struct input turned_input(const struct sewer *sewer,
     return input;
 }
 
+/* By row, then by column; two squares at one place by their corner. */
 static int compare_inputs(const struct input *a, const struct input *b)
 {
     const int y = rational_compare(a->y, b->y);
@@ -48,7 +56,7 @@ static int compare_inputs(const struct input *a, const struct input *b)
     return y != 0 ? y : x != 0 ? x : (int)a->at - (int)b->at;
 }
 
-/* The order of reading. */
+/* The order of reading. Insertion: mostly they come in this order already. */
 static void sort_inputs(struct input *inputs, size_t count)
 {
     for (size_t i = 1; i < count; i++)
@@ -60,13 +68,16 @@ static void sort_inputs(struct input *inputs, size_t count)
         }
 }
 
+/* Fractions are always in lowest terms, so equal numbers have equal texts. */
 static void key_number(struct buffer *key, struct rational value)
 {
     buffer_printf(key, "%lld/%lld ", (long long)value.num,
                   (long long)value.den);
 }
 
-/* Corners whose squares do not overlap make the same whatever their order. */
+/* Corners whose squares do not overlap make the same whatever their order. Of
+ * two that overlap, the later one lies on top. Finished squares are compared:
+ * allowances that overlap are sewn away. */
 static bool order_matters(const struct sewer *sewer, const struct heap *heap)
 {
     for (size_t i = 1; heap->work == WORK_CORNERS && i < heap->inputs.count;
@@ -85,8 +96,10 @@ static bool order_matters(const struct sewer *sewer, const struct heap *heap)
     return false;
 }
 
-/* Members in the order of reading after the turn. Their places do not tell
- * it: squares at both ends of a short strip lie at the same one. */
+/* Members in the order of reading after the turn. Their places do not tell it:
+ * squares at both ends of a short strip lie at the same one. A clockwise turn
+ * puts the first member of a strip down to the right, so that it is read last.
+ */
 static void sort_strip(struct input *inputs, const struct heap *heap,
                        unsigned turn)
 {
@@ -99,6 +112,8 @@ static void sort_strip(struct input *inputs, const struct heap *heap,
     }
 }
 
+/* An input that looks the same after a turn counts as not turned, or two ways
+ * of laying one square would be two heaps. */
 static void key_inputs(struct sewer *sewer, struct buffer *key,
                        const struct heap *heap, unsigned turn)
 {
@@ -123,6 +138,9 @@ static void key_inputs(struct sewer *sewer, struct buffer *key,
     }
 }
 
+/* A rectangle turned is another size cut, but the same piece: the sides of the
+ * turned key are exchanged. Finished sides are in the key because rounding may
+ * cut two sizes alike. */
 static void key_cut(const struct sewer *sewer, struct buffer *key,
                     const struct heap *heap, unsigned turn)
 {
@@ -137,7 +155,9 @@ static void key_cut(const struct sewer *sewer, struct buffer *key,
         buffer_printf(key, "print %u", turn);
 }
 
-/* The fabrics of the four quarters, turned. */
+/* The fabrics of the four quarters, turned. Quarters run clockwise from the
+ * top: a diagonal leaves two neighbors of one fabric on each side, so the four
+ * tell both line and fabrics. */
 static void key_half_square(const struct sewer *sewer, struct buffer *key,
                             const struct heap *heap, unsigned turn)
 {
@@ -189,6 +209,8 @@ const char *heap_key(struct sewer *sewer, const struct heap *heap,
     return buffer_string(&key);
 }
 
+/* 64 bits; where size_t is narrower the constants are cut, which hashes as
+ * well. */
 static size_t key_hash(const char *key)
 {
     size_t hash = 14695981039346656037u; /* FNV-1a */
@@ -197,6 +219,8 @@ static size_t key_hash(const char *key)
     return hash;
 }
 
+/* ensures: the entry of this key, or the empty place where it belongs. Never
+ * full: grow_keys keeps half of the places free. */
 static struct key_entry *key_place(struct sewer *sewer, const char *key)
 {
     size_t at = key_hash(key) & (sewer->key_capacity - 1);
@@ -205,6 +229,7 @@ static struct key_entry *key_place(struct sewer *sewer, const char *key)
     return &sewer->keys[at];
 }
 
+/* A power of two, so that a mask does for the remainder. */
 static void grow_keys(struct sewer *sewer)
 {
     if (sewer->quilt->heaps.count * 2 < sewer->key_capacity)
@@ -220,7 +245,9 @@ static void grow_keys(struct sewer *sewer)
 }
 
 /* The heap that looks like `recipe`, perhaps turned; a new one if there is
- * none. A new heap lies as the recipe does. */
+ * none. A new heap lies as the recipe does. If turning the recipe by `turn`
+ * gives the old heap's key, the old heap must be turned back by as much to lie
+ * as the recipe does. */
 static struct ref find_or_add(struct sewer *sewer, struct heap *recipe)
 {
     const char *keys[4];
@@ -233,6 +260,7 @@ static struct ref find_or_add(struct sewer *sewer, struct heap *recipe)
                                 (4 - turn) %
                                     heap_at(sewer, entry->heap)->symmetry};
     }
+    /* The first turn after which it looks the same tells all others. */
     recipe->symmetry = strcmp(keys[0], keys[1]) == 0   ? 1
                        : strcmp(keys[0], keys[2]) == 0 ? 2
                                                        : 4;
@@ -246,6 +274,8 @@ static struct ref find_or_add(struct sewer *sewer, struct heap *recipe)
 
 /* ---- recipes ---- */
 
+/* What all kinds of heap share. Sizes are those of the piece as it lies in its
+ * definition; a mirror does not change them, only the line. */
 static struct heap recipe_for(const struct sewer *sewer,
                               const struct piece *piece, struct rational factor,
                               bool mirror, enum work work)
@@ -263,6 +293,8 @@ static struct heap recipe_for(const struct sewer *sewer,
     };
 }
 
+/* ensures: the heap of a rectangle of this finished size. `recipe` gives piece
+ * and scale, for messages. */
 static struct ref build_cut(struct sewer *sewer, struct heap recipe, int fabric,
                             struct rational width, struct rational height)
 {
@@ -278,6 +310,7 @@ static struct ref build_cut(struct sewer *sewer, struct heap recipe, int fabric,
     return find_or_add(sewer, &recipe);
 }
 
+/* (x, y) is the finished corner in the finished rectangle of the heap. */
 static struct input *add_input(struct sewer *sewer, struct heap *recipe,
                                struct ref ref, struct rational x,
                                struct rational y)
@@ -287,7 +320,8 @@ static struct input *add_input(struct sewer *sewer, struct heap *recipe,
     return input;
 }
 
-/* A cell's heap, as it lies in a container that is seen mirrored or not. */
+/* A cell's heap, as it lies in a container that is seen mirrored or not. The
+ * mirror goes on into the cell's piece; the turn stays with the input. */
 static struct ref build_cell(struct sewer *sewer, const struct cell *cell,
                              struct rational factor, bool mirror)
 {
@@ -298,6 +332,8 @@ static struct ref build_cell(struct sewer *sewer, const struct cell *cell,
     return ref;
 }
 
+/* Places add up finished sizes, seams have none. A mirrored container takes its
+ * cells from the right; turns of cells are mirrored by build_cell. */
 static struct ref build_join(struct sewer *sewer, const struct piece *piece,
                              struct rational factor, bool mirror)
 {
@@ -328,6 +364,8 @@ static struct ref build_join(struct sewer *sewer, const struct piece *piece,
     return find_or_add(sewer, &recipe);
 }
 
+/* Neighbors overlap by the strip's width, so each starts that much before the
+ * end of the last. A strip that runs down keeps its order in a mirror. */
 static struct ref build_diagonal(struct sewer *sewer, const struct piece *piece,
                                  struct rational factor, bool mirror)
 {
@@ -354,6 +392,8 @@ static struct ref build_diagonal(struct sewer *sewer, const struct piece *piece,
     return find_or_add(sewer, &recipe);
 }
 
+/* The two squares have finished sizes only so that cut heaps look alike: cut
+ * side less two seams. Method two makes two units from one pair. */
 static struct ref build_half_square(struct sewer *sewer,
                                     const struct piece *piece,
                                     struct rational factor, bool mirror)
@@ -378,6 +418,8 @@ static struct ref build_half_square(struct sewer *sewer,
     return find_or_add(sewer, &recipe);
 }
 
+/* A use is no work of its own: it names the heap of its target. The steps of
+ * the target's assembly come first, so that they keep their order. */
 static struct ref build_use(struct sewer *sewer, const struct piece *piece,
                             struct rational factor, bool mirror)
 {
@@ -387,12 +429,14 @@ static struct ref build_use(struct sewer *sewer, const struct piece *piece,
     follow_assembly(sewer, piece->target, inner, o.mirror);
     struct ref ref = build_heap(sewer, piece->target->root, inner, o.mirror);
     struct heap *heap = heap_at(sewer, ref.heap);
+    /* The first to use it gives the name, where two definitions are alike. */
     if (heap->named == NULL)
         heap->named = piece->target;
     ref.turn = (ref.turn + o.turn) % heap->symmetry;
     return ref;
 }
 
+/* The piece without its corners. */
 static struct ref build_bare(struct sewer *sewer, const struct piece *piece,
                              struct rational factor, bool mirror)
 {
@@ -415,7 +459,8 @@ static struct ref build_bare(struct sewer *sewer, const struct piece *piece,
     return build_cut(sewer, recipe, piece->fabric, recipe.width, recipe.height);
 }
 
-/* Squares on the corners of what is there already. */
+/* Squares on the corners of what is there already. In the order of the source,
+ * which matters where they overlap. */
 static struct ref build_corners(struct sewer *sewer, const struct piece *piece,
                                 struct rational factor, bool mirror,
                                 struct ref base)
@@ -440,6 +485,8 @@ static struct ref build_corners(struct sewer *sewer, const struct piece *piece,
     return find_or_add(sewer, &recipe);
 }
 
+/* The memo is by piece, scale and mirror; heaps of other pieces that look alike
+ * are found by key. */
 struct ref build_heap(struct sewer *sewer, const struct piece *piece,
                       struct rational factor, bool mirror)
 {

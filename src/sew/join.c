@@ -93,7 +93,7 @@ static void add_joint_seams(const struct bench *bench, struct cloth *cloth)
                            (struct seam){moved(mark->at, rational_times(dx, -1),
                                                rational_times(dy, -1)),
                                          moved(mark->at, dx, dy), mark->x,
-                                         mark->y});
+                                         mark->y, !action->pressed_by_rule});
             part++;
         }
     }

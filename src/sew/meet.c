@@ -6,6 +6,7 @@
 struct end {
     struct rational at; /* along the joint */
     int side;           /* where its allowances lie, along the joint */
+    bool stated;        /* so said, not chosen by rule */
 };
 
 struct ends {
@@ -38,6 +39,7 @@ static void add_end(struct joint *joint, struct ends *ends,
     struct end *end = LIST_ADD(joint->sewer->run->arena, &ends->items);
     end->at = joint->level ? v.x : v.y;
     end->side = joint->level ? seam->x : seam->y;
+    end->stated = seam->stated;
 }
 
 /* Ends of seams that run into the joint, not along it. */
@@ -79,7 +81,7 @@ static void compare_end(struct joint *joint, const struct end *end)
         if (rational_sign(distance) < 0)
             distance = rational_times(distance, -1);
         if (rational_sign(distance) == 0 && end->side * other->side > 0 &&
-            joint->collisions++ == 0)
+            end->stated && other->stated && joint->collisions++ == 0)
             joint->first_collision = joint_point(joint, end->at);
         if (!rational_known(nearest) || rational_compare(distance, nearest) < 0)
             nearest = distance;
@@ -181,7 +183,8 @@ static void collect_row(struct joint *joint, struct ends *ends,
             &heap->actions.items[0]
                  .after.presses.items[row * (heap->across - 1) + i - 1];
         struct end *end = LIST_ADD(joint->sewer->run->arena, &ends->items);
-        *end = (struct end){heap->inputs.items[part].x, mark->x};
+        *end = (struct end){heap->inputs.items[part].x, mark->x,
+                            !heap->actions.items[0].pressed_by_rule};
     }
 }
 

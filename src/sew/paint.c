@@ -1,7 +1,10 @@
 /* Pictures told as polygons: each is cut into triangles and painted over what
- * was there; what is seen in the end is compared with the cloth. */
+ * was there; what is seen in the end is compared with the cloth. A shape is any
+ * simple polygon, but cloth knows convex faces only. Points are in the block's
+ * local unit. Nothing here looks at cloth: picture.c compares. */
 #include "picture.h"
 
+/* The picture that is being painted, and where its memory comes from. */
 struct painter {
     struct run *run;
     struct arena *arena;
@@ -17,7 +20,9 @@ static struct rational turn_of(struct vertex a, struct vertex b,
         rational_mul(rational_sub(b.y, a.y), rational_sub(c.x, a.x)));
 }
 
-/* Paints one triangle (clockwise as seen): first what it covers goes. */
+/* Paints one triangle (clockwise as seen): first what it covers goes. What it
+ * covers of older faces is cut off along its three edges, so painted faces
+ * never overlap and their areas add up. */
 static void paint_triangle(struct painter *painter, struct vertex a,
                            struct vertex b, struct vertex c, int fabric,
                            struct span span)
@@ -47,7 +52,9 @@ static void paint_triangle(struct painter *painter, struct vertex a,
         (struct painted){{fabric, false, points, 3, 0}, span};
 }
 
-/* No other corner of the polygon lies in the triangle. */
+/* No other corner of the polygon lies in the triangle. A corner on the edge
+ * counts as inside, so that no face has area 0. A flat or hollow corner is no
+ * ear. */
 static bool is_ear(const struct vertex *points, const size_t *left,
                    size_t count, size_t at)
 {
@@ -68,8 +75,9 @@ static bool is_ear(const struct vertex *points, const size_t *left,
     return true;
 }
 
-/* Cuts ears off until a triangle is left (Meisters, 1975).
- * ensures: false where the outline crosses itself. */
+/* Cuts ears off until a triangle is left (Meisters, 1975). ensures: false where
+ * the outline crosses itself. Quadratic in corners at best, cubic at worst:
+ * shapes have a handful. */
 static bool paint_polygon(struct painter *painter, const struct vertex *points,
                           size_t count, int fabric, struct span span)
 {
@@ -92,7 +100,8 @@ static bool paint_polygon(struct painter *painter, const struct vertex *points,
     return true;
 }
 
-/* The corners of a shape, clockwise as seen. */
+/* The corners of a shape, clockwise as seen. Twice the signed area is less than
+ * 0 for the other way round; then the order is reversed. */
 static struct vertex *shape_points(struct painter *painter,
                                    const struct value *value, size_t *count)
 {
@@ -114,6 +123,8 @@ static struct vertex *shape_points(struct painter *painter,
     return points;
 }
 
+/* ensures: false where it could not be painted; that was reported here or where
+ * the value was read. */
 static bool paint_shape(struct painter *painter,
                         const struct picture_shape *shape)
 {
@@ -130,7 +141,8 @@ static bool paint_shape(struct painter *painter,
     return false;
 }
 
-/* Together the shapes fill the block, no more and no less. */
+/* Together the shapes fill the block, no more and no less. Painted faces do not
+ * overlap, so equal areas inside the outline mean that nothing is bare. */
 static bool fills(struct painter *painter, const struct definition *block,
                   struct rational width, struct rational height)
 {
@@ -161,6 +173,7 @@ static bool fills(struct painter *painter, const struct definition *block,
     return false;
 }
 
+/* All shapes are looked at before giving up, so that one run tells all. */
 struct picture *paint_picture(struct run *run, const struct sized *sized,
                               const struct definition *block)
 {

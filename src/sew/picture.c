@@ -1,7 +1,12 @@
+/* What the designer drew, on the one hand; what the cloth shows, on the other.
+ * Both become four fabrics a cell, which can be compared and told. A cell is
+ * local: a grid square, or a part of one where `cells` says so. Read next:
+ * blame.c. */
 #include "picture.h"
 
 #include <string.h>
 
+/* Where reading a picture in cells stands. */
 struct token_reader {
     struct run *run;
     const struct sized *sized;
@@ -11,6 +16,7 @@ struct token_reader {
     bool sound;
 };
 
+/* ensures: NO_FABRIC for a letter that is no key. */
 static int fabric_of_key(const struct design *design, char key)
 {
     for (size_t i = 0; i < design->fabrics.count; i++)
@@ -19,6 +25,7 @@ static int fabric_of_key(const struct design *design, char key)
     return NO_FABRIC;
 }
 
+/* In the order of picture.h: clockwise from the top. */
 static void set_quarters(struct picture_cell *cell, int top, int right,
                          int bottom, int left)
 {
@@ -28,7 +35,9 @@ static void set_quarters(struct picture_cell *cell, int top, int right,
     cell->quarters[3] = left;
 }
 
-/* `n`, `n/f`, `n\f`, `n+f+g+f`: keys at even places, signs between. */
+/* `n`, `n/f`, `n\f`, `n+f+g+f`: keys at even places, signs between. With `/`
+ * the first key is on the left, so also at the top; with `\` it is on the left,
+ * too, so at the bottom. Keys are one byte, as values.c holds. */
 static bool parse_token(const struct design *design, const char *token,
                         size_t length, struct picture_cell *cell)
 {
@@ -55,6 +64,7 @@ static bool parse_token(const struct design *design, const char *token,
     return true;
 }
 
+/* reports: the token; reading stops, and the picture counts for nothing. */
 static void report_token(struct token_reader *reader, struct span span)
 {
     struct run *run = reader->run;
@@ -68,6 +78,7 @@ static void report_token(struct token_reader *reader, struct span span)
     reader->sound = false;
 }
 
+/* reports: rows or cells that are too many or too few, beside the grid. */
 static void report_picture_size(struct token_reader *reader, struct span span,
                                 const char *found, const char *wanted,
                                 const struct definition *block)
@@ -80,6 +91,7 @@ static void report_picture_size(struct token_reader *reader, struct span span,
     reader->sound = false;
 }
 
+/* `first` is the row's first cell. Only the first wrong row is told. */
 static void end_row(struct token_reader *reader, const struct definition *block,
                     size_t row, size_t first)
 {
@@ -141,6 +153,8 @@ static size_t cells_of(const struct element *picture, struct rational squares,
     return rational_known(count) ? (size_t)rational_ceil(count) : 0;
 }
 
+/* A block without a grid has one cell a unit of length, rounded up; `cells` on
+ * the picture says otherwise. */
 struct picture *read_picture(struct run *run, const struct sized *sized,
                              const struct definition *block)
 {
@@ -167,11 +181,14 @@ struct picture *read_picture(struct run *run, const struct sized *sized,
 
 /* ---- cloth as a picture ---- */
 
+/* How much of each quarter is covered, to find holes and doubled cloth. */
 struct tally {
     struct rational area[4]; /* doubled, of the quarter's fabric */
 };
 
-/* The quarter of the cell whose corner is at (x, y). */
+/* The quarter of the cell whose corner is at (x, y). The quarters are what the
+ * two diagonals cut a cell into: top, right, bottom, left. Three half-planes
+ * bound one: the cell's side and two diagonals. */
 static struct face clip_to_quarter(struct arena *arena, struct face face,
                                    int quarter, struct rational x,
                                    struct rational y, struct rational width,
@@ -206,6 +223,8 @@ static struct face clip_to_quarter(struct arena *arena, struct face face,
                                  : half_plane_other(above_rising));
 }
 
+/* Adds what a face shows in one cell. Two fabrics in a quarter make it MIXED,
+ * which no token can ask for, so it always differs. */
 static void tally_face(struct arena *arena, struct picture *picture,
                        struct tally *tallies, struct face face, size_t column,
                        size_t row)
@@ -240,6 +259,7 @@ static size_t clamp_cell(int64_t cell, size_t count)
     return cell < 0 ? 0 : (size_t)cell > count ? count : (size_t)cell;
 }
 
+/* Cells that the interval touches; a face looks at no others. */
 static struct bounds cell_bounds(struct rational low, struct rational high,
                                  struct rational cell, size_t count)
 {
@@ -267,6 +287,7 @@ static void add_face(struct arena *arena, struct picture *picture,
             tally_face(arena, picture, tallies, face, column, row);
 }
 
+/* ensures: for each quarter its one fabric, EMPTY or MIXED. */
 struct picture *picture_of(struct arena *arena, const struct cloth *cloth,
                            const struct picture *like)
 {
@@ -315,6 +336,8 @@ size_t picture_parts(const struct picture *picture)
                                       : picture->across * picture->down;
 }
 
+/* For polygons a part is right where the cloth of its fabric covers all of it;
+ * parts lie side by side, so nothing counts twice. */
 size_t picture_compare(struct arena *arena, const struct cloth *cloth,
                        const struct picture *picture, bool *differs)
 {
@@ -346,6 +369,8 @@ static const char *fabric_text(struct arena *arena, const struct design *design,
                               : arena_printf(arena, "%c", known->key);
 }
 
+/* The shortest token that says it. "?" stands for a quarter of no one fabric.
+ */
 const char *cell_text(struct arena *arena, const struct design *design,
                       const struct picture_cell *cell)
 {

@@ -8,7 +8,7 @@
 enum { QUARTER_MIXED = -2, QUARTER_EMPTY = -3 };
 
 struct picture_cell {
-    int quarters[4];
+    int quarters[4];  /* fabrics, or one of the two above */
     struct span span; /* of the token, in the source */
 };
 

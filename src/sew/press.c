@@ -1,7 +1,7 @@
 /* Pressing. The rules of the trade, where nothing is said: a flipped corner
  * towards the corner; a seam between two cloths towards the darker
- * (trade.md 21.1); seams of a row to the right or, in every second row, to the
- * left, so that rows that meet nest (trade.md 21.2). */
+ * (National Quilters Circle); seams of a row to the right or, in every second
+ * row, to the left, so that rows that meet nest (common practice). */
 #include "press.h"
 
 static bool corner_word(enum press_side side)

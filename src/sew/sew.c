@@ -1,9 +1,14 @@
-/* The sewing stage: sized to sewn. */
+/* The sewing stage: sized to sewn. May assume a design without errors: every
+ * name bound, every size known, every picture compared. Order: the assembly's
+ * steps are built first, so that heaps get their numbers in the order that the
+ * designer wants; then the top pulls in what is left. Counting, numbering and
+ * proving come when all heaps are there. Read next: heaps.c. */
 #include <stdlib.h>
 #include <string.h>
 
 #include "sewer.h"
 
+/* After Z comes AA, as in a spreadsheet. */
 const char *fabric_letter(struct arena *arena, int fabric)
 {
     if (fabric < 26)
@@ -12,13 +17,16 @@ const char *fabric_letter(struct arena *arena, int fabric)
                         'A' + fabric % 26);
 }
 
+/* A design that reached this stage has no errors, so this only keeps quilts. */
 static bool is_sound_quilt(const struct sewer *sewer,
                            const struct definition *quilt)
 {
     return quilt->kind == DEFINE_QUILT && sewer->sized->sound[quilt->index];
 }
 
-/* From the top down: what a heap needs, all its inputs need as often. */
+/* From the top down: what a heap needs, all its inputs need as often. A heap
+ * stands after all its inputs, so going backwards meets each one only when its
+ * own count is final. A heap that yields two at a time may leave one over. */
 static void count_heaps(struct sewer *sewer)
 {
     struct sewn_quilt *quilt = sewer->quilt;
@@ -31,7 +39,8 @@ static void count_heaps(struct sewer *sewer)
     }
 }
 
-/* Larger pieces first: they are cut first, and get the first numbers. */
+/* Larger pieces first: they are cut first, and get the first numbers. By the
+ * longer side, then by the shorter. */
 static bool cut_comes_before(const struct heap *a, const struct heap *b)
 {
     const int high =
@@ -43,6 +52,9 @@ static bool cut_comes_before(const struct heap *a, const struct heap *b)
                             rational_min(b->cut_width, b->cut_height)) > 0;
 }
 
+/* Steps count in the order of the heaps, cuts by size within their fabric: the
+ * label on a piece is its row in the cutting table. What nothing needs (a step
+ * of an assembly that this quilt lacks) gets no number. */
 static void number_heaps(struct sewer *sewer)
 {
     struct sewn_quilt *quilt = sewer->quilt;
@@ -68,6 +80,7 @@ static void number_heaps(struct sewer *sewer)
     }
 }
 
+/* A step without mirror serves both ways; one with it only mirrored heaps. */
 static bool step_makes_heap(const struct sewer *sewer,
                             const struct assembly_step *step, size_t index)
 {
@@ -99,7 +112,8 @@ static void take_says(struct sewer *sewer)
     }
 }
 
-/* Adds a border strip to the top's cloth. */
+/* Adds a border strip to the top's cloth. Borders and the trimmed centre carry
+ * no seam allowance any more: the whole top is drawn as it is finished. */
 static void add_strip(struct sewer *sewer, struct cloth *cloth, int fabric,
                       struct rational x, struct rational y,
                       struct rational width, struct rational height)
@@ -111,7 +125,9 @@ static void add_strip(struct sewer *sewer, struct cloth *cloth, int fabric,
 }
 
 /* Butted borders: the sides first, as long as the centre; then top and bottom,
- * over the sides (trade.md 13.8). */
+ * over the sides (published by several teachers; common practice). `inset` is
+ * how far the current border's inner edge lies from the quilt's edge, so
+ * borders are added from the inside out. */
 static void sew_borders(struct sewer *sewer, const struct cloth *centre)
 {
     struct arena *arena = sewer->run->arena;
@@ -146,7 +162,8 @@ static void sew_borders(struct sewer *sewer, const struct cloth *centre)
     quilt->cloth = cloth;
 }
 
-/* The centre without the seam allowance that the binding or border covers. */
+/* The centre without the seam allowance that the binding or border covers.
+ * `cloth` lies with its finished corner at (0, 0). */
 static struct cloth *trimmed(struct arena *arena, const struct cloth *cloth)
 {
     const struct rational zero = rational_whole(0), one = rational_whole(1);
@@ -160,6 +177,8 @@ static struct cloth *trimmed(struct arena *arena, const struct cloth *cloth)
                          (struct half_plane){zero, one, cloth->height});
 }
 
+/* Counts and labels need all heaps, the proof needs the cloth of all of them.
+ */
 static void sew_quilt(struct sewer *sewer, struct sewn *sewn,
                       const struct definition *definition)
 {
@@ -192,6 +211,8 @@ static void sew_quilt(struct sewer *sewer, struct sewn *sewn,
     check_prints(sewer);
 }
 
+/* One `struct sewer` for all quilts, emptied between them: a heap belongs to
+ * one quilt, as its count and step do. */
 struct sewn *sew_design(struct run *run, const struct sized *sized)
 {
     struct sewn *sewn = ARENA_NEW(run->arena, struct sewn);

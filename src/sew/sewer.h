@@ -1,4 +1,6 @@
-/* Inside the sewing stage. */
+/* Inside the sewing stage. `struct sewer` is what one quilt needs while it is
+ * sewn; heaps are found by number, as the list of them moves when it grows.
+ * Read next: heaps.c. */
 #ifndef SEAMWRIGHT_SEWER_H
 #define SEAMWRIGHT_SEWER_H
 
@@ -10,8 +12,10 @@ struct ref {
     unsigned turn;
 };
 
+/* What was built for a piece at a scale, mirrored or not. Without it, each of
+ * the hundred uses of a block would be compared anew. */
 struct memo {
-    struct rational factor;
+    struct rational factor; /* of the piece's definition */
     bool mirror;
     struct ref ref;
 };
@@ -20,6 +24,7 @@ struct memo_list {
     LIST(struct memo) items;
 };
 
+/* A place in the table from recipes to heaps. */
 struct key_entry {
     const char *key; /* NULL for an empty place */
     size_t heap;
@@ -28,9 +33,9 @@ struct key_entry {
 struct sewer {
     struct run *run;
     const struct sized *sized;
-    struct sewn_quilt *quilt;
-    struct memo_list *memos; /* by piece index */
-    struct key_entry *keys;  /* open addressing, a power of two places */
+    struct sewn_quilt *quilt; /* the one at work */
+    struct memo_list *memos;  /* by piece index */
+    struct key_entry *keys;   /* open addressing, a power of two places */
     size_t key_capacity;
     bool *prepared; /* by definition: its assembly's steps were taken */
 };

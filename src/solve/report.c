@@ -1,4 +1,6 @@
-/* Sums that do not come out, told with all their terms. */
+/* Sums that do not come out, told with all their terms. May assume that what it
+ * is given is wrong: system.c has found that out. All text is for the designer:
+ * numbers as they were written, and the line of each. */
 #include "system.h"
 
 #include "buffer.h"
@@ -15,6 +17,7 @@ static size_t line_of(const struct system *system,
     return source_line(system->run->source, element->name.start);
 }
 
+/* A factor is a bare number; inches only choose fractions for its print. */
 static const char *factor_text(struct system *system, struct rational factor)
 {
     if (rational_equal(factor, rational_whole(1)))
@@ -23,7 +26,8 @@ static const char *factor_text(struct system *system, struct rational factor)
                         length_plain(system->run->arena, factor, UNIT_IN));
 }
 
-/* "1 1/2 + 1 + 4 = 6 1/2", open parts as ?. */
+/* "1 1/2 + 1 + 4 = 6 1/2", open parts as ?. Twelve terms fill a line of a
+ * terminal; the rest is dots. */
 static const char *sum_text(struct system *system, const struct sum *sum,
                             struct rational found)
 {
@@ -51,6 +55,7 @@ static const char *sum_text(struct system *system, const struct sum *sum,
     return buffer_string(&text);
 }
 
+/* The lines of the source where the terms stand, each once in a row. */
 static const char *lines_text(struct system *system, const struct sum *sum)
 {
     struct buffer text = buffer_in(system->run->arena);
@@ -64,13 +69,16 @@ static const char *lines_text(struct system *system, const struct sum *sum)
     return buffer_string(&text);
 }
 
+/* The written value that fixed the class of `v`, or NULL where a sum did. */
 static const struct fact *fact_of(struct system *system, variable v)
 {
     const long fact = system->first_fact[system_root(system, v)];
     return fact < 0 ? NULL : &system->facts.items[fact];
 }
 
-/* How often the class of this term stands in the sum, factors counted. */
+/* How often the class of this term stands in the sum, factors counted. Four
+ * equal patches are one class: a mend changes all four, so the error is divided
+ * by this. */
 static struct rational class_factor(struct system *system,
                                     const struct sum *sum, variable of)
 {
@@ -82,7 +90,8 @@ static struct rational class_factor(struct system *system,
     return factor;
 }
 
-/* A value that a ruler cuts is a likely mend. */
+/* A value that a ruler cuts is a likely mend. A size of 1.37 would make the sum
+ * come out, too, but nobody meant it. */
 static bool likely(const struct system *system, struct rational value)
 {
     const struct rational steps =
@@ -91,7 +100,9 @@ static bool likely(const struct system *system, struct rational value)
 }
 
 /* A written term that a change would mend: the only one, or the only one that
- * is no whole number. `wanted` gets what it should be. */
+ * is no whole number. `wanted` gets what it should be. `over` is how much too
+ * large the sum is. A lone fraction among whole numbers is the likelier slip.
+ */
 static const struct fact *term_to_mend(struct system *system,
                                        const struct sum *sum,
                                        struct rational over,
@@ -125,7 +136,8 @@ static const struct fact *term_to_mend(struct system *system,
     return mend != NULL && likely(system, *wanted) ? mend : NULL;
 }
 
-/* The same slip seen in the other dimension of the same piece. */
+/* The same slip seen in the other dimension of the same piece. A square that is
+ * wrong is wrong in width and height alike. */
 static bool told_already(struct system *system, const struct sum *sum)
 {
     const struct fact *ours =
@@ -142,6 +154,8 @@ static bool told_already(struct system *system, const struct sum *sum)
     return false;
 }
 
+/* Where the other side of the contradiction stands: a written size, or the sum
+ * that gave it. */
 static void note_total(struct system *system, struct diagnostic *d,
                        const struct sum *sum, const char *wanted)
 {
@@ -190,8 +204,30 @@ void report_fine_sum(struct system *system, const struct sum *sum)
                 element_name(sum->element->kind));
 }
 
+/* What lacks is mostly the size of a block: then the place to write it is the
+ * use. */
+static bool report_open_block(struct system *system, const struct sum *sum)
+{
+    for (size_t i = 0; i < sum->terms.count; i++) {
+        const struct term *term = &sum->terms.items[i];
+        if (rational_known(system_value(system, term->of)) ||
+            term->element->values[ATTR_BLOCK] == NULL)
+            continue;
+        struct diagnostic *d =
+            diag_report(system->run, DIAG_SIZE_OPEN, term->element->name,
+                        "nothing fixes the size of the block `%s` here",
+                        text_of(term->element, ATTR_BLOCK, "?"));
+        diag_help(system->run, d,
+                  "write finished=\"...\" for the size of the block");
+        return true;
+    }
+    return false;
+}
+
 void report_open_sum(struct system *system, struct sum *sum)
 {
+    if (report_open_block(system, sum))
+        return;
     struct run *run = system->run;
     const struct rational total = system_value(system, sum->total);
     const char *dimension = sum->dimension[0] == 'w' ? "width" : "height";
@@ -201,6 +237,7 @@ void report_open_sum(struct system *system, struct sum *sum)
                     element_name(sum->element->kind));
     diag_note(run, d, (struct span){0, 0}, "%s (line %s)",
               sum_text(system, sum, total), lines_text(system, sum));
+    /* Three places are enough to see the pattern. */
     for (size_t i = 0, told = 0; i < sum->terms.count && told < 3; i++) {
         const struct term *term = &sum->terms.items[i];
         if (rational_known(system_value(system, term->of)))

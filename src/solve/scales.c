@@ -1,7 +1,10 @@
 /* At which real sizes each definition is sewn, and whether those cut on a
- * ruler. */
+ * ruler. A block with a grid is drawn in squares; a quilt says how large one
+ * is, and may use the block at several sizes. factor = real length of one local
+ * unit. May assume known sizes or silence. Read next: statements.c. */
 #include "solver.h"
 
+/* ensures: true where this scale of the definition is new. */
 static bool add_scale(struct run *run, struct sized *sized,
                       const struct definition *definition,
                       struct rational factor, struct span span)
@@ -15,6 +18,9 @@ static bool add_scale(struct run *run, struct sized *sized,
     return true;
 }
 
+/* A block without a grid, and every unit, keeps the local unit of where it is
+ * used. The grid's width lies down the page where the use is turned by a
+ * quarter. */
 struct rational use_scale(const struct sized *sized, const struct piece *piece,
                           struct rational factor)
 {
@@ -28,7 +34,8 @@ struct rational use_scale(const struct sized *sized, const struct piece *piece,
 }
 
 /* The nearest finished size, up or down, at which a square cuts on the ruler.
- */
+ * Sizes for which a square is a whole number of steps are multiples of squares
+ * * step. */
 static struct rational ruler_size(struct rational finished,
                                   struct rational squares, struct rational step,
                                   bool up)
@@ -38,6 +45,9 @@ static struct rational ruler_size(struct rational finished,
     return up ? larger : rational_sub(larger, unit);
 }
 
+/* `square` is the real side of one grid square. reports: one that is no whole
+ * number of cutting steps, with the next sizes that are. A warning or an error
+ * as the catalogue says; the numbers stay exact either way. */
 static void check_ruler(struct run *run, const struct sized *sized,
                         const struct piece *use, struct rational square)
 {
@@ -72,6 +82,7 @@ static void check_ruler(struct run *run, const struct sized *sized,
         diag_help(run, d, "the smallest finished size that cuts: %s", up);
 }
 
+/* Each definition once a scale; a design without circles has finitely many. */
 static void walk(struct run *run, struct sized *sized,
                  const struct definition *definition, struct rational factor,
                  struct span span)

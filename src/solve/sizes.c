@@ -1,6 +1,11 @@
-/* What fixes what: one function a kind of piece. */
+/* What fixes what: one function a kind of piece. Each function adds equalities,
+ * facts and sums for one kind; none of them solves anything. May assume cells
+ * that are bound or reported. A mistake that was reported elsewhere is made
+ * silent here rather than left open. To add a kind of piece: a function, and a
+ * case in piece_sizes. Read next: system.c. */
 #include "solver.h"
 
+/* How messages name the piece that fixes a size. */
 static const char *quoted_kind(struct system *system,
                                const struct element *element)
 {
@@ -8,6 +13,7 @@ static const char *quoted_kind(struct system *system,
                         element_name(element->kind));
 }
 
+/* A written size in the local unit of `element`'s definition. */
 static void fact(struct system *system, variable v, struct rational value,
                  const struct element *element, enum attribute_id id)
 {
@@ -15,6 +21,7 @@ static void fact(struct system *system, variable v, struct rational value,
                 quoted_kind(system, element));
 }
 
+/* A stated real size; it serves only where nothing harder fixes `v`. */
 static void soft_fact(struct system *system, variable v, struct rational value,
                       const struct element *element, enum attribute_id id)
 {
@@ -33,6 +40,8 @@ static void length_fact(struct system *system, variable v,
         system_silence(system, v);
 }
 
+/* reports: a unit behind a number of grid squares. Only called where the local
+ * unit is the square. */
 static void report_unit(struct system *system, const struct element *element,
                         enum attribute_id id)
 {
@@ -48,7 +57,9 @@ static void report_unit(struct system *system, const struct element *element,
 }
 
 /* `finished` and `unfinished` are real lengths, so they fix sizes only where
- * the local unit is real; elsewhere they are checked at each scale. */
+ * the local unit is real; elsewhere they are checked at each scale. Sizes of a
+ * use are stated as it lies after its turn, those of its variables as its cell
+ * has them, so a quarter turn exchanges the two. */
 static void real_size_facts(struct system *system, const struct piece *piece)
 {
     const struct element *element = piece->element;
@@ -79,6 +90,7 @@ static void real_size_facts(struct system *system, const struct piece *piece)
               ATTR_UNFINISHED);
 }
 
+/* As the cell lies in its container: a map may turn it. */
 static variable cell_width(const struct cell *cell)
 {
     return cell->orientation.turn % 2 == 1 ? height_of(cell->piece)
@@ -91,6 +103,8 @@ static variable cell_height(const struct cell *cell)
                                            : height_of(cell->piece);
 }
 
+/* A row is as high as each of its cells, and as wide as all together. Seams do
+ * not appear: finished sizes add up exactly. */
 static void row_sizes(struct system *system, const struct piece *piece)
 {
     struct sum *sum =
@@ -103,6 +117,7 @@ static void row_sizes(struct system *system, const struct piece *piece)
     }
 }
 
+/* The row's rule, turned. */
 static void column_sizes(struct system *system, const struct piece *piece)
 {
     struct sum *sum =
@@ -126,7 +141,9 @@ static void silence_all(struct system *system, const struct piece *piece)
     }
 }
 
-/* A unit that is not square, as its own width and height say. */
+/* A unit that is not square, as its own width and height say. Asked before
+ * anything is solved, so only a unit that states both sides can be told to be
+ * oblong. */
 static bool oblong(const struct piece *piece)
 {
     if (piece->target == NULL || piece->target->gridded)
@@ -137,13 +154,15 @@ static bool oblong(const struct piece *piece)
            !rational_equal(width->number, height->number);
 }
 
+/* Whether the unit lies turned by a quarter, by its map's turn and its own. */
 static bool lies_across(const struct cell *cell)
 {
     return (cell->orientation.turn + cell->piece->orientation.turn) % 2 == 1;
 }
 
 /* In one row of a grid an oblong unit lies one way only. Said here, because the
- * sums of all rows and columns would only echo it. */
+ * sums of all rows and columns would only echo it. ensures: false where it
+ * reported. */
 static bool row_turns_agree(struct system *system, const struct piece *piece,
                             size_t row)
 {
@@ -174,6 +193,9 @@ static bool row_turns_agree(struct system *system, const struct piece *piece,
     return true;
 }
 
+/* Every row is as high as its first cell and every column as wide as its top
+ * one. Sums run along the first row and the first column only: by these
+ * equalities any other would say the same. */
 static void grid_sizes(struct system *system, const struct piece *piece)
 {
     if (piece->cells.count == 0 ||
@@ -211,7 +233,8 @@ static void grid_sizes(struct system *system, const struct piece *piece)
 }
 
 /* Strips joined by diagonal seams: each join takes one strip width, corner to
- * corner of the overlap (trade.md section 0). */
+ * corner of the overlap (derived). Derived: the overlap is a square of the
+ * strip's width, sewn corner to corner, and both strips lie in it once. */
 static void diagonal_sizes(struct system *system, const struct piece *piece)
 {
     const bool across = piece->horizontal;
@@ -231,15 +254,30 @@ static void diagonal_sizes(struct system *system, const struct piece *piece)
         system_term(system, sum, width, rational_whole(-joins), piece->element);
 }
 
+/* Square by nature; `size` fixes both sides. */
 static void half_square_sizes(struct system *system, const struct piece *piece)
 {
     system_equal(system, width_of(piece), height_of(piece));
     length_fact(system, width_of(piece), piece->element, ATTR_SIZE);
 }
 
-static void use_sizes(struct system *system, const struct piece *piece)
+/* A unit, or a block without a grid, comes at the size it is; a block with a
+ * grid only keeps its proportion, as the size of a square is the quilt's affair
+ * (scales.c). */
+static void use_sizes(struct system *system, const struct piece *piece,
+                      bool local_grid)
 {
     const struct definition *target = piece->target;
+    if (target != NULL && local_grid && target->kind == DEFINE_BLOCK &&
+        !target->gridded) {
+        struct diagnostic *d = diag_report(
+            system->run, DIAG_GRID_UNIT, value_span(piece->element, ATTR_BLOCK),
+            "`%s` has real lengths and cannot stand among grid squares",
+            target->id);
+        diag_help(system->run, d, "give the block `%s` a grid of its own",
+                  target->id);
+        target = NULL;
+    }
     if (target == NULL || target->root == NULL) {
         system_silence(system, width_of(piece));
         system_silence(system, height_of(piece));
@@ -264,6 +302,8 @@ static void use_sizes(struct system *system, const struct piece *piece)
     }
 }
 
+/* `local_grid` tells whether lengths of the piece are grid squares. A faulty
+ * element may lack the very size that a sum needs, so all of it is silent. */
 static void piece_sizes(struct system *system, const struct piece *piece,
                         bool local_grid)
 {
@@ -293,7 +333,7 @@ static void piece_sizes(struct system *system, const struct piece *piece,
         grid_sizes(system, piece);
         break;
     case PIECE_USE:
-        use_sizes(system, piece);
+        use_sizes(system, piece, local_grid);
         break;
     case PIECE_DIAGONAL:
         diagonal_sizes(system, piece);
@@ -306,7 +346,7 @@ static void piece_sizes(struct system *system, const struct piece *piece,
 
 /* The centre of a quilt is what `finished` leaves inside the borders. It comes
  * after all else: mostly the blocks fix the quilt, and `finished` is checked.
- */
+ * Butted borders add twice their width each way. */
 static void quilt_sizes(struct system *system, const struct definition *quilt)
 {
     const struct value *finished = value_of(quilt->element, ATTR_FINISHED);
@@ -330,6 +370,8 @@ static void quilt_sizes(struct system *system, const struct definition *quilt)
               ATTR_FINISHED);
 }
 
+/* A block with a grid is as large as its grid says, in squares. Quilts come
+ * last of all (build_system). */
 static void definition_sizes(struct system *system,
                              const struct definition *definition)
 {
@@ -351,6 +393,9 @@ static void definition_sizes(struct system *system,
     length_fact(system, height_of(root), definition->element, ATTR_HEIGHT);
 }
 
+/* A unit that both a gridded block and a plain one use counts as gridded: its
+ * numbers then mean squares everywhere, which is what use_scale turns into
+ * lengths. */
 bool *find_local_grids(struct run *run, const struct design *design)
 {
     bool *local = ARENA_ARRAY(run->arena, bool, design->definitions.count + 1);
@@ -372,6 +417,9 @@ bool *find_local_grids(struct run *run, const struct design *design)
     return local;
 }
 
+/* The order of facts is the order of trust: of two that contradict, the later
+ * one is reported. Definitions speak first, then pieces in the order of the
+ * source, and quilts last. */
 void build_system(struct system *system, const bool *local_grid)
 {
     const struct design *design = system->design;

@@ -1,6 +1,12 @@
-/* The solving stage: design to sized. */
+/* The solving stage: design to sized. Sizes are finished sizes in the local
+ * unit of a definition; only scales.c and statements.c turn them into real
+ * lengths. Nothing in this folder rounds but cut_length and half_square_cut,
+ * which are what hands cut. Read next: sizes.c, then system.c. */
 #include "solver.h"
 
+/* `finished` is a real length. A square or rectangle is cut two seams larger
+ * (K. Combs, Formulas for Quilters, 2002); rounding goes up, as what is too
+ * large can be trimmed. */
 struct rational cut_length(const struct pattern *pattern,
                            struct rational finished)
 {
@@ -9,6 +15,7 @@ struct rational cut_length(const struct pattern *pattern,
         pattern->cutting_step);
 }
 
+/* `finished` is the real side of one finished half-square. */
 struct half_square_cut half_square_cut(const struct pattern *pattern,
                                        enum half_square_method method,
                                        struct rational finished)
@@ -17,6 +24,9 @@ struct half_square_cut half_square_cut(const struct pattern *pattern,
                                   rational_whole(0)};
     if (method == METHOD_ONE)
         return cut;
+    /* Derived: the seam lies s beside the diagonal, so it takes s * sqrt 2
+     * along each edge, and two edges meet at the far corner: F + s * (2 + sqrt
+     * 2). For s = 1/4 in that is 0.8536, which the trade rounds up to 7/8. */
     const struct rational base =
         rational_add(finished, rational_times(pattern->seam, 2));
     cut.side =
@@ -27,6 +37,7 @@ struct half_square_cut half_square_cut(const struct pattern *pattern,
     return cut;
 }
 
+/* A border adds its finished width at both ends, whatever its corners. */
 static struct rational with_borders(const struct definition *quilt,
                                     struct rational centre)
 {
@@ -52,7 +63,10 @@ struct rational quilt_height(const struct sized *sized,
                : with_borders(quilt, sized->height[quilt->root->index]);
 }
 
-/* Sizes that are in no open sum and still unknown. */
+/* Sizes that are in no open sum and still unknown. reports: a piece whose width
+ * or height nothing fixes; silences it, so that its neighbors are not blamed
+ * for it too. Called in the order of the pieces: the outermost open one is
+ * told. */
 static void report_open_piece(struct system *system, const struct piece *piece)
 {
     const bool silent_width = system_silent(system, width_of(piece));
@@ -81,6 +95,8 @@ static void report_open_piece(struct system *system, const struct piece *piece)
     system_silence(system, height_of(piece));
 }
 
+/* reports: a size of nothing or less, which only a sum can give: written ones
+ * are more than 0. Silenced as in report_open_piece. */
 static void report_negative(struct system *system, const struct piece *piece)
 {
     const struct rational sizes[2] = {system_value(system, width_of(piece)),
@@ -102,7 +118,9 @@ static void report_negative(struct system *system, const struct piece *piece)
     }
 }
 
-/* A definition is sound where nothing was reported between its tags. */
+/* A definition is sound where nothing was reported between its tags. Notes and
+ * warnings do not make it unsound. Asked for by place and not by piece, because
+ * reading and resolving report elements that never became pieces. */
 static bool definition_sound(const struct run *run, const struct sized *sized,
                              const struct definition *definition)
 {
@@ -127,6 +145,7 @@ static bool definition_sound(const struct run *run, const struct sized *sized,
     return definition->root != NULL;
 }
 
+/* Negative sizes first: what they silence would else be told as open. */
 static void take_values(struct system *system, struct sized *sized)
 {
     const struct design *design = sized->design;
@@ -140,6 +159,8 @@ static void take_values(struct system *system, struct sized *sized)
     }
 }
 
+/* Scales need sizes, statements need scales; soundness comes last, as it asks
+ * what all of them reported. */
 struct sized *solve_design(struct run *run, const struct design *design)
 {
     struct arena *arena = run->arena;

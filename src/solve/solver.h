@@ -1,4 +1,6 @@
-/* Inside the solving stage. */
+/* Inside the solving stage. Two variables a piece, numbered from its index, so
+ * that no table is needed to go from one to the other; take_facts tells wide
+ * from high by the last bit. */
 #ifndef SEAMWRIGHT_SOLVER_H
 #define SEAMWRIGHT_SOLVER_H
 

@@ -1,9 +1,13 @@
-/* What a designer states of sizes and counts, and whether it holds. A piece
- * may be sewn at several scales; a statement must hold at one of them. */
+/* What a designer states of sizes and counts, and whether it holds. A piece may
+ * be sewn at several scales; a statement must hold at one of them. All lengths
+ * here are real, each at one scale of the definition. Statements never move a
+ * size: by now the sizes are what they are, and the words are right or wrong.
+ * May assume that scales are found. */
 #include "solver.h"
 
 #include "buffer.h"
 
+/* A statement under test: which words, on what, saying what. */
 struct stated {
     const struct element *element;
     enum attribute_id id;
@@ -11,6 +15,7 @@ struct stated {
     const char *what; /* "cut" */
 };
 
+/* Two real lengths, as the piece lies. */
 struct real_size {
     struct rational width, height;
 };
@@ -20,7 +25,8 @@ static struct rational both_seams(const struct sized *sized)
     return rational_times(sized->design->pattern->seam, 2);
 }
 
-/* The real size of a piece's cloth in the sense of the attribute. */
+/* The real size of a piece's cloth in the sense of the attribute. Of a
+ * half-square, `cut` is the pair of squares that it is made from. */
 static struct real_size real_size(const struct sized *sized,
                                   const struct piece *piece,
                                   enum attribute_id id, struct rational factor)
@@ -44,6 +50,8 @@ static struct real_size real_size(const struct sized *sized,
     return size;
 }
 
+/* A cut piece may be stated either way round: it is turned on the mat. A
+ * finished one may not: it has a place. */
 static bool holds(const struct stated *stated, struct real_size size)
 {
     const struct value *value = stated->value;
@@ -66,7 +74,8 @@ static const char *size_text(struct run *run, const struct sized *sized,
 }
 
 /* A corner square stated smaller than its corner needs would, flipped, leave
- * the corner bare: that is worth its own words. */
+ * the corner bare: that is worth its own words. ensures: false where this is
+ * not such a case. */
 static bool report_short_flap(struct run *run, const struct sized *sized,
                               const struct stated *stated,
                               struct real_size size)
@@ -90,6 +99,8 @@ static bool report_short_flap(struct run *run, const struct sized *sized,
     return true;
 }
 
+/* reports: what the size is instead, and how it comes from the finished size.
+ * `scales` is how many were tried. */
 static void report_stated(struct run *run, const struct sized *sized,
                           const struct stated *stated, struct real_size size,
                           struct real_size finished, size_t scales)
@@ -122,6 +133,8 @@ static void report_stated(struct run *run, const struct sized *sized,
               attribute_name(stated->id), right);
 }
 
+/* The message tells the first scale. What no quilt uses has no scale, and is
+ * not checked. */
 static void check_stated(struct run *run, const struct sized *sized,
                          const struct piece *piece, const struct stated *stated)
 {
@@ -139,6 +152,8 @@ static void check_stated(struct run *run, const struct sized *sized,
         real_size(sized, piece, ATTR_FINISHED, factor), scales->items.count);
 }
 
+/* `size` and `width` are not here: they fix sizes, and a contradiction was a
+ * sum's. */
 static void check_piece_statements(struct run *run, const struct sized *sized,
                                    const struct piece *piece)
 {
@@ -156,7 +171,9 @@ static void check_piece_statements(struct run *run, const struct sized *sized,
     }
 }
 
-/* A corner must lie inside its piece, and its own statements must hold. */
+/* A corner must lie inside its piece, and its own statements must hold. Two
+ * corners may overlap, if the designer wants; one that is larger than the piece
+ * cannot be laid. */
 static void check_corner(struct run *run, const struct sized *sized,
                          const struct piece *piece, const struct corner *corner)
 {
@@ -199,7 +216,8 @@ static void check_corner(struct run *run, const struct sized *sized,
     }
 }
 
-/* How often a piece stands in its own definition. */
+/* How often a piece stands in its own definition. A grid counts each of its
+ * cells. Uses are not entered: a statement speaks of one unit or block. */
 static long occurrences(const struct piece *root, const struct piece *piece)
 {
     if (root == piece)
@@ -210,6 +228,8 @@ static long occurrences(const struct piece *root, const struct piece *piece)
     return count;
 }
 
+/* reports: a count that is not the one in its own unit or block. 0 is a piece
+ * that a map never names. */
 static void check_count(struct run *run, const struct piece *piece)
 {
     const struct value *stated = value_of(piece->element, ATTR_COUNT);
@@ -225,7 +245,8 @@ static void check_count(struct run *run, const struct piece *piece)
               "count=\"%ld\" holds", count);
 }
 
-/* Known in grid squares, but at a scale at which it cannot be told exactly. */
+/* Known in grid squares, but at a scale at which it cannot be told exactly.
+ * Fractions are 64 bits; what does not fit is refused, never rounded. */
 static void check_exact(struct run *run, const struct sized *sized,
                         const struct piece *piece)
 {
@@ -246,7 +267,7 @@ static void check_exact(struct run *run, const struct sized *sized,
     }
 }
 
-/* "60 + 2 x 3 = 66" */
+/* "60 + 2 x 3 = 66" The terms as a designer would add them up. */
 static const char *quilt_sum(struct run *run, const struct sized *sized,
                              const struct definition *quilt,
                              struct rational centre, struct rational total)
@@ -262,6 +283,7 @@ static const char *quilt_sum(struct run *run, const struct sized *sized,
     return buffer_string(&text);
 }
 
+/* reports: a quilt whose stated size is not that of its centre and borders. */
 static void check_quilt(struct run *run, const struct sized *sized,
                         const struct definition *quilt)
 {
@@ -289,7 +311,9 @@ static void check_quilt(struct run *run, const struct sized *sized,
 }
 
 /* A member's joins take a strip's width at each end that is joined: an end
- * member must be as long as that, one between two joins longer. */
+ * member must be as long as that, one between two joins longer. Derived: at a
+ * joined end a triangle of the overlap is cut away, whose legs are the strip's
+ * width. Two of them would meet in a member that is no longer than wide. */
 static void check_members(struct run *run, const struct sized *sized,
                           const struct piece *strip)
 {

@@ -1,5 +1,9 @@
+/* There is no matrix and no elimination on purpose: a person adds up one row at
+ * a time, and each value that is found can name the sum that gave it. A system
+ * that would need two sums at once is reported as open. Read next: report.c. */
 #include "system.h"
 
+/* All variables come from one block; nothing grows later but facts and sums. */
 void system_init(struct system *system, struct run *run,
                  const struct design *design, size_t variables)
 {
@@ -22,6 +26,7 @@ variable system_fresh(struct system *system)
     return v;
 }
 
+/* Union and find, with paths halved on the way. */
 variable system_root(struct system *system, variable v)
 {
     while (system->parent[v] != v) {
@@ -94,6 +99,8 @@ bool system_silent(struct system *system, variable v)
     return system->state[system_root(system, v)] == VARIABLE_SILENT;
 }
 
+/* reports: the second of two written values for what is one length. Wide or
+ * high is the dimension of the second one's own variable. */
 static void report_two_facts(struct system *system, const struct fact *first,
                              const struct fact *second, bool height)
 {
@@ -101,10 +108,9 @@ static void report_two_facts(struct system *system, const struct fact *first,
     const char *found = local_length(system, second->value);
     const char *wanted = local_length(system, first->value);
     const char *dimension = height ? "high" : "wide";
-    struct diagnostic *d =
-        diag_report(run, DIAG_SEAM_SUM, second->span,
-                    "%s cannot be %s %s: its neighbours make it %s",
-                    second->what, found, dimension, wanted);
+    struct diagnostic *d = diag_report(
+        run, DIAG_SEAM_SUM, second->span, "%s cannot be %s %s: %s makes it %s",
+        second->what, found, dimension, first->what, wanted);
     diag_label(run, d, "%s", found);
     diag_note(run, d, first->span, "%s fixes it to be %s %s", first->what,
               wanted, dimension);
@@ -112,7 +118,9 @@ static void report_two_facts(struct system *system, const struct fact *first,
               wanted, found);
 }
 
-/* Widths have even numbers, heights odd ones (sizes.c). */
+/* Widths have even numbers, heights odd ones (sizes.c). Taken only now, when
+ * all equalities are known: a contradiction shows in whatever order the two
+ * were written. */
 static void take_facts(struct system *system)
 {
     for (size_t i = 0; i < system->facts.count; i++) {
@@ -141,6 +149,8 @@ struct view {
     bool silent;
 };
 
+/* The total counts with 1 and the terms with their factors below 0, so that the
+ * whole must come to nothing. */
 static void view_term(struct system *system, struct view *view, variable v,
                       struct rational factor)
 {
@@ -159,6 +169,7 @@ static void view_term(struct system *system, struct view *view, variable v,
     }
 }
 
+/* Made anew at each try: classes fill up from all sides. */
 static struct view view_sum(struct system *system, const struct sum *sum)
 {
     struct view view = {.known = sum->constant};
@@ -169,6 +180,7 @@ static struct view view_sum(struct system *system, const struct sum *sum)
     return view;
 }
 
+/* Open parts of a sum that was reported cannot be known from it any more. */
 static void silence_sum(struct system *system, struct sum *sum)
 {
     sum->done = true;
@@ -182,7 +194,8 @@ static void silence_sum(struct system *system, struct sum *sum)
     }
 }
 
-/* Tries one sum. True where it changed something. */
+/* Tries one sum. True where it changed something. reports: a full sum that does
+ * not come out, and values that no fraction of 64 bits can hold. */
 static bool try_sum(struct system *system, size_t index)
 {
     struct sum *sum = &system->sums.items[index];
@@ -201,6 +214,7 @@ static bool try_sum(struct system *system, size_t index)
                 rational_sub(system_value(system, sum->total), view.known));
         return true;
     }
+    /* A factor of 0: the open part cancels out, and any value would do. */
     if (view.open_count > 1 || rational_sign(view.factor) == 0)
         return false;
     const struct rational value =
@@ -216,6 +230,8 @@ static bool try_sum(struct system *system, size_t index)
     return true;
 }
 
+/* Rounds until nothing changes. Each change makes a sum done, so there are at
+ * most as many rounds as sums. */
 static void settle(struct system *system)
 {
     bool changed = true;
@@ -227,6 +243,9 @@ static void settle(struct system *system)
     }
 }
 
+/* One at a time and settled after each: a statement must not contradict what an
+ * earlier one has just fixed. It is then checked like any other (statements.c).
+ */
 static void take_soft_facts(struct system *system)
 {
     for (size_t i = 0; i < system->facts.count; i++) {
@@ -241,6 +260,9 @@ static void take_soft_facts(struct system *system)
     }
 }
 
+/* Hard facts, what follows from them, statements, and last what stays open.
+ * Each open sum is silenced as soon as it is told: the rest may then follow, or
+ * be silent. */
 void system_solve(struct system *system)
 {
     take_facts(system);

@@ -19,13 +19,16 @@ struct fact {
     bool soft; /* a statement: fixes a size only where nothing else does */
 };
 
+/* One part of a sum; a half-square or a patch mostly counts once, a join of
+ * diagonal strips less than once, hence the factor. */
 struct term {
     variable of;
     struct rational factor;
     const struct element *element; /* whose size it is */
 };
 
-/* total = sum of terms - overlap */
+/* total = sum of terms: factor * variable, each of a piece that stands in it;
+ * `constant` is added to the total. */
 struct sum {
     variable total;
     LIST(struct term) terms;
@@ -36,27 +39,34 @@ struct sum {
     bool reported;
 };
 
+/* SILENT is poison: not known, and already told why. Whatever it touches
+ * becomes silent too, so that one cause makes one message. */
 enum variable_state { VARIABLE_OPEN, VARIABLE_KNOWN, VARIABLE_SILENT };
 
 struct system {
-    struct run *run;
+    struct run *run; /* where sums are reported */
     const struct design *design;
-    size_t count;
-    variable *parent; /* of equal ones */
-    enum variable_state *state;
-    struct rational *value;
-    long *first_fact; /* of a class, or -1 */
-    long *from_sum;   /* the sum that gave the value, or NOT_FROM_SUM */
+    size_t count;               /* variables so far */
+    variable *parent;           /* of equal ones */
+    enum variable_state *state; /* of a class, at its root */
+    struct rational *value;     /* of a class, at its root */
+    long *first_fact;           /* of a class, or -1 */
+    long *from_sum; /* the sum that gave the value, or NOT_FROM_SUM */
     LIST(struct fact) facts;
     LIST(struct sum) sums;
-    size_t capacity;
+    size_t capacity; /* variables there is room for */
 };
 
+/* requires: the most variables that will be asked for. */
 void system_init(struct system *system, struct run *run,
                  const struct design *design, size_t variables);
+/* ensures: a variable of its own class, open. */
 variable system_fresh(struct system *system);
+/* ensures: the variable that speaks for all equal ones. */
 variable system_root(struct system *system, variable v);
+/* Both are one from now on. requires: no facts taken yet. */
 void system_equal(struct system *system, variable a, variable b);
+/* A written value; `what` names its bearer in messages. */
 void system_fact(struct system *system, variable v, struct rational value,
                  struct span span, const char *what);
 /* A statement of a real size. It is used where the size is open, in the order
@@ -65,6 +75,8 @@ void system_soft_fact(struct system *system, variable v, struct rational value,
                       struct span span, const char *what);
 /* The value cannot be known, and that was reported elsewhere. */
 void system_silence(struct system *system, variable v);
+/* ensures: an empty sum, which system_term fills before the next is made.
+ * `dimension` is "wide" or "high", for messages. */
 struct sum *system_sum(struct system *system, variable total,
                        const struct element *element, const char *dimension);
 void system_term(struct system *system, struct sum *sum, variable v,
@@ -77,10 +89,15 @@ void system_solve(struct system *system);
 struct rational system_value(struct system *system, variable v);
 bool system_silent(struct system *system, variable v);
 
+/* reports: a sum whose parts make `found` where another total is asked for,
+ * once a slip, with a mend where only one written part can be meant. */
 void report_sum(struct system *system, struct sum *sum, struct rational found);
+/* reports: a sum with two or more unknown parts. */
 void report_open_sum(struct system *system, struct sum *sum);
 /* Fractions whose common denominator does not fit 64 bits. */
 void report_fine_sum(struct system *system, const struct sum *sum);
+/* A length in messages: plain number, in the pattern's way of writing. It may
+ * be grid squares, so no unit is added. */
 char *local_length(struct system *system, struct rational value);
 
 #endif

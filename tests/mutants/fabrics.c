@@ -64,10 +64,15 @@ static void change_namings(struct sample *sample, const naming_list *list)
     const struct design *design = sample->compiled.design;
     for (size_t i = 0; i < list->count; i++) {
         const struct naming one = list->items[i];
+        /* A cloth that changes its role alone leaves another role bare, which
+         * is told whatever else is stated. */
+        const enum rule rule = one.element->kind == ELEMENT_CLOTH
+                                   ? RULE_NONE
+                                   : fabric_rule(one.element);
         for (size_t k = 0; k < design->fabrics.count; k++)
             if (strcmp(design->fabrics.items[k].id, one.value->text) != 0)
-                mutant_replace(sample, KIND_FABRIC, fabric_rule(one.element),
-                               one.value->span, design->fabrics.items[k].id);
+                mutant_replace(sample, KIND_FABRIC, rule, one.value->span,
+                               design->fabrics.items[k].id);
     }
 }
 
@@ -83,7 +88,6 @@ void mutate_fabrics(struct sample *sample, const struct element *element)
     naming_list list = {0};
     collect_namings(sample, &list, element);
     swap_namings(sample, &list);
-    /* A cloth that changes its role alone leaves another role bare. */
     if (element->kind != ELEMENT_FABRICS)
         change_namings(sample, &list);
 }

@@ -158,6 +158,8 @@ static struct tally print_kinds(const struct report *report)
 
 static void print_rules(const struct report *report)
 {
+    printf("# left out by rule (judged only where all are): things stated "
+           "once\n");
     static const char *const texts[] = {
 #define RULE_TEXT(rule, text) text,
         RULE_LIST(RULE_TEXT)
@@ -171,7 +173,7 @@ static void print_rules(const struct report *report)
 
 /* ---- judging ---- */
 
-/* Each Nth of what is not left out, and of what is. */
+/* Each Nth of what is not left out; what is only where all are judged. */
 static size_t choose(const struct sample *samples, size_t count, size_t every,
                      struct job *jobs, size_t *made)
 {
@@ -179,7 +181,8 @@ static size_t choose(const struct sample *samples, size_t count, size_t every,
     for (size_t i = 0; i < count; i++) {
         for (size_t k = 0; k < samples[i].mutants.count; k++) {
             const struct mutant *mutant = &samples[i].mutants.items[k];
-            if (seen[mutant->rule != RULE_NONE]++ % every == 0)
+            const bool left_out = mutant->rule != RULE_NONE;
+            if (seen[left_out]++ % every == 0 && (!left_out || every == 1))
                 jobs[chosen++] = (struct job){&samples[i], mutant};
         }
     }

@@ -43,8 +43,9 @@ enum kind { KIND_LIST(KIND_ENUM) KIND_TOTAL };
       "sizes and mirrors stay in, but for the piece of a map that is as "    \
       "often "                                                               \
       "plain as mirrored, where no count would change)")                     \
-    X(RULE_CLOTH, "which cloth plays a role, where the colorway states no "  \
-                  "amount of it")
+    X(RULE_CLOTH,                                                            \
+      "two cloths that change roles, where the colorway states no "          \
+      "amount of it")
 
 #define RULE_ENUM(rule, text) rule,
 enum rule { RULE_LIST(RULE_ENUM) RULE_TOTAL };

@@ -20,8 +20,8 @@ static inline struct reading read_bytes(struct arena *arena, const char *bytes,
 {
     const char *copy = arena_copy(arena, bytes, length);
     struct reading reading = {
-        .run = run_create(arena,
-                          source_create(arena, "tide.xml", copy, length))};
+        .run =
+            run_create(arena, source_create(arena, "tide.xml", copy, length))};
     reading.pattern = read_pattern(reading.run);
     return reading;
 }
@@ -56,8 +56,7 @@ static inline void assert_one_error(struct reading reading, enum diag_code code,
 {
     assert_int_equal(diag_count(reading.run, DIAG_ERROR), 1);
     const struct diagnostic *d = diagnostic_at(reading, 0);
-    const struct place place =
-        source_place(reading.run->source, d->span.start);
+    const struct place place = source_place(reading.run->source, d->span.start);
     if (d->code != code || place.line != line || place.column != column)
         print_message("# %zu:%zu: %s [%s]\n", place.line, place.column,
                       d->message, diag_entry(d->code)->name);

@@ -65,18 +65,27 @@ static const char *one_of(struct writer *w, const char *const *texts,
 
 static void put_blank(struct writer *w)
 {
-    static const char *const blanks[] = {" ", "  ", "\n", "\t", " \t ",
-                                         "\n    ", "\t\n "};
+    static const char *const blanks[] = {" ",    "  ",     "\n",   "\t",
+                                         " \t ", "\n    ", "\t\n "};
     put(w, ONE_OF(w, blanks));
 }
 
 /* What may stand between elements without being read. */
 static void put_between(struct writer *w)
 {
-    static const char *const between[] = {
-        "", "", "", " ", "\n", "\t", "\n\n  ",
-        "<!-- a comment, <row/> \u96e8 -->", "<!--\n\n-->",
-        "<?note a \"b\" <c>?>", "<?note\n?>", "<![CDATA[ \n]]>", "&#x20;"};
+    static const char *const between[] = {"",
+                                          "",
+                                          "",
+                                          " ",
+                                          "\n",
+                                          "\t",
+                                          "\n\n  ",
+                                          "<!-- a comment, <row/> \u96e8 -->",
+                                          "<!--\n\n-->",
+                                          "<?note a \"b\" <c>?>",
+                                          "<?note\n?>",
+                                          "<![CDATA[ \n]]>",
+                                          "&#x20;"};
     put(w, ONE_OF(w, between));
 }
 
@@ -96,11 +105,15 @@ static struct sample_value random_value(struct writer *w, enum attribute_id id)
         {"two\nlines", "two lines"},
         {"&#x96E8;&#233;", "\u96e8\u00e9"},
         {"  blanks  ", NULL}};
-    static const struct sample_value ids[] = {
-        {"foam", NULL}, {"\u96e8", NULL}, {"f&#x6f;am", "foam"}, {"a.b-c", NULL}};
-    static const struct sample_value lengths[] = {
-        {"2 1/2", NULL}, {"2\u00bd", NULL}, {"4", NULL}, {"2&#x20;1/2", "2 1/2"},
-        {"2\n1/2", "2 1/2"}};
+    static const struct sample_value ids[] = {{"foam", NULL},
+                                              {"\u96e8", NULL},
+                                              {"f&#x6f;am", "foam"},
+                                              {"a.b-c", NULL}};
+    static const struct sample_value lengths[] = {{"2 1/2", NULL},
+                                                  {"2\u00bd", NULL},
+                                                  {"4", NULL},
+                                                  {"2&#x20;1/2", "2 1/2"},
+                                                  {"2\n1/2", "2 1/2"}};
     if (id == ATTR_NAME || id == ATTR_CODE)
         return texts[unit_below(&w->random, UNIT_COUNT(texts))];
     if (id == ATTR_WIDTH || id == ATTR_HEIGHT)
@@ -123,12 +136,16 @@ static void put_attribute(struct writer *w, struct noted_element *element,
     const struct sample_value value = random_value(w, id);
     struct noted *noted = LIST_ADD(w->arena, &element->attributes);
     const bool apostrophe = strchr(value.raw, '\'') != NULL;
-    const char *quote = apostrophe || unit_below(&w->random, 2) == 0 ? "\"" : "'";
+    const char *quote =
+        apostrophe || unit_below(&w->random, 2) == 0 ? "\"" : "'";
     if (element->attributes.count == 2)
         put_sometimes(w, "\nxml:lang = 'en'");
     put_blank(w);
-    *noted = (struct noted){.id = id, .name = w->at, .raw = value.raw,
-                            .text = value.text == NULL ? value.raw : value.text};
+    *noted =
+        (struct noted){.id = id,
+                       .name = w->at,
+                       .raw = value.raw,
+                       .text = value.text == NULL ? value.raw : value.text};
     put(w, attribute_name(id));
     put(w, unit_below(&w->random, 4) == 0 ? " =\n" : "=");
     put(w, quote);
@@ -214,10 +231,14 @@ static void put_pattern(struct writer *w, size_t cloths)
     put_end(w, ELEMENT_PATTERN);
 }
 
-static struct writer writer_for(void **state, const char *line_end, uint64_t seed)
+static struct writer writer_for(void **state, const char *line_end,
+                                uint64_t seed)
 {
-    struct writer w = {.arena = *state, .out = buffer_in(*state),
-                       .at = {1, 1}, .line_end = line_end, .random = {seed}};
+    struct writer w = {.arena = *state,
+                       .out = buffer_in(*state),
+                       .at = {1, 1},
+                       .line_end = line_end,
+                       .random = {seed}};
     return w;
 }
 
@@ -246,7 +267,8 @@ static void assert_attribute(struct reading reading, const struct value *value,
 }
 
 /* Goes over the tree in the order of the source. */
-static void assert_elements(struct reading reading, const struct element *element,
+static void assert_elements(struct reading reading,
+                            const struct element *element,
                             const struct writer *w, size_t *index)
 {
     assert_true(*index < w->elements.count);
@@ -335,10 +357,10 @@ static void test_places_past_a_megabyte(void **state)
 
 /* ---- content ---- */
 
-#define HEAD                                                        \
+#define HEAD \
     "<pattern xmlns=\"urn:seamwright:pattern:1\" id=\"t\" title=\"T\">\n"
-#define TAIL                                                        \
-    "<fabrics><fabric id=\"f\"/></fabrics>\n"                       \
+#define TAIL                                                                  \
+    "<fabrics><fabric id=\"f\"/></fabrics>\n"                                 \
     "<colorway id=\"c\"><cloth fabric=\"f\" color=\"#000000\"/></colorway>\n" \
     "<quilt id=\"q\"><patch fabric=\"f\"/></quilt></pattern>\n"
 
@@ -371,12 +393,12 @@ static void assert_stray(void **state, const char *row, size_t column)
 
 static void test_stray_text_is_found_in_its_place(void **state)
 {
-    assert_stray(state,
-                 "<quilt id=\"q\"><row> left <patch fabric=\"f\"/></row></quilt>",
-                 21);
-    assert_stray(state,
-                 "<quilt id=\"q\"><row><patch fabric=\"f\"/> last</row></quilt>",
-                 40);
+    assert_stray(
+        state, "<quilt id=\"q\"><row> left <patch fabric=\"f\"/></row></quilt>",
+        21);
+    assert_stray(
+        state, "<quilt id=\"q\"><row><patch fabric=\"f\"/> last</row></quilt>",
+        40);
     assert_stray(state,
                  "<quilt id=\"q\"><row><!-- left --> left <patch fabric=\"f\"/>"
                  "</row></quilt>",
@@ -392,12 +414,14 @@ static void test_stray_text_is_found_in_its_place(void **state)
 static void test_mistake_inside_a_value(void **state)
 {
     const struct reading plain = read_text(
-        state, "<pattern xmlns=\"urn:seamwright:pattern:1\" id=\"t\" title=\"T\"\n"
-               "  seam=\"1/4 inch\">\n" TAIL);
+        state,
+        "<pattern xmlns=\"urn:seamwright:pattern:1\" id=\"t\" title=\"T\"\n"
+        "  seam=\"1/4 inch\">\n" TAIL);
     assert_one_error(plain, DIAG_LENGTH, 2, 13);
     const struct reading referred = read_text(
-        state, "<pattern xmlns=\"urn:seamwright:pattern:1\" id=\"t\" title=\"T\"\n"
-               "  seam=\"1&#x2F;4 inch\">\n" TAIL);
+        state,
+        "<pattern xmlns=\"urn:seamwright:pattern:1\" id=\"t\" title=\"T\"\n"
+        "  seam=\"1&#x2F;4 inch\">\n" TAIL);
     assert_one_error(referred, DIAG_LENGTH, 2, 9);
 }
 
@@ -415,11 +439,12 @@ static void test_units_are_known_before_lengths(void **state)
 /* Only elements of the pattern's namespace are the pattern's. */
 static void test_foreign_elements_are_not_ours(void **state)
 {
-    const struct reading reading = read_text(
-        state, HEAD "<x:about xmlns:x=\"urn:elsewhere\"/>\n" TAIL);
+    const struct reading reading =
+        read_text(state, HEAD "<x:about xmlns:x=\"urn:elsewhere\"/>\n" TAIL);
     assert_one_error(reading, DIAG_UNKNOWN_ELEMENT, 2, 2);
-    const struct reading attribute = read_text(
-        state, HEAD "<about xmlns:x=\"urn:elsewhere\" x:date=\"soon\"/>\n" TAIL);
+    const struct reading attribute =
+        read_text(state, HEAD
+                  "<about xmlns:x=\"urn:elsewhere\" x:date=\"soon\"/>\n" TAIL);
     assert_one_error(attribute, DIAG_UNKNOWN_ATTRIBUTE, 2, 32);
 }
 
