@@ -36,7 +36,7 @@ OBJECTS := $(SOURCES:%.c=$(BUILD)/%.o) $(BUILD)/templates.o
 LIBRARY := $(BUILD)/libseamwright.a
 PROGRAM := $(if $(MAIN),$(BUILD)/seamwright)
 TESTS   := $(patsubst %.c,$(BUILD)/%,$(wildcard tests/*/test_*.c))
-MUTANTS := $(patsubst %,$(BUILD)/%,$(basename $(wildcard tests/mutants/mutants.c)))
+MUTANTS := $(BUILD)/tests/mutants/mutants
 BENCHES := $(patsubst %.c,$(BUILD)/%,$(wildcard tests/bench/bench_*.c))
 TEMPLATES := $(shell find templates -type f ! -name '.*' 2>/dev/null \
                | LC_ALL=C sort)
@@ -44,8 +44,8 @@ AGAIN = $(MAKE) --no-print-directory
 # `make V=1` prints whole commands.
 SHOW = $(if $(V),,@echo '$(@F)';)
 
-.PHONY: all deps demo test check sanitize mutants judge bench style install uninstall clean \
-        probe FORCE
+.PHONY: all deps demo test check sanitize mutants judge bench style install \
+        uninstall clean probe FORCE
 .DELETE_ON_ERROR:
 
 all: $(LIBRARY) $(PROGRAM)
@@ -135,7 +135,8 @@ $(BUILD)/tests/%: tests/%.c $(LIBRARY)
 	  $(shell geos-config --clibs 2>/dev/null) -o $@
 
 # The one test of several files.
-$(MUTANTS): $(wildcard tests/mutants/*.[ch] include/*.h src/driver/*.h) $(LIBRARY)
+$(MUTANTS): $(wildcard tests/mutants/*.[ch] include/*.h src/driver/*.h) \
+            $(LIBRARY)
 	@mkdir -p $(@D)
 	$(SHOW)$(LINK) -Iinclude -Isrc/driver $(SYSTEM) $(filter %.c,$^) $(LIBRARY) \
 	  $(LIBS) $(shell geos-config --clibs 2>/dev/null) -o $@

@@ -1,3 +1,5 @@
+/* The only file that knows what a display list looks like while it is made;
+ * back ends (render/draw.c) walk it. Nothing here can fail. */
 #include "box.h"
 
 #include <string.h>
@@ -18,27 +20,32 @@ enum {
 };
 static const double wide_line = 1.417, narrow_line = 0.709, figure_size = 8.0;
 
+/* All text is one of these; a page has five sizes. */
 static struct text_style style(enum text_face face, double size,
                                struct color color)
 {
     return (struct text_style){face, size, ALIGN_LEFT, color};
 }
 
+/* Bold and large, once a booklet: on the cover. */
 struct text_style style_title(void)
 {
     return style(FACE_BOLD, DIM_TITLE, ink);
 }
 
+/* What the bookmarks name. */
 struct text_style style_section(void)
 {
     return style(FACE_BOLD, DIM_SECTION, ink);
 }
 
+/* Steps, cloths and headings below a section. */
 struct text_style style_step(void)
 {
     return style(FACE_BOLD, DIM_STEP, ink);
 }
 
+/* Ten points read well at arm's length, beside a sewing machine. */
 struct text_style style_body(void)
 {
     return style(FACE_REGULAR, DIM_BODY, ink);
@@ -49,21 +56,26 @@ struct text_style style_bold(void)
     return style(FACE_BOLD, DIM_BODY, ink);
 }
 
+/* Grey: what may be passed over, as captions of tables and running lines. */
 struct text_style style_small(void)
 {
     return style(FACE_REGULAR, DIM_SMALL, grey);
 }
 
+/* Eight points, the least that is still read on paper; labels sit in small
+ * parts. */
 struct text_style style_figure(void)
 {
     return style(FACE_REGULAR, figure_size, ink);
 }
 
+/* The outline of a part as it lies. */
 struct path_item outline_wide(void)
 {
     return (struct path_item){.stroke = wide_line, .stroke_color = ink};
 }
 
+/* All other lines: faces, drawn lines, rules. */
 struct path_item outline_narrow(void)
 {
     return (struct path_item){.stroke = narrow_line, .stroke_color = ink};
@@ -77,6 +89,7 @@ struct box *box_new(const struct canvas *canvas, double width, double height)
     return box;
 }
 
+/* Points are copied, as the same part may be put into several places. */
 static struct item moved_item(const struct canvas *canvas, struct item item,
                               double x, double y)
 {
@@ -94,6 +107,7 @@ static struct item moved_item(const struct canvas *canvas, struct item item,
     return item;
 }
 
+/* Tags are copied in their order, so structure nests as boxes do. */
 void box_put(const struct canvas *canvas, struct box *box,
              const struct box *part, double x, double y)
 {
@@ -102,6 +116,7 @@ void box_put(const struct canvas *canvas, struct box *box,
             moved_item(canvas, part->items.items[i], x, y);
 }
 
+/* Kept as one box, so no page ends inside it. */
 struct box *box_stack(const struct canvas *canvas, struct box *const *parts,
                       size_t count, double gap)
 {
@@ -117,6 +132,7 @@ struct box *box_stack(const struct canvas *canvas, struct box *const *parts,
     return box;
 }
 
+/* The same, side by side: text and figure of a step stay together. */
 struct box *box_row(const struct canvas *canvas, struct box *const *parts,
                     size_t count, double gap)
 {
@@ -132,6 +148,8 @@ struct box *box_row(const struct canvas *canvas, struct box *const *parts,
     return box;
 }
 
+/* Measured here, once: what is drawn later breaks its lines in the same places,
+ * as it is set by the same code (typeset.c). */
 struct box *box_text(const struct canvas *canvas, const char *text,
                      struct text_style style, double width)
 {
@@ -145,6 +163,7 @@ struct box *box_text(const struct canvas *canvas, const char *text,
     return box;
 }
 
+/* Never wrapped, so its width is its own. */
 struct box *box_line(const struct canvas *canvas, const char *text,
                      struct text_style style)
 {
@@ -155,6 +174,7 @@ struct box *box_line(const struct canvas *canvas, const char *text,
     return box;
 }
 
+/* `like` may come from any style: only its points and their count are set. */
 void box_polygon(const struct canvas *canvas, struct box *box,
                  const struct point *points, size_t count,
                  struct path_item like)
@@ -186,6 +206,7 @@ void box_stroke(const struct canvas *canvas, struct box *box, double x1,
     box->items.items[box->items.count - 1].as.path.closed = false;
 }
 
+/* No box of its own: it lies on what is drawn there, so it takes no room. */
 void box_label(const struct canvas *canvas, struct box *box, double x, double y,
                const char *text, struct text_style style, double angle,
                bool plate)
@@ -203,6 +224,7 @@ void box_tag(const struct canvas *canvas, struct box *box, const char *name,
     item->as.tag = (struct tag_item){name, "", alternative};
 }
 
+/* A back end pairs it with the tag that was opened last. */
 void box_tag_end(const struct canvas *canvas, struct box *box)
 {
     struct item *item = LIST_ADD(canvas->arena, &box->items);

@@ -1,16 +1,17 @@
 /* A box is a part of a page that stays together: items placed relative to its
  * top left corner, and its size. Pages are made by putting boxes under each
- * other (flow.h). */
+ * other (flow.h). Lengths are points. Boxes are built from the inside out;
+ * nothing is moved after it was put. Read next: flow.h. */
 #ifndef SEAMWRIGHT_BOX_H
 #define SEAMWRIGHT_BOX_H
 
 #include "typeset.h"
 
 struct box {
-    double width, height;
-    double space_before; /* dropped at the top of a page */
-    bool keep_with_next;
-    bool starts_page;
+    double width, height; /* what a row takes of it */
+    double space_before;  /* dropped at the top of a page */
+    bool keep_with_next;  /* no page ends behind it */
+    bool starts_page;     /* a section's first */
     LIST(struct item) items;
     const char *outline; /* a bookmark to here, or NULL */
     int outline_depth;
@@ -22,14 +23,18 @@ struct canvas {
     double width; /* of the column that boxes fill */
 };
 
+/* ensures: an empty box of that size, in the arena. What is put into it may
+ * reach beyond. */
 struct box *box_new(const struct canvas *canvas, double width, double height);
 /* Puts `part` into `box` at (x, y); the box does not grow. */
 void box_put(const struct canvas *canvas, struct box *box,
              const struct box *part, double x, double y);
-/* Under each other, `gap` between. */
+/* Under each other, `gap` between. As wide as the widest, as high as all with
+ * the gaps. */
 struct box *box_stack(const struct canvas *canvas, struct box *const *parts,
                       size_t count, double gap);
-/* Side by side, tops aligned. */
+/* Side by side, tops aligned. As wide as all with the gaps, as high as the
+ * highest. */
 struct box *box_row(const struct canvas *canvas, struct box *const *parts,
                     size_t count, double gap);
 
@@ -40,18 +45,23 @@ struct box *box_text(const struct canvas *canvas, const char *text,
 struct box *box_line(const struct canvas *canvas, const char *text,
                      struct text_style style);
 
-/* Drawing into a box. */
+/* Drawing into a box. Closed; `like` gives fill, hatch and stroke. Points are
+ * copied. */
 void box_polygon(const struct canvas *canvas, struct box *box,
                  const struct point *points, size_t count,
                  struct path_item like);
 void box_rectangle(const struct canvas *canvas, struct box *box, double x,
                    double y, double width, double height,
                    struct path_item like);
+/* One straight line. */
 void box_stroke(const struct canvas *canvas, struct box *box, double x1,
                 double y1, double x2, double y2, struct path_item like);
+/* One line of text at (x, y), turned by `angle` degrees clockwise; on a white
+ * plate where it must be read over a figure. */
 void box_label(const struct canvas *canvas, struct box *box, double x, double y,
                const char *text, struct text_style style, double angle,
                bool plate);
+/* Opens an element of the document's structure; each needs its end. */
 void box_tag(const struct canvas *canvas, struct box *box, const char *name,
              const char *alternative);
 void box_tag_end(const struct canvas *canvas, struct box *box);

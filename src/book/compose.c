@@ -1,8 +1,11 @@
-/* The booklet stage: one sewn quilt and its cutting plan become pages. */
+/* The booklet stage: one sewn quilt and its cutting plan become pages. The
+ * order of the sections is the order of the work. May assume a plan that holds;
+ * nothing is reported any more. Read next: section.h, then flow.c. */
 #include "compose.h"
 
 #include "section.h"
 
+/* Revision and date tell two printings apart; either may be missing. */
 static const char *foot_text(const struct booklet *booklet)
 {
     const struct design *design = booklet->design;
@@ -15,6 +18,8 @@ static const char *foot_text(const struct booklet *booklet)
                               design->date);
 }
 
+/* ensures: a book whose pages need nothing but drawing; it points into design
+ * and plan, which must outlive it. */
 struct book *compose_book(struct arena *arena, struct typeset *typeset,
                           const struct design *design,
                           const struct cutplan *plan, bool a4)

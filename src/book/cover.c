@@ -1,8 +1,10 @@
-/* The cover: the whole quilt, large. */
+/* The cover: the whole quilt, large. The picture takes what the words leave, so
+ * words are measured first. Read next: materials.c. */
 #include <string.h>
 
 #include "section.h"
 
+/* Empty text takes no room. */
 static void add_line(struct booklet *booklet, const char *text,
                      struct text_style style, double space)
 {
@@ -13,6 +15,7 @@ static void add_line(struct booklet *booklet, const char *text,
                  space);
 }
 
+/* Swatches with the names of the cloths, in lines as wide as the page. */
 static struct box *palette(struct booklet *booklet)
 {
     const struct canvas *canvas = &booklet->flow.canvas;
@@ -24,6 +27,7 @@ static struct box *palette(struct booklet *booklet)
         struct box *name = box_line(canvas, bolt->name, style_small());
         struct box *swatch = swatch_box(booklet, (int)i, 20.0);
         const double width = swatch->width + 6.0 + name->width + 22.0;
+        /* A name that is wider than the page still gets a line of its own. */
         if (x > 0.0 && x + width > canvas->width) {
             x = 0.0;
             y += 28.0;
@@ -36,7 +40,8 @@ static struct box *palette(struct booklet *booklet)
     return box;
 }
 
-/* "Designed by ... for ...". */
+/* "Designed by ... for ...". Either of the two may be missing; "" where both
+ * are. */
 static const char *credit(const struct booklet *booklet)
 {
     const struct design *design = booklet->design;
@@ -49,6 +54,7 @@ static const char *credit(const struct booklet *booklet)
                               design->designer, design->publisher);
 }
 
+/* What stands on the page so far. */
 static double heights(const struct flow *flow)
 {
     double height = 0.0;
@@ -58,6 +64,7 @@ static double heights(const struct flow *flow)
     return height;
 }
 
+/* Wide as the column, the part in its middle. */
 static struct box *centred(const struct canvas *canvas, struct box *part)
 {
     struct box *box = box_new(canvas, canvas->width, part->height);
@@ -65,6 +72,7 @@ static struct box *centred(const struct canvas *canvas, struct box *part)
     return box;
 }
 
+/* requires: an empty flow; the cover is its first page. */
 void section_cover(struct booklet *booklet)
 {
     const struct wording *w = &booklet->wording;
@@ -72,8 +80,10 @@ void section_cover(struct booklet *booklet)
     struct flow *flow = &booklet->flow;
     struct text_style size = style_section();
     size.face = FACE_REGULAR;
+    /* Between title and text. */
     size.size = 14.0;
     add_line(booklet, booklet->design->title, style_title(), 0.0);
+    /* The first bookmark leads back to the start. */
     flow->boxes.items[0]->outline = booklet->design->title;
     add_line(booklet,
              arena_printf(w->arena, "%s, %s finished", quilt->definition->name,
@@ -95,6 +105,7 @@ void section_cover(struct booklet *booklet)
     below[count++] =
         box_text(canvas, credit(booklet), style_body(), canvas->width);
     struct box *foot = box_stack(canvas, below, count, 6.0);
+    /* 44 points: the two gaps around the picture, and a little air. */
     const double room =
         flow_page_height(flow) - heights(flow) - foot->height - 44.0;
     struct box *picture = figure_cloth(canvas, booklet->plan->colorway,

@@ -1,15 +1,20 @@
 /* Cutting: for each cloth the list of pieces, and each strip as a line of text
- * beside its drawing. Text and drawing come from the same strip. */
+ * beside its drawing. Text and drawing come from the same strip. Drawings are
+ * to scale, one scale a cloth, so that strips can be compared by eye. Doubles
+ * are enough for drawing; every number that is printed comes from the plan.
+ * Read next: steps.c. */
 #include <math.h>
 #include <string.h>
 
 #include "buffer.h"
 #include "section.h"
 
+/* Points: label, cut size, pieces, what for. Together the column. */
 static const double piece_widths[4] = {52.0, 150.0, 70.0, 240.0};
 enum { TEXT_WIDTH = 160, STRIP_GAP = 14, FEW = 9 };
 
-/* Short tables stay with the drawing behind them. */
+/* Short tables stay with the drawing behind them. Joined strips have no length
+ * of their own yet, so they are told by height. */
 static void add_item_row(struct booklet *booklet, const struct cut_item *item,
                          bool keep)
 {
@@ -27,6 +32,7 @@ static void add_item_row(struct booklet *booklet, const struct cut_item *item,
     flow_add(&booklet->flow, box, 0.0);
 }
 
+/* The head of a table never stands alone. */
 static void add_items(struct booklet *booklet, const struct fabric_plan *plan)
 {
     const char *head[4] = {"Label", "Cut size", "Pieces", "For"};
@@ -38,7 +44,7 @@ static void add_items(struct booklet *booklet, const struct fabric_plan *plan)
         add_item_row(booklet, &plan->items.items[i], plan->items.count <= FEW);
 }
 
-/* "9 × A2, 2 × A5" */
+/* "9 × A2, 2 × A5" No-break spaces: a count stays with its label. */
 static const char *cuts_text(const struct booklet *booklet,
                              const struct fabric_plan *plan,
                              const struct strip *strip)
@@ -52,6 +58,7 @@ static const char *cuts_text(const struct booklet *booklet,
     return buffer_string(&text);
 }
 
+/* One sentence for a strip and all that are like it. */
 static const char *strip_text(const struct booklet *booklet,
                               const struct fabric_plan *plan,
                               const struct strip *strip)
@@ -70,6 +77,7 @@ static const char *strip_text(const struct booklet *booklet,
         strip->repeat == 1 ? "" : "each: ", cuts_text(booklet, plan, strip));
 }
 
+/* How strips of one cloth are drawn. */
 struct strip_view {
     struct booklet *booklet;
     const struct fabric_plan *plan;
@@ -77,6 +85,8 @@ struct strip_view {
     bool brief;   /* no sizes: inside a sheet */
 };
 
+/* Hatched, with its length where that fits. Half a point is a rounding of
+ * drawing, not cloth. */
 static void draw_leftover(const struct strip_view *view, struct box *box,
                           double x, double y, double width, double height,
                           struct rational length)
@@ -99,6 +109,7 @@ static void draw_leftover(const struct strip_view *view, struct box *box,
                   y + (height - extent.height) / 2.0, text, style, 0.0, true);
 }
 
+/* Only where it fits; the text beside the drawing names all cuts anyway. */
 static void label_cut(const struct strip_view *view, struct box *box, double x,
                       double y, double width, double height, const char *text)
 {
@@ -112,7 +123,8 @@ static void label_cut(const struct strip_view *view, struct box *box, double x,
                   y + (height - extent.height) / 2.0, text, style, 0.0, true);
 }
 
-/* One strip at (x, y) of the box, its pieces in their order. */
+/* One strip at (x, y) of the box, its pieces in their order. Strips that are
+ * repeated are drawn once. */
 static void draw_strip(const struct strip_view *view, struct box *box,
                        const struct strip *strip, double x, double y)
 {
@@ -140,6 +152,7 @@ static void draw_strip(const struct strip_view *view, struct box *box,
                   height, outline_wide());
 }
 
+/* Text on the left; the drawing takes the rest of the column. */
 static void add_strip(struct booklet *booklet, const struct fabric_plan *plan,
                       const struct strip *strip)
 {
@@ -157,6 +170,7 @@ static void add_strip(struct booklet *booklet, const struct fabric_plan *plan,
     flow_add(&booklet->flow, box, 9.0);
 }
 
+/* Says once a cloth how strips run and what hatching means. */
 static void add_caption(struct booklet *booklet, const struct fabric_plan *plan)
 {
     const struct wording *w = &booklet->wording;
@@ -183,6 +197,7 @@ static void add_caption(struct booklet *booklet, const struct fabric_plan *plan)
 
 /* ---- fat quarters ---- */
 
+/* The fat quarter as it lies: strips from the top down, what is left below. */
 static struct box *sheet_box(struct booklet *booklet,
                              const struct fabric_plan *plan,
                              const struct sheet *sheet, double width)
@@ -211,6 +226,7 @@ static struct box *sheet_box(struct booklet *booklet,
     return box;
 }
 
+/* Two side by side are large enough for labels. */
 static void add_sheets(struct booklet *booklet, const struct fabric_plan *plan)
 {
     enum { ACROSS = 2 };
@@ -227,7 +243,8 @@ static void add_sheets(struct booklet *booklet, const struct fabric_plan *plan)
     }
 }
 
-/* What is cut from strips that are joined first. */
+/* What is cut from strips that are joined first. Four lengths are a border: two
+ * sides, two ends. */
 static void add_joined(struct booklet *booklet, const struct cut_item *item)
 {
     const struct wording *w = &booklet->wording;
@@ -253,6 +270,7 @@ static void add_joined(struct booklet *booklet, const struct cut_item *item)
                                       buffer_string(&lengths), item->purpose));
 }
 
+/* Swatch and name, the table, then strips or sheets. */
 static void add_fabric(struct booklet *booklet, const struct fabric_plan *plan)
 {
     const struct canvas *canvas = &booklet->flow.canvas;
@@ -276,6 +294,7 @@ static void add_fabric(struct booklet *booklet, const struct fabric_plan *plan)
             add_joined(booklet, &plan->items.items[i]);
 }
 
+/* Cloth by cloth, as they lie on the table; what is not used is not there. */
 void section_cutting(struct booklet *booklet)
 {
     flow_section(&booklet->flow, "Cutting", true);

@@ -1,3 +1,6 @@
+/* Faces below, then outlines and labels, then lines, then pressing: what
+ * matters to hands lies on top. Points from the box's corner; `origin` is what
+ * is taken off. */
 #include "figure.h"
 
 #include <math.h>
@@ -5,6 +8,7 @@
 
 /* ---- fills and lines ---- */
 
+/* `share` of b, the rest of a. */
 static struct color mixed(struct color a, struct color b, double share)
 {
     return (struct color){a.red + (b.red - a.red) * share,
@@ -51,7 +55,7 @@ struct path_item mark_style(enum mark_kind kind)
 /* ---- geometry ---- */
 
 struct extent {
-    double left, top, right, bottom;
+    double left, top, right, bottom; /* points, with gaps */
 };
 
 static struct point shown_point(const struct figure *figure, struct vertex v,
@@ -75,6 +79,7 @@ static struct extent nothing(void)
     return (struct extent){1e9, 1e9, -1e9, -1e9};
 }
 
+/* Faces alone: marks never reach beyond the cloth that they lie on. */
 static struct extent state_extent(const struct figure *figure,
                                   const struct state *state)
 {
@@ -98,6 +103,7 @@ struct figure_size figure_size(const struct figure *figure,
 
 /* ---- drawing ---- */
 
+/* Convex faces of sewn cloth have a handful of corners. */
 static void draw_face(const struct figure *figure, struct box *box,
                       struct face face, int gap_x, int gap_y,
                       struct extent origin)
@@ -115,7 +121,7 @@ static void draw_face(const struct figure *figure, struct box *box,
 
 struct part_view {
     struct extent extent;
-    double area;
+    double area; /* of its faces, to tell a rectangle */
 };
 
 static double polygon_area(const struct point *points, size_t count)
@@ -141,6 +147,7 @@ static void add_to_part(const struct figure *figure, struct part_view *part,
     part->area += polygon_area(points, count);
 }
 
+/* Faces of one part that lie apart are parts of their own. */
 static struct part_view part_view(const struct figure *figure,
                                   const struct state *state, int part,
                                   int gap_x, int gap_y)
@@ -251,6 +258,7 @@ static bool word_above(const struct figure *figure, const struct state *state,
     return true;
 }
 
+/* The word repeats what the text says, at the line itself. */
 static struct line_label line_label(const struct figure *figure,
                                     const struct state *state, size_t line)
 {
@@ -375,6 +383,8 @@ static bool label_wanted(const struct figure *figure,
     return first || (roomy && figure->heap->inputs.count <= FEW);
 }
 
+/* Faces of a part stand together in a state, so a change of part or gap begins
+ * a new one. */
 static void draw_parts(const struct figure *figure, struct box *box,
                        const struct state *state, struct extent origin)
 {
@@ -559,6 +569,7 @@ struct box *figure_state(const struct figure *figure, const struct state *state)
     return box;
 }
 
+/* No labels, marks or gaps: the quilt as it will hang. */
 struct box *figure_cloth(const struct canvas *canvas,
                          const struct colorway *colorway,
                          const struct cloth *cloth, double width, double height)

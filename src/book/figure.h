@@ -1,5 +1,7 @@
 /* Figures from states of the sewn cloth. Nothing here knows how anything is
- * sewn: it draws the faces, marks and pressing that it is given. */
+ * sewn: it draws the faces, marks and pressing that it is given. Points on one
+ * side, exact lengths on the other: scale and gap are all that lies between.
+ * Read next: figure.c, then steps.c. */
 #ifndef SEAMWRIGHT_FIGURE_H
 #define SEAMWRIGHT_FIGURE_H
 
@@ -7,9 +9,9 @@
 #include "wording.h"
 
 struct figure {
-    const struct canvas *canvas;
-    const struct wording *wording;
-    const struct colorway *colorway;
+    const struct canvas *canvas;     /* where it is drawn and measured */
+    const struct wording *wording;   /* names of parts; NULL for no labels */
+    const struct colorway *colorway; /* what cloth looks like */
     const struct heap *heap; /* whose parts are labelled; NULL for no labels */
     double scale;            /* points for one unit of length */
     double gap;              /* points between parts that lie apart */
@@ -19,6 +21,7 @@ struct figure {
 struct figure_size {
     double width, height;
 };
+/* requires: a state with faces. */
 struct figure_size figure_size(const struct figure *figure,
                                const struct state *state);
 

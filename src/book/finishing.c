@@ -1,6 +1,11 @@
-/* Borders, backing, layers and binding. */
+/* Borders, backing, layers and binding. What comes after the centre, from the
+ * inside out: borders, backing, layers, binding. Each part says nothing where
+ * the source does not ask for it. Read next: wording.c. */
 #include "section.h"
 
+/* Sides before ends, as they were cut. Measuring the middle keeps a stretched
+ * edge from growing into the border (common practice). Lengths are told
+ * unfinished, as they are when sewn. */
 static void add_borders(struct booklet *booklet)
 {
     const struct wording *w = &booklet->wording;
@@ -32,6 +37,8 @@ static void add_borders(struct booklet *booklet)
     }
 }
 
+/* The seam of a backing is half an inch, whatever the pattern's seam: it is
+ * pressed open and carries weight (published practice; cut/cut.c counts it). */
 static void add_backing(struct booklet *booklet)
 {
     const struct wording *w = &booklet->wording;
@@ -42,6 +49,8 @@ static void add_backing(struct booklet *booklet)
     const char *size = word_size_unit(w, backing->width, backing->height);
     flow_paragraph(
         &booklet->flow,
+        /* One panel needs no seam, so its selvages may stay until it is
+         * trimmed. */
         backing->panels == 1
             ? arena_printf(
                   w->arena, "Cut one panel %s %s long and trim it to %s.",
@@ -62,6 +71,8 @@ static void add_backing(struct booklet *booklet)
                            size));
 }
 
+/* The batting's maker knows how far apart lines may be; so words defer to that.
+ */
 static void add_layers(struct booklet *booklet)
 {
     const struct wording *w = &booklet->wording;
@@ -91,6 +102,7 @@ static void add_layers(struct booklet *booklet)
                          "Trim the layers even with the top.");
 }
 
+/* Double-fold binding with mitred corners, the usual way (common practice). */
 static void add_binding(struct booklet *booklet)
 {
     const struct wording *w = &booklet->wording;
@@ -122,6 +134,7 @@ static void add_binding(struct booklet *booklet)
                    "year.");
 }
 
+/* Follows the steps without a page of its own. */
 void section_finishing(struct booklet *booklet)
 {
     flow_section(&booklet->flow, "Finishing", false);

@@ -1,9 +1,13 @@
+/* May assume boxes whose size is final. Read next: typeset.c. */
 #include "flow.h"
 
 #include <stdio.h>
 
+/* Points. More than the edge that printers cannot reach, with room for a
+ * binder's holes. */
 enum { MARGIN = 50, HEAD = 58, FOOT = 52 };
 
+/* ensures: an empty flow for pages of the book's size. */
 struct flow flow_for(struct arena *arena, struct typeset *typeset,
                      struct book *book)
 {
@@ -14,6 +18,8 @@ struct flow flow_for(struct arena *arena, struct typeset *typeset,
     return flow;
 }
 
+/* The space is dropped where the box starts a page. ensures: the box itself, so
+ * that a caller can still say what it keeps with. */
 struct box *flow_add(struct flow *flow, struct box *box, double space_before)
 {
     box->space_before = space_before;
@@ -21,11 +27,13 @@ struct box *flow_add(struct flow *flow, struct box *box, double space_before)
     return box;
 }
 
+/* What one page holds between head and foot. */
 double flow_page_height(const struct flow *flow)
 {
     return flow->book->height - flow->top - flow->bottom;
 }
 
+/* Labels are plain numbers from 1, as printed. */
 static struct page *new_page(struct flow *flow)
 {
     struct page *page = ARENA_NEW(flow->canvas.arena, struct page);
@@ -35,7 +43,8 @@ static struct page *new_page(struct flow *flow)
     return page;
 }
 
-/* Height of the box at `first` with those that must follow it. */
+/* Height of the box at `first` with those that must follow it. A box that does
+ * not keep with the next ends the chain. */
 static double chain_height(const struct flow *flow, size_t first)
 {
     double height = 0.0;
@@ -48,6 +57,7 @@ static double chain_height(const struct flow *flow, size_t first)
     return height;
 }
 
+/* Moves the box to its place; a bookmark gets the page that it landed on. */
 static void put_on_page(struct flow *flow, struct page *page,
                         const struct box *box, double y)
 {
@@ -63,6 +73,8 @@ static void put_on_page(struct flow *flow, struct page *page,
                                     y, box->outline_depth};
 }
 
+/* Greedy, from the top down: a chain that fits a page is never broken; one that
+ * does not breaks where it must. */
 static void paginate(struct flow *flow)
 {
     struct page *page = NULL;
@@ -94,6 +106,7 @@ static void paginate(struct flow *flow)
     }
 }
 
+/* Words outside the column, in the margins. */
 static void put_line(struct flow *flow, struct page *page, const char *text,
                      double x, double y, enum text_align align)
 {
@@ -106,7 +119,8 @@ static void put_line(struct flow *flow, struct page *page, const char *text,
     item->as.text = (struct text_item){text, x, y, 0.0, 0.0, style, false};
 }
 
-/* Running title above, revision and page number below. */
+/* Running title above, revision and page number below. Only now, as "of" needs
+ * the number of pages. The cover has no title above. */
 static void furnish(struct flow *flow)
 {
     const double right = flow->book->width - flow->margin;
@@ -126,12 +140,14 @@ static void furnish(struct flow *flow)
     }
 }
 
+/* requires: called once, last. */
 void flow_finish(struct flow *flow)
 {
     paginate(flow);
     furnish(flow);
 }
 
+/* `new_page_wanted` is a wish: a page that is hardly begun is used on. */
 void flow_section(struct flow *flow, const char *title, bool new_page_wanted)
 {
     struct box *box =
@@ -142,6 +158,7 @@ void flow_section(struct flow *flow, const char *title, bool new_page_wanted)
     flow_add(flow, box, 22.0);
 }
 
+/* Below a section; without a bookmark, or there would be too many. */
 void flow_heading(struct flow *flow, const char *title)
 {
     struct box *box =
@@ -150,6 +167,7 @@ void flow_heading(struct flow *flow, const char *title)
     flow_add(flow, box, 14.0);
 }
 
+/* A whole paragraph is one box: pages end between paragraphs. */
 void flow_paragraph(struct flow *flow, const char *text)
 {
     flow_add(flow,

@@ -7,10 +7,11 @@
 
 struct flow {
     struct canvas canvas;
-    struct book *book;
+    struct book *book;          /* gets pages and bookmarks */
     double margin, top, bottom; /* of the page, in points */
-    LIST(struct box *) boxes;
-    const char *running_left, *running_right, *foot;
+    LIST(struct box *) boxes;   /* in the order of reading */
+    const char *running_left, *running_right,
+        *foot; /* at the head and foot of pages */
 };
 
 struct flow flow_for(struct arena *arena, struct typeset *typeset,
@@ -26,6 +27,7 @@ void flow_finish(struct flow *flow);
 /* A heading that stays with what follows and gets a bookmark. */
 void flow_section(struct flow *flow, const char *title, bool new_page);
 void flow_heading(struct flow *flow, const char *title);
+/* Body text, as wide as the column. */
 void flow_paragraph(struct flow *flow, const char *text);
 
 #endif

@@ -1,8 +1,13 @@
-/* Materials, tools, cautions and how to read the booklet. */
+/* Materials, tools, cautions and how to read the booklet. What a shop needs to
+ * know, then what the table needs. Amounts come from the plan; widths of
+ * columns are points. Read next: cutting.c. */
 #include "section.h"
 
+/* Points: swatch, letter, fabric, cloth, amount; together the column of a
+ * letter page. */
 static const double column_widths[5] = {40.0, 34.0, 140.0, 190.0, 108.0};
 
+/* A head stays with the row behind it. */
 static void add_row(struct booklet *booklet, const char *const *cells,
                     bool head, const struct path_item *swatch)
 {
@@ -12,6 +17,7 @@ static void add_row(struct booklet *booklet, const char *const *cells,
     flow_add(&booklet->flow, box, 0.0);
 }
 
+/* The maker's number, where there is one, finds the cloth again. */
 static const char *bolt_text(const struct booklet *booklet,
                              const struct bolt *bolt)
 {
@@ -21,6 +27,7 @@ static const char *bolt_text(const struct booklet *booklet,
                               bolt->code);
 }
 
+/* In what this cloth is sold in. */
 static const char *amount_text(const struct booklet *booklet,
                                const struct fabric_plan *plan)
 {
@@ -31,6 +38,7 @@ static const char *amount_text(const struct booklet *booklet,
     return yardage_text(arena, booklet->design->pattern, plan->bought, true);
 }
 
+/* Binding and border share the cloth of a role, so its amount holds both. */
 static const char *uses_text(const struct booklet *booklet,
                              const struct fabric_plan *plan)
 {
@@ -45,6 +53,7 @@ static const char *uses_text(const struct booklet *booklet,
         binding ? (border ? " and binding" : ", with binding") : "");
 }
 
+/* Roles that no piece needs are left out, unless the backing names them. */
 static void add_fabrics(struct booklet *booklet)
 {
     struct arena *arena = booklet->wording.arena;
@@ -63,6 +72,8 @@ static void add_fabrics(struct booklet *booklet)
     }
 }
 
+/* Backing is bought apart from the same cloth in the top: panels need whole
+ * widths. */
 static void add_layers(struct booklet *booklet)
 {
     const struct cutplan *plan = booklet->plan;
@@ -92,6 +103,7 @@ static void add_layers(struct booklet *booklet)
     }
 }
 
+/* How amounts were reckoned, so that a reader can check or change them. */
 static void add_bases(struct booklet *booklet)
 {
     const struct wording *w = &booklet->wording;
@@ -110,6 +122,7 @@ static void add_bases(struct booklet *booklet)
             pattern->units == UNIT_CM ? "50 cm" : "18 in"));
 }
 
+/* A bullet, and text that hangs behind it. */
 static void add_list(struct booklet *booklet, const char *title,
                      const char *const *lines, size_t count)
 {
@@ -155,6 +168,7 @@ static void add_cautions(struct booklet *booklet)
     add_list(booklet, "Cautions", lines, sizeof lines / sizeof lines[0]);
 }
 
+/* No brand, and nothing that a step does not use. */
 static void add_tools(struct booklet *booklet)
 {
     static const char *const lines[] = {
@@ -166,6 +180,7 @@ static void add_tools(struct booklet *booklet)
     add_list(booklet, "Tools", lines, sizeof lines / sizeof lines[0]);
 }
 
+/* The words that every other page relies on. */
 static void add_terms(struct booklet *booklet)
 {
     const struct wording *w = &booklet->wording;
@@ -188,6 +203,7 @@ static void add_terms(struct booklet *booklet)
     add_list(booklet, "Words", lines, 4);
 }
 
+/* Cautions close the section, before anything sharp or hot is taken up. */
 void section_materials(struct booklet *booklet)
 {
     flow_section(&booklet->flow, "Materials", true);
@@ -195,6 +211,7 @@ void section_materials(struct booklet *booklet)
     add_layers(booklet);
     add_bases(booklet);
     add_tools(booklet);
+    /* Words before cautions, which use some of them. */
     add_terms(booklet);
     add_cautions(booklet);
 }

@@ -8,12 +8,14 @@
 
 struct booklet {
     struct flow flow;
-    struct wording wording;
+    struct wording wording; /* with typographic signs */
     const struct design *design;
     const struct sewn_quilt *quilt;
-    const struct cutplan *plan;
+    const struct cutplan *plan; /* of one quilt and colorway */
 };
 
+/* requires: an empty flow. The others follow in the order in which they stand
+ * here; each begins with its own heading. */
 void section_cover(struct booklet *booklet);
 void section_materials(struct booklet *booklet);
 void section_cutting(struct booklet *booklet);
@@ -24,9 +26,9 @@ void section_finishing(struct booklet *booklet);
  * NULL swatch leaves its place empty where `swatched` says there is one. */
 struct table_row {
     const char *const *cells;
-    const double *widths;
-    size_t count;
-    bool head;
+    const double *widths;           /* in points, gaps included */
+    size_t count;                   /* of cells */
+    bool head;                      /* bold, and a heavier rule */
     const struct path_item *swatch; /* fills the first column, or NULL */
 };
 struct box *table_row(const struct canvas *canvas, const struct table_row *row);

@@ -1,12 +1,16 @@
 /* The steps: one heap after the other, each action with the figures of before
- * and after. Everything drawn is a state of the sewn cloth. */
+ * and after. Everything drawn is a state of the sewn cloth. May assume heaps in
+ * the order of sewing. Words are wording.c's, figures figure.c's; here only the
+ * page is laid out. Lengths are points. Read next: figure.c. */
 #include <math.h>
 #include <string.h>
 
 #include "section.h"
 
+/* Points: the column of words, and gaps beside and inside figures. */
 enum { STEP_TEXT = 212, STEP_GAP = 16, FIGURE_GAP = 20, PART_GAP = 12 };
 
+/* `heap` names the parts in labels, or is NULL for none. */
 static struct figure figure_for(struct booklet *booklet,
                                 const struct heap *heap, double scale)
 {
@@ -18,7 +22,8 @@ static struct figure figure_for(struct booklet *booklet,
                            PART_GAP};
 }
 
-/* The size at scale 1, without gaps; and how much the gaps add. */
+/* The size at scale 1, without gaps; and how much the gaps add. Gaps are points
+ * and do not scale, so the two are kept apart. */
 static struct figure_size bare_size(struct booklet *booklet,
                                     const struct state *state,
                                     struct figure_size *gaps)
@@ -38,6 +43,7 @@ static struct figure_size bare_size(struct booklet *booklet,
     return figure_size(&unit, state);
 }
 
+/* Points for one unit of length, so that the state fits the room. */
 static double fitting_scale(struct booklet *booklet, const struct state *state,
                             double width, double height)
 {
@@ -58,6 +64,7 @@ static double action_scale(struct booklet *booklet, const struct action *action,
     return fmin(most, fmin(before, after));
 }
 
+/* The figure in the middle, its caption below; never narrower than `width`. */
 static struct box *captioned(struct booklet *booklet, struct box *figure,
                              const char *caption, double width)
 {
@@ -73,6 +80,8 @@ static struct box *captioned(struct booklet *booklet, struct box *figure,
     return box;
 }
 
+/* Says what is seen, not what to do: that is the text's part. Lines are told as
+ * they lie. */
 static const char *before_caption(struct booklet *booklet,
                                   const struct heap *heap,
                                   const struct action *action)
@@ -95,11 +104,13 @@ static const char *before_caption(struct booklet *booklet,
     return heap->across > 1 ? "The rows." : "Lay out.";
 }
 
+/* The last action of a heap makes what the step promises. */
 static bool is_last(const struct heap *heap, const struct action *action)
 {
     return action == &heap->actions.items[heap->actions.count - 1];
 }
 
+/* The unfinished size, which a ruler can check at the machine. */
 static const char *after_caption(struct booklet *booklet,
                                  const struct heap *heap,
                                  const struct action *action)
@@ -134,6 +145,7 @@ static struct box *action_figures(struct booklet *booklet,
     return box_row(&booklet->flow.canvas, pair, 2, FIGURE_GAP);
 }
 
+/* What to do, how to press, and at the end what it must measure. */
 static struct box *action_text(struct booklet *booklet, const struct heap *heap,
                                const struct action *action, double width)
 {
@@ -146,7 +158,8 @@ static struct box *action_text(struct booklet *booklet, const struct heap *heap,
     return box_text(&booklet->flow.canvas, text, style_body(), width);
 }
 
-/* Text on the left, figures on the right. */
+/* Text on the left, figures on the right. 24 points a unit at most, 128 high:
+ * three or four actions fit a page. */
 static void add_action(struct booklet *booklet, const struct heap *heap,
                        const struct action *action)
 {
@@ -158,7 +171,9 @@ static void add_action(struct booklet *booklet, const struct heap *heap,
     flow_add(&booklet->flow, box_row(canvas, parts, 2, STEP_GAP), 6.0);
 }
 
-/* A wide layout: text above, one large figure below. */
+/* A wide layout: text above, one large figure below. The first action shows how
+ * parts are laid, the later ones what they become: both of them large would
+ * fill two pages. */
 static void add_wide_action(struct booklet *booklet, const struct heap *heap,
                             const struct action *action)
 {
@@ -181,6 +196,7 @@ static void add_wide_action(struct booklet *booklet, const struct heap *heap,
              8.0);
 }
 
+/* The designer's words come first, set apart by their slope. */
 static void add_says(struct booklet *booklet, const struct heap *heap)
 {
     struct text_style style = style_body();
@@ -193,6 +209,7 @@ static void add_says(struct booklet *booklet, const struct heap *heap)
                      4.0);
 }
 
+/* Number, name, and how many to make; below, what one of them takes. */
 static void add_step_heading(struct booklet *booklet, size_t index)
 {
     const struct wording *w = &booklet->wording;
@@ -222,7 +239,8 @@ static void add_step_heading(struct booklet *booklet, size_t index)
     flow_add(&booklet->flow, parts, 1.0);
 }
 
-/* A step that fits a page stays whole. */
+/* A step that fits a page stays whole. Called with the step's own boxes at the
+ * end of the flow. */
 static void keep_together(struct booklet *booklet, size_t first)
 {
     double height = 60.0; /* of the heading before it */
@@ -234,6 +252,7 @@ static void keep_together(struct booklet *booklet, size_t first)
             booklet->flow.boxes.items[i]->keep_with_next = true;
 }
 
+/* Many parts need the whole width of the page. */
 static void add_heap(struct booklet *booklet, size_t index)
 {
     enum { MANY = 9 };
@@ -264,7 +283,8 @@ struct legend {
 
 enum { SIGN = 26, LEGEND_LINE = 17, LEGEND_GAP = 16 };
 
-/* Room for a sign and its words, on this line or the next. */
+/* Room for a sign and its words, on this line or the next. Also writes the
+ * words; the caller draws the sign. */
 static void legend_room(struct legend *legend, const char *text)
 {
     const struct canvas *canvas = &legend->booklet->flow.canvas;
@@ -286,6 +306,7 @@ static void legend_next(struct legend *legend, const char *text)
     legend->x += SIGN + 5.0 + extent.width + LEGEND_GAP;
 }
 
+/* One of the three kinds of mark. */
 static void legend_line(struct legend *legend, struct path_item line,
                         const char *text)
 {
@@ -295,6 +316,7 @@ static void legend_line(struct legend *legend, struct path_item line,
     legend_next(legend, text);
 }
 
+/* By the first fabric: what differs is the side, not the cloth. */
 static void legend_fill(struct legend *legend, bool wrong_side,
                         const char *text)
 {
@@ -305,6 +327,7 @@ static void legend_fill(struct legend *legend, bool wrong_side,
     legend_next(legend, text);
 }
 
+/* One arrow, or two that part. */
 static void legend_press(struct legend *legend, bool open, const char *text)
 {
     const struct canvas *canvas = &legend->booklet->flow.canvas;
@@ -317,6 +340,7 @@ static void legend_press(struct legend *legend, bool open, const char *text)
     legend_next(legend, text);
 }
 
+/* Drawn by the same function as in figures, so that both look alike. */
 static void legend_turn(struct legend *legend, const char *text)
 {
     legend_room(legend, text);
@@ -326,6 +350,7 @@ static void legend_turn(struct legend *legend, const char *text)
     legend_next(legend, text);
 }
 
+/* Before the first step, so that no figure needs words of its own. */
 static void add_legend(struct booklet *booklet)
 {
     const struct canvas *canvas = &booklet->flow.canvas;
@@ -344,6 +369,7 @@ static void add_legend(struct booklet *booklet)
     flow_add(&booklet->flow, legend.box, 6.0);
 }
 
+/* Each heap that is sewn is a step; cuts have none. */
 void section_steps(struct booklet *booklet)
 {
     flow_section(&booklet->flow, "Sewing", true);

@@ -1,5 +1,8 @@
+/* Rows are boxes, so a table may run over pages like anything else. Read next:
+ * figure.c. */
 #include "section.h"
 
+/* Text wraps in its cell; the highest one makes the row. */
 struct box *table_row(const struct canvas *canvas, const struct table_row *row)
 {
     const double pad = 3.0;
@@ -29,6 +32,7 @@ struct box *table_row(const struct canvas *canvas, const struct table_row *row)
     return box;
 }
 
+/* Wider than high, so that letters of two characters fit. */
 struct box *swatch_box(struct booklet *booklet, int fabric, double side)
 {
     const struct canvas *canvas = &booklet->flow.canvas;

@@ -90,6 +90,8 @@ static int font_file(const char *name)
     return file;
 }
 
+/* Fontconfig wants files, so the embedded bytes become files in memory, which
+ * have a name under /proc and never touch a disk. */
 static void add_fonts(struct typeset *typeset)
 {
     typeset->config = FcConfigCreate();
@@ -131,6 +133,7 @@ static void create_context(struct typeset *typeset)
     pango_context_set_base_dir(typeset->context, PANGO_DIRECTION_LTR);
 }
 
+/* ensures: a description that the caller frees. */
 static PangoFontDescription *describe(const struct font_source *font,
                                       double size)
 {
@@ -247,6 +250,8 @@ static double line_width(PangoLayoutLine *line)
     return pango_units_to_double(logical.width);
 }
 
+/* The same layout is made again when the text is drawn; it comes out the same,
+ * as nothing in between can change it. */
 struct text_extent typeset_measure(struct typeset *typeset, const char *text,
                                    struct text_style style, double width)
 {

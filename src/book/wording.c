@@ -1,16 +1,21 @@
 /* English sentences about facts. One term for one thing, all through: piece,
- * strip, seam, drawn line, right side, wrong side, unfinished, finished. */
+ * strip, seam, drawn line, right side, wrong side, unfinished, finished. Texts
+ * come from the facts of one heap or action, so no sentence can differ from its
+ * figure. `glyphs` chooses typographic signs for pages, plain ASCII for data. A
+ * second language would be a second file like this one. */
 #include "wording.h"
 
 #include <string.h>
 
 #include "buffer.h"
 
+/* "in" or "cm". */
 const char *word_unit(const struct wording *w)
 {
     return length_unit_name(w->design->pattern->units);
 }
 
+/* A number without its unit. */
 const char *word_length(const struct wording *w, struct rational value)
 {
     const enum length_unit units = w->design->pattern->units;
@@ -18,6 +23,7 @@ const char *word_length(const struct wording *w, struct rational value)
                      : length_plain(w->arena, value, units);
 }
 
+/* Width by height. */
 const char *word_size(const struct wording *w, struct rational width,
                       struct rational height)
 {
@@ -26,6 +32,7 @@ const char *word_size(const struct wording *w, struct rational width,
                         word_length(w, width), word_length(w, height));
 }
 
+/* One unit behind both numbers. */
 const char *word_size_unit(const struct wording *w, struct rational width,
                            struct rational height)
 {
@@ -33,17 +40,20 @@ const char *word_size_unit(const struct wording *w, struct rational width,
                         word_size(w, width, height), word_unit(w));
 }
 
+/* Stands at the right of a step's title, where hands look for it. */
 const char *word_make(const struct wording *w, size_t count)
 {
     return arena_printf(w->arena, "Make %zu.", count);
 }
 
+/* Heaps are told by number, as inputs hold them. */
 static const struct heap *heap_of(const struct wording *w, size_t index)
 {
     return &w->quilt->heaps.items[index];
 }
 
-/* " 24 in" where the quilt has the same unit or block in several sizes. */
+/* " 24 in" where the quilt has the same unit or block in several sizes. Else
+ * two steps would have one name. */
 static const char *size_name(const struct wording *w, const struct heap *heap)
 {
     for (size_t i = 0; i < w->quilt->heaps.count; i++) {
@@ -56,6 +66,8 @@ static const char *size_name(const struct wording *w, const struct heap *heap)
     return "";
 }
 
+/* What stands on a part in a figure: the label of a cut, or the step in
+ * brackets. */
 const char *word_mark(const struct wording *w, size_t index)
 {
     const struct heap *heap = heap_of(w, index);
@@ -63,6 +75,7 @@ const char *word_mark(const struct wording *w, size_t index)
                                   : arena_printf(w->arena, "(%zu)", heap->step);
 }
 
+/* What a part is called inside a sentence. */
 const char *word_part(const struct wording *w, size_t index)
 {
     const struct heap *heap = heap_of(w, index);
@@ -75,12 +88,14 @@ const char *word_part(const struct wording *w, size_t index)
     return arena_printf(w->arena, "(%zu)", heap->step);
 }
 
+/* The part that is input number `input`. */
 static const char *part_of_heap(const struct wording *w,
                                 const struct heap *heap, size_t input)
 {
     return word_part(w, heap->inputs.items[input].heap);
 }
 
+/* Named by its base and the first square. */
 static const char *corner_title(const struct wording *w,
                                 const struct heap *heap)
 {
@@ -89,6 +104,7 @@ static const char *corner_title(const struct wording *w,
                         part_of_heap(w, heap, 1));
 }
 
+/* All members in their order. */
 static const char *diagonal_title(const struct wording *w,
                                   const struct heap *heap)
 {
@@ -101,6 +117,7 @@ static const char *diagonal_title(const struct wording *w,
     return buffer_string(&text);
 }
 
+/* What has no name of its own is told by its shape. */
 static const char *join_title(const struct wording *w, const struct heap *heap)
 {
     if (heap->across > 1 && heap->down > 1)
@@ -110,6 +127,7 @@ static const char *join_title(const struct wording *w, const struct heap *heap)
                         heap->down > 1 ? "Column" : "Row", heap->inputs.count);
 }
 
+/* The title of a step. */
 const char *word_heap(const struct wording *w, size_t index)
 {
     const struct heap *heap = heap_of(w, index);
@@ -133,6 +151,7 @@ const char *word_heap(const struct wording *w, size_t index)
     return heap->label;
 }
 
+/* Names the direction and both ends: the word alone is easily mistaken. */
 const char *word_line(const struct wording *w, enum line_direction line)
 {
     return arena_printf(w->arena, "%s, from the %s to the %s", line_name(line),
@@ -166,6 +185,8 @@ static bool same_lines(const struct heap *heap, const struct action *action)
     return true;
 }
 
+/* Right sides together, wrong side up: so the drawn line is the one that is
+ * seen, and its direction is told as it lies. */
 static const char *word_corner(const struct wording *w, const struct heap *heap,
                                const struct action *action)
 {
@@ -193,6 +214,7 @@ static const char *word_corner(const struct wording *w, const struct heap *heap,
     return buffer_string(&text);
 }
 
+/* The overlap is a square, so its diagonal is the seam. */
 static const char *word_diagonal(const struct wording *w,
                                  const struct heap *heap,
                                  const struct action *action)
@@ -210,6 +232,8 @@ static const char *word_diagonal(const struct wording *w,
         word_length(w, w->design->pattern->seam), word_unit(w));
 }
 
+/* Method two gives two for each pair, and says how much trimming takes off at
+ * least, to two places. */
 static const char *word_half_square(const struct wording *w,
                                     const struct heap *heap,
                                     const struct action *action)
@@ -243,6 +267,7 @@ static const char *word_half_square(const struct wording *w,
         rational_decimal(w->arena, heap->slack, 2), word_unit(w));
 }
 
+/* Rows first where there are both. */
 static const char *word_join(const struct wording *w, const struct heap *heap,
                              const struct action *action)
 {
@@ -266,6 +291,7 @@ static const char *word_join(const struct wording *w, const struct heap *heap,
                      heap->inputs.count);
 }
 
+/* One sentence or more, told in the order in which hands move. */
 const char *word_action(const struct wording *w, const struct heap *heap,
                         const struct action *action)
 {
@@ -295,6 +321,7 @@ static bool one_direction(const struct action *action)
     return action->after.presses.count > 0;
 }
 
+/* Of a mark that is not open. */
 static const char *direction_text(const struct press_mark *mark)
 {
     return mark->x > 0   ? "to the right"
@@ -303,11 +330,14 @@ static const char *direction_text(const struct press_mark *mark)
                          : "up";
 }
 
+/* Singular or plural, by the marks. */
 static const char *seams_of(const struct action *action)
 {
     return action->after.presses.count > 1 ? "seams" : "seam";
 }
 
+/* In the words that the arrows of the figure show; open, corner and cloth are
+ * told by name, all else by direction. */
 const char *word_press(const struct wording *w, const struct heap *heap,
                        const struct action *action)
 {
@@ -338,6 +368,7 @@ const char *word_press(const struct wording *w, const struct heap *heap,
     return "Press each seam as the arrows show.";
 }
 
+/* Unfinished, as it lies on the table. */
 const char *word_measure(const struct wording *w, const struct heap *heap)
 {
     const struct rational seams = rational_times(w->design->pattern->seam, 2);
@@ -346,6 +377,7 @@ const char *word_measure(const struct wording *w, const struct heap *heap)
                                        rational_add(heap->height, seams)));
 }
 
+/* Each kind once, with how many of it: "4 x Wing (3), 1 x A2". */
 const char *word_parts(const struct wording *w, const struct heap *heap)
 {
     struct buffer text = buffer_in(w->arena);

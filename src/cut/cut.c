@@ -1,6 +1,11 @@
-/* The cutting stage: sewn to cutplans. */
+/* The cutting stage: sewn to cutplans. One plan for each quilt and colorway, as
+ * widths of cloth differ by colorway. All lengths are real, in the pattern's
+ * unit. May assume that sewing reported no error. Order: items, then strips,
+ * then what is bought, then what was stated of it. Read next: items.c. */
 #include "cutter.h"
 
+/* Shops cut by the eighth of a yard, or by ten centimetres (common practice).
+ * Up, always. */
 struct rational sold_length(const struct cutter *cutter, struct rational length)
 {
     const bool metric = cutter->pattern->units == UNIT_CM;
@@ -8,6 +13,7 @@ struct rational sold_length(const struct cutter *cutter, struct rational length)
                              metric ? rational_whole(10) : rational_make(9, 2));
 }
 
+/* Yards and metres, as a shop cuts; `glyphs` for pages, else plain. */
 char *yardage_text(struct arena *arena, const struct pattern *pattern,
                    struct rational bought, bool glyphs)
 {
@@ -21,6 +27,8 @@ char *yardage_text(struct arena *arena, const struct pattern *pattern,
                         metric ? "m" : "yd");
 }
 
+/* The allowance comes once a cloth, before rounding: the first cut squares up
+ * the whole length. Sheets are counted, never rounded. */
 void plan_amounts(struct cutter *cutter, struct fabric_plan *plan)
 {
     plan->cut_height = rational_whole(0);
@@ -39,9 +47,9 @@ void plan_amounts(struct cutter *cutter, struct fabric_plan *plan)
         sold_length(cutter, rational_add(plan->cut_height, plan->allowance));
 }
 
-/* A fat quarter: half a yard by half the width of cloth (American
- * Patchwork & Quilting, 2017); 50 cm
- * in centimetres (common practice). */
+/* A fat quarter: half a yard by half the width of cloth (American Patchwork &
+ * Quilting, 2017); 50 cm in centimetres (common practice). Strips run along the
+ * width of cloth, so that is the length of a strip. */
 static void measure_bolt(struct cutter *cutter, struct fabric_plan *plan,
                          int fabric)
 {
@@ -57,6 +65,8 @@ static void measure_bolt(struct cutter *cutter, struct fabric_plan *plan,
                                                            : rational_whole(18);
 }
 
+/* What backing or batting is larger at each side: 4 in or 10 cm is the lower
+ * end of what long-arm quilters ask (published range 2 to 6 in). */
 static struct rational overage_of(const struct cutter *cutter,
                                   const struct element *element)
 {
@@ -67,7 +77,8 @@ static struct rational overage_of(const struct cutter *cutter,
                                                : rational_whole(4);
 }
 
-/* One way of laying the panels: how many, and the length they take. */
+/* One way of laying the panels: how many, and the length they take. Each panel
+ * gives one width of cloth, each join takes both allowances. */
 static size_t panels_for(const struct cutter *cutter, const struct bolt *bolt,
                          struct rational across)
 {
@@ -75,6 +86,7 @@ static size_t panels_for(const struct cutter *cutter, const struct bolt *bolt,
     return strips_needed(across, bolt->width, in_inches(cutter, 1, 1));
 }
 
+/* Batting first, as it is planned even where no cloth backs it. */
 void plan_backing(struct cutter *cutter)
 {
     struct cutplan *plan = cutter->plan;
@@ -101,12 +113,15 @@ void plan_backing(struct cutter *cutter)
     backing->bolt = &plan->colorway->bolts[backing->fabric];
     backing->width = rational_add(plan->quilt->width, extra);
     backing->height = rational_add(plan->quilt->height, extra);
+    /* Both directions are tried: magazine patterns buy the one that takes less.
+     */
     const size_t down = panels_for(cutter, backing->bolt, backing->width);
     const size_t across = panels_for(cutter, backing->bolt, backing->height);
     const struct rational down_length =
         rational_times(backing->height, (int64_t)down);
     const struct rational across_length =
         rational_times(backing->width, (int64_t)across);
+    /* Equal lengths: seams run down the quilt. */
     backing->seams_vertical = rational_compare(down_length, across_length) <= 0;
     backing->panels = backing->seams_vertical ? down : across;
     backing->panel_length =
@@ -115,6 +130,7 @@ void plan_backing(struct cutter *cutter)
         cutter, backing->seams_vertical ? down_length : across_length);
 }
 
+/* A list of several amounts has no single mend. */
 static void report_amount(struct cutter *cutter, const struct value *stated,
                           const char *found, const char *wanted,
                           const char *replacement)
@@ -132,6 +148,8 @@ static void report_amount(struct cutter *cutter, const struct value *stated,
         diag_help(cutter->run, d, "write %s in its place", replacement);
 }
 
+/* ensures: a list with an amount for each quilt, or NULL. reports: an amount in
+ * what this cloth is not sold in, and lists of another length. */
 static const struct value *stated_list(struct cutter *cutter,
                                        const struct fabric_plan *plan,
                                        enum attribute_id id, size_t quilt_count)
@@ -159,13 +177,15 @@ static const struct value *stated_list(struct cutter *cutter,
     return NULL;
 }
 
-/* Amounts are stated in the order of the quilts. */
+/* Amounts are stated in the order of the quilts. Exact comparison: what is
+ * stated is what a shop is asked for. */
 void check_amounts(struct cutter *cutter, size_t quilt_number,
                    size_t quilt_count)
 {
     struct arena *arena = cutter->run->arena;
     for (size_t i = 0; i < cutter->design->fabrics.count; i++) {
         const struct fabric_plan *plan = &cutter->plan->fabrics[i];
+        /* A role without cloth was reported; there is nothing to compare. */
         if (plan->bolt->element == NULL)
             continue;
         const struct value *yards =
@@ -195,6 +215,9 @@ void check_amounts(struct cutter *cutter, size_t quilt_number,
     }
 }
 
+/* ensures: false where a piece fits no cloth; other cloths are planned all the
+ * same, so that all are told. A plan that fails its proof is a fault of ours.
+ */
 static bool plan_one(struct cutter *cutter, size_t quilt_number,
                      size_t quilt_count)
 {
@@ -221,6 +244,7 @@ static bool plan_one(struct cutter *cutter, size_t quilt_number,
     return sound;
 }
 
+/* By quilt, then by colorway: the order of booklets and tables. */
 struct cutplans *plan_cutting(struct run *run, const struct sewn *sewn)
 {
     struct cutplans *plans = ARENA_NEW(run->arena, struct cutplans);
@@ -231,6 +255,8 @@ struct cutplans *plan_cutting(struct run *run, const struct sewn *sewn)
             struct cutplan *plan = LIST_ADD(run->arena, &plans->items);
             plan->quilt = &sewn->quilts.items[i];
             plan->colorway = &design->colorways.items[k];
+            /* A cutter of its own for each plan, so that nothing is carried
+             * over. */
             struct cutter cutter = {run, design, design->pattern, plan};
             plan_one(&cutter, i, sewn->quilts.count);
         }

@@ -1,4 +1,5 @@
-/* Inside the cutting stage. */
+/* Inside the cutting stage. What the files of this folder tell each other. One
+ * cutter makes one plan. Read next: cut.c. */
 #ifndef SEAMWRIGHT_CUTTER_H
 #define SEAMWRIGHT_CUTTER_H
 
@@ -7,8 +8,8 @@
 struct cutter {
     struct run *run;
     const struct design *design;
-    const struct pattern *pattern;
-    struct cutplan *plan;
+    const struct pattern *pattern; /* units, seam, cutting step, allowance */
+    struct cutplan *plan;          /* the one that is made */
 };
 
 /* Fills the items of all fabrics: pieces, borders, binding. */
@@ -18,8 +19,11 @@ void gather_items(struct cutter *cutter);
  * fit its cloth; that was reported. */
 bool plan_strips(struct cutter *cutter, struct fabric_plan *plan);
 
+/* Adds up strips, and rounds to what is sold. requires: strips. */
 void plan_amounts(struct cutter *cutter, struct fabric_plan *plan);
+/* Backing and batting; the direction of panels that takes less. */
 void plan_backing(struct cutter *cutter);
+/* reports: amounts stated in the source that are others than planned. */
 void check_amounts(struct cutter *cutter, size_t quilt_number,
                    size_t quilt_count);
 

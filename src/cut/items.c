@@ -1,15 +1,21 @@
-/* What is cut: pieces by fabric and size, borders, binding. */
+/* What is cut: pieces by fabric and size, borders, binding. Sizes are cut
+ * sizes, seams and rounding included. An item's width lies along the strip once
+ * strips.c has laid it. Pieces have their labels from sewing; what is added
+ * here goes on counting. Read next: strips.c. */
 #include <string.h>
 
 #include "buffer.h"
 #include "cutter.h"
 
+/* Facts of the trade are told in inches; this is where they become the
+ * pattern's unit, exactly. */
 struct rational in_inches(const struct cutter *cutter, int64_t num, int64_t den)
 {
     return rational_mul(rational_make(num, den),
                         length_factor(UNIT_IN, cutter->pattern->units));
 }
 
+/* Derived: n pieces have n - 1 joins. 0 where no number of strips would do. */
 size_t strips_needed(struct rational length, struct rational strip_length,
                      struct rational loss)
 {
@@ -23,12 +29,14 @@ size_t strips_needed(struct rational length, struct rational strip_length,
     return strips < 1 ? 1 : (size_t)strips;
 }
 
+/* By fabric index; measure_bolt has set every one. */
 static struct fabric_plan *plan_of(struct cutter *cutter, int fabric)
 {
     return &cutter->plan->fabrics[fabric];
 }
 
-/* Which units and blocks take the pieces of this heap: "Wing, Lantern". */
+/* Which units and blocks take the pieces of this heap: "Wing, Lantern". Each
+ * once, in the order in which they are sewn. */
 static const char *purpose_of(struct cutter *cutter, size_t index)
 {
     const struct sewn_quilt *quilt = cutter->plan->quilt;
@@ -68,6 +76,7 @@ static const char *with_trimming(struct cutter *cutter, const struct heap *heap,
                         length_glyphs(cutter->run->arena, height, units));
 }
 
+/* One item for each heap of cut pieces that something needs. */
 static void add_pieces(struct cutter *cutter)
 {
     const struct sewn_quilt *quilt = cutter->plan->quilt;
@@ -87,7 +96,8 @@ static void add_pieces(struct cutter *cutter)
     }
 }
 
-/* By label, largest first, as the tables print them. */
+/* By label, largest first, as the tables print them. A shorter label has the
+ * smaller number, so A2 comes before A10. */
 static void sort_pieces(struct fabric_plan *plan)
 {
     for (size_t i = 1; i < plan->items.count; i++)
@@ -104,6 +114,7 @@ static void sort_pieces(struct fabric_plan *plan)
         }
 }
 
+/* Labels of a fabric go on from its last piece. */
 static struct cut_item *add_labelled(struct cutter *cutter, int fabric,
                                      enum cut_use use, const char *purpose)
 {
@@ -119,7 +130,8 @@ static struct cut_item *add_labelled(struct cutter *cutter, int fabric,
 }
 
 /* A border whose strips are longer than the cloth is wide is cut from strips
- * joined by diagonal seams; a join takes a strip's width (common practice). */
+ * joined by diagonal seams; a join takes a strip's width (common practice). All
+ * four strips of a border come from one long strip, side, side, top, bottom. */
 static void add_joined_border(struct cutter *cutter,
                               const struct sewn_border *border, size_t number,
                               struct rational side, struct rational end,
@@ -143,6 +155,9 @@ static void add_joined_border(struct cutter *cutter,
     item->count = strips_needed(total, plan->strip_length, width);
 }
 
+/* Sides are as long as the centre, ends as the centre and both sides
+ * (sew/sew.c): four strips of two lengths, cut whole where the cloth is wide
+ * enough. Widths are cut like any piece. */
 static void add_borders(struct cutter *cutter)
 {
     const struct sewn_quilt *quilt = cutter->plan->quilt;
@@ -177,8 +192,10 @@ static void add_borders(struct cutter *cutter)
     }
 }
 
-/* Straight-grain binding, joined by diagonal seams: n strips of cloth give
- * n * width - (n - 1) * strip (derived), and a tail is needed. */
+/* Straight-grain binding, joined by diagonal seams: n strips of cloth give n *
+ * width - (n - 1) * strip (derived), and a tail is needed. Double-fold, so the
+ * strip's width is stated as cut: 2 1/2 in is the commonest (common practice).
+ */
 static void add_binding(struct cutter *cutter)
 {
     const struct definition *quilt = cutter->plan->quilt->definition;
@@ -210,6 +227,7 @@ static void add_binding(struct cutter *cutter)
     binding->item = plan_of(cutter, quilt->binding_fabric)->items.count - 1;
 }
 
+/* Pieces are sorted before borders and binding get the next numbers. */
 void gather_items(struct cutter *cutter)
 {
     add_pieces(cutter);

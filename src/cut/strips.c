@@ -1,5 +1,8 @@
 /* First fit, highest first: each piece goes into the first strip of its height
- * that has room, else into a new one. */
+ * that has room, else into a new one. Not the best packing, but one that a
+ * person can follow with a ruler: strips of one height, each cut from the left.
+ * cutplan_holds proves the result apart from how it was found. Read next:
+ * book/cutting.c, which draws it. */
 #include "cutter.h"
 
 struct order {
@@ -7,6 +10,7 @@ struct order {
     struct rational along, height;
 };
 
+/* How many `length`s lie in `room`; 0 where none does. */
 static size_t fit_count(struct rational room, struct rational length)
 {
     const struct rational fits = rational_div(room, length);
@@ -15,7 +19,8 @@ static size_t fit_count(struct rational room, struct rational length)
                : 0;
 }
 
-/* Height of cloth that `item` takes when `along` lies along the strip. */
+/* Height of cloth that `item` takes when `along` lies along the strip. unknown
+ * where it does not fit at all. */
 static struct rational cloth_taken(const struct fabric_plan *plan,
                                    const struct cut_item *item,
                                    struct rational along,
@@ -29,8 +34,9 @@ static struct rational cloth_taken(const struct fabric_plan *plan,
 }
 
 /* Puts the longer or the shorter side along the strip, whichever takes less
- * cloth; the longer one if that is equal (fewer, lower strips to square up).
- * A one-way print keeps its width along the strip. */
+ * cloth; the longer one if that is equal (fewer, lower strips to square up). A
+ * one-way print keeps its width along the strip. Joined strips and one-way
+ * prints are not turned. ensures: false where no way fits. */
 static bool lay_item(const struct cutter *cutter,
                      const struct fabric_plan *plan, struct cut_item *item)
 {
@@ -55,6 +61,8 @@ static bool lay_item(const struct cutter *cutter,
     return rational_known(longer) || rational_known(shorter);
 }
 
+/* Highest first, then longest; the order of the tables breaks ties, so that
+ * plans are the same on every machine. */
 static bool comes_before(const struct fabric_plan *plan, size_t a, size_t b)
 {
     const struct cut_item *x = &plan->items.items[a],
@@ -65,6 +73,8 @@ static bool comes_before(const struct fabric_plan *plan, size_t a, size_t b)
     return order != 0 ? order > 0 : a < b;
 }
 
+/* ensures: indexes of all items, first to be placed first. Insertion, as a
+ * fabric has a few dozen items and mostly comes sorted by label. */
 static size_t *sorted_items(struct cutter *cutter,
                             const struct fabric_plan *plan)
 {
@@ -79,6 +89,7 @@ static size_t *sorted_items(struct cutter *cutter,
     return order;
 }
 
+/* One more cut in a strip, behind the others. */
 static void put(struct cutter *cutter, struct strip *strip,
                 const struct cut_item *item, size_t index, size_t count)
 {
@@ -88,7 +99,8 @@ static void put(struct cutter *cutter, struct strip *strip,
         rational_add(strip->used, rational_times(item->width, (int64_t)count));
 }
 
-/* Room in strips that are open already. Gives how many pieces are left. */
+/* Room in strips that are open already. Gives how many pieces are left. Strips
+ * that stand for several are full. */
 static size_t fill_open(struct cutter *cutter, struct fabric_plan *plan,
                         size_t index)
 {
@@ -108,6 +120,7 @@ static size_t fill_open(struct cutter *cutter, struct fabric_plan *plan,
     return left;
 }
 
+/* `repeat` strips with `each` of the item. */
 static void add_strips(struct cutter *cutter, struct fabric_plan *plan,
                        size_t index, size_t each, size_t repeat)
 {
@@ -121,8 +134,9 @@ static void add_strips(struct cutter *cutter, struct fabric_plan *plan,
     put(cutter, strip, item, index, each);
 }
 
-/* Full strips whose tail some later piece could use stay single, so that
- * first fit sees them; the rest is told as one line. */
+/* Full strips whose tail some later piece could use stay single, so that first
+ * fit sees them; the rest is told as one line. `shortest` is the shortest piece
+ * to come of this height, or unknown. */
 static void place_item(struct cutter *cutter, struct fabric_plan *plan,
                        size_t index, struct rational shortest)
 {
@@ -140,7 +154,9 @@ static void place_item(struct cutter *cutter, struct fabric_plan *plan,
     add_strips(cutter, plan, index, left % fits, 1);
 }
 
-/* The shortest piece of this height that is still to be placed. */
+/* The shortest piece of this height that is still to be placed. Items are
+ * sorted, so it is the last of its height. Whole strips (joined ones) fit no
+ * tail. */
 static struct rational shortest_after(const struct fabric_plan *plan,
                                       const size_t *order, size_t at)
 {
@@ -154,6 +170,7 @@ static struct rational shortest_after(const struct fabric_plan *plan,
     return shortest;
 }
 
+/* The same pieces in the same order. */
 static bool same_strip(const struct strip *a, const struct strip *b)
 {
     if (!rational_equal(a->height, b->height) || a->cuts.count != b->cuts.count)
@@ -165,6 +182,7 @@ static bool same_strip(const struct strip *a, const struct strip *b)
     return true;
 }
 
+/* Only neighbors: strips of one height stand together. */
 static void merge_strips(struct fabric_plan *plan)
 {
     size_t kept = 0;
@@ -178,6 +196,7 @@ static void merge_strips(struct fabric_plan *plan)
     plan->strips.count = kept;
 }
 
+/* reports: the piece, as it would lie, and how large the cloth is. */
 static void report_too_wide(struct cutter *cutter,
                             const struct fabric_plan *plan,
                             const struct cut_item *item)
@@ -212,6 +231,8 @@ static void plan_sheets(struct cutter *cutter, struct fabric_plan *plan)
     for (size_t i = 0; i < plan->strips.count; i++) {
         const struct strip *strip = &plan->strips.items[i];
         for (size_t n = 0; n < strip->repeat; n++) {
+            /* The first sheet that has room in height; cuts across it do not
+             * matter, as every strip runs its whole width. */
             size_t k = 0;
             while (k < plan->sheets.count &&
                    rational_compare(
@@ -232,6 +253,7 @@ static void plan_sheets(struct cutter *cutter, struct fabric_plan *plan)
     }
 }
 
+/* By index of strip: strips that are alike were merged before. */
 static bool same_sheet(const struct sheet *a, const struct sheet *b)
 {
     if (a->strips.count != b->strips.count)
@@ -242,6 +264,7 @@ static bool same_sheet(const struct sheet *a, const struct sheet *b)
     return true;
 }
 
+/* As merge_strips. */
 static void merge_sheets(struct fabric_plan *plan)
 {
     size_t kept = 0;
@@ -255,6 +278,7 @@ static void merge_sheets(struct fabric_plan *plan)
     plan->sheets.count = kept;
 }
 
+/* Heights are settled first, for all items: sorting needs them. */
 bool plan_strips(struct cutter *cutter, struct fabric_plan *plan)
 {
     for (size_t i = 0; i < plan->items.count; i++) {
@@ -294,6 +318,7 @@ static bool sheets_hold(const struct fabric_plan *plan)
     return true;
 }
 
+/* Three sums: pieces placed, lengths used, heights equal; then sheets. */
 bool cutplan_holds(const struct fabric_plan *plan)
 {
     for (size_t i = 0; i < plan->items.count; i++) {
@@ -306,6 +331,8 @@ bool cutplan_holds(const struct fabric_plan *plan)
         if (placed != plan->items.items[i].count)
             return false;
     }
+    /* Lengths are added anew rather than taken from `used`, which the planner
+     * itself kept. */
     for (size_t k = 0; k < plan->strips.count; k++) {
         const struct strip *strip = &plan->strips.items[k];
         struct rational used = rational_whole(0);

@@ -1,4 +1,6 @@
-/* seamwright build: booklets, tables and data, all together or none. */
+/* seamwright build: booklets, tables and data, all together or none. Everything
+ * is made in memory first; files_replace_folder then writes all or nothing, so
+ * a failure keeps the last good output. Read next: selection.c. */
 #include <stdio.h>
 #include <string.h>
 
@@ -6,6 +8,8 @@
 #include "files.h"
 #include "selection.h"
 
+/* What build gathers until it is written. `typeset` is opened once for all
+ * booklets, as loading fonts is slow. */
 struct outputs {
     const struct compiled *compiled;
     struct selection selection;
@@ -14,6 +18,7 @@ struct outputs {
     LIST(struct output_file) files;
 };
 
+/* Bytes stay where they are: the arena outlives the writing. */
 static void add_file(struct outputs *outputs, const char *name,
                      const char *bytes, size_t length)
 {
@@ -22,13 +27,15 @@ static void add_file(struct outputs *outputs, const char *name,
     *file = (struct output_file){name, bytes, length};
 }
 
+/* Text without its NUL. */
 static void add_text(struct outputs *outputs, const char *name,
                      const char *text)
 {
     add_file(outputs, name, text, strlen(text));
 }
 
-/* One booklet for each chosen quilt and colorway. */
+/* One booklet for each chosen quilt and colorway. A page that cannot be drawn
+ * is a fault of ours, not of the source. */
 static int add_booklets(struct outputs *outputs)
 {
     struct arena *arena = outputs->compiled->run->arena;
@@ -55,7 +62,9 @@ static int add_booklets(struct outputs *outputs)
     return STATUS_CLEAN;
 }
 
-/* The source's name without folder and ending. */
+/* The source's name without folder and ending. Beside nothing: in the folder
+ * where the program runs. A name without an ending gets one more word, or the
+ * folder would take the file's own name. */
 static const char *default_folder(struct arena *arena, const char *path)
 {
     const char *slash = strrchr(path, '/');
@@ -68,6 +77,7 @@ static const char *default_folder(struct arena *arena, const char *path)
     return arena_copy(arena, name, (size_t)(dot - name));
 }
 
+/* Prints what was written; that print can fail, too. */
 static int write_outputs(struct outputs *outputs, const struct options *options)
 {
     struct arena *arena = outputs->compiled->run->arena;
@@ -86,6 +96,7 @@ static int write_outputs(struct outputs *outputs, const struct options *options)
     return write_output("", 0);
 }
 
+/* Tables and data hold all selected booklets together. */
 static int build_outputs(struct outputs *outputs, const struct options *options)
 {
     struct arena *arena = outputs->compiled->run->arena;
@@ -102,6 +113,8 @@ static int build_outputs(struct outputs *outputs, const struct options *options)
     return write_outputs(outputs, options);
 }
 
+/* Paper follows the units unless it is chosen: centimetres are sewn where A4 is
+ * sold. */
 int command_build(struct arena *arena, const struct options *options)
 {
     const struct compiled compiled = compile_file(arena, options->files[0]);

@@ -5,6 +5,8 @@
 
 #include "driver.h"
 
+/* Several files, so that a folder can be checked at once; the worst status
+ * wins. */
 int command_check(struct arena *arena, const struct options *options)
 {
     int worst = STATUS_CLEAN;
@@ -18,6 +20,7 @@ int command_check(struct arena *arena, const struct options *options)
     return worst;
 }
 
+/* A full disk shows when the stream is flushed, not before. */
 int write_output(const char *text, size_t length)
 {
     errno = 0;

@@ -1,9 +1,11 @@
-/* The compiler on one screen. */
+/* The compiler on one screen. Passes and gates, and nothing else. Read next:
+ * read/read.c for the first pass. */
 #include <stdio.h>
 
 #include "driver.h"
 #include "files.h"
 
+/* ensures: a run over the file, or a status and a message. */
 static bool read_source(struct arena *arena, const char *path,
                         struct compiled *compiled)
 {
@@ -31,11 +33,14 @@ static bool read_source(struct arena *arena, const char *path,
     return false;
 }
 
+/* Warnings and remarks never close a gate. */
 static bool errors(const struct compiled *compiled)
 {
     return diag_count(compiled->run, DIAG_ERROR) > 0;
 }
 
+/* The file is read whole before anything is asked of it; spans point into its
+ * bytes until the arena ends. */
 struct compiled compile_file(struct arena *arena, const char *path)
 {
     struct compiled compiled = {.status = STATUS_CLEAN};
@@ -44,6 +49,9 @@ struct compiled compile_file(struct arena *arena, const char *path)
     return compile_source(arena, compiled.run->source);
 }
 
+/* ensures: all that was made before the first gate that closed. Comparing comes
+ * before the gate, as a slip in one block should not hide a wrong picture of
+ * another. */
 struct compiled compile_source(struct arena *arena, const struct source *source)
 {
     struct compiled c = {.status = STATUS_CLEAN};
@@ -54,6 +62,7 @@ struct compiled compile_source(struct arena *arena, const struct source *source)
     c.design = resolve_pattern(c.run, c.pattern);
     c.sized = solve_design(c.run, c.design);
     check_pictures(c.run, c.sized);
+    /* No cloth is sewn from sizes that may be wrong. */
     if (errors(&c))
         return c;
     const struct sewn *sewn = sew_design(c.run, c.sized);
@@ -62,6 +71,7 @@ struct compiled compile_source(struct arena *arena, const struct source *source)
     const struct cutplans *plans = plan_cutting(c.run, sewn);
     if (errors(&c))
         return c;
+    /* Only now, so that no command can use a half-planned pattern. */
     c.sewn = sewn;
     c.plans = plans;
     return c;
@@ -72,6 +82,7 @@ static const char *plural(size_t count)
     return count == 1 ? "" : "s";
 }
 
+/* JSON has no closing line: it is for programs. */
 int finish_diagnostics(const struct compiled *compiled,
                        const struct options *options, bool keeps_output)
 {

@@ -1,4 +1,5 @@
-/* Inside the driver. */
+/* Inside the driver. The only folder that reads the command line, prints and
+ * decides the exit status. */
 #ifndef SEAMWRIGHT_DRIVER_H
 #define SEAMWRIGHT_DRIVER_H
 
@@ -8,6 +9,7 @@
 
 #define SEAMWRIGHT_VERSION "0.1.0"
 
+/* As the help text and the README tell them; scripts rely on the numbers. */
 enum exit_status {
     STATUS_CLEAN = 0,
     STATUS_MISTAKES = 1,
@@ -20,17 +22,17 @@ enum exit_status {
 enum paper { PAPER_LETTER, PAPER_A4 };
 
 struct options {
-    const char *command;
+    const char *command;      /* one of the four */
     const char *const *files; /* names of messages for explain */
-    int file_count;
-    const char *folder;   /* -o, or NULL */
-    const char *quilt;    /* --quilt, or NULL for all */
-    const char *colorway; /* --colorway, or NULL for all */
+    int file_count;           /* how many; 0 only for explain */
+    const char *folder;       /* -o, or NULL */
+    const char *quilt;        /* --quilt, or NULL for all */
+    const char *colorway;     /* --colorway, or NULL for all */
     enum paper paper;
     bool paper_chosen;
     bool json;             /* list --json */
     bool diagnostics_json; /* --diagnostics=json */
-    bool color;
+    bool color;            /* of messages */
 };
 
 /* Reads the command line. ensures: -1 and the options filled, or the status
@@ -39,7 +41,7 @@ int read_options(int count, char **words, struct options *options);
 
 /* What the passes made of one file. */
 struct compiled {
-    struct run *run;
+    struct run *run;               /* holds source and diagnostics */
     const struct pattern *pattern; /* NULL where the file could not be read */
     const struct design *design;
     const struct sized *sized;

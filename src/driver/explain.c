@@ -8,6 +8,7 @@
 #include "driver.h"
 #include "templates.h"
 
+/* As in the messages themselves. */
 static const char *level_word(enum diag_level level)
 {
     switch (level) {
@@ -45,6 +46,7 @@ static int list_names(struct arena *arena)
     return write_output(buffer_string(&table), table.length);
 }
 
+/* A mistake in usage, so it is told on standard error without a place. */
 static int unknown_name(struct arena *arena, const char *name)
 {
     const char *names[DIAG_CODE_COUNT];
@@ -70,6 +72,8 @@ static bool is_listed(const char *name)
     return false;
 }
 
+/* Every listed message has a text: a test asks for each, and one that is
+ * missing here is a fault of ours. */
 int command_explain(struct arena *arena, const struct options *options)
 {
     if (options->file_count == 0)

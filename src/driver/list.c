@@ -5,6 +5,7 @@
 #include "driver.h"
 #include "selection.h"
 
+/* Same passes as build, nothing written. */
 int command_list(struct arena *arena, const struct options *options)
 {
     const struct compiled compiled = compile_file(arena, options->files[0]);

@@ -7,6 +7,7 @@
 
 #include "driver.h"
 
+/* One arena for the whole run, as no command needs memory back. */
 int main(int count, char **words)
 {
     /* Numbers are never printed or read by locale; a closed pipe is a failed

@@ -1,4 +1,6 @@
-/* The command line. */
+/* The command line. getopt_long reads the words; here they become `struct
+ * options`. To add an option: a code, a line in the table, a case, and a line
+ * of help. */
 #include <getopt.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -34,6 +36,7 @@ static const char help_text[] =
     "Exit status: 0 clean, 1 mistakes in the source, 2 wrong usage, 3 out of\n"
     "memory or a stated limit, 4 input or output failed, 5 internal error.\n";
 
+/* Beyond every character, so that none is taken for a short option. */
 enum option_code {
     OPTION_QUILT = 256,
     OPTION_COLORWAY,
@@ -68,6 +71,8 @@ static bool terminal_color(void)
     return isatty(STDERR_FILENO) == 1;
 }
 
+/* ensures: the status to leave with; one line says why, another where help is.
+ */
 static int usage(const char *problem, const char *word)
 {
     fprintf(stderr, "seamwright: %s%s%s\nTry 'seamwright --help'.\n", problem,
@@ -84,6 +89,7 @@ static int choice(const char *word, const char *const *list)
     return -1;
 }
 
+/* ensures: -1 to go on, else the status to leave with. */
 static int take_option(int code, struct options *options)
 {
     static const char *const papers[] = {"letter", "a4", NULL};
@@ -130,6 +136,7 @@ static int take_option(int code, struct options *options)
     }
 }
 
+/* Options may stand anywhere; the first other word is the command. */
 int read_options(int count, char **words, struct options *options)
 {
     *options = (struct options){.color = terminal_color()};
@@ -140,6 +147,7 @@ int read_options(int count, char **words, struct options *options)
         if (status >= 0)
             return status;
     }
+    /* getopt has moved all options before the other words. */
     if (optind >= count)
         return usage("no command", NULL);
     options->command = words[optind];
@@ -149,6 +157,7 @@ int read_options(int count, char **words, struct options *options)
                                            NULL};
     if (choice(options->command, commands) < 0)
         return usage("no command is called", options->command);
+    /* The one command that works without a file. */
     if (strcmp(options->command, "explain") == 0)
         return options->file_count > 1 ? usage("explain takes one name", NULL)
                                        : -1;

@@ -1,8 +1,12 @@
+/* A name that is not there must not make an empty folder, so names are asked
+ * before anything is made. */
 #include "selection.h"
 
 #include <stdio.h>
 #include <string.h>
 
+/* reports: on standard error, with all names that there are; this is usage, not
+ * a diagnostic of the source. */
 static bool known_name(const char *wanted, const char *option,
                        const char *const *names, size_t count)
 {
@@ -17,6 +21,8 @@ static bool known_name(const char *wanted, const char *option,
     return false;
 }
 
+/* ensures: names that exist; a NULL chooses all. Both are looked up in what was
+ * sewn, not in the source. */
 bool select_outputs(const struct compiled *compiled,
                     const struct options *options, struct selection *selection)
 {

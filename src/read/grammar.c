@@ -23,6 +23,9 @@ _Static_assert(ELEMENT_COUNT <= 32, "element sets are 32 bits");
     (A(ATTR_ID) | A(ATTR_WIDTH) | A(ATTR_HEIGHT) | A(ATTR_FINISHED) | \
      A(ATTR_UNFINISHED) | A(ATTR_PRESS) | A(ATTR_TOWARD) | A(ATTR_KEY))
 
+/* A missing entry is zero: no attributes, no children, no text. `needs` names
+ * children of which at least one must be there; a row that holds pieces gives
+ * all their bits at once (check_children in read.c reads that as "any"). */
 static const struct grammar_row rows[ELEMENT_COUNT] = {
     [ELEMENT_PATTERN] = {.required = A(ATTR_ID) | A(ATTR_TITLE),
                          .optional = A(ATTR_UNITS) | A(ATTR_SEAM) |
@@ -115,14 +118,18 @@ static const struct grammar_row rows[ELEMENT_COUNT] = {
 
 const struct grammar_row *grammar_row(enum element_kind kind)
 {
+    /* Indexed by kind, so the order of the rows above is for readers only. */
     return &rows[kind];
 }
 
+/* Also what tells a piece from other children of a definition. */
 uint32_t grammar_pieces(void)
 {
     return PIECES;
 }
 
+/* Both tables of names come from the lists in pattern.h, so an enum and its
+ * name cannot drift apart. */
 #define ELEMENT_TEXT(kind, name) name,
 static const char *const element_names[ELEMENT_COUNT] = {
     ELEMENT_LIST(ELEMENT_TEXT)};
@@ -133,6 +140,7 @@ static const struct attribute_row attribute_rows[ATTRIBUTE_COUNT] = {
     ATTRIBUTE_LIST(ATTRIBUTE_ROW)};
 #undef ATTRIBUTE_ROW
 
+/* As written in a source; for messages. */
 const char *element_name(enum element_kind kind)
 {
     return element_names[kind];
@@ -143,6 +151,7 @@ const char *attribute_name(enum attribute_id id)
     return attribute_rows[id].name;
 }
 
+/* Type and choices, for values.c. */
 const struct attribute_row *attribute_row(enum attribute_id id)
 {
     return &attribute_rows[id];

@@ -36,6 +36,7 @@ static size_t utf8_length(const unsigned char *bytes, size_t left)
     return length;
 }
 
+/* The one byte at `at`, for a message that has no better place. */
 static struct span byte_span(size_t at)
 {
     return (struct span){(uint32_t)at, (uint32_t)at + 1};
@@ -169,6 +170,8 @@ static bool scan_markup(struct scan *scan)
     return true;
 }
 
+/* One pass over the bytes for each question, so time grows with the length of
+ * the file and with nothing in it. */
 bool prescan(struct run *run)
 {
     if (!check_encoding(run) || !check_declaration(run))

@@ -8,6 +8,7 @@
 
 #include "buffer.h"
 
+/* A value that was reported counts as missing: nobody asks about it twice. */
 const struct value *value_of(const struct element *element,
                              enum attribute_id id)
 {
@@ -22,6 +23,7 @@ const char *text_of(const struct element *element, enum attribute_id id,
     return value == NULL ? otherwise : value->text;
 }
 
+/* Also the place of a value that could not be read: it was written there. */
 struct span value_span(const struct element *element, enum attribute_id id)
 {
     const struct value *value = element->values[id];
@@ -167,6 +169,7 @@ static void check_element(struct run *run, struct element *element)
         check_element(run, element->children.items[i]);
 }
 
+/* After parsing, as no child can be missed before its parent has ended. */
 void check_structure(struct run *run, struct element *root)
 {
     check_element(run, root);
@@ -182,6 +185,8 @@ static struct rational length_or(const struct element *root,
     return value == NULL ? otherwise : value->number;
 }
 
+/* The pattern-wide values are filled in with the defaults of its units, so
+ * later stages never ask whether one was written. */
 struct pattern *read_pattern(struct run *run)
 {
     if (!prescan(run))

@@ -193,6 +193,7 @@ static bool is_id(const char *text)
     return true;
 }
 
+/* Six digits: three would be shorter, but two ways of writing one thing. */
 static bool is_color(const char *text)
 {
     return text[0] == '#' && strlen(text) == 7 &&

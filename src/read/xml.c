@@ -15,17 +15,17 @@ static const char pattern_namespace[] = "urn:seamwright:pattern:1";
 
 struct reader {
     struct run *run;
-    xmlParserCtxtPtr context;
-    struct element *root;
+    xmlParserCtxtPtr context;             /* ours, freed where it was made */
+    struct element *root;                 /* what is handed on */
     struct element *open;                 /* innermost, NULL outside */
     struct buffer texts[LIMIT_DEPTH + 1]; /* content of each open element */
     struct span stray[LIMIT_DEPTH + 1];   /* first text that has no place */
-    size_t depth;
+    size_t depth;                         /* of `open`, 0 outside */
     size_t skipping;    /* depth inside an unknown element, 0 for none */
     const xmlChar *uri; /* namespace of the root, and so of all elements */
-    uint32_t byte_order_mark;
-    enum length_unit units;
-    bool stopped;
+    uint32_t byte_order_mark; /* its length; the parser starts behind it */
+    enum length_unit units;   /* what a length without a unit is in */
+    bool stopped;             /* nothing after this is listened to */
 };
 
 /* Where the parser stands, as an offset into the source. */

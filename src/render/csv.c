@@ -1,10 +1,13 @@
-/* Comma-separated tables (RFC 4180). */
+/* Comma-separated tables (RFC 4180). Numbers in plain ASCII with the pattern's
+ * unit, one row a fact, no totals: a spreadsheet adds them up. May assume a
+ * selection that names what there is. Read next: json.c. */
 #include <string.h>
 
 #include "buffer.h"
 #include "render.h"
 #include "wording.h"
 
+/* NULL stands for all. */
 bool selected(const struct selection *selection, const struct cutplan *plan)
 {
     return (selection->quilt == NULL ||
@@ -13,7 +16,8 @@ bool selected(const struct selection *selection, const struct cutplan *plan)
             strcmp(selection->colorway, plan->colorway->id) == 0);
 }
 
-/* A cell that begins like a formula gets a leading apostrophe. */
+/* A cell that begins like a formula gets a leading apostrophe. A spreadsheet
+ * would else run a cloth's name as a formula. */
 static void cell(struct buffer *out, const char *text)
 {
     if (out->length > 0 && out->bytes[out->length - 1] != '\n')
@@ -41,6 +45,7 @@ static void end_row(struct buffer *out)
     buffer_text(out, "\r\n");
 }
 
+/* Plain text, without typographic signs. */
 static struct wording wording_for(struct arena *arena,
                                   const struct cutplans *plans,
                                   const struct cutplan *plan)
@@ -49,6 +54,7 @@ static struct wording wording_for(struct arena *arena,
                             false};
 }
 
+/* One row of materials.csv. A price that is not known stays empty, never 0. */
 static void material_row(struct buffer *out, const struct cutplans *plans,
                          const struct cutplan *plan, const struct bolt *bolt,
                          const char *use, const char *amount, const char *unit)
@@ -71,6 +77,7 @@ static void material_row(struct buffer *out, const struct cutplans *plans,
     end_row(out);
 }
 
+/* Bought length becomes yards or metres, or sheets are counted. */
 static void fabric_row(struct buffer *out, const struct cutplans *plans,
                        const struct cutplan *plan,
                        const struct fabric_plan *fabric)
@@ -89,6 +96,8 @@ static void fabric_row(struct buffer *out, const struct cutplans *plans,
             metric ? "m" : "yd");
 }
 
+/* A row for each cloth that pieces need, and one for the backing. Columns are
+ * named in the README; new ones go to the end. */
 const char *render_materials_csv(struct arena *arena,
                                  const struct cutplans *plans,
                                  const struct selection *selection)
@@ -128,6 +137,7 @@ static size_t strips_of(const struct fabric_plan *plan, size_t item)
     return strips;
 }
 
+/* The cut sizes as they lie on the strip. */
 static void cutting_row(struct buffer *out, const struct cutplans *plans,
                         const struct cutplan *plan,
                         const struct fabric_plan *fabric, size_t index)
@@ -137,6 +147,7 @@ static void cutting_row(struct buffer *out, const struct cutplans *plans,
     cell(out, plan->quilt->definition->id);
     cell(out, plan->colorway->id);
     cell(out, item->label);
+    /* The role, as cloth differs by colorway and stands in materials.csv. */
     cell(out, w.design->fabrics.items[item->fabric].name);
     cell(out, word_length(&w, item->width));
     cell(out, word_length(&w, item->height));
@@ -146,11 +157,14 @@ static void cutting_row(struct buffer *out, const struct cutplans *plans,
     end_row(out);
 }
 
+/* A row for each cut size. Strips that hold several sizes count for each of
+ * them, so that column must not be added up. */
 const char *render_cutting_csv(struct arena *arena,
                                const struct cutplans *plans,
                                const struct selection *selection)
 {
     struct buffer out = buffer_in(arena);
+    /* A head row; names are English, as in the booklet. */
     buffer_text(
         &out,
         "quilt,colorway,label,fabric,cut along strip,cut across strip,pieces,"

@@ -211,6 +211,7 @@ static void draw_path(cairo_t *cairo, const struct path_item *path)
         draw_stroke(cairo, path);
 }
 
+/* An end of a tag has no checks here: pdf.c has compared all of them before. */
 void draw_page(cairo_t *cairo, struct typeset *typeset, const struct page *page)
 {
     for (size_t i = 0; i < page->items.count; i++) {

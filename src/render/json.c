@@ -1,10 +1,14 @@
-/* The whole solved model as JSON. */
+/* The whole solved model as JSON. For programs that go on from here: names are
+ * stable, new ones may come, `version` counts what breaks. Lengths are texts,
+ * as fractions have no exact number in JSON. The README describes each key.
+ * Read next: json_writer.c. */
 #include <string.h>
 
 #include "json_writer.h"
 #include "render.h"
 #include "wording.h"
 
+/* What the walk over the model carries. */
 struct model {
     struct json json;
     const struct cutplans *plans;
@@ -12,11 +16,13 @@ struct model {
     struct wording wording;
 };
 
+/* Plain ASCII, "2 1/2", without a unit: the pattern says which. */
 static void length(struct model *model, const char *key, struct rational value)
 {
     json_text(&model->json, key, word_length(&model->wording, value));
 }
 
+/* Width first, as everywhere. */
 static void size(struct model *model, const char *key, struct rational width,
                  struct rational height)
 {
@@ -26,6 +32,7 @@ static void size(struct model *model, const char *key, struct rational width,
     json_close(&model->json, '}');
 }
 
+/* Facts that are missing are empty texts, so that every key is always there. */
 static void write_pattern(struct model *model)
 {
     const struct design *design = model->design;
@@ -42,6 +49,7 @@ static void write_pattern(struct model *model)
     json_text(json, "revision", design->revision);
     json_text(json, "date", design->date);
     json_close(json, '}');
+    /* Letters are those of labels: "A1" is a piece of the first fabric. */
     json_open(json, "fabrics", '[');
     for (size_t i = 0; i < design->fabrics.count; i++) {
         json_open(json, NULL, '{');
@@ -54,6 +62,8 @@ static void write_pattern(struct model *model)
     json_close(json, ']');
 }
 
+/* Cut, unfinished and finished sizes side by side, so that nobody has to know
+ * the seam. */
 static void write_pieces(struct model *model, const struct sewn_quilt *quilt)
 {
     struct json *json = &model->json;
@@ -62,6 +72,7 @@ static void write_pieces(struct model *model, const struct sewn_quilt *quilt)
         rational_times(model->design->pattern->seam, 2);
     for (size_t i = 0; i < quilt->heaps.count; i++) {
         const struct heap *heap = &quilt->heaps.items[i];
+        /* Heaps that are sewn are told as steps. */
         if (heap->work != WORK_CUT || heap->count == 0)
             continue;
         json_open(json, NULL, '{');
@@ -78,6 +89,7 @@ static void write_pieces(struct model *model, const struct sewn_quilt *quilt)
     json_close(json, ']');
 }
 
+/* Kinds are in the order of enum action_kind. */
 static void write_action(struct model *model, const struct heap *heap,
                          const struct action *action)
 {
@@ -98,6 +110,7 @@ static void write_action(struct model *model, const struct heap *heap,
     json_close(json, '}');
 }
 
+/* Where each part lies, finished, in the place of the whole. */
 static void write_inputs(struct model *model, const struct heap *heap)
 {
     struct json *json = &model->json;
@@ -114,6 +127,7 @@ static void write_inputs(struct model *model, const struct heap *heap)
     json_close(json, ']');
 }
 
+/* Numbers are those of the booklet. */
 static void write_step(struct model *model, const struct sewn_quilt *quilt,
                        size_t index)
 {
@@ -124,6 +138,7 @@ static void write_step(struct model *model, const struct sewn_quilt *quilt,
     json_open(json, NULL, '{');
     json_number(json, "number", heap->step);
     json_text(json, "makes", word_heap(&model->wording, index));
+    /* Only what the source names has an id. */
     if (heap->named != NULL)
         json_text(json, "id", heap->named->id);
     json_flag(json, "mirrored", heap->mirror);
@@ -139,6 +154,7 @@ static void write_step(struct model *model, const struct sewn_quilt *quilt,
     json_close(json, '}');
 }
 
+/* The same strips that text and drawing tell. */
 static void write_strips(struct model *model, const struct fabric_plan *plan)
 {
     struct json *json = &model->json;
@@ -182,6 +198,7 @@ static void write_items(struct model *model, const struct fabric_plan *plan)
     json_close(json, ']');
 }
 
+/* In what it is sold: sheets are counted, yardage is a text with its unit. */
 static void write_cloth(struct model *model, const struct fabric_plan *plan)
 {
     struct json *json = &model->json;
@@ -202,6 +219,7 @@ static void write_cloth(struct model *model, const struct fabric_plan *plan)
     json_close(json, '}');
 }
 
+/* What the source does not ask for is left out. */
 static void write_layers(struct model *model, const struct cutplan *plan)
 {
     struct json *json = &model->json;
@@ -215,6 +233,7 @@ static void write_layers(struct model *model, const struct cutplan *plan)
                                plan->backing.bought, false));
         json_close(json, '}');
     }
+    /* Batting is bought by size, not by length. */
     if (plan->batting_wanted)
         size(model, "batting", plan->batting_width, plan->batting_height);
     if (plan->binding.wanted) {
@@ -226,6 +245,7 @@ static void write_layers(struct model *model, const struct cutplan *plan)
     }
 }
 
+/* Only the plans of this quilt that are selected. */
 static void write_colorways(struct model *model,
                             const struct selection *selection,
                             const struct sewn_quilt *quilt)
@@ -250,6 +270,7 @@ static void write_colorways(struct model *model,
     json_close(json, ']');
 }
 
+/* Words about heaps need their quilt. */
 static void write_quilt(struct model *model, const struct selection *selection,
                         const struct sewn_quilt *quilt)
 {
@@ -263,6 +284,7 @@ static void write_quilt(struct model *model, const struct selection *selection,
     json_text(json, "name", quilt->definition->name);
     size(model, "finished", quilt->width, quilt->height);
     write_pieces(model, quilt);
+    /* Numbered as in the booklet; cut pieces are no steps. */
     json_open(json, "steps", '[');
     for (size_t i = 0; i < quilt->heaps.count; i++)
         if (quilt->heaps.items[i].step > 0)
@@ -287,6 +309,8 @@ static void write_diagnostics(struct model *model, const struct run *run)
     json_close(&model->json, ']');
 }
 
+/* Quilts in the order of the source. Diagnostics come last: who only wants to
+ * know whether there are any can look at the end. */
 const char *render_json(const struct run *run, const struct cutplans *plans,
                         const struct selection *selection)
 {

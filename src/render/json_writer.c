@@ -1,5 +1,8 @@
+/* No state but a depth and a flag; the caller closes what it opens. Keys come
+ * in the order of the calls, so files can be compared as text. */
 #include "json_writer.h"
 
+/* A comma after what came before, a line of its own, the key. */
 static void begin(struct json *json, const char *key)
 {
     if (!json->first)
@@ -16,6 +19,7 @@ static void begin(struct json *json, const char *key)
     }
 }
 
+/* `bracket` is { or [; the caller closes with its mate. */
 void json_open(struct json *json, const char *key, char bracket)
 {
     begin(json, key);
@@ -24,6 +28,7 @@ void json_open(struct json *json, const char *key, char bracket)
     json->first = true;
 }
 
+/* An empty object or array stays on one line. */
 void json_close(struct json *json, char bracket)
 {
     json->depth--;
@@ -42,6 +47,7 @@ void json_text(struct json *json, const char *key, const char *text)
     buffer_json(&json->out, text);
 }
 
+/* Counts only. Lengths go through json_text, as they are fractions. */
 void json_number(struct json *json, const char *key, size_t number)
 {
     begin(json, key);
@@ -54,6 +60,7 @@ void json_flag(struct json *json, const char *key, bool flag)
     buffer_text(&json->out, flag ? "true" : "false");
 }
 
+/* requires: valid JSON. Its own lines are not indented anew. */
 void json_raw(struct json *json, const char *key, const char *raw)
 {
     begin(json, key);

@@ -231,6 +231,8 @@ static const char *write_pdf(struct buffer *pdf, struct typeset *typeset,
     return problem;
 }
 
+/* What the library would pass over in silence is checked before drawing, what
+ * only the finished file can tell after it. */
 struct rendered render_pdf(struct arena *arena, struct typeset *typeset,
                            const struct book *book)
 {

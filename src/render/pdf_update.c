@@ -214,6 +214,8 @@ static void revise_figures(struct pdf_file *file,
     }
 }
 
+/* A viewer then shows the title, not the name of the file, and a reader aloud
+ * knows the language. */
 static void revise_catalog(struct pdf_file *file, const char *language)
 {
     const char *rest = begin_revision(file, file->root);

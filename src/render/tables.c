@@ -1,21 +1,25 @@
-/* The solved model as tables for a terminal. */
+/* The solved model as tables for a terminal. For a quick look in a terminal;
+ * nothing is meant to be read by programs, which have JSON and CSV. */
 #include <string.h>
 
 #include "buffer.h"
 #include "render.h"
 #include "wording.h"
 
+/* Cells row by row; widths are known only when all are there. */
 struct table {
     struct arena *arena;
     size_t columns;
     LIST(const char *) cells;
 };
 
+/* requires: eight columns at most (print_table). */
 static struct table table_of(struct arena *arena, size_t columns)
 {
     return (struct table){.arena = arena, .columns = columns};
 }
 
+/* Cells come in reading order; a row ends by itself. */
 static void add(struct table *table, const char *text)
 {
     *LIST_ADD(table->arena, &table->cells) = text;
@@ -30,6 +34,7 @@ static size_t text_width(const char *text)
     return width;
 }
 
+/* Eight columns at most; the last one is not padded. */
 static void print_table(struct buffer *out, const struct table *table)
 {
     size_t widths[8] = {0};
@@ -51,6 +56,7 @@ static void print_table(struct buffer *out, const struct table *table)
     }
 }
 
+/* By fabric, in the order of their labels. */
 static void print_pieces(struct buffer *out, const struct wording *w,
                          const struct cutplan *plan)
 {
@@ -61,6 +67,8 @@ static void print_pieces(struct buffer *out, const struct wording *w,
             add(&table, item->label);
             add(&table, w->design->fabrics.items[f].name);
             add(&table, arena_printf(out->arena, "%zu", item->count));
+            /* Joined strips run the whole width, so only their height is a
+             * number. */
             add(&table, item->joined
                             ? arena_printf(out->arena, "%s x width",
                                            word_length(w, item->height))
@@ -71,6 +79,7 @@ static void print_pieces(struct buffer *out, const struct wording *w,
     print_table(out, &table);
 }
 
+/* What to buy, and how much of it strips take. */
 static void print_cloth(struct buffer *out, const struct wording *w,
                         const struct cutplan *plan)
 {
@@ -91,6 +100,7 @@ static void print_cloth(struct buffer *out, const struct wording *w,
             arena_printf(out->arena, "strips of %s %s together",
                          word_length(w, fabric->cut_height), word_unit(w)));
     }
+    /* A line of its own, as it is bought apart from the pieces. */
     if (plan->backing.wanted) {
         add(&table, fabric_letter(out->arena, plan->backing.fabric));
         add(&table, plan->backing.bolt->name);
@@ -105,6 +115,7 @@ static void print_cloth(struct buffer *out, const struct wording *w,
     print_table(out, &table);
 }
 
+/* The first diagonal line of a step is told; rows have none. */
 static const char *step_line(const struct wording *w, const struct heap *heap)
 {
     for (size_t i = 0; i < heap->actions.count; i++) {
@@ -116,6 +127,7 @@ static const char *step_line(const struct wording *w, const struct heap *heap)
     return "";
 }
 
+/* In the order of sewing. */
 static void print_steps(struct buffer *out, const struct wording *w)
 {
     const struct rational seams = rational_times(w->design->pattern->seam, 2);
@@ -136,6 +148,7 @@ static void print_steps(struct buffer *out, const struct wording *w)
     print_table(out, &table);
 }
 
+/* A block of tables for each selected quilt and colorway. */
 const char *render_tables(struct arena *arena, const struct cutplans *plans,
                           const struct selection *selection)
 {
@@ -152,6 +165,7 @@ const char *render_tables(struct arena *arena, const struct cutplans *plans,
             word_size_unit(&w, plan->quilt->width, plan->quilt->height));
         buffer_text(&out, "\nCloth\n");
         print_cloth(&out, &w, plan);
+        /* Batting has no colour and no letter, so no row among the cloths. */
         if (plan->batting_wanted)
             buffer_printf(
                 &out, "  Batting %s\n",

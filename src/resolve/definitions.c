@@ -6,6 +6,7 @@
 
 #include <string.h>
 
+/* requires: one of the three elements that define. */
 static enum definition_kind definition_kind_of(enum element_kind kind)
 {
     return kind == ELEMENT_UNIT    ? DEFINE_UNIT
@@ -197,6 +198,7 @@ static void find_cycles(struct resolver *resolver)
     }
 }
 
+/* Names, contents, circles: each round needs the one before to be complete. */
 void resolve_definitions(struct resolver *resolver)
 {
     name_definitions(resolver);
@@ -205,6 +207,8 @@ void resolve_definitions(struct resolver *resolver)
     find_cycles(resolver);
 }
 
+/* The first of that id; a second one was reported. Linear, as a pattern has a
+ * few dozen definitions. */
 const struct definition *design_find(const struct design *design,
                                      const char *id, enum definition_kind kind)
 {

@@ -8,6 +8,7 @@
 
 #include "buffer.h"
 
+/* Elements without a readable id are never the same. */
 static bool same_id(const struct element *a, const struct element *b)
 {
     const struct value *left = value_of(a, ATTR_ID);
@@ -91,6 +92,8 @@ void report_unknown_name(struct resolver *resolver, enum diag_code code,
                   buffer_string(&list));
 }
 
+/* A missing or unreadable name was reported by the reader and stays silent
+ * here. */
 int bind_fabric(struct resolver *resolver, const struct element *element,
                 enum attribute_id id)
 {
@@ -98,6 +101,7 @@ int bind_fabric(struct resolver *resolver, const struct element *element,
     if (value == NULL)
         return NO_FABRIC;
     const struct design *design = resolver->design;
+    /* Gathered on the way, for the message that is mostly not needed. */
     const char **names =
         ARENA_ARRAY(resolver->run->arena, const char *, design->fabrics.count);
     for (size_t i = 0; i < design->fabrics.count; i++) {
@@ -179,6 +183,7 @@ static void resolve_colorway(struct resolver *resolver,
         if (fabric == NO_FABRIC) {
             sound = false; /* perhaps the one that would be missed */
         } else if (bolts[fabric].element != NULL) {
+            /* The first one plays the role; a second says nothing more. */
             struct diagnostic *d = diag_report(
                 run, DIAG_DOUBLE_NAME, value_span(child, ATTR_FABRIC),
                 "a second cloth for the fabric `%s`",

@@ -13,6 +13,7 @@ struct orientation orientation_compose(struct orientation outer,
                                 outer.mirror != inner.mirror};
 }
 
+/* ensures: composed with `o`, in either order, it is none. */
 struct orientation orientation_inverse(struct orientation o)
 {
     /* A mirrored one is its own inverse. */
@@ -35,6 +36,7 @@ const char *line_name(enum line_direction line)
     return line == LINE_RISING ? "rising" : "falling";
 }
 
+/* Places are numbered clockwise, so a turn is an addition. */
 enum corner_place corner_oriented(enum corner_place at, struct orientation o)
 {
     /* Left and right change places: 0<->1, 2<->3. */

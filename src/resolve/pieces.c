@@ -67,6 +67,8 @@ static void add_corners(struct resolver *resolver, struct piece *piece)
     }
 }
 
+/* ensures: the cell at the end of the list. `span` is what a message about this
+ * cell points at: the child's name, or the word in the map. */
 static struct cell *add_cell(struct resolver *resolver, struct piece *piece,
                              const struct piece *child, struct span span)
 {
@@ -76,6 +78,8 @@ static struct cell *add_cell(struct resolver *resolver, struct piece *piece,
     return cell;
 }
 
+/* Depth first, in the order of the source; a piece's index is thus less than
+ * those of all pieces inside it. */
 static void add_children(struct resolver *resolver, struct piece *piece)
 {
     const struct element *element = piece->element;
@@ -304,6 +308,8 @@ const struct piece *resolve_piece(struct resolver *resolver,
     piece->press = resolve_press(resolver, element);
     piece->line = (enum line_direction)choice_of(element, ATTR_LINE, 0);
     switch (piece->kind) {
+    /* What is read here is what a kind has beyond size: cloth, line, method,
+     * target. Fields of other kinds stay at "none". */
     case PIECE_PATCH:
         piece->fabric = bind_fabric(resolver, element, ATTR_FABRIC);
         break;

@@ -29,6 +29,8 @@ static void bind_step(struct resolver *resolver,
     for (size_t i = 0; i < design->pieces.count; i++) {
         const struct piece *piece = design->pieces.items[i];
         const struct value *id = value_of(piece->element, ATTR_ID);
+        /* Pieces count only where it is known whose assembly this is: one
+         * cause, one message. */
         if (id == NULL || assembly->of == NULL)
             continue;
         names[count++] = id->text;
@@ -117,6 +119,8 @@ static void check_piece_ids(struct resolver *resolver)
     }
 }
 
+/* An assembly may speak of anything that is defined, wherever it stands. Its
+ * steps keep their order, which is the order of the booklet. */
 void resolve_assemblies(struct resolver *resolver)
 {
     check_piece_ids(resolver);

@@ -6,8 +6,8 @@
 #include "design.h"
 
 struct resolver {
-    struct run *run;
-    struct design *design;
+    struct run *run;       /* where names that are missing are reported */
+    struct design *design; /* the one that is filled */
 };
 
 /* ensures: the fabric's index, or NO_FABRIC. reports: a name that is not

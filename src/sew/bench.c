@@ -1,5 +1,5 @@
 /* What all work on the bench has in common: laying out, marking, keeping what
- * is seen. */
+ * is seen. The contracts stand in bench.h. */
 #include "bench.h"
 
 /* An input's cloth, turned and put where it lies. */
@@ -11,6 +11,7 @@ struct cloth *placed(const struct bench *bench, const struct input *input)
     return cloth_moved(bench->arena, cloth, input->x, input->y);
 }
 
+/* Faces are copied, their points shared: cloth is never changed once made. */
 void show(const struct bench *bench, struct state *state,
           const struct cloth *cloth, int part, int gap_x, int gap_y)
 {
@@ -31,6 +32,7 @@ struct vertex moved(struct vertex v, struct rational x, struct rational y)
     return (struct vertex){rational_add(v.x, x), rational_add(v.y, y)};
 }
 
+/* Zeroed: states are filled with show and mark_line while the work goes on. */
 struct action *add_action(const struct bench *bench, enum action_kind kind)
 {
     struct action *action = LIST_ADD(bench->arena, &bench->heap->actions);
@@ -57,6 +59,7 @@ void square_diagonal(const struct bench *bench, struct rational x,
     const struct rational bottom =
         rational_add(rational_add(y, size), bench->seam);
     const bool rising = line == LINE_RISING;
+    /* p is the left end in either direction, so half_plane_left is above. */
     *p = (struct vertex){left, rising ? bottom : top};
     *q = (struct vertex){right, rising ? top : bottom};
 }
@@ -121,6 +124,7 @@ void add_diagonal_seam(const struct bench *bench, struct cloth *cloth,
 void mark_turn(const struct bench *bench, struct state *state, struct vertex p,
                struct vertex q, struct rational size, int x, int y)
 {
+    /* Short enough to stay on the smallest flap, long enough for a bow. */
     const struct rational reach = rational_div(size, rational_whole(7));
     const struct rational along = rational_make(18, 25);
     const struct vertex at =

@@ -1,6 +1,7 @@
 /* The bench: one heap being sewn, and the operations that its programs share.
  * corners.c, strips.c, half_square.c and join.c are such programs; a new
- * technique is one more. */
+ * technique is one more. All geometry is in the heap's own place: real lengths,
+ * finished corner at (0, 0). Read next: corners.c, the fullest program. */
 #ifndef SEAMWRIGHT_BENCH_H
 #define SEAMWRIGHT_BENCH_H
 
@@ -9,19 +10,26 @@
 
 struct bench {
     struct sewer *sewer;
-    struct arena *arena;
-    struct heap *heap;
-    struct rational seam;
+    struct arena *arena;  /* of the run */
+    struct heap *heap;    /* gets actions and cloth */
+    struct rational seam; /* the pattern's allowance */
 };
 
 /* An input's cloth, turned and put where it lies. */
 struct cloth *placed(const struct bench *bench, const struct input *input);
+/* Keeps the faces of `cloth` in a state, as input number `part` or WHOLE, moved
+ * by so many gaps of the page. */
 void show(const struct bench *bench, struct state *state,
           const struct cloth *cloth, int part, int gap_x, int gap_y);
+/* Keeps a line that is drawn, sewn or cut. */
 void mark_line(const struct bench *bench, struct state *state,
                enum mark_kind kind, struct vertex from, struct vertex to);
+/* The point (x, y) further on. */
 struct vertex moved(struct vertex v, struct rational x, struct rational y);
+/* The new action is the heap's last; the pointer holds until the next one is
+ * added. */
 struct action *add_action(const struct bench *bench, enum action_kind kind);
+/* The base is added first: words and figures count on it. */
 void add_part(const struct bench *bench, struct action *action, size_t input);
 /* The ends of the diagonal of a square with its top left finished corner at
  * (x, y), drawn over its seam allowances from corner to corner. */
@@ -38,6 +46,7 @@ void mark_beside(const struct bench *bench, struct state *state,
 /* A seam on a drawn diagonal, and the cut beside it, towards the waste. */
 void mark_seam(const struct bench *bench, struct state *state, struct vertex p,
                struct vertex q, int waste_x, int waste_y);
+/* Halfway from p to q. */
 struct vertex middle(struct vertex p, struct vertex q);
 /* The stitch line of a drawn diagonal, from corner to corner of the finished
  * square at (x, y), pressed as the action's last mark says. */

@@ -1,11 +1,18 @@
 /* Which mistake makes a block differ from its picture? Every single change is
  * tried on the solved geometry: the one after which the picture comes out is
- * the mistake, and the mend is proven by having been tried. */
+ * the mistake, and the mend is proven by having been tried. Search, not rules:
+ * changes are tried one at a time, the best is kept, and the search goes on
+ * from there, so several slips in one block are told one by one. May assume a
+ * block whose sizes are known and whose picture could be read. Read next:
+ * design_faces.c. */
 #include <string.h>
 
 #include "design_faces.h"
 #include "picture.h"
 
+/* More slips than this are no slips. WORK_LIMIT bounds the faces that all
+ * trials of one block look at: a block beyond it is told without a cause,
+ * rather than after a long wait. */
 enum { MOST_CHANGES = 8, WORK_LIMIT = 3000000 };
 
 struct blame {
@@ -17,7 +24,7 @@ struct blame {
     size_t change_count;
     bool *differs; /* cells that differ, with those changes */
     size_t differences;
-    bool *trial;
+    bool *trial; /* the same for the change on trial */
     /* the best change of this round */
     struct change best;
     size_t best_differences;
@@ -29,6 +36,9 @@ static size_t cell_count(const struct blame *blame)
     return picture_parts(blame->wanted);
 }
 
+/* ensures: how much differs from the picture with the first `count` changes;
+ * flags what. A scratch arena a trial: thousands of them would fill the run's.
+ */
 static size_t measure(struct blame *blame, size_t count, bool *differs)
 {
     struct arena *scratch = arena_create();
@@ -41,7 +51,8 @@ static size_t measure(struct blame *blame, size_t count, bool *differs)
     return differences;
 }
 
-/* Better is: fewer differences, and no cell that was right is wrong now. */
+/* Better is: fewer differences, and no cell that was right is wrong now. The
+ * first of two equal ones stays: likelier slips are tried first. */
 static void try_change(struct blame *blame, struct change change)
 {
     if (blame->work > WORK_LIMIT || blame->best_differences == 0)
@@ -64,7 +75,8 @@ static bool from_map(const struct cell *cell)
 }
 
 /* Eight ways less the one it lies in. What is written is the likelier slip:
- * with only `mirror` written, mirrors come before turns. */
+ * with only `mirror` written, mirrors come before turns. A quarter turn of what
+ * is not square would not fit its place. */
 static void try_orientations(struct blame *blame, const struct piece *piece)
 {
     const bool square = rational_equal(blame->sized->width[piece->index],
@@ -145,6 +157,8 @@ static void try_cells(struct blame *blame, const struct piece *piece)
     }
 }
 
+/* What can be wrong with this kind. A container has nothing but its cells and
+ * corners. */
 static void try_piece(struct blame *blame, const struct piece *piece)
 {
     switch (piece->kind) {
@@ -176,7 +190,9 @@ static void try_piece(struct blame *blame, const struct piece *piece)
     try_swaps(blame, piece);
 }
 
-/* All pieces of a definition and of what it uses, each once. */
+/* All pieces of a definition and of what it uses, each once. A slip inside a
+ * unit shows in the block, so units are searched, too, after the block's own
+ * pieces. */
 static void try_definition(struct blame *blame,
                            const struct definition *definition, bool *seen)
 {
@@ -451,6 +467,8 @@ static void say_shape(struct blame *blame)
               "no single change to a piece of `%s` mends it", blame->block->id);
 }
 
+/* reports: what no change mends, with the first cell that differs. Of a single
+ * cell it may be the picture that is wrong. */
 static void say_rest(struct blame *blame)
 {
     if (blame->wanted->painted.count > 0) {
@@ -486,6 +504,8 @@ static void say_rest(struct blame *blame)
                   cell_text(arena, design, &made->cells[i]));
 }
 
+/* Each round finds one change and keeps it; what still differs is the next
+ * round's. Fewer differences each time, so it ends. */
 static void find_mistakes(struct blame *blame)
 {
     struct arena *arena = blame->run->arena;
@@ -510,6 +530,7 @@ static void find_mistakes(struct blame *blame)
     }
 }
 
+/* Whether everything down to the last unit has sizes to draw with. */
 static bool uses_sound(const struct sized *sized,
                        const struct definition *definition)
 {
@@ -525,7 +546,8 @@ static bool uses_sound(const struct sized *sized,
     return true;
 }
 
-/* A corner's stated line is the one that its place gives. */
+/* A corner's stated line is the one that its place gives. Stated for the
+ * reader's sake: `at` alone decides. */
 static void check_corner_lines(struct run *run, const struct design *design)
 {
     for (size_t i = 0; i < design->pieces.count; i++) {
@@ -553,6 +575,8 @@ static void check_corner_lines(struct run *run, const struct design *design)
     }
 }
 
+/* Without a picture nothing can be checked, which is a remark and no mistake.
+ */
 void check_pictures(struct run *run, const struct sized *sized)
 {
     const struct design *design = sized->design;

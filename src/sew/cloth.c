@@ -19,6 +19,8 @@ static struct rational times(struct rational a, struct rational b)
     return rational_mul(a, b);
 }
 
+/* Written as a * x + b * y <= c, so that one test serves every line, whatever
+ * its slope. */
 struct half_plane half_plane_left(struct vertex p, struct vertex q)
 {
     /* cross(q - p, v - p) <= 0, with y down, is the left hand. */
@@ -143,6 +145,7 @@ void cloth_add(struct arena *arena, struct cloth *cloth, struct face face)
         *LIST_ADD(arena, &cloth->faces) = face;
 }
 
+/* Faces and seams of `other`, in place; sizes stay those of `cloth`. */
 void cloth_add_all(struct arena *arena, struct cloth *cloth,
                    const struct cloth *other)
 {
@@ -177,6 +180,7 @@ struct cloth *cloth_rectangle(struct arena *arena, int fabric,
     return cloth;
 }
 
+/* An empty cloth, to be filled with changed faces. */
 static struct cloth *same_size(struct arena *arena, const struct cloth *cloth)
 {
     struct cloth *copy = ARENA_NEW(arena, struct cloth);
@@ -218,8 +222,8 @@ static struct seam oriented_seam(const struct cloth *cloth, size_t index,
     return seam;
 }
 
-/* The turn of a print is kept in the face, modulo a full turn. A mirrored one
- * would be another cloth; heaps never mirror cloth, only the plan. */
+/* The print of a face turns along. A mirror leaves it: only what the source
+ * draws is mirrored here, and that is compared by fabric alone. */
 struct cloth *cloth_oriented(struct arena *arena, const struct cloth *cloth,
                              struct orientation o)
 {
@@ -311,8 +315,8 @@ static struct vertex reflected(struct vertex v, struct vertex p,
                            minus(rational_times(foot.y, 2), v.y)};
 }
 
-/* Seams do not go with it: what is flipped is a square or a strip before its
- * own seam is counted. */
+/* Seams are left out: corner squares have none, and of a strip the flipped copy
+ * is only shown. */
 struct cloth *cloth_flipped(struct arena *arena, const struct cloth *cloth,
                             struct vertex p, struct vertex q)
 {

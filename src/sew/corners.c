@@ -1,4 +1,7 @@
-/* Squares sewn across corners and flipped. */
+/* Squares sewn across corners and flipped. A square on a corner, sewn across
+ * and flipped: no triangle is cut, so no bias edge is handled (common
+ * practice). Squares that do not overlap are sewn at one go. Read next:
+ * strips.c. */
 #include "bench.h"
 
 struct flap {
@@ -8,6 +11,9 @@ struct flap {
     int waste_x, waste_y;     /* towards the corner */
 };
 
+/* The line runs over the allowances, corner to corner of the cut square, as it
+ * is drawn by hand; the seam itself lies on the part within the finished piece.
+ */
 static struct flap corner_flap(const struct bench *bench,
                                const struct input *input)
 {
@@ -24,7 +30,9 @@ static struct flap corner_flap(const struct bench *bench,
     return flap;
 }
 
-/* The square as it is laid: right sides together, so its wrong side shows. */
+/* The square as it is laid: right sides together, so its wrong side shows. Only
+ * the flag: lying face down does not move a plain square. Its diagonal is drawn
+ * and told as it lies, on the wrong side. */
 static struct cloth *laid_square(const struct bench *bench,
                                  const struct flap *flap)
 {
@@ -34,7 +42,9 @@ static struct cloth *laid_square(const struct bench *bench,
     return square;
 }
 
-/* Sew on the line, trim both layers, press the inner half over the seam. */
+/* Sew on the line, trim both layers, press the inner half over the seam. The
+ * half towards the corner is trimmed off with what lay below it; the other
+ * half, turned over the seam, covers just that corner. */
 static struct cloth *flip_corner(const struct bench *bench,
                                  const struct cloth *base,
                                  const struct flap *flap)
@@ -48,7 +58,8 @@ static struct cloth *flip_corner(const struct bench *bench,
 }
 
 /* Do two squares overlap, seam allowances included? Then they are sewn one
- * after the other. */
+ * after the other. Whole cut squares, as hands lay them; heaps.c asks about
+ * finished ones, which decide what is seen. */
 static bool squares_overlap(const struct bench *bench, const struct input *a,
                             const struct input *b)
 {
@@ -65,6 +76,7 @@ static bool squares_overlap(const struct bench *bench, const struct input *a,
                b->y, rational_add(rational_add(a->y, size_a), seams)) < 0;
 }
 
+/* A mark points from the seam into the corner. */
 static void press_corner(const struct bench *bench, struct action *action,
                          const struct flap *flap)
 {
@@ -77,7 +89,8 @@ static void press_corner(const struct bench *bench, struct action *action,
                             .across_y = flap->waste_y};
 }
 
-/* One action: the corners from `first` on that do not overlap each other. */
+/* One action: the corners from `first` on that do not overlap each other.
+ * ensures: the first corner that is left for the next action. */
 static size_t sew_corner_batch(const struct bench *bench, struct cloth **cloth,
                                size_t first)
 {
@@ -114,6 +127,7 @@ laid:
     return last;
 }
 
+/* `cloth` is the base as it looks after each action. */
 void sew_corners(const struct bench *bench)
 {
     struct cloth *cloth = placed(bench, &bench->heap->inputs.items[0]);

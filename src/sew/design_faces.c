@@ -28,6 +28,7 @@ static const struct change *find_change(const struct faces *faces,
     return NULL;
 }
 
+/* Local, like all lengths here. */
 static struct rational width_of_piece(const struct faces *faces,
                                       const struct piece *piece)
 {
@@ -64,6 +65,7 @@ static struct cloth *container_faces(struct faces *faces,
 {
     struct cloth *cloth = ARENA_NEW(faces->arena, struct cloth);
     struct rational x = rational_whole(0), y = rational_whole(0);
+    /* One loop for the three: a column is a grid of one across. */
     const size_t across = piece->kind == PIECE_GRID  ? piece->across
                           : piece->kind == PIECE_ROW ? piece->cells.count
                                                      : 1;
@@ -112,6 +114,8 @@ static struct cloth *diagonal_faces(struct faces *faces,
     enum line_direction line = piece->line;
     if (find_change(faces, piece, CHANGE_LINE, 0) != NULL)
         line = line == LINE_RISING ? LINE_FALLING : LINE_RISING;
+    /* Solved as a strip that runs down, whose geometry is simpler to state; the
+     * result is turned back at the end. The line turns along. */
     if (across)
         line = line_oriented(line, orientation_inverse(turned_back));
     struct cloth *cloth = ARENA_NEW(arena, struct cloth);
@@ -176,6 +180,7 @@ static struct cloth *half_square_faces(struct faces *faces,
 /* ensures: the target's faces in the unit of the piece that uses it. */
 static struct cloth *use_faces(struct faces *faces, const struct piece *piece)
 {
+    /* A what-if turn replaces the stated one, before anything is placed. */
     const struct change *change =
         find_change(faces, piece, CHANGE_ORIENTATION, 0);
     const struct orientation o =
@@ -232,6 +237,7 @@ static struct cloth *with_corner(struct faces *faces, const struct piece *piece,
                                                         : rational_whole(0);
     points[2].y = at == BOTTOM_LEFT || at == BOTTOM_RIGHT ? cloth->height
                                                           : rational_whole(0);
+    /* Either side may be the left hand, depending on the corner. */
     struct half_plane keep = half_plane_left(points[0], points[1]);
     /* The corner itself must be outside what is kept. */
     const struct rational corner_side =
@@ -283,6 +289,7 @@ static struct cloth *piece_faces(struct faces *faces, const struct piece *piece)
     return cloth;
 }
 
+/* A scratch arena may be given: nothing is kept elsewhere. */
 struct cloth *design_faces(struct arena *arena, const struct sized *sized,
                            const struct definition *definition,
                            const struct change *changes, size_t count)

@@ -1,4 +1,7 @@
-/* Half-squares, one and two at a time. */
+/* Half-squares, one and two at a time. Method one wastes a pair of triangles
+ * and is exact; method two loses nothing but slack, and its seam lies a root of
+ * 2 away, so its cloth is trimmed and set to its exact place. Read next:
+ * join.c. */
 #include "bench.h"
 
 /* Method two: draw the diagonal, sew a seam's width on both sides of it, cut
@@ -19,7 +22,8 @@ static void mark_half_square(const struct bench *bench, struct state *state,
 }
 
 /* What is on the left of the stitch line stays; of the upper square that part
- * is turned over the line. */
+ * is turned over the line. requires: both cloths in one place, the upper one
+ * face down. */
 static struct cloth *open_half(const struct bench *bench,
                                const struct cloth *base,
                                const struct cloth *laid, struct vertex p,
@@ -32,7 +36,8 @@ static struct cloth *open_half(const struct bench *bench,
     return opened;
 }
 
-/* Trims to the rectangle from (x, y) of the given size. */
+/* Trims to the rectangle from (x, y) of the given size. A ruler is laid on the
+ * seam, as a sewer does. */
 static struct cloth *trim(const struct bench *bench, const struct cloth *cloth,
                           struct rational x, struct rational y,
                           struct rational size)
@@ -53,7 +58,8 @@ static struct cloth *trim(const struct bench *bench, const struct cloth *cloth,
 }
 
 /* A coordinate that is within 1e-6 of an edge of the unfinished square lies on
- * it: sewing beside a diagonal goes by the square root of 2. */
+ * it: sewing beside a diagonal goes by the square root of 2. Any other
+ * coordinate is a fault of ours. */
 static struct rational snapped(const struct bench *bench, struct rational value)
 {
     const struct rational tolerance = rational_make(1, 1000000);
@@ -121,6 +127,7 @@ static struct cloth *sew_two(const struct bench *bench,
                    rational_sub(low, y));
 }
 
+/* Before: both squares, the upper one wrong side up. */
 static void lay_squares(const struct bench *bench, struct action *action,
                         const struct cloth *base, struct cloth *laid)
 {
@@ -132,6 +139,8 @@ static void lay_squares(const struct bench *bench, struct action *action,
     show(bench, &action->before, laid, 1, 0, 0);
 }
 
+/* Of the two units that method two gives, the left one is drawn: the other is
+ * the same, turned by half. */
 void sew_half_square(const struct bench *bench)
 {
     struct heap *heap = bench->heap;

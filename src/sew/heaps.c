@@ -175,6 +175,9 @@ static void key_half_square(const struct sewer *sewer, struct buffer *key,
         buffer_printf(key, "print %u", turn);
 }
 
+/* The kind of work comes first, so two kinds never meet. Of pressing, only that
+ * a row leans left is in the key: its cloth looks the same, but hands press it
+ * otherwise. */
 const char *heap_key(struct sewer *sewer, const struct heap *heap,
                      unsigned turn)
 {
@@ -209,8 +212,7 @@ const char *heap_key(struct sewer *sewer, const struct heap *heap,
     return buffer_string(&key);
 }
 
-/* 64 bits; where size_t is narrower the constants are cut, which hashes as
- * well. */
+/* Two keys of one hash are told apart by comparing them. */
 static size_t key_hash(const char *key)
 {
     size_t hash = 14695981039346656037u; /* FNV-1a */

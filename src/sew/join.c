@@ -1,7 +1,11 @@
-/* Rows, columns and grids. */
+/* Rows, columns and grids. Seams at finished edges: what lies beyond them, the
+ * allowance, is hidden behind the neighbor and cut away here. Real cloth keeps
+ * it; no figure shows it. Read next: meet.c. */
 #include "bench.h"
 
-/* A part's cloth without the allowances that seams inside the heap take. */
+/* A part's cloth without the allowances that seams inside the heap take. An
+ * edge on the heap's own outline keeps its allowance, for the seams of a later
+ * heap. */
 static struct cloth *joined_part(const struct bench *bench,
                                  const struct input *input)
 {
@@ -30,6 +34,7 @@ static struct cloth *joined_part(const struct bench *bench,
     return cloth;
 }
 
+/* Parts lie a gap apart before; after, rows are whole but still apart. */
 static void join_across(const struct bench *bench,
                         const struct cloth *const *joined)
 {
@@ -48,6 +53,7 @@ static void join_across(const struct bench *bench,
     }
 }
 
+/* A column shows its parts; a grid its rows, which join_across has made. */
 static void join_down(const struct bench *bench,
                       const struct cloth *const *joined)
 {
@@ -70,7 +76,8 @@ static void join_down(const struct bench *bench,
 }
 
 /* The seams of the joints themselves, pressed as the marks say. A mark lies on
- * its seam: one before each part of a row, one above each row. */
+ * its seam: one before each part of a row, one above each row. Half a part's
+ * side to each end of the mark makes the whole seam. */
 static void add_joint_seams(const struct bench *bench, struct cloth *cloth)
 {
     const struct heap *heap = bench->heap;
@@ -99,6 +106,7 @@ static void add_joint_seams(const struct bench *bench, struct cloth *cloth)
     }
 }
 
+/* Across, then down: a grid is two actions, its rows first. */
 void sew_join(const struct bench *bench)
 {
     struct heap *heap = bench->heap;

@@ -1,5 +1,8 @@
 /* Where the parts of a row, column or grid meet: do their seams meet, do they
- * nest, and how many meet in one point? */
+ * nest, and how many meet in one point? Called while a join is made, with the
+ * cloth of its parts as they lie, allowances inside the heap cut away. All of
+ * it warns and nothing stops. May assume that presses are chosen. Read next:
+ * verify.c. */
 #include "sewer.h"
 
 /* The end of a seam on a joint. */
@@ -13,6 +16,8 @@ struct ends {
     LIST(struct end) items;
 };
 
+/* One line along which parts are joined, and the worst that was found on any
+ * line of the heap so far: a heap makes three messages at most. */
 struct joint {
     struct sewer *sewer;
     const struct heap *heap;
@@ -20,7 +25,7 @@ struct joint {
     struct rational line; /* x of an upright joint, y of a level one */
     struct ends before, after;
     /* what was found in all joints of the heap */
-    size_t collisions;
+    size_t collisions; /* of pairs, stated ones */
     struct vertex first_collision;
     struct rational least_miss; /* unknown where nothing misses */
     struct vertex first_miss;
@@ -28,11 +33,14 @@ struct joint {
     struct vertex thickest;
 };
 
+/* Does a seam end on the joint's line? */
 static bool at_end(const struct joint *joint, struct vertex v)
 {
     return rational_equal(joint->level ? v.y : v.x, joint->line);
 }
 
+/* `side` is below 0 for left or up, above 0 for right or down, 0 for open or
+ * for a press along the joint's own normal. */
 static void add_end(struct joint *joint, struct ends *ends,
                     const struct seam *seam, struct vertex v)
 {
@@ -42,7 +50,8 @@ static void add_end(struct joint *joint, struct ends *ends,
     end->stated = seam->stated;
 }
 
-/* Ends of seams that run into the joint, not along it. */
+/* Ends of seams that run into the joint, not along it. From one side of the
+ * joint; the caller chooses which. */
 static void collect_ends(struct joint *joint, struct ends *ends,
                          const struct seam *seams, size_t count)
 {
@@ -56,14 +65,16 @@ static void collect_ends(struct joint *joint, struct ends *ends,
     }
 }
 
+/* From a place along the joint to a point of the heap. */
 static struct vertex joint_point(const struct joint *joint, struct rational at)
 {
     return joint->level ? (struct vertex){at, joint->line}
                         : (struct vertex){joint->line, at};
 }
 
-/* Half an inch, or a grid square where that is less: a whole square is meant,
- * a part of one mostly is not. */
+/* Half an inch, or a grid square where that is less: a whole square is meant, a
+ * part of one mostly is not. The factor of a heap is the real side of one grid
+ * square. */
 static struct rational miss_limit(const struct joint *joint)
 {
     const struct rational half_inch = rational_mul(
@@ -72,6 +83,8 @@ static struct rational miss_limit(const struct joint *joint)
     return rational_min(half_inch, joint->heap->factor);
 }
 
+/* An end before the joint with all ends behind it: the same place and the same
+ * side collide, where both were so said; a small distance is a miss. */
 static void compare_end(struct joint *joint, const struct end *end)
 {
     struct rational nearest = rational_unknown();
@@ -102,7 +115,8 @@ static bool same_point(struct vertex a, struct vertex b)
 }
 
 /* Seams that come from a point: one for an end, two for one that runs through
- * (upright and level seams only run through points of their joints). */
+ * (upright and level seams only run through points of their joints). Diagonal
+ * seams end where they are joined, so an end is enough for them. */
 static size_t seams_at(const struct cloth *cloth, struct vertex point)
 {
     size_t count = 0;
@@ -130,6 +144,7 @@ static size_t seams_at(const struct cloth *cloth, struct vertex point)
     return count;
 }
 
+/* Ends before the joint will do: a point with bulk has seams on both sides. */
 static void weigh_points(struct joint *joint)
 {
     for (size_t i = 0; i < joint->before.items.count; i++) {
@@ -143,6 +158,7 @@ static void weigh_points(struct joint *joint)
     }
 }
 
+/* Judges the joint and empties it for the next. */
 static void close_joint(struct joint *joint)
 {
     for (size_t i = 0; i < joint->before.items.count; i++)
@@ -151,7 +167,8 @@ static void close_joint(struct joint *joint)
     joint->before.items.count = joint->after.items.count = 0;
 }
 
-/* The upright joints of each row. */
+/* The upright joints of each row. Joins of a row are upright lines, each from
+ * one part to the next. */
 static void check_upright(struct joint *joint,
                           const struct cloth *const *joined)
 {
@@ -168,7 +185,8 @@ static void check_upright(struct joint *joint,
     }
 }
 
-/* The seams of a row's parts, and those between them. */
+/* The seams of a row's parts, and those between them. The row's own joints are
+ * no seams of a part; their presses are in the first action, row by row. */
 static void collect_row(struct joint *joint, struct ends *ends,
                         const struct cloth *const *joined, size_t row)
 {
@@ -188,6 +206,8 @@ static void collect_row(struct joint *joint, struct ends *ends,
     }
 }
 
+/* Rows have been joined by now, so a level joint meets seams of the parts and
+ * those between them. */
 static void check_level(struct joint *joint, const struct cloth *const *joined)
 {
     joint->level = true;
@@ -201,6 +221,7 @@ static void check_level(struct joint *joint, const struct cloth *const *joined)
 
 /* ---- what is said ---- */
 
+/* Measured from the finished corner, as a designer can measure, too. */
 static const char *point_text(const struct joint *joint, struct vertex point)
 {
     struct arena *arena = joint->sewer->run->arena;
@@ -210,6 +231,7 @@ static const char *point_text(const struct joint *joint, struct vertex point)
                         length_plain(arena, point.y, units));
 }
 
+/* reports: the smallest miss. Large ones are the design's wish. */
 static void say_miss(const struct joint *joint)
 {
     struct run *run = joint->sewer->run;
@@ -225,6 +247,7 @@ static void say_miss(const struct joint *joint)
     diag_help(run, d, "look for a size that is a little off");
 }
 
+/* reports: how many pairs, and where the first is. */
 static void say_collisions(const struct joint *joint)
 {
     struct run *run = joint->sewer->run;
@@ -241,6 +264,9 @@ static void say_collisions(const struct joint *joint)
               "nest");
 }
 
+/* reports: the point with the most seams. Eight meet in any pinwheel or
+ * four-patch of half-squares; there, pressing open is the usual help (common
+ * practice). */
 static void say_bulk(const struct joint *joint)
 {
     struct run *run = joint->sewer->run;
@@ -254,6 +280,8 @@ static void say_bulk(const struct joint *joint)
     diag_help(run, d, "press=\"open\" keeps the point flat");
 }
 
+/* `joined` are the parts in the order of the inputs. The heap's cloth must hold
+ * the seams of its own joints by now: weigh_points counts them. */
 void check_joints(struct sewer *sewer, const struct heap *heap,
                   const struct cloth *const *joined)
 {

@@ -163,6 +163,8 @@ struct picture *read_picture(struct run *run, const struct sized *sized,
     const struct rational width = sized->width[block->root->index];
     const struct rational height = sized->height[block->root->index];
     struct picture *picture = ARENA_NEW(run->arena, struct picture);
+    /* The number of cells is asked of the block, not counted in the text, so
+     * that a row that is too short shows as that. */
     picture->across = cells_of(block->picture, width, width);
     picture->down = cells_of(block->picture, height, width);
     picture->cell_width =
@@ -239,6 +241,7 @@ static void tally_face(struct arena *arena, struct picture *picture,
         const struct face part =
             clip_to_quarter(arena, face, quarter, x, y, picture->cell_width,
                             picture->cell_height);
+        /* Touching an edge is not showing. */
         if (part.count == 0)
             continue;
         if (cell->quarters[quarter] == QUARTER_EMPTY)
@@ -254,6 +257,7 @@ struct bounds {
     size_t from, to; /* cells from .. to - 1 */
 };
 
+/* Cloth may reach over the edge by its allowance; cells do not. */
 static size_t clamp_cell(int64_t cell, size_t count)
 {
     return cell < 0 ? 0 : (size_t)cell > count ? count : (size_t)cell;
@@ -268,6 +272,7 @@ static struct bounds cell_bounds(struct rational low, struct rational high,
         clamp_cell(rational_ceil(rational_div(high, cell)), count)};
 }
 
+/* Only the cells in the face's bounding box can see it. */
 static void add_face(struct arena *arena, struct picture *picture,
                      struct tally *tallies, struct face face)
 {
@@ -315,6 +320,7 @@ struct picture *picture_of(struct arena *arena, const struct cloth *cloth,
     return picture;
 }
 
+/* requires: pictures with the same cells. */
 size_t picture_differences(const struct picture *a, const struct picture *b,
                            bool *differs)
 {
@@ -330,6 +336,8 @@ size_t picture_differences(const struct picture *a, const struct picture *b,
     return total;
 }
 
+/* A picture told as polygons has as many parts as are seen at the end, after
+ * painting over. */
 size_t picture_parts(const struct picture *picture)
 {
     return picture->painted.count > 0 ? picture->painted.count
@@ -341,6 +349,7 @@ size_t picture_parts(const struct picture *picture)
 size_t picture_compare(struct arena *arena, const struct cloth *cloth,
                        const struct picture *picture, bool *differs)
 {
+    /* Told as cells. */
     if (picture->painted.count == 0)
         return picture_differences(picture_of(arena, cloth, picture), picture,
                                    differs);
@@ -359,6 +368,8 @@ size_t picture_compare(struct arena *arena, const struct cloth *cloth,
     return count;
 }
 
+/* Keys are what the designer writes in a picture; a fabric without one can only
+ * be told by its id. */
 static const char *fabric_text(struct arena *arena, const struct design *design,
                                int fabric)
 {

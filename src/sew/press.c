@@ -1,27 +1,32 @@
 /* Pressing. The rules of the trade, where nothing is said: a flipped corner
- * towards the corner; a seam between two cloths towards the darker
- * (National Quilters Circle); seams of a row to the right or, in every second
- * row, to the left, so that rows that meet nest (common practice). */
+ * towards the corner; a seam between two cloths towards the darker (National
+ * Quilters Circle); seams of a row to the right or, in every second row, to the
+ * left, so that rows that meet nest (common practice). Read next: meet.c, which
+ * tells where the rules collide. */
 #include "press.h"
 
+/* A flap can only fold outwards, over its seam, or be opened. */
 static bool corner_word(enum press_side side)
 {
     return side == PRESS_OPEN || side == PRESS_TOWARD_CORNER;
 }
 
+/* Seams between neighbors side by side stand upright. */
 static bool row_word(enum press_side side)
 {
     return side == PRESS_OPEN || side == PRESS_LEFT || side == PRESS_RIGHT ||
            side == PRESS_TOWARD_FABRIC;
 }
 
+/* Seams between neighbors one above the other lie level. */
 static bool column_word(enum press_side side)
 {
     return side == PRESS_OPEN || side == PRESS_UP || side == PRESS_DOWN ||
            side == PRESS_TOWARD_FABRIC;
 }
 
-/* Does the word make sense for the action? */
+/* Does the word make sense for the action? A diagonal seam has no side that
+ * left or up would name. */
 static bool press_fits(enum press_side side, enum action_kind action)
 {
     switch (action) {
@@ -38,6 +43,8 @@ static bool press_fits(enum press_side side, enum action_kind action)
     return side == PRESS_OPEN || side == PRESS_TOWARD_FABRIC;
 }
 
+/* The piece's own word comes before its step's. PRESS_RULE where both are
+ * silent or no word fits. */
 struct press stated_press(const struct sewer *sewer, const struct piece *piece,
                           enum action_kind action)
 {
@@ -58,7 +65,8 @@ struct press stated_press(const struct sewer *sewer, const struct piece *piece,
     return rule;
 }
 
-/* Does any action in the making of this piece follow the word? */
+/* Does any action in the making of this piece follow the word? A use has no
+ * seam of its own: its target's pieces have. */
 static bool piece_follows(const struct piece *piece, enum press_side side)
 {
     if (piece->corners.count > 0 && press_fits(side, ACTION_FLIP_CORNER))
@@ -82,7 +90,8 @@ static bool piece_follows(const struct piece *piece, enum press_side side)
     return false;
 }
 
-/* Does any piece of what the step makes follow it? */
+/* Does any piece of what the step makes follow it? All pieces between the
+ * definition's tags, whatever lies in what. */
 static bool step_follows(const struct design *design,
                          const struct assembly_step *step)
 {
@@ -95,6 +104,7 @@ static bool step_follows(const struct design *design,
     return false;
 }
 
+/* reports: the word, with the list of what would do. */
 static void report_press(struct run *run, const struct element *element,
                          const char *what)
 {
@@ -110,6 +120,7 @@ static void report_press(struct run *run, const struct element *element,
               "toward-corner or open; diagonals open or toward=\"FABRIC\"");
 }
 
+/* Looks at the source alone, so it also covers pieces that no quilt sews. */
 void check_presses(struct run *run, const struct design *design)
 {
     for (size_t i = 0; i < design->pieces.count; i++) {
@@ -135,7 +146,10 @@ void check_presses(struct run *run, const struct design *design)
     }
 }
 
-/* How light a cloth is, from 0 to 1, by the first colorway. */
+/* How light a cloth is, from 0 to 1, by the first colorway. Weights of red,
+ * green and blue: Rec. ITU-R BT.709. One colorway decides for all, as a
+ * booklet's steps must not change with the cloth. Doubles are enough: this
+ * chooses a side and measures nothing. */
 static double lightness(const struct sewer *sewer, int fabric)
 {
     const struct design *design = sewer->sized->design;
@@ -145,6 +159,8 @@ static double lightness(const struct sewer *sewer, int fabric)
     return 0.2126 * bolt->red + 0.7152 * bolt->green + 0.0722 * bolt->blue;
 }
 
+/* The mean over what is seen, by area; a heap of several cloths is as dark as
+ * it looks. */
 static double heap_lightness(const struct sewer *sewer, const struct heap *heap)
 {
     double sum = 0.0, area = 0.0;
@@ -157,6 +173,7 @@ static double heap_lightness(const struct sewer *sewer, const struct heap *heap)
     return area > 0.0 ? sum / area : 1.0;
 }
 
+/* Of the heap that is input number `input`. */
 static double input_lightness(const struct sewer *sewer,
                               const struct heap *heap, size_t input)
 {
@@ -164,7 +181,8 @@ static double input_lightness(const struct sewer *sewer,
                           heap_at(sewer, heap->inputs.items[input].heap));
 }
 
-/* Does the seam before input `next` go towards it? */
+/* Does the seam before input `next` go towards it? Of two cloths of one
+ * lightness, towards the earlier. */
 static bool goes_to_next(const struct sewer *sewer, const struct heap *heap,
                          const struct press *press, size_t before, size_t next)
 {
@@ -187,6 +205,7 @@ static bool goes_to_next(const struct sewer *sewer, const struct heap *heap,
     return false;
 }
 
+/* Up, down and the corner stay in a mirror. */
 static enum press_side mirrored_side(enum press_side side)
 {
     return side == PRESS_LEFT    ? PRESS_RIGHT
@@ -194,6 +213,7 @@ static enum press_side mirrored_side(enum press_side side)
                                  : side;
 }
 
+/* Only rows that the rule presses: a designer's word stands as it is. */
 bool leans_left(const struct sewer *sewer, const struct heap *heap)
 {
     return heap->piece->second_row && heap->work == WORK_JOIN &&
@@ -201,6 +221,9 @@ bool leans_left(const struct sewer *sewer, const struct heap *heap)
            stated_press(sewer, heap->piece, ACTION_JOIN_ROW).side == PRESS_RULE;
 }
 
+/* Three pieces or more in a row go one way, so that the next row can go the
+ * other; two go to the darker. Columns and grids go down: level seams need not
+ * nest. */
 void choose_press(const struct sewer *sewer, const struct heap *heap,
                   struct action *action)
 {
@@ -222,12 +245,14 @@ void choose_press(const struct sewer *sewer, const struct heap *heap,
         action->press.side = PRESS_DOWN;
 }
 
+/* Each mark is one seam; add_joint_seams counts on their order. */
 static void add_mark(const struct sewer *sewer, struct state *state,
                      struct press_mark mark)
 {
     *LIST_ADD(sewer->run->arena, &state->presses) = mark;
 }
 
+/* ensures: a mark, and in the action the cloth that the words will name. */
 void press_diagonal(const struct sewer *sewer, const struct heap *heap,
                     struct action *action, struct vertex at, int x, int y,
                     size_t next)
@@ -250,7 +275,8 @@ void press_diagonal(const struct sewer *sewer, const struct heap *heap,
     add_mark(sewer, &action->after, mark);
 }
 
-/* In a grid whose seams nobody spoke of, every second row goes to the left. */
+/* In a grid whose seams nobody spoke of, every second row goes to the left.
+ * Rows count from 0, so the first goes to the right. */
 static bool row_goes_right(const struct sewer *sewer, const struct heap *heap,
                            const struct action *action, size_t next)
 {
@@ -259,6 +285,8 @@ static bool row_goes_right(const struct sewer *sewer, const struct heap *heap,
     return goes_to_next(sewer, heap, &action->press, next - 1, next);
 }
 
+/* Marks lie in the middle of their seam, in the heap's own place; gap_y moves
+ * the mark of a row with its row while rows lie apart. */
 void press_join(const struct sewer *sewer, const struct heap *heap,
                 struct action *action, size_t next, bool above)
 {
@@ -278,6 +306,7 @@ void press_join(const struct sewer *sewer, const struct heap *heap,
     } else {
         mark.at.y = rational_add(
             mark.at.y, rational_mul(input_height(sewer, input), half));
+        /* While rows lie apart, so do their marks. */
         mark.gap_y = (int)(next / heap->across);
         if (!open)
             mark.x = row_goes_right(sewer, heap, action, next) ? 1 : -1;

@@ -1,4 +1,5 @@
-/* To which side each seam is pressed, and how a figure shows it. */
+/* To which side each seam is pressed, and how a figure shows it. Each function
+ * writes into the action that is being made; check_presses alone reports. */
 #ifndef SEAMWRIGHT_PRESS_H
 #define SEAMWRIGHT_PRESS_H
 

@@ -1,10 +1,15 @@
-/* Assemblies: the order of the steps, and whether they make what is needed. */
+/* Assemblies: the order of the steps, and whether they make what is needed. Two
+ * walks over what an assembly is `of`: one builds heaps in the order of its
+ * steps, the other counts what is needed and compares. May assume that names
+ * are bound, or NULL and reported. Read next: press.c. */
 #include <string.h>
 
 #include "buffer.h"
 #include "press.h"
 #include "sewer.h"
 
+/* ensures: the first assembly of the definition, or NULL where the compiler
+ * orders the steps itself. */
 const struct assembly *assembly_of(const struct design *design,
                                    const struct definition *definition)
 {
@@ -16,7 +21,8 @@ const struct assembly *assembly_of(const struct design *design,
 
 /* ---- following ---- */
 
-/* Builds what the step makes wherever it stands below `piece`. */
+/* Builds what the step makes wherever it stands below `piece`. Every use below
+ * counts, also those inside other units: a step makes all of them. */
 static void build_named(struct sewer *sewer, const struct piece *piece,
                         const struct assembly_step *step,
                         struct rational factor, bool mirror)
@@ -38,6 +44,9 @@ static void build_named(struct sewer *sewer, const struct piece *piece,
         build_named(sewer, piece->target->root, step, inner, inner_mirror);
 }
 
+/* The heaps themselves are not linked to steps here: being built is enough to
+ * give them their place in the list. The step that makes the whole is left to
+ * the caller. */
 void follow_assembly(struct sewer *sewer, const struct definition *definition,
                      struct rational factor, bool mirror)
 {
@@ -60,12 +69,14 @@ struct use_count {
     long count;
 };
 
-/* What one `of` takes of each unit or block, and of each piece with an id. */
+/* What one `of` takes of each unit or block, and of each piece with an id. What
+ * `of` takes of one thing at one scale; mirrored ones are needs of their own
+ * where they are heaps of their own. */
 struct need {
-    const struct definition *make;
-    const struct piece *piece;
+    const struct definition *make; /* of a unit or block, else NULL */
+    const struct piece *piece;     /* with an id, else NULL */
     bool mirror;
-    size_t heap;
+    size_t heap; /* in the sewer's spare list */
     long count;
     LIST(struct use_count) uses; /* where, and how often */
     const struct piece *first_use;
@@ -79,6 +90,7 @@ struct needs {
     LIST(struct need) items;
 };
 
+/* Also by heap: two sizes of one block are two needs. */
 static struct need *find_need(struct needs *needs,
                               const struct definition *make,
                               const struct piece *piece, size_t heap)
@@ -91,6 +103,7 @@ static struct need *find_need(struct needs *needs,
     return NULL;
 }
 
+/* Called once for each place where it stands, so counting is adding. */
 static void add_need(struct needs *needs, const struct definition *make,
                      const struct piece *piece, const struct piece *use,
                      bool mirror, size_t heap)
@@ -115,7 +128,8 @@ static void add_need(struct needs *needs, const struct definition *make,
         (struct use_count){use, 1};
 }
 
-/* "1 + 1 + 30 = 32", a term for each place where it is used. */
+/* "1 + 1 + 30 = 32", a term for each place where it is used. So that a designer
+ * finds the row that was forgotten. */
 static const char *count_sum(struct needs *needs, const struct need *need)
 {
     struct buffer text = buffer_in(needs->sewer->run->arena);
@@ -129,6 +143,8 @@ static const char *count_sum(struct needs *needs, const struct need *need)
     return buffer_string(&text);
 }
 
+/* Walks the plan as it is, cell by cell: a grid of 30 uses is 30. What has an
+ * assembly of its own is counted, but not entered: that assembly checks it. */
 static void collect(struct needs *needs, const struct piece *piece,
                     struct rational factor, bool mirror)
 {
@@ -147,10 +163,12 @@ static void collect(struct needs *needs, const struct piece *piece,
     const size_t heap =
         build_heap(sewer, piece->target->root, inner, inner_mirror).heap;
     add_need(needs, piece->target, NULL, piece, inner_mirror, heap);
+    /* What is inside is that assembly's affair. */
     if (assembly_of(sewer->sized->design, piece->target) == NULL)
         collect(needs, piece->target->root, inner, inner_mirror);
 }
 
+/* As it was written, for messages. */
 static const char *step_name(const struct assembly_step *step)
 {
     return text_of(step->element, ATTR_MAKE, "?");
@@ -173,6 +191,8 @@ static bool step_makes(const struct needs *needs,
     return !both || need->mirror == step->mirror;
 }
 
+/* reports: a count that takes mirrored and plain ones together, which are two
+ * heaps of pieces and would be cut wrong. */
 static void report_mirrored(struct needs *needs,
                             const struct assembly_step *step, long plain,
                             long mirrored, const struct need *need)
@@ -190,6 +210,7 @@ static void report_mirrored(struct needs *needs,
               plain, mirrored);
 }
 
+/* reports: a stated count that is not what one `of` takes. 0 is not stated. */
 static void check_step_count(struct needs *needs,
                              const struct assembly_step *step)
 {
@@ -226,7 +247,8 @@ static void check_step_count(struct needs *needs,
               "count=\"%ld\" is right", made);
 }
 
-/* The step comes after those of all that it is made from. */
+/* The step comes after those of all that it is made from. reports: the first
+ * step that is too late, for each step that needs it. */
 static void check_step_order(struct needs *needs, size_t index)
 {
     struct run *run = needs->sewer->run;
@@ -254,12 +276,15 @@ static void check_step_order(struct needs *needs, size_t index)
     }
 }
 
+/* Plain and mirrored ones are made in two steps. */
 static bool same_making(const struct assembly_step *a,
                         const struct assembly_step *b)
 {
     return a->make == b->make && a->piece == b->piece && a->mirror == b->mirror;
 }
 
+/* reports: a second step for the same thing, a step for what is not needed, a
+ * count or a place that is wrong; one of them at most but count and place. */
 static void check_step(struct needs *needs, size_t index)
 {
     struct run *run = needs->sewer->run;
@@ -294,7 +319,9 @@ static void check_step(struct needs *needs, size_t index)
     check_step_order(needs, index);
 }
 
-/* Every unit and block must have its step; the last one makes the whole. */
+/* Every unit and block must have its step; the last one makes the whole.
+ * reports: what no step makes. The last check of an assembly, as a step that is
+ * misspelt was told before and makes its element faulty. */
 static void check_missing(struct needs *needs)
 {
     struct run *run = needs->sewer->run;
@@ -328,6 +355,8 @@ static void check_missing(struct needs *needs)
               assembly->of->id);
 }
 
+/* Each is checked at the first scale at which it is sewn: counts are the same
+ * at all of them. */
 void check_assemblies(struct sewer *sewer)
 {
     const struct design *design = sewer->sized->design;

@@ -1,4 +1,6 @@
-/* Strips joined end to end by diagonal seams. */
+/* Strips joined end to end by diagonal seams. Derived: the overlap of two
+ * strips at a right angle is a square of their width, so every join shortens
+ * the whole by one width. Read next: half_square.c. */
 #include "bench.h"
 
 /* Lay the next strip at a right angle, right sides together, sew across the
@@ -42,6 +44,7 @@ static void join_strip(const struct bench *bench, struct cloth **cloth,
                       heap->line);
 }
 
+/* From the first strip on, one action a join. */
 void sew_strips(const struct bench *bench)
 {
     struct cloth *cloth = placed(bench, &bench->heap->inputs.items[0]);

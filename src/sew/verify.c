@@ -1,9 +1,12 @@
 /* The proof on the cloth itself: what was sewn is what the source draws, face
- * by face, in exact arithmetic. */
+ * by face, in exact arithmetic. Nothing here mends or warns of the designer's
+ * work, but for prints: what fails is a fault of ours, found before a booklet
+ * could carry it. Read next: steps.c. */
 #include "design_faces.h"
 #include "picture.h"
 #include "sewer.h"
 
+/* Doubled, as face_double_area gives it. */
 static struct rational cloth_area(const struct cloth *cloth)
 {
     struct rational area = rational_whole(0);
@@ -13,7 +16,9 @@ static struct rational cloth_area(const struct cloth *cloth)
 }
 
 /* Both cover the same rectangle once. They are the same where all that they
- * share, fabric by fabric, is the whole. */
+ * share, fabric by fabric, is the whole. Derived: faces of one cloth do not
+ * overlap, so the shared areas add up to the whole only where each fabric lies
+ * on itself. */
 static bool same_cloth(struct arena *arena, const struct cloth *a,
                        const struct cloth *b)
 {
@@ -31,6 +36,8 @@ static bool same_cloth(struct arena *arena, const struct cloth *a,
            rational_equal(shared, cloth_area(b));
 }
 
+/* Equal area inside the outline does not yet mean no overlap and no hole, but
+ * verify_design shows those face by face for what has a name. */
 void verify_outline(const struct sewer *sewer, const struct heap *heap)
 {
     const struct rational seam = sewer->sized->design->pattern->seam;
@@ -54,7 +61,8 @@ void verify_outline(const struct sewer *sewer, const struct heap *heap)
                        heap->piece->owner->id);
 }
 
-/* What the source draws, at the heap's scale and as it lies. */
+/* What the source draws, at the heap's scale and as it lies. `factor` is the
+ * heap's scale; a heap of the quilt's own pieces is real already. */
 static struct cloth *drawn(struct arena *arena, const struct sewer *sewer,
                            const struct heap *heap,
                            const struct definition *definition)
@@ -77,6 +85,7 @@ static struct cloth *drawn(struct arena *arena, const struct sewer *sewer,
     return cloth_oriented(arena, cloth, (struct orientation){0, heap->mirror});
 }
 
+/* The design has no allowances, so those of the cloth are cut away. */
 static struct cloth *inside_seams(struct arena *arena, const struct heap *heap)
 {
     const struct rational zero = rational_whole(0), one = rational_whole(1);
@@ -90,9 +99,12 @@ static struct cloth *inside_seams(struct arena *arena, const struct heap *heap)
                          (struct half_plane){zero, one, heap->height});
 }
 
+/* Everything is made in scratch memory: the proof of a large block takes far
+ * more than the block. */
 void verify_design(const struct sewer *sewer, const struct heap *heap)
 {
-    /* Larger ones are joined from parts that were verified. */
+    /* Larger ones are joined from parts that were verified. Pairs of faces are
+     * compared, so time grows with the square. */
     enum { MANY_FACES = 1500 };
     const struct definition *definition =
         heap->named != NULL ? heap->named : sewer->quilt->definition;
@@ -118,6 +130,8 @@ void verify_design(const struct sewer *sewer, const struct heap *heap)
 
 /* ---- prints with a direction ---- */
 
+/* Places count, not lengths: each is one piece of cloth as it lies in the top.
+ * reports: one message a fabric. */
 void check_prints(struct sewer *sewer)
 {
     struct run *run = sewer->run;

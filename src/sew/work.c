@@ -1,14 +1,18 @@
 /* The work of hands on virtual cloth: each kind of heap is a short program of
  * the operations in cloth.h, and what is seen before and after each action is
- * kept for the figures. */
+ * kept for the figures. May assume inputs whose own cloth is sewn. Read next:
+ * bench.h. */
 #include "bench.h"
 
+/* One bench a heap; it lives as long as the sewing of that heap. */
 static struct bench bench_for(struct sewer *sewer, struct heap *heap)
 {
     return (struct bench){sewer, sewer->run->arena, heap,
                           sewer->sized->design->pattern->seam};
 }
 
+/* The size is set last, on a copy: programs cut and join without minding it.
+ * Then the outline is proved, for every heap. */
 void sew_heap(struct sewer *sewer, struct heap *heap)
 {
     const struct bench bench = bench_for(sewer, heap);

@@ -11,6 +11,7 @@ char *local_length(struct system *system, struct rational value)
                         system->design->pattern->units);
 }
 
+/* A number, as a designer has the source open and not its bytes. */
 static size_t line_of(const struct system *system,
                       const struct element *element)
 {
@@ -115,6 +116,7 @@ static const struct fact *term_to_mend(struct system *system,
     for (size_t i = 0; i < sum->terms.count; i++) {
         const struct term *term = &sum->terms.items[i];
         const struct fact *fact = fact_of(system, term->of);
+        /* Neighbors that are equal are one written size. */
         if (fact == NULL || fact == only)
             continue;
         const struct rational value = rational_sub(
@@ -171,6 +173,9 @@ static void note_total(struct system *system, struct diagnostic *d,
     }
 }
 
+/* Points at the one written size that a change of would mend, where there is
+ * one, else at the piece whose parts do not fit. The note adds the parts up,
+ * and the next one says who wants another total. */
 void report_sum(struct system *system, struct sum *sum, struct rational found)
 {
     struct run *run = system->run;
@@ -197,6 +202,7 @@ void report_sum(struct system *system, struct sum *sum, struct rational found)
                   wanted_text);
 }
 
+/* Told as a limit of the program, as nothing is wrong with the source. */
 void report_fine_sum(struct system *system, const struct sum *sum)
 {
     diag_report(system->run, DIAG_LIMIT, sum->element->name,
@@ -224,6 +230,7 @@ static bool report_open_block(struct system *system, const struct sum *sum)
     return false;
 }
 
+/* Shows the sum with "?" in it, so that a reader sees which number to give. */
 void report_open_sum(struct system *system, struct sum *sum)
 {
     if (report_open_block(system, sum))
@@ -242,6 +249,7 @@ void report_open_sum(struct system *system, struct sum *sum)
         const struct term *term = &sum->terms.items[i];
         if (rational_known(system_value(system, term->of)))
             continue;
+        /* One element may stand in the sum several times in a row. */
         if (i > 0 && sum->terms.items[i - 1].element == term->element)
             continue;
         told++;

@@ -57,6 +57,8 @@ static void check_ruler(struct run *run, const struct sized *sized,
         return;
     const struct rational squares = use->target->grid_across;
     const struct rational finished = rational_mul(square, squares);
+    /* The size that was written, or, where its neighbors gave it, the block's
+     * name. */
     const enum attribute_id id = use->element->values[ATTR_FINISHED] != NULL
                                      ? ATTR_FINISHED
                                      : ATTR_BLOCK;
@@ -102,6 +104,8 @@ static void walk(struct run *run, struct sized *sized,
     }
 }
 
+/* Quilts are sewn at scale 1: their local unit is the pattern's. What no quilt
+ * reaches has no scale at all, which statements.c takes for "not checked". */
 void find_scales(struct run *run, struct sized *sized)
 {
     const struct design *design = sized->design;

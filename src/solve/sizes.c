@@ -58,8 +58,8 @@ static void report_unit(struct system *system, const struct element *element,
 
 /* `finished` and `unfinished` are real lengths, so they fix sizes only where
  * the local unit is real; elsewhere they are checked at each scale. Sizes of a
- * use are stated as it lies after its turn, those of its variables as its cell
- * has them, so a quarter turn exchanges the two. */
+ * use are stated as its unit or block lies before the turn, while variables are
+ * those of the place that it fills, so a quarter turn exchanges the two. */
 static void real_size_facts(struct system *system, const struct piece *piece)
 {
     const struct element *element = piece->element;
@@ -97,6 +97,7 @@ static variable cell_width(const struct cell *cell)
                                            : width_of(cell->piece);
 }
 
+/* As cell_width, for the other side. */
 static variable cell_height(const struct cell *cell)
 {
     return cell->orientation.turn % 2 == 1 ? width_of(cell->piece)
@@ -394,8 +395,7 @@ static void definition_sizes(struct system *system,
 }
 
 /* A unit that both a gridded block and a plain one use counts as gridded: its
- * numbers then mean squares everywhere, which is what use_scale turns into
- * lengths. */
+ * numbers then mean squares everywhere. */
 bool *find_local_grids(struct run *run, const struct design *design)
 {
     bool *local = ARENA_ARRAY(run->arena, bool, design->definitions.count + 1);

@@ -24,9 +24,10 @@ struct half_square_cut half_square_cut(const struct pattern *pattern,
                                   rational_whole(0)};
     if (method == METHOD_ONE)
         return cut;
-    /* Derived: the seam lies s beside the diagonal, so it takes s * sqrt 2
-     * along each edge, and two edges meet at the far corner: F + s * (2 + sqrt
-     * 2). For s = 1/4 in that is 0.8536, which the trade rounds up to 7/8. */
+    /* Derived: a seam s beside the diagonal takes s * sqrt 2 along the edges,
+     * so two squares S give units S - s * sqrt 2 wide, which must be F + 2s: S
+     * = F + s * (2 + sqrt 2). For s = 1/4 in that is 0.8536, which the trade
+     * rounds up to 7/8. */
     const struct rational base =
         rational_add(finished, rational_times(pattern->seam, 2));
     cut.side =
@@ -47,6 +48,7 @@ static struct rational with_borders(const struct definition *quilt,
     return centre;
 }
 
+/* A real length, as a quilt's local unit is the pattern's. */
 struct rational quilt_width(const struct sized *sized,
                             const struct definition *quilt)
 {
@@ -95,8 +97,9 @@ static void report_open_piece(struct system *system, const struct piece *piece)
     system_silence(system, height_of(piece));
 }
 
-/* reports: a size of nothing or less, which only a sum can give: written ones
- * are more than 0. Silenced as in report_open_piece. */
+/* reports: a size of nothing or less, which a sum gives, or a stated size less
+ * its seams or borders; a written one is more than 0. Silenced as in
+ * report_open_piece. */
 static void report_negative(struct system *system, const struct piece *piece)
 {
     const struct rational sizes[2] = {system_value(system, width_of(piece)),

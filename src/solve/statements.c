@@ -20,6 +20,7 @@ struct real_size {
     struct rational width, height;
 };
 
+/* Unfinished is finished and a seam on either side. */
 static struct rational both_seams(const struct sized *sized)
 {
     return rational_times(sized->design->pattern->seam, 2);
@@ -34,6 +35,7 @@ static struct real_size real_size(const struct sized *sized,
     struct real_size size = {rational_mul(sized->width[piece->index], factor),
                              rational_mul(sized->height[piece->index], factor)};
     const struct pattern *pattern = sized->design->pattern;
+    /* As it was before its turn: a statement speaks of the unit itself. */
     if (piece->kind == PIECE_USE && piece->orientation.turn % 2 == 1)
         size = (struct real_size){size.height, size.width};
     if (id == ATTR_CUT && piece->kind == PIECE_HALF_SQUARE) {
@@ -64,6 +66,7 @@ static bool holds(const struct stated *stated, struct real_size size)
     return straight || (stated->id == ATTR_CUT && turned);
 }
 
+/* As a mend would write it, so without a unit. */
 static const char *size_text(struct run *run, const struct sized *sized,
                              struct real_size size)
 {
@@ -341,6 +344,9 @@ static void check_members(struct run *run, const struct sized *sized,
     }
 }
 
+/* Quilts first, then pieces in the order of the source; the collector sorts
+ * messages by place anyway. Runs on what could be solved: unknown sizes pass.
+ */
 void check_sizes(struct run *run, const struct sized *sized)
 {
     const struct design *design = sized->design;

@@ -36,6 +36,8 @@ variable system_root(struct system *system, variable v)
     return v;
 }
 
+/* Facts and sums keep the variables they were given; the root is looked up
+ * whenever one is used. */
 void system_equal(struct system *system, variable a, variable b)
 {
     a = system_root(system, a);
@@ -57,6 +59,7 @@ void system_fact(struct system *system, variable v, struct rational value,
     *fact = (struct fact){v, value, span, what, false};
 }
 
+/* Listed among the others, so that a message can point at it. */
 void system_soft_fact(struct system *system, variable v, struct rational value,
                       struct span span, const char *what)
 {
@@ -69,6 +72,7 @@ void system_silence(struct system *system, variable v)
     system->state[system_root(system, v)] = VARIABLE_SILENT;
 }
 
+/* The pointer holds until the next sum is made: the list may move. */
 struct sum *system_sum(struct system *system, variable total,
                        const struct element *element, const char *dimension)
 {
@@ -87,6 +91,7 @@ void system_term(struct system *system, struct sum *sum, variable v,
     *term = (struct term){v, factor, element};
 }
 
+/* What a silent variable once had does not count. */
 struct rational system_value(struct system *system, variable v)
 {
     v = system_root(system, v);

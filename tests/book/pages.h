@@ -36,7 +36,8 @@ static inline void add_visits(struct booklets *all,
             *LIST_ADD(all->arena, &all->visits) = (struct visit){
                 all, sample, plan, book,
                 {all->arena, sample->design, plan->quilt, true},
-                arena_printf(all->arena, "%s, %s", book->title,
+                arena_printf(all->arena, "%s %s %s %s", sample->design->id,
+                             plan->quilt->definition->id, plan->colorway->id,
                              a4 ? "A4" : "letter"),
                 NULL};
         }

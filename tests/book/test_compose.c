@@ -57,6 +57,43 @@ static void test_text_can_be_read(void **state)
     visit_booklets(state, look_at_sizes);
 }
 
+/* Names as long as a title page takes, one word longer than a column. */
+#define LONG_NAME                                                            \
+    "The quiet harbour at the end of the long summer, seen from the "        \
+    "breakwater by those who wait for the boats to come home with the tide"
+static const char long_names[] =
+    "<pattern xmlns=\"urn:seamwright:pattern:1\" id=\"long\" title=\"" LONG_NAME
+    "\" units=\"in\" seam=\"1/4\"><about designer=\"" LONG_NAME
+    "\" publisher=\"" LONG_NAME "\" revision=\"" LONG_NAME
+    "\" date=\"2026-11-02\" skill=\"confident\"><summary>" LONG_NAME
+    "</summary></about><fabrics><fabric id=\"kelp\" key=\"k\" name=\"" LONG_NAME
+    "\"/><fabric id=\"sand\" key=\"s\" name=\"Sand\"/></fabrics>"
+    "<colorway id=\"ebb\" name=\"" LONG_NAME "\"><cloth fabric=\"kelp\" name=\""
+    LONG_NAME "\" color=\"#224433\" width=\"42\" code=\"" LONG_NAME
+    "\"/><cloth fabric=\"sand\" name=\"Dune\" color=\"#ccbb88\" width=\"42\"/>"
+    "</colorway><unit id=\"u\" name=\"" LONG_NAME
+    "\"><row><patch fabric=\"kelp\" width=\"4\" height=\"4\"/>"
+    "<patch fabric=\"sand\" width=\"4\"/></row></unit>"
+    "<quilt id=\"q\" name=\"" LONG_NAME
+    "\"><column><use unit=\"u\"/><use unit=\"u\" turn=\"180\"/></column>"
+    "</quilt>"
+    "</pattern>";
+
+static void look_at_overlaps(struct visit *visit);
+
+static void test_long_names_stay_on_the_page(void **state)
+{
+    const struct booklets *all = *state;
+    struct booklets *own = ARENA_NEW(all->arena, struct booklets);
+    own->arena = all->arena;
+    own->typeset = all->typeset;
+    const struct sample sample = sample_text(all->arena, long_names);
+    add_visits(own, &sample);
+    void *owner = own;
+    visit_booklets(&owner, look_at_margins);
+    visit_booklets(&owner, look_at_overlaps);
+}
+
 /* The series of ISO 128-20 from the thinnest that a home printer holds. */
 static bool in_series(double points)
 {
@@ -349,6 +386,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_no_text_leaves_the_page),
+        cmocka_unit_test(test_long_names_stay_on_the_page),
         cmocka_unit_test(test_text_can_be_read),
         cmocka_unit_test(test_line_widths_are_of_the_series),
         cmocka_unit_test(test_no_text_lies_on_another),

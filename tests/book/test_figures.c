@@ -82,7 +82,8 @@ static void look_at_gap(struct visit *visit, struct drawn *drawn)
         for (size_t k = 0; k < drawn->state->faces.count; k++) {
             const struct shown_face *a = &drawn->state->faces.items[i];
             const struct shown_face *b = &drawn->state->faces.items[k];
-            const bool across = a->gap_x + 1 == b->gap_x && a->gap_y == b->gap_y;
+            const bool across =
+                a->gap_x + 1 == b->gap_x && a->gap_y == b->gap_y;
             const bool down = a->gap_y + 1 == b->gap_y && a->gap_x == b->gap_x;
             if (!across && !down)
                 continue;

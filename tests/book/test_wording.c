@@ -271,7 +271,8 @@ static void look_at_plural(struct breaches *breaches, const struct wording *w,
     if (all == 1 ? many || each : !many && !each)
         breach(breaches, "step %zu: %zu seams, but: %s", heap->step, all,
                press);
-    if (has(text, " 1 pieces") || has(text, " 1 rows") || has(text, "rows of 1."))
+    if (has(text, " 1 pieces") || has(text, " 1 rows") ||
+        has(text, "rows of 1."))
         breach(breaches, "step %zu: %s", heap->step, text);
     if (action->kind == ACTION_FLIP_CORNER &&
         has(text, "corners") != (action->parts.count > 2))

@@ -88,7 +88,8 @@ try huge 60 1
 try huge 60 1 list
 try comment 16000000 0
 try comment 16800000 3
-try name 15000000 0
+try name 9000000 0
+try name 15000000 "1|3"
 try name 20000 0 build
 
 # ---- not even a pattern ----

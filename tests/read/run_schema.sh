@@ -34,7 +34,7 @@ result() {
 
 # value CASE ELEMENT ATTRIBUTE TEXT: a pattern that holds the text there.
 value() {
-    cloth='color="#dfeaea"' patch='width="4" height="6"' fabric='' block=1
+    cloth='color="#dfeaea"' patch='width="4" height="6"' fabric='' block=1 picture=
     case $2.$3 in
     cloth.color) cloth="color=\"$4\"" ;;
     cloth.*) cloth="$cloth $3=\"$4\"" ;;
@@ -42,13 +42,14 @@ value() {
     patch.*) patch="$patch $3=\"$4\"" ;;
     fabric.*) fabric="$3=\"$4\"" ;;
     block.*) block=$4 ;;
+    shape.*) picture="<picture><shape fabric=\"clay\" $3=\"$4\"/></picture>" ;;
     esac
     cat >"$work/values/$1.xml" <<END
 <pattern xmlns="urn:seamwright:pattern:1" id="kiln" title="Kiln Row">
   <about $([ "$2" != about ] || echo "$3=\"$4\"")/>
   <fabrics> <fabric id="clay" $fabric/> </fabrics>
   <colorway id="fired"> <cloth fabric="clay" $cloth/> </colorway>
-  <block id="brick" grid="$block"> <patch fabric="clay"/> </block>
+  <block id="brick" grid="$block"> <patch fabric="clay"/> $picture </block>
   <quilt id="mat"> <patch fabric="clay" $patch/> </quilt>
 </pattern>
 END
@@ -233,6 +234,24 @@ END
 0
 six
 6 in
+END
+    values points shape points <<'END'
+0,0 6,0 3,6
+ 0,0 6,0 3,6 
+0,0 6,0
+0,0 6,0 3
+0,0 6,0 3,6 2,2 1,4
+0,0 6,0 3,6,
+0, 0 6 ,0 3 , 6
+0,0 1/2,0 ½,2.5
+0,0 2 1/2,0 3,6
+0,0 2-1/2,0 3,6-1/2
+0,0;6,0;3,6
+-1,0 6,0 3,6
+0,0 6in,0 3,6
+0,0 six,0 3,6
+0 0 6 0 3 6
+
 END
     values date about date <<'END'
 2026-11-02

@@ -87,7 +87,8 @@ static void test_hostile_names_come_back(void **state)
     assert_says(arena, json, ".pattern.designer", "=cmd()\n");
     assert_says(arena, json, ".fabrics[].name",
                 "=SUM(A1:A9)\n+1 shade, \"warm\"\n-2\n@home\n");
-    assert_says(arena, json, ".pattern.publisher | startswith(\"\\ud83e\\uddf5\")",
+    assert_says(arena, json,
+                ".pattern.publisher | startswith(\"\\ud83e\\uddf5\")",
                 "true\n");
 }
 
