@@ -27,6 +27,7 @@ if [ "${1:-build}" = test ]; then
     want poppler-utils command -v pdftotext
     want qpdf command -v qpdf
     want jing command -v jing
+    want libxml2-utils command -v xmllint
     want jq command -v jq
 fi
 if [ -n "${CC:-}" ] && [ "${CC%% *}" = clang ]; then

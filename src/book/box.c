@@ -9,8 +9,9 @@ const struct color grey = {0.36, 0.38, 0.42};
 const struct color pale = {0.93, 0.93, 0.91};
 const struct color white = {1.0, 1.0, 1.0};
 
-/* Sizes follow pages.md F10; widths the 2 : 1 pair of ISO 128: 0.5 and 0.25 mm.
- */
+/* Points. Nothing is set below 7; short texts stay in the 10 to 14 of ISO/IEC
+ * Guide 37, labels may be smaller (ISO 3098). Widths are the 2 : 1 pair of ISO
+ * 128: 0.5 and 0.25 mm. */
 enum {
     DIM_TITLE = 30,
     DIM_SECTION = 18,

@@ -16,7 +16,7 @@ static struct color mixed(struct color a, struct color b, double share)
                           a.blue + (b.blue - a.blue) * share};
 }
 
-/* The wrong side is paler and dotted, in every figure (pages.md B10). */
+/* The wrong side is paler and dotted, in every figure. */
 struct path_item face_fill(const struct colorway *colorway, int fabric,
                            bool wrong_side)
 {
@@ -426,7 +426,7 @@ static void draw_marks(const struct figure *figure, struct box *box,
     }
 }
 
-/* Filled head: 15 degrees to each side of a 4 : 1 shape (pages.md B7). */
+/* Filled head: 15 degrees to each side of a 4 : 1 shape. */
 void draw_arrow(const struct canvas *canvas, struct box *box, double x1,
                 double y1, double x2, double y2)
 {
@@ -452,7 +452,7 @@ void draw_arrow(const struct canvas *canvas, struct box *box, double x1,
 }
 
 /* A flap turns over its seam: a bow with a head, beside the arrow for pressing
- * a style of its own (pages.md B4, B9). */
+ * a style of its own. */
 void draw_turn(const struct canvas *canvas, struct box *box, struct point from,
                struct point to)
 {

@@ -53,8 +53,8 @@ static double fitting_scale(struct booklet *booklet, const struct state *state,
                 (height - gaps.height) / bare.height);
 }
 
-/* One scale for the figures of before and after (pages.md A8), not so large
- * that small pieces look like large ones. */
+/* One scale for the figures of before and after, not so large that small pieces
+ * look like large ones. */
 static double action_scale(struct booklet *booklet, const struct action *action,
                            double width, double height, double most)
 {

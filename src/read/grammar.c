@@ -73,7 +73,8 @@ static const struct grammar_row rows[ELEMENT_COUNT] = {
                                    E(ELEMENT_BINDING),
                        .needs = PIECES},
     [ELEMENT_BORDER] = {.required = A(ATTR_FABRIC) | A(ATTR_WIDTH),
-                        .optional = A(ATTR_CORNERS)},
+                        .optional = A(ATTR_CORNERS) | A(ATTR_FINISHED) |
+                                    A(ATTR_UNFINISHED)},
     [ELEMENT_BACKING] = {.required = A(ATTR_FABRIC),
                          .optional = A(ATTR_OVERAGE)},
     [ELEMENT_BATTING] = {.optional = A(ATTR_MAX_GAP) | A(ATTR_OVERAGE)},

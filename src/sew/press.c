@@ -222,8 +222,7 @@ bool leans_left(const struct sewer *sewer, const struct heap *heap)
 }
 
 /* Three pieces or more in a row go one way, so that the next row can go the
- * other; two go to the darker. Columns and grids go down: level seams need not
- * nest. */
+ * other; two go to the darker. Columns and grids go down, all one way. */
 void choose_press(const struct sewer *sewer, const struct heap *heap,
                   struct action *action)
 {

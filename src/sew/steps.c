@@ -78,6 +78,8 @@ struct need {
     bool mirror;
     size_t heap; /* in the sewer's spare list */
     long count;
+    bool chiral; /* mirrored ones are another heap than plain ones */
+    bool told;   /* that no step makes it: said already */
     LIST(struct use_count) uses; /* where, and how often */
     const struct piece *first_use;
     bool direct; /* used by `of` itself, or by a unit in it */
@@ -104,28 +106,22 @@ static struct need *find_need(struct needs *needs,
 }
 
 /* Called once for each place where it stands, so counting is adding. */
-static void add_need(struct needs *needs, const struct definition *make,
-                     const struct piece *piece, const struct piece *use,
-                     bool mirror, size_t heap)
+static void add_need(struct needs *needs, const struct need *like)
 {
-    struct need *need = find_need(needs, make, piece, heap);
+    struct need *need = find_need(needs, like->make, like->piece, like->heap);
     if (need == NULL) {
         need = LIST_ADD(needs->sewer->run->arena, &needs->items);
-        *need = (struct need){.make = make,
-                              .piece = piece,
-                              .mirror = mirror,
-                              .heap = heap,
-                              .first_use = use};
+        *need = *like;
     }
     need->count++;
     for (size_t i = 0; i < need->uses.count; i++) {
-        if (need->uses.items[i].use == use) {
+        if (need->uses.items[i].use == like->first_use) {
             need->uses.items[i].count++;
             return;
         }
     }
     *LIST_ADD(needs->sewer->run->arena, &need->uses) =
-        (struct use_count){use, 1};
+        (struct use_count){like->first_use, 1};
 }
 
 /* "1 + 1 + 30 = 32", a term for each place where it is used. So that a designer
@@ -143,6 +139,35 @@ static const char *count_sum(struct needs *needs, const struct need *need)
     return buffer_string(&text);
 }
 
+/* A piece with an id: a step may make it. */
+static void need_piece(struct needs *needs, const struct piece *piece,
+                       struct rational factor, bool mirror)
+{
+    struct sewer *sewer = needs->sewer;
+    const size_t heap = build_heap(sewer, piece, factor, mirror).heap;
+    const size_t other = build_heap(sewer, piece, factor, !mirror).heap;
+    add_need(needs, &(struct need){.piece = piece,
+                                   .mirror = mirror,
+                                   .heap = heap,
+                                   .chiral = heap != other,
+                                   .first_use = piece});
+}
+
+/* The unit or block of a use. */
+static void need_target(struct needs *needs, const struct piece *use,
+                        struct rational factor, bool mirror)
+{
+    struct sewer *sewer = needs->sewer;
+    const struct piece *root = use->target->root;
+    const size_t heap = build_heap(sewer, root, factor, mirror).heap;
+    const size_t other = build_heap(sewer, root, factor, !mirror).heap;
+    add_need(needs, &(struct need){.make = use->target,
+                                   .mirror = mirror,
+                                   .heap = heap,
+                                   .chiral = heap != other,
+                                   .first_use = use});
+}
+
 /* Walks the plan as it is, cell by cell: a grid of 30 uses is 30. What has an
  * assembly of its own is counted, but not entered: that assembly checks it. */
 static void collect(struct needs *needs, const struct piece *piece,
@@ -150,8 +175,7 @@ static void collect(struct needs *needs, const struct piece *piece,
 {
     struct sewer *sewer = needs->sewer;
     if (value_of(piece->element, ATTR_ID) != NULL)
-        add_need(needs, NULL, piece, piece, mirror,
-                 build_heap(sewer, piece, factor, mirror).heap);
+        need_piece(needs, piece, factor, mirror);
     for (size_t i = 0; i < piece->cells.count; i++) {
         const struct cell *cell = &piece->cells.items[i];
         collect(needs, cell->piece, factor, mirror != cell->orientation.mirror);
@@ -160,9 +184,7 @@ static void collect(struct needs *needs, const struct piece *piece,
         return;
     const bool inner_mirror = mirror != piece->orientation.mirror;
     const struct rational inner = use_scale(sewer->sized, piece, factor);
-    const size_t heap =
-        build_heap(sewer, piece->target->root, inner, inner_mirror).heap;
-    add_need(needs, piece->target, NULL, piece, inner_mirror, heap);
+    need_target(needs, piece, inner, inner_mirror);
     /* What is inside is that assembly's affair. */
     if (assembly_of(sewer->sized->design, piece->target) == NULL)
         collect(needs, piece->target->root, inner, inner_mirror);
@@ -174,21 +196,14 @@ static const char *step_name(const struct assembly_step *step)
     return text_of(step->element, ATTR_MAKE, "?");
 }
 
-/* All needs that the step makes: its name, and its mirror where the mirrored
- * ones are a heap of their own. */
-static bool step_makes(const struct needs *needs,
-                       const struct assembly_step *step,
+/* All needs that the step makes: its name, and its mirror where mirrored ones
+ * are not the same as plain ones. */
+static bool step_makes(const struct assembly_step *step,
                        const struct need *need)
 {
     if (need->make != step->make || need->piece != step->piece)
         return false;
-    bool both = false;
-    for (size_t i = 0; i < needs->items.count; i++) {
-        const struct need *other = &needs->items.items[i];
-        both |= other->make == need->make && other->piece == need->piece &&
-                other->mirror != need->mirror;
-    }
-    return !both || need->mirror == step->mirror;
+    return need->chiral ? need->mirror == step->mirror : !step->mirror;
 }
 
 /* reports: a count that takes mirrored and plain ones together, which are two
@@ -211,6 +226,55 @@ static void report_mirrored(struct needs *needs,
 }
 
 /* reports: a stated count that is not what one `of` takes. 0 is not stated. */
+/* An assembly tells how one is made. */
+static void check_whole_count(struct needs *needs,
+                              const struct assembly_step *step)
+{
+    if (step->count <= 1)
+        return;
+    const struct span span = value_span(step->element, ATTR_COUNT);
+    struct diagnostic *d =
+        diag_report(needs->sewer->run, DIAG_STEP_COUNT, span,
+                    "this assembly is for one `%s`, but the step makes %ld",
+                    step_name(step), step->count);
+    diag_mend(needs->sewer->run, d, span, "1",
+              "count=\"1\" is right: the booklet multiplies");
+}
+
+/* All that is taken of it is mirrored, or none is. */
+static bool report_other_hand(struct needs *needs,
+                              const struct assembly_step *step)
+{
+    for (size_t i = 0; i < needs->items.count; i++) {
+        const struct need *need = &needs->items.items[i];
+        if (need->make != step->make || need->piece != step->piece ||
+            !need->chiral)
+            continue;
+        struct run *run = needs->sewer->run;
+        struct diagnostic *d = diag_report(
+            run, DIAG_MIRRORED_HEAP, value_span(step->element, ATTR_MAKE),
+            need->mirror ? "each `%s` that `%s` takes is mirrored"
+                         : "no `%s` that `%s` takes is mirrored",
+            step_name(step), needs->assembly->of->id);
+        diag_note(run, d, need->first_use->element->name,
+                  "it is used here, %ld in all", need->count);
+        diag_help(run, d,
+                  need->mirror ? "write mirror=\"yes\" on the step"
+                               : "leave out mirror=\"yes\"");
+        return true;
+    }
+    return false;
+}
+
+/* What this step leaves unmade was told with it. */
+static void mark_told(struct needs *needs, const struct assembly_step *step)
+{
+    for (size_t i = 0; i < needs->items.count; i++) {
+        struct need *need = &needs->items.items[i];
+        need->told |= need->make == step->make && need->piece == step->piece;
+    }
+}
+
 static void check_step_count(struct needs *needs,
                              const struct assembly_step *step)
 {
@@ -219,7 +283,7 @@ static void check_step_count(struct needs *needs,
     const struct need *mirrored_need = NULL, *some = NULL;
     for (size_t i = 0; i < needs->items.count; i++) {
         const struct need *need = &needs->items.items[i];
-        if (step_makes(needs, step, need)) {
+        if (step_makes(step, need)) {
             made += need->count;
             some = need;
         } else if (need->make == step->make && need->piece == step->piece) {
@@ -227,11 +291,16 @@ static void check_step_count(struct needs *needs,
             mirrored_need = need;
         }
     }
+    if (step->make == needs->assembly->of) {
+        check_whole_count(needs, step);
+        return;
+    }
     if (step->count == 0 || step->count == made || some == NULL)
         return;
     if (mirrored_need != NULL && !step->mirror &&
         step->count == made + mirrored) {
         report_mirrored(needs, step, made, mirrored, mirrored_need);
+        mark_told(needs, step);
         return;
     }
     const struct span span = value_span(step->element, ATTR_COUNT);
@@ -304,7 +373,11 @@ static void check_step(struct needs *needs, size_t index)
     }
     bool used = step->make == needs->assembly->of;
     for (size_t i = 0; i < needs->items.count; i++)
-        used |= step_makes(needs, step, &needs->items.items[i]);
+        used |= step_makes(step, &needs->items.items[i]);
+    if (!used && report_other_hand(needs, step)) {
+        mark_told(needs, step);
+        return;
+    }
     if (!used) {
         struct diagnostic *d = diag_report(
             run, DIAG_STEP_UNUSED, value_span(step->element, ATTR_MAKE),
@@ -331,9 +404,10 @@ static void check_missing(struct needs *needs)
         whole |= assembly->steps.items[k].make == assembly->of;
     for (size_t i = 0; i < needs->items.count; i++) {
         const struct need *need = &needs->items.items[i];
-        bool made = need->make == NULL; /* pieces may be made in passing */
+        bool made = need->told ||
+                    need->make == NULL; /* pieces may be made in passing */
         for (size_t k = 0; k < assembly->steps.count; k++)
-            made |= step_makes(needs, &assembly->steps.items[k], need);
+            made |= step_makes(&assembly->steps.items[k], need);
         if (made)
             continue;
         struct diagnostic *d = diag_report(

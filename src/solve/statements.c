@@ -347,12 +347,56 @@ static void check_members(struct run *run, const struct sized *sized,
 /* Quilts first, then pieces in the order of the source; the collector sorts
  * messages by place anyway. Runs on what could be solved: unknown sizes pass.
  */
+/* A border states the top's size when it is on. */
+static void check_border(struct run *run, const struct sized *sized,
+                         const struct border *border, struct real_size top,
+                         enum attribute_id id)
+{
+    const struct value *stated = value_of(border->element, id);
+    const bool finished = id == ATTR_FINISHED;
+    if (stated == NULL || !rational_known(top.width) ||
+        !rational_known(top.height))
+        return;
+    if (!finished) {
+        top.width = rational_add(top.width, both_seams(sized));
+        top.height = rational_add(top.height, both_seams(sized));
+    }
+    if (rational_equal(stated->number, top.width) &&
+        rational_equal(stated->second, top.height))
+        return;
+    const char *right = size_text(run, sized, top);
+    struct diagnostic *d =
+        diag_report(run, DIAG_STATEMENT, stated->span,
+                    "with this border the top is %s %s, not %s", right,
+                    finished ? "finished" : "unfinished", stated->text);
+    diag_mend(run, d, stated->span, right, "%s=\"%s\" holds",
+              attribute_name(id), right);
+}
+
+static void check_borders(struct run *run, const struct sized *sized,
+                          const struct definition *quilt)
+{
+    if (quilt->root == NULL)
+        return;
+    struct real_size top = {sized->width[quilt->root->index],
+                            sized->height[quilt->root->index]};
+    for (size_t i = 0; i < quilt->borders.count; i++) {
+        const struct border *border = &quilt->borders.items[i];
+        top.width = rational_add(top.width, rational_times(border->width, 2));
+        top.height = rational_add(top.height, rational_times(border->width, 2));
+        check_border(run, sized, border, top, ATTR_FINISHED);
+        check_border(run, sized, border, top, ATTR_UNFINISHED);
+    }
+}
+
 void check_sizes(struct run *run, const struct sized *sized)
 {
     const struct design *design = sized->design;
     for (size_t i = 0; i < design->definitions.count; i++)
-        if (design->definitions.items[i]->kind == DEFINE_QUILT)
+        if (design->definitions.items[i]->kind == DEFINE_QUILT) {
             check_quilt(run, sized, design->definitions.items[i]);
+            check_borders(run, sized, design->definitions.items[i]);
+        }
     for (size_t i = 0; i < design->pieces.count; i++) {
         const struct piece *piece = design->pieces.items[i];
         check_piece_statements(run, sized, piece);

@@ -124,7 +124,7 @@ check_right() {
         echo "ended with status $status: $(head -n 1 "$out")"
     elif [ "$(of_level 'error|warning' "$out")" -ne 0 ] ||
         [ "$(named "$1" "$out")" -ne 0 ]; then
-        echo "$(head -n 1 "$out")"
+        head -n 1 "$out"
     elif [ -z "$(ls "$work/$1"/*.pdf 2>/dev/null)" ]; then
         echo "no booklet was built"
     fi
