@@ -4,6 +4,8 @@
 
 #include <string.h>
 
+#include "buffer.h"
+
 const struct color ink = {0.10, 0.11, 0.14};
 const struct color grey = {0.36, 0.38, 0.42};
 const struct color pale = {0.93, 0.93, 0.91};
@@ -151,9 +153,34 @@ struct box *box_row(const struct canvas *canvas, struct box *const *parts,
 
 /* Measured here, once: what is drawn later breaks its lines in the same places,
  * as it is set by the same code (typeset.c). */
+/* A number and its unit stay on one line: "\u00bc in", "3 yd". */
+static const char *bind_units(const struct canvas *canvas, const char *text)
+{
+    static const char *const units[] = {" in", " cm", " yd", " m"};
+    struct buffer out = buffer_in(canvas->arena);
+    for (const char *c = text; *c != '\0'; c++) {
+        size_t length = 0;
+        const unsigned char before = c == text ? 0 : (unsigned char)c[-1];
+        /* Behind a digit, or the last byte of a fraction sign. */
+        const bool number = (before >= '0' && before <= '9') ||
+                            (before >= 0x80 && before < 0xC0);
+        for (size_t i = 0; number && i < 4; i++) {
+            const size_t size = strlen(units[i]);
+            if (strncmp(c, units[i], size) == 0 &&
+                strchr(" .,;:)", c[size]) != NULL)
+                length = size;
+        }
+        buffer_text(&out, length > 0 ? "\u00a0" : "");
+        if (length == 0)
+            buffer_char(&out, *c);
+    }
+    return buffer_string(&out);
+}
+
 struct box *box_text(const struct canvas *canvas, const char *text,
                      struct text_style style, double width)
 {
+    text = bind_units(canvas, text);
     const struct text_extent extent =
         typeset_measure(canvas->typeset, text, style, width);
     struct box *box = box_new(canvas, width, extent.height);
@@ -162,6 +189,27 @@ struct box *box_text(const struct canvas *canvas, const char *text,
     item->as.text =
         (struct text_item){text, 0.0, 0.0, width, 0.0, style, false};
     return box;
+}
+
+const char *box_fitted(const struct canvas *canvas, const char *text,
+                       struct text_style style, double width)
+{
+    if (typeset_measure(canvas->typeset, text, style, 0.0).width <= width)
+        return text;
+    size_t fits = 0, end = strlen(text);
+    while (fits + 1 < end) { /* bisection over bytes */
+        size_t middle = (fits + end) / 2;
+        const char *part =
+            arena_printf(canvas->arena, "%.*s\u2026", (int)middle, text);
+        if (typeset_measure(canvas->typeset, part, style, 0.0).width <= width)
+            fits = middle;
+        else
+            end = middle;
+    }
+    /* Never in the middle of a character. */
+    while (fits > 0 && ((unsigned char)text[fits] & 0xC0) == 0x80)
+        fits--;
+    return arena_printf(canvas->arena, "%.*s\u2026", (int)fits, text);
 }
 
 /* Never wrapped, so its width is its own. */

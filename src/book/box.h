@@ -41,6 +41,9 @@ struct box *box_row(const struct canvas *canvas, struct box *const *parts,
 /* A paragraph of `width`; its height is measured. */
 struct box *box_text(const struct canvas *canvas, const char *text,
                      struct text_style style, double width);
+/* The text, or as much of it as fits `width` on one line and dots. */
+const char *box_fitted(const struct canvas *canvas, const char *text,
+                       struct text_style style, double width);
 /* One line, as wide as it is. */
 struct box *box_line(const struct canvas *canvas, const char *text,
                      struct text_style style);

@@ -24,7 +24,10 @@ static struct box *palette(struct booklet *booklet)
     double x = 0.0, y = 0.0;
     for (size_t i = 0; i < count; i++) {
         const struct bolt *bolt = &booklet->plan->colorway->bolts[i];
-        struct box *name = box_line(canvas, bolt->name, style_small());
+        struct box *name = box_line(
+            canvas,
+            box_fitted(canvas, bolt->name, style_small(), canvas->width * 0.8),
+            style_small());
         struct box *swatch = swatch_box(booklet, (int)i, 20.0);
         const double width = swatch->width + 6.0 + name->width + 22.0;
         /* A name that is wider than the page still gets a line of its own. */

@@ -16,6 +16,19 @@ static struct color mixed(struct color a, struct color b, double share)
                           a.blue + (b.blue - a.blue) * share};
 }
 
+/* Relative luminance (WCAG 2.2). */
+static double lightness(struct color color)
+{
+    const double parts[3] = {color.red, color.green, color.blue};
+    static const double weights[3] = {0.2126, 0.7152, 0.0722};
+    double sum = 0.0;
+    for (int i = 0; i < 3; i++)
+        sum += weights[i] * (parts[i] <= 0.04045
+                                 ? parts[i] / 12.92
+                                 : pow((parts[i] + 0.055) / 1.055, 2.4));
+    return sum;
+}
+
 /* The wrong side is paler and dotted, in every figure. */
 struct path_item face_fill(const struct colorway *colorway, int fabric,
                            bool wrong_side)
@@ -24,6 +37,9 @@ struct path_item face_fill(const struct colorway *colorway, int fabric,
     const struct bolt *bolt = &colorway->bolts[fabric];
     path.filled = true;
     path.fill = (struct color){bolt->red, bolt->green, bolt->blue};
+    /* A dark line on dark cloth would not be seen (WCAG 2.1, 1.4.11). */
+    if (!wrong_side && lightness(path.fill) < 0.12)
+        path.stroke_color = (struct color){0.66, 0.68, 0.72};
     if (wrong_side) {
         path.fill = mixed(path.fill, white, 0.72);
         path.hatch = (struct hatch){45.0, 5.0, 0.9, true, grey};
@@ -189,7 +205,7 @@ static const char *part_name(const struct figure *figure, int part)
         const struct rational width =
             input->turn % 2 == 1 ? made->height : made->width;
         if (input->heap == heap &&
-            extent.width + 6.0 > rational_double(width) * figure->scale)
+            extent.width > rational_double(width) * figure->scale * 0.6)
             return word_mark(w, heap);
     }
     return name;
@@ -332,14 +348,14 @@ static double room_at(const struct figure *figure, const struct state *state,
 
 /* The middle, unless something is laid or drawn on the part: then the place
  * with the most room, from a grid of trials. */
-static struct point label_point(const struct figure *figure,
-                                const struct state *state,
-                                const struct part_view *view, int part)
+static bool label_point(const struct figure *figure, const struct state *state,
+                        const struct part_view *view, int part,
+                        struct point *best)
 {
     const struct extent e = view->extent;
-    struct point best = {(e.left + e.right) / 2.0, (e.top + e.bottom) / 2.0};
+    *best = (struct point){(e.left + e.right) / 2.0, (e.top + e.bottom) / 2.0};
     if (state->marks.count == 0)
-        return best;
+        return true;
     enum { TRIALS = 24 };
     double most = -1.0;
     for (int i = 1; i < TRIALS; i++) {
@@ -349,11 +365,11 @@ static struct point label_point(const struct figure *figure,
             const double room = room_at(figure, state, part, p);
             if (room > most + 0.01) {
                 most = room;
-                best = p;
+                *best = p;
             }
         }
     }
-    return best;
+    return most >= 0.0; /* else it lies under another part */
 }
 
 static void label_part(const struct figure *figure, struct box *box,
@@ -365,7 +381,9 @@ static void label_part(const struct figure *figure, struct box *box,
     style.align = ALIGN_CENTER;
     const struct text_extent size =
         typeset_measure(figure->canvas->typeset, name, style, 0.0);
-    const struct point at = label_point(figure, state, view, part);
+    struct point at;
+    if (!label_point(figure, state, view, part, &at))
+        return; /* the caption names it */
     box_label(figure->canvas, box, at.x - origin.left,
               at.y - origin.top - size.height / 2.0, name, style, 0.0, true);
 }

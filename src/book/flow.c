@@ -75,6 +75,17 @@ static void put_on_page(struct flow *flow, struct page *page,
 
 /* Greedy, from the top down: a chain that fits a page is never broken; one that
  * does not breaks where it must. */
+/* A chain that no page holds breaks, but not behind its first box. */
+static double first_two(const struct flow *flow, size_t first)
+{
+    const struct box *box = flow->boxes.items[first];
+    if (!box->keep_with_next || first + 1 == flow->boxes.count)
+        return box->height;
+    const struct box *next = flow->boxes.items[first + 1];
+    const double both = box->height + next->space_before + next->height;
+    return both > flow_page_height(flow) ? box->height : both;
+}
+
 static void paginate(struct flow *flow)
 {
     struct page *page = NULL;
@@ -87,7 +98,8 @@ static void paginate(struct flow *flow)
             page == NULL || y <= flow->top ? 0.0 : box->space_before;
         /* Inside a chain that was found to fit, nothing breaks. */
         const double need = chained ? box->height : chain_height(flow, i);
-        const double least = need > flow_page_height(flow) ? box->height : need;
+        const double least =
+            need > flow_page_height(flow) ? first_two(flow, i) : need;
         /* A section starts a page, unless the last one is hardly begun. The
          * cover stays alone. */
         const bool wants_page =
@@ -116,7 +128,14 @@ static void put_line(struct flow *flow, struct page *page, const char *text,
     style.align = align;
     struct item *item = LIST_ADD(flow->canvas.arena, &page->items);
     item->kind = ITEM_TEXT;
-    item->as.text = (struct text_item){text, x, y, 0.0, 0.0, style, false};
+    item->as.text = (struct text_item){
+        box_fitted(&flow->canvas, text, style, flow->canvas.width * 0.6),
+        x,
+        y,
+        0.0,
+        0.0,
+        style,
+        false};
 }
 
 /* Running title above, revision and page number below. Only now, as "of" needs

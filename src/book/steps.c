@@ -8,18 +8,21 @@
 #include "section.h"
 
 /* Points: the column of words, and gaps beside and inside figures. */
-enum { STEP_TEXT = 212, STEP_GAP = 16, FIGURE_GAP = 20, PART_GAP = 12 };
+enum { STEP_TEXT = 212, STEP_GAP = 16, FIGURE_GAP = 20, PART_GAP = 8 };
 
 /* `heap` names the parts in labels, or is NULL for none. */
 static struct figure figure_for(struct booklet *booklet,
                                 const struct heap *heap, double scale)
 {
+    /* Parts that lie apart keep their allowances: the gap opens beyond. */
+    const double seams =
+        2.0 * rational_double(booklet->design->pattern->seam) * scale;
     return (struct figure){&booklet->flow.canvas,
                            &booklet->wording,
                            booklet->plan->colorway,
                            heap,
                            scale,
-                           PART_GAP};
+                           PART_GAP + seams};
 }
 
 /* The size at scale 1, without gaps; and how much the gaps add. Gaps are points
@@ -29,7 +32,7 @@ static struct figure_size bare_size(struct booklet *booklet,
                                     struct figure_size *gaps)
 {
     struct figure unit = figure_for(booklet, NULL, 1.0);
-    unit.gap = 0.0;
+    unit.gap -= PART_GAP; /* what scales with the parts */
     int across = 0, down = 0;
     for (size_t i = 0; i < state->faces.count; i++) {
         across = state->faces.items[i].gap_x > across
@@ -94,7 +97,9 @@ static const char *before_caption(struct booklet *booklet,
                             action->parts.count > 2 ? "across each corner"
                                                     : line_name(action->line));
     case ACTION_HALF_SQUARE:
-        return arena_printf(w->arena, "Laid, wrong side up. Line: %s.",
+        return arena_printf(w->arena, "%s laid on %s, wrong side up. Line: %s.",
+                            word_part(w, heap->inputs.items[1].heap),
+                            word_part(w, heap->inputs.items[0].heap),
                             line_name(action->line));
     case ACTION_JOIN_ROW:
         return heap->down > 1 ? "Lay out the rows." : "Lay out.";
@@ -263,7 +268,11 @@ static void add_heap(struct booklet *booklet, size_t index)
         booklet->flow.boxes.items[booklet->flow.boxes.count - 1]
             ->keep_with_next = true;
     const size_t first = booklet->flow.boxes.count;
-    const bool wide = heap->work == WORK_JOIN && heap->inputs.count > MANY;
+    const double ratio =
+        rational_double(heap->width) / rational_double(heap->height);
+    const bool slim = heap->inputs.count > 3 && (ratio > 3.0 || ratio < 0.34);
+    const bool wide =
+        heap->work == WORK_JOIN && (heap->inputs.count > MANY || slim);
     for (size_t i = 0; i < heap->actions.count; i++) {
         if (wide)
             add_wide_action(booklet, heap, &heap->actions.items[i]);

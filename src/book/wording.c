@@ -99,9 +99,18 @@ static const char *part_of_heap(const struct wording *w,
 static const char *corner_title(const struct wording *w,
                                 const struct heap *heap)
 {
-    return arena_printf(w->arena, "%s with %s %s", part_of_heap(w, heap, 0),
-                        heap->inputs.count > 2 ? "corners" : "a corner",
-                        part_of_heap(w, heap, 1));
+    struct buffer text = buffer_in(w->arena);
+    buffer_printf(&text, "%s with %s", part_of_heap(w, heap, 0),
+                  heap->inputs.count > 2 ? "corners" : "a corner");
+    for (size_t i = 1; i < heap->inputs.count; i++) {
+        bool told = false;
+        for (size_t k = 1; k < i; k++)
+            told |= heap->inputs.items[k].heap == heap->inputs.items[i].heap;
+        if (!told)
+            buffer_printf(&text, "%s %s", i == 1 ? "" : " and",
+                          part_of_heap(w, heap, i));
+    }
+    return buffer_string(&text);
 }
 
 /* All members in their order. */
@@ -159,19 +168,46 @@ const char *word_line(const struct wording *w, enum line_direction line)
                         line == LINE_RISING ? "top right" : "bottom right");
 }
 
-/* "top-left and bottom-right corners" */
-static const char *corners_of(const struct wording *w, const struct heap *heap,
+/* "square A3 on the top-left and bottom-right corners": those of the action's
+ * corners that get the same square as the one at `first`. */
+static const char *square_on(const struct wording *w, const struct heap *heap,
+                             const struct action *action, size_t first)
+{
+    const size_t *parts = action->parts.items;
+    const size_t like = heap->inputs.items[parts[first]].heap;
+    struct buffer places = buffer_in(w->arena);
+    size_t count = 0, total = 0;
+    for (size_t i = first; i < action->parts.count; i++)
+        total += heap->inputs.items[parts[i]].heap == like;
+    for (size_t i = first; i < action->parts.count; i++) {
+        if (heap->inputs.items[parts[i]].heap != like)
+            continue;
+        count++;
+        buffer_printf(&places, "%s%s",
+                      count == 1       ? ""
+                      : count == total ? " and "
+                                       : ", ",
+                      corner_name(heap->inputs.items[parts[i]].at));
+    }
+    return arena_printf(
+        w->arena, "%s %s on the %s %s", total > 1 ? "a square" : "square",
+        part_of_heap(w, heap, parts[first]), buffer_string(&places),
+        total > 1 ? "corners" : "corner");
+}
+
+static const char *squares_on(const struct wording *w, const struct heap *heap,
                               const struct action *action)
 {
     struct buffer text = buffer_in(w->arena);
-    for (size_t i = 1; i < action->parts.count; i++)
-        buffer_printf(
-            &text, "%s%s",
-            i == 1                         ? ""
-            : i + 1 == action->parts.count ? " and "
-                                           : ", ",
-            corner_name(heap->inputs.items[action->parts.items[i]].at));
-    buffer_text(&text, action->parts.count > 2 ? " corners" : " corner");
+    for (size_t i = 1; i < action->parts.count; i++) {
+        bool told = false;
+        for (size_t k = 1; k < i; k++)
+            told |= heap->inputs.items[action->parts.items[k]].heap ==
+                    heap->inputs.items[action->parts.items[i]].heap;
+        if (!told)
+            buffer_printf(&text, "%s%s", i == 1 ? "" : ", and ",
+                          square_on(w, heap, action, i));
+    }
     return buffer_string(&text);
 }
 
@@ -191,13 +227,9 @@ static const char *word_corner(const struct wording *w, const struct heap *heap,
                                const struct action *action)
 {
     const bool many = action->parts.count > 2;
-    const char *square = part_of_heap(w, heap, action->parts.items[1]);
     struct buffer text = buffer_in(w->arena);
-    buffer_printf(
-        &text,
-        "Lay %s %s on the %s of %s, right sides together, wrong side up. ",
-        many ? "a square" : "square", square, corners_of(w, heap, action),
-        part_of_heap(w, heap, 0));
+    buffer_printf(&text, "Lay %s of %s, right sides together, wrong side up. ",
+                  squares_on(w, heap, action), part_of_heap(w, heap, 0));
     if (same_lines(heap, action))
         buffer_printf(&text,
                       "Draw the diagonal of %s square on its wrong side as it "

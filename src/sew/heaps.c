@@ -3,6 +3,7 @@
  * its key, for each of the four turns; an equal key is the same heap. Mirrored
  * ones are heaps of their own, unless they look the same. All lengths are real.
  * Read next: work.c. */
+#include <stdlib.h>
 #include <string.h>
 
 #include "buffer.h"
@@ -49,23 +50,19 @@ static struct input turned_input(const struct sewer *sewer,
 }
 
 /* By row, then by column; two squares at one place by their corner. */
-static int compare_inputs(const struct input *a, const struct input *b)
+static int compare_inputs(const void *first, const void *second)
 {
+    const struct input *a = first, *b = second;
     const int y = rational_compare(a->y, b->y);
     const int x = rational_compare(a->x, b->x);
     return y != 0 ? y : x != 0 ? x : (int)a->at - (int)b->at;
 }
 
-/* The order of reading. Insertion: mostly they come in this order already. */
+/* The order of reading. */
 static void sort_inputs(struct input *inputs, size_t count)
 {
-    for (size_t i = 1; i < count; i++)
-        for (size_t k = i;
-             k > 0 && compare_inputs(&inputs[k], &inputs[k - 1]) < 0; k--) {
-            const struct input swap = inputs[k];
-            inputs[k] = inputs[k - 1];
-            inputs[k - 1] = swap;
-        }
+    if (count > 1)
+        qsort(inputs, count, sizeof *inputs, compare_inputs);
 }
 
 /* Fractions are always in lowest terms, so equal numbers have equal texts. */

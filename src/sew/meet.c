@@ -3,6 +3,8 @@
  * cloth of its parts as they lie, allowances inside the heap cut away. All of
  * it warns and nothing stops. May assume that presses are chosen. Read next:
  * verify.c. */
+#include <stdlib.h>
+
 #include "sewer.h"
 
 /* The end of a seam on a joint. */
@@ -83,13 +85,39 @@ static struct rational miss_limit(const struct joint *joint)
     return rational_min(half_inch, joint->heap->factor);
 }
 
+/* Order along the joint. */
+static int compare_ends(const void *a, const void *b)
+{
+    return rational_compare(((const struct end *)a)->at,
+                            ((const struct end *)b)->at);
+}
+
+/* Index of the first end at or behind a place. */
+static size_t first_end_from(const struct ends *ends, struct rational at)
+{
+    size_t low = 0, high = ends->items.count;
+    while (low < high) {
+        const size_t middle = (low + high) / 2;
+        if (rational_compare(ends->items.items[middle].at, at) < 0)
+            low = middle + 1;
+        else
+            high = middle;
+    }
+    return low;
+}
+
 /* An end before the joint with all ends behind it: the same place and the same
  * side collide, where both were so said; a small distance is a miss. */
 static void compare_end(struct joint *joint, const struct end *end)
 {
     struct rational nearest = rational_unknown();
-    for (size_t i = 0; i < joint->after.items.count; i++) {
+    /* Both are sorted: the neighbors of the place are near enough. */
+    size_t first = first_end_from(&joint->after, end->at);
+    first -= first > 0;
+    for (size_t i = first; i < joint->after.items.count; i++) {
         const struct end *other = &joint->after.items.items[i];
+        if (i > first + 1 && rational_compare(other->at, end->at) > 0)
+            break;
         struct rational distance = rational_sub(end->at, other->at);
         if (rational_sign(distance) < 0)
             distance = rational_times(distance, -1);
@@ -109,58 +137,41 @@ static void compare_end(struct joint *joint, const struct end *end)
     }
 }
 
-static bool same_point(struct vertex a, struct vertex b)
+static size_t ends_at(const struct ends *ends, struct rational at)
 {
-    return rational_equal(a.x, b.x) && rational_equal(a.y, b.y);
-}
-
-/* Seams that come from a point: one for an end, two for one that runs through
- * (upright and level seams only run through points of their joints). Diagonal
- * seams end where they are joined, so an end is enough for them. */
-static size_t seams_at(const struct cloth *cloth, struct vertex point)
-{
-    size_t count = 0;
-    for (size_t i = 0; i < cloth->seams.count; i++) {
-        const struct seam *seam = &cloth->seams.items[i];
-        if (same_point(seam->from, point) || same_point(seam->to, point)) {
-            count++;
-            continue;
-        }
-        const bool upright = rational_equal(seam->from.x, seam->to.x) &&
-                             rational_equal(seam->from.x, point.x);
-        const bool level = rational_equal(seam->from.y, seam->to.y) &&
-                           rational_equal(seam->from.y, point.y);
-        const struct rational low =
-            upright ? rational_min(seam->from.y, seam->to.y)
-                    : rational_min(seam->from.x, seam->to.x);
-        const struct rational high =
-            upright ? rational_max(seam->from.y, seam->to.y)
-                    : rational_max(seam->from.x, seam->to.x);
-        const struct rational at = upright ? point.y : point.x;
-        if ((upright || level) && rational_compare(low, at) < 0 &&
-            rational_compare(at, high) < 0)
-            count += 2;
-    }
+    size_t i = first_end_from(ends, at), count = 0;
+    for (; i < ends->items.count && rational_equal(ends->items.items[i].at, at);
+         i++)
+        count++;
     return count;
 }
 
-/* Ends before the joint will do: a point with bulk has seams on both sides. */
+/* Seams in one point: those that end there on both sides, and the joint, which
+ * runs through and so counts twice. */
 static void weigh_points(struct joint *joint)
 {
     for (size_t i = 0; i < joint->before.items.count; i++) {
-        const struct vertex point =
-            joint_point(joint, joint->before.items.items[i].at);
-        const size_t seams = seams_at(joint->heap->cloth, point);
+        const struct rational at = joint->before.items.items[i].at;
+        const size_t seams =
+            ends_at(&joint->before, at) + ends_at(&joint->after, at) + 2;
         if (seams > joint->most_seams) {
             joint->most_seams = seams;
-            joint->thickest = point;
+            joint->thickest = joint_point(joint, at);
         }
     }
 }
 
-/* Judges the joint and empties it for the next. */
+static void sort_ends(struct ends *ends)
+{
+    if (ends->items.count > 1)
+        qsort(ends->items.items, ends->items.count, sizeof(struct end),
+              compare_ends);
+}
+
 static void close_joint(struct joint *joint)
 {
+    sort_ends(&joint->before);
+    sort_ends(&joint->after);
     for (size_t i = 0; i < joint->before.items.count; i++)
         compare_end(joint, &joint->before.items.items[i]);
     weigh_points(joint);
