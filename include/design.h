@@ -155,6 +155,7 @@ struct definition {
     const struct element *picture;     /* NULL for none */
     LIST(struct picture_shape) shapes; /* of a picture told as polygons */
     bool used;
+    bool too_large; /* more pieces than the limit; reported */
     /* of a quilt */
     LIST(struct border) borders; /* from the inside out */
     const struct element *backing, *batting, *binding;

@@ -11,7 +11,7 @@
 
 /* Points: label, cut size, pieces, what for. Together the column. */
 static const double piece_widths[4] = {52.0, 150.0, 70.0, 240.0};
-enum { TEXT_WIDTH = 160, STRIP_GAP = 14, FEW = 9 };
+enum { TEXT_WIDTH = 160, STRIP_GAP = 14, SHEET_SIDE = 30, FEW = 9 };
 
 /* Short tables stay with the drawing behind them. Joined strips have no length
  * of their own yet, so they are told by height. */
@@ -183,7 +183,10 @@ static void add_caption(struct booklet *booklet, const struct fabric_plan *plan)
                   w->arena,
                   "Each fat quarter is used as %s high and %s wide. Strips run "
                   "along the width. Hatched cloth is left over.",
-                  word_length(w, plan->sheet_height), width)
+                  arena_printf(w->arena, "%s %s",
+                               word_length(w, plan->sheet_height),
+                               word_unit(w)),
+                  width)
             : arena_printf(
                   w->arena,
                   "Strips run from selvage to selvage, %s. Together they are "
@@ -198,31 +201,48 @@ static void add_caption(struct booklet *booklet, const struct fabric_plan *plan)
 /* ---- fat quarters ---- */
 
 /* The fat quarter as it lies: strips from the top down, what is left below. */
+/* A strip of a sheet with its height beside it. */
+static void draw_sheet_strip(const struct strip_view *view, struct box *box,
+                             const struct strip *strip, double y)
+{
+    const struct canvas *canvas = &view->booklet->flow.canvas;
+    const double height = rational_double(strip->height) * view->scale;
+    struct text_style style = style_figure();
+    style.align = ALIGN_RIGHT;
+    const char *text = word_length(&view->booklet->wording, strip->height);
+    const struct text_extent extent =
+        typeset_measure(canvas->typeset, text, style, 0.0);
+    draw_strip(view, box, strip, SHEET_SIDE, y);
+    box_label(canvas, box, SHEET_SIDE - 5.0, y + (height - extent.height) / 2.0,
+              text, style, 0.0, false);
+}
+
 static struct box *sheet_box(struct booklet *booklet,
                              const struct fabric_plan *plan,
                              const struct sheet *sheet, double width)
 {
     const struct canvas *canvas = &booklet->flow.canvas;
+    const double across = width - SHEET_SIDE;
     const struct strip_view view = {
-        booklet, plan, width / rational_double(plan->strip_length), true};
+        booklet, plan, across / rational_double(plan->strip_length), true};
     const double height = rational_double(plan->sheet_height) * view.scale;
     const char *title = arena_printf(booklet->wording.arena,
                                      "Cut %zu like this.", sheet->repeat);
     struct box *heading = box_text(canvas, title, style_bold(), width);
     struct box *box = box_new(canvas, width, heading->height + 4.0 + height);
-    box_put(canvas, box, heading, 0.0, 0.0);
+    box_put(canvas, box, heading, SHEET_SIDE, 0.0);
     double y = heading->height + 4.0;
     for (size_t i = 0; i < sheet->strips.count; i++) {
         const struct strip *strip = &plan->strips.items[sheet->strips.items[i]];
-        draw_strip(&view, box, strip, 0.0, y);
+        draw_sheet_strip(&view, box, strip, y);
         y += rational_double(strip->height) * view.scale;
     }
     const struct rational left = rational_sub(plan->sheet_height, sheet->used);
     const double left_height = rational_double(left) * view.scale;
     if (left_height > 0.5)
-        draw_leftover(&view, box, 0.0, y, width, left_height, left);
-    box_rectangle(canvas, box, 0.0, heading->height + 4.0, width, height,
-                  outline_wide());
+        draw_leftover(&view, box, SHEET_SIDE, y, across, left_height, left);
+    box_rectangle(canvas, box, SHEET_SIDE, heading->height + 4.0, across,
+                  height, outline_wide());
     return box;
 }
 

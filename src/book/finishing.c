@@ -6,35 +6,58 @@
 /* Sides before ends, as they were cut. Measuring the middle keeps a stretched
  * edge from growing into the border (common practice). Lengths are told
  * unfinished, as they are when sewn. */
-static void add_borders(struct booklet *booklet)
+/* The labels of a border's strips in the cutting tables: "A4" or "A4 and A5".
+ */
+static const char *border_labels(struct booklet *booklet,
+                                 const struct sewn_border *border,
+                                 size_t number)
+{
+    const struct fabric_plan *plan =
+        &booklet->plan->fabrics[border->border->fabric];
+    const char *text = "";
+    for (size_t i = 0; i < plan->items.count; i++) {
+        const struct cut_item *item = &plan->items.items[i];
+        if (item->use == CUT_BORDER && item->border == number)
+            text = text[0] == '\0'
+                       ? item->label
+                       : arena_printf(booklet->wording.arena, "%s and %s", text,
+                                      item->label);
+    }
+    return text;
+}
+
+static void add_border(struct booklet *booklet,
+                       const struct sewn_border *border, size_t number)
 {
     const struct wording *w = &booklet->wording;
     const struct rational seams =
         rational_times(booklet->design->pattern->seam, 2);
-    for (size_t i = 0; i < booklet->quilt->borders.count; i++) {
-        const struct sewn_border *border = &booklet->quilt->borders.items[i];
-        flow_heading(
-            &booklet->flow,
-            booklet->quilt->borders.count == 1
-                ? "Border"
-                : arena_printf(w->arena, "Border %zu, from the inside", i + 1));
-        flow_paragraph(
-            &booklet->flow,
-            arena_printf(
-                w->arena,
-                "Measure the quilt top through its middle: it should be %s "
-                "long. Sew the two "
-                "side borders, %s, to the left and right. Press towards the "
-                "border. Then sew "
-                "the top and bottom borders, %s, across them. Press towards "
-                "the border. If "
-                "your top measures otherwise, cut the borders to your measure.",
-                word_length(w, rational_add(border->side_length, seams)),
-                word_size_unit(w, rational_add(border->border->width, seams),
-                               rational_add(border->side_length, seams)),
-                word_size_unit(w, rational_add(border->border->width, seams),
-                               rational_add(border->end_length, seams))));
-    }
+    const struct rational width = rational_add(border->border->width, seams);
+    const struct rational side = rational_add(border->side_length, seams);
+    const struct rational end = rational_add(border->end_length, seams);
+    flow_heading(
+        &booklet->flow,
+        booklet->quilt->borders.count == 1
+            ? "Border"
+            : arena_printf(w->arena, "Border %zu, from the inside", number));
+    flow_paragraph(
+        &booklet->flow,
+        arena_printf(
+            w->arena,
+            "Use the strips %s. Measure the quilt top through its middle: it "
+            "should be %s %s long. Sew the two side borders, %s, to the left "
+            "and right. Press towards the border. Then sew the top and bottom "
+            "borders, %s, across them. Press towards the border. If your top "
+            "measures otherwise, cut the borders to your measure.",
+            border_labels(booklet, border, number), word_length(w, side),
+            word_unit(w), word_size_unit(w, width, side),
+            word_size_unit(w, width, end)));
+}
+
+static void add_borders(struct booklet *booklet)
+{
+    for (size_t i = 0; i < booklet->quilt->borders.count; i++)
+        add_border(booklet, &booklet->quilt->borders.items[i], i + 1);
 }
 
 /* The seam of a backing is half an inch, whatever the pattern's seam: it is

@@ -246,6 +246,22 @@ static const char *word_corner(const struct wording *w, const struct heap *heap,
     return buffer_string(&text);
 }
 
+/* On which side of the drawn line the cut lies, as the cloth lies. */
+static bool cut_is_low(const struct action *action)
+{
+    const struct mark *drawn = NULL, *cut = NULL;
+    for (size_t i = 0; i < action->before.marks.count; i++) {
+        const struct mark *mark = &action->before.marks.items[i];
+        if (mark->kind == MARK_DRAWN)
+            drawn = mark;
+        else if (mark->kind == MARK_CUT)
+            cut = mark;
+    }
+    return drawn != NULL && cut != NULL &&
+           rational_compare(rational_add(cut->from.y, cut->to.y),
+                            rational_add(drawn->from.y, drawn->to.y)) > 0;
+}
+
 /* The overlap is a square, so its diagonal is the seam. */
 static const char *word_diagonal(const struct wording *w,
                                  const struct heap *heap,
@@ -256,12 +272,12 @@ static const char *word_diagonal(const struct wording *w,
     return arena_printf(
         w->arena,
         "Lay %s at a right angle across the end of %s, right sides together, "
-        "wrong side "
-        "up, as the figure shows. Draw the diagonal of the overlap on its "
-        "wrong side as "
-        "it lies. It is %s. Sew on the line. Trim both layers %s %s beside it.",
+        "wrong side up, as the figure shows. Draw the diagonal of the overlap "
+        "on its wrong side as it lies. It is %s. Sew on the line. Trim both "
+        "layers %s %s %s the line.",
         strip, base, word_line(w, action->line),
-        word_length(w, w->design->pattern->seam), word_unit(w));
+        word_length(w, w->design->pattern->seam), word_unit(w),
+        cut_is_low(action) ? "below" : "above");
 }
 
 /* Method two gives two for each pair, and says how much trimming takes off at
@@ -300,8 +316,9 @@ static const char *word_half_square(const struct wording *w,
 }
 
 /* Rows first where there are both. */
-static const char *word_join(const struct wording *w, const struct heap *heap,
-                             const struct action *action)
+static const char *word_joining(const struct wording *w,
+                                const struct heap *heap,
+                                const struct action *action)
 {
     if (action->kind == ACTION_JOIN_COLUMN)
         return heap->across > 1
@@ -321,6 +338,29 @@ static const char *word_join(const struct wording *w, const struct heap *heap,
                      w->arena,
                      "Sew the %zu pieces together, from left to right.",
                      heap->inputs.count);
+}
+
+/* Like parts that lie turned against each other are told of: the figure shows
+ * how, and it is easily overlooked. */
+static bool has_turned_parts(const struct heap *heap)
+{
+    for (size_t i = 0; i < heap->inputs.count; i++)
+        for (size_t k = 0; k < i && k < 64; k++)
+            if (heap->inputs.items[i].heap == heap->inputs.items[k].heap &&
+                heap->inputs.items[i].turn != heap->inputs.items[k].turn)
+                return true;
+    return false;
+}
+
+static const char *word_join(const struct wording *w, const struct heap *heap,
+                             const struct action *action)
+{
+    const char *joining = word_joining(w, heap, action);
+    return action == &heap->actions.items[0] && has_turned_parts(heap)
+               ? arena_printf(w->arena,
+                              "Turn like parts as the figure shows. %s",
+                              joining)
+               : joining;
 }
 
 /* One sentence or more, told in the order in which hands move. */
@@ -383,11 +423,8 @@ const char *word_press(const struct wording *w, const struct heap *heap,
     if (action->press.side == PRESS_TOWARD_FABRIC &&
         action->press.fabric >= 0) {
         const char *name = w->design->fabrics.items[action->press.fabric].name;
-        return arena_printf(w->arena,
-                            action->pressed_by_rule
-                                ? "Press the seam towards the darker "
-                                  "cloth, %s."
-                                : "Press the seam towards %s.",
+        return arena_printf(w->arena, "Press the %s towards %s%s.", seams,
+                            action->pressed_by_rule ? "the darker cloth, " : "",
                             name);
     }
     if (action->after.presses.count > 0 && one_direction(action))

@@ -179,6 +179,17 @@ static const struct value *stated_list(struct cutter *cutter,
 
 /* Amounts are stated in the order of the quilts. Exact comparison: what is
  * stated is what a shop is asked for. */
+/* A cloth that only backs the quilt is stated by its backing. */
+static struct rational amount_of(const struct cutter *cutter,
+                                 const struct fabric_plan *plan)
+{
+    const struct backing_plan *backing = &cutter->plan->backing;
+    return plan->items.count == 0 && backing->wanted &&
+                   backing->fabric == plan->fabric
+               ? backing->bought
+               : plan->bought;
+}
+
 void check_amounts(struct cutter *cutter, size_t quilt_number,
                    size_t quilt_count)
 {
@@ -194,7 +205,8 @@ void check_amounts(struct cutter *cutter, size_t quilt_number,
             stated_list(cutter, plan, ATTR_FAT_QUARTERS, quilt_count);
         const struct rational yard =
             length_factor(UNIT_YD, cutter->pattern->units);
-        const struct rational found = rational_div(plan->bought, yard);
+        const struct rational found =
+            rational_div(amount_of(cutter, plan), yard);
         if (yards != NULL &&
             !rational_equal(yards->list.items[quilt_number], found)) {
             const char *right = length_plain(arena, found, UNIT_YD);

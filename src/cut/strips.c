@@ -5,11 +5,6 @@
  * book/cutting.c, which draws it. */
 #include "cutter.h"
 
-struct order {
-    size_t item;
-    struct rational along, height;
-};
-
 /* How many `length`s lie in `room`; 0 where none does. */
 static size_t fit_count(struct rational room, struct rational length)
 {

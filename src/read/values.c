@@ -229,8 +229,8 @@ static void read_price(struct run *run, const char *name, struct value *value)
 
 /* One entry of a list with commas. Yards are stated as yards even in a pattern
  * in centimetres, as the attribute's name says. */
-static bool read_entry(struct value *value, struct rational *number,
-                       const char *text, size_t length, enum value_type type)
+static bool read_entry(struct rational *number, const char *text, size_t length,
+                       enum value_type type)
 {
     if (type == VALUE_WHOLES) {
         while (length > 0 && text[length - 1] == ' ')
@@ -239,7 +239,6 @@ static bool read_entry(struct value *value, struct rational *number,
         *number = rational_whole(whole);
         return whole > 0;
     }
-    (void)value;
     const struct length_result result = length_parse(text, length, UNIT_YD);
     *number = result.value;
     return result.fault == LENGTH_OK && rational_sign(result.value) > 0;
@@ -255,7 +254,7 @@ static void read_list(struct run *run, const char *name, struct value *value,
         at += strspn(at, " ");
         const size_t length = strcspn(at, ",");
         struct rational number;
-        if (!read_entry(value, &number, at, length, type)) {
+        if (!read_entry(&number, at, length, type)) {
             not_usable(
                 run, name, value,
                 type == VALUE_WHOLES

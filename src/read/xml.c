@@ -105,11 +105,6 @@ static bool declares_namespace(const char *bytes, struct span name)
 
 /* ---- elements ---- */
 
-static struct element *current_parent(const struct reader *reader)
-{
-    return reader->open;
-}
-
 /* Which names may stand in this place, as texts. */
 static size_t allowed_children(const struct element *parent, const char **names)
 {
@@ -127,7 +122,7 @@ static void report_unknown_element(struct reader *reader, const char *name,
                                    struct span span)
 {
     struct run *run = reader->run;
-    const struct element *parent = current_parent(reader);
+    const struct element *parent = reader->open;
     const char *names[ELEMENT_COUNT];
     const size_t count = allowed_children(parent, names);
     const bool known = element_named(name) != ELEMENT_COUNT;
@@ -153,7 +148,7 @@ static bool allowed_here(const struct reader *reader, enum element_kind kind)
 {
     if (kind == ELEMENT_COUNT)
         return false;
-    const struct element *parent = current_parent(reader);
+    const struct element *parent = reader->open;
     return (grammar_row(parent->kind)->children & (UINT32_C(1) << kind)) != 0;
 }
 

@@ -39,7 +39,6 @@ static void cell(struct buffer *out, const char *text)
     buffer_char(out, '"');
 }
 
-/* An empty first cell would look like the end of the row before. */
 static void end_row(struct buffer *out)
 {
     buffer_text(out, "\r\n");

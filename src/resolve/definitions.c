@@ -199,12 +199,69 @@ static void find_cycles(struct resolver *resolver)
 }
 
 /* Names, contents, circles: each round needs the one before to be complete. */
+/* Pieces of cloth in one piece, everything that it uses counted; at most one
+ * more than the limit. `counts` holds those of definitions, 0 for not yet. */
+static size_t cloth_pieces(const struct piece *piece, size_t *counts);
+
+static size_t definition_pieces(const struct definition *definition,
+                                size_t *counts)
+{
+    size_t *count = &counts[definition->index];
+    if (*count == 0 && definition->root != NULL)
+        *count = cloth_pieces(definition->root, counts);
+    return *count;
+}
+
+static size_t cloth_pieces(const struct piece *piece, size_t *counts)
+{
+    size_t count = 1 + piece->corners.count;
+    if (piece->target != NULL)
+        count += definition_pieces(piece->target, counts);
+    const struct piece *last = NULL;
+    size_t each = 0;
+    for (size_t i = 0; i < piece->cells.count && count <= LIMIT_PIECES; i++) {
+        /* One child that fills a grid is looked at once. */
+        if (piece->cells.items[i].piece != last)
+            each = cloth_pieces(piece->cells.items[i].piece, counts);
+        last = piece->cells.items[i].piece;
+        count += each;
+    }
+    return count > LIMIT_PIECES ? LIMIT_PIECES + 1 : count;
+}
+
+/* Units inside units double with each level: what no one could sew would also
+ * keep the later stages busy for ever. Told where the limit is passed first. */
+static void check_pieces(struct resolver *resolver)
+{
+    const struct design *design = resolver->design;
+    size_t *counts = ARENA_ARRAY(resolver->run->arena, size_t,
+                                 design->definitions.count + 1);
+    for (size_t i = 0; i < design->definitions.count; i++) {
+        struct definition *definition = design->definitions.items[i];
+        if (definition_pieces(definition, counts) <= LIMIT_PIECES)
+            continue;
+        bool inner = false;
+        for (size_t k = 0; k < design->pieces.count; k++) {
+            const struct piece *piece = design->pieces.items[k];
+            inner |= piece->owner == definition && piece->target != NULL &&
+                     definition_pieces(piece->target, counts) > LIMIT_PIECES;
+        }
+        if (!inner)
+            diag_report(resolver->run, DIAG_LIMIT,
+                        value_span(definition->element, ATTR_ID),
+                        "one `%s` takes more than %d pieces", definition->id,
+                        LIMIT_PIECES);
+        definition->too_large = true;
+    }
+}
+
 void resolve_definitions(struct resolver *resolver)
 {
     name_definitions(resolver);
     for (size_t i = 0; i < resolver->design->definitions.count; i++)
         fill_definition(resolver, resolver->design->definitions.items[i]);
     find_cycles(resolver);
+    check_pieces(resolver);
 }
 
 /* The first of that id; a second one was reported. Linear, as a pattern has a

@@ -5,6 +5,9 @@
 
 #include "design.h"
 
+/* Pieces of cloth in one quilt, block or unit. */
+enum { LIMIT_PIECES = 200000 };
+
 struct resolver {
     struct run *run;       /* where names that are missing are reported */
     struct design *design; /* the one that is filled */

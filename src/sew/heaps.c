@@ -172,6 +172,48 @@ static void key_half_square(const struct sewer *sewer, struct buffer *key,
         buffer_printf(key, "print %u", turn);
 }
 
+/* The side a stated word points to, after the turn: what is pressed to the
+ * right and turned by half is pressed to the left. */
+static const char *turned_side(const struct heap *heap, enum press_side side,
+                               unsigned turn)
+{
+    static const char *const sides[] = {"up", "right", "down", "left"};
+    unsigned at = side == PRESS_UP      ? 0
+                  : side == PRESS_RIGHT ? 1
+                  : side == PRESS_DOWN  ? 2
+                                        : 3;
+    if (side != PRESS_UP && side != PRESS_RIGHT && side != PRESS_DOWN &&
+        side != PRESS_LEFT)
+        return side == PRESS_OPEN ? "open" : "toward";
+    if (heap->mirror)
+        at = (4 - at) % 4;
+    return sides[(at + turn) % 4];
+}
+
+/* Heaps that are alike but for what the designer says of their seams are two.
+ * What the rules choose is not told apart: else a block that looks the same
+ * from all sides would be a heap a side. */
+static void key_press(const struct sewer *sewer, struct buffer *key,
+                      const struct heap *heap, unsigned turn)
+{
+    static const enum action_kind kinds[] = {
+        [WORK_CORNERS] = ACTION_FLIP_CORNER,
+        [WORK_DIAGONAL] = ACTION_JOIN_DIAGONAL,
+        [WORK_HALF_SQUARE] = ACTION_HALF_SQUARE,
+        [WORK_JOIN] = ACTION_JOIN_ROW};
+    struct press press = stated_press(sewer, heap->piece, kinds[heap->work]);
+    if (leans_left(sewer, heap))
+        press.side = PRESS_LEFT;
+    const bool joint = heap->work == WORK_JOIN;
+    if (press.side != PRESS_RULE && (!joint || heap->across > 1))
+        buffer_printf(key, "press %s %d ", turned_side(heap, press.side, turn),
+                      press.fabric);
+    press = stated_press(sewer, heap->piece, ACTION_JOIN_COLUMN);
+    if (joint && heap->down > 1 && press.side != PRESS_RULE)
+        buffer_printf(key, "press %s %d ", turned_side(heap, press.side, turn),
+                      press.fabric);
+}
+
 /* The kind of work comes first, so two kinds never meet. Of pressing, only that
  * a row leans left is in the key: its cloth looks the same, but hands press it
  * otherwise. */
@@ -202,10 +244,10 @@ const char *heap_key(struct sewer *sewer, const struct heap *heap,
         buffer_printf(&key, "join %zu %zu ", across ? heap->down : heap->across,
                       across ? heap->across : heap->down);
         key_inputs(sewer, &key, heap, turn);
-        if (leans_left(sewer, heap))
-            buffer_text(&key, "left");
         break;
     }
+    if (heap->work != WORK_CUT)
+        key_press(sewer, &key, heap, turn);
     return buffer_string(&key);
 }
 

@@ -65,10 +65,33 @@ struct press stated_press(const struct sewer *sewer, const struct piece *piece,
     return rule;
 }
 
+/* Is there cloth of this fabric in the piece? */
+static bool piece_has(const struct piece *piece, int fabric)
+{
+    if (piece->fabric == fabric || piece->left == fabric ||
+        piece->right == fabric)
+        return true;
+    for (size_t i = 0; i < piece->corners.count; i++)
+        if (piece->corners.items[i].fabric == fabric)
+            return true;
+    const struct piece *last = NULL;
+    for (size_t i = 0; i < piece->cells.count; i++) {
+        if (piece->cells.items[i].piece != last &&
+            piece_has(piece->cells.items[i].piece, fabric))
+            return true;
+        last = piece->cells.items[i].piece;
+    }
+    return piece->target != NULL && piece->target->root != NULL &&
+           piece_has(piece->target->root, fabric);
+}
+
 /* Does any action in the making of this piece follow the word? A use has no
  * seam of its own: its target's pieces have. */
-static bool piece_follows(const struct piece *piece, enum press_side side)
+static bool piece_follows(const struct piece *piece, const struct press *press)
 {
+    const enum press_side side = press->side;
+    if (side == PRESS_TOWARD_FABRIC && !piece_has(piece, press->fabric))
+        return false;
     if (piece->corners.count > 0 && press_fits(side, ACTION_FLIP_CORNER))
         return true;
     switch (piece->kind) {
@@ -98,7 +121,7 @@ static bool step_follows(const struct design *design,
     for (size_t i = 0; i < design->pieces.count; i++) {
         const struct piece *piece = design->pieces.items[i];
         const bool ours = piece->owner == step->make || piece == step->piece;
-        if (ours && piece_follows(piece, step->press.side))
+        if (ours && piece_follows(piece, &step->press))
             return true;
     }
     return false;
@@ -126,7 +149,7 @@ void check_presses(struct run *run, const struct design *design)
     for (size_t i = 0; i < design->pieces.count; i++) {
         const struct piece *piece = design->pieces.items[i];
         if (piece->press.side != PRESS_RULE &&
-            !piece_follows(piece, piece->press.side))
+            !piece_follows(piece, &piece->press))
             report_press(run, piece->element,
                          arena_printf(run->arena, "this `%s`",
                                       element_name(piece->element->kind)));
@@ -181,6 +204,14 @@ static double input_lightness(const struct sewer *sewer,
                           heap_at(sewer, heap->inputs.items[input].heap));
 }
 
+static bool heap_has(const struct heap *heap, int fabric)
+{
+    for (size_t i = 0; i < heap->cloth->faces.count; i++)
+        if (heap->cloth->faces.items[i].fabric == fabric)
+            return true;
+    return false;
+}
+
 /* Does the seam before input `next` go towards it? Of two cloths of one
  * lightness, towards the earlier. */
 static bool goes_to_next(const struct sewer *sewer, const struct heap *heap,
@@ -192,7 +223,9 @@ static bool goes_to_next(const struct sewer *sewer, const struct heap *heap,
     case PRESS_DOWN:
         return true;
     case PRESS_TOWARD_FABRIC:
-        return there->fabric == press->fabric;
+        return heap_has(there, press->fabric) &&
+               !heap_has(heap_at(sewer, heap->inputs.items[before].heap),
+                         press->fabric);
     case PRESS_RULE:
         return input_lightness(sewer, heap, next) <
                input_lightness(sewer, heap, before);

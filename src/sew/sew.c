@@ -11,10 +11,11 @@
 /* After Z comes AA, as in a spreadsheet. */
 const char *fabric_letter(struct arena *arena, int fabric)
 {
-    if (fabric < 26)
-        return arena_printf(arena, "%c", 'A' + fabric);
-    return arena_printf(arena, "%c%c", 'A' + fabric / 26 - 1,
-                        'A' + fabric % 26);
+    const char *last = arena_printf(arena, "%c", 'A' + fabric % 26);
+    return fabric < 26
+               ? last
+               : arena_printf(arena, "%s%s",
+                              fabric_letter(arena, fabric / 26 - 1), last);
 }
 
 /* A design that reached this stage has no errors, so this only keeps quilts. */

@@ -83,7 +83,6 @@ struct need {
     LIST(struct use_count) uses; /* where, and how often */
     const struct piece *first_use;
     bool direct; /* used by `of` itself, or by a unit in it */
-    const struct assembly_step *made_by;
 };
 
 struct needs {

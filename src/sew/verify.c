@@ -65,12 +65,12 @@ void verify_outline(const struct sewer *sewer, const struct heap *heap)
  * heap's scale; a heap of the quilt's own pieces is real already. */
 static struct cloth *drawn(struct arena *arena, const struct sewer *sewer,
                            const struct heap *heap,
-                           const struct definition *definition)
+                           const struct definition *definition, bool across)
 {
     struct cloth *cloth =
         design_faces(arena, sewer->sized, definition, NULL, 0);
-    const struct rational factor = rational_div(
-        heap->width, heap->named == NULL ? heap->width : cloth->width);
+    const struct rational factor =
+        rational_div(across ? heap->height : heap->width, cloth->width);
     for (size_t i = 0; i < cloth->faces.count; i++) {
         struct face *face = &cloth->faces.items[i];
         struct vertex *points = ARENA_ARRAY(arena, struct vertex, face->count);
@@ -112,12 +112,12 @@ void verify_design(const struct sewer *sewer, const struct heap *heap)
         return;
     struct arena *scratch = arena_create();
     const struct cloth *sewn = inside_seams(scratch, heap);
-    const struct cloth *wanted = drawn(scratch, sewer, heap, definition);
     /* A heap may lie turned against the source that named it. */
     bool same = false;
     for (unsigned turn = 0; turn < 4 && !same; turn++) {
-        const struct cloth *turned =
-            cloth_oriented(scratch, wanted, (struct orientation){turn, false});
+        const struct cloth *turned = cloth_oriented(
+            scratch, drawn(scratch, sewer, heap, definition, turn % 2 == 1),
+            (struct orientation){turn, false});
         same = rational_equal(turned->width, sewn->width) &&
                rational_equal(turned->height, sewn->height) &&
                same_cloth(scratch, sewn, turned);

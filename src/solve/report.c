@@ -100,6 +100,15 @@ static bool likely(const struct system *system, struct rational value)
     return rational_known(steps) && steps.den == 1 && rational_sign(value) > 0;
 }
 
+static bool told_before(struct system *system, const struct sum *sum,
+                        size_t index, const struct fact *fact)
+{
+    for (size_t i = 0; i < index; i++)
+        if (fact_of(system, sum->terms.items[i].of) == fact)
+            return true;
+    return false;
+}
+
 /* A written term that a change would mend: the only one, or the only one that
  * is no whole number. `wanted` gets what it should be. `over` is how much too
  * large the sum is. A lone fraction among whole numbers is the likelier slip.
@@ -117,7 +126,7 @@ static const struct fact *term_to_mend(struct system *system,
         const struct term *term = &sum->terms.items[i];
         const struct fact *fact = fact_of(system, term->of);
         /* Neighbors that are equal are one written size. */
-        if (fact == NULL || fact == only)
+        if (fact == NULL || told_before(system, sum, i, fact))
             continue;
         const struct rational value = rational_sub(
             fact->value,

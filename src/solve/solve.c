@@ -127,6 +127,8 @@ static void report_negative(struct system *system, const struct piece *piece)
 static bool definition_sound(const struct run *run, const struct sized *sized,
                              const struct definition *definition)
 {
+    if (definition->too_large)
+        return false;
     const struct design *design = sized->design;
     for (size_t i = 0; i < design->pieces.count; i++) {
         const struct piece *piece = design->pieces.items[i];

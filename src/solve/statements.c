@@ -225,9 +225,14 @@ static long occurrences(const struct piece *root, const struct piece *piece)
 {
     if (root == piece)
         return 1;
-    long count = 0;
-    for (size_t i = 0; i < root->cells.count; i++)
-        count += occurrences(root->cells.items[i].piece, piece);
+    long count = 0, each = 0;
+    const struct piece *last = NULL;
+    for (size_t i = 0; i < root->cells.count; i++) {
+        if (root->cells.items[i].piece != last)
+            each = occurrences(root->cells.items[i].piece, piece);
+        last = root->cells.items[i].piece;
+        count += each;
+    }
     return count;
 }
 
