@@ -194,7 +194,9 @@ struct box *box_text(const struct canvas *canvas, const char *text,
 const char *box_fitted(const struct canvas *canvas, const char *text,
                        struct text_style style, double width)
 {
-    if (typeset_measure(canvas->typeset, text, style, 0.0).width <= width)
+    enum { SHORT = 40 }; /* fits every column that is asked for */
+    if (strlen(text) < SHORT ||
+        typeset_measure(canvas->typeset, text, style, 0.0).width <= width)
         return text;
     size_t fits = 0, end = strlen(text);
     while (fits + 1 < end) { /* bisection over bytes */

@@ -207,7 +207,7 @@ static void draw_sheet_strip(const struct strip_view *view, struct box *box,
 {
     const struct canvas *canvas = &view->booklet->flow.canvas;
     const double height = rational_double(strip->height) * view->scale;
-    struct text_style style = style_figure();
+    struct text_style style = style_small();
     style.align = ALIGN_RIGHT;
     const char *text = word_length(&view->booklet->wording, strip->height);
     const struct text_extent extent =

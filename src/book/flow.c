@@ -129,7 +129,7 @@ static void put_line(struct flow *flow, struct page *page, const char *text,
     struct item *item = LIST_ADD(flow->canvas.arena, &page->items);
     item->kind = ITEM_TEXT;
     item->as.text = (struct text_item){
-        box_fitted(&flow->canvas, text, style, flow->canvas.width * 0.6),
+        box_fitted(&flow->canvas, text, style, flow->canvas.width * 0.48),
         x,
         y,
         0.0,

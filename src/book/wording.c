@@ -189,10 +189,11 @@ static const char *square_on(const struct wording *w, const struct heap *heap,
                                        : ", ",
                       corner_name(heap->inputs.items[parts[i]].at));
     }
-    return arena_printf(
-        w->arena, "%s %s on the %s %s", total > 1 ? "a square" : "square",
-        part_of_heap(w, heap, parts[first]), buffer_string(&places),
-        total > 1 ? "corners" : "corner");
+    return arena_printf(w->arena, "%s %s on the %s %s",
+                        action->parts.count > 2 ? "a square" : "square",
+                        part_of_heap(w, heap, parts[first]),
+                        buffer_string(&places),
+                        total > 1 ? "corners" : "corner");
 }
 
 static const char *squares_on(const struct wording *w, const struct heap *heap,
@@ -205,7 +206,7 @@ static const char *squares_on(const struct wording *w, const struct heap *heap,
             told |= heap->inputs.items[action->parts.items[k]].heap ==
                     heap->inputs.items[action->parts.items[i]].heap;
         if (!told)
-            buffer_printf(&text, "%s%s", i == 1 ? "" : ", and ",
+            buffer_printf(&text, "%s%s", i == 1 ? "" : " and ",
                           square_on(w, heap, action, i));
     }
     return buffer_string(&text);

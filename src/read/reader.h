@@ -19,6 +19,12 @@ bool prescan(struct run *run);
  * text, values that cannot be read. */
 struct element *parse_elements(struct run *run);
 
+/* Words for a mistake in the XML, by the parser's number and the byte where it
+ * stopped. ensures: NULL where there are none for it. */
+const char *syntax_words(int code, const char *bytes, size_t at);
+/* What would mend it, or NULL. */
+const char *syntax_help(int code, const char *bytes, size_t at);
+
 /* Looks at each element of the finished tree for what is missing. */
 void check_structure(struct run *run, struct element *root);
 

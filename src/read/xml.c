@@ -132,10 +132,14 @@ static void report_unknown_element(struct reader *reader, const char *name,
                           : "no element is called `%s` in `%s`",
                     name, element_name(parent->kind));
     const char *near = known ? NULL : nearest_name(name, names, count);
-    if (near != NULL) {
+    /* A program can mend an empty element only: others have an end tag. */
+    if (near != NULL &&
+        run->source->bytes[start_tag_span(reader).end - 2] == '/')
         diag_mend(run, d, span, near, "did you mean `%s`?", near);
+    else if (near != NULL)
+        diag_help(run, d, "did you mean `%s`?", near);
+    if (near != NULL)
         return;
-    }
     struct buffer list = buffer_in(run->arena);
     for (size_t i = 0; i < count; i++)
         buffer_printf(&list, "%s`%s`", i == 0 ? "" : ", ", names[i]);
@@ -171,6 +175,19 @@ static void report_namespace(struct reader *reader, const char *name,
 
 /* ---- attributes ---- */
 
+/* What is written already cannot be meant by a misspelt name beside it. */
+static bool stands_in_tag(const char *bytes, const struct element *element,
+                          const char *name)
+{
+    struct span found, value;
+    size_t at = element->name.end;
+    while (next_attribute(bytes, &at, element->tag.end, &found, &value))
+        if (found.end - found.start == strlen(name) &&
+            strncmp(bytes + found.start, name, strlen(name)) == 0)
+            return true;
+    return false;
+}
+
 static void report_unknown_attribute(struct reader *reader,
                                      struct element *element, const char *name,
                                      struct span span)
@@ -180,7 +197,9 @@ static void report_unknown_attribute(struct reader *reader,
     const char *names[ATTRIBUTE_COUNT];
     size_t count = 0;
     for (int id = 0; id < ATTRIBUTE_COUNT; id++)
-        if ((row->required | row->optional) & (UINT64_C(1) << id))
+        if ((row->required | row->optional) & (UINT64_C(1) << id) &&
+            !stands_in_tag(run->source->bytes, element,
+                           attribute_name((enum attribute_id)id)))
             names[count++] = attribute_name((enum attribute_id)id);
     element->faulty = true;
     struct diagnostic *d = diag_report(
@@ -457,37 +476,27 @@ static const char *syntax_text(struct reader *reader, const xmlError *error)
                             error->str1 == NULL ? "?" : error->str1,
                             error->int1,
                             error->str2 == NULL ? "?" : error->str2);
-    case XML_ERR_ATTRIBUTE_NOT_STARTED:
-        return "a value must stand in quotes";
     case XML_ERR_ATTRIBUTE_WITHOUT_VALUE:
         return arena_printf(arena, "the attribute `%s` has no value",
                             error->str1 == NULL ? "?" : error->str1);
-    case XML_ERR_LT_IN_ATTRIBUTE:
-        return "a value is not closed: it runs into the next `<`";
-    case XML_ERR_ATTRIBUTE_REDEFINED:
-        return arena_printf(arena, "the attribute `%s` stands twice",
-                            error->str1 == NULL ? "?" : error->str1);
+    case XML_ERR_ATTRIBUTE_REDEFINED: /* str1 is the prefix, if there is one */
+        return arena_printf(arena, "the attribute `%s%s%s` stands twice",
+                            error->str1 == NULL ? "?" : error->str1,
+                            error->str2 == NULL ? "" : ":",
+                            error->str2 == NULL ? "" : error->str2);
     case XML_ERR_TAG_NOT_FINISHED:
         return reader->open == NULL
                    ? "the file ends inside an element"
                    : arena_printf(arena, "`%s` is never closed",
                                   element_name(reader->open->kind));
-    case XML_ERR_GT_REQUIRED:
-        return "this tag does not end with `>`";
-    case XML_ERR_NAME_REQUIRED:
-        return reader->run->source->bytes[parser_offset(reader)] == '<'
-                   ? "the tag before this one does not end with `>`"
-                   : "the character & stands where a name should follow";
-    case XML_ERR_ENTITYREF_SEMICOL_MISSING:
-        return "the character & stands alone";
-    case XML_ERR_RESERVED_XML_NAME:
-        return "the XML declaration must be the very first thing in the file";
-    case XML_ERR_DOCUMENT_EMPTY:
-        return "the file holds no element";
     case XML_ERR_UNDECLARED_ENTITY:
         return arena_printf(arena, "the name `&%s;` stands for nothing",
                             error->str1 == NULL ? "?" : error->str1);
     default: {
+        const char *words = syntax_words(
+            error->code, reader->run->source->bytes, parser_offset(reader));
+        if (words != NULL)
+            return words;
         const char *text = error->message == NULL ? "not XML" : error->message;
         char *copy = folded(arena, text);
         copy[0] = (char)tolower((unsigned char)copy[0]);
@@ -528,11 +537,12 @@ static void on_error(void *user, xmlErrorPtr error)
         diag_help(reader->run, d, "close `%s` with </%s> first",
                   element_name(reader->open->kind),
                   element_name(reader->open->kind));
-    } else if (error->code == XML_ERR_UNDECLARED_ENTITY ||
-               error->code == XML_ERR_NAME_REQUIRED ||
-               error->code == XML_ERR_ENTITYREF_SEMICOL_MISSING) {
-        diag_help(reader->run, d, "write &amp; for the character &");
+        return;
     }
+    const char *help = syntax_help(error->code, reader->run->source->bytes,
+                                   parser_offset(reader));
+    if (help != NULL)
+        diag_help(reader->run, d, "%s", help);
 }
 
 static xmlParserInputPtr load_nothing(const char *url, const char *id,

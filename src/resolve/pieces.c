@@ -101,10 +101,22 @@ static void mark_second_rows(struct resolver *resolver,
             ->second_row = true;
 }
 
-/* reports: a grid with another number of pieces than cells. */
-static void report_cell_count(struct resolver *resolver,
-                              const struct piece *piece, size_t found)
+/* What is wrong with its cells was said: sizes would only echo it. */
+static void break_piece(struct resolver *resolver, struct piece *piece)
 {
+    piece->broken = true;
+    for (size_t i = 0; i < resolver->design->pieces.count; i++) {
+        struct piece *child = resolver->design->pieces.items[i];
+        if (child->element->parent == piece->element)
+            child->broken = true;
+    }
+}
+
+/* reports: a grid with another number of pieces than cells. */
+static void report_cell_count(struct resolver *resolver, struct piece *piece,
+                              size_t found)
+{
+    break_piece(resolver, piece);
     struct run *run = resolver->run;
     struct diagnostic *d =
         diag_report(run, DIAG_GRID_COUNT, piece->element->name,
@@ -191,6 +203,7 @@ static void read_map(struct resolver *resolver, struct piece *piece,
     while (next_word(resolver->run->source, map->content, &at, &word, &lines))
         if (!read_map_word(resolver, piece, keyed, word)) {
             piece->cells.count = 0; /* one cause, one message */
+            break_piece(resolver, piece);
             return;
         }
     if (piece->cells.count == piece->across * piece->down)

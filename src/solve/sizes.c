@@ -131,14 +131,19 @@ static void column_sizes(struct system *system, const struct piece *piece)
     }
 }
 
-/* Something in the piece was reported: its sums would only echo that. */
+/* Something in the piece was reported: its sums would only echo that. Its
+ * members are found by the source, as a grid may lack a cell for one. */
 static void silence_all(struct system *system, const struct piece *piece)
 {
+    const struct design *design = system->design;
     system_silence(system, width_of(piece));
     system_silence(system, height_of(piece));
-    for (size_t i = 0; i < piece->cells.count; i++) {
-        system_silence(system, width_of(piece->cells.items[i].piece));
-        system_silence(system, height_of(piece->cells.items[i].piece));
+    for (size_t i = 0; i < design->pieces.count; i++) {
+        const struct piece *member = design->pieces.items[i];
+        if (member->element->parent != piece->element)
+            continue;
+        system_silence(system, width_of(member));
+        system_silence(system, height_of(member));
     }
 }
 
@@ -201,8 +206,7 @@ static void grid_sizes(struct system *system, const struct piece *piece)
 {
     if (piece->cells.count == 0 ||
         piece->cells.count != piece->across * piece->down) {
-        system_silence(system, width_of(piece)); /* its cells were reported */
-        system_silence(system, height_of(piece));
+        silence_all(system, piece); /* its cells were reported */
         return;
     }
     for (size_t row = 0; row < piece->down; row++) {
@@ -310,7 +314,7 @@ static void piece_sizes(struct system *system, const struct piece *piece,
 {
     length_fact(system, width_of(piece), piece->element, ATTR_WIDTH);
     length_fact(system, height_of(piece), piece->element, ATTR_HEIGHT);
-    if (piece->element->faulty) {
+    if (piece->element->faulty || piece->broken) {
         silence_all(system, piece);
         return;
     }

@@ -17,6 +17,10 @@ CASES=tests/codes
 work=$BUILD/tests/codes
 failed=0
 mkdir -p "$work"
+if ! [ -x "$SEAMWRIGHT" ]; then
+    echo "not ok the program: there is no $SEAMWRIGHT"
+    exit 1
+fi
 
 # result CASE PROBLEM: no problem is a success.
 result() {
@@ -30,14 +34,16 @@ result() {
 
 # The catalogue as lines "NAME LEVEL"; an entry may take several lines there.
 catalogue() {
-    tr -d '\n\\' <"$CATALOGUE" | grep -o 'X(DIAG_[A-Z_]*, *"[a-z-]*", *DIAG_[A-Z]*' |
+    tr -d '\134\n' <"$CATALOGUE" |
+        grep -o 'X(DIAG_[A-Z_]*, *"[a-z-]*", *DIAG_[A-Z]*' |
         sed 's/.*"\([a-z-]*\)", *DIAG_\([A-Z]*\)$/\1 \2/'
 }
 
 # The words of the messages in the text form, that is lines with a place, a
 # level and a name in brackets.
 messages() {
-    grep -aE '^[^ ]+:[0-9]+:[0-9]+: (error|warning|remark): .* \[[a-z-]+\]$' "$1"
+    grep -aE \
+        '^[^ ]+:[0-9]+:[0-9]+: (error|warning|remark): .* \[[a-z-]+\]$' "$1"
 }
 
 # check_text CASE NAME LEVEL: what is wrong with the printed form, or nothing.
@@ -73,10 +79,17 @@ check_length() {
     [ -z "$long" ] || echo "the first line has $long characters"
 }
 
-# check_mend CASE: applies the fix of the JSON form to the bytes of the source.
+# check_json CASE NAME: the JSON form is one object of the same name.
+check_json() {
+    "$SEAMWRIGHT" check --diagnostics=json "$CASES/$1.xml" 2>"$work/json"
+    jq -se --arg name "$2" 'length == 1 and .[0].name == $name' "$work/json" \
+        >/dev/null 2>&1 || echo "not one object of that name"
+}
+
+# check_mend CASE: applies the fix of the JSON form, as check_json has left it,
+# to the bytes of the source.
 # `none` where there is no fix.
 check_mend() {
-    "$SEAMWRIGHT" check --diagnostics=json "$CASES/$1.xml" 2>"$work/json"
     start=$(jq -r 'select(.fix) | .fix.offset' "$work/json" | head -n 1)
     end=$(jq -r 'select(.fix) | .fix.endOffset' "$work/json" | head -n 1)
     if [ -z "$start" ]; then
@@ -90,9 +103,10 @@ check_mend() {
     } >"$work/mended.xml"
     left=$("$SEAMWRIGHT" check --color never "$work/mended.xml" 2>&1)
     status=$?
-    [ "$status" -eq 0 ] && [ -z "$left" ] ||
+    if [ "$status" -ne 0 ] || [ -n "$left" ]; then
         printf 'status %s, and it says:\n%s\n' "$status" "$left" |
-        sed '2,$s/^/# /'
+            sed '2,$s/^/# /'
+    fi
 }
 
 check_case() {
@@ -105,6 +119,7 @@ check_case() {
     fi
     result "$case_name" "$(check_text "$case_name" "$name" "$level")"
     result "$case_name is short" "$(check_length "$case_name")"
+    result "$case_name as JSON" "$(check_json "$case_name" "$name")"
     mend=$(check_mend "$case_name")
     [ "$mend" = none ] || result "$case_name mended" "$mend"
 }

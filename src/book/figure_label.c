@@ -1,0 +1,193 @@
+/* Labels in figures: names of parts, and words along drawn lines, each where
+ * it lies clear of everything else. */
+#include "figure_parts.h"
+
+#include <math.h>
+
+/* The name where it fits on all parts of its kind in the figure, else the
+ * mark: a part has one name in a figure. */
+static const char *part_name(const struct figure *figure, int part)
+{
+    const struct wording *w = figure->wording;
+    const size_t heap = figure->heap->inputs.items[part].heap;
+    const struct heap *made = &w->quilt->heaps.items[heap];
+    const char *name = word_part(w, heap);
+    const struct text_extent extent =
+        typeset_measure(figure->canvas->typeset, name, style_figure(), 0.0);
+    for (size_t i = 0; i < figure->heap->inputs.count; i++) {
+        const struct input *input = &figure->heap->inputs.items[i];
+        const struct rational width =
+            input->turn % 2 == 1 ? made->height : made->width;
+        if (input->heap == heap &&
+            extent.width > rational_double(width) * figure->scale * 0.6)
+            return word_mark(w, heap);
+    }
+    return name;
+}
+
+/* ---- where a label lies clear of everything ---- */
+
+static double distance_to(struct point p, struct point a, struct point b)
+{
+    const double dx = b.x - a.x, dy = b.y - a.y;
+    const double length = dx * dx + dy * dy;
+    double t =
+        length > 0.0 ? ((p.x - a.x) * dx + (p.y - a.y) * dy) / length : 0.0;
+    t = fmax(0.0, fmin(1.0, t));
+    return hypot(p.x - a.x - t * dx, p.y - a.y - t * dy);
+}
+
+/* Inside a convex face, and how far from its edges. */
+static bool inside_face(const struct figure *figure,
+                        const struct shown_face *shown, struct point p,
+                        double *distance)
+{
+    int left = 0, right = 0;
+    *distance = 1e9;
+    for (size_t i = 0; i < shown->face.count; i++) {
+        const struct point a = shown_point(figure, shown->face.points[i],
+                                           shown->gap_x, shown->gap_y);
+        const struct point b =
+            shown_point(figure, shown->face.points[(i + 1) % shown->face.count],
+                        shown->gap_x, shown->gap_y);
+        const double cross =
+            (b.x - a.x) * (p.y - a.y) - (b.y - a.y) * (p.x - a.x);
+        left += cross > 0.0;
+        right += cross < 0.0;
+        *distance = fmin(*distance, distance_to(p, a, b));
+    }
+    return left == 0 || right == 0;
+}
+
+/* Is the cut that belongs to the line below it? Then the waste is, too, and
+ * the word stands above. */
+static bool word_above(const struct figure *figure, const struct state *state,
+                       size_t line)
+{
+    const struct mark *drawn = &state->marks.items[line];
+    for (size_t k = line + 1; k < state->marks.count; k++) {
+        const struct mark *cut = &state->marks.items[k];
+        if (cut->kind != MARK_CUT)
+            continue;
+        const double middle = shown_point(figure, cut->from, 0, 0).y +
+                              shown_point(figure, cut->to, 0, 0).y;
+        const double own = shown_point(figure, drawn->from, 0, 0).y +
+                           shown_point(figure, drawn->to, 0, 0).y;
+        return middle > own - 0.02;
+    }
+    return true;
+}
+
+/* The word repeats what the text says, at the line itself. */
+struct line_label line_label(const struct figure *figure,
+                             const struct state *state, size_t line)
+{
+    struct line_label label = {.style = style_figure()};
+    const struct mark *drawn = &state->marks.items[line];
+    const struct point p = shown_point(figure, drawn->from, 0, 0);
+    const struct point q = shown_point(figure, drawn->to, 0, 0);
+    const bool rising = q.y < p.y;
+    const char *text = rising ? "rising" : "falling";
+    label.style.size = 7.0;
+    label.style.align = ALIGN_CENTER;
+    const struct text_extent extent =
+        typeset_measure(figure->canvas->typeset, text, label.style, 0.0);
+    if (drawn->kind != MARK_DRAWN ||
+        hypot(q.x - p.x, q.y - p.y) < extent.width + 14.0)
+        return label; /* the caption says it */
+    label.text = text;
+    label.height = extent.height;
+    label.angle = rising ? -45.0 : 45.0;
+    const double off =
+        word_above(figure, state, line) ? -extent.height - 0.5 : 0.5;
+    const double turn = label.angle * 3.14159265358979 / 180.0;
+    /* Left of the middle: the turn of the flap is marked on the right. */
+    const double along = 0.36, half = extent.width / 2.0;
+    label.top = (struct point){p.x + (q.x - p.x) * along - sin(turn) * off,
+                               p.y + (q.y - p.y) * along + cos(turn) * off};
+    const struct point middle = {label.top.x - sin(turn) * extent.height / 2.0,
+                                 label.top.y + cos(turn) * extent.height / 2.0};
+    label.left = (struct point){middle.x - cos(turn) * half,
+                                middle.y - sin(turn) * half};
+    label.right = (struct point){middle.x + cos(turn) * half,
+                                 middle.y + sin(turn) * half};
+    return label;
+}
+
+/* How much room a label of this part has at p: below 0 where the part is not
+ * seen. Seams inside the part do not matter, lines that are drawn do. */
+static double room_at(const struct figure *figure, const struct state *state,
+                      int part, struct point p)
+{
+    double room = -1.0;
+    for (size_t i = 0; i < state->faces.count; i++) {
+        const struct shown_face *shown = &state->faces.items[i];
+        double distance;
+        const bool inside = inside_face(figure, shown, p, &distance);
+        if (shown->part == part && inside)
+            room = fmax(room, distance);
+        else if (shown->part != part && inside && room >= 0.0)
+            return -1.0; /* covered by what was laid later */
+        else if (shown->part != part && room >= 0.0)
+            room = fmin(room, distance);
+    }
+    for (size_t i = 0; i < state->marks.count; i++)
+        room = fmin(
+            room, distance_to(
+                      p, shown_point(figure, state->marks.items[i].from, 0, 0),
+                      shown_point(figure, state->marks.items[i].to, 0, 0)));
+    for (size_t i = 0; i < state->marks.count; i++) {
+        const struct line_label word = line_label(figure, state, i);
+        if (word.text != NULL)
+            room = fmin(room, distance_to(p, word.left, word.right) -
+                                  word.height * 0.6);
+    }
+    for (size_t i = 0; i < state->turns.count; i++) {
+        const struct turn_mark *turn = &state->turns.items[i];
+        room = fmin(room, distance_to(p, shown_point(figure, turn->from, 0, 0),
+                                      shown_point(figure, turn->to, 0, 0)));
+    }
+    return room;
+}
+
+/* The middle, unless something is laid or drawn on the part: then the place
+ * with the most room, from a grid of trials. */
+static bool label_point(const struct figure *figure, const struct state *state,
+                        const struct part_view *view, int part,
+                        struct point *best)
+{
+    const struct extent e = view->extent;
+    *best = (struct point){(e.left + e.right) / 2.0, (e.top + e.bottom) / 2.0};
+    if (state->marks.count == 0)
+        return true;
+    enum { TRIALS = 24 };
+    double most = -1.0;
+    for (int i = 1; i < TRIALS; i++) {
+        for (int k = 1; k < TRIALS; k++) {
+            const struct point p = {e.left + (e.right - e.left) * i / TRIALS,
+                                    e.top + (e.bottom - e.top) * k / TRIALS};
+            const double room = room_at(figure, state, part, p);
+            if (room > most + 0.01) {
+                most = room;
+                *best = p;
+            }
+        }
+    }
+    return most >= 0.0; /* else it lies under another part */
+}
+
+void label_part(const struct figure *figure, struct box *box,
+                const struct state *state, const struct part_view *view,
+                int part, struct extent origin)
+{
+    const char *name = part_name(figure, part);
+    struct text_style style = style_figure();
+    style.align = ALIGN_CENTER;
+    const struct text_extent size =
+        typeset_measure(figure->canvas->typeset, name, style, 0.0);
+    struct point at;
+    if (!label_point(figure, state, view, part, &at))
+        return; /* the caption names it */
+    box_label(figure->canvas, box, at.x - origin.left,
+              at.y - origin.top - size.height / 2.0, name, style, 0.0, true);
+}

@@ -1,0 +1,40 @@
+/* Inside the drawing of figures. */
+#ifndef SEAMWRIGHT_FIGURE_PARTS_H
+#define SEAMWRIGHT_FIGURE_PARTS_H
+
+#include "figure.h"
+
+struct extent {
+    double left, top, right, bottom; /* points, with gaps */
+};
+
+struct part_view {
+    struct extent extent;
+    double area; /* of its faces, to tell a rectangle */
+};
+
+/* The word along a drawn line: its direction. */
+struct line_label {
+    const char *text; /* NULL where there is no room, or no line */
+    struct text_style style;
+    struct point top;         /* middle of its top edge */
+    struct point left, right; /* ends of its middle line */
+    double height;
+    double angle;
+};
+
+/* Where a point of the cloth lies on the page. */
+struct point shown_point(const struct figure *figure, struct vertex v,
+                         int gap_x, int gap_y);
+/* The word along a drawn line: its direction. */
+struct line_label line_label(const struct figure *figure,
+                             const struct state *state, size_t line);
+/* Puts the label of a part where it lies clear of everything. */
+void label_part(const struct figure *figure, struct box *box,
+                const struct state *state, const struct part_view *view,
+                int part, struct extent origin);
+/* Lines, their words, arrows and turns. */
+void draw_signs(const struct figure *figure, struct box *box,
+                const struct state *state, struct extent origin);
+
+#endif

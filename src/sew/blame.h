@@ -1,0 +1,35 @@
+/* Inside the search for the mistake that makes a block differ from its
+ * picture. */
+#ifndef SEAMWRIGHT_BLAME_H
+#define SEAMWRIGHT_BLAME_H
+
+#include "design_faces.h"
+#include "picture.h"
+
+enum { MOST_CHANGES = 8, WORK_LIMIT = 3000000 };
+
+struct blame {
+    struct run *run;
+    const struct sized *sized;
+    const struct definition *block;
+    const struct picture *wanted;
+    struct change changes[MOST_CHANGES]; /* mistakes found so far */
+    size_t change_count;
+    bool *differs; /* cells that differ, with those changes */
+    size_t differences;
+    bool *trial; /* the same for the change on trial */
+    /* the best change of this round */
+    struct change best;
+    size_t best_differences;
+    size_t work; /* faces looked at */
+};
+
+/* Parts of the picture: cells, or painted faces. */
+size_t cell_count(const struct blame *blame);
+
+/* Reports the change that mends the block, as the mistake that it mends. */
+void say_change(struct blame *blame, const struct change *change);
+/* Reports what no single change mends. */
+void say_rest(struct blame *blame);
+
+#endif

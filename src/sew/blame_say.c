@@ -1,0 +1,296 @@
+/* What is said of a mistake that blame.c has found. */
+#include "blame.h"
+
+#include <string.h>
+
+#include "buffer.h"
+
+static size_t first_difference(const struct blame *blame)
+{
+    size_t i = 0;
+    while (i < cell_count(blame) && !blame->differs[i])
+        i++;
+    return i;
+}
+
+/* "row 1, column 3 of the picture asks for n/f; the cloth shows n\f" */
+static void note_cell(struct blame *blame, struct diagnostic *d)
+{
+    if (blame->wanted->painted.count > 0) {
+        const struct painted *part =
+            &blame->wanted->painted.items[first_difference(blame)];
+        diag_note(blame->run, d, part->span,
+                  "the picture of `%s` asks for `%s` in this shape",
+                  blame->block->id,
+                  blame->sized->design->fabrics.items[part->face.fabric].id);
+        return;
+    }
+    struct arena *arena = blame->run->arena;
+    const struct design *design = blame->sized->design;
+    const struct picture *made =
+        picture_of(arena,
+                   design_faces(arena, blame->sized, blame->block,
+                                blame->changes, blame->change_count),
+                   blame->wanted);
+    const size_t i = first_difference(blame);
+    diag_note(blame->run, d, blame->wanted->cells[i].span,
+              "row %zu, column %zu of the picture of `%s` asks for %s; the "
+              "cloth shows %s",
+              i / blame->wanted->across + 1, i % blame->wanted->across + 1,
+              blame->block->id,
+              cell_text(arena, design, &blame->wanted->cells[i]),
+              cell_text(arena, design, &made->cells[i]));
+}
+
+/* Where the piece's unit is used in the block: the mirror in between. */
+static void note_uses(struct blame *blame, struct diagnostic *d,
+                      const struct definition *owner)
+{
+    const struct design *design = blame->sized->design;
+    size_t told = 0;
+    for (size_t i = 0;
+         owner != blame->block && i < design->pieces.count && told < 2; i++) {
+        const struct piece *use = design->pieces.items[i];
+        if (use->target != owner || use->owner != blame->block)
+            continue;
+        diag_note(blame->run, d, use->element->name, "`%s` is used here%s%s%s",
+                  owner->id, use->orientation.mirror ? ", mirrored" : "",
+                  use->orientation.turn > 0 ? ", turned " : "",
+                  use->orientation.turn == 0   ? ""
+                  : use->orientation.turn == 1 ? "90"
+                  : use->orientation.turn == 2 ? "180"
+                                               : "270");
+        told++;
+    }
+}
+
+static struct diagnostic *say_line(struct blame *blame,
+                                   const struct piece *piece)
+{
+    const char *found = line_name(piece->line);
+    const char *right =
+        line_name(piece->line == LINE_RISING ? LINE_FALLING : LINE_RISING);
+    const struct span span = value_span(piece->element, ATTR_LINE);
+    struct diagnostic *d = diag_report(
+        blame->run, DIAG_LINE_DIRECTION, span,
+        "the diagonal is drawn %s, but the picture needs it %s", found, right);
+    diag_label(blame->run, d, "%s", found);
+    diag_mend(blame->run, d, span, right, "line=\"%s\" makes the picture",
+              right);
+    return d;
+}
+
+static const char *orientation_text(struct arena *arena, struct orientation o)
+{
+    if (o.turn == 0)
+        return o.mirror ? "mirrored" : "as it is";
+    return arena_printf(arena, "%sturned %u", o.mirror ? "mirrored and " : "",
+                        o.turn * 90);
+}
+
+/* A mend that sets an attribute, whether it is there or not. */
+static void mend_attribute(struct run *run, struct diagnostic *d,
+                           const struct element *element, enum attribute_id id,
+                           const char *text, const char *why)
+{
+    const struct value *value = element->values[id];
+    const struct span behind = {element->name.end, element->name.end};
+    const char *written =
+        arena_printf(run->arena, " %s=\"%s\"", attribute_name(id), text);
+    diag_mend(run, d, value != NULL ? value->span : behind,
+              value != NULL ? text : written, "%s=\"%s\" %s",
+              attribute_name(id), text, why);
+}
+
+static struct diagnostic *say_orientation(struct blame *blame,
+                                          const struct piece *piece,
+                                          struct orientation right)
+{
+    struct run *run = blame->run;
+    const struct element *element = piece->element;
+    const bool turned = right.turn != piece->orientation.turn;
+    const bool mirrored = right.mirror != piece->orientation.mirror;
+    const enum attribute_id id = turned ? ATTR_TURN : ATTR_MIRROR;
+    struct diagnostic *d = diag_report(
+        run, DIAG_USE_TURN, value_span(element, id),
+        "`%s` lies %s here, but the picture needs it %s", piece->target->id,
+        orientation_text(run->arena, piece->orientation),
+        orientation_text(run->arena, right));
+    const char *turn = arena_printf(run->arena, "%u", right.turn * 90);
+    const char *mirror = right.mirror ? "yes" : "no";
+    if (turned && mirrored)
+        diag_help(run, d, "turn=\"%s\" mirror=\"%s\" makes the picture", turn,
+                  mirror);
+    else
+        mend_attribute(run, d, element, id, turned ? turn : mirror,
+                       "makes the picture");
+    return d;
+}
+
+static struct diagnostic *say_cell(struct blame *blame,
+                                   const struct change *change)
+{
+    struct run *run = blame->run;
+    const struct cell *cell = &change->piece->cells.items[change->first];
+    const struct orientation o = change->orientation;
+    struct diagnostic *d =
+        diag_report(run, DIAG_USE_TURN, cell->span,
+                    "this cell lies %s, but the picture needs it %s",
+                    orientation_text(run->arena, cell->orientation),
+                    orientation_text(run->arena, o));
+    const char *turn =
+        o.turn == 0 ? "" : arena_printf(run->arena, "%u", o.turn * 90);
+    const char *word = arena_printf(
+        run->arena, "%c%s%s%s", run->source->bytes[cell->span.start],
+        o.turn > 0 || o.mirror ? "." : "", o.mirror ? "m" : "", turn);
+    diag_mend(run, d, cell->span, word, "%s makes the picture", word);
+    return d;
+}
+
+static struct diagnostic *say_corner(struct blame *blame,
+                                     const struct piece *piece,
+                                     const struct change *change)
+{
+    const struct corner *corner = &piece->corners.items[change->first];
+    const struct span span = value_span(corner->element, ATTR_AT);
+    const char *right = corner_name(change->at);
+    struct diagnostic *d = diag_report(
+        blame->run, DIAG_CORNER_PLACE, span,
+        "the corner lies at the %s, but the picture needs it at the %s",
+        corner_name(corner->at), right);
+    diag_note(blame->run, d, (struct span){0, 0},
+              "its line would run %s instead of %s as it lies on the piece",
+              line_name(corner_line(change->at)),
+              line_name(corner_line(corner->at)));
+    diag_mend(blame->run, d, span, right, "at=\"%s\" makes the picture", right);
+    return d;
+}
+
+static struct diagnostic *say_fabric(struct blame *blame,
+                                     const struct element *element, int found,
+                                     int right)
+{
+    const struct design *design = blame->sized->design;
+    const struct span span = value_span(element, ATTR_FABRIC);
+    const char *name = design->fabrics.items[right].id;
+    struct diagnostic *d = diag_report(
+        blame->run, DIAG_WRONG_FABRIC, span,
+        "the `%s` is of `%s`, but the picture needs `%s`",
+        element_name(element->kind), design->fabrics.items[found].id, name);
+    diag_mend(blame->run, d, span, name, "fabric=\"%s\" makes the picture",
+              name);
+    return d;
+}
+
+static struct diagnostic *say_swap(struct blame *blame,
+                                   const struct change *change)
+{
+    const struct cell *first = &change->piece->cells.items[change->first];
+    const struct cell *second = &change->piece->cells.items[change->second];
+    struct diagnostic *d = diag_report(
+        blame->run, DIAG_SWAPPED, first->span,
+        "number %zu and number %zu of this `%s` are in each other's place",
+        change->first + 1, change->second + 1,
+        element_name(change->piece->element->kind));
+    diag_note(blame->run, d, second->span, "the other one");
+    diag_help(blame->run, d, "exchanged, they make the picture");
+    return d;
+}
+
+static void say_halves(struct blame *blame, const struct piece *piece)
+{
+    struct diagnostic *d = diag_report(
+        blame->run, DIAG_SWAPPED, value_span(piece->element, ATTR_LEFT),
+        "`left` and `right` of the half-square are in each other's place");
+    note_cell(blame, d);
+    note_uses(blame, d, piece->owner);
+    diag_help(blame->run, d, "exchanged, they make the picture");
+}
+
+void say_change(struct blame *blame, const struct change *change)
+{
+    struct diagnostic *d = NULL;
+    const struct piece *piece = change->piece;
+    switch (change->kind) {
+    case CHANGE_LINE:
+        d = say_line(blame, piece);
+        break;
+    case CHANGE_ORIENTATION:
+        d = say_orientation(blame, piece, change->orientation);
+        break;
+    case CHANGE_CORNER_PLACE:
+        d = say_corner(blame, piece, change);
+        break;
+    case CHANGE_FABRIC:
+        d = say_fabric(blame, piece->element, piece->fabric, change->fabric);
+        break;
+    case CHANGE_CORNER_FABRIC:
+        d = say_fabric(blame, piece->corners.items[change->first].element,
+                       piece->corners.items[change->first].fabric,
+                       change->fabric);
+        break;
+    case CHANGE_CELL:
+        d = say_cell(blame, change);
+        break;
+    case CHANGE_SWAP:
+        d = say_swap(blame, change);
+        break;
+    case CHANGE_HALF_FABRICS:
+        say_halves(blame, piece);
+        return;
+    case CHANGE_NONE:
+        return;
+    }
+    note_cell(blame, d);
+    note_uses(blame, d, piece->owner);
+}
+
+static void say_shape(struct blame *blame)
+{
+    const struct painted *part =
+        &blame->wanted->painted.items[first_difference(blame)];
+    struct diagnostic *d = diag_report(
+        blame->run, DIAG_PICTURE, part->span,
+        "the picture asks for `%s` in this shape, but the cloth shows "
+        "something else",
+        blame->sized->design->fabrics.items[part->face.fabric].id);
+    diag_note(blame->run, d, (struct span){0, 0},
+              "no single change to a piece of `%s` mends it", blame->block->id);
+}
+
+/* reports: what no change mends, with the first cell that differs. Of a single
+ * cell it may be the picture that is wrong. */
+void say_rest(struct blame *blame)
+{
+    if (blame->wanted->painted.count > 0) {
+        say_shape(blame);
+        return;
+    }
+    size_t cells = 0;
+    for (size_t i = 0; i < cell_count(blame); i++)
+        cells += blame->differs[i];
+    struct arena *arena = blame->run->arena;
+    const struct design *design = blame->sized->design;
+    const struct picture *made =
+        picture_of(arena,
+                   design_faces(arena, blame->sized, blame->block,
+                                blame->changes, blame->change_count),
+                   blame->wanted);
+    const size_t i = first_difference(blame);
+    struct diagnostic *d = diag_report(
+        blame->run, DIAG_PICTURE, blame->wanted->cells[i].span,
+        "the picture asks for %s in row %zu, column %zu, but the cloth shows "
+        "%s",
+        cell_text(arena, design, &blame->wanted->cells[i]),
+        i / blame->wanted->across + 1, i % blame->wanted->across + 1,
+        cell_text(arena, design, &made->cells[i]));
+    diag_note(
+        blame->run, d, (struct span){0, 0},
+        "%zu cell%s of `%s` differ%s, and no single change to a piece mends %s",
+        cells, cells == 1 ? "" : "s", blame->block->id, cells == 1 ? "s" : "",
+        cells == 1 ? "it" : "them all");
+    if (cells == 1)
+        diag_help(blame->run, d,
+                  "if the cloth is right, write %s in the picture",
+                  cell_text(arena, design, &made->cells[i]));
+}
