@@ -188,7 +188,8 @@ static void add_wide_action(struct booklet *booklet, const struct heap *heap,
     flow_add(&booklet->flow, text, 6.0);
     const bool first = action == &heap->actions.items[0];
     const struct state *state = first ? &action->before : &action->after;
-    const double height = first ? 430.0 : 250.0;
+    /* A column alone need not fill a page. */
+    const double height = first && heap->across > 1 ? 430.0 : 250.0;
     const double scale =
         fitting_scale(booklet, state, canvas->width - 4.0, height);
     const struct figure figure =
