@@ -177,18 +177,26 @@ static const char *bind_units(const struct canvas *canvas, const char *text)
     return buffer_string(&out);
 }
 
-struct box *box_text(const struct canvas *canvas, const char *text,
-                     struct text_style style, double width)
+struct box *box_heading(const struct canvas *canvas, const char *text,
+                        struct text_style style, double width, const char *tag)
 {
     text = bind_units(canvas, text);
     const struct text_extent extent =
         typeset_measure(canvas->typeset, text, style, width);
     struct box *box = box_new(canvas, width, extent.height);
+    box_tag(canvas, box, tag, NULL);
     struct item *item = LIST_ADD(canvas->arena, &box->items);
     item->kind = ITEM_TEXT;
     item->as.text =
         (struct text_item){text, 0.0, 0.0, width, 0.0, style, false};
+    box_tag_end(canvas, box, tag);
     return box;
+}
+
+struct box *box_text(const struct canvas *canvas, const char *text,
+                     struct text_style style, double width)
+{
+    return box_heading(canvas, text, style, width, "P");
 }
 
 const char *box_fitted(const struct canvas *canvas, const char *text,
@@ -276,8 +284,9 @@ void box_tag(const struct canvas *canvas, struct box *box, const char *name,
 }
 
 /* A back end pairs it with the tag that was opened last. */
-void box_tag_end(const struct canvas *canvas, struct box *box)
+void box_tag_end(const struct canvas *canvas, struct box *box, const char *name)
 {
     struct item *item = LIST_ADD(canvas->arena, &box->items);
     item->kind = ITEM_TAG_END;
+    item->as.tag.name = name;
 }

@@ -41,6 +41,9 @@ struct box *box_row(const struct canvas *canvas, struct box *const *parts,
 /* A paragraph of `width`; its height is measured. */
 struct box *box_text(const struct canvas *canvas, const char *text,
                      struct text_style style, double width);
+/* The same as a heading of the structure: "H1", "H2". */
+struct box *box_heading(const struct canvas *canvas, const char *text,
+                        struct text_style style, double width, const char *tag);
 /* The text, or as much of it as fits `width` on one line and dots. */
 const char *box_fitted(const struct canvas *canvas, const char *text,
                        struct text_style style, double width);
@@ -67,7 +70,8 @@ void box_label(const struct canvas *canvas, struct box *box, double x, double y,
 /* Opens an element of the document's structure; each needs its end. */
 void box_tag(const struct canvas *canvas, struct box *box, const char *name,
              const char *alternative);
-void box_tag_end(const struct canvas *canvas, struct box *box);
+void box_tag_end(const struct canvas *canvas, struct box *box,
+                 const char *name);
 
 /* The document's looks, in one place. */
 extern const struct color ink, grey, pale, white;

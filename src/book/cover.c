@@ -85,7 +85,10 @@ void section_cover(struct booklet *booklet)
     size.face = FACE_REGULAR;
     /* Between title and text. */
     size.size = 14.0;
-    add_line(booklet, booklet->design->title, style_title(), 0.0);
+    flow_add(flow,
+             box_heading(&flow->canvas, booklet->design->title, style_title(),
+                         flow->canvas.width, "H1"),
+             0.0);
     /* The first bookmark leads back to the start. */
     flow->boxes.items[0]->outline = booklet->design->title;
     add_line(booklet,

@@ -166,7 +166,9 @@ static void add_strip(struct booklet *booklet, const struct fabric_plan *plan,
     struct box *box =
         box_new(canvas, canvas->width, fmax(text->height, height + 2.0));
     box_put(canvas, box, text, 0.0, 0.0);
+    box_tag(canvas, box, "Figure", strip_text(booklet, plan, strip));
     draw_strip(&view, box, strip, TEXT_WIDTH + STRIP_GAP, 1.0);
+    box_tag_end(canvas, box, "Figure");
     flow_add(&booklet->flow, box, 9.0);
 }
 
@@ -297,8 +299,9 @@ static void add_fabric(struct booklet *booklet, const struct fabric_plan *plan)
     const char *name = arena_printf(
         booklet->wording.arena, "%s: %s",
         booklet->design->fabrics.items[plan->fabric].name, plan->bolt->name);
-    struct box *parts[2] = {swatch_box(booklet, plan->fabric, 20.0),
-                            box_line(canvas, name, style_step())};
+    struct box *parts[2] = {
+        swatch_box(booklet, plan->fabric, 20.0),
+        box_heading(canvas, name, style_step(), canvas->width - 44.0, "H2")};
     struct box *heading = box_row(canvas, parts, 2, 8.0);
     heading->keep_with_next = true;
     flow_add(&booklet->flow, heading, 20.0);

@@ -169,8 +169,8 @@ void flow_finish(struct flow *flow)
 /* `new_page_wanted` is a wish: a page that is hardly begun is used on. */
 void flow_section(struct flow *flow, const char *title, bool new_page_wanted)
 {
-    struct box *box =
-        box_text(&flow->canvas, title, style_section(), flow->canvas.width);
+    struct box *box = box_heading(&flow->canvas, title, style_section(),
+                                  flow->canvas.width, "H1");
     box->keep_with_next = true;
     box->starts_page = new_page_wanted;
     box->outline = title;
@@ -180,8 +180,8 @@ void flow_section(struct flow *flow, const char *title, bool new_page_wanted)
 /* Below a section; without a bookmark, or there would be too many. */
 void flow_heading(struct flow *flow, const char *title)
 {
-    struct box *box =
-        box_text(&flow->canvas, title, style_step(), flow->canvas.width);
+    struct box *box = box_heading(&flow->canvas, title, style_step(),
+                                  flow->canvas.width, "H2");
     box->keep_with_next = true;
     flow_add(flow, box, 14.0);
 }

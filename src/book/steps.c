@@ -78,7 +78,9 @@ static struct box *captioned(struct booklet *booklet, struct box *figure,
     struct box *text = box_text(canvas, caption, style, wide);
     struct box *box =
         box_new(canvas, wide, figure->height + 8.0 + text->height);
+    box_tag(canvas, box, "Figure", caption);
     box_put(canvas, box, figure, (wide - figure->width) / 2.0, 2.0);
+    box_tag_end(canvas, box, "Figure");
     box_put(canvas, box, text, 0.0, figure->height + 8.0);
     return box;
 }
@@ -226,7 +228,7 @@ static void add_step_heading(struct booklet *booklet, size_t index)
     struct text_style make = style_bold();
     make.align = ALIGN_RIGHT;
     const struct box *left =
-        box_text(canvas, title, style_step(), canvas->width - 90.0);
+        box_heading(canvas, title, style_step(), canvas->width - 90.0, "H2");
     struct box *box = box_new(canvas, canvas->width, left->height + 2.0);
     struct path_item rule = outline_narrow();
     rule.stroke_color = grey;

@@ -8,22 +8,29 @@ struct box *table_row(const struct canvas *canvas, const struct table_row *row)
     const double pad = 3.0;
     double width = 0.0, height = row->swatch != NULL ? 20.0 : 0.0;
     struct box **cells = ARENA_ARRAY(canvas->arena, struct box *, row->count);
+    /* The last column takes what the paper leaves. */
+    double *widths = ARENA_ARRAY(canvas->arena, double, row->count);
+    double left = canvas->width;
     for (size_t i = 0; i < row->count; i++) {
-        cells[i] = box_text(canvas, row->cells[i],
-                            row->head ? style_bold() : style_body(),
-                            row->widths[i] - 8.0);
+        widths[i] = i + 1 == row->count ? left : row->widths[i];
+        left -= row->widths[i];
+    }
+    for (size_t i = 0; i < row->count; i++) {
+        cells[i] =
+            box_text(canvas, row->cells[i],
+                     row->head ? style_bold() : style_body(), widths[i] - 8.0);
         if (cells[i]->height > height)
             height = cells[i]->height;
-        width += row->widths[i];
+        width += widths[i];
     }
     struct box *box = box_new(canvas, width, height + 2.0 * pad);
     double x = 0.0;
     for (size_t i = 0; i < row->count; i++) {
         box_put(canvas, box, cells[i], x, pad);
-        x += row->widths[i];
+        x += widths[i];
     }
     if (row->swatch != NULL)
-        box_rectangle(canvas, box, 0.0, pad, row->widths[0] - 8.0, height - 1.0,
+        box_rectangle(canvas, box, 0.0, pad, widths[0] - 8.0, height - 1.0,
                       *row->swatch);
     struct path_item rule = outline_narrow();
     rule.stroke = row->head ? 1.0 : 0.5;

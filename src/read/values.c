@@ -82,7 +82,9 @@ static void report_length(struct run *run, const char *name,
  * Grid squares have none (solve/sizes.c asks). */
 static bool ends_with_letter(const char *text)
 {
-    const size_t length = strlen(text);
+    size_t length = strlen(text);
+    while (length > 0 && isspace((unsigned char)text[length - 1]))
+        length--;
     return length > 0 && isalpha((unsigned char)text[length - 1]);
 }
 

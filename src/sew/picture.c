@@ -136,7 +136,8 @@ static void read_rows(struct token_reader *reader,
     if (reader->sound && row != reader->picture->down)
         report_picture_size(
             reader, reader->element->name,
-            arena_printf(reader->run->arena, "has %zu rows", row),
+            arena_printf(reader->run->arena, "has %zu row%s", row,
+                         row == 1 ? "" : "s"),
             arena_printf(reader->run->arena, "%zu", reader->picture->down),
             block);
 }

@@ -103,8 +103,8 @@ static void look_at_line(struct breaches *breaches, const struct wording *w,
         }
     const char *text = word_action(w, heap, action);
     const bool both = rising > 0 && falling > 0;
-    const bool joins = action->kind == ACTION_JOIN_ROW ||
-                       action->kind == ACTION_JOIN_COLUMN;
+    const bool joins =
+        action->kind == ACTION_JOIN_ROW || action->kind == ACTION_JOIN_COLUMN;
     if (joins != (rising + falling == 0))
         breach(breaches, "step %zu: %zu lines", heap->step, rising + falling);
     if (has(text, "rising") != (rising > 0 && !both) ||
@@ -138,8 +138,7 @@ static const struct mark *nth_mark(const struct state *state,
 
 /* The corner that is named is the one on whose side the waste is cut off. */
 static void look_at_corner(struct breaches *breaches, const struct wording *w,
-                           const struct heap *heap,
-                           const struct action *action)
+                           const struct heap *heap, const struct action *action)
 {
     if (action->kind != ACTION_FLIP_CORNER)
         return;
@@ -155,9 +154,9 @@ static void look_at_corner(struct breaches *breaches, const struct wording *w,
         const bool low =
             rational_compare(rational_add(cut->from.y, cut->to.y),
                              rational_add(sewn->from.y, sewn->to.y)) > 0;
-        const char *name = arena_printf(w->arena, "%s-%s",
-                                        low ? "bottom" : "top",
-                                        right ? "right" : "left");
+        const char *name =
+            arena_printf(w->arena, "%s-%s", low ? "bottom" : "top",
+                         right ? "right" : "left");
         if (!has(text, name))
             breach(breaches, "step %zu: waste at the %s corner, but: %s",
                    heap->step, name, text);
@@ -260,8 +259,7 @@ static void test_pressing_is_told_as_drawn(void **state)
 }
 
 static void look_at_plural(struct breaches *breaches, const struct wording *w,
-                           const struct heap *heap,
-                           const struct action *action)
+                           const struct heap *heap, const struct action *action)
 {
     const size_t all = action->after.presses.count;
     const char *press = word_press(w, heap, action);
@@ -274,8 +272,10 @@ static void look_at_plural(struct breaches *breaches, const struct wording *w,
     if (has(text, " 1 pieces") || has(text, " 1 rows") ||
         has(text, "rows of 1."))
         breach(breaches, "step %zu: %s", heap->step, text);
+    /* Squares of one cloth share a plural; others are told one by one. */
+    const bool several = has(text, "corners") || has(text, " and a square ");
     if (action->kind == ACTION_FLIP_CORNER &&
-        has(text, "corners") != (action->parts.count > 2))
+        several != (action->parts.count > 2))
         breach(breaches, "step %zu: %zu squares, but: %s", heap->step,
                action->parts.count - 1, text);
 }
@@ -327,14 +327,12 @@ static void look_at_form(struct breaches *breaches, const struct wording *w,
                          const struct heap *heap, const struct action *action)
 {
     const char *texts[3] = {word_action(w, heap, action),
-                            word_press(w, heap, action),
-                            word_measure(w, heap)};
+                            word_press(w, heap, action), word_measure(w, heap)};
     for (int i = 0; i < 3; i++) {
         const size_t length = strlen(texts[i]);
-        if (length == 0 || texts[i][length - 1] != '.' ||
-            texts[i][0] < 'A' || texts[i][0] > 'Z' || has(texts[i], "  ") ||
-            has(texts[i], "?") || has(texts[i], "(null)") ||
-            has(texts[i], " 0 "))
+        if (length == 0 || texts[i][length - 1] != '.' || texts[i][0] < 'A' ||
+            texts[i][0] > 'Z' || has(texts[i], "  ") || has(texts[i], "?") ||
+            has(texts[i], "(null)") || has(texts[i], " 0 "))
             breach(breaches, "step %zu: \"%s\"", heap->step, texts[i]);
     }
 }
