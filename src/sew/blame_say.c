@@ -13,6 +13,49 @@ static size_t first_difference(const struct blame *blame)
     return i;
 }
 
+/* Which part of a cell differs, in words: two quarters beside each other are a
+ * corner. Quarters: top, right, bottom, left. */
+static const char *place_of(const bool differs[4])
+{
+    static const char *const corners[] = {"top-right", "bottom-right",
+                                          "bottom-left", "top-left"};
+    static const char *const sides[] = {"top", "right", "bottom", "left"};
+    size_t count = 0;
+    for (int i = 0; i < 4; i++)
+        count += differs[i];
+    for (int i = 0; i < 4; i++) {
+        if (count == 2 && differs[i] && differs[(i + 1) % 4])
+            return corners[i];
+        if (count == 1 && differs[i])
+            return sides[i];
+    }
+    return NULL;
+}
+
+/* ": `night` at the bottom-left instead of `flame`", where one pair of fabrics
+ * tells it all; else nothing. */
+static const char *difference_text(const struct blame *blame,
+                                   const struct picture_cell *wanted,
+                                   const struct picture_cell *made)
+{
+    const struct fabric *fabrics = blame->sized->design->fabrics.items;
+    bool differs[4] = {false};
+    int first = -1;
+    for (int i = 0; i < 4; i++) {
+        if (wanted->quarters[i] == made->quarters[i])
+            continue;
+        first = first < 0 ? i : first;
+        differs[i] = wanted->quarters[i] == wanted->quarters[first] &&
+                     made->quarters[i] == made->quarters[first];
+    }
+    const char *place = place_of(differs);
+    if (place == NULL || made->quarters[first] < 0)
+        return "";
+    return arena_printf(blame->run->arena, ": `%s` at the %s instead of `%s`",
+                        fabrics[made->quarters[first]].id, place,
+                        fabrics[wanted->quarters[first]].id);
+}
+
 /* "row 1, column 3 of the picture asks for n/f; the cloth shows n\f" */
 static void note_cell(struct blame *blame, struct diagnostic *d)
 {
@@ -33,13 +76,14 @@ static void note_cell(struct blame *blame, struct diagnostic *d)
                                 blame->changes, blame->change_count),
                    blame->wanted);
     const size_t i = first_difference(blame);
-    diag_note(blame->run, d, blame->wanted->cells[i].span,
-              "row %zu, column %zu of the picture of `%s` asks for %s; the "
-              "cloth shows %s",
-              i / blame->wanted->across + 1, i % blame->wanted->across + 1,
-              blame->block->id,
-              cell_text(arena, design, &blame->wanted->cells[i]),
-              cell_text(arena, design, &made->cells[i]));
+    diag_note(
+        blame->run, d, blame->wanted->cells[i].span,
+        "row %zu, column %zu of the picture of `%s` asks for %s; the "
+        "cloth shows %s%s",
+        i / blame->wanted->across + 1, i % blame->wanted->across + 1,
+        blame->block->id, cell_text(arena, design, &blame->wanted->cells[i]),
+        cell_text(arena, design, &made->cells[i]),
+        difference_text(blame, &blame->wanted->cells[i], &made->cells[i]));
 }
 
 /* Where the piece's unit is used in the block: the mirror in between. */
