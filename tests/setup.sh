@@ -26,6 +26,7 @@ if [ "${1:-build}" = test ]; then
     want libgeos-dev command -v geos-config
     want poppler-utils command -v pdftotext
     want qpdf command -v qpdf
+    want mupdf-tools command -v mutool
     want jing command -v jing
     want libxml2-utils command -v xmllint
     want jq command -v jq

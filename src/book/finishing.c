@@ -147,14 +147,12 @@ static void add_binding(struct booklet *booklet)
             "together, and "
             "press. Sew it to the edge of the right side with a seam of %s %s "
             "and fold a "
-            "mitre at each corner. Turn the fold to the back and sew it down.",
+            "mitre at each corner. Turn the fold to the back and sew it down. "
+            "Sew a label to the back: your name, the place and the year.",
             binding->strips, item->label,
             word_length(w, rational_sub(binding->length, binding->tail)),
             word_unit(w), word_length(w, binding->length), word_unit(w),
             word_length(w, booklet->design->pattern->seam), word_unit(w)));
-    flow_paragraph(&booklet->flow,
-                   "Sew a label to the back: your name, the place and the "
-                   "year.");
 }
 
 /* Follows the steps without a page of its own. */

@@ -86,16 +86,21 @@ static double first_two(const struct flow *flow, size_t first)
     return both > flow_page_height(flow) ? box->height : both;
 }
 
-static void paginate(struct flow *flow)
+/* Puts the boxes on pages, the spaces between them times `tightness`.
+ * ensures: how far the last page is filled. */
+static double paginate(struct flow *flow, double tightness)
 {
     struct page *page = NULL;
     double y = 0.0;
+    flow->book->pages.count = 0;
+    flow->book->outline.count = 0;
     const double end = flow->book->height - flow->bottom;
     bool chained = false;
     for (size_t i = 0; i < flow->boxes.count; i++) {
         const struct box *box = flow->boxes.items[i];
-        const double space =
-            page == NULL || y <= flow->top ? 0.0 : box->space_before;
+        const double space = page == NULL || y <= flow->top
+                                 ? 0.0
+                                 : box->space_before * tightness;
         /* Inside a chain that was found to fit, nothing breaks. */
         const double need = chained ? box->height : chain_height(flow, i);
         const double least =
@@ -116,6 +121,21 @@ static void paginate(struct flow *flow)
         chained =
             box->keep_with_next && (chained || need <= flow_page_height(flow));
     }
+    return page == NULL ? 0.0 : y - flow->top;
+}
+
+/* A last page with a line or two on it is a page wasted: closer spaces may
+ * save it. */
+static void fill_pages(struct flow *flow)
+{
+    enum { HARDLY_BEGUN = 110 };
+    const double last = paginate(flow, 1.0);
+    const size_t count = flow->book->pages.count;
+    if (count < 2 || last > HARDLY_BEGUN)
+        return;
+    paginate(flow, 0.6);
+    if (flow->book->pages.count == count)
+        paginate(flow, 1.0);
 }
 
 /* Words outside the column, in the margins. */
@@ -162,7 +182,7 @@ static void furnish(struct flow *flow)
 /* requires: called once, last. */
 void flow_finish(struct flow *flow)
 {
-    paginate(flow);
+    fill_pages(flow);
     furnish(flow);
 }
 

@@ -250,7 +250,8 @@ color_forms() {
     holds err "$esc"
 }
 on_terminal() {
-    command -v script >/dev/null || return 0
+    # A pseudo-terminal is not to be had in every container.
+    script -qc true /dev/null </dev/null >/dev/null 2>&1 || return 0
     esc=$(printf '\033')
     script -qc "TERM=xterm '$program' check mistake.xml" /dev/null </dev/null >tty
     holds tty "$esc" &&

@@ -335,7 +335,8 @@ check_file() {
 }
 
 make_values
-problem=$(jing "$SCHEMA" samples/lantern-walk.xml 2>&1)
+# The wrapper of a lean installation grumbles about libraries it does not need.
+problem=$(jing "$SCHEMA" samples/lantern-walk.xml 2>&1 | grep -v '^\[warning\] ')
 result "the schema is sound" "$problem"
 validate samples/*.xml tests/codes/*.xml "$work"/values/*.xml
 for file in samples/*.xml tests/codes/*.xml "$work"/values/*.xml; do
