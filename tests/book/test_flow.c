@@ -110,10 +110,20 @@ static void test_a_heading_goes_with_what_follows(void **state)
 static void test_the_space_before_counts(void **state)
 {
     struct bench *b = bench(*state);
+    add(b, flow_page_height(&b->flow) - 200.0, false, 0.0);
+    add(b, 196.0, false, 6.0);
+    flow_finish(&b->flow);
+    assert_place(b, 1, 1, b->flow.top);
+}
+
+/* A last page that would hold a line or two is saved by closer spaces. */
+static void test_a_line_gets_no_page_of_its_own(void **state)
+{
+    struct bench *b = bench(*state);
     add(b, flow_page_height(&b->flow) - 20.0, false, 0.0);
     add(b, 15.0, false, 6.0);
     flow_finish(&b->flow);
-    assert_place(b, 1, 1, b->flow.top);
+    assert_int_equal(b->book.pages.count, 1);
 }
 
 static void test_a_box_can_start_a_page(void **state)
@@ -290,6 +300,7 @@ int main(void)
         cmocka_unit_test(test_a_page_is_filled_to_its_end),
         cmocka_unit_test(test_a_heading_goes_with_what_follows),
         cmocka_unit_test(test_the_space_before_counts),
+        cmocka_unit_test(test_a_line_gets_no_page_of_its_own),
         cmocka_unit_test(test_a_box_can_start_a_page),
         cmocka_unit_test(test_a_heading_of_a_long_chain_is_not_left_alone),
         cmocka_unit_test(test_a_box_larger_than_a_page),
