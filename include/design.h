@@ -124,7 +124,7 @@ struct piece {
     enum half_square_method method;
     enum line_direction line; /* of a diagonal or half-square */
     bool horizontal;          /* a diagonal whose strip runs across, not down */
-    bool broken; /* its cells were reported: nothing is known of it */
+    bool broken;     /* its cells were reported: nothing is known of it */
     bool second_row; /* a row that stands second, fourth, ... in a column */
     const struct definition *target; /* of a use; NULL where not bound */
     struct orientation orientation;  /* of a use */

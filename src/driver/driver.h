@@ -30,6 +30,8 @@ struct options {
     const char *colorway;     /* --colorway, or NULL for all */
     enum paper paper;
     bool paper_chosen;
+    bool trimmed;          /* plan --trimmed */
+    bool keep_grain;       /* plan --keep-grain */
     bool json;             /* list --json */
     bool diagnostics_json; /* --diagnostics=json */
     bool color;            /* of messages */
@@ -66,6 +68,7 @@ int finish_diagnostics(const struct compiled *compiled,
 int command_check(struct arena *arena, const struct options *options);
 int command_build(struct arena *arena, const struct options *options);
 int command_list(struct arena *arena, const struct options *options);
+int command_plan(struct arena *arena, const struct options *options);
 int command_explain(struct arena *arena, const struct options *options);
 
 /* Writes text to standard output. ensures: STATUS_CLEAN or STATUS_FILES. */

@@ -16,6 +16,7 @@ static const char help_text[] =
     "  seamwright check FILE...   find every mistake, write nothing\n"
     "  seamwright build FILE      write booklets, tables and data\n"
     "  seamwright list FILE       print the solved pattern as tables\n"
+    "  seamwright plan LIST       plan the strips for a list of pieces\n"
     "  seamwright explain [NAME]  what a message means and how it is mended\n"
     "\n"
     "  -o, --output FOLDER        where build writes (default: the name of "
@@ -27,6 +28,8 @@ static const char help_text[] =
     "in\n"
     "                             centimetres)\n"
     "      --json                 list as JSON, as pattern.json holds it\n"
+    "      --trimmed              plan pieces lower than their strip, too\n"
+    "      --keep-grain           plan without turning pieces\n"
     "      --diagnostics text|json  how mistakes are told\n"
     "      --color auto|always|never\n"
     "  -h, --help                 this text\n"
@@ -42,6 +45,8 @@ enum option_code {
     OPTION_COLORWAY,
     OPTION_PAPER,
     OPTION_JSON,
+    OPTION_TRIMMED,
+    OPTION_KEEP_GRAIN,
     OPTION_DIAGNOSTICS,
     OPTION_COLOR,
     OPTION_VERSION
@@ -53,6 +58,8 @@ static const struct option long_options[] = {
     {"colorway", required_argument, NULL, OPTION_COLORWAY},
     {"paper", required_argument, NULL, OPTION_PAPER},
     {"json", no_argument, NULL, OPTION_JSON},
+    {"trimmed", no_argument, NULL, OPTION_TRIMMED},
+    {"keep-grain", no_argument, NULL, OPTION_KEEP_GRAIN},
     {"diagnostics", required_argument, NULL, OPTION_DIAGNOSTICS},
     {"color", required_argument, NULL, OPTION_COLOR},
     {"version", no_argument, NULL, OPTION_VERSION},
@@ -111,6 +118,12 @@ static int take_option(int code, struct options *options)
         options->paper = index == 1 ? PAPER_A4 : PAPER_LETTER;
         options->paper_chosen = true;
         return index < 0 ? usage("--paper is letter or a4, not", optarg) : -1;
+    case OPTION_TRIMMED:
+        options->trimmed = true;
+        return -1;
+    case OPTION_KEEP_GRAIN:
+        options->keep_grain = true;
+        return -1;
     case OPTION_JSON:
         options->json = true;
         return -1;
@@ -153,8 +166,8 @@ int read_options(int count, char **words, struct options *options)
     options->command = words[optind];
     options->files = (const char *const *)words + optind + 1;
     options->file_count = count - optind - 1;
-    static const char *const commands[] = {"check", "build", "list", "explain",
-                                           NULL};
+    static const char *const commands[] = {"check", "build",   "list",
+                                           "plan",  "explain", NULL};
     if (choice(options->command, commands) < 0)
         return usage("no command is called", options->command);
     /* The one command that works without a file. */

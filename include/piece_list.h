@@ -1,0 +1,33 @@
+/* owner: cut
+ *
+ * A list of pieces to cut from one cloth, as a small text:
+ *
+ *     # pieces of a sampler
+ *     width 42
+ *     2.5 2.5 96 squares
+ *     2-1/2 4-1/2 72
+ *
+ * `width` is the usable width of the cloth; then a piece a line: its side along
+ * the strip, its side across, how many, and a name. `height` makes the cloth
+ * sheets of that height; `unit` (a ruler's steps for one unit) is taken and not
+ * needed, as lengths are exact. Numbers are written as decimals or fractions
+ * without blanks inside (`2-1/2`).
+ */
+#ifndef SEAMWRIGHT_PIECE_LIST_H
+#define SEAMWRIGHT_PIECE_LIST_H
+
+#include "rational.h"
+#include "roll.h"
+
+struct piece_list {
+    struct roll_problem problem; /* in whole steps */
+    int64_t sheet_height;        /* in steps; 0 for a roll */
+    struct rational step;        /* length of one step */
+    const char *problem_text;    /* NULL, or "line 3: ..." */
+};
+
+/* ensures: the list; or `problem_text` set. Pieces may be turned if `turns`. */
+struct piece_list read_piece_list(struct arena *arena, const char *text,
+                                  bool turns);
+
+#endif

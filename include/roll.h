@@ -1,0 +1,88 @@
+/* owner: cut
+ *
+ * Strips from a roll of cloth, in whole units: which pieces go side by side in
+ * each strip so that the strips together take the least length, with a bound
+ * that no plan of this kind can beat.
+ *
+ * Two stages: strips across the width, each subcut along its length. In an
+ * exact plan every piece is as high as its strip; in a trimmed one it may be
+ * lower, and is trimmed by one more cut. A pattern says how many pieces of each
+ * size one strip holds; the last strips of a pattern may be cut only in part.
+ */
+#ifndef SEAMWRIGHT_ROLL_H
+#define SEAMWRIGHT_ROLL_H
+
+#include <stdbool.h>
+#include <stdint.h>
+
+#include "arena.h"
+
+struct roll_size {
+    int64_t width, height; /* along the strip and across it, as it lies */
+    size_t demand;
+    bool turns; /* may lie the other way: no print or grain forbids it */
+    const char *name;
+};
+
+struct roll_problem {
+    int64_t width; /* of the cloth between its selvages */
+    bool trimmed;  /* pieces may be lower than their strip */
+    const struct roll_size *sizes;
+    size_t count;
+};
+
+/* `count` pieces of one size in a strip. */
+struct roll_cut {
+    size_t size;
+    size_t count;
+    int64_t along; /* the piece's side along the strip */
+};
+
+struct roll_strip {
+    int64_t height;
+    LIST(struct roll_cut) cuts; /* longest first */
+    size_t repeat;
+};
+
+struct roll_plan {
+    LIST(struct roll_strip) strips; /* highest first */
+    int64_t length;                 /* of all strips together */
+    int64_t bound;                  /* no plan of this kind is shorter */
+};
+
+/* What a person has to do: a line for each pattern, a ruler setting for each
+ * height and for each width in a pattern, a trim for each lower size. */
+struct roll_effort {
+    size_t lines, settings, trims;
+};
+
+/* How much work may be spent: cells of the knapsack tables that are filled.
+ * So many take about a second here. Counted, not timed, so that one list
+ * gives one plan on every machine. */
+enum { ROLL_WORK = 700000000 };
+
+/* ensures: a plan; NULL where a piece fits in no strip. */
+struct roll_plan *plan_roll(struct arena *arena,
+                            const struct roll_problem *problem, uint64_t work);
+
+/* Each size in strips of its own, the better way round. NULL as above. */
+struct roll_plan *plan_roll_by_hand(struct arena *arena,
+                                    const struct roll_problem *problem);
+
+/* The simplest plan that is found within `budget` of length, starting from
+ * `plan`, which must fit it. */
+struct roll_plan *simplify_roll(struct arena *arena,
+                                const struct roll_problem *problem,
+                                const struct roll_plan *plan, int64_t budget,
+                                uint64_t work);
+
+struct roll_effort roll_effort(const struct roll_problem *problem,
+                               const struct roll_plan *plan);
+
+/* Rebuilds the plan piece by piece. ensures: true where all demands are met,
+ * every strip fits the width and every piece its strip, and the length is what
+ * the strips say. */
+bool roll_plan_holds(const struct roll_problem *problem,
+                     const struct roll_plan *plan);
+
+#endif

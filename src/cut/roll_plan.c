@@ -1,0 +1,167 @@
+/* Plans of strips: their order, their effort, the plan by hand, the proof. */
+#include "roll_plan.h"
+
+#include <stdlib.h>
+
+static int compare_cuts(const void *first, const void *second)
+{
+    const struct roll_cut *a = first, *b = second;
+    if (a->along != b->along)
+        return a->along > b->along ? -1 : 1;
+    return (a->size > b->size) - (a->size < b->size);
+}
+
+static int compare_strips(const void *first, const void *second)
+{
+    const struct roll_strip *a = first, *b = second;
+    if (a->height != b->height)
+        return a->height > b->height ? -1 : 1;
+    for (size_t i = 0; i < a->cuts.count && i < b->cuts.count; i++) {
+        const int cut = compare_cuts(&a->cuts.items[i], &b->cuts.items[i]);
+        if (cut != 0)
+            return cut;
+        if (a->cuts.items[i].count != b->cuts.items[i].count)
+            return a->cuts.items[i].count > b->cuts.items[i].count ? -1 : 1;
+    }
+    return (a->cuts.count > b->cuts.count) - (a->cuts.count < b->cuts.count);
+}
+
+void roll_plan_settle(struct roll_plan *plan)
+{
+    for (size_t i = 0; i < plan->strips.count; i++)
+        qsort(plan->strips.items[i].cuts.items,
+              plan->strips.items[i].cuts.count, sizeof(struct roll_cut),
+              compare_cuts);
+    if (plan->strips.count > 1)
+        qsort(plan->strips.items, plan->strips.count, sizeof(struct roll_strip),
+              compare_strips);
+    size_t kept = 0;
+    plan->length = 0;
+    for (size_t i = 0; i < plan->strips.count; i++) {
+        const struct roll_strip strip = plan->strips.items[i];
+        plan->length += strip.height * (int64_t)strip.repeat;
+        if (kept > 0 &&
+            compare_strips(&plan->strips.items[kept - 1], &strip) == 0)
+            plan->strips.items[kept - 1].repeat += strip.repeat;
+        else
+            plan->strips.items[kept++] = strip;
+    }
+    plan->strips.count = kept;
+}
+
+/* One way of cutting a size in strips of its own. */
+static bool own_strip(const struct roll_problem *problem,
+                      const struct roll_size *size, bool turned,
+                      struct roll_strip *strip, size_t *fit)
+{
+    const int64_t along = turned ? size->height : size->width;
+    strip->height = turned ? size->width : size->height;
+    *fit = (size_t)(problem->width / along);
+    if (*fit == 0)
+        return false;
+    *fit = *fit < size->demand ? *fit : size->demand;
+    strip->repeat = (size->demand + *fit - 1) / *fit;
+    return true;
+}
+
+struct roll_plan *plan_roll_by_hand(struct arena *arena,
+                                    const struct roll_problem *problem)
+{
+    struct roll_plan *plan = ARENA_NEW(arena, struct roll_plan);
+    for (size_t i = 0; i < problem->count; i++) {
+        const struct roll_size *size = &problem->sizes[i];
+        struct roll_strip best = {0};
+        size_t best_fit = 0;
+        bool best_turned = false;
+        for (int turned = 0; turned < (size->turns ? 2 : 1); turned++) {
+            struct roll_strip strip = {0};
+            size_t fit;
+            if (size->demand == 0 ||
+                !own_strip(problem, size, turned == 1, &strip, &fit))
+                continue;
+            if (best_fit == 0 || strip.height * (int64_t)strip.repeat <
+                                     best.height * (int64_t)best.repeat) {
+                best = strip;
+                best_fit = fit;
+                best_turned = turned == 1;
+            }
+        }
+        if (size->demand > 0 && best_fit == 0)
+            return NULL;
+        if (best_fit == 0)
+            continue;
+        *LIST_ADD(arena, &best.cuts) = (struct roll_cut){
+            i, best_fit, best_turned ? size->height : size->width};
+        *LIST_ADD(arena, &plan->strips) = best;
+    }
+    roll_plan_settle(plan);
+    return plan;
+}
+
+/* The piece's own side across the strip. */
+static int64_t across_of(const struct roll_size *size, int64_t along,
+                         int64_t strip)
+{
+    const bool as_is = along == size->width && size->height <= strip;
+    return as_is ? size->height : size->width;
+}
+
+struct roll_effort roll_effort(const struct roll_problem *problem,
+                               const struct roll_plan *plan)
+{
+    struct roll_effort effort = {.lines = plan->strips.count};
+    for (size_t i = 0; i < plan->strips.count; i++) {
+        const struct roll_strip *strip = &plan->strips.items[i];
+        effort.settings +=
+            i == 0 || strip->height != plan->strips.items[i - 1].height;
+        for (size_t k = 0; k < strip->cuts.count; k++) {
+            const struct roll_cut *cut = &strip->cuts.items[k];
+            effort.settings +=
+                k == 0 || cut->along != strip->cuts.items[k - 1].along;
+            effort.trims += across_of(&problem->sizes[cut->size], cut->along,
+                                      strip->height) < strip->height;
+        }
+    }
+    return effort;
+}
+
+static bool cut_holds(const struct roll_problem *problem,
+                      const struct roll_cut *cut, int64_t height)
+{
+    if (cut->size >= problem->count)
+        return false;
+    const struct roll_size *size = &problem->sizes[cut->size];
+    const bool as_is =
+        cut->along == size->width &&
+        (problem->trimmed ? size->height <= height : size->height == height);
+    const bool turned =
+        size->turns && cut->along == size->height &&
+        (problem->trimmed ? size->width <= height : size->width == height);
+    return as_is || turned;
+}
+
+bool roll_plan_holds(const struct roll_problem *problem,
+                     const struct roll_plan *plan)
+{
+    struct arena *scratch = arena_create();
+    size_t *made = ARENA_ARRAY(scratch, size_t, problem->count + 1);
+    int64_t length = 0;
+    bool holds = true;
+    for (size_t i = 0; i < plan->strips.count; i++) {
+        const struct roll_strip *strip = &plan->strips.items[i];
+        int64_t used = 0;
+        for (size_t k = 0; holds && k < strip->cuts.count; k++) {
+            const struct roll_cut *cut = &strip->cuts.items[k];
+            holds = cut_holds(problem, cut, strip->height);
+            used += cut->along * (int64_t)cut->count;
+            if (holds)
+                made[cut->size] += cut->count * strip->repeat;
+        }
+        holds = holds && used <= problem->width;
+        length += strip->height * (int64_t)strip->repeat;
+    }
+    for (size_t i = 0; i < problem->count; i++)
+        holds = holds && made[i] >= problem->sizes[i].demand;
+    arena_destroy(scratch);
+    return holds && length == plan->length && plan->bound <= plan->length;
+}
