@@ -13,6 +13,8 @@ DEBIAN = gcc libc6-dev pkg-config libcairo2-dev libpango1.0-dev \
          libfontconfig-dev libxml2-dev libpng-dev
 PROBE := $(shell pkg-config --exists $(PACKAGES) 2>/dev/null && echo found)
 LIBS  := $(shell pkg-config --libs $(PACKAGES) 2>/dev/null) -lm
+TEST_LIBS = $(shell pkg-config --cflags --libs cmocka) \
+            $(shell geos-config --clibs 2>/dev/null)
 SYSTEM := $(patsubst -I%,-isystem %,\
             $(shell pkg-config --cflags $(PACKAGES) 2>/dev/null))
 
@@ -30,27 +32,22 @@ OPTIONS = $(RELEASE)
 COMPILE = $(CC) $(STANDARD) $(WARNINGS) $(WERROR) $(OPTIONS) -fPIE $(CFLAGS)
 LINK    = $(COMPILE) -pie -Wl,-z,relro,-z,now -Wl,--as-needed $(LDFLAGS)
 
-MAIN    := $(wildcard src/driver/main.c)
-SOURCES := $(filter-out $(MAIN),$(wildcard src/*/*.c))
+SOURCES := $(filter-out src/driver/main.c,$(wildcard src/*/*.c))
 OBJECTS := $(SOURCES:%.c=$(BUILD)/%.o) $(BUILD)/templates.o
 LIBRARY := $(BUILD)/libseamwright.a
-PROGRAM := $(if $(MAIN),$(BUILD)/seamwright)
+PROGRAM := $(BUILD)/seamwright
 TESTS   := $(patsubst %.c,$(BUILD)/%,$(wildcard tests/*/test_*.c))
 MUTANTS := $(BUILD)/tests/mutants/mutants
 BENCHES := $(patsubst %.c,$(BUILD)/%,$(wildcard tests/bench/bench_*.c))
-TEMPLATES := $(shell find templates -type f ! -name '.*' 2>/dev/null \
-               | LC_ALL=C sort)
+TEMPLATES := $(shell find templates -type f ! -name '.*' | LC_ALL=C sort)
 AGAIN = $(MAKE) --no-print-directory
-# `make V=1` prints whole commands.
 SHOW = $(if $(V),,@echo '$(@F)';)
 
-.PHONY: all deps demo test check sanitize mutants judge bench style install \
+.PHONY: all deps demo test check sanitize mutants bench style install \
         uninstall clean probe FORCE
 .DELETE_ON_ERROR:
 
 all: $(LIBRARY) $(PROGRAM)
-	@$(if $(MAIN),:,echo "src/driver/main.c is not there yet:" \
-	  "built $(LIBRARY), no program")
 
 probe:
 	@$(if $(PROBE),:,echo "Some of these Debian packages are missing:" \
@@ -61,7 +58,6 @@ deps:
 
 demo: deps
 	@+$(AGAIN) all
-	@$(if $(MAIN),:,exit 1)
 	$(BUILD)/seamwright build samples/lantern-walk.xml -o $(BUILD)/demo
 	@echo "The booklet is in $(BUILD)/demo:" && ls $(BUILD)/demo
 
@@ -84,17 +80,14 @@ check: all $(TESTS) $(MUTANTS)
 # Every sample with one mistake at a time: what the checker says of each.
 mutants:
 	@tests/setup.sh test
-	@+$(AGAIN) BUILD=$(BUILD)/test WERROR=-Werror judge
-
-judge: $(MUTANTS)
-	@$(MUTANTS) samples/*.xml
+	@+$(AGAIN) BUILD=$(BUILD)/test WERROR=-Werror $(BUILD)/test/tests/mutants/mutants
+	@$(BUILD)/test/tests/mutants/mutants samples/*.xml
 
 style: $(LIBRARY)
 	@tests/style/check.sh
 
 bench: all $(BENCHES)
-	@for b in $(BENCHES); do $$b || exit 1; done
-	@tests/bench/samples.sh
+	@for b in $(BENCHES) tests/bench/*.sh; do $$b || exit 1; done
 
 # Records of what the files are made from: rewritten only when that changed,
 # so that other flags, or a source or template that went, make them anew.
@@ -130,29 +123,23 @@ $(BUILD)/seamwright: $(BUILD)/src/driver/main.o $(LIBRARY)
 $(BUILD)/tests/%: tests/%.c $(LIBRARY)
 	@mkdir -p $(@D)
 	$(SHOW)$(LINK) -MMD -MP -MF $@.d -Iinclude -Isrc/$(notdir $(<D)) $(SYSTEM) \
-	  $< $(LIBRARY) $(LIBS) \
-	  $(shell pkg-config --cflags --libs cmocka) \
-	  $(shell geos-config --clibs 2>/dev/null) -o $@
+	  $< $(LIBRARY) $(LIBS) $(TEST_LIBS) -o $@
 
 # The one test of several files.
-$(MUTANTS): $(wildcard tests/mutants/*.[ch] include/*.h src/driver/*.h) \
-            $(LIBRARY)
+$(MUTANTS): $(wildcard tests/mutants/*.[ch] include/*.h) $(LIBRARY)
 	@mkdir -p $(@D)
 	$(SHOW)$(LINK) -Iinclude -Isrc/driver $(SYSTEM) $(filter %.c,$^) $(LIBRARY) \
-	  $(LIBS) $(shell geos-config --clibs 2>/dev/null) -o $@
+	  $(LIBS) $(TEST_LIBS) -o $@
 
 SHARE = $(DESTDIR)$(PREFIX)/share/seamwright
 install: all
-	@$(if $(MAIN),:,exit 1)
 	install -d $(DESTDIR)$(PREFIX)/bin $(SHARE)
 	install -m 755 $(BUILD)/seamwright $(DESTDIR)$(PREFIX)/bin/seamwright
-	for f in $(wildcard templates/*.rng); do \
-	  install -m 644 $$f $(SHARE)/ || exit 1; done
+	install -m 644 $(wildcard templates/*.rng) $(SHARE)
 
 uninstall:
-	rm -f $(DESTDIR)$(PREFIX)/bin/seamwright \
-	  $(addprefix $(SHARE)/,$(notdir $(wildcard templates/*.rng)))
-	if [ -d $(SHARE) ]; then rmdir --ignore-fail-on-non-empty $(SHARE); fi
+	rm -f $(DESTDIR)$(PREFIX)/bin/seamwright $(SHARE)/pattern.rng
+	[ ! -d $(SHARE) ] || rmdir --ignore-fail-on-non-empty $(SHARE)
 
 clean:
 	@! [ -e '$(BUILD)/Makefile' ] && [ '$(abspath $(BUILD))' != / ]

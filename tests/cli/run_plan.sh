@@ -1,0 +1,76 @@
+#!/bin/sh
+# seamwright plan: lists of pieces from the command line. Prints ok NAME or
+# not ok NAME. The lists are invented.
+set -u
+cd "$(dirname "$0")/../.." || exit 2
+program=${SEAMWRIGHT:-build/seamwright}
+work=$(mktemp -d) || exit 2
+trap 'rm -rf "$work"' EXIT
+
+result() { # NAME COMMAND...
+    name=$1
+    shift
+    if "$@"; then echo "ok plan: $name"; else echo "not ok plan: $name"; fi
+}
+
+cat >"$work/mat.txt" <<'LIST'
+# harbor mat, one cloth
+width 42
+2.5 2.5 180 squares
+2-1/2 12.5 49 sashes
+12.5 12.5 10
+LIST
+
+planned() {
+    "$program" plan "$work/mat.txt" >"$work/out" || return 1
+    grep -q '^The simplest plan within the cloth as sold:' "$work/out" &&
+        grep -q '^The shortest plan:' "$work/out" &&
+        grep -q 'x squares' "$work/out" && grep -q '(12 1/2 by 12 1/2)' "$work/out"
+}
+# The shortest plan is no longer than the simplest, and not below its bound.
+lengths() {
+    "$program" plan "$work/mat.txt" | awk '
+        function number(text,    part, n, value, i, f) {
+            n = split(text, part, " ")
+            for (i = 1; i <= n; i++)
+                if (split(part[i], f, "/") == 2) value += f[1] / f[2]
+                else value += part[i]
+            return value
+        }
+        /^length/ { sub(/^length /, ""); split($0, half, /, bound |:/)
+                    length_of[++plans] = number(half[1]); bound = number(half[2]) }
+        END { exit !(plans == 2 && length_of[2] <= length_of[1] &&
+                     bound <= length_of[2]) }'
+}
+same_twice() {
+    "$program" plan "$work/mat.txt" >"$work/one" &&
+        "$program" plan "$work/mat.txt" >"$work/two" && cmp -s "$work/one" "$work/two"
+}
+mistake() {
+    printf 'width 42\n2.5 x 180\n' >"$work/bad.txt"
+    "$program" plan "$work/bad.txt" >"$work/out" 2>"$work/err"
+    [ $? -eq 1 ] && [ ! -s "$work/out" ] && grep -q 'bad.txt: line 2: ' "$work/err"
+}
+too_wide() {
+    printf 'width 10\n12 12 1\n' >"$work/bad.txt"
+    "$program" plan "$work/bad.txt" >"$work/out" 2>"$work/err"
+    [ $? -eq 1 ] && grep -q 'wider than the cloth' "$work/err"
+}
+# A piece that fits only when turned is refused where it may not be.
+grain() {
+    printf 'width 10\n12 8 1\n' >"$work/turn.txt"
+    "$program" plan "$work/turn.txt" >/dev/null 2>&1 &&
+        ! "$program" plan --keep-grain "$work/turn.txt" >/dev/null 2>&1
+}
+absent() {
+    "$program" plan "$work/none.txt" >/dev/null 2>"$work/err"
+    [ $? -eq 4 ] && grep -q 'cannot read' "$work/err"
+}
+
+result "two plans" planned
+result "lengths and bound" lengths
+result "the same twice" same_twice
+result "a mistake is told by line" mistake
+result "a piece too wide" too_wide
+result "the grain is kept" grain
+result "no file" absent
