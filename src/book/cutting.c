@@ -271,10 +271,10 @@ static void add_joined(struct booklet *booklet, const struct cut_item *item)
 {
     const struct wording *w = &booklet->wording;
     struct buffer lengths = buffer_in(w->arena);
-    for (size_t i = 0; i < item->lengths.count;
-         i += item->lengths.count == 4 ? 2 : 1)
+    for (size_t i = 0;
+         i<item->lengths.count; i += item->lengths.count> 1 ? 2 : 1)
         buffer_printf(&lengths, "%s%s%s %s", i == 0 ? "" : " and ",
-                      item->lengths.count == 4 ? "2 of " : "",
+                      item->lengths.count > 1 ? "2 of " : "",
                       word_length(w, item->lengths.items[i]), word_unit(w));
     flow_paragraph(&booklet->flow,
                    item->use == CUT_BINDING

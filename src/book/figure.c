@@ -185,7 +185,7 @@ static void outline_part(const struct figure *figure, struct box *box,
 static bool label_wanted(const struct figure *figure,
                          const struct part_view *view, int part, bool *told)
 {
-    enum { FEW = 12 };
+    enum { FEW = 48 };
     const size_t heap = figure->heap->inputs.items[part].heap;
     const bool roomy = fmin(view->extent.right - view->extent.left,
                             view->extent.bottom - view->extent.top) > 24.0;

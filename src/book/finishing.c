@@ -87,7 +87,7 @@ static void add_backing(struct booklet *booklet)
                            backing->panels,
                            word_length(w, backing->panel_length), word_unit(w),
                            booklet->design->pattern->units == UNIT_CM
-                               ? "1.27 cm"
+                               ? "1.25 cm"
                                : "½ in",
                            backing->seams_vertical ? "from top to bottom"
                                                    : "from side to side",

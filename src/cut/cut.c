@@ -83,7 +83,9 @@ static size_t panels_for(const struct cutter *cutter, const struct bolt *bolt,
                          struct rational across)
 {
     /* A backing seam takes 1/2 in on each side (common practice). */
-    return strips_needed(across, bolt->width, in_inches(cutter, 1, 1));
+    return strips_needed(across, bolt->width,
+                         cutter->pattern->units == UNIT_CM ? rational_make(5, 2)
+                                                           : rational_whole(1));
 }
 
 /* Batting first, as it is planned even where no cloth backs it. */

@@ -129,22 +129,19 @@ static struct cut_item *add_labelled(struct cutter *cutter, int fabric,
     return item;
 }
 
-/* A border whose strips are longer than the cloth is wide is cut from strips
- * joined by diagonal seams; a join takes a strip's width (common practice). All
- * four strips of a border come from one long strip, side, side, top, bottom. */
-static void add_joined_border(struct cutter *cutter,
-                              const struct sewn_border *border, size_t number,
-                              struct rational side, struct rational end,
+/* Two borders or four from one long strip: what is longer than the cloth is
+ * wide is cut from strips joined by diagonal seams; a join takes a strip's
+ * width (common practice). */
+static void add_joined_border(struct cutter *cutter, int fabric, size_t number,
+                              const struct rational *lengths, size_t count,
                               struct rational width)
 {
-    const struct fabric_plan *plan = plan_of(cutter, border->border->fabric);
-    const char *purpose =
-        arena_printf(cutter->run->arena, "border %zu", number);
+    const struct fabric_plan *plan = plan_of(cutter, fabric);
     struct cut_item *item =
-        add_labelled(cutter, border->border->fabric, CUT_BORDER, purpose);
-    const struct rational lengths[4] = {side, side, end, end};
+        add_labelled(cutter, fabric, CUT_BORDER,
+                     arena_printf(cutter->run->arena, "border %zu", number));
     struct rational total = rational_whole(0);
-    for (size_t i = 0; i < 4; i++) {
+    for (size_t i = 0; i < count; i++) {
         *LIST_ADD(cutter->run->arena, &item->lengths) = lengths[i];
         total = rational_add(total, lengths[i]);
     }
@@ -155,41 +152,59 @@ static void add_joined_border(struct cutter *cutter,
     item->count = strips_needed(total, plan->strip_length, width);
 }
 
-/* Sides are as long as the centre, ends as the centre and both sides
- * (sew/sew.c): four strips of two lengths, cut whole where the cloth is wide
- * enough. Widths are cut like any piece. */
+/* Two borders of one length, each in one piece. */
+static void add_plain_border(struct cutter *cutter, int fabric, size_t number,
+                             const char *which, struct rational along,
+                             struct rational across)
+{
+    struct cut_item *item = add_labelled(
+        cutter, fabric, CUT_BORDER,
+        arena_printf(cutter->run->arena, "border %zu, %s", number, which));
+    item->border = number;
+    item->width = along;
+    item->height = across;
+    item->count = 2;
+}
+
+/* A one-way print must run up the sides as it runs up the top: the side
+ * borders are cut along the length of the cloth, in one piece. */
+static void add_one_way_border(struct cutter *cutter, int fabric, size_t number,
+                               struct rational side, struct rational end,
+                               struct rational width)
+{
+    const struct rational ends[2] = {end, end};
+    add_plain_border(cutter, fabric, number, "sides", width, side);
+    if (rational_compare(end, plan_of(cutter, fabric)->strip_length) > 0)
+        add_joined_border(cutter, fabric, number, ends, 2, width);
+    else
+        add_plain_border(cutter, fabric, number, "top and bottom", end, width);
+}
+
+static void add_border(struct cutter *cutter, const struct sewn_border *border,
+                       size_t number)
+{
+    const struct pattern *pattern = cutter->pattern;
+    const int fabric = border->border->fabric;
+    const struct rational side = cut_length(pattern, border->side_length);
+    const struct rational end = cut_length(pattern, border->end_length);
+    const struct rational width = cut_length(pattern, border->border->width);
+    const struct rational all[4] = {side, side, end, end};
+    if (cutter->design->fabrics.items[fabric].one_way) {
+        add_one_way_border(cutter, fabric, number, side, end, width);
+    } else if (rational_compare(rational_max(side, end),
+                                plan_of(cutter, fabric)->strip_length) > 0) {
+        add_joined_border(cutter, fabric, number, all, 4, width);
+    } else {
+        add_plain_border(cutter, fabric, number, "sides", side, width);
+        add_plain_border(cutter, fabric, number, "top and bottom", end, width);
+    }
+}
+
 static void add_borders(struct cutter *cutter)
 {
     const struct sewn_quilt *quilt = cutter->plan->quilt;
-    const struct rational seams = rational_times(cutter->pattern->seam, 2);
-    for (size_t i = 0; i < quilt->borders.count; i++) {
-        const struct sewn_border *border = &quilt->borders.items[i];
-        const struct rational side =
-            cut_length(cutter->pattern, border->side_length);
-        const struct rational end =
-            cut_length(cutter->pattern, border->end_length);
-        const struct rational width =
-            rational_round_up(rational_add(border->border->width, seams),
-                              cutter->pattern->cutting_step);
-        const struct fabric_plan *plan =
-            plan_of(cutter, border->border->fabric);
-        if (rational_compare(rational_max(side, end), plan->strip_length) > 0) {
-            add_joined_border(cutter, border, i + 1, side, end, width);
-            continue;
-        }
-        const struct rational lengths[2] = {side, end};
-        static const char *const names[2] = {"sides", "top and bottom"};
-        for (size_t k = 0; k < 2; k++) {
-            struct cut_item *item =
-                add_labelled(cutter, border->border->fabric, CUT_BORDER,
-                             arena_printf(cutter->run->arena, "border %zu, %s",
-                                          i + 1, names[k]));
-            item->border = i + 1;
-            item->width = lengths[k];
-            item->height = width;
-            item->count = 2;
-        }
-    }
+    for (size_t i = 0; i < quilt->borders.count; i++)
+        add_border(cutter, &quilt->borders.items[i], i + 1);
 }
 
 /* Straight-grain binding, joined by diagonal seams: n strips of cloth give n *
@@ -204,9 +219,11 @@ static void add_binding(struct cutter *cutter)
         return;
     const struct value *width = value_of(quilt->binding, ATTR_WIDTH);
     const struct fabric_plan *plan = plan_of(cutter, quilt->binding_fabric);
+    const bool metric = cutter->pattern->units == UNIT_CM;
     binding->wanted = true;
     binding->fabric = quilt->binding_fabric;
-    binding->width = width != NULL ? width->number : in_inches(cutter, 5, 2);
+    binding->width =
+        width != NULL ? width->number : rational_make(metric ? 13 : 5, 2);
     /* 10 in, or 25 cm, for mitres and closing (published extras
      * run from 0 to 24). */
     binding->tail = cutter->pattern->units == UNIT_CM ? rational_whole(25)

@@ -14,6 +14,7 @@ struct written {
     const char *name;
 };
 
+/* Only the first mistake is kept: a list is short and soon mended. */
 struct list_reader {
     struct arena *arena;
     LIST(struct written) sizes;
@@ -39,6 +40,7 @@ static const char *word(struct list_reader *reader, const char **at)
     return text;
 }
 
+/* 1 stands in for a mistake, so that reading goes on. */
 static struct rational number(struct list_reader *reader, const char *text)
 {
     const struct length_result result =
@@ -50,6 +52,7 @@ static struct rational number(struct list_reader *reader, const char *text)
     return result.value;
 }
 
+/* Six digits at most. */
 static size_t whole(struct list_reader *reader, const char *text)
 {
     size_t value = 0;
@@ -65,6 +68,7 @@ static size_t whole(struct list_reader *reader, const char *text)
     return value;
 }
 
+/* A word that is no keyword begins a size. */
 static void read_line(struct list_reader *reader, const char *line)
 {
     const char *at = line;
@@ -88,6 +92,7 @@ static void read_line(struct list_reader *reader, const char *line)
     }
 }
 
+/* Euclid. */
 static int64_t divisor(int64_t a, int64_t b)
 {
     while (b != 0) {
@@ -114,6 +119,7 @@ static struct rational common_step(const struct rational *lengths, size_t count)
     return step;
 }
 
+/* requires: step > 0. Rounds down: cloth that is no whole step is not used. */
 static int64_t in_steps(struct rational length, struct rational step)
 {
     return rational_floor(rational_div(length, step));

@@ -9,6 +9,8 @@
 
 /* ---- plans as lists of columns while they are searched ---- */
 
+/* Repeats are held by column, so that patterns are compared by their index and
+ * a plan is copied with one call. */
 struct search {
     struct roll_master master;
     struct arena *arena;
@@ -30,6 +32,7 @@ static uint64_t next_random(struct search *search)
     return search->random;
 }
 
+/* Columns are added while the search runs; both plans grow with them. */
 static void make_room(struct search *search)
 {
     const size_t need = search->master.columns.count;
@@ -47,6 +50,7 @@ static void make_room(struct search *search)
     search->capacity = capacity;
 }
 
+/* In whole steps of the problem. */
 static int64_t column_height(const struct search *search, size_t column)
 {
     const struct roll_master *master = &search->master;
@@ -74,6 +78,7 @@ static void take(struct search *search, size_t column, size_t times,
     }
 }
 
+/* Is any demand open? */
 static bool anything_left(const struct search *search, const size_t *left)
 {
     for (size_t i = 0; i < search->master.problem->count; i++)
@@ -212,6 +217,7 @@ static void take_away(struct search *search, size_t *left)
     }
 }
 
+/* A copy, since a dive counts it down. */
 static size_t *demands(struct search *search)
 {
     const struct roll_problem *problem = search->master.problem;
@@ -221,6 +227,7 @@ static size_t *demands(struct search *search)
     return demand;
 }
 
+/* From columns to strips, in the arena of the caller. */
 static struct roll_plan *finished(struct search *search, struct arena *arena,
                                   int64_t bound)
 {
@@ -247,6 +254,8 @@ static struct roll_plan *finished(struct search *search, struct arena *arena,
     return plan;
 }
 
+/* The first dive follows the programme; all later ones start from a part of the
+ * best plan. Stops at the bound or when the work is spent. */
 struct roll_plan *plan_roll(struct arena *arena,
                             const struct roll_problem *problem, uint64_t work)
 {

@@ -12,6 +12,8 @@ static const double tiny = 1e-9;
 
 /* ---- ways of lying ---- */
 
+/* Keeps the heights rising and without doubles. Strips of other heights than
+ * pieces have are never better: they could be cut down to the next one. */
 static void add_height(struct roll_master *master, int64_t height)
 {
     size_t at = 0;
@@ -45,6 +47,8 @@ static int64_t side_along(const struct roll_problem *problem,
     return best;
 }
 
+/* All heights that the size can lie in.
+ * ensures: false where there is none, so no plan exists. */
 static bool add_ways(struct roll_master *master, size_t size)
 {
     const struct roll_problem *problem = master->problem;
@@ -62,6 +66,8 @@ static bool add_ways(struct roll_master *master, size_t size)
     return fits;
 }
 
+/* The tables of the knapsack are made once, for the most bundles that any
+ * strip can need: the binary digits of all demands. */
 bool roll_master_init(struct roll_master *master, struct arena *arena,
                       const struct roll_problem *problem)
 {
@@ -98,6 +104,9 @@ struct bundle {
     int64_t along, worth;
 };
 
+/* 1, 2, 4, ... pieces and the rest: every count from 0 up to the bound is a
+ * sum of some of them (Martello and Toth, 1990). Sizes without worth are left
+ * out, as they would only fill room. */
 static size_t make_bundles(const struct roll_master *master, size_t height,
                            const int64_t *worth, const size_t *most,
                            struct bundle *bundles, size_t limit)
@@ -177,6 +186,8 @@ size_t roll_master_column(struct roll_master *master, size_t height,
     return master->columns.count - 1;
 }
 
+/* The price of a strip is its height: the width is bought anyway. A surplus,
+ * a piece more than is asked, costs nothing. */
 static double column_cost(const struct roll_master *master, long column)
 {
     if (column < 0)
@@ -231,6 +242,8 @@ static void start_basis(struct roll_master *master, const size_t *demand)
     }
 }
 
+/* dual = cost of basis x inverse: what one more piece of each size would cost
+ * at the margin. */
 static void find_duals(struct roll_master *master)
 {
     const size_t count = master->problem->count;
@@ -322,6 +335,8 @@ static bool price(struct roll_master *master, const size_t *demand,
     return true;
 }
 
+/* Rounds are few: each adds the best strip for the duals of the last. The limit
+ * only guards against circling in degenerate programmes. */
 double roll_master_solve(struct roll_master *master, const size_t *demand)
 {
     const size_t count = master->problem->count;
@@ -348,6 +363,7 @@ double roll_master_solve(struct roll_master *master, const size_t *demand)
 
 /* ---- the bound ---- */
 
+/* Euclid. */
 static int64_t common_divisor(int64_t a, int64_t b)
 {
     while (b != 0) {

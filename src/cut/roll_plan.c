@@ -3,6 +3,7 @@
 
 #include <stdlib.h>
 
+/* Longest first, as they are cut from the left. */
 static int compare_cuts(const void *first, const void *second)
 {
     const struct roll_cut *a = first, *b = second;
@@ -11,6 +12,7 @@ static int compare_cuts(const void *first, const void *second)
     return (a->size > b->size) - (a->size < b->size);
 }
 
+/* Highest first; like patterns side by side, so that they can be joined. */
 static int compare_strips(const void *first, const void *second)
 {
     const struct roll_strip *a = first, *b = second;
@@ -26,6 +28,7 @@ static int compare_strips(const void *first, const void *second)
     return (a->cuts.count > b->cuts.count) - (a->cuts.count < b->cuts.count);
 }
 
+/* The length is added up anew, whoever made the plan. */
 void roll_plan_settle(struct roll_plan *plan)
 {
     for (size_t i = 0; i < plan->strips.count; i++)
@@ -64,6 +67,8 @@ static bool own_strip(const struct roll_problem *problem,
     return true;
 }
 
+/* ceil(n / floor(W / w)) strips for each size, the better way round: what a
+ * person does without a plan, and the floor that no plan may fall below. */
 struct roll_plan *plan_roll_by_hand(struct arena *arena,
                                     const struct roll_problem *problem)
 {
@@ -125,6 +130,7 @@ struct roll_effort roll_effort(const struct roll_problem *problem,
     return effort;
 }
 
+/* Is the cut a way in which the size may lie in a strip of this height? */
 static bool cut_holds(const struct roll_problem *problem,
                       const struct roll_cut *cut, int64_t height)
 {

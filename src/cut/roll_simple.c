@@ -20,6 +20,7 @@ struct simple {
     size_t repeat;
 };
 
+/* A whole plan of such patterns, and what it costs in cloth and in work. */
 struct layout {
     struct simple patterns[MOST_PATTERNS];
     size_t count;
@@ -27,6 +28,8 @@ struct layout {
     size_t effort;
 };
 
+/* `now` is the plan that is changed, `trial` the changed one, `best` the
+ * simplest so far. */
 struct simplifier {
     struct roll_master master;
     struct arena *arena;
@@ -53,6 +56,7 @@ static int64_t height_of(const struct simplifier *s, size_t height)
 
 /* ---- measuring ---- */
 
+/* Like patterns are joined there, so lines are counted on the result. */
 static struct roll_plan *as_plan(const struct simplifier *s,
                                  struct arena *arena,
                                  const struct layout *layout)
@@ -71,6 +75,7 @@ static struct roll_plan *as_plan(const struct simplifier *s,
     return plan;
 }
 
+/* Length and effort of a layout, by the same functions that print them. */
 static void measure(const struct simplifier *s, struct layout *layout)
 {
     struct arena *scratch = arena_create();
@@ -83,6 +88,7 @@ static void measure(const struct simplifier *s, struct layout *layout)
 
 /* ---- laying out again ---- */
 
+/* Pieces of a pattern that are still asked for; more are worth nothing. */
 static size_t useful(const struct simplifier *s, const struct simple *pattern,
                      size_t k)
 {
@@ -91,6 +97,7 @@ static size_t useful(const struct simplifier *s, const struct simple *pattern,
     return made < left ? made : left;
 }
 
+/* A height that is set already costs no new ruler setting. */
 static bool has_height(const struct layout *layout, size_t height)
 {
     for (size_t i = 0; i < layout->count; i++)
@@ -120,6 +127,8 @@ static double score(const struct simplifier *s, const struct simple *pattern)
     return worth <= 0.0 ? 1e18 : (length - worth + s->weight * steps) / worth;
 }
 
+/* Keeps the better pattern; a little noise breaks ties differently each time,
+ * so that the search does not walk in a circle. */
 static void consider(struct simplifier *s, struct simple pattern, size_t repeat,
                      struct simple *best, double *best_score)
 {
@@ -148,6 +157,7 @@ static void try_repeats(struct simplifier *s, const struct simple *pattern,
     }
 }
 
+/* Width that the pattern leaves. */
 static int64_t room_left(const struct simplifier *s,
                          const struct simple *pattern)
 {
@@ -210,6 +220,7 @@ static void try_way(struct simplifier *s, size_t height,
     }
 }
 
+/* The best pattern that holds this size, over all heights it can lie in. */
 static bool lay_one(struct simplifier *s, size_t size)
 {
     struct simple best = {0};
@@ -228,6 +239,7 @@ static bool lay_one(struct simplifier *s, size_t size)
     return true;
 }
 
+/* Some size that is still asked for, by chance; the count where none is. */
 static size_t size_left(struct simplifier *s)
 {
     const size_t count = s->master.problem->count;
@@ -238,6 +250,8 @@ static size_t size_left(struct simplifier *s)
     return count;
 }
 
+/* Until nothing is left. False where patterns run out, which the limit on
+ * their number does to lists of hundreds of sizes. */
 static bool lay_rest(struct simplifier *s)
 {
     for (;;) {
@@ -251,6 +265,7 @@ static bool lay_rest(struct simplifier *s)
 
 /* ---- the search ---- */
 
+/* What the patterns that stay do not make. */
 static void ask_again(struct simplifier *s)
 {
     const struct roll_problem *problem = s->master.problem;
@@ -287,12 +302,15 @@ static void take_some(struct simplifier *s)
     ask_again(s);
 }
 
+/* Effort first: the last inch is worth little, a line less is. */
 static bool better(const struct layout *a, const struct layout *b)
 {
     return a->effort < b->effort ||
            (a->effort == b->effort && a->length <= b->length);
 }
 
+/* The weight of effort changes by chance: small ones find short plans, large
+ * ones simple plans, and both lead to each other. */
 static void search(struct simplifier *s, uint64_t work)
 {
     const double mean = (double)s->budget / 40.0;

@@ -14,6 +14,7 @@ static const char *length_text(struct arena *arena,
     return length_plain(arena, rational_times(list->step, steps), UNIT_IN);
 }
 
+/* "  14 x strip 4 1/2   9 x squares; 1 1/2 left". */
 static void print_strip(struct buffer *out, const struct piece_list *list,
                         const struct roll_strip *strip)
 {
@@ -35,6 +36,7 @@ static void print_strip(struct buffer *out, const struct piece_list *list,
     buffer_printf(out, "; %s left\n", length_text(out->arena, list, left));
 }
 
+/* The strips, then what they come to. */
 static void print_plan(struct buffer *out, const struct piece_list *list,
                        const struct roll_plan *plan)
 {
@@ -51,6 +53,7 @@ static void print_plan(struct buffer *out, const struct piece_list *list,
                   effort.settings, effort.trims);
 }
 
+/* Plans shortest first, then looks for the simplest within what is sold. */
 int command_plan(struct arena *arena, const struct options *options)
 {
     const struct file_content file = file_read(arena, options->files[0]);

@@ -75,6 +75,8 @@ static void report_length(struct run *run, const char *name,
         run, d, (struct span){0, 0},
         "a length is written 2 1/2, 2-1/2, 2.5 or 5/8, with in, cm, mm, yd "
         "or m behind it if it is not in the pattern's units");
+    if (strchr(value->text, ',') != NULL)
+        diag_help(run, d, "write decimals with a point, as in 6.5");
     value->usable = false;
 }
 
@@ -214,7 +216,8 @@ static bool is_date(const char *text)
             return false;
     const int month = (text[5] - '0') * 10 + text[6] - '0';
     const int day = (text[8] - '0') * 10 + text[9] - '0';
-    return month >= 1 && month <= 12 && day >= 1 && day <= 31;
+    static const int days[] = {31, 29, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31};
+    return month >= 1 && month <= 12 && day >= 1 && day <= days[month - 1];
 }
 
 /* A price is a plain decimal number; the reader of lengths does the work, and

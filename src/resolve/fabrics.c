@@ -73,6 +73,12 @@ void report_unknown_name(struct resolver *resolver, enum diag_code code,
                          const char *what, const char *const *names,
                          size_t count)
 {
+    /* A name that is nowhere is told where it stands first. */
+    for (size_t i = 0; i < resolver->unknown.count; i++)
+        if (strcmp(resolver->unknown.items[i], element->values[id]->text) == 0)
+            return;
+    *LIST_ADD(resolver->run->arena, &resolver->unknown) =
+        element->values[id]->text;
     struct run *run = resolver->run;
     const struct value *value = element->values[id];
     struct diagnostic *d =

@@ -168,7 +168,7 @@ struct design *resolve_pattern(struct run *run, const struct pattern *pattern)
 {
     struct design *design = ARENA_NEW(run->arena, struct design);
     design->pattern = pattern;
-    struct resolver resolver = {run, design};
+    struct resolver resolver = {.run = run, .design = design};
     resolve_about(design);
     resolve_fabrics(&resolver);
     resolve_colorways(&resolver);

@@ -9,8 +9,9 @@
 enum { LIMIT_PIECES = 200000 };
 
 struct resolver {
-    struct run *run;       /* where names that are missing are reported */
-    struct design *design; /* the one that is filled */
+    struct run *run;            /* where names that are missing are reported */
+    struct design *design;      /* the one that is filled */
+    LIST(const char *) unknown; /* names that were told to be nowhere */
 };
 
 /* ensures: the fabric's index, or NO_FABRIC. reports: a name that is not

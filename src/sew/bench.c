@@ -64,6 +64,11 @@ void square_diagonal(const struct bench *bench, struct rational x,
     *q = (struct vertex){right, rising ? top : bottom};
 }
 
+struct rational diagonal_offset(const struct bench *bench)
+{
+    return rational_mul(bench->seam, rational_make(47321, 33461));
+}
+
 /* The line beside the diagonal from p to q of a square, a seam's width across
  * to the side (x, y), as far as the square goes. A width of s across a diagonal
  * is s * sqrt 2 along an edge; for drawing that may be rounded. */
@@ -71,8 +76,7 @@ void mark_beside(const struct bench *bench, struct state *state,
                  enum mark_kind kind, struct vertex p, struct vertex q, int x,
                  int y)
 {
-    const struct rational along =
-        rational_root2_below(rational_whole(0), bench->seam);
+    const struct rational along = diagonal_offset(bench);
     const struct rational zero = rational_whole(0);
     const struct rational down = rational_times(along, y);
     if (x > 0)

@@ -59,6 +59,12 @@ void add_diagonal_seam(const struct bench *bench, struct cloth *cloth,
 void mark_turn(const struct bench *bench, struct state *state, struct vertex p,
                struct vertex q, struct rational size, int x, int y);
 
+/* A seam's width across a diagonal, told along an edge: seam * sqrt 2, with
+ * sqrt 2 as 47321/33461 (a convergent of its continued fraction, 3.2e-10 below
+ * it). Its small denominator keeps all that follows within 64 bits. Only for
+ * cloth that is trimmed to its exact size afterwards, and for drawn lines. */
+struct rational diagonal_offset(const struct bench *bench);
+
 /* The programs: each sews the heap on the bench from its inputs, fills its
  * cloth and its actions. */
 void sew_corners(const struct bench *bench);

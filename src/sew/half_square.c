@@ -103,8 +103,7 @@ static struct cloth *sew_two(const struct bench *bench,
                              struct vertex p, struct vertex q)
 {
     const bool rising = bench->heap->line == LINE_RISING;
-    const struct rational along =
-        rational_root2_below(rational_whole(0), bench->seam);
+    const struct rational along = diagonal_offset(bench);
     const struct rational zero = rational_whole(0);
     /* Towards the left part: up and left of a rising line, down and left of a
      * falling one. */

@@ -29,8 +29,8 @@ static const char *factor_text(struct system *system, struct rational factor)
 
 /* "1 1/2 + 1 + 4 = 6 1/2", open parts as ?. Twelve terms fill a line of a
  * terminal; the rest is dots. */
-static const char *sum_text(struct system *system, const struct sum *sum,
-                            struct rational found)
+const char *sum_text(struct system *system, const struct sum *sum,
+                     struct rational found)
 {
     struct buffer text = buffer_in(system->run->arena);
     enum { MOST = 12 };

@@ -322,6 +322,8 @@ static void piece_sizes(struct system *system, const struct piece *piece,
         report_unit(system, piece->element, ATTR_WIDTH);
         report_unit(system, piece->element, ATTR_HEIGHT);
         report_unit(system, piece->element, ATTR_SIZE);
+        for (size_t i = 0; i < piece->corners.count; i++)
+            report_unit(system, piece->corners.items[i].element, ATTR_SIZE);
     } else {
         real_size_facts(system, piece);
     }

@@ -114,9 +114,15 @@ static void report_negative(struct system *system, const struct piece *piece)
             "`%s` would be %s %s", element_name(piece->element->kind),
             local_length(system, sizes[i]), i == 0 ? "wide" : "high");
         if (system->from_sum[root] != NOT_FROM_SUM)
-            diag_note(system->run, d,
-                      system->sums.items[system->from_sum[root]].element->name,
-                      "its neighbours take more than there is");
+            diag_note(
+                system->run, d,
+                system->sums.items[system->from_sum[root]].element->name,
+                "its neighbors take more than there is: %s",
+                sum_text(
+                    system, &system->sums.items[system->from_sum[root]],
+                    system_value(
+                        system,
+                        system->sums.items[system->from_sum[root]].total)));
         system_silence(system, root);
     }
 }

@@ -298,8 +298,8 @@ static void check_quilt(struct run *run, const struct sized *sized,
     const struct value *stated = value_of(quilt->element, ATTR_FINISHED);
     const struct real_size size = {quilt_width(sized, quilt),
                                    quilt_height(sized, quilt)};
-    if (stated == NULL || quilt->root == NULL || !rational_known(size.width) ||
-        !rational_known(size.height))
+    if (stated == NULL || quilt->element->faulty || quilt->root == NULL ||
+        !rational_known(size.width) || !rational_known(size.height))
         return;
     const bool wide = rational_equal(stated->number, size.width);
     if (wide && rational_equal(stated->second, size.height))

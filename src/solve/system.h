@@ -98,6 +98,9 @@ void report_open_sum(struct system *system, struct sum *sum);
 void report_fine_sum(struct system *system, const struct sum *sum);
 /* A length in messages: plain number, in the pattern's way of writing. It may
  * be grid squares, so no unit is added. */
+/* "1 1/2 + 1 + 4 = 6 1/2", what is open as ?. */
+const char *sum_text(struct system *system, const struct sum *sum,
+                     struct rational found);
 char *local_length(struct system *system, struct rational value);
 
 #endif
