@@ -119,7 +119,8 @@ struct heap {
     enum work work;
     const struct piece *piece;
     const struct definition *named; /* the unit or block that it is, or NULL */
-    bool mirror;                    /* seen mirrored against the source */
+    bool named_mirror;              /* `named`, seen in a mirror */
+    bool mirror;                    /* seen mirrored against `piece` */
     struct rational factor;         /* scale of its definition */
     struct rational width, height;  /* finished */
     size_t across, down;            /* of a join: cells */

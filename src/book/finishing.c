@@ -54,8 +54,32 @@ static void add_border(struct booklet *booklet,
             word_size_unit(w, width, end)));
 }
 
+/* The center's step may show it turned, where the source turns what it is made
+ * of. Sides are those of the quilt as it is designed. */
+static void add_turn(struct booklet *booklet)
+{
+    const struct wording *w = &booklet->wording;
+    const struct sewn_quilt *quilt = booklet->quilt;
+    const struct heap *top = &quilt->heaps.items[quilt->top];
+    if (quilt->top_turn == 0 || quilt->borders.count == 0)
+        return;
+    const bool across = quilt->top_turn % 2 == 1;
+    const struct rational seams = rational_times(w->design->pattern->seam, 2);
+    const struct rational width =
+        rational_add(across ? top->height : top->width, seams);
+    const struct rational height =
+        rational_add(across ? top->width : top->height, seams);
+    flow_paragraph(&booklet->flow,
+                   arena_printf(w->arena,
+                                "Turn the quilt center by %u degrees "
+                                "clockwise first. It then lies %s unfinished.",
+                                quilt->top_turn * 90,
+                                word_size_unit(w, width, height)));
+}
+
 static void add_borders(struct booklet *booklet)
 {
+    add_turn(booklet);
     for (size_t i = 0; i < booklet->quilt->borders.count; i++)
         add_border(booklet, &booklet->quilt->borders.items[i], i + 1);
 }

@@ -59,7 +59,8 @@ static const char *size_name(const struct wording *w, const struct heap *heap)
     for (size_t i = 0; i < w->quilt->heaps.count; i++) {
         const struct heap *other = heap_of(w, i);
         if (other->named == heap->named &&
-            !rational_equal(other->factor, heap->factor))
+            !rational_equal(rational_mul(other->width, other->height),
+                            rational_mul(heap->width, heap->height)))
             return arena_printf(w->arena, " %s %s", word_length(w, heap->width),
                                 word_unit(w));
     }
@@ -84,7 +85,7 @@ const char *word_part(const struct wording *w, size_t index)
     if (heap->named != NULL)
         return arena_printf(w->arena, "%s%s%s", heap->named->name,
                             size_name(w, heap),
-                            heap->mirror ? " (mirrored)" : "");
+                            heap->named_mirror ? " (mirrored)" : "");
     return arena_printf(w->arena, "(%zu)", heap->step);
 }
 
@@ -222,6 +223,17 @@ static bool same_lines(const struct heap *heap, const struct action *action)
     return true;
 }
 
+/* A square turns over a diagonal: what lies upright comes to lie sideways. */
+static const char *print_hint(const struct wording *w, const struct heap *heap,
+                              size_t input)
+{
+    const int fabric = heap_of(w, heap->inputs.items[input].heap)->fabric;
+    return fabric >= 0 && w->design->fabrics.items[fabric].one_way
+               ? " Lay its print sideways, so that it stands upright once "
+                 "flipped."
+               : "";
+}
+
 /* Right sides together, wrong side up: so the drawn line is the one that is
  * seen, and its direction is told as it lies. */
 static const char *word_corner(const struct wording *w, const struct heap *heap,
@@ -229,8 +241,10 @@ static const char *word_corner(const struct wording *w, const struct heap *heap,
 {
     const bool many = action->parts.count > 2;
     struct buffer text = buffer_in(w->arena);
-    buffer_printf(&text, "Lay %s of %s, right sides together, wrong side up. ",
-                  squares_on(w, heap, action), part_of_heap(w, heap, 0));
+    buffer_printf(&text,
+                  "Lay %s of %s, right sides together, wrong side up.%s ",
+                  squares_on(w, heap, action), part_of_heap(w, heap, 0),
+                  print_hint(w, heap, action->parts.items[1]));
     if (same_lines(heap, action))
         buffer_printf(&text,
                       "Draw the diagonal of %s square on its wrong side as it "
@@ -292,12 +306,12 @@ static const char *word_half_square(const struct wording *w,
     const struct pattern *pattern = w->design->pattern;
     const char *seam = arena_printf(
         w->arena, "%s %s", word_length(w, pattern->seam), word_unit(w));
-    const char *lay =
-        arena_printf(w->arena,
-                     "Lay square %s on square %s, right sides together, wrong "
-                     "side up. Draw the "
-                     "diagonal on its wrong side as it lies. It is %s.",
-                     flap, base, word_line(w, action->line));
+    const char *lay = arena_printf(
+        w->arena,
+        "Lay square %s on square %s, right sides together, wrong "
+        "side up.%s Draw the diagonal on its wrong side as it "
+        "lies. It is %s.",
+        flap, base, print_hint(w, heap, 1), word_line(w, action->line));
     if (heap->method == METHOD_ONE)
         return arena_printf(
             w->arena,
@@ -308,9 +322,12 @@ static const char *word_half_square(const struct wording *w,
     return arena_printf(
         w->arena,
         "%s Sew %s from the line on both sides. Cut on the line: this gives "
-        "two. Trim "
+        "two%s. Trim "
         "each to %s, with the seam in both corners (about %s %s comes off).",
         lay, seam,
+        heap->yield == 2 ? ""
+                         : ", but the print of the second stands on its head: "
+                           "keep the one that the figure shows",
         word_size_unit(w, rational_add(heap->width, seams),
                        rational_add(heap->height, seams)),
         rational_decimal(w->arena, heap->slack, 2), word_unit(w));

@@ -71,9 +71,10 @@ static const char *with_trimming(struct cutter *cutter, const struct heap *heap,
     if (rational_equal(width, heap->cut_width) &&
         rational_equal(height, heap->cut_height))
         return purpose;
-    return arena_printf(cutter->run->arena, "%s; trim to %s by %s", purpose,
-                        length_glyphs(cutter->run->arena, width, units),
-                        length_glyphs(cutter->run->arena, height, units));
+    return arena_printf(
+        cutter->run->arena, "%s; trim to %s by %s", purpose,
+        length_glyphs(cutter->run->arena, rational_max(width, height), units),
+        length_glyphs(cutter->run->arena, rational_min(width, height), units));
 }
 
 /* One item for each heap of cut pieces that something needs. */

@@ -141,7 +141,8 @@ static void write_step(struct model *model, const struct sewn_quilt *quilt,
     /* Only what the source names has an id. */
     if (heap->named != NULL)
         json_text(json, "id", heap->named->id);
-    json_flag(json, "mirrored", heap->mirror);
+    json_flag(json, "mirrored",
+              heap->named != NULL ? heap->named_mirror : heap->mirror);
     json_number(json, "count", heap->count);
     size(model, "unfinished", rational_add(heap->width, seams),
          rational_add(heap->height, seams));

@@ -6,7 +6,7 @@
 #include "design_faces.h"
 #include "picture.h"
 
-enum { MOST_CHANGES = 8, WORK_LIMIT = 3000000 };
+enum { MOST_CHANGES = 8, WORK_LIMIT = 400000 };
 
 struct blame {
     struct run *run;

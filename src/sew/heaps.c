@@ -444,11 +444,20 @@ static struct ref build_half_square(struct sewer *sewer,
     const struct pattern *pattern = sewer->sized->design->pattern;
     const struct half_square_cut cut =
         half_square_cut(pattern, piece->method, recipe.width);
+    /* Method one is exact: what was cut up to the step is trimmed first, as a
+     * patch is. */
     const struct rational side =
-        rational_sub(cut.side, rational_times(pattern->seam, 2));
+        piece->method == METHOD_ONE
+            ? recipe.width
+            : rational_sub(cut.side, rational_times(pattern->seam, 2));
     recipe.method = piece->method;
     recipe.slack = cut.slack;
-    recipe.yield = piece->method == METHOD_TWO ? 2 : 1;
+    /* The second of a pair is the first turned by half: with a one-way print
+     * it stands on its head, so only one of the two is what is needed. */
+    const struct fabric *roles = sewer->sized->design->fabrics.items;
+    const bool one_way =
+        roles[piece->left].one_way || roles[piece->right].one_way;
+    recipe.yield = piece->method == METHOD_TWO && !one_way ? 2 : 1;
     recipe.left = mirror ? piece->right : piece->left;
     recipe.right = mirror ? piece->left : piece->right;
     const int fabrics[2] = {recipe.left, recipe.right};
@@ -471,8 +480,10 @@ static struct ref build_use(struct sewer *sewer, const struct piece *piece,
     struct ref ref = build_heap(sewer, piece->target->root, inner, o.mirror);
     struct heap *heap = heap_at(sewer, ref.heap);
     /* The first to use it gives the name, where two definitions are alike. */
-    if (heap->named == NULL)
+    if (heap->named == NULL) {
         heap->named = piece->target;
+        heap->named_mirror = o.mirror;
+    }
     ref.turn = (ref.turn + o.turn) % heap->symmetry;
     return ref;
 }

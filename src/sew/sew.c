@@ -90,7 +90,7 @@ static bool step_makes_heap(const struct sewer *sewer,
         return heap->piece == step->piece;
     if (step->make == sewer->quilt->definition)
         return index == sewer->quilt->top;
-    return heap->named == step->make && (heap->mirror || !step->mirror);
+    return heap->named == step->make && (heap->named_mirror || !step->mirror);
 }
 
 /* The designer's words stand with the heap that the step makes. */

@@ -82,7 +82,8 @@ static struct cloth *drawn(struct arena *arena, const struct sewer *sewer,
     }
     cloth->width = rational_mul(cloth->width, factor);
     cloth->height = rational_mul(cloth->height, factor);
-    return cloth_oriented(arena, cloth, (struct orientation){0, heap->mirror});
+    return cloth_oriented(arena, cloth,
+                          (struct orientation){0, heap->named_mirror});
 }
 
 /* The design has no allowances, so those of the cloth are cut away. */
