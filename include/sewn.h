@@ -119,11 +119,12 @@ struct heap {
     enum work work;
     const struct piece *piece;
     const struct definition *named; /* the unit or block that it is, or NULL */
-    bool named_mirror;              /* `named`, seen in a mirror */
-    bool mirror;                    /* seen mirrored against `piece` */
-    struct rational factor;         /* scale of its definition */
-    struct rational width, height;  /* finished */
-    size_t across, down;            /* of a join: cells */
+    LIST(const struct definition *) also; /* others that look the same */
+    bool named_mirror;                    /* `named`, seen in a mirror */
+    bool mirror;                          /* seen mirrored against `piece` */
+    struct rational factor;               /* scale of its definition */
+    struct rational width, height;        /* finished */
+    size_t across, down;                  /* of a join: cells */
     LIST(struct input) inputs;
     unsigned symmetry; /* looks the same after so many quarter turns: 1, 2, 4 */
     size_t yield;      /* made at a time */

@@ -483,6 +483,8 @@ static struct ref build_use(struct sewer *sewer, const struct piece *piece,
     if (heap->named == NULL) {
         heap->named = piece->target;
         heap->named_mirror = o.mirror;
+    } else if (heap->named != piece->target) {
+        *LIST_ADD(sewer->run->arena, &heap->also) = piece->target;
     }
     ref.turn = (ref.turn + o.turn) % heap->symmetry;
     return ref;

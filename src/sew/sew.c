@@ -90,6 +90,9 @@ static bool step_makes_heap(const struct sewer *sewer,
         return heap->piece == step->piece;
     if (step->make == sewer->quilt->definition)
         return index == sewer->quilt->top;
+    for (size_t i = 0; i < heap->also.count; i++)
+        if (heap->also.items[i] == step->make)
+            return true;
     return heap->named == step->make && (heap->named_mirror || !step->mirror);
 }
 
