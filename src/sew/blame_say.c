@@ -56,6 +56,15 @@ static const char *difference_text(const struct blame *blame,
                         fabrics[wanted->quarters[first]].id);
 }
 
+/* What the cloth shows with the mistakes found so far mended. */
+static const struct picture *made_picture(const struct blame *blame)
+{
+    struct arena *arena = blame->run->arena;
+    const struct cloth *cloth = design_faces(
+        arena, blame->sized, blame->block, blame->changes, blame->change_count);
+    return picture_of(arena, cloth, blame->wanted);
+}
+
 /* "row 1, column 3 of the picture asks for n/f; the cloth shows n\f" */
 static void note_cell(struct blame *blame, struct diagnostic *d)
 {
@@ -70,11 +79,7 @@ static void note_cell(struct blame *blame, struct diagnostic *d)
     }
     struct arena *arena = blame->run->arena;
     const struct design *design = blame->sized->design;
-    const struct picture *made =
-        picture_of(arena,
-                   design_faces(arena, blame->sized, blame->block,
-                                blame->changes, blame->change_count),
-                   blame->wanted);
+    const struct picture *made = made_picture(blame);
     const size_t i = first_difference(blame);
     diag_note(
         blame->run, d, blame->wanted->cells[i].span,
@@ -315,11 +320,7 @@ void say_rest(struct blame *blame)
         cells += blame->differs[i];
     struct arena *arena = blame->run->arena;
     const struct design *design = blame->sized->design;
-    const struct picture *made =
-        picture_of(arena,
-                   design_faces(arena, blame->sized, blame->block,
-                                blame->changes, blame->change_count),
-                   blame->wanted);
+    const struct picture *made = made_picture(blame);
     const size_t i = first_difference(blame);
     struct diagnostic *d = diag_report(
         blame->run, DIAG_PICTURE, blame->wanted->cells[i].span,
