@@ -61,6 +61,10 @@ struct rational rational_round_up_root2(struct rational a, struct rational b,
  * never for a size that is printed. requires: b >= 0. */
 struct rational rational_root2_below(struct rational a, struct rational b);
 
+/* The greatest whole number that divides both; 0 only where both are 0.
+ * requires: a, b >= 0. */
+int64_t whole_common_divisor(int64_t a, int64_t b);
+
 /* For drawing only. ensures: 0 for unknown. */
 double rational_double(struct rational a);
 

@@ -188,6 +188,11 @@ struct rational rational_root2_below(struct rational a, struct rational b)
     return rational_add(a, reduce(wide_root(square), billion));
 }
 
+int64_t whole_common_divisor(int64_t a, int64_t b)
+{
+    return (int64_t)wide_gcd(a, b);
+}
+
 double rational_double(struct rational a)
 {
     return a.den == 0 ? 0.0 : (double)a.num / (double)a.den;

@@ -92,29 +92,20 @@ static void read_line(struct list_reader *reader, const char *line)
     }
 }
 
-/* Euclid. */
-static int64_t divisor(int64_t a, int64_t b)
-{
-    while (b != 0) {
-        const int64_t rest = a % b;
-        a = b;
-        b = rest;
-    }
-    return a;
-}
-
 /* The largest step of which all lengths are whole multiples. */
 static struct rational common_step(const struct rational *lengths, size_t count)
 {
     struct rational step = lengths[0];
     for (size_t i = 1; i < count; i++) {
-        const int64_t den = step.den / divisor(step.den, lengths[i].den);
+        const int64_t den =
+            step.den / whole_common_divisor(step.den, lengths[i].den);
         const struct rational a = rational_times(step, den * lengths[i].den);
         const struct rational b =
             rational_times(lengths[i], den * lengths[i].den);
         if (!rational_known(a) || !rational_known(b))
             return rational_unknown();
-        step = rational_make(divisor(a.num, b.num), den * lengths[i].den);
+        step = rational_make(whole_common_divisor(a.num, b.num),
+                             den * lengths[i].den);
     }
     return step;
 }

@@ -2,6 +2,8 @@
  * method; patterns are priced by a bounded knapsack, one for each height. */
 #include "roll_master.h"
 
+#include "rational.h"
+
 #include <math.h>
 #include <string.h>
 
@@ -363,24 +365,13 @@ double roll_master_solve(struct roll_master *master, const size_t *demand)
 
 /* ---- the bound ---- */
 
-/* Euclid. */
-static int64_t common_divisor(int64_t a, int64_t b)
-{
-    while (b != 0) {
-        const int64_t rest = a % b;
-        a = b;
-        b = rest;
-    }
-    return a;
-}
-
 /* The least length from `length` up that heights can add up to. */
 static int64_t reachable(const struct roll_master *master, int64_t length)
 {
     enum { MOST_CELLS = 4000000 };
     int64_t unit = 0, highest = 0;
     for (size_t k = 0; k < master->heights.count; k++) {
-        unit = common_divisor(master->heights.items[k].height, unit);
+        unit = whole_common_divisor(master->heights.items[k].height, unit);
         highest = master->heights.items[k].height;
     }
     const int64_t cells = (length + highest) / unit + 1;

@@ -218,7 +218,15 @@ static void revise_figures(struct pdf_file *file,
  * knows the language. */
 static void revise_catalog(struct pdf_file *file, const char *language)
 {
+    /* Cairo 1.16 marks a tagged file as that only where its first tag is a
+     * whole document's. */
+    const char *root = dictionary(file, file->root);
+    const char *marked = strstr(root, "/MarkInfo");
+    const char *tree = strstr(root, "/StructTreeRoot");
+    const char *end = object_end(root);
     const char *rest = begin_revision(file, file->root);
+    if (tree != NULL && tree < end && (marked == NULL || marked > end))
+        buffer_text(file->pdf, " /MarkInfo << /Marked true >>");
     if (language != NULL) {
         buffer_text(file->pdf, " /Lang ");
         add_text_string(file->pdf, language);

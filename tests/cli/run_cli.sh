@@ -349,6 +349,8 @@ sound() {
     for pdf in letter-*/*.pdf a4-*/*.pdf; do
         qpdf --check "$pdf" >said2 2>&1 || { cat said2; return 1; }
         ! grep -i warning said2 || return 1
+        pdfinfo "$pdf" | grep -q '^Tagged: *yes' ||
+            { echo "$pdf is not tagged"; return 1; }
     done
 }
 fonts_in() {
