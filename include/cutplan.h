@@ -1,8 +1,8 @@
 /* owner: cut
  *
  * What is cut from which cloth, and how much of it is bought: one plan for
- * each quilt and colorway. The same list of strips makes the text, the
- * diagram and the yardage. All lengths in the pattern's unit.
+ * each quilt and colorway. The same strips make the text, the diagram, the
+ * tables and the yardage. All lengths in the pattern's unit.
  */
 #ifndef SEAMWRIGHT_CUTPLAN_H
 #define SEAMWRIGHT_CUTPLAN_H
@@ -17,45 +17,87 @@ struct cut_item {
     const char *label;   /* "A1"; unique in a quilt */
     const char *purpose; /* "Lantern", "border", "binding" */
     int fabric;
-    struct rational width, height; /* cut size; `width` along the strip */
+    struct rational width, height; /* cut size */
     size_t count;
+    bool turns;      /* may lie the other way: no print or grain forbids it */
+    bool lengthwise; /* `height` runs along the selvage, in one piece */
     bool joined; /* whole strips that are joined end to end first */
     LIST(struct rational) lengths; /* cut from the joined strips */
     size_t border;                 /* number of the border, from 1 */
 };
 
+/* Segments of a strip, side by side, all alike: in each `stack` pieces one
+ * above the other. What a piece is lower than its strip, is trimmed. */
 struct strip_cut {
     size_t item;
-    size_t count;
+    size_t count; /* segments */
+    size_t stack;
+    struct rational along, across; /* the piece as it lies */
 };
 
-/* `repeat` strips of one height that are cut the same way. */
+/* `repeat` strips of one height that are cut the same way; the last of them
+ * only in part where `last` tells other cuts. */
 struct strip {
     struct rational height;
-    LIST(struct strip_cut) cuts;
-    struct rational used; /* of its length */
+    LIST(struct strip_cut) cuts; /* from the left */
+    LIST(struct strip_cut) last; /* of the last strip; none: as the others */
+    struct rational used;        /* of its length */
     size_t repeat;
 };
 
-/* Sheets (fat quarters) that are cut into the same strips. */
+enum sheet_kind {
+    SHEET_BOUGHT,     /* a fat quarter or another piece as it is sold */
+    SHEET_LENGTHWISE, /* a length of the cloth, cut along the selvage */
+    SHEET_REST        /* what stays of a lengthwise one */
+};
+
+/* A rectangle of cloth that is cut into strips, from the top down or, where
+ * `down`, from the left, so that their heights add up to its width. */
 struct sheet {
-    LIST(size_t) strips;  /* indexes, once for each strip */
-    struct rational used; /* of its height */
+    enum sheet_kind kind;
+    struct rational width, height;
+    bool down;
+    LIST(struct strip) strips;
+    struct rational used; /* by the strips' heights */
     size_t repeat;
+};
+
+/* What a person has to do: lines of cutting (strips of one pattern), ruler
+ * settings, pieces to trim. */
+struct cut_effort {
+    size_t lines, settings, trims;
+};
+
+/* A plan of fewer lines for one more step of cloth. */
+struct cut_offer {
+    struct rational bought;
+    LIST(struct strip) strips; /* none: there is no such plan */
+    struct cut_effort effort;
 };
 
 struct fabric_plan {
     int fabric;
     const struct bolt *bolt;
     LIST(struct cut_item) items;
-    LIST(struct strip) strips;    /* highest first */
-    LIST(struct sheet) sheets;    /* only of fat quarters */
-    struct rational strip_length; /* usable width of cloth or sheet */
-    struct rational sheet_height; /* of a fat quarter */
-    struct rational cut_height;   /* strips together */
+    LIST(struct strip) strips;    /* across the cloth, highest first */
+    LIST(struct sheet) sheets;    /* bought; or lengthwise ones and rests */
+    struct rational strip_length; /* usable width of the cloth or sheet */
+    struct rational sheet_height; /* as it is bought; 0 for yardage */
+    struct rational cut_height;   /* strips and lengthwise cloth together */
     struct rational allowance;    /* added before rounding */
+    struct rational needed;       /* with the allowance and shrinkage */
     struct rational bought;       /* length of yardage; 0 for sheets */
     size_t bought_sheets;
+    struct cut_effort effort;
+    /* Each size cut by itself, for comparison. */
+    struct rational hand_bought;
+    size_t hand_sheets;
+    struct cut_effort hand_effort;
+    /* Less than this is not sold that would do for a plan of this kind:
+     * unknown, or 0 sheets, where nothing is proven. */
+    struct rational least_bought;
+    size_t least_sheets;
+    struct cut_offer offer;
 };
 
 /* Backing: `panels` widths of cloth side by side. */
@@ -103,11 +145,71 @@ struct cutplans {
  *   others. */
 struct cutplans *plan_cutting(struct run *run, const struct sewn *sewn);
 
-/* ensures: true where the plan holds every piece once, inside its cloth. */
+/* ---- where everything lies ---- */
+
+/* A piece on its cloth, x along the strip or the sheet's width, y across. */
+struct placed_piece {
+    size_t item;
+    struct rational x, y, width, height;
+    /* Of a piece that is no rectangle, inside it; NULL: the rectangle. */
+    const struct cut_outline *outline;
+};
+
+/* Corners in order, x and y in turns. */
+struct cut_outline {
+    const struct rational *coordinates;
+    size_t corners;
+};
+
+struct placement {
+    LIST(struct placed_piece) pieces;
+};
+
+/* The pieces of one strip, its lower left corner at 0, 0. `last`: of the last
+ * strip of its kind. */
+struct placement place_strip(struct arena *arena, const struct strip *strip,
+                             bool last);
+
+/* The pieces of one sheet. */
+struct placement place_sheet(struct arena *arena, const struct sheet *sheet);
+
+/* Rebuilds the plan on its cloth, apart from how it was found. ensures: true
+ * where every piece is there as often as it is asked for, in its own size and
+ * grain, none overlaps another or the edge, and all can be cut apart by cuts
+ * from edge to edge of what is left. */
 bool cutplan_holds(const struct fabric_plan *plan);
+
+/* ---- how near the next smaller amount is ---- */
+
+/* Pieces of one size. */
+struct piece_count {
+    size_t item;
+    size_t count;
+};
+
+/* The fewest pieces without which one step of cloth less, or one sheet less,
+ * would do with the same cuts. */
+struct cut_nudge {
+    bool possible;          /* false where nothing less is sold */
+    struct rational less;   /* the next smaller amount; of yardage */
+    struct rational over;   /* what is needed above it, up to the cutting step */
+    size_t pieces;          /* of all sizes together */
+    LIST(struct piece_count) causes;
+};
+struct cut_nudge nudge_of(struct arena *arena, const struct pattern *pattern,
+                          const struct fabric_plan *plan);
+
+/* ---- words ---- */
 
 /* "1 7/8 yd" or "1.7 m"; plain text. */
 char *yardage_text(struct arena *arena, const struct pattern *pattern,
                    struct rational bought, bool glyphs);
+
+/* "1 7/8 yd", "5 fat quarters": what is bought of a cloth. */
+char *amount_text(struct arena *arena, const struct pattern *pattern,
+                  const struct fabric_plan *plan, bool glyphs);
+
+/* "fat quarter", "fat quarters", "ten-inch square", ...; NULL for yardage. */
+const char *sheet_name(enum sold_as sold, bool several);
 
 #endif

@@ -47,13 +47,27 @@ struct fabric {
 };
 
 /* The real cloth that plays a fabric's role in one colorway. */
+/* In the order of the choices of sold=. */
+enum sold_as {
+    SOLD_YARDAGE,
+    SOLD_FAT_QUARTER,
+    SOLD_FAT_EIGHTH,
+    SOLD_TEN_INCH,
+    SOLD_FIVE_INCH,
+    SOLD_STRIP
+};
+
 struct bolt {
     const struct element *element;
     int fabric;
     const char *name, *code;
     double red, green, blue; /* 0 to 1 */
     struct rational width;   /* usable, in the pattern's units */
-    bool fat_quarters;
+    enum sold_as sold;
+    struct rational selvage;   /* cut off at each side; 0 where the width that
+                                  was stated lies between the selvages */
+    struct rational shrinkage; /* part of width and length that is lost */
+    struct rational allowance; /* for squaring up; unknown: the pattern's */
     struct rational price; /* unknown where not given */
 };
 
@@ -143,6 +157,7 @@ struct border {
     const struct element *element;
     int fabric;
     struct rational width;
+    bool lengthwise; /* cut along the selvage, in one piece */
 };
 
 struct definition {

@@ -58,6 +58,7 @@ enum value_type {
     VALUE_COLOR,   /* #rrggbb */
     VALUE_DATE,    /* YYYY-MM-DD */
     VALUE_PRICE,   /* a decimal number, 0 or more */
+    VALUE_PERCENT, /* a decimal number, 0 or more and below 50 */
     VALUE_LENGTHS, /* lengths with commas between: one a quilt */
     VALUE_POINTS,  /* "X,Y X,Y ...": at least three */
     VALUE_WHOLES   /* whole numbers with commas between */
@@ -71,6 +72,7 @@ enum value_type {
     X(ATTR_SEAM, "seam", VALUE_LENGTH, "")                                 \
     X(ATTR_CUTTING_STEP, "cutting-step", VALUE_LENGTH, "")                 \
     X(ATTR_ALLOWANCE, "allowance", VALUE_LENGTH, "")                       \
+    X(ATTR_EFFORT, "effort", VALUE_CHOICE, "thrifty simple")               \
     X(ATTR_DESIGNER, "designer", VALUE_TEXT, "")                           \
     X(ATTR_PUBLISHER, "publisher", VALUE_TEXT, "")                         \
     X(ATTR_REVISION, "revision", VALUE_TEXT, "")                           \
@@ -83,11 +85,17 @@ enum value_type {
     X(ATTR_COLOR, "color", VALUE_COLOR, "")                                \
     X(ATTR_WIDTH, "width", VALUE_LENGTH, "")                               \
     X(ATTR_HEIGHT, "height", VALUE_LENGTH, "")                             \
-    X(ATTR_SOLD, "sold", VALUE_CHOICE, "yardage fat-quarter")              \
+    X(ATTR_SOLD, "sold", VALUE_CHOICE, \
+      "yardage fat-quarter fat-eighth ten-inch-square five-inch-square "   \
+      "strip")                                                             \
+    X(ATTR_SELVAGE, "selvage", VALUE_LENGTH, "")                           \
+    X(ATTR_SHRINKAGE, "shrinkage", VALUE_PERCENT, "")                      \
     X(ATTR_PRICE, "price", VALUE_PRICE, "")                                \
     X(ATTR_CODE, "code", VALUE_TEXT, "")                                   \
     X(ATTR_YARDS, "yards", VALUE_LENGTHS, "")                              \
     X(ATTR_FAT_QUARTERS, "fat-quarters", VALUE_WHOLES, "")                 \
+    X(ATTR_SHEETS, "sheets", VALUE_WHOLES, "")                             \
+    X(ATTR_GRAIN, "grain", VALUE_CHOICE, "crosswise lengthwise")           \
     X(ATTR_GRID, "grid", VALUE_SIZE, "")                                   \
     X(ATTR_CELLS, "cells", VALUE_WHOLE, "")                                \
     X(ATTR_FINISHED, "finished", VALUE_SIZE, "")                           \
@@ -155,6 +163,7 @@ struct pattern {
     struct rational seam;
     struct rational cutting_step;
     struct rational allowance; /* of cloth, for squaring up each cut */
+    bool simple; /* fewer lines of cutting may cost one more step of cloth */
 };
 
 /* ensures: the value, or NULL where it is missing or was not usable. */

@@ -9,21 +9,31 @@
  *
  * `width` is the usable width of the cloth; then a piece a line: its side along
  * the strip, its side across, how many, and a name. `height` makes the cloth
- * sheets of that height; `unit` (a ruler's steps for one unit) is taken and not
- * needed, as lengths are exact. Numbers are written as decimals or fractions
- * without blanks inside (`2-1/2`).
+ * sheets of that height, and `first-cut down` or `first-cut across` says which
+ * way their first cuts run, where only one will do. `leftover 21 18 4` is cloth
+ * that lies there already, 4 pieces of it, and is used before the roll. `unit`
+ * (a ruler's steps for one unit) is taken and not needed, as lengths are exact.
+ * Numbers are written as decimals or fractions without blanks inside (`2-1/2`).
  */
 #ifndef SEAMWRIGHT_PIECE_LIST_H
 #define SEAMWRIGHT_PIECE_LIST_H
 
 #include "rational.h"
 #include "roll.h"
+#include "sheets.h"
 
 struct piece_list {
     struct roll_problem problem; /* in whole steps */
     int64_t sheet_height;        /* in steps; 0 for a roll */
-    struct rational step;        /* length of one step */
-    const char *problem_text;    /* NULL, or "line 3: ..." */
+    enum sheet_first_cut first_cut;
+    const struct leftover *leftovers; /* in steps */
+    size_t leftover_count;
+    /* As written, since steps are rounded down: width and height of a sheet,
+     * and of each leftover, one after the other. */
+    struct rational sheet_sides[2];
+    const struct rational *leftover_sides;
+    struct rational step;     /* length of one step */
+    const char *problem_text; /* NULL, or "line 3: ..." */
 };
 
 /* ensures: the list; or `problem_text` set. Pieces may be turned if `turns`. */

@@ -46,4 +46,9 @@ const char *render_json(const struct run *run, const struct cutplans *plans,
 const char *render_tables(struct arena *arena, const struct cutplans *plans,
                           const struct selection *selection);
 
+/* How each cloth is cut, in short: the step to the next smaller amount, what
+ * causes it, the effort, the bound. */
+const char *render_cutting(struct arena *arena, const struct cutplans *plans,
+                           const struct selection *selection);
+
 #endif

@@ -1,17 +1,16 @@
-/* Cutting: for each cloth the list of pieces, and each strip as a line of text
- * beside its drawing. Text and drawing come from the same strip. Drawings are
- * to scale, one scale a cloth, so that strips can be compared by eye. Doubles
- * are enough for drawing; every number that is printed comes from the plan.
- * Read next: steps.c. */
+/* Cutting: for each cloth the list of pieces, then its cuts in their order,
+ * numbered, each as a line of text beside its drawing. Text and drawing come
+ * from the same plan. Drawings are to scale, one scale a cloth, so that strips
+ * can be compared by eye. Read next: cutting_figure.c, then steps.c. */
 #include <math.h>
 #include <string.h>
 
 #include "buffer.h"
-#include "section.h"
+#include "cutting.h"
 
 /* Points: label, cut size, pieces, what for. Together the column. */
 static const double piece_widths[4] = {52.0, 150.0, 70.0, 240.0};
-enum { TEXT_WIDTH = 160, STRIP_GAP = 14, SHEET_SIDE = 30, FEW = 9 };
+enum { TEXT_WIDTH = 158, STRIP_GAP = 8, FEW = 9 };
 
 /* Short tables stay with the drawing behind them. Joined strips have no length
  * of their own yet, so they are told by height. */
@@ -44,21 +43,45 @@ static void add_items(struct booklet *booklet, const struct fabric_plan *plan)
         add_item_row(booklet, &plan->items.items[i], plan->items.count <= FEW);
 }
 
-/* "9 × A2, 2 × A5" No-break spaces: a count stays with its label. */
+/* "9 × A2, 2 × A5": no-break spaces, so that a count stays with its label.
+ * Stacks are told as they are cut: "3 × A2 of 2 each". */
 static const char *cuts_text(const struct booklet *booklet,
                              const struct fabric_plan *plan,
-                             const struct strip *strip)
+                             const struct strip_cut *cuts, size_t count)
 {
     struct buffer text = buffer_in(booklet->wording.arena);
-    for (size_t i = 0; i < strip->cuts.count; i++) {
-        const struct strip_cut *cut = &strip->cuts.items[i];
+    for (size_t i = 0; i < count; i++) {
         buffer_printf(&text, "%s%zu\u00a0×\u00a0%s", i == 0 ? "" : ", ",
-                      cut->count, plan->items.items[cut->item].label);
+                      cuts[i].count * cuts[i].stack,
+                      plan->items.items[cuts[i].item].label);
     }
     return buffer_string(&text);
 }
 
-/* One sentence for a strip and all that are like it. */
+/* "Trim A5 to 2 in." for pieces that are lower than their strip; what stands
+ * in stacks is sliced to its size. */
+static const char *trims_text(const struct booklet *booklet,
+                              const struct fabric_plan *plan,
+                              const struct strip *strip)
+{
+    const struct wording *w = &booklet->wording;
+    struct buffer text = buffer_in(w->arena);
+    for (size_t i = 0; i < strip->cuts.count; i++) {
+        const struct strip_cut *cut = &strip->cuts.items[i];
+        const struct rational stack =
+            rational_times(cut->across, (int64_t)cut->stack);
+        const char *label = plan->items.items[cut->item].label;
+        if (cut->stack > 1)
+            buffer_printf(&text, " Slice %s into %s %s.", label,
+                          word_length(w, cut->across), word_unit(w));
+        else if (rational_compare(stack, strip->height) < 0)
+            buffer_printf(&text, " Trim %s to %s %s.", label,
+                          word_length(w, cut->across), word_unit(w));
+    }
+    return text.length == 0 ? "" : buffer_string(&text);
+}
+
+/* One sentence or two for a strip and all that are like it. */
 static const char *strip_text(const struct booklet *booklet,
                               const struct fabric_plan *plan,
                               const struct strip *strip)
@@ -67,185 +90,186 @@ static const char *strip_text(const struct booklet *booklet,
     const char *height = arena_printf(
         w->arena, "%s %s", word_length(w, strip->height), word_unit(w));
     const struct cut_item *item = &plan->items.items[strip->cuts.items[0].item];
-    if (item->joined)
+    if (item->joined && strip->cuts.count == 1)
         return arena_printf(w->arena, "Cut %zu strip%s, %s high (%s).",
                             strip->repeat, strip->repeat == 1 ? "" : "s",
                             height, item->label);
     return arena_printf(
-        w->arena, "Cut %zu strip%s, %s high. Subcut %s%s.", strip->repeat,
+        w->arena, "Cut %zu strip%s, %s high. Subcut %s%s%s%s.%s", strip->repeat,
         strip->repeat == 1 ? "" : "s", height,
-        strip->repeat == 1 ? "" : "each: ", cuts_text(booklet, plan, strip));
+        strip->repeat == 1 ? "" : "each: ",
+        cuts_text(booklet, plan, strip->cuts.items, strip->cuts.count),
+        strip->last.count > 0 ? "; of the last only " : "",
+        strip->last.count > 0
+            ? cuts_text(booklet, plan, strip->last.items, strip->last.count)
+            : "",
+        trims_text(booklet, plan, strip));
 }
 
-/* How strips of one cloth are drawn. */
-struct strip_view {
-    struct booklet *booklet;
-    const struct fabric_plan *plan;
-    double scale; /* points for one unit */
-    bool brief;   /* no sizes: inside a sheet */
-};
-
-/* Hatched, with its length where that fits. Half a point is a rounding of
- * drawing, not cloth. */
-static void draw_leftover(const struct strip_view *view, struct box *box,
-                          double x, double y, double width, double height,
-                          struct rational length)
+/* A number, text, and the drawing in the rest of the column. */
+static void add_line(struct booklet *booklet, size_t number, const char *text,
+                     const struct box *drawing)
 {
-    const struct canvas *canvas = &view->booklet->flow.canvas;
-    if (width < 0.5)
-        return;
-    struct path_item waste = outline_narrow();
-    waste.filled = true;
-    waste.fill = white;
-    waste.hatch = (struct hatch){45.0, 5.0, 0.5, false, grey};
-    box_rectangle(canvas, box, x, y, width, height, waste);
-    struct text_style style = style_figure();
-    style.align = ALIGN_CENTER;
-    const char *text = word_length(&view->booklet->wording, length);
-    const struct text_extent extent =
-        typeset_measure(canvas->typeset, text, style, 0.0);
-    if (width > extent.width + 6.0 && height > extent.height)
-        box_label(canvas, box, x + width / 2.0,
-                  y + (height - extent.height) / 2.0, text, style, 0.0, true);
+    enum { NUMBER_WIDTH = 20 };
+    const struct canvas *canvas = &booklet->flow.canvas;
+    struct box *words =
+        box_text(canvas, text, style_body(), TEXT_WIDTH - NUMBER_WIDTH);
+    struct box *box = box_new(canvas, canvas->width,
+                              fmax(words->height + 3.0, drawing->height));
+    struct text_style bold = style_bold();
+    bold.align = ALIGN_RIGHT;
+    box_label(canvas, box, NUMBER_WIDTH - 6.0, 3.0,
+              arena_printf(canvas->arena, "%zu", number), bold, 0.0, false);
+    box_put(canvas, box, words, NUMBER_WIDTH, 3.0);
+    box_tag(canvas, box, "Figure", text);
+    box_put(canvas, box, drawing, TEXT_WIDTH + STRIP_GAP, 0.0);
+    box_tag_end(canvas, box, "Figure");
+    flow_add(&booklet->flow, box, 4.0);
 }
 
-/* Only where it fits; the text beside the drawing names all cuts anyway. */
-static void label_cut(const struct strip_view *view, struct box *box, double x,
-                      double y, double width, double height, const char *text)
+/* What is left of the column for cloth. */
+static struct cloth_view view_of(struct booklet *booklet,
+                                 const struct fabric_plan *plan)
 {
-    const struct canvas *canvas = &view->booklet->flow.canvas;
-    struct text_style style = style_figure();
-    style.align = ALIGN_CENTER;
-    const struct text_extent extent =
-        typeset_measure(canvas->typeset, text, style, 0.0);
-    if (width > extent.width + 4.0 && height >= extent.height)
-        box_label(canvas, box, x + width / 2.0,
-                  y + (height - extent.height) / 2.0, text, style, 0.0, true);
+    const double room = booklet->flow.canvas.width - TEXT_WIDTH - STRIP_GAP -
+                        DIMENSION_WIDTH - 2.0 * SELVAGE_WIDTH;
+    return (struct cloth_view){booklet, plan,
+                               room / rational_double(plan->strip_length)};
 }
 
-/* One strip at (x, y) of the box, its pieces in their order. Strips that are
- * repeated are drawn once. */
-static void draw_strip(const struct strip_view *view, struct box *box,
-                       const struct strip *strip, double x, double y)
-{
-    const struct canvas *canvas = &view->booklet->flow.canvas;
-    const double height = rational_double(strip->height) * view->scale;
-    const struct path_item fill =
-        face_fill(view->booklet->plan->colorway, view->plan->fabric, false);
-    const double start = x;
-    for (size_t i = 0; i < strip->cuts.count; i++) {
-        const struct strip_cut *cut = &strip->cuts.items[i];
-        const struct cut_item *item = &view->plan->items.items[cut->item];
-        const double width = rational_double(item->width) * view->scale;
-        for (size_t k = 0; k < cut->count; k++) {
-            box_rectangle(canvas, box, x, y, width, height, fill);
-            label_cut(view, box, x, y, width, height, item->label);
-            x += width;
-        }
-    }
-    const struct rational left =
-        rational_sub(view->plan->strip_length, strip->used);
-    draw_leftover(view, box, x, y, rational_double(left) * view->scale, height,
-                  left);
-    box_rectangle(canvas, box, start, y,
-                  rational_double(view->plan->strip_length) * view->scale,
-                  height, outline_wide());
-}
-
-/* Text on the left; the drawing takes the rest of the column. */
-static void add_strip(struct booklet *booklet, const struct fabric_plan *plan,
-                      const struct strip *strip)
+/* Strips across the cloth, below a line of words for their ends. */
+static void add_strips(struct booklet *booklet, const struct fabric_plan *plan,
+                       size_t *number)
 {
     const struct canvas *canvas = &booklet->flow.canvas;
-    const double room = canvas->width - TEXT_WIDTH - STRIP_GAP;
-    const struct strip_view view = {
-        booklet, plan, room / rational_double(plan->strip_length), false};
-    struct box *text = box_text(canvas, strip_text(booklet, plan, strip),
-                                style_body(), TEXT_WIDTH);
-    const double height = rational_double(strip->height) * view.scale;
-    struct box *box =
-        box_new(canvas, canvas->width, fmax(text->height, height + 2.0));
-    box_put(canvas, box, text, 0.0, 0.0);
-    box_tag(canvas, box, "Figure", strip_text(booklet, plan, strip));
-    draw_strip(&view, box, strip, TEXT_WIDTH + STRIP_GAP, 1.0);
-    box_tag_end(canvas, box, "Figure");
-    flow_add(&booklet->flow, box, 9.0);
+    const struct cloth_view view = view_of(booklet, plan);
+    if (plan->strips.count == 0)
+        return;
+    struct box *head = box_new(canvas, canvas->width, 11.0);
+    box_put(canvas, head, draw_strip_head(&view), TEXT_WIDTH + STRIP_GAP, 0.0);
+    head->keep_with_next = true;
+    flow_add(&booklet->flow, head, 6.0);
+    for (size_t i = 0; i < plan->strips.count; i++) {
+        const struct strip *strip = &plan->strips.items[i];
+        add_line(booklet, (*number)++, strip_text(booklet, plan, strip),
+                 draw_strip(&view, strip));
+    }
 }
 
-/* Says once a cloth how strips run and what hatching means. */
-static void add_caption(struct booklet *booklet, const struct fabric_plan *plan)
+/* ---- lengthwise cloth, and what stays beside it ---- */
+
+static const char *lengthwise_text(const struct booklet *booklet,
+                                   const struct fabric_plan *plan,
+                                   const struct sheet *sheet)
 {
     const struct wording *w = &booklet->wording;
-    const char *width = arena_printf(
-        w->arena, "%s %s", word_length(w, plan->strip_length), word_unit(w));
-    struct box *box = box_text(
-        &booklet->flow.canvas,
-        plan->bolt->fat_quarters
-            ? arena_printf(
-                  w->arena,
-                  "Each fat quarter is used as %s high and %s wide. Strips run "
-                  "along the width. Hatched cloth is left over.",
-                  arena_printf(w->arena, "%s %s",
-                               word_length(w, plan->sheet_height),
-                               word_unit(w)),
-                  width)
-            : arena_printf(
-                  w->arena,
-                  "Strips run from selvage to selvage, %s. Together they are "
-                  "%s %s "
-                  "high. Hatched cloth is left over; its length stands on it.",
-                  width, word_length(w, plan->cut_height), word_unit(w)),
-        style_small(), booklet->flow.canvas.width);
-    box->keep_with_next = true;
-    flow_add(&booklet->flow, box, 8.0);
+    struct buffer text = buffer_in(w->arena);
+    buffer_printf(&text,
+                  "Cut %s %s off the length of the cloth%s. From it cut, along "
+                  "the selvage: ",
+                  word_length(w, sheet->height), word_unit(w),
+                  sheet->repeat == 1
+                      ? ""
+                      : arena_printf(w->arena, ", %zu times", sheet->repeat));
+    for (size_t i = 0; i < sheet->strips.count; i++) {
+        const struct strip *strip = &sheet->strips.items[i];
+        const struct strip_cut *cut = &strip->cuts.items[0];
+        buffer_printf(&text, "%s%zu\u00a0×\u00a0%s, %s", i == 0 ? "" : "; ",
+                      strip->repeat, plan->items.items[cut->item].label,
+                      word_size_unit(w, cut->across, cut->along));
+    }
+    buffer_text(&text, ".");
+    return buffer_string(&text);
 }
 
-/* ---- fat quarters ---- */
-
-/* The fat quarter as it lies: strips from the top down, what is left below. */
-/* A strip of a sheet with its height beside it. */
-static void draw_sheet_strip(const struct strip_view *view, struct box *box,
-                             const struct strip *strip, double y)
+static const char *rest_text(const struct booklet *booklet,
+                             const struct fabric_plan *plan,
+                             const struct sheet *sheet)
 {
-    const struct canvas *canvas = &view->booklet->flow.canvas;
-    const double height = rational_double(strip->height) * view->scale;
-    struct text_style style = style_small();
-    style.align = ALIGN_RIGHT;
-    const char *text = word_length(&view->booklet->wording, strip->height);
-    const struct text_extent extent =
-        typeset_measure(canvas->typeset, text, style, 0.0);
-    draw_strip(view, box, strip, SHEET_SIDE, y);
-    box_label(canvas, box, SHEET_SIDE - 5.0, y + (height - extent.height) / 2.0,
-              text, style, 0.0, false);
+    const struct wording *w = &booklet->wording;
+    struct buffer text = buffer_in(w->arena);
+    buffer_printf(&text, "From the rest, %s%s:",
+                  word_size_unit(w, sheet->width, sheet->height),
+                  sheet->repeat == 1
+                      ? ""
+                      : arena_printf(w->arena, " (%zu times)", sheet->repeat));
+    for (size_t i = 0; i < sheet->strips.count; i++) {
+        const struct strip *strip = &sheet->strips.items[i];
+        buffer_printf(
+            &text, " %s%zu strip%s, %s %s %s, with %s.%s",
+            i == 0 ? "" : "Then ", strip->repeat, strip->repeat == 1 ? "" : "s",
+            word_length(w, strip->height), word_unit(w),
+            sheet->down ? "wide" : "high",
+            cuts_text(booklet, plan, strip->cuts.items, strip->cuts.count),
+            trims_text(booklet, plan, strip));
+    }
+    return buffer_string(&text);
 }
 
+/* Long pieces are drawn smaller, so that the page holds them. */
+static void add_lengths(struct booklet *booklet, const struct fabric_plan *plan,
+                        enum sheet_kind kind, size_t *number)
+{
+    const double most = flow_page_height(&booklet->flow) * 0.45;
+    for (size_t i = 0; i < plan->sheets.count; i++) {
+        const struct sheet *sheet = &plan->sheets.items[i];
+        if (sheet->kind != kind)
+            continue;
+        struct cloth_view view = view_of(booklet, plan);
+        view.scale = fmin(view.scale, most / rational_double(sheet->height));
+        add_line(booklet, *number,
+                 kind == SHEET_REST ? rest_text(booklet, plan, sheet)
+                                    : lengthwise_text(booklet, plan, sheet),
+                 draw_sheet(&view, sheet, 1));
+        ++*number;
+    }
+}
+
+/* ---- sheets ---- */
+
+/* "2: 3 strips, 4½ in high: 4 × A1." for each strip of a sheet. */
+static const char *sheet_text(const struct booklet *booklet,
+                              const struct fabric_plan *plan,
+                              const struct sheet *sheet)
+{
+    const struct wording *w = &booklet->wording;
+    struct buffer text = buffer_in(w->arena);
+    for (size_t i = 0; i < sheet->strips.count; i++) {
+        const struct strip *strip = &sheet->strips.items[i];
+        buffer_printf(
+            &text, "%s%zu: %zu strip%s, %s %s %s%s: %s.%s", i == 0 ? "" : "\n",
+            i + 1, strip->repeat, strip->repeat == 1 ? "" : "s",
+            word_length(w, strip->height), word_unit(w),
+            sheet->down ? "wide" : "high", strip->repeat == 1 ? "" : ", each",
+            cuts_text(booklet, plan, strip->cuts.items, strip->cuts.count),
+            trims_text(booklet, plan, strip));
+    }
+    return buffer_string(&text);
+}
+
+/* A sheet as it lies, and its cuts in words below. */
 static struct box *sheet_box(struct booklet *booklet,
                              const struct fabric_plan *plan,
                              const struct sheet *sheet, double width)
 {
     const struct canvas *canvas = &booklet->flow.canvas;
-    const double across = width - SHEET_SIDE;
-    const struct strip_view view = {
-        booklet, plan, across / rational_double(plan->strip_length), true};
-    const double height = rational_double(plan->sheet_height) * view.scale;
-    const char *title = arena_printf(booklet->wording.arena,
-                                     "Cut %zu like this.", sheet->repeat);
-    struct box *heading = box_text(canvas, title, style_bold(), width);
-    struct box *box = box_new(canvas, width, heading->height + 4.0 + height);
-    box_put(canvas, box, heading, SHEET_SIDE, 0.0);
-    double y = heading->height + 4.0;
-    for (size_t i = 0; i < sheet->strips.count; i++) {
-        const struct strip *strip = &plan->strips.items[sheet->strips.items[i]];
-        draw_sheet_strip(&view, box, strip, y);
-        y += rational_double(strip->height) * view.scale;
-    }
-    const struct rational left = rational_sub(plan->sheet_height, sheet->used);
-    const double left_height = rational_double(left) * view.scale;
-    if (left_height > 0.5)
-        draw_leftover(&view, box, SHEET_SIDE, y, across, left_height, left);
-    box_rectangle(canvas, box, SHEET_SIDE, heading->height + 4.0, across,
-                  height, outline_wide());
-    return box;
+    const struct cloth_view view = {
+        booklet, plan,
+        (width - DIMENSION_WIDTH) / fmax(rational_double(plan->strip_length),
+                                         rational_double(plan->sheet_height))};
+    const char *title = arena_printf(
+        booklet->wording.arena, "Cut %zu %s like this.", sheet->repeat,
+        sheet_name(plan->bolt->sold, sheet->repeat != 1));
+    const char *words = sheet_text(booklet, plan, sheet);
+    struct box *drawn = draw_sheet(&view, sheet, 1);
+    struct box *figure = box_new(canvas, drawn->width, drawn->height);
+    box_tag(canvas, figure, "Figure", words);
+    box_put(canvas, figure, drawn, 0.0, 0.0);
+    box_tag_end(canvas, figure, "Figure");
+    struct box *parts[3] = {box_text(canvas, title, style_bold(), width),
+                            figure,
+                            box_text(canvas, words, style_body(), width)};
+    return box_stack(canvas, parts, 3, 4.0);
 }
 
 /* Two side by side are large enough for labels. */
@@ -263,6 +287,89 @@ static void add_sheets(struct booklet *booklet, const struct fabric_plan *plan)
                 sheet_box(booklet, plan, &plan->sheets.items[i + count], width);
         flow_add(&booklet->flow, box_row(canvas, row, count, gap), 12.0);
     }
+}
+
+/* ---- what is told of the whole plan ---- */
+
+/* A statement that holds: the bound was proven in whole numbers. */
+static const char *proof_text(const struct booklet *booklet,
+                              const struct fabric_plan *plan)
+{
+    struct arena *arena = booklet->wording.arena;
+    const struct pattern *pattern = booklet->design->pattern;
+    if (plan->bolt->sold != SOLD_YARDAGE)
+        return plan->least_sheets == plan->bought_sheets
+                   ? " Fewer cannot do with cuts of this kind."
+                   : "";
+    if (!rational_known(plan->least_bought))
+        return "";
+    return rational_equal(plan->least_bought, plan->bought)
+               ? " Less cloth cannot do with strips of this kind."
+               : arena_printf(
+                     arena, " At least %s are needed in any case.",
+                     yardage_text(arena, pattern, plan->least_bought, true));
+}
+
+/* Says once a cloth how strips run and what hatching means. */
+static void add_caption(struct booklet *booklet, const struct fabric_plan *plan)
+{
+    const struct wording *w = &booklet->wording;
+    const char *text =
+        plan->bolt->sold == SOLD_YARDAGE
+            ? arena_printf(
+                  w->arena,
+                  "Strips run from selvage to selvage, %s %s between them. All "
+                  "cuts together take %s %s of the length.%s Hatched cloth is "
+                  "left over.",
+                  word_length(w, plan->strip_length), word_unit(w),
+                  word_length(w, plan->cut_height), word_unit(w),
+                  proof_text(booklet, plan))
+            : arena_printf(
+                  w->arena,
+                  "Each %s is used as %s wide and %s high. Cut the strips in "
+                  "the order of their numbers; the number behind the colon is "
+                  "a strip's height.%s Hatched cloth is left over.",
+                  sheet_name(plan->bolt->sold, false),
+                  arena_printf(w->arena, "%s %s",
+                               word_length(w, plan->strip_length),
+                               word_unit(w)),
+                  arena_printf(w->arena, "%s %s",
+                               word_length(w, plan->sheet_height),
+                               word_unit(w)),
+                  proof_text(booklet, plan));
+    struct box *box = box_text(&booklet->flow.canvas, text, style_small(),
+                               booklet->flow.canvas.width);
+    box->keep_with_next = true;
+    flow_add(&booklet->flow, box, 8.0);
+}
+
+/* Simpler cutting for a little more cloth, all told. */
+static void add_offer(struct booklet *booklet, const struct fabric_plan *plan)
+{
+    const struct wording *w = &booklet->wording;
+    if (plan->offer.strips.count == 0)
+        return;
+    struct buffer text = buffer_in(w->arena);
+    buffer_printf(
+        &text,
+        "With %s in place of %s, %zu line%s of cutting do in "
+        "place of %zu:",
+        yardage_text(w->arena, booklet->design->pattern, plan->offer.bought,
+                     true),
+        yardage_text(w->arena, booklet->design->pattern, plan->bought, true),
+        plan->offer.effort.lines, plan->offer.effort.lines == 1 ? "" : "s",
+        plan->effort.lines);
+    for (size_t i = 0; i < plan->offer.strips.count; i++) {
+        const struct strip *strip = &plan->offer.strips.items[i];
+        const char *trims = trims_text(booklet, plan, strip);
+        buffer_printf(
+            &text, "%s %zu × %s %s (%s%s)", i == 0 ? "" : ";", strip->repeat,
+            word_length(w, strip->height), word_unit(w),
+            cuts_text(booklet, plan, strip->cuts.items, strip->cuts.count),
+            trims[0] == '\0' ? "" : arena_printf(w->arena, ".%s", trims));
+    }
+    buffer_text(&text, ".");
+    flow_paragraph(&booklet->flow, buffer_string(&text));
 }
 
 /* What is cut from strips that are joined first. Four lengths are a border: two
@@ -292,7 +399,7 @@ static void add_joined(struct booklet *booklet, const struct cut_item *item)
                                       buffer_string(&lengths), item->purpose));
 }
 
-/* Swatch and name, the table, then strips or sheets. */
+/* Swatch and name, the table, then all cuts in their order. */
 static void add_fabric(struct booklet *booklet, const struct fabric_plan *plan)
 {
     const struct canvas *canvas = &booklet->flow.canvas;
@@ -307,25 +414,30 @@ static void add_fabric(struct booklet *booklet, const struct fabric_plan *plan)
     flow_add(&booklet->flow, heading, 20.0);
     add_items(booklet, plan);
     add_caption(booklet, plan);
-    if (plan->bolt->fat_quarters)
+    size_t number = 1;
+    if (plan->bolt->sold == SOLD_YARDAGE) {
+        add_lengths(booklet, plan, SHEET_LENGTHWISE, &number);
+        add_lengths(booklet, plan, SHEET_REST, &number);
+        add_strips(booklet, plan, &number);
+    } else {
         add_sheets(booklet, plan);
-    else
-        for (size_t i = 0; i < plan->strips.count; i++)
-            add_strip(booklet, plan, &plan->strips.items[i]);
+    }
     for (size_t i = 0; i < plan->items.count; i++)
         if (plan->items.items[i].joined)
             add_joined(booklet, &plan->items.items[i]);
+    add_offer(booklet, plan);
 }
 
 /* Cloth by cloth, as they lie on the table; what is not used is not there. */
 void section_cutting(struct booklet *booklet)
 {
     flow_section(&booklet->flow, "Cutting", true);
-    flow_paragraph(&booklet->flow, "Press the cloth and square up one end. Cut "
-                                   "the strips of each cloth from "
-                                   "the top of its list down, then subcut them "
-                                   "from the left. Put the labels "
-                                   "on the heaps as you cut.");
+    flow_paragraph(&booklet->flow,
+                   "Press the cloth, fold it selvage to selvage "
+                   "and square up one end. Cut each cloth in "
+                   "the order of its numbers, then subcut the "
+                   "strips from the left. Put the labels on "
+                   "the heaps as you cut.");
     for (size_t i = 0; i < booklet->design->fabrics.count; i++)
         if (booklet->plan->fabrics[i].items.count > 0)
             add_fabric(booklet, &booklet->plan->fabrics[i]);

@@ -1,6 +1,7 @@
 /* Materials, tools, cautions and how to read the booklet. What a shop needs to
  * know, then what the table needs. Amounts come from the plan; widths of
  * columns are points. Read next: cutting.c. */
+#include "buffer.h"
 #include "section.h"
 
 /* Points: swatch, letter, fabric, cloth, amount; together the column of a
@@ -27,15 +28,30 @@ static const char *bolt_text(const struct booklet *booklet,
                               bolt->code);
 }
 
-/* In what this cloth is sold in. */
-static const char *amount_text(const struct booklet *booklet,
-                               const struct fabric_plan *plan)
+/* What of the cloth is counted on: its width, and all that is taken off. */
+static const char *cloth_text(const struct booklet *booklet,
+                              const struct fabric_plan *plan)
 {
-    struct arena *arena = booklet->wording.arena;
-    if (plan->bolt->fat_quarters)
-        return arena_printf(arena, "%zu fat quarter%s", plan->bought_sheets,
-                            plan->bought_sheets == 1 ? "" : "s");
-    return yardage_text(arena, booklet->design->pattern, plan->bought, true);
+    const struct wording *w = &booklet->wording;
+    const struct bolt *bolt = plan->bolt;
+    struct buffer text = buffer_in(w->arena);
+    buffer_printf(&text, "%s, ", bolt_text(booklet, bolt));
+    if (bolt->sold == SOLD_YARDAGE)
+        buffer_printf(&text, "%s %s wide, %s %s to square up",
+                      word_length(w, bolt->width), word_unit(w),
+                      word_length(w, plan->allowance), word_unit(w));
+    else
+        buffer_printf(&text, "%s each",
+                      word_size_unit(w, plan->strip_length,
+                                     plan->sheet_height));
+    if (rational_sign(bolt->selvage) > 0)
+        buffer_printf(&text, "; selvages of %s %s cut off",
+                      word_length(w, bolt->selvage), word_unit(w));
+    if (rational_sign(bolt->shrinkage) > 0)
+        buffer_printf(&text, "; %s %% for shrinkage",
+                      rational_decimal(w->arena,
+                                       rational_times(bolt->shrinkage, 100), 1));
+    return buffer_string(&text);
 }
 
 /* Binding and border share the cloth of a role, so its amount holds both. */
@@ -67,7 +83,8 @@ static void add_fabrics(struct booklet *booklet)
             face_fill(booklet->plan->colorway, plan->fabric, false);
         const char *cells[5] = {
             "", fabric_letter(arena, plan->fabric), uses_text(booklet, plan),
-            bolt_text(booklet, plan->bolt), amount_text(booklet, plan)};
+            cloth_text(booklet, plan),
+            amount_text(arena, booklet->design->pattern, plan, true)};
         add_row(booklet, cells, false, &swatch);
     }
 }
@@ -112,14 +129,11 @@ static void add_bases(struct booklet *booklet)
         &booklet->flow,
         arena_printf(
             w->arena,
-            "Amounts count the strips of the cutting plan, add %s %s to square "
-            "up "
-            "each cloth, and round up to the next %s. Widths of cloth are "
-            "between "
-            "the selvages. A fat quarter is %s by half the width of its cloth.",
-            word_length(w, pattern->allowance), word_unit(w),
-            pattern->units == UNIT_CM ? "0.1 m" : "⅛ yd",
-            pattern->units == UNIT_CM ? "50 cm" : "18 in"));
+            "Amounts count the cuts of the cutting plan, add what squaring up "
+            "and shrinkage take where a cloth says so, and round up to the "
+            "next %s. Widths of cloth are between the selvages: measure yours, "
+            "as a narrower one gives fewer pieces a strip.",
+            pattern->units == UNIT_CM ? "0.1 m" : "⅛ yd"));
 }
 
 /* A bullet, and text that hangs behind it. */

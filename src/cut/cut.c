@@ -4,65 +4,31 @@
  * then what is bought, then what was stated of it. Read next: items.c. */
 #include "cutter.h"
 
-/* Shops cut by the eighth of a yard, or by ten centimetres (common practice).
- * Up, always. */
-struct rational sold_length(const struct cutter *cutter, struct rational length)
-{
-    const bool metric = cutter->pattern->units == UNIT_CM;
-    return rational_round_up(length,
-                             metric ? rational_whole(10) : rational_make(9, 2));
-}
-
-/* Yards and metres, as a shop cuts; `glyphs` for pages, else plain. */
-char *yardage_text(struct arena *arena, const struct pattern *pattern,
-                   struct rational bought, bool glyphs)
-{
-    const bool metric = pattern->units == UNIT_CM;
-    const struct rational amount =
-        rational_div(bought, rational_whole(metric ? 100 : 36));
-    const enum length_unit unit = metric ? UNIT_M : UNIT_YD;
-    return arena_printf(arena, "%s %s",
-                        glyphs ? length_glyphs(arena, amount, unit)
-                               : length_plain(arena, amount, unit),
-                        metric ? "m" : "yd");
-}
-
-/* The allowance comes once a cloth, before rounding: the first cut squares up
- * the whole length. Sheets are counted, never rounded. */
+/* The allowance comes once a cloth, before shrinkage and rounding: the first
+ * cut squares up the whole length. Sheets are counted, never rounded. */
 void plan_amounts(struct cutter *cutter, struct fabric_plan *plan)
 {
-    plan->cut_height = rational_whole(0);
+    plan->cut_height = plan->bought = plan->needed = rational_whole(0);
     for (size_t i = 0; i < plan->strips.count; i++)
         plan->cut_height =
             rational_add(plan->cut_height,
                          rational_times(plan->strips.items[i].height,
                                         (int64_t)plan->strips.items[i].repeat));
-    plan->bought = rational_whole(0);
-    for (size_t i = 0; i < plan->sheets.count; i++)
-        plan->bought_sheets += plan->sheets.items[i].repeat;
-    if (plan->bolt->fat_quarters || plan->items.count == 0)
+    for (size_t i = 0; i < plan->sheets.count; i++) {
+        const struct sheet *sheet = &plan->sheets.items[i];
+        if (sheet->kind == SHEET_BOUGHT)
+            plan->bought_sheets += sheet->repeat;
+        if (sheet->kind == SHEET_LENGTHWISE)
+            plan->cut_height = rational_add(
+                plan->cut_height,
+                rational_times(sheet->height, (int64_t)sheet->repeat));
+    }
+    if (plan->bolt->sold != SOLD_YARDAGE || plan->items.count == 0)
         return;
-    plan->allowance = cutter->pattern->allowance;
-    plan->bought =
-        sold_length(cutter, rational_add(plan->cut_height, plan->allowance));
-}
-
-/* A fat quarter: half a yard by half the width of cloth (American Patchwork &
- * Quilting, 2017); 50 cm in centimetres (common practice). Strips run along the
- * width of cloth, so that is the length of a strip. */
-static void measure_bolt(struct cutter *cutter, struct fabric_plan *plan,
-                         int fabric)
-{
-    plan->fabric = fabric;
-    plan->bolt = &cutter->plan->colorway->bolts[fabric];
-    plan->strip_length = plan->bolt->width;
-    plan->sheet_height = rational_whole(0);
-    plan->allowance = rational_whole(0);
-    if (!plan->bolt->fat_quarters)
-        return;
-    plan->strip_length = rational_div(plan->bolt->width, rational_whole(2));
-    plan->sheet_height = cutter->pattern->units == UNIT_CM ? rational_whole(50)
-                                                           : rational_whole(18);
+    plan->needed = length_to_buy(
+        plan->bolt, rational_add(plan->cut_height, plan->allowance));
+    plan->bought = sold_length(cutter, plan->needed);
+    plan->offer.bought = rational_add(plan->bought, sold_step(cutter->pattern));
 }
 
 /* What backing or batting is larger at each side: 4 in or 10 cm is the lower
@@ -128,105 +94,10 @@ void plan_backing(struct cutter *cutter)
     backing->panels = backing->seams_vertical ? down : across;
     backing->panel_length =
         backing->seams_vertical ? backing->height : backing->width;
-    backing->bought = sold_length(
-        cutter, backing->seams_vertical ? down_length : across_length);
-}
-
-/* A list of several amounts has no single mend. */
-static void report_amount(struct cutter *cutter, const struct value *stated,
-                          const char *found, const char *wanted,
-                          const char *replacement)
-{
-    struct diagnostic *d =
-        diag_report(cutter->run, DIAG_YARDAGE, stated->span,
-                    "`%s` takes %s of this cloth, not %s",
-                    cutter->plan->quilt->definition->id, found, wanted);
-    if (stated->list.count == 1)
-        diag_mend(cutter->run, d, stated->span, replacement, "%s=\"%s\" holds",
-                  stated->name.end - stated->name.start == 5 ? "yards"
-                                                             : "fat-quarters",
-                  replacement);
-    else
-        diag_help(cutter->run, d, "write %s in its place", replacement);
-}
-
-/* ensures: a list with an amount for each quilt, or NULL. reports: an amount in
- * what this cloth is not sold in, and lists of another length. */
-static const struct value *stated_list(struct cutter *cutter,
-                                       const struct fabric_plan *plan,
-                                       enum attribute_id id, size_t quilt_count)
-{
-    const struct value *stated = value_of(plan->bolt->element, id);
-    if (stated == NULL)
-        return NULL;
-    if (plan->bolt->fat_quarters != (id == ATTR_FAT_QUARTERS)) {
-        struct diagnostic *d = diag_report(
-            cutter->run, DIAG_YARDAGE, stated->name,
-            "this cloth is sold %s, not %s",
-            plan->bolt->fat_quarters ? "in fat quarters" : "as yardage",
-            plan->bolt->fat_quarters ? "as yardage" : "in fat quarters");
-        diag_help(cutter->run, d, "state it with %s=\"...\"",
-                  plan->bolt->fat_quarters ? "fat-quarters" : "yards");
-        return NULL;
-    }
-    if (stated->list.count == quilt_count)
-        return stated;
-    struct diagnostic *d = diag_report(cutter->run, DIAG_YARDAGE, stated->span,
-                                       "there are %zu amounts for %zu quilts",
-                                       stated->list.count, quilt_count);
-    diag_help(cutter->run, d,
-              "write one amount for each quilt in their order, with commas");
-    return NULL;
-}
-
-/* Amounts are stated in the order of the quilts. Exact comparison: what is
- * stated is what a shop is asked for. */
-/* A cloth that only backs the quilt is stated by its backing. */
-static struct rational amount_of(const struct cutter *cutter,
-                                 const struct fabric_plan *plan)
-{
-    const struct backing_plan *backing = &cutter->plan->backing;
-    return plan->items.count == 0 && backing->wanted &&
-                   backing->fabric == plan->fabric
-               ? backing->bought
-               : plan->bought;
-}
-
-void check_amounts(struct cutter *cutter, size_t quilt_number,
-                   size_t quilt_count)
-{
-    struct arena *arena = cutter->run->arena;
-    for (size_t i = 0; i < cutter->design->fabrics.count; i++) {
-        const struct fabric_plan *plan = &cutter->plan->fabrics[i];
-        /* A role without cloth was reported; there is nothing to compare. */
-        if (plan->bolt->element == NULL)
-            continue;
-        const struct value *yards =
-            stated_list(cutter, plan, ATTR_YARDS, quilt_count);
-        const struct value *sheets =
-            stated_list(cutter, plan, ATTR_FAT_QUARTERS, quilt_count);
-        const struct rational yard =
-            length_factor(UNIT_YD, cutter->pattern->units);
-        const struct rational found =
-            rational_div(amount_of(cutter, plan), yard);
-        if (yards != NULL &&
-            !rational_equal(yards->list.items[quilt_number], found)) {
-            const char *right = length_plain(arena, found, UNIT_YD);
-            report_amount(
-                cutter, yards, arena_printf(arena, "%s yd", right),
-                length_plain(arena, yards->list.items[quilt_number], UNIT_YD),
-                right);
-        }
-        if (sheets != NULL &&
-            !rational_equal(sheets->list.items[quilt_number],
-                            rational_whole((int64_t)plan->bought_sheets))) {
-            const char *right = arena_printf(arena, "%zu", plan->bought_sheets);
-            report_amount(
-                cutter, sheets, arena_printf(arena, "%s fat quarters", right),
-                length_plain(arena, sheets->list.items[quilt_number], UNIT_IN),
-                right);
-        }
-    }
+    backing->bought =
+        sold_length(cutter, length_to_buy(backing->bolt, backing->seams_vertical
+                                                             ? down_length
+                                                             : across_length));
 }
 
 /* ensures: false where a piece fits no cloth; other cloths are planned all the
@@ -244,7 +115,7 @@ static bool plan_one(struct cutter *cutter, size_t quilt_number,
     bool sound = true;
     for (size_t i = 0; i < fabrics; i++) {
         struct fabric_plan *plan = &cutter->plan->fabrics[i];
-        if (!plan_strips(cutter, plan)) {
+        if (!plan_fabric(cutter, plan)) {
             sound = false;
             continue;
         }
@@ -263,6 +134,7 @@ struct cutplans *plan_cutting(struct run *run, const struct sewn *sewn)
 {
     struct cutplans *plans = ARENA_NEW(run->arena, struct cutplans);
     const struct design *design = sewn->sized->design;
+    struct choices choices = {0};
     plans->sewn = sewn;
     for (size_t i = 0; i < sewn->quilts.count; i++) {
         for (size_t k = 0; k < design->colorways.count; k++) {
@@ -270,8 +142,9 @@ struct cutplans *plan_cutting(struct run *run, const struct sewn *sewn)
             plan->quilt = &sewn->quilts.items[i];
             plan->colorway = &design->colorways.items[k];
             /* A cutter of its own for each plan, so that nothing is carried
-             * over. */
-            struct cutter cutter = {run, design, design->pattern, plan};
+             * over but what was chosen for a list of pieces. */
+            struct cutter cutter = {run, design, design->pattern, plan,
+                                    &choices};
             plan_one(&cutter, i, sewn->quilts.count);
         }
     }

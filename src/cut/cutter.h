@@ -4,20 +4,86 @@
 #define SEAMWRIGHT_CUTTER_H
 
 #include "cutplan.h"
+#include "roll.h"
+#include "sheets.h"
+
+/* Pieces of one cloth in whole steps, as the planners take them. */
+struct step_list {
+    struct rational step;
+    struct roll_size *sizes;
+    size_t *items; /* of the fabric's plan, by size */
+    size_t count;
+};
+
+/* Two plans for a list: the one that is printed, and one of fewer lines for
+ * one more step of cloth, or NULL. */
+struct roll_choice {
+    const struct roll_plan *plan, *offer;
+    int64_t bound; /* of all plans of strips, trimmed ones too */
+    struct roll_effort effort, offer_effort;
+};
+
+/* A choice that was made, with all that it was made from: colorways mostly
+ * differ in color alone. */
+struct made_choice {
+    const struct roll_problem *problem;
+    struct rational fixed, step, shrinkage;
+    struct roll_choice choice;
+};
+
+struct made_sheets {
+    const struct sheet_problem *problem;
+    const struct sheet_plan *plan;
+};
+
+struct choices {
+    LIST(struct made_choice) rolls;
+    LIST(struct made_sheets) sheets;
+};
 
 struct cutter {
     struct run *run;
     const struct design *design;
     const struct pattern *pattern; /* units, seam, cutting step, allowance */
     struct cutplan *plan;          /* the one that is made */
+    struct choices *choices;       /* of the whole run */
 };
 
 /* Fills the items of all fabrics: pieces, borders, binding. */
 void gather_items(struct cutter *cutter);
 
-/* First fit, longest first: strips, then sheets. False where a piece does not
- * fit its cloth; that was reported. */
-bool plan_strips(struct cutter *cutter, struct fabric_plan *plan);
+/* Lays all items of one fabric: strips, lengthwise cloth, sheets. False where a
+ * piece does not fit its cloth; that was reported. */
+bool plan_fabric(struct cutter *cutter, struct fabric_plan *plan);
+
+/* The items that are (or are not) cut lengthwise, in steps that divide every
+ * size and `length`. Cloth so fine that there were more than MOST_STEPS of
+ * them is planned in coarser steps, pieces rounded up: they take a little more
+ * room than they need, never less. */
+/* The largest length that both are whole multiples of. requires: a, b > 0. */
+struct rational common_step(struct rational a, struct rational b);
+
+enum { MOST_STEPS = 8192 };
+struct step_list steps_of(struct arena *arena, const struct fabric_plan *plan,
+                          bool lengthwise);
+
+/* The plan of least cloth as sold, and of those the one of least effort;
+ * `fixed` is bought besides the strips. NULL plan: a piece does not fit. */
+struct roll_choice choose_roll(struct cutter *cutter,
+                               const struct fabric_plan *plan,
+                               const struct roll_problem *problem,
+                               struct rational fixed, struct rational step);
+
+/* The same for pieces of cloth that are sold by number. */
+const struct sheet_plan *choose_sheets(struct cutter *cutter,
+                                       const struct sheet_problem *problem);
+
+/* Sets what a cloth or sheet measures and what its cuts cost. */
+void measure_bolt(struct cutter *cutter, struct fabric_plan *plan, int fabric);
+
+/* What must be bought, before rounding, for a length that is cut: with the
+ * shrinkage of the cloth. */
+struct rational length_to_buy(const struct bolt *bolt, struct rational length);
 
 /* Adds up strips, and rounds to what is sold. requires: strips. */
 void plan_amounts(struct cutter *cutter, struct fabric_plan *plan);
@@ -30,6 +96,9 @@ void check_amounts(struct cutter *cutter, size_t quilt_number,
 /* A length in inches, in the pattern's unit where that is centimetres. */
 struct rational in_inches(const struct cutter *cutter, int64_t num,
                           int64_t den);
+
+/* The step in which cloth is sold: an eighth of a yard, a tenth of a metre. */
+struct rational sold_step(const struct pattern *pattern);
 
 /* The next amount that is sold: eighths of a yard, or tenths of a metre. */
 struct rational sold_length(const struct cutter *cutter,

@@ -90,8 +90,14 @@ static void add_pieces(struct cutter *cutter)
         item->use = CUT_PIECE;
         item->label = heap->label;
         item->fabric = heap->fabric;
-        item->width = heap->cut_width;
-        item->height = heap->cut_height;
+        /* The longer side first, unless the print keeps the piece upright. */
+        item->turns = !cutter->design->fabrics.items[heap->fabric].one_way;
+        item->width = item->turns
+                          ? rational_max(heap->cut_width, heap->cut_height)
+                          : heap->cut_width;
+        item->height = item->turns
+                           ? rational_min(heap->cut_width, heap->cut_height)
+                           : heap->cut_height;
         item->count = heap->count;
         item->purpose = with_trimming(cutter, heap, purpose_of(cutter, i));
     }
@@ -153,7 +159,8 @@ static void add_joined_border(struct cutter *cutter, int fabric, size_t number,
     item->count = strips_needed(total, plan->strip_length, width);
 }
 
-/* Two borders of one length, each in one piece. */
+/* Two borders of one length, each in one piece: across the cloth, or along the
+ * selvage. Sheets have no length to speak of, so there both are alike. */
 static void add_plain_border(struct cutter *cutter, int fabric, size_t number,
                              const char *which, struct rational along,
                              struct rational across)
@@ -165,6 +172,18 @@ static void add_plain_border(struct cutter *cutter, int fabric, size_t number,
     item->width = along;
     item->height = across;
     item->count = 2;
+    item->turns = !cutter->design->fabrics.items[fabric].one_way;
+}
+
+static void add_lengthwise_border(struct cutter *cutter, int fabric,
+                                  size_t number, const char *which,
+                                  struct rational length, struct rational width)
+{
+    add_plain_border(cutter, fabric, number, which, width, length);
+    struct fabric_plan *plan = plan_of(cutter, fabric);
+    struct cut_item *item = &plan->items.items[plan->items.count - 1];
+    item->turns = false;
+    item->lengthwise = plan->bolt->sold == SOLD_YARDAGE;
 }
 
 /* A one-way print must run up the sides as it runs up the top: the side
@@ -174,7 +193,7 @@ static void add_one_way_border(struct cutter *cutter, int fabric, size_t number,
                                struct rational width)
 {
     const struct rational ends[2] = {end, end};
-    add_plain_border(cutter, fabric, number, "sides", width, side);
+    add_lengthwise_border(cutter, fabric, number, "sides", side, width);
     if (rational_compare(end, plan_of(cutter, fabric)->strip_length) > 0)
         add_joined_border(cutter, fabric, number, ends, 2, width);
     else
@@ -192,6 +211,10 @@ static void add_border(struct cutter *cutter, const struct sewn_border *border,
     const struct rational all[4] = {side, side, end, end};
     if (cutter->design->fabrics.items[fabric].one_way) {
         add_one_way_border(cutter, fabric, number, side, end, width);
+    } else if (border->border->lengthwise) {
+        add_lengthwise_border(cutter, fabric, number, "sides", side, width);
+        add_lengthwise_border(cutter, fabric, number, "top and bottom", end,
+                              width);
     } else if (rational_compare(rational_max(side, end),
                                 plan_of(cutter, fabric)->strip_length) > 0) {
         add_joined_border(cutter, fabric, number, all, 4, width);

@@ -5,7 +5,11 @@
 
 #include "length.h"
 
-enum { MOST_SIZES = 400, MOST_STEPS = 1000000 };
+enum { MOST_SIZES = 400, MOST_STEPS = 1000000, MOST_LEFTOVERS = 50 };
+
+/* Of sheets, sizes times steps one way times steps the other: beyond it even
+ * one sheet takes longer to fill than anybody waits. */
+static const int64_t most_cells = 100000000;
 
 /* One size as it was written. */
 struct written {
@@ -18,11 +22,14 @@ struct written {
 struct list_reader {
     struct arena *arena;
     LIST(struct written) sizes;
+    LIST(struct written) leftovers;
     struct rational width, height;
+    enum sheet_first_cut first_cut;
     const char *problem;
     size_t line;
 };
 
+/* With the line that is read at the moment. */
 static void complain(struct list_reader *reader, const char *what)
 {
     if (reader->problem == NULL)
@@ -68,6 +75,16 @@ static size_t whole(struct list_reader *reader, const char *text)
     return value;
 }
 
+/* Two sides and a count; the first side may be read already. */
+static struct written sides(struct list_reader *reader, const char *first,
+                            const char **at)
+{
+    struct written size = {.width = number(reader, first)};
+    size.height = number(reader, word(reader, at));
+    size.demand = whole(reader, word(reader, at));
+    return size;
+}
+
 /* A word that is no keyword begins a size. */
 static void read_line(struct list_reader *reader, const char *line)
 {
@@ -81,14 +98,24 @@ static void read_line(struct list_reader *reader, const char *line)
         reader->height = number(reader, word(reader, &at));
     } else if (strcmp(first, "unit") == 0) {
         word(reader, &at);
+    } else if (strcmp(first, "first-cut") == 0) {
+        const char *way = word(reader, &at);
+        const bool down = strcmp(way, "down") == 0;
+        reader->first_cut = down ? SHEET_CUT_DOWN : SHEET_CUT_ACROSS;
+        if (!down && strcmp(way, "across") != 0)
+            complain(reader, "first-cut is across or down");
+    } else if (strcmp(first, "leftover") == 0) {
+        if (reader->leftovers.count == MOST_LEFTOVERS)
+            complain(reader, "more than 50 leftovers");
+        else
+            *LIST_ADD(reader->arena, &reader->leftovers) =
+                sides(reader, word(reader, &at), &at);
     } else if (reader->sizes.count == MOST_SIZES) {
         complain(reader, "more than 400 sizes");
     } else {
-        struct written *size = LIST_ADD(reader->arena, &reader->sizes);
-        size->width = number(reader, first);
-        size->height = number(reader, word(reader, &at));
-        size->demand = whole(reader, word(reader, &at));
-        size->name = word(reader, &at);
+        struct written size = sides(reader, first, &at);
+        size.name = word(reader, &at);
+        *LIST_ADD(reader->arena, &reader->sizes) = size;
     }
 }
 
@@ -114,6 +141,60 @@ static struct rational common_step(const struct rational *lengths, size_t count)
 static int64_t in_steps(struct rational length, struct rational step)
 {
     return rational_floor(rational_div(length, step));
+}
+
+/* Can sheets of so many steps be planned in this life? */
+static void check_cells(struct list_reader *reader, int64_t width,
+                        int64_t height)
+{
+    if (width > MOST_STEPS || height > MOST_STEPS ||
+        width * height > most_cells / (int64_t)reader->sizes.count)
+        complain(reader, "too many sizes in steps too fine to plan sheets");
+}
+
+/* The steps that a length holds; one more than can be planned where there are
+ * more. */
+static int64_t sheet_steps(struct rational length, struct rational step)
+{
+    const struct rational steps = rational_div(length, step);
+    if (!rational_known(steps) ||
+        rational_compare(steps, rational_whole(MOST_STEPS)) > 0)
+        return MOST_STEPS + 1;
+    return rational_floor(steps);
+}
+
+/* Sheets and leftovers in whole steps; leftovers smaller than a step in one
+ * way are no use. */
+static void scale_sheets(struct list_reader *reader, struct piece_list *list)
+{
+    list->first_cut = reader->first_cut;
+    list->sheet_sides[0] = reader->width;
+    list->sheet_sides[1] = reader->height;
+    if (rational_sign(reader->height) > 0) {
+        list->sheet_height = sheet_steps(reader->height, list->step);
+        check_cells(reader, list->problem.width, list->sheet_height);
+        /* 0 would say that it is a roll. */
+        if (list->sheet_height == 0)
+            complain(reader, "a piece is larger than the sheet");
+    }
+    struct leftover *leftovers = ARENA_ARRAY(reader->arena, struct leftover,
+                                             reader->leftovers.count + 1);
+    struct rational *as_written = ARENA_ARRAY(reader->arena, struct rational,
+                                              2 * reader->leftovers.count + 1);
+    for (size_t i = 0; i < reader->leftovers.count; i++) {
+        const struct written *from = &reader->leftovers.items[i];
+        const struct leftover leftover = {sheet_steps(from->width, list->step),
+                                          sheet_steps(from->height, list->step),
+                                          from->demand};
+        check_cells(reader, leftover.width, leftover.height);
+        if (leftover.width == 0 || leftover.height == 0)
+            continue;
+        as_written[2 * list->leftover_count] = from->width;
+        as_written[2 * list->leftover_count + 1] = from->height;
+        leftovers[list->leftover_count++] = leftover;
+    }
+    list->leftovers = leftovers;
+    list->leftover_sides = as_written;
 }
 
 /* From written lengths to whole steps. */
@@ -147,10 +228,10 @@ static void scale(struct list_reader *reader, struct piece_list *list,
     list->problem.width = in_steps(reader->width, list->step);
     list->problem.sizes = sizes;
     list->problem.count = count;
-    if (rational_sign(reader->height) > 0)
-        list->sheet_height = in_steps(reader->height, list->step);
+    scale_sheets(reader, list);
 }
 
+/* Lines may stand in any order, so all are read before lengths are scaled. */
 struct piece_list read_piece_list(struct arena *arena, const char *text,
                                   bool turns)
 {
@@ -164,6 +245,11 @@ struct piece_list read_piece_list(struct arena *arena, const char *text,
         read_line(&reader, arena_copy(arena, text, length));
         text += length + (text[length] == '\n');
     }
+    const bool both =
+        reader.leftovers.count > 0 && rational_sign(reader.height) > 0;
+    if (both)
+        complain(&reader,
+                 "leftovers are used before a roll, not before sheets");
     if (rational_sign(reader.width) <= 0)
         complain(&reader, "no line says the width of the cloth: width 42");
     else if (reader.sizes.count == 0)

@@ -1,208 +1,87 @@
-/* The linear programme over strip patterns, solved by the revised simplex
- * method; patterns are priced by a bounded knapsack, one for each height. */
+/* The linear programme over strip patterns, by the revised simplex method: a
+ * row for each size, at least as many pieces as are asked for, and a row for
+ * each branch of the search for whole strips. */
 #include "roll_master.h"
-
-#include "rational.h"
 
 #include <math.h>
 #include <string.h>
 
-__extension__ typedef __int128 wide;
-
-enum { SCALE = 1 << 20, MOST_ROUNDS = 4000 };
+enum { MOST_ROUNDS = 20000 };
 static const double tiny = 1e-9;
 
-/* ---- ways of lying ---- */
+/* ---- variables and rows ---- */
 
-/* Keeps the heights rising and without doubles. Strips of other heights than
- * pieces have are never better: they could be cut down to the next one. */
-static void add_height(struct roll_master *master, int64_t height)
+long roll_logical(size_t row)
 {
-    size_t at = 0;
-    while (at < master->heights.count &&
-           master->heights.items[at].height < height)
-        at++;
-    if (at < master->heights.count &&
-        master->heights.items[at].height == height)
-        return;
-    LIST_ADD(master->arena, &master->heights);
-    for (size_t i = master->heights.count - 1; i > at; i--)
-        master->heights.items[i] = master->heights.items[i - 1];
-    master->heights.items[at] = (struct roll_height){.height = height};
+    return -1 - 2 * (long)row;
 }
 
-/* The side along a strip of this height, or 0 where the size cannot lie in it:
- * of two ways the shorter. */
-static int64_t side_along(const struct roll_problem *problem,
-                          const struct roll_size *size, int64_t height)
+long roll_artificial(size_t row)
 {
-    const int64_t along[2] = {size->width, size->height};
-    const int64_t across[2] = {size->height, size->width};
-    int64_t best = 0;
-    for (int way = 0; way < (size->turns ? 2 : 1); way++) {
-        const bool fits =
-            problem->trimmed ? across[way] <= height : across[way] == height;
-        if (fits && along[way] <= problem->width &&
-            (best == 0 || along[way] < best))
-            best = along[way];
-    }
-    return best;
+    return -2 - 2 * (long)row;
 }
 
-/* All heights that the size can lie in.
- * ensures: false where there is none, so no plan exists. */
-static bool add_ways(struct roll_master *master, size_t size)
+static size_t row_count(const struct roll_master *master)
 {
-    const struct roll_problem *problem = master->problem;
-    bool fits = false;
-    for (size_t k = 0; k < master->heights.count; k++) {
-        struct roll_height *height = &master->heights.items[k];
-        const int64_t along =
-            side_along(problem, &problem->sizes[size], height->height);
-        if (along == 0)
-            continue;
-        *LIST_ADD(master->arena, &height->ways) =
-            (struct roll_way){size, along};
-        fits = true;
-    }
-    return fits;
+    return master->problem->count + master->branch_count;
 }
 
-/* The tables of the knapsack are made once, for the most bundles that any
- * strip can need: the binary digits of all demands. */
-bool roll_master_init(struct roll_master *master, struct arena *arena,
-                      const struct roll_problem *problem)
-{
-    *master = (struct roll_master){.arena = arena, .problem = problem};
-    const size_t count = problem->count;
-    size_t splits = 1;
-    for (size_t i = 0; i < count; i++) {
-        const struct roll_size *size = &problem->sizes[i];
-        if (size->width <= problem->width)
-            add_height(master, size->height);
-        if (size->turns && size->height <= problem->width)
-            add_height(master, size->width);
-        for (size_t n = size->demand; n > 0; n /= 2)
-            splits++;
-    }
-    for (size_t i = 0; i < count; i++)
-        if (!add_ways(master, i))
-            return false;
-    const size_t cells = (size_t)problem->width + 1;
-    master->inverse = ARENA_ARRAY(arena, double, count *count);
-    master->basis = ARENA_ARRAY(arena, long, count);
-    master->value = ARENA_ARRAY(arena, double, count);
-    master->dual = ARENA_ARRAY(arena, double, count);
-    master->best = ARENA_ARRAY(arena, int64_t, cells);
-    master->taken = ARENA_ARRAY(arena, unsigned char, cells *splits);
-    return true;
-}
-
-/* ---- one strip ---- */
-
-/* A bundle of like pieces: bounded counts are split into powers of two. */
-struct bundle {
-    size_t size, pieces;
-    int64_t along, worth;
+/* What a variable adds to a row. */
+struct entry {
+    size_t row;
+    double value;
 };
 
-/* 1, 2, 4, ... pieces and the rest: every count from 0 up to the bound is a
- * sum of some of them (Martello and Toth, 1990). Sizes without worth are left
- * out, as they would only fill room. */
-static size_t make_bundles(const struct roll_master *master, size_t height,
-                           const int64_t *worth, const size_t *most,
-                           struct bundle *bundles, size_t limit)
-{
-    const struct roll_height *strip = &master->heights.items[height];
-    size_t count = 0;
-    for (size_t i = 0; i < strip->ways.count; i++) {
-        const struct roll_way *way = &strip->ways.items[i];
-        const size_t fit = (size_t)(master->problem->width / way->along);
-        size_t left = most[way->size] < fit ? most[way->size] : fit;
-        if (worth[way->size] <= 0)
-            continue;
-        for (size_t part = 1; left > 0 && count < limit; part *= 2) {
-            const size_t pieces = part < left ? part : left;
-            bundles[count++] =
-                (struct bundle){way->size, pieces, way->along * (int64_t)pieces,
-                                worth[way->size] * (int64_t)pieces};
-            left -= pieces;
-        }
-    }
-    return count;
-}
-
-int64_t roll_knapsack(struct roll_master *master, size_t height,
-                      const int64_t *worth, const size_t *most, size_t *made)
-{
-    enum { MOST_BUNDLES = 4096 };
-    struct bundle bundles[MOST_BUNDLES];
-    const size_t count =
-        make_bundles(master, height, worth, most, bundles, MOST_BUNDLES);
-    const int64_t width = master->problem->width;
-    const size_t cells = (size_t)width + 1;
-    memset(master->best, 0, cells * sizeof *master->best);
-    for (size_t b = 0; b < count; b++) {
-        unsigned char *taken = master->taken + b * cells;
-        if (made != NULL)
-            memset(taken, 0, cells);
-        for (int64_t w = width; w >= bundles[b].along; w--) {
-            const int64_t with =
-                master->best[w - bundles[b].along] + bundles[b].worth;
-            if (with <= master->best[w])
-                continue;
-            master->best[w] = with;
-            taken[w] = made != NULL;
-        }
-    }
-    /* The table, and what every call costs besides. */
-    master->work += count * cells + 300;
-    if (made == NULL)
-        return master->best[width];
-    memset(made, 0, master->problem->count * sizeof *made);
-    int64_t w = width;
-    for (size_t b = count; b-- > 0;) {
-        if (!master->taken[b * cells + (size_t)w])
-            continue;
-        made[bundles[b].size] += bundles[b].pieces;
-        w -= bundles[b].along;
-    }
-    return master->best[width];
-}
-
-/* ---- the linear programme ---- */
-
-size_t roll_master_column(struct roll_master *master, size_t height,
-                          const size_t *made)
+/* A surplus takes away from its row, a slack adds to it; an artificial variable
+ * does the opposite, so that it can fill a row that is broken. */
+static size_t row_entry(const struct roll_master *master, long variable,
+                        struct entry *entries)
 {
     const size_t count = master->problem->count;
-    for (size_t i = 0; i < master->columns.count; i++)
-        if (master->columns.items[i].height == height &&
-            memcmp(master->columns.items[i].made, made, count * sizeof *made) ==
-                0)
-            return i;
-    size_t *copy = ARENA_ARRAY(master->arena, size_t, count);
-    memcpy(copy, made, count * sizeof *copy);
-    *LIST_ADD(master->arena, &master->columns) =
-        (struct roll_column){height, copy};
-    return master->columns.count - 1;
+    const size_t row = (size_t)(-1 - variable) / 2;
+    const bool least = row < count || master->branches[row - count].least;
+    const bool logical = variable == roll_logical(row);
+    entries[0] = (struct entry){row, least == logical ? -1.0 : 1.0};
+    return 1;
+}
+
+static size_t entries_of(const struct roll_master *master, long variable,
+                         struct entry *entries)
+{
+    if (variable < 0)
+        return row_entry(master, variable, entries);
+    const struct roll_column *column = &master->columns.items[variable];
+    size_t n = 0;
+    for (size_t i = 0; i < column->part_count; i++)
+        entries[n++] = (struct entry){column->parts[i].size,
+                                      (double)column->parts[i].count};
+    for (size_t b = 0; b < master->branch_count; b++) {
+        const struct roll_branch *branch = &master->branches[b];
+        if (branch->height != column->height)
+            continue;
+        const double value =
+            branch->pieces ? (double)column->made[branch->size] : 1.0;
+        if (value > 0.0)
+            entries[n++] =
+                (struct entry){master->problem->count + b, value};
+    }
+    return n;
 }
 
 /* The price of a strip is its height: the width is bought anyway. A surplus,
  * a piece more than is asked, costs nothing. */
-static double column_cost(const struct roll_master *master, long column)
+static double cost_of(const struct roll_master *master, long variable)
 {
-    if (column < 0)
-        return 0.0;
-    const size_t height = master->columns.items[column].height;
-    return (double)master->heights.items[height].height;
+    if (variable < 0)
+        return variable % 2 == 0 ? master->penalty : 0.0;
+    return master->columns.items[variable].price;
 }
+
+/* ---- where the simplex method begins ---- */
 
 /* The strip of one size alone that costs least for a piece. */
 static size_t own_column(struct roll_master *master, size_t size, size_t demand)
 {
-    const size_t count = master->problem->count;
-    size_t *made = ARENA_ARRAY(master->arena, size_t, count);
     size_t best = 0, pieces = 0;
     for (size_t k = 0; k < master->heights.count; k++) {
         const struct roll_height *height = &master->heights.items[k];
@@ -220,18 +99,21 @@ static size_t own_column(struct roll_master *master, size_t size, size_t demand)
             }
         }
     }
-    made[size] = pieces;
-    return roll_master_column(master, best, made);
+    memset(master->made, 0, master->problem->count * sizeof *master->made);
+    master->made[size] = pieces;
+    return roll_master_column(master, best, master->made);
 }
 
 /* Starts from a strip of its own for each size. */
-static void start_basis(struct roll_master *master, const size_t *demand)
+void roll_master_start(struct roll_master *master, const size_t *demand)
 {
     const size_t count = master->problem->count;
+    master->branches = NULL;
+    master->branch_count = 0;
     memset(master->inverse, 0, count * count * sizeof *master->inverse);
     for (size_t i = 0; i < count; i++) {
         if (demand[i] == 0) {
-            master->basis[i] = -1 - (long)i;
+            master->basis[i] = roll_logical(i);
             master->inverse[i * count + i] = -1.0;
             master->value[i] = 0.0;
             continue;
@@ -244,178 +126,297 @@ static void start_basis(struct roll_master *master, const size_t *demand)
     }
 }
 
+/* Makes row `at` of [matrix | inverse] a unit row and clears its column
+ * elsewhere. False where no row has enough there: a basis that is none. */
+static bool eliminate(double *matrix, double *inverse, size_t rows, size_t at,
+                      uint64_t *work)
+{
+    size_t best = at;
+    for (size_t r = at; r < rows; r++)
+        if (fabs(matrix[r * rows + at]) > fabs(matrix[best * rows + at]))
+            best = r;
+    if (fabs(matrix[best * rows + at]) < tiny)
+        return false;
+    const double scale = 1.0 / matrix[best * rows + at];
+    for (size_t i = 0; i < rows; i++) {
+        const double a = matrix[best * rows + i] * scale;
+        const double b = inverse[best * rows + i] * scale;
+        matrix[best * rows + i] = matrix[at * rows + i];
+        inverse[best * rows + i] = inverse[at * rows + i];
+        matrix[at * rows + i] = a;
+        inverse[at * rows + i] = b;
+    }
+    for (size_t r = 0; r < rows; r++) {
+        const double factor = matrix[r * rows + at];
+        if (r == at || factor == 0.0)
+            continue;
+        *work += rows;
+        for (size_t i = 0; i < rows; i++) {
+            matrix[r * rows + i] -= factor * matrix[at * rows + i];
+            inverse[r * rows + i] -= factor * inverse[at * rows + i];
+        }
+    }
+    return true;
+}
+
+/* The inverse of the basis, afresh. */
+static bool invert_basis(struct roll_master *master)
+{
+    const size_t rows = row_count(master);
+    struct arena *scratch = arena_create();
+    double *matrix = ARENA_ARRAY(scratch, double, rows *rows);
+    struct entry *entries = ARENA_ARRAY(scratch, struct entry, rows);
+    memset(master->inverse, 0, rows * rows * sizeof *master->inverse);
+    for (size_t c = 0; c < rows; c++) {
+        const size_t n = entries_of(master, master->basis[c], entries);
+        for (size_t i = 0; i < n; i++)
+            matrix[entries[i].row * rows + c] = entries[i].value;
+        master->inverse[c * rows + c] = 1.0;
+    }
+    bool regular = true;
+    for (size_t at = 0; at < rows && regular; at++)
+        regular = eliminate(matrix, master->inverse, rows, at,
+                            &master->work);
+    master->work += 2 * rows * rows;
+    arena_destroy(scratch);
+    return regular;
+}
+
+/* value = inverse x what the rows ask for. Rounding below zero is lifted. */
+static void find_values(struct roll_master *master, const size_t *demand)
+{
+    const size_t rows = row_count(master), count = master->problem->count;
+    for (size_t row = 0; row < rows; row++) {
+        double sum = 0.0;
+        for (size_t i = 0; i < rows; i++)
+            sum += master->inverse[row * rows + i] *
+                   (i < count ? (double)demand[i]
+                              : (double)master->branches[i - count].limit);
+        master->value[row] = sum < 0.0 ? 0.0 : sum;
+    }
+}
+
+/* ---- the simplex method ---- */
+
 /* dual = cost of basis x inverse: what one more piece of each size would cost
  * at the margin. */
 static void find_duals(struct roll_master *master)
 {
-    const size_t count = master->problem->count;
-    for (size_t i = 0; i < count; i++) {
-        double sum = 0.0;
-        for (size_t row = 0; row < count; row++)
-            sum += column_cost(master, master->basis[row]) *
-                   master->inverse[row * count + i];
-        master->dual[i] = sum;
+    const size_t rows = row_count(master);
+    memset(master->dual, 0, rows * sizeof *master->dual);
+    for (size_t row = 0; row < rows; row++) {
+        const double cost = cost_of(master, master->basis[row]);
+        if (cost == 0.0)
+            continue;
+        const double *line = master->inverse + row * rows;
+        for (size_t i = 0; i < rows; i++)
+            master->dual[i] += cost * line[i];
     }
 }
 
-/* Brings a column into the basis. False where nothing limits it (it does not
- * happen with costs above 0). */
-static bool pivot(struct roll_master *master, long entering, double *change)
+/* The row whose variable leaves when `entering` grows; the row count where
+ * nothing limits it. Fills `change`. */
+static size_t leaving_row(struct roll_master *master, long entering,
+                          struct entry *entries)
 {
-    const size_t count = master->problem->count;
-    size_t leaving = count;
+    const size_t rows = row_count(master);
+    const size_t n = entries_of(master, entering, entries);
+    size_t leaving = rows;
     double least = 0.0;
-    for (size_t row = 0; row < count; row++) {
+    for (size_t row = 0; row < rows; row++) {
         double sum = 0.0;
-        for (size_t i = 0; i < count; i++) {
-            const double coefficient =
-                entering < 0 ? (i == (size_t)(-1 - entering) ? -1.0 : 0.0)
-                             : (double)master->columns.items[entering].made[i];
-            sum += master->inverse[row * count + i] * coefficient;
-        }
-        change[row] = sum;
+        for (size_t i = 0; i < n; i++)
+            sum += master->inverse[row * rows + entries[i].row] *
+                   entries[i].value;
+        master->change[row] = sum;
         if (sum <= tiny)
             continue;
         const double ratio = master->value[row] / sum;
-        if (leaving == count || ratio < least - tiny ||
-            (ratio < least + tiny && sum > change[leaving])) {
+        if (leaving == rows || ratio < least - tiny ||
+            (ratio < least + tiny && sum > master->change[leaving])) {
             leaving = row;
             least = ratio;
         }
     }
-    if (leaving == count)
+    return leaving;
+}
+
+/* Brings a variable into the basis. False where nothing limits it (it does not
+ * happen with costs above 0). */
+static bool pivot(struct roll_master *master, long entering,
+                  struct entry *entries)
+{
+    const size_t rows = row_count(master);
+    const size_t leaving = leaving_row(master, entering, entries);
+    if (leaving == rows)
         return false;
-    const double scale = change[leaving];
-    for (size_t i = 0; i < count; i++)
-        master->inverse[leaving * count + i] /= scale;
-    for (size_t row = 0; row < count; row++) {
+    const double *change = master->change;
+    const double amount = master->value[leaving] / change[leaving];
+    double *line = master->inverse + leaving * rows;
+    for (size_t i = 0; i < rows; i++)
+        line[i] /= change[leaving];
+    for (size_t row = 0; row < rows; row++) {
         if (row == leaving || fabs(change[row]) < 1e-14)
             continue;
-        for (size_t i = 0; i < count; i++)
-            master->inverse[row * count + i] -=
-                change[row] * master->inverse[leaving * count + i];
-        master->value[row] -= change[row] * least;
+        double *other = master->inverse + row * rows;
+        for (size_t i = 0; i < rows; i++)
+            other[i] -= change[row] * line[i];
+        master->value[row] -= change[row] * amount;
         if (master->value[row] < 0.0)
             master->value[row] = 0.0;
     }
-    master->work += 4 * count * count;
-    master->value[leaving] = least;
+    master->work += rows * rows;
+    master->value[leaving] = amount;
     master->basis[leaving] = entering;
     return true;
 }
 
-/* The column that gains most, or none (false): a surplus whose piece is worth
- * less than nothing, else the strip worth most above its height. */
-static bool price(struct roll_master *master, const size_t *demand,
-                  int64_t *worth, size_t *made, size_t *best_made,
-                  long *entering)
+/* A surplus or slack that is worth using: its row costs where it should pay. */
+static bool enter_logical(const struct roll_master *master, long *entering)
 {
     const size_t count = master->problem->count;
-    for (size_t i = 0; i < count; i++) {
-        if (master->dual[i] < -1e-7) {
-            *entering = -1 - (long)i;
+    for (size_t row = 0; row < row_count(master); row++) {
+        const bool least = row < count || master->branches[row - count].least;
+        const double gain = least ? -master->dual[row] : master->dual[row];
+        if (gain > 1e-7) {
+            *entering = roll_logical(row);
             return true;
         }
-        worth[i] = demand[i] == 0 ? 0 : (int64_t)(master->dual[i] * SCALE);
     }
-    double most = 1e-5;
-    size_t best = master->heights.count;
-    for (size_t k = 0; k < master->heights.count; k++) {
-        const double height = (double)master->heights.items[k].height;
-        const double value =
-            (double)roll_knapsack(master, k, worth, demand, made) / SCALE;
-        const double gain = value / height - 1.0;
-        if (gain <= most)
-            continue;
-        most = gain;
-        best = k;
-        memcpy(best_made, made, count * sizeof *made);
-    }
-    if (best == master->heights.count)
-        return false;
-    *entering = (long)roll_master_column(master, best, best_made);
-    return true;
+    return false;
 }
 
-/* Rounds are few: each adds the best strip for the duals of the last. The limit
- * only guards against circling in degenerate programmes. */
-double roll_master_solve(struct roll_master *master, const size_t *demand)
+/* What branches add to the worth of each size in each height, and (returned
+ * through `fixed`) to each strip. */
+static void spread_branches(struct roll_master *master, double *fixed)
 {
     const size_t count = master->problem->count;
-    master->work += 20000; /* memory for the solution */
+    for (size_t b = 0; b < master->branch_count; b++) {
+        const struct roll_branch *branch = &master->branches[b];
+        if (branch->pieces)
+            master->extra[branch->height * count + branch->size] +=
+                master->dual[count + b];
+        else
+            fixed[branch->height] += master->dual[count + b];
+    }
+}
+
+/* Undoes it, without touching the places that no branch has. */
+static void clear_branches(struct roll_master *master)
+{
+    const size_t count = master->problem->count;
+    for (size_t b = 0; b < master->branch_count; b++)
+        if (master->branches[b].pieces)
+            master->extra[master->branches[b].height * count +
+                          master->branches[b].size] = 0.0;
+}
+
+/* What a pattern is worth; nothing where it makes more than is asked for, as
+ * whole strips of it would waste the rest. */
+static double worth_of(const struct roll_master *master,
+                       const struct roll_column *column)
+{
+    const size_t at = column->height * master->problem->count;
+    const double *extra = master->extra + at;
+    const size_t *cap = master->cap + at;
+    double value = 0.0;
+    for (size_t i = 0; i < column->part_count; i++) {
+        const struct roll_part part = column->parts[i];
+        if (part.count > cap[part.size])
+            return 0.0;
+        value +=
+            (master->dual[part.size] + extra[part.size]) * (double)part.count;
+    }
+    return value;
+}
+
+/* The known pattern that gains most for its height. */
+static bool enter_known(struct roll_master *master, double *fixed,
+                        long *entering)
+{
+    memset(fixed, 0, master->heights.count * sizeof *fixed);
+    spread_branches(master, fixed);
+    double most = 1.0 + 1e-7;
+    bool found = false;
+    for (size_t c = 0; c < master->columns.count; c++) {
+        const struct roll_column *column = &master->columns.items[c];
+        const double value =
+            fixed[column->height] + worth_of(master, column);
+        if (value <= most * column->price)
+            continue;
+        most = value / column->price;
+        *entering = (long)c;
+        found = true;
+    }
+    master->work += 4 * master->columns.count;
+    clear_branches(master);
+    return found;
+}
+
+/* No strip holds more than all that is asked for, or than a branch allows. */
+static void find_caps(struct roll_master *master, const size_t *demand)
+{
+    const size_t count = master->problem->count;
+    for (size_t k = 0; k < master->heights.count; k++)
+        memcpy(master->cap + k * count, demand, count * sizeof *demand);
+    for (size_t b = 0; b < master->branch_count; b++) {
+        const struct roll_branch *branch = &master->branches[b];
+        size_t *cap = master->cap + branch->height * count + branch->size;
+        if (branch->pieces && !branch->least &&
+            (size_t)branch->limit < *cap)
+            *cap = (size_t)branch->limit;
+    }
+}
+
+/* Known patterns first, as looking through them is cheap; new ones when those
+ * are used up. The limit on rounds guards against circling. */
+static double optimize(struct roll_master *master, const size_t *demand)
+{
+    const size_t rows = row_count(master);
     struct arena *scratch = arena_create();
-    double *change = ARENA_ARRAY(scratch, double, count);
-    int64_t *worth = ARENA_ARRAY(scratch, int64_t, count);
-    size_t *made = ARENA_ARRAY(scratch, size_t, count);
-    size_t *best_made = ARENA_ARRAY(scratch, size_t, count);
-    start_basis(master, demand);
+    struct entry *entries = ARENA_ARRAY(scratch, struct entry, rows);
+    double *fixed = ARENA_ARRAY(scratch, double, master->heights.count);
+    master->bound = 0;
+    find_caps(master, demand);
     for (int round = 0; round < MOST_ROUNDS; round++) {
         long entering = 0;
         find_duals(master);
-        if (!price(master, demand, worth, made, best_made, &entering) ||
-            !pivot(master, entering, change))
+        if (enter_logical(master, &entering) ||
+            enter_known(master, fixed, &entering)) {
+            if (!pivot(master, entering, entries))
+                break;
+        } else if (!roll_master_price(master, demand) ||
+                   master->bound >= master->good_bound) {
             break;
+        }
     }
     double total = 0.0;
-    for (size_t row = 0; row < count; row++)
-        total += column_cost(master, master->basis[row]) * master->value[row];
+    for (size_t row = 0; row < rows; row++)
+        total += cost_of(master, master->basis[row]) * master->value[row];
     arena_destroy(scratch);
+    master->total = total;
     return total;
 }
 
-/* ---- the bound ---- */
-
-/* The least length from `length` up that heights can add up to. */
-static int64_t reachable(const struct roll_master *master, int64_t length)
+double roll_master_solve(struct roll_master *master, const size_t *demand)
 {
-    enum { MOST_CELLS = 4000000 };
-    int64_t unit = 0, highest = 0;
-    for (size_t k = 0; k < master->heights.count; k++) {
-        unit = whole_common_divisor(master->heights.items[k].height, unit);
-        highest = master->heights.items[k].height;
-    }
-    const int64_t cells = (length + highest) / unit + 1;
-    if (cells > MOST_CELLS)
-        return (length + unit - 1) / unit * unit;
-    struct arena *scratch = arena_create();
-    bool *can = ARENA_ARRAY(scratch, bool, (size_t)cells + 1);
-    can[0] = true;
-    for (size_t k = 0; k < master->heights.count; k++) {
-        const int64_t step = master->heights.items[k].height / unit;
-        for (int64_t at = step; at <= cells; at++)
-            can[at] |= can[at - step];
-    }
-    int64_t at = (length + unit - 1) / unit;
-    while (at <= cells && !can[at])
-        at++;
-    arena_destroy(scratch);
-    return at * unit;
+    master->work += 5000; /* memory for the solution */
+    roll_master_start(master, demand);
+    return optimize(master, demand);
 }
 
-int64_t roll_bound(struct roll_master *master, const size_t *demand)
+bool roll_master_resolve(struct roll_master *master, const size_t *demand,
+                         const long *parent)
 {
-    const size_t count = master->problem->count;
-    struct arena *scratch = arena_create();
-    int64_t *worth = ARENA_ARRAY(scratch, int64_t, count);
-    int64_t total = 0;
-    for (size_t i = 0; i < count; i++) {
-        worth[i] = master->dual[i] > 0.0
-                       ? (int64_t)(master->dual[i] * SCALE + 0.5)
-                       : 0;
-        total += worth[i] * (int64_t)demand[i];
-    }
-    /* Every strip of height H is worth at most K, so a plan that is worth
-     * `total` has at least total * H / K of length: the least over heights. */
-    int64_t bound = INT64_MAX;
-    for (size_t k = 0; k < master->heights.count; k++) {
-        const int64_t most = roll_knapsack(master, k, worth, demand, NULL);
-        const int64_t height = master->heights.items[k].height;
-        if (most <= 0)
-            continue;
-        const int64_t least =
-            (int64_t)(((wide)total * height + most - 1) / most);
-        bound = least < bound ? least : bound;
-    }
-    arena_destroy(scratch);
-    return bound == INT64_MAX ? 0 : reachable(master, bound);
+    const size_t rows = row_count(master);
+    master->work += 5000;
+    for (size_t row = 0; row + 1 < rows; row++)
+        master->basis[row] = parent[row];
+    master->basis[rows - 1] = roll_artificial(rows - 1);
+    master->bound = 0;
+    if (!invert_basis(master))
+        return false;
+    find_values(master, demand);
+    optimize(master, demand);
+    return true;
 }

@@ -16,28 +16,64 @@ struct roll_height {
     LIST(struct roll_way) ways;
 };
 
+/* Pieces of one size in a pattern. */
+struct roll_part {
+    size_t size, count;
+};
+
 struct roll_column {
     size_t height;      /* index */
     const size_t *made; /* by size: pieces in one strip */
+    const struct roll_part *parts; /* the same without the zeros */
+    size_t part_count;
+    double price; /* its height */
+    uint64_t hash;
 };
+
+/* A demand of a branch: at least or at most `limit` strips of a height, or
+ * pieces of a size from strips of that height. */
+struct roll_branch {
+    bool pieces;
+    bool least;
+    size_t height, size;
+    int64_t limit;
+};
+
+enum { ROLL_MOST_BRANCHES = 96 };
 
 struct roll_master {
     struct arena *arena;
     const struct roll_problem *problem;
     LIST(struct roll_height) heights; /* rising */
     LIST(struct roll_column) columns; /* grows as patterns are found */
-    /* the linear programme */
-    double *inverse; /* of the basis, row by row */
-    long *basis;     /* a column, or -1 - size for its surplus */
-    double *value;   /* of each basic variable */
-    double *dual;    /* worth of one piece of each size */
+    size_t *slots; /* columns by hash, + 1; open addressing */
+    size_t slot_count;
+    /* the linear programme: a row a size, then a row a branch */
+    const struct roll_branch *branches;
+    size_t branch_count;
+    double *inverse;    /* of the basis, row by row */
+    long *basis;        /* a column, or a variable of a row: roll_logical */
+    double *value;      /* of each basic variable */
+    double *dual;       /* worth of one piece of each size, then of branches */
+    double total;       /* the value of the last solution */
+    double penalty;     /* price of breaking a branch by one */
+    int64_t bound;      /* of the last solution, in exact whole numbers */
+    int64_t good_bound; /* solving may stop once the bound is there */
+    /* lengths that heights can add up to, in their common unit */
+    int64_t unit, sum_cells;
+    const int64_t *next_sum;
     /* scratch of the knapsack */
     int64_t *best;
     unsigned char *taken;
+    int64_t *worth; /* by height and size, scaled to whole numbers */
+    size_t *made, *most;
+    double *change, *extra;
+    size_t *cap; /* by height and size: the most pieces in one strip */
     uint64_t work;
 };
 
-/* ensures: a master over all heights; false where a size fits in none. */
+/* ensures: a master over all heights; false where a size fits in none
+ * and is asked for. */
 bool roll_master_init(struct roll_master *master, struct arena *arena,
                       const struct roll_problem *problem);
 
@@ -45,18 +81,36 @@ bool roll_master_init(struct roll_master *master, struct arena *arena,
 size_t roll_master_column(struct roll_master *master, size_t height,
                           const size_t *made);
 
-/* Solves the programme for these demands (by size), finding patterns as they
- * are needed. ensures: its value, and `basis`, `value`, `dual`. */
+/* Solves the programme for these demands (by size) without branches, finding
+ * patterns as they are needed.
+ * ensures: its value, and `basis`, `value`, `dual`, `bound`. */
 double roll_master_solve(struct roll_master *master, const size_t *demand);
+
+/* The same under `branches`, from the basis of its parent (which lacks the
+ * last branch). ensures: as above; false where the basis was of no use. */
+bool roll_master_resolve(struct roll_master *master, const size_t *demand,
+                         const long *parent);
 
 /* The most that one strip of a height can be worth, pieces at `worth` each,
  * at most `most` of a size. `made` gets the pattern, unless NULL. */
 int64_t roll_knapsack(struct roll_master *master, size_t height,
                       const int64_t *worth, const size_t *most, size_t *made);
 
-/* A length below which no plan can go, by the duals of the last solution in
- * whole numbers: sum of demand x worth over the best worth per height, up to
- * the next length that heights can add up to. */
-int64_t roll_bound(struct roll_master *master, const size_t *demand);
+/* ---- between the files of the master ---- */
+
+/* The variable of a row: its surplus or slack, and an artificial one that
+ * breaks it. Both are below zero. */
+long roll_logical(size_t row);
+long roll_artificial(size_t row);
+
+/* Starts with no patterns bought. */
+void roll_master_start(struct roll_master *master, const size_t *demand);
+
+/* Looks for patterns that are worth more than their height, adds them, and
+ * proves a bound from the duals in whole numbers. False where none is. */
+bool roll_master_price(struct roll_master *master, const size_t *demand);
+
+/* The least length from `length` up that heights can add up to. */
+int64_t roll_reachable(struct roll_master *master, int64_t length);
 
 #endif

@@ -28,20 +28,75 @@ static int compare_strips(const void *first, const void *second)
     return (a->cuts.count > b->cuts.count) - (a->cuts.count < b->cuts.count);
 }
 
-/* The length is added up anew, whoever made the plan. */
-void roll_plan_settle(struct roll_plan *plan)
+uint64_t roll_work(const struct roll_problem *problem)
+{
+    const uint64_t count = problem->count > 12 ? problem->count : 12;
+    const uint64_t work = 80000000 / 144 * count * count;
+    return work < ROLL_WORK ? work : ROLL_WORK;
+}
+
+/* What the strips give of each size, less what is asked for (it is met). */
+static size_t *count_surplus(struct arena *arena,
+                             const struct roll_problem *problem,
+                             const struct roll_plan *plan)
+{
+    size_t *surplus = ARENA_ARRAY(arena, size_t, problem->count + 1);
+    for (size_t i = 0; i < plan->strips.count; i++) {
+        const struct roll_strip *strip = &plan->strips.items[i];
+        for (size_t k = 0; k < strip->cuts.count; k++)
+            surplus[strip->cuts.items[k].size] +=
+                strip->cuts.items[k].count * strip->repeat;
+    }
+    for (size_t i = 0; i < problem->count; i++)
+        surplus[i] -= problem->sizes[i].demand;
+    return surplus;
+}
+
+/* Pieces that no repeat of a strip needs are not cut from any of them. What is
+ * left of the surplus is less than the repeats of each strip that holds it. */
+static void take_out(struct roll_strip *strip, size_t *surplus)
+{
+    size_t kept = 0;
+    for (size_t k = 0; k < strip->cuts.count; k++) {
+        struct roll_cut cut = strip->cuts.items[k];
+        const size_t over = surplus[cut.size] / strip->repeat;
+        const size_t gone = over < cut.count ? over : cut.count;
+        surplus[cut.size] -= gone * strip->repeat;
+        cut.count -= gone;
+        if (cut.count > 0)
+            strip->cuts.items[kept++] = cut;
+    }
+    strip->cuts.count = kept;
+}
+
+/* Orders the strips and the cuts in them. */
+static void sort_strips(struct roll_plan *plan)
 {
     for (size_t i = 0; i < plan->strips.count; i++)
-        qsort(plan->strips.items[i].cuts.items,
-              plan->strips.items[i].cuts.count, sizeof(struct roll_cut),
-              compare_cuts);
+        if (plan->strips.items[i].cuts.count > 1)
+            qsort(plan->strips.items[i].cuts.items,
+                  plan->strips.items[i].cuts.count, sizeof(struct roll_cut),
+                  compare_cuts);
     if (plan->strips.count > 1)
         qsort(plan->strips.items, plan->strips.count, sizeof(struct roll_strip),
               compare_strips);
+}
+
+/* The length is added up anew, whoever made the plan. */
+void roll_plan_settle(struct arena *arena, const struct roll_problem *problem,
+                      struct roll_plan *plan)
+{
+    plan->surplus = count_surplus(arena, problem, plan);
+    for (size_t i = 0; i < plan->strips.count; i++)
+        take_out(&plan->strips.items[i], plan->surplus);
+    sort_strips(plan);
     size_t kept = 0;
     plan->length = 0;
     for (size_t i = 0; i < plan->strips.count; i++) {
         const struct roll_strip strip = plan->strips.items[i];
+        /* A strip from which all was taken out is not bought. */
+        if (strip.cuts.count == 0)
+            continue;
         plan->length += strip.height * (int64_t)strip.repeat;
         if (kept > 0 &&
             compare_strips(&plan->strips.items[kept - 1], &strip) == 0)
@@ -99,13 +154,11 @@ struct roll_plan *plan_roll_by_hand(struct arena *arena,
             i, best_fit, best_turned ? size->height : size->width};
         *LIST_ADD(arena, &plan->strips) = best;
     }
-    roll_plan_settle(plan);
+    roll_plan_settle(arena, problem, plan);
     return plan;
 }
 
-/* The piece's own side across the strip. */
-static int64_t across_of(const struct roll_size *size, int64_t along,
-                         int64_t strip)
+int64_t roll_across(const struct roll_size *size, int64_t along, int64_t strip)
 {
     const bool as_is = along == size->width && size->height <= strip;
     return as_is ? size->height : size->width;
@@ -123,8 +176,8 @@ struct roll_effort roll_effort(const struct roll_problem *problem,
             const struct roll_cut *cut = &strip->cuts.items[k];
             effort.settings +=
                 k == 0 || cut->along != strip->cuts.items[k - 1].along;
-            effort.trims += across_of(&problem->sizes[cut->size], cut->along,
-                                      strip->height) < strip->height;
+            effort.trims += roll_across(&problem->sizes[cut->size],
+                                          cut->along, strip->height) < strip->height;
         }
     }
     return effort;
@@ -167,7 +220,9 @@ bool roll_plan_holds(const struct roll_problem *problem,
         length += strip->height * (int64_t)strip->repeat;
     }
     for (size_t i = 0; i < problem->count; i++)
-        holds = holds && made[i] >= problem->sizes[i].demand;
+        holds = holds && made[i] >= problem->sizes[i].demand &&
+                (plan->surplus == NULL ||
+                 made[i] - problem->sizes[i].demand == plan->surplus[i]);
     arena_destroy(scratch);
     return holds && length == plan->length && plan->bound <= plan->length;
 }

@@ -4,7 +4,12 @@
 
 #include "roll.h"
 
-/* Orders strips and cuts, joins like strips, adds up the length. */
-void roll_plan_settle(struct roll_plan *plan);
+/* Takes needless pieces out, orders strips and cuts, joins like strips, adds up
+ * the length and the surplus. */
+void roll_plan_settle(struct arena *arena, const struct roll_problem *problem,
+                      struct roll_plan *plan);
+
+/* The piece's own side across a strip, as it lies with `along`. */
+int64_t roll_across(const struct roll_size *size, int64_t along, int64_t strip);
 
 #endif

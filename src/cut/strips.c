@@ -1,197 +1,25 @@
-/* First fit, highest first: each piece goes into the first strip of its height
- * that has room, else into a new one. Not the best packing, but one that a
- * person can follow with a ruler: strips of one height, each cut from the left.
- * cutplan_holds proves the result apart from how it was found. Read next:
- * book/cutting.c, which draws it. */
+/* The plan of one fabric. Lengthwise pieces take a length of the cloth for
+ * themselves; what stays beside them is used first; all else comes from strips
+ * across the cloth, or from sheets where the cloth is sold so. The planners
+ * count in steps; here their plans become strips of exact sizes. Read next:
+ * choose.c. */
 #include "cutter.h"
 
-/* How many `length`s lie in `room`; 0 where none does. */
-static size_t fit_count(struct rational room, struct rational length)
+/* Does the item fit the cloth in a way that it may lie? */
+static bool fits(const struct fabric_plan *plan, const struct cut_item *item)
 {
-    const struct rational fits = rational_div(room, length);
-    return rational_known(fits) && rational_sign(fits) > 0
-               ? (size_t)rational_floor(fits)
-               : 0;
-}
-
-/* Height of cloth that `item` takes when `along` lies along the strip. unknown
- * where it does not fit at all. */
-static struct rational cloth_taken(const struct fabric_plan *plan,
-                                   const struct cut_item *item,
-                                   struct rational along,
-                                   struct rational height)
-{
-    const size_t fits = fit_count(plan->strip_length, along);
-    if (fits == 0 || (rational_sign(plan->sheet_height) > 0 &&
-                      rational_compare(height, plan->sheet_height) > 0))
-        return rational_unknown();
-    return rational_times(height, (int64_t)((item->count + fits - 1) / fits));
-}
-
-/* Puts the longer or the shorter side along the strip, whichever takes less
- * cloth; the longer one if that is equal (fewer, lower strips to square up). A
- * one-way print keeps its width along the strip. Joined strips and one-way
- * prints are not turned. ensures: false where no way fits. */
-static bool lay_item(const struct cutter *cutter,
-                     const struct fabric_plan *plan, struct cut_item *item)
-{
-    const bool fixed =
-        item->joined || cutter->design->fabrics.items[item->fabric].one_way;
-    const struct rational lengths[2] = {
-        rational_max(item->width, item->height),
-        rational_min(item->width, item->height)};
-    const struct rational as_is =
-        cloth_taken(plan, item, item->width, item->height);
-    if (fixed)
-        return rational_known(as_is);
-    const struct rational longer =
-        cloth_taken(plan, item, lengths[0], lengths[1]);
-    const struct rational shorter =
-        cloth_taken(plan, item, lengths[1], lengths[0]);
-    const bool use_shorter =
-        rational_known(shorter) &&
-        (!rational_known(longer) || rational_compare(shorter, longer) < 0);
-    item->width = use_shorter ? lengths[1] : lengths[0];
-    item->height = use_shorter ? lengths[0] : lengths[1];
-    return rational_known(longer) || rational_known(shorter);
-}
-
-/* Highest first, then longest; the order of the tables breaks ties, so that
- * plans are the same on every machine. */
-static bool comes_before(const struct fabric_plan *plan, size_t a, size_t b)
-{
-    const struct cut_item *x = &plan->items.items[a],
-                          *y = &plan->items.items[b];
-    int order = rational_compare(x->height, y->height);
-    if (order == 0)
-        order = rational_compare(x->width, y->width);
-    return order != 0 ? order > 0 : a < b;
-}
-
-/* ensures: indexes of all items, first to be placed first. Insertion, as a
- * fabric has a few dozen items and mostly comes sorted by label. */
-static size_t *sorted_items(struct cutter *cutter,
-                            const struct fabric_plan *plan)
-{
-    size_t *order =
-        ARENA_ARRAY(cutter->run->arena, size_t, plan->items.count + 1);
-    for (size_t i = 0; i < plan->items.count; i++) {
-        size_t k = i;
-        for (; k > 0 && comes_before(plan, i, order[k - 1]); k--)
-            order[k] = order[k - 1];
-        order[k] = i;
+    for (int way = 0; way < (item->turns ? 2 : 1); way++) {
+        const struct rational across = way == 0 ? item->width : item->height;
+        const struct rational height = way == 0 ? item->height : item->width;
+        if (rational_compare(across, plan->strip_length) <= 0 &&
+            (plan->bolt->sold == SOLD_YARDAGE ||
+             rational_compare(height, plan->sheet_height) <= 0))
+            return item->count > 0;
     }
-    return order;
+    return false;
 }
 
-/* One more cut in a strip, behind the others. */
-static void put(struct cutter *cutter, struct strip *strip,
-                const struct cut_item *item, size_t index, size_t count)
-{
-    struct strip_cut *cut = LIST_ADD(cutter->run->arena, &strip->cuts);
-    *cut = (struct strip_cut){index, count};
-    strip->used =
-        rational_add(strip->used, rational_times(item->width, (int64_t)count));
-}
-
-/* Room in strips that are open already. Gives how many pieces are left. Strips
- * that stand for several are full. */
-static size_t fill_open(struct cutter *cutter, struct fabric_plan *plan,
-                        size_t index)
-{
-    const struct cut_item *item = &plan->items.items[index];
-    size_t left = item->count;
-    for (size_t i = 0; i < plan->strips.count && left > 0; i++) {
-        struct strip *strip = &plan->strips.items[i];
-        if (strip->repeat > 1 || !rational_equal(strip->height, item->height))
-            continue;
-        const size_t fits = fit_count(
-            rational_sub(plan->strip_length, strip->used), item->width);
-        const size_t count = fits < left ? fits : left;
-        if (count > 0)
-            put(cutter, strip, item, index, count);
-        left -= count;
-    }
-    return left;
-}
-
-/* `repeat` strips with `each` of the item. */
-static void add_strips(struct cutter *cutter, struct fabric_plan *plan,
-                       size_t index, size_t each, size_t repeat)
-{
-    if (each == 0 || repeat == 0)
-        return;
-    const struct cut_item *item = &plan->items.items[index];
-    struct strip *strip = LIST_ADD(cutter->run->arena, &plan->strips);
-    strip->height = item->height;
-    strip->used = rational_whole(0);
-    strip->repeat = repeat;
-    put(cutter, strip, item, index, each);
-}
-
-/* Full strips whose tail some later piece could use stay single, so that first
- * fit sees them; the rest is told as one line. `shortest` is the shortest piece
- * to come of this height, or unknown. */
-static void place_item(struct cutter *cutter, struct fabric_plan *plan,
-                       size_t index, struct rational shortest)
-{
-    const struct cut_item *item = &plan->items.items[index];
-    const size_t left = fill_open(cutter, plan, index);
-    const size_t fits = fit_count(plan->strip_length, item->width);
-    const struct rational tail = rational_sub(
-        plan->strip_length, rational_times(item->width, (int64_t)fits));
-    const size_t full = left / fits;
-    if (rational_known(shortest) && rational_compare(shortest, tail) <= 0)
-        for (size_t i = 0; i < full; i++)
-            add_strips(cutter, plan, index, fits, 1);
-    else
-        add_strips(cutter, plan, index, fits, full);
-    add_strips(cutter, plan, index, left % fits, 1);
-}
-
-/* The shortest piece of this height that is still to be placed. Items are
- * sorted, so it is the last of its height. Whole strips (joined ones) fit no
- * tail. */
-static struct rational shortest_after(const struct fabric_plan *plan,
-                                      const size_t *order, size_t at)
-{
-    struct rational shortest = rational_unknown();
-    const struct rational height = plan->items.items[order[at]].height;
-    for (size_t i = at + 1; i < plan->items.count; i++) {
-        const struct cut_item *item = &plan->items.items[order[i]];
-        if (rational_equal(item->height, height) && !item->joined)
-            shortest = item->width;
-    }
-    return shortest;
-}
-
-/* The same pieces in the same order. */
-static bool same_strip(const struct strip *a, const struct strip *b)
-{
-    if (!rational_equal(a->height, b->height) || a->cuts.count != b->cuts.count)
-        return false;
-    for (size_t i = 0; i < a->cuts.count; i++)
-        if (a->cuts.items[i].item != b->cuts.items[i].item ||
-            a->cuts.items[i].count != b->cuts.items[i].count)
-            return false;
-    return true;
-}
-
-/* Only neighbors: strips of one height stand together. */
-static void merge_strips(struct fabric_plan *plan)
-{
-    size_t kept = 0;
-    for (size_t i = 0; i < plan->strips.count; i++) {
-        if (kept > 0 &&
-            same_strip(&plan->strips.items[kept - 1], &plan->strips.items[i]))
-            plan->strips.items[kept - 1].repeat += plan->strips.items[i].repeat;
-        else
-            plan->strips.items[kept++] = plan->strips.items[i];
-    }
-    plan->strips.count = kept;
-}
-
-/* reports: the piece, as it would lie, and how large the cloth is. */
+/* reports: the piece, and how large the cloth is. */
 static void report_too_wide(struct cutter *cutter,
                             const struct fabric_plan *plan,
                             const struct cut_item *item)
@@ -207,141 +35,453 @@ static void report_too_wide(struct cutter *cutter,
                     length_plain(run->arena, item->width, units),
                     length_plain(run->arena, item->height, units),
                     cutter->design->fabrics.items[plan->fabric].id);
-    if (plan->bolt->fat_quarters)
-        diag_note(run, d, (struct span){0, 0}, "a fat quarter here is %s x %s",
-                  length_plain(run->arena, plan->sheet_height, units),
-                  length_plain(run->arena, plan->strip_length, units));
-    else
+    const bool yardage = plan->bolt->sold == SOLD_YARDAGE;
+    if (yardage)
         diag_note(run, d, (struct span){0, 0}, "the cloth is %s wide",
                   length_plain(run->arena, plan->strip_length, units));
+    else
+        diag_note(run, d, (struct span){0, 0}, "a %s here is %s x %s",
+                  sheet_name(plan->bolt->sold, false),
+                  length_plain(run->arena, plan->sheet_height, units),
+                  length_plain(run->arena, plan->strip_length, units));
     diag_help(run, d,
-              plan->bolt->fat_quarters ? "sell this cloth as sold=\"yardage\""
-                                       : "name a wider cloth, or piece it");
+              yardage ? "name a wider cloth, or piece it"
+                      : "sell this cloth as sold=\"yardage\"");
 }
 
-/* Strips into sheets: first fit, highest first. Each strip of a line goes its
- * own way; sheets that come out alike are told as one. */
-static void plan_sheets(struct cutter *cutter, struct fabric_plan *plan)
+/* ---- from steps to sizes ---- */
+
+/* The cut of `count` pieces, turned where its side along the strip is the
+ * item's height. */
+static struct strip_cut cut_of(const struct fabric_plan *plan, size_t index,
+                               bool turned, size_t count, size_t stack)
 {
+    const struct cut_item *item = &plan->items.items[index];
+    return (struct strip_cut){index, count, stack,
+                              turned ? item->height : item->width,
+                              turned ? item->width : item->height};
+}
+
+/* A strip is as high as its highest cut. */
+static void settle_strip(struct strip *strip)
+{
+    strip->used = strip->height = rational_whole(0);
+    for (size_t i = 0; i < strip->cuts.count; i++) {
+        const struct strip_cut *cut = &strip->cuts.items[i];
+        strip->used = rational_add(
+            strip->used, rational_times(cut->along, (int64_t)cut->count));
+        strip->height = rational_max(
+            strip->height, rational_times(cut->across, (int64_t)cut->stack));
+    }
+}
+
+/* ensures: a strip as the planner laid it. */
+static struct strip strip_of(struct arena *arena,
+                             const struct fabric_plan *plan,
+                             const struct step_list *list,
+                             const struct roll_strip *laid)
+{
+    struct strip strip = {.repeat = laid->repeat};
+    for (size_t i = 0; i < laid->cuts.count; i++) {
+        const struct roll_cut *cut = &laid->cuts.items[i];
+        const struct roll_size *size = &list->sizes[cut->size];
+        const bool as_is =
+            cut->along == size->width && size->height <= laid->height;
+        *LIST_ADD(arena, &strip.cuts) =
+            cut_of(plan, list->items[cut->size], !as_is, cut->count, 1);
+    }
+    settle_strip(&strip);
+    return strip;
+}
+
+/* Takes up to `most` pieces of an item out of a list of cuts.
+ * ensures: how many were taken. */
+static size_t take_out(struct strip_cut *cuts, size_t *count, size_t item,
+                       size_t most)
+{
+    for (size_t i = 0; i < *count; i++) {
+        if (cuts[i].item != item)
+            continue;
+        const size_t taken = cuts[i].count < most ? cuts[i].count : most;
+        cuts[i].count -= taken;
+        if (cuts[i].count == 0) {
+            for (size_t k = i + 1; k < *count; k++)
+                cuts[k - 1] = cuts[k];
+            --*count;
+        }
+        return taken;
+    }
+    return 0;
+}
+
+/* Takes pieces out of the last strip of a line. */
+static size_t take_from_last(struct arena *arena, struct strip *strip,
+                             size_t item, size_t most)
+{
+    if (strip->repeat == 0)
+        return 0;
+    if (strip->repeat == 1)
+        return take_out(strip->cuts.items, &strip->cuts.count, item, most);
+    if (strip->last.count == 0)
+        for (size_t i = 0; i < strip->cuts.count; i++)
+            *LIST_ADD(arena, &strip->last) = strip->cuts.items[i];
+    const size_t taken =
+        take_out(strip->last.items, &strip->last.count, item, most);
+    /* Nothing left of the last one, so the one before it is the last. */
+    if (strip->last.count == 0)
+        strip->repeat--;
+    return taken;
+}
+
+/* A last strip that is not enough becomes a line of its own, so that the one
+ * before it can be cut in part, too. */
+static void split_last(struct arena *arena, struct fabric_plan *plan)
+{
+    const size_t count = plan->strips.count;
+    for (size_t i = 0; i < count; i++) {
+        struct strip part = plan->strips.items[i];
+        if (part.last.count == 0)
+            continue;
+        plan->strips.items[i].repeat--;
+        plan->strips.items[i].last.count = 0;
+        plan->strips.items[i].last.items = NULL;
+        plan->strips.items[i].last.capacity = 0;
+        part.cuts.items = part.last.items;
+        part.cuts.count = part.last.count;
+        part.cuts.capacity = part.last.capacity;
+        part.last.items = NULL;
+        part.last.count = part.last.capacity = 0;
+        part.repeat = 1;
+        *LIST_ADD(arena, &plan->strips) = part;
+    }
+}
+
+/* How many pieces of an item the cuts of one strip make. */
+static size_t pieces_in(const struct strip_cut *cuts, size_t count, size_t item)
+{
+    size_t pieces = 0;
+    for (size_t i = 0; i < count; i++)
+        if (cuts[i].item == item)
+            pieces += cuts[i].count;
+    return pieces;
+}
+
+static size_t made_of(const struct fabric_plan *plan, size_t item)
+{
+    size_t made = 0;
     for (size_t i = 0; i < plan->strips.count; i++) {
         const struct strip *strip = &plan->strips.items[i];
-        for (size_t n = 0; n < strip->repeat; n++) {
-            /* The first sheet that has room in height; cuts across it do not
-             * matter, as every strip runs its whole width. */
-            size_t k = 0;
-            while (k < plan->sheets.count &&
-                   rational_compare(
-                       rational_add(plan->sheets.items[k].used, strip->height),
-                       plan->sheet_height) > 0)
-                k++;
-            struct sheet *sheet =
-                k < plan->sheets.count
-                    ? &plan->sheets.items[k]
-                    : LIST_ADD(cutter->run->arena, &plan->sheets);
-            if (sheet->strips.count == 0) {
-                sheet->used = rational_whole(0);
-                sheet->repeat = 1;
-            }
-            *LIST_ADD(cutter->run->arena, &sheet->strips) = i;
-            sheet->used = rational_add(sheet->used, strip->height);
+        const size_t part = strip->last.count > 0 ? 1 : 0;
+        made += pieces_in(strip->cuts.items, strip->cuts.count, item) *
+                    (strip->repeat - part) +
+                pieces_in(strip->last.items, strip->last.count, item);
+    }
+    return made;
+}
+
+/* What the strips make beyond what is asked is not cut: whole cloth is worth
+ * more than pieces without use. */
+static void drop_surplus(struct arena *arena, struct fabric_plan *plan,
+                         const size_t *wanted)
+{
+    for (size_t item = 0; item < plan->items.count; item++) {
+        const size_t made = made_of(plan, item);
+        size_t surplus = made > wanted[item] ? made - wanted[item] : 0;
+        while (surplus > 0) {
+            size_t taken = 0;
+            for (size_t i = plan->strips.count; i-- > 0 && taken < surplus;)
+                taken += take_from_last(arena, &plan->strips.items[i], item,
+                                        surplus - taken);
+            if (taken == 0)
+                split_last(arena, plan);
+            surplus -= taken;
         }
     }
 }
 
-/* By index of strip: strips that are alike were merged before. */
-static bool same_sheet(const struct sheet *a, const struct sheet *b)
-{
-    if (a->strips.count != b->strips.count)
-        return false;
-    for (size_t i = 0; i < a->strips.count; i++)
-        if (a->strips.items[i] != b->strips.items[i])
-            return false;
-    return true;
-}
-
-/* As merge_strips. */
-static void merge_sheets(struct fabric_plan *plan)
+/* Strips of which nothing is left, go; the others are measured. */
+static void settle_strips(struct fabric_plan *plan)
 {
     size_t kept = 0;
-    for (size_t i = 0; i < plan->sheets.count; i++) {
-        if (kept > 0 &&
-            same_sheet(&plan->sheets.items[kept - 1], &plan->sheets.items[i]))
-            plan->sheets.items[kept - 1].repeat++;
-        else
-            plan->sheets.items[kept++] = plan->sheets.items[i];
-    }
-    plan->sheets.count = kept;
-}
-
-/* Heights are settled first, for all items: sorting needs them. */
-bool plan_strips(struct cutter *cutter, struct fabric_plan *plan)
-{
-    for (size_t i = 0; i < plan->items.count; i++) {
-        struct cut_item *item = &plan->items.items[i];
-        if (!lay_item(cutter, plan, item) || item->count == 0) {
-            report_too_wide(cutter, plan, item);
-            return false;
-        }
-    }
-    const size_t *order = sorted_items(cutter, plan);
-    for (size_t i = 0; i < plan->items.count; i++)
-        place_item(cutter, plan, order[i], shortest_after(plan, order, i));
-    merge_strips(plan);
-    if (rational_sign(plan->sheet_height) > 0) {
-        plan_sheets(cutter, plan);
-        merge_sheets(plan);
-    }
-    return true;
-}
-
-/* Every strip lies in one sheet, and no sheet is overfull. */
-static bool sheets_hold(const struct fabric_plan *plan)
-{
     for (size_t i = 0; i < plan->strips.count; i++) {
-        size_t placed = 0;
-        for (size_t k = 0; k < plan->sheets.count; k++)
-            for (size_t n = 0; n < plan->sheets.items[k].strips.count; n++)
-                if (plan->sheets.items[k].strips.items[n] == i)
-                    placed += plan->sheets.items[k].repeat;
-        if (placed != plan->strips.items[i].repeat)
-            return false;
+        struct strip *strip = &plan->strips.items[i];
+        if (strip->cuts.count == 0 || strip->repeat == 0)
+            continue;
+        settle_strip(strip);
+        plan->strips.items[kept++] = *strip;
     }
-    for (size_t k = 0; k < plan->sheets.count; k++)
-        if (rational_compare(plan->sheets.items[k].used, plan->sheet_height) >
-            0)
-            return false;
+    plan->strips.count = kept;
+}
+
+/* ---- lengthwise cloth ---- */
+
+/* A high strip of the roll is a length of cloth: its pieces stand in it side by
+ * side, each as long as it is. */
+static void add_lengthwise(struct cutter *cutter, struct fabric_plan *plan,
+                           const struct strip *tall, size_t repeat, bool last)
+{
+    struct arena *arena = cutter->run->arena;
+    struct sheet *sheet = LIST_ADD(arena, &plan->sheets);
+    sheet->kind = SHEET_LENGTHWISE;
+    sheet->down = true;
+    sheet->width = plan->strip_length;
+    sheet->height = sheet->used = rational_whole(0);
+    sheet->repeat = repeat;
+    const struct strip_cut *cuts = last ? tall->last.items : tall->cuts.items;
+    const size_t count = last ? tall->last.count : tall->cuts.count;
+    for (size_t i = 0; i < count; i++) {
+        struct strip *strip = LIST_ADD(arena, &sheet->strips);
+        strip->repeat = cuts[i].count;
+        *LIST_ADD(arena, &strip->cuts) = (struct strip_cut){
+            cuts[i].item, 1, 1, cuts[i].across, cuts[i].along};
+        settle_strip(strip);
+        sheet->used = rational_add(
+            sheet->used, rational_times(strip->height, (int64_t)strip->repeat));
+        sheet->height = rational_max(sheet->height, cuts[i].across);
+    }
+}
+
+/* ensures: the length of cloth that lengthwise pieces take. False where one is
+ * too wide. */
+static bool plan_lengthwise(struct cutter *cutter, struct fabric_plan *plan,
+                            size_t *wanted)
+{
+    struct arena *arena = cutter->run->arena;
+    const struct step_list list = steps_of(arena, plan, true);
+    const struct roll_problem problem = {
+        .width = rational_floor(rational_div(plan->strip_length, list.step)),
+        .trimmed = true,
+        .sizes = list.sizes,
+        .count = list.count};
+    if (list.count == 0)
+        return true;
+    const struct roll_plan *laid =
+        plan_roll(arena, &problem, roll_work(&problem));
+    if (laid == NULL || !roll_plan_holds(&problem, laid))
+        return false;
+    struct fabric_plan tall = *plan;
+    for (size_t i = 0; i < laid->strips.count; i++)
+        *LIST_ADD(arena, &tall.strips) =
+            strip_of(arena, plan, &list, &laid->strips.items[i]);
+    for (size_t i = 0; i < list.count; i++)
+        wanted[list.items[i]] = list.sizes[i].demand;
+    drop_surplus(arena, &tall, wanted);
+    settle_strips(&tall);
+    for (size_t i = 0; i < tall.strips.count; i++) {
+        const struct strip *strip = &tall.strips.items[i];
+        const size_t part = strip->last.count > 0 ? 1 : 0;
+        if (strip->repeat > part)
+            add_lengthwise(cutter, plan, strip, strip->repeat - part, false);
+        if (part > 0)
+            add_lengthwise(cutter, plan, strip, 1, true);
+    }
     return true;
 }
 
-/* Three sums: pieces placed, lengths used, heights equal; then sheets. */
-bool cutplan_holds(const struct fabric_plan *plan)
+/* ---- what stays beside lengthwise cloth ---- */
+
+/* One for each lengthwise sheet, in whole steps, rounded down. */
+static struct leftover *rests_of(struct arena *arena,
+                                 const struct fabric_plan *plan,
+                                 const struct step_list *list)
 {
-    for (size_t i = 0; i < plan->items.count; i++) {
-        size_t placed = 0;
-        for (size_t k = 0; k < plan->strips.count; k++)
-            for (size_t c = 0; c < plan->strips.items[k].cuts.count; c++)
-                if (plan->strips.items[k].cuts.items[c].item == i)
-                    placed += plan->strips.items[k].cuts.items[c].count *
-                              plan->strips.items[k].repeat;
-        if (placed != plan->items.items[i].count)
-            return false;
+    struct leftover *rests =
+        ARENA_ARRAY(arena, struct leftover, plan->sheets.count + 1);
+    for (size_t i = 0; i < plan->sheets.count; i++) {
+        const struct sheet *sheet = &plan->sheets.items[i];
+        rests[i] = (struct leftover){
+            rational_floor(rational_div(rational_sub(sheet->width, sheet->used),
+                                        list->step)),
+            rational_floor(rational_div(sheet->height, list->step)),
+            sheet->repeat};
     }
-    /* Lengths are added anew rather than taken from `used`, which the planner
-     * itself kept. */
-    for (size_t k = 0; k < plan->strips.count; k++) {
-        const struct strip *strip = &plan->strips.items[k];
-        struct rational used = rational_whole(0);
-        for (size_t c = 0; c < strip->cuts.count; c++) {
-            const struct cut_item *item =
-                &plan->items.items[strip->cuts.items[c].item];
-            if (!rational_equal(item->height, strip->height))
-                return false;
-            used = rational_add(
-                used, rational_times(item->width,
-                                     (int64_t)strip->cuts.items[c].count));
+    return rests;
+}
+
+/* A sheet as it was planned in steps. `kind` and the size are the caller's. */
+static void fill_sheet(struct arena *arena, const struct fabric_plan *plan,
+                       const struct step_list *list,
+                       const struct sheet_pattern *pattern, struct sheet *sheet)
+{
+    sheet->down = pattern->down;
+    sheet->repeat = pattern->repeat;
+    sheet->used = rational_whole(0);
+    for (size_t i = 0; i < pattern->strips.count; i++) {
+        const struct sheet_strip *laid = &pattern->strips.items[i];
+        struct strip *strip = LIST_ADD(arena, &sheet->strips);
+        strip->repeat = laid->repeat;
+        for (size_t k = 0; k < laid->cuts.count; k++) {
+            const struct sheet_cut *cut = &laid->cuts.items[k];
+            const struct roll_size *size = &list->sizes[cut->size];
+            *LIST_ADD(arena, &strip->cuts) =
+                cut_of(plan, list->items[cut->size], cut->along != size->width,
+                       cut->beside, cut->stack);
         }
-        if (rational_compare(used, plan->strip_length) > 0)
-            return false;
+        settle_strip(strip);
+        sheet->used = rational_add(
+            sheet->used, rational_times(strip->height, (int64_t)strip->repeat));
     }
-    return rational_sign(plan->sheet_height) == 0 || sheets_hold(plan);
+}
+
+/* Adds the sheets that fill rests, and takes their pieces from what is asked
+ * of the strips. */
+static void use_rests(struct cutter *cutter, struct fabric_plan *plan,
+                      const struct step_list *list,
+                      struct roll_problem *problem)
+{
+    struct arena *arena = cutter->run->arena;
+    const size_t blocks = plan->sheets.count;
+    if (blocks == 0)
+        return;
+    struct leftover *rests = rests_of(arena, plan, list);
+    const struct leftover_plan *found =
+        plan_with_leftovers(arena, problem, rests, blocks, roll_work(problem));
+    if (found == NULL)
+        return;
+    if (!leftover_plan_holds(problem, rests, blocks, found))
+        internal_error("a plan of leftovers does not hold its pieces");
+    for (size_t i = 0; i < found->fill->uses.count; i++) {
+        const struct leftover_use *use = &found->fill->uses.items[i];
+        struct sheet *sheet = LIST_ADD(arena, &plan->sheets);
+        const struct sheet *block = &plan->sheets.items[use->kind];
+        sheet->kind = SHEET_REST;
+        sheet->width = rational_sub(block->width, block->used);
+        sheet->height = block->height;
+        fill_sheet(arena, plan, list, &use->pattern, sheet);
+    }
+    *problem = found->rest;
+}
+
+/* ---- all of a fabric ---- */
+
+static bool plan_sheet_cloth(struct cutter *cutter, struct fabric_plan *plan)
+{
+    struct arena *arena = cutter->run->arena;
+    const struct step_list list = steps_of(arena, plan, false);
+    const struct sheet_problem problem = {
+        .width = rational_floor(rational_div(plan->strip_length, list.step)),
+        .height = rational_floor(rational_div(plan->sheet_height, list.step)),
+        .sizes = list.sizes,
+        .count = list.count,
+        .first = SHEET_CUT_EITHER};
+    const struct sheet_plan *found = choose_sheets(cutter, &problem);
+    if (found == NULL)
+        return false;
+    for (size_t i = 0; i < found->sheets.count; i++) {
+        struct sheet *sheet = LIST_ADD(arena, &plan->sheets);
+        sheet->kind = SHEET_BOUGHT;
+        sheet->width = plan->strip_length;
+        sheet->height = plan->sheet_height;
+        fill_sheet(arena, plan, &list, &found->sheets.items[i], sheet);
+    }
+    const struct sheet_plan *hand = plan_sheets_by_hand(arena, &problem);
+    const struct sheet_effort effort = sheet_effort(found),
+                              hand_effort = sheet_effort(hand);
+    plan->effort = (struct cut_effort){effort.patterns + effort.strips,
+                                       effort.settings, effort.trims};
+    plan->hand_effort =
+        (struct cut_effort){hand_effort.patterns + hand_effort.strips,
+                            hand_effort.settings, hand_effort.trims};
+    plan->hand_sheets = hand->count;
+    plan->least_sheets = found->bound;
+    return true;
+}
+
+static struct cut_effort effort_of(struct roll_effort effort)
+{
+    return (struct cut_effort){effort.lines, effort.settings, effort.trims};
+}
+
+/* What each size by itself would take, lengthwise cloth included. */
+static void plan_by_hand(struct cutter *cutter, struct fabric_plan *plan,
+                         const struct roll_problem *problem,
+                         struct rational fixed, struct rational step)
+{
+    const struct roll_plan *hand =
+        plan_roll_by_hand(cutter->run->arena, problem);
+    plan->hand_bought = sold_length(
+        cutter,
+        length_to_buy(plan->bolt,
+                      rational_add(fixed, rational_times(step, hand->length))));
+    plan->hand_effort = effort_of(roll_effort(problem, hand));
+}
+
+/* The length that is cut off the cloth besides strips across it. */
+static struct rational lengthwise_length(const struct fabric_plan *plan)
+{
+    struct rational length = rational_whole(0);
+    for (size_t i = 0; i < plan->sheets.count; i++)
+        if (plan->sheets.items[i].kind == SHEET_LENGTHWISE)
+            length = rational_add(
+                length, rational_times(plan->sheets.items[i].height,
+                                       (int64_t)plan->sheets.items[i].repeat));
+    return length;
+}
+
+/* Only a plan without lengthwise cloth is proven: rests are used by a rule of
+ * thumb. */
+static bool plan_yardage(struct cutter *cutter, struct fabric_plan *plan)
+{
+    struct arena *arena = cutter->run->arena;
+    size_t *wanted = ARENA_ARRAY(arena, size_t, plan->items.count + 1);
+    if (!plan_lengthwise(cutter, plan, wanted))
+        return false;
+    const struct step_list list = steps_of(arena, plan, false);
+    struct roll_problem problem = {
+        .width = rational_floor(rational_div(plan->strip_length, list.step)),
+        .sizes = list.sizes,
+        .count = list.count};
+    const struct rational fixed =
+        rational_add(plan->allowance, lengthwise_length(plan));
+    if (list.count == 0) {
+        plan->hand_bought =
+            sold_length(cutter, length_to_buy(plan->bolt, fixed));
+        return true;
+    }
+    plan_by_hand(cutter, plan, &problem, fixed, list.step);
+    const bool lengthwise = plan->sheets.count > 0;
+    use_rests(cutter, plan, &list, &problem);
+    const struct roll_choice choice =
+        choose_roll(cutter, plan, &problem, fixed, list.step);
+    if (choice.plan == NULL)
+        return false;
+    for (size_t i = 0; i < choice.plan->strips.count; i++)
+        *LIST_ADD(arena, &plan->strips) =
+            strip_of(arena, plan, &list, &choice.plan->strips.items[i]);
+    for (size_t i = 0; i < list.count; i++)
+        wanted[list.items[i]] = problem.sizes[i].demand;
+    drop_surplus(arena, plan, wanted);
+    settle_strips(plan);
+    plan->effort = effort_of(choice.effort);
+    if (!lengthwise)
+        plan->least_bought = sold_length(
+            cutter,
+            length_to_buy(
+                plan->bolt,
+                rational_add(fixed, rational_times(list.step, choice.bound))));
+    if (choice.offer == NULL)
+        return true;
+    plan->offer.effort = effort_of(choice.offer_effort);
+    for (size_t i = 0; i < choice.offer->strips.count; i++)
+        *LIST_ADD(arena, &plan->offer.strips) =
+            strip_of(arena, plan, &list, &choice.offer->strips.items[i]);
+    return true;
+}
+
+/* Which pieces fit is settled first, so that all that do not are told. */
+bool plan_fabric(struct cutter *cutter, struct fabric_plan *plan)
+{
+    bool sound = true;
+    for (size_t i = 0; i < plan->items.count; i++)
+        if (!fits(plan, &plan->items.items[i])) {
+            report_too_wide(cutter, plan, &plan->items.items[i]);
+            sound = false;
+            break;
+        }
+    if (!sound || plan->items.count == 0)
+        return sound;
+    if (plan->bolt->sold == SOLD_YARDAGE ? plan_yardage(cutter, plan)
+                                         : plan_sheet_cloth(cutter, plan))
+        return true;
+    internal_error("a piece that fits its cloth was not planned");
 }

@@ -32,7 +32,9 @@ struct options {
     bool paper_chosen;
     bool trimmed;          /* plan --trimmed */
     bool keep_grain;       /* plan --keep-grain */
+    bool thorough;         /* plan --thorough */
     bool json;             /* list --json */
+    bool cutting;          /* list --cutting */
     bool diagnostics_json; /* --diagnostics=json */
     bool color;            /* of messages */
 };

@@ -28,8 +28,13 @@ static const char help_text[] =
     "in\n"
     "                             centimetres)\n"
     "      --json                 list as JSON, as pattern.json holds it\n"
+    "      --cutting              list how each cloth is cut, and how near "
+    "the\n"
+    "                             next smaller amount is\n"
     "      --trimmed              plan pieces lower than their strip, too\n"
     "      --keep-grain           plan without turning pieces\n"
+    "      --thorough             plan longer: a second or two, whatever the "
+    "list\n"
     "      --diagnostics text|json  how mistakes are told\n"
     "      --color auto|always|never\n"
     "  -h, --help                 this text\n"
@@ -45,8 +50,10 @@ enum option_code {
     OPTION_COLORWAY,
     OPTION_PAPER,
     OPTION_JSON,
+    OPTION_CUTTING,
     OPTION_TRIMMED,
     OPTION_KEEP_GRAIN,
+    OPTION_THOROUGH,
     OPTION_DIAGNOSTICS,
     OPTION_COLOR,
     OPTION_VERSION
@@ -58,8 +65,10 @@ static const struct option long_options[] = {
     {"colorway", required_argument, NULL, OPTION_COLORWAY},
     {"paper", required_argument, NULL, OPTION_PAPER},
     {"json", no_argument, NULL, OPTION_JSON},
+    {"cutting", no_argument, NULL, OPTION_CUTTING},
     {"trimmed", no_argument, NULL, OPTION_TRIMMED},
     {"keep-grain", no_argument, NULL, OPTION_KEEP_GRAIN},
+    {"thorough", no_argument, NULL, OPTION_THOROUGH},
     {"diagnostics", required_argument, NULL, OPTION_DIAGNOSTICS},
     {"color", required_argument, NULL, OPTION_COLOR},
     {"version", no_argument, NULL, OPTION_VERSION},
@@ -118,11 +127,17 @@ static int take_option(int code, struct options *options)
         options->paper = index == 1 ? PAPER_A4 : PAPER_LETTER;
         options->paper_chosen = true;
         return index < 0 ? usage("--paper is letter or a4, not", optarg) : -1;
+    case OPTION_CUTTING:
+        options->cutting = true;
+        return -1;
     case OPTION_TRIMMED:
         options->trimmed = true;
         return -1;
     case OPTION_KEEP_GRAIN:
         options->keep_grain = true;
+        return -1;
+    case OPTION_THOROUGH:
+        options->thorough = true;
         return -1;
     case OPTION_JSON:
         options->json = true;

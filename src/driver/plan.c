@@ -1,64 +1,99 @@
-/* seamwright plan: the strips for a list of pieces from one cloth. */
+/* seamwright plan: the strips for a list of pieces from one cloth, or the
+ * sheets for them. */
 #include <stdio.h>
-#include <string.h>
 
-#include "buffer.h"
 #include "driver.h"
 #include "files.h"
-#include "length.h"
-#include "piece_list.h"
+#include "plan_print.h"
 
-static const char *length_text(struct arena *arena,
-                               const struct piece_list *list, int64_t steps)
+/* A list that cannot be planned. */
+static int refuse(const char *file, const char *problem)
 {
-    return length_plain(arena, rational_times(list->step, steps), UNIT_IN);
+    fprintf(stderr, "%s: %s\n", file, problem);
+    return STATUS_MISTAKES;
 }
 
-/* "  14 x strip 4 1/2   9 x squares; 1 1/2 left". */
-static void print_strip(struct buffer *out, const struct piece_list *list,
-                        const struct roll_strip *strip)
+/* The simplest plan within the cloth as sold, then the shortest. */
+static void print_both(struct buffer *out, const struct piece_list *list,
+                       const struct roll_problem *problem,
+                       const struct roll_plan *plan, uint64_t work)
 {
-    int64_t left = list->problem.width;
-    buffer_printf(out, "%4zu x strip %-7s", strip->repeat,
-                  length_text(out->arena, list, strip->height));
-    for (size_t i = 0; i < strip->cuts.count; i++) {
-        const struct roll_cut *cut = &strip->cuts.items[i];
-        const struct roll_size *size = &list->problem.sizes[cut->size];
-        left -= cut->along * (int64_t)cut->count;
-        buffer_printf(
-            out, "%s%zu x %s", i == 0 ? "" : ", ", cut->count,
-            size->name[0] != '\0'
-                ? size->name
-                : arena_printf(out->arena, "(%s by %s)",
-                               length_text(out->arena, list, size->width),
-                               length_text(out->arena, list, size->height)));
+    if (!roll_plan_holds(problem, plan))
+        internal_error("a plan of strips does not hold its pieces");
+    /* Sold by the eighth of a yard: a budget up to the next eighth. */
+    const struct rational sold = rational_round_up(
+        rational_times(list->step, plan->length), rational_make(9, 2));
+    const struct roll_plan *simple =
+        simplify_roll(out->arena, problem, plan,
+                      rational_floor(rational_div(sold, list->step)), work);
+    if (simple != NULL && roll_plan_holds(problem, simple)) {
+        buffer_text(out, "The simplest plan within the cloth as sold:\n");
+        print_roll_plan(out, list, simple);
+        buffer_text(out, "\nThe shortest plan:\n");
     }
-    buffer_printf(out, "; %s left\n", length_text(out->arena, list, left));
+    print_roll_plan(out, list, plan);
 }
 
-/* The strips, then what they come to. */
-static void print_plan(struct buffer *out, const struct piece_list *list,
-                       const struct roll_plan *plan)
+/* Strips of a roll; false where a piece is too wide. */
+static bool plan_as_roll(struct buffer *out, const struct piece_list *list,
+                         uint64_t work)
 {
-    const struct roll_effort effort = roll_effort(&list->problem, plan);
-    for (size_t i = 0; i < plan->strips.count; i++)
-        print_strip(out, list, &plan->strips.items[i]);
-    buffer_printf(
-        out, "length %s, bound %s%s\n",
-        length_text(out->arena, list, plan->length),
-        length_text(out->arena, list, plan->bound),
-        plan->length == plan->bound ? ": no plan of this kind is shorter" : "");
-    buffer_printf(out, "effort %zu: %zu lines, %zu settings, %zu trims\n",
-                  effort.lines + effort.settings + effort.trims, effort.lines,
-                  effort.settings, effort.trims);
+    const struct roll_plan *plan = plan_roll(out->arena, &list->problem, work);
+    if (plan != NULL)
+        print_both(out, list, &list->problem, plan, work);
+    return plan != NULL;
 }
 
-/* Plans shortest first, then looks for the simplest within what is sold. */
+/* Leftovers first, then the roll for the rest. */
+static bool plan_after_leftovers(struct buffer *out,
+                                 const struct piece_list *list, uint64_t work)
+{
+    const struct leftover_plan *plan =
+        plan_with_leftovers(out->arena, &list->problem, list->leftovers,
+                            list->leftover_count, work);
+    if (plan == NULL)
+        return false;
+    if (!leftover_plan_holds(&list->problem, list->leftovers,
+                             list->leftover_count, plan))
+        internal_error("a plan with leftovers does not hold its pieces");
+    print_leftovers(out, list, plan);
+    buffer_text(out, "\n");
+    if (plan->roll->length == 0)
+        buffer_text(out, "The leftovers give all pieces.\n");
+    else
+        print_both(out, list, &plan->rest, plan->roll, work);
+    return true;
+}
+
+/* Fewest sheets, then the least effort with as many. */
+static bool plan_as_sheets(struct buffer *out, const struct piece_list *list)
+{
+    const struct sheet_problem problem = {.width = list->problem.width,
+                                          .height = list->sheet_height,
+                                          .sizes = list->problem.sizes,
+                                          .count = list->problem.count,
+                                          .first = list->first_cut};
+    const struct sheet_plan *plan =
+        plan_sheets(out->arena, &problem, SHEET_WORK);
+    if (plan == NULL)
+        return false;
+    if (!sheet_plan_holds(&problem, plan))
+        internal_error("a plan of sheets does not hold its pieces");
+    const struct sheet_plan *simple =
+        simplify_sheets(out->arena, &problem, plan, SHEET_SIMPLE_WORK);
+    if (!sheet_plan_holds(&problem, simple))
+        internal_error("a simple plan of sheets does not hold its pieces");
+    print_sheet_plan(out, list, simple);
+    return true;
+}
+
+/* Cloth with a height is sheets, other cloth a roll. */
 int command_plan(struct arena *arena, const struct options *options)
 {
-    const struct file_content file = file_read(arena, options->files[0]);
+    const char *name = options->files[0];
+    const struct file_content file = file_read(arena, name);
     if (file.fault != FILE_OK) {
-        fprintf(stderr, "seamwright: %s: cannot read: %s\n", options->files[0],
+        fprintf(stderr, "seamwright: %s: cannot read: %s\n", name,
                 file.fault == FILE_UNREADABLE ? file.system_error
                                               : "not a list of pieces");
         return STATUS_FILES;
@@ -66,33 +101,18 @@ int command_plan(struct arena *arena, const struct options *options)
     struct piece_list list =
         read_piece_list(arena, file.bytes, !options->keep_grain);
     list.problem.trimmed = options->trimmed;
-    if (list.problem_text != NULL) {
-        fprintf(stderr, "%s: %s\n", options->files[0], list.problem_text);
-        return STATUS_MISTAKES;
-    }
-    const struct roll_plan *plan = plan_roll(arena, &list.problem, ROLL_WORK);
-    if (plan == NULL) {
-        fprintf(stderr, "%s: a piece is wider than the cloth\n",
-                options->files[0]);
-        return STATUS_MISTAKES;
-    }
-    if (!roll_plan_holds(&list.problem, plan))
-        internal_error("a plan of strips does not hold its pieces");
-    /* Sold by the eighth of a yard: a budget up to the next eighth. */
-    const struct rational sold = rational_round_up(
-        rational_times(list.step, plan->length), rational_make(9, 2));
-    const struct roll_plan *simple =
-        simplify_roll(arena, &list.problem, plan,
-                      rational_floor(rational_div(sold, list.step)), ROLL_WORK);
+    if (list.problem_text != NULL)
+        return refuse(name, list.problem_text);
     struct buffer out = buffer_in(arena);
-    if (list.sheet_height > 0)
-        buffer_text(&out, "Planned as a roll: the height of sheets is not "
-                          "used.\n");
-    if (simple != NULL && roll_plan_holds(&list.problem, simple)) {
-        buffer_text(&out, "The simplest plan within the cloth as sold:\n");
-        print_plan(&out, &list, simple);
-        buffer_text(&out, "\nThe shortest plan:\n");
+    const uint64_t work =
+        options->thorough ? ROLL_WORK : roll_work(&list.problem);
+    if (list.sheet_height > 0) {
+        if (!plan_as_sheets(&out, &list))
+            return refuse(name, "a piece is larger than the sheet");
+    } else if (list.leftover_count > 0
+                   ? !plan_after_leftovers(&out, &list, work)
+                   : !plan_as_roll(&out, &list, work)) {
+        return refuse(name, "a piece is wider than the cloth");
     }
-    print_plan(&out, &list, plan);
     return write_output(buffer_string(&out), out.length);
 }

@@ -29,7 +29,8 @@ _Static_assert(ELEMENT_COUNT <= 32, "element sets are 32 bits");
 static const struct grammar_row rows[ELEMENT_COUNT] = {
     [ELEMENT_PATTERN] = {.required = A(ATTR_ID) | A(ATTR_TITLE),
                          .optional = A(ATTR_UNITS) | A(ATTR_SEAM) |
-                                     A(ATTR_CUTTING_STEP) | A(ATTR_ALLOWANCE),
+                                     A(ATTR_CUTTING_STEP) | A(ATTR_ALLOWANCE) |
+                                     A(ATTR_EFFORT),
                          .children = E(ELEMENT_ABOUT) | E(ELEMENT_FABRICS) |
                                      E(ELEMENT_COLORWAY) | E(ELEMENT_UNIT) |
                                      E(ELEMENT_BLOCK) | E(ELEMENT_QUILT) |
@@ -52,7 +53,9 @@ static const struct grammar_row rows[ELEMENT_COUNT] = {
     [ELEMENT_CLOTH] = {.required = A(ATTR_FABRIC) | A(ATTR_COLOR),
                        .optional = A(ATTR_NAME) | A(ATTR_WIDTH) | A(ATTR_SOLD) |
                                    A(ATTR_PRICE) | A(ATTR_CODE) |
-                                   A(ATTR_YARDS) | A(ATTR_FAT_QUARTERS)},
+                                   A(ATTR_YARDS) | A(ATTR_FAT_QUARTERS) |
+                                   A(ATTR_SHEETS) | A(ATTR_SELVAGE) |
+                                   A(ATTR_SHRINKAGE) | A(ATTR_ALLOWANCE)},
     [ELEMENT_UNIT] = {.required = A(ATTR_ID),
                       .optional = A(ATTR_NAME) | A(ATTR_WIDTH) | A(ATTR_HEIGHT),
                       .children = PIECES,
@@ -74,7 +77,7 @@ static const struct grammar_row rows[ELEMENT_COUNT] = {
                        .needs = PIECES},
     [ELEMENT_BORDER] = {.required = A(ATTR_FABRIC) | A(ATTR_WIDTH),
                         .optional = A(ATTR_CORNERS) | A(ATTR_FINISHED) |
-                                    A(ATTR_UNFINISHED)},
+                                    A(ATTR_UNFINISHED) | A(ATTR_GRAIN)},
     [ELEMENT_BACKING] = {.required = A(ATTR_FABRIC),
                          .optional = A(ATTR_OVERAGE)},
     [ELEMENT_BATTING] = {.optional = A(ATTR_MAX_GAP) | A(ATTR_OVERAGE)},

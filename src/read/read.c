@@ -211,5 +211,7 @@ struct pattern *read_pattern(struct run *run)
                   metric ? rational_make(1, 4) : rational_make(1, 8));
     pattern->allowance = length_or(
         root, ATTR_ALLOWANCE, metric ? rational_make(5, 2) : rational_whole(1));
+    const struct value *effort = value_of(root, ATTR_EFFORT);
+    pattern->simple = effort != NULL && effort->choice == 1;
     return pattern;
 }

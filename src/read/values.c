@@ -232,6 +232,18 @@ static void read_price(struct run *run, const char *name, struct value *value)
         not_usable(run, name, value, "a price such as 11.80");
 }
 
+/* Half of a cloth is never lost in the wash; more than that is a slip. */
+static void read_percent(struct run *run, const char *name, struct value *value)
+{
+    const struct length_result result =
+        length_parse(value->text, strlen(value->text), UNIT_IN);
+    value->number = result.value;
+    if (result.fault != LENGTH_OK || ends_with_letter(value->text) ||
+        strchr(value->text, '/') != NULL ||
+        rational_compare(result.value, rational_whole(50)) >= 0)
+        not_usable(run, name, value, "percent below 50, such as 3 or 2.5");
+}
+
 /* One entry of a list with commas. Yards are stated as yards even in a pattern
  * in centimetres, as the attribute's name says. */
 static bool read_entry(struct rational *number, const char *text, size_t length,
@@ -340,6 +352,9 @@ void read_value(struct run *run, enum attribute_id id, struct value *value,
         break;
     case VALUE_PRICE:
         read_price(run, row->name, value);
+        break;
+    case VALUE_PERCENT:
+        read_percent(run, row->name, value);
         break;
     case VALUE_POINTS:
         read_points(run, row->name, value);

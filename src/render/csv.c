@@ -84,10 +84,10 @@ static void fabric_row(struct buffer *out, const struct cutplans *plans,
     const bool metric = plans->sewn->sized->design->pattern->units == UNIT_CM;
     const struct rational amount =
         rational_div(fabric->bought, rational_whole(metric ? 100 : 36));
-    if (fabric->bolt->fat_quarters)
+    if (fabric->bolt->sold != SOLD_YARDAGE)
         material_row(out, plans, plan, fabric->bolt, "top",
                      arena_printf(out->arena, "%zu", fabric->bought_sheets),
-                     "fat quarter");
+                     sheet_name(fabric->bolt->sold, false));
     else
         material_row(
             out, plans, plan, fabric->bolt, "top",
@@ -125,18 +125,35 @@ const char *render_materials_csv(struct arena *arena,
     return buffer_string(&out);
 }
 
-/* How many strips of what height the item is cut from. */
+/* How many strips hold the item. The last one of a line may hold none. */
+static size_t strips_with(const struct strip *strip, size_t item)
+{
+    size_t strips = 0;
+    const size_t part = strip->last.count > 0 ? 1 : 0;
+    for (size_t k = 0; k < strip->cuts.count; k++)
+        if (strip->cuts.items[k].item == item)
+            strips += strip->repeat - part;
+    for (size_t k = 0; k < strip->last.count; k++)
+        strips += strip->last.items[k].item == item;
+    return strips;
+}
+
+/* Strips across the cloth, and those of all sheets. */
 static size_t strips_of(const struct fabric_plan *plan, size_t item)
 {
     size_t strips = 0;
     for (size_t i = 0; i < plan->strips.count; i++)
-        for (size_t k = 0; k < plan->strips.items[i].cuts.count; k++)
-            if (plan->strips.items[i].cuts.items[k].item == item)
-                strips += plan->strips.items[i].repeat;
+        strips += strips_with(&plan->strips.items[i], item);
+    for (size_t i = 0; i < plan->sheets.count; i++) {
+        const struct sheet *sheet = &plan->sheets.items[i];
+        for (size_t k = 0; k < sheet->strips.count; k++)
+            strips +=
+                sheet->repeat * strips_with(&sheet->strips.items[k], item);
+    }
     return strips;
 }
 
-/* The cut sizes as they lie on the strip. */
+/* The longer side first, unless a print keeps the piece upright. */
 static void cutting_row(struct buffer *out, const struct cutplans *plans,
                         const struct cutplan *plan,
                         const struct fabric_plan *fabric, size_t index)
@@ -164,10 +181,8 @@ const char *render_cutting_csv(struct arena *arena,
 {
     struct buffer out = buffer_in(arena);
     /* A head row; names are English, as in the booklet. */
-    buffer_text(
-        &out,
-        "quilt,colorway,label,fabric,cut along strip,cut across strip,pieces,"
-        "from strips,for\r\n");
+    buffer_text(&out, "quilt,colorway,label,fabric,cut width,cut height,pieces,"
+                      "from strips,for\r\n");
     for (size_t i = 0; i < plans->items.count; i++) {
         const struct cutplan *plan = &plans->items.items[i];
         if (!selected(selection, plan))

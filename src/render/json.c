@@ -155,26 +155,58 @@ static void write_step(struct model *model, const struct sewn_quilt *quilt,
     json_close(json, '}');
 }
 
+static void write_cuts(struct model *model, const struct fabric_plan *plan,
+                       const char *name, const struct strip_cut *cuts,
+                       size_t count)
+{
+    struct json *json = &model->json;
+    json_open(json, name, '[');
+    for (size_t k = 0; k < count; k++) {
+        json_open(json, NULL, '{');
+        json_text(json, "label", plan->items.items[cuts[k].item].label);
+        json_number(json, "count", cuts[k].count * cuts[k].stack);
+        json_number(json, "stack", cuts[k].stack);
+        size(model, "lies", cuts[k].along, cuts[k].across);
+        json_close(json, '}');
+    }
+    json_close(json, ']');
+}
+
 /* The same strips that text and drawing tell. */
-static void write_strips(struct model *model, const struct fabric_plan *plan)
+static void write_strips(struct model *model, const struct fabric_plan *plan,
+                         const struct strip *strips, size_t count)
 {
     struct json *json = &model->json;
     json_open(json, "strips", '[');
-    for (size_t i = 0; i < plan->strips.count; i++) {
-        const struct strip *strip = &plan->strips.items[i];
+    for (size_t i = 0; i < count; i++) {
+        const struct strip *strip = &strips[i];
         json_open(json, NULL, '{');
         length(model, "height", strip->height);
         json_number(json, "repeat", strip->repeat);
         length(model, "used", strip->used);
-        json_open(json, "cuts", '[');
-        for (size_t k = 0; k < strip->cuts.count; k++) {
-            json_open(json, NULL, '{');
-            json_text(json, "label",
-                      plan->items.items[strip->cuts.items[k].item].label);
-            json_number(json, "count", strip->cuts.items[k].count);
-            json_close(json, '}');
-        }
-        json_close(json, ']');
+        write_cuts(model, plan, "cuts", strip->cuts.items, strip->cuts.count);
+        if (strip->last.count > 0)
+            write_cuts(model, plan, "last", strip->last.items,
+                       strip->last.count);
+        json_close(json, '}');
+    }
+    json_close(json, ']');
+}
+
+/* Sheets as they are bought, lengthwise cloth, and what stays beside it. */
+static void write_sheets(struct model *model, const struct fabric_plan *plan)
+{
+    static const char *const kinds[] = {"bought", "lengthwise", "rest"};
+    struct json *json = &model->json;
+    json_open(json, "sheets", '[');
+    for (size_t i = 0; i < plan->sheets.count; i++) {
+        const struct sheet *sheet = &plan->sheets.items[i];
+        json_open(json, NULL, '{');
+        json_text(json, "kind", kinds[sheet->kind]);
+        size(model, "size", sheet->width, sheet->height);
+        json_text(json, "run", sheet->down ? "down" : "across");
+        json_number(json, "repeat", sheet->repeat);
+        write_strips(model, plan, sheet->strips.items, sheet->strips.count);
         json_close(json, '}');
     }
     json_close(json, ']');
@@ -190,8 +222,8 @@ static void write_items(struct model *model, const struct fabric_plan *plan)
         json_open(json, NULL, '{');
         json_text(json, "label", item->label);
         json_text(json, "for", item->purpose);
-        length(model, "alongStrip", item->width);
-        length(model, "acrossStrip", item->height);
+        length(model, "width", item->width);
+        length(model, "height", item->height);
         json_number(json, "count", item->count);
         json_flag(json, "joined", item->joined);
         json_close(json, '}');
@@ -208,15 +240,15 @@ static void write_cloth(struct model *model, const struct fabric_plan *plan)
     json_text(json, "name", plan->bolt->name);
     json_text(json, "code", plan->bolt->code);
     length(model, "width", plan->bolt->width);
-    if (plan->bolt->fat_quarters)
-        json_number(json, "fatQuarters", plan->bought_sheets);
-    else
-        json_text(json, "amount",
-                  yardage_text(json->out.arena, model->design->pattern,
-                               plan->bought, false));
+    json_text(
+        json, "amount",
+        amount_text(json->out.arena, model->design->pattern, plan, false));
+    if (plan->bolt->sold != SOLD_YARDAGE)
+        json_number(json, "count", plan->bought_sheets);
     length(model, "stripsTogether", plan->cut_height);
     write_items(model, plan);
-    write_strips(model, plan);
+    write_strips(model, plan, plan->strips.items, plan->strips.count);
+    write_sheets(model, plan);
     json_close(json, '}');
 }
 

@@ -90,15 +90,14 @@ static void print_cloth(struct buffer *out, const struct wording *w,
             continue;
         add(&table, fabric_letter(out->arena, (int)f));
         add(&table, fabric->bolt->name);
-        add(&table, fabric->bolt->fat_quarters
-                        ? arena_printf(out->arena, "%zu fat quarter%s",
-                                       fabric->bought_sheets,
-                                       fabric->bought_sheets == 1 ? "" : "s")
-                        : yardage_text(out->arena, w->design->pattern,
-                                       fabric->bought, false));
+        add(&table, amount_text(out->arena, w->design->pattern, fabric, false));
         add(&table,
-            arena_printf(out->arena, "strips of %s %s together",
-                         word_length(w, fabric->cut_height), word_unit(w)));
+            fabric->bolt->sold == SOLD_YARDAGE
+                ? arena_printf(out->arena, "cuts of %s %s together",
+                               word_length(w, fabric->cut_height), word_unit(w))
+                : arena_printf(out->arena, "%s each",
+                               word_size_unit(w, fabric->strip_length,
+                                              fabric->sheet_height)));
     }
     /* A line of its own, as it is bought apart from the pieces. */
     if (plan->backing.wanted) {

@@ -81,6 +81,8 @@ static void read_border(struct resolver *resolver,
     border->fabric = bind_fabric(resolver, element, ATTR_FABRIC);
     const struct value *width = value_of(element, ATTR_WIDTH);
     border->width = width == NULL ? rational_unknown() : width->number;
+    const struct value *grain = value_of(element, ATTR_GRAIN);
+    border->lengthwise = grain != NULL && grain->choice == 1;
 }
 
 /* Shapes are kept in order, as later ones are painted over earlier ones

@@ -132,13 +132,49 @@ static double color_part(const char *text, size_t at)
     return (hex_digit(text[at]) * 16 + hex_digit(text[at + 1])) / 255.0;
 }
 
+/* 42 in and 106 cm are usable between selvages (common practice). Cloth that is
+ * washed first loses the same part of its width as of its length; what is left
+ * is rounded down to the cutting step, so that a strip never comes out short.
+ * reports: selvages that leave no cloth. */
+static void measure_cloth(struct resolver *resolver, struct bolt *bolt,
+                          const struct element *element)
+{
+    const struct pattern *pattern = resolver->design->pattern;
+    const struct value *width = value_of(element, ATTR_WIDTH);
+    const struct value *selvage = value_of(element, ATTR_SELVAGE);
+    const struct value *shrinkage = value_of(element, ATTR_SHRINKAGE);
+    const struct value *allowance = value_of(element, ATTR_ALLOWANCE);
+    bolt->width = width != NULL
+                      ? width->number
+                      : rational_whole(pattern->units == UNIT_CM ? 106 : 42);
+    bolt->selvage = selvage == NULL ? rational_whole(0) : selvage->number;
+    bolt->shrinkage = shrinkage == NULL ? rational_whole(0)
+                                        : rational_div(shrinkage->number,
+                                                       rational_whole(100));
+    bolt->allowance =
+        allowance == NULL ? rational_unknown() : allowance->number;
+    bolt->width = rational_sub(bolt->width, rational_times(bolt->selvage, 2));
+    if (rational_known(bolt->width) && rational_sign(bolt->width) <= 0) {
+        diag_report(resolver->run, DIAG_SIZE_NEGATIVE,
+                    value_span(element, ATTR_SELVAGE),
+                    "nothing is left of the cloth between its selvages");
+        bolt->width = rational_unknown();
+    }
+    if (rational_known(bolt->width) && rational_sign(bolt->shrinkage) > 0)
+        bolt->width = rational_times(
+            pattern->cutting_step,
+            rational_floor(rational_div(
+                rational_mul(bolt->width,
+                             rational_sub(rational_whole(1), bolt->shrinkage)),
+                pattern->cutting_step)));
+}
+
 /* ensures: every field set, with the trade's default where nothing is written.
  * Width is a real length in the pattern's unit. */
 static void fill_bolt(struct resolver *resolver, struct bolt *bolt,
                       const struct element *element, int fabric)
 {
     const struct design *design = resolver->design;
-    const bool metric = design->pattern->units == UNIT_CM;
     bolt->element = element;
     bolt->fabric = fabric;
     bolt->name =
@@ -150,12 +186,9 @@ static void fill_bolt(struct resolver *resolver, struct bolt *bolt,
         bolt->green = color_part(color->text, 3);
         bolt->blue = color_part(color->text, 5);
     }
-    /* 42 in and 106 cm are usable between selvages (common practice). */
-    const struct value *width = value_of(element, ATTR_WIDTH);
-    bolt->width =
-        width != NULL ? width->number : rational_whole(metric ? 106 : 42);
+    measure_cloth(resolver, bolt, element);
     const struct value *sold = value_of(element, ATTR_SOLD);
-    bolt->fat_quarters = sold != NULL && sold->choice == 1;
+    bolt->sold = sold == NULL ? SOLD_YARDAGE : (enum sold_as)sold->choice;
     const struct value *price = value_of(element, ATTR_PRICE);
     bolt->price = price != NULL ? price->number : rational_unknown();
 }

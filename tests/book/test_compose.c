@@ -58,8 +58,8 @@ static void test_text_can_be_read(void **state)
 }
 
 /* Names as long as a title page takes, one word longer than a column. */
-#define LONG_NAME                                                            \
-    "The quiet harbour at the end of the long summer, seen from the "        \
+#define LONG_NAME                                                     \
+    "The quiet harbour at the end of the long summer, seen from the " \
     "breakwater by those who wait for the boats to come home with the tide"
 static const char long_names[] =
     "<pattern xmlns=\"urn:seamwright:pattern:1\" id=\"long\" title=\"" LONG_NAME
@@ -68,8 +68,9 @@ static const char long_names[] =
     "\" date=\"2026-11-02\" skill=\"confident\"><summary>" LONG_NAME
     "</summary></about><fabrics><fabric id=\"kelp\" key=\"k\" name=\"" LONG_NAME
     "\"/><fabric id=\"sand\" key=\"s\" name=\"Sand\"/></fabrics>"
-    "<colorway id=\"ebb\" name=\"" LONG_NAME "\"><cloth fabric=\"kelp\" name=\""
-    LONG_NAME "\" color=\"#224433\" width=\"42\" code=\"" LONG_NAME
+    "<colorway id=\"ebb\" name=\"" LONG_NAME
+    "\"><cloth fabric=\"kelp\" name=\"" LONG_NAME
+    "\" color=\"#224433\" width=\"42\" code=\"" LONG_NAME
     "\"/><cloth fabric=\"sand\" name=\"Dune\" color=\"#ccbb88\" width=\"42\"/>"
     "</colorway><unit id=\"u\" name=\"" LONG_NAME
     "\"><row><patch fabric=\"kelp\" width=\"4\" height=\"4\"/>"
@@ -211,8 +212,10 @@ static void look_at_steps(struct visit *visit)
             } else if (!figure_seen && is_caption(item)) {
                 figure_seen = true;
                 if (p != heading_page)
-                    breach(visit->breaches, "step %zu on page %zu, figure on "
-                           "page %zu", number, heading_page + 1, p + 1);
+                    breach(visit->breaches,
+                           "step %zu on page %zu, figure on "
+                           "page %zu",
+                           number, heading_page + 1, p + 1);
             }
         }
     if (number != step_count(visit) || number == 0)
@@ -277,7 +280,7 @@ static bool is_cut_label(const struct visit *visit, const char *text)
 }
 
 /* In a step: a part of that step, or a direction. Before the steps: a piece
- * that is cut, the letter of a cloth, or a length that is left over. */
+ * that is cut, the letter of a cloth, or what is left over. */
 static void look_at_labels(struct visit *visit)
 {
     size_t step = 0;
@@ -290,16 +293,21 @@ static void look_at_labels(struct visit *visit)
             if (!is_label(item))
                 continue;
             const char *text = item->as.text.text;
-            const bool direction = strcmp(text, "rising") == 0 ||
-                                   strcmp(text, "falling") == 0;
+            /* A strip of a sheet: its number, then its height. */
+            const size_t number = strspn(text, "0123456789");
+            if (step == 0 && number > 0 && text[number] == ':')
+                text += number + 1;
+            const bool direction =
+                strcmp(text, "rising") == 0 || strcmp(text, "falling") == 0;
             const bool length =
-                length_parse(text, strlen(text), UNIT_IN).fault == LENGTH_OK;
-            const bool letter = text[0] >= 'A' && text[0] <= 'Z' &&
-                                text[1] == '\0';
-            if (step > 0 ? !direction && !is_part_of(visit,
-                                                     heap_of_step(visit, step),
-                                                     text)
-                         : !length && !letter && !is_cut_label(visit, text))
+                length_parse(text, strlen(text), UNIT_IN).fault == LENGTH_OK ||
+                size_parse(text, strlen(text), UNIT_IN).fault == LENGTH_OK;
+            const bool letter =
+                text[0] >= 'A' && text[0] <= 'Z' && text[1] == '\0';
+            if (step > 0
+                    ? !direction &&
+                          !is_part_of(visit, heap_of_step(visit, step), text)
+                    : !length && !letter && !is_cut_label(visit, text))
                 breach(visit->breaches, "page %zu, step %zu: label \"%s\"",
                        p + 1, step, text);
         }
@@ -356,10 +364,9 @@ static bool same_text(const struct text_item *a, const struct text_item *b)
 
 static void look_twice(struct visit *visit)
 {
-    const struct book *again =
-        compose_book(visit->all->arena, visit->all->typeset,
-                     visit->sample->design, visit->plan,
-                     visit->book->width < 600.0);
+    const struct book *again = compose_book(
+        visit->all->arena, visit->all->typeset, visit->sample->design,
+        visit->plan, visit->book->width < 600.0);
     assert_int_equal(again->pages.count, visit->book->pages.count);
     assert_int_equal(again->outline.count, visit->book->outline.count);
     for (size_t p = 0; p < again->pages.count; p++) {

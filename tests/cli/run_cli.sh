@@ -162,6 +162,12 @@ result "a source on standard input" from_stdin
 result "build from standard input" builds_stdin
 result "build goes beside, not into the source's folder" default_folder
 result "list" list_holds
+cutting_list() {
+    status 0 list --cutting "$sample" && holds out "2 pieces cause it (2 x A4)" &&
+        holds out "each size by itself: 3 3/4 yd" && holds out "proven: no plan of this kind takes less" &&
+        holds out "with 3 5/8 yd: 2 lines"
+}
+result "list --cutting" cutting_list
 result "list --json is pattern.json" json_list
 
 # ---- choices ----

@@ -62,6 +62,63 @@ grain() {
     "$program" plan "$work/turn.txt" >/dev/null 2>&1 &&
         ! "$program" plan --keep-grain "$work/turn.txt" >/dev/null 2>&1
 }
+# Fat quarters: blocks of sheets that add up to their number, and the bound.
+cat >"$work/quarters.txt" <<'LIST'
+# lantern mat, fat quarters
+width 21
+height 18
+2.5 2.5 180 squares
+4.5 4.5 40 centers
+2.5 4.5 60 sashes
+LIST
+sheets() {
+    "$program" plan "$work/quarters.txt" >"$work/out" &&
+        awk '/like this, strips (across|down):$/ { sum += $1 }
+             /^sheets 8, bound 8: proven least$/ { told = $2 + 0 }
+             /^effort/ { effort = 1 }
+             END { exit !(sum == 8 && told == 8 && effort) }' "$work/out"
+}
+# Every piece is printed: strips x segments x slices, times the sheets.
+sheet_pieces() {
+    "$program" plan "$work/quarters.txt" | awk '
+        / like this/ { times = $1 }
+        / x strip / {
+            strips = $1
+            sub(/; .*$/, "")
+            sub(/^.* x strip +[0-9]+( [0-9]+\/[0-9]+)? +/, "")
+            n = split($0, cut, /, /)
+            for (i = 1; i <= n; i++) {
+                slices = 1
+                if (match(cut[i], /\([0-9]+ x /))
+                    slices = substr(cut[i], RSTART + 1) + 0
+                pieces += times * strips * cut[i] * slices
+            }
+        }
+        END { exit pieces != 280 }'
+}
+first_cut() {
+    for way in across down; do
+        { cat "$work/quarters.txt" && echo "first-cut $way"; } >"$work/way.txt"
+        "$program" plan "$work/way.txt" >"$work/out" || return 1
+        grep -q "strips $way:" "$work/out" || return 1
+        [ "$(grep -c 'like this, strips' "$work/out")" -eq \
+            "$(grep -c "strips $way:" "$work/out")" ] || return 1
+    done
+}
+sheet_too_small() {
+    printf 'width 21\nheight 18\n19 19 1\n' >"$work/bad.txt"
+    "$program" plan "$work/bad.txt" >"$work/out" 2>"$work/err"
+    [ $? -eq 1 ] && [ ! -s "$work/out" ] && grep -q 'larger than the sheet' "$work/err"
+}
+# Leftovers are told before the roll, which needs less than without them.
+leftovers() {
+    { cat "$work/mat.txt" && echo "leftover 21 18 2"; } >"$work/left.txt"
+    "$program" plan "$work/left.txt" >"$work/out" || return 1
+    head -1 "$work/out" | grep -q '^[12] leftovers* 21 by 18 like this' || return 1
+    without=$("$program" plan "$work/mat.txt" | awk '/^length/ { last = $2 + 0 } END { print last }')
+    with=$(awk '/^length/ { last = $2 + 0 } END { print last }' "$work/out")
+    [ "$with" -lt "$without" ]
+}
 absent() {
     "$program" plan "$work/none.txt" >/dev/null 2>"$work/err"
     [ $? -eq 4 ] && grep -q 'cannot read' "$work/err"
@@ -74,3 +131,8 @@ result "a mistake is told by line" mistake
 result "a piece too wide" too_wide
 result "the grain is kept" grain
 result "no file" absent
+result "fat quarters" sheets
+result "all pieces of the sheets" sheet_pieces
+result "the first cut" first_cut
+result "a piece larger than the sheet" sheet_too_small
+result "leftovers before the roll" leftovers

@@ -14,6 +14,7 @@ struct bench {
     struct cutplan plan;
     struct sewn_quilt quilt;
     struct definition definition;
+    struct choices choices;
     struct cutter cutter;
     struct fabric_plan cloth;
 };
@@ -39,16 +40,22 @@ static inline void bench_start(struct bench *bench, struct arena *arena,
                                                                "", 0)),
                         .design = &bench->design,
                         .pattern = &bench->pattern,
-                        .plan = &bench->plan};
+                        .plan = &bench->plan,
+                        .choices = &bench->choices};
     bench->cloth.bolt = &bench->bolt;
     bench->cloth.strip_length = width;
     bench->cloth.sheet_height = rational_whole(0);
+    bench->cloth.allowance = rational_whole(0);
+    bench->cloth.least_bought = rational_unknown();
+    bench->bolt.shrinkage = rational_whole(0);
+    bench->bolt.selvage = rational_whole(0);
+    bench->bolt.allowance = rational_unknown();
 }
 
 /* Sheets instead: `width` along the strip, `height` to stack strips in. */
 static inline void bench_sheets(struct bench *bench, int64_t height)
 {
-    bench->bolt.fat_quarters = true;
+    bench->bolt.sold = SOLD_FAT_QUARTER;
     bench->cloth.sheet_height = rational_whole(height);
 }
 
@@ -62,11 +69,12 @@ static inline void bench_add(struct bench *bench, int64_t width, int64_t height,
     item->width = rational_make(width, 8);
     item->height = rational_make(height, 8);
     item->count = count;
+    item->turns = !bench->fabric.one_way;
 }
 
 static inline void bench_plan(struct bench *bench)
 {
-    assert_true(plan_strips(&bench->cutter, &bench->cloth));
+    assert_true(plan_fabric(&bench->cutter, &bench->cloth));
     assert_true(cutplan_holds(&bench->cloth));
     plan_amounts(&bench->cutter, &bench->cloth);
 }

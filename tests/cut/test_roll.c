@@ -219,6 +219,31 @@ static void test_simple_plans(void **state)
     (void)state;
 }
 
+/* Ten thousand lists: never longer than by hand, whatever the work. */
+static void test_never_worse_than_by_hand(void **state)
+{
+    size_t shorter = 0, proved = 0, plans = 0;
+    for (int n = 0; n < 10000; n++) {
+        struct arena *arena = arena_create();
+        const struct roll_problem problem = random_list(arena, 8, 20, 48);
+        const struct roll_plan *hand = plan_roll_by_hand(arena, &problem);
+        const struct roll_plan *plan = plan_roll(arena, &problem, 60000);
+        assert_int_equal(hand == NULL, plan == NULL);
+        if (plan != NULL) {
+            assert_true(roll_plan_holds(&problem, plan));
+            assert_true(plan->length <= hand->length);
+            plans++;
+            shorter += plan->length < hand->length;
+            proved += plan->length == plan->bound;
+        }
+        arena_destroy(arena);
+    }
+    print_message("# %zu plans, %zu shorter than by hand, %zu proved\n", plans,
+                  shorter, proved);
+    assert_true(shorter * 2 > plans);
+    (void)state;
+}
+
 /* A plan that lacks a piece, or whose strip is too long, does not hold. */
 static void test_the_proof_can_fail(void **state)
 {
@@ -274,6 +299,7 @@ int main(void)
         cmocka_unit_test(test_tiny_lists_are_planned_best),
         cmocka_unit_test(test_many_lists),
         cmocka_unit_test(test_simple_plans),
+        cmocka_unit_test(test_never_worse_than_by_hand),
         cmocka_unit_test(test_the_proof_can_fail),
         cmocka_unit_test(test_lists_are_read),
         cmocka_unit_test(test_list_mistakes),

@@ -209,6 +209,28 @@ $11
 -1
 1/2
 END
+    values percent cloth shrinkage <<'END'
+3
+2.5
+0
+ 3 
+.5
+49.9
+049
+50
+100
+3 %
+1/2
+-1
+2.5 in
+END
+    values sold cloth sold <<'END'
+fat-eighth
+ten-inch-square
+five-inch-square
+strip
+half-yard
+END
     values yards cloth yards <<'END'
 1
 1, 2 1/2

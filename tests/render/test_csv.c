@@ -165,11 +165,11 @@ static void test_the_cutting_table_is_the_plan(void **state)
                         strtoul(cell_of(&csv, row, "pieces"), NULL, 10),
                         item->count);
                     assert_true(rational_equal(
-                        plain_length(cell_of(&csv, row, "cut along strip"),
+                        plain_length(cell_of(&csv, row, "cut width"),
                                      unit),
                         item->width));
                     assert_true(rational_equal(
-                        plain_length(cell_of(&csv, row, "cut across strip"),
+                        plain_length(cell_of(&csv, row, "cut height"),
                                      unit),
                         item->height));
                 }
@@ -226,7 +226,7 @@ static void test_the_materials_are_the_plan(void **state)
                 if (fabric->items.count == 0)
                     continue;
                 const char *amount = cell_of(&csv, ++row, "amount");
-                if (fabric->bolt->fat_quarters)
+                if (fabric->bolt->sold != SOLD_YARDAGE)
                     assert_int_equal(strtoul(amount, NULL, 10),
                                      fabric->bought_sheets);
                 else

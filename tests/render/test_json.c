@@ -140,8 +140,12 @@ static void test_strips_give_the_pieces(void **state)
         const char *json = render_json(sample.run, sample.plans, &everything);
         const char *filter =
             "[.quilts[] | . as $q | .colorways[] | "
-            "(reduce (.cloths[].strips[] | .repeat as $n | .cuts[] | "
-            "[.label, .count * $n]) as $c ({}; .[$c[0]] += $c[1])) as $got | "
+            "def all: . as $s | (if .last then 1 else 0 end) as $part | "
+            "(.cuts[] | [.label, .count * ($s.repeat - $part)]), "
+            "((.last // [])[] | [.label, .count]); "
+            "(reduce ((.cloths[].strips[] | all), (.cloths[].sheets[] | "
+            ".repeat as $n | .strips[] | all | [.[0], .[1] * $n])) as $c "
+            "({}; .[$c[0]] += $c[1])) as $got | "
             "$q.pieces[] | select($got[.label] != .count) | .label] | length";
         assert_says(arena, json, filter, "0\n");
     }

@@ -1,0 +1,135 @@
+/* Amounts of cloth that the source states, against those of the plan. Exact
+ * comparison: what is stated is what a shop is asked for. */
+#include "cutter.h"
+
+/* A list of several amounts has no single mend. */
+static void report_amount(struct cutter *cutter, const struct value *stated,
+                          enum attribute_id id, const char *found,
+                          const char *wanted, const char *replacement)
+{
+    struct diagnostic *d =
+        diag_report(cutter->run, DIAG_YARDAGE, stated->span,
+                    "`%s` takes %s of this cloth, not %s",
+                    cutter->plan->quilt->definition->id, found, wanted);
+    if (stated->list.count == 1)
+        diag_mend(cutter->run, d, stated->span, replacement, "%s=\"%s\" holds",
+                  attribute_name(id), replacement);
+    else
+        diag_help(cutter->run, d, "write %s in its place", replacement);
+}
+
+/* Is this what the cloth is counted in? */
+static bool counts(enum sold_as sold, enum attribute_id id)
+{
+    if (id == ATTR_YARDS)
+        return sold == SOLD_YARDAGE;
+    return id == ATTR_FAT_QUARTERS ? sold == SOLD_FAT_QUARTER
+                                   : sold != SOLD_YARDAGE;
+}
+
+/* "in fat quarters", "as yardage". */
+static const char *sold_text(struct arena *arena, enum sold_as sold)
+{
+    return sold == SOLD_YARDAGE
+               ? "as yardage"
+               : arena_printf(arena, "in %s", sheet_name(sold, true));
+}
+
+/* ensures: a list with an amount for each quilt, or NULL. reports: an amount in
+ * what this cloth is not sold in, and lists of another length. */
+static const struct value *stated_list(struct cutter *cutter,
+                                       const struct fabric_plan *plan,
+                                       enum attribute_id id, size_t quilt_count)
+{
+    const struct value *stated = value_of(plan->bolt->element, id);
+    const enum sold_as sold = plan->bolt->sold;
+    if (stated == NULL)
+        return NULL;
+    if (!counts(sold, id)) {
+        struct diagnostic *d =
+            diag_report(cutter->run, DIAG_YARDAGE, stated->name,
+                        "this cloth is sold %s, not %s",
+                        sold_text(cutter->run->arena, sold),
+                        id == ATTR_YARDS          ? "as yardage"
+                        : id == ATTR_FAT_QUARTERS ? "in fat quarters"
+                                                  : "by number");
+        diag_help(cutter->run, d, "state it with %s=\"...\"",
+                  attribute_name(sold == SOLD_YARDAGE       ? ATTR_YARDS
+                                 : sold == SOLD_FAT_QUARTER ? ATTR_FAT_QUARTERS
+                                                            : ATTR_SHEETS));
+        return NULL;
+    }
+    if (stated->list.count == quilt_count)
+        return stated;
+    struct diagnostic *d = diag_report(cutter->run, DIAG_YARDAGE, stated->span,
+                                       "there are %zu amounts for %zu quilts",
+                                       stated->list.count, quilt_count);
+    diag_help(cutter->run, d,
+              "write one amount for each quilt in their order, with commas");
+    return NULL;
+}
+
+/* A cloth that only backs the quilt is stated by its backing. */
+static struct rational yards_of(const struct cutter *cutter,
+                                const struct fabric_plan *plan)
+{
+    const struct backing_plan *backing = &cutter->plan->backing;
+    const bool backs = plan->items.count == 0 && backing->wanted &&
+                       backing->fabric == plan->fabric;
+    return rational_div(backs ? backing->bought : plan->bought,
+                        length_factor(UNIT_YD, cutter->pattern->units));
+}
+
+static void check_yards(struct cutter *cutter, const struct fabric_plan *plan,
+                        const struct value *stated, size_t quilt_number)
+{
+    struct arena *arena = cutter->run->arena;
+    const struct rational found = yards_of(cutter, plan);
+    const struct rational told = stated->list.items[quilt_number];
+    if (rational_equal(told, found))
+        return;
+    const char *right = length_plain(arena, found, UNIT_YD);
+    report_amount(cutter, stated, ATTR_YARDS,
+                  arena_printf(arena, "%s yd", right),
+                  length_plain(arena, told, UNIT_YD), right);
+}
+
+static void check_sheets(struct cutter *cutter, const struct fabric_plan *plan,
+                         const struct value *stated, enum attribute_id id,
+                         size_t quilt_number)
+{
+    struct arena *arena = cutter->run->arena;
+    const size_t found = plan->bought_sheets;
+    const struct rational told = stated->list.items[quilt_number];
+    if (rational_equal(told, rational_whole((int64_t)found)))
+        return;
+    const char *right = arena_printf(arena, "%zu", found);
+    report_amount(cutter, stated, id,
+                  arena_printf(arena, "%zu %s", found,
+                               sheet_name(plan->bolt->sold, found != 1)),
+                  length_plain(arena, told, UNIT_IN), right);
+}
+
+/* Amounts are stated in the order of the quilts. */
+void check_amounts(struct cutter *cutter, size_t quilt_number,
+                   size_t quilt_count)
+{
+    static const enum attribute_id ids[] = {ATTR_YARDS, ATTR_FAT_QUARTERS,
+                                            ATTR_SHEETS};
+    for (size_t i = 0; i < cutter->design->fabrics.count; i++) {
+        const struct fabric_plan *plan = &cutter->plan->fabrics[i];
+        /* A role without cloth was reported; there is nothing to compare. */
+        if (plan->bolt->element == NULL)
+            continue;
+        for (size_t k = 0; k < sizeof ids / sizeof *ids; k++) {
+            const struct value *stated =
+                stated_list(cutter, plan, ids[k], quilt_count);
+            if (stated == NULL)
+                continue;
+            if (ids[k] == ATTR_YARDS)
+                check_yards(cutter, plan, stated, quilt_number);
+            else
+                check_sheets(cutter, plan, stated, ids[k], quilt_number);
+        }
+    }
+}

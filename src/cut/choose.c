@@ -1,0 +1,198 @@
+/* Which plan is printed. First the least cloth as it is sold, then the least
+ * work within it: the last inch is worth little, a line of cutting much. Exact
+ * and trimmed plans compete. What was chosen for a list is kept for the run, as
+ * colorways mostly differ in color alone. Read next: roll.c. */
+#include <string.h>
+
+#include "cutter.h"
+
+/* What a list is sold for, and what length that allows. */
+struct price {
+    const struct cutter *cutter;
+    const struct bolt *bolt;
+    struct rational fixed, step;
+};
+
+static struct rational bought_for(const struct price *price, int64_t length)
+{
+    const struct rational cut =
+        rational_add(rational_times(price->step, length), price->fixed);
+    return sold_length(price->cutter, length_to_buy(price->bolt, cut));
+}
+
+/* The most steps of strips that fit what is bought. */
+static int64_t budget_of(const struct price *price, struct rational bought)
+{
+    const struct rational usable = rational_mul(
+        bought, rational_sub(rational_whole(1), price->bolt->shrinkage));
+    return rational_floor(
+        rational_div(rational_sub(usable, price->fixed), price->step));
+}
+
+static size_t total(struct roll_effort effort)
+{
+    return effort.lines + effort.settings + effort.trims;
+}
+
+/* Up to six searches make one choice, so that each gets a part of what a single
+ * one would be given: about a second a cloth, far less for few sizes. */
+static uint64_t share_of_work(const struct roll_problem *problem)
+{
+    return roll_work(problem) / 4;
+}
+
+/* Either kind of problem, with its shortest plan. */
+struct kind {
+    struct roll_problem problem;
+    const struct roll_plan *shortest;
+};
+
+/* One size in strips of its own is as simple as can be: no search. */
+static const struct roll_plan *
+simplest_of_kind(struct arena *arena, const struct kind *kind, int64_t budget)
+{
+    struct roll_plan *hand = kind->problem.count == 1
+                                 ? plan_roll_by_hand(arena, &kind->problem)
+                                 : NULL;
+    if (hand == NULL || hand->length > budget)
+        return simplify_roll(arena, &kind->problem, kind->shortest, budget,
+                             share_of_work(&kind->problem));
+    hand->bound = kind->shortest->bound;
+    return hand;
+}
+
+/* The simpler of the two kinds' simplest plans within a budget; the exact one
+ * where they are equal. NULL where none is found. */
+static const struct roll_plan *simplest(struct arena *arena,
+                                        const struct kind kinds[2],
+                                        int64_t budget,
+                                        struct roll_effort *effort)
+{
+    const struct roll_plan *best = NULL;
+    for (int i = 0; i < 2; i++) {
+        if (kinds[i].shortest->length > budget)
+            continue;
+        const struct roll_plan *plan =
+            simplest_of_kind(arena, &kinds[i], budget);
+        if (plan == NULL)
+            plan = kinds[i].shortest;
+        if (!roll_plan_holds(&kinds[i].problem, plan))
+            internal_error("a plan of strips does not hold its pieces");
+        const struct roll_effort found = roll_effort(&kinds[i].problem, plan);
+        if (best == NULL || total(found) < total(*effort)) {
+            best = plan;
+            *effort = found;
+        }
+    }
+    return best;
+}
+
+/* ensures: a choice whose plan is NULL where a piece fits in no strip. */
+static struct roll_choice choose(const struct price *price, struct arena *arena,
+                                 const struct roll_problem *problem)
+{
+    struct roll_choice choice = {0};
+    struct kind kinds[2] = {{*problem, NULL}, {*problem, NULL}};
+    for (int i = 0; i < 2; i++) {
+        kinds[i].problem.trimmed = i == 1;
+        kinds[i].shortest = plan_roll(arena, &kinds[i].problem,
+                                      share_of_work(&kinds[i].problem));
+        if (kinds[i].shortest == NULL)
+            return choice;
+    }
+    const int64_t exact = kinds[0].shortest->length,
+                  trimmed = kinds[1].shortest->length;
+    const struct rational least =
+        bought_for(price, exact < trimmed ? exact : trimmed);
+    choice.bound = kinds[1].shortest->bound;
+    choice.plan =
+        simplest(arena, kinds, budget_of(price, least), &choice.effort);
+    const struct rational more =
+        rational_add(least, sold_step(price->cutter->pattern));
+    choice.offer =
+        simplest(arena, kinds, budget_of(price, more), &choice.offer_effort);
+    if (choice.offer_effort.lines >= choice.effort.lines ||
+        total(choice.offer_effort) >= total(choice.effort))
+        choice.offer = NULL;
+    if (choice.offer != NULL && price->cutter->pattern->simple) {
+        choice.plan = choice.offer;
+        choice.effort = choice.offer_effort;
+        choice.offer = NULL;
+    }
+    return choice;
+}
+
+/* As for strips: small lists are to be planned while one waits. */
+static uint64_t sheet_work(const struct sheet_problem *problem)
+{
+    return problem->count <= 12 ? SHEET_WORK / 20 : SHEET_WORK / 2;
+}
+
+/* Names do not matter to a plan. */
+static bool same_sizes(const struct roll_size *a, const struct roll_size *b,
+                       size_t count)
+{
+    for (size_t i = 0; i < count; i++)
+        if (a[i].width != b[i].width || a[i].height != b[i].height ||
+            a[i].demand != b[i].demand || a[i].turns != b[i].turns)
+            return false;
+    return true;
+}
+
+struct roll_choice choose_roll(struct cutter *cutter,
+                               const struct fabric_plan *plan,
+                               const struct roll_problem *problem,
+                               struct rational fixed, struct rational step)
+{
+    struct arena *arena = cutter->run->arena;
+    const struct rational shrinkage = plan->bolt->shrinkage;
+    for (size_t i = 0; i < cutter->choices->rolls.count; i++) {
+        const struct made_choice *made = &cutter->choices->rolls.items[i];
+        if (made->problem->width == problem->width &&
+            made->problem->count == problem->count &&
+            rational_equal(made->fixed, fixed) &&
+            rational_equal(made->step, step) &&
+            rational_equal(made->shrinkage, shrinkage) &&
+            same_sizes(made->problem->sizes, problem->sizes, problem->count))
+            return made->choice;
+    }
+    const struct price price = {cutter, plan->bolt, fixed, step};
+    struct roll_problem *kept = ARENA_NEW(arena, struct roll_problem);
+    *kept = *problem;
+    const struct roll_choice choice = choose(&price, arena, problem);
+    *LIST_ADD(arena, &cutter->choices->rolls) =
+        (struct made_choice){kept, fixed, step, shrinkage, choice};
+    return choice;
+}
+
+const struct sheet_plan *choose_sheets(struct cutter *cutter,
+                                       const struct sheet_problem *problem)
+{
+    struct arena *arena = cutter->run->arena;
+    for (size_t i = 0; i < cutter->choices->sheets.count; i++) {
+        const struct made_sheets *made = &cutter->choices->sheets.items[i];
+        if (made->problem->width == problem->width &&
+            made->problem->height == problem->height &&
+            made->problem->count == problem->count &&
+            same_sizes(made->problem->sizes, problem->sizes, problem->count))
+            return made->plan;
+    }
+    struct sheet_problem *kept = ARENA_NEW(arena, struct sheet_problem);
+    *kept = *problem;
+    const struct sheet_plan *plan =
+        plan_sheets(arena, problem, sheet_work(problem));
+    if (plan != NULL) {
+        const size_t bound = plan->bound;
+        struct sheet_plan *simple =
+            simplify_sheets(arena, problem, plan, SHEET_SIMPLE_WORK / 4);
+        if (simple != NULL) {
+            simple->bound = bound;
+            plan = simple;
+        }
+        if (!sheet_plan_holds(problem, plan))
+            internal_error("a plan of sheets does not hold its pieces");
+    }
+    *LIST_ADD(arena, &cutter->choices->sheets) =
+        (struct made_sheets){kept, plan};
+    return plan;
+}

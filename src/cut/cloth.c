@@ -1,0 +1,135 @@
+/* Cloth as it is sold: what a bolt, a fat quarter or another piece measures,
+ * in what steps it is bought, and what shrinkage and squaring up take. Read
+ * next: strips.c. */
+#include "cutter.h"
+
+/* Shops cut by the eighth of a yard, or by ten centimetres (common practice).
+ */
+struct rational sold_step(const struct pattern *pattern)
+{
+    return pattern->units == UNIT_CM ? rational_whole(10) : rational_make(9, 2);
+}
+
+/* Up, always. */
+struct rational sold_length(const struct cutter *cutter, struct rational length)
+{
+    return rational_round_up(length, sold_step(cutter->pattern));
+}
+
+/* What stays after the wash must be enough: 90 at 5 % takes 90 / 0.95
+ * (published for bedding, common practice). */
+struct rational length_to_buy(const struct bolt *bolt, struct rational length)
+{
+    return rational_div(length,
+                        rational_sub(rational_whole(1), bolt->shrinkage));
+}
+
+/* Yards and metres, as a shop cuts; `glyphs` for pages, else plain. */
+char *yardage_text(struct arena *arena, const struct pattern *pattern,
+                   struct rational bought, bool glyphs)
+{
+    const bool metric = pattern->units == UNIT_CM;
+    const struct rational amount =
+        rational_div(bought, rational_whole(metric ? 100 : 36));
+    const enum length_unit unit = metric ? UNIT_M : UNIT_YD;
+    return arena_printf(arena, "%s %s",
+                        glyphs ? length_glyphs(arena, amount, unit)
+                               : length_plain(arena, amount, unit),
+                        metric ? "m" : "yd");
+}
+
+const char *sheet_name(enum sold_as sold, bool several)
+{
+    switch (sold) {
+    case SOLD_YARDAGE:
+        break;
+    case SOLD_FAT_QUARTER:
+        return several ? "fat quarters" : "fat quarter";
+    case SOLD_FAT_EIGHTH:
+        return several ? "fat eighths" : "fat eighth";
+    case SOLD_TEN_INCH:
+        return several ? "ten-inch squares" : "ten-inch square";
+    case SOLD_FIVE_INCH:
+        return several ? "five-inch squares" : "five-inch square";
+    case SOLD_STRIP:
+        return several ? "strips" : "strip";
+    }
+    return NULL;
+}
+
+/* In what this cloth is sold in. */
+char *amount_text(struct arena *arena, const struct pattern *pattern,
+                  const struct fabric_plan *plan, bool glyphs)
+{
+    if (plan->bolt->sold == SOLD_YARDAGE)
+        return yardage_text(arena, pattern, plan->bought, glyphs);
+    return arena_printf(arena, "%zu %s", plan->bought_sheets,
+                        sheet_name(plan->bolt->sold, plan->bought_sheets != 1));
+}
+
+/* A fat quarter is half a yard by half the width of cloth, a fat eighth a
+ * quarter yard by half the width (American Patchwork & Quilting, 2017); 50 and
+ * 25 cm in centimetres. Squares and strips are cut in inches everywhere (common
+ * practice). ensures: width and height as sold. */
+static void measure_sheet(const struct cutter *cutter, struct fabric_plan *plan)
+{
+    const bool metric = cutter->pattern->units == UNIT_CM;
+    const struct rational half =
+        rational_div(plan->bolt->width, rational_whole(2));
+    switch (plan->bolt->sold) {
+    case SOLD_YARDAGE:
+        return;
+    case SOLD_FAT_QUARTER:
+        plan->strip_length = half;
+        plan->sheet_height = rational_whole(metric ? 50 : 18);
+        break;
+    case SOLD_FAT_EIGHTH:
+        plan->strip_length = half;
+        plan->sheet_height = rational_whole(metric ? 25 : 9);
+        break;
+    case SOLD_TEN_INCH:
+        plan->strip_length = plan->sheet_height = in_inches(cutter, 10, 1);
+        break;
+    case SOLD_FIVE_INCH:
+        plan->strip_length = plan->sheet_height = in_inches(cutter, 5, 1);
+        break;
+    case SOLD_STRIP:
+        plan->sheet_height = in_inches(cutter, 5, 2);
+        break;
+    }
+}
+
+/* The length of a sheet shrinks as its width does, down to the cutting step.
+ * Squaring up takes from a sheet only where its cloth says so: what it measures
+ * is mostly meant as usable. */
+void measure_bolt(struct cutter *cutter, struct fabric_plan *plan, int fabric)
+{
+    const struct pattern *pattern = cutter->pattern;
+    plan->fabric = fabric;
+    plan->bolt = &cutter->plan->colorway->bolts[fabric];
+    plan->strip_length = plan->bolt->width;
+    plan->sheet_height = rational_whole(0);
+    plan->least_bought = rational_unknown();
+    plan->allowance = rational_known(plan->bolt->allowance)
+                          ? plan->bolt->allowance
+                          : pattern->allowance;
+    if (plan->bolt->sold == SOLD_YARDAGE)
+        return;
+    measure_sheet(cutter, plan);
+    plan->allowance = rational_whole(0);
+    if (rational_sign(plan->bolt->shrinkage) > 0)
+        plan->sheet_height = rational_times(
+            pattern->cutting_step,
+            rational_floor(
+                rational_div(rational_mul(plan->sheet_height,
+                                          rational_sub(rational_whole(1),
+                                                       plan->bolt->shrinkage)),
+                             pattern->cutting_step)));
+    if (plan->bolt->sold == SOLD_TEN_INCH || plan->bolt->sold == SOLD_FIVE_INCH)
+        plan->strip_length = plan->sheet_height;
+    if (!rational_known(plan->bolt->allowance))
+        return;
+    plan->allowance = plan->bolt->allowance;
+    plan->strip_length = rational_sub(plan->strip_length, plan->allowance);
+    plan->sheet_height = rational_sub(plan->sheet_height, plan->allowance);
+}

@@ -1,0 +1,330 @@
+/* One pattern of a simple plan: which sizes go with a given one, and how often
+ * the strip is repeated. Weighed are the cloth that it wastes, measured by the
+ * duals of the linear programme, and the steps that it asks for. */
+#include <string.h>
+
+#include "roll_plan.h"
+#include "roll_simple.h"
+
+uint64_t simple_chance(struct simplifier *s, uint64_t below)
+{
+    s->random ^= s->random << 13;
+    s->random ^= s->random >> 7;
+    s->random ^= s->random << 17;
+    return s->random % below;
+}
+
+int64_t simple_height(const struct simplifier *s, size_t height)
+{
+    return s->master.heights.items[height].height;
+}
+
+size_t simple_useful(const struct simplifier *s, const struct simple *pattern,
+                     size_t k)
+{
+    const size_t made = pattern->counts[k] * pattern->repeat;
+    const size_t left = s->left[pattern->sizes[k]];
+    return made < left ? made : left;
+}
+
+static double worth_of(const struct simplifier *s, const struct simple *pattern)
+{
+    double worth = 0.0;
+    for (size_t k = 0; k < pattern->mixed; k++)
+        worth +=
+            s->dual[pattern->sizes[k]] * (double)simple_useful(s, pattern, k);
+    return worth;
+}
+
+double simple_loss(const struct simplifier *s, const struct simple *pattern)
+{
+    return (double)(simple_height(s, pattern->height) *
+                    (int64_t)pattern->repeat) -
+           worth_of(s, pattern);
+}
+
+/* ---- weighing ---- */
+
+/* A height that is set already costs no new ruler setting. */
+static bool has_height(const struct layout *layout, size_t height)
+{
+    for (size_t i = 0; i < layout->count; i++)
+        if (layout->patterns[i].height == height)
+            return true;
+    return false;
+}
+
+static bool is_trimmed(const struct simplifier *s, size_t size, int64_t along,
+                       size_t height)
+{
+    const int64_t strip = simple_height(s, height);
+    return roll_across(&s->master.problem->sizes[size], along, strip) < strip;
+}
+
+/* Lines, settings and trims; a size that is finished needs no other line. */
+static double steps_of(const struct simplifier *s, const struct simple *pattern)
+{
+    double steps = has_height(s->trial, pattern->height) ? 1.0 : 2.0;
+    for (size_t k = 0; k < pattern->mixed; k++) {
+        bool told = false;
+        for (size_t i = 0; i < k; i++)
+            told |= pattern->along[i] == pattern->along[k];
+        steps += told ? 0.0 : 1.0;
+        if (simple_useful(s, pattern, k) == s->left[pattern->sizes[k]])
+            steps -= 1.0;
+        steps += is_trimmed(s, pattern->sizes[k], pattern->along[k],
+                            pattern->height)
+                     ? 1.0
+                     : 0.0;
+    }
+    return steps;
+}
+
+/* Keeps the better pattern: the waste and the effort, in length, for each unit
+ * of worth that it delivers. A little noise breaks ties differently each time,
+ * so that the search does not walk in a circle. */
+static void consider(struct simplifier *s, struct simple *pattern,
+                     size_t repeat, struct simple *best, double *best_score)
+{
+    if (repeat == 0)
+        return;
+    pattern->repeat = repeat;
+    s->master.work += 30 * pattern->mixed;
+    const double worth = worth_of(s, pattern);
+    const double loss = simple_loss(s, pattern);
+    if (worth <= 0.0 || loss > s->slack)
+        return;
+    const double noise = 1.0 + (double)simple_chance(s, 1000) * 0.00005;
+    const double value =
+        (loss + s->weight * steps_of(s, pattern)) / worth * noise;
+    if (value < *best_score) {
+        *best_score = value;
+        *best = *pattern;
+    }
+}
+
+/* Repeats that finish one of the pattern's sizes, or nearly. */
+static void try_repeats(struct simplifier *s, struct simple *pattern,
+                        struct simple *best, double *best_score)
+{
+    for (size_t k = 0; k < pattern->mixed; k++) {
+        const size_t left = s->left[pattern->sizes[k]];
+        const size_t count = pattern->counts[k];
+        consider(s, pattern, left / count, best, best_score);
+        if (left % count != 0)
+            consider(s, pattern, left / count + 1, best, best_score);
+    }
+}
+
+/* ---- the strip that is repeated ---- */
+
+/* A size may go along with so many pieces that the repeats finish it, or with
+ * one less. */
+struct option {
+    const struct roll_way *way;
+    size_t counts[2];
+    double values[2];
+};
+
+static void add_part(struct simple *pattern, const struct roll_way *way,
+                     size_t count)
+{
+    pattern->sizes[pattern->mixed] = way->size;
+    pattern->along[pattern->mixed] = way->along;
+    pattern->counts[pattern->mixed] = count;
+    pattern->mixed++;
+}
+
+/* What so many pieces in each strip are worth beyond the steps that they
+ * cost. */
+static double value_of(const struct simplifier *s, const struct simple *pattern,
+                       const struct roll_way *way, size_t count)
+{
+    const size_t left = s->left[way->size];
+    const size_t made = count * pattern->repeat;
+    double steps = made >= left ? -1.0 : 0.0;
+    bool told = false;
+    for (size_t k = 0; k < pattern->mixed; k++)
+        told |= pattern->along[k] == way->along;
+    steps += told ? 0.0 : 1.0;
+    steps += is_trimmed(s, way->size, way->along, pattern->height) ? 1.0 : 0.0;
+    return s->dual[way->size] * (double)(made < left ? made : left) -
+           s->weight * steps;
+}
+
+/* The sizes that may go along, some of them left out by chance. */
+static size_t find_options(struct simplifier *s, const struct simple *pattern,
+                           int64_t room, struct option *options, size_t limit)
+{
+    const struct roll_height *height =
+        &s->master.heights.items[pattern->height];
+    size_t count = 0;
+    for (size_t i = 0; i < height->ways.count && count < limit; i++) {
+        const struct roll_way *way = &height->ways.items[i];
+        const size_t left = s->left[way->size];
+        if (left == 0 || way->size == pattern->sizes[0] ||
+            way->along > room || simple_chance(s, 8) == 0)
+            continue;
+        const size_t fit = (size_t)(room / way->along);
+        struct option option = {.way = way};
+        const size_t whole = left / pattern->repeat;
+        option.counts[0] = whole + (left % pattern->repeat != 0);
+        option.counts[1] = whole;
+        for (int n = 0; n < 2; n++) {
+            if (option.counts[n] > fit)
+                option.counts[n] = fit;
+            const double luck = 0.9 + 0.002 * (double)simple_chance(s, 100);
+            option.values[n] =
+                option.counts[n] == 0
+                    ? 0.0
+                    : luck * value_of(s, pattern, way, option.counts[n]);
+        }
+        options[count++] = option;
+    }
+    return count;
+}
+
+/* Each size at most once, in one of its counts: a knapsack with choices. */
+static void fill_table(struct simplifier *s, const struct option *options,
+                       size_t count, int64_t room)
+{
+    const size_t cells = (size_t)room + 1;
+    memset(s->filled, 0, cells * sizeof *s->filled);
+    for (size_t i = 0; i < count; i++) {
+        unsigned char *chosen = s->chosen + i * cells;
+        memset(chosen, 0, cells);
+        const int64_t along = options[i].way->along;
+        for (int64_t w = room; w >= along; w--) {
+            double most = s->filled[w];
+            for (int n = 0; n < 2; n++) {
+                const int64_t used = along * (int64_t)options[i].counts[n];
+                if (used > w || options[i].values[n] <= 0.0)
+                    continue;
+                const double value = s->filled[w - used] + options[i].values[n];
+                if (value <= most)
+                    continue;
+                most = value;
+                chosen[w] = (unsigned char)(n + 1);
+            }
+            s->filled[w] = most;
+        }
+    }
+    s->master.work += 2 * cells * count;
+}
+
+/* One strip that holds of each size as many as its repeats have to make: a
+ * line that finishes several sizes at once. */
+static void try_block(struct simplifier *s, size_t height,
+                      const struct roll_way *way, struct simple *best,
+                      double *best_score)
+{
+    const int64_t width = s->master.problem->width;
+    const size_t fit = (size_t)(width / way->along);
+    const size_t left = s->left[way->size];
+    struct simple pattern = {.height = height};
+    const size_t own = 1 + simple_chance(s, fit < left ? fit : left);
+    add_part(&pattern, way, own);
+    pattern.repeat = left / own;
+    if (left % own != 0 && simple_chance(s, 4) > 0)
+        pattern.repeat++;
+    const int64_t room = width - way->along * (int64_t)own;
+    struct option options[64];
+    const size_t count = find_options(s, &pattern, room, options, 64);
+    fill_table(s, options, count, room);
+    int64_t w = room;
+    for (size_t i = count; i-- > 0;) {
+        const size_t at = i * ((size_t)room + 1) + (size_t)w;
+        if (s->chosen[at] == 0 || pattern.mixed == MOST_MIXED)
+            continue;
+        const size_t taken = options[i].counts[s->chosen[at] - 1];
+        add_part(&pattern, options[i].way, taken);
+        w -= options[i].way->along * (int64_t)taken;
+    }
+    consider(s, &pattern, pattern.repeat, best, best_score);
+}
+
+/* ---- a strip filled by chance ---- */
+
+/* Width that the pattern leaves. */
+static int64_t room_left(const struct simplifier *s,
+                         const struct simple *pattern)
+{
+    int64_t room = s->master.problem->width;
+    for (size_t k = 0; k < pattern->mixed; k++)
+        room -= pattern->along[k] * (int64_t)pattern->counts[k];
+    return room;
+}
+
+/* Fills the room of a pattern with one more size. */
+static bool mix_in(struct simplifier *s, struct simple *pattern)
+{
+    const struct roll_height *height =
+        &s->master.heights.items[pattern->height];
+    const struct roll_way *way =
+        &height->ways.items[simple_chance(s, height->ways.count)];
+    const int64_t room = room_left(s, pattern);
+    for (size_t k = 0; k < pattern->mixed; k++)
+        if (pattern->sizes[k] == way->size)
+            return false;
+    if (s->left[way->size] == 0 || way->along > room)
+        return false;
+    size_t fit = (size_t)(room / way->along);
+    fit = fit < s->left[way->size] ? fit : s->left[way->size];
+    add_part(pattern, way, fit);
+    return true;
+}
+
+/* One size alone, then with others. */
+static void try_mixes(struct simplifier *s, size_t height,
+                      const struct roll_way *way, struct simple *best,
+                      double *best_score)
+{
+    enum { MIXES = 6 };
+    const size_t fit = (size_t)(s->master.problem->width / way->along);
+    const size_t left = s->left[way->size];
+    const size_t most = fit < left ? fit : left;
+    struct simple alone = {.height = height};
+    add_part(&alone, way, most);
+    try_repeats(s, &alone, best, best_score);
+    for (int n = 0; n < MIXES; n++) {
+        struct simple mixed = alone;
+        mixed.counts[0] = 1 + simple_chance(s, most);
+        s->master.work += 20;
+        if (!mix_in(s, &mixed))
+            continue;
+        try_repeats(s, &mixed, best, best_score);
+        while (mixed.mixed < MOST_MIXED && simple_chance(s, 3) > 0) {
+            size_t *count = &mixed.counts[mixed.mixed - 1];
+            if (simple_chance(s, 2) == 0)
+                *count = 1 + simple_chance(s, *count);
+            if (!mix_in(s, &mixed))
+                break;
+        }
+        if (mixed.mixed > 2)
+            try_repeats(s, &mixed, best, best_score);
+    }
+}
+
+bool simple_lay(struct simplifier *s, size_t size)
+{
+    struct simple best = {0};
+    double best_score = 1e18;
+    for (size_t k = 0; k < s->master.heights.count; k++) {
+        const struct roll_height *height = &s->master.heights.items[k];
+        s->master.work += 2 * height->ways.count + 4;
+        for (size_t i = 0; i < height->ways.count; i++) {
+            const struct roll_way *way = &height->ways.items[i];
+            if (way->size != size)
+                continue;
+            try_mixes(s, k, way, &best, &best_score);
+            try_block(s, k, way, &best, &best_score);
+        }
+    }
+    if (best.repeat == 0 || s->trial->count == MOST_PATTERNS)
+        return false;
+    s->slack -= simple_loss(s, &best);
+    for (size_t k = 0; k < best.mixed; k++)
+        s->left[best.sizes[k]] -= simple_useful(s, &best, k);
+    s->trial->patterns[s->trial->count++] = best;
+    return true;
+}

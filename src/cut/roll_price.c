@@ -1,0 +1,179 @@
+/* New patterns for the linear programme, and the bound that their worth proves.
+ * The duals are rounded to whole numbers first, and everything after that is
+ * exact: a bound never rests on floating point. */
+#include <string.h>
+
+#include "rational.h"
+#include "roll_master.h"
+
+__extension__ typedef __int128 wide;
+
+/* Duals in whole numbers. */
+struct prices {
+    int64_t scale;
+    int64_t *size;   /* worth of a piece, at least 0 */
+    int64_t *branch; /* of one more in a branch; at most 0 where it limits */
+    int64_t *fixed;  /* by height: what branches give to each strip */
+    wide total;      /* what all rows ask for, at these prices */
+};
+
+static int64_t highest_of(const struct roll_master *master)
+{
+    return master->heights.items[master->heights.count - 1].height;
+}
+
+/* As fine as possible, while no strip's worth leaves 63 bits. */
+static int64_t scale_of(const struct roll_master *master)
+{
+    const wide room = ((wide)1 << 62) / 256 / master->problem->width /
+                      highest_of(master);
+    const wide fine = (wide)1 << 30;
+    return room < 1 ? 1 : (int64_t)(room < fine ? room : fine);
+}
+
+/* Any prices of the right sign prove a bound, so clipping does no harm. */
+static int64_t whole_price(double dual, double most, int64_t scale, bool least)
+{
+    if (least ? dual <= 0.0 : dual >= 0.0)
+        return 0;
+    dual = dual > most ? most : dual < -most ? -most : dual;
+    return (int64_t)(dual * (double)scale);
+}
+
+static struct prices find_prices(const struct roll_master *master,
+                                 struct arena *arena, const size_t *demand)
+{
+    const size_t count = master->problem->count;
+    const double most = 64.0 * (double)highest_of(master);
+    struct prices prices = {
+        .scale = scale_of(master),
+        .size = ARENA_ARRAY(arena, int64_t, count),
+        .branch = ARENA_ARRAY(arena, int64_t, master->branch_count + 1),
+        .fixed = ARENA_ARRAY(arena, int64_t, master->heights.count)};
+    for (size_t i = 0; i < count; i++) {
+        prices.size[i] =
+            whole_price(master->dual[i], most, prices.scale, true);
+        prices.total += (wide)prices.size[i] * (int64_t)demand[i];
+    }
+    for (size_t b = 0; b < master->branch_count; b++) {
+        const struct roll_branch *branch = &master->branches[b];
+        prices.branch[b] = whole_price(master->dual[count + b], most,
+                                       prices.scale, branch->least);
+        prices.total += (wide)prices.branch[b] * branch->limit;
+        if (!branch->pieces)
+            prices.fixed[branch->height] += prices.branch[b];
+    }
+    return prices;
+}
+
+/* What each size is worth in strips of one height. */
+static void worth_in(struct roll_master *master, const struct prices *prices,
+                     size_t height)
+{
+    const size_t count = master->problem->count;
+    memcpy(master->worth, prices->size, count * sizeof *master->worth);
+    for (size_t b = 0; b < master->branch_count; b++)
+        if (master->branches[b].pieces && master->branches[b].height == height)
+            master->worth[master->branches[b].size] += prices->branch[b];
+}
+
+/* No strip is worth more than its width filled with what is worth most for its
+ * side. */
+static int64_t most_worth(const struct roll_master *master, size_t height,
+                          const size_t *demand)
+{
+    const struct roll_height *strip = &master->heights.items[height];
+    wide most = 0;
+    for (size_t i = 0; i < strip->ways.count; i++) {
+        const struct roll_way *way = &strip->ways.items[i];
+        const wide worth = demand[way->size] == 0
+                               ? 0
+                               : (wide)master->worth[way->size] *
+                                     master->problem->width / way->along;
+        most = worth > most ? worth : most;
+    }
+    return (int64_t)most;
+}
+
+/* A plan of length L has z strips of each height H, each worth at most K, and
+ * all are worth `total` at least: total <= sum z K, and sum z H = L. So L is at
+ * least the least of total x H / K over the heights. */
+static int64_t bound_by(wide total, int64_t height, int64_t worth)
+{
+    if (total <= 0)
+        return 0;
+    if (worth <= 0)
+        return INT64_MAX;
+    return (int64_t)((total * height + worth - 1) / worth);
+}
+
+bool roll_master_price(struct roll_master *master, const size_t *demand)
+{
+    struct arena *scratch = arena_create();
+    const struct prices prices = find_prices(master, scratch, demand);
+    int64_t bound = INT64_MAX;
+    bool found = false;
+    for (size_t k = 0; k < master->heights.count; k++) {
+        const int64_t height = master->heights.items[k].height;
+        worth_in(master, &prices, k);
+        int64_t worth = most_worth(master, k, demand) + prices.fixed[k];
+        if (worth > height * prices.scale) {
+            worth = roll_knapsack(master, k, master->worth,
+                                  master->cap + k * master->problem->count,
+                                  master->made) +
+                    prices.fixed[k];
+            const double gain =
+                (double)worth / (double)prices.scale / (double)height - 1.0;
+            if (gain > 1e-7) {
+                const size_t before = master->columns.count;
+                roll_master_column(master, k, master->made);
+                found |= master->columns.count > before;
+            }
+        }
+        const int64_t least = bound_by(prices.total, height, worth);
+        bound = least < bound ? least : bound;
+    }
+    arena_destroy(scratch);
+    master->work += 1000 + 4 * master->heights.count * master->problem->count;
+    if (bound > INT64_MAX / 4)
+        master->bound = INT64_MAX; /* no plan obeys the branches */
+    else if (bound > master->bound)
+        master->bound = roll_reachable(master, bound);
+    return found;
+}
+
+/* The sums of heights up to `cells` units, each with the next one above. */
+static void mark_sums(struct roll_master *master, int64_t cells)
+{
+    int64_t *next = ARENA_ARRAY(master->arena, int64_t, (size_t)cells + 1);
+    next[0] = 1;
+    for (size_t k = 0; k < master->heights.count; k++) {
+        const int64_t step = master->heights.items[k].height / master->unit;
+        for (int64_t at = step; at <= cells; at++)
+            next[at] |= next[at - step];
+    }
+    int64_t least = INT64_MAX;
+    for (int64_t at = cells; at >= 0; at--) {
+        least = next[at] != 0 ? at : least;
+        next[at] = least;
+    }
+    master->work += (uint64_t)cells * master->heights.count;
+    master->next_sum = next;
+    master->sum_cells = cells;
+}
+
+int64_t roll_reachable(struct roll_master *master, int64_t length)
+{
+    enum { MOST_CELLS = 200000 };
+    if (master->unit == 0)
+        for (size_t k = 0; k < master->heights.count; k++)
+            master->unit = whole_common_divisor(
+                master->heights.items[k].height, master->unit);
+    const int64_t at = (length + master->unit - 1) / master->unit;
+    const int64_t cells = at + highest_of(master) / master->unit;
+    if (cells > MOST_CELLS)
+        return at * master->unit;
+    if (cells > master->sum_cells)
+        mark_sums(master, 2 * cells);
+    return master->next_sum[at] * master->unit;
+}

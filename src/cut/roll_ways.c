@@ -1,0 +1,258 @@
+/* How sizes lie in strips of each height, patterns, and the best filling of one
+ * strip by dynamic programming. */
+#include <string.h>
+
+#include "roll_master.h"
+
+/* ---- ways of lying ---- */
+
+/* Keeps the heights rising and without doubles. Strips of other heights than
+ * pieces have are never better: they could be cut down to the next one. */
+static void add_height(struct roll_master *master, int64_t height)
+{
+    size_t at = 0;
+    while (at < master->heights.count &&
+           master->heights.items[at].height < height)
+        at++;
+    if (at < master->heights.count &&
+        master->heights.items[at].height == height)
+        return;
+    LIST_ADD(master->arena, &master->heights);
+    for (size_t i = master->heights.count - 1; i > at; i--)
+        master->heights.items[i] = master->heights.items[i - 1];
+    master->heights.items[at] = (struct roll_height){.height = height};
+}
+
+/* The side along a strip of this height, or 0 where the size cannot lie in it:
+ * of two ways the shorter. */
+static int64_t side_along(const struct roll_problem *problem,
+                          const struct roll_size *size, int64_t height)
+{
+    const int64_t along[2] = {size->width, size->height};
+    const int64_t across[2] = {size->height, size->width};
+    int64_t best = 0;
+    for (int way = 0; way < (size->turns ? 2 : 1); way++) {
+        const bool fits =
+            problem->trimmed ? across[way] <= height : across[way] == height;
+        if (fits && along[way] <= problem->width &&
+            (best == 0 || along[way] < best))
+            best = along[way];
+    }
+    return best;
+}
+
+/* All heights that the size can lie in.
+ * ensures: false where there is none, so no plan exists. */
+static bool add_ways(struct roll_master *master, size_t size)
+{
+    const struct roll_problem *problem = master->problem;
+    bool fits = false;
+    for (size_t k = 0; k < master->heights.count; k++) {
+        struct roll_height *height = &master->heights.items[k];
+        const int64_t along =
+            side_along(problem, &problem->sizes[size], height->height);
+        if (along == 0)
+            continue;
+        *LIST_ADD(master->arena, &height->ways) =
+            (struct roll_way){size, along};
+        fits = true;
+    }
+    return fits;
+}
+
+/* Every size and height gets its arrays once; the knapsack has a row for each
+ * bundle that any strip can need: the binary digits of all demands. */
+static void make_tables(struct roll_master *master, size_t splits)
+{
+    struct arena *arena = master->arena;
+    const size_t count = master->problem->count;
+    const size_t rows = count + ROLL_MOST_BRANCHES;
+    const size_t cells = (size_t)master->problem->width + 1;
+    master->inverse = ARENA_ARRAY(arena, double, rows *rows);
+    master->basis = ARENA_ARRAY(arena, long, rows);
+    master->value = ARENA_ARRAY(arena, double, rows);
+    master->dual = ARENA_ARRAY(arena, double, rows);
+    master->change = ARENA_ARRAY(arena, double, rows);
+    master->best = ARENA_ARRAY(arena, int64_t, cells);
+    master->taken = ARENA_ARRAY(arena, unsigned char, cells *splits);
+    master->worth = ARENA_ARRAY(arena, int64_t, count);
+    master->made = ARENA_ARRAY(arena, size_t, count);
+    master->most = ARENA_ARRAY(arena, size_t, count);
+    master->extra = ARENA_ARRAY(arena, double, count *master->heights.count);
+    master->cap = ARENA_ARRAY(arena, size_t, count *master->heights.count);
+    master->slot_count = 1024;
+    master->slots = ARENA_ARRAY(arena, size_t, master->slot_count);
+    master->good_bound = INT64_MAX;
+}
+
+bool roll_master_init(struct roll_master *master, struct arena *arena,
+                      const struct roll_problem *problem)
+{
+    *master = (struct roll_master){.arena = arena, .problem = problem};
+    size_t splits = 1;
+    for (size_t i = 0; i < problem->count; i++) {
+        const struct roll_size *size = &problem->sizes[i];
+        if (size->width <= problem->width)
+            add_height(master, size->height);
+        if (size->turns && size->height <= problem->width)
+            add_height(master, size->width);
+        for (size_t n = size->demand; n > 0; n /= 2)
+            splits++;
+    }
+    for (size_t i = 0; i < problem->count; i++)
+        if (!add_ways(master, i) && problem->sizes[i].demand > 0)
+            return false;
+    make_tables(master, splits);
+    return true;
+}
+
+/* ---- one strip ---- */
+
+/* Like pieces: any number of them where a strip cannot hold as many as are
+ * asked for, else a bundle of some. */
+struct layer {
+    size_t size, pieces;
+    int64_t along, worth;
+    bool any;
+};
+
+/* 1, 2, 4, ... pieces and the rest: every count from 0 up to the bound is a
+ * sum of some of them (Martello and Toth, 1990). Sizes without worth are left
+ * out, as they would only fill room. */
+static size_t make_layers(const struct roll_master *master, size_t height,
+                          const int64_t *worth, const size_t *most,
+                          struct layer *layers, size_t limit)
+{
+    const struct roll_height *strip = &master->heights.items[height];
+    size_t count = 0;
+    for (size_t i = 0; i < strip->ways.count && count < limit; i++) {
+        const struct roll_way *way = &strip->ways.items[i];
+        const size_t fit = (size_t)(master->problem->width / way->along);
+        size_t left = most[way->size];
+        if (worth[way->size] <= 0)
+            continue;
+        if (left >= fit && fit > 1) {
+            layers[count++] = (struct layer){way->size, 1, way->along,
+                                             worth[way->size], true};
+            continue;
+        }
+        for (size_t part = 1; left > 0 && count < limit; part *= 2) {
+            const size_t pieces = part < left ? part : left;
+            layers[count++] =
+                (struct layer){way->size, pieces, way->along * (int64_t)pieces,
+                               worth[way->size] * (int64_t)pieces, false};
+            left -= pieces;
+        }
+    }
+    return count;
+}
+
+/* From the left where a layer may be taken again, from the right where only
+ * once. */
+static void fill_layer(int64_t *best, unsigned char *taken, int64_t width,
+                       const struct layer *layer)
+{
+    const int64_t along = layer->along, worth = layer->worth;
+    if (layer->any) {
+        for (int64_t w = along; w <= width; w++) {
+            const int64_t with = best[w - along] + worth;
+            taken[w] = with > best[w];
+            best[w] = taken[w] ? with : best[w];
+        }
+        return;
+    }
+    for (int64_t w = width; w >= along; w--) {
+        const int64_t with = best[w - along] + worth;
+        taken[w] = with > best[w];
+        best[w] = taken[w] ? with : best[w];
+    }
+}
+
+int64_t roll_knapsack(struct roll_master *master, size_t height,
+                      const int64_t *worth, const size_t *most, size_t *made)
+{
+    enum { MOST_LAYERS = 4096 };
+    struct layer layers[MOST_LAYERS];
+    const size_t count =
+        make_layers(master, height, worth, most, layers, MOST_LAYERS);
+    const int64_t width = master->problem->width;
+    const size_t cells = (size_t)width + 1;
+    memset(master->best, 0, cells * sizeof *master->best);
+    for (size_t b = 0; b < count; b++)
+        fill_layer(master->best, master->taken + b * cells, width, &layers[b]);
+    /* The table, and what every call costs besides. */
+    master->work += count * cells / 2 + 300;
+    if (made == NULL)
+        return master->best[width];
+    memset(made, 0, master->problem->count * sizeof *made);
+    int64_t w = width;
+    for (size_t b = count; b-- > 0;) {
+        const unsigned char *taken = master->taken + b * cells;
+        while (w >= layers[b].along && taken[w]) {
+            made[layers[b].size] += layers[b].pieces;
+            w -= layers[b].along;
+            if (!layers[b].any)
+                break;
+        }
+    }
+    return master->best[width];
+}
+
+/* ---- patterns ---- */
+
+/* Fowler, Noll, Vo: FNV-1a over whole counts. */
+static uint64_t hash_of(size_t height, const size_t *made, size_t count)
+{
+    uint64_t hash = 14695981039346656037u ^ height;
+    for (size_t i = 0; i < count; i++)
+        hash = (hash ^ made[i]) * 1099511628211u;
+    return hash ^ (hash >> 29);
+}
+
+/* Twice the places as soon as half of them are taken. */
+static void grow_slots(struct roll_master *master)
+{
+    if (master->columns.count * 2 < master->slot_count)
+        return;
+    master->slot_count *= 2;
+    master->slots = ARENA_ARRAY(master->arena, size_t, master->slot_count);
+    for (size_t i = 0; i < master->columns.count; i++) {
+        size_t at = master->columns.items[i].hash % master->slot_count;
+        while (master->slots[at] != 0)
+            at = (at + 1) % master->slot_count;
+        master->slots[at] = i + 1;
+    }
+}
+
+size_t roll_master_column(struct roll_master *master, size_t height,
+                          const size_t *made)
+{
+    const size_t count = master->problem->count;
+    const uint64_t hash = hash_of(height, made, count);
+    size_t at = hash % master->slot_count;
+    for (; master->slots[at] != 0; at = (at + 1) % master->slot_count) {
+        const struct roll_column *old =
+            &master->columns.items[master->slots[at] - 1];
+        if (old->hash == hash && old->height == height &&
+            memcmp(old->made, made, count * sizeof *made) == 0)
+            return master->slots[at] - 1;
+    }
+    size_t *copy = ARENA_ARRAY(master->arena, size_t, count);
+    size_t part_count = 0;
+    for (size_t i = 0; i < count; i++) {
+        copy[i] = made[i];
+        part_count += made[i] > 0;
+    }
+    struct roll_part *parts =
+        ARENA_ARRAY(master->arena, struct roll_part, part_count);
+    part_count = 0;
+    for (size_t i = 0; i < count; i++)
+        if (made[i] > 0)
+            parts[part_count++] = (struct roll_part){i, made[i]};
+    *LIST_ADD(master->arena, &master->columns) = (struct roll_column){
+        height, copy, parts, part_count,
+        (double)master->heights.items[height].height, hash};
+    master->slots[at] = master->columns.count;
+    grow_slots(master);
+    return master->columns.count - 1;
+}

@@ -1,0 +1,118 @@
+/* How each cloth is cut, in short, for the designer: how near the next smaller
+ * amount is and what causes the last step, what the cutting asks of hands, and
+ * what each size by itself would take. Sentences rather than a table, as each
+ * cloth has something else to tell. */
+#include "buffer.h"
+#include "render.h"
+#include "wording.h"
+
+static const char *effort_text(struct arena *arena, struct cut_effort effort)
+{
+    return arena_printf(arena, "%zu line%s, %zu ruler setting%s, %zu trim%s",
+                        effort.lines, effort.lines == 1 ? "" : "s",
+                        effort.settings, effort.settings == 1 ? "" : "s",
+                        effort.trims, effort.trims == 1 ? "" : "s");
+}
+
+/* "7 pieces cause it (4 x A3, 3 x A5)". */
+static void print_causes(struct buffer *out, const struct fabric_plan *plan,
+                         const struct cut_nudge *nudge)
+{
+    buffer_printf(out, "%zu piece%s cause%s it (", nudge->pieces,
+                  nudge->pieces == 1 ? "" : "s", nudge->pieces == 1 ? "s" : "");
+    for (size_t i = 0; i < nudge->causes.count; i++)
+        buffer_printf(out, "%s%zu x %s", i == 0 ? "" : ", ",
+                      nudge->causes.items[i].count,
+                      plan->items.items[nudge->causes.items[i].item].label);
+    buffer_text(out, ")");
+}
+
+/* "1 7/8 yd, 5 5/8 in over 1 3/4 yd: 7 pieces cause it (7 x A3)". */
+static void print_amount(struct buffer *out, const struct wording *w,
+                         const struct fabric_plan *plan)
+{
+    const struct pattern *pattern = w->design->pattern;
+    const struct cut_nudge nudge = nudge_of(out->arena, pattern, plan);
+    buffer_text(out, amount_text(out->arena, pattern, plan, false));
+    if (plan->bolt->sold != SOLD_YARDAGE) {
+        if (!nudge.possible)
+            return;
+        buffer_text(out, "; for the last one, ");
+        print_causes(out, plan, &nudge);
+        return;
+    }
+    const struct rational spare = rational_sub(plan->bought, plan->needed);
+    if (rational_sign(nudge.less) > 0)
+        buffer_printf(out, ", %s %s over %s", word_length(w, nudge.over),
+                      word_unit(w),
+                      yardage_text(out->arena, pattern, nudge.less, false));
+    if (nudge.possible) {
+        buffer_text(out, ": ");
+        print_causes(out, plan, &nudge);
+    }
+    buffer_printf(out, "; %s %s to spare",
+                  rational_decimal(out->arena, spare, 2), word_unit(w));
+}
+
+/* What was proven, and what a little more cloth would save. */
+static void print_bound(struct buffer *out, const struct wording *w,
+                        const struct fabric_plan *plan)
+{
+    const struct pattern *pattern = w->design->pattern;
+    const bool yardage = plan->bolt->sold == SOLD_YARDAGE;
+    const bool known =
+        yardage ? rational_known(plan->least_bought) : plan->least_sheets > 0;
+    const bool least =
+        known && (yardage ? rational_equal(plan->least_bought, plan->bought)
+                          : plan->least_sheets == plan->bought_sheets);
+    if (least)
+        buffer_text(out, "     proven: no plan of this kind takes less\n");
+    else if (known)
+        buffer_printf(
+            out, "     bound: at least %s\n",
+            yardage
+                ? yardage_text(out->arena, pattern, plan->least_bought, false)
+                : arena_printf(out->arena, "%zu", plan->least_sheets));
+    if (plan->offer.strips.count > 0)
+        buffer_printf(
+            out, "     with %s: %s\n",
+            yardage_text(out->arena, pattern, plan->offer.bought, false),
+            effort_text(out->arena, plan->offer.effort));
+}
+
+static void print_cloth(struct buffer *out, const struct wording *w,
+                        const struct fabric_plan *plan)
+{
+    struct arena *arena = out->arena;
+    buffer_printf(out, "  %s  %s: ", fabric_letter(arena, plan->fabric),
+                  plan->bolt->name);
+    print_amount(out, w, plan);
+    buffer_printf(
+        out, "\n     %s; each size by itself: %s, %s\n",
+        effort_text(arena, plan->effort),
+        plan->bolt->sold == SOLD_YARDAGE
+            ? yardage_text(arena, w->design->pattern, plan->hand_bought, false)
+            : arena_printf(arena, "%zu", plan->hand_sheets),
+        effort_text(arena, plan->hand_effort));
+    print_bound(out, w, plan);
+}
+
+const char *render_cutting(struct arena *arena, const struct cutplans *plans,
+                           const struct selection *selection)
+{
+    struct buffer out = buffer_in(arena);
+    const struct design *design = plans->sewn->sized->design;
+    for (size_t i = 0; i < plans->items.count; i++) {
+        const struct cutplan *plan = &plans->items.items[i];
+        if (!selected(selection, plan))
+            continue;
+        const struct wording w = {arena, design, plan->quilt, false};
+        buffer_printf(&out, "%s%s, %s in %s\n", out.length == 0 ? "" : "\n",
+                      design->title, plan->quilt->definition->name,
+                      plan->colorway->name);
+        for (size_t f = 0; f < design->fabrics.count; f++)
+            if (plan->fabrics[f].items.count > 0)
+                print_cloth(&out, &w, &plan->fabrics[f]);
+    }
+    return buffer_string(&out);
+}
