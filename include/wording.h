@@ -7,12 +7,14 @@
 #define SEAMWRIGHT_WORDING_H
 
 #include "cutplan.h"
+#include "phrase.h"
 
 struct wording {
     struct arena *arena;
     const struct design *design;
     const struct sewn_quilt *quilt;
     bool glyphs; /* "2½" for a page, else "2 1/2" */
+    const struct phrases *phrases; /* the language */
 };
 
 /* "2½", and "6½ × 2½" or "2½ square". */

@@ -12,10 +12,12 @@ static const char *foot_text(const struct booklet *booklet)
     struct arena *arena = booklet->wording.arena;
     if (design->revision[0] == '\0')
         return design->date;
+    const struct phrases *phrases = booklet->wording.phrases;
     return design->date[0] == '\0'
-               ? arena_printf(arena, "Revision %s", design->revision)
-               : arena_printf(arena, "Revision %s, %s", design->revision,
-                              design->date);
+               ? say(arena, phrases, "page.revision", "revision",
+                     design->revision, NULL)
+               : say(arena, phrases, "page.revision-date", "revision",
+                     design->revision, "date", design->date, NULL);
 }
 
 /* ensures: a book whose pages need nothing but drawing; it points into design
@@ -36,7 +38,8 @@ struct book *compose_book(struct arena *arena, struct typeset *typeset,
     book->language = "en";
     book->date = design->date[0] == '\0' ? NULL : design->date;
     struct booklet booklet = {.flow = flow_for(arena, typeset, book),
-                              .wording = {arena, design, plan->quilt, true},
+                              .wording = {arena, design, plan->quilt, true,
+                                          phrases_load(arena, "en")},
                               .design = design,
                               .quilt = plan->quilt,
                               .plan = plan};

@@ -50,7 +50,7 @@ static struct wording wording_for(struct arena *arena,
                                   const struct cutplan *plan)
 {
     return (struct wording){arena, plans->sewn->sized->design, plan->quilt,
-                            false};
+                            false, NULL};
 }
 
 /* One row of materials.csv. A price that is not known stays empty, never 0. */

@@ -350,7 +350,7 @@ const char *render_json(const struct run *run, const struct cutplans *plans,
     struct model model = {.plans = plans, .design = plans->sewn->sized->design};
     model.json.out = buffer_in(run->arena);
     model.json.first = true;
-    model.wording = (struct wording){run->arena, model.design, NULL, false};
+    model.wording = (struct wording){run->arena, model.design, NULL, false, NULL};
     json_open(&model.json, NULL, '{');
     json_number(&model.json, "version", 1);
     write_pattern(&model);

@@ -157,7 +157,8 @@ const char *render_tables(struct arena *arena, const struct cutplans *plans,
         const struct cutplan *plan = &plans->items.items[i];
         if (!selected(selection, plan))
             continue;
-        const struct wording w = {arena, design, plan->quilt, false};
+        const struct wording w = {arena, design, plan->quilt, false,
+                                  phrases_load(arena, "en")};
         buffer_printf(
             &out, "%s%s, %s in %s: %s finished\n", out.length == 0 ? "" : "\n",
             design->title, plan->quilt->definition->name, plan->colorway->name,

@@ -35,7 +35,7 @@ static inline void add_visits(struct booklets *all,
                              a4 == 1);
             *LIST_ADD(all->arena, &all->visits) = (struct visit){
                 all, sample, plan, book,
-                {all->arena, sample->design, plan->quilt, true},
+                {all->arena, sample->design, plan->quilt, true, NULL},
                 arena_printf(all->arena, "%s %s %s %s", sample->design->id,
                              plan->quilt->definition->id, plan->colorway->id,
                              a4 ? "A4" : "letter"),
