@@ -10,6 +10,8 @@
 
 /* Points: label, cut size, pieces, what for. Together the column. */
 static const double piece_widths[4] = {52.0, 150.0, 70.0, 240.0};
+/* Tables of more than FEW rows may break: as one piece they could leave half a
+ * page empty before them. */
 enum { TEXT_WIDTH = 158, STRIP_GAP = 8, FEW = 9 };
 
 /* Short tables stay with the drawing behind them. Joined strips have no length
@@ -44,7 +46,7 @@ static void add_items(struct booklet *booklet, const struct fabric_plan *plan)
 }
 
 /* "9 × A2, 2 × A5": no-break spaces, so that a count stays with its label.
- * Stacks are told as they are cut: "3 × A2 of 2 each". */
+ * Stacks count with all their pieces; trims_text tells how they are sliced. */
 static const char *cuts_text(const struct booklet *booklet,
                              const struct fabric_plan *plan,
                              const struct strip_cut *cuts, size_t count)
@@ -106,7 +108,9 @@ static const char *strip_text(const struct booklet *booklet,
         trims_text(booklet, plan, strip));
 }
 
-/* A number, text, and the drawing in the rest of the column. */
+/* A number, text, and the drawing in the rest of the column. The words are also
+ * the alternate description of the drawing, for those who have it read aloud
+ * (ISO 32000-1, 14.9.3). */
 static void add_line(struct booklet *booklet, size_t number, const char *text,
                      const struct box *drawing)
 {
@@ -158,6 +162,8 @@ static void add_strips(struct booklet *booklet, const struct fabric_plan *plan,
 
 /* ---- lengthwise cloth, and what stays beside it ---- */
 
+/* A strip of lengthwise cloth is one long piece, so its first cut tells all of
+ * it. */
 static const char *lengthwise_text(const struct booklet *booklet,
                                    const struct fabric_plan *plan,
                                    const struct sheet *sheet)
@@ -182,6 +188,8 @@ static const char *lengthwise_text(const struct booklet *booklet,
     return buffer_string(&text);
 }
 
+/* The size comes first, so that one can make sure of the right cloth before it
+ * is cut. */
 static const char *rest_text(const struct booklet *booklet,
                              const struct fabric_plan *plan,
                              const struct sheet *sheet)
@@ -343,7 +351,8 @@ static void add_caption(struct booklet *booklet, const struct fabric_plan *plan)
     flow_add(&booklet->flow, box, 8.0);
 }
 
-/* Simpler cutting for a little more cloth, all told. */
+/* Simpler cutting for a little more cloth, all told. It has no drawing: two
+ * drawings of one cloth could be mixed up at the mat. */
 static void add_offer(struct booklet *booklet, const struct fabric_plan *plan)
 {
     const struct wording *w = &booklet->wording;

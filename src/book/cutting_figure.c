@@ -61,6 +61,8 @@ static void label_height(const struct cloth_view *view, struct box *box,
               style, 0.0, true);
 }
 
+/* Places stay exact up to here: each becomes a point of the page by itself, so
+ * that rounding does not add up along a strip. */
 static struct frame frame_of(const struct cloth_view *view, double x, double y,
                              const struct placed_piece *piece)
 {
@@ -70,6 +72,7 @@ static struct frame frame_of(const struct cloth_view *view, double x, double y,
                           rational_double(piece->height) * view->scale};
 }
 
+/* In the colors of the cloth, so that nobody cuts from the wrong one. */
 static void draw_pieces(const struct cloth_view *view, struct box *box,
                         double x, double y, const struct placement *placed)
 {
@@ -127,6 +130,8 @@ static void draw_cloth_marks(const struct cloth_view *view, struct box *box,
     box_stroke(canvas, box, middle, y + height, middle, y + height + 4.0, mark);
 }
 
+/* Drawn is a whole strip. A last one that is cut in part is the same with less
+ * on it, and the words beside tell how much. */
 struct box *draw_strip(const struct cloth_view *view, const struct strip *strip)
 {
     const struct canvas *canvas = &view->booklet->flow.canvas;
@@ -151,6 +156,7 @@ struct box *draw_strip(const struct cloth_view *view, const struct strip *strip)
     return box;
 }
 
+/* The words stand once above all strips, which show the same marks. */
 struct box *draw_strip_head(const struct cloth_view *view)
 {
     const struct canvas *canvas = &view->booklet->flow.canvas;
@@ -170,8 +176,9 @@ struct box *draw_strip_head(const struct cloth_view *view)
 
 /* ---- sheets ---- */
 
-/* One strip of a sheet that starts `offset` from its first edge: what it leaves
- * over, its number in the order of cutting and its height. */
+/* One strip of a sheet, its first corner at x, y: what it leaves over, its
+ * number in the order of cutting and its height. A strip that runs down has its
+ * number above it, as there is no room beside it. */
 static void draw_sheet_strip(const struct cloth_view *view, struct box *box,
                              const struct sheet *sheet,
                              const struct strip *strip, double x, double y,

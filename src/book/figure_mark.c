@@ -3,6 +3,8 @@
 
 #include <math.h>
 
+/* Lines to draw, to sew and to cut each have a style of their own, as they
+ * often lie side by side on one piece. */
 static void draw_marks(const struct figure *figure, struct box *box,
                        const struct state *state, struct extent origin)
 {
@@ -15,7 +17,9 @@ static void draw_marks(const struct figure *figure, struct box *box,
     }
 }
 
-/* Filled head: 15 degrees to each side of a 4 : 1 shape. */
+/* A filled head, about 17 degrees to each side (0.31 is its tangent): it shows
+ * the direction even where the shaft is too short to. requires: two points that
+ * differ, as the direction is divided by their distance. */
 void draw_arrow(const struct canvas *canvas, struct box *box, double x1,
                 double y1, double x2, double y2)
 {
@@ -41,7 +45,9 @@ void draw_arrow(const struct canvas *canvas, struct box *box, double x1,
 }
 
 /* A flap turns over its seam: a bow with a head, beside the arrow for pressing
- * a style of its own. */
+ * a style of its own. It is a quadratic curve of Bezier in straight pieces. The
+ * last two are left to the head, which would sit on a blunt end otherwise;
+ * polygons close themselves, so that this one is opened again. */
 void draw_turn(const struct canvas *canvas, struct box *box, struct point from,
                struct point to)
 {
@@ -70,6 +76,7 @@ void draw_turn(const struct canvas *canvas, struct box *box, struct point from,
                to.y);
 }
 
+/* The figure's own coordinates begin anywhere; the box begins at 0. */
 static void draw_turns(const struct figure *figure, struct box *box,
                        const struct state *state, struct extent origin)
 {
@@ -85,6 +92,8 @@ static void draw_turns(const struct figure *figure, struct box *box,
     }
 }
 
+/* Only lines to draw have a word, and only where it fits: the text names them
+ * anyway. */
 static void label_lines(const struct figure *figure, struct box *box,
                         const struct state *state, struct extent origin)
 {
@@ -122,6 +131,8 @@ static double press_reach(const struct figure *figure,
     return fmax(reach, 3.0);
 }
 
+/* All arrows of one state have one length: a longer one would seem to say
+ * more. */
 static void draw_press(const struct figure *figure, struct box *box,
                        const struct state *state, struct extent origin)
 {
@@ -144,6 +155,8 @@ static void draw_press(const struct figure *figure, struct box *box,
     }
 }
 
+/* What comes later lies on top: arrows cross lines, and must not be cut by
+ * them. */
 void draw_signs(const struct figure *figure, struct box *box,
                 const struct state *state, struct extent origin)
 {

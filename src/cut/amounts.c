@@ -2,7 +2,8 @@
  * comparison: what is stated is what a shop is asked for. */
 #include "cutter.h"
 
-/* A list of several amounts has no single mend. */
+/* A list of several amounts has no single mend. The others may be right, and it
+ * would overwrite them. */
 static void report_amount(struct cutter *cutter, const struct value *stated,
                           enum attribute_id id, const char *found,
                           const char *wanted, const char *replacement)
@@ -18,7 +19,8 @@ static void report_amount(struct cutter *cutter, const struct value *stated,
         diag_help(cutter->run, d, "write %s in its place", replacement);
 }
 
-/* Is this what the cloth is counted in? */
+/* Is this what the cloth is counted in? Fat quarters are sheets, too, so a
+ * number of sheets may mean them. */
 static bool counts(enum sold_as sold, enum attribute_id id)
 {
     if (id == ATTR_YARDS)
@@ -80,6 +82,8 @@ static struct rational yards_of(const struct cutter *cutter,
                         length_factor(UNIT_YD, cutter->pattern->units));
 }
 
+/* An amount that is too large is reported as well: it would be paid for, and
+ * the booklet would tell another one. */
 static void check_yards(struct cutter *cutter, const struct fabric_plan *plan,
                         const struct value *stated, size_t quilt_number)
 {
@@ -94,6 +98,8 @@ static void check_yards(struct cutter *cutter, const struct fabric_plan *plan,
                   length_plain(arena, told, UNIT_YD), right);
 }
 
+/* A fraction in the source equals no number of sheets, so it needs no rule of
+ * its own. */
 static void check_sheets(struct cutter *cutter, const struct fabric_plan *plan,
                          const struct value *stated, enum attribute_id id,
                          size_t quilt_number)

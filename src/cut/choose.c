@@ -13,6 +13,8 @@ struct price {
     struct rational fixed, step;
 };
 
+/* In exact fractions: a hair above a step of the shop would cost a whole step
+ * more. */
 static struct rational bought_for(const struct price *price, int64_t length)
 {
     const struct rational cut =
@@ -20,7 +22,8 @@ static struct rational bought_for(const struct price *price, int64_t length)
     return sold_length(price->cutter, length_to_buy(price->bolt, cut));
 }
 
-/* The most steps of strips that fit what is bought. */
+/* The most steps of strips that fit what is bought. The way back from
+ * bought_for. Rounded down, so that what keeps to it is never sold as more. */
 static int64_t budget_of(const struct price *price, struct rational bought)
 {
     const struct rational usable = rational_mul(
@@ -29,6 +32,7 @@ static int64_t budget_of(const struct price *price, struct rational bought)
         rational_div(rational_sub(usable, price->fixed), price->step));
 }
 
+/* Every step counts the same; the weights are a model, not a measurement. */
 static size_t total(struct roll_effort effort)
 {
     return effort.lines + effort.settings + effort.trims;
@@ -87,7 +91,10 @@ static const struct roll_plan *simplest(struct arena *arena,
     return best;
 }
 
-/* ensures: a choice whose plan is NULL where a piece fits in no strip. */
+/* ensures: a choice whose plan is NULL where a piece fits in no strip. The
+ * shorter of the two shortest plans says what is bought, and simpler ones are
+ * looked for within it. The bound is that of trimmed plans, as exact plans are
+ * among them: it holds for both. */
 static struct roll_choice choose(const struct price *price, struct arena *arena,
                                  const struct roll_problem *problem)
 {
@@ -139,6 +146,9 @@ static bool same_sizes(const struct roll_size *a, const struct roll_size *b,
     return true;
 }
 
+/* All that turns steps into an amount is compared beside the sizes: the same
+ * list may be sold otherwise where its cloth shrinks or has more cut from
+ * it. */
 struct roll_choice choose_roll(struct cutter *cutter,
                                const struct fabric_plan *plan,
                                const struct roll_problem *problem,
@@ -165,6 +175,8 @@ struct roll_choice choose_roll(struct cutter *cutter,
     return choice;
 }
 
+/* The simpler plan has as many sheets, so the bound of the first holds for it.
+ * That there is no plan is kept as well, so that nobody looks for it twice. */
 const struct sheet_plan *choose_sheets(struct cutter *cutter,
                                        const struct sheet_problem *problem)
 {

@@ -56,13 +56,13 @@ void gather_items(struct cutter *cutter);
  * piece does not fit its cloth; that was reported. */
 bool plan_fabric(struct cutter *cutter, struct fabric_plan *plan);
 
+/* The largest length that both are whole multiples of. requires: a, b > 0. */
+struct rational common_step(struct rational a, struct rational b);
+
 /* The items that are (or are not) cut lengthwise, in steps that divide every
  * size and `length`. Cloth so fine that there were more than MOST_STEPS of
  * them is planned in coarser steps, pieces rounded up: they take a little more
  * room than they need, never less. */
-/* The largest length that both are whole multiples of. requires: a, b > 0. */
-struct rational common_step(struct rational a, struct rational b);
-
 enum { MOST_STEPS = 8192 };
 struct step_list steps_of(struct arena *arena, const struct fabric_plan *plan,
                           bool lengthwise);

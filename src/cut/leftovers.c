@@ -11,10 +11,15 @@
 #include "sheet_plan.h"
 #include "sheet_trial.h"
 
+/* Demands times scaled worths can leave 64 bits. */
 __extension__ typedef __int128 wide;
 
+/* Worths are whole multiples of 1 / SCALE of a dual. Of all fillings KEPT are
+ * planned shortly and AGAIN of them at length: more would cost time, fewer
+ * might miss the best. */
 enum { SCALE = 1 << 20, MOST_ROUNDS = 2000, KEPT = 48, AGAIN = 4 };
 
+/* The leftovers at hand. */
 struct stock {
     const struct roll_problem *problem;
     const struct leftover *kinds;
@@ -98,7 +103,8 @@ static void make_noise(struct filling *filling, bool *turned)
     }
 }
 
-/* Fills all sheets of one kind. */
+/* Fills all sheets of one kind. What does not fit on one of them fits on none,
+ * so the first that stays empty is the last. */
 static void fill_kind(struct filling *filling, size_t kind)
 {
     const size_t sizes = filling->stock->problem->count;
@@ -248,7 +254,8 @@ static void take_worths(struct mixture *mixture)
     }
 }
 
-/* Adds each strip and each sheet that gains at the duals. ensures: any? */
+/* Adds each strip and each sheet that gains at the duals. ensures: any? Gains
+ * within the margins are rounding, and would go on for ever. */
 static bool price(struct mixture *mixture)
 {
     bool gains = false;
@@ -295,7 +302,7 @@ static void solve_mixture(struct mixture *mixture, uint64_t work)
 
 /* The roll must be worth what all pieces are worth less what the leftovers can
  * hold at most, at any worths: total x height / worth of a strip, the least
- * over the heights. */
+ * over the heights. As in bound_by (Farley, 1990), in whole numbers. */
 static int64_t mixture_bound(struct mixture *mixture)
 {
     wide total = 0;

@@ -5,6 +5,8 @@
 #include <string.h>
 
 enum { MOST_ROUNDS = 4000 };
+/* Below it all is rounding. What is claimed is proven in whole numbers
+ * elsewhere, so this decides only how long is searched. */
 static const double tiny = 1e-9;
 
 /* Memory for all that is square; columns come one by one. */
@@ -26,7 +28,9 @@ size_t linear_column(struct linear *linear, double cost, const double *entry)
     return linear->columns.count - 1;
 }
 
-/* A surplus takes away what is too much, so its entry is -1. */
+/* A surplus takes away what is too much, so its entry is -1. A row begins with
+ * a variable of its own, so that the inverse is diagonal and none has to be
+ * computed. */
 void linear_start(struct linear *linear, size_t row, long column, double asked)
 {
     const double entry =
@@ -53,7 +57,9 @@ static void find_duals(struct linear *linear)
     linear->work += rows * rows;
 }
 
-/* The column, or surplus, that saves most for one of it; false if none. */
+/* The column, or surplus, that saves most for one of it; false if none. The
+ * largest gain first (Dantzig's rule, 1963); gains below 1e-7 are rounding, and
+ * following them could circle. */
 static bool entering(struct linear *linear, long *column)
 {
     double most = 1e-7;

@@ -18,6 +18,8 @@ struct removables {
     LIST(struct removable) list;
 };
 
+/* A segment that is sliced counts with all its slices: told are pieces, not
+ * cuts. */
 static size_t pieces_of(const struct strip_cut *cuts, size_t count)
 {
     size_t pieces = 0;
@@ -26,6 +28,8 @@ static size_t pieces_of(const struct strip_cut *cuts, size_t count)
     return pieces;
 }
 
+/* Each repeat could go by itself. The last one is often cut only in part, so
+ * that it is the cheapest to give up. */
 static void add_strip(struct arena *arena, struct removables *all,
                       const struct strip *strip)
 {
@@ -38,6 +42,7 @@ static void add_strip(struct arena *arena, struct removables *all,
     }
 }
 
+/* A sheet goes as a whole, so all of its strips count. */
 static size_t pieces_on(const struct sheet *sheet)
 {
     size_t pieces = 0;
@@ -65,6 +70,8 @@ static struct removables removables_of(struct arena *arena,
     return all;
 }
 
+/* Pieces of one size are told together, whatever strips they were in: who
+ * designs the quilt can change a size, not a strip. */
 static void add_cause(struct arena *arena, struct cut_nudge *nudge,
                       const struct strip_cut *cut, size_t times)
 {
@@ -78,6 +85,7 @@ static void add_cause(struct arena *arena, struct cut_nudge *nudge,
     nudge->pieces += cut->count * cut->stack * times;
 }
 
+/* Strips of a sheet have no other last one, so that all repeats are alike. */
 static void add_sheet_causes(struct arena *arena, struct cut_nudge *nudge,
                              const struct sheet *sheet)
 {
@@ -87,6 +95,7 @@ static void add_sheet_causes(struct arena *arena, struct cut_nudge *nudge,
                       sheet->strips.items[i].repeat);
 }
 
+/* A last strip that is cut in part has a list of its own. */
 static void add_causes(struct arena *arena, struct cut_nudge *nudge,
                        const struct removable *gone)
 {
@@ -117,7 +126,10 @@ static size_t steps_to_go(const struct removables *all, struct rational over)
 }
 
 /* A table over what is to go: the fewest pieces whose strips are at least that
- * high. */
+ * high. It is a 0-1 knapsack that is to be filled at least so high, at the
+ * least weight (Martello and Toth, 1990). Heights are walked from the top, so
+ * that each strip goes at most once; `taken` is kept for all of them, as the
+ * set is read back from it. */
 static void fewest_pieces(struct arena *arena, struct cut_nudge *nudge,
                           const struct removables *all, struct rational over)
 {
@@ -155,7 +167,8 @@ static void fewest_pieces(struct arena *arena, struct cut_nudge *nudge,
     }
 }
 
-/* The sheet with the fewest pieces. */
+/* The sheet with the fewest pieces. The only sheet cannot go: some cloth has to
+ * be bought. */
 static void fewest_on_a_sheet(struct arena *arena, struct cut_nudge *nudge,
                               const struct fabric_plan *plan)
 {
@@ -169,6 +182,9 @@ static void fewest_on_a_sheet(struct arena *arena, struct cut_nudge *nudge,
         add_sheet_causes(arena, nudge, least);
 }
 
+/* What is needed holds the shrinkage, what is cut does not. So it is taken off
+ * again before strips are weighed against it; else too many of them would have
+ * to go. */
 struct cut_nudge nudge_of(struct arena *arena, const struct pattern *pattern,
                           const struct fabric_plan *plan)
 {

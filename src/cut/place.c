@@ -46,6 +46,8 @@ static struct placed_piece in_sheet(struct placed_piece piece, bool down,
     return piece;
 }
 
+/* Strips follow one another from the first edge without gaps, so that all that
+ * is left over stays behind the last one in one piece. */
 struct placement place_sheet(struct arena *arena, const struct sheet *sheet)
 {
     struct placement placed = {0};
@@ -71,6 +73,7 @@ struct region {
     struct rational left, top, right, bottom;
 };
 
+/* Edges are added up once; each piece is compared with many others. */
 static struct region region_of(const struct placed_piece *piece)
 {
     return (struct region){piece->x, piece->y,
@@ -78,6 +81,7 @@ static struct region region_of(const struct placed_piece *piece)
                            rational_add(piece->y, piece->height)};
 }
 
+/* In fractions: pieces that touch must not seem to overlap by rounding. */
 static bool at_most(struct rational a, struct rational b)
 {
     return rational_compare(a, b) <= 0;
@@ -90,7 +94,8 @@ static bool apart(const struct region *a, const struct region *b)
            at_most(a->bottom, b->top) || at_most(b->bottom, a->top);
 }
 
-/* No piece overlaps another or the edge of its cloth. */
+/* No piece overlaps another or the edge of its cloth. All pairs are compared: a
+ * proof should be plain before it is fast. */
 static bool all_apart(const struct region *pieces, size_t count,
                       struct rational width, struct rational height)
 {
@@ -139,7 +144,9 @@ static void part_at(struct region *pieces, size_t count, bool upright,
 
 /* Can the pieces be cut apart by cuts that go from edge to edge of what is
  * left? Any such cut will do first: it never spoils another one. Cuts at the
- * far edge of some piece are all that need be tried. */
+ * far edge of some piece are all that need be tried. That is what a ruler and a
+ * rotary cutter can do; research calls it a guillotine pattern (Gilmore and
+ * Gomory, 1965). */
 static bool cut_apart(struct region *pieces, size_t count)
 {
     if (count <= 1)

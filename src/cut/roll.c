@@ -1,5 +1,7 @@
 /* The shortest plan that is found, and a bound: lists fall apart into groups of
- * sizes that share no height of strip, and each group is planned alone. */
+ * sizes that share no height of strip, and each group is planned alone. No
+ * strip holds sizes of two groups, so lengths and bounds add up, and several
+ * small programmes are solved sooner than a large one. */
 #include <stdlib.h>
 
 #include "roll_plan.h"
@@ -8,7 +10,7 @@
 /* ---- groups ---- */
 
 /* Sizes that can lie in strips of one height belong together, and with them all
- * that share another height with one of them. */
+ * that share another height with one of them. It ends, as names only fall. */
 static void join_groups(const struct roll_master *master, size_t *group)
 {
     bool changed = true;
@@ -90,9 +92,8 @@ static void add_strips(struct arena *arena, const struct roll_search *search,
         for (size_t i = 0; i < height->ways.count; i++) {
             const struct roll_way *way = &height->ways.items[i];
             if (column->made[way->size] > 0)
-                *LIST_ADD(arena, &strip->cuts) =
-                    (struct roll_cut){original[way->size],
-                                      column->made[way->size], way->along};
+                *LIST_ADD(arena, &strip->cuts) = (struct roll_cut){
+                    original[way->size], column->made[way->size], way->along};
         }
     }
 }
@@ -109,9 +110,12 @@ static void add_hand(struct arena *arena, const struct roll_plan *hand,
     }
 }
 
+/* The budget stands in for a bound: the search ends as soon as a plan keeps to
+ * it. Here many different plans are wanted, not the shortest one again. */
 struct roll_plan *roll_plan_within(struct arena *arena,
                                    const struct roll_problem *problem,
-                                   int64_t budget, uint64_t seed, uint64_t *work)
+                                   int64_t budget, uint64_t seed,
+                                   uint64_t *work)
 {
     struct arena *scratch = arena_create();
     struct roll_search search;
@@ -133,31 +137,53 @@ struct roll_plan *roll_plan_within(struct arena *arena,
     return plan;
 }
 
-/* A first dive, some renewals of it, then the tree, then renewals again.
- * gives: the work that was done. */
+/* A first dive, some renewals of it, then the tree, then renewals again. Where
+ * plan and bound meet, all that follows is left out. The tree leaves a tenth,
+ * as a part of the best plan that is laid anew often helps once more. */
+static void search_once(struct roll_search *search, uint64_t work)
+{
+    roll_master_solve(&search->master, search->demand);
+    search->bound = search->master.bound;
+    roll_search_dive(search);
+    roll_search_renew(search, work / 300);
+    if (search->best_length > search->bound && search->master.work < work)
+        roll_search_branch(search, work / 10 * 9);
+    roll_search_renew(search, work);
+}
+
+/* Three searches of a third of the work, each with chances of its own: where
+ * one goes astray, another mostly does not (restarts; Gomes, Selman and Kautz,
+ * 1998, from memory). The best plan and the best bound are kept, and most lists
+ * are proven in the first. gives: the work that was done. */
 static uint64_t plan_group(struct arena *arena,
                            const struct roll_problem *problem,
                            const size_t *original, uint64_t work,
                            struct roll_plan *plan)
 {
+    enum { SEARCHES = 3 };
     struct arena *scratch = arena_create();
-    struct roll_search search;
-    roll_search_init(&search, scratch, problem);
-    roll_master_solve(&search.master, search.demand);
-    search.bound = search.master.bound;
-    roll_search_dive(&search);
-    roll_search_renew(&search, work / 300);
-    if (search.best_length > search.bound && search.master.work < work)
-        roll_search_branch(&search, work / 10 * 9);
-    roll_search_renew(&search, work);
+    struct roll_search searches[SEARCHES];
+    struct roll_search *best = NULL;
+    int64_t bound = 0;
+    uint64_t done = 0;
+    for (uint64_t i = 0;
+         i < SEARCHES && (best == NULL || best->best_length > bound); i++) {
+        struct roll_search *search = &searches[i];
+        roll_search_init(search, scratch, problem);
+        search->random ^= i * 0x5DEECE66Du;
+        search_once(search, work / SEARCHES);
+        done += search->master.work;
+        bound = search->bound > bound ? search->bound : bound;
+        if (best == NULL || search->best_length < best->best_length)
+            best = search;
+    }
     const struct roll_plan *hand = plan_roll_by_hand(arena, problem);
     /* Never worse than a person would do it. */
-    if (hand->length < search.best_length)
+    if (hand->length < best->best_length)
         add_hand(arena, hand, original, plan);
     else
-        add_strips(arena, &search, original, plan);
-    plan->bound += search.bound;
-    const uint64_t done = search.master.work;
+        add_strips(arena, best, original, plan);
+    plan->bound += bound;
     arena_destroy(scratch);
     return done;
 }

@@ -24,6 +24,7 @@ struct gain {
     double sum, count;
 };
 
+/* What is searched still, and what is known of the rest. */
 struct tree {
     struct roll_search *search;
     struct arena *arena;
@@ -194,7 +195,8 @@ static void keep_basis(struct tree *tree, struct node *node)
 }
 
 /* Keeps what the master has just solved as an open part, unless no plan in it
- * can be shorter than the best; dives from it. */
+ * can be shorter than the best; dives from it. The basis is copied before the
+ * dive: that solves other programmes and leaves nothing of it. */
 static void add_node(struct tree *tree, struct node node)
 {
     struct roll_search *search = tree->search;
@@ -272,6 +274,8 @@ static bool comes_before(const struct node *a, const struct node *b, bool deep)
     return a->total < b->total;
 }
 
+/* A list without order is enough: solving one part costs far more than to look
+ * through all. */
 static struct node take_best(struct tree *tree)
 {
     const bool deep = tree->taken++ % 2 == 1;
@@ -284,7 +288,8 @@ static struct node take_best(struct tree *tree)
     return node;
 }
 
-/* What all open parts and those that are stuck leave possible. */
+/* What all open parts and those that are stuck leave possible. Each plan lies
+ * in one of them, or is no shorter than the best one. */
 static int64_t proved_bound(const struct tree *tree)
 {
     int64_t bound = tree->search->best_length;
@@ -295,6 +300,9 @@ static int64_t proved_bound(const struct tree *tree)
     return bound;
 }
 
+/* May be stopped by its work at any time: plan and bound are sound then, only
+ * apart. Were the penalty too small, parts without plans would be searched in
+ * vain, no more: bounds do not rest on it. */
 void roll_search_branch(struct roll_search *search, uint64_t work)
 {
     struct tree tree = {.search = search,

@@ -6,6 +6,7 @@
 #include "roll_plan.h"
 #include "roll_simple.h"
 
+/* As in the other searches (Marsaglia, xorshift, 2003). */
 uint64_t simple_chance(struct simplifier *s, uint64_t below)
 {
     s->random ^= s->random << 13;
@@ -14,11 +15,13 @@ uint64_t simple_chance(struct simplifier *s, uint64_t below)
     return s->random % below;
 }
 
+/* Patterns hold the index of a height; only here it becomes a length. */
 int64_t simple_height(const struct simplifier *s, size_t height)
 {
     return s->master.heights.items[height].height;
 }
 
+/* Pieces beyond what is asked for are worth nothing: they are not cut. */
 size_t simple_useful(const struct simplifier *s, const struct simple *pattern,
                      size_t k)
 {
@@ -27,6 +30,8 @@ size_t simple_useful(const struct simplifier *s, const struct simple *pattern,
     return made < left ? made : left;
 }
 
+/* The duals are prices: what a piece of each size costs at the margin, as a
+ * length of cloth (Gilmore and Gomory, 1961). */
 static double worth_of(const struct simplifier *s, const struct simple *pattern)
 {
     double worth = 0.0;
@@ -36,6 +41,9 @@ static double worth_of(const struct simplifier *s, const struct simple *pattern)
     return worth;
 }
 
+/* By duality the losses of all patterns add up to what the plan takes beyond
+ * the programme. So each pattern alone can be held against the slack, before
+ * the others are known. */
 double simple_loss(const struct simplifier *s, const struct simple *pattern)
 {
     return (double)(simple_height(s, pattern->height) *
@@ -54,6 +62,7 @@ static bool has_height(const struct layout *layout, size_t height)
     return false;
 }
 
+/* A piece that is lower than its strip asks for one more cut. */
 static bool is_trimmed(const struct simplifier *s, size_t size, int64_t along,
                        size_t height)
 {
@@ -126,6 +135,7 @@ struct option {
     double values[2];
 };
 
+/* requires: less than MOST_MIXED sizes in the pattern. */
 static void add_part(struct simple *pattern, const struct roll_way *way,
                      size_t count)
 {
@@ -152,7 +162,8 @@ static double value_of(const struct simplifier *s, const struct simple *pattern,
            s->weight * steps;
 }
 
-/* The sizes that may go along, some of them left out by chance. */
+/* The sizes that may go along, some of them left out by chance. Else one start
+ * would always lead to the same strip. */
 static size_t find_options(struct simplifier *s, const struct simple *pattern,
                            int64_t room, struct option *options, size_t limit)
 {
@@ -184,7 +195,10 @@ static size_t find_options(struct simplifier *s, const struct simple *pattern,
     return count;
 }
 
-/* Each size at most once, in one of its counts: a knapsack with choices. */
+/* Each size at most once, in one of its counts: a knapsack with choices. From
+ * the right, so that no size meets itself again (the multiple-choice knapsack,
+ * Sinha and Zoltners, 1979). `chosen` is kept by size, as the strip is read
+ * back from it. */
 static void fill_table(struct simplifier *s, const struct option *options,
                        size_t count, int64_t room)
 {
@@ -255,7 +269,9 @@ static int64_t room_left(const struct simplifier *s,
     return room;
 }
 
-/* Fills the room of a pattern with one more size. */
+/* Fills the room of a pattern with one more size. As many as there is room for:
+ * the caller may take some away. False where chance named a size that is in it,
+ * is done or is too long. */
 static bool mix_in(struct simplifier *s, struct simple *pattern)
 {
     const struct roll_height *height =
@@ -305,6 +321,9 @@ static void try_mixes(struct simplifier *s, size_t height,
     }
 }
 
+/* All heights compete by one score, so that a higher strip wins only where it
+ * saves steps. A pattern that would use up more slack than there is, was never
+ * kept, so what is taken here keeps to the budget. */
 bool simple_lay(struct simplifier *s, size_t size)
 {
     struct simple best = {0};

@@ -11,16 +11,22 @@ static const double tiny = 1e-9;
 
 /* ---- variables and rows ---- */
 
+/* Each row has two variables below zero, so that columns keep their indices
+ * from 0 up: odd ones are its surplus or slack, even ones artificial. */
 long roll_logical(size_t row)
 {
     return -1 - 2 * (long)row;
 }
 
+/* Breaks its row at a penalty (the big-M method), so that there is a basis to
+ * begin from, whatever the branches say. */
 long roll_artificial(size_t row)
 {
     return -2 - 2 * (long)row;
 }
 
+/* Sizes come first: a new branch is added behind all rows, and the basis of the
+ * parent keeps its numbers. */
 static size_t row_count(const struct roll_master *master)
 {
     return master->problem->count + master->branch_count;
@@ -45,6 +51,9 @@ static size_t row_entry(const struct roll_master *master, long variable,
     return 1;
 }
 
+/* Without zeros, as a pattern holds few sizes of many. Rows of branches are not
+ * stored with the column: they change with each part of the search, while
+ * patterns stay. */
 static size_t entries_of(const struct roll_master *master, long variable,
                          struct entry *entries)
 {
@@ -127,7 +136,9 @@ void roll_master_start(struct roll_master *master, const size_t *demand)
 }
 
 /* Makes row `at` of [matrix | inverse] a unit row and clears its column
- * elsewhere. False where no row has enough there: a basis that is none. */
+ * elsewhere. False where no row has enough there: a basis that is none. Gauss
+ * and Jordan; the largest entry is the pivot, as dividing by a small one would
+ * blow up rounding. */
 static bool eliminate(double *matrix, double *inverse, size_t rows, size_t at,
                       uint64_t *work)
 {
@@ -159,7 +170,8 @@ static bool eliminate(double *matrix, double *inverse, size_t rows, size_t at,
     return true;
 }
 
-/* The inverse of the basis, afresh. */
+/* The inverse of the basis, afresh. It does not inherit the rounding of the
+ * many pivots that led to the parent. */
 static bool invert_basis(struct roll_master *master)
 {
     const size_t rows = row_count(master);
@@ -215,7 +227,8 @@ static void find_duals(struct roll_master *master)
 }
 
 /* The row whose variable leaves when `entering` grows; the row count where
- * nothing limits it. Fills `change`. */
+ * nothing limits it. Fills `change`. Of equal ratios the larger pivot is taken:
+ * it keeps the inverse exact. */
 static size_t leaving_row(struct roll_master *master, long entering,
                           struct entry *entries)
 {
@@ -398,6 +411,8 @@ static double optimize(struct roll_master *master, const size_t *demand)
     return total;
 }
 
+/* Begins anew rather than from the last basis: that one belongs to other
+ * demands and need not be feasible for these. */
 double roll_master_solve(struct roll_master *master, const size_t *demand)
 {
     master->work += 5000; /* memory for the solution */
@@ -405,6 +420,10 @@ double roll_master_solve(struct roll_master *master, const size_t *demand)
     return optimize(master, demand);
 }
 
+/* The parent's basis, and in the new row what breaks it. The penalty drives
+ * that out soon; where it stays, the branches mostly contradict each other. Few
+ * pivots lie between parent and child, so this costs far less than to begin
+ * anew. */
 bool roll_master_resolve(struct roll_master *master, const size_t *demand,
                          const long *parent)
 {

@@ -41,6 +41,14 @@ struct roll_branch {
 
 enum { ROLL_MOST_BRANCHES = 96 };
 
+/* Like pieces in the knapsack of a strip: taken once, or any number of times.
+ * There are at most as many as the binary digits of all demands. */
+struct roll_layer {
+    size_t size, pieces;
+    int64_t along, worth;
+    bool any;
+};
+
 struct roll_master {
     struct arena *arena;
     const struct roll_problem *problem;
@@ -65,6 +73,7 @@ struct roll_master {
     /* scratch of the knapsack */
     int64_t *best;
     unsigned char *taken;
+    struct roll_layer *layers;
     int64_t *worth; /* by height and size, scaled to whole numbers */
     size_t *made, *most;
     double *change, *extra;

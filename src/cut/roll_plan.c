@@ -28,6 +28,9 @@ static int compare_strips(const void *first, const void *second)
     return (a->cuts.count > b->cuts.count) - (a->cuts.count < b->cuts.count);
 }
 
+/* Grows with the square of the sizes, as the inverse of the basis does. Less
+ * than 12 sizes get as much as 12: they are soon done anyway. The limit keeps
+ * long lists from making a person wait. */
 uint64_t roll_work(const struct roll_problem *problem)
 {
     const uint64_t count = problem->count > 12 ? problem->count : 12;
@@ -69,7 +72,9 @@ static void take_out(struct roll_strip *strip, size_t *surplus)
     strip->cuts.count = kept;
 }
 
-/* Orders the strips and the cuts in them. */
+/* Orders the strips and the cuts in them. Cuts come first, as strips are
+ * compared by their cuts. Lists of less than two are left out: an empty one has
+ * no memory, and qsort asks for a valid pointer even then (C11, 7.22.5). */
 static void sort_strips(struct roll_plan *plan)
 {
     for (size_t i = 0; i < plan->strips.count; i++)
@@ -107,7 +112,9 @@ void roll_plan_settle(struct arena *arena, const struct roll_problem *problem,
     plan->strips.count = kept;
 }
 
-/* One way of cutting a size in strips of its own. */
+/* One way of cutting a size in strips of its own. No strip holds more pieces
+ * than are asked for, so that the surplus stays below one strip. ensures: false
+ * where not one piece fits across the cloth. */
 static bool own_strip(const struct roll_problem *problem,
                       const struct roll_size *size, bool turned,
                       struct roll_strip *strip, size_t *fit)
@@ -158,12 +165,17 @@ struct roll_plan *plan_roll_by_hand(struct arena *arena,
     return plan;
 }
 
+/* A plan keeps only the side along the strip, as the other one follows. The way
+ * that was asked for comes first: a square needs no turning. */
 int64_t roll_across(const struct roll_size *size, int64_t along, int64_t strip)
 {
     const bool as_is = along == size->width && size->height <= strip;
     return as_is ? size->height : size->width;
 }
 
+/* requires: a settled plan. Like heights and like sides stand together there,
+ * so that each change of neighbor is one setting of the ruler; in another order
+ * some would be counted twice. */
 struct roll_effort roll_effort(const struct roll_problem *problem,
                                const struct roll_plan *plan)
 {
@@ -183,7 +195,9 @@ struct roll_effort roll_effort(const struct roll_problem *problem,
     return effort;
 }
 
-/* Is the cut a way in which the size may lie in a strip of this height? */
+/* Is the cut a way in which the size may lie in a strip of this height? An
+ * exact plan has to fill the height: a lower piece would ask for the trim that
+ * such a plan promises to spare. */
 static bool cut_holds(const struct roll_problem *problem,
                       const struct roll_cut *cut, int64_t height)
 {
@@ -199,6 +213,9 @@ static bool cut_holds(const struct roll_problem *problem,
     return as_is || turned;
 }
 
+/* Shares nothing with the search but the list: pieces, widths and the length
+ * are added up anew. A surplus that is told has to agree; a bound above the
+ * length would prove something false. */
 bool roll_plan_holds(const struct roll_problem *problem,
                      const struct roll_plan *plan)
 {

@@ -17,16 +17,19 @@ struct prices {
     wide total;      /* what all rows ask for, at these prices */
 };
 
+/* Heights rise, so it is the last. */
 static int64_t highest_of(const struct roll_master *master)
 {
     return master->heights.items[master->heights.count - 1].height;
 }
 
-/* As fine as possible, while no strip's worth leaves 63 bits. */
+/* As fine as possible, while no strip's worth leaves 63 bits: a piece is worth
+ * its price and what each branch adds, each at most 64 heights (find_prices),
+ * and a strip holds at most a piece for each step of its width. */
 static int64_t scale_of(const struct roll_master *master)
 {
-    const wide room = ((wide)1 << 62) / 256 / master->problem->width /
-                      highest_of(master);
+    const wide room = ((wide)1 << 62) / 128 / (wide)(1 + master->branch_count) /
+                      master->problem->width / highest_of(master);
     const wide fine = (wide)1 << 30;
     return room < 1 ? 1 : (int64_t)(room < fine ? room : fine);
 }
@@ -40,6 +43,8 @@ static int64_t whole_price(double dual, double most, int64_t scale, bool least)
     return (int64_t)(dual * (double)scale);
 }
 
+/* Breaking a branch costs 16 heights (roll_branch.c), so that a dual may be far
+ * above what a strip costs. 64 leave room for that and still limit the sums. */
 static struct prices find_prices(const struct roll_master *master,
                                  struct arena *arena, const size_t *demand)
 {
@@ -51,8 +56,7 @@ static struct prices find_prices(const struct roll_master *master,
         .branch = ARENA_ARRAY(arena, int64_t, master->branch_count + 1),
         .fixed = ARENA_ARRAY(arena, int64_t, master->heights.count)};
     for (size_t i = 0; i < count; i++) {
-        prices.size[i] =
-            whole_price(master->dual[i], most, prices.scale, true);
+        prices.size[i] = whole_price(master->dual[i], most, prices.scale, true);
         prices.total += (wide)prices.size[i] * (int64_t)demand[i];
     }
     for (size_t b = 0; b < master->branch_count; b++) {
@@ -97,7 +101,9 @@ static int64_t most_worth(const struct roll_master *master, size_t height,
 
 /* A plan of length L has z strips of each height H, each worth at most K, and
  * all are worth `total` at least: total <= sum z K, and sum z H = L. So L is at
- * least the least of total x H / K over the heights. */
+ * least the least of total x H / K over the heights. So it holds for any
+ * prices, not only for the best ones (Farley, 1990). A height whose strips are
+ * worth nothing sets no limit. */
 static int64_t bound_by(wide total, int64_t height, int64_t worth)
 {
     if (total <= 0)
@@ -107,6 +113,9 @@ static int64_t bound_by(wide total, int64_t height, int64_t worth)
     return (int64_t)((total * height + worth - 1) / worth);
 }
 
+/* The knapsack is what costs, so it is left out where even the simple limit
+ * shows no gain. What it finds serves twice: as a new pattern and for the
+ * bound. The bound only rises: what was proven at earlier prices stays true. */
 bool roll_master_price(struct roll_master *master, const size_t *demand)
 {
     struct arena *scratch = arena_create();
@@ -142,7 +151,8 @@ bool roll_master_price(struct roll_master *master, const size_t *demand)
     return found;
 }
 
-/* The sums of heights up to `cells` units, each with the next one above. */
+/* The sums of heights up to `cells` units, each with the next one above. Each
+ * height is walked upwards, so that it may be added to itself. */
 static void mark_sums(struct roll_master *master, int64_t cells)
 {
     int64_t *next = ARENA_ARRAY(master->arena, int64_t, (size_t)cells + 1);
@@ -162,13 +172,16 @@ static void mark_sums(struct roll_master *master, int64_t cells)
     master->sum_cells = cells;
 }
 
+/* A plan is a sum of heights, so a bound between two sums may rise to the upper
+ * one: often that is the last step of a proof. Where the table would be too
+ * long, multiples of the common unit are weaker, yet sure. */
 int64_t roll_reachable(struct roll_master *master, int64_t length)
 {
     enum { MOST_CELLS = 200000 };
     if (master->unit == 0)
         for (size_t k = 0; k < master->heights.count; k++)
-            master->unit = whole_common_divisor(
-                master->heights.items[k].height, master->unit);
+            master->unit = whole_common_divisor(master->heights.items[k].height,
+                                                master->unit);
     const int64_t at = (length + master->unit - 1) / master->unit;
     const int64_t cells = at + highest_of(master) / master->unit;
     if (cells > MOST_CELLS)

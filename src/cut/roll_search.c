@@ -15,6 +15,8 @@ static uint64_t next_random(struct roll_search *search)
     return search->random;
 }
 
+/* The start of the generator is 2 to the 64th over the golden ratio; any number
+ * would do but zero, which xorshift never leaves. */
 void roll_search_init(struct roll_search *search, struct arena *arena,
                       const struct roll_problem *problem)
 {
@@ -32,12 +34,14 @@ void roll_search_init(struct roll_search *search, struct arena *arena,
 
 /* ---- the plan at hand ---- */
 
+/* All that a strip costs: its width is bought anyway. */
 static int64_t column_height(const struct roll_search *search, size_t column)
 {
     const struct roll_master *master = &search->master;
     return master->heights.items[master->columns.items[column].height].height;
 }
 
+/* Added up anew each time, as patterns come and go in many places. */
 static int64_t length_now(const struct roll_search *search)
 {
     int64_t length = 0;
@@ -111,6 +115,8 @@ static size_t needless(const struct roll_search *search,
     return most;
 }
 
+/* From the end, as a pattern that goes is replaced by the last one, which was
+ * looked at already. */
 static void drop_needless(struct roll_search *search)
 {
     count_made(search);
@@ -128,6 +134,8 @@ static void drop_needless(struct roll_search *search)
     }
 }
 
+/* Into the memory that is there: an arena gives nothing back, and this runs
+ * thousands of times. */
 static void copy_picks(struct roll_search *search, struct roll_picks *to,
                        const struct roll_picks *from)
 {
@@ -213,6 +221,9 @@ static void complete(struct roll_search *search)
     }
 }
 
+/* The first strips come from what the master solved last. In the tree that
+ * obeys the branches of one part, so that dives from different parts lead to
+ * different plans. */
 void roll_search_dive(struct roll_search *search)
 {
     search->now.count = 0;
@@ -249,6 +260,9 @@ static void take_away(struct roll_search *search)
                               : 0;
 }
 
+/* Large neighborhood search (Shaw, 1998): most of a good plan is good, and what
+ * is wrong is seldom in one strip alone. Equal plans are kept as well, so that
+ * it moves on where nothing improves. */
 void roll_search_renew(struct roll_search *search, uint64_t work)
 {
     search->master.good_bound = INT64_MAX;

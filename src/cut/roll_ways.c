@@ -75,16 +75,19 @@ static void make_tables(struct roll_master *master, size_t splits)
     master->change = ARENA_ARRAY(arena, double, rows);
     master->best = ARENA_ARRAY(arena, int64_t, cells);
     master->taken = ARENA_ARRAY(arena, unsigned char, cells *splits);
+    master->layers = ARENA_ARRAY(arena, struct roll_layer, splits);
     master->worth = ARENA_ARRAY(arena, int64_t, count);
     master->made = ARENA_ARRAY(arena, size_t, count);
     master->most = ARENA_ARRAY(arena, size_t, count);
-    master->extra = ARENA_ARRAY(arena, double, count *master->heights.count);
-    master->cap = ARENA_ARRAY(arena, size_t, count *master->heights.count);
+    master->extra = ARENA_ARRAY(arena, double, count * master->heights.count);
+    master->cap = ARENA_ARRAY(arena, size_t, count * master->heights.count);
     master->slot_count = 1024;
     master->slots = ARENA_ARRAY(arena, size_t, master->slot_count);
     master->good_bound = INT64_MAX;
 }
 
+/* Heights are complete before ways are added: each new one moves those above
+ * it. */
 bool roll_master_init(struct roll_master *master, struct arena *arena,
                       const struct roll_problem *problem)
 {
@@ -108,39 +111,31 @@ bool roll_master_init(struct roll_master *master, struct arena *arena,
 
 /* ---- one strip ---- */
 
-/* Like pieces: any number of them where a strip cannot hold as many as are
- * asked for, else a bundle of some. */
-struct layer {
-    size_t size, pieces;
-    int64_t along, worth;
-    bool any;
-};
-
 /* 1, 2, 4, ... pieces and the rest: every count from 0 up to the bound is a
  * sum of some of them (Martello and Toth, 1990). Sizes without worth are left
  * out, as they would only fill room. */
 static size_t make_layers(const struct roll_master *master, size_t height,
                           const int64_t *worth, const size_t *most,
-                          struct layer *layers, size_t limit)
+                          struct roll_layer *layers)
 {
     const struct roll_height *strip = &master->heights.items[height];
     size_t count = 0;
-    for (size_t i = 0; i < strip->ways.count && count < limit; i++) {
+    for (size_t i = 0; i < strip->ways.count; i++) {
         const struct roll_way *way = &strip->ways.items[i];
         const size_t fit = (size_t)(master->problem->width / way->along);
         size_t left = most[way->size];
         if (worth[way->size] <= 0)
             continue;
         if (left >= fit && fit > 1) {
-            layers[count++] = (struct layer){way->size, 1, way->along,
-                                             worth[way->size], true};
+            layers[count++] = (struct roll_layer){way->size, 1, way->along,
+                                                  worth[way->size], true};
             continue;
         }
-        for (size_t part = 1; left > 0 && count < limit; part *= 2) {
+        for (size_t part = 1; left > 0; part *= 2) {
             const size_t pieces = part < left ? part : left;
-            layers[count++] =
-                (struct layer){way->size, pieces, way->along * (int64_t)pieces,
-                               worth[way->size] * (int64_t)pieces, false};
+            layers[count++] = (struct roll_layer){
+                way->size, pieces, way->along * (int64_t)pieces,
+                worth[way->size] * (int64_t)pieces, false};
             left -= pieces;
         }
     }
@@ -150,7 +145,7 @@ static size_t make_layers(const struct roll_master *master, size_t height,
 /* From the left where a layer may be taken again, from the right where only
  * once. */
 static void fill_layer(int64_t *best, unsigned char *taken, int64_t width,
-                       const struct layer *layer)
+                       const struct roll_layer *layer)
 {
     const int64_t along = layer->along, worth = layer->worth;
     if (layer->any) {
@@ -168,13 +163,13 @@ static void fill_layer(int64_t *best, unsigned char *taken, int64_t width,
     }
 }
 
+/* In whole numbers, as its value takes part in proofs. The pattern is read back
+ * from the last layer to the first, the reverse of how the table was filled. */
 int64_t roll_knapsack(struct roll_master *master, size_t height,
                       const int64_t *worth, const size_t *most, size_t *made)
 {
-    enum { MOST_LAYERS = 4096 };
-    struct layer layers[MOST_LAYERS];
-    const size_t count =
-        make_layers(master, height, worth, most, layers, MOST_LAYERS);
+    struct roll_layer *layers = master->layers;
+    const size_t count = make_layers(master, height, worth, most, layers);
     const int64_t width = master->problem->width;
     const size_t cells = (size_t)width + 1;
     memset(master->best, 0, cells * sizeof *master->best);
@@ -200,7 +195,8 @@ int64_t roll_knapsack(struct roll_master *master, size_t height,
 
 /* ---- patterns ---- */
 
-/* Fowler, Noll, Vo: FNV-1a over whole counts. */
+/* Fowler, Noll, Vo: FNV-1a over whole counts. A collision costs time alone, as
+ * counts are compared after it. */
 static uint64_t hash_of(size_t height, const size_t *made, size_t count)
 {
     uint64_t hash = 14695981039346656037u ^ height;
@@ -209,7 +205,8 @@ static uint64_t hash_of(size_t height, const size_t *made, size_t count)
     return hash ^ (hash >> 29);
 }
 
-/* Twice the places as soon as half of them are taken. */
+/* Twice the places as soon as half of them are taken. Beyond that, open
+ * addressing becomes slow (Knuth, volume 3, section 6.4). */
 static void grow_slots(struct roll_master *master)
 {
     if (master->columns.count * 2 < master->slot_count)
@@ -224,6 +221,8 @@ static void grow_slots(struct roll_master *master)
     }
 }
 
+/* The search comes upon the same patterns over and over; kept twice, each would
+ * slow down every round of the programme. */
 size_t roll_master_column(struct roll_master *master, size_t height,
                           const size_t *made)
 {
@@ -249,9 +248,13 @@ size_t roll_master_column(struct roll_master *master, size_t height,
     for (size_t i = 0; i < count; i++)
         if (made[i] > 0)
             parts[part_count++] = (struct roll_part){i, made[i]};
-    *LIST_ADD(master->arena, &master->columns) = (struct roll_column){
-        height, copy, parts, part_count,
-        (double)master->heights.items[height].height, hash};
+    *LIST_ADD(master->arena, &master->columns) =
+        (struct roll_column){height,
+                             copy,
+                             parts,
+                             part_count,
+                             (double)master->heights.items[height].height,
+                             hash};
     master->slots[at] = master->columns.count;
     grow_slots(master);
     return master->columns.count - 1;

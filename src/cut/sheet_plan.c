@@ -281,7 +281,9 @@ static struct sheet_pattern own_pattern(struct arena *arena, size_t size,
     return pattern;
 }
 
-/* The way that puts most pieces on a sheet. ensures: false where none fits. */
+/* The way that puts most pieces on a sheet. ensures: false where none fits.
+ * There are two first cuts and two ways to lie; prints and the kind of plan may
+ * forbid some. */
 static bool best_own_way(const struct sheet_problem *problem,
                          const struct roll_size *size, struct own_way *best)
 {
@@ -308,7 +310,8 @@ static bool best_own_way(const struct sheet_problem *problem,
     return most > 0;
 }
 
-/* What a person does without a plan, and the floor no plan may fall below. */
+/* What a person does without a plan, and the floor no plan may fall below. The
+ * last sheet of a size counts in full, as none is sold in part. */
 struct sheet_plan *plan_sheets_by_hand(struct arena *arena,
                                        const struct sheet_problem *problem)
 {

@@ -9,6 +9,7 @@ struct area {
     int64_t x, y, width, height;
 };
 
+/* One sheet while it is laid out. `holds` stays false once a cut is wrong. */
 struct proof {
     const struct sheet_problem *problem;
     struct arena *arena;
@@ -44,8 +45,9 @@ static bool overlap(const struct area *a, const struct area *b)
            a->y < b->y + b->height && b->y < a->y + a->height;
 }
 
-/* One segment, cut from edge to edge of its strip; its slices are cut from
- * edge to edge of the segment. */
+/* One segment, cut from edge to edge of its strip; its slices are cut from edge
+ * to edge of the segment. Heights are divided, not multiplied: a plan that is
+ * wrong may hold any number, and a product could overflow and look right. */
 static void lay_segment(struct proof *proof, const struct sheet_cut *cut,
                         bool down, struct area strip, int64_t along)
 {
@@ -88,7 +90,8 @@ static void lay_strip(struct proof *proof, const struct sheet_strip *strip,
     }
 }
 
-/* All strips of one sheet, from its edge. */
+/* All strips of one sheet, from its edge. The first cut has to run as the
+ * problem asks, as the bound was proven for plans of that kind alone. */
 static void lay_sheet(struct proof *proof, const struct sheet_pattern *pattern)
 {
     const struct sheet_problem *problem = proof->problem;
@@ -130,7 +133,8 @@ static void compare_pieces(struct proof *proof)
     }
 }
 
-/* One sheet stands for all that are cut alike. */
+/* One sheet stands for all that are cut alike. Where it does not hold, what is
+ * counted is of no use: the caller refuses all of the plan. */
 bool sheet_pattern_holds(const struct sheet_problem *problem,
                          const struct sheet_pattern *pattern, size_t *made)
 {

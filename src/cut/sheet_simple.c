@@ -13,6 +13,8 @@ struct ease {
     int64_t rest;
 };
 
+/* The search at one moment. The plan at hand never needs more sheets than
+ * `most`, so the search can be stopped at any time. */
 struct simplifier {
     const struct sheet_problem *problem;
     struct sheet_filler filler;
@@ -35,7 +37,9 @@ static uint64_t chance(struct simplifier *s, uint64_t below)
     return s->random % below;
 }
 
-/* By the same functions that print it, as like patterns are joined there. */
+/* By the same functions that print it, as like patterns are joined there. Only
+ * the largest rest counts: one large piece of cloth is of use later, many small
+ * ones are scraps. */
 static struct ease measure(struct simplifier *s,
                            const struct sheet_trial *trial)
 {
@@ -93,7 +97,9 @@ static void choose_sizes(struct simplifier *s, size_t first)
     }
 }
 
-/* Lays out what is left. False where it needs more sheets than there are. */
+/* Lays out what is left. False where it needs more sheets than there are. Each
+ * sheet is cut as often as it can be at once: a pattern is told once, however
+ * often it is cut. */
 static bool lay_rest(struct simplifier *s, struct sheet_trial *trial)
 {
     const size_t count = s->problem->count;
@@ -114,7 +120,7 @@ static bool lay_rest(struct simplifier *s, struct sheet_trial *trial)
     }
 }
 
-/* A copy of the plan at hand without one to three of its patterns, or without
+/* A copy of the plan at hand without one to four of its patterns, or without
  * all; their pieces are asked for again. */
 static struct sheet_trial take_some(struct simplifier *s)
 {
@@ -141,7 +147,8 @@ static struct sheet_trial take_some(struct simplifier *s)
     return trial;
 }
 
-/* One part of the plan at hand laid out anew. */
+/* One part of the plan at hand laid out anew. Plans are swapped, not copied:
+ * the one that is not kept goes with its memory. */
 static void renew(struct simplifier *s)
 {
     struct sheet_trial trial = take_some(s);

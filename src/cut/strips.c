@@ -19,7 +19,8 @@ static bool fits(const struct fabric_plan *plan, const struct cut_item *item)
     return false;
 }
 
-/* reports: the piece, and how large the cloth is. */
+/* reports: the piece, and how large the cloth is. A role without cloth of its
+ * own has no place in the source. */
 static void report_too_wide(struct cutter *cutter,
                             const struct fabric_plan *plan,
                             const struct cut_item *item)
@@ -75,7 +76,8 @@ static void settle_strip(struct strip *strip)
     }
 }
 
-/* ensures: a strip as the planner laid it. */
+/* ensures: a strip as the planner laid it. Which way a piece lies follows from
+ * its side along, as in roll_across. */
 static struct strip strip_of(struct arena *arena,
                              const struct fabric_plan *plan,
                              const struct step_list *list,
@@ -166,6 +168,8 @@ static size_t pieces_in(const struct strip_cut *cuts, size_t count, size_t item)
     return pieces;
 }
 
+/* All strips of a line are alike but the last one, where that has cuts of its
+ * own. */
 static size_t made_of(const struct fabric_plan *plan, size_t item)
 {
     size_t made = 0;
@@ -180,7 +184,8 @@ static size_t made_of(const struct fabric_plan *plan, size_t item)
 }
 
 /* What the strips make beyond what is asked is not cut: whole cloth is worth
- * more than pieces without use. */
+ * more than pieces without use. It ends: where no last strip gives a piece,
+ * splitting makes whole strips the last ones again. */
 static void drop_surplus(struct arena *arena, struct fabric_plan *plan,
                          const size_t *wanted)
 {
@@ -242,7 +247,8 @@ static void add_lengthwise(struct cutter *cutter, struct fabric_plan *plan,
 }
 
 /* ensures: the length of cloth that lengthwise pieces take. False where one is
- * too wide. */
+ * too wide. Shorter pieces may stand beside longer ones: borders of one quilt
+ * differ little, and a length of its own for each would cost far more. */
 static bool plan_lengthwise(struct cutter *cutter, struct fabric_plan *plan,
                             size_t *wanted)
 {
@@ -323,8 +329,9 @@ static void fill_sheet(struct arena *arena, const struct fabric_plan *plan,
     }
 }
 
-/* Adds the sheets that fill rests, and takes their pieces from what is asked
- * of the strips. */
+/* Adds the sheets that fill rests, and takes their pieces from what is asked of
+ * the strips. Rests are added behind the lengthwise sheets, so that the kind of
+ * a leftover stays the place of its sheet. */
 static void use_rests(struct cutter *cutter, struct fabric_plan *plan,
                       const struct step_list *list,
                       struct roll_problem *problem)
@@ -354,6 +361,9 @@ static void use_rests(struct cutter *cutter, struct fabric_plan *plan,
 
 /* ---- all of a fabric ---- */
 
+/* No length is left to choose here: sheets are bought whole. The plan by hand
+ * is only compared; it exists wherever a plan does, as both ask that each size
+ * fits on a sheet. */
 static bool plan_sheet_cloth(struct cutter *cutter, struct fabric_plan *plan)
 {
     struct arena *arena = cutter->run->arena;
@@ -387,6 +397,7 @@ static bool plan_sheet_cloth(struct cutter *cutter, struct fabric_plan *plan)
     return true;
 }
 
+/* The planner's numbers in the terms of the booklet. */
 static struct cut_effort effort_of(struct roll_effort effort)
 {
     return (struct cut_effort){effort.lines, effort.settings, effort.trims};

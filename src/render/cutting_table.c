@@ -6,6 +6,8 @@
 #include "render.h"
 #include "wording.h"
 
+/* The very numbers by which plans are compared (cut/choose.c), so that one can
+ * see why this one was chosen. */
 static const char *effort_text(struct arena *arena, struct cut_effort effort)
 {
     return arena_printf(arena, "%zu line%s, %zu ruler setting%s, %zu trim%s",
@@ -27,7 +29,8 @@ static void print_causes(struct buffer *out, const struct fabric_plan *plan,
     buffer_text(out, ")");
 }
 
-/* "1 7/8 yd, 5 5/8 in over 1 3/4 yd: 7 pieces cause it (7 x A3)". */
+/* "1 7/8 yd, 5 5/8 in over 1 3/4 yd: 7 pieces cause it (7 x A3)". What is to
+ * spare is told in decimals: it is to be judged, not measured. */
 static void print_amount(struct buffer *out, const struct wording *w,
                          const struct fabric_plan *plan)
 {
@@ -80,6 +83,8 @@ static void print_bound(struct buffer *out, const struct wording *w,
             effort_text(out->arena, plan->offer.effort));
 }
 
+/* What each size by itself would take stands beside the plan: without it nobody
+ * could tell what planning has saved. */
 static void print_cloth(struct buffer *out, const struct wording *w,
                         const struct fabric_plan *plan)
 {
@@ -97,6 +102,8 @@ static void print_cloth(struct buffer *out, const struct wording *w,
     print_bound(out, w, plan);
 }
 
+/* A cloth from which no piece is cut has no line: it is not used, or only backs
+ * the quilt. */
 const char *render_cutting(struct arena *arena, const struct cutplans *plans,
                            const struct selection *selection)
 {

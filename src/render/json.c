@@ -155,6 +155,8 @@ static void write_step(struct model *model, const struct sewn_quilt *quilt,
     json_close(json, '}');
 }
 
+/* `count` is of pieces, as everywhere; segments are count over stack. A piece
+ * that was turned lies with its sides swapped. */
 static void write_cuts(struct model *model, const struct fabric_plan *plan,
                        const char *name, const struct strip_cut *cuts,
                        size_t count)
@@ -172,7 +174,8 @@ static void write_cuts(struct model *model, const struct fabric_plan *plan,
     json_close(json, ']');
 }
 
-/* The same strips that text and drawing tell. */
+/* The same strips that text and drawing tell. `last` is there only where the
+ * last strip is cut otherwise: then one strip less has the cuts of all. */
 static void write_strips(struct model *model, const struct fabric_plan *plan,
                          const struct strip *strips, size_t count)
 {
