@@ -65,6 +65,9 @@ struct roll_effort {
  * list gives one plan on every machine. */
 enum { ROLL_WORK = 2000000000 };
 
+/* Longer lists are planned in parts, and not simplified. */
+enum { ROLL_MOST_SIZES = 130 };
+
 /* What is worth spending on each of `plan_roll` and `simplify_roll`: less for
  * few sizes, ROLL_WORK for many. Up to 12 sizes a tenth of a second for both. */
 uint64_t roll_work(const struct roll_problem *problem);
@@ -78,7 +81,7 @@ struct roll_plan *plan_roll_by_hand(struct arena *arena,
                                     const struct roll_problem *problem);
 
 /* The simplest plan that is found within `budget` of length, starting from
- * `plan`, which must fit it. */
+ * `plan`, which must fit it; NULL for more than ROLL_MOST_SIZES. */
 struct roll_plan *simplify_roll(struct arena *arena,
                                 const struct roll_problem *problem,
                                 const struct roll_plan *plan, int64_t budget,

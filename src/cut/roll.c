@@ -7,6 +7,8 @@
 #include "roll_plan.h"
 #include "roll_search.h"
 
+__extension__ typedef __int128 wide;
+
 /* ---- groups ---- */
 
 /* Sizes that can lie in strips of one height belong together, and with them all
@@ -72,6 +74,38 @@ static size_t *find_groups(struct arena *arena,
     for (size_t i = 0; i < part.count; i++)
         group[original[i]] = original[part_group[i]];
     return group;
+}
+
+/* Above some 130 sizes the programme takes minutes. Such lists are planned in
+ * parts of like heights, whose sizes have most to share; the bound is then that
+ * of the area alone. */
+static size_t *height_groups(struct arena *arena,
+                             const struct roll_problem *problem)
+{
+    enum { PART = 60 };
+    size_t *order = ARENA_ARRAY(arena, size_t, problem->count);
+    size_t *group = ARENA_ARRAY(arena, size_t, problem->count);
+    for (size_t i = 0; i < problem->count; i++) {
+        size_t at = i;
+        for (; at > 0 &&
+               problem->sizes[order[at - 1]].height > problem->sizes[i].height;
+             at--)
+            order[at] = order[at - 1];
+        order[at] = i;
+    }
+    for (size_t i = 0; i < problem->count; i++)
+        group[order[i]] = order[i / PART * PART];
+    return group;
+}
+
+/* Cloth that all pieces cover, as a length of full width. */
+static int64_t area_bound(const struct roll_problem *problem)
+{
+    wide area = 0;
+    for (size_t i = 0; i < problem->count; i++)
+        area += (wide)problem->sizes[i].width * problem->sizes[i].height *
+                (int64_t)problem->sizes[i].demand;
+    return (int64_t)((area + problem->width - 1) / problem->width);
 }
 
 /* ---- one group ---- */
@@ -197,7 +231,9 @@ struct roll_plan *plan_roll(struct arena *arena,
         return NULL;
     struct roll_plan *plan = ARENA_NEW(arena, struct roll_plan);
     struct arena *scratch = arena_create();
-    const size_t *group = find_groups(scratch, problem);
+    const bool large = problem->count > ROLL_MOST_SIZES;
+    const size_t *group =
+        large ? height_groups(scratch, problem) : find_groups(scratch, problem);
     size_t *original = ARENA_ARRAY(scratch, size_t, problem->count);
     size_t sizes = 0;
     for (size_t i = 0; i < problem->count; i++)
@@ -212,6 +248,8 @@ struct roll_plan *plan_roll(struct arena *arena,
         work -= done < work ? done : work;
         sizes -= part.count;
     }
+    if (large)
+        plan->bound = area_bound(problem);
     arena_destroy(scratch);
     roll_plan_settle(arena, problem, plan);
     return plan;

@@ -265,6 +265,8 @@ struct roll_plan *simplify_roll(struct arena *arena,
                                 const struct roll_plan *plan, int64_t budget,
                                 uint64_t work)
 {
+    if (problem->count > ROLL_MOST_SIZES)
+        return NULL;
     /* Nothing is asked for. */
     if (plan->strips.count == 0)
         return plan_roll_by_hand(arena, problem);

@@ -292,9 +292,33 @@ static void test_list_mistakes(void **state)
         assert_non_null(read_piece_list(*state, wrong[i], true).problem_text);
 }
 
+/* Lists beyond the limit are planned in parts, with the bound of their area. */
+static void test_long_lists(void **state)
+{
+    struct arena *arena = arena_create();
+    struct roll_size sizes[300];
+    int64_t area = 0;
+    for (size_t i = 0; i < 300; i++) {
+        sizes[i] =
+            (struct roll_size){8 + (int64_t)chance(150), 8 + (int64_t)chance(150),
+                               1 + chance(20), true, ""};
+        area += sizes[i].width * sizes[i].height * (int64_t)sizes[i].demand;
+    }
+    const struct roll_problem problem = {336, true, sizes, 300};
+    const struct roll_plan *plan = plan_roll(arena, &problem, 2000000);
+    assert_non_null(plan);
+    assert_true(roll_plan_holds(&problem, plan));
+    assert_int_equal(plan->bound, (area + 335) / 336);
+    assert_true(plan->length <= plan_roll_by_hand(arena, &problem)->length);
+    assert_null(simplify_roll(arena, &problem, plan, plan->length, 1000));
+    arena_destroy(arena);
+    (void)state;
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
+        cmocka_unit_test(test_long_lists),
         cmocka_unit_test(test_a_strip_is_filled_as_well_as_can_be),
         cmocka_unit_test(test_tiny_lists_are_planned_best),
         cmocka_unit_test(test_many_lists),
