@@ -27,6 +27,16 @@ enum item_kind {
     ITEM_TAG_END
 };
 
+/* What a path stands for, for back ends that can say so. */
+enum path_role {
+    ROLE_DRAWING, /* nothing special */
+    ROLE_CLOTH,   /* the right side */
+    ROLE_WRONG_SIDE,
+    ROLE_OUTLINE, /* of a part as it lies */
+    ROLE_MARK,    /* a line that is drawn, sewn or cut; an arrow */
+    ROLE_WASTE
+};
+
 /* Lines of hatching across a path, clipped to it. */
 struct hatch {
     double angle;   /* degrees, 0 = horizontal, 45 = rising */
@@ -47,6 +57,7 @@ struct path_item {
     struct color stroke_color;
     double dash[6]; /* lengths, 0 ends the list */
     bool round_ends;
+    enum path_role role;
 };
 
 enum text_face { FACE_REGULAR, FACE_BOLD, FACE_ITALIC };
@@ -87,6 +98,7 @@ struct item {
 struct page {
     LIST(struct item) items;
     const char *label; /* page label, as printed */
+    bool true_to_scale; /* something on it is meant to be measured on paper */
 };
 
 struct outline_entry {

@@ -14,4 +14,22 @@ struct book *compose_book(struct arena *arena, struct typeset *typeset,
                           const struct design *design,
                           const struct cutplan *plan, bool a4);
 
+/* A figure of the booklet by itself: the same box, on one page of its size.
+ * Names are `quilt`, `unit-ID` and `block-ID` (finished cloth), `step-N` (all
+ * figures of a step), `cutting-A` and `cutting-A-3` (a cloth, a line of it). */
+struct named_figure {
+    const char *name, *title;
+    const struct book *book;
+};
+struct figures {
+    LIST(struct named_figure) items; /* no name stands twice */
+};
+/* ensures: all of them, in the order of the booklet; its paper sets the sizes. */
+struct figures compose_figures(struct arena *arena, struct typeset *typeset,
+                               const struct design *design,
+                               const struct cutplan *plan, bool a4);
+/* ensures: the figure of that name, or NULL. */
+const struct named_figure *compose_figure(const struct figures *figures,
+                                          const char *name);
+
 #endif

@@ -21,6 +21,30 @@ struct rendered {
 struct rendered render_pdf(struct arena *arena, struct typeset *typeset,
                            const struct book *book);
 
+/* What one figure is called in a file of its own. */
+struct figure_words {
+    const char *name;  /* every id in the file begins with it */
+    const char *title; /* for people */
+};
+
+/* The first page as SVG 1.1: text as text, ids of its own, sizes in
+ * millimetres. The same bytes for the same book on every run. */
+struct rendered render_svg(struct arena *arena, struct typeset *typeset,
+                           const struct book *book,
+                           const struct figure_words *words);
+
+/* The first page as PNG on white, with its resolution in it. */
+struct rendered render_png(struct arena *arena, struct typeset *typeset,
+                           const struct book *book, int dots_per_inch);
+
+/* The book on landscape sheets of the same paper, two pages a side: printed on
+ * both sides (turned over the short edge) and folded in the middle, the pages
+ * follow each other. Blank pages fill the last sheet.
+ * requires: tags that are balanced on each page. `not_to_scale` is said below
+ * pages that are true to scale in the book. */
+struct book *impose_folding(struct arena *arena, struct typeset *typeset,
+                            const struct book *book, const char *not_to_scale);
+
 /* Which quilts and colorways an output tells of; NULL means all. */
 struct selection {
     const char *quilt;

@@ -35,6 +35,26 @@ struct text_extent typeset_measure(struct typeset *typeset, const char *text,
  * boxes. */
 int typeset_missing_glyphs(struct typeset *typeset, const char *text);
 
+/* One line of a text item as typeset_draw sets it, seen from the item's place
+ * and before it is turned. */
+struct text_line {
+    const char *text; /* not ended by NUL; a blank at the end belongs to it */
+    size_t length;
+    double x, baseline; /* where the pen begins */
+    double width;       /* without blanks at the end */
+    /* The white plate behind it; no width where nothing is printed. */
+    double plate_x, plate_y, plate_width, plate_height;
+};
+
+/* ensures: the lines of the item, in the arena, and how many there are. */
+const struct text_line *typeset_lines(struct typeset *typeset,
+                                      struct arena *arena,
+                                      const struct text_item *text,
+                                      size_t *count);
+
+/* How far below the top of a line its baseline lies, for a size of 1. */
+double typeset_baseline(void);
+
 /* Draws a text item onto a cairo context (used by the back ends). */
 void typeset_draw(struct typeset *typeset, cairo_t *cairo,
                   const struct text_item *text);

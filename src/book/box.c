@@ -75,7 +75,8 @@ struct text_style style_figure(void)
 /* The outline of a part as it lies. */
 struct path_item outline_wide(void)
 {
-    return (struct path_item){.stroke = wide_line, .stroke_color = ink};
+    return (struct path_item){
+        .stroke = wide_line, .stroke_color = ink, .role = ROLE_OUTLINE};
 }
 
 /* All other lines: faces, drawn lines, rules. */

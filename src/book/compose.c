@@ -3,6 +3,8 @@
  * nothing is reported any more. Read next: section.h, then flow.c. */
 #include "compose.h"
 
+#include <string.h>
+
 #include "section.h"
 
 /* Revision and date tell two printings apart; either may be missing. */
@@ -20,16 +22,11 @@ static const char *foot_text(const struct booklet *booklet)
                      design->revision, "date", design->date, NULL);
 }
 
-/* ensures: a book whose pages need nothing but drawing; it points into design
- * and plan, which must outlive it. */
-struct book *compose_book(struct arena *arena, struct typeset *typeset,
-                          const struct design *design,
-                          const struct cutplan *plan, bool a4)
+/* What is known before anything is drawn. */
+static struct book *empty_book(struct arena *arena, const struct design *design,
+                               const struct cutplan *plan)
 {
     struct book *book = ARENA_NEW(arena, struct book);
-    /* ISO 216 A4 and US letter, in points. */
-    book->width = a4 ? 595.276 : 612.0;
-    book->height = a4 ? 841.890 : 792.0;
     book->title =
         arena_printf(arena, "%s, %s, %s", design->title,
                      plan->quilt->definition->name, plan->colorway->name);
@@ -37,21 +34,99 @@ struct book *compose_book(struct arena *arena, struct typeset *typeset,
     book->subject = design->summary;
     book->language = "en";
     book->date = design->date[0] == '\0' ? NULL : design->date;
-    struct booklet booklet = {.flow = flow_for(arena, typeset, book),
-                              .wording = {arena, design, plan->quilt, true,
-                                          phrases_load(arena, "en")},
-                              .design = design,
-                              .quilt = plan->quilt,
-                              .plan = plan};
-    booklet.flow.running_left = arena_printf(arena, "%s: %s", design->title,
-                                             plan->quilt->definition->name);
-    booklet.flow.running_right = plan->colorway->name;
-    booklet.flow.foot = foot_text(&booklet);
-    section_cover(&booklet);
-    section_materials(&booklet);
-    section_cutting(&booklet);
-    section_steps(&booklet);
-    section_finishing(&booklet);
-    flow_finish(&booklet.flow);
     return book;
+}
+
+/* ensures: a booklet whose flow holds all its boxes; it points into design and
+ * plan, which must outlive it. */
+static struct booklet *compose_boxes(struct arena *arena,
+                                     struct typeset *typeset,
+                                     const struct design *design,
+                                     const struct cutplan *plan, bool a4)
+{
+    struct book *book = empty_book(arena, design, plan);
+    /* ISO 216 A4 and US letter, in points. */
+    book->width = a4 ? 595.276 : 612.0;
+    book->height = a4 ? 841.890 : 792.0;
+    struct booklet *booklet = ARENA_NEW(arena, struct booklet);
+    *booklet = (struct booklet){.flow = flow_for(arena, typeset, book),
+                                .wording = {arena, design, plan->quilt, true,
+                                            phrases_load(arena, "en")},
+                                .design = design,
+                                .quilt = plan->quilt,
+                                .plan = plan};
+    booklet->flow.running_left = arena_printf(arena, "%s: %s", design->title,
+                                              plan->quilt->definition->name);
+    booklet->flow.running_right = plan->colorway->name;
+    booklet->flow.foot = foot_text(booklet);
+    section_cover(booklet);
+    section_materials(booklet);
+    section_cutting(booklet);
+    section_steps(booklet);
+    section_finishing(booklet);
+    return booklet;
+}
+
+/* ensures: a book whose pages need nothing but drawing. */
+struct book *compose_book(struct arena *arena, struct typeset *typeset,
+                          const struct design *design,
+                          const struct cutplan *plan, bool a4)
+{
+    struct booklet *booklet =
+        compose_boxes(arena, typeset, design, plan, a4);
+    flow_finish(&booklet->flow);
+    return booklet->flow.book;
+}
+
+/* Room on all sides for lines that run along the edge of a box. */
+static const double FIGURE_MARGIN = 6.0;
+
+/* One page, as large as the figure. */
+static struct book *figure_book(const struct booklet *booklet,
+                                const struct named_box *named)
+{
+    const struct canvas *canvas = &booklet->flow.canvas;
+    struct book *book =
+        empty_book(canvas->arena, booklet->design, booklet->plan);
+    const struct box *box = box_stack(canvas, named->parts.items,
+                                      named->parts.count, FIGURE_MARGIN);
+    struct box *page_box = box_new(canvas, 0.0, 0.0);
+    box_put(canvas, page_box, box, FIGURE_MARGIN, FIGURE_MARGIN);
+    book->title = named->title;
+    book->width = box->width + 2.0 * FIGURE_MARGIN;
+    book->height = box->height + 2.0 * FIGURE_MARGIN;
+    struct page *page = ARENA_NEW(canvas->arena, struct page);
+    for (size_t i = 0; i < page_box->items.count; i++)
+        *LIST_ADD(canvas->arena, &page->items) = page_box->items.items[i];
+    page->label = "1";
+    *LIST_ADD(canvas->arena, &book->pages) = page;
+    return book;
+}
+
+/* The whole booklet is made, as only its sections know what they draw; nothing
+ * is put on pages. */
+struct figures compose_figures(struct arena *arena, struct typeset *typeset,
+                               const struct design *design,
+                               const struct cutplan *plan, bool a4)
+{
+    struct booklet *booklet =
+        compose_boxes(arena, typeset, design, plan, a4);
+    name_cloth_figures(booklet);
+    struct figures figures = {0};
+    for (size_t i = 0; i < booklet->named.count; i++) {
+        const struct named_box *named = &booklet->named.items[i];
+        *LIST_ADD(arena, &figures.items) = (struct named_figure){
+            named->name, named->title, figure_book(booklet, named)};
+    }
+    return figures;
+}
+
+/* There are dozens, so a walk is enough. */
+const struct named_figure *compose_figure(const struct figures *figures,
+                                          const char *name)
+{
+    for (size_t i = 0; i < figures->items.count; i++)
+        if (strcmp(figures->items.items[i].name, name) == 0)
+            return &figures->items.items[i];
+    return NULL;
 }

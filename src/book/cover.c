@@ -116,6 +116,7 @@ void section_cover(struct booklet *booklet)
         flow_page_height(flow) - heights(flow) - foot->height - 44.0;
     struct box *picture = figure_cloth(canvas, booklet->plan->colorway,
                                        quilt->cloth, canvas->width, room);
+    name_quilt_figure(booklet, picture);
     flow_add(flow, centred(canvas, picture), 18.0);
     flow_add(flow, foot, 18.0);
 }

@@ -155,8 +155,10 @@ static void add_strips(struct booklet *booklet, const struct fabric_plan *plan,
     flow_add(&booklet->flow, head, 6.0);
     for (size_t i = 0; i < plan->strips.count; i++) {
         const struct strip *strip = &plan->strips.items[i];
-        add_line(booklet, (*number)++, strip_text(booklet, plan, strip),
-                 draw_strip(&view, strip));
+        struct box *drawn = draw_strip(&view, strip);
+        const char *text = strip_text(booklet, plan, strip);
+        name_cutting_figure(booklet, plan->fabric, *number, text, drawn);
+        add_line(booklet, (*number)++, text, drawn);
     }
 }
 
@@ -225,11 +227,12 @@ static void add_lengths(struct booklet *booklet, const struct fabric_plan *plan,
             continue;
         struct cloth_view view = view_of(booklet, plan);
         view.scale = fmin(view.scale, most / rational_double(sheet->height));
-        add_line(booklet, *number,
-                 kind == SHEET_REST ? rest_text(booklet, plan, sheet)
-                                    : lengthwise_text(booklet, plan, sheet),
-                 draw_sheet(&view, sheet, 1));
-        ++*number;
+        const char *text = kind == SHEET_REST
+                               ? rest_text(booklet, plan, sheet)
+                               : lengthwise_text(booklet, plan, sheet);
+        struct box *drawn = draw_sheet(&view, sheet, 1);
+        name_cutting_figure(booklet, plan->fabric, *number, text, drawn);
+        add_line(booklet, (*number)++, text, drawn);
     }
 }
 
@@ -270,6 +273,9 @@ static struct box *sheet_box(struct booklet *booklet,
         sheet_name(plan->bolt->sold, sheet->repeat != 1));
     const char *words = sheet_text(booklet, plan, sheet);
     struct box *drawn = draw_sheet(&view, sheet, 1);
+    /* Sheets have no numbers on the page: they count in their order. */
+    name_cutting_figure(booklet, plan->fabric,
+                        (size_t)(sheet - plan->sheets.items) + 1, words, drawn);
     struct box *figure = box_new(canvas, drawn->width, drawn->height);
     box_tag(canvas, figure, "Figure", words);
     box_put(canvas, figure, drawn, 0.0, 0.0);

@@ -38,6 +38,7 @@ static void draw_leftover(const struct cloth_view *view, struct box *box,
     const struct wording *w = &view->booklet->wording;
     struct path_item waste = outline_narrow();
     waste.filled = true;
+    waste.role = ROLE_WASTE;
     waste.fill = white;
     waste.hatch = (struct hatch){45.0, 5.0, 0.5, false, grey};
     box_rectangle(&view->booklet->flow.canvas, box, at.x, at.y, at.width,

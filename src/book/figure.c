@@ -36,6 +36,7 @@ struct path_item face_fill(const struct colorway *colorway, int fabric,
     struct path_item path = outline_narrow();
     const struct bolt *bolt = &colorway->bolts[fabric];
     path.filled = true;
+    path.role = wrong_side ? ROLE_WRONG_SIDE : ROLE_CLOTH;
     path.fill = (struct color){bolt->red, bolt->green, bolt->blue};
     /* A dark line on dark cloth would not be seen (WCAG 2.1, 1.4.11). */
     if (!wrong_side && lightness(path.fill) < 0.12)
@@ -50,6 +51,7 @@ struct path_item face_fill(const struct colorway *colorway, int fabric,
 struct path_item mark_style(enum mark_kind kind)
 {
     struct path_item path = outline_narrow();
+    path.role = ROLE_MARK;
     switch (kind) {
     case MARK_SEWN: /* stitches */
         path.stroke = outline_wide().stroke;

@@ -6,13 +6,33 @@
 #include "figure.h"
 #include "flow.h"
 
+/* A figure that can be asked for alone. */
+struct named_box {
+    const char *name, *title;
+    LIST(struct box *) parts; /* under each other */
+};
+
 struct booklet {
     struct flow flow;
     struct wording wording; /* with typographic signs */
     const struct design *design;
     const struct sewn_quilt *quilt;
     const struct cutplan *plan; /* of one quilt and colorway */
+    LIST(struct named_box) named;
 };
+
+/* Sections tell here what they draw, so that a figure alone is the box of the
+ * booklet (named.c). The box stays the caller's and is not changed. */
+void name_quilt_figure(struct booklet *booklet, const struct box *box);
+/* Several of one step stand below each other. */
+void name_step_figure(struct booklet *booklet, const struct heap *heap,
+                      struct box *box);
+/* The finished units and blocks, which the booklet shows only with their
+ * allowances. requires: called once, last. */
+void name_cloth_figures(struct booklet *booklet);
+/* `text` says in words what is drawn. */
+void name_cutting_figure(struct booklet *booklet, int fabric, size_t number,
+                         const char *text, const struct box *box);
 
 /* requires: an empty flow. The others follow in the order in which they stand
  * here; each begins with its own heading. */

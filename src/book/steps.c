@@ -175,6 +175,7 @@ static void add_action(struct booklet *booklet, const struct heap *heap,
     struct box *parts[2] = {
         action_text(booklet, heap, action, STEP_TEXT),
         action_figures(booklet, heap, action, room, 128.0, 24.0)};
+    name_step_figure(booklet, heap, parts[1]);
     flow_add(&booklet->flow, box_row(canvas, parts, 2, STEP_GAP), 6.0);
 }
 
@@ -198,10 +199,10 @@ static void add_wide_action(struct booklet *booklet, const struct heap *heap,
         figure_for(booklet, first ? heap : NULL, fmin(scale, 16.0));
     const char *caption = first ? before_caption(booklet, heap, action)
                                 : after_caption(booklet, heap, action);
-    flow_add(&booklet->flow,
-             captioned(booklet, figure_state(&figure, state), caption,
-                       canvas->width),
-             8.0);
+    struct box *drawn = captioned(booklet, figure_state(&figure, state),
+                                  caption, canvas->width);
+    name_step_figure(booklet, heap, drawn);
+    flow_add(&booklet->flow, drawn, 8.0);
 }
 
 /* The designer's words come first, set apart by their slope. */

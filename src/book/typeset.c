@@ -322,23 +322,61 @@ static void fill_text(struct typeset *typeset, cairo_t *cairo,
         cairo, pango_layout_get_line_readonly(typeset->single, 0));
 }
 
-/* Adds the line's ink with some padding: the plate must hide a hatch behind
- * the letters and no more of the drawing than that. */
-static void add_plate(struct typeset *typeset, cairo_t *cairo,
-                      PangoLayoutLine *line, double size)
+/* The line's ink with some padding: the plate must hide a hatch behind the
+ * letters and no more of the drawing than that. */
+static void plate_of(PangoLayoutLine *line, double size, struct text_line *seen)
 {
-    (void)typeset;
-    double x, y;
-    cairo_get_current_point(cairo, &x, &y);
     PangoRectangle ink;
     pango_layout_line_get_extents(line, &ink, NULL);
     if (ink.width == 0)
         return;
     const double padding = PLATE_PADDING * size;
-    cairo_rectangle(cairo, x + pango_units_to_double(ink.x) - padding,
-                    y + pango_units_to_double(ink.y) - padding,
-                    pango_units_to_double(ink.width) + 2 * padding,
-                    pango_units_to_double(ink.height) + 2 * padding);
+    seen->plate_x = seen->x + pango_units_to_double(ink.x) - padding;
+    seen->plate_y = seen->baseline + pango_units_to_double(ink.y) - padding;
+    seen->plate_width = pango_units_to_double(ink.width) + 2 * padding;
+    seen->plate_height = pango_units_to_double(ink.height) + 2 * padding;
+}
+
+/* At the current point, the start of the line's baseline. */
+static void add_plate(struct typeset *typeset, cairo_t *cairo,
+                      PangoLayoutLine *line, double size)
+{
+    (void)typeset;
+    struct text_line seen = {0};
+    cairo_get_current_point(cairo, &seen.x, &seen.baseline);
+    plate_of(line, size, &seen);
+    if (seen.plate_width > 0)
+        cairo_rectangle(cairo, seen.plate_x, seen.plate_y, seen.plate_width,
+                        seen.plate_height);
+}
+
+/* Pango's lines point into its own copy of the text; ours outlive it. */
+const struct text_line *typeset_lines(struct typeset *typeset,
+                                      struct arena *arena,
+                                      const struct text_item *text,
+                                      size_t *count)
+{
+    set_text(typeset, text->text, text->style, text->width);
+    *count = (size_t)pango_layout_get_line_count(typeset->layout);
+    struct text_line *lines = ARENA_ARRAY(arena, struct text_line, *count);
+    for (size_t i = 0; i < *count; i++) {
+        PangoLayoutLine *line =
+            pango_layout_get_line_readonly(typeset->layout, (int)i);
+        const double width = line_width(line);
+        lines[i].text = text->text + line->start_index;
+        lines[i].length = (size_t)line->length;
+        lines[i].x = line_start(text, width);
+        lines[i].baseline =
+            (BASELINE + (double)i * LINE_HEIGHT) * text->style.size;
+        lines[i].width = width;
+        plate_of(line, text->style.size, &lines[i]);
+    }
+    return lines;
+}
+
+double typeset_baseline(void)
+{
+    return BASELINE;
 }
 
 /* Pango is not told of the transformation: the layout stays the one that was

@@ -6,6 +6,7 @@
 
 #include "compose.h"
 #include "files.h"
+#include "phrase.h"
 #include "selection.h"
 
 /* What build gathers until it is written. `typeset` is opened once for all
@@ -15,6 +16,8 @@ struct outputs {
     struct selection selection;
     struct typeset *typeset;
     bool a4;
+    bool folding;
+    const struct phrases *phrases;
     LIST(struct output_file) files;
 };
 
@@ -34,30 +37,54 @@ static void add_text(struct outputs *outputs, const char *name,
     add_file(outputs, name, text, strlen(text));
 }
 
-/* One booklet for each chosen quilt and colorway. A page that cannot be drawn
- * is a fault of ours, not of the source. */
-static int add_booklets(struct outputs *outputs)
+/* A page that cannot be drawn is a fault of ours, not of the source. */
+static int add_pdf(struct outputs *outputs, const char *name,
+                   const struct book *book)
+{
+    const struct rendered pdf =
+        render_pdf(outputs->compiled->run->arena, outputs->typeset, book);
+    if (pdf.problem != NULL) {
+        fprintf(stderr,
+                "seamwright: internal error: a page cannot be drawn: %s\n",
+                pdf.problem);
+        return STATUS_INTERNAL;
+    }
+    add_file(outputs, name, pdf.bytes, pdf.length);
+    return STATUS_CLEAN;
+}
+
+/* The booklet, and the same pages on sheets for folding where they are asked
+ * for. */
+static int add_booklet(struct outputs *outputs, const struct cutplan *plan)
 {
     struct arena *arena = outputs->compiled->run->arena;
-    const struct cutplans *plans = outputs->compiled->plans;
     const struct design *design = outputs->compiled->design;
+    const struct book *book =
+        compose_book(arena, outputs->typeset, design, plan, outputs->a4);
+    const char *name =
+        arena_printf(arena, "%s-%s-%s", design->id, plan->quilt->definition->id,
+                     plan->colorway->id);
+    const int status =
+        add_pdf(outputs, arena_printf(arena, "%s.pdf", name), book);
+    if (status != STATUS_CLEAN || !outputs->folding)
+        return status;
+    return add_pdf(outputs, arena_printf(arena, "%s-folding.pdf", name),
+                   impose_folding(arena, outputs->typeset, book,
+                                  say(arena, outputs->phrases,
+                                      "folding.not-to-scale", NULL)));
+}
+
+/* One booklet for each chosen quilt and colorway. */
+static int add_booklets(struct outputs *outputs)
+{
+    const struct cutplans *plans = outputs->compiled->plans;
     for (size_t i = 0; i < plans->items.count; i++) {
         const struct cutplan *plan = &plans->items.items[i];
-        if (!selected(&outputs->selection, plan))
-            continue;
-        const struct book *book =
-            compose_book(arena, outputs->typeset, design, plan, outputs->a4);
-        const struct rendered pdf = render_pdf(arena, outputs->typeset, book);
-        if (pdf.problem != NULL) {
-            fprintf(stderr,
-                    "seamwright: internal error: a page cannot be drawn: %s\n",
-                    pdf.problem);
-            return STATUS_INTERNAL;
-        }
-        add_file(outputs,
-                 arena_printf(arena, "%s-%s-%s.pdf", design->id,
-                              plan->quilt->definition->id, plan->colorway->id),
-                 pdf.bytes, pdf.length);
+        const int status = selected(&outputs->selection, plan)
+                               ? add_booklet(outputs, plan)
+                               : STATUS_CLEAN;
+        if (status != STATUS_CLEAN)
+            return status;
     }
     return STATUS_CLEAN;
 }
@@ -113,8 +140,6 @@ static int build_outputs(struct outputs *outputs, const struct options *options)
     return write_outputs(outputs, options);
 }
 
-/* Paper follows the units unless it is chosen: centimetres are sewn where A4 is
- * sold. */
 int command_build(struct arena *arena, const struct options *options)
 {
     const struct compiled compiled = compile_file(arena, options->files[0]);
@@ -126,8 +151,9 @@ int command_build(struct arena *arena, const struct options *options)
     struct outputs outputs = {.compiled = &compiled};
     if (!select_outputs(&compiled, options, &outputs.selection))
         return STATUS_USAGE;
-    outputs.a4 = options->paper_chosen ? options->paper == PAPER_A4
-                                       : compiled.pattern->units == UNIT_CM;
+    outputs.a4 = paper_is_a4(&compiled, options);
+    outputs.folding = options->folding;
+    outputs.phrases = phrases_load(arena, "en");
     outputs.typeset = typeset_create();
     status = build_outputs(&outputs, options);
     typeset_destroy(outputs.typeset);

@@ -22,14 +22,17 @@ enum exit_status {
 enum paper { PAPER_LETTER, PAPER_A4 };
 
 struct options {
-    const char *command;      /* one of the four */
-    const char *const *files; /* names of messages for explain */
+    const char *command;      /* "check", "build", ... */
+    const char *const *files; /* names of messages for explain; a name
+                                 behind the file for figure */
     int file_count;           /* how many; 0 only for explain */
-    const char *folder;       /* -o, or NULL */
+    const char *folder;       /* -o, or NULL; a file for figure */
     const char *quilt;        /* --quilt, or NULL for all */
     const char *colorway;     /* --colorway, or NULL for all */
     enum paper paper;
     bool paper_chosen;
+    bool folding;          /* build --folding */
+    int resolution;        /* figure --resolution, or 0 */
     bool trimmed;          /* plan --trimmed */
     bool keep_grain;       /* plan --keep-grain */
     bool thorough;         /* plan --thorough */
@@ -69,6 +72,7 @@ int finish_diagnostics(const struct compiled *compiled,
 
 int command_check(struct arena *arena, const struct options *options);
 int command_build(struct arena *arena, const struct options *options);
+int command_figure(struct arena *arena, const struct options *options);
 int command_list(struct arena *arena, const struct options *options);
 int command_plan(struct arena *arena, const struct options *options);
 int command_explain(struct arena *arena, const struct options *options);

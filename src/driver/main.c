@@ -24,6 +24,8 @@ int main(int count, char **words)
         status = command_check(arena, &options);
     else if (strcmp(options.command, "build") == 0)
         status = command_build(arena, &options);
+    else if (strcmp(options.command, "figure") == 0)
+        status = command_figure(arena, &options);
     else if (strcmp(options.command, "plan") == 0)
         status = command_plan(arena, &options);
     else if (strcmp(options.command, "explain") == 0)

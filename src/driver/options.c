@@ -1,6 +1,6 @@
 /* The command line. getopt_long reads the words; here they become `struct
- * options`. To add an option: a code, a line in the table, a case, and a line
- * of help. */
+ * options`. To add an option: a code, a line in the table, a case (or a row in
+ * take_flag), and a line of help. */
 #include <getopt.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -15,6 +15,7 @@ static const char help_text[] =
     "\n"
     "  seamwright check FILE...   find every mistake, write nothing\n"
     "  seamwright build FILE      write booklets, tables and data\n"
+    "  seamwright figure FILE [NAME]  one figure by itself, as SVG or PNG\n"
     "  seamwright list FILE       print the solved pattern as tables\n"
     "  seamwright plan LIST       plan the strips for a list of pieces\n"
     "  seamwright explain [NAME]  what a message means and how it is mended\n"
@@ -22,11 +23,17 @@ static const char help_text[] =
     "  -o, --output FOLDER        where build writes (default: the name of "
     "FILE\n"
     "                             without its ending)\n"
+    "  -o, --output OUT.svg|OUT.png  where figure writes (default: SVG on\n"
+    "                             standard output)\n"
     "      --quilt ID             only this quilt\n"
     "      --colorway ID          only this colorway\n"
     "      --paper letter|a4      page size (default: letter; a4 for a pattern "
     "in\n"
     "                             centimetres)\n"
+    "      --folding              build sheets for folding, too: two pages a "
+    "side\n"
+    "      --resolution DPI       dots to the inch of a PNG, 36 to 600 "
+    "(default: 150)\n"
     "      --json                 list as JSON, as pattern.json holds it\n"
     "      --cutting              list how each cloth is cut, and how near "
     "the\n"
@@ -49,6 +56,8 @@ enum option_code {
     OPTION_QUILT = 256,
     OPTION_COLORWAY,
     OPTION_PAPER,
+    OPTION_FOLDING,
+    OPTION_RESOLUTION,
     OPTION_JSON,
     OPTION_CUTTING,
     OPTION_TRIMMED,
@@ -64,6 +73,8 @@ static const struct option long_options[] = {
     {"quilt", required_argument, NULL, OPTION_QUILT},
     {"colorway", required_argument, NULL, OPTION_COLORWAY},
     {"paper", required_argument, NULL, OPTION_PAPER},
+    {"folding", no_argument, NULL, OPTION_FOLDING},
+    {"resolution", required_argument, NULL, OPTION_RESOLUTION},
     {"json", no_argument, NULL, OPTION_JSON},
     {"cutting", no_argument, NULL, OPTION_CUTTING},
     {"trimmed", no_argument, NULL, OPTION_TRIMMED},
@@ -105,6 +116,40 @@ static int choice(const char *word, const char *const *list)
     return -1;
 }
 
+/* Coarser than 36 dots to the inch no label can be read; finer than 600 a page
+ * takes hundreds of megabytes. ensures: the number, or -1. */
+static int resolution(const char *word)
+{
+    int value = 0;
+    for (const char *c = word; *c != '\0'; c++) {
+        if (*c < '0' || *c > '9' || value > 600)
+            return -1;
+        value = value * 10 + (*c - '0');
+    }
+    return value < 36 || value > 600 ? -1 : value;
+}
+
+/* Options that are there or not. ensures: false where the code is none of them.
+ */
+static bool take_flag(int code, struct options *options)
+{
+    struct {
+        int code;
+        bool *flag;
+    } flags[] = {
+        {OPTION_CUTTING, &options->cutting},
+        {OPTION_TRIMMED, &options->trimmed},
+        {OPTION_KEEP_GRAIN, &options->keep_grain},
+        {OPTION_THOROUGH, &options->thorough},
+        {OPTION_FOLDING, &options->folding},
+        {OPTION_JSON, &options->json},
+    };
+    for (size_t i = 0; i < sizeof flags / sizeof flags[0]; i++)
+        if (flags[i].code == code)
+            return *flags[i].flag = true;
+    return false;
+}
+
 /* ensures: -1 to go on, else the status to leave with. */
 static int take_option(int code, struct options *options)
 {
@@ -112,6 +157,8 @@ static int take_option(int code, struct options *options)
     static const char *const forms[] = {"text", "json", NULL};
     static const char *const colors[] = {"auto", "always", "never", NULL};
     int index;
+    if (take_flag(code, options))
+        return -1;
     switch (code) {
     case 'o':
         options->folder = optarg;
@@ -127,21 +174,11 @@ static int take_option(int code, struct options *options)
         options->paper = index == 1 ? PAPER_A4 : PAPER_LETTER;
         options->paper_chosen = true;
         return index < 0 ? usage("--paper is letter or a4, not", optarg) : -1;
-    case OPTION_CUTTING:
-        options->cutting = true;
-        return -1;
-    case OPTION_TRIMMED:
-        options->trimmed = true;
-        return -1;
-    case OPTION_KEEP_GRAIN:
-        options->keep_grain = true;
-        return -1;
-    case OPTION_THOROUGH:
-        options->thorough = true;
-        return -1;
-    case OPTION_JSON:
-        options->json = true;
-        return -1;
+    case OPTION_RESOLUTION:
+        options->resolution = resolution(optarg);
+        return options->resolution < 0
+                   ? usage("--resolution is from 36 to 600, not", optarg)
+                   : -1;
     case OPTION_DIAGNOSTICS:
         index = choice(optarg, forms);
         options->diagnostics_json = index == 1;
@@ -181,8 +218,8 @@ int read_options(int count, char **words, struct options *options)
     options->command = words[optind];
     options->files = (const char *const *)words + optind + 1;
     options->file_count = count - optind - 1;
-    static const char *const commands[] = {"check", "build",   "list",
-                                           "plan",  "explain", NULL};
+    static const char *const commands[] = {
+        "check", "build", "figure", "list", "plan", "explain", NULL};
     if (choice(options->command, commands) < 0)
         return usage("no command is called", options->command);
     /* The one command that works without a file. */
@@ -191,6 +228,11 @@ int read_options(int count, char **words, struct options *options)
                                        : -1;
     if (options->file_count == 0)
         return usage("no file is named", NULL);
+    /* A file, and perhaps the name of a figure. */
+    if (strcmp(options->command, "figure") == 0)
+        return options->file_count > 2
+                   ? usage("figure takes a file and one name", NULL)
+                   : -1;
     if (options->file_count > 1 && strcmp(options->command, "check") != 0)
         return usage("one file at a time for", options->command);
     return -1;

@@ -41,3 +41,9 @@ bool select_outputs(const struct compiled *compiled,
            known_name(options->colorway, "--colorway", colorways,
                       design->colorways.count);
 }
+
+bool paper_is_a4(const struct compiled *compiled, const struct options *options)
+{
+    return options->paper_chosen ? options->paper == PAPER_A4
+                                 : compiled->pattern->units == UNIT_CM;
+}

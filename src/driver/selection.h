@@ -10,4 +10,9 @@
 bool select_outputs(const struct compiled *compiled,
                     const struct options *options, struct selection *selection);
 
+/* Paper follows the units unless it is chosen: centimetres are sewn where A4 is
+ * sold. */
+bool paper_is_a4(const struct compiled *compiled,
+                 const struct options *options);
+
 #endif

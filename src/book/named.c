@@ -1,0 +1,199 @@
+/* Figures that can be asked for alone. Sections hand over the boxes that they
+ * put on their pages; only the finished units and blocks are drawn here, by the
+ * function that draws the cover. Read next: compose.c. */
+#include <string.h>
+
+#include "section.h"
+
+/* Points: the longer side of a unit or block. */
+enum { CLOTH_SIDE = 216 };
+
+/* Good until the next name is added, as lists move.
+ * ensures: the figure of that name; a new one has the title. */
+static struct named_box *named_box(struct booklet *booklet, const char *name,
+                                   const char *title)
+{
+    for (size_t i = 0; i < booklet->named.count; i++)
+        if (strcmp(booklet->named.items[i].name, name) == 0)
+            return &booklet->named.items[i];
+    struct named_box *named = LIST_ADD(booklet->wording.arena, &booklet->named);
+    named->name = name;
+    named->title = title;
+    return named;
+}
+
+/* The drawing inside a figure of the structure that tells it in words: sections
+ * open it only on the page, around more than the drawing. */
+static struct box *told(struct booklet *booklet, const struct box *drawing,
+                        const char *words)
+{
+    const struct canvas *canvas = &booklet->flow.canvas;
+    struct box *box = box_new(canvas, drawing->width, drawing->height);
+    box_tag(canvas, box, "Figure", words);
+    box_put(canvas, box, drawing, 0.0, 0.0);
+    box_tag_end(canvas, box, "Figure");
+    return box;
+}
+
+/* The title is that of the first box of the name. */
+static void name_box(struct booklet *booklet, const char *name,
+                     const char *title, struct box *box)
+{
+    struct named_box *named = named_box(booklet, name, title);
+    *LIST_ADD(booklet->wording.arena, &named->parts) = box;
+}
+
+/* The cover's picture has no words of its own: its title tells it. */
+void name_quilt_figure(struct booklet *booklet, const struct box *box)
+{
+    const char *title =
+        say(booklet->wording.arena, booklet->wording.phrases, "figure.quilt",
+            "name", booklet->quilt->definition->name, NULL);
+    name_box(booklet, "quilt", title, told(booklet, box, title));
+}
+
+/* The boxes of a step carry their captions, and their words with them. */
+void name_step_figure(struct booklet *booklet, const struct heap *heap,
+                      struct box *box)
+{
+    struct arena *arena = booklet->wording.arena;
+    const size_t index = (size_t)(heap - booklet->quilt->heaps.items);
+    const char *number = say_count(arena, heap->step);
+    name_box(booklet, arena_printf(arena, "step-%s", number),
+             say(arena, booklet->wording.phrases, "figure.step", "number",
+                 number, "name", word_heap(&booklet->wording, index), NULL),
+             box);
+}
+
+/* The whole cloth before its first line. Below each other, lines say what the
+ * numbers say beside the page's text. */
+void name_cutting_figure(struct booklet *booklet, int fabric, size_t number,
+                         const char *text, const struct box *box)
+{
+    struct arena *arena = booklet->wording.arena;
+    const struct phrases *phrases = booklet->wording.phrases;
+    const char *letter = fabric_letter(arena, fabric);
+    const char *name = booklet->plan->colorway->bolts[fabric].name;
+    const char *count = say_count(arena, number);
+    struct box *drawing = told(booklet, box, text);
+    name_box(booklet, arena_printf(arena, "cutting-%s", letter),
+             say(arena, phrases, "figure.cutting", "letter", letter, "name",
+                 name, NULL),
+             drawing);
+    name_box(booklet, arena_printf(arena, "cutting-%s-%s", letter, count),
+             say(arena, phrases, "figure.cutting-line", "letter", letter,
+                 "name", name, "number", count, NULL),
+             drawing);
+}
+
+/* ---- finished cloth ---- */
+
+/* A line along an axis: x or y is at most, or at least, `value`. */
+struct limit {
+    bool vertical, least;
+    struct rational value;
+};
+
+/* How far the point lies beyond the limit: positive is off. */
+static struct rational beyond(struct limit limit, struct vertex v)
+{
+    const struct rational at = limit.vertical ? v.x : v.y;
+    return limit.least ? rational_sub(limit.value, at)
+                       : rational_sub(at, limit.value);
+}
+
+/* Where the edge from a, on one side of the limit, to b, on the other, meets
+ * it. */
+static struct vertex meeting(struct limit limit, struct vertex a,
+                             struct vertex b)
+{
+    const struct rational off_a = beyond(limit, a);
+    const struct rational share =
+        rational_div(off_a, rational_sub(off_a, beyond(limit, b)));
+    return (struct vertex){
+        rational_add(a.x, rational_mul(share, rational_sub(b.x, a.x))),
+        rational_add(a.y, rational_mul(share, rational_sub(b.y, a.y)))};
+}
+
+/* What of a convex face lies within the limit (Sutherland and Hodgman, 1974).
+ * Exact, so that neighbours still meet. */
+static struct face face_within(struct arena *arena, struct face face,
+                               struct limit limit)
+{
+    struct vertex *points = ARENA_ARRAY(arena, struct vertex, face.count + 2);
+    size_t count = 0;
+    for (size_t i = 0; i < face.count; i++) {
+        const struct vertex a = face.points[i];
+        const struct vertex b = face.points[(i + 1) % face.count];
+        const int side_a = rational_sign(beyond(limit, a));
+        const int side_b = rational_sign(beyond(limit, b));
+        if (side_a <= 0)
+            points[count++] = a;
+        if (side_a * side_b < 0)
+            points[count++] = meeting(limit, a, b);
+    }
+    face.points = points;
+    face.count = count;
+    return face;
+}
+
+/* ensures: the cloth without its seam allowances, as it will be seen. */
+static struct cloth *finished_cloth(struct arena *arena,
+                                    const struct cloth *cloth)
+{
+    const struct limit limits[4] = {
+        {true, true, rational_whole(0)},
+        {true, false, cloth->width},
+        {false, true, rational_whole(0)},
+        {false, false, cloth->height},
+    };
+    struct cloth *finished = ARENA_NEW(arena, struct cloth);
+    finished->width = cloth->width;
+    finished->height = cloth->height;
+    for (size_t i = 0; i < cloth->faces.count; i++) {
+        struct face face = cloth->faces.items[i];
+        for (int k = 0; k < 4; k++)
+            face = face_within(arena, face, limits[k]);
+        if (face.count >= 3)
+            *LIST_ADD(arena, &finished->faces) = face;
+    }
+    return finished;
+}
+
+/* One name for each unit and block, and for its mirrored form, which is sewn
+ * from other heaps and looks like nothing that is in the source. */
+static void name_definition(struct booklet *booklet, const struct heap *heap,
+                            const struct definition *definition, bool mirror)
+{
+    struct arena *arena = booklet->wording.arena;
+    const bool unit = definition->kind == DEFINE_UNIT;
+    const char *name = arena_printf(arena, "%s-%s%s", unit ? "unit" : "block",
+                                    definition->id, mirror ? "-mirrored" : "");
+    const char *key = unit     ? mirror ? "figure.unit-mirrored" : "figure.unit"
+                      : mirror ? "figure.block-mirrored"
+                               : "figure.block";
+    const char *title = say(arena, booklet->wording.phrases, key, "name",
+                            definition->name, NULL);
+    struct named_box *named = named_box(booklet, name, title);
+    if (named->parts.count > 0)
+        return; /* sewn at two sizes: one picture does */
+    struct box *drawing = figure_cloth(
+        &booklet->flow.canvas, booklet->plan->colorway,
+        finished_cloth(arena, heap->cloth), CLOTH_SIDE, CLOTH_SIDE);
+    *LIST_ADD(arena, &named->parts) = told(booklet, drawing, title);
+}
+
+/* Heaps that stand for units and blocks; cuts are no figure. */
+void name_cloth_figures(struct booklet *booklet)
+{
+    for (size_t i = 0; i < booklet->quilt->heaps.count; i++) {
+        const struct heap *heap = &booklet->quilt->heaps.items[i];
+        if (heap->step == 0 || heap->named == NULL ||
+            heap->named->kind == DEFINE_QUILT)
+            continue;
+        name_definition(booklet, heap, heap->named, heap->named_mirror);
+        for (size_t k = 0; k < heap->also.count; k++)
+            if (heap->also.items[k]->kind != DEFINE_QUILT)
+                name_definition(booklet, heap, heap->also.items[k], false);
+    }
+}

@@ -1,0 +1,179 @@
+/* seamwright figure: the names of a booklet's figures, or one of them as a file
+ * of its own. Where several quilts or colorways are chosen, the first is
+ * drawn. Read next: book/named.c. */
+#include <stdio.h>
+#include <string.h>
+
+#include "buffer.h"
+#include "compose.h"
+#include "diag.h"
+#include "files.h"
+#include "selection.h"
+
+/* Sharp on a screen and fair on paper, at a few dozen kilobytes. */
+enum { RESOLUTION = 150 };
+
+/* What one run of the command works on. The plan is of one quilt and colorway;
+ * options are asked again where a figure is written. */
+struct drawing {
+    struct arena *arena;
+    const struct options *options;
+    struct typeset *typeset;
+    const struct cutplan *plan;
+    struct figures figures;
+};
+
+enum form { FORM_SVG, FORM_PNG, FORM_UNKNOWN };
+
+/* By the ending of the file; standard output gets SVG. */
+static enum form form_of(const struct options *options)
+{
+    if (options->folder == NULL)
+        return FORM_SVG;
+    const char *dot = strrchr(options->folder, '.');
+    if (dot != NULL && strcmp(dot, ".svg") == 0)
+        return FORM_SVG;
+    return dot != NULL && strcmp(dot, ".png") == 0 ? FORM_PNG : FORM_UNKNOWN;
+}
+
+/* Asked before the file is read, so that wrong usage is told at once. ensures:
+ * true, or a message. */
+static bool usage_holds(const struct options *options)
+{
+    const char *problem = NULL;
+    if (options->file_count == 1 && options->folder != NULL)
+        problem = "figure writes with -o only where a figure is named";
+    else if (form_of(options) == FORM_UNKNOWN)
+        problem = "figure writes files that end in .svg or .png";
+    else if (options->resolution > 0 && form_of(options) != FORM_PNG)
+        problem = "--resolution is for a file that ends in .png";
+    if (problem != NULL)
+        fprintf(stderr, "seamwright: %s\nTry 'seamwright --help'.\n", problem);
+    return problem == NULL;
+}
+
+/* Two columns: a script takes the first word of each line. */
+static int list_figures(const struct drawing *drawing)
+{
+    struct buffer table = buffer_in(drawing->arena);
+    int width = 0;
+    for (size_t i = 0; i < drawing->figures.items.count; i++) {
+        const int length = (int)strlen(drawing->figures.items.items[i].name);
+        width = length > width ? length : width;
+    }
+    for (size_t i = 0; i < drawing->figures.items.count; i++) {
+        const struct named_figure *named = &drawing->figures.items.items[i];
+        buffer_printf(&table, "%-*s  %s\n", width, named->name, named->title);
+    }
+    return write_output(buffer_string(&table), table.length);
+}
+
+/* reports: on standard error, with the names that are near. */
+static int unknown_figure(const struct drawing *drawing, const char *name)
+{
+    const size_t count = drawing->figures.items.count;
+    const char **names = ARENA_ARRAY(drawing->arena, const char *, count);
+    for (size_t i = 0; i < count; i++)
+        names[i] = drawing->figures.items.items[i].name;
+    const char *near = near_names(drawing->arena, name, names, count);
+    fprintf(stderr, "seamwright: no figure is called %s\n",
+            quoted(drawing->arena, name));
+    if (near != NULL)
+        fprintf(stderr, "help: did you mean %s?\n", near);
+    else
+        fputs("help: 'seamwright figure FILE' lists all names\n", stderr);
+    return STATUS_USAGE;
+}
+
+/* Ids tell quilt and colorway as well: two forms of one figure may stand in
+ * one page. */
+static struct rendered render_figure(const struct drawing *drawing,
+                                     const struct named_figure *named)
+{
+    const int resolution = drawing->options->resolution;
+    const struct figure_words words = {
+        arena_printf(drawing->arena, "%s-%s-%s", named->name,
+                     drawing->plan->quilt->definition->id,
+                     drawing->plan->colorway->id),
+        named->title};
+    return form_of(drawing->options) == FORM_PNG
+               ? render_png(drawing->arena, drawing->typeset, named->book,
+                            resolution > 0 ? resolution : RESOLUTION)
+               : render_svg(drawing->arena, drawing->typeset, named->book,
+                            &words);
+}
+
+/* Silent where it writes a file, as a compiler is. */
+static int write_figure(const struct drawing *drawing,
+                        const struct named_figure *named)
+{
+    const struct rendered rendered = render_figure(drawing, named);
+    const char *path = drawing->options->folder, *problem = NULL;
+    if (rendered.problem != NULL) {
+        fprintf(stderr,
+                "seamwright: internal error: a figure cannot be drawn: %s\n",
+                rendered.problem);
+        return STATUS_INTERNAL;
+    }
+    if (path == NULL)
+        return write_output(rendered.bytes, rendered.length);
+    if (files_replace_file(drawing->arena, path, rendered.bytes,
+                           rendered.length, &problem))
+        return STATUS_CLEAN;
+    fprintf(stderr, "seamwright: %s\n", problem);
+    return STATUS_FILES;
+}
+
+/* ensures: the status to leave with. */
+static int draw(const struct drawing *drawing)
+{
+    const struct options *options = drawing->options;
+    if (options->file_count == 1)
+        return list_figures(drawing);
+    const struct named_figure *named =
+        compose_figure(&drawing->figures, options->files[1]);
+    return named == NULL ? unknown_figure(drawing, options->files[1])
+                         : write_figure(drawing, named);
+}
+
+/* The plan of the first quilt and colorway that are chosen: a name must mean
+ * one figure, and the first is the one that the writer thought of first. */
+static const struct cutplan *first_plan(const struct compiled *compiled,
+                                        const struct selection *selection)
+{
+    for (size_t i = 0; i < compiled->plans->items.count; i++)
+        if (selected(selection, &compiled->plans->items.items[i]))
+            return &compiled->plans->items.items[i];
+    return NULL;
+}
+
+/* All figures are made to find one: that takes as long as a booklet without
+ * its PDF, a few hundredths of a second, and no figure can differ from the
+ * booklet's. */
+int command_figure(struct arena *arena, const struct options *options)
+{
+    if (!usage_holds(options))
+        return STATUS_USAGE;
+    const struct compiled compiled = compile_file(arena, options->files[0]);
+    if (compiled.status != STATUS_CLEAN)
+        return compiled.status;
+    int status = finish_diagnostics(&compiled, options, false);
+    if (status != STATUS_CLEAN)
+        return status;
+    struct selection selection;
+    if (!select_outputs(&compiled, options, &selection))
+        return STATUS_USAGE;
+    struct drawing drawing = {.arena = arena, .options = options};
+    drawing.plan = first_plan(&compiled, &selection);
+    if (drawing.plan == NULL) {
+        fputs("seamwright: the pattern has no quilt to draw\n", stderr);
+        return STATUS_USAGE;
+    }
+    drawing.typeset = typeset_create();
+    drawing.figures =
+        compose_figures(arena, drawing.typeset, compiled.design, drawing.plan,
+                        paper_is_a4(&compiled, options));
+    status = draw(&drawing);
+    typeset_destroy(drawing.typeset);
+    return status;
+}
