@@ -204,16 +204,58 @@ static void drop_surplus(struct arena *arena, struct fabric_plan *plan,
     }
 }
 
-/* Strips of which nothing is left, go; the others are measured. */
+static bool same_cuts(const struct strip *a, const struct strip *b)
+{
+    if (!rational_equal(a->height, b->height) || a->cuts.count != b->cuts.count)
+        return false;
+    for (size_t i = 0; i < a->cuts.count; i++)
+        if (a->cuts.items[i].item != b->cuts.items[i].item ||
+            a->cuts.items[i].count != b->cuts.items[i].count ||
+            !rational_equal(a->cuts.items[i].along, b->cuts.items[i].along))
+            return false;
+    return true;
+}
+
+/* The line above that is cut the same way, or the place of a new one: what was
+ * taken out of a strip may have made it like another, or lower. Only one of two
+ * may end in a strip that is cut in part. */
+static size_t line_for(const struct fabric_plan *plan, size_t count,
+                       const struct strip *strip)
+{
+    size_t at = 0;
+    while (at < count && !(same_cuts(&plan->strips.items[at], strip) &&
+                           (strip->last.count == 0 ||
+                            plan->strips.items[at].last.count == 0)))
+        at++;
+    return at;
+}
+
+/* Strips of which nothing is left, go; the others are measured, those that are
+ * alike joined, and all sorted from high to low. */
 static void settle_strips(struct fabric_plan *plan)
 {
+    struct strip *strips = plan->strips.items;
     size_t kept = 0;
     for (size_t i = 0; i < plan->strips.count; i++) {
-        struct strip *strip = &plan->strips.items[i];
-        if (strip->cuts.count == 0 || strip->repeat == 0)
+        struct strip strip = strips[i];
+        if (strip.cuts.count == 0 || strip.repeat == 0)
             continue;
-        settle_strip(strip);
-        plan->strips.items[kept++] = *strip;
+        settle_strip(&strip);
+        size_t at = line_for(plan, kept, &strip);
+        if (at < kept) {
+            strips[at].repeat += strip.repeat;
+            if (strip.last.count > 0) {
+                strips[at].last.items = strip.last.items;
+                strips[at].last.count = strip.last.count;
+            }
+            continue;
+        }
+        for (; at > 0 &&
+               rational_compare(strips[at - 1].height, strip.height) < 0;
+             at--)
+            strips[at] = strips[at - 1];
+        strips[at] = strip;
+        kept++;
     }
     plan->strips.count = kept;
 }
