@@ -7,10 +7,12 @@
 
 #include "book.h"
 #include "cutplan.h"
+#include "phrase.h"
 #include "typeset.h"
 
-/* ensures: the pages, on A4 or on US letter paper. */
+/* ensures: the pages in the phrases' language, on A4 or on US letter paper. */
 struct book *compose_book(struct arena *arena, struct typeset *typeset,
+                          const struct phrases *phrases,
                           const struct design *design,
                           const struct cutplan *plan, bool a4);
 
@@ -26,6 +28,7 @@ struct figures {
 };
 /* ensures: all of them, in the order of the booklet; its paper sets the sizes. */
 struct figures compose_figures(struct arena *arena, struct typeset *typeset,
+                               const struct phrases *phrases,
                                const struct design *design,
                                const struct cutplan *plan, bool a4);
 /* ensures: the figure of that name, or NULL. */

@@ -11,11 +11,14 @@
 
 enum cut_use { CUT_PIECE, CUT_BORDER, CUT_BINDING };
 
+/* Which sides of a border an item is for. */
+enum border_part { BORDER_ALL, BORDER_SIDES, BORDER_ENDS };
+
 /* Rectangles of one size and cloth. */
 struct cut_item {
     enum cut_use use;
-    const char *label;   /* "A1"; unique in a quilt */
-    const char *purpose; /* "Lantern", "border", "binding" */
+    const char *label; /* "A1"; unique in a quilt */
+    LIST(const struct definition *) takers; /* sewn from it, in their order */
     int fabric;
     struct rational width, height; /* cut size */
     size_t count;
@@ -24,6 +27,10 @@ struct cut_item {
     bool joined; /* whole strips that are joined end to end first */
     LIST(struct rational) lengths; /* cut from the joined strips */
     size_t border;                 /* number of the border, from 1 */
+    enum border_part part;
+    /* A piece that no ruler cuts: its unfinished size, longer side first. */
+    bool trimmed;
+    struct rational trim_width, trim_height;
 };
 
 /* Segments of a strip, side by side, all alike: in each `stack` pieces one
@@ -201,15 +208,8 @@ struct cut_nudge nudge_of(struct arena *arena, const struct pattern *pattern,
 
 /* ---- words ---- */
 
-/* "1 7/8 yd" or "1.7 m"; plain text. */
-char *yardage_text(struct arena *arena, const struct pattern *pattern,
-                   struct rational bought, bool glyphs);
-
-/* "1 7/8 yd", "5 fat quarters": what is bought of a cloth. */
-char *amount_text(struct arena *arena, const struct pattern *pattern,
-                  const struct fabric_plan *plan, bool glyphs);
-
-/* "fat quarter", "fat quarters", "ten-inch square", ...; NULL for yardage. */
+/* "fat quarter", "fat quarters", "ten-inch square", ...; NULL for yardage. For
+ * messages and data, which are English. */
 const char *sheet_name(enum sold_as sold, bool several);
 
 #endif

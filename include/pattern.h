@@ -69,6 +69,7 @@ enum value_type {
     X(ATTR_ID, "id", VALUE_ID, "")                                         \
     X(ATTR_TITLE, "title", VALUE_TEXT, "")                                 \
     X(ATTR_UNITS, "units", VALUE_CHOICE, "in cm")                          \
+    X(ATTR_LANGUAGE, "language", VALUE_CHOICE, "en de")                    \
     X(ATTR_SEAM, "seam", VALUE_LENGTH, "")                                 \
     X(ATTR_CUTTING_STEP, "cutting-step", VALUE_LENGTH, "")                 \
     X(ATTR_ALLOWANCE, "allowance", VALUE_LENGTH, "")                       \
@@ -160,6 +161,7 @@ struct element {
 struct pattern {
     const struct element *root;
     enum length_unit units; /* inches or centimetres */
+    const char *language;   /* of the booklet: "en", "de" */
     struct rational seam;
     struct rational cutting_step;
     struct rational allowance; /* of cloth, for squaring up each cut */

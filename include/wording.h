@@ -1,7 +1,7 @@
 /* owner: book
  *
  * Facts of the sewn quilt as words: names of what is made, sizes, directions.
- * Shared by the booklet and the tables.
+ * Shared by the booklet, the tables and the data.
  */
 #ifndef SEAMWRIGHT_WORDING_H
 #define SEAMWRIGHT_WORDING_H
@@ -14,7 +14,7 @@ struct wording {
     const struct design *design;
     const struct sewn_quilt *quilt;
     bool glyphs; /* "2½" for a page, else "2 1/2" */
-    const struct phrases *phrases; /* the language */
+    const struct phrases *phrases; /* the language; always there */
 };
 
 /* "2½", and "6½ × 2½" or "2½ square". */
@@ -24,7 +24,12 @@ const char *word_size(const struct wording *w, struct rational width,
 /* With the unit behind it: "6½ × 2½ in". */
 const char *word_size_unit(const struct wording *w, struct rational width,
                            struct rational height);
+/* "2½ in" */
+const char *word_length_unit(const struct wording *w, struct rational value);
 const char *word_unit(const struct wording *w); /* "in" or "cm" */
+/* A number of another unit than the pattern's. */
+const char *word_length_in(const struct wording *w, struct rational value,
+                           enum length_unit unit);
 
 /* What is made: "Wing", "Wing (mirrored)", "A1 with corners B2". */
 const char *word_heap(const struct wording *w, size_t heap);
@@ -43,10 +48,35 @@ const char *word_press(const struct wording *w, const struct heap *heap,
                        const struct action *action);
 /* The size to measure afterwards. */
 const char *word_measure(const struct wording *w, const struct heap *heap);
-/* "runs from the bottom left to the top right (rising)" */
+/* A sentence: "It is rising, from the bottom left to the top right." */
 const char *word_line(const struct wording *w, enum line_direction line);
 
 /* How often each distinct input is taken for one: "4 × A1, 1 × Wing". */
 const char *word_parts(const struct wording *w, const struct heap *heap);
+
+/* ---- of the cutting plan ---- */
+
+/* What a cut is for: "Wing, Lantern; trim to 3 by 2", "border 1, sides". */
+const char *word_purpose(const struct wording *w, const struct cut_item *item);
+/* "fat quarter" or "fat quarters", as the count asks for; not of yardage. */
+const char *word_sheets(const struct wording *w, enum sold_as sold,
+                        size_t count);
+/* A length as a shop cuts it: "1⅞ yd", "1.7 m". */
+const char *word_yardage(const struct wording *w, struct rational length);
+/* What is bought of a cloth: "1⅞ yd", "5 fat quarters". */
+const char *word_amount(const struct wording *w,
+                        const struct fabric_plan *plan);
+
+/* ---- putting together ---- */
+
+/* A decimal number, cut after `places` digits; with the language's sign. */
+const char *word_decimal(const struct wording *w, struct rational value,
+                         int places);
+/* "A, B and C". requires: one part at least. */
+const char *word_list(const struct wording *w, const char *const *parts,
+                      size_t count);
+/* Two whole sentences, one behind the other; either may be "". */
+const char *word_then(const struct wording *w, const char *first,
+                      const char *second);
 
 #endif

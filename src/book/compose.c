@@ -23,7 +23,9 @@ static const char *foot_text(const struct booklet *booklet)
 }
 
 /* What is known before anything is drawn. */
-static struct book *empty_book(struct arena *arena, const struct design *design,
+static struct book *empty_book(struct arena *arena,
+                               const struct phrases *phrases,
+                               const struct design *design,
                                const struct cutplan *plan)
 {
     struct book *book = ARENA_NEW(arena, struct book);
@@ -32,7 +34,7 @@ static struct book *empty_book(struct arena *arena, const struct design *design,
                      plan->quilt->definition->name, plan->colorway->name);
     book->author = design->designer;
     book->subject = design->summary;
-    book->language = "en";
+    book->language = phrases_language(phrases);
     book->date = design->date[0] == '\0' ? NULL : design->date;
     return book;
 }
@@ -41,24 +43,26 @@ static struct book *empty_book(struct arena *arena, const struct design *design,
  * plan, which must outlive it. */
 static struct booklet *compose_boxes(struct arena *arena,
                                      struct typeset *typeset,
+                                     const struct phrases *phrases,
                                      const struct design *design,
                                      const struct cutplan *plan, bool a4)
 {
-    struct book *book = empty_book(arena, design, plan);
+    struct book *book = empty_book(arena, phrases, design, plan);
     /* ISO 216 A4 and US letter, in points. */
     book->width = a4 ? 595.276 : 612.0;
     book->height = a4 ? 841.890 : 792.0;
     struct booklet *booklet = ARENA_NEW(arena, struct booklet);
-    *booklet = (struct booklet){.flow = flow_for(arena, typeset, book),
-                                .wording = {arena, design, plan->quilt, true,
-                                            phrases_load(arena, "en")},
-                                .design = design,
-                                .quilt = plan->quilt,
-                                .plan = plan};
+    *booklet =
+        (struct booklet){.flow = flow_for(arena, typeset, book),
+                         .wording = {arena, design, plan->quilt, true, phrases},
+                         .design = design,
+                         .quilt = plan->quilt,
+                         .plan = plan};
     booklet->flow.running_left = arena_printf(arena, "%s: %s", design->title,
                                               plan->quilt->definition->name);
     booklet->flow.running_right = plan->colorway->name;
     booklet->flow.foot = foot_text(booklet);
+    booklet->flow.phrases = phrases;
     section_cover(booklet);
     section_materials(booklet);
     section_cutting(booklet);
@@ -69,11 +73,12 @@ static struct booklet *compose_boxes(struct arena *arena,
 
 /* ensures: a book whose pages need nothing but drawing. */
 struct book *compose_book(struct arena *arena, struct typeset *typeset,
+                          const struct phrases *phrases,
                           const struct design *design,
                           const struct cutplan *plan, bool a4)
 {
     struct booklet *booklet =
-        compose_boxes(arena, typeset, design, plan, a4);
+        compose_boxes(arena, typeset, phrases, design, plan, a4);
     flow_finish(&booklet->flow);
     return booklet->flow.book;
 }
@@ -86,8 +91,8 @@ static struct book *figure_book(const struct booklet *booklet,
                                 const struct named_box *named)
 {
     const struct canvas *canvas = &booklet->flow.canvas;
-    struct book *book =
-        empty_book(canvas->arena, booklet->design, booklet->plan);
+    struct book *book = empty_book(canvas->arena, booklet->wording.phrases,
+                                   booklet->design, booklet->plan);
     const struct box *box = box_stack(canvas, named->parts.items,
                                       named->parts.count, FIGURE_MARGIN);
     struct box *page_box = box_new(canvas, 0.0, 0.0);
@@ -106,11 +111,12 @@ static struct book *figure_book(const struct booklet *booklet,
 /* The whole booklet is made, as only its sections know what they draw; nothing
  * is put on pages. */
 struct figures compose_figures(struct arena *arena, struct typeset *typeset,
+                               const struct phrases *phrases,
                                const struct design *design,
                                const struct cutplan *plan, bool a4)
 {
     struct booklet *booklet =
-        compose_boxes(arena, typeset, design, plan, a4);
+        compose_boxes(arena, typeset, phrases, design, plan, a4);
     name_cloth_figures(booklet);
     struct figures figures = {0};
     for (size_t i = 0; i < booklet->named.count; i++) {

@@ -51,10 +51,24 @@ static const char *credit(const struct booklet *booklet)
     if (design->designer[0] == '\0')
         return design->publisher;
     return design->publisher[0] == '\0'
-               ? arena_printf(booklet->wording.arena, "Designed by %s",
-                              design->designer)
-               : arena_printf(booklet->wording.arena, "Designed by %s for %s",
-                              design->designer, design->publisher);
+               ? say(booklet->wording.arena, booklet->wording.phrases,
+                     "cover.designer", "designer", design->designer, NULL)
+               : say(booklet->wording.arena, booklet->wording.phrases,
+                     "cover.designer-publisher", "designer", design->designer,
+                     "publisher", design->publisher, NULL);
+}
+
+/* A sentence for each of the grammar's words. */
+static const char *skill_text(const struct wording *w)
+{
+    static const char *const skills[][2] = {
+        {"beginner", "cover.skill-beginner"},
+        {"confident", "cover.skill-confident"},
+        {"experienced", "cover.skill-experienced"}};
+    for (size_t i = 0; i < sizeof skills / sizeof skills[0]; i++)
+        if (strcmp(w->design->skill, skills[i][0]) == 0)
+            return say(w->arena, w->phrases, skills[i][1], NULL);
+    return "";
 }
 
 /* What stands on the page so far. */
@@ -92,22 +106,22 @@ void section_cover(struct booklet *booklet)
     /* The first bookmark leads back to the start. */
     flow->boxes.items[0]->outline = booklet->design->title;
     add_line(booklet,
-             arena_printf(w->arena, "%s, %s finished", quilt->definition->name,
-                          word_size_unit(w, quilt->width, quilt->height)),
+             say(w->arena, w->phrases, "cover.size", "quilt",
+                 quilt->definition->name, "size",
+                 word_size_unit(w, quilt->width, quilt->height), NULL),
              size, 2.0);
     add_line(booklet, booklet->design->summary, style_body(), 6.0);
     const char *colorway =
-        arena_printf(w->arena, "Colorway: %s", booklet->plan->colorway->name);
+        say(w->arena, w->phrases, "cover.colorway", "colorway",
+            booklet->plan->colorway->name, NULL);
     struct box *below[4];
     size_t count = 0;
     const struct canvas *canvas = &flow->canvas;
     below[count++] = box_text(canvas, colorway, style_bold(), canvas->width);
     below[count++] = palette(booklet);
     if (booklet->design->skill[0] != '\0')
-        below[count++] = box_text(
-            canvas,
-            arena_printf(w->arena, "For a %s sewer", booklet->design->skill),
-            style_body(), canvas->width);
+        below[count++] =
+            box_text(canvas, skill_text(w), style_body(), canvas->width);
     below[count++] =
         box_text(canvas, credit(booklet), style_body(), canvas->width);
     struct box *foot = box_stack(canvas, below, count, 6.0);

@@ -21,12 +21,12 @@ static void add_item_row(struct booklet *booklet, const struct cut_item *item,
 {
     const struct wording *w = &booklet->wording;
     const char *size =
-        item->joined ? arena_printf(w->arena, "%s %s × width of cloth",
-                                    word_length(w, item->height), word_unit(w))
+        item->joined ? say(w->arena, w->phrases, "cutting.width-of-cloth",
+                           "height", word_length_unit(w, item->height), NULL)
                      : word_size_unit(w, item->width, item->height);
     const char *cells[4] = {item->label, size,
                             arena_printf(w->arena, "%zu", item->count),
-                            item->purpose};
+                            word_purpose(w, item)};
     const struct table_row row = {cells, piece_widths, 4, false, NULL};
     struct box *box = table_row(&booklet->flow.canvas, &row);
     box->keep_with_next = keep;
@@ -36,7 +36,11 @@ static void add_item_row(struct booklet *booklet, const struct cut_item *item,
 /* The head of a table never stands alone. */
 static void add_items(struct booklet *booklet, const struct fabric_plan *plan)
 {
-    const char *head[4] = {"Label", "Cut size", "Pieces", "For"};
+    const struct wording *w = &booklet->wording;
+    const char *head[4] = {say(w->arena, w->phrases, "cutting.label", NULL),
+                           say(w->arena, w->phrases, "cutting.size", NULL),
+                           say(w->arena, w->phrases, "cutting.pieces", NULL),
+                           say(w->arena, w->phrases, "cutting.for", NULL)};
     const struct table_row row = {head, piece_widths, 4, true, NULL};
     struct box *box = table_row(&booklet->flow.canvas, &row);
     box->keep_with_next = true;
@@ -74,11 +78,15 @@ static const char *trims_text(const struct booklet *booklet,
             rational_times(cut->across, (int64_t)cut->stack);
         const char *label = plan->items.items[cut->item].label;
         if (cut->stack > 1)
-            buffer_printf(&text, " Slice %s into %s %s.", label,
-                          word_length(w, cut->across), word_unit(w));
+            buffer_printf(&text, " %s",
+                          say(w->arena, w->phrases, "cutting.slice", "label",
+                              label, "height",
+                              word_length_unit(w, cut->across), NULL));
         else if (rational_compare(stack, strip->height) < 0)
-            buffer_printf(&text, " Trim %s to %s %s.", label,
-                          word_length(w, cut->across), word_unit(w));
+            buffer_printf(&text, " %s",
+                          say(w->arena, w->phrases, "cutting.trim", "label",
+                              label, "height",
+                              word_length_unit(w, cut->across), NULL));
     }
     return text.length == 0 ? "" : buffer_string(&text);
 }
@@ -89,23 +97,25 @@ static const char *strip_text(const struct booklet *booklet,
                               const struct strip *strip)
 {
     const struct wording *w = &booklet->wording;
-    const char *height = arena_printf(
-        w->arena, "%s %s", word_length(w, strip->height), word_unit(w));
+    const char *height = word_length_unit(w, strip->height);
+    const char *count = say_count(w->arena, strip->repeat);
     const struct cut_item *item = &plan->items.items[strip->cuts.items[0].item];
     if (item->joined && strip->cuts.count == 1)
-        return arena_printf(w->arena, "Cut %zu strip%s, %s high (%s).",
-                            strip->repeat, strip->repeat == 1 ? "" : "s",
-                            height, item->label);
-    return arena_printf(
-        w->arena, "Cut %zu strip%s, %s high. Subcut %s%s%s%s.%s", strip->repeat,
-        strip->repeat == 1 ? "" : "s", height,
-        strip->repeat == 1 ? "" : "each: ",
-        cuts_text(booklet, plan, strip->cuts.items, strip->cuts.count),
-        strip->last.count > 0 ? "; of the last only " : "",
-        strip->last.count > 0
-            ? cuts_text(booklet, plan, strip->last.items, strip->last.count)
-            : "",
-        trims_text(booklet, plan, strip));
+        return say(w->arena, w->phrases, "cutting.whole-strips", "count", count,
+                   "height", height, "label", item->label, NULL);
+    const char *cuts =
+        cuts_text(booklet, plan, strip->cuts.items, strip->cuts.count);
+    const char *text =
+        strip->last.count == 0
+            ? say(w->arena, w->phrases, "cutting.strips", "count", count,
+                  "height", height, "cuts", cuts, NULL)
+            : say(w->arena, w->phrases, "cutting.strips-last", "count", count,
+                  "height", height, "cuts", cuts, "last",
+                  cuts_text(booklet, plan, strip->last.items,
+                            strip->last.count),
+                  NULL);
+    return arena_printf(w->arena, "%s%s", text,
+                        trims_text(booklet, plan, strip));
 }
 
 /* A number, text, and the drawing in the rest of the column. The words are also
@@ -172,13 +182,6 @@ static const char *lengthwise_text(const struct booklet *booklet,
 {
     const struct wording *w = &booklet->wording;
     struct buffer text = buffer_in(w->arena);
-    buffer_printf(&text,
-                  "Cut %s %s off the length of the cloth%s. From it cut, along "
-                  "the selvage: ",
-                  word_length(w, sheet->height), word_unit(w),
-                  sheet->repeat == 1
-                      ? ""
-                      : arena_printf(w->arena, ", %zu times", sheet->repeat));
     for (size_t i = 0; i < sheet->strips.count; i++) {
         const struct strip *strip = &sheet->strips.items[i];
         const struct strip_cut *cut = &strip->cuts.items[0];
@@ -186,8 +189,12 @@ static const char *lengthwise_text(const struct booklet *booklet,
                       strip->repeat, plan->items.items[cut->item].label,
                       word_size_unit(w, cut->across, cut->along));
     }
-    buffer_text(&text, ".");
-    return buffer_string(&text);
+    return say(w->arena, w->phrases,
+               sheet->repeat == 1 ? "cutting.lengthwise"
+                                  : "cutting.lengthwise-times",
+               "height", word_length_unit(w, sheet->height), "count",
+               say_count(w->arena, sheet->repeat), "cuts",
+               buffer_string(&text), NULL);
 }
 
 /* The size comes first, so that one can make sure of the right cloth before it
@@ -198,19 +205,23 @@ static const char *rest_text(const struct booklet *booklet,
 {
     const struct wording *w = &booklet->wording;
     struct buffer text = buffer_in(w->arena);
-    buffer_printf(&text, "From the rest, %s%s:",
-                  word_size_unit(w, sheet->width, sheet->height),
-                  sheet->repeat == 1
-                      ? ""
-                      : arena_printf(w->arena, " (%zu times)", sheet->repeat));
+    buffer_text(&text,
+                say(w->arena, w->phrases,
+                    sheet->repeat == 1 ? "cutting.rest" : "cutting.rest-times",
+                    "size", word_size_unit(w, sheet->width, sheet->height),
+                    "count", say_count(w->arena, sheet->repeat), NULL));
     for (size_t i = 0; i < sheet->strips.count; i++) {
         const struct strip *strip = &sheet->strips.items[i];
+        const char *const keys[2][2] = {
+            {"cutting.rest-high", "cutting.rest-next-high"},
+            {"cutting.rest-wide", "cutting.rest-next-wide"}};
         buffer_printf(
-            &text, " %s%zu strip%s, %s %s %s, with %s.%s",
-            i == 0 ? "" : "Then ", strip->repeat, strip->repeat == 1 ? "" : "s",
-            word_length(w, strip->height), word_unit(w),
-            sheet->down ? "wide" : "high",
-            cuts_text(booklet, plan, strip->cuts.items, strip->cuts.count),
+            &text, " %s%s",
+            say(w->arena, w->phrases, keys[sheet->down][i > 0], "count",
+                say_count(w->arena, strip->repeat), "height",
+                word_length_unit(w, strip->height), "cuts",
+                cuts_text(booklet, plan, strip->cuts.items, strip->cuts.count),
+                NULL),
             trims_text(booklet, plan, strip));
     }
     return buffer_string(&text);
@@ -248,11 +259,14 @@ static const char *sheet_text(const struct booklet *booklet,
     for (size_t i = 0; i < sheet->strips.count; i++) {
         const struct strip *strip = &sheet->strips.items[i];
         buffer_printf(
-            &text, "%s%zu: %zu strip%s, %s %s %s%s: %s.%s", i == 0 ? "" : "\n",
-            i + 1, strip->repeat, strip->repeat == 1 ? "" : "s",
-            word_length(w, strip->height), word_unit(w),
-            sheet->down ? "wide" : "high", strip->repeat == 1 ? "" : ", each",
-            cuts_text(booklet, plan, strip->cuts.items, strip->cuts.count),
+            &text, "%s%s%s", i == 0 ? "" : "\n",
+            say(w->arena, w->phrases,
+                sheet->down ? "cutting.sheet-wide" : "cutting.sheet-high",
+                "number", say_count(w->arena, i + 1), "count",
+                say_count(w->arena, strip->repeat), "height",
+                word_length_unit(w, strip->height), "cuts",
+                cuts_text(booklet, plan, strip->cuts.items, strip->cuts.count),
+                NULL),
             trims_text(booklet, plan, strip));
     }
     return buffer_string(&text);
@@ -268,9 +282,11 @@ static struct box *sheet_box(struct booklet *booklet,
         booklet, plan,
         (width - DIMENSION_WIDTH) / fmax(rational_double(plan->strip_length),
                                          rational_double(plan->sheet_height))};
-    const char *title = arena_printf(
-        booklet->wording.arena, "Cut %zu %s like this.", sheet->repeat,
-        sheet_name(plan->bolt->sold, sheet->repeat != 1));
+    const struct wording *w = &booklet->wording;
+    const char *title =
+        say(w->arena, w->phrases, "cutting.sheets", "count",
+            say_count(w->arena, sheet->repeat), "sheets",
+            word_sheets(w, plan->bolt->sold, sheet->repeat), NULL);
     const char *words = sheet_text(booklet, plan, sheet);
     struct box *drawn = draw_sheet(&view, sheet, 1);
     /* Sheets have no numbers on the page: they count in their order. */
@@ -309,19 +325,17 @@ static void add_sheets(struct booklet *booklet, const struct fabric_plan *plan)
 static const char *proof_text(const struct booklet *booklet,
                               const struct fabric_plan *plan)
 {
-    struct arena *arena = booklet->wording.arena;
-    const struct pattern *pattern = booklet->design->pattern;
+    const struct wording *w = &booklet->wording;
     if (plan->bolt->sold != SOLD_YARDAGE)
         return plan->least_sheets == plan->bought_sheets
-                   ? " Fewer cannot do with cuts of this kind."
+                   ? say(w->arena, w->phrases, "cutting.fewest", NULL)
                    : "";
     if (!rational_known(plan->least_bought))
         return "";
     return rational_equal(plan->least_bought, plan->bought)
-               ? " Less cloth cannot do with strips of this kind."
-               : arena_printf(
-                     arena, " At least %s are needed in any case.",
-                     yardage_text(arena, pattern, plan->least_bought, true));
+               ? say(w->arena, w->phrases, "cutting.least", NULL)
+               : say(w->arena, w->phrases, "cutting.bound", "amount",
+                     word_yardage(w, plan->least_bought), NULL);
 }
 
 /* Says once a cloth how strips run and what hatching means. */
@@ -330,27 +344,15 @@ static void add_caption(struct booklet *booklet, const struct fabric_plan *plan)
     const struct wording *w = &booklet->wording;
     const char *text =
         plan->bolt->sold == SOLD_YARDAGE
-            ? arena_printf(
-                  w->arena,
-                  "Strips run from selvage to selvage, %s %s between them. All "
-                  "cuts together take %s %s of the length.%s Hatched cloth is "
-                  "left over.",
-                  word_length(w, plan->strip_length), word_unit(w),
-                  word_length(w, plan->cut_height), word_unit(w),
-                  proof_text(booklet, plan))
-            : arena_printf(
-                  w->arena,
-                  "Each %s is used as %s wide and %s high. Cut the strips in "
-                  "the order of their numbers; the number behind the colon is "
-                  "a strip's height.%s Hatched cloth is left over.",
-                  sheet_name(plan->bolt->sold, false),
-                  arena_printf(w->arena, "%s %s",
-                               word_length(w, plan->strip_length),
-                               word_unit(w)),
-                  arena_printf(w->arena, "%s %s",
-                               word_length(w, plan->sheet_height),
-                               word_unit(w)),
-                  proof_text(booklet, plan));
+            ? say(w->arena, w->phrases, "cutting.caption", "width",
+                  word_length_unit(w, plan->strip_length), "length",
+                  word_length_unit(w, plan->cut_height), NULL)
+            : say(w->arena, w->phrases, "cutting.caption-sheets", "sheet",
+                  word_sheets(w, plan->bolt->sold, 1), "width",
+                  word_length_unit(w, plan->strip_length), "height",
+                  word_length_unit(w, plan->sheet_height), NULL);
+    text = word_then(w, word_then(w, text, proof_text(booklet, plan)),
+                     say(w->arena, w->phrases, "cutting.hatched", NULL));
     struct box *box = box_text(&booklet->flow.canvas, text, style_small(),
                                booklet->flow.canvas.width);
     box->keep_with_next = true;
@@ -365,26 +367,22 @@ static void add_offer(struct booklet *booklet, const struct fabric_plan *plan)
     if (plan->offer.strips.count == 0)
         return;
     struct buffer text = buffer_in(w->arena);
-    buffer_printf(
-        &text,
-        "With %s in place of %s, %zu line%s of cutting do in "
-        "place of %zu:",
-        yardage_text(w->arena, booklet->design->pattern, plan->offer.bought,
-                     true),
-        yardage_text(w->arena, booklet->design->pattern, plan->bought, true),
-        plan->offer.effort.lines, plan->offer.effort.lines == 1 ? "" : "s",
-        plan->effort.lines);
     for (size_t i = 0; i < plan->offer.strips.count; i++) {
         const struct strip *strip = &plan->offer.strips.items[i];
         const char *trims = trims_text(booklet, plan, strip);
         buffer_printf(
-            &text, "%s %zu × %s %s (%s%s)", i == 0 ? "" : ";", strip->repeat,
-            word_length(w, strip->height), word_unit(w),
+            &text, "%s%zu × %s %s (%s%s)", i == 0 ? "" : "; ",
+            strip->repeat, word_length(w, strip->height), word_unit(w),
             cuts_text(booklet, plan, strip->cuts.items, strip->cuts.count),
             trims[0] == '\0' ? "" : arena_printf(w->arena, ".%s", trims));
     }
-    buffer_text(&text, ".");
-    flow_paragraph(&booklet->flow, buffer_string(&text));
+    flow_paragraph(&booklet->flow,
+                   say(w->arena, w->phrases, "cutting.offer", "more",
+                       word_yardage(w, plan->offer.bought), "amount",
+                       word_yardage(w, plan->bought), "lines",
+                       say_count(w->arena, plan->offer.effort.lines), "before",
+                       say_count(w->arena, plan->effort.lines), "strips",
+                       buffer_string(&text), NULL));
 }
 
 /* What is cut from strips that are joined first. Four lengths are a border: two
@@ -392,26 +390,18 @@ static void add_offer(struct booklet *booklet, const struct fabric_plan *plan)
 static void add_joined(struct booklet *booklet, const struct cut_item *item)
 {
     const struct wording *w = &booklet->wording;
-    struct buffer lengths = buffer_in(w->arena);
-    for (size_t i = 0;
-         i<item->lengths.count; i += item->lengths.count> 1 ? 2 : 1)
-        buffer_printf(&lengths, "%s%s%s %s", i == 0 ? "" : " and ",
-                      item->lengths.count > 1 ? "2 of " : "",
-                      word_length(w, item->lengths.items[i]), word_unit(w));
-    flow_paragraph(&booklet->flow,
-                   item->use == CUT_BINDING
-                       ? arena_printf(w->arena,
-                                      "%s: join the %zu strips end to end with "
-                                      "diagonal seams for at "
-                                      "least %s of binding.",
-                                      item->label, item->count,
-                                      buffer_string(&lengths))
-                       : arena_printf(w->arena,
-                                      "%s: join the %zu strips end to end with "
-                                      "diagonal seams. From the "
-                                      "long strip cut %s for %s.",
-                                      item->label, item->count,
-                                      buffer_string(&lengths), item->purpose));
+    const size_t count = item->lengths.count;
+    const char *first = word_length_unit(w, item->lengths.items[0]);
+    const char *second = word_length_unit(w, item->lengths.items[count - 1]);
+    flow_paragraph(
+        &booklet->flow,
+        say(w->arena, w->phrases,
+            item->use == CUT_BINDING ? "cutting.join-binding"
+            : count > 2              ? "cutting.join-four"
+                                     : "cutting.join-two",
+            "label", item->label, "count", say_count(w->arena, item->count),
+            "first", first, "second", second, "purpose", word_purpose(w, item),
+            NULL));
 }
 
 /* Swatch and name, the table, then all cuts in their order. */
@@ -446,13 +436,11 @@ static void add_fabric(struct booklet *booklet, const struct fabric_plan *plan)
 /* Cloth by cloth, as they lie on the table; what is not used is not there. */
 void section_cutting(struct booklet *booklet)
 {
-    flow_section(&booklet->flow, "Cutting", true);
+    const struct wording *w = &booklet->wording;
+    flow_section(&booklet->flow,
+                 say(w->arena, w->phrases, "cutting.title", NULL), true);
     flow_paragraph(&booklet->flow,
-                   "Press the cloth, fold it selvage to selvage "
-                   "and square up one end. Cut each cloth in "
-                   "the order of its numbers, then subcut the "
-                   "strips from the left. Put the labels on "
-                   "the heaps as you cut.");
+                   say(w->arena, w->phrases, "cutting.intro", NULL));
     for (size_t i = 0; i < booklet->design->fabrics.count; i++)
         if (booklet->plan->fabrics[i].items.count > 0)
             add_fabric(booklet, &booklet->plan->fabrics[i]);

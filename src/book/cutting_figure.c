@@ -166,12 +166,16 @@ struct box *draw_strip_head(const struct cloth_view *view)
         rational_double(view->plan->strip_length) * view->scale +
         2.0 * SELVAGE_WIDTH;
     struct box *box = box_new(canvas, x + width, 11.0);
+    const struct wording *w = &view->booklet->wording;
+    const char *selvage = say(w->arena, w->phrases, "cutting.selvage", NULL);
     struct text_style style = style_small();
-    box_label(canvas, box, x, 0.0, "selvage", style, 0.0, false);
+    box_label(canvas, box, x, 0.0, selvage, style, 0.0, false);
     style.align = ALIGN_CENTER;
-    box_label(canvas, box, x + width / 2.0, 0.0, "fold", style, 0.0, false);
+    box_label(canvas, box, x + width / 2.0, 0.0,
+              say(w->arena, w->phrases, "cutting.fold", NULL), style, 0.0,
+              false);
     style.align = ALIGN_RIGHT;
-    box_label(canvas, box, x + width, 0.0, "selvage", style, 0.0, false);
+    box_label(canvas, box, x + width, 0.0, selvage, style, 0.0, false);
     return box;
 }
 

@@ -87,7 +87,8 @@ struct line_label line_label(const struct figure *figure,
     const struct point p = shown_point(figure, drawn->from, 0, 0);
     const struct point q = shown_point(figure, drawn->to, 0, 0);
     const bool rising = q.y < p.y;
-    const char *text = rising ? "rising" : "falling";
+    const char *text = say(figure->canvas->arena, figure->wording->phrases,
+                           rising ? "line.rising" : "line.falling", NULL);
     label.style.size = 7.0;
     label.style.align = ALIGN_CENTER;
     const struct text_extent extent =

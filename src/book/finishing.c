@@ -14,16 +14,14 @@ static const char *border_labels(struct booklet *booklet,
 {
     const struct fabric_plan *plan =
         &booklet->plan->fabrics[border->border->fabric];
-    const char *text = "";
+    const struct wording *w = &booklet->wording;
+    LIST(const char *) labels = {0};
     for (size_t i = 0; i < plan->items.count; i++) {
         const struct cut_item *item = &plan->items.items[i];
         if (item->use == CUT_BORDER && item->border == number)
-            text = text[0] == '\0'
-                       ? item->label
-                       : arena_printf(booklet->wording.arena, "%s and %s", text,
-                                      item->label);
+            *LIST_ADD(w->arena, &labels) = item->label;
     }
-    return text;
+    return labels.count == 0 ? "" : word_list(w, labels.items, labels.count);
 }
 
 static void add_border(struct booklet *booklet,
@@ -38,20 +36,15 @@ static void add_border(struct booklet *booklet,
     flow_heading(
         &booklet->flow,
         booklet->quilt->borders.count == 1
-            ? "Border"
-            : arena_printf(w->arena, "Border %zu, from the inside", number));
+            ? say(w->arena, w->phrases, "border.title", NULL)
+            : say(w->arena, w->phrases, "border.title-number", "number",
+                  say_count(w->arena, number), NULL));
     flow_paragraph(
         &booklet->flow,
-        arena_printf(
-            w->arena,
-            "Use the strips %s. Measure the quilt top through its middle: it "
-            "should be %s %s long. Sew the two side borders, %s, to the left "
-            "and right. Press towards the border. Then sew the top and bottom "
-            "borders, %s, across them. Press towards the border. If your top "
-            "measures otherwise, cut the borders to your measure.",
-            border_labels(booklet, border, number), word_length(w, side),
-            word_unit(w), word_size_unit(w, width, side),
-            word_size_unit(w, width, end)));
+        say(w->arena, w->phrases, "border.sew", "labels",
+            border_labels(booklet, border, number), "length",
+            word_length_unit(w, side), "sides", word_size_unit(w, width, side),
+            "ends", word_size_unit(w, width, end), NULL));
 }
 
 /* The center's step may show it turned, where the source turns what it is made
@@ -70,11 +63,9 @@ static void add_turn(struct booklet *booklet)
     const struct rational height =
         rational_add(across ? top->width : top->height, seams);
     flow_paragraph(&booklet->flow,
-                   arena_printf(w->arena,
-                                "Turn the quilt center by %u degrees "
-                                "clockwise first. It then lies %s unfinished.",
-                                quilt->top_turn * 90,
-                                word_size_unit(w, width, height)));
+                   say(w->arena, w->phrases, "border.turn", "degrees",
+                       say_count(w->arena, quilt->top_turn * 90u), "size",
+                       word_size_unit(w, width, height), NULL));
 }
 
 static void add_borders(struct booklet *booklet)
@@ -92,30 +83,25 @@ static void add_backing(struct booklet *booklet)
     const struct backing_plan *backing = &booklet->plan->backing;
     if (!backing->wanted)
         return;
-    flow_heading(&booklet->flow, "Backing");
+    flow_heading(&booklet->flow,
+                 say(w->arena, w->phrases, "backing.title", NULL));
     const char *size = word_size_unit(w, backing->width, backing->height);
     flow_paragraph(
         &booklet->flow,
         /* One panel needs no seam, so its selvages may stay until it is
          * trimmed. */
         backing->panels == 1
-            ? arena_printf(
-                  w->arena, "Cut one panel %s %s long and trim it to %s.",
-                  word_length(w, backing->panel_length), word_unit(w), size)
-            : arena_printf(w->arena,
-                           "Cut %zu panels, each %s %s long. Cut off the "
-                           "selvages. Sew the panels side "
-                           "by side with seams of %s, so that the seams run "
-                           "%s. Press the seams open. "
-                           "Trim to %s.",
-                           backing->panels,
-                           word_length(w, backing->panel_length), word_unit(w),
-                           booklet->design->pattern->units == UNIT_CM
-                               ? "1.25 cm"
-                               : "½ in",
-                           backing->seams_vertical ? "from top to bottom"
-                                                   : "from side to side",
-                           size));
+            ? say(w->arena, w->phrases, "backing.one", "length",
+                  word_length_unit(w, backing->panel_length), "size", size,
+                  NULL)
+            : say(w->arena, w->phrases,
+                  backing->seams_vertical ? "backing.down" : "backing.across",
+                  "count", say_count(w->arena, backing->panels), "length",
+                  word_length_unit(w, backing->panel_length), "seam",
+                  word_length_unit(w, w->design->pattern->units == UNIT_CM
+                                          ? rational_make(5, 4)
+                                          : rational_make(1, 2)),
+                  "size", size, NULL));
 }
 
 /* The batting's maker knows how far apart lines may be; so words defer to that.
@@ -126,27 +112,18 @@ static void add_layers(struct booklet *booklet)
     const struct cutplan *plan = booklet->plan;
     if (!plan->batting_wanted)
         return;
-    flow_heading(&booklet->flow, "Layers");
+    flow_heading(&booklet->flow,
+                 say(w->arena, w->phrases, "layers.title", NULL));
     flow_paragraph(&booklet->flow,
-                   arena_printf(w->arena,
-                                "Cut the batting %s. Lay the backing wrong "
-                                "side up, the batting on it and "
-                                "the quilt top on both, right side up. Smooth "
-                                "and baste the layers.",
-                                word_size_unit(w, plan->batting_width,
-                                               plan->batting_height)));
+                   say(w->arena, w->phrases, "layers.baste", "size",
+                       word_size_unit(w, plan->batting_width,
+                                      plan->batting_height),
+                       NULL));
     flow_paragraph(&booklet->flow,
                    rational_known(plan->batting_gap)
-                       ? arena_printf(w->arena,
-                                      "Quilt as you like, with lines at most "
-                                      "%s %s apart, or as the "
-                                      "maker of the batting says. Trim the "
-                                      "layers even with the top.",
-                                      word_length(w, plan->batting_gap),
-                                      word_unit(w))
-                       : "Quilt as you like, with lines as close as the maker "
-                         "of the batting asks. "
-                         "Trim the layers even with the top.");
+                       ? say(w->arena, w->phrases, "layers.quilt-gap", "gap",
+                             word_length_unit(w, plan->batting_gap), NULL)
+                       : say(w->arena, w->phrases, "layers.quilt", NULL));
 }
 
 /* Double-fold binding with mitred corners, the usual way (common practice). */
@@ -158,31 +135,25 @@ static void add_binding(struct booklet *booklet)
         return;
     const struct cut_item *item =
         &booklet->plan->fabrics[binding->fabric].items.items[binding->item];
-    flow_heading(&booklet->flow, "Binding");
+    flow_heading(&booklet->flow,
+                 say(w->arena, w->phrases, "binding.title", NULL));
     flow_paragraph(
         &booklet->flow,
-        arena_printf(
-            w->arena,
-            "Join the %zu strips %s end to end with diagonal seams and press "
-            "the seams open. "
-            "The edge of the quilt is %s %s round; %s %s of binding allow for "
-            "corners and "
-            "closing. Fold the strip in half along its length, wrong sides "
-            "together, and "
-            "press. Sew it to the edge of the right side with a seam of %s %s "
-            "and fold a "
-            "mitre at each corner. Turn the fold to the back and sew it down. "
-            "Sew a label to the back: your name, the place and the year.",
-            binding->strips, item->label,
-            word_length(w, rational_sub(binding->length, binding->tail)),
-            word_unit(w), word_length(w, binding->length), word_unit(w),
-            word_length(w, booklet->design->pattern->seam), word_unit(w)));
+        say(w->arena, w->phrases, "binding.sew", "count",
+            say_count(w->arena, binding->strips), "label", item->label,
+            "edge",
+            word_length_unit(w, rational_sub(binding->length, binding->tail)),
+            "length", word_length_unit(w, binding->length), "seam",
+            word_length_unit(w, booklet->design->pattern->seam), NULL));
 }
 
 /* Follows the steps without a page of its own. */
 void section_finishing(struct booklet *booklet)
 {
-    flow_section(&booklet->flow, "Finishing", false);
+    flow_section(&booklet->flow,
+                 say(booklet->wording.arena, booklet->wording.phrases,
+                     "finishing.title", NULL),
+                 false);
     add_borders(booklet);
     add_backing(booklet);
     add_layers(booklet);

@@ -173,8 +173,10 @@ static void furnish(struct flow *flow)
         }
         put_line(flow, page, flow->foot, flow->margin, foot, ALIGN_LEFT);
         put_line(flow, page,
-                 arena_printf(flow->canvas.arena, "page %zu of %zu", i + 1,
-                              flow->book->pages.count),
+                 say(flow->canvas.arena, flow->phrases, "page.number", "page",
+                     say_count(flow->canvas.arena, i + 1), "pages",
+                     say_count(flow->canvas.arena, flow->book->pages.count),
+                     NULL),
                  right, foot, ALIGN_RIGHT);
     }
 }

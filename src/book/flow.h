@@ -4,6 +4,7 @@
 #define SEAMWRIGHT_FLOW_H
 
 #include "box.h"
+#include "phrase.h"
 
 struct flow {
     struct canvas canvas;
@@ -12,6 +13,7 @@ struct flow {
     LIST(struct box *) boxes;   /* in the order of reading */
     const char *running_left, *running_right,
         *foot; /* at the head and foot of pages */
+    const struct phrases *phrases; /* for the number of a page */
 };
 
 struct flow flow_for(struct arena *arena, struct typeset *typeset,

@@ -25,7 +25,7 @@ struct phrases {
 
 const char *const *phrase_languages(void)
 {
-    static const char *const languages[] = {"en", NULL};
+    static const char *const languages[] = {"en", "de", NULL};
     return languages;
 }
 
@@ -160,8 +160,11 @@ const char *say(struct arena *arena, const struct phrases *phrases,
          next = va_arg(arguments, const char *))
         *LIST_ADD(arena, &values.list) = next;
     va_end(arguments);
-    struct buffer out = buffer_in(arena);
     const char *text = find_text(phrases, key);
+    /* Labels are asked for again and again while a place is looked for. */
+    if (strchr(text, '{') == NULL)
+        return text;
+    struct buffer out = buffer_in(arena);
     for (const char *open; (open = strchr(text, '{')) != NULL;) {
         const char *close = strchr(open, '}');
         if (close == NULL)

@@ -85,6 +85,12 @@ static struct box *captioned(struct booklet *booklet, struct box *figure,
     return box;
 }
 
+static const char *line_word(const struct wording *w, enum line_direction line)
+{
+    return say(w->arena, w->phrases,
+               line == LINE_RISING ? "line.rising" : "line.falling", NULL);
+}
+
 /* Says what is seen, not what to do: that is the text's part. Lines are told as
  * they lie. */
 static const char *before_caption(struct booklet *booklet,
@@ -95,20 +101,23 @@ static const char *before_caption(struct booklet *booklet,
     switch (action->kind) {
     case ACTION_FLIP_CORNER:
     case ACTION_JOIN_DIAGONAL:
-        return arena_printf(w->arena, "Laid, wrong side up. Line: %s.",
-                            action->parts.count > 2 ? "across each corner"
-                                                    : line_name(action->line));
+        return action->parts.count > 2
+                   ? say(w->arena, w->phrases, "caption.laid-corners", NULL)
+                   : say(w->arena, w->phrases, "caption.laid", "line",
+                         line_word(w, action->line), NULL);
     case ACTION_HALF_SQUARE:
-        return arena_printf(w->arena, "%s laid on %s, wrong side up. Line: %s.",
-                            word_part(w, heap->inputs.items[1].heap),
-                            word_part(w, heap->inputs.items[0].heap),
-                            line_name(action->line));
+        return say(w->arena, w->phrases, "caption.laid-on", "flap",
+                   word_part(w, heap->inputs.items[1].heap), "base",
+                   word_part(w, heap->inputs.items[0].heap), "line",
+                   line_word(w, action->line), NULL);
     case ACTION_JOIN_ROW:
-        return heap->down > 1 ? "Lay out the rows." : "Lay out.";
+        return say(w->arena, w->phrases,
+                   heap->down > 1 ? "caption.lay-rows" : "caption.lay", NULL);
     case ACTION_JOIN_COLUMN:
         break;
     }
-    return heap->across > 1 ? "The rows." : "Lay out.";
+    return say(w->arena, w->phrases,
+               heap->across > 1 ? "caption.rows" : "caption.lay", NULL);
 }
 
 /* The last action of a heap makes what the step promises. */
@@ -126,10 +135,11 @@ static const char *after_caption(struct booklet *booklet,
     const struct rational seams =
         rational_times(booklet->design->pattern->seam, 2);
     if (!is_last(heap, action))
-        return "Pressed.";
-    return arena_printf(w->arena, "%s unfinished",
-                        word_size_unit(w, rational_add(heap->width, seams),
-                                       rational_add(heap->height, seams)));
+        return say(w->arena, w->phrases, "caption.pressed", NULL);
+    return say(w->arena, w->phrases, "caption.unfinished", "size",
+               word_size_unit(w, rational_add(heap->width, seams),
+                              rational_add(heap->height, seams)),
+               NULL);
 }
 
 /* Before and after side by side. */
@@ -158,10 +168,9 @@ static struct box *action_text(struct booklet *booklet, const struct heap *heap,
 {
     const struct wording *w = &booklet->wording;
     const char *text =
-        arena_printf(w->arena, "%s %s", word_action(w, heap, action),
-                     word_press(w, heap, action));
+        word_then(w, word_action(w, heap, action), word_press(w, heap, action));
     if (is_last(heap, action))
-        text = arena_printf(w->arena, "%s %s", text, word_measure(w, heap));
+        text = word_then(w, text, word_measure(w, heap));
     return box_text(&booklet->flow.canvas, text, style_body(), width);
 }
 
@@ -240,9 +249,10 @@ static void add_step_heading(struct booklet *booklet, size_t index)
     box->keep_with_next = true;
     flow_add(&booklet->flow, box, 24.0);
     struct box *parts = box_text(canvas,
-                                 arena_printf(w->arena, "For %s: %s",
-                                              heap->yield == 2 ? "two" : "one",
-                                              word_parts(w, heap)),
+                                 say(w->arena, w->phrases,
+                                     heap->yield == 2 ? "step.for-two"
+                                                      : "step.for-one",
+                                     "parts", word_parts(w, heap), NULL),
                                  style_small(), canvas->width);
     parts->keep_with_next = true;
     flow_add(&booklet->flow, parts, 1.0);
@@ -369,14 +379,22 @@ static void add_legend(struct booklet *booklet)
     const struct canvas *canvas = &booklet->flow.canvas;
     struct legend legend = {booklet, box_new(canvas, canvas->width, 0.0), 0.0,
                             0.0};
-    legend_fill(&legend, false, "right side");
-    legend_fill(&legend, true, "wrong side");
-    legend_line(&legend, mark_style(MARK_DRAWN), "draw");
-    legend_line(&legend, mark_style(MARK_SEWN), "sew");
-    legend_line(&legend, mark_style(MARK_CUT), "cut");
-    legend_press(&legend, false, "press this way");
-    legend_press(&legend, true, "press open");
-    legend_turn(&legend, "turn over");
+    const struct wording *w = &booklet->wording;
+    legend_fill(&legend, false,
+                say(w->arena, w->phrases, "legend.right-side", NULL));
+    legend_fill(&legend, true,
+                say(w->arena, w->phrases, "legend.wrong-side", NULL));
+    legend_line(&legend, mark_style(MARK_DRAWN),
+                say(w->arena, w->phrases, "legend.draw", NULL));
+    legend_line(&legend, mark_style(MARK_SEWN),
+                say(w->arena, w->phrases, "legend.sew", NULL));
+    legend_line(&legend, mark_style(MARK_CUT),
+                say(w->arena, w->phrases, "legend.cut", NULL));
+    legend_press(&legend, false,
+                 say(w->arena, w->phrases, "legend.press", NULL));
+    legend_press(&legend, true,
+                 say(w->arena, w->phrases, "legend.press-open", NULL));
+    legend_turn(&legend, say(w->arena, w->phrases, "legend.turn", NULL));
     legend.box->height = legend.y + LEGEND_LINE;
     legend.box->keep_with_next = true;
     flow_add(&booklet->flow, legend.box, 6.0);
@@ -385,7 +403,10 @@ static void add_legend(struct booklet *booklet)
 /* Each heap that is sewn is a step; cuts have none. */
 void section_steps(struct booklet *booklet)
 {
-    flow_section(&booklet->flow, "Sewing", true);
+    flow_section(&booklet->flow,
+                 say(booklet->wording.arena, booklet->wording.phrases,
+                     "step.title", NULL),
+                 true);
     add_legend(booklet);
     for (size_t i = 0; i < booklet->quilt->heaps.count; i++)
         if (booklet->quilt->heaps.items[i].step > 0)

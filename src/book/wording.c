@@ -1,8 +1,8 @@
-/* English sentences about facts. One term for one thing, all through: piece,
+/* Facts find their sentences here. One term for one thing, all through: piece,
  * strip, seam, drawn line, right side, wrong side, unfinished, finished. Texts
  * come from the facts of one heap or action, so no sentence can differ from its
- * figure. `glyphs` chooses typographic signs for pages, plain ASCII for data. A
- * second language would be a second file like this one. */
+ * figure. `glyphs` chooses typographic signs for pages, plain ASCII for data.
+ * The sentences are in templates/wording. Read next: wording_cut.c. */
 #include "wording.h"
 
 #include <string.h>
@@ -15,12 +15,60 @@ const char *word_unit(const struct wording *w)
     return length_unit_name(w->design->pattern->units);
 }
 
+/* The sign between whole and decimal digits is the language's. */
+static const char *with_sign(const struct wording *w, const char *number)
+{
+    const char *point = strchr(number, '.');
+    const char *sign = say(w->arena, w->phrases, "number.point", NULL);
+    return point == NULL ? number
+                         : arena_printf(w->arena, "%.*s%s%s",
+                                        (int)(point - number), number, sign,
+                                        point + 1);
+}
+
+const char *word_length_in(const struct wording *w, struct rational value,
+                           enum length_unit unit)
+{
+    return with_sign(w, w->glyphs ? length_glyphs(w->arena, value, unit)
+                                  : length_plain(w->arena, value, unit));
+}
+
 /* A number without its unit. */
 const char *word_length(const struct wording *w, struct rational value)
 {
-    const enum length_unit units = w->design->pattern->units;
-    return w->glyphs ? length_glyphs(w->arena, value, units)
-                     : length_plain(w->arena, value, units);
+    return word_length_in(w, value, w->design->pattern->units);
+}
+
+const char *word_length_unit(const struct wording *w, struct rational value)
+{
+    return arena_printf(w->arena, "%s %s", word_length(w, value), word_unit(w));
+}
+
+const char *word_decimal(const struct wording *w, struct rational value,
+                         int places)
+{
+    return with_sign(w, rational_decimal(w->arena, value, places));
+}
+
+/* Sentences have an order in every language; only what is in them has not. */
+const char *word_then(const struct wording *w, const char *first,
+                      const char *second)
+{
+    return first[0] == '\0' || second[0] == '\0'
+               ? arena_printf(w->arena, "%s%s", first, second)
+               : arena_printf(w->arena, "%s %s", first, second);
+}
+
+const char *word_list(const struct wording *w, const char *const *parts,
+                      size_t count)
+{
+    const char *text = parts[0];
+    for (size_t i = 1; i + 1 < count; i++)
+        text = say(w->arena, w->phrases, "list.comma", "first", text, "next",
+                   parts[i], NULL);
+    return count < 2 ? text
+                     : say(w->arena, w->phrases, "list.and", "first", text,
+                           "last", parts[count - 1], NULL);
 }
 
 /* Width by height. */
@@ -43,7 +91,8 @@ const char *word_size_unit(const struct wording *w, struct rational width,
 /* Stands at the right of a step's title, where hands look for it. */
 const char *word_make(const struct wording *w, size_t count)
 {
-    return arena_printf(w->arena, "Make %zu.", count);
+    return say(w->arena, w->phrases, "step.make", "count",
+               say_count(w->arena, count), NULL);
 }
 
 /* Heaps are told by number, as inputs hold them. */
@@ -52,7 +101,7 @@ static const struct heap *heap_of(const struct wording *w, size_t index)
     return &w->quilt->heaps.items[index];
 }
 
-/* " 24 in" where the quilt has the same unit or block in several sizes. Else
+/* "24 in" where the quilt has the same unit or block in several sizes. Else
  * two steps would have one name. */
 static const char *size_name(const struct wording *w, const struct heap *heap)
 {
@@ -61,10 +110,9 @@ static const char *size_name(const struct wording *w, const struct heap *heap)
         if (other->named == heap->named &&
             !rational_equal(rational_mul(other->width, other->height),
                             rational_mul(heap->width, heap->height)))
-            return arena_printf(w->arena, " %s %s", word_length(w, heap->width),
-                                word_unit(w));
+            return word_length_unit(w, heap->width);
     }
-    return "";
+    return NULL;
 }
 
 /* What stands on a part in a figure: the label of a cut, or the step in
@@ -82,10 +130,15 @@ const char *word_part(const struct wording *w, size_t index)
     const struct heap *heap = heap_of(w, index);
     if (heap->work == WORK_CUT)
         return heap->label;
-    if (heap->named != NULL)
-        return arena_printf(w->arena, "%s%s%s", heap->named->name,
-                            size_name(w, heap),
-                            heap->named_mirror ? " (mirrored)" : "");
+    if (heap->named != NULL) {
+        const char *size = size_name(w, heap), *name = heap->named->name;
+        if (size != NULL)
+            name = say(w->arena, w->phrases, "part.sized", "name", name, "size",
+                       size, NULL);
+        return heap->named_mirror ? say(w->arena, w->phrases, "part.mirrored",
+                                        "name", name, NULL)
+                                  : name;
+    }
     return arena_printf(w->arena, "(%zu)", heap->step);
 }
 
@@ -100,18 +153,18 @@ static const char *part_of_heap(const struct wording *w,
 static const char *corner_title(const struct wording *w,
                                 const struct heap *heap)
 {
-    struct buffer text = buffer_in(w->arena);
-    buffer_printf(&text, "%s with %s", part_of_heap(w, heap, 0),
-                  heap->inputs.count > 2 ? "corners" : "a corner");
+    LIST(const char *) squares = {0};
     for (size_t i = 1; i < heap->inputs.count; i++) {
         bool told = false;
         for (size_t k = 1; k < i; k++)
             told |= heap->inputs.items[k].heap == heap->inputs.items[i].heap;
         if (!told)
-            buffer_printf(&text, "%s %s", i == 1 ? "" : " and",
-                          part_of_heap(w, heap, i));
+            *LIST_ADD(w->arena, &squares) = part_of_heap(w, heap, i);
     }
-    return buffer_string(&text);
+    return say(w->arena, w->phrases, "title.corners", "part",
+               part_of_heap(w, heap, 0), "count",
+               say_count(w->arena, heap->inputs.count - 1), "squares",
+               word_list(w, squares.items, squares.count), NULL);
 }
 
 /* All members in their order. */
@@ -119,22 +172,23 @@ static const char *diagonal_title(const struct wording *w,
                                   const struct heap *heap)
 {
     struct buffer text = buffer_in(w->arena);
-    buffer_text(&text, "Strip ");
     for (size_t i = 0; i < heap->inputs.count; i++)
         buffer_printf(&text, "%s%s", i == 0 ? "" : " + ",
                       part_of_heap(w, heap, i));
-    buffer_text(&text, ", joined diagonally");
-    return buffer_string(&text);
+    return say(w->arena, w->phrases, "title.diagonal", "parts",
+               buffer_string(&text), NULL);
 }
 
 /* What has no name of its own is told by its shape. */
 static const char *join_title(const struct wording *w, const struct heap *heap)
 {
     if (heap->across > 1 && heap->down > 1)
-        return arena_printf(w->arena, "Grid of %zu by %zu", heap->across,
-                            heap->down);
-    return arena_printf(w->arena, "%s of %zu",
-                        heap->down > 1 ? "Column" : "Row", heap->inputs.count);
+        return say(w->arena, w->phrases, "title.grid", "across",
+                   say_count(w->arena, heap->across), "down",
+                   say_count(w->arena, heap->down), NULL);
+    return say(w->arena, w->phrases,
+               heap->down > 1 ? "title.column" : "title.row", "count",
+               say_count(w->arena, heap->inputs.count), NULL);
 }
 
 /* The title of a step. */
@@ -142,7 +196,7 @@ const char *word_heap(const struct wording *w, size_t index)
 {
     const struct heap *heap = heap_of(w, index);
     if (index == w->quilt->top)
-        return "Quilt center";
+        return say(w->arena, w->phrases, "title.center", NULL);
     if (heap->named != NULL)
         return word_part(w, index);
     switch (heap->work) {
@@ -153,8 +207,9 @@ const char *word_heap(const struct wording *w, size_t index)
     case WORK_DIAGONAL:
         return diagonal_title(w, heap);
     case WORK_HALF_SQUARE:
-        return arena_printf(w->arena, "Half-square %s and %s",
-                            part_of_heap(w, heap, 0), part_of_heap(w, heap, 1));
+        return say(w->arena, w->phrases, "title.half-square", "base",
+                   part_of_heap(w, heap, 0), "flap", part_of_heap(w, heap, 1),
+                   NULL);
     case WORK_JOIN:
         return join_title(w, heap);
     }
@@ -164,9 +219,20 @@ const char *word_heap(const struct wording *w, size_t index)
 /* Names the direction and both ends: the word alone is easily mistaken. */
 const char *word_line(const struct wording *w, enum line_direction line)
 {
-    return arena_printf(w->arena, "%s, from the %s to the %s", line_name(line),
-                        line == LINE_RISING ? "bottom left" : "top left",
-                        line == LINE_RISING ? "top right" : "bottom right");
+    return say(w->arena, w->phrases,
+               line == LINE_RISING ? "line.is-rising" : "line.is-falling",
+               NULL);
+}
+
+/* The language's words for a corner. */
+static const char *word_place(const struct wording *w, enum corner_place at)
+{
+    static const char *const keys[] = {
+        [TOP_LEFT] = "place.top-left",
+        [TOP_RIGHT] = "place.top-right",
+        [BOTTOM_RIGHT] = "place.bottom-right",
+        [BOTTOM_LEFT] = "place.bottom-left"};
+    return say(w->arena, w->phrases, keys[at], NULL);
 }
 
 /* "square A3 on the top-left and bottom-right corners": those of the action's
@@ -176,41 +242,31 @@ static const char *square_on(const struct wording *w, const struct heap *heap,
 {
     const size_t *parts = action->parts.items;
     const size_t like = heap->inputs.items[parts[first]].heap;
-    struct buffer places = buffer_in(w->arena);
-    size_t count = 0, total = 0;
+    LIST(const char *) places = {0};
     for (size_t i = first; i < action->parts.count; i++)
-        total += heap->inputs.items[parts[i]].heap == like;
-    for (size_t i = first; i < action->parts.count; i++) {
-        if (heap->inputs.items[parts[i]].heap != like)
-            continue;
-        count++;
-        buffer_printf(&places, "%s%s",
-                      count == 1       ? ""
-                      : count == total ? " and "
-                                       : ", ",
-                      corner_name(heap->inputs.items[parts[i]].at));
-    }
-    return arena_printf(w->arena, "%s %s on the %s %s",
-                        action->parts.count > 2 ? "a square" : "square",
-                        part_of_heap(w, heap, parts[first]),
-                        buffer_string(&places),
-                        total > 1 ? "corners" : "corner");
+        if (heap->inputs.items[parts[i]].heap == like)
+            *LIST_ADD(w->arena, &places) =
+                word_place(w, heap->inputs.items[parts[i]].at);
+    return say(w->arena, w->phrases, "corner.square", "squares",
+               say_count(w->arena, action->parts.count - 1), "square",
+               part_of_heap(w, heap, parts[first]), "corners",
+               say_count(w->arena, places.count), "places",
+               word_list(w, places.items, places.count), NULL);
 }
 
 static const char *squares_on(const struct wording *w, const struct heap *heap,
                               const struct action *action)
 {
-    struct buffer text = buffer_in(w->arena);
+    LIST(const char *) squares = {0};
     for (size_t i = 1; i < action->parts.count; i++) {
         bool told = false;
         for (size_t k = 1; k < i; k++)
             told |= heap->inputs.items[action->parts.items[k]].heap ==
                     heap->inputs.items[action->parts.items[i]].heap;
         if (!told)
-            buffer_printf(&text, "%s%s", i == 1 ? "" : " and ",
-                          square_on(w, heap, action, i));
+            *LIST_ADD(w->arena, &squares) = square_on(w, heap, action, i);
     }
-    return buffer_string(&text);
+    return word_list(w, squares.items, squares.count);
 }
 
 /* Whether all corners of the action have lines of one direction. */
@@ -229,8 +285,7 @@ static const char *print_hint(const struct wording *w, const struct heap *heap,
 {
     const int fabric = heap_of(w, heap->inputs.items[input].heap)->fabric;
     return fabric >= 0 && w->design->fabrics.items[fabric].one_way
-               ? " Lay its print sideways, so that it stands upright once "
-                 "flipped."
+               ? say(w->arena, w->phrases, "corner.print", NULL)
                : "";
 }
 
@@ -239,26 +294,23 @@ static const char *print_hint(const struct wording *w, const struct heap *heap,
 static const char *word_corner(const struct wording *w, const struct heap *heap,
                                const struct action *action)
 {
-    const bool many = action->parts.count > 2;
-    struct buffer text = buffer_in(w->arena);
-    buffer_printf(&text,
-                  "Lay %s of %s, right sides together, wrong side up.%s ",
-                  squares_on(w, heap, action), part_of_heap(w, heap, 0),
-                  print_hint(w, heap, action->parts.items[1]));
-    if (same_lines(heap, action))
-        buffer_printf(&text,
-                      "Draw the diagonal of %s square on its wrong side as it "
-                      "lies. It is %s. ",
-                      many ? "each" : "the", word_line(w, action->line));
-    else
-        buffer_text(&text,
-                    "Draw the diagonal of each square on its wrong side as it "
-                    "lies, across the corner, as the figure shows. ");
-    buffer_printf(&text,
-                  "Sew on the line. Trim both layers %s %s outside it, "
-                  "towards the corner.",
-                  word_length(w, w->design->pattern->seam), word_unit(w));
-    return buffer_string(&text);
+    const char *lay =
+        say(w->arena, w->phrases, "corner.lay", "squares",
+            squares_on(w, heap, action), "base", part_of_heap(w, heap, 0),
+            NULL);
+    const char *count = say_count(w->arena, action->parts.count - 1);
+    const char *draw =
+        same_lines(heap, action)
+            ? word_then(w,
+                        say(w->arena, w->phrases, "corner.draw", "squares",
+                            count, NULL),
+                        word_line(w, action->line))
+            : say(w->arena, w->phrases, "corner.draw-across", NULL);
+    const char *sew =
+        say(w->arena, w->phrases, "corner.sew", "seam",
+            word_length_unit(w, w->design->pattern->seam), NULL);
+    lay = word_then(w, lay, print_hint(w, heap, action->parts.items[1]));
+    return word_then(w, word_then(w, lay, draw), sew);
 }
 
 /* On which side of the drawn line the cut lies, as the cloth lies. */
@@ -284,15 +336,13 @@ static const char *word_diagonal(const struct wording *w,
 {
     const char *base = part_of_heap(w, heap, action->parts.items[0]);
     const char *strip = part_of_heap(w, heap, action->parts.items[1]);
-    return arena_printf(
-        w->arena,
-        "Lay %s at a right angle across the end of %s, right sides together, "
-        "wrong side up, as the figure shows. Draw the diagonal of the overlap "
-        "on its wrong side as it lies. It is %s. Sew on the line. Trim both "
-        "layers %s %s %s the line.",
-        strip, base, word_line(w, action->line),
-        word_length(w, w->design->pattern->seam), word_unit(w),
-        cut_is_low(action) ? "below" : "above");
+    const char *lay = say(w->arena, w->phrases, "diagonal.lay", "strip", strip,
+                          "base", base, NULL);
+    const char *sew =
+        say(w->arena, w->phrases,
+            cut_is_low(action) ? "diagonal.sew-below" : "diagonal.sew-above",
+            "seam", word_length_unit(w, w->design->pattern->seam), NULL);
+    return word_then(w, word_then(w, lay, word_line(w, action->line)), sew);
 }
 
 /* Method two gives two for each pair, and says how much trimming takes off at
@@ -304,33 +354,32 @@ static const char *word_half_square(const struct wording *w,
     const char *base = part_of_heap(w, heap, 0);
     const char *flap = part_of_heap(w, heap, 1);
     const struct pattern *pattern = w->design->pattern;
-    const char *seam = arena_printf(
-        w->arena, "%s %s", word_length(w, pattern->seam), word_unit(w));
-    const char *lay = arena_printf(
-        w->arena,
-        "Lay square %s on square %s, right sides together, wrong "
-        "side up.%s Draw the diagonal on its wrong side as it "
-        "lies. It is %s.",
-        flap, base, print_hint(w, heap, 1), word_line(w, action->line));
+    const char *seam = word_length_unit(w, pattern->seam);
+    const char *lay =
+        word_then(w,
+                  say(w->arena, w->phrases, "half-square.lay", "flap", flap,
+                      "base", base, NULL),
+                  print_hint(w, heap, 1));
+    const char *draw =
+        word_then(w, say(w->arena, w->phrases, "half-square.draw", NULL),
+                  word_line(w, action->line));
+    lay = word_then(w, lay, draw);
     if (heap->method == METHOD_ONE)
-        return arena_printf(
-            w->arena,
-            "%s Sew on the line. Trim both layers %s beside it, on the "
-            "right of the line.",
-            lay, seam);
+        return word_then(w, lay,
+                         say(w->arena, w->phrases, "half-square.one", "seam",
+                             seam, NULL));
     const struct rational seams = rational_times(pattern->seam, 2);
-    return arena_printf(
-        w->arena,
-        "%s Sew %s from the line on both sides. Cut on the line: this gives "
-        "two%s. Trim "
-        "each to %s, with the seam in both corners (about %s %s comes off).",
-        lay, seam,
-        heap->yield == 2 ? ""
-                         : ", but the print of the second stands on its head: "
-                           "keep the one that the figure shows",
-        word_size_unit(w, rational_add(heap->width, seams),
-                       rational_add(heap->height, seams)),
-        rational_decimal(w->arena, heap->slack, 2), word_unit(w));
+    const char *sew =
+        say(w->arena, w->phrases,
+            heap->yield == 2 ? "half-square.two" : "half-square.two-print",
+            "seam", seam, "size",
+            word_size_unit(w, rational_add(heap->width, seams),
+                           rational_add(heap->height, seams)),
+            "slack",
+            arena_printf(w->arena, "%s %s", word_decimal(w, heap->slack, 2),
+                         word_unit(w)),
+            NULL);
+    return word_then(w, lay, sew);
 }
 
 /* Rows first where there are both. */
@@ -338,24 +387,17 @@ static const char *word_joining(const struct wording *w,
                                 const struct heap *heap,
                                 const struct action *action)
 {
+    const char *count = say_count(w->arena, heap->inputs.count);
     if (action->kind == ACTION_JOIN_COLUMN)
         return heap->across > 1
-                   ? "Sew the rows together, from the top down. Match the "
-                     "seams."
-                   : arena_printf(
-                         w->arena,
-                         "Sew the %zu pieces together, from the top down.",
-                         heap->inputs.count);
+                   ? say(w->arena, w->phrases, "join.rows", NULL)
+                   : say(w->arena, w->phrases, "join.column", "count", count,
+                         NULL);
     return heap->down > 1
-               ? arena_printf(
-                     w->arena,
-                     "Lay the pieces out in %zu rows of %zu. Sew the pieces of "
-                     "each row together, from left to right.",
-                     heap->down, heap->across)
-               : arena_printf(
-                     w->arena,
-                     "Sew the %zu pieces together, from left to right.",
-                     heap->inputs.count);
+               ? say(w->arena, w->phrases, "join.grid", "rows",
+                     say_count(w->arena, heap->down), "across",
+                     say_count(w->arena, heap->across), NULL)
+               : say(w->arena, w->phrases, "join.row", "count", count, NULL);
 }
 
 /* Like parts that lie turned against each other are told of: the figure shows
@@ -375,9 +417,8 @@ static const char *word_join(const struct wording *w, const struct heap *heap,
 {
     const char *joining = word_joining(w, heap, action);
     return action == &heap->actions.items[0] && has_turned_parts(heap)
-               ? arena_printf(w->arena,
-                              "Turn like parts as the figure shows. %s",
-                              joining)
+               ? word_then(w, say(w->arena, w->phrases, "join.turn", NULL),
+                           joining)
                : joining;
 }
 
@@ -412,18 +453,22 @@ static bool one_direction(const struct action *action)
 }
 
 /* Of a mark that is not open. */
-static const char *direction_text(const struct press_mark *mark)
+static const char *direction_key(const struct press_mark *mark)
 {
-    return mark->x > 0   ? "to the right"
-           : mark->x < 0 ? "to the left"
-           : mark->y > 0 ? "down"
-                         : "up";
+    return mark->x > 0   ? "press.right"
+           : mark->x < 0 ? "press.left"
+           : mark->y > 0 ? "press.down"
+                         : "press.up";
 }
 
-/* Singular or plural, by the marks. */
-static const char *seams_of(const struct action *action)
+/* Towards a cloth, by name: arrows show it, but cloth is quicker seen. */
+static const char *press_toward(const struct wording *w,
+                                const struct action *action, const char *seams)
 {
-    return action->after.presses.count > 1 ? "seams" : "seam";
+    return say(w->arena, w->phrases,
+               action->pressed_by_rule ? "press.darker" : "press.fabric",
+               "seams", seams, "fabric",
+               w->design->fabrics.items[action->press.fabric].name, NULL);
 }
 
 /* In the words that the arrows of the figure show; open, corner and cloth are
@@ -431,37 +476,33 @@ static const char *seams_of(const struct action *action)
 const char *word_press(const struct wording *w, const struct heap *heap,
                        const struct action *action)
 {
-    const char *seams = seams_of(action);
+    const size_t marks = action->after.presses.count;
+    const char *seams = say_count(w->arena, marks > 1 ? marks : 1);
     if (action->press.side == PRESS_OPEN)
-        return arena_printf(w->arena, "Press the %s open.", seams);
+        return say(w->arena, w->phrases, "press.open", "seams", seams, NULL);
     if (action->kind == ACTION_FLIP_CORNER)
-        return action->after.presses.count > 1
-                   ? "Press the flaps over the seams, towards the corners."
-                   : "Press the flap over the seam, towards the corner.";
-    if (action->press.side == PRESS_TOWARD_FABRIC &&
-        action->press.fabric >= 0) {
-        const char *name = w->design->fabrics.items[action->press.fabric].name;
-        return arena_printf(w->arena, "Press the %s towards %s%s.", seams,
-                            action->pressed_by_rule ? "the darker cloth, " : "",
-                            name);
-    }
-    if (action->after.presses.count > 0 && one_direction(action))
-        return arena_printf(w->arena, "Press the %s %s.", seams,
-                            direction_text(&action->after.presses.items[0]));
-    if (heap->down > 1 && action->kind == ACTION_JOIN_ROW)
-        return "Press the seams of row 1 to the right, of row 2 to the left, "
-               "and so on, "
-               "so that they nest.";
-    return "Press each seam as the arrows show.";
+        return say(w->arena, w->phrases, "press.flaps", "seams", seams, NULL);
+    if (action->press.side == PRESS_TOWARD_FABRIC && action->press.fabric >= 0)
+        return press_toward(w, action, seams);
+    if (marks > 0 && one_direction(action))
+        return say(w->arena, w->phrases,
+                   direction_key(&action->after.presses.items[0]), "seams",
+                   seams, NULL);
+    return say(w->arena, w->phrases,
+               heap->down > 1 && action->kind == ACTION_JOIN_ROW
+                   ? "press.nest"
+                   : "press.arrows",
+               NULL);
 }
 
 /* Unfinished, as it lies on the table. */
 const char *word_measure(const struct wording *w, const struct heap *heap)
 {
     const struct rational seams = rational_times(w->design->pattern->seam, 2);
-    return arena_printf(w->arena, "It measures %s unfinished.",
-                        word_size_unit(w, rational_add(heap->width, seams),
-                                       rational_add(heap->height, seams)));
+    return say(w->arena, w->phrases, "step.measure", "size",
+               word_size_unit(w, rational_add(heap->width, seams),
+                              rational_add(heap->height, seams)),
+               NULL);
 }
 
 /* Each kind once, with how many of it: "4 x Wing (3), 1 x A2". */

@@ -24,20 +24,6 @@ struct rational length_to_buy(const struct bolt *bolt, struct rational length)
                         rational_sub(rational_whole(1), bolt->shrinkage));
 }
 
-/* Yards and metres, as a shop cuts; `glyphs` for pages, else plain. */
-char *yardage_text(struct arena *arena, const struct pattern *pattern,
-                   struct rational bought, bool glyphs)
-{
-    const bool metric = pattern->units == UNIT_CM;
-    const struct rational amount =
-        rational_div(bought, rational_whole(metric ? 100 : 36));
-    const enum length_unit unit = metric ? UNIT_M : UNIT_YD;
-    return arena_printf(arena, "%s %s",
-                        glyphs ? length_glyphs(arena, amount, unit)
-                               : length_plain(arena, amount, unit),
-                        metric ? "m" : "yd");
-}
-
 const char *sheet_name(enum sold_as sold, bool several)
 {
     switch (sold) {
@@ -55,16 +41,6 @@ const char *sheet_name(enum sold_as sold, bool several)
         return several ? "strips" : "strip";
     }
     return NULL;
-}
-
-/* In what this cloth is sold in. */
-char *amount_text(struct arena *arena, const struct pattern *pattern,
-                  const struct fabric_plan *plan, bool glyphs)
-{
-    if (plan->bolt->sold == SOLD_YARDAGE)
-        return yardage_text(arena, pattern, plan->bought, glyphs);
-    return arena_printf(arena, "%zu %s", plan->bought_sheets,
-                        sheet_name(plan->bolt->sold, plan->bought_sheets != 1));
 }
 
 /* A fat quarter is half a yard by half the width of cloth, a fat eighth a

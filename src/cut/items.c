@@ -4,7 +4,6 @@
  * here goes on counting. Read next: strips.c. */
 #include <string.h>
 
-#include "buffer.h"
 #include "cutter.h"
 
 /* Facts of the trade are told in inches; this is where they become the
@@ -35,12 +34,12 @@ static struct fabric_plan *plan_of(struct cutter *cutter, int fabric)
     return &cutter->plan->fabrics[fabric];
 }
 
-/* Which units and blocks take the pieces of this heap: "Wing, Lantern". Each
- * once, in the order in which they are sewn. */
-static const char *purpose_of(struct cutter *cutter, size_t index)
+/* Which units and blocks take the pieces of this heap. Each once, in the order
+ * in which they are sewn. */
+static void find_takers(struct cutter *cutter, size_t index,
+                        struct cut_item *item)
 {
     const struct sewn_quilt *quilt = cutter->plan->quilt;
-    struct buffer text = buffer_in(cutter->run->arena);
     bool *told = ARENA_ARRAY(cutter->run->arena, bool,
                              cutter->design->definitions.count);
     for (size_t i = 0; i < quilt->heaps.count; i++) {
@@ -52,29 +51,22 @@ static const char *purpose_of(struct cutter *cutter, size_t index)
         if (!takes || heap->count == 0 || told[owner->index])
             continue;
         told[owner->index] = true;
-        buffer_printf(&text, "%s%s", text.length == 0 ? "" : ", ",
-                      owner->kind == DEFINE_QUILT ? "quilt center"
-                                                  : owner->name);
+        *LIST_ADD(cutter->run->arena, &item->takers) = owner;
     }
-    return text.length == 0 ? "quilt center" : buffer_string(&text);
 }
 
 /* Where no ruler cuts the size, the piece is cut to the next step and trimmed
  * to its unfinished size. */
-static const char *with_trimming(struct cutter *cutter, const struct heap *heap,
-                                 const char *purpose)
+static void tell_trimming(const struct cutter *cutter, const struct heap *heap,
+                          struct cut_item *item)
 {
     const struct rational seams = rational_times(cutter->pattern->seam, 2);
     const struct rational width = rational_add(heap->width, seams);
     const struct rational height = rational_add(heap->height, seams);
-    const enum length_unit units = cutter->pattern->units;
-    if (rational_equal(width, heap->cut_width) &&
-        rational_equal(height, heap->cut_height))
-        return purpose;
-    return arena_printf(
-        cutter->run->arena, "%s; trim to %s by %s", purpose,
-        length_glyphs(cutter->run->arena, rational_max(width, height), units),
-        length_glyphs(cutter->run->arena, rational_min(width, height), units));
+    item->trimmed = !rational_equal(width, heap->cut_width) ||
+                    !rational_equal(height, heap->cut_height);
+    item->trim_width = rational_max(width, height);
+    item->trim_height = rational_min(width, height);
 }
 
 /* One item for each heap of cut pieces that something needs. */
@@ -99,7 +91,8 @@ static void add_pieces(struct cutter *cutter)
                            ? rational_min(heap->cut_width, heap->cut_height)
                            : heap->cut_height;
         item->count = heap->count;
-        item->purpose = with_trimming(cutter, heap, purpose_of(cutter, i));
+        find_takers(cutter, i, item);
+        tell_trimming(cutter, heap, item);
     }
 }
 
@@ -123,13 +116,12 @@ static void sort_pieces(struct fabric_plan *plan)
 
 /* Labels of a fabric go on from its last piece. */
 static struct cut_item *add_labelled(struct cutter *cutter, int fabric,
-                                     enum cut_use use, const char *purpose)
+                                     enum cut_use use)
 {
     struct fabric_plan *plan = plan_of(cutter, fabric);
     struct cut_item *item = LIST_ADD(cutter->run->arena, &plan->items);
     item->use = use;
     item->fabric = fabric;
-    item->purpose = purpose;
     item->label = arena_printf(cutter->run->arena, "%s%zu",
                                fabric_letter(cutter->run->arena, fabric),
                                plan->items.count);
@@ -144,9 +136,7 @@ static void add_joined_border(struct cutter *cutter, int fabric, size_t number,
                               struct rational width)
 {
     const struct fabric_plan *plan = plan_of(cutter, fabric);
-    struct cut_item *item =
-        add_labelled(cutter, fabric, CUT_BORDER,
-                     arena_printf(cutter->run->arena, "border %zu", number));
+    struct cut_item *item = add_labelled(cutter, fabric, CUT_BORDER);
     struct rational total = rational_whole(0);
     for (size_t i = 0; i < count; i++) {
         *LIST_ADD(cutter->run->arena, &item->lengths) = lengths[i];
@@ -162,13 +152,12 @@ static void add_joined_border(struct cutter *cutter, int fabric, size_t number,
 /* Two borders of one length, each in one piece: across the cloth, or along the
  * selvage. Sheets have no length to speak of, so there both are alike. */
 static void add_plain_border(struct cutter *cutter, int fabric, size_t number,
-                             const char *which, struct rational along,
+                             enum border_part part, struct rational along,
                              struct rational across)
 {
-    struct cut_item *item = add_labelled(
-        cutter, fabric, CUT_BORDER,
-        arena_printf(cutter->run->arena, "border %zu, %s", number, which));
+    struct cut_item *item = add_labelled(cutter, fabric, CUT_BORDER);
     item->border = number;
+    item->part = part;
     item->width = along;
     item->height = across;
     item->count = 2;
@@ -176,10 +165,10 @@ static void add_plain_border(struct cutter *cutter, int fabric, size_t number,
 }
 
 static void add_lengthwise_border(struct cutter *cutter, int fabric,
-                                  size_t number, const char *which,
+                                  size_t number, enum border_part part,
                                   struct rational length, struct rational width)
 {
-    add_plain_border(cutter, fabric, number, which, width, length);
+    add_plain_border(cutter, fabric, number, part, width, length);
     struct fabric_plan *plan = plan_of(cutter, fabric);
     struct cut_item *item = &plan->items.items[plan->items.count - 1];
     item->turns = false;
@@ -193,11 +182,11 @@ static void add_one_way_border(struct cutter *cutter, int fabric, size_t number,
                                struct rational width)
 {
     const struct rational ends[2] = {end, end};
-    add_lengthwise_border(cutter, fabric, number, "sides", side, width);
+    add_lengthwise_border(cutter, fabric, number, BORDER_SIDES, side, width);
     if (rational_compare(end, plan_of(cutter, fabric)->strip_length) > 0)
         add_joined_border(cutter, fabric, number, ends, 2, width);
     else
-        add_plain_border(cutter, fabric, number, "top and bottom", end, width);
+        add_plain_border(cutter, fabric, number, BORDER_ENDS, end, width);
 }
 
 static void add_border(struct cutter *cutter, const struct sewn_border *border,
@@ -212,15 +201,16 @@ static void add_border(struct cutter *cutter, const struct sewn_border *border,
     if (cutter->design->fabrics.items[fabric].one_way) {
         add_one_way_border(cutter, fabric, number, side, end, width);
     } else if (border->border->lengthwise) {
-        add_lengthwise_border(cutter, fabric, number, "sides", side, width);
-        add_lengthwise_border(cutter, fabric, number, "top and bottom", end,
+        add_lengthwise_border(cutter, fabric, number, BORDER_SIDES, side,
+                              width);
+        add_lengthwise_border(cutter, fabric, number, BORDER_ENDS, end,
                               width);
     } else if (rational_compare(rational_max(side, end),
                                 plan_of(cutter, fabric)->strip_length) > 0) {
         add_joined_border(cutter, fabric, number, all, 4, width);
     } else {
-        add_plain_border(cutter, fabric, number, "sides", side, width);
-        add_plain_border(cutter, fabric, number, "top and bottom", end, width);
+        add_plain_border(cutter, fabric, number, BORDER_SIDES, side, width);
+        add_plain_border(cutter, fabric, number, BORDER_ENDS, end, width);
     }
 }
 
@@ -259,7 +249,7 @@ static void add_binding(struct cutter *cutter)
     binding->strips =
         strips_needed(binding->length, plan->strip_length, binding->width);
     struct cut_item *item =
-        add_labelled(cutter, quilt->binding_fabric, CUT_BINDING, "binding");
+        add_labelled(cutter, quilt->binding_fabric, CUT_BINDING);
     item->joined = true;
     item->width = plan->strip_length;
     item->height = binding->width;

@@ -59,8 +59,8 @@ static int add_booklet(struct outputs *outputs, const struct cutplan *plan)
 {
     struct arena *arena = outputs->compiled->run->arena;
     const struct design *design = outputs->compiled->design;
-    const struct book *book =
-        compose_book(arena, outputs->typeset, design, plan, outputs->a4);
+    const struct book *book = compose_book(
+        arena, outputs->typeset, outputs->phrases, design, plan, outputs->a4);
     const char *name =
         arena_printf(arena, "%s-%s-%s", design->id, plan->quilt->definition->id,
                      plan->colorway->id);
@@ -153,7 +153,9 @@ int command_build(struct arena *arena, const struct options *options)
         return STATUS_USAGE;
     outputs.a4 = paper_is_a4(&compiled, options);
     outputs.folding = options->folding;
-    outputs.phrases = phrases_load(arena, "en");
+    outputs.phrases = phrases_load(arena, options->language != NULL
+                                              ? options->language
+                                              : compiled.pattern->language);
     outputs.typeset = typeset_create();
     status = build_outputs(&outputs, options);
     typeset_destroy(outputs.typeset);

@@ -29,6 +29,7 @@ struct options {
     const char *folder;       /* -o, or NULL; a file for figure */
     const char *quilt;        /* --quilt, or NULL for all */
     const char *colorway;     /* --colorway, or NULL for all */
+    const char *language;     /* --language, or NULL for the pattern's */
     enum paper paper;
     bool paper_chosen;
     bool folding;          /* build --folding */

@@ -170,9 +170,12 @@ int command_figure(struct arena *arena, const struct options *options)
         return STATUS_USAGE;
     }
     drawing.typeset = typeset_create();
-    drawing.figures =
-        compose_figures(arena, drawing.typeset, compiled.design, drawing.plan,
-                        paper_is_a4(&compiled, options));
+    drawing.figures = compose_figures(
+        arena, drawing.typeset,
+        phrases_load(arena, options->language != NULL
+                                ? options->language
+                                : compiled.pattern->language),
+        compiled.design, drawing.plan, paper_is_a4(&compiled, options));
     status = draw(&drawing);
     typeset_destroy(drawing.typeset);
     return status;

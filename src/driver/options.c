@@ -8,6 +8,7 @@
 #include <unistd.h>
 
 #include "driver.h"
+#include "phrase.h"
 
 static const char help_text[] =
     "Usage: seamwright COMMAND [OPTION]... FILE...\n"
@@ -34,6 +35,7 @@ static const char help_text[] =
     "side\n"
     "      --resolution DPI       dots to the inch of a PNG, 36 to 600 "
     "(default: 150)\n"
+    "      --language en|de       of the booklets (default: the pattern's)\n"
     "      --json                 list as JSON, as pattern.json holds it\n"
     "      --cutting              list how each cloth is cut, and how near "
     "the\n"
@@ -58,6 +60,7 @@ enum option_code {
     OPTION_PAPER,
     OPTION_FOLDING,
     OPTION_RESOLUTION,
+    OPTION_LANGUAGE,
     OPTION_JSON,
     OPTION_CUTTING,
     OPTION_TRIMMED,
@@ -75,6 +78,7 @@ static const struct option long_options[] = {
     {"paper", required_argument, NULL, OPTION_PAPER},
     {"folding", no_argument, NULL, OPTION_FOLDING},
     {"resolution", required_argument, NULL, OPTION_RESOLUTION},
+    {"language", required_argument, NULL, OPTION_LANGUAGE},
     {"json", no_argument, NULL, OPTION_JSON},
     {"cutting", no_argument, NULL, OPTION_CUTTING},
     {"trimmed", no_argument, NULL, OPTION_TRIMMED},
@@ -150,6 +154,15 @@ static bool take_flag(int code, struct options *options)
     return false;
 }
 
+/* A language that there are no words for must not make half a booklet. */
+static int take_language(struct options *options)
+{
+    options->language = optarg;
+    return choice(optarg, phrase_languages()) < 0
+               ? usage("--language is en or de, not", optarg)
+               : -1;
+}
+
 /* ensures: -1 to go on, else the status to leave with. */
 static int take_option(int code, struct options *options)
 {
@@ -179,6 +192,8 @@ static int take_option(int code, struct options *options)
         return options->resolution < 0
                    ? usage("--resolution is from 36 to 600, not", optarg)
                    : -1;
+    case OPTION_LANGUAGE:
+        return take_language(options);
     case OPTION_DIAGNOSTICS:
         index = choice(optarg, forms);
         options->diagnostics_json = index == 1;
@@ -218,8 +233,8 @@ int read_options(int count, char **words, struct options *options)
     options->command = words[optind];
     options->files = (const char *const *)words + optind + 1;
     options->file_count = count - optind - 1;
-    static const char *const commands[] = {
-        "check", "build", "figure", "list", "plan", "explain", NULL};
+    static const char *const commands[] = {"check", "build",   "figure", "list",
+                                           "plan",  "explain", NULL};
     if (choice(options->command, commands) < 0)
         return usage("no command is called", options->command);
     /* The one command that works without a file. */

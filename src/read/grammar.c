@@ -30,7 +30,7 @@ static const struct grammar_row rows[ELEMENT_COUNT] = {
     [ELEMENT_PATTERN] = {.required = A(ATTR_ID) | A(ATTR_TITLE),
                          .optional = A(ATTR_UNITS) | A(ATTR_SEAM) |
                                      A(ATTR_CUTTING_STEP) | A(ATTR_ALLOWANCE) |
-                                     A(ATTR_EFFORT),
+                                     A(ATTR_EFFORT) | A(ATTR_LANGUAGE),
                          .children = E(ELEMENT_ABOUT) | E(ELEMENT_FABRICS) |
                                      E(ELEMENT_COLORWAY) | E(ELEMENT_UNIT) |
                                      E(ELEMENT_BLOCK) | E(ELEMENT_QUILT) |

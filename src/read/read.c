@@ -212,6 +212,7 @@ struct pattern *read_pattern(struct run *run)
     pattern->allowance = length_or(
         root, ATTR_ALLOWANCE, metric ? rational_make(5, 2) : rational_whole(1));
     const struct value *effort = value_of(root, ATTR_EFFORT);
+    pattern->language = text_of(root, ATTR_LANGUAGE, "en");
     pattern->simple = effort != NULL && effort->choice == 1;
     return pattern;
 }

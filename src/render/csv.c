@@ -44,22 +44,21 @@ static void end_row(struct buffer *out)
     buffer_text(out, "\r\n");
 }
 
-/* Plain text, without typographic signs. */
+/* Plain text, without typographic signs, in English: programs read it. One for
+ * a table; each plan sets its quilt. */
 static struct wording wording_for(struct arena *arena,
-                                  const struct cutplans *plans,
-                                  const struct cutplan *plan)
+                                  const struct cutplans *plans)
 {
-    return (struct wording){arena, plans->sewn->sized->design, plan->quilt,
-                            false, NULL};
+    return (struct wording){arena, plans->sewn->sized->design, NULL, false,
+                            phrases_load(arena, "en")};
 }
 
 /* One row of materials.csv. A price that is not known stays empty, never 0. */
-static void material_row(struct buffer *out, const struct cutplans *plans,
+static void material_row(struct buffer *out, const struct wording *w,
                          const struct cutplan *plan, const struct bolt *bolt,
                          const char *use, const char *amount, const char *unit)
 {
-    const struct wording w = wording_for(out->arena, plans, plan);
-    const struct fabric *fabric = &w.design->fabrics.items[bolt->fabric];
+    const struct fabric *fabric = &w->design->fabrics.items[bolt->fabric];
     cell(out, plan->quilt->definition->id);
     cell(out, plan->colorway->id);
     cell(out, fabric_letter(out->arena, bolt->fabric));
@@ -67,7 +66,7 @@ static void material_row(struct buffer *out, const struct cutplans *plans,
     cell(out, bolt->name);
     cell(out, bolt->code);
     cell(out, use);
-    cell(out, word_length(&w, bolt->width));
+    cell(out, word_length(w, bolt->width));
     cell(out, amount);
     cell(out, unit);
     cell(out, rational_known(bolt->price)
@@ -77,20 +76,20 @@ static void material_row(struct buffer *out, const struct cutplans *plans,
 }
 
 /* Bought length becomes yards or metres, or sheets are counted. */
-static void fabric_row(struct buffer *out, const struct cutplans *plans,
+static void fabric_row(struct buffer *out, const struct wording *w,
                        const struct cutplan *plan,
                        const struct fabric_plan *fabric)
 {
-    const bool metric = plans->sewn->sized->design->pattern->units == UNIT_CM;
+    const bool metric = w->design->pattern->units == UNIT_CM;
     const struct rational amount =
         rational_div(fabric->bought, rational_whole(metric ? 100 : 36));
     if (fabric->bolt->sold != SOLD_YARDAGE)
-        material_row(out, plans, plan, fabric->bolt, "top",
+        material_row(out, w, plan, fabric->bolt, "top",
                      arena_printf(out->arena, "%zu", fabric->bought_sheets),
                      sheet_name(fabric->bolt->sold, false));
     else
         material_row(
-            out, plans, plan, fabric->bolt, "top",
+            out, w, plan, fabric->bolt, "top",
             length_plain(out->arena, amount, metric ? UNIT_M : UNIT_YD),
             metric ? "m" : "yd");
 }
@@ -105,17 +104,19 @@ const char *render_materials_csv(struct arena *arena,
     buffer_text(
         &out, "quilt,colorway,letter,fabric,cloth,code,use,cloth width,amount,"
               "unit,price\r\n");
-    const bool metric = plans->sewn->sized->design->pattern->units == UNIT_CM;
+    struct wording w = wording_for(arena, plans);
+    const bool metric = w.design->pattern->units == UNIT_CM;
     for (size_t i = 0; i < plans->items.count; i++) {
         const struct cutplan *plan = &plans->items.items[i];
         if (!selected(selection, plan))
             continue;
-        for (size_t f = 0; f < plans->sewn->sized->design->fabrics.count; f++)
+        w.quilt = plan->quilt;
+        for (size_t f = 0; f < w.design->fabrics.count; f++)
             if (plan->fabrics[f].items.count > 0)
-                fabric_row(&out, plans, plan, &plan->fabrics[f]);
+                fabric_row(&out, &w, plan, &plan->fabrics[f]);
         if (plan->backing.wanted)
             material_row(
-                &out, plans, plan, plan->backing.bolt, "backing",
+                &out, &w, plan, plan->backing.bolt, "backing",
                 length_plain(arena,
                              rational_div(plan->backing.bought,
                                           rational_whole(metric ? 100 : 36)),
@@ -154,22 +155,21 @@ static size_t strips_of(const struct fabric_plan *plan, size_t item)
 }
 
 /* The longer side first, unless a print keeps the piece upright. */
-static void cutting_row(struct buffer *out, const struct cutplans *plans,
+static void cutting_row(struct buffer *out, const struct wording *w,
                         const struct cutplan *plan,
                         const struct fabric_plan *fabric, size_t index)
 {
     const struct cut_item *item = &fabric->items.items[index];
-    const struct wording w = wording_for(out->arena, plans, plan);
     cell(out, plan->quilt->definition->id);
     cell(out, plan->colorway->id);
     cell(out, item->label);
     /* The role, as cloth differs by colorway and stands in materials.csv. */
-    cell(out, w.design->fabrics.items[item->fabric].name);
-    cell(out, word_length(&w, item->width));
-    cell(out, word_length(&w, item->height));
+    cell(out, w->design->fabrics.items[item->fabric].name);
+    cell(out, word_length(w, item->width));
+    cell(out, word_length(w, item->height));
     cell(out, arena_printf(out->arena, "%zu", item->count));
     cell(out, arena_printf(out->arena, "%zu", strips_of(fabric, index)));
-    cell(out, item->purpose);
+    cell(out, word_purpose(w, item));
     end_row(out);
 }
 
@@ -180,16 +180,18 @@ const char *render_cutting_csv(struct arena *arena,
                                const struct selection *selection)
 {
     struct buffer out = buffer_in(arena);
-    /* A head row; names are English, as in the booklet. */
+    struct wording w = wording_for(arena, plans);
+    /* A head row; names are English, whatever the booklet speaks. */
     buffer_text(&out, "quilt,colorway,label,fabric,cut width,cut height,pieces,"
                       "from strips,for\r\n");
     for (size_t i = 0; i < plans->items.count; i++) {
         const struct cutplan *plan = &plans->items.items[i];
         if (!selected(selection, plan))
             continue;
-        for (size_t f = 0; f < plans->sewn->sized->design->fabrics.count; f++)
+        w.quilt = plan->quilt;
+        for (size_t f = 0; f < w.design->fabrics.count; f++)
             for (size_t k = 0; k < plan->fabrics[f].items.count; k++)
-                cutting_row(&out, plans, plan, &plan->fabrics[f], k);
+                cutting_row(&out, &w, plan, &plan->fabrics[f], k);
     }
     return buffer_string(&out);
 }

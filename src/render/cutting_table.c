@@ -36,7 +36,7 @@ static void print_amount(struct buffer *out, const struct wording *w,
 {
     const struct pattern *pattern = w->design->pattern;
     const struct cut_nudge nudge = nudge_of(out->arena, pattern, plan);
-    buffer_text(out, amount_text(out->arena, pattern, plan, false));
+    buffer_text(out, word_amount(w, plan));
     if (plan->bolt->sold != SOLD_YARDAGE) {
         if (!nudge.possible)
             return;
@@ -48,7 +48,7 @@ static void print_amount(struct buffer *out, const struct wording *w,
     if (rational_sign(nudge.less) > 0)
         buffer_printf(out, ", %s %s over %s", word_length(w, nudge.over),
                       word_unit(w),
-                      yardage_text(out->arena, pattern, nudge.less, false));
+                      word_yardage(w, nudge.less));
     if (nudge.possible) {
         buffer_text(out, ": ");
         print_causes(out, plan, &nudge);
@@ -61,7 +61,6 @@ static void print_amount(struct buffer *out, const struct wording *w,
 static void print_bound(struct buffer *out, const struct wording *w,
                         const struct fabric_plan *plan)
 {
-    const struct pattern *pattern = w->design->pattern;
     const bool yardage = plan->bolt->sold == SOLD_YARDAGE;
     const bool known =
         yardage ? rational_known(plan->least_bought) : plan->least_sheets > 0;
@@ -74,12 +73,12 @@ static void print_bound(struct buffer *out, const struct wording *w,
         buffer_printf(
             out, "     bound: at least %s\n",
             yardage
-                ? yardage_text(out->arena, pattern, plan->least_bought, false)
+                ? word_yardage(w, plan->least_bought)
                 : arena_printf(out->arena, "%zu", plan->least_sheets));
     if (plan->offer.strips.count > 0)
         buffer_printf(
             out, "     with %s: %s\n",
-            yardage_text(out->arena, pattern, plan->offer.bought, false),
+            word_yardage(w, plan->offer.bought),
             effort_text(out->arena, plan->offer.effort));
 }
 
@@ -96,7 +95,7 @@ static void print_cloth(struct buffer *out, const struct wording *w,
         out, "\n     %s; each size by itself: %s, %s\n",
         effort_text(arena, plan->effort),
         plan->bolt->sold == SOLD_YARDAGE
-            ? yardage_text(arena, w->design->pattern, plan->hand_bought, false)
+            ? word_yardage(w, plan->hand_bought)
             : arena_printf(arena, "%zu", plan->hand_sheets),
         effort_text(arena, plan->hand_effort));
     print_bound(out, w, plan);
@@ -109,12 +108,12 @@ const char *render_cutting(struct arena *arena, const struct cutplans *plans,
 {
     struct buffer out = buffer_in(arena);
     const struct design *design = plans->sewn->sized->design;
+    struct wording w = {arena, design, NULL, false, phrases_load(arena, "en")};
     for (size_t i = 0; i < plans->items.count; i++) {
         const struct cutplan *plan = &plans->items.items[i];
         if (!selected(selection, plan))
             continue;
-        const struct wording w = {arena, design, plan->quilt, false,
-                                  phrases_load(arena, "en")};
+        w.quilt = plan->quilt;
         buffer_printf(&out, "%s%s, %s in %s\n", out.length == 0 ? "" : "\n",
                       design->title, plan->quilt->definition->name,
                       plan->colorway->name);

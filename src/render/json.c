@@ -224,7 +224,7 @@ static void write_items(struct model *model, const struct fabric_plan *plan)
         const struct cut_item *item = &plan->items.items[i];
         json_open(json, NULL, '{');
         json_text(json, "label", item->label);
-        json_text(json, "for", item->purpose);
+        json_text(json, "for", word_purpose(&model->wording, item));
         length(model, "width", item->width);
         length(model, "height", item->height);
         json_number(json, "count", item->count);
@@ -243,9 +243,7 @@ static void write_cloth(struct model *model, const struct fabric_plan *plan)
     json_text(json, "name", plan->bolt->name);
     json_text(json, "code", plan->bolt->code);
     length(model, "width", plan->bolt->width);
-    json_text(
-        json, "amount",
-        amount_text(json->out.arena, model->design->pattern, plan, false));
+    json_text(json, "amount", word_amount(&model->wording, plan));
     if (plan->bolt->sold != SOLD_YARDAGE)
         json_number(json, "count", plan->bought_sheets);
     length(model, "stripsTogether", plan->cut_height);
@@ -265,8 +263,7 @@ static void write_layers(struct model *model, const struct cutplan *plan)
         json_number(json, "panels", plan->backing.panels);
         length(model, "panelLength", plan->backing.panel_length);
         json_text(json, "amount",
-                  yardage_text(json->out.arena, model->design->pattern,
-                               plan->backing.bought, false));
+                  word_yardage(&model->wording, plan->backing.bought));
         json_close(json, '}');
     }
     /* Batting is bought by size, not by length. */
@@ -353,7 +350,8 @@ const char *render_json(const struct run *run, const struct cutplans *plans,
     struct model model = {.plans = plans, .design = plans->sewn->sized->design};
     model.json.out = buffer_in(run->arena);
     model.json.first = true;
-    model.wording = (struct wording){run->arena, model.design, NULL, false, NULL};
+    model.wording = (struct wording){run->arena, model.design, NULL, false,
+                                     phrases_load(run->arena, "en")};
     json_open(&model.json, NULL, '{');
     json_number(&model.json, "version", 1);
     write_pattern(&model);

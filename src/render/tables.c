@@ -73,7 +73,7 @@ static void print_pieces(struct buffer *out, const struct wording *w,
                             ? arena_printf(out->arena, "%s x width",
                                            word_length(w, item->height))
                             : word_size(w, item->width, item->height));
-            add(&table, item->purpose);
+            add(&table, word_purpose(w, item));
         }
     }
     print_table(out, &table);
@@ -90,7 +90,7 @@ static void print_cloth(struct buffer *out, const struct wording *w,
             continue;
         add(&table, fabric_letter(out->arena, (int)f));
         add(&table, fabric->bolt->name);
-        add(&table, amount_text(out->arena, w->design->pattern, fabric, false));
+        add(&table, word_amount(w, fabric));
         add(&table,
             fabric->bolt->sold == SOLD_YARDAGE
                 ? arena_printf(out->arena, "cuts of %s %s together",
@@ -103,8 +103,7 @@ static void print_cloth(struct buffer *out, const struct wording *w,
     if (plan->backing.wanted) {
         add(&table, fabric_letter(out->arena, plan->backing.fabric));
         add(&table, plan->backing.bolt->name);
-        add(&table, yardage_text(out->arena, w->design->pattern,
-                                 plan->backing.bought, false));
+        add(&table, word_yardage(w, plan->backing.bought));
         add(&table,
             arena_printf(
                 out->arena, "backing %s, %zu panel%s",
@@ -153,12 +152,12 @@ const char *render_tables(struct arena *arena, const struct cutplans *plans,
 {
     struct buffer out = buffer_in(arena);
     const struct design *design = plans->sewn->sized->design;
+    struct wording w = {arena, design, NULL, false, phrases_load(arena, "en")};
     for (size_t i = 0; i < plans->items.count; i++) {
         const struct cutplan *plan = &plans->items.items[i];
         if (!selected(selection, plan))
             continue;
-        const struct wording w = {arena, design, plan->quilt, false,
-                                  phrases_load(arena, "en")};
+        w.quilt = plan->quilt;
         buffer_printf(
             &out, "%s%s, %s in %s: %s finished\n", out.length == 0 ? "" : "\n",
             design->title, plan->quilt->definition->name, plan->colorway->name,

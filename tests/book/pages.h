@@ -9,6 +9,7 @@
 struct booklets {
     struct arena *arena;
     struct typeset *typeset;
+    const struct phrases *phrases; /* the language of all booklets */
     LIST(struct visit) visits;
 };
 
@@ -31,11 +32,11 @@ static inline void add_visits(struct booklets *all,
         for (int a4 = 0; a4 < 2; a4++) {
             const struct cutplan *plan = &sample->plans->items.items[i];
             const struct book *book =
-                compose_book(all->arena, all->typeset, sample->design, plan,
-                             a4 == 1);
+                compose_book(all->arena, all->typeset, all->phrases,
+                             sample->design, plan, a4 == 1);
             *LIST_ADD(all->arena, &all->visits) = (struct visit){
                 all, sample, plan, book,
-                {all->arena, sample->design, plan->quilt, true, NULL},
+                {all->arena, sample->design, plan->quilt, true, all->phrases},
                 arena_printf(all->arena, "%s %s %s %s", sample->design->id,
                              plan->quilt->definition->id, plan->colorway->id,
                              a4 ? "A4" : "letter"),
@@ -43,12 +44,13 @@ static inline void add_visits(struct booklets *all,
         }
 }
 
-static inline int booklets_setup(void **state)
+static inline int booklets_in(void **state, const char *language)
 {
     struct arena *arena = arena_create();
     struct booklets *all = ARENA_NEW(arena, struct booklets);
     all->arena = arena;
     all->typeset = typeset_create();
+    all->phrases = phrases_load(arena, language);
     for (size_t s = 0; s < SAMPLE_COUNT; s++) {
         struct sample *sample = ARENA_NEW(arena, struct sample);
         *sample = sample_file(arena, SAMPLES[s]);
@@ -56,6 +58,11 @@ static inline int booklets_setup(void **state)
     }
     *state = all;
     return 0;
+}
+
+static inline int booklets_setup(void **state)
+{
+    return booklets_in(state, "en");
 }
 
 static inline int booklets_teardown(void **state)

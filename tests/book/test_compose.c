@@ -88,6 +88,7 @@ static void test_long_names_stay_on_the_page(void **state)
     struct booklets *own = ARENA_NEW(all->arena, struct booklets);
     own->arena = all->arena;
     own->typeset = all->typeset;
+    own->phrases = all->phrases;
     const struct sample sample = sample_text(all->arena, long_names);
     add_visits(own, &sample);
     void *owner = own;
@@ -298,7 +299,10 @@ static void look_at_labels(struct visit *visit)
             if (step == 0 && number > 0 && text[number] == ':')
                 text += number + 1;
             const bool direction =
-                strcmp(text, "rising") == 0 || strcmp(text, "falling") == 0;
+                strcmp(text, say(visit->all->arena, visit->all->phrases,
+                                 "line.rising", NULL)) == 0 ||
+                strcmp(text, say(visit->all->arena, visit->all->phrases,
+                                 "line.falling", NULL)) == 0;
             const bool length =
                 length_parse(text, strlen(text), UNIT_IN).fault == LENGTH_OK ||
                 size_parse(text, strlen(text), UNIT_IN).fault == LENGTH_OK;
@@ -365,8 +369,8 @@ static bool same_text(const struct text_item *a, const struct text_item *b)
 static void look_twice(struct visit *visit)
 {
     const struct book *again = compose_book(
-        visit->all->arena, visit->all->typeset, visit->sample->design,
-        visit->plan, visit->book->width < 600.0);
+        visit->all->arena, visit->all->typeset, visit->all->phrases,
+        visit->sample->design, visit->plan, visit->book->width < 600.0);
     assert_int_equal(again->pages.count, visit->book->pages.count);
     assert_int_equal(again->outline.count, visit->book->outline.count);
     for (size_t p = 0; p < again->pages.count; p++) {
@@ -389,6 +393,11 @@ static void test_two_composes_agree(void **state)
     visit_booklets(state, look_twice);
 }
 
+static int german_setup(void **state)
+{
+    return booklets_in(state, "de");
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -403,5 +412,7 @@ int main(void)
         cmocka_unit_test(test_each_cut_piece_is_told),
         cmocka_unit_test(test_two_composes_agree),
     };
-    return cmocka_run_group_tests(tests, booklets_setup, booklets_teardown);
+    /* Longer words need more room, so every language is looked at. */
+    return cmocka_run_group_tests(tests, booklets_setup, booklets_teardown) +
+           cmocka_run_group_tests(tests, german_setup, booklets_teardown);
 }

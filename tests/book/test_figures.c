@@ -138,6 +138,7 @@ static void test_metric_parts_lie_apart(void **state)
     struct booklets *own = ARENA_NEW(all->arena, struct booklets);
     own->arena = all->arena;
     own->typeset = all->typeset;
+    own->phrases = all->phrases;
     const struct sample sample = sample_text(all->arena, metric);
     add_visits(own, &sample);
     void *owner = own;

@@ -19,6 +19,7 @@ static struct bench *bench(struct arena *arena)
     b->book.width = 612.0;
     b->book.height = 792.0;
     b->flow = flow_for(arena, NULL, &b->book);
+    b->flow.phrases = phrases_load(arena, "en");
     return b;
 }
 

@@ -6,7 +6,7 @@ static struct figures figures_of(const struct visit *visit)
 {
     const bool a4 = visit->book->width < 600.0;
     return compose_figures(visit->all->arena, visit->all->typeset,
-                           visit->sample->design, visit->plan, a4);
+                           phrases_load(visit->all->arena, "en"), visit->sample->design, visit->plan, a4);
 }
 
 static bool is_drawn(const struct item *item)

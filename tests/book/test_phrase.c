@@ -15,6 +15,59 @@ static void test_gaps_are_filled(void **state)
     assert_string_equal(phrases_language(english), "en");
 }
 
+/* One alone takes the first form; none, several and fractions the second. */
+static void test_forms_go_with_their_number(void **state)
+{
+    static const struct {
+        const char *count, *english, *german;
+    } cases[] = {
+        {"0", "0 fat quarters", "0 Fat Quarters"},
+        {"1", "1 fat quarter", "1 Fat Quarter"},
+        {"2", "2 fat quarters", "2 Fat Quarters"},
+        {"11", "11 fat quarters", "11 Fat Quarters"},
+        {"½", "½ fat quarters", "½ Fat Quarters"},
+        {"1½", "1½ fat quarters", "1½ Fat Quarters"},
+    };
+    struct arena *arena = *state;
+    const struct phrases *english = phrases_load(arena, "en");
+    const struct phrases *german = phrases_load(arena, "de");
+    for (size_t i = 0; i < UNIT_COUNT(cases); i++) {
+        const char *count = cases[i].count;
+        assert_string_equal(
+            arena_printf(arena, "%s %s", count,
+                         say(arena, english, "sheet.fat-quarter", "count",
+                             count, NULL)),
+            cases[i].english);
+        assert_string_equal(
+            arena_printf(arena, "%s %s", count,
+                         say(arena, german, "sheet.fat-quarter", "count",
+                             count, NULL)),
+            cases[i].german);
+    }
+}
+
+/* A form may be empty, and stand beside its number or far from it. */
+static void test_forms_stand_where_they_are_written(void **state)
+{
+    struct arena *arena = *state;
+    const struct phrases *english = phrases_load(arena, "en");
+    const struct phrases *german = phrases_load(arena, "de");
+    assert_string_equal(say(arena, english, "cutting.strips", "count", "1",
+                            "height", "2½ in", "cuts", "9 × A2", NULL),
+                        "Cut 1 strip, 2½ in high. Subcut 9 × A2.");
+    assert_string_equal(say(arena, english, "cutting.strips", "count", "3",
+                            "height", "2½ in", "cuts", "9 × A2", NULL),
+                        "Cut 3 strips, 2½ in high. Subcut each: 9 × A2.");
+    assert_string_equal(say(arena, german, "cutting.strips", "count", "1",
+                            "height", "2½ in", "cuts", "9 × A2", NULL),
+                        "1 Streifen zuschneiden, 2½ in hoch. Daraus "
+                        "schneiden: 9 × A2.");
+    assert_string_equal(say(arena, german, "cutting.strips", "count", "3",
+                            "height", "2½ in", "cuts", "9 × A2", NULL),
+                        "3 Streifen zuschneiden, 2½ in hoch. Aus jedem "
+                        "schneiden: 9 × A2.");
+}
+
 /* The names in the gaps of a sentence, sorted into one text. */
 static const char *names_in(struct arena *arena, const char *text)
 {
@@ -65,6 +118,8 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_gaps_are_filled),
+        cmocka_unit_test(test_forms_go_with_their_number),
+        cmocka_unit_test(test_forms_stand_where_they_are_written),
         cmocka_unit_test(test_languages_say_the_same),
     };
     return cmocka_run_group_tests(tests, unit_arena, unit_arena_end);

@@ -17,7 +17,7 @@ static void visit_actions(struct breaches *breaches, struct arena *arena,
         const struct sewn_quilt *quilt = &sample->sewn->quilts.items[q];
         for (int glyphs = 0; glyphs < 2; glyphs++) {
             const struct wording w = {arena, sample->design, quilt,
-                                      glyphs == 1, NULL};
+                                      glyphs == 1, phrases_load(arena, "en")};
             breaches->where = arena_printf(arena, "%s, %s", sample->name,
                                            quilt->definition->id);
             breaches->told = 0;
@@ -311,7 +311,8 @@ static void test_a_cloth_that_no_seam_touches(void **state)
     if (diag_count(run, DIAG_ERROR) + diag_count(run, DIAG_WARNING) > 0)
         return;
     const struct sewn_quilt *quilt = &sewn->quilts.items[0];
-    const struct wording w = {arena, design, quilt, true, NULL};
+    const struct wording w = {arena, design, quilt, true,
+                              phrases_load(arena, "en")};
     for (size_t i = 0; i < quilt->heaps.count; i++)
         for (size_t k = 0; k < quilt->heaps.items[i].actions.count; k++) {
             const struct heap *heap = &quilt->heaps.items[i];
@@ -352,7 +353,8 @@ static void test_titles_name_their_parts(void **state)
     struct breaches breaches = {"shore", 0, 0};
     const struct sample sample = sample_text(arena, shore);
     const struct sewn_quilt *quilt = &sample.sewn->quilts.items[0];
-    const struct wording w = {arena, sample.design, quilt, true, NULL};
+    const struct wording w = {arena, sample.design, quilt, true,
+                              phrases_load(arena, "en")};
     for (size_t i = 0; i < quilt->heaps.count; i++) {
         const struct heap *heap = &quilt->heaps.items[i];
         if (heap->work != WORK_CORNERS || heap->named != NULL)
@@ -376,7 +378,8 @@ static void test_short_names_tell_parts_apart(void **state)
         breaches.where = sample.name;
         for (size_t q = 0; q < sample.sewn->quilts.count; q++) {
             const struct sewn_quilt *quilt = &sample.sewn->quilts.items[q];
-            const struct wording w = {arena, sample.design, quilt, true, NULL};
+            const struct wording w = {arena, sample.design, quilt, true,
+                                      phrases_load(arena, "en")};
             for (size_t i = 0; i < quilt->heaps.count; i++)
                 for (size_t k = i + 1; k < quilt->heaps.count; k++)
                     if (strcmp(word_part(&w, i), word_part(&w, k)) == 0 ||
@@ -395,7 +398,8 @@ static void test_parts_add_up(void **state)
     for (size_t s = 0; s < SAMPLE_COUNT; s++) {
         const struct sample sample = sample_file(arena, SAMPLES[s]);
         const struct sewn_quilt *quilt = &sample.sewn->quilts.items[0];
-        const struct wording w = {arena, sample.design, quilt, false, NULL};
+        const struct wording w = {arena, sample.design, quilt, false,
+                                  phrases_load(arena, "en")};
         for (size_t i = 0; i < quilt->heaps.count; i++) {
             const struct heap *heap = &quilt->heaps.items[i];
             size_t sum = 0;

@@ -74,7 +74,7 @@ entries() {
 help_says_all() {
     status 0 --help && empty err &&
         for word in check build list --output --quilt --colorway --paper \
-            --json --diagnostics --color --help --version "0 clean" \
+            --language --json --diagnostics --color --help --version "0 clean" \
             "1 mistakes" "2 wrong usage" "3 out of" "4 input or output" \
             "5 internal"; do
             holds out "$word" || return 1
@@ -106,6 +106,7 @@ result "option without its value" wrong_usage build "$sample" -o
 result "two files to build" wrong_usage build "$sample" "$sample"
 result "two files to list" wrong_usage list "$sample" "$sample"
 result "unknown paper" wrong_usage build --paper a5 "$sample"
+result "unknown language" wrong_usage build --language fr "$sample"
 result "unknown form of diagnostics" wrong_usage check --diagnostics xml "$sample"
 result "unknown color" wrong_usage check --color=blue "$sample"
 result "options behind --" eval 'status 4 check -- --help && holds err -- --help'
@@ -330,6 +331,25 @@ for path in "$root"/samples/*.xml; do
     status 0 build "$path" -o "letter-$name"
     status 0 build --paper a4 "$path" -o "a4-$name"
 done
+
+# Booklets take the language, what programs read does not; the option wins over
+# the pattern.
+german_booklet() {
+    sed 's/<pattern /<pattern language="de" /' "$sample" >german.xml
+    status 0 build german.xml -o german &&
+        status 0 build --language de "$sample" -o chosen &&
+        status 0 build --language en german.xml -o back &&
+        status 0 build "$sample" -o english || return 1
+    pdftotext german/*.pdf - | grep -q 'Zuschnitt' &&
+        ! cmp -s german/*.pdf english/*.pdf &&
+        cmp german/*.pdf chosen/*.pdf && cmp back/*.pdf english/*.pdf &&
+        grep -aq '/Lang *(de' german/*.pdf &&
+        grep -aq '/Lang *(en' english/*.pdf || return 1
+    for data in materials.csv cutting.csv pattern.json; do
+        cmp "chosen/$data" "english/$data" || return 1
+    done
+}
+result "a German booklet, and English data" german_booklet
 
 page_sizes() {
     for pdf in letter-*/*.pdf; do

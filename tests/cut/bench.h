@@ -65,7 +65,6 @@ static inline void bench_add(struct bench *bench, int64_t width, int64_t height,
 {
     struct cut_item *item = LIST_ADD(bench->arena, &bench->cloth.items);
     item->label = "A1";
-    item->purpose = "test";
     item->width = rational_make(width, 8);
     item->height = rational_make(height, 8);
     item->count = count;

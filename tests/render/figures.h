@@ -60,7 +60,7 @@ static inline void visit_figures(void **state, figure_visitor *look)
     for (size_t s = 0; s <= SAMPLE_COUNT; s++) {
         const struct sample sample = any_sample(fixture->arena, s);
         const struct figures figures =
-            compose_figures(fixture->arena, fixture->typeset, sample.design,
+            compose_figures(fixture->arena, fixture->typeset, phrases_load(fixture->arena, "en"), sample.design,
                             &sample.plans->items.items[0], s % 2 == 1);
         assert_true(figures.items.count > 3);
         for (size_t i = 0; i < figures.items.count; i++)

@@ -186,7 +186,7 @@ static void test_booklet_prints(void **state)
     const struct fixture *fixture = *state;
     const struct sample sample = any_sample(fixture->arena, 0);
     const struct book *book =
-        compose_book(fixture->arena, fixture->typeset, sample.design,
+        compose_book(fixture->arena, fixture->typeset, phrases_load(fixture->arena, "en"), sample.design,
                      &sample.plans->items.items[0], false);
     save(fixture, "book.pdf", render(fixture, book));
     save(fixture, "sheets.pdf", render(fixture, folded(fixture, book)));

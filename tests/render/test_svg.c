@@ -232,7 +232,7 @@ static void test_ids_never_meet(void **state)
     const struct fixture *fixture = *state;
     const struct sample sample = any_sample(fixture->arena, 0);
     const struct figures figures =
-        compose_figures(fixture->arena, fixture->typeset, sample.design,
+        compose_figures(fixture->arena, fixture->typeset, phrases_load(fixture->arena, "en"), sample.design,
                         &sample.plans->items.items[0], false);
     LIST(const char *) all = {0};
     size_t used = 0;

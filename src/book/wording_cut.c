@@ -1,0 +1,92 @@
+/* Facts of the cutting plan as words: what a cut is for, in what cloth is sold.
+ * Shared by pages, tables and data; programs read English, pages the pattern's
+ * language. Read next: phrase.c. */
+#include "wording.h"
+
+/* The units and blocks that take a piece. The quilt takes it as its center. */
+static const char *takers_text(const struct wording *w,
+                               const struct cut_item *item)
+{
+    const char *center = say(w->arena, w->phrases, "purpose.center", NULL);
+    const char *text = NULL;
+    for (size_t i = 0; i < item->takers.count; i++) {
+        const struct definition *taker = item->takers.items[i];
+        const char *name = taker->kind == DEFINE_QUILT ? center : taker->name;
+        text = text == NULL ? name
+                            : say(w->arena, w->phrases, "list.comma", "first",
+                                  text, "next", name, NULL);
+    }
+    return text == NULL ? center : text;
+}
+
+/* A piece that no ruler cuts is trimmed behind it. */
+static const char *piece_text(const struct wording *w,
+                              const struct cut_item *item)
+{
+    const char *takers = takers_text(w, item);
+    return item->trimmed
+               ? say(w->arena, w->phrases, "purpose.trimmed", "purpose", takers,
+                     "width", word_length(w, item->trim_width), "height",
+                     word_length(w, item->trim_height), NULL)
+               : takers;
+}
+
+static const char *border_text(const struct wording *w,
+                               const struct cut_item *item)
+{
+    static const char *const keys[] = {
+        [BORDER_ALL] = "purpose.border",
+        [BORDER_SIDES] = "purpose.border-sides",
+        [BORDER_ENDS] = "purpose.border-ends"};
+    return say(w->arena, w->phrases, keys[item->part], "number",
+               say_count(w->arena, item->border), NULL);
+}
+
+/* Borders are counted from the inside, as the finishing tells them. */
+const char *word_purpose(const struct wording *w, const struct cut_item *item)
+{
+    switch (item->use) {
+    case CUT_PIECE:
+        break;
+    case CUT_BORDER:
+        return border_text(w, item);
+    case CUT_BINDING:
+        return say(w->arena, w->phrases, "purpose.binding", NULL);
+    }
+    return piece_text(w, item);
+}
+
+/* requires: no yardage, which has no sheets. */
+const char *word_sheets(const struct wording *w, enum sold_as sold,
+                        size_t count)
+{
+    static const char *const keys[] = {
+        [SOLD_YARDAGE] = NULL,
+        [SOLD_FAT_QUARTER] = "sheet.fat-quarter",
+        [SOLD_FAT_EIGHTH] = "sheet.fat-eighth",
+        [SOLD_TEN_INCH] = "sheet.ten-inch",
+        [SOLD_FIVE_INCH] = "sheet.five-inch",
+        [SOLD_STRIP] = "sheet.strip"};
+    return say(w->arena, w->phrases, keys[sold], "count",
+               say_count(w->arena, count), NULL);
+}
+
+/* Yards and metres, as a shop cuts. */
+const char *word_yardage(const struct wording *w, struct rational length)
+{
+    const bool metric = w->design->pattern->units == UNIT_CM;
+    const struct rational amount =
+        rational_div(length, rational_whole(metric ? 100 : 36));
+    return arena_printf(w->arena, "%s %s",
+                        word_length_in(w, amount, metric ? UNIT_M : UNIT_YD),
+                        metric ? "m" : "yd");
+}
+
+/* In what this cloth is sold in. */
+const char *word_amount(const struct wording *w, const struct fabric_plan *plan)
+{
+    if (plan->bolt->sold == SOLD_YARDAGE)
+        return word_yardage(w, plan->bought);
+    return arena_printf(w->arena, "%zu %s", plan->bought_sheets,
+                        word_sheets(w, plan->bolt->sold, plan->bought_sheets));
+}
