@@ -152,6 +152,10 @@ struct cutplans {
  *   others. */
 struct cutplans *plan_cutting(struct run *run, const struct sewn *sewn);
 
+/* Looks for measurements in the designer's words that are no size of the
+ * pattern. requires: plans without errors. reports: each at its place. */
+void check_numbers(struct run *run, const struct cutplans *plans);
+
 /* ---- where everything lies ---- */
 
 /* A piece on its cloth, x along the strip or the sheet's width, y across. */

@@ -178,6 +178,29 @@ struct definition {
     int backing_fabric, binding_fabric;
 };
 
+/* ---- the designer's own words ---- */
+
+enum reference_kind { REFER_COUNT, REFER_SIZE, REFER_CLOTH };
+/* In the order of the choices of as=. */
+enum size_as { AS_FINISHED, AS_UNFINISHED, AS_CUT };
+
+/* A fact that stands in the text: `qty`, `size` or `cloth`. */
+struct reference {
+    enum reference_kind kind;
+    const struct element *element;
+    const struct definition *make; /* a unit, block or quilt; or NULL */
+    const struct piece *piece;     /* a piece with an id, or NULL */
+    int fabric;                    /* of REFER_CLOTH */
+    enum size_as as;
+};
+
+/* A `say` or the `summary`. The text before reference i is run i of the
+ * element; one more run ends it. */
+struct words {
+    const struct element *element;
+    LIST(struct reference) references;
+};
+
 struct assembly_step {
     const struct element *element;
     const struct definition *make; /* a unit or a block; NULL not bound */
@@ -185,6 +208,7 @@ struct assembly_step {
     bool mirror;
     long count; /* 0 where not stated */
     struct press press;
+    LIST(const struct words *) says;
 };
 
 struct assembly {
@@ -196,12 +220,14 @@ struct assembly {
 struct design {
     const struct pattern *pattern;
     const char *id, *title;
-    const char *designer, *publisher, *revision, *date, *summary, *skill;
+    const char *designer, *publisher, *revision, *date, *skill;
+    const struct words *summary; /* NULL for none */
     LIST(struct fabric) fabrics;
     LIST(struct colorway) colorways;
     LIST(struct definition *) definitions; /* in the order of the source */
     LIST(struct piece *) pieces;
     LIST(struct assembly) assemblies;
+    LIST(const struct words *) words; /* all of them */
 };
 
 /* Binds all names.

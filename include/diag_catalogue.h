@@ -102,7 +102,10 @@
     X(DIAG_TOO_WIDE, "too-wide", DIAG_ERROR, \
       "a piece that its cloth is too narrow for") \
     X(DIAG_YARDAGE, "yardage", DIAG_ERROR, \
-      "an amount of cloth that was stated and is another")
+      "an amount of cloth that was stated and is another") \
+    /* the designer's words */ \
+    X(DIAG_STALE_NUMBER, "stale-number", DIAG_REMARK, \
+      "a measurement in the text that the pattern has not")
 /* clang-format on */
 
 #endif

@@ -40,7 +40,10 @@
     X(ELEMENT_CORNER, "corner")           \
     X(ELEMENT_DIAGONAL, "diagonal")       \
     X(ELEMENT_HALF_SQUARE, "half-square") \
-    X(ELEMENT_SHAPE, "shape")
+    X(ELEMENT_SHAPE, "shape")             \
+    X(ELEMENT_QTY, "qty")                 \
+    X(ELEMENT_SIZE, "size")               \
+    X(ELEMENT_CLOTH_NAME, "cloth")
 
 #define ELEMENT_ENUM(kind, name) kind,
 enum element_kind { ELEMENT_LIST(ELEMENT_ENUM) ELEMENT_COUNT };
@@ -124,7 +127,8 @@ enum value_type {
     X(ATTR_LEFT, "left", VALUE_ID, "")                                     \
     X(ATTR_RIGHT, "right", VALUE_ID, "")                                   \
     X(ATTR_METHOD, "method", VALUE_CHOICE, "one two")                      \
-    X(ATTR_POINTS, "points", VALUE_POINTS, "")
+    X(ATTR_POINTS, "points", VALUE_POINTS, "")                             \
+    X(ATTR_AS, "as", VALUE_CHOICE, "finished unfinished cut")
 
 #define ATTRIBUTE_ENUM(id, name, type, choices) id,
 enum attribute_id { ATTRIBUTE_LIST(ATTRIBUTE_ENUM) ATTRIBUTE_COUNT };
@@ -146,6 +150,18 @@ struct value {
     LIST(struct rational) list;
 };
 
+struct element;
+
+/* Text inside an element that mixes text and elements, up to the next child.
+ * Blanks are folded; one at an end stays where a child stands beside it. */
+struct text_run {
+    const char *text;
+    size_t length;
+    const uint32_t *places; /* the byte of the source that each byte of `text`
+                               comes from; one more for the end */
+    const struct element *child; /* behind the text; NULL at the end */
+};
+
 struct element {
     enum element_kind kind;
     struct span tag;     /* the start tag, from < to behind > */
@@ -155,6 +171,7 @@ struct element {
     LIST(struct element *) children;
     struct value *values[ATTRIBUTE_COUNT]; /* NULL where not written */
     const char *text; /* character content, blanks folded; "" for none */
+    LIST(struct text_run) runs; /* of `say` and `summary`, else none */
     bool faulty;      /* something about it was reported */
 };
 

@@ -131,7 +131,7 @@ struct heap {
     size_t count;      /* needed for the quilt */
     const struct cloth *cloth;
     LIST(struct action) actions;
-    LIST(const char *) says; /* the designer's words */
+    LIST(const struct words *) says; /* the designer's words */
     /* of a cut */
     int fabric;
     struct rational cut_width, cut_height;
@@ -150,8 +150,22 @@ struct sewn_border {
     struct rational side_length, end_length; /* finished */
 };
 
+struct taken_size {
+    struct rational width, height; /* finished */
+};
+
+/* How often something lies in a quilt, and in which sizes: counted in the
+ * design, apart from the heaps. Where the quilt has none of it, the sizes are
+ * those of the quilts that have. */
+struct taken {
+    size_t count;
+    LIST(struct taken_size) sizes;
+};
+
 struct sewn_quilt {
     const struct definition *definition;
+    const struct taken *pieces_taken;      /* by piece index */
+    const struct taken *definitions_taken; /* by definition index */
     LIST(struct heap) heaps; /* each after all that it is made from */
     size_t top;              /* the heap of the centre */
     unsigned top_turn;
@@ -174,6 +188,11 @@ void check_pictures(struct run *run, const struct sized *sized);
  * requires: a design without errors. ensures: as above. reports: steps that
  *   come out of order, make too few or too many, or are missing. */
 struct sewn *sew_design(struct run *run, const struct sized *sized);
+
+/* What a reference of the designer's words speaks of, as this quilt takes it;
+ * NULL where it is bound to nothing. */
+const struct taken *taken_of(const struct sewn_quilt *quilt,
+                             const struct reference *reference);
 
 /* The letter of a fabric in tables and figures: "A", "B", ... */
 const char *fabric_letter(struct arena *arena, int fabric);

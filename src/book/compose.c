@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "section.h"
+#include "words.h"
 
 /* Revision and date tell two printings apart; either may be missing. */
 static const char *foot_text(const struct booklet *booklet)
@@ -33,7 +34,6 @@ static struct book *empty_book(struct arena *arena,
         arena_printf(arena, "%s, %s, %s", design->title,
                      plan->quilt->definition->name, plan->colorway->name);
     book->author = design->designer;
-    book->subject = design->summary;
     book->language = phrases_language(phrases);
     book->date = design->date[0] == '\0' ? NULL : design->date;
     return book;
@@ -58,6 +58,8 @@ static struct booklet *compose_boxes(struct arena *arena,
                          .design = design,
                          .quilt = plan->quilt,
                          .plan = plan};
+    book->subject = word_words(&booklet->wording, plan->colorway,
+                               design->summary, NULL);
     booklet->flow.running_left = arena_printf(arena, "%s: %s", design->title,
                                               plan->quilt->definition->name);
     booklet->flow.running_right = plan->colorway->name;
@@ -98,6 +100,7 @@ static struct book *figure_book(const struct booklet *booklet,
     struct box *page_box = box_new(canvas, 0.0, 0.0);
     box_put(canvas, page_box, box, FIGURE_MARGIN, FIGURE_MARGIN);
     book->title = named->title;
+    book->subject = booklet->flow.book->subject;
     book->width = box->width + 2.0 * FIGURE_MARGIN;
     book->height = box->height + 2.0 * FIGURE_MARGIN;
     struct page *page = ARENA_NEW(canvas->arena, struct page);

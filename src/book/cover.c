@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "section.h"
+#include "words.h"
 
 /* Empty text takes no room. */
 static void add_line(struct booklet *booklet, const char *text,
@@ -110,7 +111,10 @@ void section_cover(struct booklet *booklet)
                  quilt->definition->name, "size",
                  word_size_unit(w, quilt->width, quilt->height), NULL),
              size, 2.0);
-    add_line(booklet, booklet->design->summary, style_body(), 6.0);
+    add_line(booklet,
+             word_words(w, booklet->plan->colorway, booklet->design->summary,
+                        NULL),
+             style_body(), 6.0);
     const char *colorway =
         say(w->arena, w->phrases, "cover.colorway", "colorway",
             booklet->plan->colorway->name, NULL);

@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "section.h"
+#include "words.h"
 
 /* Points: the column of words, and gaps beside and inside figures. */
 enum { STEP_TEXT = 212, STEP_GAP = 16, FIGURE_GAP = 20, PART_GAP = 8 };
@@ -219,12 +220,16 @@ static void add_says(struct booklet *booklet, const struct heap *heap)
 {
     struct text_style style = style_body();
     style.face = FACE_ITALIC;
-    for (size_t i = 0; i < heap->says.count; i++)
-        if (heap->says.items[i][0] != '\0')
+    for (size_t i = 0; i < heap->says.count; i++) {
+        const char *text =
+            word_words(&booklet->wording, booklet->plan->colorway,
+                       heap->says.items[i], heap);
+        if (text[0] != '\0')
             flow_add(&booklet->flow,
-                     box_text(&booklet->flow.canvas, heap->says.items[i], style,
+                     box_text(&booklet->flow.canvas, text, style,
                               booklet->flow.canvas.width),
                      4.0);
+    }
 }
 
 /* Number, name, and how many to make; below, what one of them takes. */

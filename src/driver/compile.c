@@ -71,6 +71,7 @@ struct compiled compile_source(struct arena *arena, const struct source *source)
     const struct cutplans *plans = plan_cutting(c.run, sewn);
     if (errors(&c))
         return c;
+    check_numbers(c.run, plans);
     /* Only now, so that no command can use a half-planned pattern. */
     c.sewn = sewn;
     c.plans = plans;

@@ -18,6 +18,10 @@ _Static_assert(ELEMENT_COUNT <= 32, "element sets are 32 bits");
     (E(ELEMENT_PATCH) | E(ELEMENT_ROW) | E(ELEMENT_COLUMN) | E(ELEMENT_GRID) | \
      E(ELEMENT_USE) | E(ELEMENT_DIAGONAL) | E(ELEMENT_HALF_SQUARE))
 
+/* What stands for a fact in the designer's own words. */
+#define REFERENCES \
+    (E(ELEMENT_QTY) | E(ELEMENT_SIZE) | E(ELEMENT_CLOTH_NAME))
+
 /* Every piece may have these. */
 #define PIECE_COMMON                                                  \
     (A(ATTR_ID) | A(ATTR_WIDTH) | A(ATTR_HEIGHT) | A(ATTR_FINISHED) | \
@@ -41,7 +45,7 @@ static const struct grammar_row rows[ELEMENT_COUNT] = {
                                    A(ATTR_REVISION) | A(ATTR_DATE) |
                                    A(ATTR_SKILL),
                        .children = E(ELEMENT_SUMMARY)},
-    [ELEMENT_SUMMARY] = {.content = CONTENT_TEXT},
+    [ELEMENT_SUMMARY] = {.children = REFERENCES, .content = CONTENT_TEXT},
     [ELEMENT_FABRICS] = {.children = E(ELEMENT_FABRIC),
                          .needs = E(ELEMENT_FABRIC)},
     [ELEMENT_FABRIC] = {.required = A(ATTR_ID),
@@ -89,7 +93,10 @@ static const struct grammar_row rows[ELEMENT_COUNT] = {
                       .optional = A(ATTR_COUNT) | A(ATTR_PRESS) |
                                   A(ATTR_TOWARD) | A(ATTR_MIRROR),
                       .children = E(ELEMENT_SAY)},
-    [ELEMENT_SAY] = {.content = CONTENT_TEXT},
+    [ELEMENT_SAY] = {.children = REFERENCES, .content = CONTENT_TEXT},
+    [ELEMENT_QTY] = {.required = A(ATTR_OF)},
+    [ELEMENT_SIZE] = {.required = A(ATTR_OF), .optional = A(ATTR_AS)},
+    [ELEMENT_CLOTH_NAME] = {.required = A(ATTR_OF)},
     [ELEMENT_PATCH] = {.required = A(ATTR_FABRIC),
                        .optional = PIECE_COMMON | A(ATTR_CUT) | A(ATTR_COUNT),
                        .children = E(ELEMENT_CORNER)},
@@ -161,7 +168,7 @@ const struct attribute_row *attribute_row(enum attribute_id id)
     return &attribute_rows[id];
 }
 
-/* A linear search: 28 names, and a source has far fewer bytes of names than of
+/* A linear search: 31 names, and a source has far fewer bytes of names than of
  * anything else. */
 enum element_kind element_named(const char *name)
 {
@@ -169,6 +176,21 @@ enum element_kind element_named(const char *name)
     while (kind < ELEMENT_COUNT && strcmp(element_names[kind], name) != 0)
         kind++;
     return (enum element_kind)kind;
+}
+
+/* `cloth` is two things: what plays a fabric in a colorway, and its name in the
+ * designer's words. The place tells which. */
+enum element_kind element_in(const struct element *parent, const char *name)
+{
+    const enum element_kind kind = element_named(name);
+    return kind == ELEMENT_CLOTH && parent != NULL && mixes_text(parent->kind)
+               ? ELEMENT_CLOTH_NAME
+               : kind;
+}
+
+bool mixes_text(enum element_kind kind)
+{
+    return (rows[kind].children & REFERENCES) != 0;
 }
 
 /* ensures: ATTRIBUTE_COUNT for a name that is none; the caller reports it, as

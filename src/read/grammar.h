@@ -35,4 +35,9 @@ const struct attribute_row *attribute_row(enum attribute_id id);
 enum element_kind element_named(const char *name);
 enum attribute_id attribute_named(const char *name);
 
+/* The element that the name means inside `parent`, or ELEMENT_COUNT. */
+enum element_kind element_in(const struct element *parent, const char *name);
+/* True where text and references stand in any order. */
+bool mixes_text(enum element_kind kind);
+
 #endif

@@ -165,6 +165,8 @@ static void check_element(struct run *run, struct element *element)
     check_attributes(run, element);
     check_children(run, element);
     check_single(run, element);
+    if (mixes_text(element->kind))
+        read_runs(run, element);
     for (size_t i = 0; i < element->children.count; i++)
         check_element(run, element->children.items[i]);
 }

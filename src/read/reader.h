@@ -28,6 +28,11 @@ const char *syntax_help(int code, const char *bytes, size_t at);
 /* Looks at each element of the finished tree for what is missing. */
 void check_structure(struct run *run, struct element *root);
 
+/* Fills `runs` of an element that mixes text and references, from the bytes of
+ * the source, so that each character keeps its place.
+ * requires: a tree that was parsed. */
+void read_runs(struct run *run, struct element *element);
+
 /* Reads the text of one attribute into `value`.
  * reports: a text that cannot be read; the value is then not usable. */
 void read_value(struct run *run, enum attribute_id id, struct value *value,

@@ -331,7 +331,7 @@ static void on_start(void *user, const xmlChar *local, const xmlChar *prefix,
     const struct span tag = start_tag_span(reader);
     const struct span name_span =
         word_at(reader->run->source->bytes, tag.start + 1);
-    enum element_kind kind = element_named(name);
+    enum element_kind kind = element_in(reader->open, name);
     if (reader->root == NULL) {
         reader->uri = uri;
         const bool ours =

@@ -6,40 +6,63 @@
 
 #include <string.h>
 
-/* Which unit, block or piece with an id a step makes. Units, blocks and quilts
- * win over pieces of the same id. reports: a name of neither kind. */
-static void bind_step(struct resolver *resolver,
-                      const struct assembly *assembly,
-                      struct assembly_step *step)
+/* Gathered only for the message, which is mostly not needed. */
+static void report_unnamed(struct resolver *resolver,
+                           const struct element *element, enum attribute_id id,
+                           bool pieces)
 {
-    const struct value *make = value_of(step->element, ATTR_MAKE);
-    if (make == NULL)
-        return;
     const struct design *design = resolver->design;
     const size_t most = design->definitions.count + design->pieces.count;
     const char **names =
         ARENA_ARRAY(resolver->run->arena, const char *, most + 1);
     size_t count = 0;
-    for (size_t i = 0; i < design->definitions.count; i++) {
-        const struct definition *definition = design->definitions.items[i];
-        names[count++] = definition->id;
-        if (strcmp(definition->id, make->text) == 0)
-            step->make = definition;
+    for (size_t i = 0; i < design->definitions.count; i++)
+        names[count++] = design->definitions.items[i]->id;
+    for (size_t i = 0; pieces && i < design->pieces.count; i++) {
+        const struct value *name =
+            value_of(design->pieces.items[i]->element, ATTR_ID);
+        if (name != NULL)
+            names[count++] = name->text;
     }
-    for (size_t i = 0; i < design->pieces.count; i++) {
-        const struct piece *piece = design->pieces.items[i];
-        const struct value *id = value_of(piece->element, ATTR_ID);
-        /* Pieces count only where it is known whose assembly this is: one
-         * cause, one message. */
-        if (id == NULL || assembly->of == NULL)
-            continue;
-        names[count++] = id->text;
-        if (step->make == NULL && strcmp(id->text, make->text) == 0)
-            step->piece = piece;
+    report_unknown_name(resolver, DIAG_UNKNOWN_PIECE, element, id,
+                        "unit, block or piece", names, count);
+}
+
+/* Units, blocks and quilts win over pieces of the same id. */
+struct named bind_named(struct resolver *resolver,
+                        const struct element *element, enum attribute_id id,
+                        bool pieces)
+{
+    struct named named = {NULL, NULL};
+    const struct value *wanted = value_of(element, id);
+    if (wanted == NULL)
+        return named;
+    const struct design *design = resolver->design;
+    for (size_t i = 0; i < design->definitions.count; i++)
+        if (strcmp(design->definitions.items[i]->id, wanted->text) == 0)
+            named.definition = design->definitions.items[i];
+    for (size_t i = 0; pieces && i < design->pieces.count; i++) {
+        const struct value *name =
+            value_of(design->pieces.items[i]->element, ATTR_ID);
+        if (name != NULL && named.definition == NULL &&
+            strcmp(name->text, wanted->text) == 0)
+            named.piece = design->pieces.items[i];
     }
-    if (step->make == NULL && step->piece == NULL)
-        report_unknown_name(resolver, DIAG_UNKNOWN_PIECE, step->element,
-                            ATTR_MAKE, "unit, block or piece", names, count);
+    if (named.definition == NULL && named.piece == NULL)
+        report_unnamed(resolver, element, id, pieces);
+    return named;
+}
+
+/* What a step makes. Pieces count only where it is known whose assembly this
+ * is: one cause, one message. */
+static void bind_step(struct resolver *resolver,
+                      const struct assembly *assembly,
+                      struct assembly_step *step)
+{
+    const struct named named = bind_named(resolver, step->element, ATTR_MAKE,
+                                          assembly->of != NULL);
+    step->make = named.definition;
+    step->piece = named.piece;
 }
 
 /* count 0 stands for "not stated"; values.c refuses a written 0. */
@@ -146,7 +169,7 @@ static void resolve_about(struct design *design)
     const struct element *root = design->pattern->root;
     design->id = text_of(root, ATTR_ID, "pattern");
     design->title = text_of(root, ATTR_TITLE, design->id);
-    design->designer = design->publisher = design->summary = "";
+    design->designer = design->publisher = "";
     design->revision = design->date = design->skill = "";
     for (size_t i = 0; i < root->children.count; i++) {
         const struct element *about = root->children.items[i];
@@ -157,8 +180,6 @@ static void resolve_about(struct design *design)
         design->revision = text_of(about, ATTR_REVISION, "");
         design->date = text_of(about, ATTR_DATE, "");
         design->skill = text_of(about, ATTR_SKILL, "");
-        for (size_t k = 0; k < about->children.count; k++)
-            design->summary = about->children.items[k]->text;
     }
 }
 
@@ -174,5 +195,6 @@ struct design *resolve_pattern(struct run *run, const struct pattern *pattern)
     resolve_colorways(&resolver);
     resolve_definitions(&resolver);
     resolve_assemblies(&resolver);
+    resolve_words(&resolver);
     return design;
 }

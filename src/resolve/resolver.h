@@ -25,6 +25,19 @@ void resolve_fabrics(struct resolver *resolver);
 void resolve_colorways(struct resolver *resolver);
 void resolve_definitions(struct resolver *resolver);
 void resolve_assemblies(struct resolver *resolver);
+/* The designer's words: the summary and what steps say. */
+void resolve_words(struct resolver *resolver);
+
+/* Which unit, block or quilt, or else which piece with an id, an attribute
+ * names. `pieces` is false where pieces cannot be meant. reports: a name of
+ * none of them. */
+struct named {
+    const struct definition *definition;
+    const struct piece *piece;
+};
+struct named bind_named(struct resolver *resolver,
+                        const struct element *element, enum attribute_id id,
+                        bool pieces);
 
 /* Makes the pieces of one definition. */
 const struct piece *resolve_piece(struct resolver *resolver,

@@ -107,10 +107,9 @@ static void take_says(struct sewer *sewer)
             for (size_t h = 0; h < sewer->quilt->heaps.count; h++) {
                 struct heap *heap = heap_at(sewer, h);
                 const bool ours = step_makes_heap(sewer, step, h);
-                for (size_t s = 0; ours && s < step->element->children.count;
-                     s++)
+                for (size_t s = 0; ours && s < step->says.count; s++)
                     *LIST_ADD(sewer->run->arena, &heap->says) =
-                        step->element->children.items[s]->text;
+                        step->says.items[s];
             }
         }
     }
@@ -201,6 +200,7 @@ static void sew_quilt(struct sewer *sewer, struct sewn *sewn,
     sewer->quilt->width = quilt_width(sewer->sized, definition);
     sewer->quilt->height = quilt_height(sewer->sized, definition);
     count_heaps(sewer);
+    count_taken(sewer);
     number_heaps(sewer);
     take_says(sewer);
     const struct cloth *centre =
@@ -229,6 +229,7 @@ struct sewn *sew_design(struct run *run, const struct sized *sized)
     /* Checked on heaps of their own: an assembly may be of what this quilt
      * has not. */
     if (sewn->quilts.count > 0) {
+        check_references(&sewer, &sewn->quilts.items[0]);
         struct sewn_quilt spare = {0};
         sewer.quilt = &spare;
         sewer.memos =

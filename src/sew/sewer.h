@@ -70,6 +70,12 @@ void verify_design(const struct sewer *sewer, const struct heap *heap);
 /* reports: one-way prints that do not lie upright everywhere. */
 void check_prints(struct sewer *sewer);
 
+/* Fills what the quilt at work takes of each piece and definition. */
+void count_taken(struct sewer *sewer);
+/* reports: sizes in the designer's words of what no quilt takes.
+ * requires: all quilts sewn. */
+void check_references(struct sewer *sewer, const struct sewn_quilt *quilt);
+
 /* Takes the steps of the assembly of `definition` in their order. */
 void follow_assembly(struct sewer *sewer, const struct definition *definition,
                      struct rational factor, bool mirror);

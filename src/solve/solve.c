@@ -127,6 +127,20 @@ static void report_negative(struct system *system, const struct piece *piece)
     }
 }
 
+/* A name that is nowhere is told where it stands first, so that a fabric may be
+ * unbound where nothing was reported. */
+static bool fabrics_bound(const struct piece *piece)
+{
+    bool bound = true;
+    for (size_t i = 0; i < piece->corners.count; i++)
+        bound &= piece->corners.items[i].fabric != NO_FABRIC;
+    if (piece->kind == PIECE_PATCH)
+        bound &= piece->fabric != NO_FABRIC;
+    if (piece->kind == PIECE_HALF_SQUARE)
+        bound &= piece->left != NO_FABRIC && piece->right != NO_FABRIC;
+    return bound;
+}
+
 /* A definition is sound where nothing was reported between its tags. Notes and
  * warnings do not make it unsound. Asked for by place and not by piece, because
  * reading and resolving report elements that never became pieces. */
@@ -141,7 +155,7 @@ static bool definition_sound(const struct run *run, const struct sized *sized,
         if (piece->owner != definition)
             continue;
         if (!rational_known(sized->width[i]) ||
-            !rational_known(sized->height[i]) ||
+            !rational_known(sized->height[i]) || !fabrics_bound(piece) ||
             (piece->target == NULL && piece->kind == PIECE_USE))
             return false;
     }

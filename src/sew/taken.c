@@ -1,0 +1,137 @@
+/* What a quilt takes of each piece, unit and block, for the designer's words.
+ * Walked in the design and not read off the heaps: two units that look alike
+ * share a heap, but words speak of one of them. May assume known sizes, and no
+ * more cells than the limit of pieces. */
+#include "sewer.h"
+
+/* Few: a block is sewn at two or three sizes. */
+static void add_size(struct arena *arena, struct taken *taken,
+                     struct rational width, struct rational height)
+{
+    for (size_t i = 0; i < taken->sizes.count; i++)
+        if (rational_equal(taken->sizes.items[i].width, width) &&
+            rational_equal(taken->sizes.items[i].height, height))
+            return;
+    *LIST_ADD(arena, &taken->sizes) = (struct taken_size){width, height};
+}
+
+/* As it lies in its definition, before any use turns it. */
+static void add_piece_size(struct sewer *sewer, struct taken *taken,
+                           const struct piece *piece, struct rational factor)
+{
+    const struct sized *sized = sewer->sized;
+    add_size(sewer->run->arena, taken,
+             rational_mul(sized->width[piece->index], factor),
+             rational_mul(sized->height[piece->index], factor));
+}
+
+/* Once for each place where the piece lies. */
+static void take_piece(struct sewer *sewer, struct taken *pieces,
+                       const struct piece *piece, struct rational factor)
+{
+    struct taken *taken = &pieces[piece->index];
+    taken->count++;
+    add_piece_size(sewer, taken, piece, factor);
+    for (size_t i = 0; i < piece->cells.count; i++)
+        take_piece(sewer, pieces, piece->cells.items[i].piece, factor);
+    if (piece->target != NULL)
+        take_piece(sewer, pieces, piece->target->root,
+                   use_scale(sewer->sized, piece, factor));
+}
+
+/* The sizes at which other quilts take what this one has not. */
+static void take_elsewhere(struct sewer *sewer, struct taken *taken,
+                           const struct piece *piece)
+{
+    const struct definition_scales *scales =
+        &sewer->sized->scales[piece->owner->index];
+    for (size_t i = 0; i < scales->items.count; i++)
+        add_piece_size(sewer, taken, piece, scales->items.items[i].factor);
+}
+
+/* A definition lies where its root does; a quilt is one, with its borders. */
+static struct taken definition_taken(struct sewer *sewer,
+                                     const struct taken *pieces,
+                                     const struct definition *definition)
+{
+    struct taken taken = {0};
+    if (definition->kind != DEFINE_QUILT)
+        return definition->root == NULL ? taken
+                                        : pieces[definition->root->index];
+    taken.count = definition == sewer->quilt->definition ? 1 : 0;
+    add_size(sewer->run->arena, &taken, quilt_width(sewer->sized, definition),
+             quilt_height(sewer->sized, definition));
+    return taken;
+}
+
+/* Once a quilt, whatever the words ask: a walk for each reference would be as
+ * many walks as a text has references. */
+void count_taken(struct sewer *sewer)
+{
+    const struct design *design = sewer->sized->design;
+    struct arena *arena = sewer->run->arena;
+    struct taken *pieces =
+        ARENA_ARRAY(arena, struct taken, design->pieces.count + 1);
+    struct taken *definitions =
+        ARENA_ARRAY(arena, struct taken, design->definitions.count + 1);
+    take_piece(sewer, pieces, sewer->quilt->definition->root,
+               rational_whole(1));
+    for (size_t i = 0; i < design->pieces.count; i++)
+        if (pieces[i].count == 0)
+            take_elsewhere(sewer, &pieces[i], design->pieces.items[i]);
+    for (size_t i = 0; i < design->definitions.count; i++)
+        definitions[i] =
+            definition_taken(sewer, pieces, design->definitions.items[i]);
+    sewer->quilt->pieces_taken = pieces;
+    sewer->quilt->definitions_taken = definitions;
+}
+
+/* The two arrays as one. */
+const struct taken *taken_of(const struct sewn_quilt *quilt,
+                             const struct reference *reference)
+{
+    return reference->make != NULL
+               ? &quilt->definitions_taken[reference->make->index]
+           : reference->piece != NULL
+               ? &quilt->pieces_taken[reference->piece->index]
+               : NULL;
+}
+
+/* A number of 0 is a fact, a size of nothing is none. That the unit or block
+ * is never used is told where it is defined. */
+static void check_sizes(struct sewer *sewer, const struct sewn_quilt *quilt,
+                        const struct words *words)
+{
+    for (size_t i = 0; words != NULL && i < words->references.count; i++) {
+        const struct reference *reference = &words->references.items[i];
+        const struct taken *taken = taken_of(quilt, reference);
+        if (reference->kind != REFER_SIZE || taken == NULL ||
+            taken->sizes.count > 0)
+            continue;
+        struct diagnostic *d =
+            diag_report(sewer->run, DIAG_SIZE_OPEN,
+                        value_span(reference->element, ATTR_OF),
+                        "no quilt takes `%s`, so it has no size to print",
+                        text_of(reference->element, ATTR_OF, "?"));
+        diag_help(sewer->run, d,
+                  "use it in a quilt, or leave the size out of the text");
+    }
+}
+
+/* What is said of the making of something that no quilt takes is not printed,
+ * and may be what it likes. */
+void check_references(struct sewer *sewer, const struct sewn_quilt *quilt)
+{
+    const struct design *design = sewer->sized->design;
+    check_sizes(sewer, quilt, design->summary);
+    for (size_t i = 0; i < design->assemblies.count; i++) {
+        const struct assembly *assembly = &design->assemblies.items[i];
+        if (assembly->of == NULL ||
+            sewer->sized->scales[assembly->of->index].items.count == 0)
+            continue;
+        for (size_t k = 0; k < assembly->steps.count; k++)
+            for (size_t s = 0; s < assembly->steps.items[k].says.count; s++)
+                check_sizes(sewer, quilt,
+                            assembly->steps.items[k].says.items[s]);
+    }
+}
