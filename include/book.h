@@ -80,10 +80,26 @@ struct text_item {
     bool plate; /* a white plate behind the text */
 };
 
+/* What the name of an element leaves open. */
+enum tag_role {
+    ROLE_NONE,
+    ROLE_COLUMN_HEAD, /* of a TH: it heads the cells below */
+    ROLE_NUMBERED,    /* of an L: what its labels are */
+    ROLE_LETTERED,
+    ROLE_BULLETED
+};
+
+/* Beside the types of ISO 32000-1, 14.8.4: "Link" leads to the place of its
+ * attribute "dest='NAME'"; TAG_PLACE with "name='NAME' x=X y=Y" is such a
+ * place and no element. Text and drawings belong to the innermost element;
+ * where that holds others too, or there is none, they are an artifact. */
+#define TAG_PLACE "cairo.dest"
 struct tag_item {
-    const char *name;       /* a PDF structure type, or CAIRO_TAG_LINK "Link" */
+    const char *name;       /* a PDF structure type or TAG_PLACE */
     const char *attributes; /* as cairo_tag_begin takes them; may be "" */
-    const char *alternative; /* what a figure tells, in words, or NULL */
+    /* what a figure tells, in words, or where a link leads, or NULL */
+    const char *alternative;
+    enum tag_role role;
 };
 
 struct item {

@@ -31,6 +31,17 @@ struct text_extent {
 struct text_extent typeset_measure(struct typeset *typeset, const char *text,
                                    struct text_style style, double width);
 
+/* Where a byte of a text stands, from the top left of its box, and the byte
+ * at which its line ends. */
+struct text_place {
+    double x, y; /* y is the top of the line */
+    size_t line_end;
+};
+/* requires: `at` is the first byte of a character of `text`. */
+struct text_place typeset_place(struct typeset *typeset, const char *text,
+                                struct text_style style, double width,
+                                size_t at);
+
 /* How many characters of `text` no bundled font has; they would print as
  * boxes. */
 int typeset_missing_glyphs(struct typeset *typeset, const char *text);

@@ -154,8 +154,8 @@ struct box *box_row(const struct canvas *canvas, struct box *const *parts,
 
 /* Measured here, once: what is drawn later breaks its lines in the same places,
  * as it is set by the same code (typeset.c). */
-/* A number and its unit stay on one line: "\u00bc in", "3 yd". */
-static const char *bind_units(const struct canvas *canvas, const char *text)
+/* Blanks become no-break spaces. */
+const char *box_bind_units(const struct canvas *canvas, const char *text)
 {
     static const char *const units[] = {" in", " cm", " yd", " m"};
     struct buffer out = buffer_in(canvas->arena);
@@ -181,7 +181,7 @@ static const char *bind_units(const struct canvas *canvas, const char *text)
 struct box *box_heading(const struct canvas *canvas, const char *text,
                         struct text_style style, double width, const char *tag)
 {
-    text = bind_units(canvas, text);
+    text = box_bind_units(canvas, text);
     const struct text_extent extent =
         typeset_measure(canvas->typeset, text, style, width);
     struct box *box = box_new(canvas, width, extent.height);
@@ -281,7 +281,7 @@ void box_tag(const struct canvas *canvas, struct box *box, const char *name,
 {
     struct item *item = LIST_ADD(canvas->arena, &box->items);
     item->kind = ITEM_TAG_BEGIN;
-    item->as.tag = (struct tag_item){name, "", alternative};
+    item->as.tag = (struct tag_item){name, "", alternative, ROLE_NONE};
 }
 
 /* A back end pairs it with the tag that was opened last. */

@@ -15,6 +15,11 @@ struct box {
     LIST(struct item) items;
     const char *outline; /* a bookmark to here, or NULL */
     int outline_depth;
+    const char *place; /* the name by which links lead to here, or NULL */
+    /* Boxes of one table or list, in a row: "Table", "L", or NULL. */
+    const char *group;
+    bool group_begins; /* its first, even behind another of its kind */
+    enum tag_role group_role;
 };
 
 struct canvas {
@@ -44,6 +49,8 @@ struct box *box_text(const struct canvas *canvas, const char *text,
 /* The same as a heading of the structure: "H1", "H2". */
 struct box *box_heading(const struct canvas *canvas, const char *text,
                         struct text_style style, double width, const char *tag);
+/* A number and its unit stay on one line: "\u00bc in", "3 yd". */
+const char *box_bind_units(const struct canvas *canvas, const char *text);
 /* The text, or as much of it as fits `width` on one line and dots. */
 const char *box_fitted(const struct canvas *canvas, const char *text,
                        struct text_style style, double width);

@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "section.h"
+#include "structure.h"
 #include "words.h"
 
 /* Empty text takes no room. */
@@ -16,6 +17,20 @@ static void add_line(struct booklet *booklet, const char *text,
                  space);
 }
 
+/* The letter of a cloth is the label of its name. */
+static void put_entry(const struct canvas *canvas, struct box *box,
+                      const struct box *swatch, const struct box *name,
+                      double x, double y)
+{
+    box_tag(canvas, box, "LI", NULL);
+    box_tag(canvas, box, "Lbl", NULL);
+    box_put(canvas, box, swatch, x, y);
+    box_tag_end(canvas, box, "Lbl");
+    box_tag(canvas, box, "LBody", NULL);
+    box_put(canvas, box, name, x + swatch->width + 6.0, y + 4.0);
+    end_list_item(canvas, box);
+}
+
 /* Swatches with the names of the cloths, in lines as wide as the page. */
 static struct box *palette(struct booklet *booklet)
 {
@@ -23,6 +38,8 @@ static struct box *palette(struct booklet *booklet)
     const size_t count = booklet->design->fabrics.count;
     struct box *box = box_new(canvas, canvas->width, 0.0);
     double x = 0.0, y = 0.0;
+    box_tag(canvas, box, "L", NULL);
+    box->items.items[0].as.tag.role = ROLE_LETTERED;
     for (size_t i = 0; i < count; i++) {
         const struct bolt *bolt = &booklet->plan->colorway->bolts[i];
         struct box *name = box_line(
@@ -36,10 +53,10 @@ static struct box *palette(struct booklet *booklet)
             x = 0.0;
             y += 28.0;
         }
-        box_put(canvas, box, swatch, x, y);
-        box_put(canvas, box, name, x + swatch->width + 6.0, y + 4.0);
+        put_entry(canvas, box, swatch, name, x, y);
         x += width;
     }
+    box_tag_end(canvas, box, "L");
     box->height = y + 22.0;
     return box;
 }
@@ -82,11 +99,19 @@ static double heights(const struct flow *flow)
     return height;
 }
 
-/* Wide as the column, the part in its middle. */
-static struct box *centred(const struct canvas *canvas, struct box *part)
+/* Wide as the column, the picture in its middle. */
+static struct box *centred(struct booklet *booklet, const struct box *picture)
 {
-    struct box *box = box_new(canvas, canvas->width, part->height);
-    box_put(canvas, box, part, (canvas->width - part->width) / 2.0, 0.0);
+    const struct canvas *canvas = &booklet->flow.canvas;
+    const struct wording *w = &booklet->wording;
+    const struct sewn_quilt *quilt = booklet->quilt;
+    struct box *box = box_new(canvas, canvas->width, picture->height);
+    put_figure(booklet, box, picture, (canvas->width - picture->width) / 2.0,
+               0.0,
+               say(w->arena, w->phrases, "figure.whole", "quilt",
+                   quilt->definition->name, "colorway",
+                   booklet->plan->colorway->name, "size",
+                   word_size_unit(w, quilt->width, quilt->height), NULL));
     return box;
 }
 
@@ -135,6 +160,6 @@ void section_cover(struct booklet *booklet)
     struct box *picture = figure_cloth(canvas, booklet->plan->colorway,
                                        quilt->cloth, canvas->width, room);
     name_quilt_figure(booklet, picture);
-    flow_add(flow, centred(canvas, picture), 18.0);
+    flow_add(flow, centred(booklet, picture), 18.0);
     flow_add(flow, foot, 18.0);
 }

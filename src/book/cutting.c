@@ -7,6 +7,7 @@
 
 #include "buffer.h"
 #include "cutting.h"
+#include "structure.h"
 
 /* Points: label, cut size, pieces, what for. Together the column. */
 static const double piece_widths[4] = {52.0, 150.0, 70.0, 240.0};
@@ -28,7 +29,10 @@ static void add_item_row(struct booklet *booklet, const struct cut_item *item,
                             arena_printf(w->arena, "%zu", item->count),
                             word_purpose(w, item)};
     const struct table_row row = {cells, piece_widths, 4, false, NULL};
-    struct box *box = table_row(&booklet->flow.canvas, &row);
+    struct link use;
+    struct box *box =
+        table_row_linked(&booklet->flow.canvas, &row,
+                         link_to_use(booklet, item, &use) ? &use : NULL);
     box->keep_with_next = keep;
     flow_add(&booklet->flow, box, 0.0);
 }
@@ -132,12 +136,12 @@ static void add_line(struct booklet *booklet, size_t number, const char *text,
                               fmax(words->height + 3.0, drawing->height));
     struct text_style bold = style_bold();
     bold.align = ALIGN_RIGHT;
-    box_label(canvas, box, NUMBER_WIDTH - 6.0, 3.0,
-              arena_printf(canvas->arena, "%zu", number), bold, 0.0, false);
+    box_in_list(box, ROLE_NUMBERED, false);
+    begin_list_item(canvas, box, NUMBER_WIDTH - 6.0, 3.0,
+                    arena_printf(canvas->arena, "%zu", number), bold);
     box_put(canvas, box, words, NUMBER_WIDTH, 3.0);
-    box_tag(canvas, box, "Figure", text);
-    box_put(canvas, box, drawing, TEXT_WIDTH + STRIP_GAP, 0.0);
-    box_tag_end(canvas, box, "Figure");
+    put_figure(booklet, box, drawing, TEXT_WIDTH + STRIP_GAP, 0.0, text);
+    end_list_item(canvas, box);
     flow_add(&booklet->flow, box, 4.0);
 }
 
@@ -160,7 +164,8 @@ static void add_strips(struct booklet *booklet, const struct fabric_plan *plan,
     if (plan->strips.count == 0)
         return;
     struct box *head = box_new(canvas, canvas->width, 11.0);
-    box_put(canvas, head, draw_strip_head(&view), TEXT_WIDTH + STRIP_GAP, 0.0);
+    put_figure(booklet, head, draw_strip_head(&view), TEXT_WIDTH + STRIP_GAP,
+               0.0, "");
     head->keep_with_next = true;
     flow_add(&booklet->flow, head, 6.0);
     for (size_t i = 0; i < plan->strips.count; i++) {
@@ -293,12 +298,11 @@ static struct box *sheet_box(struct booklet *booklet,
     name_cutting_figure(booklet, plan->fabric,
                         (size_t)(sheet - plan->sheets.items) + 1, words, drawn);
     struct box *figure = box_new(canvas, drawn->width, drawn->height);
-    box_tag(canvas, figure, "Figure", words);
-    box_put(canvas, figure, drawn, 0.0, 0.0);
-    box_tag_end(canvas, figure, "Figure");
+    put_figure(booklet, figure, drawn, 0.0, 0.0, words);
     struct box *parts[3] = {box_text(canvas, title, style_bold(), width),
                             figure,
-                            box_text(canvas, words, style_body(), width)};
+                            box_numbered_lines(canvas, words, style_body(),
+                                               width)};
     return box_stack(canvas, parts, 3, 4.0);
 }
 
@@ -413,8 +417,13 @@ static void add_fabric(struct booklet *booklet, const struct fabric_plan *plan)
         booklet->design->fabrics.items[plan->fabric].name, plan->bolt->name);
     struct box *parts[2] = {
         swatch_box(booklet, plan->fabric, 20.0),
-        box_heading(canvas, name, style_step(), canvas->width - 44.0, "H2")};
-    struct box *heading = box_row(canvas, parts, 2, 8.0);
+        box_heading(canvas, name, style_step(), canvas->width - 44.0, "Span")};
+    const struct box *row = box_row(canvas, parts, 2, 8.0);
+    struct box *heading = box_new(canvas, row->width, row->height);
+    box_tag(canvas, heading, "H2", NULL);
+    box_put(canvas, heading, row, 0.0, 0.0);
+    box_tag_end(canvas, heading, "H2");
+    heading->place = place_cloth(canvas->arena, plan->fabric);
     heading->keep_with_next = true;
     flow_add(&booklet->flow, heading, 20.0);
     add_items(booklet, plan);

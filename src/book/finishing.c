@@ -1,7 +1,7 @@
 /* Borders, backing, layers and binding. What comes after the centre, from the
  * inside out: borders, backing, layers, binding. Each part says nothing where
  * the source does not ask for it. Read next: wording.c. */
-#include "section.h"
+#include "structure.h"
 
 /* Sides before ends, as they were cut. Measuring the middle keeps a stretched
  * edge from growing into the border (common practice). Lengths are told
@@ -39,6 +39,7 @@ static void add_border(struct booklet *booklet,
             ? say(w->arena, w->phrases, "border.title", NULL)
             : say(w->arena, w->phrases, "border.title-number", "number",
                   say_count(w->arena, number), NULL));
+    flow_place(&booklet->flow, place_border(w->arena, number));
     flow_paragraph(
         &booklet->flow,
         say(w->arena, w->phrases, "border.sew", "labels",
@@ -137,6 +138,7 @@ static void add_binding(struct booklet *booklet)
         &booklet->plan->fabrics[binding->fabric].items.items[binding->item];
     flow_heading(&booklet->flow,
                  say(w->arena, w->phrases, "binding.title", NULL));
+    flow_place(&booklet->flow, place_binding());
     flow_paragraph(
         &booklet->flow,
         say(w->arena, w->phrases, "binding.sew", "count",

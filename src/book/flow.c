@@ -1,7 +1,7 @@
 /* May assume boxes whose size is final. Read next: typeset.c. */
 #include "flow.h"
 
-#include <stdio.h>
+#include <string.h>
 
 /* Points. More than the edge that printers cannot reach, with room for a
  * binder's holes. */
@@ -57,10 +57,52 @@ static double chain_height(const struct flow *flow, size_t first)
     return height;
 }
 
+/* Beside what boxes bring: what runs over several of them. */
+static void add_tag(struct flow *flow, struct page *page, enum item_kind kind,
+                    struct tag_item tag)
+{
+    struct item *item = LIST_ADD(flow->canvas.arena, &page->items);
+    item->kind = kind;
+    item->as.tag = tag;
+}
+
+/* A table or list stays open from box to box, and over the ends of pages. */
+static void change_group(struct flow *flow, struct page *page,
+                         const struct box *last, const struct box *next)
+{
+    const char *before = last == NULL ? NULL : last->group;
+    const char *after = next == NULL ? NULL : next->group;
+    if (before != NULL && after != NULL && !next->group_begins &&
+        strcmp(before, after) == 0)
+        return;
+    if (before != NULL)
+        add_tag(flow, page, ITEM_TAG_END, (struct tag_item){.name = before});
+    if (after != NULL)
+        add_tag(flow, page, ITEM_TAG_BEGIN,
+                (struct tag_item){after, "", NULL, next->group_role});
+}
+
+/* Whole points, so that no decimal sign depends on a locale; a little above,
+ * so that a viewer shows what stands there with some air. */
+static void add_place(struct flow *flow, struct page *page,
+                      const struct box *box, double y)
+{
+    enum { AIR = 8 };
+    if (box->place == NULL)
+        return;
+    const char *attributes =
+        arena_printf(flow->canvas.arena, "name='%s' x=%d y=%d", box->place,
+                     (int)flow->margin, (int)y - AIR);
+    add_tag(flow, page, ITEM_TAG_BEGIN,
+            (struct tag_item){TAG_PLACE, attributes, NULL, ROLE_NONE});
+    add_tag(flow, page, ITEM_TAG_END, (struct tag_item){.name = TAG_PLACE});
+}
+
 /* Moves the box to its place; a bookmark gets the page that it landed on. */
 static void put_on_page(struct flow *flow, struct page *page,
                         const struct box *box, double y)
 {
+    add_place(flow, page, box, y);
     struct box whole = {0};
     box_put(&flow->canvas, &whole, box, flow->margin, y);
     for (size_t i = 0; i < whole.items.count; i++)
@@ -95,6 +137,7 @@ static double paginate(struct flow *flow, double tightness)
     flow->book->pages.count = 0;
     flow->book->outline.count = 0;
     const double end = flow->book->height - flow->bottom;
+    const struct box *last = NULL;
     bool chained = false;
     for (size_t i = 0; i < flow->boxes.count; i++) {
         const struct box *box = flow->boxes.items[i];
@@ -113,15 +156,24 @@ static double paginate(struct flow *flow, double tightness)
         if (page == NULL || wants_page || y + space + least > end + 0.01) {
             page = new_page(flow);
             y = flow->top;
+            if (i == 0)
+                add_tag(flow, page, ITEM_TAG_BEGIN,
+                        (struct tag_item){"Document", "", NULL, ROLE_NONE});
         } else {
             y += space;
         }
+        change_group(flow, page, last, box);
+        last = box;
         put_on_page(flow, page, box, y);
         y += box->height;
         chained =
             box->keep_with_next && (chained || need <= flow_page_height(flow));
     }
-    return page == NULL ? 0.0 : y - flow->top;
+    if (page == NULL)
+        return 0.0;
+    change_group(flow, page, last, NULL);
+    add_tag(flow, page, ITEM_TAG_END, (struct tag_item){.name = "Document"});
+    return y - flow->top;
 }
 
 /* A last page with a line or two on it is a page wasted: closer spaces may

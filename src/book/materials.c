@@ -1,7 +1,9 @@
 /* Materials, tools, cautions and how to read the booklet. What a shop needs to
  * know, then what the table needs. Amounts come from the plan; widths of
  * columns are points. Read next: cutting.c. */
+#include "buffer.h"
 #include "section.h"
+#include "structure.h"
 
 /* Points: swatch, letter, fabric, cloth, amount; together the column of a
  * letter page. */
@@ -153,8 +155,10 @@ static void add_list(struct booklet *booklet, const char *title,
         const struct box *text = box_text(
             canvas, say(w->arena, w->phrases, keys[i], "seam", seam, NULL),
             style_body(), canvas->width - 14.0);
-        box_label(canvas, box, 2.0, 0.0, "•", style_body(), 0.0, false);
+        box_in_list(box, ROLE_BULLETED, i == 0);
+        begin_list_item(canvas, box, 2.0, 0.0, "•", style_body());
         box_put(canvas, box, text, 14.0, 0.0);
+        end_list_item(canvas, box);
         box->height = text->height;
         box->keep_with_next = i == 0;
         flow_add(&booklet->flow, box, 2.0);

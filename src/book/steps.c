@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "section.h"
+#include "structure.h"
 #include "words.h"
 
 /* Points: the column of words, and gaps beside and inside figures. */
@@ -79,9 +80,8 @@ static struct box *captioned(struct booklet *booklet, struct box *figure,
     struct box *text = box_text(canvas, caption, style, wide);
     struct box *box =
         box_new(canvas, wide, figure->height + 8.0 + text->height);
-    box_tag(canvas, box, "Figure", caption);
-    box_put(canvas, box, figure, (wide - figure->width) / 2.0, 2.0);
-    box_tag_end(canvas, box, "Figure");
+    put_figure(booklet, box, figure, (wide - figure->width) / 2.0, 2.0,
+               caption);
     box_put(canvas, box, text, 0.0, figure->height + 8.0);
     return box;
 }
@@ -249,16 +249,17 @@ static void add_step_heading(struct booklet *booklet, size_t index)
     rule.stroke_color = grey;
     box_stroke(canvas, box, 0.0, -4.0, canvas->width, -4.0, rule);
     box_put(canvas, box, left, 0.0, 0.0);
-    box_label(canvas, box, canvas->width, 1.0, word_make(w, heap->count), make,
-              0.0, false);
+    box_tagged_label(canvas, box, "P", canvas->width, 1.0,
+                     word_make(w, heap->count), make);
+    box->place = place_step(w->arena, heap->step);
     box->keep_with_next = true;
     flow_add(&booklet->flow, box, 24.0);
-    struct box *parts = box_text(canvas,
-                                 say(w->arena, w->phrases,
-                                     heap->yield == 2 ? "step.for-two"
-                                                      : "step.for-one",
-                                     "parts", word_parts(w, heap), NULL),
-                                 style_small(), canvas->width);
+    struct box *parts =
+        linked_parts(booklet, heap,
+                     say(w->arena, w->phrases,
+                         heap->yield == 2 ? "step.for-two" : "step.for-one",
+                         "parts", word_parts(w, heap), NULL),
+                     style_small());
     parts->keep_with_next = true;
     flow_add(&booklet->flow, parts, 1.0);
 }
@@ -311,8 +312,8 @@ struct legend {
 
 enum { SIGN = 26, LEGEND_LINE = 17, LEGEND_GAP = 16 };
 
-/* Room for a sign and its words, on this line or the next. Also writes the
- * words; the caller draws the sign. */
+/* Room for a sign and its words, on this line or the next. The caller draws the
+ * sign, legend_next writes the words. */
 static void legend_room(struct legend *legend, const char *text)
 {
     const struct canvas *canvas = &legend->booklet->flow.canvas;
@@ -322,13 +323,22 @@ static void legend_room(struct legend *legend, const char *text)
         legend->x = 0.0;
         legend->y += LEGEND_LINE;
     }
-    box_label(canvas, legend->box, legend->x + SIGN + 5.0, legend->y + 1.0,
-              text, style_small(), 0.0, false);
+    box_tag(canvas, legend->box, "LI", NULL);
+    box_tag(canvas, legend->box, "Lbl", NULL);
+    box_tag(canvas, legend->box, "Figure",
+            say(canvas->arena, legend->booklet->wording.phrases, "figure.sign",
+                "meaning", text, NULL));
 }
 
-/* Moves on behind the words. */
+/* Writes the words behind the sign and moves on behind them. */
 static void legend_next(struct legend *legend, const char *text)
 {
+    const struct canvas *canvas = &legend->booklet->flow.canvas;
+    box_tag_end(canvas, legend->box, "Figure");
+    box_tag_end(canvas, legend->box, "Lbl");
+    box_tagged_label(canvas, legend->box, "LBody", legend->x + SIGN + 5.0,
+                     legend->y + 1.0, text, style_small());
+    box_tag_end(canvas, legend->box, "LI");
     const struct text_extent extent = typeset_measure(
         legend->booklet->flow.canvas.typeset, text, style_small(), 0.0);
     legend->x += SIGN + 5.0 + extent.width + LEGEND_GAP;
@@ -385,6 +395,7 @@ static void add_legend(struct booklet *booklet)
     struct legend legend = {booklet, box_new(canvas, canvas->width, 0.0), 0.0,
                             0.0};
     const struct wording *w = &booklet->wording;
+    box_in_list(legend.box, ROLE_NONE, true);
     legend_fill(&legend, false,
                 say(w->arena, w->phrases, "legend.right-side", NULL));
     legend_fill(&legend, true,

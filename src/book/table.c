@@ -1,9 +1,31 @@
 /* Rows are boxes, so a table may run over pages like anything else. Read next:
  * figure.c. */
-#include "section.h"
+#include "structure.h"
+
+struct box *table_row(const struct canvas *canvas, const struct table_row *row)
+{
+    return table_row_linked(canvas, row, NULL);
+}
+
+/* A head over a column of swatches says nothing, so it is no head. */
+static struct box *cell_box(const struct canvas *canvas,
+                            const struct table_row *row, size_t index,
+                            double width, const struct link *link)
+{
+    const bool head = row->head && row->cells[index][0] != '\0';
+    struct box *cell =
+        box_linked(canvas, row->cells[index],
+                   row->head ? style_bold() : style_body(), width - 8.0,
+                   head ? "TH" : "TD", link, link != NULL && index == 0);
+    if (head)
+        cell->items.items[0].as.tag.role = ROLE_COLUMN_HEAD;
+    return cell;
+}
 
 /* Text wraps in its cell; the highest one makes the row. */
-struct box *table_row(const struct canvas *canvas, const struct table_row *row)
+struct box *table_row_linked(const struct canvas *canvas,
+                             const struct table_row *row,
+                             const struct link *link)
 {
     const double pad = 3.0;
     double width = 0.0, height = row->swatch != NULL ? 20.0 : 0.0;
@@ -16,19 +38,21 @@ struct box *table_row(const struct canvas *canvas, const struct table_row *row)
         left -= row->widths[i];
     }
     for (size_t i = 0; i < row->count; i++) {
-        cells[i] =
-            box_text(canvas, row->cells[i],
-                     row->head ? style_bold() : style_body(), widths[i] - 8.0);
+        cells[i] = cell_box(canvas, row, i, widths[i], link);
         if (cells[i]->height > height)
             height = cells[i]->height;
         width += widths[i];
     }
     struct box *box = box_new(canvas, width, height + 2.0 * pad);
+    box->group = "Table";
+    box->group_begins = row->head;
+    box_tag(canvas, box, "TR", NULL);
     double x = 0.0;
     for (size_t i = 0; i < row->count; i++) {
         box_put(canvas, box, cells[i], x, pad);
         x += widths[i];
     }
+    box_tag_end(canvas, box, "TR");
     if (row->swatch != NULL)
         box_rectangle(canvas, box, 0.0, pad, widths[0] - 8.0, height - 1.0,
                       *row->swatch);
@@ -51,7 +75,9 @@ struct box *swatch_box(struct booklet *booklet, int fabric, double side)
     const char *letter = fabric_letter(canvas->arena, fabric);
     const struct text_extent extent =
         typeset_measure(canvas->typeset, letter, style, 0.0);
+    box_tag(canvas, box, "Span", NULL);
     box_label(canvas, box, side * 0.8, (side - extent.height) / 2.0, letter,
               style, 0.0, true);
+    box_tag_end(canvas, box, "Span");
     return box;
 }

@@ -291,6 +291,33 @@ static double line_start(const struct text_item *text, double length)
     return 0;
 }
 
+/* The blank at which a line is broken belongs to that line. */
+struct text_place typeset_place(struct typeset *typeset, const char *text,
+                                struct text_style style, double width,
+                                size_t at)
+{
+    set_text(typeset, text, style, width);
+    const struct text_item item = {.width = width, .style = style};
+    const int lines = pango_layout_get_line_count(typeset->layout);
+    int i = 0;
+    PangoLayoutLine *line = pango_layout_get_line_readonly(typeset->layout, 0);
+    while (i + 1 < lines && (size_t)(line->start_index + line->length) <= at) {
+        PangoLayoutLine *next =
+            pango_layout_get_line_readonly(typeset->layout, i + 1);
+        /* Between two lines stands the line feed that parts them. */
+        if ((size_t)next->start_index > at)
+            break;
+        line = next;
+        i++;
+    }
+    int x = 0;
+    pango_layout_line_index_to_x(line, (int)at, 0, &x);
+    return (struct text_place){
+        line_start(&item, line_width(line)) + pango_units_to_double(x),
+        i * LINE_HEIGHT * style.size,
+        (size_t)(line->start_index + line->length)};
+}
+
 /* Calls for each line with the pen at its start on the baseline. */
 static void
 each_line(struct typeset *typeset, cairo_t *cairo, const struct text_item *text,

@@ -85,6 +85,7 @@ static void set_metadata(cairo_surface_t *surface, struct arena *arena,
         {CAIRO_PDF_METADATA_SUBJECT, book->subject},
         {CAIRO_PDF_METADATA_CREATOR, "seamwright"},
         {CAIRO_PDF_METADATA_CREATE_DATE, creation_date(arena, book->date)},
+        {CAIRO_PDF_METADATA_MOD_DATE, creation_date(arena, book->date)},
     };
     for (size_t i = 0; i < sizeof facts / sizeof facts[0]; i++)
         if (facts[i].value != NULL)
@@ -193,23 +194,59 @@ static const char *check_outline(struct arena *arena, const struct book *book)
     return NULL;
 }
 
-/* Collects the words for the figures in the order in which they are opened,
- * which is the order of their elements in the file. */
-static struct pdf_additions find_additions(struct arena *arena,
-                                           const struct book *book)
+typedef LIST(const struct tag_item *) tag_list;
+
+/* All tags in the order in which they are opened: places, or elements, which is
+ * the order of these in the file. */
+static tag_list find_tags(struct arena *arena, const struct book *book,
+                          bool places)
 {
-    LIST(const char *) alternatives = {0};
+    tag_list found = {0};
     for (size_t i = 0; i < book->pages.count; i++) {
         const struct page *page = book->pages.items[i];
         for (size_t j = 0; j < page->items.count; j++) {
             const struct item *item = &page->items.items[j];
             if (item->kind == ITEM_TAG_BEGIN &&
-                strcmp(item->as.tag.name, "Figure") == 0)
-                *LIST_ADD(arena, &alternatives) = item->as.tag.alternative;
+                (strcmp(item->as.tag.name, TAG_PLACE) == 0) == places)
+                *LIST_ADD(arena, &found) = &item->as.tag;
         }
     }
-    return (struct pdf_additions){book->language, alternatives.items,
-                                  alternatives.count};
+    return found;
+}
+
+/* The length of the first quoted name in a tag's attributes, with its quotes,
+ * which starts at `*name`; 0 for none. */
+static size_t quoted_name(const struct tag_item *tag, const char **name)
+{
+    *name = strchr(tag->attributes, '\'');
+    const char *end = *name == NULL ? NULL : strchr(*name + 1, '\'');
+    return end == NULL ? 0 : (size_t)(end + 1 - *name);
+}
+
+/* The attribute of a place begins with its name, that of a link is the name. */
+static bool same_place(const struct tag_item *link,
+                       const struct tag_item *place)
+{
+    const char *wanted, *name;
+    const size_t length = quoted_name(link, &wanted);
+    return length > 0 && quoted_name(place, &name) == length &&
+           memcmp(wanted, name, length) == 0;
+}
+
+/* Cairo keeps silent about a link to a place that is nowhere. */
+static const char *check_links(struct arena *arena, const struct book *book)
+{
+    const tag_list places = find_tags(arena, book, true);
+    const tag_list elements = find_tags(arena, book, false);
+    for (size_t i = 0; i < elements.count; i++) {
+        bool found = strcmp(elements.items[i]->name, "Link") != 0;
+        for (size_t j = 0; j < places.count && !found; j++)
+            found = same_place(elements.items[i], places.items[j]);
+        if (!found)
+            return arena_printf(arena, "a link to no place: %s",
+                                elements.items[i]->attributes);
+    }
+    return NULL;
 }
 
 /* Draws the book and closes the file, which then lies in the buffer. */
@@ -237,8 +274,15 @@ struct rendered render_pdf(struct arena *arena, struct typeset *typeset,
                            const struct book *book)
 {
     struct buffer pdf = buffer_in(arena);
-    const struct pdf_additions additions = find_additions(arena, book);
+    const tag_list elements = find_tags(arena, book, false);
+    const struct pdf_additions additions = {
+        {book->title, book->author, book->subject, book->language,
+         creation_date(arena, book->date)},
+        elements.items,
+        elements.count};
     const char *problem = check_tags(arena, book);
+    if (problem == NULL)
+        problem = check_links(arena, book);
     if (problem == NULL)
         problem = check_outline(arena, book);
     if (problem == NULL)

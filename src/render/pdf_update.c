@@ -1,31 +1,42 @@
-/* The incremental update. Each object that gains a key is written again at
- * the end of the file, with the key right behind its "<<"; a small table then
- * tells a reader where the new versions are. The old bytes stay as they are.
+/* The objects of a finished PDF, written once more: most as they are, some with
+ * keys that Cairo does not know, right behind their "<<". An update appended
+ * behind the file would do as well (ISO 32000-1, 7.5.6), but the operators of
+ * every page change, and then lay in the file twice.
  * Objects are found by the cross-reference table and never by searching the
  * file, where the words of a page could look like an object. */
 #include "pdf_update.h"
 
 #include <stdbool.h>
-#include <stdint.h>
 #include <stdlib.h>
 #include <string.h>
 
+#include "pdf_content.h"
+
 enum { ENTRY_BYTES = 20, OFFSET_DIGITS = 10 };
 
-/* A new version of an object. */
-struct revision {
-    size_t number;
-    size_t offset;
+/* An object as Cairo wrote it, and what becomes of it. */
+struct object {
+    size_t start, end; /* in the old file; both 0 where there is none */
+    const char *text;  /* the same, up to the first byte of 0 */
+    size_t offset;     /* in the new file */
+    const struct tag_item *element; /* of a structure element, or NULL */
+    const char *contents;           /* of a link's annotation, or NULL */
+    bool page;
+    bool outlines; /* the root of the bookmarks */
+    bool cid_font; /* a TrueType font by numbers of glyphs */
+    bool operators; /* a page's stream */
+    size_t length;  /* of such a stream, new: the object is this number */
 };
 
-/* The PDF as it was written, and what has been added to it. */
 struct pdf_file {
-    struct buffer *pdf;
+    struct buffer *pdf;  /* as it was written */
+    struct buffer *out;  /* as it will be */
     size_t table;        /* where the cross-reference table starts */
     const char *entries; /* its first entry, of object 0 */
     size_t size;         /* number of objects, with object 0 */
     size_t root, info;
-    LIST(struct revision) revisions;
+    struct object *objects; /* by number */
+    const struct pdf_additions *additions;
 };
 
 /* The number behind `key` in `text`, or 0: no object that is asked for here
@@ -70,230 +81,328 @@ static bool read_table(struct pdf_file *file)
            trailer == file->entries + file->size * ENTRY_BYTES;
 }
 
-/* The dictionary of an object, from its "<<" on; NULL where the object is
- * none. */
-static const char *dictionary(const struct pdf_file *file, size_t number)
+/* For qsort and bsearch. */
+static int compare_offsets(const void *a, const void *b)
 {
-    const size_t offset =
-        strtoul(file->entries + number * ENTRY_BYTES, NULL, 10);
-    if (offset == 0 || offset >= file->table)
-        return NULL;
-    /* The object names itself; a table that points elsewhere shows here. */
-    char *rest = NULL;
-    const char *object = file->pdf->bytes + offset;
-    if (strtoul(object, &rest, 10) != number ||
-        strncmp(rest, " 0 obj\n<<", 9) != 0)
-        return NULL;
-    return rest + 7;
+    const size_t one = *(const size_t *)a, other = *(const size_t *)b;
+    return one < other ? -1 : one > other;
 }
 
-/* Cairo begins each structure element with these very words. */
-static bool is_figure(const struct pdf_file *file, size_t number)
+/* An object ends where the next one begins. ensures: false for a table that
+ * points elsewhere: each object names itself. */
+static bool read_objects(struct pdf_file *file)
 {
-    static const char FIGURE[] = "<< /Type /StructElem\n   /S /Figure\n";
-    const char *object = dictionary(file, number);
-    return object != NULL && strncmp(object, FIGURE, sizeof FIGURE - 1) == 0;
-}
-
-/* One character of UTF-8; U+FFFD for bytes that are none. The text has been
- * checked when the source was read, so this only must not run astray. */
-static uint32_t next_character(const char **text)
-{
-    static const unsigned char LEAD[] = {0, 0xC0, 0xE0, 0xF0};
-    static const unsigned char MASK[] = {0x7F, 0x1F, 0x0F, 0x07};
-    const unsigned char first = (unsigned char)*(*text)++;
-    const int more = first < 0x80 ? 0 : first < 0xE0 ? 1 : first < 0xF0 ? 2 : 3;
-    if (first >= 0xF8 || (first >= 0x80 && first < 0xC0))
-        return 0xFFFD;
-    uint32_t character = (uint32_t)(first - LEAD[more]) & MASK[more];
-    for (int i = 0; i < more; i++) {
-        const unsigned char next = (unsigned char)**text;
-        if ((next & 0xC0) != 0x80)
-            return 0xFFFD;
-        character = character << 6 | (next & 0x3F);
-        (*text)++;
-    }
-    return character;
-}
-
-/* ensures: true where ASCII and PDFDocEncoding agree on each character. */
-static bool is_plain(const char *text)
-{
-    for (; *text != '\0'; text++)
-        if (*text < ' ' || *text > '~')
+    struct arena *arena = file->pdf->arena;
+    size_t *starts = ARENA_ARRAY(arena, size_t, file->size);
+    file->objects = ARENA_ARRAY(arena, struct object, file->size + 1);
+    starts[0] = file->table;
+    for (size_t i = 1; i < file->size; i++) {
+        starts[i] = strtoul(file->entries + i * ENTRY_BYTES, NULL, 10);
+        file->objects[i].start = starts[i];
+        if (starts[i] >= file->table)
             return false;
+    }
+    qsort(starts, file->size, sizeof *starts, compare_offsets);
+    for (size_t i = 1; i < file->size; i++) {
+        struct object *object = &file->objects[i];
+        if (object->start == 0)
+            continue;
+        const size_t *at = bsearch(&object->start, starts, file->size,
+                                   sizeof *starts, compare_offsets);
+        object->end = at[1];
+        object->text = arena_printf(arena, "%.*s",
+                                    (int)(object->end - object->start),
+                                    file->pdf->bytes + object->start);
+        if (strtoul(object->text, NULL, 10) != i)
+            return false;
+    }
     return true;
 }
 
-/* UTF-16BE with its byte order mark, in hexadecimal: nothing to escape, and
- * the file stays readable in a text editor. */
-static void add_utf16(struct buffer *out, const char *text)
+/* Behind "7 0 obj\n", or "" for what is no dictionary. */
+static const char *dictionary(const struct object *object)
 {
-    buffer_text(out, "<FEFF");
-    while (*text != '\0') {
-        const uint32_t character = next_character(&text);
-        if (character < 0x10000)
-            buffer_printf(out, "%04X", (unsigned)character);
-        else
-            /* Beyond U+FFFF: a pair of surrogates. */
-            buffer_printf(out, "%04X%04X",
-                          (unsigned)(0xD800 + ((character - 0x10000) >> 10)),
-                          (unsigned)(0xDC00 + (character & 0x3FF)));
+    const char *found =
+        object->text == NULL ? NULL : strstr(object->text, " 0 obj\n<<");
+    return found == NULL ? "" : found + 7;
+}
+
+/* The object of that number, or object 0, which is none. */
+static struct object *object_at(const struct pdf_file *file, size_t number)
+{
+    return &file->objects[number < file->size ? number : 0];
+}
+
+/* Elements are numbered in the order in which their tags were opened. Cairo
+ * drops the tags of a page without a mark; then words would go to the wrong
+ * elements, so each must have the name that was asked for. */
+static bool is_element(const char *text, const struct tag_item *wanted)
+{
+    const char *name = strstr(text, "/S /") + 4;
+    const size_t length = strlen(wanted->name);
+    return strncmp(name, wanted->name, length) == 0 && name[length] == '\n';
+}
+
+/* ensures: NULL, or what is wrong with this object. */
+static const char *classify(struct pdf_file *file, struct object *object,
+                            size_t *elements)
+{
+    static const char ELEMENT[] = "<< /Type /StructElem\n   /S /";
+    static const char PAGE[] = "<< /Type /Page ";
+    static const char OUTLINES[] = "<< /Type /Outlines\n";
+    static const char FONT[] = "<< /Type /Font\n   /Subtype /CIDFontType2\n";
+    const char *text = dictionary(object);
+    object->outlines = strncmp(text, OUTLINES, sizeof OUTLINES - 1) == 0;
+    object->cid_font = strncmp(text, FONT, sizeof FONT - 1) == 0;
+    if (strncmp(text, PAGE, sizeof PAGE - 1) == 0) {
+        object->page = true;
+        object_at(file, number_behind(text, "/Contents "))->operators = true;
     }
-    buffer_char(out, '>');
+    if (strncmp(text, ELEMENT, sizeof ELEMENT - 1) != 0)
+        return NULL;
+    if (*elements == file->additions->count)
+        return "the PDF library made an element of its own";
+    object->element = file->additions->elements[(*elements)++];
+    if (!is_element(text, object->element))
+        return arena_printf(file->pdf->arena,
+                            "the PDF library lost a %s from the structure",
+                            object->element->name);
+    object_at(file, number_behind(text, "/OBJR /Obj "))->contents =
+        object->element->alternative;
+    return NULL;
 }
 
-/* A text string (7.9.2.2): plain ASCII as it is, else UTF-16BE. */
-static void add_text_string(struct buffer *out, const char *text)
+/* The elements that were asked for are those that are there: none lost at the
+ * end, either. */
+static const char *classify_all(struct pdf_file *file)
 {
-    if (!is_plain(text)) {
-        add_utf16(out, text);
-        return;
-    }
-    buffer_char(out, '(');
-    for (; *text != '\0'; text++) {
-        if (*text == '(' || *text == ')' || *text == '\\')
-            buffer_char(out, '\\');
-        buffer_char(out, *text);
-    }
-    buffer_char(out, ')');
-}
-
-/* Begins a new version of the object, up to behind its "<<".
- * ensures: the rest of the old version, for end_revision. */
-static const char *begin_revision(struct pdf_file *file, size_t number)
-{
-    const char *old = dictionary(file, number);
-    struct revision *revision = LIST_ADD(file->pdf->arena, &file->revisions);
-    revision->number = number;
-    revision->offset = file->pdf->length;
-    buffer_printf(file->pdf, "%zu 0 obj\n<<", number);
-    return old + 2;
-}
-
-/* The "endobj" that ends an object. Strings are stepped over, for a book may
- * well have a title with this word in it. */
-static const char *object_end(const char *text)
-{
-    int depth = 0; /* of parentheses; strings may hold balanced ones */
-    for (; depth > 0 || strncmp(text, "endobj", 6) != 0; text++) {
-        if (*text == '\\' && text[1] != '\0')
-            text++;
-        else if (*text == '(')
-            depth++;
-        else if (*text == ')')
-            depth--;
-        else if (*text == '\0')
-            break;
-    }
-    return text;
-}
-
-/* Copies the rest of the old version. */
-static void end_revision(struct pdf_file *file, const char *rest)
-{
-    buffer_add(file->pdf, rest, (size_t)(object_end(rest) - rest));
-    buffer_text(file->pdf, "endobj\n");
-}
-
-/* Elements are numbered in the order in which their tags were opened. */
-static void revise_figures(struct pdf_file *file,
-                           const struct pdf_additions *additions)
-{
-    size_t figure = 0;
+    size_t elements = 0;
     for (size_t i = 1; i < file->size; i++) {
-        if (!is_figure(file, i))
-            continue;
-        const char *alternative = additions->alternatives[figure++];
-        if (alternative == NULL)
-            continue;
-        const char *rest = begin_revision(file, i);
-        buffer_text(file->pdf, " /Alt ");
-        add_text_string(file->pdf, alternative);
-        end_revision(file, rest);
+        const char *problem = classify(file, &file->objects[i], &elements);
+        if (problem != NULL)
+            return problem;
+    }
+    if (elements == file->additions->count)
+        return NULL;
+    return arena_printf(file->pdf->arena,
+                        "the PDF library lost a %s from the structure",
+                        file->additions->elements[elements]->name);
+}
+
+/* ---- what is added ---- */
+
+/* A key with a text string, or nothing for no text. */
+static void add_words(struct pdf_file *file, const char *key, const char *text)
+{
+    if (text == NULL)
+        return;
+    buffer_printf(file->out, " %s ", key);
+    pdf_add_text_string(file->out, text);
+}
+
+/* Alt (14.9.3); scope and numbering are attributes of their owners (14.8.5). */
+static void add_to_element(struct pdf_file *file, const struct tag_item *tag)
+{
+    if (strcmp(tag->name, "Figure") == 0)
+        add_words(file, "/Alt", tag->alternative);
+    switch (tag->role) {
+    case ROLE_NONE:
+        break;
+    case ROLE_COLUMN_HEAD:
+        buffer_text(file->out, " /A << /O /Table /Scope /Column >>");
+        break;
+    case ROLE_NUMBERED:
+        buffer_text(file->out, " /A << /O /List /ListNumbering /Decimal >>");
+        break;
+    case ROLE_LETTERED:
+        buffer_text(file->out, " /A << /O /List /ListNumbering /UpperAlpha >>");
+        break;
+    case ROLE_BULLETED:
+        buffer_text(file->out, " /A << /O /List /ListNumbering /Disc >>");
+        break;
     }
 }
 
-/* A viewer then shows the title, not the name of the file, and a reader aloud
- * knows the language. */
-static void revise_catalog(struct pdf_file *file, const char *language)
+/* A viewer then shows the title, not the name of the file; a reader aloud knows
+ * the language; a printer keeps the scale of templates. The metadata is the one
+ * object more, at the end. */
+static void add_to_catalog(struct pdf_file *file, const char *catalog)
 {
     /* Cairo 1.16 marks a tagged file as that only where its first tag is a
      * whole document's. */
-    const char *root = dictionary(file, file->root);
-    const char *marked = strstr(root, "/MarkInfo");
-    const char *tree = strstr(root, "/StructTreeRoot");
-    const char *end = object_end(root);
-    const char *rest = begin_revision(file, file->root);
-    if (tree != NULL && tree < end && (marked == NULL || marked > end))
-        buffer_text(file->pdf, " /MarkInfo << /Marked true >>");
-    if (language != NULL) {
-        buffer_text(file->pdf, " /Lang ");
-        add_text_string(file->pdf, language);
-    }
-    buffer_text(file->pdf, " /ViewerPreferences << /DisplayDocTitle true >>");
-    end_revision(file, rest);
+    if (strstr(catalog, "/StructTreeRoot") != NULL &&
+        strstr(catalog, "/MarkInfo") == NULL)
+        buffer_text(file->out, " /MarkInfo << /Marked true >>");
+    add_words(file, "/Lang", file->additions->facts.language);
+    buffer_printf(file->out,
+                  " /ViewerPreferences << /DisplayDocTitle true"
+                  " /PrintScaling /None >> /Metadata %zu 0 R",
+                  file->size);
 }
 
-/* A date string begins with "D:" (7.9.4); Cairo 1.16 leaves that out. */
-static void revise_date(struct pdf_file *file)
+/* A date string begins with "D:" (7.9.4); Cairo 1.16 leaves that out. In a
+ * title, the parenthesis would be escaped or written as a number. */
+static void write_information(struct pdf_file *file, const char *text)
 {
-    static const char KEY[] = "/CreationDate (";
-    const char *info = dictionary(file, file->info);
-    const char *date = strstr(info, KEY);
-    /* In a title, the parenthesis would be escaped or written as a number. */
-    if (date == NULL || date > object_end(info) || date[sizeof KEY - 1] == 'D')
-        return;
-    const char *rest = begin_revision(file, file->info);
-    /* The rest begins inside the string, which ends at the first ")". */
-    const char *digits = date + sizeof KEY - 1;
-    const char *after = strchr(digits, ')') + 1;
-    buffer_add(file->pdf, rest, (size_t)(digits - rest));
-    buffer_text(file->pdf, "D:");
-    buffer_add(file->pdf, digits, (size_t)(after - digits));
-    end_revision(file, after);
+    static const char KEY[] = "Date (";
+    for (const char *date; (date = strstr(text, KEY)) != NULL;) {
+        const char *digits = date + sizeof KEY - 1;
+        buffer_add(file->out, text, (size_t)(digits - text));
+        if (*digits != 'D')
+            buffer_text(file->out, "D:");
+        text = digits;
+    }
+    buffer_text(file->out, text);
+}
+
+/* A stream's length is an object of its own, behind it; it gets the new one.
+ * ensures: false for a stream of another form. */
+static bool write_operators(struct pdf_file *file, const struct object *object)
+{
+    static const char START[] = "stream\n";
+    const char *text = dictionary(object);
+    const char *start = strstr(text, START);
+    struct object *length = object_at(file, number_behind(text, "/Length "));
+    if (start == NULL || length->text == NULL || length <= object ||
+        strstr(text, "/Filter /FlateDecode") == NULL)
+        return false;
+    start += sizeof START - 1;
+    const size_t at = object->start + (size_t)(start - object->text);
+    const size_t old = number_behind(length->text, " 0 obj\n");
+    if (at + old > object->end)
+        return false;
+    struct buffer stream = buffer_in(file->pdf->arena);
+    if (!content_revise(&stream, file->pdf->bytes + at, old))
+        return false;
+    buffer_add(file->out, file->pdf->bytes + object->start, at - object->start);
+    buffer_add(file->out, stream.bytes, stream.length);
+    buffer_text(file->out, "\nendstream\nendobj\n");
+    length->length = stream.length;
+    return true;
+}
+
+/* The dictionary with what is new in it. */
+static void write_dictionary(struct pdf_file *file, size_t number)
+{
+    const struct object *object = &file->objects[number];
+    const char *text = dictionary(object);
+    buffer_printf(file->out, "%zu 0 obj\n<<", number);
+    if (number == file->root)
+        add_to_catalog(file, text);
+    if (object->element != NULL)
+        add_to_element(file, object->element);
+    add_words(file, "/Contents", object->contents);
+    /* The tabulator goes from link to link in the order of reading. */
+    if (object->page && strstr(text, "/Annots") != NULL &&
+        strstr(text, "/Tabs") == NULL)
+        buffer_text(file->out, " /Tabs /S");
+    if (object->cid_font && strstr(text, "/CIDToGIDMap") == NULL)
+        buffer_text(file->out, " /CIDToGIDMap /Identity");
+    /* Cairo 1.16 counts open bookmarks below zero at the root, too, which
+     * 12.3.3 forbids. */
+    const char *count = object->outlines ? strstr(text, "/Count -") : NULL;
+    const char *rest = text + 2;
+    if (count != NULL) {
+        buffer_add(file->out, rest, (size_t)(count + 7 - rest));
+        rest = count + 8;
+    }
+    buffer_text(file->out, rest);
+}
+
+/* What gains a key, or a better value. */
+static bool gains(const struct pdf_file *file, size_t number)
+{
+    const struct object *object = &file->objects[number];
+    return number == file->root || object->element != NULL || object->page ||
+           object->contents != NULL || object->outlines || object->cid_font;
+}
+
+/* ensures: false for a page whose operators cannot be read. */
+static bool write_object(struct pdf_file *file, size_t number)
+{
+    struct object *object = &file->objects[number];
+    object->offset = file->out->length;
+    if (object->operators)
+        return write_operators(file, object);
+    if (object->length > 0)
+        buffer_printf(file->out, "%zu 0 obj\n   %zu\nendobj\n", number,
+                      object->length);
+    else if (number == file->info)
+        write_information(file, object->text);
+    else if (gains(file, number))
+        write_dictionary(file, number);
+    else
+        buffer_add(file->out, file->pdf->bytes + object->start,
+                   object->end - object->start);
+    return true;
+}
+
+/* Not deflated, so that programs find it that know no PDF. */
+static void write_metadata(struct pdf_file *file)
+{
+    struct buffer xmp = buffer_in(file->pdf->arena);
+    pdf_add_xmp(&xmp, &file->additions->facts);
+    file->objects[file->size].offset = file->out->length;
+    buffer_printf(file->out,
+                  "%zu 0 obj\n<< /Type /Metadata\n   /Subtype /XML\n"
+                  "   /Length %zu\n>>\nstream\n",
+                  file->size, xmp.length);
+    buffer_add(file->out, xmp.bytes, xmp.length);
+    buffer_text(file->out, "\nendstream\nendobj\n");
 }
 
 /* Each entry is 20 bytes long, its line end of two bytes included; that is
  * why a blank stands before the line feed. */
-static void add_table(struct pdf_file *file)
+static void write_table(struct pdf_file *file)
 {
-    struct buffer *pdf = file->pdf;
-    const size_t start = pdf->length;
-    buffer_text(pdf, "xref\n");
-    for (size_t i = 0; i < file->revisions.count; i++)
-        buffer_printf(pdf, "%zu 1\n%0*zu 00000 n \n",
-                      file->revisions.items[i].number, OFFSET_DIGITS,
-                      file->revisions.items[i].offset);
-    buffer_printf(pdf,
+    const size_t start = file->out->length;
+    buffer_printf(file->out, "xref\n0 %zu\n0000000000 65535 f \n",
+                  file->size + 1);
+    for (size_t i = 1; i <= file->size; i++)
+        if (file->objects[i].offset == 0)
+            buffer_text(file->out, "0000000000 65535 f \n");
+        else
+            buffer_printf(file->out, "%0*zu 00000 n \n", OFFSET_DIGITS,
+                          file->objects[i].offset);
+    buffer_printf(file->out,
                   "trailer\n<< /Size %zu\n   /Root %zu 0 R\n"
-                  "   /Info %zu 0 R\n   /Prev %zu\n>>\n"
-                  "startxref\n%zu\n%%%%EOF\n",
-                  file->size, file->root, file->info, file->table, start);
+                  "   /Info %zu 0 R\n>>\nstartxref\n%zu\n%%%%EOF\n",
+                  file->size + 1, file->root, file->info, start);
 }
 
-/* Cairo drops the tags of a page without a mark. The words would then go to
- * the wrong figures, so the counts are compared first. */
-static size_t count_figures(const struct pdf_file *file)
+/* The header is what stands before the first object. */
+static bool write_file(struct pdf_file *file)
 {
-    size_t figures = 0;
+    size_t first = file->table;
     for (size_t i = 1; i < file->size; i++)
-        figures += is_figure(file, i) ? 1 : 0;
-    return figures;
+        if (file->objects[i].start > 0 && file->objects[i].start < first)
+            first = file->objects[i].start;
+    buffer_add(file->out, file->pdf->bytes, first);
+    for (size_t i = 1; i < file->size; i++)
+        if (file->objects[i].start > 0 && !write_object(file, i))
+            return false;
+    write_metadata(file);
+    write_table(file);
+    return true;
 }
 
 const char *pdf_update(struct buffer *pdf,
                        const struct pdf_additions *additions)
 {
-    struct pdf_file file = {.pdf = pdf};
-    if (!read_table(&file) || dictionary(&file, file.root) == NULL ||
-        dictionary(&file, file.info) == NULL)
-        return "the PDF library wrote a file of an unknown form";
-    if (count_figures(&file) != additions->figures)
-        return "the PDF library lost a figure from the structure";
-    revise_figures(&file, additions);
-    revise_catalog(&file, additions->language);
-    revise_date(&file);
-    add_table(&file);
+    /* A new version of the library, or a page that it drew in another way. */
+    static const char UNKNOWN[] =
+        "the PDF library wrote a file of an unknown form";
+    struct buffer out = buffer_in(pdf->arena);
+    struct pdf_file file = {.pdf = pdf, .out = &out, .additions = additions};
+    if (!read_table(&file) || !read_objects(&file) ||
+        dictionary(&file.objects[file.root])[0] == '\0' ||
+        file.objects[file.info].text == NULL)
+        return UNKNOWN;
+    const char *problem = classify_all(&file);
+    if (problem != NULL)
+        return problem;
+    if (!write_file(&file))
+        return UNKNOWN;
+    *pdf = out;
     return NULL;
 }

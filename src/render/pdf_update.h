@@ -1,20 +1,25 @@
-/* What Cairo cannot say in a PDF, added behind it. */
+/* What Cairo cannot say in a PDF, added to it. */
 #ifndef SEAMWRIGHT_PDF_UPDATE_H
 #define SEAMWRIGHT_PDF_UPDATE_H
 
 #include <stddef.h>
 
+#include "book.h"
 #include "buffer.h"
+#include "pdf_text.h"
 
 struct pdf_additions {
-    const char *language;            /* "en", or NULL */
-    const char *const *alternatives; /* one a figure, NULL where it has none */
-    size_t figures;                  /* Figure elements, in order of opening */
+    struct pdf_facts facts;
+    /* of each structure element, in the order of opening */
+    const struct tag_item *const *elements;
+    size_t count;
 };
 
-/* Appends an incremental update (ISO 32000-1, 7.5.6) to a whole PDF with one
- * classic cross-reference table: the language, the words that stand for each
- * figure, and that a viewer shows the title.
+/* Rewrites a whole PDF with one classic cross-reference table: language,
+ * metadata, how a viewer shows and prints it; the words that stand for each
+ * figure and for each link, the scope of heads of tables, the numbering of
+ * lists; what is painted outside the structure becomes an artifact. All objects
+ * keep their numbers.
  * ensures: NULL, or why it could not be done; the PDF is then unchanged. */
 const char *pdf_update(struct buffer *pdf,
                        const struct pdf_additions *additions);

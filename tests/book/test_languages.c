@@ -2,6 +2,7 @@
  * the language's sign, and the PDF says which language it is. What the source
  * says itself is not translated, so it is taken out before that. */
 #include "pages.h"
+#include "words.h"
 
 /* Words that English sentences can hardly do without and that are no German
  * ones. */
@@ -22,12 +23,23 @@ static void add_piece(struct pieces *pieces, const char *text)
         *LIST_ADD(pieces->arena, &pieces->list) = text;
 }
 
+/* What the designer wrote, with its references filled in German. */
+static void add_words(struct pieces *pieces, const struct visit *visit,
+                      const struct words *words, const struct heap *heap)
+{
+    struct wording wording = visit->wording;
+    wording.phrases = phrases_load(pieces->arena, "de");
+    if (words != NULL)
+        add_piece(pieces, word_words(&wording, visit->plan->colorway, words,
+                                     heap));
+}
+
 /* Names and texts that are the source's. */
 static struct pieces own_texts(const struct visit *visit)
 {
     const struct design *design = visit->sample->design;
     struct pieces own = {.arena = visit->all->arena};
-    add_piece(&own, design->summary);
+    add_words(&own, visit, design->summary, NULL);
     add_piece(&own, design->title);
     add_piece(&own, design->designer);
     add_piece(&own, design->publisher);
@@ -42,7 +54,7 @@ static struct pieces own_texts(const struct visit *visit)
     for (size_t i = 0; i < visit->plan->quilt->heaps.count; i++) {
         const struct heap *heap = &visit->plan->quilt->heaps.items[i];
         for (size_t k = 0; k < heap->says.count; k++)
-            add_piece(&own, heap->says.items[k]);
+            add_words(&own, visit, heap->says.items[k], heap);
     }
     return own;
 }

@@ -42,7 +42,7 @@ static inline void begin_tag(struct arena *arena, struct page *page,
                              const char *name, const char *alternative)
 {
     struct item *item = add_item(arena, page, ITEM_TAG_BEGIN);
-    item->as.tag = (struct tag_item){name, "", alternative};
+    item->as.tag = (struct tag_item){name, "", alternative, ROLE_NONE};
 }
 
 static inline void end_tag(struct arena *arena, struct page *page,

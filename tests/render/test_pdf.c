@@ -416,7 +416,40 @@ static void test_lost_figure_is_told(void **state)
     struct page *page = blank_page(arena, &book);
     begin_tag(arena, page, "Figure", "nothing");
     end_tag(arena, page, "Figure");
-    assert_problem(*state, book, "lost a figure");
+    assert_problem(*state, book, "lost a Figure");
+}
+
+static void test_link_to_nowhere_is_told(void **state)
+{
+    struct arena *arena = ((struct fixture *)*state)->arena;
+    struct book *book;
+    struct page *page = blank_page(arena, &book);
+    /* A link that is the root breaks the file of Cairo 1.16. */
+    begin_tag(arena, page, "Document", NULL);
+    begin_tag(arena, page, TAG_PLACE, NULL);
+    page->items.items[1].as.tag.attributes = "name='here' x=72 y=72";
+    end_tag(arena, page, TAG_PLACE);
+    begin_tag(arena, page, "Link", "to here");
+    page->items.items[3].as.tag.attributes = "dest='here'";
+    add_text(arena, page, 72, 72, "here");
+    end_tag(arena, page, "Link");
+    end_tag(arena, page, "Document");
+    const char *problem = render(*state, book).problem;
+    if (problem != NULL)
+        fail_msg("%s", problem);
+    page->items.items[3].as.tag.attributes = "dest='her'";
+    assert_problem(*state, book, "a link to no place: dest='her'");
+}
+
+/* The operators of a page are read back, so what is outside all elements shows
+ * as an artifact to a program that is not ours. */
+static void test_artifacts(void **state)
+{
+    save_sample(*state);
+    assert_prints(*state, "mutool show book.pdf pages/1/Contents",
+                  "/Artifact BMC");
+    assert_prints(*state, "mutool show book.pdf trailer/Root/Metadata",
+                  "/Subtype /XML");
 }
 
 static void test_missing_outline_page_is_told(void **state)
@@ -447,6 +480,8 @@ int main(void)
         CASE(test_inch_is_exact),
         CASE(test_bad_tags_are_told),
         CASE(test_lost_figure_is_told),
+        CASE(test_link_to_nowhere_is_told),
+        CASE(test_artifacts),
         CASE(test_missing_outline_page_is_told),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
