@@ -52,7 +52,8 @@ struct shown_face {
     int gap_x, gap_y; /* moved by so many gaps */
 };
 
-enum mark_kind { MARK_DRAWN, MARK_SEWN, MARK_CUT };
+/* A fold is where cloth is doubled, as a strip is on the mat. */
+enum mark_kind { MARK_DRAWN, MARK_SEWN, MARK_CUT, MARK_FOLD };
 
 struct mark {
     enum mark_kind kind;

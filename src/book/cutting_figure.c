@@ -36,13 +36,8 @@ static void draw_leftover(const struct cloth_view *view, struct box *box,
     if (at.width < 0.5 || at.height < 0.5)
         return;
     const struct wording *w = &view->booklet->wording;
-    struct path_item waste = outline_narrow();
-    waste.filled = true;
-    waste.role = ROLE_WASTE;
-    waste.fill = white;
-    waste.hatch = (struct hatch){45.0, 5.0, 0.5, false, grey};
     box_rectangle(&view->booklet->flow.canvas, box, at.x, at.y, at.width,
-                  at.height, waste);
+                  at.height, waste_fill());
     label_frame(view, box, at, word_size(w, width, height));
 }
 
@@ -77,13 +72,16 @@ static struct frame frame_of(const struct cloth_view *view, double x, double y,
 static void draw_pieces(const struct cloth_view *view, struct box *box,
                         double x, double y, const struct placement *placed)
 {
-    const struct path_item fill =
-        face_fill(view->booklet->plan->colorway, view->plan->fabric, false);
     for (size_t i = 0; i < placed->pieces.count; i++) {
         const struct placed_piece *piece = &placed->pieces.items[i];
         const struct frame at = frame_of(view, x, y, piece);
-        box_rectangle(&view->booklet->flow.canvas, box, at.x, at.y, at.width,
-                      at.height, fill);
+        const struct point corners[4] = {{at.x, at.y},
+                                         {at.x + at.width, at.y},
+                                         {at.x + at.width, at.y + at.height},
+                                         {at.x, at.y + at.height}};
+        box_polygon(&view->booklet->flow.canvas, box, corners, 4,
+                    face_fill_in(view->booklet->plan->colorway,
+                                 view->plan->fabric, false, corners, 4));
         label_frame(view, box, at, view->plan->items.items[piece->item].label);
     }
 }
@@ -112,23 +110,35 @@ static void draw_trims(const struct cloth_view *view, struct box *box, double x,
     }
 }
 
-/* Marks above and below say where the fold lies; the bands at the ends are the
- * selvages, which are cut off. */
+/* The fold lies in the middle; the bands at the ends are the selvages, which
+ * are cut off. */
 static void draw_cloth_marks(const struct cloth_view *view, struct box *box,
                              double x, double y, double width, double height)
 {
     const struct canvas *canvas = &view->booklet->flow.canvas;
-    struct path_item band = outline_narrow();
-    band.filled = true;
-    band.fill = white;
-    band.hatch = (struct hatch){90.0, 1.6, 0.5, false, grey};
+    const struct path_item band = selvage_fill();
     box_rectangle(canvas, box, x - SELVAGE_WIDTH, y, SELVAGE_WIDTH, height,
                   band);
     box_rectangle(canvas, box, x + width, y, SELVAGE_WIDTH, height, band);
-    const struct path_item mark = outline_narrow();
     const double middle = x + width / 2.0;
-    box_stroke(canvas, box, middle, y - 4.0, middle, y, mark);
-    box_stroke(canvas, box, middle, y + height, middle, y + height + 4.0, mark);
+    struct path_item halo = outline_narrow();
+    halo.stroke = 2.4;
+    halo.stroke_color = white;
+    box_stroke(canvas, box, middle, y - 4.0, middle, y + height + 4.0, halo);
+    box_stroke(canvas, box, middle, y - 4.0, middle, y + height + 4.0,
+               mark_style(MARK_FOLD));
+}
+
+/* Texts over all lines, in the order in which they were put. */
+static struct box *texts_last(const struct canvas *canvas,
+                              const struct box *box)
+{
+    struct box *sorted = box_new(canvas, box->width, box->height);
+    for (int texts = 0; texts < 2; texts++)
+        for (size_t i = 0; i < box->items.count; i++)
+            if ((box->items.items[i].kind == ITEM_TEXT) == (texts == 1))
+                *LIST_ADD(canvas->arena, &sorted->items) = box->items.items[i];
+    return sorted;
 }
 
 /* Drawn is a whole strip. A last one that is cut in part is the same with less
@@ -154,7 +164,7 @@ struct box *draw_strip(const struct cloth_view *view, const struct strip *strip)
     draw_cloth_marks(view, box, x, y, width, height);
     label_height(view, box, x - SELVAGE_WIDTH - 4.0, y, height,
                  word_length(&view->booklet->wording, strip->height));
-    return box;
+    return texts_last(canvas, box);
 }
 
 /* The words stand once above all strips, which show the same marks. */

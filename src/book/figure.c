@@ -8,27 +8,6 @@
 
 /* ---- fills and lines ---- */
 
-/* `share` of b, the rest of a. */
-static struct color mixed(struct color a, struct color b, double share)
-{
-    return (struct color){a.red + (b.red - a.red) * share,
-                          a.green + (b.green - a.green) * share,
-                          a.blue + (b.blue - a.blue) * share};
-}
-
-/* Relative luminance (WCAG 2.2). */
-static double lightness(struct color color)
-{
-    const double parts[3] = {color.red, color.green, color.blue};
-    static const double weights[3] = {0.2126, 0.7152, 0.0722};
-    double sum = 0.0;
-    for (int i = 0; i < 3; i++)
-        sum += weights[i] * (parts[i] <= 0.04045
-                                 ? parts[i] / 12.92
-                                 : pow((parts[i] + 0.055) / 1.055, 2.4));
-    return sum;
-}
-
 /* The wrong side is paler and dotted, in every figure. */
 struct path_item face_fill(const struct colorway *colorway, int fabric,
                            bool wrong_side)
@@ -38,14 +17,48 @@ struct path_item face_fill(const struct colorway *colorway, int fabric,
     path.filled = true;
     path.role = wrong_side ? ROLE_WRONG_SIDE : ROLE_CLOTH;
     path.fill = (struct color){bolt->red, bolt->green, bolt->blue};
-    /* A dark line on dark cloth would not be seen (WCAG 2.1, 1.4.11). */
-    if (!wrong_side && lightness(path.fill) < 0.12)
-        path.stroke_color = (struct color){0.66, 0.68, 0.72};
+    /* A dark line on dark cloth would not be seen (WCAG 2.1, 1.4.11): ink is
+     * 3:1 from this lightness on, the pale line up to it. */
+    if (!wrong_side && lightness(path.fill) < 0.137)
+        path.stroke_color = (struct color){0.76, 0.78, 0.82};
+    path.hatch = cloth_hatch(fabric, path.fill);
     if (wrong_side) {
         path.fill = mixed(path.fill, white, 0.72);
         path.hatch = (struct hatch){45.0, 5.0, 0.9, true, grey};
     }
     return path;
+}
+
+/* The place of a face decides: the same cloth has its hatch where it is large
+ * and none where it is small. */
+struct path_item face_fill_in(const struct colorway *colorway, int fabric,
+                              bool wrong_side, const struct point *points,
+                              size_t count)
+{
+    struct path_item path = face_fill(colorway, fabric, wrong_side);
+    if (!wrong_side && !hatch_fits(&path.hatch, points, count))
+        path.hatch.spacing = 0.0;
+    return path;
+}
+
+/* Rising lines of 45 degrees are the waste's alone: no cloth has them. */
+struct path_item waste_fill(void)
+{
+    struct path_item waste = outline_narrow();
+    waste.filled = true;
+    waste.role = ROLE_WASTE;
+    waste.fill = white;
+    waste.hatch = (struct hatch){45.0, 5.0, 0.5, false, grey};
+    return waste;
+}
+
+/* Plain, as lines so close together would shimmer. */
+struct path_item selvage_fill(void)
+{
+    struct path_item selvage = outline_narrow();
+    selvage.filled = true;
+    selvage.fill = mixed(white, grey, 0.45);
+    return selvage;
 }
 
 struct path_item mark_style(enum mark_kind kind)
@@ -64,7 +77,12 @@ struct path_item mark_style(enum mark_kind kind)
         path.dash[2] = 1.0;
         path.dash[3] = 2.2;
         break;
-    case MARK_DRAWN:
+    case MARK_FOLD: /* long dash, two dots */
+        path.dash[0] = 9.0;
+        path.dash[1] = path.dash[3] = path.dash[5] = 2.2;
+        path.dash[2] = path.dash[4] = 1.0;
+        break;
+    case MARK_DRAWN: /* a thin line, as of a pencil */
         break;
     }
     return path;
@@ -93,9 +111,8 @@ static struct extent nothing(void)
     return (struct extent){1e9, 1e9, -1e9, -1e9};
 }
 
-/* Faces alone: marks never reach beyond the cloth that they lie on. */
-static struct extent state_extent(const struct figure *figure,
-                                  const struct state *state)
+struct extent state_extent(const struct figure *figure,
+                           const struct state *state)
 {
     struct extent extent = nothing();
     for (size_t i = 0; i < state->faces.count; i++) {
@@ -129,8 +146,11 @@ static void draw_face(const struct figure *figure, struct box *box,
         points[i].x -= origin.left;
         points[i].y -= origin.top;
     }
-    box_polygon(figure->canvas, box, points, count,
-                face_fill(figure->colorway, face.fabric, face.wrong_side));
+    struct path_item fill = face_fill_in(figure->colorway, face.fabric,
+                                         face.wrong_side, points, count);
+    if (figure->plain)
+        fill.hatch.spacing = 0.0;
+    box_polygon(figure->canvas, box, points, count, fill);
 }
 
 static double polygon_area(const struct point *points, size_t count)
@@ -237,7 +257,10 @@ struct box *figure_state(const struct figure *figure, const struct state *state)
     return box;
 }
 
-/* No labels, marks or gaps: the quilt as it will hang. */
+/* No labels, marks or gaps: the quilt as it will hang. No hatches either: on
+ * paper of this size most patches have no room for three lines, so that one
+ * cloth would be hatched here and plain there; every figure of a step, where
+ * cloths must be told apart, has them. */
 struct box *figure_cloth(const struct canvas *canvas,
                          const struct colorway *colorway,
                          const struct cloth *cloth, double width, double height)
@@ -245,7 +268,8 @@ struct box *figure_cloth(const struct canvas *canvas,
     const double across = rational_double(cloth->width);
     const double down = rational_double(cloth->height);
     const double scale = fmin(width / across, height / down);
-    const struct figure figure = {canvas, NULL, colorway, NULL, scale, 0.0};
+    const struct figure figure = {canvas, NULL, colorway, NULL, scale, 0.0,
+                                  true};
     struct box *box = box_new(canvas, across * scale, down * scale);
     const struct extent origin = {0.0, 0.0, 0.0, 0.0};
     for (size_t i = 0; i < cloth->faces.count; i++)

@@ -15,6 +15,7 @@ struct figure {
     const struct heap *heap; /* whose parts are labelled; NULL for no labels */
     double scale;            /* points for one unit of length */
     double gap;              /* points between parts that lie apart */
+    bool plain;              /* no hatches */
 };
 
 /* Size of the drawn state in points, without captions. */
@@ -38,6 +39,10 @@ struct box *figure_cloth(const struct canvas *canvas,
 /* How a cloth's right and wrong side are filled. */
 struct path_item face_fill(const struct colorway *colorway, int fabric,
                            bool wrong_side);
+/* The same for a convex shape, without a hatch where it has no room. */
+struct path_item face_fill_in(const struct colorway *colorway, int fabric,
+                              bool wrong_side, const struct point *points,
+                              size_t count);
 
 /* An arrow from (x1, y1) to (x2, y2) with a filled head. */
 void draw_arrow(const struct canvas *canvas, struct box *box, double x1,
@@ -47,7 +52,26 @@ void draw_arrow(const struct canvas *canvas, struct box *box, double x1,
 void draw_turn(const struct canvas *canvas, struct box *box, struct point from,
                struct point to);
 
-/* Lines of the three kinds of mark, for figures and the legend. */
+/* Across a number of a seam, in points. */
+enum { SEAM_NUMBER = 10 };
+/* A number in a circle around (x, y). */
+void draw_number(const struct canvas *canvas, struct box *box, double x,
+                 double y, size_t number);
+/* How many seams join parts of a heap before an action; in all for NULL. */
+size_t seams_in(const struct heap *heap, const struct action *action);
+/* Numbers the seams of an action that joins parts, from `first`: into the gaps
+ * of its figure of before, or at the left ends in its figure of after.
+ * requires: the box as figure_state made it. */
+void number_gaps(const struct figure *figure, struct box *box,
+                 const struct action *action, size_t first);
+void number_ends(const struct figure *figure, struct box *box,
+                 const struct action *action, size_t first);
+
+/* Cloth that is left over or thrown away. */
+struct path_item waste_fill(void);
+/* The woven edges that are cut off first. */
+struct path_item selvage_fill(void);
+/* Lines of the four kinds of mark, for figures and the legend. */
 struct path_item mark_style(enum mark_kind kind);
 
 #endif

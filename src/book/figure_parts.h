@@ -23,6 +23,21 @@ struct line_label {
     double angle;
 };
 
+/* `share` of b, the rest of a. */
+struct color mixed(struct color a, struct color b, double share);
+/* Relative luminance, and the ratio of two colours (WCAG 2.2). */
+double lightness(struct color color);
+double contrast(struct color a, struct color b);
+/* The hatch of a fabric's right side; the first fabric has none. */
+struct hatch cloth_hatch(int fabric, struct color cloth);
+/* Is there room for it in a convex shape? */
+bool hatch_fits(const struct hatch *hatch, const struct point *points,
+                size_t count);
+
+/* What a state covers, by its faces: marks never reach beyond the cloth that
+ * they lie on. */
+struct extent state_extent(const struct figure *figure,
+                           const struct state *state);
 /* Where a point of the cloth lies on the page. */
 struct point shown_point(const struct figure *figure, struct vertex v,
                          int gap_x, int gap_y);

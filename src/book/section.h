@@ -39,6 +39,7 @@ void name_cutting_figure(struct booklet *booklet, int fabric, size_t number,
 void section_cover(struct booklet *booklet);
 void section_materials(struct booklet *booklet);
 void section_cutting(struct booklet *booklet);
+void section_legend(struct booklet *booklet); /* the first of the steps */
 void section_steps(struct booklet *booklet);
 void section_finishing(struct booklet *booklet);
 

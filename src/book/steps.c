@@ -5,12 +5,15 @@
 #include <math.h>
 #include <string.h>
 
+#include "mirror_pair.h"
+#include "result.h"
 #include "section.h"
 #include "structure.h"
 #include "words.h"
 
-/* Points: the column of words, and gaps beside and inside figures. */
-enum { STEP_TEXT = 212, STEP_GAP = 16, FIGURE_GAP = 20, PART_GAP = 8 };
+/* Points: the column of words, and gaps beside and inside figures. A seam's
+ * number has room between parts. */
+enum { STEP_TEXT = 212, STEP_GAP = 16, FIGURE_GAP = 20, PART_GAP = 13 };
 
 /* `heap` names the parts in labels, or is NULL for none. */
 static struct figure figure_for(struct booklet *booklet,
@@ -24,7 +27,8 @@ static struct figure figure_for(struct booklet *booklet,
                            booklet->plan->colorway,
                            heap,
                            scale,
-                           PART_GAP + seams};
+                           PART_GAP + seams,
+                           false};
 }
 
 /* The size at scale 1, without gaps; and how much the gaps add. Gaps are points
@@ -58,20 +62,42 @@ static double fitting_scale(struct booklet *booklet, const struct state *state,
                 (height - gaps.height) / bare.height);
 }
 
-/* One scale for the figures of before and after, not so large that small pieces
- * look like large ones. */
-static double action_scale(struct booklet *booklet, const struct action *action,
-                           double width, double height, double most)
+/* The last action of a heap makes what the step promises. */
+static bool is_last(const struct heap *heap, const struct action *action)
 {
-    const double before =
-        fitting_scale(booklet, &action->before, width, height);
-    const double after = fitting_scale(booklet, &action->after, width, height);
-    return fmin(most, fmin(before, after));
+    return action == &heap->actions.items[heap->actions.count - 1];
 }
 
-/* The figure in the middle, its caption below; never narrower than `width`. */
+/* The dimensions of a result take room of their own. */
+static double action_scale(struct booklet *booklet, const struct heap *heap,
+                           const struct action *action, double width,
+                           double height)
+{
+    const double sizes = is_last(heap, action) ? RESULT_MARGIN : 0.0;
+    const double before =
+        fitting_scale(booklet, &action->before, width, height);
+    const double after =
+        fitting_scale(booklet, &action->after, width - sizes, height);
+    return fmin(before, after);
+}
+
+/* One scale for all figures of a step, not so large that small pieces look like
+ * large ones. */
+static double step_scale(struct booklet *booklet, const struct heap *heap,
+                         double width, double height, double most)
+{
+    for (size_t i = 0; i < heap->actions.count; i++)
+        most = fmin(most, action_scale(booklet, heap, &heap->actions.items[i],
+                                       width, height));
+    return most;
+}
+
+/* The figure in the middle, its caption below; never narrower than `width`.
+ * `told` is what it tells in words; the left `margin` is no part of the cloth,
+ * under whose middle the caption stands. */
 static struct box *captioned(struct booklet *booklet, struct box *figure,
-                             const char *caption, double width)
+                             const char *caption, const char *told,
+                             double width, double margin)
 {
     const struct canvas *canvas = &booklet->flow.canvas;
     struct text_style style = style_figure();
@@ -80,9 +106,8 @@ static struct box *captioned(struct booklet *booklet, struct box *figure,
     struct box *text = box_text(canvas, caption, style, wide);
     struct box *box =
         box_new(canvas, wide, figure->height + 8.0 + text->height);
-    put_figure(booklet, box, figure, (wide - figure->width) / 2.0, 2.0,
-               caption);
-    box_put(canvas, box, text, 0.0, figure->height + 8.0);
+    put_figure(booklet, box, figure, (wide - figure->width) / 2.0, 2.0, told);
+    box_put(canvas, box, text, margin / 2.0, figure->height + 8.0);
     return box;
 }
 
@@ -121,46 +146,68 @@ static const char *before_caption(struct booklet *booklet,
                heap->across > 1 ? "caption.rows" : "caption.lay", NULL);
 }
 
-/* The last action of a heap makes what the step promises. */
-static bool is_last(const struct heap *heap, const struct action *action)
+/* A figure with its seams numbered, where several join parts. */
+static struct box *laid_figure(const struct figure *figure,
+                               const struct heap *heap,
+                               const struct action *action)
 {
-    return action == &heap->actions.items[heap->actions.count - 1];
+    struct box *box = figure_state(figure, &action->before);
+    if (seams_in(heap, NULL) > 1)
+        number_gaps(figure, box, action, seams_in(heap, action) + 1);
+    return box;
 }
 
-/* The unfinished size, which a ruler can check at the machine. */
-static const char *after_caption(struct booklet *booklet,
-                                 const struct heap *heap,
-                                 const struct action *action)
+/* The figure of after; the last one shows what a ruler can check at the
+ * machine, and how many to make. What is sewn is one thing: no labels inside.
+ */
+static struct box *sewn_figure(struct booklet *booklet,
+                               const struct heap *heap,
+                               const struct action *action, double scale,
+                               double width, bool numbered)
 {
     const struct wording *w = &booklet->wording;
-    const struct rational seams =
-        rational_times(booklet->design->pattern->seam, 2);
+    const struct figure figure = figure_for(booklet, NULL, scale);
+    struct box *box = figure_state(&figure, &action->after);
+    if (numbered)
+        number_ends(&figure, box, action, seams_in(heap, action) + 1);
     if (!is_last(heap, action))
-        return say(w->arena, w->phrases, "caption.pressed", NULL);
-    return say(w->arena, w->phrases, "caption.unfinished", "size",
-               word_size_unit(w, rational_add(heap->width, seams),
-                              rational_add(heap->height, seams)),
-               NULL);
+        return captioned(booklet, box,
+                         say(w->arena, w->phrases, "caption.pressed", NULL),
+                         say(w->arena, w->phrases, "caption.pressed", NULL),
+                         width, 0.0);
+    return captioned(booklet, result_box(booklet, heap, box),
+                     say(w->arena, w->phrases, "figure.unfinished", NULL),
+                     result_told(booklet, heap), width, RESULT_MARGIN);
+}
+
+/* Tops of cloth are level: what lies beside a result begins where it does,
+ * unless that would make the row higher. */
+static struct box *lowered(const struct canvas *canvas, const struct box *part,
+                           double by, const struct box *beside)
+{
+    by = fmax(0.0, fmin(by, beside->height - part->height));
+    struct box *box = box_new(canvas, part->width, part->height + by);
+    box_put(canvas, box, part, 0.0, by);
+    return box;
 }
 
 /* Before and after side by side. */
 static struct box *action_figures(struct booklet *booklet,
                                   const struct heap *heap,
                                   const struct action *action, double width,
-                                  double height, double most)
+                                  double scale)
 {
+    const struct canvas *canvas = &booklet->flow.canvas;
     const double each = (width - FIGURE_GAP) / 2.0;
-    const double scale =
-        action_scale(booklet, action, each - 8.0, height, most);
     const struct figure before = figure_for(booklet, heap, scale);
-    struct figure after = before;
-    after.heap = NULL; /* what is sewn is one thing: no labels inside */
-    struct box *pair[2] = {
-        captioned(booklet, figure_state(&before, &action->before),
-                  before_caption(booklet, heap, action), each),
-        captioned(booklet, figure_state(&after, &action->after),
-                  after_caption(booklet, heap, action), each)};
-    return box_row(&booklet->flow.canvas, pair, 2, FIGURE_GAP);
+    const char *caption = before_caption(booklet, heap, action);
+    struct box *laid = captioned(booklet, laid_figure(&before, heap, action),
+                                 caption, caption, each, 0.0);
+    struct box *sewn =
+        sewn_figure(booklet, heap, action, scale, each, false);
+    const double lower = is_last(heap, action) ? RESULT_MARGIN : 0.0;
+    struct box *pair[2] = {lowered(canvas, laid, lower, sewn), sewn};
+    return box_row(canvas, pair, 2, FIGURE_GAP);
 }
 
 /* What to do, how to press, and at the end what it must measure. */
@@ -168,25 +215,73 @@ static struct box *action_text(struct booklet *booklet, const struct heap *heap,
                                const struct action *action, double width)
 {
     const struct wording *w = &booklet->wording;
-    const char *text =
-        word_then(w, word_action(w, heap, action), word_press(w, heap, action));
+    const char *text = word_action(w, heap, action);
+    if (action == &heap->actions.items[0] && seams_in(heap, NULL) > 1)
+        text = word_then(w, text,
+                         say(w->arena, w->phrases, "step.seam-order", NULL));
+    text = word_then(w, text, word_press(w, heap, action));
     if (is_last(heap, action))
         text = word_then(w, text, word_measure(w, heap));
     return box_text(&booklet->flow.canvas, text, style_body(), width);
 }
 
-/* Text on the left, figures on the right. 24 points a unit at most, 128 high:
- * three or four actions fit a page. */
+/* 24 points a unit at most, 128 high: three or four actions fit a page. */
+static double action_step_scale(struct booklet *booklet,
+                                const struct heap *heap)
+{
+    const double room = booklet->flow.canvas.width - STEP_TEXT - STEP_GAP;
+    const double each = (room - FIGURE_GAP) / 2.0;
+    return step_scale(booklet, heap, each - 8.0, 128.0, 24.0);
+}
+
+/* Text on the left, figures on the right. */
 static void add_action(struct booklet *booklet, const struct heap *heap,
                        const struct action *action)
 {
     const struct canvas *canvas = &booklet->flow.canvas;
     const double room = canvas->width - STEP_TEXT - STEP_GAP;
+    const double scale = action_step_scale(booklet, heap);
     struct box *parts[2] = {
         action_text(booklet, heap, action, STEP_TEXT),
-        action_figures(booklet, heap, action, room, 128.0, 24.0)};
+        action_figures(booklet, heap, action, room, scale)};
     name_step_figure(booklet, heap, parts[1]);
     flow_add(&booklet->flow, box_row(canvas, parts, 2, STEP_GAP), 6.0);
+}
+
+/* A text that its figure follows on the same page. */
+static void add_wide_text(struct booklet *booklet, const struct heap *heap,
+                          const struct action *action)
+{
+    struct box *text =
+        action_text(booklet, heap, action, booklet->flow.canvas.width);
+    text->keep_with_next = true;
+    flow_add(&booklet->flow, text, 6.0);
+}
+
+/* Figures of before and after as large as the page allows: a long row's below
+ * each other, others side by side. */
+static void add_long_action(struct booklet *booklet, const struct heap *heap,
+                            const struct action *action)
+{
+    const struct canvas *canvas = &booklet->flow.canvas;
+    const bool row =
+        rational_double(heap->width) > 2.0 * rational_double(heap->height);
+    const double width =
+        row ? canvas->width : (canvas->width - FIGURE_GAP) / 2.0;
+    const double scale = step_scale(booklet, heap, width - 4.0, 250.0, 16.0);
+    const struct figure before = figure_for(booklet, heap, scale);
+    const char *caption = before_caption(booklet, heap, action);
+    struct box *laid = captioned(booklet, laid_figure(&before, heap, action),
+                                 caption, caption, width, 0.0);
+    struct box *sewn =
+        sewn_figure(booklet, heap, action, scale, width, false);
+    add_wide_text(booklet, heap, action);
+    struct box *pair[2] = {
+        row ? laid : lowered(canvas, laid, RESULT_MARGIN, sewn), sewn};
+    struct box *both = row ? box_stack(canvas, pair, 2, 8.0)
+                           : box_row(canvas, pair, 2, FIGURE_GAP);
+    name_step_figure(booklet, heap, both);
+    flow_add(&booklet->flow, both, 8.0);
 }
 
 /* A wide layout: text above, one large figure below. The first action shows how
@@ -196,21 +291,26 @@ static void add_wide_action(struct booklet *booklet, const struct heap *heap,
                             const struct action *action)
 {
     const struct canvas *canvas = &booklet->flow.canvas;
-    struct box *text = action_text(booklet, heap, action, canvas->width);
-    text->keep_with_next = true;
-    flow_add(&booklet->flow, text, 6.0);
+    const double width = canvas->width;
     const bool first = action == &heap->actions.items[0];
-    const struct state *state = first ? &action->before : &action->after;
-    /* A column alone need not fill a page. */
-    const double height = first && heap->across > 1 ? 430.0 : 250.0;
-    const double scale =
-        fitting_scale(booklet, state, canvas->width - 4.0, height);
-    const struct figure figure =
-        figure_for(booklet, first ? heap : NULL, fmin(scale, 16.0));
-    const char *caption = first ? before_caption(booklet, heap, action)
-                                : after_caption(booklet, heap, action);
-    struct box *drawn = captioned(booklet, figure_state(&figure, state),
-                                  caption, canvas->width);
+    add_wide_text(booklet, heap, action);
+    struct box *drawn = NULL;
+    if (first) {
+        /* A column alone need not fill a page. */
+        const double height = heap->across > 1 ? 430.0 : 250.0;
+        const double scale =
+            fitting_scale(booklet, &action->before, width - 4.0, height);
+        const struct figure figure =
+            figure_for(booklet, heap, fmin(scale, 16.0));
+        const char *caption = before_caption(booklet, heap, action);
+        drawn = captioned(booklet, laid_figure(&figure, heap, action), caption,
+                          caption, width, 0.0);
+    } else {
+        const double scale = fitting_scale(booklet, &action->after,
+                                           width - RESULT_MARGIN - 4.0, 250.0);
+        drawn = sewn_figure(booklet, heap, action, fmin(scale, 16.0), width,
+                            seams_in(heap, NULL) > 1);
+    }
     name_step_figure(booklet, heap, drawn);
     flow_add(&booklet->flow, drawn, 8.0);
 }
@@ -277,10 +377,25 @@ static void keep_together(struct booklet *booklet, size_t first)
             booklet->flow.boxes.items[i]->keep_with_next = true;
 }
 
-/* Many parts need the whole width of the page. */
-static void add_heap(struct booklet *booklet, size_t index)
+/* Many parts need the whole width of the page, and so do large ones: beside the
+ * text their patches would be too small to be told apart. */
+static bool is_wide(struct booklet *booklet, const struct heap *heap)
 {
     enum { MANY = 9 };
+    if (heap->work != WORK_JOIN)
+        return false;
+    const double ratio =
+        rational_double(heap->width) / rational_double(heap->height);
+    const bool slim = heap->inputs.count > 3 && (ratio > 3.0 || ratio < 0.34);
+    /* Points for an inch, or for a centimetre. */
+    const double least =
+        booklet->design->pattern->units == UNIT_CM ? 1.0 : 2.5;
+    return heap->inputs.count > MANY || slim ||
+           action_step_scale(booklet, heap) < least;
+}
+
+static void add_heap(struct booklet *booklet, size_t index)
+{
     const struct heap *heap = &booklet->quilt->heaps.items[index];
     add_step_heading(booklet, index);
     add_says(booklet, heap);
@@ -288,132 +403,19 @@ static void add_heap(struct booklet *booklet, size_t index)
         booklet->flow.boxes.items[booklet->flow.boxes.count - 1]
             ->keep_with_next = true;
     const size_t first = booklet->flow.boxes.count;
-    const double ratio =
-        rational_double(heap->width) / rational_double(heap->height);
-    const bool slim = heap->inputs.count > 3 && (ratio > 3.0 || ratio < 0.34);
-    const bool wide =
-        heap->work == WORK_JOIN && (heap->inputs.count > MANY || slim);
+    const bool wide = is_wide(booklet, heap);
     for (size_t i = 0; i < heap->actions.count; i++) {
-        if (wide)
+        if (wide && heap->actions.count == 1)
+            add_long_action(booklet, heap, &heap->actions.items[i]);
+        else if (wide)
             add_wide_action(booklet, heap, &heap->actions.items[i]);
         else
             add_action(booklet, heap, &heap->actions.items[i]);
     }
+    struct box *pair = mirror_pair(booklet, heap);
+    if (pair != NULL)
+        flow_add(&booklet->flow, pair, 8.0);
     keep_together(booklet, first);
-}
-
-/* ---- legend ---- */
-
-struct legend {
-    struct booklet *booklet;
-    struct box *box;
-    double x, y; /* where the next sign goes */
-};
-
-enum { SIGN = 26, LEGEND_LINE = 17, LEGEND_GAP = 16 };
-
-/* Room for a sign and its words, on this line or the next. The caller draws the
- * sign, legend_next writes the words. */
-static void legend_room(struct legend *legend, const char *text)
-{
-    const struct canvas *canvas = &legend->booklet->flow.canvas;
-    const struct text_extent extent =
-        typeset_measure(canvas->typeset, text, style_small(), 0.0);
-    if (legend->x + SIGN + 5.0 + extent.width > canvas->width) {
-        legend->x = 0.0;
-        legend->y += LEGEND_LINE;
-    }
-    box_tag(canvas, legend->box, "LI", NULL);
-    box_tag(canvas, legend->box, "Lbl", NULL);
-    box_tag(canvas, legend->box, "Figure",
-            say(canvas->arena, legend->booklet->wording.phrases, "figure.sign",
-                "meaning", text, NULL));
-}
-
-/* Writes the words behind the sign and moves on behind them. */
-static void legend_next(struct legend *legend, const char *text)
-{
-    const struct canvas *canvas = &legend->booklet->flow.canvas;
-    box_tag_end(canvas, legend->box, "Figure");
-    box_tag_end(canvas, legend->box, "Lbl");
-    box_tagged_label(canvas, legend->box, "LBody", legend->x + SIGN + 5.0,
-                     legend->y + 1.0, text, style_small());
-    box_tag_end(canvas, legend->box, "LI");
-    const struct text_extent extent = typeset_measure(
-        legend->booklet->flow.canvas.typeset, text, style_small(), 0.0);
-    legend->x += SIGN + 5.0 + extent.width + LEGEND_GAP;
-}
-
-/* One of the three kinds of mark. */
-static void legend_line(struct legend *legend, struct path_item line,
-                        const char *text)
-{
-    legend_room(legend, text);
-    box_stroke(&legend->booklet->flow.canvas, legend->box, legend->x,
-               legend->y + 8.0, legend->x + SIGN, legend->y + 8.0, line);
-    legend_next(legend, text);
-}
-
-/* By the first fabric: what differs is the side, not the cloth. */
-static void legend_fill(struct legend *legend, bool wrong_side,
-                        const char *text)
-{
-    legend_room(legend, text);
-    box_rectangle(&legend->booklet->flow.canvas, legend->box, legend->x,
-                  legend->y + 1.0, SIGN, 14.0,
-                  face_fill(legend->booklet->plan->colorway, 0, wrong_side));
-    legend_next(legend, text);
-}
-
-/* One arrow, or two that part. */
-static void legend_press(struct legend *legend, bool open, const char *text)
-{
-    const struct canvas *canvas = &legend->booklet->flow.canvas;
-    legend_room(legend, text);
-    const double y = legend->y + 8.0, middle = legend->x + SIGN / 2.0;
-    draw_arrow(canvas, legend->box, open ? middle : legend->x, y,
-               legend->x + SIGN, y);
-    if (open)
-        draw_arrow(canvas, legend->box, middle, y, legend->x, y);
-    legend_next(legend, text);
-}
-
-/* Drawn by the same function as in figures, so that both look alike. */
-static void legend_turn(struct legend *legend, const char *text)
-{
-    legend_room(legend, text);
-    draw_turn(&legend->booklet->flow.canvas, legend->box,
-              (struct point){legend->x + 3.0, legend->y + 13.0},
-              (struct point){legend->x + 22.0, legend->y + 9.0});
-    legend_next(legend, text);
-}
-
-/* Before the first step, so that no figure needs words of its own. */
-static void add_legend(struct booklet *booklet)
-{
-    const struct canvas *canvas = &booklet->flow.canvas;
-    struct legend legend = {booklet, box_new(canvas, canvas->width, 0.0), 0.0,
-                            0.0};
-    const struct wording *w = &booklet->wording;
-    box_in_list(legend.box, ROLE_NONE, true);
-    legend_fill(&legend, false,
-                say(w->arena, w->phrases, "legend.right-side", NULL));
-    legend_fill(&legend, true,
-                say(w->arena, w->phrases, "legend.wrong-side", NULL));
-    legend_line(&legend, mark_style(MARK_DRAWN),
-                say(w->arena, w->phrases, "legend.draw", NULL));
-    legend_line(&legend, mark_style(MARK_SEWN),
-                say(w->arena, w->phrases, "legend.sew", NULL));
-    legend_line(&legend, mark_style(MARK_CUT),
-                say(w->arena, w->phrases, "legend.cut", NULL));
-    legend_press(&legend, false,
-                 say(w->arena, w->phrases, "legend.press", NULL));
-    legend_press(&legend, true,
-                 say(w->arena, w->phrases, "legend.press-open", NULL));
-    legend_turn(&legend, say(w->arena, w->phrases, "legend.turn", NULL));
-    legend.box->height = legend.y + LEGEND_LINE;
-    legend.box->keep_with_next = true;
-    flow_add(&booklet->flow, legend.box, 6.0);
 }
 
 /* Each heap that is sewn is a step; cuts have none. */
@@ -423,7 +425,7 @@ void section_steps(struct booklet *booklet)
                  say(booklet->wording.arena, booklet->wording.phrases,
                      "step.title", NULL),
                  true);
-    add_legend(booklet);
+    section_legend(booklet);
     for (size_t i = 0; i < booklet->quilt->heaps.count; i++)
         if (booklet->quilt->heaps.items[i].step > 0)
             add_heap(booklet, i);

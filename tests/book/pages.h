@@ -193,6 +193,20 @@ static inline bool is_caption(const struct item *item)
            !item->as.text.plate && item->as.text.width > 0.0;
 }
 
+/* Numbers in figures: sizes beside a result, and of seams in their circles. */
+static inline bool is_dimension(const struct item *item)
+{
+    return item->kind == ITEM_TEXT && item->as.text.style.size == 8.0 &&
+           !item->as.text.plate && item->as.text.width == 0.0 &&
+           item->as.text.style.align == ALIGN_CENTER;
+}
+
+static inline bool is_seam_number(const struct item *item)
+{
+    return item->kind == ITEM_TEXT && item->as.text.style.size == 7.0 &&
+           !item->as.text.plate;
+}
+
 static inline bool is_label(const struct item *item)
 {
     return item->kind == ITEM_TEXT && item->as.text.plate;

@@ -41,7 +41,8 @@ static void look_at_sizes(struct visit *visit)
             if (item->kind != ITEM_TEXT)
                 continue;
             const double size = item->as.text.style.size;
-            const bool in_figure = is_caption(item) || is_label(item);
+            const bool in_figure = is_caption(item) || is_label(item) ||
+                                   is_dimension(item) || is_seam_number(item);
             if (size < (in_figure ? 7.0 : 9.0))
                 breach(visit->breaches, "page %zu: \"%s\" is %.1f pt high",
                        p + 1, item->as.text.text, size);

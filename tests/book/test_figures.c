@@ -27,7 +27,7 @@ static void look_at_fill(struct visit *visit, struct drawn *drawn)
         const bool right = path->fill.red == bolt->red &&
                            path->fill.green == bolt->green &&
                            path->fill.blue == bolt->blue &&
-                           path->hatch.spacing == 0.0;
+                           !path->hatch.dotted;
         const bool wrong = path->hatch.spacing > 0.0 && path->hatch.dotted &&
                            path->fill.red >= bolt->red &&
                            path->fill.blue >= bolt->blue;

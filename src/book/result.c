@@ -1,0 +1,135 @@
+/* What a step promises, at the figure of its result: the unfinished size on two
+ * sides, and how many to make. Dimensions as in ISO 129-1: outside the outline,
+ * text above its line, read from the bottom or from the right; oblique strokes
+ * end them, as arrows mean pressing here. Lengths are points. */
+#include "result.h"
+
+/* The first dimension line lies 6 mm off, its text above; extension lines leave
+ * a gap and pass the line. */
+static const double off = 17.0, gap = 2.0, beyond = 3.0, stroke_half = 2.5;
+
+/* The middle of a line of text stands so far from its top. */
+static const double text_off = 10.9;
+
+/* A side's unfinished length as the ruler shows it. */
+static const char *side_text(const struct booklet *booklet,
+                             struct rational finished)
+{
+    const struct wording *w = &booklet->wording;
+    const struct rational seams =
+        rational_times(booklet->design->pattern->seam, 2);
+    return arena_printf(w->arena, "%s\u00a0%s",
+                        word_length(w, rational_add(finished, seams)),
+                        word_unit(w));
+}
+
+/* A number wider than its side would meet the extension lines' ends, so it
+ * stands beyond them. */
+static double text_distance(const struct canvas *canvas, const char *text,
+                            double side)
+{
+    const double width =
+        typeset_measure(canvas->typeset, text, style_figure(), 0.0).width;
+    return width + 4.0 > side ? text_off + beyond : text_off;
+}
+
+/* Ends a dimension line: rising, as the norm draws it. */
+static void oblique(const struct canvas *canvas, struct box *box, double x,
+                    double y)
+{
+    box_stroke(canvas, box, x - stroke_half, y + stroke_half, x + stroke_half,
+               y - stroke_half, outline_narrow());
+}
+
+/* Above an outline that reaches from `left` to `right` below `top`. */
+static void dimension_above(const struct canvas *canvas, struct box *box,
+                            double left, double right, double top,
+                            const char *text)
+{
+    const double y = top - off;
+    const struct path_item line = outline_narrow();
+    struct text_style style = style_figure();
+    style.align = ALIGN_CENTER;
+    box_stroke(canvas, box, left, top - gap, left, y - beyond, line);
+    box_stroke(canvas, box, right, top - gap, right, y - beyond, line);
+    box_stroke(canvas, box, left, y, right, y, line);
+    oblique(canvas, box, left, y);
+    oblique(canvas, box, right, y);
+    box_label(canvas, box, (left + right) / 2.0,
+              y - text_distance(canvas, text, right - left), text, style, 0.0,
+              false);
+}
+
+/* To the left of an outline that reaches from `top` to `bottom`. */
+static void dimension_left(const struct canvas *canvas, struct box *box,
+                           double top, double bottom, double left,
+                           const char *text)
+{
+    const double x = left - off;
+    const struct path_item line = outline_narrow();
+    struct text_style style = style_figure();
+    style.align = ALIGN_CENTER;
+    box_stroke(canvas, box, left - gap, top, x - beyond, top, line);
+    box_stroke(canvas, box, left - gap, bottom, x - beyond, bottom, line);
+    box_stroke(canvas, box, x, top, x, bottom, line);
+    oblique(canvas, box, x, top);
+    oblique(canvas, box, x, bottom);
+    box_label(canvas, box, x - text_distance(canvas, text, bottom - top),
+              (top + bottom) / 2.0, text, style, -90.0, false);
+}
+
+/* White on ink, so that it is found at a glance and survives a photocopy. */
+struct box *badge(const struct canvas *canvas, const char *text)
+{
+    struct text_style style = style_bold();
+    style.size = 9.0;
+    style.color = white;
+    style.align = ALIGN_CENTER;
+    const struct text_extent extent =
+        typeset_measure(canvas->typeset, text, style, 0.0);
+    struct box *box =
+        box_new(canvas, extent.width + 12.0, extent.height + 2.0);
+    box_rectangle(canvas, box, 0.0, 0.0, box->width, box->height,
+                  (struct path_item){.filled = true, .fill = ink});
+    box_label(canvas, box, box->width / 2.0, 1.0, text, style, 0.0, false);
+    return box;
+}
+
+/* Margins on two sides only: what stands beside it need not make room on the
+ * others. */
+struct box *result_box(const struct booklet *booklet, const struct heap *heap,
+                       const struct box *figure)
+{
+    const struct canvas *canvas = &booklet->flow.canvas;
+    const struct wording *w = &booklet->wording;
+    const struct box *make =
+        badge(canvas, say(w->arena, w->phrases, "badge.make", "count",
+                          say_count(w->arena, heap->count), NULL));
+    const double right = RESULT_MARGIN + figure->width;
+    const double bottom = RESULT_MARGIN + figure->height;
+    struct box *box = box_new(canvas, right, bottom + 4.0 + make->height);
+    box_put(canvas, box, figure, RESULT_MARGIN, RESULT_MARGIN);
+    dimension_above(canvas, box, RESULT_MARGIN, right, RESULT_MARGIN,
+                    side_text(booklet, heap->width));
+    dimension_left(canvas, box, RESULT_MARGIN, bottom, RESULT_MARGIN,
+                   side_text(booklet, heap->height));
+    /* In the middle of the cloth, not of the box; never beyond its right. */
+    double x = RESULT_MARGIN + (figure->width - make->width) / 2.0;
+    if (x + make->width > right)
+        x = right - make->width;
+    box_put(canvas, box, make, x, bottom + 4.0);
+    return box;
+}
+
+/* For those who cannot see the figure: both sizes and the count, in the order
+ * in which they are drawn. */
+const char *result_told(const struct booklet *booklet, const struct heap *heap)
+{
+    const struct wording *w = &booklet->wording;
+    const struct rational seams =
+        rational_times(booklet->design->pattern->seam, 2);
+    return say(w->arena, w->phrases, "figure.unfinished-told", "size",
+               word_size_unit(w, rational_add(heap->width, seams),
+                              rational_add(heap->height, seams)),
+               "count", say_count(w->arena, heap->count), NULL);
+}

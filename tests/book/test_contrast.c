@@ -1,0 +1,531 @@
+/* What can be told apart on the pages: text from what lies behind it, lines
+ * from their neighbours, cloths from each other, in colour, in grey and as
+ * people see them who lack red or green cones. Ratios are those of WCAG 2.2
+ * (1.4.3: 4.5, large bold text 3; 1.4.11: lines and areas 3). */
+#include <cairo.h>
+
+#include "../../src/render/draw.h"
+#include "figures.h"
+
+#include "figure_parts.h"
+
+/* ---- light ---- */
+
+static double linear(double value)
+{
+    return value <= 0.04045 ? value / 12.92
+                            : pow((value + 0.055) / 1.055, 2.4);
+}
+
+static double encoded(double value)
+{
+    value = fmax(0.0, fmin(1.0, value));
+    return value <= 0.0031308 ? value * 12.92
+                              : 1.055 * pow(value, 1.0 / 2.4) - 0.055;
+}
+
+static double luminance(struct color color)
+{
+    return 0.2126 * linear(color.red) + 0.7152 * linear(color.green) +
+           0.0722 * linear(color.blue);
+}
+
+static double ratio(struct color a, struct color b)
+{
+    const double x = luminance(a) + 0.05, y = luminance(b) + 0.05;
+    return fmax(x, y) / fmin(x, y);
+}
+
+/* Black on white is 21:1, and #767676 the lightest grey of 4.5:1 on white
+ * (both well known from WCAG's own notes). */
+static void test_ratio_agrees_with_published_ones(void **state)
+{
+    (void)state;
+    const struct color black = {0.0, 0.0, 0.0}, snow = {1.0, 1.0, 1.0};
+    const double six = 0x76 / 255.0, seven = 0x77 / 255.0;
+    assert_true(fabs(ratio(black, snow) - 21.0) < 1e-9);
+    assert_true(ratio((struct color){six, six, six}, snow) >= 4.5);
+    assert_true(ratio((struct color){seven, seven, seven}, snow) < 4.5);
+}
+
+/* Sight without red or without green cones: matrices over linear RGB of
+ * Machado, Oliveira and Fernandes, "A Physiologically-based Model for
+ * Simulation of Color Vision Deficiency", IEEE TVCG 15(6), 2009, severity 1.0
+ * (numbers from memory; their rows must sum to 1, as white stays white). */
+enum { SIGHT_FULL, SIGHT_PROTAN, SIGHT_DEUTAN, SIGHTS };
+static const double sights[SIGHTS][3][3] = {
+    {{1.0, 0.0, 0.0}, {0.0, 1.0, 0.0}, {0.0, 0.0, 1.0}},
+    {{0.152286, 1.052583, -0.204868},
+     {0.114503, 0.786281, 0.099216},
+     {-0.003882, -0.048116, 1.051998}},
+    {{0.367322, 0.860646, -0.227968},
+     {0.280085, 0.672501, 0.047413},
+     {-0.011820, 0.042940, 0.968881}}};
+static const char *const sight_names[] = {"full", "protan", "deutan"};
+
+static struct color seen_by(int sight, struct color color)
+{
+    const double in[3] = {linear(color.red), linear(color.green),
+                          linear(color.blue)};
+    double out[3];
+    for (int i = 0; i < 3; i++)
+        out[i] = encoded(sights[sight][i][0] * in[0] +
+                         sights[sight][i][1] * in[1] +
+                         sights[sight][i][2] * in[2]);
+    return (struct color){out[0], out[1], out[2]};
+}
+
+static void test_white_stays_white(void **state)
+{
+    (void)state;
+    for (int sight = 0; sight < SIGHTS; sight++)
+        for (int i = 0; i < 3; i++)
+            assert_true(fabs(sights[sight][i][0] + sights[sight][i][1] +
+                             sights[sight][i][2] - 1.0) < 1e-5);
+}
+
+/* ---- what lies at a point of a page ---- */
+
+/* By the number of edges to the right of the point, even or odd. */
+static bool contains(const struct path_item *path, struct point p)
+{
+    bool inside = false;
+    for (size_t i = 0; i < path->count; i++) {
+        const struct point a = path->points[i];
+        const struct point b = path->points[(i + 1) % path->count];
+        if ((a.y > p.y) != (b.y > p.y) &&
+            p.x < a.x + (b.x - a.x) * (p.y - a.y) / (b.y - a.y))
+            inside = !inside;
+    }
+    return inside;
+}
+
+/* The path that fills the point, of the items before `item`; NULL for paper. */
+static const struct path_item *fill_at(const struct page *page, size_t item,
+                                       struct point p)
+{
+    const struct path_item *found = NULL;
+    for (size_t i = 0; i < item; i++)
+        if (page->items.items[i].kind == ITEM_PATH &&
+            page->items.items[i].as.path.filled &&
+            contains(&page->items.items[i].as.path, p))
+            found = &page->items.items[i].as.path;
+    return found;
+}
+
+static const struct color paper = {1.0, 1.0, 1.0};
+
+/* ---- text ---- */
+
+static void look_at_point(struct visit *visit, const struct page *page,
+                          size_t item, struct point p, bool *told)
+{
+    const struct text_item *text = &page->items.items[item].as.text;
+    const struct path_item *below =
+        text->plate ? NULL : fill_at(page, item, p);
+    const bool large =
+        text->style.face == FACE_BOLD && text->style.size >= 14.0;
+    const double least = large ? 3.0 : 4.5;
+    const double found =
+        ratio(text->style.color, below == NULL ? paper : below->fill);
+    const bool hatched = below != NULL && below->hatch.spacing > 0.0;
+    if ((found >= least && !hatched) || *told)
+        return;
+    *told = true;
+    breach(visit->breaches, "page %s: \"%.40s\" has %.2f : 1%s", page->label,
+           text->text, found, hatched ? " on a hatch" : "");
+}
+
+/* A grid of points over the ink of each text. */
+static void look_at_texts(struct visit *visit)
+{
+    for (size_t p = 0; p < visit->book->pages.count; p++) {
+        const struct page *page = visit->book->pages.items[p];
+        for (size_t i = 0; i < page->items.count; i++) {
+            if (page->items.items[i].kind != ITEM_TEXT)
+                continue;
+            const struct quad q = text_quad(
+                visit->all->typeset, &page->items.items[i].as.text, true);
+            bool told = false;
+            for (int n = 0; n <= 8; n++)
+                for (int k = 1; k < 4; k++) {
+                    const double s = n / 8.0, t = k / 4.0;
+                    const struct point *c = q.corner;
+                    look_at_point(
+                        visit, page, i,
+                        (struct point){
+                            c[0].x + s * (c[1].x - c[0].x) +
+                                t * (c[3].x - c[0].x),
+                            c[0].y + s * (c[1].y - c[0].y) +
+                                t * (c[3].y - c[0].y)},
+                        &told);
+                }
+        }
+    }
+}
+
+static void test_text_stands_out(void **state)
+{
+    visit_booklets(state, look_at_texts);
+}
+
+/* ---- lines ---- */
+
+static double distance_to(struct point p, struct point a, struct point b)
+{
+    const double dx = b.x - a.x, dy = b.y - a.y;
+    const double t = fmax(0.0, fmin(1.0, ((p.x - a.x) * dx +
+                                          (p.y - a.y) * dy) /
+                                             (dx * dx + dy * dy)));
+    return hypot(p.x - a.x - t * dx, p.y - a.y - t * dy);
+}
+
+/* Fills, and other lines below; a line of the same colour only joins it. */
+static struct color color_at(const struct page *page, size_t item,
+                             struct point p)
+{
+    const struct color own = page->items.items[item].as.path.stroke_color;
+    struct color found = paper;
+    for (size_t i = 0; i < item; i++) {
+        const struct path_item *path = &page->items.items[i].as.path;
+        if (page->items.items[i].kind != ITEM_PATH)
+            continue;
+        if (path->filled && contains(path, p))
+            found = path->fill;
+        if (path->stroke > 0.0 && path->count == 2 && !path->closed &&
+            path->stroke_color.red != own.red &&
+            distance_to(p, path->points[0], path->points[1]) <
+                path->stroke / 2.0)
+            found = path->stroke_color;
+    }
+    return found;
+}
+
+/* Open lines of two points: marks, shafts, dimensions, rules. */
+static void look_at_line(struct visit *visit, const struct page *page,
+                         size_t item)
+{
+    const struct path_item *path = &page->items.items[item].as.path;
+    const struct point a = path->points[0], b = path->points[1];
+    const double length = hypot(b.x - a.x, b.y - a.y);
+    const double off = path->stroke / 2.0 + 0.15;
+    const double x = (a.y - b.y) / length * off, y = (b.x - a.x) / length * off;
+    for (int side = -1; side <= 1; side += 2)
+        for (int n = 1; n < 8; n++) {
+            const struct point p = {a.x + (b.x - a.x) * n / 8.0 + side * x,
+                                    a.y + (b.y - a.y) * n / 8.0 + side * y};
+            const double found =
+                ratio(path->stroke_color, color_at(page, item, p));
+            if (found >= 3.0)
+                continue;
+            breach(visit->breaches, "page %s: a line of %.2f pt has %.2f : 1 "
+                   "at %.0f, %.0f", page->label, path->stroke, found, p.x, p.y);
+            return;
+        }
+}
+
+static bool is_halo(const struct path_item *path)
+{
+    return path->stroke_color.red == 1.0 && path->stroke_color.green == 1.0;
+}
+
+static void look_at_lines(struct visit *visit)
+{
+    for (size_t p = 0; p < visit->book->pages.count; p++) {
+        const struct page *page = visit->book->pages.items[p];
+        for (size_t i = 0; i < page->items.count; i++) {
+            const struct path_item *path = &page->items.items[i].as.path;
+            if (page->items.items[i].kind == ITEM_PATH && path->count == 2 &&
+                !path->closed && path->stroke > 0.0 && !is_halo(path))
+                look_at_line(visit, page, i);
+        }
+    }
+}
+
+static void test_lines_stand_out(void **state)
+{
+    visit_booklets(state, look_at_lines);
+}
+
+/* ---- neighbours ---- */
+
+/* Do two faces share more than a point of their edges? Tells the middle of
+ * what they share. */
+static bool touch(const struct path_item *a, const struct path_item *b,
+                  struct point *middle)
+{
+    for (size_t i = 0; i < a->count; i++)
+        for (size_t k = 0; k < b->count; k++) {
+            const struct point p = a->points[i];
+            const struct point q = a->points[(i + 1) % a->count];
+            const struct point r = b->points[k];
+            const struct point s = b->points[(k + 1) % b->count];
+            const double length = hypot(q.x - p.x, q.y - p.y);
+            const double ux = (q.x - p.x) / length, uy = (q.y - p.y) / length;
+            const double off1 = fabs((r.x - p.x) * uy - (r.y - p.y) * ux);
+            const double off2 = fabs((s.x - p.x) * uy - (s.y - p.y) * ux);
+            const double from = (r.x - p.x) * ux + (r.y - p.y) * uy;
+            const double to = (s.x - p.x) * ux + (s.y - p.y) * uy;
+            const double low = fmax(0.0, fmin(from, to));
+            const double high = fmin(length, fmax(from, to));
+            *middle = (struct point){p.x + ux * (low + high) / 2.0,
+                                     p.y + uy * (low + high) / 2.0};
+            if (off1 < 0.05 && off2 < 0.05 && high - low > 0.5)
+                return true;
+        }
+    return false;
+}
+
+/* Does the seam at a point of the page touch a part that an earlier step made?
+ * Its patches were sewn there, drawn larger, and looked at by this test; here
+ * the part is one outlined thing with its name. */
+static bool made_before(struct visit *visit, const struct drawn *drawn,
+                        size_t face, struct point at)
+{
+    const struct shown_face *shown = &drawn->state->faces.items[face];
+    const struct point off = offset_of(drawn, shown->gap_x, shown->gap_y);
+    const double x = (at.x - off.x) / drawn->scale;
+    const double y = (at.y - off.y) / drawn->scale;
+    const double near = 0.01;
+    bool made = false;
+    for (size_t i = 0; i < drawn->heap->inputs.count; i++) {
+        const struct input *input = &drawn->heap->inputs.items[i];
+        const struct heap *part =
+            &visit->plan->quilt->heaps.items[input->heap];
+        const bool turned = input->turn % 2 == 1;
+        const double width =
+            rational_double(turned ? part->height : part->width);
+        const double height =
+            rational_double(turned ? part->width : part->height);
+        const double left = rational_double(input->x);
+        const double top = rational_double(input->y);
+        if (x < left - near || x > left + width + near || y < top - near ||
+            y > top + height + near)
+            continue;
+        made |= part->work != WORK_CUT;
+    }
+    return made;
+}
+
+/* Less than three lines of its hatch fit the face. */
+static bool lacks_room(const struct face *face, const struct path_item *path)
+{
+    const struct hatch hatch = cloth_hatch(face->fabric, path->fill);
+    return !face->wrong_side && hatch.spacing > 0.0 &&
+           !hatch_fits(&hatch, path->points, path->count);
+}
+
+/* Rules of ISO 128-3 practice: 30 degrees, or twice the spacing; a hatch that
+ * is not seen is none. */
+static bool hatches_differ(const struct path_item *a, const struct path_item *b,
+                           int sight)
+{
+    const struct path_item *both[2] = {a, b};
+    bool seen[2];
+    for (int i = 0; i < 2; i++)
+        seen[i] = both[i]->hatch.spacing > 0.0 &&
+                  ratio(seen_by(sight, both[i]->hatch.color),
+                        seen_by(sight, both[i]->fill)) >= 1.6;
+    if (!seen[0] || !seen[1])
+        return seen[0] != seen[1];
+    double turn = fmod(fabs(a->hatch.angle - b->hatch.angle), 180.0);
+    turn = fmin(turn, 180.0 - turn);
+    const double wide = fmax(a->hatch.spacing, b->hatch.spacing) /
+                        fmin(a->hatch.spacing, b->hatch.spacing);
+    return turn >= 30.0 - 1e-9 || wide >= 2.0 - 1e-9 ||
+           a->hatch.dotted != b->hatch.dotted;
+}
+
+static bool told_apart(const struct path_item *a, const struct path_item *b,
+                       int sight)
+{
+    return hatches_differ(a, b, sight) ||
+           ratio(seen_by(sight, a->fill), seen_by(sight, b->fill)) >= 3.0;
+}
+
+/* The letter of its cloth on a face, where a label of a cut piece lies. */
+static bool lettered(struct visit *visit, const struct drawn *drawn,
+                     size_t face)
+{
+    for (size_t i = 0; i < drawn->labels.count; i++) {
+        const struct quad q = text_quad(visit->all->typeset,
+                                        &drawn->labels.items[i]->as.text, true);
+        const struct point middle = {(q.corner[0].x + q.corner[2].x) / 2.0,
+                                     (q.corner[0].y + q.corner[2].y) / 2.0};
+        if (face_at(drawn, middle) == (int)face)
+            return true;
+    }
+    return false;
+}
+
+static void look_at_pair(struct visit *visit, const struct drawn *drawn,
+                         size_t i, size_t k, int sight, size_t *pairs)
+{
+    const struct face *a = &drawn->state->faces.items[i].face;
+    const struct face *b = &drawn->state->faces.items[k].face;
+    const struct path_item *one = &drawn->paths.items[i]->as.path;
+    const struct path_item *other = &drawn->paths.items[k]->as.path;
+    struct point middle;
+    if ((a->fabric == b->fabric && a->wrong_side == b->wrong_side) ||
+        !touch(one, other, &middle))
+        return;
+    if ((lacks_room(a, one) || lacks_room(b, other)) &&
+        made_before(visit, drawn, i, middle))
+        return;
+    ++*pairs;
+    if (!told_apart(one, other, sight) &&
+        !(lettered(visit, drawn, i) && lettered(visit, drawn, k)))
+        breach(visit->breaches, "step %zu, action %td: cloths %d and %d look "
+               "alike (%s)", drawn->heap->step,
+               drawn->action - drawn->heap->actions.items, a->fabric,
+               b->fabric, sight_names[sight]);
+}
+
+/* Every figure of every step, with three kinds of sight. */
+static void look_at_neighbours(struct visit *visit)
+{
+    struct drawings drawings = drawings_of(visit);
+    size_t pairs = 0;
+    for (size_t d = 0; d < drawings.items.count; d++) {
+        struct drawn *drawn = &drawings.items.items[d];
+        if (!match_faces(visit, drawn))
+            continue;
+        for (int sight = 0; sight < SIGHTS; sight++)
+            for (size_t i = 0; i < drawn->state->faces.count; i++)
+                for (size_t k = i + 1; k < drawn->state->faces.count; k++)
+                    look_at_pair(visit, drawn, i, k, sight, &pairs);
+    }
+    if (pairs == 0)
+        breach(visit->breaches, "no neighbours");
+}
+
+static void test_neighbours_are_told_apart(void **state)
+{
+    visit_booklets(state, look_at_neighbours);
+}
+
+/* ---- in grey ---- */
+
+/* A patch of each cloth, 60 points a side, on one page. */
+static struct page *patches_of(struct arena *arena, const struct visit *visit)
+{
+    struct page *page = ARENA_NEW(arena, struct page);
+    const size_t count = visit->sample->design->fabrics.count;
+    for (size_t i = 0; i < count; i++) {
+        struct point *points = ARENA_ARRAY(arena, struct point, 4);
+        const double left = 60.0 * (double)i;
+        points[0] = (struct point){left, 0.0};
+        points[1] = (struct point){left + 60.0, 0.0};
+        points[2] = (struct point){left + 60.0, 60.0};
+        points[3] = (struct point){left, 60.0};
+        struct item *item = LIST_ADD(arena, &page->items);
+        item->kind = ITEM_PATH;
+        item->as.path = face_fill(visit->plan->colorway, (int)i, false);
+        item->as.path.points = points;
+        item->as.path.count = 4;
+        item->as.path.closed = true;
+    }
+    return page;
+}
+
+/* Darkest and lightest grey of a patch, away from its outline, as a printer of
+ * 300 dots an inch would be told. */
+static void grey_reach(cairo_surface_t *surface, size_t patch, double *least,
+                       double *most)
+{
+    enum { DOTS = 250 }; /* 60 points */
+    const unsigned char *data = cairo_image_surface_get_data(surface);
+    const size_t stride = (size_t)cairo_image_surface_get_stride(surface);
+    *least = 1.0;
+    *most = 0.0;
+    for (size_t y = 20; y < DOTS - 20; y++)
+        for (size_t x = 20; x < DOTS - 20; x++) {
+            uint32_t pixel;
+            memcpy(&pixel, data + y * stride + (patch * DOTS + x) * 4, 4);
+            const double light = luminance(
+                (struct color){(double)(pixel >> 16 & 255) / 255.0,
+                               (double)(pixel >> 8 & 255) / 255.0,
+                               (double)(pixel & 255) / 255.0});
+            *least = fmin(*least, light);
+            *most = fmax(*most, light);
+        }
+}
+
+static void look_at_grey(struct visit *visit)
+{
+    const size_t count = visit->sample->design->fabrics.count;
+    cairo_surface_t *surface = cairo_image_surface_create(
+        CAIRO_FORMAT_RGB24, (int)count * 250, 250);
+    cairo_t *cairo = cairo_create(surface);
+    cairo_scale(cairo, 300.0 / 72.0, 300.0 / 72.0);
+    draw_page(cairo, visit->all->typeset, patches_of(visit->all->arena, visit));
+    cairo_surface_flush(surface);
+    for (size_t i = 0; i < count; i++) {
+        double least, most;
+        grey_reach(surface, i, &least, &most);
+        const double found = (most + 0.05) / (least + 0.05);
+        if (i == 0 ? found > 1.01 : found < 1.8)
+            breach(visit->breaches, "cloth %zu: its hatch has %.2f : 1 in grey",
+                   i, found);
+    }
+    cairo_destroy(cairo);
+    cairo_surface_destroy(surface);
+}
+
+static void test_hatches_show_in_grey(void **state)
+{
+    visit_booklets(state, look_at_grey);
+}
+
+/* Neighbours by number, twice round the set: 30 degrees or twice the spacing;
+ * lines away from the edges of patchwork; spacings of 1.5 to 6 mm. */
+static void test_hatches_differ(void **state)
+{
+    (void)state;
+    const struct color cloth = {0.4, 0.5, 0.6};
+    struct path_item last = {.fill = cloth}, next = last;
+    last.hatch = cloth_hatch(0, cloth);
+    assert_true(last.hatch.spacing == 0.0);
+    for (int i = 1; i < 30; i++) {
+        next.hatch = cloth_hatch(i, cloth);
+        assert_true(hatches_differ(&last, &next, SIGHT_FULL));
+        assert_true(fmod(next.hatch.angle + 22.5, 45.0) == 0.0);
+        const double spacing = next.hatch.spacing * 25.4 / 72.0;
+        assert_true(spacing > 1.499 && spacing < 6.01);
+        last = next;
+    }
+    for (int i = 0; i < 13; i++)
+        for (int k = 0; k < i; k++) {
+            last.hatch = cloth_hatch(i, cloth);
+            next.hatch = cloth_hatch(k, cloth);
+            assert_true(hatches_differ(&last, &next, SIGHT_FULL));
+        }
+}
+
+/* Three lines fit, two do not; nor a row of ticks along a ribbon. */
+static void test_small_areas_have_no_hatch(void **state)
+{
+    (void)state;
+    const struct hatch hatch = {90.0, 4.0, 0.5, false, {0.0, 0.0, 0.0}};
+    const struct point wide[] = {{0, 0}, {12.1, 0}, {12.1, 9}, {0, 9}};
+    const struct point small[] = {{0, 0}, {11.9, 0}, {11.9, 9}, {0, 9}};
+    const struct point ribbon[] = {{0, 0}, {90, 0}, {90, 5}, {0, 5}};
+    assert_true(hatch_fits(&hatch, wide, 4));
+    assert_false(hatch_fits(&hatch, small, 4));
+    assert_false(hatch_fits(&hatch, ribbon, 4));
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(test_ratio_agrees_with_published_ones),
+        cmocka_unit_test(test_white_stays_white),
+        cmocka_unit_test(test_text_stands_out),
+        cmocka_unit_test(test_lines_stand_out),
+        cmocka_unit_test(test_neighbours_are_told_apart),
+        cmocka_unit_test(test_hatches_show_in_grey),
+        cmocka_unit_test(test_hatches_differ),
+        cmocka_unit_test(test_small_areas_have_no_hatch),
+    };
+    return cmocka_run_group_tests(tests, booklets_setup, booklets_teardown);
+}
