@@ -23,6 +23,7 @@ struct color {
 enum item_kind {
     ITEM_PATH,      /* polygon or polyline: fill, then hatch, then stroke */
     ITEM_TEXT,      /* one laid-out paragraph */
+    ITEM_IMAGE,     /* a photo */
     ITEM_TAG_BEGIN, /* opens a structure element ("P", "Table", "Figure") */
     ITEM_TAG_END
 };
@@ -94,6 +95,17 @@ enum tag_role {
  * place and no element. Text and drawings belong to the innermost element;
  * where that holds others too, or there is none, they are an artifact. */
 #define TAG_PLACE "cairo.dest"
+
+/* The bytes of a PNG or JPEG file, stretched to the box. */
+struct image_item {
+    bool jpeg; /* else PNG */
+    const char *bytes;
+    size_t length;
+    unsigned pixels_across, pixels_down;
+    unsigned turn;              /* clockwise quarter turns */
+    double x, y, width, height; /* points, from the top left corner */
+};
+
 struct tag_item {
     const char *name;       /* a PDF structure type or TAG_PLACE */
     const char *attributes; /* as cairo_tag_begin takes them; may be "" */
@@ -107,6 +119,7 @@ struct item {
     union {
         struct path_item path;
         struct text_item text;
+        struct image_item image;
         struct tag_item tag;
     } as;
 };
@@ -129,6 +142,7 @@ struct book {
     const char *title, *author, *subject;
     const char *language; /* "en" */
     const char *date;     /* ISO 8601 date of the pattern, or NULL */
+    bool true_scale;      /* some page is drawn in its real size */
     LIST(struct page *) pages;
     LIST(struct outline_entry) outline;
 };

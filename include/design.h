@@ -217,11 +217,21 @@ struct assembly {
     LIST(struct assembly_step) steps;
 };
 
+/* The bytes of a photo, as they are in its file. */
+struct photo {
+    bool jpeg; /* else PNG */
+    const char *bytes;
+    size_t length;
+    unsigned width, height; /* pixels, as they are in the file */
+    unsigned turn; /* clockwise quarter turns, as the camera was held */
+};
+
 struct design {
     const struct pattern *pattern;
     const char *id, *title;
     const char *designer, *publisher, *revision, *date, *skill;
     const struct words *summary; /* NULL for none */
+    const struct photo *photo; /* for the cover, or NULL */
     LIST(struct fabric) fabrics;
     LIST(struct colorway) colorways;
     LIST(struct definition *) definitions; /* in the order of the source */

@@ -32,6 +32,8 @@
       "a unit, block or piece that is not there") \
     X(DIAG_MISSING_CLOTH, "missing-cloth", DIAG_ERROR, \
       "a colorway without a cloth for a fabric") \
+    X(DIAG_PHOTO, "photo", DIAG_ERROR, \
+      "a photo that cannot be shown") \
     X(DIAG_CYCLE, "cycle", DIAG_ERROR, \
       "a unit or block inside itself") \
     X(DIAG_NOT_USED, "not-used", DIAG_WARNING, \

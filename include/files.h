@@ -29,6 +29,9 @@ struct file_content {
 
 /* Reads a regular file; "-" reads standard input. Never blocks on a FIFO. */
 struct file_content file_read(struct arena *arena, const char *path);
+/* The same of a named file alone, and up to `limit` bytes. */
+struct file_content file_read_up_to(struct arena *arena, const char *path,
+                                    size_t limit);
 
 /* One file of a set. `name` holds no slash. */
 struct output_file {

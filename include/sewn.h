@@ -173,6 +173,7 @@ struct sewn_quilt {
     LIST(struct sewn_border) borders;
     struct rational width, height; /* finished, with borders */
     const struct cloth *cloth;     /* the whole top */
+    const struct sewn *all;        /* the quilts of the pattern, this with them */
 };
 
 struct sewn {

@@ -8,8 +8,7 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
-/* One byte more than the limit tells a file that is too large. */
-enum { FIRST_BYTES = 64 * 1024, MOST_BYTES = SOURCE_LIMIT_BYTES + 1 };
+enum { FIRST_BYTES = 64 * 1024 };
 
 /* Faults that need no words of the system. */
 static struct file_content fault(enum file_fault kind)
@@ -44,12 +43,14 @@ static ssize_t read_some(int file, char *bytes, size_t room)
 
 /* Reads to the end, or to one byte over the limit. `guess` is the likely
  * length, which need not be right: the file may grow, or tell none. */
-static struct file_content read_all(struct arena *arena, int file, size_t guess)
+static struct file_content read_all(struct arena *arena, int file, size_t guess,
+                                    size_t limit)
 {
     struct file_content content = {.fault = FILE_OK};
     size_t room = guess + 1 < FIRST_BYTES ? FIRST_BYTES : guess + 1;
     content.bytes = arena_alloc(arena, room + 1);
-    while (content.length < MOST_BYTES) {
+    /* One byte more than the limit tells a file that is too large. */
+    while (content.length < limit + 1) {
         /* The old bytes stay in the arena, at most as much again. */
         if (content.length == room) {
             char *larger = arena_alloc(arena, room * 2 + 1);
@@ -65,7 +66,7 @@ static struct file_content read_all(struct arena *arena, int file, size_t guess)
             break;
         content.length += (size_t)got;
     }
-    if (content.length > SOURCE_LIMIT_BYTES)
+    if (content.length > limit)
         return fault(FILE_TOO_LARGE);
     content.bytes[content.length] = '\0';
     return content;
@@ -73,22 +74,29 @@ static struct file_content read_all(struct arena *arena, int file, size_t guess)
 
 /* The size that the system tells saves reading a file that is too large. Some
  * files of the system tell 0 and hold more: read_all copes. */
-static struct file_content read_open(struct arena *arena, int file)
+static struct file_content read_open(struct arena *arena, int file,
+                                     size_t limit)
 {
     struct stat about;
     if (fstat(file, &about) != 0)
         return unreadable(arena, errno);
     if (!S_ISREG(about.st_mode))
         return fault(FILE_NOT_REGULAR);
-    if (about.st_size > SOURCE_LIMIT_BYTES)
+    if (about.st_size > (off_t)limit)
         return fault(FILE_TOO_LARGE);
-    return read_all(arena, file, (size_t)about.st_size);
+    return read_all(arena, file, (size_t)about.st_size, limit);
 }
 
 struct file_content file_read(struct arena *arena, const char *path)
 {
     if (strcmp(path, "-") == 0)
-        return read_all(arena, STDIN_FILENO, 0);
+        return read_all(arena, STDIN_FILENO, 0, SOURCE_LIMIT_BYTES);
+    return file_read_up_to(arena, path, SOURCE_LIMIT_BYTES);
+}
+
+struct file_content file_read_up_to(struct arena *arena, const char *path,
+                                    size_t limit)
+{
     /* Asked before opening, as opening a device can have effects; and once
      * more when open, as the name may mean another file by then. */
     struct stat about;
@@ -100,7 +108,7 @@ struct file_content file_read(struct arena *arena, const char *path)
     const int file = open(path, O_RDONLY | O_CLOEXEC | O_NONBLOCK | O_NOCTTY);
     if (file < 0)
         return unreadable(arena, errno);
-    const struct file_content content = read_open(arena, file);
+    const struct file_content content = read_open(arena, file, limit);
     close(file);
     return content;
 }

@@ -100,6 +100,9 @@ static struct item moved_item(const struct canvas *canvas, struct item item,
     if (item.kind == ITEM_TEXT) {
         item.as.text.x += x;
         item.as.text.y += y;
+    } else if (item.kind == ITEM_IMAGE) {
+        item.as.image.x += x;
+        item.as.image.y += y;
     } else if (item.kind == ITEM_PATH) {
         const size_t count = item.as.path.count;
         struct point *points = ARENA_ARRAY(canvas->arena, struct point, count);

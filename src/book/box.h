@@ -12,6 +12,7 @@ struct box {
     double space_before;  /* dropped at the top of a page */
     bool keep_with_next;  /* no page ends behind it */
     bool starts_page;     /* a section's first */
+    bool true_to_scale;   /* something in it is meant to be measured */
     LIST(struct item) items;
     const char *outline; /* a bookmark to here, or NULL */
     int outline_depth;

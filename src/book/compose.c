@@ -66,10 +66,13 @@ static struct booklet *compose_boxes(struct arena *arena,
     booklet->flow.foot = foot_text(booklet);
     booklet->flow.phrases = phrases;
     section_cover(booklet);
+    section_glance(booklet);
     section_materials(booklet);
     section_cutting(booklet);
     section_steps(booklet);
     section_finishing(booklet);
+    section_coloring(booklet);
+    section_scale(booklet);
     return booklet;
 }
 

@@ -103,6 +103,7 @@ static void put_on_page(struct flow *flow, struct page *page,
                         const struct box *box, double y)
 {
     add_place(flow, page, box, y);
+    page->true_to_scale |= box->true_to_scale;
     struct box whole = {0};
     box_put(&flow->canvas, &whole, box, flow->margin, y);
     for (size_t i = 0; i < whole.items.count; i++)

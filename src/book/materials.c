@@ -1,4 +1,4 @@
-/* Materials, tools, cautions and how to read the booklet. What a shop needs to
+/* Materials, cautions and how to read the booklet. What a shop needs to
  * know, then what the table needs. Amounts come from the plan; widths of
  * columns are points. Read next: cutting.c. */
 #include "buffer.h"
@@ -7,7 +7,7 @@
 
 /* Points: swatch, letter, fabric, cloth, amount; together the column of a
  * letter page. */
-static const double column_widths[5] = {40.0, 34.0, 140.0, 190.0, 108.0};
+static const double column_widths[5] = {36.0, 22.0, 100.0, 262.0, 80.0};
 
 /* A head stays with the row behind it. */
 static void add_row(struct booklet *booklet, const char *const *cells,
@@ -177,14 +177,6 @@ static void add_cautions(struct booklet *booklet)
     add_list(booklet, "cautions.title", keys, sizeof keys / sizeof keys[0]);
 }
 
-/* No brand, and nothing that a step does not use. */
-static void add_tools(struct booklet *booklet)
-{
-    static const char *const keys[] = {"tools.machine", "tools.cutter",
-                                       "tools.marker"};
-    add_list(booklet, "tools.title", keys, sizeof keys / sizeof keys[0]);
-}
-
 /* The words that every other page relies on. */
 static void add_terms(struct booklet *booklet)
 {
@@ -193,18 +185,21 @@ static void add_terms(struct booklet *booklet)
     add_list(booklet, "words.title", keys, sizeof keys / sizeof keys[0]);
 }
 
-/* Cautions close the section, before anything sharp or hot is taken up. */
+/* Behind the facts at a glance, on their page. Cautions come before anything
+ * sharp or hot is taken up. */
 void section_materials(struct booklet *booklet)
 {
-    flow_section(&booklet->flow,
-                 say(booklet->wording.arena, booklet->wording.phrases,
-                     "materials.title", NULL),
-                 true);
+    struct flow *flow = &booklet->flow;
+    const char *title = say(booklet->wording.arena, booklet->wording.phrases,
+                            "materials.title", NULL);
+    flow_heading(flow, title);
+    struct box *heading = flow->boxes.items[flow->boxes.count - 1];
+    heading->outline = title;
+    heading->outline_depth = 1;
     add_fabrics(booklet);
     add_layers(booklet);
     add_bases(booklet);
-    add_tools(booklet);
-    /* Words before cautions, which use some of them. */
-    add_terms(booklet);
     add_cautions(booklet);
+    /* Words close it, as cutting begins with them. */
+    add_terms(booklet);
 }

@@ -37,11 +37,30 @@ void name_cutting_figure(struct booklet *booklet, int fabric, size_t number,
 /* requires: an empty flow. The others follow in the order in which they stand
  * here; each begins with its own heading. */
 void section_cover(struct booklet *booklet);
+void section_glance(struct booklet *booklet);
 void section_materials(struct booklet *booklet);
 void section_cutting(struct booklet *booklet);
 void section_legend(struct booklet *booklet); /* the first of the steps */
 void section_steps(struct booklet *booklet);
 void section_finishing(struct booklet *booklet);
+/* "For a confident sewer". requires: a stated skill. */
+const char *skill_text(const struct booklet *booklet);
+/* Line drawings to color, and marks to check ruler and machine by. */
+void section_coloring(struct booklet *booklet);
+void section_scale(struct booklet *booklet);
+
+/* A page on which a length is as long as it is in the quilt. Its box is in the
+ * flow already; what is drawn must stay inside the frame, which is the same on
+ * all papers and lies in what A4 and letter share. */
+struct scale_page {
+    struct box *box;
+    double unit;      /* points for one of the pattern's units */
+    double left, top; /* of the frame, in the box */
+    double width, height;
+};
+/* ensures: a page with its heading, a square of 1 in and one of 2 cm to measure
+ * by, and a free frame. The booklet then asks for no scaling in print. */
+struct scale_page scale_page(struct booklet *booklet, const char *title);
 
 /* A row of a table: texts in columns of the given widths, a rule below. A
  * NULL swatch leaves its place empty where `swatched` says there is one. */
@@ -56,5 +75,8 @@ struct box *table_row(const struct canvas *canvas, const struct table_row *row);
 
 /* A swatch that is not told apart by colour alone: it carries the letter. */
 struct box *swatch_box(struct booklet *booklet, int fabric, double side);
+/* The same in any colorway. */
+struct box *swatch_of(const struct canvas *canvas,
+                      const struct colorway *colorway, int fabric, double side);
 
 #endif

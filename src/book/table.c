@@ -64,11 +64,11 @@ struct box *table_row_linked(const struct canvas *canvas,
 }
 
 /* Wider than high, so that letters of two characters fit. */
-struct box *swatch_box(struct booklet *booklet, int fabric, double side)
+struct box *swatch_of(const struct canvas *canvas,
+                      const struct colorway *colorway, int fabric, double side)
 {
-    const struct canvas *canvas = &booklet->flow.canvas;
     struct box *box = box_new(canvas, side * 1.6, side);
-    struct path_item fill = face_fill(booklet->plan->colorway, fabric, false);
+    struct path_item fill = face_fill(colorway, fabric, false);
     box_rectangle(canvas, box, 0.0, 0.0, side * 1.6, side, fill);
     struct text_style style = style_bold();
     style.align = ALIGN_CENTER;
@@ -80,4 +80,10 @@ struct box *swatch_box(struct booklet *booklet, int fabric, double side)
               style, 0.0, true);
     box_tag_end(canvas, box, "Span");
     return box;
+}
+
+struct box *swatch_box(struct booklet *booklet, int fabric, double side)
+{
+    return swatch_of(&booklet->flow.canvas, booklet->plan->colorway, fabric,
+                     side);
 }

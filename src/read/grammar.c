@@ -43,7 +43,7 @@ static const struct grammar_row rows[ELEMENT_COUNT] = {
                                   E(ELEMENT_QUILT)},
     [ELEMENT_ABOUT] = {.optional = A(ATTR_DESIGNER) | A(ATTR_PUBLISHER) |
                                    A(ATTR_REVISION) | A(ATTR_DATE) |
-                                   A(ATTR_SKILL),
+                                   A(ATTR_SKILL) | A(ATTR_PHOTO),
                        .children = E(ELEMENT_SUMMARY)},
     [ELEMENT_SUMMARY] = {.children = REFERENCES, .content = CONTENT_TEXT},
     [ELEMENT_FABRICS] = {.children = E(ELEMENT_FABRIC),

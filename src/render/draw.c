@@ -4,6 +4,7 @@
 #include "draw.h"
 
 #include <math.h>
+#include <string.h>
 
 enum { DASH_LIMIT = 6, HATCH_LINE_LIMIT = 20000 };
 
@@ -211,6 +212,67 @@ static void draw_path(cairo_t *cairo, const struct path_item *path)
         draw_stroke(cairo, path);
 }
 
+/* ---- photos ---- */
+
+/* What of a file is still to be read. */
+struct unread {
+    const char *bytes;
+    size_t length;
+};
+
+static cairo_status_t read_bytes(void *closure, unsigned char *bytes,
+                                 unsigned int length)
+{
+    struct unread *unread = closure;
+    if (length > unread->length)
+        return CAIRO_STATUS_READ_ERROR;
+    memcpy(bytes, unread->bytes, length);
+    unread->bytes += length;
+    unread->length -= length;
+    return CAIRO_STATUS_SUCCESS;
+}
+
+/* A PDF takes a JPEG as it is: the pixels of this surface are never looked at
+ * there. The bytes outlive the surface, so nothing has to be freed. */
+static cairo_surface_t *jpeg_surface(const struct image_item *image)
+{
+    cairo_surface_t *surface = cairo_image_surface_create(
+        CAIRO_FORMAT_RGB24, (int)image->pixels_across,
+        (int)image->pixels_down);
+    const cairo_status_t status = cairo_surface_set_mime_data(
+        surface, CAIRO_MIME_TYPE_JPEG, (const unsigned char *)image->bytes,
+        image->length, NULL, NULL);
+    if (status == CAIRO_STATUS_SUCCESS)
+        return surface;
+    cairo_surface_destroy(surface);
+    return NULL;
+}
+
+/* A surface with a mistake hands it to the context, as all mistakes. */
+static void draw_image(cairo_t *cairo, const struct image_item *image)
+{
+    struct unread unread = {image->bytes, image->length};
+    cairo_surface_t *surface =
+        image->jpeg ? jpeg_surface(image)
+                    : cairo_image_surface_create_from_png_stream(read_bytes,
+                                                                 &unread);
+    cairo_save(cairo);
+    /* Turned about the middle of the box, whose sides then change over. */
+    const bool across = image->turn % 2 == 1;
+    const double width = across ? image->height : image->width;
+    const double height = across ? image->width : image->height;
+    cairo_translate(cairo, image->x + image->width / 2,
+                    image->y + image->height / 2);
+    cairo_rotate(cairo, image->turn * acos(-1) / 2);
+    cairo_translate(cairo, -width / 2, -height / 2);
+    cairo_scale(cairo, width / image->pixels_across,
+                height / image->pixels_down);
+    cairo_set_source_surface(cairo, surface, 0, 0);
+    cairo_paint(cairo);
+    cairo_restore(cairo);
+    cairo_surface_destroy(surface);
+}
+
 /* An end of a tag has no checks here: pdf.c has compared all of them before. */
 void draw_page(cairo_t *cairo, struct typeset *typeset, const struct page *page)
 {
@@ -222,6 +284,9 @@ void draw_page(cairo_t *cairo, struct typeset *typeset, const struct page *page)
             break;
         case ITEM_TEXT:
             typeset_draw(typeset, cairo, &item->as.text);
+            break;
+        case ITEM_IMAGE:
+            draw_image(cairo, &item->as.image);
             break;
         case ITEM_TAG_BEGIN:
             cairo_tag_begin(cairo, item->as.tag.name, item->as.tag.attributes);

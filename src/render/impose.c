@@ -78,10 +78,23 @@ static void add_lines(const struct imposing *im, struct page *page,
     }
 }
 
-/* A link would lead to the page of that number, which is another one now. */
+/* A link would lead to the page of that number, which is another one now, and
+ * a place would be where it was on the whole page. */
 static bool is_link(const struct item *item)
 {
-    return strcmp(item->as.tag.name, "Link") == 0;
+    return strcmp(item->as.tag.name, "Link") == 0 ||
+           strcmp(item->as.tag.name, TAG_PLACE) == 0;
+}
+
+static struct image_item reduced_image(struct reduction r,
+                                       struct image_item image)
+{
+    const struct point at = reduced_point(r, (struct point){image.x, image.y});
+    image.x = at.x;
+    image.y = at.y;
+    image.width *= r.factor;
+    image.height *= r.factor;
+    return image;
 }
 
 /* Other tags stay: they are balanced on each page, so they are on each side. */
@@ -97,6 +110,11 @@ static void add_item(const struct imposing *im, struct page *page,
         break;
     case ITEM_TEXT:
         add_lines(im, page, r, &item->as.text);
+        break;
+    case ITEM_IMAGE:
+        copy = LIST_ADD(im->arena, &page->items);
+        copy->kind = ITEM_IMAGE;
+        copy->as.image = reduced_image(r, item->as.image);
         break;
     case ITEM_TAG_BEGIN:
     case ITEM_TAG_END:

@@ -2,6 +2,7 @@
 #ifndef SEAMWRIGHT_PDF_UPDATE_H
 #define SEAMWRIGHT_PDF_UPDATE_H
 
+#include <stdbool.h>
 #include <stddef.h>
 
 #include "book.h"

@@ -164,8 +164,9 @@ void resolve_assemblies(struct resolver *resolver)
 
 /* Text that is missing becomes "", so that pages can be made without a question
  * at every place. */
-static void resolve_about(struct design *design)
+static void resolve_about(struct resolver *resolver)
 {
+    struct design *design = resolver->design;
     const struct element *root = design->pattern->root;
     design->id = text_of(root, ATTR_ID, "pattern");
     design->title = text_of(root, ATTR_TITLE, design->id);
@@ -180,6 +181,7 @@ static void resolve_about(struct design *design)
         design->revision = text_of(about, ATTR_REVISION, "");
         design->date = text_of(about, ATTR_DATE, "");
         design->skill = text_of(about, ATTR_SKILL, "");
+        design->photo = resolve_photo(resolver->run, about);
     }
 }
 
@@ -190,7 +192,7 @@ struct design *resolve_pattern(struct run *run, const struct pattern *pattern)
     struct design *design = ARENA_NEW(run->arena, struct design);
     design->pattern = pattern;
     struct resolver resolver = {.run = run, .design = design};
-    resolve_about(design);
+    resolve_about(&resolver);
     resolve_fabrics(&resolver);
     resolve_colorways(&resolver);
     resolve_definitions(&resolver);

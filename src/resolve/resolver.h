@@ -39,6 +39,13 @@ struct named bind_named(struct resolver *resolver,
                         const struct element *element, enum attribute_id id,
                         bool pieces);
 
+/* The photo that `about` names, or NULL. reports: a file that is none. */
+const struct photo *resolve_photo(struct run *run, const struct element *about);
+/* What the bytes of a file are. ensures: NULL and the photo filled, or what is
+ * wrong with them, as the end of a sentence. */
+const char *photo_of_bytes(const char *bytes, size_t length,
+                           struct photo *photo);
+
 /* Makes the pieces of one definition. */
 const struct piece *resolve_piece(struct resolver *resolver,
                                   const struct definition *owner,

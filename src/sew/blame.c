@@ -88,7 +88,9 @@ static void try_corners(struct blame *blame, const struct piece *piece)
                                                   .at = (enum corner_place)at,
                                                   .first = i});
         for (size_t f = 0; f < blame->sized->design->fabrics.count; f++)
-            if ((int)f != piece->corners.items[i].fabric)
+            /* A fabric that is not there was reported as that. */
+            if (piece->corners.items[i].fabric != NO_FABRIC &&
+                (int)f != piece->corners.items[i].fabric)
                 try_change(blame, (struct change){.kind = CHANGE_CORNER_FABRIC,
                                                   .piece = piece,
                                                   .fabric = (int)f,
@@ -157,7 +159,7 @@ static void try_piece(struct blame *blame, const struct piece *piece)
         break;
     case PIECE_PATCH:
         for (size_t f = 0; f < blame->sized->design->fabrics.count; f++)
-            if ((int)f != piece->fabric)
+            if (piece->fabric != NO_FABRIC && (int)f != piece->fabric)
                 try_change(blame, (struct change){.kind = CHANGE_FABRIC,
                                                   .piece = piece,
                                                   .fabric = (int)f});

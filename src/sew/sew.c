@@ -188,6 +188,7 @@ static void sew_quilt(struct sewer *sewer, struct sewn *sewn,
     struct arena *arena = sewer->run->arena;
     const struct design *design = sewer->sized->design;
     sewer->quilt = LIST_ADD(arena, &sewn->quilts);
+    sewer->quilt->all = sewn;
     sewer->quilt->definition = definition;
     sewer->memos = ARENA_ARRAY(arena, struct memo_list, design->pieces.count);
     sewer->keys = NULL;

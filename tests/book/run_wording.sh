@@ -11,10 +11,11 @@ keys_of() {
     sed -n 's/^\([a-z][a-z0-9.-]*\):.*/\1/p' "$1" | LC_ALL=C sort
 }
 
-# Words in quotes that look like a key; only pages and tables say any, and no
-# file is named there.
+# Words in quotes that look like a key; pages and tables name no file. Elsewhere
+# only what `say` is given.
 keys_said() {
     { grep -hoE '"[a-z-]+\.[a-z][a-z0-9-]*"' src/book/*.[ch] src/render/*.[ch]
+      grep -hA3 'say(' src/driver/*.c | grep -oE '"[a-z-]+\.[a-z][a-z0-9-]*"'
       grep -hoE '"plural"' src/book/phrase.c; } |
         tr -d '"' | grep -v '\.h$' | LC_ALL=C sort -u
 }
