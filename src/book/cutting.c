@@ -236,7 +236,7 @@ static const char *rest_text(const struct booklet *booklet,
 static void add_lengths(struct booklet *booklet, const struct fabric_plan *plan,
                         enum sheet_kind kind, size_t *number)
 {
-    const double most = flow_page_height(&booklet->flow) * 0.45;
+    const double most = flow_page_height(&booklet->flow) * 0.36;
     for (size_t i = 0; i < plan->sheets.count; i++) {
         const struct sheet *sheet = &plan->sheets.items[i];
         if (sheet->kind != kind)

@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "section.h"
+#include "structure.h"
 
 /* Points. What A4 (ISO 216) and US letter share: the width of the one, the
  * height of the other. */
@@ -50,9 +51,9 @@ struct scale_page scale_page(struct booklet *booklet, const char *title)
         box_heading(canvas, title, style_section(), width, "H1");
     box_put(canvas, box, heading, 0.0, 0.0);
     const double y = heading->height + 8.0;
-    const double next = test_square(
-        booklet, box, 0.0, y, INCH,
-        say(w->arena, w->phrases, "scale.inch", NULL), 200.0);
+    const double next =
+        test_square(booklet, box, 0.0, y, INCH,
+                    say(w->arena, w->phrases, "scale.inch", NULL), 200.0);
     test_square(booklet, box, next, y, 2.0 * CENTIMETRE,
                 say(w->arena, w->phrases, "scale.centimetres", NULL),
                 width - next - 2.0 * CENTIMETRE - 10.0);
@@ -96,9 +97,7 @@ static double needle_line(struct booklet *booklet,
 {
     const struct canvas *canvas = &booklet->flow.canvas;
     const double y = page->top + 22.0 + rational_double(seam) * page->unit;
-    struct path_item line = mark_style(MARK_SEWN);
-    line.stroke = outline_narrow().stroke;
-    box_stroke(canvas, page->box, x, y, x + width, y, line);
+    box_stroke(canvas, page->box, x, y, x + width, y, mark_style(MARK_SEWN));
     struct box *text = box_text(canvas, words, style_small(), width);
     box_put(canvas, page->box, text, x, y + 6.0);
     return y + 6.0 + text->height;
@@ -117,8 +116,8 @@ static double seam_gauge(struct booklet *booklet, const struct scale_page *page)
     const char *words = with_unit(w, "scale.seam", seam);
     const double edge = page->top + 22.0;
     box_put(canvas, page->box,
-            box_line(canvas, say(w->arena, w->phrases, "scale.edge", NULL),
-                     style_small()),
+            box_text(canvas, say(w->arena, w->phrases, "scale.edge", NULL),
+                     style_small(), page->width),
             0.0, page->top + 6.0);
     box_tag(canvas, page->box, "Figure", words);
     box_stroke(canvas, page->box, 0.0, edge, page->width, edge,
@@ -127,9 +126,9 @@ static double seam_gauge(struct booklet *booklet, const struct scale_page *page)
     /* A seam that is hardly wider than the difference has no scant one. */
     const struct rational scant = rational_sub(seam, scant_by(booklet));
     if (rational_compare(seam, rational_times(scant_by(booklet), 3)) > 0)
-        end = fmax(end, needle_line(booklet, page, half + 20.0, half, scant,
-                                    with_unit(w, "scale.scant",
-                                              scant_by(booklet))));
+        end = fmax(end,
+                   needle_line(booklet, page, half + 20.0, half, scant,
+                               with_unit(w, "scale.scant", scant_by(booklet))));
     box_tag_end(canvas, page->box, "Figure");
     struct box *use =
         box_text(canvas, say(w->arena, w->phrases, "scale.gauge", NULL),
@@ -155,8 +154,8 @@ static bool is_corner_square(const struct sewn_quilt *quilt, size_t index)
 {
     for (size_t i = 0; i < quilt->heaps.count; i++) {
         const struct heap *heap = &quilt->heaps.items[i];
-        for (size_t k = 1;
-             heap->work == WORK_CORNERS && k < heap->inputs.count; k++)
+        for (size_t k = 1; heap->work == WORK_CORNERS && k < heap->inputs.count;
+             k++)
             if (heap->inputs.items[k].heap == index)
                 return true;
     }
@@ -174,9 +173,9 @@ static void add_shape(struct booklet *booklet, struct cut_shapes *shapes,
             !rational_equal(shape->height, heap->cut_height))
             continue;
         if (strstr(shape->labels, heap->label) == NULL)
-            shape->labels = say(arena, booklet->wording.phrases, "scale.and",
-                                "first", shape->labels, "next", heap->label,
-                                NULL);
+            shape->labels =
+                say(arena, booklet->wording.phrases, "scale.and", "first",
+                    shape->labels, "next", heap->label, NULL);
         shape->corner |= corner;
         return;
     }
@@ -199,8 +198,8 @@ static bool comes_before(const struct cut_shape *a, const struct cut_shape *b)
 static struct cut_shapes find_shapes(struct booklet *booklet)
 {
     struct cut_shapes shapes = {0};
-    const struct rational most = rational_whole(
-        booklet->design->pattern->units == UNIT_CM ? 10 : 4);
+    const struct rational most =
+        rational_whole(booklet->design->pattern->units == UNIT_CM ? 10 : 4);
     for (size_t i = 0; i < booklet->quilt->heaps.count; i++) {
         const struct heap *heap = &booklet->quilt->heaps.items[i];
         if (heap->work == WORK_CUT &&
@@ -244,8 +243,8 @@ static void dimension(struct booklet *booklet, struct box *box, double x,
     style.align = ALIGN_CENTER;
     const char *words = arena_printf(w->arena, "%s\u00a0%s",
                                      word_length(w, size), word_unit(w));
-    const double height = typeset_measure(canvas->typeset, words, style,
-                                          0.0).height;
+    const double height =
+        typeset_measure(canvas->typeset, words, style, 0.0).height;
     box_label(canvas, box, x + dx / 2.0 - (down ? height + 1.0 : 0.0),
               y + dy / 2.0 - (down ? 0.0 : height + 1.0), words, style,
               down ? -90.0 : 0.0, false);
@@ -260,15 +259,11 @@ static struct box *shape_box(struct booklet *booklet,
                              const struct cut_shape *shape)
 {
     const struct canvas *canvas = &booklet->flow.canvas;
-    const struct wording *w = &booklet->wording;
     const double width = rational_double(shape->width) * page->unit;
     const double height = rational_double(shape->height) * page->unit;
     const bool square = rational_equal(shape->width, shape->height);
     const double left = square ? 0.0 : DIM_SPACE;
     struct box *box = box_new(canvas, left + width, DIM_SPACE + height);
-    box_tag(canvas, box, "Figure",
-            say(w->arena, w->phrases, "scale.shape", "labels", shape->labels,
-                "size", word_size_unit(w, shape->width, shape->height), NULL));
     exact_rectangle(canvas, box, left, DIM_SPACE, width, height);
     dimension(booklet, box, left, DIM_SPACE - 10.0, width, false, shape->width);
     if (!square)
@@ -283,7 +278,6 @@ static struct box *shape_box(struct booklet *booklet,
     if (text->height < height - 4.0)
         box_put(canvas, box, text, left + (width - room) / 2.0,
                 DIM_SPACE + (height - text->height) / 2.0);
-    box_tag_end(canvas, box, "Figure");
     return box;
 }
 
@@ -292,12 +286,12 @@ static struct box *shape_box(struct booklet *booklet,
 static void lay_shapes(struct booklet *booklet, const struct scale_page *page,
                        const struct cut_shapes *shapes, double top)
 {
-    const struct canvas *canvas = &booklet->flow.canvas;
+    const struct wording *w = &booklet->wording;
     const double end = page->top + page->height - RULER_SPACE;
     double x = 0.0, y = top, line = 0.0;
     for (size_t i = 0; i < shapes->items.count; i++) {
-        const struct box *box =
-            shape_box(booklet, page, &shapes->items.items[i]);
+        const struct cut_shape *shape = &shapes->items.items[i];
+        const struct box *box = shape_box(booklet, page, shape);
         if (x > 0.0 && x + box->width > page->width) {
             x = 0.0;
             y += line + SHAPE_GAP;
@@ -305,7 +299,10 @@ static void lay_shapes(struct booklet *booklet, const struct scale_page *page,
         }
         if (box->width > page->width || y + box->height > end)
             continue;
-        box_put(canvas, page->box, box, x, y);
+        put_figure(booklet, page->box, box, x, y,
+                   say(w->arena, w->phrases, "scale.shape", "labels",
+                       shape->labels, "size",
+                       word_size_unit(w, shape->width, shape->height), NULL));
         x += box->width + SHAPE_GAP;
         line = fmax(line, box->height);
     }
@@ -322,28 +319,29 @@ static void draw_ruler(struct booklet *booklet, const struct scale_page *page)
     const bool metric = booklet->design->pattern->units == UNIT_CM;
     const int parts = metric ? 2 : 8;
     const int whole = (int)floor((page->width - 10.0) / page->unit);
-    const double y = page->top + page->height - 16.0;
     const char *words = with_unit(w, "scale.length", rational_whole(whole));
-    box_tag(canvas, page->box, "Figure", words);
-    box_stroke(canvas, page->box, 0.0, y, whole * page->unit, y,
-               outline_narrow());
+    const double y = 24.0;
+    struct box *ruler = box_new(canvas, whole * page->unit, y);
+    box_stroke(canvas, ruler, 0.0, y, whole * page->unit, y, outline_narrow());
     struct text_style style = style_small();
     style.align = ALIGN_CENTER;
     for (int i = 0; i <= whole * parts; i++) {
         const double x = i * page->unit / parts;
-        const double tick = i % parts == 0             ? 12.0
-                            : i * 2 % parts == 0       ? 8.0
-                            : i * 4 % parts == 0       ? 6.0
-                                                       : 4.0;
-        box_stroke(canvas, page->box, x, y, x, y - tick, outline_narrow());
+        const double tick = i % parts == 0       ? 12.0
+                            : i * 2 % parts == 0 ? 8.0
+                            : i * 4 % parts == 0 ? 6.0
+                                                 : 4.0;
+        box_stroke(canvas, ruler, x, y, x, y - tick, outline_narrow());
         if (i % parts == 0 && i > 0)
-            box_label(canvas, page->box, x, y - tick - 12.0,
+            box_label(canvas, ruler, x, y - tick - 12.0,
                       arena_printf(w->arena, "%d", i / parts), style, 0.0,
                       false);
     }
-    box_put(canvas, page->box, box_line(canvas, words, style_small()), 0.0,
-            y + 4.0);
-    box_tag_end(canvas, page->box, "Figure");
+    const double top = page->top + page->height - 16.0 - y;
+    put_figure(booklet, page->box, ruler, 0.0, top, words);
+    box_put(canvas, page->box,
+            box_text(canvas, words, style_small(), page->width), 0.0,
+            top + y + 4.0);
 }
 
 /* The last page: it is cut up, so nothing else may be lost with it. */
@@ -354,10 +352,11 @@ void section_scale(struct booklet *booklet)
     const struct scale_page page =
         scale_page(booklet, say(w->arena, w->phrases, "scale.title", NULL));
     double y = seam_gauge(booklet, &page) + 14.0;
-    draw_ruler(booklet, &page);
     const struct cut_shapes shapes = find_shapes(booklet);
-    if (shapes.items.count == 0)
+    if (shapes.items.count == 0) {
+        draw_ruler(booklet, &page);
         return;
+    }
     struct box *heading =
         box_heading(canvas, say(w->arena, w->phrases, "scale.sizes", NULL),
                     style_step(), page.width, "H2");
@@ -368,4 +367,5 @@ void section_scale(struct booklet *booklet)
                  style_body(), page.width);
     box_put(canvas, page.box, use, 0.0, y);
     lay_shapes(booklet, &page, &shapes, y + use->height + 4.0);
+    draw_ruler(booklet, &page);
 }

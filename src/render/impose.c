@@ -78,14 +78,6 @@ static void add_lines(const struct imposing *im, struct page *page,
     }
 }
 
-/* A link would lead to the page of that number, which is another one now, and
- * a place would be where it was on the whole page. */
-static bool is_link(const struct item *item)
-{
-    return strcmp(item->as.tag.name, "Link") == 0 ||
-           strcmp(item->as.tag.name, TAG_PLACE) == 0;
-}
-
 static struct image_item reduced_image(struct reduction r,
                                        struct image_item image)
 {
@@ -97,7 +89,9 @@ static struct image_item reduced_image(struct reduction r,
     return image;
 }
 
-/* Other tags stay: they are balanced on each page, so they are on each side. */
+/* Structure stays behind: tables and lists run over pages that are far apart on
+ * the sheets, and links would lead to other pages. Sheets are for paper; the
+ * booklet beside them is the one to be read aloud. */
 static void add_item(const struct imposing *im, struct page *page,
                      struct reduction r, const struct item *item)
 {
@@ -118,8 +112,6 @@ static void add_item(const struct imposing *im, struct page *page,
         break;
     case ITEM_TAG_BEGIN:
     case ITEM_TAG_END:
-        if (!is_link(item))
-            *LIST_ADD(im->arena, &page->items) = *item;
         break;
     }
 }
@@ -245,6 +237,7 @@ struct book *impose_folding(struct arena *arena, struct typeset *typeset,
     sheets->height = fmin(book->width, book->height);
     memset(&sheets->pages, 0, sizeof sheets->pages);
     memset(&sheets->outline, 0, sizeof sheets->outline);
+    sheets->true_scale = false;
     const struct imposing im = {arena, typeset, book, sheets, not_to_scale};
     const size_t padded = (book->pages.count + 3) / 4 * 4;
     for (size_t k = 0; 4 * k < padded; k++) {

@@ -279,7 +279,8 @@ struct rendered render_pdf(struct arena *arena, struct typeset *typeset,
         {book->title, book->author, book->subject, book->language,
          creation_date(arena, book->date)},
         elements.items,
-        elements.count};
+        elements.count,
+        book->true_scale};
     const char *problem = check_tags(arena, book);
     if (problem == NULL)
         problem = check_links(arena, book);

@@ -22,8 +22,8 @@ struct object {
     const struct tag_item *element; /* of a structure element, or NULL */
     const char *contents;           /* of a link's annotation, or NULL */
     bool page;
-    bool outlines; /* the root of the bookmarks */
-    bool cid_font; /* a TrueType font by numbers of glyphs */
+    bool outlines;  /* the root of the bookmarks */
+    bool cid_font;  /* a TrueType font by numbers of glyphs */
     bool operators; /* a page's stream */
     size_t length;  /* of such a stream, new: the object is this number */
 };
@@ -110,9 +110,9 @@ static bool read_objects(struct pdf_file *file)
         const size_t *at = bsearch(&object->start, starts, file->size,
                                    sizeof *starts, compare_offsets);
         object->end = at[1];
-        object->text = arena_printf(arena, "%.*s",
-                                    (int)(object->end - object->start),
-                                    file->pdf->bytes + object->start);
+        object->text =
+            arena_printf(arena, "%.*s", (int)(object->end - object->start),
+                         file->pdf->bytes + object->start);
         if (strtoul(object->text, NULL, 10) != i)
             return false;
     }
@@ -235,8 +235,9 @@ static void add_to_catalog(struct pdf_file *file, const char *catalog)
         buffer_text(file->out, " /MarkInfo << /Marked true >>");
     add_words(file, "/Lang", file->additions->facts.language);
     buffer_printf(file->out,
-                  " /ViewerPreferences << /DisplayDocTitle true"
-                  " /PrintScaling /None >> /Metadata %zu 0 R",
+                  " /ViewerPreferences << /DisplayDocTitle true%s >>"
+                  " /Metadata %zu 0 R",
+                  file->additions->true_scale ? " /PrintScaling /None" : "",
                   file->size);
 }
 

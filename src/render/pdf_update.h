@@ -14,6 +14,7 @@ struct pdf_additions {
     /* of each structure element, in the order of opening */
     const struct tag_item *const *elements;
     size_t count;
+    bool true_scale; /* printers are asked to print without scaling */
 };
 
 /* Rewrites a whole PDF with one classic cross-reference table: language,

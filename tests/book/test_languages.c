@@ -7,9 +7,10 @@
 /* Words that English sentences can hardly do without and that are no German
  * ones. */
 static const char *const english_words[] = {
-    "the",  "and",  "of",    "with",  "from", "each",  "cut",    "sew",
-    "lay",  "it",   "is",    "press", "for",  "strip", "strips", "seam",
-    "seams", "wide", "high", "page",  "wrong", "right", "row",   "border",
+    "the",     "and",     "of",      "with",    "from",  "each",
+    "cut",     "sew",     "lay",     "it",      "is",    "press",
+    "for",     "strip",   "strips",  "seam",    "seams", "wide",
+    "high",    "page",    "wrong",   "right",   "row",   "border",
     "binding", "backing", "batting", "selvage", "fold"};
 
 struct pieces {
@@ -30,8 +31,8 @@ static void add_words(struct pieces *pieces, const struct visit *visit,
     struct wording wording = visit->wording;
     wording.phrases = phrases_load(pieces->arena, "de");
     if (words != NULL)
-        add_piece(pieces, word_words(&wording, visit->plan->colorway, words,
-                                     heap));
+        add_piece(pieces,
+                  word_words(&wording, visit->plan->colorway, words, heap));
 }
 
 /* Names and texts that are the source's. */
@@ -44,7 +45,8 @@ static struct pieces own_texts(const struct visit *visit)
     add_piece(&own, design->designer);
     add_piece(&own, design->publisher);
     add_piece(&own, visit->plan->quilt->definition->name);
-    add_piece(&own, visit->plan->colorway->name);
+    for (size_t i = 0; i < design->colorways.count; i++)
+        add_piece(&own, design->colorways.items[i].name);
     for (size_t i = 0; i < design->definitions.count; i++)
         add_piece(&own, design->definitions.items[i]->name);
     for (size_t i = 0; i < design->fabrics.count; i++) {
@@ -217,9 +219,8 @@ static bool book_has(const struct book *book, const char *words)
 static void test_metric_pages_have_a_comma(void **state)
 {
     struct booklets *all = *state;
-    struct booklets own = {.arena = all->arena,
-                           .typeset = all->typeset,
-                           .phrases = all->phrases};
+    struct booklets own = {
+        .arena = all->arena, .typeset = all->typeset, .phrases = all->phrases};
     const struct sample sample = sample_text(all->arena, shore);
     assert_string_equal(sample.design->pattern->language, "de");
     add_visits(&own, &sample);

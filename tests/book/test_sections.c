@@ -2,6 +2,7 @@
  * is compared with the plans, in all samples, colorways and papers. */
 #include "../render/photos.h"
 #include "pages.h"
+#include "words.h"
 
 /* How often a text stands on a page, as a part of others or alone. */
 static size_t told(const struct page *page, const char *text)
@@ -69,8 +70,8 @@ static void look_at_glance(struct visit *visit)
         pieces += heap->work == WORK_CUT ? heap->count : 0;
         if (heap->named != NULL && heap->named->kind == DEFINE_BLOCK)
             expect(visit,
-                   told(page, arena_printf(w->arena, "%zu block",
-                                           heap->count)) >= 1,
+                   told(page,
+                        arena_printf(w->arena, "%zu block", heap->count)) >= 1,
                    heap->named->name);
     }
     expect(visit,
@@ -153,8 +154,12 @@ static void look_at_cover(struct visit *visit)
 {
     const struct page *page = visit->book->pages.items[0];
     const struct design *design = visit->sample->design;
-    const char *const words[] = {design->title,       design->summary,
-                                 design->designer,    design->publisher,
+    const char *const words[] = {design->title,
+                                 word_words(&visit->wording,
+                                            visit->plan->colorway,
+                                            design->summary, NULL),
+                                 design->designer,
+                                 design->publisher,
                                  design->skill,
                                  visit->plan->colorway->name,
                                  visit->plan->quilt->definition->name};
@@ -187,13 +192,13 @@ static void test_photo_takes_the_cover(void **state)
     const struct buffer bytes = jpeg_photo(all->arena);
     struct design design = *sample.design;
     for (unsigned turn = 0; turn < 2; turn++) {
-        const struct photo photo = {true, bytes.bytes, bytes.length, 16, 8,
-                                    turn};
+        const struct photo photo = {true, bytes.bytes, bytes.length,
+                                    16,   8,           turn};
         design.photo = &photo;
         for (int a4 = 0; a4 < 2; a4++) {
-            const struct book *book =
-                compose_book(all->arena, all->typeset, &design,
-                             &sample.plans->items.items[0], a4 == 1);
+            const struct book *book = compose_book(
+                all->arena, all->typeset, phrases_load(all->arena, "en"),
+                &design, &sample.plans->items.items[0], a4 == 1);
             const struct page *cover = book->pages.items[0];
             const size_t faces =
                 sample.plans->items.items[0].quilt->cloth->faces.count;

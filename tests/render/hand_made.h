@@ -115,6 +115,8 @@ static inline struct book *new_book(struct arena *arena)
 static inline void save(const struct fixture *fixture, const char *name,
                         struct rendered pdf)
 {
+    if (pdf.problem != NULL)
+        print_message("# %s\n", pdf.problem);
     assert_null(pdf.problem);
     const char *path =
         arena_printf(fixture->arena, "%s/%s", fixture->folder, name);

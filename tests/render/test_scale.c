@@ -12,14 +12,15 @@ static struct picture paint_last(const struct fixture *fixture,
                                  const struct book *book, int dpi)
 {
     save(fixture, "scale.pdf", render(fixture, book));
-    struct buffer bytes = run(
-        fixture, arena_printf(fixture->arena,
-                              "pdftoppm -r %d -gray -f %zu scale.pdf", dpi,
-                              book->pages.count));
+    struct buffer bytes =
+        run(fixture, arena_printf(fixture->arena,
+                                  "pdftoppm -r %d -gray -f %zu scale.pdf", dpi,
+                                  book->pages.count));
     struct picture picture = {0};
     int header = 0;
     assert_int_equal(sscanf(bytes.bytes, "P5 %d %d 255%*c%n", &picture.width,
-                            &picture.height, &header), 2);
+                            &picture.height, &header),
+                     2);
     picture.grey = (const unsigned char *)bytes.bytes + header;
     return picture;
 }
@@ -67,9 +68,9 @@ static size_t outlines(const struct book *book, struct point *inside,
         if (page->items.items[i].kind != ITEM_PATH || !path->closed ||
             path->filled || path->count != 4 || count == most)
             continue;
-        inside[count++] = (struct point){
-            path->points[0].x * 0.75 + path->points[2].x * 0.25,
-            path->points[0].y * 0.75 + path->points[2].y * 0.25};
+        inside[count++] =
+            (struct point){path->points[0].x * 0.75 + path->points[2].x * 0.25,
+                           path->points[0].y * 0.75 + path->points[2].y * 0.25};
     }
     return count;
 }
@@ -114,9 +115,11 @@ static void each_booklet(void **state, look *look_at)
         for (int a4 = 0; a4 < 2; a4++) {
             const struct sample sample = scale_sample(fixture->arena, i);
             look_at(fixture, &sample,
-                 compose_book(fixture->arena, fixture->typeset, sample.design,
-                              &sample.plans->items.items[0], a4 == 1),
-                 a4 == 1);
+                    compose_book(fixture->arena, fixture->typeset,
+                                 phrases_load(fixture->arena, "en"),
+                                 sample.design, &sample.plans->items.items[0],
+                                 a4 == 1),
+                    a4 == 1);
         }
 }
 
@@ -178,8 +181,7 @@ static void look_at_shapes(struct fixture *fixture, const struct sample *sample,
     enum { MOST = 40 };
     struct point inside[MOST];
     const size_t count = outlines(book, inside, MOST);
-    const double unit =
-        sample->design->pattern->units == UNIT_CM ? 10.0 : 25.4;
+    const double unit = sample->design->pattern->units == UNIT_CM ? 10.0 : 25.4;
     const struct picture picture = paint_last(fixture, book, DPI);
     const struct sewn_quilt *quilt = sample->plans->items.items[0].quilt;
     assert_int_equal(count > 2, has_small_piece(quilt, unit));
@@ -226,8 +228,7 @@ static void look_at_seam(struct fixture *fixture, const struct sample *sample,
     int from = (int)((edge->points[0].y - 2) * DPI / 72);
     from += reach(&picture, x, from, 0, 1) + 1;
     const double gap = (reach(&picture, x, from, 0, 1) + 1) * 25.4 / DPI;
-    const double unit =
-        sample->design->pattern->units == UNIT_CM ? 10.0 : 25.4;
+    const double unit = sample->design->pattern->units == UNIT_CM ? 10.0 : 25.4;
     assert_near(gap, rational_double(sample->design->pattern->seam) * unit,
                 TOLERANCE);
 }
@@ -267,9 +268,9 @@ static void test_printers_are_asked_not_to_scale(void **state)
 {
     struct fixture *fixture = *state;
     const struct sample sample = any_sample(fixture->arena, 0);
-    struct book *book =
-        compose_book(fixture->arena, fixture->typeset, sample.design,
-                     &sample.plans->items.items[0], false);
+    struct book *book = compose_book(
+        fixture->arena, fixture->typeset, phrases_load(fixture->arena, "en"),
+        sample.design, &sample.plans->items.items[0], false);
     save(fixture, "asked.pdf", render(fixture, book));
     assert_prints(fixture, "qpdf --json asked.pdf",
                   "\"/PrintScaling\": \"/None\"");
