@@ -11,8 +11,12 @@
 
 #include "files.h"
 
+/* Names may be taken by runs that were cut off. A hundred of them mean that
+ * something else is wrong. */
 enum { NAME_TRIES = 100 };
 
+/* One run of files_replace_file. Each step is taken only while `words` is NULL:
+ * the first problem is the one to tell. */
 struct writing {
     struct arena *arena;
     const char *folder;   /* where the file lies */
@@ -33,7 +37,8 @@ static bool failed(struct writing *w, bool ok)
 }
 
 /* A rename would put a file in the place of a device or a pipe. A target that
- * is not there yet keeps the caller's words. */
+ * is not there yet keeps the caller's words. Links are followed, so that a link
+ * stays one and what it leads to is replaced. */
 static void find_target(struct writing *w, const char *path)
 {
     struct stat about;
@@ -57,7 +62,8 @@ static void find_target(struct writing *w, const char *path)
     w->folder = above == 0 ? "./" : arena_copy(w->arena, w->path, above);
 }
 
-/* Beside, as a rename cannot leave the file system. */
+/* Beside, as a rename cannot leave the file system. Never through a file or a
+ * link that is there already (O_EXCL): it would be somebody else's. */
 static void open_new(struct writing *w)
 {
     for (int try = 0; w->file < 0 && try < NAME_TRIES; try++) {
@@ -73,7 +79,8 @@ static void open_new(struct writing *w)
 }
 
 /* On the disk before the rename: else a crash could leave an empty file in the
- * place of a good one. */
+ * place of a good one. The system may take a part of the bytes only, so it is
+ * asked until all are gone. */
 static void fill_new(struct writing *w, const char *bytes, size_t length)
 {
     while (length > 0 && w->words == NULL) {
@@ -102,7 +109,8 @@ static void sync_above(const struct writing *w)
     close(folder);
 }
 
-/* A rename is the one step that a reader can see, and it is whole. */
+/* A rename is the one step that a reader can see, and it is whole. Whatever
+ * fails before it leaves the old file as it was, and nothing beside it. */
 bool files_replace_file(struct arena *arena, const char *path,
                         const char *bytes, size_t length, const char **problem)
 {

@@ -12,6 +12,8 @@ static const struct color pencil_line = {0.58, 0.58, 0.58};
 /* A convex face has few corners; each clip adds one at most. */
 enum { CORNERS_MOST = 72 };
 
+/* A face in points of the drawing. Fixed room, as it is clipped four times and
+ * copied each time. */
 struct outline {
     struct point points[CORNERS_MOST];
     size_t count;
@@ -89,6 +91,7 @@ static struct box *line_drawing(const struct canvas *canvas,
 
 /* ---- blocks ---- */
 
+/* A type of its own, or no function could hand the list back. */
 struct blocks {
     LIST(const struct heap *) items;
 };

@@ -76,7 +76,7 @@ static const char *credit(const struct booklet *booklet)
                      design->publisher, NULL);
 }
 
-/* What stands on the page so far. */
+/* What stands on the page so far. requires: nothing beyond the first page. */
 static double heights(const struct flow *flow)
 {
     double height = 0.0;

@@ -224,6 +224,31 @@ static void draw_sheet_strip(const struct cloth_view *view, struct box *box,
                   style, 0.0, true);
 }
 
+/* Cloth that a later number is cut from is not left over: plain, with its size.
+ * ensures: false for what nothing is cut from. */
+static bool draw_used_rest(const struct cloth_view *view, struct box *box,
+                           const struct sheet *sheet, struct frame at,
+                           struct rational width)
+{
+    bool used = false;
+    for (size_t i = 0; i < view->plan->sheets.count; i++) {
+        const struct sheet *rest = &view->plan->sheets.items[i];
+        used |= sheet->kind == SHEET_LENGTHWISE && rest->kind == SHEET_REST &&
+                rational_equal(rest->width, width) &&
+                rational_equal(rest->height, sheet->height);
+    }
+    if (!used || at.width < 0.5)
+        return false;
+    struct path_item plain = outline_narrow();
+    plain.filled = true;
+    plain.fill = white;
+    box_rectangle(&view->booklet->flow.canvas, box, at.x, at.y, at.width,
+                  at.height, plain);
+    label_frame(view, box, at,
+                word_size(&view->booklet->wording, width, sheet->height));
+    return true;
+}
+
 /* What stays of the sheet behind its strips. */
 static void draw_sheet_rest(const struct cloth_view *view, struct box *box,
                             const struct sheet *sheet, double x, double y)
@@ -233,11 +258,10 @@ static void draw_sheet_rest(const struct cloth_view *view, struct box *box,
     const double height = rational_double(sheet->height) * view->scale;
     const struct rational left =
         rational_sub(sheet->down ? sheet->width : sheet->height, sheet->used);
-    if (sheet->down)
-        draw_leftover(view, box,
-                      (struct frame){x + used, y, width - used, height}, left,
-                      sheet->height);
-    else
+    const struct frame beside = {x + used, y, width - used, height};
+    if (sheet->down && !draw_used_rest(view, box, sheet, beside, left))
+        draw_leftover(view, box, beside, left, sheet->height);
+    if (!sheet->down)
         draw_leftover(view, box,
                       (struct frame){x, y + used, width, height - used},
                       sheet->width, left);

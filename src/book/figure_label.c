@@ -151,16 +151,31 @@ static double room_at(const struct figure *figure, const struct state *state,
     return room;
 }
 
-/* The middle, unless something is laid or drawn on the part: then the place
- * with the most room, from a grid of trials. */
+/* A part that is sewn of many pieces often has in its middle what tells it from
+ * others, or which way it lies. */
+static bool has_a_picture(const struct state *state, int part)
+{
+    enum { FEW = 6 };
+    size_t faces = 0;
+    for (size_t i = 0; i < state->faces.count; i++)
+        faces += state->faces.items[i].part == part;
+    return faces > FEW;
+}
+
+/* The middle, or below it on a part with a picture of its own, unless something
+ * is laid or drawn on the part: then the place with the most room, from a grid
+ * of trials. */
 static bool label_point(const struct figure *figure, const struct state *state,
                         const struct part_view *view, int part,
                         struct point *best)
 {
     const struct extent e = view->extent;
     *best = (struct point){(e.left + e.right) / 2.0, (e.top + e.bottom) / 2.0};
-    if (state->marks.count == 0)
+    if (state->marks.count == 0) {
+        if (has_a_picture(state, part))
+            best->y += (e.bottom - e.top) * 0.3;
         return true;
+    }
     enum { TRIALS = 24 };
     double most = -1.0;
     for (int i = 1; i < TRIALS; i++) {

@@ -1,6 +1,7 @@
 /* May assume boxes whose size is final. Read next: typeset.c. */
 #include "flow.h"
 
+#include <math.h>
 #include <string.h>
 
 /* Points. More than the edge that printers cannot reach, with room for a
@@ -129,10 +130,16 @@ static double first_two(const struct flow *flow, size_t first)
     return both > flow_page_height(flow) ? box->height : both;
 }
 
-/* Puts the boxes on pages, the spaces between them times `tightness`.
- * ensures: how far the last page is filled. */
-static double paginate(struct flow *flow, double tightness)
+/* How the pages came out. */
+struct filling {
+    double last;  /* how far the last page is filled, in points */
+    double least; /* of all others but the cover, as a part of a page */
+};
+
+/* Puts the boxes on pages, the spaces between them times `tightness`. */
+static struct filling paginate(struct flow *flow, double tightness)
 {
+    struct filling filling = {0.0, 1.0};
     struct page *page = NULL;
     double y = 0.0;
     flow->book->pages.count = 0;
@@ -155,6 +162,9 @@ static double paginate(struct flow *flow, double tightness)
             box->starts_page &&
             (flow->book->pages.count < 2 || y > flow->book->height * 0.45);
         if (page == NULL || wants_page || y + space + least > end + 0.01) {
+            if (flow->book->pages.count > 1)
+                filling.least = fmin(filling.least,
+                                     (y - flow->top) / flow_page_height(flow));
             page = new_page(flow);
             y = flow->top;
             if (i == 0)
@@ -171,24 +181,39 @@ static double paginate(struct flow *flow, double tightness)
             box->keep_with_next && (chained || need <= flow_page_height(flow));
     }
     if (page == NULL)
-        return 0.0;
+        return filling;
     change_group(flow, page, last, NULL);
     add_tag(flow, page, ITEM_TAG_END, (struct tag_item){.name = "Document"});
-    return y - flow->top;
+    filling.last = y - flow->top;
+    return filling;
 }
 
-/* A last page with a line or two on it is a page wasted: closer spaces may
- * save it. */
-static void fill_pages(struct flow *flow)
+static const double LEAST_FILLED = 0.37;
+
+/* No page but the last is under a third full (a little more is asked, as what
+ * is empty at a box's edge counts for it), and the last holds more than a line
+ * or two. */
+static bool is_good(struct filling filling)
 {
     enum { HARDLY_BEGUN = 110 };
-    const double last = paginate(flow, 1.0);
-    const size_t count = flow->book->pages.count;
-    if (count < 2 || last > HARDLY_BEGUN)
-        return;
-    paginate(flow, 0.6);
-    if (flow->book->pages.count == count)
-        paginate(flow, 1.0);
+    return filling.least > LEAST_FILLED && filling.last > HARDLY_BEGUN;
+}
+
+/* Spaces as they were meant, unless closer ones make better pages: all of them
+ * well filled, or else fewer. Wider ones would break what must stay together. */
+static void fill_pages(struct flow *flow)
+{
+    static const double ways[] = {1.0, 0.92, 0.85, 0.78, 0.7, 0.6};
+    size_t best = 0, pages = 0;
+    for (size_t i = 0; i < sizeof ways / sizeof ways[0]; i++) {
+        if (is_good(paginate(flow, ways[i])))
+            return;
+        if (i == 0 || flow->book->pages.count < pages) {
+            best = i;
+            pages = flow->book->pages.count;
+        }
+    }
+    paginate(flow, ways[best]);
 }
 
 /* Words outside the column, in the margins. */

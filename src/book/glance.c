@@ -156,6 +156,7 @@ static bool sewn_in_sizes(const struct booklet *booklet,
     return false;
 }
 
+/* The size once: where a block is sewn in several, its name tells it. */
 static const char *block_text(struct booklet *booklet, size_t index)
 {
     const struct wording *w = &booklet->wording;

@@ -11,6 +11,8 @@ static const double fine = 4.2520, hatch_line = 0.5102;
 
 /* ---- light ---- */
 
+/* By the numbers of the channels, not by light: what the shade is like is
+ * measured by its contrast afterwards. */
 struct color mixed(struct color a, struct color b, double share)
 {
     return (struct color){a.red + (b.red - a.red) * share,
@@ -18,6 +20,8 @@ struct color mixed(struct color a, struct color b, double share)
                           a.blue + (b.blue - a.blue) * share};
 }
 
+/* Relative luminance as WCAG 2.1 defines it, with the threshold of the standard
+ * for sRGB (IEC 61966-2-1). */
 double lightness(struct color color)
 {
     const double parts[3] = {color.red, color.green, color.blue};
@@ -30,6 +34,7 @@ double lightness(struct color color)
     return sum;
 }
 
+/* The ratio of WCAG 2.1, from 1 to 21, whichever of the two is the lighter. */
 double contrast(struct color a, struct color b)
 {
     const double x = lightness(a) + 0.05, y = lightness(b) + 0.05;
@@ -71,7 +76,8 @@ struct hatch cloth_hatch(int fabric, struct color cloth)
                           hatch_line, false, hatch_color(cloth)};
 }
 
-/* How far the points reach in a direction of length 1. */
+/* How far the points reach in a direction of length 1. requires: points on a
+ * page, so that none is beyond the first bounds. */
 static double reach(const struct point *points, size_t count, double x,
                     double y)
 {

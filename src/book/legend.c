@@ -64,8 +64,7 @@ static struct point legend_entry(struct legend *legend, const char *key)
     const struct canvas *canvas = &legend->booklet->flow.canvas;
     const struct wording *w = &legend->booklet->wording;
     const struct point at = {legend->x, legend->y};
-    box_tag(canvas, legend->box, "LI", NULL);
-    box_tag(canvas, legend->box, "LBody", NULL);
+    box_tag(canvas, legend->box, "P", NULL);
     box_label(canvas, legend->box, at.x + SIGN + SIGN_GAP, at.y + 1.0,
               say(w->arena, w->phrases, key, NULL), style_small(), 0.0, false);
     legend->column = (legend->column + 1) % COLUMNS;
@@ -78,8 +77,7 @@ static struct point legend_entry(struct legend *legend, const char *key)
 static void legend_end(struct legend *legend)
 {
     const struct canvas *canvas = &legend->booklet->flow.canvas;
-    box_tag_end(canvas, legend->box, "LBody");
-    box_tag_end(canvas, legend->box, "LI");
+    box_tag_end(canvas, legend->box, "P");
 }
 
 /* Left out where no figure has it. The style is the figures' own, so that they
@@ -191,7 +189,6 @@ void section_legend(struct booklet *booklet)
     flow_add(&booklet->flow, legend.box, 6.0);
     legend = (struct legend){booklet, box_new(canvas, canvas->width, 0.0), 0.0,
                              0.0, 0};
-    box_in_list(legend.box, ROLE_NONE, true);
     /* By the second cloth, as the first has no hatch. */
     const int shown = booklet->design->fabrics.count > 1 ? 1 : 0;
     legend_fill(&legend, face_fill(colorway, shown, false),

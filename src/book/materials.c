@@ -160,7 +160,7 @@ static void add_list(struct booklet *booklet, const char *title,
         box_put(canvas, box, text, 14.0, 0.0);
         end_list_item(canvas, box);
         box->height = text->height;
-        box->keep_with_next = i == 0;
+        box->keep_with_next = i == 0 || i + 2 == count;
         flow_add(&booklet->flow, box, 2.0);
     }
 }

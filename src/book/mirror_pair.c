@@ -8,7 +8,8 @@
 /* Room for each of the two; a unit of length is never larger than in steps. */
 static const double most_wide = 132.0, most_high = 44.0, most_scale = 24.0;
 
-/* The heap that is the mirror image of a named one, of the same size. */
+/* The heap that is the mirror image of a named one, of the same size. A unit of
+ * several sizes has one for each, so the factor must agree. */
 static const struct heap *partner_of(const struct booklet *booklet,
                                      const struct heap *heap)
 {

@@ -66,7 +66,7 @@ void name_step_figure(struct booklet *booklet, const struct heap *heap,
 }
 
 /* The whole cloth before its first line. Below each other, lines say what the
- * numbers say beside the page's text. */
+ * numbers say beside the page's text. One drawing serves both names. */
 void name_cutting_figure(struct booklet *booklet, int fabric, size_t number,
                          const char *text, const struct box *box)
 {
@@ -94,7 +94,8 @@ struct limit {
     struct rational value;
 };
 
-/* How far the point lies beyond the limit: positive is off. */
+/* How far the point lies beyond the limit: positive is off. Exact, as a rounded
+ * sign would leave slivers along the edge. */
 static struct rational beyond(struct limit limit, struct vertex v)
 {
     const struct rational at = limit.vertical ? v.x : v.y;
@@ -137,7 +138,9 @@ static struct face face_within(struct arena *arena, struct face face,
     return face;
 }
 
-/* ensures: the cloth without its seam allowances, as it will be seen. */
+/* ensures: the cloth without its seam allowances, as it will be seen.
+ * A face that lies in the allowance alone, or only touches the edge, keeps
+ * fewer than three corners and is dropped. */
 static struct cloth *finished_cloth(struct arena *arena,
                                     const struct cloth *cloth)
 {

@@ -12,10 +12,14 @@
 #include "diag.h"
 #include "templates.h"
 
+/* One line of the file of a language. Both texts live as long as the arena that
+ * the language was loaded into. */
 struct phrase {
     const char *key, *text;
 };
 
+/* A language. `sorted` points into `list`, so nothing may be added once it is
+ * made: lists move as they grow. */
 struct phrases {
     const char *language;
     bool one_below_two;       /* plural: n<2 */
@@ -23,6 +27,9 @@ struct phrases {
     struct phrase **sorted;
 };
 
+/* The one place that says which languages there are. To add one is a file with
+ * every key, and its name here: `say` ends the program at a key that is
+ * missing. */
 const char *const *phrase_languages(void)
 {
     static const char *const languages[] = {"en", "de", NULL};
@@ -31,13 +38,18 @@ const char *const *phrase_languages(void)
 
 /* ---- reading a file ---- */
 
+/* For qsort and bsearch. Both get pointers to pointers, so that phrases stay
+ * where they are and in the order of the file. */
 static int compare_keys(const void *a, const void *b)
 {
     return strcmp((*(struct phrase *const *)a)->key,
                   (*(struct phrase *const *)b)->key);
 }
 
-/* One line of the file, without its end. */
+/* One line of the file, without its end. A line that begins with a blank goes
+ * on with the sentence above, so that no line of the file is too long to read.
+ * The files are our own: what is wrong in them is a fault of the program, not
+ * of a pattern. */
 static void take_line(struct arena *arena, struct phrases *phrases,
                       const char *line, size_t length)
 {
@@ -60,7 +72,8 @@ static void take_line(struct arena *arena, struct phrases *phrases,
                         colon + 1 + strspn(colon + 1, " ")};
 }
 
-/* Once for a booklet: the file is small. */
+/* Once for a booklet: the file is small. Sorted before the first sentence is
+ * asked for: the rule of the plural is a line of the file, too. */
 const struct phrases *phrases_load(struct arena *arena, const char *language)
 {
     const struct template_file *file =
@@ -88,6 +101,8 @@ const struct phrases *phrases_load(struct arena *arena, const char *language)
     return phrases;
 }
 
+/* Of the words, which need not be that of the pattern: whoever builds the
+ * booklet may ask for another. */
 const char *phrases_language(const struct phrases *phrases)
 {
     return phrases->language;
@@ -100,6 +115,8 @@ struct values {
     LIST(const char *) list;
 };
 
+/* A page that lacks a sentence could be sewn wrong, so a missing key ends the
+ * program and is not passed over. */
 static const char *find_text(const struct phrases *phrases, const char *key)
 {
     struct phrase wanted = {key, NULL};
@@ -112,6 +129,8 @@ static const char *find_text(const struct phrases *phrases, const char *key)
     return (*found)->text;
 }
 
+/* By name and not by place: a translation may have its values in another order,
+ * or one of them twice. They are too few to be sorted. */
 static const char *value_named(const struct values *values, const char *name,
                                size_t length)
 {
@@ -129,7 +148,8 @@ static bool first_form(const struct phrases *phrases, const char *number)
            (phrases->one_below_two && strcmp(number, "0") == 0);
 }
 
-/* The text between { and }. */
+/* The text between { and }. With bars the value only chooses the form; where
+ * the number is to be read as well, the sentence has a gap for it. */
 static void put_gap(struct buffer *out, const struct phrases *phrases,
                     const struct values *values, const char *gap, size_t length)
 {
@@ -150,6 +170,8 @@ static void put_gap(struct buffer *out, const struct phrases *phrases,
     buffer_printf(out, "%.*s", (int)(to - from), from);
 }
 
+/* The sentence is scanned, never what was put into it: a brace in the name of a
+ * cloth is a brace, and no gap. */
 const char *say(struct arena *arena, const struct phrases *phrases,
                 const char *key, ...)
 {
@@ -177,6 +199,7 @@ const char *say(struct arena *arena, const struct phrases *phrases,
     return buffer_string(&out);
 }
 
+/* Digits alone: first_form compares them as text, so nothing may group them. */
 const char *say_count(struct arena *arena, size_t count)
 {
     return arena_printf(arena, "%zu", count);
@@ -184,6 +207,8 @@ const char *say_count(struct arena *arena, size_t count)
 
 /* ---- for tests ---- */
 
+/* By index, in the order of the file: a test lays the languages beside each
+ * other and finds what one of them lacks. */
 size_t phrases_count(const struct phrases *phrases)
 {
     return phrases->list.count;

@@ -11,7 +11,8 @@ static const double off = 17.0, gap = 2.0, beyond = 3.0, stroke_half = 2.5;
 /* The middle of a line of text stands so far from its top. */
 static const double text_off = 10.9;
 
-/* A side's unfinished length as the ruler shows it. */
+/* A side's unfinished length as the ruler shows it. The blank between keeps
+ * number and unit on one line. */
 static const char *side_text(const struct booklet *booklet,
                              struct rational finished)
 {
@@ -24,7 +25,7 @@ static const char *side_text(const struct booklet *booklet,
 }
 
 /* A number wider than its side would meet the extension lines' ends, so it
- * stands beyond them. */
+ * stands beyond them. Four points are kept free between. */
 static double text_distance(const struct canvas *canvas, const char *text,
                             double side)
 {

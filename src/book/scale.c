@@ -145,6 +145,7 @@ struct cut_shape {
     const char *labels;
     bool corner; /* sewn on as a corner square */
 };
+/* Named, as one function gathers them and another lays them out. */
 struct cut_shapes {
     LIST(struct cut_shape) items;
 };
@@ -272,12 +273,13 @@ static struct box *shape_box(struct booklet *booklet,
     /* Small pieces have no room for their labels; the sizes tell them, too. */
     struct text_style style = style_small();
     style.align = ALIGN_CENTER;
-    const double room = fmax(width - 4.0, 20.0);
-    const char *labels = box_fitted(canvas, shape->labels, style, room * 3.0);
-    struct box *text = box_text(canvas, labels, style, room);
-    if (text->height < height - 4.0)
-        box_put(canvas, box, text, left + (width - room) / 2.0,
-                DIM_SPACE + (height - text->height) / 2.0);
+    const char *labels =
+        box_fitted(canvas, shape->labels, style, fmax(width - 6.0, 0.0));
+    const double line =
+        typeset_measure(canvas->typeset, labels, style, 0.0).height;
+    if (width > 24.0 && height > line + 4.0)
+        box_label(canvas, box, left + width / 2.0,
+                  DIM_SPACE + (height - line) / 2.0, labels, style, 0.0, false);
     return box;
 }
 

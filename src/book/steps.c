@@ -297,7 +297,7 @@ static void add_wide_action(struct booklet *booklet, const struct heap *heap,
     struct box *drawn = NULL;
     if (first) {
         /* A column alone need not fill a page. */
-        const double height = heap->across > 1 ? 430.0 : 250.0;
+        const double height = heap->across > 1 ? 320.0 : 250.0;
         const double scale =
             fitting_scale(booklet, &action->before, width - 4.0, height);
         const struct figure figure =

@@ -86,6 +86,10 @@ static size_t match_words(const char *whole, size_t at, const char *words)
     return is_letter(*text) ? 0 : (size_t)(text - whole) - at;
 }
 
+/* Links come in the order in which their words stand: each is looked for behind
+ * the last one, so that a word that stands twice is linked where it is meant.
+ * One that is not found is passed over, and its words stay plain: a page
+ * without a link can still be sewn from. */
 struct box *box_linked(const struct canvas *canvas, const char *text,
                        struct text_style style, double width, const char *tag,
                        const struct link *links, size_t count)
@@ -117,6 +121,8 @@ struct box *box_linked(const struct canvas *canvas, const char *text,
 
 /* ---- lists ---- */
 
+/* For the parts of a list item, each of which is an element (ISO 32000-1,
+ * 14.8.4.3). */
 void box_tagged_label(const struct canvas *canvas, struct box *box,
                       const char *tag, double x, double y, const char *text,
                       struct text_style style)
@@ -126,6 +132,8 @@ void box_tagged_label(const struct canvas *canvas, struct box *box,
     box_tag_end(canvas, box, tag);
 }
 
+/* Leaves the body open, as what lies in it is drawn by the caller;
+ * end_list_item closes both, or elements would not nest. */
 void begin_list_item(const struct canvas *canvas, struct box *box, double x,
                      double y, const char *label, struct text_style style)
 {
@@ -134,13 +142,15 @@ void begin_list_item(const struct canvas *canvas, struct box *box, double x,
     box_tag(canvas, box, "LBody", NULL);
 }
 
+/* The inner one first, as elements nest. */
 void end_list_item(const struct canvas *canvas, struct box *box)
 {
     box_tag_end(canvas, box, "LBody");
     box_tag_end(canvas, box, "LI");
 }
 
-/* The list itself is opened by flow.c. */
+/* The list itself is opened by flow.c. A box does not know its neighbours, and
+ * a list may go on over pages. */
 void box_in_list(struct box *box, enum tag_role role, bool begins)
 {
     box->group = "L";
@@ -228,26 +238,33 @@ void put_figure(struct booklet *booklet, struct box *box,
 
 /* ---- places ---- */
 
+/* A link and its target both ask here for the name of the place, so they cannot
+ * differ. Cloths are counted from 1, as people count. */
 const char *place_cloth(struct arena *arena, int fabric)
 {
     return arena_printf(arena, "cloth-%d", fabric + 1);
 }
 
+/* By the number that the page shows. */
 const char *place_step(struct arena *arena, size_t step)
 {
     return arena_printf(arena, "step-%zu", step);
 }
 
+/* From the inside, as the finishing counts them. */
 const char *place_border(struct arena *arena, size_t number)
 {
     return arena_printf(arena, "border-%zu", number);
 }
 
+/* A quilt has one, so it needs no number. */
 const char *place_binding(void)
 {
     return "binding";
 }
 
+/* The box that was added last, so this is called right behind flow_add. An
+ * empty flow has no box to lead to. */
 void flow_place(struct flow *flow, const char *place)
 {
     if (flow->boxes.count > 0)

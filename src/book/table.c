@@ -2,6 +2,7 @@
  * figure.c. */
 #include "structure.h"
 
+/* Most rows lead nowhere. */
 struct box *table_row(const struct canvas *canvas, const struct table_row *row)
 {
     return table_row_linked(canvas, row, NULL);
@@ -22,7 +23,9 @@ static struct box *cell_box(const struct canvas *canvas,
     return cell;
 }
 
-/* Text wraps in its cell; the highest one makes the row. */
+/* Text wraps in its cell; the highest one makes the row. Only the first cell is
+ * a link, as it holds the label. Swatch and rule lie outside the cells: they
+ * are looks, and nobody should hear them. */
 struct box *table_row_linked(const struct canvas *canvas,
                              const struct table_row *row,
                              const struct link *link)
@@ -82,6 +85,7 @@ struct box *swatch_of(const struct canvas *canvas,
     return box;
 }
 
+/* In the colorway of the booklet, as all of its figures are. */
 struct box *swatch_box(struct booklet *booklet, int fabric, double side)
 {
     return swatch_of(&booklet->flow.canvas, booklet->plan->colorway, fabric,

@@ -9,10 +9,13 @@
 
 #include "buffer.h"
 
-/* "in" or "cm". */
+/* "in" or "cm", as the language has it. */
 const char *word_unit(const struct wording *w)
 {
-    return length_unit_name(w->design->pattern->units);
+    return say(w->arena, w->phrases,
+               w->design->pattern->units == UNIT_CM ? "unit.centimetre"
+                                                    : "unit.inch",
+               NULL);
 }
 
 /* The sign between whole and decimal digits is the language's. */

@@ -31,6 +31,7 @@ static const char *piece_text(const struct wording *w,
                : takers;
 }
 
+/* Sides and ends may be cut to two lengths, so they are told apart. */
 static const char *border_text(const struct wording *w,
                                const struct cut_item *item)
 {
@@ -42,7 +43,8 @@ static const char *border_text(const struct wording *w,
                say_count(w->arena, item->border), NULL);
 }
 
-/* Borders are counted from the inside, as the finishing tells them. */
+/* Borders are counted from the inside, as the finishing tells them. No default:
+ * the compiler then asks for words where a new use is added. */
 const char *word_purpose(const struct wording *w, const struct cut_item *item)
 {
     switch (item->use) {
@@ -71,7 +73,8 @@ const char *word_sheets(const struct wording *w, enum sold_as sold,
                say_count(w->arena, count), NULL);
 }
 
-/* Yards and metres, as a shop cuts. */
+/* Yards and metres, as a shop cuts. The plan has inches or centimetres, as the
+ * pattern has them. */
 const char *word_yardage(const struct wording *w, struct rational length)
 {
     const bool metric = w->design->pattern->units == UNIT_CM;

@@ -7,7 +7,8 @@
 
 #include "buffer.h"
 
-/* Does the heap make what the reference names? */
+/* Does the heap make what the reference names? A heap may stand for several
+ * definitions that look the same; a reference to any of them means it. */
 static bool makes(const struct heap *heap, const struct reference *reference)
 {
     if (reference->make == NULL)
@@ -19,7 +20,8 @@ static bool makes(const struct heap *heap, const struct reference *reference)
 }
 
 /* Marks what the heap is made from, itself too. Heaps stand after all their
- * inputs, so one walk from the end meets each after all that take it. */
+ * inputs, so one walk from the end meets each after all that take it. ensures:
+ * a flag for each heap of the quilt, by its index. */
 static bool *inside(const struct wording *w, const struct heap *heap)
 {
     const size_t count = w->quilt->heaps.count;

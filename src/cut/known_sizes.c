@@ -5,7 +5,8 @@
 
 #include <stdlib.h>
 
-/* Sizes that are not known, and noughts, are none. */
+/* Sizes that are not known, and noughts, are none. The order of finding is kept
+ * with each, as sorting loses it. */
 static void add(struct known_sizes *known, struct known_size size)
 {
     if (!rational_known(size.width) || !rational_known(size.height) ||
@@ -173,7 +174,8 @@ static void add_pattern(struct known_sizes *known,
     add_length(known, pattern->allowance);
 }
 
-/* Either way round is one size. */
+/* Either way round is one size. The larger side is compared first, then the
+ * smaller: so no size has to be turned before. */
 static int compare_sizes(const struct known_size *a, const struct known_size *b)
 {
     const int large = rational_compare(rational_max(a->width, a->height),
@@ -192,7 +194,8 @@ static int compare_for_sort(const void *first, const void *second)
     return size != 0 ? size : a->order < b->order ? -1 : 1;
 }
 
-/* Of equal ones the first that was found stays. */
+/* Of equal ones the first that was found stays. That is one with a name where
+ * there is such a one, as names are gathered before all else. */
 static void drop_doubles(struct known_sizes *known)
 {
     if (known->items.count == 0)

@@ -46,6 +46,8 @@ static size_t blank_at(const struct text_run *run, size_t at)
     return any_of(run, at, blanks);
 }
 
+/* The reader folds the blanks of XML only; fixed ones may still stand several
+ * in a row. */
 static size_t skip_blanks(const struct text_run *run, size_t at)
 {
     for (size_t size; (size = blank_at(run, at)) > 0;)
@@ -162,6 +164,7 @@ static bool in_is_unit(const struct text_run *run, size_t at)
     return next == at || next == run->length || any_of(run, next, sizes) > 0;
 }
 
+/* Matched as they stand, in small letters: "In" and "M" begin other things. */
 struct unit_word {
     const char *word;
     enum length_unit unit;
@@ -182,6 +185,7 @@ static bool word_unit_at(const struct text_run *run, size_t at,
         const size_t end = at + strlen(words[i].word);
         if (!begins(run, at, words[i].word) || !word_ends(run, end))
             continue;
+        /* `in` is the one of them that is also a common word. */
         if (i == 2 && number->whole && !number->sure && at > number->end &&
             !in_is_unit(run, end))
             return false;
@@ -270,7 +274,8 @@ static struct measurement measured(const struct scanner *scanner,
                             : rational_whole(0)};
 }
 
-/* Tells a quotation mark that opens from one that closes. */
+/* Tells a quotation mark that opens from one that closes. Marks that end a
+ * number were taken with it and do not come here. */
 static void pass_character(struct scanner *scanner)
 {
     const struct text_run *run = scanner->run;
@@ -285,7 +290,8 @@ static void pass_character(struct scanner *scanner)
     scanner->at++;
 }
 
-/* Each turn moves on: past a character, a number, or a measurement. */
+/* Each turn moves on: past a character, a number, or a measurement. So it ends
+ * for every text, however strange. */
 bool next_measurement(struct scanner *scanner, struct measurement *found)
 {
     const struct text_run *run = scanner->run;

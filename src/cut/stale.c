@@ -7,7 +7,8 @@
 #include "known_sizes.h"
 #include "measurement.h"
 
-/* What all looks at one text share; the sizes are gathered once. */
+/* What all looks at one text share; the sizes are gathered once. Not changed
+ * once it is made, so that the order of the texts cannot matter. */
 struct checker {
     struct run *run;
     const struct pattern *pattern;
@@ -15,7 +16,7 @@ struct checker {
     struct known_sizes known;
 };
 
-/* Without a sign. */
+/* Without a sign: else a size that is too small would be the nearest of all. */
 static struct rational distance(struct rational a, struct rational b)
 {
     return rational_sub(rational_max(a, b), rational_min(a, b));
@@ -188,7 +189,8 @@ static void help_reference(const struct checker *checker, struct diagnostic *d,
               size->owner, as, printed);
 }
 
-/* The bytes of the source from the first to behind the last character. */
+/* The bytes of the source from the first to behind the last character. A
+ * reference to a character is marked whole, up to its semicolon. */
 static struct span source_span(const struct checker *checker,
                                const struct text_run *run,
                                const struct measurement *found)

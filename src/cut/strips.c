@@ -116,6 +116,18 @@ static size_t take_out(struct strip_cut *cuts, size_t *count, size_t item,
     return 0;
 }
 
+/* How many pieces of an item the cuts of one strip make. */
+static size_t pieces_in(const struct strip_cut *cuts, size_t count, size_t item)
+{
+    size_t pieces = 0;
+    for (size_t i = 0; i < count; i++)
+        if (cuts[i].item == item)
+            pieces += cuts[i].count;
+    return pieces;
+}
+
+/* All strips of a line are alike but the last one, where that has cuts of its
+ * own. */
 /* Takes pieces out of the last strip of a line. */
 static size_t take_from_last(struct arena *arena, struct strip *strip,
                              size_t item, size_t most)
@@ -124,6 +136,8 @@ static size_t take_from_last(struct arena *arena, struct strip *strip,
         return 0;
     if (strip->repeat == 1)
         return take_out(strip->cuts.items, &strip->cuts.count, item, most);
+    if (pieces_in(strip->cuts.items, strip->cuts.count, item) == 0)
+        return 0;
     if (strip->last.count == 0)
         for (size_t i = 0; i < strip->cuts.count; i++)
             *LIST_ADD(arena, &strip->last) = strip->cuts.items[i];
@@ -158,18 +172,6 @@ static void split_last(struct arena *arena, struct fabric_plan *plan)
     }
 }
 
-/* How many pieces of an item the cuts of one strip make. */
-static size_t pieces_in(const struct strip_cut *cuts, size_t count, size_t item)
-{
-    size_t pieces = 0;
-    for (size_t i = 0; i < count; i++)
-        if (cuts[i].item == item)
-            pieces += cuts[i].count;
-    return pieces;
-}
-
-/* All strips of a line are alike but the last one, where that has cuts of its
- * own. */
 static size_t made_of(const struct fabric_plan *plan, size_t item)
 {
     size_t made = 0;

@@ -21,7 +21,8 @@ struct outputs {
     LIST(struct output_file) files;
 };
 
-/* Bytes stay where they are: the arena outlives the writing. */
+/* Bytes stay where they are: the arena outlives the writing. requires: a name
+ * that no other file of the run has. */
 static void add_file(struct outputs *outputs, const char *name,
                      const char *bytes, size_t length)
 {
@@ -123,7 +124,8 @@ static int write_outputs(struct outputs *outputs, const struct options *options)
     return write_output("", 0);
 }
 
-/* Tables and data hold all selected booklets together. */
+/* Tables and data hold all selected booklets together. Booklets come first, as
+ * only a page can fail to be made. */
 static int build_outputs(struct outputs *outputs, const struct options *options)
 {
     struct arena *arena = outputs->compiled->run->arena;
@@ -140,6 +142,9 @@ static int build_outputs(struct outputs *outputs, const struct options *options)
     return write_outputs(outputs, options);
 }
 
+/* A source with mistakes leaves before anything is made, so the last good
+ * output stays. The typeset is opened late: nothing between it and its end may
+ * return. */
 int command_build(struct arena *arena, const struct options *options)
 {
     const struct compiled compiled = compile_file(arena, options->files[0]);

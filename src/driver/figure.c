@@ -23,6 +23,8 @@ struct drawing {
     struct figures figures;
 };
 
+/* The name of the file alone decides: an option beside it could say something
+ * else. */
 enum form { FORM_SVG, FORM_PNG, FORM_UNKNOWN };
 
 /* By the ending of the file; standard output gets SVG. */

@@ -10,6 +10,7 @@
 #include "driver.h"
 #include "phrase.h"
 
+/* In one piece and as it is printed, so that it can be read here. */
 static const char help_text[] =
     "Usage: seamwright COMMAND [OPTION]... FILE...\n"
     "A pattern source becomes a booklet that can be sewn from.\n"
@@ -71,6 +72,8 @@ enum option_code {
     OPTION_VERSION
 };
 
+/* getopt_long takes a name cut short where only one begins so; a new name can
+ * make a short form of an old one ambiguous. */
 static const struct option long_options[] = {
     {"output", required_argument, NULL, 'o'},
     {"quilt", required_argument, NULL, OPTION_QUILT},
@@ -121,7 +124,9 @@ static int choice(const char *word, const char *const *list)
 }
 
 /* Coarser than 36 dots to the inch no label can be read; finer than 600 a page
- * takes hundreds of megabytes. ensures: the number, or -1. */
+ * takes hundreds of megabytes. ensures: the number, or -1. Digit by digit: atoi
+ * would take 12x for 12. The bound is asked in the loop, so that no row of
+ * digits overflows. */
 static int resolution(const char *word)
 {
     int value = 0;
@@ -163,7 +168,8 @@ static int take_language(struct options *options)
                : -1;
 }
 
-/* ensures: -1 to go on, else the status to leave with. */
+/* ensures: -1 to go on, else the status to leave with.
+ * A wrong choice may be stored: the run ends before anybody looks. */
 static int take_option(int code, struct options *options)
 {
     static const char *const papers[] = {"letter", "a4", NULL};
@@ -216,7 +222,9 @@ static int take_option(int code, struct options *options)
     }
 }
 
-/* Options may stand anywhere; the first other word is the command. */
+/* Options may stand anywhere; the first other word is the command. Only the
+ * words are looked at. Whether a file can be read, or a quilt is called so, is
+ * told by who needs it. */
 int read_options(int count, char **words, struct options *options)
 {
     *options = (struct options){.color = terminal_color()};

@@ -6,14 +6,17 @@
 #include "files.h"
 #include "plan_print.h"
 
-/* A list that cannot be planned. */
+/* A list that cannot be planned. The list is at fault and not the command, so
+ * the status is that of a source with mistakes. */
 static int refuse(const char *file, const char *problem)
 {
     fprintf(stderr, "%s: %s\n", file, problem);
     return STATUS_MISTAKES;
 }
 
-/* The simplest plan within the cloth as sold, then the shortest. */
+/* The simplest plan within the cloth as sold, then the shortest. Each plan is
+ * checked against the list before it is told: one that loses a piece would be
+ * found out with the cloth cut. */
 static void print_both(struct buffer *out, const struct piece_list *list,
                        const struct roll_problem *problem,
                        const struct roll_plan *plan, uint64_t work)
@@ -87,7 +90,8 @@ static bool plan_as_sheets(struct buffer *out, const struct piece_list *list)
     return true;
 }
 
-/* Cloth with a height is sheets, other cloth a roll. */
+/* Cloth with a height is sheets, other cloth a roll. The first thing that is
+ * wrong ends the run: a list is short, and soon tried again. */
 int command_plan(struct arena *arena, const struct options *options)
 {
     const char *name = options->files[0];

@@ -3,14 +3,16 @@
 
 #include "length.h"
 
-/* Steps as a length in the notation of the list. */
+/* Steps as a length in the notation of the list. Plans count in whole steps, so
+ * that they compare integers; people measure in inches. */
 static const char *length_text(struct arena *arena,
                                const struct piece_list *list, int64_t steps)
 {
     return length_plain(arena, rational_times(list->step, steps), UNIT_IN);
 }
 
-/* What is left of a length as written when so many steps are used. */
+/* What is left of a length as written when so many steps are used. In
+ * rationals: a side need not be a whole number of steps. */
 static const char *rest_text(struct arena *arena, const struct piece_list *list,
                              struct rational length, int64_t used)
 {
@@ -115,7 +117,8 @@ static void print_strips(struct buffer *out, const struct piece_list *list,
                       rest_text(out->arena, list, room, used));
 }
 
-/* Sheets that are cut alike are told once, with their number in front. */
+/* Sheets that are cut alike are told once, with their number in front. The
+ * effort is told so that two plans of as many sheets can be compared. */
 void print_sheet_plan(struct buffer *out, const struct piece_list *list,
                       const struct sheet_plan *plan)
 {

@@ -41,7 +41,8 @@ static void take_byte(struct growing *g, char byte, uint32_t place)
     put_byte(g, byte, place);
 }
 
-/* Closes the run before a child, or at the end where `child` is NULL. */
+/* Closes the run before a child, or at the end where `child` is NULL. One place
+ * more than there are bytes: the end can be pointed at, too. */
 static void end_run(struct growing *g, const struct element *child,
                     uint32_t place)
 {
@@ -79,7 +80,9 @@ static void take_character(struct growing *g, unsigned long code,
         take_byte(g, (char)(0x80 | (code >> (6 * left) & 0x3F)), place);
 }
 
-/* requires: at an ampersand. Without a document type there are five names. */
+/* requires: at an ampersand. Without a document type there are five names.
+ * The parser has refused all other names, so the question mark is for a fault
+ * of ours: it is seen and does no harm. */
 static uint32_t take_reference(struct growing *g, const char *bytes,
                                uint32_t at)
 {
@@ -104,7 +107,9 @@ static uint32_t take_reference(struct growing *g, const char *bytes,
     return at + 1 + (uint32_t)strcspn(name, ";") + 1;
 }
 
-/* ensures: the place behind the next `end`, at most `limit`. */
+/* ensures: the place behind the next `end`, at most `limit`.
+ * The source goes on behind the element, and what is looked for may only stand
+ * there; so the limit. */
 static uint32_t behind(const char *bytes, uint32_t at, const char *end,
                        uint32_t limit)
 {
@@ -114,7 +119,8 @@ static uint32_t behind(const char *bytes, uint32_t at, const char *end,
     return place > limit ? limit : place;
 }
 
-/* All of it is text, also what looks like markup. */
+/* All of it is text, also what looks like markup. Its blanks are folded as all
+ * others are. */
 static uint32_t take_cdata(struct growing *g, const char *bytes, uint32_t at,
                            uint32_t limit)
 {

@@ -7,7 +7,8 @@
 #include "render.h"
 #include "wording.h"
 
-/* NULL stands for all. */
+/* NULL stands for all. Pages, tables and data all ask here, so that they hold
+ * the same booklets. */
 bool selected(const struct selection *selection, const struct cutplan *plan)
 {
     return (selection->quilt == NULL ||
@@ -17,7 +18,8 @@ bool selected(const struct selection *selection, const struct cutplan *plan)
 }
 
 /* A cell that begins like a formula gets a leading apostrophe. A spreadsheet
- * would else run a cloth's name as a formula. */
+ * would else run a cloth's name as a formula. Whether it is the first of its
+ * row is seen from what was written last, so no caller has to count. */
 static void cell(struct buffer *out, const char *text)
 {
     if (out->length > 0 && out->bytes[out->length - 1] != '\n')
@@ -39,6 +41,7 @@ static void cell(struct buffer *out, const char *text)
     buffer_char(out, '"');
 }
 
+/* Both bytes, on every system: RFC 4180 asks for them. */
 static void end_row(struct buffer *out)
 {
     buffer_text(out, "\r\n");
@@ -53,7 +56,8 @@ static struct wording wording_for(struct arena *arena,
                             phrases_load(arena, "en")};
 }
 
-/* One row of materials.csv. A price that is not known stays empty, never 0. */
+/* One row of materials.csv. A price that is not known stays empty, never 0. The
+ * order of the cells is that of the head; both change together. */
 static void material_row(struct buffer *out, const struct wording *w,
                          const struct cutplan *plan, const struct bolt *bolt,
                          const char *use, const char *amount, const char *unit)

@@ -78,6 +78,8 @@ static void add_lines(const struct imposing *im, struct page *page,
     }
 }
 
+/* The bytes are shared with the book: only the room that the photo fills
+ * becomes smaller, and it prints the finer for that. */
 static struct image_item reduced_image(struct reduction r,
                                        struct image_item image)
 {
@@ -150,7 +152,8 @@ static void add_note(const struct imposing *im, struct page *side, bool right)
 }
 
 /* `number` from 1; a number behind the last page is a blank. Blanks stand at
- * the end, where a reader looks for nothing more. */
+ * the end, where a reader looks for nothing more. A page that was true to scale
+ * says that it is not any more: somebody might lay cloth on it. */
 static void add_page(const struct imposing *im, struct page *side,
                      size_t number, bool right)
 {
@@ -227,7 +230,8 @@ static void add_outline(const struct imposing *im, size_t padded)
 
 /* Saddle order: the outermost sheet first, its outer side before its inner. The
  * sheets lie in each other, so what is left of the fold on one side counts down
- * from the end while what is right of it counts up. */
+ * from the end while what is right of it counts up. The book itself is left as
+ * it is, for it is written beside the sheets. */
 struct book *impose_folding(struct arena *arena, struct typeset *typeset,
                             const struct book *book, const char *not_to_scale)
 {

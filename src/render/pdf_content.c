@@ -10,6 +10,8 @@
 
 /* ---- tokens (ISO 32000-1, 7.2 and 7.3) ---- */
 
+/* Reads forward only, and never past `length`: a stream may hold any byte, also
+ * one of 0. */
 struct scanner {
     const char *bytes;
     size_t length;
@@ -106,6 +108,7 @@ static bool is_operator(const struct scanner *scanner)
 
 /* ---- what is painted where ---- */
 
+/* Where the reading of a page stands. */
 struct marking {
     struct buffer *out;
     struct scanner scanner;
@@ -180,6 +183,9 @@ static bool follow_operator(struct marking *marking)
     return !token_is(scanner, "ID");
 }
 
+/* Each page is read by itself: what it opens may not go on to the next.
+ * ensures: false where sequences do not nest, or one stays open; what `out`
+ * holds is of no use then. */
 bool content_mark_artifacts(struct buffer *out, const char *stream,
                             size_t length)
 {
@@ -234,6 +240,8 @@ static bool deflate_to(struct buffer *out, const struct buffer *plain)
     return true;
 }
 
+/* Cairo writes no empty page, so one without bytes counts as a form that is not
+ * known. */
 bool content_revise(struct buffer *out, const char *deflated, size_t length)
 {
     struct buffer plain = buffer_in(out->arena);

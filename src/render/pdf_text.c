@@ -53,6 +53,8 @@ static void add_utf16(struct buffer *out, const char *text)
     buffer_char(out, '>');
 }
 
+/* Plain text stays readable in the file. Only what could end the string early
+ * is escaped (7.3.4.2). */
 void pdf_add_text_string(struct buffer *out, const char *text)
 {
     if (!is_plain(text)) {

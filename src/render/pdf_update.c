@@ -12,6 +12,7 @@
 
 #include "pdf_content.h"
 
+/* Of the cross-reference table (7.5.4); both widths are fixed. */
 enum { ENTRY_BYTES = 20, OFFSET_DIGITS = 10 };
 
 /* An object as Cairo wrote it, and what becomes of it. */
@@ -28,6 +29,8 @@ struct object {
     size_t length;  /* of such a stream, new: the object is this number */
 };
 
+/* One run of pdf_update. The old bytes are only read; all that is written goes
+ * to `out`. */
 struct pdf_file {
     struct buffer *pdf;  /* as it was written */
     struct buffer *out;  /* as it will be */
@@ -371,7 +374,8 @@ static void write_table(struct pdf_file *file)
                   file->size + 1, file->root, file->info, start);
 }
 
-/* The header is what stands before the first object. */
+/* The header is what stands before the first object. Objects keep their order,
+ * so that the length of a stream is written behind it, when it is known. */
 static bool write_file(struct pdf_file *file)
 {
     size_t first = file->table;
@@ -387,6 +391,8 @@ static bool write_file(struct pdf_file *file)
     return true;
 }
 
+/* `pdf` is replaced at the very end, when all has been read and written: where
+ * there is a problem, the caller still has the file as it was. */
 const char *pdf_update(struct buffer *pdf,
                        const struct pdf_additions *additions)
 {

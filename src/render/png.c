@@ -50,7 +50,8 @@ static void flush_nothing(png_structp png)
     (void)png;
 }
 
-/* Cairo keeps a pixel as one number, whatever the order of its bytes. */
+/* Cairo keeps a pixel as one number, whatever the order of its bytes. One row
+ * at a time, so that the picture is not held twice. */
 static void write_rows(png_structp png, struct arena *arena,
                        cairo_surface_t *surface)
 {

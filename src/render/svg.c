@@ -10,6 +10,8 @@
 #include "buffer.h"
 #include "render.h"
 
+/* What the functions below share. A file holds one page, so nothing is kept
+ * from one picture to the next. */
 struct svg {
     struct arena *arena;
     struct typeset *typeset;
@@ -185,7 +187,8 @@ static void add_patterns(struct svg *svg, const struct page *page)
 
 /* ---- paths ---- */
 
-/* Words for style sheets: they stay the same from version to version. */
+/* Words for style sheets: they stay the same from version to version. No
+ * default, so that a new role is given a word by whoever adds it. */
 static const char *role_word(enum path_role role)
 {
     switch (role) {
@@ -388,7 +391,7 @@ static void add_head(struct svg *svg, const struct book *book,
 }
 
 /* Structure is told by title and description; tags of the page are passed by.
- */
+ * So are photos: only the cover has one, and it is no figure. */
 struct rendered render_svg(struct arena *arena, struct typeset *typeset,
                            const struct book *book,
                            const struct figure_words *words)

@@ -6,7 +6,8 @@
 #include "render.h"
 #include "wording.h"
 
-/* Cells row by row; widths are known only when all are there. */
+/* Cells row by row; widths are known only when all are there. requires: as many
+ * cells as fill whole rows. */
 struct table {
     struct arena *arena;
     size_t columns;

@@ -35,7 +35,9 @@ static bool leaves_folder(const char *name)
     return false;
 }
 
-/* Standard input and a source without a folder: the current one. */
+/* Standard input and a source without a folder: the current one. From the
+ * source and not from where the program runs: a pattern must build to the same
+ * booklet from any folder. */
 static const char *photo_path(struct run *run, const char *name)
 {
     const char *slash = strrchr(run->source->name, '/');

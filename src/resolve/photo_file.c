@@ -21,6 +21,8 @@ struct bytes {
     size_t length;
 };
 
+/* The high byte first: JPEG has no other order, Exif has this and its reverse.
+ */
 static unsigned big_16(const unsigned char *at)
 {
     return (unsigned)at[0] << 8 | at[1];
@@ -32,6 +34,8 @@ static unsigned exif_16(const unsigned char *at, bool little)
     return little ? (unsigned)at[1] << 8 | at[0] : big_16(at);
 }
 
+/* The place of a directory comes from here, and a file may claim any: whoever
+ * adds to it asks whether the sum has wrapped. */
 static size_t exif_32(const unsigned char *at, bool little)
 {
     return little ? (size_t)exif_16(at + 2, true) << 16 | exif_16(at, true)
@@ -98,7 +102,9 @@ static bool has_end(struct bytes rest)
     return false;
 }
 
-/* Walks the segments up to the first scan. */
+/* Walks the segments up to the first scan. The picture itself is not decoded:
+ * readers of pages do that. What is checked is what the page needs to know, and
+ * that the end is there. ensures: NULL, or what is wrong. */
 static const char *read_jpeg(struct bytes file, struct photo *photo)
 {
     size_t at = 2;

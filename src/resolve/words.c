@@ -27,7 +27,9 @@ static void check_cut(struct resolver *resolver,
               "as=\"unfinished\" is the size with its seam allowances");
 }
 
-/* A name that is not there was reported and leaves the reference unbound. */
+/* A name that is not there was reported and leaves the reference unbound. It is
+ * added all the same: runs and references are joined by their index, and one
+ * too few would move all that follow. */
 static void bind_reference(struct resolver *resolver, struct words *words,
                            const struct element *element)
 {
@@ -49,7 +51,8 @@ static void bind_reference(struct resolver *resolver, struct words *words,
     check_cut(resolver, reference);
 }
 
-/* One for each child, so that references and runs keep step. */
+/* One for each child, so that references and runs keep step. All words are also
+ * kept in one list, for checks that look at every text. */
 static const struct words *bind_words(struct resolver *resolver,
                                       const struct element *element)
 {

@@ -247,7 +247,7 @@ static void look_at_fill(struct visit *visit)
                  item->kind == ITEM_PATH && k < item->as.path.count; k++)
                 lowest = fmax(lowest, item->as.path.points[k].y);
         }
-        if (lowest - top < 0.25 * (bottom - top))
+        if (lowest - top < 0.35 * (bottom - top))
             breach(visit->breaches, "page %zu is %.0f %% full", p + 1,
                    100.0 * (lowest - top) / (bottom - top));
     }
