@@ -3,7 +3,6 @@
  * edges on the measure, as a ruler is laid against an edge, not against the
  * middle of a line. Read next: box.c. */
 #include <math.h>
-#include <string.h>
 
 #include "section.h"
 #include "structure.h"
@@ -163,7 +162,8 @@ static bool is_corner_square(const struct sewn_quilt *quilt, size_t index)
     return false;
 }
 
-/* One entry a size, however many cloths are cut that size. */
+/* One entry a size, however many cloths are cut that size. A label belongs to
+ * one heap, so none is told twice. */
 static void add_shape(struct booklet *booklet, struct cut_shapes *shapes,
                       const struct heap *heap, bool corner)
 {
@@ -173,10 +173,9 @@ static void add_shape(struct booklet *booklet, struct cut_shapes *shapes,
         if (!rational_equal(shape->width, heap->cut_width) ||
             !rational_equal(shape->height, heap->cut_height))
             continue;
-        if (strstr(shape->labels, heap->label) == NULL)
-            shape->labels =
-                say(arena, booklet->wording.phrases, "scale.and", "first",
-                    shape->labels, "next", heap->label, NULL);
+        shape->labels =
+            say(arena, booklet->wording.phrases, "scale.and", "first",
+                shape->labels, "next", heap->label, NULL);
         shape->corner |= corner;
         return;
     }
