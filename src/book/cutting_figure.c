@@ -19,9 +19,14 @@ static void label_frame(const struct cloth_view *view, struct box *box,
     const struct canvas *canvas = &view->booklet->flow.canvas;
     struct text_style style = style_figure();
     style.align = ALIGN_CENTER;
-    const struct text_extent extent =
+    /* Narrow pieces get the least size that is still read on paper. */
+    struct text_extent extent =
         typeset_measure(canvas->typeset, text, style, 0.0);
-    if (at.width > extent.width + 4.0 && at.height >= extent.height)
+    if (at.width <= extent.width + 4.0) {
+        style.size = 7.0;
+        extent = typeset_measure(canvas->typeset, text, style, 0.0);
+    }
+    if (at.width > extent.width + 1.5 && at.height >= extent.height)
         box_label(canvas, box, at.x + at.width / 2.0,
                   at.y + (at.height - extent.height) / 2.0, text, style, 0.0,
                   true);
