@@ -84,13 +84,13 @@ static const char *trims_text(const struct booklet *booklet,
         if (cut->stack > 1)
             buffer_printf(&text, " %s",
                           say(w->arena, w->phrases, "cutting.slice", "label",
-                              label, "height",
-                              word_length_unit(w, cut->across), NULL));
+                              label, "height", word_length_unit(w, cut->across),
+                              NULL));
         else if (rational_compare(stack, strip->height) < 0)
             buffer_printf(&text, " %s",
                           say(w->arena, w->phrases, "cutting.trim", "label",
-                              label, "height",
-                              word_length_unit(w, cut->across), NULL));
+                              label, "height", word_length_unit(w, cut->across),
+                              NULL));
     }
     return text.length == 0 ? "" : buffer_string(&text);
 }
@@ -194,12 +194,11 @@ static const char *lengthwise_text(const struct booklet *booklet,
                       strip->repeat, plan->items.items[cut->item].label,
                       word_size_unit(w, cut->across, cut->along));
     }
-    return say(w->arena, w->phrases,
-               sheet->repeat == 1 ? "cutting.lengthwise"
-                                  : "cutting.lengthwise-times",
-               "height", word_length_unit(w, sheet->height), "count",
-               say_count(w->arena, sheet->repeat), "cuts",
-               buffer_string(&text), NULL);
+    return say(
+        w->arena, w->phrases,
+        sheet->repeat == 1 ? "cutting.lengthwise" : "cutting.lengthwise-times",
+        "height", word_length_unit(w, sheet->height), "count",
+        say_count(w->arena, sheet->repeat), "cuts", buffer_string(&text), NULL);
 }
 
 /* The size comes first, so that one can make sure of the right cloth before it
@@ -232,11 +231,13 @@ static const char *rest_text(const struct booklet *booklet,
     return buffer_string(&text);
 }
 
-/* Long pieces are drawn smaller, so that the page holds them. */
+/* Long pieces are drawn smaller, so that the page holds them; rests hold many
+ * small ones, which need the room. */
 static void add_lengths(struct booklet *booklet, const struct fabric_plan *plan,
                         enum sheet_kind kind, size_t *number)
 {
-    const double most = flow_page_height(&booklet->flow) * 0.36;
+    const double most =
+        flow_page_height(&booklet->flow) * (kind == SHEET_REST ? 0.6 : 0.36);
     for (size_t i = 0; i < plan->sheets.count; i++) {
         const struct sheet *sheet = &plan->sheets.items[i];
         if (sheet->kind != kind)
@@ -299,10 +300,9 @@ static struct box *sheet_box(struct booklet *booklet,
                         (size_t)(sheet - plan->sheets.items) + 1, words, drawn);
     struct box *figure = box_new(canvas, drawn->width, drawn->height);
     put_figure(booklet, figure, drawn, 0.0, 0.0, words);
-    struct box *parts[3] = {box_text(canvas, title, style_bold(), width),
-                            figure,
-                            box_numbered_lines(canvas, words, style_body(),
-                                               width)};
+    struct box *parts[3] = {
+        box_text(canvas, title, style_bold(), width), figure,
+        box_numbered_lines(canvas, words, style_body(), width)};
     return box_stack(canvas, parts, 3, 4.0);
 }
 
@@ -375,8 +375,8 @@ static void add_offer(struct booklet *booklet, const struct fabric_plan *plan)
         const struct strip *strip = &plan->offer.strips.items[i];
         const char *trims = trims_text(booklet, plan, strip);
         buffer_printf(
-            &text, "%s%zu × %s %s (%s%s)", i == 0 ? "" : "; ",
-            strip->repeat, word_length(w, strip->height), word_unit(w),
+            &text, "%s%zu × %s %s (%s%s)", i == 0 ? "" : "; ", strip->repeat,
+            word_length(w, strip->height), word_unit(w),
             cuts_text(booklet, plan, strip->cuts.items, strip->cuts.count),
             trims[0] == '\0' ? "" : arena_printf(w->arena, ".%s", trims));
     }
@@ -397,15 +397,15 @@ static void add_joined(struct booklet *booklet, const struct cut_item *item)
     const size_t count = item->lengths.count;
     const char *first = word_length_unit(w, item->lengths.items[0]);
     const char *second = word_length_unit(w, item->lengths.items[count - 1]);
-    flow_paragraph(
-        &booklet->flow,
-        say(w->arena, w->phrases,
-            item->use == CUT_BINDING ? "cutting.join-binding"
-            : count > 2              ? "cutting.join-four"
-                                     : "cutting.join-two",
-            "label", item->label, "count", say_count(w->arena, item->count),
-            "first", first, "second", second, "purpose", word_purpose(w, item),
-            NULL));
+    flow_paragraph(&booklet->flow,
+                   say(w->arena, w->phrases,
+                       item->use == CUT_BINDING ? "cutting.join-binding"
+                       : count > 2              ? "cutting.join-four"
+                                                : "cutting.join-two",
+                       "label", item->label, "count",
+                       say_count(w->arena, item->count), "first", first,
+                       "second", second, "purpose", word_purpose(w, item),
+                       NULL));
 }
 
 /* Swatch and name, the table, then all cuts in their order. */
