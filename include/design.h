@@ -68,7 +68,7 @@ struct bolt {
                                   was stated lies between the selvages */
     struct rational shrinkage; /* part of width and length that is lost */
     struct rational allowance; /* for squaring up; unknown: the pattern's */
-    struct rational price; /* unknown where not given */
+    struct rational price;     /* unknown where not given */
 };
 
 struct colorway {
@@ -125,6 +125,12 @@ struct cell {
 
 enum half_square_method { METHOD_ONE, METHOD_TWO };
 
+/* A fabric that a piece states, and where. */
+struct piece_fabric {
+    enum attribute_id attribute;
+    int fabric;
+};
+
 struct piece {
     enum piece_kind kind;
     const struct element *element;
@@ -132,9 +138,8 @@ struct piece {
     const struct definition *owner;
     LIST(struct corner) corners;
     LIST(struct cell) cells;
-    size_t across, down; /* of a grid */
-    int fabric;          /* of a patch */
-    int left, right;     /* of a half-square */
+    size_t across, down;               /* of a grid */
+    LIST(struct piece_fabric) fabrics; /* a patch's one; left and right */
     enum half_square_method method;
     enum line_direction line; /* of a diagonal or half-square */
     bool horizontal;          /* a diagonal whose strip runs across, not down */
@@ -231,7 +236,7 @@ struct design {
     const char *id, *title;
     const char *designer, *publisher, *revision, *date, *skill;
     const struct words *summary; /* NULL for none */
-    const struct photo *photo; /* for the cover, or NULL */
+    const struct photo *photo;   /* for the cover, or NULL */
     LIST(struct fabric) fabrics;
     LIST(struct colorway) colorways;
     LIST(struct definition *) definitions; /* in the order of the source */

@@ -80,18 +80,56 @@ struct state {
     LIST(struct press_mark) presses;
 };
 
+/* ---- techniques: rows of plain data, each in the file of its craft ---- */
+
+/* How the parts of an operation lie before they are sewn. */
+enum laid {
+    LAID_TOGETHER, /* one on the other, right sides together */
+    LAID_ACROSS,   /* side by side; in a grid, row below row */
+    LAID_DOWN      /* one below the other */
+};
+
+/* A word of enum press_side as a bit. */
+#define PRESS_BIT(side) (1u << (side))
+
 /* One thing that hands do: lay and sew and press. */
-enum action_kind {
-    ACTION_FLIP_CORNER, /* squares on corners, sewn across, flipped */
-    ACTION_JOIN_DIAGONAL,
-    ACTION_HALF_SQUARE,
-    ACTION_JOIN_ROW,
-    ACTION_JOIN_COLUMN
+struct operation {
+    const char *name; /* in JSON: "flip-corner" */
+    enum laid laid;
+    unsigned presses; /* the words that its seams can follow, as bits */
+    bool draws_line;  /* sewn along a diagonal whose direction is told */
+    bool at_corner;   /* of its base */
+};
+
+/* Identifier, name of the row. A new technique is a line here, a craft in
+ * src/sew and a telling in src/book; both tables are made from this list. */
+#define TECHNIQUE_LIST(X)                 \
+    X(TECHNIQUE_CUT, cut)                 \
+    X(TECHNIQUE_CORNERS, corners)         \
+    X(TECHNIQUE_DIAGONAL, diagonal)       \
+    X(TECHNIQUE_HALF_SQUARE, half_square) \
+    X(TECHNIQUE_JOIN, join)
+
+#define TECHNIQUE_ENUM(kind, row) kind,
+enum technique { TECHNIQUE_LIST(TECHNIQUE_ENUM) TECHNIQUE_COUNT };
+#undef TECHNIQUE_ENUM
+
+/* ---- what is sewn in one action ---- */
+
+/* A seam as an action sews it, in the heap's own place. Press marks, words and
+ * joints come from it. */
+struct sewn_seam {
+    struct seam seam;
+    size_t before, next;    /* the inputs on its two sides */
+    int across_x, across_y; /* the way from `before` to `next`, and to the
+                               cloth that is trimmed off beside the seam */
+    int row;                /* of a grid's rows while they lie apart, else 0 */
 };
 
 struct action {
-    enum action_kind kind;
-    LIST(size_t) parts;       /* inputs that are added, the base first */
+    const struct operation *operation;
+    LIST(size_t) parts; /* inputs that are added, the base first */
+    LIST(struct sewn_seam) seams;
     enum line_direction line; /* as drawn on the wrong side, in place */
     enum corner_place at;     /* of the first corner */
     struct press press;       /* as chosen, never PRESS_RULE */
@@ -101,14 +139,6 @@ struct action {
 
 /* ---- heaps ---- */
 
-enum work {
-    WORK_CUT, /* a rectangle that is cut, not sewn */
-    WORK_CORNERS,
-    WORK_DIAGONAL,
-    WORK_HALF_SQUARE,
-    WORK_JOIN /* a row, a column or a grid */
-};
-
 struct input {
     size_t heap;
     unsigned turn;        /* clockwise quarter turns of that heap's cloth */
@@ -116,16 +146,38 @@ struct input {
     enum corner_place at; /* of a corner square */
 };
 
+/* Finished, clockwise from the top left corner of its box. All are rectangles
+ * until other angles come. */
+struct outline {
+    const struct vertex *points;
+    size_t count;
+};
+
+/* A piece that is cut, not sewn. */
+struct cut_piece {
+    int fabric;
+    struct rational width, height; /* as cut */
+    const char *label; /* "A1": fabric letter and number; unique in a quilt */
+};
+
+struct half_square {
+    enum line_direction line;
+    int left, right;
+    enum half_square_method method;
+    struct rational slack;
+};
+
 struct heap {
-    enum work work;
+    enum technique technique;
+    const struct craft *craft; /* of the sewing stage alone */
     const struct piece *piece;
     const struct definition *named; /* the unit or block that it is, or NULL */
     LIST(const struct definition *) also; /* others that look the same */
     bool named_mirror;                    /* `named`, seen in a mirror */
     bool mirror;                          /* seen mirrored against `piece` */
     struct rational factor;               /* scale of its definition */
-    struct rational width, height;        /* finished */
-    size_t across, down;                  /* of a join: cells */
+    struct outline outline;
+    struct rational width, height; /* of the outline's box */
     LIST(struct input) inputs;
     unsigned symmetry; /* looks the same after so many quarter turns: 1, 2, 4 */
     size_t yield;      /* made at a time */
@@ -133,18 +185,33 @@ struct heap {
     const struct cloth *cloth;
     LIST(struct action) actions;
     LIST(const struct words *) says; /* the designer's words */
-    /* of a cut */
-    int fabric;
-    struct rational cut_width, cut_height;
-    const char *label; /* "A1": fabric letter and number; unique in a quilt */
-    /* of a half-square */
-    enum line_direction line;
-    int left, right;
-    enum half_square_method method;
-    struct rational slack;
-    /* number of the step in the booklet, from 1; 0 for a cut */
-    size_t step;
+    size_t step; /* its number in the booklet, from 1; 0 for a cut */
+    union {      /* by technique */
+        struct cut_piece cut;
+        struct half_square half_square;
+        struct {
+            enum line_direction line;
+        } diagonal;
+        struct {
+            size_t across, down; /* cells */
+        } join;
+    } of;
 };
+
+/* Cells of a join; 1 by 1 for all else. */
+static inline size_t heap_across(const struct heap *heap)
+{
+    return heap->technique == TECHNIQUE_JOIN ? heap->of.join.across : 1;
+}
+static inline size_t heap_down(const struct heap *heap)
+{
+    return heap->technique == TECHNIQUE_JOIN ? heap->of.join.down : 1;
+}
+/* The fabric of a cut; NO_FABRIC of what is sewn. */
+static inline int heap_fabric(const struct heap *heap)
+{
+    return heap->technique == TECHNIQUE_CUT ? heap->of.cut.fabric : NO_FABRIC;
+}
 
 struct sewn_border {
     const struct border *border;
@@ -173,7 +240,7 @@ struct sewn_quilt {
     LIST(struct sewn_border) borders;
     struct rational width, height; /* finished, with borders */
     const struct cloth *cloth;     /* the whole top */
-    const struct sewn *all;        /* the quilts of the pattern, this with them */
+    const struct sewn *all; /* the quilts of the pattern, this with them */
 };
 
 struct sewn {

@@ -14,7 +14,7 @@ enum { CORNERS_MOST = 72 };
 
 /* A face in points of the drawing. Fixed room, as it is clipped four times and
  * copied each time. */
-struct outline {
+struct seam_lines {
     struct point points[CORNERS_MOST];
     size_t count;
 };
@@ -29,10 +29,10 @@ static double inside_by(struct point p, bool vertical, double limit,
 
 /* Cuts off what lies beyond one line (I. Sutherland, G. Hodgman, Reentrant
  * polygon clipping, 1974). */
-static void clip(struct outline *outline, bool vertical, double limit,
+static void clip(struct seam_lines *outline, bool vertical, double limit,
                  double sign)
 {
-    struct outline kept = {.count = 0};
+    struct seam_lines kept = {.count = 0};
     for (size_t i = 0; i < outline->count; i++) {
         const struct point p = outline->points[i];
         const struct point q = outline->points[(i + 1) % outline->count];
@@ -41,9 +41,9 @@ static void clip(struct outline *outline, bool vertical, double limit,
         if (a >= 0.0 && kept.count < CORNERS_MOST)
             kept.points[kept.count++] = p;
         if ((a < 0.0) != (b < 0.0) && a != b && kept.count < CORNERS_MOST)
-            kept.points[kept.count++] = (struct point){
-                p.x + (q.x - p.x) * a / (a - b),
-                p.y + (q.y - p.y) * a / (a - b)};
+            kept.points[kept.count++] =
+                (struct point){p.x + (q.x - p.x) * a / (a - b),
+                               p.y + (q.y - p.y) * a / (a - b)};
     }
     *outline = kept;
 }
@@ -52,7 +52,7 @@ static void clip(struct outline *outline, bool vertical, double limit,
 static void draw_outline(const struct canvas *canvas, struct box *box,
                          const struct face *face, double scale)
 {
-    struct outline outline = {.count = 0};
+    struct seam_lines outline = {.count = 0};
     struct path_item line = outline_narrow();
     line.stroke_color = pencil_line;
     while (outline.count < face->count && outline.count < CORNERS_MOST) {
@@ -102,8 +102,7 @@ static struct blocks find_blocks(const struct booklet *booklet)
     struct blocks blocks = {0};
     for (size_t i = 0; i < booklet->quilt->heaps.count; i++) {
         const struct heap *heap = &booklet->quilt->heaps.items[i];
-        bool wanted =
-            heap->named != NULL && heap->named->kind == DEFINE_BLOCK;
+        bool wanted = heap->named != NULL && heap->named->kind == DEFINE_BLOCK;
         for (size_t k = 0; wanted && k < blocks.items.count; k++)
             wanted = blocks.items.items[k]->named != heap->named;
         if (wanted)
@@ -168,8 +167,8 @@ static void add_blocks(struct booklet *booklet, const struct blocks *blocks,
             row[count] =
                 block_box(booklet, blocks->items.items[i + count], side);
         struct box *drawn = box_row(&flow->canvas, row, count, BLOCK_GAP);
-        struct box *box = box_new(&flow->canvas, flow->canvas.width,
-                                  drawn->height);
+        struct box *box =
+            box_new(&flow->canvas, flow->canvas.width, drawn->height);
         box_put(&flow->canvas, box, drawn,
                 fmax((flow->canvas.width - drawn->width) / 2.0, 0.0), 0.0);
         flow_add(flow, box, BLOCK_GAP);
@@ -209,6 +208,6 @@ void section_coloring(struct booklet *booklet)
     const double above = heading->height + use->height + 14.0;
     if (blocks.items.count > 0)
         add_blocks(booklet, &blocks, flow_page_height(flow) - above);
-    add_top(booklet, flow_page_height(flow) -
-                         (blocks.items.count > 0 ? 0.5 : above));
+    add_top(booklet,
+            flow_page_height(flow) - (blocks.items.count > 0 ? 0.5 : above));
 }

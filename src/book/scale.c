@@ -149,14 +149,23 @@ struct cut_shapes {
     LIST(struct cut_shape) items;
 };
 
-/* The cut heaps that are laid on a corner somewhere. */
+/* Is the heap laid on the corner of another in this action? */
+static bool lays_on_corner(const struct heap *heap, const struct action *action,
+                           size_t index)
+{
+    for (size_t i = 1; action->operation->at_corner && i < action->parts.count;
+         i++)
+        if (heap->inputs.items[action->parts.items[i]].heap == index)
+            return true;
+    return false;
+}
+
 static bool is_corner_square(const struct sewn_quilt *quilt, size_t index)
 {
     for (size_t i = 0; i < quilt->heaps.count; i++) {
         const struct heap *heap = &quilt->heaps.items[i];
-        for (size_t k = 1; heap->work == WORK_CORNERS && k < heap->inputs.count;
-             k++)
-            if (heap->inputs.items[k].heap == index)
+        for (size_t k = 0; k < heap->actions.count; k++)
+            if (lays_on_corner(heap, &heap->actions.items[k], index))
                 return true;
     }
     return false;
@@ -170,17 +179,17 @@ static void add_shape(struct booklet *booklet, struct cut_shapes *shapes,
     struct arena *arena = booklet->wording.arena;
     for (size_t i = 0; i < shapes->items.count; i++) {
         struct cut_shape *shape = &shapes->items.items[i];
-        if (!rational_equal(shape->width, heap->cut_width) ||
-            !rational_equal(shape->height, heap->cut_height))
+        if (!rational_equal(shape->width, heap->of.cut.width) ||
+            !rational_equal(shape->height, heap->of.cut.height))
             continue;
         shape->labels =
             say(arena, booklet->wording.phrases, "scale.and", "first",
-                shape->labels, "next", heap->label, NULL);
+                shape->labels, "next", heap->of.cut.label, NULL);
         shape->corner |= corner;
         return;
     }
     *LIST_ADD(arena, &shapes->items) = (struct cut_shape){
-        heap->cut_width, heap->cut_height, heap->label, corner};
+        heap->of.cut.width, heap->of.cut.height, heap->of.cut.label, corner};
 }
 
 /* Corner squares before other pieces, then the smaller before the larger: what
@@ -202,9 +211,9 @@ static struct cut_shapes find_shapes(struct booklet *booklet)
         rational_whole(booklet->design->pattern->units == UNIT_CM ? 10 : 4);
     for (size_t i = 0; i < booklet->quilt->heaps.count; i++) {
         const struct heap *heap = &booklet->quilt->heaps.items[i];
-        if (heap->work == WORK_CUT &&
-            rational_compare(heap->cut_width, most) <= 0 &&
-            rational_compare(heap->cut_height, most) <= 0)
+        if (heap->technique == TECHNIQUE_CUT &&
+            rational_compare(heap->of.cut.width, most) <= 0 &&
+            rational_compare(heap->of.cut.height, most) <= 0)
             add_shape(booklet, &shapes, heap,
                       is_corner_square(booklet->quilt, i));
     }

@@ -14,8 +14,8 @@ size_t seams_in(const struct heap *heap, const struct action *action)
         const struct action *one = &heap->actions.items[i];
         if (one == action)
             break;
-        if (one->kind == ACTION_JOIN_ROW || one->kind == ACTION_JOIN_COLUMN)
-            count += one->after.presses.count;
+        if (one->operation->laid != LAID_TOGETHER)
+            count += one->seams.count;
     }
     return count;
 }
@@ -53,7 +53,7 @@ void number_gaps(const struct figure *figure, struct box *box,
                  const struct action *action, size_t first)
 {
     const struct extent origin = state_extent(figure, &action->before);
-    const bool row = action->kind == ACTION_JOIN_ROW;
+    const bool row = action->operation->laid == LAID_ACROSS;
     size_t place = 0;
     int line = 0;
     for (size_t i = 0; i < action->after.presses.count; i++) {

@@ -9,6 +9,7 @@
 #include "result.h"
 #include "section.h"
 #include "structure.h"
+#include "telling.h"
 #include "words.h"
 
 /* Points: the column of words, and gaps beside and inside figures. A seam's
@@ -111,41 +112,6 @@ static struct box *captioned(struct booklet *booklet, struct box *figure,
     return box;
 }
 
-static const char *line_word(const struct wording *w, enum line_direction line)
-{
-    return say(w->arena, w->phrases,
-               line == LINE_RISING ? "line.rising" : "line.falling", NULL);
-}
-
-/* Says what is seen, not what to do: that is the text's part. Lines are told as
- * they lie. */
-static const char *before_caption(struct booklet *booklet,
-                                  const struct heap *heap,
-                                  const struct action *action)
-{
-    const struct wording *w = &booklet->wording;
-    switch (action->kind) {
-    case ACTION_FLIP_CORNER:
-    case ACTION_JOIN_DIAGONAL:
-        return action->parts.count > 2
-                   ? say(w->arena, w->phrases, "caption.laid-corners", NULL)
-                   : say(w->arena, w->phrases, "caption.laid", "line",
-                         line_word(w, action->line), NULL);
-    case ACTION_HALF_SQUARE:
-        return say(w->arena, w->phrases, "caption.laid-on", "flap",
-                   word_part(w, heap->inputs.items[1].heap), "base",
-                   word_part(w, heap->inputs.items[0].heap), "line",
-                   line_word(w, action->line), NULL);
-    case ACTION_JOIN_ROW:
-        return say(w->arena, w->phrases,
-                   heap->down > 1 ? "caption.lay-rows" : "caption.lay", NULL);
-    case ACTION_JOIN_COLUMN:
-        break;
-    }
-    return say(w->arena, w->phrases,
-               heap->across > 1 ? "caption.rows" : "caption.lay", NULL);
-}
-
 /* A figure with its seams numbered, where several join parts. */
 static struct box *laid_figure(const struct figure *figure,
                                const struct heap *heap,
@@ -160,8 +126,7 @@ static struct box *laid_figure(const struct figure *figure,
 /* The figure of after; the last one shows what a ruler can check at the
  * machine, and how many to make. What is sewn is one thing: no labels inside.
  */
-static struct box *sewn_figure(struct booklet *booklet,
-                               const struct heap *heap,
+static struct box *sewn_figure(struct booklet *booklet, const struct heap *heap,
                                const struct action *action, double scale,
                                double width, bool numbered)
 {
@@ -171,10 +136,9 @@ static struct box *sewn_figure(struct booklet *booklet,
     if (numbered)
         number_ends(&figure, box, action, seams_in(heap, action) + 1);
     if (!is_last(heap, action))
-        return captioned(booklet, box,
-                         say(w->arena, w->phrases, "caption.pressed", NULL),
-                         say(w->arena, w->phrases, "caption.pressed", NULL),
-                         width, 0.0);
+        return captioned(
+            booklet, box, say(w->arena, w->phrases, "caption.pressed", NULL),
+            say(w->arena, w->phrases, "caption.pressed", NULL), width, 0.0);
     return captioned(booklet, result_box(booklet, heap, box),
                      say(w->arena, w->phrases, "figure.unfinished", NULL),
                      result_told(booklet, heap), width, RESULT_MARGIN);
@@ -200,11 +164,11 @@ static struct box *action_figures(struct booklet *booklet,
     const struct canvas *canvas = &booklet->flow.canvas;
     const double each = (width - FIGURE_GAP) / 2.0;
     const struct figure before = figure_for(booklet, heap, scale);
-    const char *caption = before_caption(booklet, heap, action);
+    const char *caption =
+        telling_of(heap)->before(&booklet->wording, heap, action);
     struct box *laid = captioned(booklet, laid_figure(&before, heap, action),
                                  caption, caption, each, 0.0);
-    struct box *sewn =
-        sewn_figure(booklet, heap, action, scale, each, false);
+    struct box *sewn = sewn_figure(booklet, heap, action, scale, each, false);
     const double lower = is_last(heap, action) ? RESULT_MARGIN : 0.0;
     struct box *pair[2] = {lowered(canvas, laid, lower, sewn), sewn};
     return box_row(canvas, pair, 2, FIGURE_GAP);
@@ -241,9 +205,8 @@ static void add_action(struct booklet *booklet, const struct heap *heap,
     const struct canvas *canvas = &booklet->flow.canvas;
     const double room = canvas->width - STEP_TEXT - STEP_GAP;
     const double scale = action_step_scale(booklet, heap);
-    struct box *parts[2] = {
-        action_text(booklet, heap, action, STEP_TEXT),
-        action_figures(booklet, heap, action, room, scale)};
+    struct box *parts[2] = {action_text(booklet, heap, action, STEP_TEXT),
+                            action_figures(booklet, heap, action, room, scale)};
     name_step_figure(booklet, heap, parts[1]);
     flow_add(&booklet->flow, box_row(canvas, parts, 2, STEP_GAP), 6.0);
 }
@@ -270,11 +233,11 @@ static void add_long_action(struct booklet *booklet, const struct heap *heap,
         row ? canvas->width : (canvas->width - FIGURE_GAP) / 2.0;
     const double scale = step_scale(booklet, heap, width - 4.0, 250.0, 16.0);
     const struct figure before = figure_for(booklet, heap, scale);
-    const char *caption = before_caption(booklet, heap, action);
+    const char *caption =
+        telling_of(heap)->before(&booklet->wording, heap, action);
     struct box *laid = captioned(booklet, laid_figure(&before, heap, action),
                                  caption, caption, width, 0.0);
-    struct box *sewn =
-        sewn_figure(booklet, heap, action, scale, width, false);
+    struct box *sewn = sewn_figure(booklet, heap, action, scale, width, false);
     add_wide_text(booklet, heap, action);
     struct box *pair[2] = {
         row ? laid : lowered(canvas, laid, RESULT_MARGIN, sewn), sewn};
@@ -297,12 +260,13 @@ static void add_wide_action(struct booklet *booklet, const struct heap *heap,
     struct box *drawn = NULL;
     if (first) {
         /* A column alone need not fill a page. */
-        const double height = heap->across > 1 ? 320.0 : 250.0;
+        const double height = heap_across(heap) > 1 ? 320.0 : 250.0;
         const double scale =
             fitting_scale(booklet, &action->before, width - 4.0, height);
         const struct figure figure =
             figure_for(booklet, heap, fmin(scale, 16.0));
-        const char *caption = before_caption(booklet, heap, action);
+        const char *caption =
+            telling_of(heap)->before(&booklet->wording, heap, action);
         drawn = captioned(booklet, laid_figure(&figure, heap, action), caption,
                           caption, width, 0.0);
     } else {
@@ -382,14 +346,13 @@ static void keep_together(struct booklet *booklet, size_t first)
 static bool is_wide(struct booklet *booklet, const struct heap *heap)
 {
     enum { MANY = 9 };
-    if (heap->work != WORK_JOIN)
+    if (heap->technique != TECHNIQUE_JOIN)
         return false;
     const double ratio =
         rational_double(heap->width) / rational_double(heap->height);
     const bool slim = heap->inputs.count > 3 && (ratio > 3.0 || ratio < 0.34);
     /* Points for an inch, or for a centimetre. */
-    const double least =
-        booklet->design->pattern->units == UNIT_CM ? 1.0 : 2.5;
+    const double least = booklet->design->pattern->units == UNIT_CM ? 1.0 : 2.5;
     return heap->inputs.count > MANY || slim ||
            action_step_scale(booklet, heap) < least;
 }

@@ -63,8 +63,8 @@ static bool is_letter(char c)
            (c >= 'a' && c <= 'z');
 }
 
-/* How many bytes from `at` on are the words, or 0. Blanks of either kind are the
- * same: which of them break lines depends on what stands around. */
+/* How many bytes from `at` on are the words, or 0. Blanks of either kind are
+ * the same: which of them break lines depends on what stands around. */
 static size_t match_words(const char *whole, size_t at, const char *words)
 {
     static const char NO_BREAK[] = "\u00a0";
@@ -72,10 +72,12 @@ static size_t match_words(const char *whole, size_t at, const char *words)
     if (at > 0 && is_letter(whole[at - 1]))
         return 0;
     while (*words != '\0') {
-        const size_t text_blank =
-            *text == ' ' ? 1 : strncmp(text, NO_BREAK, 2) == 0 ? 2 : 0;
-        const size_t word_blank =
-            *words == ' ' ? 1 : strncmp(words, NO_BREAK, 2) == 0 ? 2 : 0;
+        const size_t text_blank = *text == ' '                      ? 1
+                                  : strncmp(text, NO_BREAK, 2) == 0 ? 2
+                                                                    : 0;
+        const size_t word_blank = *words == ' '                      ? 1
+                                  : strncmp(words, NO_BREAK, 2) == 0 ? 2
+                                                                     : 0;
         if ((text_blank == 0) != (word_blank == 0) ||
             (text_blank == 0 && *text != *words))
             return 0;
@@ -279,20 +281,22 @@ static struct link link_to_step(struct booklet *booklet, size_t index)
     const struct wording *w = &booklet->wording;
     const size_t step = booklet->quilt->heaps.items[index].step;
     const char *number = say_count(w->arena, step);
-    return (struct link){word_part(w, index), place_step(w->arena, step),
-                         say(w->arena, w->phrases, "link.step", "step", number,
-                             NULL)};
+    return (struct link){
+        word_part(w, index), place_step(w->arena, step),
+        say(w->arena, w->phrases, "link.step", "step", number, NULL)};
 }
 
-/* A part that was cut; the cloth is told by its role, which is on every page. */
+/* A part that was cut; the cloth is told by its role, which is on every page.
+ */
 static struct link link_to_cutting(struct booklet *booklet, size_t index)
 {
     const struct wording *w = &booklet->wording;
     const struct heap *heap = &booklet->quilt->heaps.items[index];
     return (struct link){
-        heap->label, place_cloth(w->arena, heap->fabric),
-        say(w->arena, w->phrases, "link.cutting", "label", heap->label,
-            "fabric", booklet->design->fabrics.items[heap->fabric].name, NULL)};
+        heap->of.cut.label, place_cloth(w->arena, heap->of.cut.fabric),
+        say(w->arena, w->phrases, "link.cutting", "label", heap->of.cut.label,
+            "fabric", booklet->design->fabrics.items[heap->of.cut.fabric].name,
+            NULL)};
 }
 
 /* Parts stand in the text once each, in the order of the inputs. */
@@ -309,9 +313,9 @@ struct box *linked_parts(struct booklet *booklet, const struct heap *heap,
         const struct heap *part = &booklet->quilt->heaps.items[index];
         if (told)
             continue;
-        *LIST_ADD(canvas->arena, &links) =
-            part->work == WORK_CUT ? link_to_cutting(booklet, index)
-                                   : link_to_step(booklet, index);
+        *LIST_ADD(canvas->arena, &links) = part->technique == TECHNIQUE_CUT
+                                               ? link_to_cutting(booklet, index)
+                                               : link_to_step(booklet, index);
     }
     return box_linked(canvas, text, style, canvas->width, "P", links.items,
                       links.count);
@@ -326,7 +330,8 @@ static size_t step_using(const struct booklet *booklet, const char *label)
         for (size_t k = 0; k < heap->inputs.count && heap->step > 0; k++) {
             const struct heap *part =
                 &quilt->heaps.items[heap->inputs.items[k].heap];
-            if (part->work == WORK_CUT && strcmp(part->label, label) == 0)
+            if (part->technique == TECHNIQUE_CUT &&
+                strcmp(part->of.cut.label, label) == 0)
                 return heap->step;
         }
     }

@@ -63,8 +63,8 @@ static void tell_trimming(const struct cutter *cutter, const struct heap *heap,
     const struct rational seams = rational_times(cutter->pattern->seam, 2);
     const struct rational width = rational_add(heap->width, seams);
     const struct rational height = rational_add(heap->height, seams);
-    item->trimmed = !rational_equal(width, heap->cut_width) ||
-                    !rational_equal(height, heap->cut_height);
+    item->trimmed = !rational_equal(width, heap->of.cut.width) ||
+                    !rational_equal(height, heap->of.cut.height);
     item->trim_width = rational_max(width, height);
     item->trim_height = rational_min(width, height);
 }
@@ -75,21 +75,22 @@ static void add_pieces(struct cutter *cutter)
     const struct sewn_quilt *quilt = cutter->plan->quilt;
     for (size_t i = 0; i < quilt->heaps.count; i++) {
         const struct heap *heap = &quilt->heaps.items[i];
-        if (heap->work != WORK_CUT || heap->count == 0)
+        if (heap->technique != TECHNIQUE_CUT || heap->count == 0)
             continue;
-        struct fabric_plan *plan = plan_of(cutter, heap->fabric);
+        struct fabric_plan *plan = plan_of(cutter, heap->of.cut.fabric);
         struct cut_item *item = LIST_ADD(cutter->run->arena, &plan->items);
         item->use = CUT_PIECE;
-        item->label = heap->label;
-        item->fabric = heap->fabric;
+        item->label = heap->of.cut.label;
+        item->fabric = heap->of.cut.fabric;
         /* The longer side first, unless the print keeps the piece upright. */
-        item->turns = !cutter->design->fabrics.items[heap->fabric].one_way;
-        item->width = item->turns
-                          ? rational_max(heap->cut_width, heap->cut_height)
-                          : heap->cut_width;
-        item->height = item->turns
-                           ? rational_min(heap->cut_width, heap->cut_height)
-                           : heap->cut_height;
+        item->turns =
+            !cutter->design->fabrics.items[heap->of.cut.fabric].one_way;
+        item->width =
+            item->turns ? rational_max(heap->of.cut.width, heap->of.cut.height)
+                        : heap->of.cut.width;
+        item->height =
+            item->turns ? rational_min(heap->of.cut.width, heap->of.cut.height)
+                        : heap->of.cut.height;
         item->count = heap->count;
         find_takers(cutter, i, item);
         tell_trimming(cutter, heap, item);
@@ -203,8 +204,7 @@ static void add_border(struct cutter *cutter, const struct sewn_border *border,
     } else if (border->border->lengthwise) {
         add_lengthwise_border(cutter, fabric, number, BORDER_SIDES, side,
                               width);
-        add_lengthwise_border(cutter, fabric, number, BORDER_ENDS, end,
-                              width);
+        add_lengthwise_border(cutter, fabric, number, BORDER_ENDS, end, width);
     } else if (rational_compare(rational_max(side, end),
                                 plan_of(cutter, fabric)->strip_length) > 0) {
         add_joined_border(cutter, fabric, number, all, 4, width);

@@ -26,8 +26,8 @@ static void add_rectangle(struct known_sizes *known, struct rational width,
 /* One number, as of a strip or a seam. */
 static void add_length(struct known_sizes *known, struct rational length)
 {
-    add(known, (struct known_size){
-                   .width = length, .height = length, .length = true});
+    add(known,
+        (struct known_size){.width = length, .height = length, .length = true});
 }
 
 /* Finished, and with the seams. */
@@ -85,8 +85,8 @@ static void add_quilt(struct known_sizes *known, const struct pattern *pattern,
     for (size_t i = 0; i < quilt->heaps.count; i++) {
         const struct heap *heap = &quilt->heaps.items[i];
         add_sewn(known, pattern, heap->width, heap->height, NULL);
-        if (heap->work == WORK_CUT)
-            add_rectangle(known, heap->cut_width, heap->cut_height);
+        if (heap->technique == TECHNIQUE_CUT)
+            add_rectangle(known, heap->of.cut.width, heap->of.cut.height);
         add_length(known, heap->factor); /* a square of its grid */
     }
     for (size_t i = 0; i < quilt->borders.count; i++) {
@@ -141,8 +141,7 @@ static void add_cloth(struct known_sizes *known, const struct fabric_plan *plan)
 }
 
 /* What lies behind the top and around it. */
-static void add_finishing(struct known_sizes *known,
-                          const struct cutplan *plan)
+static void add_finishing(struct known_sizes *known, const struct cutplan *plan)
 {
     const struct backing_plan *backing = &plan->backing;
     add_rectangle(known, backing->width, backing->height);
@@ -156,12 +155,12 @@ static void add_finishing(struct known_sizes *known,
     add_length(known, plan->binding.length);
     add_length(known, plan->binding.tail);
     /* How far they reach beyond the top, stated or not. */
-    add_length(known, rational_div(rational_sub(backing->width,
-                                                plan->quilt->width),
-                                   rational_whole(2)));
-    add_length(known, rational_div(rational_sub(plan->batting_width,
-                                                plan->quilt->width),
-                                   rational_whole(2)));
+    add_length(known,
+               rational_div(rational_sub(backing->width, plan->quilt->width),
+                            rational_whole(2)));
+    add_length(known, rational_div(
+                          rational_sub(plan->batting_width, plan->quilt->width),
+                          rational_whole(2)));
 }
 
 /* What holds for the whole pattern. */
@@ -180,10 +179,9 @@ static int compare_sizes(const struct known_size *a, const struct known_size *b)
 {
     const int large = rational_compare(rational_max(a->width, a->height),
                                        rational_max(b->width, b->height));
-    return large != 0
-               ? large
-               : rational_compare(rational_min(a->width, a->height),
-                                  rational_min(b->width, b->height));
+    return large != 0 ? large
+                      : rational_compare(rational_min(a->width, a->height),
+                                         rational_min(b->width, b->height));
 }
 
 /* Equal sizes stay in the order in which they were found. */

@@ -73,13 +73,13 @@ static void write_pieces(struct model *model, const struct sewn_quilt *quilt)
     for (size_t i = 0; i < quilt->heaps.count; i++) {
         const struct heap *heap = &quilt->heaps.items[i];
         /* Heaps that are sewn are told as steps. */
-        if (heap->work != WORK_CUT || heap->count == 0)
+        if (heap->technique != TECHNIQUE_CUT || heap->count == 0)
             continue;
         json_open(json, NULL, '{');
-        json_text(json, "label", heap->label);
+        json_text(json, "label", heap->of.cut.label);
         json_text(json, "fabric",
-                  model->design->fabrics.items[heap->fabric].id);
-        size(model, "cut", heap->cut_width, heap->cut_height);
+                  model->design->fabrics.items[heap->of.cut.fabric].id);
+        size(model, "cut", heap->of.cut.width, heap->of.cut.height);
         size(model, "unfinished", rational_add(heap->width, seams),
              rational_add(heap->height, seams));
         size(model, "finished", heap->width, heap->height);
@@ -89,21 +89,16 @@ static void write_pieces(struct model *model, const struct sewn_quilt *quilt)
     json_close(json, ']');
 }
 
-/* Kinds are in the order of enum action_kind. */
 static void write_action(struct model *model, const struct heap *heap,
                          const struct action *action)
 {
-    static const char *const kinds[] = {"flip-corner", "join-diagonal",
-                                        "half-square", "join-row",
-                                        "join-column"};
+    const struct operation *operation = action->operation;
     struct json *json = &model->json;
-    const bool line =
-        action->kind != ACTION_JOIN_ROW && action->kind != ACTION_JOIN_COLUMN;
     json_open(json, NULL, '{');
-    json_text(json, "kind", kinds[action->kind]);
-    if (line)
+    json_text(json, "kind", operation->name);
+    if (operation->draws_line)
         json_text(json, "line", line_name(action->line));
-    if (action->kind == ACTION_FLIP_CORNER)
+    if (operation->at_corner)
         json_text(json, "at", corner_name(action->at));
     json_text(json, "press", word_press(&model->wording, heap, action));
     json_text(json, "text", word_action(&model->wording, heap, action));

@@ -119,8 +119,7 @@ static const char *step_line(const struct wording *w, const struct heap *heap)
 {
     for (size_t i = 0; i < heap->actions.count; i++) {
         const struct action *action = &heap->actions.items[i];
-        if (action->kind != ACTION_JOIN_ROW &&
-            action->kind != ACTION_JOIN_COLUMN)
+        if (action->operation->draws_line)
             return arena_printf(w->arena, "line %s", line_name(action->line));
     }
     return "";

@@ -305,6 +305,13 @@ static void bind_use(struct resolver *resolver, struct piece *piece)
                         unit ? "unit" : "block", names, count);
 }
 
+static void add_fabric(struct resolver *resolver, struct piece *piece,
+                       enum attribute_id id)
+{
+    *LIST_ADD(resolver->run->arena, &piece->fabrics) =
+        (struct piece_fabric){id, bind_fabric(resolver, piece->element, id)};
+}
+
 /* The parent's index comes before its children's: solving keeps the older of
  * two equal variables, which is then the one nearest the definition. */
 const struct piece *resolve_piece(struct resolver *resolver,
@@ -315,7 +322,6 @@ const struct piece *resolve_piece(struct resolver *resolver,
     piece->kind = (enum piece_kind)(piece_of_element[element->kind] - 1);
     piece->element = element;
     piece->owner = owner;
-    piece->fabric = piece->left = piece->right = NO_FABRIC;
     piece->index = resolver->design->pieces.count;
     *LIST_ADD(resolver->run->arena, &resolver->design->pieces) = piece;
     piece->press = resolve_press(resolver, element);
@@ -324,11 +330,11 @@ const struct piece *resolve_piece(struct resolver *resolver,
     /* What is read here is what a kind has beyond size: cloth, line, method,
      * target. Fields of other kinds stay at "none". */
     case PIECE_PATCH:
-        piece->fabric = bind_fabric(resolver, element, ATTR_FABRIC);
+        add_fabric(resolver, piece, ATTR_FABRIC);
         break;
     case PIECE_HALF_SQUARE:
-        piece->left = bind_fabric(resolver, element, ATTR_LEFT);
-        piece->right = bind_fabric(resolver, element, ATTR_RIGHT);
+        add_fabric(resolver, piece, ATTR_LEFT);
+        add_fabric(resolver, piece, ATTR_RIGHT);
         piece->method = (enum half_square_method)choice_of(element, ATTR_METHOD,
                                                            METHOD_TWO);
         break;

@@ -2,7 +2,6 @@
  * is seen. The contracts stand in bench.h. */
 #include "bench.h"
 
-/* An input's cloth, turned and put where it lies. */
 struct cloth *placed(const struct bench *bench, const struct input *input)
 {
     const struct heap *heap = heap_at(bench->sewer, input->heap);
@@ -33,10 +32,12 @@ struct vertex moved(struct vertex v, struct rational x, struct rational y)
 }
 
 /* Zeroed: states are filled with show and mark_line while the work goes on. */
-struct action *add_action(const struct bench *bench, enum action_kind kind)
+struct action *add_action(const struct bench *bench,
+                          const struct operation *operation)
 {
     struct action *action = LIST_ADD(bench->arena, &bench->heap->actions);
-    action->kind = kind;
+    action->operation = operation;
+    choose_press(bench->sewer, bench->heap, action);
     return action;
 }
 
@@ -45,8 +46,6 @@ void add_part(const struct bench *bench, struct action *action, size_t input)
     *LIST_ADD(bench->arena, &action->parts) = input;
 }
 
-/* The ends of the diagonal of a square with its top left finished corner at
- * (x, y), drawn over its seam allowances from corner to corner. */
 void square_diagonal(const struct bench *bench, struct rational x,
                      struct rational y, struct rational size,
                      enum line_direction line, struct vertex *p,
@@ -69,9 +68,6 @@ struct rational diagonal_offset(const struct bench *bench)
     return rational_mul(bench->seam, rational_make(47321, 33461));
 }
 
-/* The line beside the diagonal from p to q of a square, a seam's width across
- * to the side (x, y), as far as the square goes. A width of s across a diagonal
- * is s * sqrt 2 along an edge; for drawing that may be rounded. */
 void mark_beside(const struct bench *bench, struct state *state,
                  enum mark_kind kind, struct vertex p, struct vertex q, int x,
                  int y)
@@ -87,7 +83,6 @@ void mark_beside(const struct bench *bench, struct state *state,
                   moved(q, rational_times(along, -1), zero));
 }
 
-/* A seam on a drawn diagonal, and the cut beside it, towards the waste. */
 void mark_seam(const struct bench *bench, struct state *state, struct vertex p,
                struct vertex q, int waste_x, int waste_y)
 {
@@ -96,35 +91,57 @@ void mark_seam(const struct bench *bench, struct state *state, struct vertex p,
     mark_beside(bench, state, MARK_CUT, p, q, waste_x, waste_y);
 }
 
-struct vertex middle(struct vertex p, struct vertex q)
+static struct vertex middle(struct vertex p, struct vertex q)
 {
     const struct rational half = rational_make(1, 2);
     return (struct vertex){rational_mul(rational_add(p.x, q.x), half),
                            rational_mul(rational_add(p.y, q.y), half)};
 }
 
-/* The stitch line of a drawn diagonal, from corner to corner of the finished
- * square at (x, y), pressed as the action's last mark says. */
-void add_diagonal_seam(const struct bench *bench, struct cloth *cloth,
-                       const struct action *action, struct rational x,
-                       struct rational y, struct rational size,
-                       enum line_direction line)
+struct sewn_seam diagonal_seam(struct rational x, struct rational y,
+                               struct rational size, enum line_direction line)
 {
-    const struct press_mark *press =
-        &action->after.presses.items[action->after.presses.count - 1];
     const struct rational right = rational_add(x, size);
     const struct rational bottom = rational_add(y, size);
     const bool rising = line == LINE_RISING;
-    cloth_add_seam(bench->arena, cloth,
-                   (struct seam){.from = {x, rising ? bottom : y},
-                                 .to = {right, rising ? y : bottom},
-                                 .x = press->x,
-                                 .y = press->y,
-                                 .stated = !action->pressed_by_rule});
+    return (struct sewn_seam){.seam = {.from = {x, rising ? bottom : y},
+                                       .to = {right, rising ? y : bottom}}};
 }
 
-/* The flap turns over its seam. The mark crosses the line towards its right
- * end, so that words have room at the left one. */
+/* The mark lies on the middle of the seam; while rows lie apart, so do their
+ * marks. */
+struct seam sew_seam(const struct bench *bench, struct action *action,
+                     struct sewn_seam seam)
+{
+    if (seam.seam.x == 0 && seam.seam.y == 0)
+        press_seam(bench->sewer, bench->heap, &action->press, &seam);
+    seam.seam.stated = !action->pressed_by_rule;
+    *LIST_ADD(bench->arena, &action->seams) = seam;
+    *LIST_ADD(bench->arena, &action->after.presses) =
+        (struct press_mark){.at = middle(seam.seam.from, seam.seam.to),
+                            .x = seam.seam.x,
+                            .y = seam.seam.y,
+                            .gap_y = seam.row,
+                            .across_x = seam.across_x,
+                            .across_y = seam.across_y};
+    return seam.seam;
+}
+
+void name_pressed_cloth(const struct bench *bench, struct action *action)
+{
+    if (action->press.side != PRESS_RULE &&
+        action->press.side != PRESS_TOWARD_FABRIC)
+        return;
+    const struct sewn_seam *last =
+        &action->seams.items[action->seams.count - 1];
+    const bool onward =
+        last->seam.x == last->across_x && last->seam.y == last->across_y;
+    const struct input *there =
+        &bench->heap->inputs.items[onward ? last->next : last->before];
+    action->press.fabric = heap_fabric(heap_at(bench->sewer, there->heap));
+    action->press.side = PRESS_TOWARD_FABRIC;
+}
+
 void mark_turn(const struct bench *bench, struct state *state, struct vertex p,
                struct vertex q, struct rational size, int x, int y)
 {
@@ -139,4 +156,19 @@ void mark_turn(const struct bench *bench, struct state *state, struct vertex p,
     *LIST_ADD(bench->arena, &state->turns) = (struct turn_mark){
         moved(at, rational_times(dx, -1), rational_times(dy, -1)),
         moved(at, dx, dy)};
+}
+
+/* The size is set last, on a copy: programs cut and join without minding it.
+ * A cut is its outline. */
+void sew_on_bench(struct sewer *sewer, struct heap *heap)
+{
+    const struct bench bench = {sewer, sewer->run->arena, heap,
+                                sewer->sized->design->pattern->seam};
+    heap->craft->sew(&bench);
+    struct cloth *cloth = cloth_moved(bench.arena, heap->cloth,
+                                      rational_whole(0), rational_whole(0));
+    cloth->width = heap->width;
+    cloth->height = heap->height;
+    heap->cloth = cloth;
+    verify_outline(sewer, heap);
 }

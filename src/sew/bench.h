@@ -1,12 +1,11 @@
-/* The bench: one heap being sewn, and the operations that its programs share.
- * corners.c, strips.c, half_square.c and join.c are such programs; a new
- * technique is one more. All geometry is in the heap's own place: real lengths,
- * finished corner at (0, 0). Read next: corners.c, the fullest program. */
+/* The bench: one heap being sewn, and the operations that the crafts' programs
+ * share. All geometry is in the heap's own place: real lengths, finished corner
+ * at (0, 0). Read next: corners.c, the fullest program. */
 #ifndef SEAMWRIGHT_BENCH_H
 #define SEAMWRIGHT_BENCH_H
 
+#include "craft.h"
 #include "press.h"
-#include "sewer.h"
 
 struct bench {
     struct sewer *sewer;
@@ -26,9 +25,10 @@ void mark_line(const struct bench *bench, struct state *state,
                enum mark_kind kind, struct vertex from, struct vertex to);
 /* The point (x, y) further on. */
 struct vertex moved(struct vertex v, struct rational x, struct rational y);
-/* The new action is the heap's last; the pointer holds until the next one is
- * added. */
-struct action *add_action(const struct bench *bench, enum action_kind kind);
+/* The new action is the heap's last, its press chosen; the pointer holds until
+ * the next one is added. */
+struct action *add_action(const struct bench *bench,
+                          const struct operation *operation);
 /* The base is added first: words and figures count on it. */
 void add_part(const struct bench *bench, struct action *action, size_t input);
 /* The ends of the diagonal of a square with its top left finished corner at
@@ -46,14 +46,18 @@ void mark_beside(const struct bench *bench, struct state *state,
 /* A seam on a drawn diagonal, and the cut beside it, towards the waste. */
 void mark_seam(const struct bench *bench, struct state *state, struct vertex p,
                struct vertex q, int waste_x, int waste_y);
-/* Halfway from p to q. */
-struct vertex middle(struct vertex p, struct vertex q);
 /* The stitch line of a drawn diagonal, from corner to corner of the finished
- * square at (x, y), pressed as the action's last mark says. */
-void add_diagonal_seam(const struct bench *bench, struct cloth *cloth,
-                       const struct action *action, struct rational x,
-                       struct rational y, struct rational size,
-                       enum line_direction line);
+ * square at (x, y); its sides are left to the caller. */
+struct sewn_seam diagonal_seam(struct rational x, struct rational y,
+                               struct rational size, enum line_direction line);
+/* Adds the seam to the action and its press mark to what is seen after it. The
+ * side that it is pressed to is chosen here, unless the caller did.
+ * ensures: the seam as it lies in the cloth. */
+struct seam sew_seam(const struct bench *bench, struct action *action,
+                     struct sewn_seam seam);
+/* Tells in the action which cloth its last seam is pressed to, where the darker
+ * one was chosen or a cloth was named. */
+void name_pressed_cloth(const struct bench *bench, struct action *action);
 /* The flap turns over its seam. The mark crosses the line towards its right
  * end, so that words have room at the left one. */
 void mark_turn(const struct bench *bench, struct state *state, struct vertex p,
@@ -65,11 +69,7 @@ void mark_turn(const struct bench *bench, struct state *state, struct vertex p,
  * cloth that is trimmed to its exact size afterwards, and for drawn lines. */
 struct rational diagonal_offset(const struct bench *bench);
 
-/* The programs: each sews the heap on the bench from its inputs, fills its
- * cloth and its actions. */
-void sew_corners(const struct bench *bench);
-void sew_strips(const struct bench *bench);
-void sew_half_square(const struct bench *bench);
-void sew_join(const struct bench *bench);
+/* Puts the heap on the bench, has its craft sew it, and proves its outline. */
+void sew_on_bench(struct sewer *sewer, struct heap *heap);
 
 #endif

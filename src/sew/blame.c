@@ -13,11 +13,6 @@
  * trials of one block look at: a block beyond it is told without a cause,
  * rather than after a long wait. */
 
-size_t cell_count(const struct blame *blame)
-{
-    return picture_parts(blame->wanted);
-}
-
 /* ensures: how much differs from the picture with the first `count` changes;
  * flags what. A scratch arena a trial: thousands of them would fill the run's.
  */
@@ -28,22 +23,23 @@ static size_t measure(struct blame *blame, size_t count, bool *differs)
                                        blame->changes, count);
     const size_t differences =
         picture_compare(scratch, cloth, blame->wanted, differs);
-    blame->work += cloth->faces.count + cell_count(blame);
+    blame->work += cloth->faces.count + picture_parts(blame->wanted);
     arena_destroy(scratch);
     return differences;
 }
 
 /* Better is: fewer differences, and no cell that was right is wrong now. The
  * first of two equal ones stays: likelier slips are tried first. */
-static void try_change(struct blame *blame, struct change change)
+static void try_change(struct slips *slips, struct change change)
 {
+    struct blame *blame = (struct blame *)slips; /* its first member */
     if (blame->work > WORK_LIMIT || blame->best_differences == 0)
         return;
     blame->changes[blame->change_count] = change;
     const size_t left = measure(blame, blame->change_count + 1, blame->trial);
     if (left >= blame->best_differences)
         return;
-    for (size_t i = 0; i < cell_count(blame); i++)
+    for (size_t i = 0; i < picture_parts(blame->wanted); i++)
         if (blame->trial[i] && !blame->differs[i])
             return;
     blame->best = change;
@@ -54,48 +50,6 @@ static void try_change(struct blame *blame, struct change change)
 static bool from_map(const struct cell *cell)
 {
     return cell->span.start != cell->piece->element->name.start;
-}
-
-/* Eight ways less the one it lies in. What is written is the likelier slip:
- * with only `mirror` written, mirrors come before turns. A quarter turn of what
- * is not square would not fit its place. */
-static void try_orientations(struct blame *blame, const struct piece *piece)
-{
-    const bool square = rational_equal(blame->sized->width[piece->index],
-                                       blame->sized->height[piece->index]);
-    const bool mirror_first = piece->element->values[ATTR_MIRROR] != NULL &&
-                              piece->element->values[ATTR_TURN] == NULL;
-    for (unsigned n = 0; n < 8; n++) {
-        const unsigned i = mirror_first ? (n + 4) % 8 : n;
-        struct orientation o = piece->orientation;
-        o.turn = (o.turn + i) % 4;
-        o.mirror = i >= 4 ? !o.mirror : o.mirror;
-        if (i == 0 || (i % 2 == 1 && !square))
-            continue;
-        try_change(blame, (struct change){.kind = CHANGE_ORIENTATION,
-                                          .piece = piece,
-                                          .orientation = o});
-    }
-}
-
-static void try_corners(struct blame *blame, const struct piece *piece)
-{
-    for (size_t i = 0; i < piece->corners.count; i++) {
-        for (unsigned at = 0; at < 4; at++)
-            if (at != (unsigned)piece->corners.items[i].at)
-                try_change(blame, (struct change){.kind = CHANGE_CORNER_PLACE,
-                                                  .piece = piece,
-                                                  .at = (enum corner_place)at,
-                                                  .first = i});
-        for (size_t f = 0; f < blame->sized->design->fabrics.count; f++)
-            /* A fabric that is not there was reported as that. */
-            if (piece->corners.items[i].fabric != NO_FABRIC &&
-                (int)f != piece->corners.items[i].fabric)
-                try_change(blame, (struct change){.kind = CHANGE_CORNER_FABRIC,
-                                                  .piece = piece,
-                                                  .fabric = (int)f,
-                                                  .first = i});
-    }
 }
 
 static void try_swaps(struct blame *blame, const struct piece *piece)
@@ -110,10 +64,10 @@ static void try_swaps(struct blame *blame, const struct piece *piece)
                                    rational_equal(sized->height[a->index],
                                                   sized->height[b->index]);
             if (a != b && (same_size || piece->kind != PIECE_GRID))
-                try_change(blame, (struct change){.kind = CHANGE_SWAP,
-                                                  .piece = piece,
-                                                  .first = i,
-                                                  .second = k});
+                try_change(&blame->slips, (struct change){.kind = CHANGE_SWAP,
+                                                          .piece = piece,
+                                                          .first = i,
+                                                          .second = k});
         }
     }
 }
@@ -133,43 +87,20 @@ static void try_cells(struct blame *blame, const struct piece *piece)
             o.turn = (o.turn + n) % 4;
             o.mirror = n >= 4 ? !o.mirror : o.mirror;
             if (square || n % 2 == 0)
-                try_change(blame, (struct change){.kind = CHANGE_CELL,
-                                                  .piece = piece,
-                                                  .first = i,
-                                                  .orientation = o});
+                try_change(&blame->slips, (struct change){.kind = CHANGE_CELL,
+                                                          .piece = piece,
+                                                          .first = i,
+                                                          .orientation = o});
         }
     }
 }
 
-/* What can be wrong with this kind. A container has nothing but its cells and
- * corners. */
+/* What its craft says, then what any piece may have: corners and cells. */
 static void try_piece(struct blame *blame, const struct piece *piece)
 {
-    switch (piece->kind) {
-    case PIECE_DIAGONAL:
-        try_change(blame, (struct change){.kind = CHANGE_LINE, .piece = piece});
-        break;
-    case PIECE_HALF_SQUARE:
-        try_change(blame, (struct change){.kind = CHANGE_LINE, .piece = piece});
-        try_change(blame, (struct change){.kind = CHANGE_HALF_FABRICS,
-                                          .piece = piece});
-        break;
-    case PIECE_USE:
-        try_orientations(blame, piece);
-        break;
-    case PIECE_PATCH:
-        for (size_t f = 0; f < blame->sized->design->fabrics.count; f++)
-            if (piece->fabric != NO_FABRIC && (int)f != piece->fabric)
-                try_change(blame, (struct change){.kind = CHANGE_FABRIC,
-                                                  .piece = piece,
-                                                  .fabric = (int)f});
-        break;
-    case PIECE_ROW:
-    case PIECE_COLUMN:
-    case PIECE_GRID:
-        break;
-    }
-    try_corners(blame, piece);
+    if (craft_of(piece)->slips != NULL)
+        craft_of(piece)->slips(&blame->slips, piece);
+    craft_corners.slips(&blame->slips, piece);
     try_cells(blame, piece);
     try_swaps(blame, piece);
 }
@@ -201,8 +132,8 @@ static void try_definition(struct blame *blame,
 static void find_mistakes(struct blame *blame)
 {
     struct arena *arena = blame->run->arena;
-    blame->differs = ARENA_ARRAY(arena, bool, cell_count(blame));
-    blame->trial = ARENA_ARRAY(arena, bool, cell_count(blame));
+    blame->differs = ARENA_ARRAY(arena, bool, picture_parts(blame->wanted));
+    blame->trial = ARENA_ARRAY(arena, bool, picture_parts(blame->wanted));
     blame->differences = measure(blame, 0, blame->differs);
     while (blame->differences > 0) {
         bool *seen =
@@ -283,7 +214,10 @@ void check_pictures(struct run *run, const struct sized *sized)
                 "`%s` has no picture to check its cloth against", block->id);
             continue;
         }
-        struct blame blame = {.run = run, .sized = sized, .block = block};
+        struct blame blame = {.slips = {sized, try_change},
+                              .run = run,
+                              .sized = sized,
+                              .block = block};
         blame.wanted = read_picture(run, sized, block);
         if (blame.wanted != NULL)
             find_mistakes(&blame);

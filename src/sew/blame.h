@@ -3,12 +3,13 @@
 #ifndef SEAMWRIGHT_BLAME_H
 #define SEAMWRIGHT_BLAME_H
 
-#include "design_faces.h"
+#include "craft.h"
 #include "picture.h"
 
 enum { MOST_CHANGES = 8, WORK_LIMIT = 400000 };
 
 struct blame {
+    struct slips slips; /* what crafts see of it; first, as it leads back */
     struct run *run;
     const struct sized *sized;
     const struct definition *block;
@@ -23,9 +24,6 @@ struct blame {
     size_t best_differences;
     size_t work; /* faces looked at */
 };
-
-/* Parts of the picture: cells, or painted faces. */
-size_t cell_count(const struct blame *blame);
 
 /* Reports the change that mends the block, as the mistake that it mends. */
 void say_change(struct blame *blame, const struct change *change);

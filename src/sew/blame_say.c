@@ -8,7 +8,7 @@
 static size_t first_difference(const struct blame *blame)
 {
     size_t i = 0;
-    while (i < cell_count(blame) && !blame->differs[i])
+    while (i < picture_parts(blame->wanted) && !blame->differs[i])
         i++;
     return i;
 }
@@ -216,18 +216,18 @@ static struct diagnostic *say_corner(struct blame *blame,
 }
 
 static struct diagnostic *say_fabric(struct blame *blame,
-                                     const struct element *element, int found,
-                                     int right)
+                                     const struct element *element,
+                                     enum attribute_id id, int found, int right)
 {
     const struct design *design = blame->sized->design;
-    const struct span span = value_span(element, ATTR_FABRIC);
+    const struct span span = value_span(element, id);
     const char *name = design->fabrics.items[right].id;
     struct diagnostic *d = diag_report(
         blame->run, DIAG_WRONG_FABRIC, span,
         "the `%s` is of `%s`, but the picture needs `%s`",
         element_name(element->kind), design->fabrics.items[found].id, name);
-    diag_mend(blame->run, d, span, name, "fabric=\"%s\" makes the picture",
-              name);
+    diag_mend(blame->run, d, span, name, "%s=\"%s\" makes the picture",
+              attribute_name(id), name);
     return d;
 }
 
@@ -246,13 +246,19 @@ static struct diagnostic *say_swap(struct blame *blame,
     return d;
 }
 
-static void say_halves(struct blame *blame, const struct piece *piece)
+static void say_exchanged(struct blame *blame, const struct change *change)
 {
-    struct diagnostic *d = diag_report(
-        blame->run, DIAG_SWAPPED, value_span(piece->element, ATTR_LEFT),
-        "`left` and `right` of the half-square are in each other's place");
+    const struct piece_fabric *fabrics = change->piece->fabrics.items;
+    const struct element *element = change->piece->element;
+    const enum attribute_id first = fabrics[change->first].attribute;
+    struct diagnostic *d =
+        diag_report(blame->run, DIAG_SWAPPED, value_span(element, first),
+                    "`%s` and `%s` of the %s are in each other's place",
+                    attribute_name(first),
+                    attribute_name(fabrics[change->second].attribute),
+                    element_name(element->kind));
     note_cell(blame, d);
-    note_uses(blame, d, piece->owner);
+    note_uses(blame, d, change->piece->owner);
     diag_help(blame->run, d, "exchanged, they make the picture");
 }
 
@@ -271,11 +277,14 @@ void say_change(struct blame *blame, const struct change *change)
         d = say_corner(blame, piece, change);
         break;
     case CHANGE_FABRIC:
-        d = say_fabric(blame, piece->element, piece->fabric, change->fabric);
+        d = say_fabric(blame, piece->element,
+                       piece->fabrics.items[change->first].attribute,
+                       piece->fabrics.items[change->first].fabric,
+                       change->fabric);
         break;
     case CHANGE_CORNER_FABRIC:
         d = say_fabric(blame, piece->corners.items[change->first].element,
-                       piece->corners.items[change->first].fabric,
+                       ATTR_FABRIC, piece->corners.items[change->first].fabric,
                        change->fabric);
         break;
     case CHANGE_CELL:
@@ -284,8 +293,8 @@ void say_change(struct blame *blame, const struct change *change)
     case CHANGE_SWAP:
         d = say_swap(blame, change);
         break;
-    case CHANGE_HALF_FABRICS:
-        say_halves(blame, piece);
+    case CHANGE_FABRICS_EXCHANGED:
+        say_exchanged(blame, change);
         return;
     case CHANGE_NONE:
         return;
@@ -316,7 +325,7 @@ void say_rest(struct blame *blame)
         return;
     }
     size_t cells = 0;
-    for (size_t i = 0; i < cell_count(blame); i++)
+    for (size_t i = 0; i < picture_parts(blame->wanted); i++)
         cells += blame->differs[i];
     struct arena *arena = blame->run->arena;
     const struct design *design = blame->sized->design;

@@ -36,8 +36,7 @@ struct half_plane half_plane_other(struct half_plane plane)
                                rational_times(plane.c, -1)};
 }
 
-/* > 0 outside, 0 on the line. */
-static struct rational outside(struct half_plane plane, struct vertex v)
+struct rational half_plane_side(struct half_plane plane, struct vertex v)
 {
     return minus(plus(times(plane.a, v.x), times(plane.b, v.y)), plane.c);
 }
@@ -64,8 +63,8 @@ struct face face_clip(struct arena *arena, struct face face,
     for (size_t i = 0; i < face.count; i++) {
         const struct vertex here = face.points[i];
         const struct vertex next = face.points[(i + 1) % face.count];
-        const struct rational at_here = outside(plane, here);
-        const struct rational at_next = outside(plane, next);
+        const struct rational at_here = half_plane_side(plane, here);
+        const struct rational at_next = half_plane_side(plane, next);
         const int side = rational_sign(at_here),
                   next_side = rational_sign(at_next);
         inside |= side < 0;
@@ -92,51 +91,52 @@ struct rational face_double_area(struct face face)
     return rational_sign(area) < 0 ? rational_times(area, -1) : area;
 }
 
+void face_box(struct face face, struct vertex *low, struct vertex *high)
+{
+    *low = *high = face.points[0];
+    for (size_t i = 1; i < face.count; i++) {
+        low->x = rational_min(low->x, face.points[i].x);
+        low->y = rational_min(low->y, face.points[i].y);
+        high->x = rational_max(high->x, face.points[i].x);
+        high->y = rational_max(high->y, face.points[i].y);
+    }
+}
+
 /* Most pairs of faces are far apart: four comparisons save the clipping. */
 static bool boxes_apart(struct face a, struct face b)
 {
-    struct vertex low_a = a.points[0], high_a = low_a;
-    struct vertex low_b = b.points[0], high_b = low_b;
-    for (size_t i = 1; i < a.count; i++) {
-        low_a.x = rational_min(low_a.x, a.points[i].x);
-        low_a.y = rational_min(low_a.y, a.points[i].y);
-        high_a.x = rational_max(high_a.x, a.points[i].x);
-        high_a.y = rational_max(high_a.y, a.points[i].y);
-    }
-    for (size_t i = 1; i < b.count; i++) {
-        low_b.x = rational_min(low_b.x, b.points[i].x);
-        low_b.y = rational_min(low_b.y, b.points[i].y);
-        high_b.x = rational_max(high_b.x, b.points[i].x);
-        high_b.y = rational_max(high_b.y, b.points[i].y);
-    }
+    struct vertex low_a, high_a, low_b, high_b;
+    face_box(a, &low_a, &high_a);
+    face_box(b, &low_b, &high_b);
     return rational_compare(high_a.x, low_b.x) <= 0 ||
            rational_compare(high_b.x, low_a.x) <= 0 ||
            rational_compare(high_a.y, low_b.y) <= 0 ||
            rational_compare(high_b.y, low_a.y) <= 0;
 }
 
-/* `a` is clipped by each edge of `b` in turn; what is left is shared. */
+/* Clipped by each edge of the other in turn. */
+struct face face_within(struct arena *arena, struct face face,
+                        struct face other)
+{
+    for (size_t i = 0; i < other.count && face.count > 0; i++) {
+        struct half_plane side = half_plane_left(
+            other.points[i], other.points[(i + 1) % other.count]);
+        /* Inside is where the other's points are. */
+        struct rational within = rational_whole(0);
+        for (size_t k = 0; k < other.count && rational_sign(within) == 0; k++)
+            within = half_plane_side(side, other.points[k]);
+        if (rational_sign(within) > 0)
+            side = half_plane_other(side);
+        face = face_clip(arena, face, side);
+    }
+    return face;
+}
+
 struct rational face_shared_area(struct arena *arena, struct face a,
                                  struct face b)
 {
-    if (boxes_apart(a, b))
-        return rational_whole(0);
-    for (size_t i = 0; i < b.count && a.count > 0; i++) {
-        const struct vertex p = b.points[i];
-        const struct vertex q = b.points[(i + 1) % b.count];
-        struct half_plane side = half_plane_left(p, q);
-        /* Inside is where the face's other points are. */
-        struct rational within = rational_whole(0);
-        for (size_t k = 0; k < b.count && rational_sign(within) == 0; k++)
-            within =
-                rational_sub(rational_add(rational_mul(side.a, b.points[k].x),
-                                          rational_mul(side.b, b.points[k].y)),
-                             side.c);
-        if (rational_sign(within) > 0)
-            side = half_plane_other(side);
-        a = face_clip(arena, a, side);
-    }
-    return face_double_area(a);
+    return boxes_apart(a, b) ? rational_whole(0)
+                             : face_double_area(face_within(arena, a, b));
 }
 
 void cloth_add(struct arena *arena, struct cloth *cloth, struct face face)
@@ -160,24 +160,60 @@ void cloth_add_seam(struct arena *arena, struct cloth *cloth, struct seam seam)
     *LIST_ADD(arena, &cloth->seams) = seam;
 }
 
-/* Faces reach a seam beyond the finished rectangle on all sides. */
-struct cloth *cloth_rectangle(struct arena *arena, int fabric,
-                              struct rational width, struct rational height,
-                              struct rational seam)
+struct outline outline_rectangle(struct arena *arena, struct rational x,
+                                 struct rational y, struct rational width,
+                                 struct rational height)
+{
+    struct vertex *points = ARENA_ARRAY(arena, struct vertex, 4);
+    const struct rational right = plus(x, width), bottom = plus(y, height);
+    points[0] = (struct vertex){x, y};
+    points[1] = (struct vertex){right, y};
+    points[2] = (struct vertex){right, bottom};
+    points[3] = (struct vertex){x, bottom};
+    return (struct outline){points, 4};
+}
+
+/* Clockwise, the outside is on the left hand: (dy, -dx) with y down, of which
+ * only the signs are needed where a side lies along an axis. */
+struct outline outline_grown(struct arena *arena, struct outline outline,
+                             struct rational seam)
+{
+    struct vertex *points = ARENA_ARRAY(arena, struct vertex, outline.count);
+    for (size_t i = 0; i < outline.count; i++)
+        points[i] = outline.points[i];
+    for (size_t i = 0; i < outline.count; i++) {
+        const size_t next = (i + 1) % outline.count;
+        const struct vertex p = outline.points[i], q = outline.points[next];
+        const struct rational dx =
+            rational_times(seam, rational_sign(minus(q.y, p.y)));
+        const struct rational dy =
+            rational_times(seam, rational_sign(minus(p.x, q.x)));
+        points[i] =
+            (struct vertex){plus(points[i].x, dx), plus(points[i].y, dy)};
+        points[next] =
+            (struct vertex){plus(points[next].x, dx), plus(points[next].y, dy)};
+    }
+    return (struct outline){points, outline.count};
+}
+
+struct cloth *cloth_cut(struct arena *arena, int fabric, struct outline outline,
+                        struct rational width, struct rational height)
 {
     struct cloth *cloth = ARENA_NEW(arena, struct cloth);
     cloth->width = width;
     cloth->height = height;
-    struct vertex *points = ARENA_ARRAY(arena, struct vertex, 4);
-    const struct rational low = rational_times(seam, -1);
-    const struct rational right = plus(width, seam),
-                          bottom = plus(height, seam);
-    points[0] = (struct vertex){low, low};
-    points[1] = (struct vertex){right, low};
-    points[2] = (struct vertex){right, bottom};
-    points[3] = (struct vertex){low, bottom};
-    cloth_add(arena, cloth, (struct face){fabric, false, points, 4, 0});
+    cloth_add(arena, cloth,
+              (struct face){fabric, false, outline.points, outline.count, 0});
     return cloth;
+}
+
+struct cloth *cloth_rectangle(struct arena *arena, int fabric,
+                              struct rational width, struct rational height)
+{
+    const struct rational zero = rational_whole(0);
+    return cloth_cut(arena, fabric,
+                     outline_rectangle(arena, zero, zero, width, height), width,
+                     height);
 }
 
 /* An empty cloth, to be filled with changed faces. */
@@ -205,21 +241,52 @@ struct vertex vertex_oriented(struct vertex v, struct rational width,
     return v;
 }
 
-/* Where a seam lies, and to where it is pressed, after the turn. */
-static struct seam oriented_seam(const struct cloth *cloth, size_t index,
-                                 struct orientation o)
+/* Where a point goes; `how` is the map's own. */
+typedef struct vertex point_map(struct vertex v, const void *how);
+
+/* All points of faces and seams moved by one map; presses stay. */
+static struct cloth *mapped(struct arena *arena, const struct cloth *cloth,
+                            point_map *map, const void *how)
 {
-    struct seam seam = cloth->seams.items[index];
-    seam.from = vertex_oriented(seam.from, cloth->width, cloth->height, o);
-    seam.to = vertex_oriented(seam.to, cloth->width, cloth->height, o);
-    if (o.mirror)
-        seam.x = -seam.x;
-    for (unsigned i = 0; i < o.turn; i++) {
-        const int x = -seam.y;
-        seam.y = seam.x;
-        seam.x = x;
+    struct cloth *copy = same_size(arena, cloth);
+    for (size_t i = 0; i < cloth->faces.count; i++) {
+        struct face face = cloth->faces.items[i];
+        struct vertex *points = ARENA_ARRAY(arena, struct vertex, face.count);
+        for (size_t k = 0; k < face.count; k++)
+            points[k] = map(face.points[k], how);
+        face.points = points;
+        cloth_add(arena, copy, face);
     }
-    return seam;
+    for (size_t i = 0; i < cloth->seams.count; i++) {
+        struct seam seam = cloth->seams.items[i];
+        seam.from = map(seam.from, how);
+        seam.to = map(seam.to, how);
+        cloth_add_seam(arena, copy, seam);
+    }
+    return copy;
+}
+
+struct turn {
+    struct rational width, height;
+    struct orientation o;
+};
+
+static struct vertex turned_point(struct vertex v, const void *how)
+{
+    const struct turn *turn = how;
+    return vertex_oriented(v, turn->width, turn->height, turn->o);
+}
+
+/* To where a seam is pressed, after the turn. */
+static void turn_press(struct seam *seam, struct orientation o)
+{
+    if (o.mirror)
+        seam->x = -seam->x;
+    for (unsigned i = 0; i < o.turn; i++) {
+        const int x = -seam->y;
+        seam->y = seam->x;
+        seam->x = x;
+    }
 }
 
 /* The print of a face turns along. A mirror leaves it: only what the source
@@ -227,55 +294,40 @@ static struct seam oriented_seam(const struct cloth *cloth, size_t index,
 struct cloth *cloth_oriented(struct arena *arena, const struct cloth *cloth,
                              struct orientation o)
 {
-    struct cloth *turned = same_size(arena, cloth);
+    const struct turn turn = {cloth->width, cloth->height, o};
+    struct cloth *turned = mapped(arena, cloth, turned_point, &turn);
     if (o.turn % 2 == 1) {
         turned->width = cloth->height;
         turned->height = cloth->width;
     }
-    for (size_t i = 0; i < cloth->faces.count; i++) {
-        struct face face = cloth->faces.items[i];
-        struct vertex *points = ARENA_ARRAY(arena, struct vertex, face.count);
-        for (size_t k = 0; k < face.count; k++)
-            points[k] =
-                vertex_oriented(face.points[k], cloth->width, cloth->height, o);
-        face.points = points;
-        face.turn = (face.turn + o.turn) % 4;
-        cloth_add(arena, turned, face);
+    for (size_t i = 0; i < turned->faces.count; i++) {
+        struct face *face = &turned->faces.items[i];
+        face->turn = (face->turn + o.turn) % 4;
     }
-    for (size_t i = 0; i < cloth->seams.count; i++)
-        cloth_add_seam(arena, turned, oriented_seam(cloth, i, o));
+    for (size_t i = 0; i < turned->seams.count; i++)
+        turn_press(&turned->seams.items[i], o);
     return turned;
 }
 
-/* Presses are directions and stay. */
+static struct vertex moved_point(struct vertex v, const void *how)
+{
+    const struct vertex *by = how;
+    return (struct vertex){plus(v.x, by->x), plus(v.y, by->y)};
+}
+
 struct cloth *cloth_moved(struct arena *arena, const struct cloth *cloth,
                           struct rational x, struct rational y)
 {
-    struct cloth *moved = same_size(arena, cloth);
-    for (size_t i = 0; i < cloth->faces.count; i++) {
-        struct face face = cloth->faces.items[i];
-        struct vertex *points = ARENA_ARRAY(arena, struct vertex, face.count);
-        for (size_t k = 0; k < face.count; k++)
-            points[k] = (struct vertex){plus(face.points[k].x, x),
-                                        plus(face.points[k].y, y)};
-        face.points = points;
-        cloth_add(arena, moved, face);
-    }
-    for (size_t i = 0; i < cloth->seams.count; i++) {
-        struct seam seam = cloth->seams.items[i];
-        seam.from = (struct vertex){plus(seam.from.x, x), plus(seam.from.y, y)};
-        seam.to = (struct vertex){plus(seam.to.x, x), plus(seam.to.y, y)};
-        cloth_add_seam(arena, moved, seam);
-    }
-    return moved;
+    const struct vertex by = {x, y};
+    return mapped(arena, cloth, moved_point, &by);
 }
 
 /* Keeps the part of a seam that lies inside. */
 static void clip_seam(struct arena *arena, struct cloth *cloth,
                       struct seam seam, struct half_plane plane)
 {
-    const struct rational from = outside(plane, seam.from);
-    const struct rational to = outside(plane, seam.to);
+    const struct rational from = half_plane_side(plane, seam.from);
+    const struct rational to = half_plane_side(plane, seam.to);
     const int at_from = rational_sign(from), at_to = rational_sign(to);
     if (at_from >= 0 && at_to >= 0)
         return; /* outside, or along the edge, where another seam lies */
@@ -299,12 +351,43 @@ struct cloth *cloth_clipped(struct arena *arena, const struct cloth *cloth,
     return clipped;
 }
 
+/* From the side that ends in the first point on; inside is the right hand. */
+struct cloth *cloth_within(struct arena *arena, const struct cloth *cloth,
+                           struct outline outline)
+{
+    struct vertex p = outline.points[outline.count - 1];
+    struct cloth *within = NULL;
+    for (size_t i = 0; i < outline.count; i++) {
+        const struct vertex q = outline.points[i];
+        within = cloth_clipped(arena, within == NULL ? cloth : within,
+                               half_plane_other(half_plane_left(p, q)));
+        p = q;
+    }
+    return within;
+}
+
+static struct vertex scaled_point(struct vertex v, const void *how)
+{
+    const struct rational *factor = how;
+    return (struct vertex){times(v.x, *factor), times(v.y, *factor)};
+}
+
+struct cloth *cloth_scaled(struct arena *arena, const struct cloth *cloth,
+                           struct rational factor)
+{
+    struct cloth *scaled = mapped(arena, cloth, scaled_point, &factor);
+    scaled->width = times(cloth->width, factor);
+    scaled->height = times(cloth->height, factor);
+    return scaled;
+}
+
 /* v reflected about the line through p and q: exact for rational points.
  * `along` is where the foot of the perpendicular lies between p (0) and q (1).
  */
-static struct vertex reflected(struct vertex v, struct vertex p,
-                               struct vertex q)
+static struct vertex reflected(struct vertex v, const void *how)
 {
+    const struct vertex *line = how;
+    const struct vertex p = line[0], q = line[1];
     const struct rational dx = minus(q.x, p.x), dy = minus(q.y, p.y);
     const struct rational length = plus(times(dx, dx), times(dy, dy));
     const struct rational along = rational_div(
@@ -320,15 +403,10 @@ static struct vertex reflected(struct vertex v, struct vertex p,
 struct cloth *cloth_flipped(struct arena *arena, const struct cloth *cloth,
                             struct vertex p, struct vertex q)
 {
-    struct cloth *flipped = same_size(arena, cloth);
-    for (size_t i = 0; i < cloth->faces.count; i++) {
-        struct face face = cloth->faces.items[i];
-        struct vertex *points = ARENA_ARRAY(arena, struct vertex, face.count);
-        for (size_t k = 0; k < face.count; k++)
-            points[k] = reflected(face.points[k], p, q);
-        face.points = points;
-        face.wrong_side = !face.wrong_side;
-        cloth_add(arena, flipped, face);
-    }
+    const struct vertex line[2] = {p, q};
+    struct cloth *flipped = mapped(arena, cloth, reflected, line);
+    flipped->seams.count = 0;
+    for (size_t i = 0; i < flipped->faces.count; i++)
+        flipped->faces.items[i].wrong_side ^= true;
     return flipped;
 }

@@ -17,6 +17,8 @@ struct half_plane {
 struct half_plane half_plane_left(struct vertex p, struct vertex q);
 /* The other side of the same line. */
 struct half_plane half_plane_other(struct half_plane plane);
+/* Below 0 inside, 0 on the line, above 0 outside; a distance only in sign. */
+struct rational half_plane_side(struct half_plane plane, struct vertex v);
 
 /* ensures: the part of the face inside; count 0 where there is none. requires:
  * a convex face; it stays convex, which all else here relies on. */
@@ -25,14 +27,30 @@ struct face face_clip(struct arena *arena, struct face face,
 /* Twice the area. */
 struct rational face_double_area(struct face face);
 
+/* The corners of the box around it. */
+void face_box(struct face face, struct vertex *low, struct vertex *high);
+/* The part of a face inside another; both convex, either way round. */
+struct face face_within(struct arena *arena, struct face face,
+                        struct face other);
 /* Twice the area of what two convex faces share. */
 struct rational face_shared_area(struct arena *arena, struct face a,
                                  struct face b);
 
-/* One piece of cloth, right side up, with `seam` around its finished size. */
+/* The rectangle from (x, y), in the order that every outline has. */
+struct outline outline_rectangle(struct arena *arena, struct rational x,
+                                 struct rational y, struct rational width,
+                                 struct rational height);
+/* With `seam` added outside each side. requires: sides along the axes. */
+struct outline outline_grown(struct arena *arena, struct outline outline,
+                             struct rational seam);
+
+/* One piece of cloth, right side up; its finished size is the outline's box
+ * less what it was grown by, so the caller gives it. */
+struct cloth *cloth_cut(struct arena *arena, int fabric, struct outline outline,
+                        struct rational width, struct rational height);
+/* A rectangle without seam allowances. */
 struct cloth *cloth_rectangle(struct arena *arena, int fabric,
-                              struct rational width, struct rational height,
-                              struct rational seam);
+                              struct rational width, struct rational height);
 /* Adds to `cloth`; an empty face is passed over. */
 void cloth_add(struct arena *arena, struct cloth *cloth, struct face face);
 void cloth_add_all(struct arena *arena, struct cloth *cloth,
@@ -47,6 +65,12 @@ struct cloth *cloth_moved(struct arena *arena, const struct cloth *cloth,
 /* Cut away what is outside. */
 struct cloth *cloth_clipped(struct arena *arena, const struct cloth *cloth,
                             struct half_plane plane);
+/* Cut away what is outside of a convex outline. */
+struct cloth *cloth_within(struct arena *arena, const struct cloth *cloth,
+                           struct outline outline);
+/* All lengths multiplied. */
+struct cloth *cloth_scaled(struct arena *arena, const struct cloth *cloth,
+                           struct rational factor);
 /* Turned over about the line through p and q (at 45 degrees or along an axis,
  * so that it stays exact): the other side shows. */
 struct cloth *cloth_flipped(struct arena *arena, const struct cloth *cloth,

@@ -1,8 +1,93 @@
 /* Squares sewn across corners and flipped. A square on a corner, sewn across
  * and flipped: no triangle is cut, so no bias edge is handled (common
  * practice). Squares that do not overlap are sewn at one go. Read next:
- * strips.c. */
+ * diagonal.c. */
 #include "bench.h"
+
+/* A flap can only fold outwards, over its seam, or be opened. */
+static const struct operation corner_flip = {
+    .name = "flip-corner",
+    .laid = LAID_TOGETHER,
+    .presses = PRESS_BIT(PRESS_OPEN) | PRESS_BIT(PRESS_TOWARD_CORNER),
+    .draws_line = true,
+    .at_corner = true};
+
+/* ---- building ---- */
+
+/* Squares on the corners of what is there already. In the order of the source,
+ * which matters where they overlap. */
+struct ref build_corners(struct sewer *sewer, const struct piece *piece,
+                         struct rational factor, bool mirror, struct ref base)
+{
+    struct heap recipe = recipe_for(sewer, piece, factor, mirror,
+                                    TECHNIQUE_CORNERS, &craft_corners);
+    add_input(sewer, &recipe, base, rational_whole(0), rational_whole(0));
+    for (size_t i = 0; i < piece->corners.count; i++) {
+        const struct corner *corner = &piece->corners.items[i];
+        const enum corner_place at =
+            corner_oriented(corner->at, (struct orientation){0, mirror});
+        const struct rational size = rational_mul(corner->size, factor);
+        const bool right = at == TOP_RIGHT || at == BOTTOM_RIGHT;
+        const bool bottom = at == BOTTOM_LEFT || at == BOTTOM_RIGHT;
+        const struct rational zero = rational_whole(0);
+        struct input *input =
+            add_input(sewer, &recipe,
+                      build_cut(sewer, recipe, corner->fabric, size, size),
+                      right ? rational_sub(recipe.width, size) : zero,
+                      bottom ? rational_sub(recipe.height, size) : zero);
+        input->at = at;
+    }
+    return find_or_add(sewer, &recipe);
+}
+
+/* Does the square of `a` reach over that of `b` in one direction? */
+static bool reaches(struct rational a, struct rational size_a,
+                    struct rational b, struct rational margin)
+{
+    return rational_compare(b, rational_add(rational_add(a, size_a), margin)) <
+           0;
+}
+
+/* Do two squares overlap, each with half of `margin` around it? */
+static bool squares_overlap(const struct sewer *sewer, const struct input *a,
+                            const struct input *b, struct rational margin)
+{
+    const struct rational size_a = input_width(sewer, a);
+    const struct rational size_b = input_width(sewer, b);
+    return reaches(a->x, size_a, b->x, margin) &&
+           reaches(b->x, size_b, a->x, margin) &&
+           reaches(a->y, size_a, b->y, margin) &&
+           reaches(b->y, size_b, a->y, margin);
+}
+
+/* Corners whose squares do not overlap make the same whatever their order. Of
+ * two that overlap, the later one lies on top. Finished squares are compared:
+ * allowances that overlap are sewn away. */
+static bool order_matters(const struct sewer *sewer, const struct heap *heap)
+{
+    const struct input *inputs = heap->inputs.items;
+    for (size_t i = 1; i < heap->inputs.count; i++)
+        for (size_t k = 1; k < i; k++)
+            if (squares_overlap(sewer, &inputs[i], &inputs[k],
+                                rational_whole(0)))
+                return true;
+    return false;
+}
+
+/* The base stays first: it is what they are sewn on. */
+static void key_corners(struct sewer *sewer, struct buffer *key,
+                        const struct heap *heap, unsigned turn)
+{
+    struct input *inputs = turned_inputs(sewer, heap, turn);
+    if (!order_matters(sewer, heap))
+        sort_inputs(inputs + 1, heap->inputs.count - 1);
+    key_inputs(sewer, key, inputs, heap->inputs.count);
+    for (size_t i = 1; i < heap->inputs.count; i++)
+        buffer_printf(key, "%s ", corner_name(inputs[i].at));
+    key_press(sewer, key, heap, turn, &corner_flip);
+}
+
+/* ---- sewing ---- */
 
 struct flap {
     const struct input *input;
@@ -57,56 +142,26 @@ static struct cloth *flip_corner(const struct bench *bench,
     return result;
 }
 
-/* Do two squares overlap, seam allowances included? Then they are sewn one
- * after the other. Whole cut squares, as hands lay them; heaps.c asks about
- * finished ones, which decide what is seen. */
-static bool squares_overlap(const struct bench *bench, const struct input *a,
-                            const struct input *b)
-{
-    const struct rational seams = rational_times(bench->seam, 2);
-    const struct rational size_a = input_width(bench->sewer, a);
-    const struct rational size_b = input_width(bench->sewer, b);
-    return rational_compare(
-               a->x, rational_add(rational_add(b->x, size_b), seams)) < 0 &&
-           rational_compare(
-               b->x, rational_add(rational_add(a->x, size_a), seams)) < 0 &&
-           rational_compare(
-               a->y, rational_add(rational_add(b->y, size_b), seams)) < 0 &&
-           rational_compare(
-               b->y, rational_add(rational_add(a->y, size_a), seams)) < 0;
-}
-
-/* A mark points from the seam into the corner. */
-static void press_corner(const struct bench *bench, struct action *action,
-                         const struct flap *flap)
-{
-    const bool open = action->press.side == PRESS_OPEN;
-    *LIST_ADD(bench->arena, &action->after.presses) =
-        (struct press_mark){.at = middle(flap->p, flap->q),
-                            .x = open ? 0 : flap->waste_x,
-                            .y = open ? 0 : flap->waste_y,
-                            .across_x = flap->waste_x,
-                            .across_y = flap->waste_y};
-}
-
-/* One action: the corners from `first` on that do not overlap each other.
+/* One action: the corners from `first` on whose whole cut squares, as hands lay
+ * them, do not overlap; those that do are sewn one after the other.
  * ensures: the first corner that is left for the next action. */
 static size_t sew_corner_batch(const struct bench *bench, struct cloth **cloth,
                                size_t first)
 {
     struct heap *heap = bench->heap;
-    struct action *action = add_action(bench, ACTION_FLIP_CORNER);
-    choose_press(bench->sewer, heap, action);
+    struct action *action = add_action(bench, &corner_flip);
     add_part(bench, action, 0);
     action->at = heap->inputs.items[first].at;
     action->line = corner_line(action->at);
     /* What has a corner already is no longer the piece that was cut. */
     show(bench, &action->before, *cloth, first == 1 ? 0 : WHOLE, 0, 0);
+    const struct rational seams = rational_times(bench->seam, 2);
     size_t last = first;
     for (; last < heap->inputs.count; last++) {
         const struct input *input = &heap->inputs.items[last];
         for (size_t k = first; k < last; k++)
-            if (squares_overlap(bench, input, &heap->inputs.items[k]))
+            if (squares_overlap(bench->sewer, input, &heap->inputs.items[k],
+                                seams))
                 goto laid;
         const struct flap flap = corner_flap(bench, input);
         add_part(bench, action, last);
@@ -118,9 +173,12 @@ static size_t sew_corner_batch(const struct bench *bench, struct cloth **cloth,
         mark_turn(bench, &action->before, flap.p, flap.q, size, flap.waste_x,
                   flap.waste_y);
         *cloth = flip_corner(bench, *cloth, &flap);
-        press_corner(bench, action, &flap);
-        add_diagonal_seam(bench, *cloth, action, input->x, input->y, size,
-                          corner_line(input->at));
+        struct sewn_seam seam =
+            diagonal_seam(input->x, input->y, size, corner_line(input->at));
+        seam.next = last;
+        seam.across_x = flap.waste_x;
+        seam.across_y = flap.waste_y;
+        cloth_add_seam(bench->arena, *cloth, sew_seam(bench, action, seam));
     }
 laid:
     show(bench, &action->after, *cloth, WHOLE, 0, 0);
@@ -128,10 +186,45 @@ laid:
 }
 
 /* `cloth` is the base as it looks after each action. */
-void sew_corners(const struct bench *bench)
+static void sew_corners(const struct bench *bench)
 {
     struct cloth *cloth = placed(bench, &bench->heap->inputs.items[0]);
     for (size_t next = 1; next < bench->heap->inputs.count;)
         next = sew_corner_batch(bench, &cloth, next);
     bench->heap->cloth = cloth;
 }
+
+/* ---- slips ---- */
+
+static void try_corners(struct slips *slips, const struct piece *piece)
+{
+    for (size_t i = 0; i < piece->corners.count; i++) {
+        for (unsigned at = 0; at < 4; at++)
+            if (at != (unsigned)piece->corners.items[i].at)
+                slips->try_change(slips,
+                                  (struct change){.kind = CHANGE_CORNER_PLACE,
+                                                  .piece = piece,
+                                                  .at = (enum corner_place)at,
+                                                  .first = i});
+        for (size_t f = 0; f < slips->sized->design->fabrics.count; f++)
+            /* A fabric that is not there was reported as that. */
+            if (piece->corners.items[i].fabric != NO_FABRIC &&
+                (int)f != piece->corners.items[i].fabric)
+                slips->try_change(slips,
+                                  (struct change){.kind = CHANGE_CORNER_FABRIC,
+                                                  .piece = piece,
+                                                  .fabric = (int)f,
+                                                  .first = i});
+    }
+}
+
+static unsigned corner_presses(const struct piece *piece)
+{
+    return piece->corners.count > 0 ? corner_flip.presses : 0;
+}
+
+const struct craft craft_corners = {.name = "corners",
+                                    .key = key_corners,
+                                    .sew = sew_corners,
+                                    .slips = try_corners,
+                                    .presses = corner_presses};

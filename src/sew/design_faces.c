@@ -1,4 +1,4 @@
-/* Written apart from heaps.c and work.c, and without seams, heaps or mirrors of
+/* Written apart from the crafts, and without seams, heaps or mirrors of
  * plans, so that the two can check each other: verify.c compares them face by
  * face, blame.c asks for what-ifs. Lengths are local. May assume that all sizes
  * below the definition are known. */
@@ -26,6 +26,26 @@ static const struct change *find_change(const struct faces *faces,
             faces->changes[i].kind == kind && faces->changes[i].first == first)
             return &faces->changes[i];
     return NULL;
+}
+
+/* Fabric number `i` of the piece, changes applied. */
+static int fabric_of(const struct faces *faces, const struct piece *piece,
+                     size_t i)
+{
+    for (size_t k = 0; k < faces->count; k++) {
+        const struct change *change = &faces->changes[k];
+        if (change->piece != piece)
+            continue;
+        if (change->kind == CHANGE_FABRIC && change->first == i)
+            return change->fabric;
+        if (change->kind != CHANGE_FABRICS_EXCHANGED)
+            continue;
+        if (change->first == i)
+            return piece->fabrics.items[change->second].fabric;
+        if (change->second == i)
+            return piece->fabrics.items[change->first].fabric;
+    }
+    return piece->fabrics.items[i].fabric;
 }
 
 /* Local, like all lengths here. */
@@ -154,17 +174,14 @@ static struct cloth *half_square_faces(struct faces *faces,
     enum line_direction line = piece->line;
     if (find_change(faces, piece, CHANGE_LINE, 0) != NULL)
         line = line == LINE_RISING ? LINE_FALLING : LINE_RISING;
-    const bool exchanged =
-        find_change(faces, piece, CHANGE_HALF_FABRICS, 0) != NULL;
-    const int left = exchanged ? piece->right : piece->left;
-    const int right = exchanged ? piece->left : piece->right;
+    const int left = fabric_of(faces, piece, 0);
+    const int right = fabric_of(faces, piece, 1);
     struct vertex p, q;
     join_line(line, side, rational_whole(0), &p, &q);
     /* The left part of either diagonal: above a rising one, below a falling. */
     const struct half_plane above = half_plane_left(p, q);
     const struct half_plane below = half_plane_other(above);
-    struct cloth *cloth =
-        cloth_rectangle(faces->arena, left, side, side, rational_whole(0));
+    struct cloth *cloth = cloth_rectangle(faces->arena, left, side, side);
     struct face square = cloth->faces.items[0];
     cloth->faces.count = 0;
     cloth_add(
@@ -190,19 +207,9 @@ static struct cloth *use_faces(struct faces *faces, const struct piece *piece)
     /* A block with a grid of its own comes in its own squares. */
     const struct rational factor =
         rational_div(width_of_piece(faces, piece), cloth->width);
-    if (rational_equal(factor, rational_whole(1)))
-        return cloth;
-    for (size_t i = 0; i < cloth->faces.count; i++) {
-        struct face *face = &cloth->faces.items[i];
-        struct vertex *points =
-            ARENA_ARRAY(faces->arena, struct vertex, face->count);
-        for (size_t k = 0; k < face->count; k++)
-            points[k] =
-                (struct vertex){rational_mul(face->points[k].x, factor),
-                                rational_mul(face->points[k].y, factor)};
-        face->points = points;
-    }
-    return cloth;
+    return rational_equal(factor, rational_whole(1))
+               ? cloth
+               : cloth_scaled(faces->arena, cloth, factor);
 }
 
 /* The two ends of the seam that cuts a corner off. */
@@ -240,11 +247,7 @@ static struct cloth *with_corner(struct faces *faces, const struct piece *piece,
     /* Either side may be the left hand, depending on the corner. */
     struct half_plane keep = half_plane_left(points[0], points[1]);
     /* The corner itself must be outside what is kept. */
-    const struct rational corner_side =
-        rational_sub(rational_add(rational_mul(keep.a, points[2].x),
-                                  rational_mul(keep.b, points[2].y)),
-                     keep.c);
-    if (rational_sign(corner_side) < 0)
+    if (rational_sign(half_plane_side(keep, points[2])) < 0)
         keep = half_plane_other(keep);
     struct cloth *result = cloth_clipped(faces->arena, cloth, keep);
     cloth_add(faces->arena, result,
@@ -256,14 +259,11 @@ static struct cloth *with_corner(struct faces *faces, const struct piece *piece,
 /* The piece without its corners, which are cut from the whole. */
 static struct cloth *bare_faces(struct faces *faces, const struct piece *piece)
 {
-    const struct change *fabric;
     switch (piece->kind) {
     case PIECE_PATCH:
-        fabric = find_change(faces, piece, CHANGE_FABRIC, 0);
-        return cloth_rectangle(
-            faces->arena, fabric == NULL ? piece->fabric : fabric->fabric,
-            width_of_piece(faces, piece), height_of_piece(faces, piece),
-            rational_whole(0));
+        return cloth_rectangle(faces->arena, fabric_of(faces, piece, 0),
+                               width_of_piece(faces, piece),
+                               height_of_piece(faces, piece));
     case PIECE_ROW:
     case PIECE_COLUMN:
     case PIECE_GRID:

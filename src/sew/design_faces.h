@@ -8,14 +8,14 @@
 
 enum change_kind {
     CHANGE_NONE,
-    CHANGE_LINE,          /* a diagonal's or half-square's line */
-    CHANGE_ORIENTATION,   /* of a use */
-    CHANGE_CORNER_PLACE,  /* of corner number `first` */
-    CHANGE_FABRIC,        /* of a patch */
-    CHANGE_CORNER_FABRIC, /* of corner number `first` */
-    CHANGE_HALF_FABRICS,  /* left and right exchanged */
-    CHANGE_CELL,          /* orientation of cell `first` of a map */
-    CHANGE_SWAP           /* cells `first` and `second` exchanged */
+    CHANGE_LINE,              /* a diagonal's or half-square's line */
+    CHANGE_ORIENTATION,       /* of a use */
+    CHANGE_CORNER_PLACE,      /* of corner number `first` */
+    CHANGE_FABRIC,            /* fabric number `first` of a piece */
+    CHANGE_CORNER_FABRIC,     /* of corner number `first` */
+    CHANGE_FABRICS_EXCHANGED, /* numbers `first` and `second` of a piece */
+    CHANGE_CELL,              /* orientation of cell `first` of a map */
+    CHANGE_SWAP               /* cells `first` and `second` exchanged */
 };
 
 struct change {

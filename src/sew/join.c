@@ -3,6 +3,64 @@
  * it; no figure shows it. Read next: meet.c. */
 #include "bench.h"
 
+/* Seams between neighbors side by side stand upright. */
+static const struct operation join_row = {
+    .name = "join-row",
+    .laid = LAID_ACROSS,
+    .presses = PRESS_BIT(PRESS_OPEN) | PRESS_BIT(PRESS_LEFT) |
+               PRESS_BIT(PRESS_RIGHT) | PRESS_BIT(PRESS_TOWARD_FABRIC)};
+
+/* Seams between neighbors one above the other lie level. */
+static const struct operation join_column = {
+    .name = "join-column",
+    .laid = LAID_DOWN,
+    .presses = PRESS_BIT(PRESS_OPEN) | PRESS_BIT(PRESS_UP) |
+               PRESS_BIT(PRESS_DOWN) | PRESS_BIT(PRESS_TOWARD_FABRIC)};
+
+/* Places add up finished sizes, seams have none. A mirrored container takes its
+ * cells from the right; turns of cells are mirrored by build_cell. */
+static struct ref build_join(struct sewer *sewer, const struct piece *piece,
+                             struct rational factor, bool mirror)
+{
+    struct heap recipe =
+        recipe_for(sewer, piece, factor, mirror, TECHNIQUE_JOIN, &craft_join);
+    const size_t across = piece->kind == PIECE_GRID  ? piece->across
+                          : piece->kind == PIECE_ROW ? piece->cells.count
+                                                     : 1;
+    recipe.of.join.across = across;
+    recipe.of.join.down = piece->cells.count / across;
+    struct rational y = rational_whole(0);
+    for (size_t row = 0; row < recipe.of.join.down; row++) {
+        struct rational x = rational_whole(0);
+        for (size_t column = 0; column < across; column++) {
+            const size_t from = mirror ? across - 1 - column : column;
+            const struct cell *cell = &piece->cells.items[row * across + from];
+            const struct ref ref = build_cell(sewer, cell, factor, mirror);
+            const struct input *input = add_input(sewer, &recipe, ref, x, y);
+            x = rational_add(x, input_width(sewer, input));
+        }
+        y = rational_add(
+            y,
+            input_height(sewer, &recipe.inputs.items[recipe.inputs.count - 1]));
+    }
+    return find_or_add(sewer, &recipe);
+}
+
+static void key_join(struct sewer *sewer, struct buffer *key,
+                     const struct heap *heap, unsigned turn)
+{
+    const size_t across = heap->of.join.across, down = heap->of.join.down;
+    struct input *inputs = turned_inputs(sewer, heap, turn);
+    buffer_printf(key, "%zu %zu ", turn % 2 == 1 ? down : across,
+                  turn % 2 == 1 ? across : down);
+    sort_inputs(inputs, heap->inputs.count);
+    key_inputs(sewer, key, inputs, heap->inputs.count);
+    if (across > 1)
+        key_press(sewer, key, heap, turn, &join_row);
+    if (down > 1)
+        key_press(sewer, key, heap, turn, &join_column);
+}
+
 /* A part's cloth without the allowances that seams inside the heap take. An
  * edge on the heap's own outline keeps its allowance, for the seams of a later
  * heap. */
@@ -34,80 +92,75 @@ static struct cloth *joined_part(const struct bench *bench,
     return cloth;
 }
 
+/* The seam before input `next`: on its left, or above its row. In a grid whose
+ * seams nobody spoke of, every second row goes to the left; rows count from 0,
+ * so the first goes to the right. */
+static void sew_joint(const struct bench *bench, struct action *action,
+                      struct cloth *whole, size_t next)
+{
+    const struct heap *heap = bench->heap;
+    const struct input *input = &heap->inputs.items[next];
+    const bool across = action->operation == &join_row;
+    const struct rational zero = rational_whole(0);
+    const int row = (int)(next / heap->of.join.across);
+    struct sewn_seam joint = {
+        .next = next, .across_x = across ? 1 : 0, .across_y = across ? 0 : 1};
+    if (across) {
+        joint.seam.from = (struct vertex){input->x, input->y};
+        joint.seam.to =
+            moved(joint.seam.from, zero, input_height(bench->sewer, input));
+        joint.before = next - 1;
+        joint.row = row;
+    } else {
+        joint.seam.from = (struct vertex){zero, input->y};
+        joint.seam.to = (struct vertex){heap->width, input->y};
+        joint.before = next - heap->of.join.across;
+    }
+    if (across && heap->of.join.down > 1 && action->press.side == PRESS_RULE)
+        joint.seam.x = row % 2 == 0 ? 1 : -1;
+    cloth_add_seam(bench->arena, whole, sew_seam(bench, action, joint));
+}
+
 /* Parts lie a gap apart before; after, rows are whole but still apart. */
-static void join_across(const struct bench *bench,
+static void join_across(const struct bench *bench, struct cloth *whole,
                         const struct cloth *const *joined)
 {
     struct heap *heap = bench->heap;
-    struct action *action = add_action(bench, ACTION_JOIN_ROW);
-    choose_press(bench->sewer, heap, action);
+    struct action *action = add_action(bench, &join_row);
     for (size_t i = 0; i < heap->inputs.count; i++) {
-        const int column = (int)(i % heap->across),
-                  row = (int)(i / heap->across);
+        const int column = (int)(i % heap->of.join.across),
+                  row = (int)(i / heap->of.join.across);
         add_part(bench, action, i);
         show(bench, &action->before, placed(bench, &heap->inputs.items[i]),
              (int)i, column, row);
         show(bench, &action->after, joined[i], WHOLE, 0, row);
         if (column > 0)
-            press_join(bench->sewer, heap, action, i, false);
+            sew_joint(bench, action, whole, i);
     }
 }
 
 /* A column shows its parts; a grid its rows, which join_across has made. */
-static void join_down(const struct bench *bench,
+static void join_down(const struct bench *bench, struct cloth *whole,
                       const struct cloth *const *joined)
 {
     struct heap *heap = bench->heap;
-    struct action *action = add_action(bench, ACTION_JOIN_COLUMN);
-    choose_press(bench->sewer, heap, action);
+    const size_t across = heap->of.join.across;
+    struct action *action = add_action(bench, &join_column);
     for (size_t i = 0; i < heap->inputs.count; i++) {
-        const size_t row = i / heap->across;
-        const int part = heap->across == 1 ? (int)i : WHOLE;
-        if (heap->across == 1)
+        const size_t row = i / across;
+        if (across == 1)
             add_part(bench, action, i);
         show(bench, &action->before,
-             heap->across == 1 ? placed(bench, &heap->inputs.items[i])
-                               : joined[i],
-             part, 0, (int)row);
+             across == 1 ? placed(bench, &heap->inputs.items[i]) : joined[i],
+             across == 1 ? (int)i : WHOLE, 0, (int)row);
         show(bench, &action->after, joined[i], WHOLE, 0, 0);
-        if (row > 0 && i % heap->across == 0)
-            press_join(bench->sewer, heap, action, i, true);
-    }
-}
-
-/* The seams of the joints themselves, pressed as the marks say. A mark lies on
- * its seam: one before each part of a row, one above each row. Half a part's
- * side to each end of the mark makes the whole seam. */
-static void add_joint_seams(const struct bench *bench, struct cloth *cloth)
-{
-    const struct heap *heap = bench->heap;
-    const struct rational half = rational_make(1, 2);
-    for (size_t i = 0; i < heap->actions.count; i++) {
-        const struct action *action = &heap->actions.items[i];
-        const bool row = action->kind == ACTION_JOIN_ROW;
-        size_t part = 0;
-        for (size_t k = 0; k < action->after.presses.count; k++) {
-            const struct press_mark *mark = &action->after.presses.items[k];
-            part += part % heap->across == 0; /* no seam before the first */
-            const struct rational reach = rational_mul(
-                row ? input_height(bench->sewer, &heap->inputs.items[part])
-                    : heap->width,
-                half);
-            const struct rational zero = rational_whole(0);
-            const struct rational dx = row ? zero : reach;
-            const struct rational dy = row ? reach : zero;
-            cloth_add_seam(bench->arena, cloth,
-                           (struct seam){moved(mark->at, rational_times(dx, -1),
-                                               rational_times(dy, -1)),
-                                         moved(mark->at, dx, dy), mark->x,
-                                         mark->y, !action->pressed_by_rule});
-            part++;
-        }
+        if (row > 0 && i % across == 0)
+            sew_joint(bench, action, whole, i);
     }
 }
 
 /* Across, then down: a grid is two actions, its rows first. */
-void sew_join(const struct bench *bench)
+static void sew_join(const struct bench *bench)
 {
     struct heap *heap = bench->heap;
     struct cloth *whole = ARENA_NEW(bench->arena, struct cloth);
@@ -117,11 +170,24 @@ void sew_join(const struct bench *bench)
         joined[i] = joined_part(bench, &heap->inputs.items[i]);
         cloth_add_all(bench->arena, whole, joined[i]);
     }
-    if (heap->across > 1)
-        join_across(bench, joined);
-    if (heap->down > 1)
-        join_down(bench, joined);
+    if (heap->of.join.across > 1)
+        join_across(bench, whole, joined);
+    if (heap->of.join.down > 1)
+        join_down(bench, whole, joined);
     heap->cloth = whole;
-    add_joint_seams(bench, whole);
     check_joints(bench->sewer, heap, joined);
 }
+
+static unsigned join_presses(const struct piece *piece)
+{
+    const bool grid = piece->kind == PIECE_GRID;
+    const bool across = grid ? piece->across > 1 : piece->kind == PIECE_ROW;
+    const bool down = grid ? piece->down > 1 : piece->kind == PIECE_COLUMN;
+    return (across ? join_row.presses : 0) | (down ? join_column.presses : 0);
+}
+
+const struct craft craft_join = {.name = "join",
+                                 .build = build_join,
+                                 .key = key_join,
+                                 .sew = sew_join,
+                                 .presses = join_presses};

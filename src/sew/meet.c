@@ -185,7 +185,7 @@ static void check_upright(struct joint *joint,
 {
     joint->level = false;
     for (size_t i = 0; i < joint->heap->inputs.count; i++) {
-        if (i % joint->heap->across == 0)
+        if (i % heap_across(joint->heap) == 0)
             continue;
         joint->line = joint->heap->inputs.items[i].x;
         collect_ends(joint, &joint->before, joined[i - 1]->seams.items,
@@ -197,23 +197,22 @@ static void check_upright(struct joint *joint,
 }
 
 /* The seams of a row's parts, and those between them. The row's own joints are
- * no seams of a part; their presses are in the first action, row by row. */
+ * no seams of a part; they are those of the first action, row by row. */
 static void collect_row(struct joint *joint, struct ends *ends,
                         const struct cloth *const *joined, size_t row)
 {
-    const struct heap *heap = joint->heap;
-    for (size_t i = 0; i < heap->across; i++) {
-        const size_t part = row * heap->across + i;
+    const struct action *rows = &joint->heap->actions.items[0];
+    const size_t across = heap_across(joint->heap);
+    for (size_t i = 0; i < across; i++) {
+        const size_t part = row * across + i;
         collect_ends(joint, ends, joined[part]->seams.items,
                      joined[part]->seams.count);
         if (i == 0)
             continue;
-        const struct press_mark *mark =
-            &heap->actions.items[0]
-                 .after.presses.items[row * (heap->across - 1) + i - 1];
+        const struct seam *seam =
+            &rows->seams.items[row * (across - 1) + i - 1].seam;
         struct end *end = LIST_ADD(joint->sewer->run->arena, &ends->items);
-        *end = (struct end){heap->inputs.items[part].x, mark->x,
-                            !heap->actions.items[0].pressed_by_rule};
+        *end = (struct end){seam->from.x, seam->x, seam->stated};
     }
 }
 
@@ -222,8 +221,9 @@ static void collect_row(struct joint *joint, struct ends *ends,
 static void check_level(struct joint *joint, const struct cloth *const *joined)
 {
     joint->level = true;
-    for (size_t row = 1; row < joint->heap->down; row++) {
-        joint->line = joint->heap->inputs.items[row * joint->heap->across].y;
+    for (size_t row = 1; row < heap_down(joint->heap); row++) {
+        joint->line =
+            joint->heap->inputs.items[row * heap_across(joint->heap)].y;
         collect_row(joint, &joint->before, joined, row - 1);
         collect_row(joint, &joint->after, joined, row);
         close_joint(joint);

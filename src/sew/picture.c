@@ -189,41 +189,29 @@ struct tally {
     struct rational area[4]; /* doubled, of the quarter's fabric */
 };
 
-/* The quarter of the cell whose corner is at (x, y). The quarters are what the
- * two diagonals cut a cell into: top, right, bottom, left. Three half-planes
- * bound one: the cell's side and two diagonals. */
-static struct face clip_to_quarter(struct arena *arena, struct face face,
-                                   int quarter, struct rational x,
-                                   struct rational y, struct rational width,
-                                   struct rational height)
+/* Quarters are what the two diagonals cut a cell into: top, right, bottom,
+ * left. ensures: three points, two corners of the cell, clockwise, and its
+ * middle. */
+static struct face quarter_of(struct vertex points[3],
+                              const struct picture *picture, size_t column,
+                              size_t row, int quarter)
 {
-    const struct vertex top_left = {x, y};
-    const struct vertex bottom_right = {rational_add(x, width),
-                                        rational_add(y, height)};
-    const struct vertex top_right = {bottom_right.x, y};
-    const struct vertex bottom_left = {x, bottom_right.y};
-    const struct half_plane above_falling =
-        half_plane_left(top_left, bottom_right);
-    const struct half_plane above_rising =
-        half_plane_left(bottom_left, top_right);
-    const bool over_falling = quarter == 0 || quarter == 1;
-    const bool over_rising = quarter == 0 || quarter == 3;
-    static const struct rational zero = {0, 1}, one = {1, 1},
-                                 minus_one = {-1, 1};
-    const struct half_plane side =
-        quarter == 0
-            ? (struct half_plane){zero, minus_one, rational_times(y, -1)}
-        : quarter == 1 ? (struct half_plane){one, zero, bottom_right.x}
-        : quarter == 2
-            ? (struct half_plane){zero, one, bottom_right.y}
-            : (struct half_plane){minus_one, zero, rational_times(x, -1)};
-    face = face_clip(arena, face, side);
-    face = face_clip(arena, face,
-                     over_falling ? above_falling
-                                  : half_plane_other(above_falling));
-    return face_clip(arena, face,
-                     over_rising ? above_rising
-                                 : half_plane_other(above_rising));
+    static const int corner_x[] = {0, 1, 1, 0}, corner_y[] = {0, 0, 1, 1};
+    const struct rational half = rational_make(1, 2);
+    const struct rational x =
+        rational_times(picture->cell_width, (int64_t)column);
+    const struct rational y =
+        rational_times(picture->cell_height, (int64_t)row);
+    for (int i = 0; i < 2; i++) {
+        const int corner = (quarter + i) % 4;
+        points[i].x = rational_add(
+            x, rational_times(picture->cell_width, corner_x[corner]));
+        points[i].y = rational_add(
+            y, rational_times(picture->cell_height, corner_y[corner]));
+    }
+    points[2].x = rational_add(x, rational_mul(picture->cell_width, half));
+    points[2].y = rational_add(y, rational_mul(picture->cell_height, half));
+    return (struct face){.points = points, .count = 3};
 }
 
 /* Adds what a face shows in one cell. Two fabrics in a quarter make it MIXED,
@@ -234,14 +222,10 @@ static void tally_face(struct arena *arena, struct picture *picture,
 {
     const size_t index = row * picture->across + column;
     struct picture_cell *cell = &picture->cells[index];
-    const struct rational x =
-        rational_times(picture->cell_width, (int64_t)column);
-    const struct rational y =
-        rational_times(picture->cell_height, (int64_t)row);
     for (int quarter = 0; quarter < 4; quarter++) {
-        const struct face part =
-            clip_to_quarter(arena, face, quarter, x, y, picture->cell_width,
-                            picture->cell_height);
+        struct vertex points[3];
+        const struct face part = face_within(
+            arena, face, quarter_of(points, picture, column, row, quarter));
         /* Touching an edge is not showing. */
         if (part.count == 0)
             continue;
@@ -277,13 +261,8 @@ static struct bounds cell_bounds(struct rational low, struct rational high,
 static void add_face(struct arena *arena, struct picture *picture,
                      struct tally *tallies, struct face face)
 {
-    struct vertex low = face.points[0], high = face.points[0];
-    for (size_t i = 1; i < face.count; i++) {
-        low.x = rational_min(low.x, face.points[i].x);
-        low.y = rational_min(low.y, face.points[i].y);
-        high.x = rational_max(high.x, face.points[i].x);
-        high.y = rational_max(high.y, face.points[i].y);
-    }
+    struct vertex low, high;
+    face_box(face, &low, &high);
     const struct bounds columns =
         cell_bounds(low.x, high.x, picture->cell_width, picture->across);
     const struct bounds rows =

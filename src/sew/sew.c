@@ -6,7 +6,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "sewer.h"
+#include "craft.h"
 
 /* After Z comes AA, as in a spreadsheet. */
 const char *fabric_letter(struct arena *arena, int fabric)
@@ -45,12 +45,13 @@ static void count_heaps(struct sewer *sewer)
 static bool cut_comes_before(const struct heap *a, const struct heap *b)
 {
     const int high =
-        rational_compare(rational_max(a->cut_width, a->cut_height),
-                         rational_max(b->cut_width, b->cut_height));
+        rational_compare(rational_max(a->of.cut.width, a->of.cut.height),
+                         rational_max(b->of.cut.width, b->of.cut.height));
     if (high != 0)
         return high > 0;
-    return rational_compare(rational_min(a->cut_width, a->cut_height),
-                            rational_min(b->cut_width, b->cut_height)) > 0;
+    return rational_compare(rational_min(a->of.cut.width, a->of.cut.height),
+                            rational_min(b->of.cut.width, b->of.cut.height)) >
+           0;
 }
 
 /* Steps count in the order of the heaps, cuts by size within their fabric: the
@@ -62,22 +63,23 @@ static void number_heaps(struct sewer *sewer)
     size_t step = 0;
     for (size_t i = 0; i < quilt->heaps.count; i++) {
         struct heap *heap = heap_at(sewer, i);
-        if (heap->work != WORK_CUT) {
+        if (heap->technique != TECHNIQUE_CUT) {
             heap->step = heap->count > 0 ? ++step : 0;
             continue;
         }
         size_t number = 1;
         for (size_t k = 0; k < quilt->heaps.count; k++) {
             const struct heap *other = heap_at(sewer, k);
-            if (k != i && other->work == WORK_CUT && other->count > 0 &&
-                other->fabric == heap->fabric &&
+            if (k != i && other->technique == TECHNIQUE_CUT &&
+                other->count > 0 &&
+                other->of.cut.fabric == heap->of.cut.fabric &&
                 (cut_comes_before(other, heap) ||
                  (!cut_comes_before(heap, other) && k < i)))
                 number++;
         }
-        heap->label = arena_printf(
+        heap->of.cut.label = arena_printf(
             sewer->run->arena, "%s%zu",
-            fabric_letter(sewer->run->arena, heap->fabric), number);
+            fabric_letter(sewer->run->arena, heap->of.cut.fabric), number);
     }
 }
 
@@ -122,8 +124,7 @@ static void add_strip(struct sewer *sewer, struct cloth *cloth, int fabric,
                       struct rational width, struct rational height)
 {
     struct arena *arena = sewer->run->arena;
-    const struct cloth *strip =
-        cloth_rectangle(arena, fabric, width, height, rational_whole(0));
+    const struct cloth *strip = cloth_rectangle(arena, fabric, width, height);
     cloth_add_all(arena, cloth, cloth_moved(arena, strip, x, y));
 }
 
@@ -165,21 +166,6 @@ static void sew_borders(struct sewer *sewer, const struct cloth *centre)
     quilt->cloth = cloth;
 }
 
-/* The centre without the seam allowance that the binding or border covers.
- * `cloth` lies with its finished corner at (0, 0). */
-static struct cloth *trimmed(struct arena *arena, const struct cloth *cloth)
-{
-    const struct rational zero = rational_whole(0), one = rational_whole(1);
-    const struct rational minus = rational_whole(-1);
-    struct cloth *inner =
-        cloth_clipped(arena, cloth, (struct half_plane){minus, zero, zero});
-    inner = cloth_clipped(arena, inner, (struct half_plane){zero, minus, zero});
-    inner = cloth_clipped(arena, inner,
-                          (struct half_plane){one, zero, cloth->width});
-    return cloth_clipped(arena, inner,
-                         (struct half_plane){zero, one, cloth->height});
-}
-
 /* Counts and labels need all heaps, the proof needs the cloth of all of them.
  */
 static void sew_quilt(struct sewer *sewer, struct sewn *sewn,
@@ -207,10 +193,16 @@ static void sew_quilt(struct sewer *sewer, struct sewn *sewn,
     const struct cloth *centre =
         cloth_oriented(arena, heap_at(sewer, top.heap)->cloth,
                        (struct orientation){top.turn, false});
-    sew_borders(sewer, trimmed(arena, centre));
+    /* Without the seam allowance that the binding or border covers. */
+    const struct rational zero = rational_whole(0);
+    sew_borders(sewer,
+                cloth_within(arena, centre,
+                             outline_rectangle(arena, zero, zero, centre->width,
+                                               centre->height)));
     for (size_t i = 0; i < sewer->quilt->heaps.count; i++) {
         const struct heap *heap = heap_at(sewer, i);
-        if (heap->work != WORK_CUT && (heap->named != NULL || i == top.heap))
+        if (heap->technique != TECHNIQUE_CUT &&
+            (heap->named != NULL || i == top.heap))
             verify_design(sewer, heap);
     }
     check_prints(sewer);
@@ -222,7 +214,7 @@ struct sewn *sew_design(struct run *run, const struct sized *sized)
 {
     struct sewn *sewn = ARENA_NEW(run->arena, struct sewn);
     const struct design *design = sized->design;
-    struct sewer sewer = {.run = run, .sized = sized};
+    struct sewer sewer = {.run = run, .sized = sized, .build = build_piece};
     sewn->sized = sized;
     for (size_t i = 0; i < design->definitions.count; i++)
         if (is_sound_quilt(&sewer, design->definitions.items[i]))
@@ -237,6 +229,7 @@ struct sewn *sew_design(struct run *run, const struct sized *sized)
             ARENA_ARRAY(run->arena, struct memo_list, design->pieces.count);
         sewer.keys = NULL;
         sewer.key_capacity = 0;
+        check_presses(run, design);
         check_assemblies(&sewer);
     }
     return sewn;

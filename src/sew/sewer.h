@@ -1,6 +1,7 @@
 /* Inside the sewing stage. `struct sewer` is what one quilt needs while it is
  * sewn; heaps are found by number, as the list of them moves when it grows.
- * Read next: heaps.c. */
+ * Files call each other one way: cloth.c, press.c, bench.c, heaps.c, then the
+ * crafts, craft.c with the table of them, and sew.c. Read next: craft.h. */
 #ifndef SEAMWRIGHT_SEWER_H
 #define SEAMWRIGHT_SEWER_H
 
@@ -30,14 +31,21 @@ struct key_entry {
     size_t heap;
 };
 
+struct sewer;
+
+/* Builds a piece, its corners on it, by its craft. */
+typedef struct ref build_function(struct sewer *sewer,
+                                  const struct piece *piece,
+                                  struct rational factor, bool mirror);
+
 struct sewer {
     struct run *run;
     const struct sized *sized;
+    build_function *build;    /* by the table of crafts */
     struct sewn_quilt *quilt; /* the one at work */
     struct memo_list *memos;  /* by piece index */
     struct key_entry *keys;   /* open addressing, a power of two places */
     size_t key_capacity;
-    bool *prepared; /* by definition: its assembly's steps were taken */
 };
 
 /* Finds or makes the heap of a piece whose definition is sewn at `factor`,
@@ -45,20 +53,12 @@ struct sewer {
 struct ref build_heap(struct sewer *sewer, const struct piece *piece,
                       struct rational factor, bool mirror);
 
-/* A text that is the same for heaps that look and are made the same, when
- * both lie as they do after `turn` quarter turns. */
-const char *heap_key(struct sewer *sewer, const struct heap *heap,
-                     unsigned turn);
-
-/* Sews the heap from its inputs, and keeps what is seen on the way. */
-void sew_heap(struct sewer *sewer, struct heap *heap);
-
 /* Looks at where the parts of a join meet. reports: seams that are pressed to
  * the same side, ends that nearly meet, points where many seams meet. */
 void check_joints(struct sewer *sewer, const struct heap *heap,
                   const struct cloth *const *joined);
 
-/* The cloth of a heap fills its unfinished rectangle once: each next seam
+/* The cloth of a heap fills its unfinished outline once: each next seam
  * finds the edge that it needs. Anything else is this program's fault. */
 void verify_outline(const struct sewer *sewer, const struct heap *heap);
 
@@ -86,20 +86,24 @@ void check_assemblies(struct sewer *sewer);
 const struct assembly *assembly_of(const struct design *design,
                                    const struct definition *definition);
 
-/* How a seam of this piece is pressed: its own word, or its step's where that
- * fits the action, else PRESS_RULE. */
-struct press stated_press(const struct sewer *sewer, const struct piece *piece,
-                          enum action_kind action);
-
 static inline struct heap *heap_at(const struct sewer *sewer, size_t index)
 {
     return &sewer->quilt->heaps.items[index];
 }
 
-/* Size of an input as it lies in the heap that takes it. */
-struct rational input_width(const struct sewer *sewer,
-                            const struct input *input);
-struct rational input_height(const struct sewer *sewer,
-                             const struct input *input);
+/* Size of an input as it lies in the heap that takes it: a quarter turn
+ * exchanges the sides. */
+static inline struct rational input_width(const struct sewer *sewer,
+                                          const struct input *input)
+{
+    const struct heap *heap = heap_at(sewer, input->heap);
+    return input->turn % 2 == 1 ? heap->height : heap->width;
+}
+static inline struct rational input_height(const struct sewer *sewer,
+                                           const struct input *input)
+{
+    const struct heap *heap = heap_at(sewer, input->heap);
+    return input->turn % 2 == 1 ? heap->width : heap->height;
+}
 
 #endif

@@ -5,7 +5,6 @@
 #include <string.h>
 
 #include "buffer.h"
-#include "press.h"
 #include "sewer.h"
 
 /* ensures: the first assembly of the definition, or NULL where the compiler
@@ -138,33 +137,15 @@ static const char *count_sum(struct needs *needs, const struct need *need)
     return buffer_string(&text);
 }
 
-/* A piece with an id: a step may make it. */
-static void need_piece(struct needs *needs, const struct piece *piece,
-                       struct rational factor, bool mirror)
+/* Counts one more of what `like` names, as `root` makes it. */
+static void need_one(struct needs *needs, struct need like,
+                     const struct piece *root, struct rational factor)
 {
     struct sewer *sewer = needs->sewer;
-    const size_t heap = build_heap(sewer, piece, factor, mirror).heap;
-    const size_t other = build_heap(sewer, piece, factor, !mirror).heap;
-    add_need(needs, &(struct need){.piece = piece,
-                                   .mirror = mirror,
-                                   .heap = heap,
-                                   .chiral = heap != other,
-                                   .first_use = piece});
-}
-
-/* The unit or block of a use. */
-static void need_target(struct needs *needs, const struct piece *use,
-                        struct rational factor, bool mirror)
-{
-    struct sewer *sewer = needs->sewer;
-    const struct piece *root = use->target->root;
-    const size_t heap = build_heap(sewer, root, factor, mirror).heap;
-    const size_t other = build_heap(sewer, root, factor, !mirror).heap;
-    add_need(needs, &(struct need){.make = use->target,
-                                   .mirror = mirror,
-                                   .heap = heap,
-                                   .chiral = heap != other,
-                                   .first_use = use});
+    like.heap = build_heap(sewer, root, factor, like.mirror).heap;
+    like.chiral =
+        like.heap != build_heap(sewer, root, factor, !like.mirror).heap;
+    add_need(needs, &like);
 }
 
 /* Walks the plan as it is, cell by cell: a grid of 30 uses is 30. What has an
@@ -174,7 +155,10 @@ static void collect(struct needs *needs, const struct piece *piece,
 {
     struct sewer *sewer = needs->sewer;
     if (value_of(piece->element, ATTR_ID) != NULL)
-        need_piece(needs, piece, factor, mirror);
+        need_one(
+            needs,
+            (struct need){.piece = piece, .mirror = mirror, .first_use = piece},
+            piece, factor);
     for (size_t i = 0; i < piece->cells.count; i++) {
         const struct cell *cell = &piece->cells.items[i];
         collect(needs, cell->piece, factor, mirror != cell->orientation.mirror);
@@ -183,7 +167,11 @@ static void collect(struct needs *needs, const struct piece *piece,
         return;
     const bool inner_mirror = mirror != piece->orientation.mirror;
     const struct rational inner = use_scale(sewer->sized, piece, factor);
-    need_target(needs, piece, inner, inner_mirror);
+    need_one(needs,
+             (struct need){.make = piece->target,
+                           .mirror = inner_mirror,
+                           .first_use = piece},
+             piece->target->root, inner);
     /* What is inside is that assembly's affair. */
     if (assembly_of(sewer->sized->design, piece->target) == NULL)
         collect(needs, piece->target->root, inner, inner_mirror);
@@ -433,7 +421,6 @@ static void check_missing(struct needs *needs)
 void check_assemblies(struct sewer *sewer)
 {
     const struct design *design = sewer->sized->design;
-    check_presses(sewer->run, design);
     for (size_t i = 0; i < design->assemblies.count; i++) {
         const struct assembly *assembly = &design->assemblies.items[i];
         if (assembly->of == NULL || assembly->of->root == NULL)

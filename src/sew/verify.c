@@ -36,68 +36,52 @@ static bool same_cloth(struct arena *arena, const struct cloth *a,
            rational_equal(shared, cloth_area(b));
 }
 
+/* Every corner of every face on the inner side of every side of the outline. */
+static bool lies_within(const struct cloth *cloth, struct outline outline)
+{
+    struct vertex p = outline.points[outline.count - 1];
+    for (size_t side = 0; side < outline.count; side++) {
+        const struct half_plane outside =
+            half_plane_left(p, outline.points[side]);
+        p = outline.points[side];
+        for (size_t i = 0; i < cloth->faces.count; i++)
+            for (size_t k = 0; k < cloth->faces.items[i].count; k++)
+                if (rational_sign(half_plane_side(
+                        outside, cloth->faces.items[i].points[k])) < 0)
+                    return false;
+    }
+    return true;
+}
+
 /* Equal area inside the outline does not yet mean no overlap and no hole, but
  * verify_design shows those face by face for what has a name. */
 void verify_outline(const struct sewer *sewer, const struct heap *heap)
 {
-    const struct rational seam = sewer->sized->design->pattern->seam;
-    const struct rational low = rational_times(seam, -1);
-    const struct rational right = rational_add(heap->width, seam);
-    const struct rational bottom = rational_add(heap->height, seam);
-    const struct rational whole = rational_times(
-        rational_mul(rational_sub(right, low), rational_sub(bottom, low)), 2);
-    bool inside = rational_equal(cloth_area(heap->cloth), whole);
-    for (size_t i = 0; inside && i < heap->cloth->faces.count; i++) {
-        const struct face *face = &heap->cloth->faces.items[i];
-        for (size_t k = 0; k < face->count; k++)
-            inside &= rational_compare(face->points[k].x, low) >= 0 &&
-                      rational_compare(face->points[k].y, low) >= 0 &&
-                      rational_compare(face->points[k].x, right) <= 0 &&
-                      rational_compare(face->points[k].y, bottom) <= 0 &&
-                      !face->wrong_side;
-    }
-    if (!inside)
+    const struct outline whole = outline_grown(
+        sewer->run->arena, heap->outline, sewer->sized->design->pattern->seam);
+    const struct face face = {.points = whole.points, .count = whole.count};
+    bool sound =
+        rational_equal(cloth_area(heap->cloth), face_double_area(face)) &&
+        lies_within(heap->cloth, whole);
+    for (size_t i = 0; i < heap->cloth->faces.count; i++)
+        sound &= !heap->cloth->faces.items[i].wrong_side;
+    if (!sound)
         internal_error("a sewn piece of `%s` does not fill its outline",
                        heap->piece->owner->id);
 }
 
-/* What the source draws, at the heap's scale and as it lies. `factor` is the
- * heap's scale; a heap of the quilt's own pieces is real already. */
+/* What the source draws, at the heap's scale and as it lies. A heap of the
+ * quilt's own pieces is real already. */
 static struct cloth *drawn(struct arena *arena, const struct sewer *sewer,
                            const struct heap *heap,
                            const struct definition *definition, bool across)
 {
-    struct cloth *cloth =
+    const struct cloth *cloth =
         design_faces(arena, sewer->sized, definition, NULL, 0);
     const struct rational factor =
         rational_div(across ? heap->height : heap->width, cloth->width);
-    for (size_t i = 0; i < cloth->faces.count; i++) {
-        struct face *face = &cloth->faces.items[i];
-        struct vertex *points = ARENA_ARRAY(arena, struct vertex, face->count);
-        for (size_t k = 0; k < face->count; k++)
-            points[k] =
-                (struct vertex){rational_mul(face->points[k].x, factor),
-                                rational_mul(face->points[k].y, factor)};
-        face->points = points;
-    }
-    cloth->width = rational_mul(cloth->width, factor);
-    cloth->height = rational_mul(cloth->height, factor);
-    return cloth_oriented(arena, cloth,
+    return cloth_oriented(arena, cloth_scaled(arena, cloth, factor),
                           (struct orientation){0, heap->named_mirror});
-}
-
-/* The design has no allowances, so those of the cloth are cut away. */
-static struct cloth *inside_seams(struct arena *arena, const struct heap *heap)
-{
-    const struct rational zero = rational_whole(0), one = rational_whole(1);
-    const struct rational minus = rational_whole(-1);
-    struct cloth *cloth = cloth_clipped(arena, heap->cloth,
-                                        (struct half_plane){minus, zero, zero});
-    cloth = cloth_clipped(arena, cloth, (struct half_plane){zero, minus, zero});
-    cloth = cloth_clipped(arena, cloth,
-                          (struct half_plane){one, zero, heap->width});
-    return cloth_clipped(arena, cloth,
-                         (struct half_plane){zero, one, heap->height});
 }
 
 /* Everything is made in scratch memory: the proof of a large block takes far
@@ -112,7 +96,9 @@ void verify_design(const struct sewer *sewer, const struct heap *heap)
     if (definition == NULL || heap->cloth->faces.count > MANY_FACES)
         return;
     struct arena *scratch = arena_create();
-    const struct cloth *sewn = inside_seams(scratch, heap);
+    /* The design has no allowances, so those of the cloth are cut away. */
+    const struct cloth *sewn =
+        cloth_within(scratch, heap->cloth, heap->outline);
     /* A heap may lie turned against the source that named it. */
     bool same = false;
     for (unsigned turn = 0; turn < 4 && !same; turn++) {

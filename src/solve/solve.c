@@ -134,10 +134,8 @@ static bool fabrics_bound(const struct piece *piece)
     bool bound = true;
     for (size_t i = 0; i < piece->corners.count; i++)
         bound &= piece->corners.items[i].fabric != NO_FABRIC;
-    if (piece->kind == PIECE_PATCH)
-        bound &= piece->fabric != NO_FABRIC;
-    if (piece->kind == PIECE_HALF_SQUARE)
-        bound &= piece->left != NO_FABRIC && piece->right != NO_FABRIC;
+    for (size_t i = 0; i < piece->fabrics.count; i++)
+        bound &= piece->fabrics.items[i].fabric != NO_FABRIC;
     return bound;
 }
 

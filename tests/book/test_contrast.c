@@ -302,7 +302,7 @@ static bool made_before(struct visit *visit, const struct drawn *drawn,
         if (x < left - near || x > left + width + near || y < top - near ||
             y > top + height + near)
             continue;
-        made |= part->work != WORK_CUT;
+        made |= part->technique != TECHNIQUE_CUT;
     }
     return made;
 }

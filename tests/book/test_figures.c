@@ -73,9 +73,7 @@ static void test_before_and_after_share_the_scale(void **state)
 /* Parts that are to be joined lie apart, so that both edges are seen. */
 static void look_at_gap(struct visit *visit, struct drawn *drawn)
 {
-    const enum action_kind kind = drawn->action->kind;
-    if (!drawn->before ||
-        (kind != ACTION_JOIN_ROW && kind != ACTION_JOIN_COLUMN))
+    if (!drawn->before || drawn->action->operation->laid == LAID_TOGETHER)
         return;
     double least = 1e9;
     for (size_t i = 0; i < drawn->state->faces.count; i++)
@@ -189,7 +187,8 @@ static void look_at_place(struct visit *visit, struct drawn *drawn)
         const struct heap *part =
             &visit->plan->quilt->heaps
                  .items[drawn->heap->inputs.items[shown->part].heap];
-        if (part->work == WORK_CUT && part->fabric != shown->face.fabric)
+        if (part->technique == TECHNIQUE_CUT &&
+            part->of.cut.fabric != shown->face.fabric)
             breach(visit->breaches, "step %zu, action %td: \"%s\" lies on "
                    "cloth %d", drawn->heap->step,
                    drawn->action - drawn->heap->actions.items, text->text,
@@ -251,10 +250,10 @@ static int pressed_fabric(const struct visit *visit, const struct drawn *drawn)
     const struct action *action = drawn->action;
     if (action->press.side == PRESS_TOWARD_FABRIC)
         return action->press.fabric;
-    if (action->kind == ACTION_FLIP_CORNER) {
+    if (action->operation->at_corner) {
         const size_t square = drawn->heap->inputs.items[action->parts.items[1]]
                                   .heap;
-        return visit->plan->quilt->heaps.items[square].fabric;
+        return visit->plan->quilt->heaps.items[square].of.cut.fabric;
     }
     return NO_FABRIC;
 }

@@ -203,8 +203,7 @@ static size_t joints_of(const struct heap *heap)
     size_t count = 0;
     for (size_t i = 0; i < heap->actions.count; i++) {
         const struct action *action = &heap->actions.items[i];
-        if (action->kind == ACTION_JOIN_ROW ||
-            action->kind == ACTION_JOIN_COLUMN)
+        if (action->operation->laid != LAID_TOGETHER)
             count += action->after.presses.count;
     }
     return count;
@@ -247,7 +246,7 @@ static void test_seams_are_numbered_once_in_order(void **state)
 static void look_beside_number(struct visit *visit, struct drawn *drawn,
                                struct point at)
 {
-    const bool row = drawn->action->kind == ACTION_JOIN_ROW;
+    const bool row = drawn->action->operation->laid == LAID_ACROSS;
     enum { NEAR = 12 }; /* points: beyond the gap, in the smallest part */
     const double x = row ? NEAR : 0.0, y = row ? 0.0 : NEAR;
     const int before = face_at(drawn, (struct point){at.x - x, at.y - y});

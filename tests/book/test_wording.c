@@ -103,8 +103,7 @@ static void look_at_line(struct breaches *breaches, const struct wording *w,
         }
     const char *text = word_action(w, heap, action);
     const bool both = rising > 0 && falling > 0;
-    const bool joins =
-        action->kind == ACTION_JOIN_ROW || action->kind == ACTION_JOIN_COLUMN;
+    const bool joins = action->operation->laid != LAID_TOGETHER;
     if (joins != (rising + falling == 0))
         breach(breaches, "step %zu: %zu lines", heap->step, rising + falling);
     if (has(text, "rising") != (rising > 0 && !both) ||
@@ -140,7 +139,7 @@ static const struct mark *nth_mark(const struct state *state,
 static void look_at_corner(struct breaches *breaches, const struct wording *w,
                            const struct heap *heap, const struct action *action)
 {
-    if (action->kind != ACTION_FLIP_CORNER)
+    if (!action->operation->at_corner)
         return;
     const char *text = word_action(w, heap, action);
     const struct mark *sewn, *cut;
@@ -175,7 +174,7 @@ static void test_corners_are_named_where_they_lie(void **state)
 static void look_at_parts(struct breaches *breaches, const struct wording *w,
                           const struct heap *heap, const struct action *action)
 {
-    if (action->kind == ACTION_JOIN_ROW || action->kind == ACTION_JOIN_COLUMN)
+    if (action->operation->laid != LAID_TOGETHER)
         return;
     const char *text = word_action(w, heap, action);
     for (size_t i = 0; i < action->parts.count; i++) {
@@ -274,7 +273,7 @@ static void look_at_plural(struct breaches *breaches, const struct wording *w,
         breach(breaches, "step %zu: %s", heap->step, text);
     /* Squares of one cloth share a plural; others are told one by one. */
     const bool several = has(text, "corners") || has(text, " and a square ");
-    if (action->kind == ACTION_FLIP_CORNER &&
+    if (action->operation->at_corner &&
         several != (action->parts.count > 2))
         breach(breaches, "step %zu: %zu squares, but: %s", heap->step,
                action->parts.count - 1, text);
@@ -317,7 +316,7 @@ static void test_a_cloth_that_no_seam_touches(void **state)
         for (size_t k = 0; k < quilt->heaps.items[i].actions.count; k++) {
             const struct heap *heap = &quilt->heaps.items[i];
             const char *text = word_press(&w, heap, &heap->actions.items[k]);
-            if (heap->inputs.count == 2 && heap->across == 2 &&
+            if (heap->inputs.count == 2 && heap_across(heap) == 2 &&
                 has(text, "Kelp"))
                 fail_msg("nothing is kelp here: %s", text);
         }
@@ -357,7 +356,7 @@ static void test_titles_name_their_parts(void **state)
                               phrases_load(arena, "en")};
     for (size_t i = 0; i < quilt->heaps.count; i++) {
         const struct heap *heap = &quilt->heaps.items[i];
-        if (heap->work != WORK_CORNERS || heap->named != NULL)
+        if (heap->technique != TECHNIQUE_CORNERS || heap->named != NULL)
             continue;
         for (size_t k = 0; k < heap->inputs.count; k++) {
             const char *part = word_part(&w, heap->inputs.items[k].heap);

@@ -90,7 +90,7 @@ static size_t heaps_of(const struct sewn_quilt *quilt,
         const struct heap *heap = &quilt->heaps.items[i];
         if (reference->make != NULL ? heap->named == reference->make
                                     : heap->piece == reference->piece &&
-                                          heap->work != WORK_CUT)
+                                          heap->technique != TECHNIQUE_CUT)
             count += heap->count;
     }
     return count;

@@ -191,7 +191,7 @@ static void test_all_that_is_sewn_is_cut(void **state)
             const struct cutplan *plan = &sample.plans->items.items[p];
             for (size_t h = 0; h < plan->quilt->heaps.count; h++) {
                 const struct heap *heap = &plan->quilt->heaps.items[h];
-                if (heap->work != WORK_CUT || heap->count == 0)
+                if (heap->technique != TECHNIQUE_CUT || heap->count == 0)
                     continue;
                 size_t rows = 0, pieces = 0;
                 for (size_t r = 1; r < csv.records.count; r++)
@@ -199,7 +199,7 @@ static void test_all_that_is_sewn_is_cut(void **state)
                                plan->quilt->definition->id) == 0 &&
                         strcmp(cell_of(&csv, r, "colorway"),
                                plan->colorway->id) == 0 &&
-                        strcmp(cell_of(&csv, r, "label"), heap->label) == 0) {
+                        strcmp(cell_of(&csv, r, "label"), heap->of.cut.label) == 0) {
                         rows++;
                         pieces += strtoul(cell_of(&csv, r, "pieces"), NULL, 10);
                     }

@@ -105,11 +105,11 @@ static void test_counts_and_lengths_are_exact(void **state)
             const struct sewn_quilt *quilt = &sample.sewn->quilts.items[q];
             for (size_t h = 0; h < quilt->heaps.count; h++) {
                 const struct heap *heap = &quilt->heaps.items[h];
-                if (heap->work == WORK_CUT && heap->count > 0)
-                    buffer_printf(&pieces, "%s|%zu|%s|%s\n", heap->label,
+                if (heap->technique == TECHNIQUE_CUT && heap->count > 0)
+                    buffer_printf(&pieces, "%s|%zu|%s|%s\n", heap->of.cut.label,
                                   heap->count,
-                                  length_plain(arena, heap->cut_width, unit),
-                                  length_plain(arena, heap->cut_height, unit));
+                                  length_plain(arena, heap->of.cut.width, unit),
+                                  length_plain(arena, heap->of.cut.height, unit));
                 if (heap->step > 0)
                     buffer_printf(&steps, "%zu|%zu|%zu|%zu|%s\n", heap->step,
                                   heap->count, heap->inputs.count,

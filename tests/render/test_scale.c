@@ -165,9 +165,9 @@ static bool has_small_piece(const struct sewn_quilt *quilt, double unit)
 {
     const double most = unit == 10.0 ? 10.0 : 4.0;
     for (size_t h = 0; h < quilt->heaps.count; h++)
-        if (quilt->heaps.items[h].work == WORK_CUT &&
-            rational_double(quilt->heaps.items[h].cut_width) <= most &&
-            rational_double(quilt->heaps.items[h].cut_height) <= most)
+        if (quilt->heaps.items[h].technique == TECHNIQUE_CUT &&
+            rational_double(quilt->heaps.items[h].of.cut.width) <= most &&
+            rational_double(quilt->heaps.items[h].of.cut.height) <= most)
             return true;
     return false;
 }
@@ -191,10 +191,10 @@ static void look_at_shapes(struct fixture *fixture, const struct sample *sample,
         bool found = false;
         for (size_t h = 0; h < quilt->heaps.count; h++) {
             const struct heap *heap = &quilt->heaps.items[h];
-            found |= heap->work == WORK_CUT &&
-                     fabs(rational_double(heap->cut_width) * unit - width) <=
+            found |= heap->technique == TECHNIQUE_CUT &&
+                     fabs(rational_double(heap->of.cut.width) * unit - width) <=
                          TOLERANCE &&
-                     fabs(rational_double(heap->cut_height) * unit - height) <=
+                     fabs(rational_double(heap->of.cut.height) * unit - height) <=
                          TOLERANCE;
         }
         if (!found)

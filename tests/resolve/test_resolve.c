@@ -19,7 +19,8 @@ static void test_bound(void **state)
     assert_true(tile->used);
     assert_int_equal(use->orientation.turn, 3);
     assert_true(use->orientation.mirror);
-    assert_int_equal(small_piece(&s, "whole")->fabric, 0);
+    assert_int_equal(small_piece(&s, "whole")->fabrics.items[0].fabric,
+                     0);
     assert_null(design_find(s.design, "tile", DEFINE_BLOCK));
     assert_null(design_find(s.design, "tiles", DEFINE_UNIT));
 }

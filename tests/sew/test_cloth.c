@@ -148,7 +148,7 @@ static void test_clip_adds_up(void **state)
 static void test_clip_along_edge(void **state)
 {
     const struct cloth *cloth = cloth_rectangle(
-        *state, 0, quarter(8), quarter(4), quarter(0));
+        *state, 0, quarter(8), quarter(4));
     const struct half_plane above = half_plane_left(at(0, 4), at(8, 4));
     const struct face face = cloth->faces.items[0];
     assert_int_equal(face_clip(*state, face, above).count, 4);
@@ -157,8 +157,11 @@ static void test_clip_along_edge(void **state)
 
 static void test_rectangle(void **state)
 {
-    const struct cloth *cloth = cloth_rectangle(
-        *state, 2, quarter(8), quarter(4), quarter(1));
+    const struct outline finished = outline_rectangle(
+        *state, quarter(0), quarter(0), quarter(8), quarter(4));
+    const struct cloth *cloth =
+        cloth_cut(*state, 2, outline_grown(*state, finished, quarter(1)),
+                  quarter(8), quarter(4));
     assert_int_equal(cloth->faces.items[0].fabric, 2);
     assert_false(cloth->faces.items[0].wrong_side);
     assert_same_area(cloth_double_area(cloth), rational_make(2 * 10 * 6, 16));

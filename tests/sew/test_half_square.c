@@ -81,7 +81,7 @@ static void test_one_at_a_time_between_steps(void **state)
              "right=\"a\" method=\"one\" size=\"4/3\"/></quilt></pattern>",
         "solid");
     const struct sewn *sewn = sew_text(*state, text);
-    assert_true(rational_equal(sewn->quilts.items[0].heaps.items[0].cut_width,
+    assert_true(rational_equal(sewn->quilts.items[0].heaps.items[0].of.cut.width,
                                rational_make(15, 8)));
 }
 

@@ -8,11 +8,11 @@
 
 /* ---- counts ---- */
 
-static size_t heaps_of(const struct sewn_quilt *quilt, enum work work)
+static size_t heaps_of(const struct sewn_quilt *quilt, enum technique technique)
 {
     size_t count = 0;
     for (size_t i = 0; i < quilt->heaps.count; i++)
-        count += quilt->heaps.items[i].work == work &&
+        count += quilt->heaps.items[i].technique == technique &&
                  quilt->heaps.items[i].count > 0;
     return count;
 }
@@ -24,14 +24,14 @@ static size_t cut_count(const struct sewn_quilt *quilt, int fabric,
     size_t count = 0;
     for (size_t i = 0; i < quilt->heaps.count; i++) {
         const struct heap *heap = &quilt->heaps.items[i];
-        if (heap->work != WORK_CUT || heap->fabric != fabric)
+        if (heap->technique != TECHNIQUE_CUT || heap->of.cut.fabric != fabric)
             continue;
         const struct rational w = rational_make(width, 8);
         const struct rational h = rational_make(height, 8);
-        const bool upright = rational_equal(heap->cut_width, w) &&
-                             rational_equal(heap->cut_height, h);
-        const bool lying = rational_equal(heap->cut_width, h) &&
-                           rational_equal(heap->cut_height, w);
+        const bool upright = rational_equal(heap->of.cut.width, w) &&
+                             rational_equal(heap->of.cut.height, h);
+        const bool lying = rational_equal(heap->of.cut.width, h) &&
+                           rational_equal(heap->of.cut.height, w);
         if (upright || lying)
             count += heap->count;
     }
@@ -74,7 +74,7 @@ static void test_lantern(void **state)
     size_t cut = 0;
     for (size_t i = 0; i < quilt->heaps.count; i++) {
         const struct heap *heap = &quilt->heaps.items[i];
-        cut += heap->work == WORK_CUT ? heap->count : 0;
+        cut += heap->technique == TECHNIQUE_CUT ? heap->count : 0;
         if (heap->named != NULL && strcmp(heap->named->id, "wing") == 0)
             assert_int_equal(heap->count, 120);
         if (heap->named != NULL && strcmp(heap->named->id, "lantern") == 0)
@@ -113,50 +113,50 @@ static void test_mirrored_heaps(void **state)
 {
     static const struct {
         const char *unit;
-        enum work work;
+        enum technique technique;
         size_t mirrored; /* heaps of that work in all */
     } cases[] = {
         /* a corner, seen mirrored, is a corner turned */
         {"<patch fabric=\"night\">" CORNER("top-left", "glow", "1")
-         "</patch>", WORK_CORNERS, 1},
+         "</patch>", TECHNIQUE_CORNERS, 1},
         /* two different ones are not */
         {"<patch fabric=\"night\">" CORNER("top-left", "glow", "1")
-         CORNER("top-right", "flame", "1") "</patch>", WORK_CORNERS, 2},
+         CORNER("top-right", "flame", "1") "</patch>", TECHNIQUE_CORNERS, 2},
         {"<patch fabric=\"night\">" FOUR("glow", "glow", "glow", "glow")
-         "</patch>", WORK_CORNERS, 1},
+         "</patch>", TECHNIQUE_CORNERS, 1},
         {"<patch fabric=\"night\">" FOUR("glow", "flame", "glow", "flame")
-         "</patch>", WORK_CORNERS, 1},
+         "</patch>", TECHNIQUE_CORNERS, 1},
         {"<patch fabric=\"night\">" FOUR("glow", "flame", "night", "glow")
-         "</patch>", WORK_CORNERS, 2},
+         "</patch>", TECHNIQUE_CORNERS, 2},
         {"<half-square line=\"rising\" left=\"night\" right=\"glow\"/>",
-         WORK_HALF_SQUARE, 1},
+         TECHNIQUE_HALF_SQUARE, 1},
         {"<row><diagonal line=\"rising\" width=\"2\"><patch "
          "fabric=\"night\" height=\"3\"/><patch fabric=\"glow\"/>"
-         "</diagonal><patch fabric=\"flame\"/></row>", WORK_DIAGONAL, 2},
+         "</diagonal><patch fabric=\"flame\"/></row>", TECHNIQUE_DIAGONAL, 2},
         {"<row><patch fabric=\"night\" width=\"1\"/><patch fabric=\"glow\"/>"
-         "</row>", WORK_JOIN, 2},
+         "</row>", TECHNIQUE_JOIN, 2},
         {"<row><patch fabric=\"night\" width=\"1\"/><patch fabric=\"glow\"/>"
-         "<patch fabric=\"night\" width=\"1\"/></row>", WORK_JOIN, 2},
+         "<patch fabric=\"night\" width=\"1\"/></row>", TECHNIQUE_JOIN, 2},
         {"<grid across=\"2\" down=\"2\"><patch fabric=\"night\" width=\"2\" "
          "height=\"2\"/><patch fabric=\"glow\"/><patch fabric=\"flame\"/>"
-         "<patch fabric=\"glow\"/></grid>", WORK_JOIN, 3},
+         "<patch fabric=\"glow\"/></grid>", TECHNIQUE_JOIN, 3},
         {"<grid across=\"2\" down=\"2\"><patch fabric=\"night\" width=\"2\" "
          "height=\"2\"/><patch fabric=\"glow\"/><patch fabric=\"flame\"/>"
-         "<patch fabric=\"night\"/></grid>", WORK_JOIN, 2},
+         "<patch fabric=\"night\"/></grid>", TECHNIQUE_JOIN, 2},
     };
     static const char *const turns[] = {"", "turn=\"90\"", "turn=\"180\"",
                                         "turn=\"270\""};
     for (size_t i = 0; i < UNIT_COUNT(cases); i++) {
-        /* The row that joins the two is a heap of WORK_JOIN itself. */
-        const size_t row = cases[i].work == WORK_JOIN;
+        /* The row that joins the two is a heap of TECHNIQUE_JOIN itself. */
+        const size_t row = cases[i].technique == TECHNIQUE_JOIN;
         for (size_t turn = 0; turn < 4; turn++) {
             struct small s = pair(*state, cases[i].unit, turns[turn]);
-            assert_int_equal(heaps_of(&s.sewn->quilts.items[0], cases[i].work),
+            assert_int_equal(heaps_of(&s.sewn->quilts.items[0], cases[i].technique),
                              1 + row);
             s = pair(*state, cases[i].unit,
                      arena_printf(*state, "mirror=\"yes\" %s", turns[turn]));
             const size_t found =
-                heaps_of(&s.sewn->quilts.items[0], cases[i].work);
+                heaps_of(&s.sewn->quilts.items[0], cases[i].technique);
             if (found != cases[i].mirrored)
                 small_show(&s);
             assert_int_equal(found, cases[i].mirrored);
@@ -227,7 +227,7 @@ static void test_half_squares_shared(void **state)
               "line=\"rising\" left=\"glow\" right=\"night\"/></row>"));
     expect_clean(&s);
     assert_int_equal(
-        heaps_of(&s.sewn->quilts.items[0], WORK_HALF_SQUARE), 1);
+        heaps_of(&s.sewn->quilts.items[0], TECHNIQUE_HALF_SQUARE), 1);
     assert_int_equal(cut_count(&s.sewn->quilts.items[0], 0, 31, 31), 2);
 }
 
@@ -434,7 +434,7 @@ static void test_heaps_are_meant(void **state)
             const struct definition *owner = heap->piece->owner;
             if (heap->named != owner || owner->root != heap->piece ||
                 (heap->piece->corners.count > 0) !=
-                    (heap->work == WORK_CORNERS))
+                    (heap->technique == TECHNIQUE_CORNERS))
                 continue;
             struct cloth *meant = cloth_oriented(
                 arena, design_faces(arena, s.sized, owner, NULL, 0),

@@ -1,0 +1,99 @@
+/* Squares sewn across corners and flipped, told. */
+#include "telling.h"
+
+/* Named by its base and the first square. */
+static const char *corner_title(const struct wording *w,
+                                const struct heap *heap)
+{
+    LIST(const char *) squares = {0};
+    for (size_t i = 1; i < heap->inputs.count; i++) {
+        bool told = false;
+        for (size_t k = 1; k < i; k++)
+            told |= heap->inputs.items[k].heap == heap->inputs.items[i].heap;
+        if (!told)
+            *LIST_ADD(w->arena, &squares) = part_of_heap(w, heap, i);
+    }
+    return say(w->arena, w->phrases, "title.corners", "part",
+               part_of_heap(w, heap, 0), "count",
+               say_count(w->arena, heap->inputs.count - 1), "squares",
+               word_list(w, squares.items, squares.count), NULL);
+}
+
+/* The language's words for a corner. */
+static const char *word_place(const struct wording *w, enum corner_place at)
+{
+    static const char *const keys[] = {[TOP_LEFT] = "place.top-left",
+                                       [TOP_RIGHT] = "place.top-right",
+                                       [BOTTOM_RIGHT] = "place.bottom-right",
+                                       [BOTTOM_LEFT] = "place.bottom-left"};
+    return say(w->arena, w->phrases, keys[at], NULL);
+}
+
+/* "square A3 on the top-left and bottom-right corners": those of the action's
+ * corners that get the same square as the one at `first`. */
+static const char *square_on(const struct wording *w, const struct heap *heap,
+                             const struct action *action, size_t first)
+{
+    const size_t *parts = action->parts.items;
+    const size_t like = heap->inputs.items[parts[first]].heap;
+    LIST(const char *) places = {0};
+    for (size_t i = first; i < action->parts.count; i++)
+        if (heap->inputs.items[parts[i]].heap == like)
+            *LIST_ADD(w->arena, &places) =
+                word_place(w, heap->inputs.items[parts[i]].at);
+    return say(w->arena, w->phrases, "corner.square", "squares",
+               say_count(w->arena, action->parts.count - 1), "square",
+               part_of_heap(w, heap, parts[first]), "corners",
+               say_count(w->arena, places.count), "places",
+               word_list(w, places.items, places.count), NULL);
+}
+
+static const char *squares_on(const struct wording *w, const struct heap *heap,
+                              const struct action *action)
+{
+    LIST(const char *) squares = {0};
+    for (size_t i = 1; i < action->parts.count; i++) {
+        bool told = false;
+        for (size_t k = 1; k < i; k++)
+            told |= heap->inputs.items[action->parts.items[k]].heap ==
+                    heap->inputs.items[action->parts.items[i]].heap;
+        if (!told)
+            *LIST_ADD(w->arena, &squares) = square_on(w, heap, action, i);
+    }
+    return word_list(w, squares.items, squares.count);
+}
+
+/* Whether all corners of the action have lines of one direction. */
+static bool same_lines(const struct heap *heap, const struct action *action)
+{
+    for (size_t i = 1; i < action->parts.count; i++)
+        if (corner_line(heap->inputs.items[action->parts.items[i]].at) !=
+            action->line)
+            return false;
+    return true;
+}
+
+/* Right sides together, wrong side up: so the drawn line is the one that is
+ * seen, and its direction is told as it lies. */
+static const char *word_corner(const struct wording *w, const struct heap *heap,
+                               const struct action *action)
+{
+    const char *lay = say(w->arena, w->phrases, "corner.lay", "squares",
+                          squares_on(w, heap, action), "base",
+                          part_of_heap(w, heap, 0), NULL);
+    const char *count = say_count(w->arena, action->parts.count - 1);
+    const char *draw =
+        same_lines(heap, action)
+            ? word_then(w,
+                        say(w->arena, w->phrases, "corner.draw", "squares",
+                            count, NULL),
+                        word_line(w, action->line))
+            : say(w->arena, w->phrases, "corner.draw-across", NULL);
+    const char *sew = say(w->arena, w->phrases, "corner.sew", "seam",
+                          word_length_unit(w, w->design->pattern->seam), NULL);
+    lay = word_then(w, lay, print_hint(w, heap, action->parts.items[1]));
+    return word_then(w, word_then(w, lay, draw), sew);
+}
+
+const struct telling telling_corners = {corner_title, word_corner,
+                                        laid_caption};

@@ -1,0 +1,36 @@
+/* Strips joined by diagonal seams, told. */
+#include "buffer.h"
+#include "telling.h"
+
+/* All members in their order. */
+static const char *diagonal_title(const struct wording *w,
+                                  const struct heap *heap)
+{
+    struct buffer text = buffer_in(w->arena);
+    for (size_t i = 0; i < heap->inputs.count; i++)
+        buffer_printf(&text, "%s%s", i == 0 ? "" : " + ",
+                      part_of_heap(w, heap, i));
+    return say(w->arena, w->phrases, "title.diagonal", "parts",
+               buffer_string(&text), NULL);
+}
+
+/* The overlap is a square, so its diagonal is the seam. */
+static const char *word_diagonal(const struct wording *w,
+                                 const struct heap *heap,
+                                 const struct action *action)
+{
+    const char *base = part_of_heap(w, heap, action->parts.items[0]);
+    const char *strip = part_of_heap(w, heap, action->parts.items[1]);
+    const char *lay = say(w->arena, w->phrases, "diagonal.lay", "strip", strip,
+                          "base", base, NULL);
+    /* What is trimmed off lies on the side where the strip comes to lie. */
+    const bool below = action->seams.items[0].across_y > 0;
+    const char *sew =
+        say(w->arena, w->phrases,
+            below ? "diagonal.sew-below" : "diagonal.sew-above", "seam",
+            word_length_unit(w, w->design->pattern->seam), NULL);
+    return word_then(w, word_then(w, lay, word_line(w, action->line)), sew);
+}
+
+const struct telling telling_diagonal = {diagonal_title, word_diagonal,
+                                         laid_caption};

@@ -1,0 +1,67 @@
+/* Rows, columns and grids, told. */
+#include "telling.h"
+
+/* What has no name of its own is told by its shape. */
+static const char *join_title(const struct wording *w, const struct heap *heap)
+{
+    if (heap->of.join.across > 1 && heap->of.join.down > 1)
+        return say(w->arena, w->phrases, "title.grid", "across",
+                   say_count(w->arena, heap->of.join.across), "down",
+                   say_count(w->arena, heap->of.join.down), NULL);
+    return say(w->arena, w->phrases,
+               heap->of.join.down > 1 ? "title.column" : "title.row", "count",
+               say_count(w->arena, heap->inputs.count), NULL);
+}
+
+/* Rows first where there are both. */
+static const char *word_joining(const struct wording *w,
+                                const struct heap *heap,
+                                const struct action *action)
+{
+    const char *count = say_count(w->arena, heap->inputs.count);
+    if (action->operation->laid == LAID_DOWN)
+        return heap->of.join.across > 1
+                   ? say(w->arena, w->phrases, "join.rows", NULL)
+                   : say(w->arena, w->phrases, "join.column", "count", count,
+                         NULL);
+    return heap->of.join.down > 1
+               ? say(w->arena, w->phrases, "join.grid", "rows",
+                     say_count(w->arena, heap->of.join.down), "across",
+                     say_count(w->arena, heap->of.join.across), NULL)
+               : say(w->arena, w->phrases, "join.row", "count", count, NULL);
+}
+
+/* Like parts that lie turned against each other are told of: the figure shows
+ * how, and it is easily overlooked. */
+static bool has_turned_parts(const struct heap *heap)
+{
+    for (size_t i = 0; i < heap->inputs.count; i++)
+        for (size_t k = 0; k < i && k < 64; k++)
+            if (heap->inputs.items[i].heap == heap->inputs.items[k].heap &&
+                heap->inputs.items[i].turn != heap->inputs.items[k].turn)
+                return true;
+    return false;
+}
+
+static const char *word_join(const struct wording *w, const struct heap *heap,
+                             const struct action *action)
+{
+    const char *joining = word_joining(w, heap, action);
+    return action == &heap->actions.items[0] && has_turned_parts(heap)
+               ? word_then(w, say(w->arena, w->phrases, "join.turn", NULL),
+                           joining)
+               : joining;
+}
+
+static const char *laid_apart(const struct wording *w, const struct heap *heap,
+                              const struct action *action)
+{
+    const bool rows = action->operation->laid == LAID_ACROSS;
+    const char *key =
+        rows ? heap->of.join.down > 1 ? "caption.lay-rows" : "caption.lay"
+        : heap->of.join.across > 1 ? "caption.rows"
+                                   : "caption.lay";
+    return say(w->arena, w->phrases, key, NULL);
+}
+
+const struct telling telling_join = {join_title, word_join, laid_apart};

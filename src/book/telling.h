@@ -1,0 +1,40 @@
+/* How a technique is told: a row each, in a file of its own (tell_*.c), found
+ * by the list of techniques in sewn.h. Read next: tell_corners.c. */
+#ifndef SEAMWRIGHT_TELLING_H
+#define SEAMWRIGHT_TELLING_H
+
+#include "wording.h"
+
+struct telling {
+    /* Title of a heap that has no name of its own. */
+    const char *(*title)(const struct wording *w, const struct heap *heap);
+    /* What hands do in one action, in the order in which they move: one
+     * sentence or more. NULL for what is not sewn. */
+    const char *(*action)(const struct wording *w, const struct heap *heap,
+                          const struct action *action);
+    /* Under the figure of what lies there before an action. Says what is seen,
+     * not what to do: that is the text's part. Lines are told as they lie. */
+    const char *(*before)(const struct wording *w, const struct heap *heap,
+                          const struct action *action);
+};
+
+#define TELLING_ROW(kind, row) extern const struct telling telling_##row;
+TECHNIQUE_LIST(TELLING_ROW)
+#undef TELLING_ROW
+
+const struct telling *telling_of(const struct heap *heap);
+
+/* The part that is input number `input`. */
+const char *part_of_heap(const struct wording *w, const struct heap *heap,
+                         size_t input);
+/* A square turns over a diagonal: what lies upright comes to lie sideways. Says
+ * so where the print of that input has a direction, else "". */
+const char *print_hint(const struct wording *w, const struct heap *heap,
+                       size_t input);
+/* "rising" or "falling". */
+const char *line_word(const struct wording *w, enum line_direction line);
+/* The caption of what is laid to be sewn across. */
+const char *laid_caption(const struct wording *w, const struct heap *heap,
+                         const struct action *action);
+
+#endif

@@ -1,0 +1,105 @@
+/* A craft is how the pieces of one technique are made: one file each, one row
+ * each, and nothing about the technique elsewhere in this folder but its second
+ * telling in design_faces.c. Here are the row and what crafts share to build
+ * heaps. Read next: heaps.c, then patch.c, the shortest craft. */
+#ifndef SEAMWRIGHT_CRAFT_H
+#define SEAMWRIGHT_CRAFT_H
+
+#include "buffer.h"
+#include "design_faces.h"
+#include "sewer.h"
+
+struct bench;
+
+/* A search for a slip of the pen: try_change tries one, and keeps it if it is
+ * the best so far. */
+struct slips {
+    const struct sized *sized;
+    void (*try_change)(struct slips *slips, struct change change);
+};
+
+struct craft {
+    const char *name; /* begins the keys of its heaps */
+    /* The piece without its corners. */
+    build_function *build;
+    /* Writes what is the same for heaps that look and are made the same, when
+     * both lie as they do after `turn` quarter turns. */
+    void (*key)(struct sewer *sewer, struct buffer *key,
+                const struct heap *heap, unsigned turn);
+    /* Sews the heap on the bench from its inputs: fills its cloth, its actions
+     * and their seams. */
+    void (*sew)(const struct bench *bench);
+    /* The single slips that a piece may hold; NULL for none. */
+    void (*slips)(struct slips *slips, const struct piece *piece);
+    /* The pressing words that some seam of the piece can follow, as bits; NULL
+     * for a piece without a seam of its own. */
+    unsigned (*presses)(const struct piece *piece);
+};
+
+/* Identifier of a kind of piece, name of its craft's row. Two techniques have
+ * no kind of their own: `cut` is a patch's, `corners` come on any piece. */
+#define CRAFT_LIST(X)           \
+    X(PIECE_PATCH, patch)       \
+    X(PIECE_ROW, join)          \
+    X(PIECE_COLUMN, join)       \
+    X(PIECE_GRID, join)         \
+    X(PIECE_USE, use)           \
+    X(PIECE_DIAGONAL, diagonal) \
+    X(PIECE_HALF_SQUARE, half_square)
+
+extern const struct craft craft_patch, craft_join, craft_use, craft_diagonal,
+    craft_half_square, craft_corners;
+
+/* craft.c: */
+build_function build_piece;
+const struct craft *craft_of(const struct piece *piece);
+/* The pressing words that some seam of the piece, its corners included, can
+ * follow, as bits. */
+unsigned piece_presses(const struct piece *piece);
+/* reports: words that no seam of their piece or step can follow. */
+void check_presses(struct run *run, const struct design *design);
+
+/* corners.c: the base with the piece's corners sewn on. */
+struct ref build_corners(struct sewer *sewer, const struct piece *piece,
+                         struct rational factor, bool mirror, struct ref base);
+/* patch.c: the heap of a rectangle of this finished size. `recipe` gives piece
+ * and scale, for messages. */
+struct ref build_cut(struct sewer *sewer, struct heap recipe, int fabric,
+                     struct rational width, struct rational height);
+
+/* ---- heaps.c: recipes, which become heaps where there is none like them ----
+ */
+
+/* What all kinds of heap share. Sizes are those of the piece as it lies in its
+ * definition. */
+struct heap recipe_for(const struct sewer *sewer, const struct piece *piece,
+                       struct rational factor, bool mirror,
+                       enum technique technique, const struct craft *craft);
+/* (x, y) is the finished corner in the finished rectangle of the heap. */
+struct input *add_input(struct sewer *sewer, struct heap *recipe,
+                        struct ref ref, struct rational x, struct rational y);
+/* A cell's heap, as it lies in a container that is seen mirrored or not. */
+struct ref build_cell(struct sewer *sewer, const struct cell *cell,
+                      struct rational factor, bool mirror);
+/* The heap that looks like `recipe`, perhaps turned; a new one, sewn, if there
+ * is none. A recipe of one input without a seam is that input. */
+struct ref find_or_add(struct sewer *sewer, struct heap *recipe);
+
+/* Equal numbers have equal texts. */
+void key_number(struct buffer *key, struct rational value);
+/* ensures: the inputs as they lie after the whole was turned, in an array of
+ * their own, in the heap's order. */
+struct input *turned_inputs(struct sewer *sewer, const struct heap *heap,
+                            unsigned turn);
+/* The order of reading. */
+void sort_inputs(struct input *inputs, size_t count);
+void key_inputs(struct sewer *sewer, struct buffer *key,
+                const struct input *inputs, size_t count);
+/* What the designer says of the seams of an operation. What the rules choose is
+ * not told apart: else a block that looks the same from all sides would be a
+ * heap a side. */
+void key_press(const struct sewer *sewer, struct buffer *key,
+               const struct heap *heap, unsigned turn,
+               const struct operation *operation);
+
+#endif

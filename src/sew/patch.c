@@ -1,0 +1,70 @@
+/* Patches: rectangles that are cut. Read next: corners.c, the fullest craft. */
+#include "bench.h"
+
+/* A rectangle turned is another size cut, but the same piece: the sides of the
+ * turned key are exchanged. Finished sides are in the key because rounding may
+ * cut two sizes alike. */
+static void key_cut(struct sewer *sewer, struct buffer *key,
+                    const struct heap *heap, unsigned turn)
+{
+    const bool across = turn % 2 == 1;
+    const struct cut_piece *cut = &heap->of.cut;
+    buffer_printf(key, "%d ", cut->fabric);
+    key_number(key, across ? cut->height : cut->width);
+    key_number(key, across ? cut->width : cut->height);
+    key_number(key, across ? heap->height : heap->width);
+    key_number(key, across ? heap->width : heap->height);
+    /* A one-way print lies another way after any turn. */
+    if (sewer->sized->design->fabrics.items[cut->fabric].one_way)
+        buffer_printf(key, "print %u", turn);
+}
+
+struct ref build_cut(struct sewer *sewer, struct heap recipe, int fabric,
+                     struct rational width, struct rational height)
+{
+    const struct pattern *pattern = sewer->sized->design->pattern;
+    recipe.technique = TECHNIQUE_CUT;
+    recipe.craft = &craft_patch;
+    recipe.inputs.count = recipe.inputs.capacity = 0;
+    recipe.inputs.items = NULL;
+    recipe.width = width;
+    recipe.height = height;
+    recipe.of.cut = (struct cut_piece){fabric, cut_length(pattern, width),
+                                       cut_length(pattern, height), NULL};
+    return find_or_add(sewer, &recipe);
+}
+
+static struct ref build_patch(struct sewer *sewer, const struct piece *piece,
+                              struct rational factor, bool mirror)
+{
+    const struct heap recipe =
+        recipe_for(sewer, piece, factor, mirror, TECHNIQUE_CUT, &craft_patch);
+    return build_cut(sewer, recipe, piece->fabrics.items[0].fabric,
+                     recipe.width, recipe.height);
+}
+
+static void lay_out(const struct bench *bench)
+{
+    struct heap *heap = bench->heap;
+    heap->cloth =
+        cloth_cut(bench->arena, heap->of.cut.fabric,
+                  outline_grown(bench->arena, heap->outline, bench->seam),
+                  heap->width, heap->height);
+}
+
+static void try_fabrics(struct slips *slips, const struct piece *piece)
+{
+    for (size_t f = 0; f < slips->sized->design->fabrics.count; f++)
+        /* A fabric that is not there was reported as that. */
+        if (piece->fabrics.items[0].fabric != NO_FABRIC &&
+            (int)f != piece->fabrics.items[0].fabric)
+            slips->try_change(slips, (struct change){.kind = CHANGE_FABRIC,
+                                                     .piece = piece,
+                                                     .fabric = (int)f});
+}
+
+const struct craft craft_patch = {.name = "cut",
+                                  .build = build_patch,
+                                  .key = key_cut,
+                                  .sew = lay_out,
+                                  .slips = try_fabrics};
