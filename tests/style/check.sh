@@ -106,6 +106,22 @@ check_globals() {
     verdict "style: no mutable globals" "$scratch/globals"
 }
 
+# Files of the sewing stage call each other one way: who needs whom, by the
+# names that objects define and lack, has an order.
+check_circles() {
+    for object in "$BUILD"/src/sew/*.o; do
+        [ ! -e "$object" ] || nm -g "$object" |
+            awk -v file="$(basename "$object" .o)" '
+                $(NF - 1) ~ /^[TDRB]$/ { print "has", $NF, file }
+                $(NF - 1) == "U"       { print "lacks", $NF, file }'
+    done | LC_ALL=C sort | awk '
+        $1 == "has" { home[$2] = $3; next }
+        ($2 in home) && home[$2] != $3 { print $3, home[$2] }' |
+        sort -u >"$scratch/calls"
+    tsort "$scratch/calls" 2>"$scratch/circles" >/dev/null
+    verdict "style: no circle of files in src/sew" "$scratch/circles"
+}
+
 # Unfinished work, and paths of one machine. The brackets keep this file from
 # finding itself.
 check_words() {
@@ -125,5 +141,6 @@ check_includes
 check_headers
 check_lengths
 check_globals
+check_circles
 check_words
 exit $bad

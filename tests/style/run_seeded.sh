@@ -54,6 +54,13 @@ clean_tree
 expect "nothing in a clean tree" ""
 
 clean_tree
+plant src/sew/ring.c '/* One. */\nint ring(int);\nint rung(int);\nint ring(int a)\n{\n    return rung(a);\n}\n'
+plant src/sew/rung.c '/* Two. */\nint ring(int);\nint rung(int);\nint rung(int a)\n{\n    return ring(a);\n}\n'
+compile src/sew/ring.c
+compile src/sew/rung.c
+expect "two files that call each other" "no circle of files in src/sew"
+
+clean_tree
 plant src/base/up.c '#include "high.h"\n'
 expect "a header of a higher stage" "include rule"
 
