@@ -38,6 +38,7 @@ LIBRARY := $(BUILD)/libseamwright.a
 PROGRAM := $(BUILD)/seamwright
 TESTS   := $(patsubst %.c,$(BUILD)/%,$(wildcard tests/*/test_*.c))
 MUTANTS := $(BUILD)/tests/mutants/mutants
+DUMP    := $(BUILD)/tests/driver/dump_book
 BENCHES := $(patsubst %.c,$(BUILD)/%,$(wildcard tests/bench/bench_*.c))
 TEMPLATES := $(shell find templates -type f ! -name '.*' | LC_ALL=C sort)
 AGAIN = $(MAKE) --no-print-directory
@@ -74,7 +75,7 @@ sanitize:
 	@+$(AGAIN) BUILD=$(BUILD)/sanitize WERROR=-Werror OPTIONS='$(CHECKED)' check
 
 check style: export HEADER_FLAGS = $(STANDARD) $(WARNINGS) $(SYSTEM)
-check: all $(TESTS) $(MUTANTS)
+check: all $(TESTS) $(MUTANTS) $(DUMP)
 	@tests/run.sh
 
 # Every sample with one mistake at a time: what the checker says of each.
@@ -146,4 +147,4 @@ clean:
 	rm -rf -- '$(BUILD)'
 
 -include $(SOURCES:%.c=$(BUILD)/%.d) $(BUILD)/src/driver/main.d
--include $(TESTS:%=%.d) $(BENCHES:%=%.d)
+-include $(TESTS:%=%.d) $(BENCHES:%=%.d) $(DUMP).d

@@ -1,0 +1,65 @@
+#!/bin/sh
+# What `build` makes of every sample, byte for byte as it is kept in golden/:
+# the data, the tables, and the display list of each booklet (dump_book.c). Of
+# each quilt the first colorway's booklet is kept in full, of the others a
+# checksum. UPDATE=1 writes golden/ anew; the difference is the review.
+set -u
+cd "$(dirname "$0")/../.." || exit 2
+BUILD=${BUILD:-build}
+SEAMWRIGHT=${SEAMWRIGHT:-$BUILD/seamwright}
+UPDATE=${UPDATE:-}
+SHOWN=20
+golden=tests/driver/golden
+work=$BUILD/tests/goldens
+failed=0
+rm -rf -- "$work"
+mkdir -p "$work" || exit 2
+
+result() {
+    if [ -z "$2" ]; then
+        echo "ok $1"
+    else
+        echo "not ok $1: $2"
+        failed=1
+    fi
+}
+
+# make_files SOURCE FOLDER: what golden/ keeps of a sample. What is more than
+# that lies beside it in FOLDER.all, to be read where a checksum differs.
+make_files() {
+    "$SEAMWRIGHT" build "$1" -o "$2.all" >"$2.log" 2>&1 &&
+        "$BUILD/tests/driver/dump_book" "$1" "$2.all" >"$2.books" 2>>"$2.log" ||
+        return 1
+    mkdir "$2" && cp "$2.all"/*.json "$2.all"/*.csv "$2" || return 1
+    awk '!there[$1]++ { print $2 }' "$2.books" >"$2.full"
+    while read -r _ book; do
+        if grep -qxF "$book" "$2.full"; then
+            cp "$book" "$2"
+        else
+            (cd "$2.all" && cksum "${book##*/}") >>"$2/checksums"
+        fi
+    done <"$2.books"
+}
+
+for source in samples/*.xml; do
+    name=$(basename "$source" .xml)
+    if ! make_files "$source" "$work/$name"; then
+        tail -5 "$work/$name.log"
+        result "golden: $name" "cannot be built"
+        continue
+    fi
+    [ -z "$UPDATE" ] || { rm -rf "${golden:?}/$name" &&
+        mkdir -p "$golden" && cp -r "$work/$name" "$golden/$name"; }
+    # Both folders, so that a file too many or too few is told as well.
+    kept=$( (ls "$golden/$name" && ls "$work/$name") 2>/dev/null | sort -u)
+    for file in $kept; do
+        diff "$golden/$name/$file" "$work/$name/$file" >"$work/diff" 2>&1 &&
+            differs= || differs="read $work/$name.all"
+        [ -z "$differs" ] || cut -c 1-200 "$work/diff" | head -n "$SHOWN"
+        result "golden: $name/$file" "$differs"
+    done
+done
+[ ! -d "$golden" ] || for folder in "$golden"/*; do
+    [ -e "samples/${folder##*/}.xml" ] || result "golden: $folder" "no sample"
+done
+exit $failed
