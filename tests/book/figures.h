@@ -11,6 +11,7 @@ struct drawn {
     const struct action *action;
     const struct state *state;
     bool before;
+    const char *caption;
     double scale; /* points for a unit */
     LIST(const struct item *) paths;
     LIST(const struct item *) labels;
@@ -70,6 +71,7 @@ static inline struct drawings drawings_of(struct visit *visit)
                 first = drawings.items.count;
                 next = (struct drawn){0};
             } else if (heap != NULL && is_caption(item)) {
+                next.caption = item->as.text.text;
                 *LIST_ADD(arena, &drawings.items) = next;
                 next = (struct drawn){0};
             } else if (heap != NULL && is_label(item)) {

@@ -15,6 +15,79 @@ static void visit_figures(struct visit *visit, figure_visitor *look)
             look(visit, &drawings.items.items[i]);
 }
 
+/* ---- captions ---- */
+
+/* What a caption can say of parts that lie apart, by how they lie. */
+struct layout {
+    bool beside, above; /* some lie beside, above each other */
+    bool sewn;          /* rows are sewn already */
+};
+
+static struct layout layout_of(const struct state *state)
+{
+    struct layout layout = {false, false, false};
+    for (size_t i = 0; i < state->faces.count; i++) {
+        const struct shown_face *a = &state->faces.items[i];
+        layout.beside |= a->gap_x > 0;
+        layout.above |= a->gap_y > 0;
+        layout.sewn |= a->part == WHOLE;
+    }
+    return layout;
+}
+
+/* The way of the lines that are drawn; "across each corner" for several. */
+static const char *lines_told(const struct state *state)
+{
+    size_t rising = 0, all = 0;
+    for (size_t i = 0; i < state->marks.count; i++) {
+        const struct mark *mark = &state->marks.items[i];
+        if (mark->kind != MARK_DRAWN)
+            continue;
+        all++;
+        rising += rational_sign(rational_sub(mark->to.x, mark->from.x)) !=
+                  rational_sign(rational_sub(mark->to.y, mark->from.y));
+    }
+    return all > 1 ? "across each corner." : rising > 0 ? "rising." : "falling.";
+}
+
+static bool ends_with(const char *text, const char *end)
+{
+    const size_t length = strlen(text), tail = strlen(end);
+    return length >= tail && strcmp(text + length - tail, end) == 0;
+}
+
+/* "The rows." are sewn, one above the other; parts are laid out before. */
+static void look_at_caption(struct visit *visit, struct drawn *drawn)
+{
+    const bool joins = drawn->heap->technique == TECHNIQUE_JOIN;
+    const size_t last = drawn->heap->actions.count - 1;
+    const struct layout lie = layout_of(drawn->state);
+    const char *wanted = "Lay out.";
+    if (!drawn->before)
+        wanted = drawn->action == &drawn->heap->actions.items[last]
+                     ? "Unfinished size"
+                     : "Pressed.";
+    else if (!joins)
+        wanted = lines_told(drawn->state);
+    else if (lie.above && lie.beside)
+        wanted = "Lay out the rows.";
+    else if (lie.above && lie.sewn)
+        wanted = "The rows.";
+    if (!ends_with(drawn->caption, wanted))
+        breach(visit->breaches, "step %zu: \"%s\" stands for \"%s\"",
+               drawn->heap->step, drawn->caption, wanted);
+}
+
+static void look_at_captions(struct visit *visit)
+{
+    visit_figures(visit, look_at_caption);
+}
+
+static void test_captions_say_what_lies_there(void **state)
+{
+    visit_booklets(state, look_at_captions);
+}
+
 /* ---- size and fill ---- */
 
 static void look_at_fill(struct visit *visit, struct drawn *drawn)
@@ -364,6 +437,7 @@ static void test_arrows_keep_apart(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
+        cmocka_unit_test(test_captions_say_what_lies_there),
         cmocka_unit_test(test_faces_show_their_cloth_and_side),
         cmocka_unit_test(test_before_and_after_share_the_scale),
         cmocka_unit_test(test_parts_lie_apart),

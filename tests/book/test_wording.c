@@ -170,6 +170,78 @@ static void test_corners_are_named_where_they_lie(void **state)
     visit_all(state, look_at_corner);
 }
 
+/* How far the middle of a cut lies below the line through the points of
+ * another mark, on the page, where y runs down. */
+static double below_line(const struct mark *line, const struct mark *cut)
+{
+    const double x = rational_double(cut->from.x) + rational_double(cut->to.x);
+    const double y = rational_double(cut->from.y) + rational_double(cut->to.y);
+    const double slope = rational_double(rational_sub(line->to.y, line->from.y)) /
+                         rational_double(rational_sub(line->to.x, line->from.x));
+    const double there = rational_double(line->from.y) +
+                         slope * (x / 2 - rational_double(line->from.x));
+    return y / 2 - there;
+}
+
+/* Trimming on the other side of the line cuts the strips apart. */
+static void look_at_trimming(struct breaches *breaches,
+                             const struct wording *w, const struct heap *heap,
+                             const struct action *action)
+{
+    if (strcmp(action->operation->name, "join-diagonal") != 0)
+        return;
+    const char *text = word_action(w, heap, action);
+    const struct mark *cut = nth_mark(&action->before, MARK_CUT, 0);
+    const struct mark *drawn = nth_mark(&action->before, MARK_DRAWN, 0);
+    if (cut == NULL || drawn == NULL) {
+        breach(breaches, "step %zu: no cut beside a line", heap->step);
+        return;
+    }
+    const bool low = below_line(drawn, cut) > 0;
+    if (has(text, "below the line") != low ||
+        has(text, "above the line") == low)
+        breach(breaches, "step %zu: the cut is %s the line, but: %s",
+               heap->step, low ? "below" : "above", text);
+}
+
+/* Strips up and down and across, with lines of both directions: the waste is
+ * below the line, but above it where a strip runs across and its line falls. */
+static void test_waste_is_cut_where_it_is_told(void **state)
+{
+    struct breaches breaches = {"", 0, 0};
+    for (int across = 0; across < 2; across++)
+        for (int rising = 0; rising < 2; rising++) {
+            const char *along = across ? "width" : "height";
+            const struct sample sample = sample_text(
+                *state,
+                arena_printf(
+                    *state,
+                    "<pattern xmlns=\"urn:seamwright:pattern:1\" id=\"quay\" "
+                    "title=\"Quay\" units=\"in\" seam=\"1/4\"><fabrics>"
+                    "<fabric id=\"kelp\" key=\"k\" name=\"Kelp\"/>"
+                    "<fabric id=\"sand\" key=\"s\" name=\"Sand\"/></fabrics>"
+                    "<colorway id=\"ebb\" name=\"Ebb\"><cloth fabric=\"kelp\" "
+                    "color=\"#224433\" width=\"42\"/><cloth fabric=\"sand\" "
+                    "color=\"#ccbb88\" width=\"42\"/></colorway>"
+                    "<quilt id=\"mat\" name=\"Mat\"><diagonal %s=\"3\" "
+                    "line=\"%s\"><patch fabric=\"kelp\" %s=\"8\"/>"
+                    "<patch fabric=\"sand\" %s=\"7\"/></diagonal>"
+                    "</quilt></pattern>",
+                    across ? "height" : "width", rising ? "rising" : "falling",
+                    along, along));
+            visit_actions(&breaches, *state, &sample, look_at_trimming);
+            const struct sewn_quilt *quilt = &sample.sewn->quilts.items[0];
+            const struct heap *heap = &quilt->heaps.items[quilt->top];
+            const struct action *action = &heap->actions.items[0];
+            const bool low =
+                below_line(nth_mark(&action->before, MARK_DRAWN, 0),
+                           nth_mark(&action->before, MARK_CUT, 0)) > 0;
+            assert_int_equal(low, rising || !across);
+        }
+    assert_kept(&breaches);
+    visit_all(state, look_at_trimming);
+}
+
 /* Each cloth of the parts that an action adds is named in it. */
 static void look_at_parts(struct breaches *breaches, const struct wording *w,
                           const struct heap *heap, const struct action *action)
@@ -420,6 +492,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_lines_are_told_as_drawn),
         cmocka_unit_test(test_corners_are_named_where_they_lie),
+        cmocka_unit_test(test_waste_is_cut_where_it_is_told),
         cmocka_unit_test(test_added_parts_are_named),
         cmocka_unit_test(test_pressing_is_told_as_drawn),
         cmocka_unit_test(test_plural_forms),

@@ -131,6 +131,40 @@ static void test_counts_and_lengths_are_exact(void **state)
     }
 }
 
+/* Where each part lies and how it is turned, in degrees as a protractor has
+ * them: a quarter turn is 90. */
+static void test_parts_lie_and_turn_as_sewn(void **state)
+{
+    static const char *const degrees[] = {"0", "90", "180", "270"};
+    struct arena *arena = *state;
+    size_t turned[4] = {0};
+    for (size_t s = 0; s <= SAMPLE_COUNT; s++) {
+        const struct sample sample = any_sample(arena, s);
+        const enum length_unit unit = sample.design->pattern->units;
+        struct buffer parts = buffer_in(arena);
+        for (size_t q = 0; q < sample.sewn->quilts.count; q++) {
+            const struct sewn_quilt *quilt = &sample.sewn->quilts.items[q];
+            for (size_t h = 0; h < quilt->heaps.count; h++) {
+                const struct heap *heap = &quilt->heaps.items[h];
+                for (size_t i = 0; heap->step > 0 && i < heap->inputs.count;
+                     i++) {
+                    const struct input *input = &heap->inputs.items[i];
+                    turned[input->turn]++;
+                    buffer_printf(&parts, "%s|%s|%s\n", degrees[input->turn],
+                                  length_plain(arena, input->x, unit),
+                                  length_plain(arena, input->y, unit));
+                }
+            }
+        }
+        assert_says(arena, render_json(sample.run, sample.plans, &everything),
+                    ".quilts[].steps[].parts[] | [(.turn | tostring), .x, .y] "
+                    "| join(\"|\")",
+                    buffer_string(&parts));
+    }
+    for (size_t i = 0; i < UNIT_COUNT(turned); i++)
+        assert_true(turned[i] > 0);
+}
+
 /* In each cloth, what the strips give is what the pieces need. */
 static void test_strips_give_the_pieces(void **state)
 {
@@ -201,6 +235,7 @@ int main(void)
         cmocka_unit_test(test_no_key_stands_twice),
         cmocka_unit_test(test_hostile_names_come_back),
         cmocka_unit_test(test_counts_and_lengths_are_exact),
+        cmocka_unit_test(test_parts_lie_and_turn_as_sewn),
         cmocka_unit_test(test_strips_give_the_pieces),
         cmocka_unit_test(test_every_length_is_a_length),
         cmocka_unit_test(test_a_selection_is_a_part),
