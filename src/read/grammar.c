@@ -6,125 +6,114 @@
 
 #include <string.h>
 
-/* Sets as bits: two masks answer "may it stand here" and "is it missing"
- * without a search. */
-#define A(id) (UINT64_C(1) << (id))
-#define E(kind) (UINT32_C(1) << (kind))
+_Static_assert((int)ATTRIBUTE_COUNT <= SET_LIMIT, "each attribute fits a set");
+_Static_assert((int)ELEMENT_COUNT <= SET_LIMIT, "each element fits a set");
 
-_Static_assert(ATTRIBUTE_COUNT <= 64, "attribute sets are 64 bits");
-_Static_assert(ELEMENT_COUNT <= 32, "element sets are 32 bits");
-
-#define PIECES                                                                 \
-    (E(ELEMENT_PATCH) | E(ELEMENT_ROW) | E(ELEMENT_COLUMN) | E(ELEMENT_GRID) | \
-     E(ELEMENT_USE) | E(ELEMENT_DIAGONAL) | E(ELEMENT_HALF_SQUARE))
+#define PIECES                                                             \
+    ELEMENT_PATCH, ELEMENT_ROW, ELEMENT_COLUMN, ELEMENT_GRID, ELEMENT_USE, \
+        ELEMENT_DIAGONAL, ELEMENT_HALF_SQUARE
 
 /* What stands for a fact in the designer's own words. */
-#define REFERENCES \
-    (E(ELEMENT_QTY) | E(ELEMENT_SIZE) | E(ELEMENT_CLOTH_NAME))
+#define REFERENCES ELEMENT_QTY, ELEMENT_SIZE, ELEMENT_CLOTH_NAME
 
 /* Every piece may have these. */
 #define PIECE_COMMON                                                  \
-    (A(ATTR_ID) | A(ATTR_WIDTH) | A(ATTR_HEIGHT) | A(ATTR_FINISHED) | \
-     A(ATTR_UNFINISHED) | A(ATTR_PRESS) | A(ATTR_TOWARD) | A(ATTR_KEY))
+    ATTR_ID, ATTR_WIDTH, ATTR_HEIGHT, ATTR_FINISHED, ATTR_UNFINISHED, \
+        ATTR_PRESS, ATTR_TOWARD, ATTR_KEY
 
-/* A missing entry is zero: no attributes, no children, no text. `needs` names
- * children of which at least one must be there; a row that holds pieces gives
- * all their bits at once (check_children in read.c reads that as "any"). */
+/* A missing entry is zero: no attributes, no children, no text. */
 static const struct grammar_row rows[ELEMENT_COUNT] = {
-    [ELEMENT_PATTERN] = {.required = A(ATTR_ID) | A(ATTR_TITLE),
-                         .optional = A(ATTR_UNITS) | A(ATTR_SEAM) |
-                                     A(ATTR_CUTTING_STEP) | A(ATTR_ALLOWANCE) |
-                                     A(ATTR_EFFORT) | A(ATTR_LANGUAGE),
-                         .children = E(ELEMENT_ABOUT) | E(ELEMENT_FABRICS) |
-                                     E(ELEMENT_COLORWAY) | E(ELEMENT_UNIT) |
-                                     E(ELEMENT_BLOCK) | E(ELEMENT_QUILT) |
-                                     E(ELEMENT_ASSEMBLY),
-                         .needs = E(ELEMENT_FABRICS) | E(ELEMENT_COLORWAY) |
-                                  E(ELEMENT_QUILT)},
-    [ELEMENT_ABOUT] = {.optional = A(ATTR_DESIGNER) | A(ATTR_PUBLISHER) |
-                                   A(ATTR_REVISION) | A(ATTR_DATE) |
-                                   A(ATTR_SKILL) | A(ATTR_PHOTO),
-                       .children = E(ELEMENT_SUMMARY)},
-    [ELEMENT_SUMMARY] = {.children = REFERENCES, .content = CONTENT_TEXT},
-    [ELEMENT_FABRICS] = {.children = E(ELEMENT_FABRIC),
-                         .needs = E(ELEMENT_FABRIC)},
-    [ELEMENT_FABRIC] = {.required = A(ATTR_ID),
-                        .optional = A(ATTR_KEY) | A(ATTR_NAME) | A(ATTR_PRINT)},
-    [ELEMENT_COLORWAY] = {.required = A(ATTR_ID),
-                          .optional = A(ATTR_NAME),
-                          .children = E(ELEMENT_CLOTH),
-                          .needs = E(ELEMENT_CLOTH)},
-    [ELEMENT_CLOTH] = {.required = A(ATTR_FABRIC) | A(ATTR_COLOR),
-                       .optional = A(ATTR_NAME) | A(ATTR_WIDTH) | A(ATTR_SOLD) |
-                                   A(ATTR_PRICE) | A(ATTR_CODE) |
-                                   A(ATTR_YARDS) | A(ATTR_FAT_QUARTERS) |
-                                   A(ATTR_SHEETS) | A(ATTR_SELVAGE) |
-                                   A(ATTR_SHRINKAGE) | A(ATTR_ALLOWANCE)},
-    [ELEMENT_UNIT] = {.required = A(ATTR_ID),
-                      .optional = A(ATTR_NAME) | A(ATTR_WIDTH) | A(ATTR_HEIGHT),
-                      .children = PIECES,
-                      .needs = PIECES},
-    [ELEMENT_BLOCK] = {.required = A(ATTR_ID),
-                       .optional = A(ATTR_NAME) | A(ATTR_GRID) | A(ATTR_WIDTH) |
-                                   A(ATTR_HEIGHT),
-                       .children = PIECES | E(ELEMENT_PICTURE),
-                       .needs = PIECES},
-    [ELEMENT_PICTURE] = {.optional = A(ATTR_CELLS),
-                         .children = E(ELEMENT_SHAPE),
+    [ELEMENT_PATTERN] =
+        {.required = SET(ATTR_ID, ATTR_TITLE),
+         .optional = SET(ATTR_UNITS, ATTR_SEAM, ATTR_CUTTING_STEP,
+                         ATTR_ALLOWANCE, ATTR_EFFORT, ATTR_LANGUAGE),
+         .children =
+             SET(ELEMENT_ABOUT, ELEMENT_FABRICS, ELEMENT_COLORWAY, ELEMENT_UNIT,
+                 ELEMENT_BLOCK, ELEMENT_QUILT, ELEMENT_ASSEMBLY),
+         .needs = SET(ELEMENT_FABRICS, ELEMENT_COLORWAY, ELEMENT_QUILT)},
+    [ELEMENT_ABOUT] = {.optional =
+                           SET(ATTR_DESIGNER, ATTR_PUBLISHER, ATTR_REVISION,
+                               ATTR_DATE, ATTR_SKILL, ATTR_PHOTO),
+                       .children = SET(ELEMENT_SUMMARY)},
+    [ELEMENT_SUMMARY] = {.children = SET(REFERENCES), .content = CONTENT_TEXT},
+    [ELEMENT_FABRICS] = {.children = SET(ELEMENT_FABRIC),
+                         .needs = SET(ELEMENT_FABRIC)},
+    [ELEMENT_FABRIC] = {.required = SET(ATTR_ID),
+                        .optional = SET(ATTR_KEY, ATTR_NAME, ATTR_PRINT)},
+    [ELEMENT_COLORWAY] = {.required = SET(ATTR_ID),
+                          .optional = SET(ATTR_NAME),
+                          .children = SET(ELEMENT_CLOTH),
+                          .needs = SET(ELEMENT_CLOTH)},
+    [ELEMENT_CLOTH] = {.required = SET(ATTR_FABRIC, ATTR_COLOR),
+                       .optional =
+                           SET(ATTR_NAME, ATTR_WIDTH, ATTR_SOLD, ATTR_PRICE,
+                               ATTR_CODE, ATTR_YARDS, ATTR_FAT_QUARTERS,
+                               ATTR_SHEETS, ATTR_SELVAGE, ATTR_SHRINKAGE,
+                               ATTR_ALLOWANCE)},
+    [ELEMENT_UNIT] = {.required = SET(ATTR_ID),
+                      .optional = SET(ATTR_NAME, ATTR_WIDTH, ATTR_HEIGHT),
+                      .children = SET(PIECES),
+                      .needs_piece = true},
+    [ELEMENT_BLOCK] = {.required = SET(ATTR_ID),
+                       .optional =
+                           SET(ATTR_NAME, ATTR_GRID, ATTR_WIDTH, ATTR_HEIGHT),
+                       .children = SET(PIECES, ELEMENT_PICTURE),
+                       .needs_piece = true},
+    [ELEMENT_PICTURE] = {.optional = SET(ATTR_CELLS),
+                         .children = SET(ELEMENT_SHAPE),
                          .content = CONTENT_TEXT},
-    [ELEMENT_SHAPE] = {.required = A(ATTR_FABRIC) | A(ATTR_POINTS)},
-    [ELEMENT_QUILT] = {.required = A(ATTR_ID),
-                       .optional = A(ATTR_NAME) | A(ATTR_FINISHED),
-                       .children = PIECES | E(ELEMENT_BORDER) |
-                                   E(ELEMENT_BACKING) | E(ELEMENT_BATTING) |
-                                   E(ELEMENT_BINDING),
-                       .needs = PIECES},
-    [ELEMENT_BORDER] = {.required = A(ATTR_FABRIC) | A(ATTR_WIDTH),
-                        .optional = A(ATTR_CORNERS) | A(ATTR_FINISHED) |
-                                    A(ATTR_UNFINISHED) | A(ATTR_GRAIN)},
-    [ELEMENT_BACKING] = {.required = A(ATTR_FABRIC),
-                         .optional = A(ATTR_OVERAGE)},
-    [ELEMENT_BATTING] = {.optional = A(ATTR_MAX_GAP) | A(ATTR_OVERAGE)},
-    [ELEMENT_BINDING] = {.required = A(ATTR_FABRIC), .optional = A(ATTR_WIDTH)},
-    [ELEMENT_ASSEMBLY] = {.required = A(ATTR_OF),
-                          .children = E(ELEMENT_STEP),
-                          .needs = E(ELEMENT_STEP)},
-    [ELEMENT_STEP] = {.required = A(ATTR_MAKE),
-                      .optional = A(ATTR_COUNT) | A(ATTR_PRESS) |
-                                  A(ATTR_TOWARD) | A(ATTR_MIRROR),
-                      .children = E(ELEMENT_SAY)},
-    [ELEMENT_SAY] = {.children = REFERENCES, .content = CONTENT_TEXT},
-    [ELEMENT_QTY] = {.required = A(ATTR_OF)},
-    [ELEMENT_SIZE] = {.required = A(ATTR_OF), .optional = A(ATTR_AS)},
-    [ELEMENT_CLOTH_NAME] = {.required = A(ATTR_OF)},
-    [ELEMENT_PATCH] = {.required = A(ATTR_FABRIC),
-                       .optional = PIECE_COMMON | A(ATTR_CUT) | A(ATTR_COUNT),
-                       .children = E(ELEMENT_CORNER)},
-    [ELEMENT_ROW] = {.optional = PIECE_COMMON,
-                     .children = PIECES | E(ELEMENT_CORNER),
-                     .needs = PIECES},
-    [ELEMENT_COLUMN] = {.optional = PIECE_COMMON,
-                        .children = PIECES | E(ELEMENT_CORNER),
-                        .needs = PIECES},
-    [ELEMENT_GRID] = {.required = A(ATTR_ACROSS) | A(ATTR_DOWN),
-                      .optional = PIECE_COMMON,
-                      .children = PIECES | E(ELEMENT_CORNER) | E(ELEMENT_MAP),
-                      .needs = PIECES},
+    [ELEMENT_SHAPE] = {.required = SET(ATTR_FABRIC, ATTR_POINTS)},
+    [ELEMENT_QUILT] = {.required = SET(ATTR_ID),
+                       .optional = SET(ATTR_NAME, ATTR_FINISHED),
+                       .children = SET(PIECES, ELEMENT_BORDER, ELEMENT_BACKING,
+                                       ELEMENT_BATTING, ELEMENT_BINDING),
+                       .needs_piece = true},
+    [ELEMENT_BORDER] = {.required = SET(ATTR_FABRIC, ATTR_WIDTH),
+                        .optional = SET(ATTR_CORNERS, ATTR_FINISHED,
+                                        ATTR_UNFINISHED, ATTR_GRAIN)},
+    [ELEMENT_BACKING] = {.required = SET(ATTR_FABRIC),
+                         .optional = SET(ATTR_OVERAGE)},
+    [ELEMENT_BATTING] = {.optional = SET(ATTR_MAX_GAP, ATTR_OVERAGE)},
+    [ELEMENT_BINDING] = {.required = SET(ATTR_FABRIC),
+                         .optional = SET(ATTR_WIDTH)},
+    [ELEMENT_ASSEMBLY] = {.required = SET(ATTR_OF),
+                          .children = SET(ELEMENT_STEP),
+                          .needs = SET(ELEMENT_STEP)},
+    [ELEMENT_STEP] = {.required = SET(ATTR_MAKE),
+                      .optional =
+                          SET(ATTR_COUNT, ATTR_PRESS, ATTR_TOWARD, ATTR_MIRROR),
+                      .children = SET(ELEMENT_SAY)},
+    [ELEMENT_SAY] = {.children = SET(REFERENCES), .content = CONTENT_TEXT},
+    [ELEMENT_QTY] = {.required = SET(ATTR_OF)},
+    [ELEMENT_SIZE] = {.required = SET(ATTR_OF), .optional = SET(ATTR_AS)},
+    [ELEMENT_CLOTH_NAME] = {.required = SET(ATTR_OF)},
+    [ELEMENT_PATCH] = {.required = SET(ATTR_FABRIC),
+                       .optional = SET(PIECE_COMMON, ATTR_CUT, ATTR_COUNT),
+                       .children = SET(ELEMENT_CORNER)},
+    [ELEMENT_ROW] = {.optional = SET(PIECE_COMMON),
+                     .children = SET(PIECES, ELEMENT_CORNER),
+                     .needs_piece = true},
+    [ELEMENT_COLUMN] = {.optional = SET(PIECE_COMMON),
+                        .children = SET(PIECES, ELEMENT_CORNER),
+                        .needs_piece = true},
+    [ELEMENT_GRID] = {.required = SET(ATTR_ACROSS, ATTR_DOWN),
+                      .optional = SET(PIECE_COMMON),
+                      .children = SET(PIECES, ELEMENT_CORNER, ELEMENT_MAP),
+                      .needs_piece = true},
     [ELEMENT_MAP] = {.content = CONTENT_TEXT},
-    [ELEMENT_USE] = {.optional = PIECE_COMMON | A(ATTR_UNIT) | A(ATTR_BLOCK) |
-                                 A(ATTR_TURN) | A(ATTR_MIRROR),
-                     .children = E(ELEMENT_CORNER)},
-    [ELEMENT_CORNER] = {.required = A(ATTR_AT) | A(ATTR_FABRIC) | A(ATTR_SIZE),
-                        .optional = A(ATTR_LINE) | A(ATTR_CUT)},
-    [ELEMENT_DIAGONAL] = {.required = A(ATTR_LINE),
-                          .optional = PIECE_COMMON,
-                          .children = E(ELEMENT_PATCH) | E(ELEMENT_CORNER),
-                          .needs = E(ELEMENT_PATCH)},
-    [ELEMENT_HALF_SQUARE] = {.required =
-                                 A(ATTR_LINE) | A(ATTR_LEFT) | A(ATTR_RIGHT),
-                             .optional = PIECE_COMMON | A(ATTR_METHOD) |
-                                         A(ATTR_CUT) | A(ATTR_SIZE),
-                             .children = E(ELEMENT_CORNER)},
+    [ELEMENT_USE] = {.optional = SET(PIECE_COMMON, ATTR_UNIT, ATTR_BLOCK,
+                                     ATTR_TURN, ATTR_MIRROR),
+                     .children = SET(ELEMENT_CORNER)},
+    [ELEMENT_CORNER] = {.required = SET(ATTR_AT, ATTR_FABRIC, ATTR_SIZE),
+                        .optional = SET(ATTR_LINE, ATTR_CUT)},
+    [ELEMENT_DIAGONAL] = {.required = SET(ATTR_LINE),
+                          .optional = SET(PIECE_COMMON),
+                          .children = SET(ELEMENT_PATCH, ELEMENT_CORNER),
+                          .needs = SET(ELEMENT_PATCH)},
+    [ELEMENT_HALF_SQUARE] = {.required = SET(ATTR_LINE, ATTR_LEFT, ATTR_RIGHT),
+                             .optional = SET(PIECE_COMMON, ATTR_METHOD,
+                                             ATTR_CUT, ATTR_SIZE),
+                             .children = SET(ELEMENT_CORNER)},
 };
 
 const struct grammar_row *grammar_row(enum element_kind kind)
@@ -133,10 +122,17 @@ const struct grammar_row *grammar_row(enum element_kind kind)
     return &rows[kind];
 }
 
-/* Also what tells a piece from other children of a definition. */
-uint32_t grammar_pieces(void)
+bool grammar_allows(enum element_kind kind, enum attribute_id id)
 {
-    return PIECES;
+    return set_has(&rows[kind].required, id) ||
+           set_has(&rows[kind].optional, id);
+}
+
+/* Also what tells a piece from other children of a definition. */
+const struct set *grammar_pieces(void)
+{
+    static const struct set pieces = SET(PIECES);
+    return &pieces;
 }
 
 /* Both tables of names come from the lists in pattern.h, so an enum and its
@@ -168,8 +164,8 @@ const struct attribute_row *attribute_row(enum attribute_id id)
     return &attribute_rows[id];
 }
 
-/* A linear search: 31 names, and a source has far fewer bytes of names than of
- * anything else. */
+/* A linear search: names are few and differ early, and a source has far fewer
+ * bytes of names than of anything else. */
 enum element_kind element_named(const char *name)
 {
     int kind = 0;
@@ -188,9 +184,10 @@ enum element_kind element_in(const struct element *parent, const char *name)
                : kind;
 }
 
+/* References stand in text alone, and where one may stand all of them may. */
 bool mixes_text(enum element_kind kind)
 {
-    return (rows[kind].children & REFERENCES) != 0;
+    return set_has(&rows[kind].children, ELEMENT_QTY);
 }
 
 /* ensures: ATTRIBUTE_COUNT for a name that is none; the caller reports it, as

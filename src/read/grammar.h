@@ -4,25 +4,28 @@
 #ifndef SEAMWRIGHT_GRAMMAR_H
 #define SEAMWRIGHT_GRAMMAR_H
 
-#include <stdint.h>
-
 #include "pattern.h"
+#include "set.h"
 
 enum content { CONTENT_ELEMENTS, CONTENT_TEXT };
 
 struct grammar_row {
     enum element_kind kind;
-    uint64_t required; /* bits of attributes */
-    uint64_t optional;
-    uint32_t children;    /* bits of elements */
-    uint32_t needs;       /* elements of which at least one must be there */
+    struct set required; /* of attributes */
+    struct set optional;
+    struct set children;  /* of kinds of element */
+    struct set needs;     /* kinds of which one must be there, of each */
+    bool needs_piece;     /* a piece must be there, of any kind */
     enum content content; /* text is an error in CONTENT_ELEMENTS */
 };
 
 const struct grammar_row *grammar_row(enum element_kind kind);
 
-/* All kinds of piece, as bits. */
-uint32_t grammar_pieces(void);
+/* May the attribute stand on this element? */
+bool grammar_allows(enum element_kind kind, enum attribute_id id);
+
+/* All kinds of piece. */
+const struct set *grammar_pieces(void);
 
 struct attribute_row {
     const char *name;

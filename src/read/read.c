@@ -63,9 +63,9 @@ bool next_word(const struct source *source, struct span content, uint32_t *at,
  * is left alone: a misspelt name is mostly the one that is missing here. */
 static void check_attributes(struct run *run, struct element *element)
 {
-    const uint64_t required = grammar_row(element->kind)->required;
-    for (int id = 0; id < ATTRIBUTE_COUNT; id++) {
-        if (!(required & (UINT64_C(1) << id)) || element->values[id] != NULL)
+    const struct set *required = &grammar_row(element->kind)->required;
+    for (unsigned id = 0; id < ATTRIBUTE_COUNT; id++) {
+        if (!set_has(required, id) || element->values[id] != NULL)
             continue;
         /* A misspelt name was reported already: one cause, one message. */
         if (!element->faulty)
@@ -77,12 +77,11 @@ static void check_attributes(struct run *run, struct element *element)
     }
 }
 
-/* `kinds` are bits of element kinds; true where any of them is among the
- * children. */
-static bool has_child(const struct element *element, uint32_t kinds)
+/* True where a child is of one of these kinds. */
+static bool has_child(const struct element *element, const struct set *kinds)
 {
     for (size_t i = 0; i < element->children.count; i++)
-        if (kinds & (UINT32_C(1) << element->children.items[i]->kind))
+        if (set_has(kinds, element->children.items[i]->kind))
             return true;
     return false;
 }
@@ -97,23 +96,19 @@ static void report_missing(struct run *run, struct element *element,
     element->faulty = true;
 }
 
-/* reports: children that must be there. All kinds of piece asked for together
- * mean any one of them; other bits are asked for one by one. */
+/* reports: children that must be there. */
 static void check_children(struct run *run, struct element *element)
 {
-    uint32_t needs = grammar_row(element->kind)->needs;
-    const uint32_t pieces = grammar_pieces();
-    if ((needs & pieces) == pieces) {
-        if (!has_child(element, pieces))
-            report_missing(
-                run, element,
-                "a piece: a patch, row, column, grid, use, diagonal or "
-                "half-square");
-        return;
-    }
-    for (int kind = 0; kind < ELEMENT_COUNT; kind++)
-        if ((needs & (UINT32_C(1) << kind)) &&
-            !has_child(element, UINT32_C(1) << kind))
+    const struct grammar_row *row = grammar_row(element->kind);
+    if (row->needs_piece && !has_child(element, grammar_pieces()))
+        report_missing(run, element,
+                       "a piece: a patch, row, column, grid, use, diagonal or "
+                       "half-square");
+    struct set there = {{0}};
+    for (size_t i = 0; i < element->children.count; i++)
+        set_add(&there, element->children.items[i]->kind);
+    for (unsigned kind = 0; kind < ELEMENT_COUNT; kind++)
+        if (set_has(&row->needs, kind) && !set_has(&there, kind))
             report_missing(run, element,
                            arena_printf(run->arena, "a `%s` in it",
                                         element_name((enum element_kind)kind)));
@@ -126,18 +121,15 @@ static void check_single(struct run *run, struct element *element)
     const bool definition = element->kind == ELEMENT_UNIT ||
                             element->kind == ELEMENT_BLOCK ||
                             element->kind == ELEMENT_QUILT;
-    const uint32_t once =
-        (UINT32_C(1) << ELEMENT_PICTURE) | (UINT32_C(1) << ELEMENT_MAP) |
-        (UINT32_C(1) << ELEMENT_BACKING) | (UINT32_C(1) << ELEMENT_BATTING) |
-        (UINT32_C(1) << ELEMENT_BINDING) | (UINT32_C(1) << ELEMENT_ABOUT) |
-        (UINT32_C(1) << ELEMENT_FABRICS) | (UINT32_C(1) << ELEMENT_SUMMARY);
-    uint32_t seen = 0;
+    static const struct set once =
+        SET(ELEMENT_PICTURE, ELEMENT_MAP, ELEMENT_BACKING, ELEMENT_BATTING,
+            ELEMENT_BINDING, ELEMENT_ABOUT, ELEMENT_FABRICS, ELEMENT_SUMMARY);
+    struct set seen = {{0}};
     const struct element *first_piece = NULL;
     for (size_t i = 0; i < element->children.count; i++) {
         const struct element *child = element->children.items[i];
-        const uint32_t bit = UINT32_C(1) << child->kind;
         struct diagnostic *d;
-        if (definition && (bit & grammar_pieces())) {
+        if (definition && set_has(grammar_pieces(), child->kind)) {
             if (first_piece != NULL) {
                 d = diag_report(run, DIAG_UNKNOWN_ELEMENT, child->name,
                                 "a second piece in `%s`",
@@ -148,13 +140,13 @@ static void check_single(struct run *run, struct element *element)
                 element->faulty = true;
             }
             first_piece = child;
-        } else if ((bit & once & seen) != 0) {
+        } else if (set_has(&once, child->kind) && set_has(&seen, child->kind)) {
             diag_report(run, DIAG_UNKNOWN_ELEMENT, child->name,
                         "a second `%s` in `%s`", element_name(child->kind),
                         element_name(element->kind));
             element->faulty = true;
         }
-        seen |= bit;
+        set_add(&seen, child->kind);
     }
 }
 

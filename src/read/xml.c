@@ -108,12 +108,10 @@ static bool declares_namespace(const char *bytes, struct span name)
 /* Which names may stand in this place, as texts. */
 static size_t allowed_children(const struct element *parent, const char **names)
 {
-    const uint32_t allowed = parent == NULL
-                                 ? UINT32_C(1) << ELEMENT_PATTERN
-                                 : grammar_row(parent->kind)->children;
+    const struct set *allowed = &grammar_row(parent->kind)->children;
     size_t count = 0;
-    for (int kind = 0; kind < ELEMENT_COUNT; kind++)
-        if (allowed & (UINT32_C(1) << kind))
+    for (unsigned kind = 0; kind < ELEMENT_COUNT; kind++)
+        if (set_has(allowed, kind))
             names[count++] = element_name((enum element_kind)kind);
     return count;
 }
@@ -150,10 +148,8 @@ static void report_unknown_element(struct reader *reader, const char *name,
 
 static bool allowed_here(const struct reader *reader, enum element_kind kind)
 {
-    if (kind == ELEMENT_COUNT)
-        return false;
-    const struct element *parent = reader->open;
-    return (grammar_row(parent->kind)->children & (UINT32_C(1) << kind)) != 0;
+    return kind != ELEMENT_COUNT &&
+           set_has(&grammar_row(reader->open->kind)->children, kind);
 }
 
 static void report_namespace(struct reader *reader, const char *name,
@@ -193,14 +189,14 @@ static void report_unknown_attribute(struct reader *reader,
                                      struct span span)
 {
     struct run *run = reader->run;
-    const struct grammar_row *row = grammar_row(element->kind);
     const char *names[ATTRIBUTE_COUNT];
     size_t count = 0;
-    for (int id = 0; id < ATTRIBUTE_COUNT; id++)
-        if ((row->required | row->optional) & (UINT64_C(1) << id) &&
-            !stands_in_tag(run->source->bytes, element,
-                           attribute_name((enum attribute_id)id)))
-            names[count++] = attribute_name((enum attribute_id)id);
+    for (int i = 0; i < ATTRIBUTE_COUNT; i++) {
+        const enum attribute_id id = (enum attribute_id)i;
+        if (grammar_allows(element->kind, id) &&
+            !stands_in_tag(run->source->bytes, element, attribute_name(id)))
+            names[count++] = attribute_name(id);
+    }
     element->faulty = true;
     struct diagnostic *d = diag_report(
         run, DIAG_UNKNOWN_ATTRIBUTE, span, "`%s` has no attribute %s",
@@ -222,10 +218,8 @@ static void add_attribute(struct reader *reader, struct element *element,
                           const char *name, struct span name_span,
                           struct value *value)
 {
-    const struct grammar_row *row = grammar_row(element->kind);
     const enum attribute_id id = attribute_named(name);
-    if (id == ATTRIBUTE_COUNT ||
-        !((row->required | row->optional) & (UINT64_C(1) << id))) {
+    if (id == ATTRIBUTE_COUNT || !grammar_allows(element->kind, id)) {
         report_unknown_attribute(reader, element, name, name_span);
         return;
     }
