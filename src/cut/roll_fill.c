@@ -147,8 +147,9 @@ static void add_part(struct simple *pattern, const struct roll_way *way,
 
 /* What so many pieces in each strip are worth beyond the steps that they
  * cost. */
-static double value_of(const struct simplifier *s, const struct simple *pattern,
-                       const struct roll_way *way, size_t count)
+static double surplus_of(const struct simplifier *s,
+                         const struct simple *pattern,
+                         const struct roll_way *way, size_t count)
 {
     const size_t left = s->left[way->size];
     const size_t made = count * pattern->repeat;
@@ -188,7 +189,7 @@ static size_t find_options(struct simplifier *s, const struct simple *pattern,
             option.values[n] =
                 option.counts[n] == 0
                     ? 0.0
-                    : luck * value_of(s, pattern, way, option.counts[n]);
+                    : luck * surplus_of(s, pattern, way, option.counts[n]);
         }
         options[count++] = option;
     }
