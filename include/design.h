@@ -37,6 +37,30 @@ enum line_direction corner_line(enum corner_place at);
 enum side { SIDE_TOP, SIDE_RIGHT, SIDE_BOTTOM, SIDE_LEFT };
 enum side side_oriented(enum side side, struct orientation o);
 
+/* ---- what the source states ---- */
+
+/* A length, a size or a number that an attribute states. Only this stage asks
+ * the elements for it; later ones ask here. What is not written is all zero,
+ * and so unknown. */
+struct stated {
+    bool written;           /* the attribute stands there ... */
+    bool usable;            /* ... and could be read; else that was reported */
+    bool has_unit;          /* a length with its unit behind it */
+    struct rational value;  /* a length, a number, the width of a size */
+    struct rational second; /* the height of a size */
+    const char *text;       /* as it was written */
+    struct span span;
+};
+
+/* Amounts of a cloth, one for each quilt. */
+struct stated_amounts {
+    const struct rational *items; /* NULL where not stated, or not readable */
+    size_t count;
+    struct span name, span; /* of the attribute */
+};
+
+/* ---- fabrics ---- */
+
 enum { NO_FABRIC = -1 };
 
 struct fabric {
@@ -68,7 +92,8 @@ struct bolt {
                                   was stated lies between the selvages */
     struct rational shrinkage; /* part of width and length that is lost */
     struct rational allowance; /* for squaring up; unknown: the pattern's */
-    struct rational price;     /* unknown where not given */
+    struct rational price; /* unknown where not given */
+    struct stated_amounts yards, fat_quarters, sheets;
 };
 
 struct colorway {
@@ -104,13 +129,19 @@ struct press {
     enum press_side side;
     int fabric; /* for PRESS_TOWARD_FABRIC */
     const struct element *element;
+    const char *word; /* as it was written, for messages */
+    struct span span; /* of the word */
 };
 
 struct corner {
     const struct element *element;
     enum corner_place at;
     int fabric;
-    struct rational size; /* local units; unknown where not usable */
+    struct rational size;      /* local units; unknown where not usable */
+    struct stated stated_size; /* the same, as it was written */
+    struct stated cut;
+    bool line_stated; /* beside a place, so that the two can be compared */
+    enum line_direction line; /* where it is stated */
 };
 
 struct piece;
@@ -134,8 +165,13 @@ struct piece_fabric {
 struct piece {
     enum piece_kind kind;
     const struct element *element;
-    size_t index; /* among all pieces of the design */
+    const char *id; /* NULL for none */
+    size_t index;   /* among all pieces of the design */
     const struct definition *owner;
+    struct stated width, height;             /* local units */
+    struct stated size;                      /* of a half-square, local units */
+    struct stated finished, unfinished, cut; /* real sizes */
+    struct stated count;
     LIST(struct corner) corners;
     LIST(struct cell) cells;
     size_t across, down;               /* of a grid */
@@ -147,6 +183,7 @@ struct piece {
     bool second_row; /* a row that stands second, fourth, ... in a column */
     const struct definition *target; /* of a use; NULL where not bound */
     struct orientation orientation;  /* of a use */
+    bool turn_written, mirror_written;
     struct press press;
 };
 
@@ -154,6 +191,8 @@ struct piece {
 struct picture_shape {
     const struct element *element;
     int fabric;
+    const struct rational *points; /* x and y in turns; NULL: not readable */
+    size_t point_count;
 };
 
 enum definition_kind { DEFINE_UNIT, DEFINE_BLOCK, DEFINE_QUILT };
@@ -163,6 +202,7 @@ struct border {
     int fabric;
     struct rational width;
     bool lengthwise; /* cut along the selvage, in one piece */
+    struct stated finished, unfinished; /* of the top with this border */
 };
 
 struct definition {
@@ -173,14 +213,20 @@ struct definition {
     const struct piece *root;
     bool gridded; /* lengths inside are grid squares */
     struct rational grid_across, grid_down;
+    struct stated width, height;       /* of a unit or a block */
     const struct element *picture;     /* NULL for none */
+    long picture_cells;                /* across; 0 where not stated */
     LIST(struct picture_shape) shapes; /* of a picture told as polygons */
     bool used;
     bool too_large; /* more pieces than the limit; reported */
     /* of a quilt */
+    struct stated finished;
     LIST(struct border) borders; /* from the inside out */
     const struct element *backing, *batting, *binding;
     int backing_fabric, binding_fabric;
+    /* Unknown where not stated. */
+    struct rational backing_overage, batting_overage, batting_gap;
+    struct rational binding_width;
 };
 
 /* ---- the designer's own words ---- */
@@ -193,6 +239,7 @@ enum size_as { AS_FINISHED, AS_UNFINISHED, AS_CUT };
 struct reference {
     enum reference_kind kind;
     const struct element *element;
+    const char *name;              /* as it was written; "?" for none */
     const struct definition *make; /* a unit, block or quilt; or NULL */
     const struct piece *piece;     /* a piece with an id, or NULL */
     int fabric;                    /* of REFER_CLOTH */
@@ -208,6 +255,7 @@ struct words {
 
 struct assembly_step {
     const struct element *element;
+    const char *name;              /* of what it makes; "?" for none */
     const struct definition *make; /* a unit or a block; NULL not bound */
     const struct piece *piece;     /* a piece with an id, or NULL */
     bool mirror;

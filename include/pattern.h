@@ -186,6 +186,9 @@ struct pattern {
     bool simple; /* fewer lines of cutting may cost one more step of cloth */
 };
 
+/* ensures: what is written, perhaps not usable, or NULL where nothing is. */
+const struct value *written_value(const struct element *element,
+                                  enum attribute_id id);
 /* ensures: the value, or NULL where it is missing or was not usable. */
 const struct value *value_of(const struct element *element,
                              enum attribute_id id);

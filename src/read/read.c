@@ -8,11 +8,17 @@
 
 #include "buffer.h"
 
+const struct value *written_value(const struct element *element,
+                                  enum attribute_id id)
+{
+    return element->values[id];
+}
+
 /* A value that was reported counts as missing: nobody asks about it twice. */
 const struct value *value_of(const struct element *element,
                              enum attribute_id id)
 {
-    const struct value *value = element->values[id];
+    const struct value *value = written_value(element, id);
     return value != NULL && value->usable ? value : NULL;
 }
 
@@ -26,7 +32,7 @@ const char *text_of(const struct element *element, enum attribute_id id,
 /* Also the place of a value that could not be read: it was written there. */
 struct span value_span(const struct element *element, enum attribute_id id)
 {
-    const struct value *value = element->values[id];
+    const struct value *value = written_value(element, id);
     return value == NULL ? element->name : value->span;
 }
 

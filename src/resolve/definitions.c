@@ -20,7 +20,7 @@ static enum definition_kind definition_kind_of(enum element_kind kind)
 static void read_grid(struct resolver *resolver, struct definition *definition)
 {
     const struct value *grid = value_of(definition->element, ATTR_GRID);
-    definition->gridded = definition->element->values[ATTR_GRID] != NULL;
+    definition->gridded = written_value(definition->element, ATTR_GRID) != NULL;
     definition->grid_across = definition->grid_down = rational_unknown();
     if (grid == NULL)
         return;
@@ -51,6 +51,9 @@ static void name_definitions(struct resolver *resolver)
         definition->id = text_of(element, ATTR_ID, "?");
         definition->name = text_of(element, ATTR_NAME, definition->id);
         definition->index = design->definitions.count;
+        definition->width = stated_of(element, ATTR_WIDTH);
+        definition->height = stated_of(element, ATTR_HEIGHT);
+        definition->finished = stated_of(element, ATTR_FINISHED);
         read_grid(resolver, definition);
         for (size_t k = 0; k < design->definitions.count; k++) {
             const struct definition *other = design->definitions.items[k];
@@ -79,10 +82,10 @@ static void read_border(struct resolver *resolver,
         LIST_ADD(resolver->run->arena, &definition->borders);
     border->element = element;
     border->fabric = bind_fabric(resolver, element, ATTR_FABRIC);
-    const struct value *width = value_of(element, ATTR_WIDTH);
-    border->width = width == NULL ? rational_unknown() : width->number;
-    const struct value *grain = value_of(element, ATTR_GRAIN);
-    border->lengthwise = grain != NULL && grain->choice == 1;
+    border->width = length_of(element, ATTR_WIDTH);
+    border->lengthwise = choice_of(element, ATTR_GRAIN, 0) == 1;
+    border->finished = stated_of(element, ATTR_FINISHED);
+    border->unfinished = stated_of(element, ATTR_UNFINISHED);
 }
 
 /* Shapes are kept in order, as later ones are painted over earlier ones
@@ -92,11 +95,18 @@ static void read_picture_shapes(struct resolver *resolver,
                                 const struct element *picture)
 {
     definition->picture = picture;
+    const struct value *cells = value_of(picture, ATTR_CELLS);
+    definition->picture_cells = cells == NULL ? 0 : cells->whole;
     for (size_t i = 0; i < picture->children.count; i++) {
         struct picture_shape *shape =
             LIST_ADD(resolver->run->arena, &definition->shapes);
         shape->element = picture->children.items[i];
         shape->fabric = bind_fabric(resolver, shape->element, ATTR_FABRIC);
+        const struct value *points = value_of(shape->element, ATTR_POINTS);
+        if (points != NULL) {
+            shape->points = points->list.items;
+            shape->point_count = points->list.count / 2;
+        }
     }
 }
 
@@ -118,12 +128,16 @@ static void fill_definition(struct resolver *resolver,
             read_border(resolver, definition, child);
         } else if (child->kind == ELEMENT_BACKING) {
             definition->backing = child;
+            definition->backing_overage = length_of(child, ATTR_OVERAGE);
             definition->backing_fabric =
                 bind_fabric(resolver, child, ATTR_FABRIC);
         } else if (child->kind == ELEMENT_BATTING) {
             definition->batting = child;
+            definition->batting_overage = length_of(child, ATTR_OVERAGE);
+            definition->batting_gap = length_of(child, ATTR_MAX_GAP);
         } else if (child->kind == ELEMENT_BINDING) {
             definition->binding = child;
+            definition->binding_width = length_of(child, ATTR_WIDTH);
             definition->binding_fabric =
                 bind_fabric(resolver, child, ATTR_FABRIC);
         }

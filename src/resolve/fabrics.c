@@ -59,8 +59,7 @@ void resolve_fabrics(struct resolver *resolver)
             fabric->id = text_of(element, ATTR_ID, "?");
             fabric->name = text_of(element, ATTR_NAME, fabric->id);
             fabric->key = text_of(element, ATTR_KEY, "")[0];
-            const struct value *print = value_of(element, ATTR_PRINT);
-            fabric->one_way = print != NULL && print->choice == 2;
+            fabric->one_way = choice_of(element, ATTR_PRINT, 0) == 2;
             check_fabric_twice(resolver, fabric);
         }
     }
@@ -73,14 +72,13 @@ void report_unknown_name(struct resolver *resolver, enum diag_code code,
                          const char *what, const char *const *names,
                          size_t count)
 {
+    const struct value *value = value_of(element, id);
     /* A name that is nowhere is told where it stands first. */
     for (size_t i = 0; i < resolver->unknown.count; i++)
-        if (strcmp(resolver->unknown.items[i], element->values[id]->text) == 0)
+        if (strcmp(resolver->unknown.items[i], value->text) == 0)
             return;
-    *LIST_ADD(resolver->run->arena, &resolver->unknown) =
-        element->values[id]->text;
+    *LIST_ADD(resolver->run->arena, &resolver->unknown) = value->text;
     struct run *run = resolver->run;
-    const struct value *value = element->values[id];
     struct diagnostic *d =
         diag_report(run, code, value->span, "there is no %s %s", what,
                     quoted(run->arena, value->text));
@@ -143,7 +141,6 @@ static void measure_cloth(struct resolver *resolver, struct bolt *bolt,
     const struct value *width = value_of(element, ATTR_WIDTH);
     const struct value *selvage = value_of(element, ATTR_SELVAGE);
     const struct value *shrinkage = value_of(element, ATTR_SHRINKAGE);
-    const struct value *allowance = value_of(element, ATTR_ALLOWANCE);
     bolt->width = width != NULL
                       ? width->number
                       : rational_whole(pattern->units == UNIT_CM ? 106 : 42);
@@ -151,8 +148,7 @@ static void measure_cloth(struct resolver *resolver, struct bolt *bolt,
     bolt->shrinkage = shrinkage == NULL ? rational_whole(0)
                                         : rational_div(shrinkage->number,
                                                        rational_whole(100));
-    bolt->allowance =
-        allowance == NULL ? rational_unknown() : allowance->number;
+    bolt->allowance = length_of(element, ATTR_ALLOWANCE);
     bolt->width = rational_sub(bolt->width, rational_times(bolt->selvage, 2));
     if (rational_known(bolt->width) && rational_sign(bolt->width) <= 0) {
         diag_report(resolver->run, DIAG_SIZE_NEGATIVE,
@@ -187,10 +183,11 @@ static void fill_bolt(struct resolver *resolver, struct bolt *bolt,
         bolt->blue = color_part(color->text, 5);
     }
     measure_cloth(resolver, bolt, element);
-    const struct value *sold = value_of(element, ATTR_SOLD);
-    bolt->sold = sold == NULL ? SOLD_YARDAGE : (enum sold_as)sold->choice;
-    const struct value *price = value_of(element, ATTR_PRICE);
-    bolt->price = price != NULL ? price->number : rational_unknown();
+    bolt->sold = (enum sold_as)choice_of(element, ATTR_SOLD, SOLD_YARDAGE);
+    bolt->price = length_of(element, ATTR_PRICE);
+    bolt->yards = amounts_of(element, ATTR_YARDS);
+    bolt->fat_quarters = amounts_of(element, ATTR_FAT_QUARTERS);
+    bolt->sheets = amounts_of(element, ATTR_SHEETS);
 }
 
 /* reports: each role without cloth. Every colorway must dress the whole quilt,

@@ -1,7 +1,6 @@
 /* The pieces of a unit, block or quilt. An element that makes cloth becomes a
  * piece, and gets the index by which all later facts about it are found. May
- * assume that all definitions are named. Sizes written on pieces are read by
- * solve/sizes.c, from the element. Read next: orientation.c. */
+ * assume that all definitions are named. Read next: orientation.c. */
 #include "resolver.h"
 
 #include <string.h>
@@ -22,27 +21,25 @@ bool is_piece(enum element_kind kind)
     return piece_of_element[kind] != 0;
 }
 
-/* The place of a word in its list; enums in design.h follow these lists. */
-static int choice_of(const struct element *element, enum attribute_id id,
-                     int otherwise)
-{
-    const struct value *value = value_of(element, id);
-    return value == NULL ? otherwise : value->choice;
-}
-
 /* PRESS_RULE stands for "nothing said". `toward` wins over `press`, which is
  * then reported. */
 struct press resolve_press(struct resolver *resolver,
                            const struct element *element)
 {
-    struct press press = {PRESS_RULE, NO_FABRIC, element};
-    const struct value *value = value_of(element, ATTR_PRESS);
-    if (value != NULL)
-        press.side = (enum press_side)(PRESS_OPEN + value->choice);
+    const struct stated side = stated_of(element, ATTR_PRESS);
+    const enum attribute_id id = side.written ? ATTR_PRESS : ATTR_TOWARD;
+    struct press press = {.side = PRESS_RULE,
+                          .fabric = NO_FABRIC,
+                          .element = element,
+                          .word = text_of(element, id, "?"),
+                          .span = value_span(element, id)};
+    if (side.usable)
+        press.side =
+            (enum press_side)(PRESS_OPEN + choice_of(element, ATTR_PRESS, 0));
     if (value_of(element, ATTR_TOWARD) == NULL)
         return press;
     press.fabric = bind_fabric(resolver, element, ATTR_TOWARD);
-    if (value != NULL)
+    if (side.usable)
         diag_report(resolver->run, DIAG_PRESS, value_span(element, ATTR_TOWARD),
                     "`press` and `toward` both say where the seam goes");
     press.side = PRESS_TOWARD_FABRIC;
@@ -62,8 +59,12 @@ static void add_corners(struct resolver *resolver, struct piece *piece)
         corner->element = child;
         corner->at = (enum corner_place)choice_of(child, ATTR_AT, 0);
         corner->fabric = bind_fabric(resolver, child, ATTR_FABRIC);
-        const struct value *size = value_of(child, ATTR_SIZE);
-        corner->size = size == NULL ? rational_unknown() : size->number;
+        corner->stated_size = stated_of(child, ATTR_SIZE);
+        corner->size = corner->stated_size.value;
+        corner->cut = stated_of(child, ATTR_CUT);
+        corner->line_stated = value_of(child, ATTR_LINE) != NULL &&
+                              value_of(child, ATTR_AT) != NULL;
+        corner->line = (enum line_direction)choice_of(child, ATTR_LINE, 0);
     }
 }
 
@@ -261,10 +262,11 @@ static bool strip_runs_across(const struct element *element)
     bool across = false;
     for (size_t i = 0; i < element->children.count; i++) {
         const struct element *child = element->children.items[i];
-        if (child->kind == ELEMENT_PATCH && child->values[ATTR_HEIGHT] != NULL)
+        if (child->kind != ELEMENT_PATCH)
+            continue;
+        if (written_value(child, ATTR_HEIGHT) != NULL)
             return false;
-        across |=
-            child->kind == ELEMENT_PATCH && child->values[ATTR_WIDTH] != NULL;
+        across |= written_value(child, ATTR_WIDTH) != NULL;
     }
     return across;
 }
@@ -277,8 +279,10 @@ static void bind_use(struct resolver *resolver, struct piece *piece)
     struct run *run = resolver->run;
     piece->orientation.turn = (unsigned)choice_of(element, ATTR_TURN, 0);
     piece->orientation.mirror = choice_of(element, ATTR_MIRROR, 0) == 1;
-    const bool unit = element->values[ATTR_UNIT] != NULL;
-    const bool block = element->values[ATTR_BLOCK] != NULL;
+    piece->turn_written = written_value(element, ATTR_TURN) != NULL;
+    piece->mirror_written = written_value(element, ATTR_MIRROR) != NULL;
+    const bool unit = written_value(element, ATTR_UNIT) != NULL;
+    const bool block = written_value(element, ATTR_BLOCK) != NULL;
     if (unit == block) {
         if (!element->faulty)
             diag_report(run, DIAG_MISSING_ATTRIBUTE, element->name,
@@ -312,6 +316,19 @@ static void add_fabric(struct resolver *resolver, struct piece *piece,
         (struct piece_fabric){id, bind_fabric(resolver, piece->element, id)};
 }
 
+/* What every kind may state; most of it is not written. */
+static void read_stated(struct piece *piece, const struct element *element)
+{
+    piece->id = text_of(element, ATTR_ID, NULL);
+    piece->width = stated_of(element, ATTR_WIDTH);
+    piece->height = stated_of(element, ATTR_HEIGHT);
+    piece->size = stated_of(element, ATTR_SIZE);
+    piece->finished = stated_of(element, ATTR_FINISHED);
+    piece->unfinished = stated_of(element, ATTR_UNFINISHED);
+    piece->cut = stated_of(element, ATTR_CUT);
+    piece->count = stated_of(element, ATTR_COUNT);
+}
+
 /* The parent's index comes before its children's: solving keeps the older of
  * two equal variables, which is then the one nearest the definition. */
 const struct piece *resolve_piece(struct resolver *resolver,
@@ -324,6 +341,7 @@ const struct piece *resolve_piece(struct resolver *resolver,
     piece->owner = owner;
     piece->index = resolver->design->pieces.count;
     *LIST_ADD(resolver->run->arena, &resolver->design->pieces) = piece;
+    read_stated(piece, element);
     piece->press = resolve_press(resolver, element);
     piece->line = (enum line_direction)choice_of(element, ATTR_LINE, 0);
     switch (piece->kind) {

@@ -19,10 +19,9 @@ static void report_unnamed(struct resolver *resolver,
     for (size_t i = 0; i < design->definitions.count; i++)
         names[count++] = design->definitions.items[i]->id;
     for (size_t i = 0; pieces && i < design->pieces.count; i++) {
-        const struct value *name =
-            value_of(design->pieces.items[i]->element, ATTR_ID);
+        const char *name = design->pieces.items[i]->id;
         if (name != NULL)
-            names[count++] = name->text;
+            names[count++] = name;
     }
     report_unknown_name(resolver, DIAG_UNKNOWN_PIECE, element, id,
                         "unit, block or piece", names, count);
@@ -42,10 +41,9 @@ struct named bind_named(struct resolver *resolver,
         if (strcmp(design->definitions.items[i]->id, wanted->text) == 0)
             named.definition = design->definitions.items[i];
     for (size_t i = 0; pieces && i < design->pieces.count; i++) {
-        const struct value *name =
-            value_of(design->pieces.items[i]->element, ATTR_ID);
+        const char *name = design->pieces.items[i]->id;
         if (name != NULL && named.definition == NULL &&
-            strcmp(name->text, wanted->text) == 0)
+            strcmp(name, wanted->text) == 0)
             named.piece = design->pieces.items[i];
     }
     if (named.definition == NULL && named.piece == NULL)
@@ -59,8 +57,8 @@ static void bind_step(struct resolver *resolver,
                       const struct assembly *assembly,
                       struct assembly_step *step)
 {
-    const struct named named = bind_named(resolver, step->element, ATTR_MAKE,
-                                          assembly->of != NULL);
+    const struct named named =
+        bind_named(resolver, step->element, ATTR_MAKE, assembly->of != NULL);
     step->make = named.definition;
     step->piece = named.piece;
 }
@@ -72,8 +70,8 @@ static void add_step(struct resolver *resolver, struct assembly *assembly,
     struct assembly_step *step =
         LIST_ADD(resolver->run->arena, &assembly->steps);
     step->element = element;
-    const struct value *mirror = value_of(element, ATTR_MIRROR);
-    step->mirror = mirror != NULL && mirror->choice == 1;
+    step->name = text_of(element, ATTR_MAKE, "?");
+    step->mirror = choice_of(element, ATTR_MIRROR, 0) == 1;
     const struct value *count = value_of(element, ATTR_COUNT);
     step->count = count == NULL ? 0 : count->whole;
     step->press = resolve_press(resolver, element);
@@ -125,18 +123,17 @@ static void check_piece_ids(struct resolver *resolver)
 {
     const struct design *design = resolver->design;
     for (size_t i = 0; i < design->pieces.count; i++) {
-        const struct element *element = design->pieces.items[i]->element;
-        const struct value *id = value_of(element, ATTR_ID);
-        for (size_t k = 0; id != NULL && k < i; k++) {
-            const struct element *other = design->pieces.items[k]->element;
-            const struct value *same = value_of(other, ATTR_ID);
-            if (same == NULL || strcmp(same->text, id->text) != 0)
+        const struct piece *piece = design->pieces.items[i];
+        for (size_t k = 0; piece->id != NULL && k < i; k++) {
+            const struct piece *other = design->pieces.items[k];
+            if (other->id == NULL || strcmp(other->id, piece->id) != 0)
                 continue;
             struct diagnostic *d =
-                diag_report(resolver->run, DIAG_DOUBLE_NAME, id->span,
-                            "the name `%s` is taken", id->text);
-            diag_note(resolver->run, d, same->span, "by the first `%s`",
-                      element_name(other->kind));
+                diag_report(resolver->run, DIAG_DOUBLE_NAME,
+                            value_span(piece->element, ATTR_ID),
+                            "the name `%s` is taken", piece->id);
+            diag_note(resolver->run, d, value_span(other->element, ATTR_ID),
+                      "by the first `%s`", element_name(other->element->kind));
             break;
         }
     }

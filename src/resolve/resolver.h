@@ -14,6 +14,20 @@ struct resolver {
     LIST(const char *) unknown; /* names that were told to be nowhere */
 };
 
+/* ---- values of elements ---- */
+
+/* What is written there, as a fact of the design. */
+struct stated stated_of(const struct element *element, enum attribute_id id);
+/* ensures: the length or number, or unknown. */
+struct rational length_of(const struct element *element, enum attribute_id id);
+/* ensures: the place of a word in its list, which enums in design.h follow. */
+int choice_of(const struct element *element, enum attribute_id id,
+              int otherwise);
+struct stated_amounts amounts_of(const struct element *element,
+                                 enum attribute_id id);
+
+/* ---- names ---- */
+
 /* ensures: the fabric's index, or NO_FABRIC. reports: a name that is not
  * there. */
 int bind_fabric(struct resolver *resolver, const struct element *element,

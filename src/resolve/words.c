@@ -8,8 +8,8 @@
 static void check_cut(struct resolver *resolver,
                       const struct reference *reference)
 {
-    const bool patch = reference->piece != NULL &&
-                       reference->piece->kind == PIECE_PATCH;
+    const bool patch =
+        reference->piece != NULL && reference->piece->kind == PIECE_PATCH;
     const bool bound = reference->piece != NULL || reference->make != NULL;
     if (reference->as != AS_CUT || patch || !bound)
         return;
@@ -19,8 +19,7 @@ static void check_cut(struct resolver *resolver,
                                       : reference->make->element;
     struct diagnostic *d = diag_report(
         resolver->run, DIAG_UNKNOWN_PIECE, value_span(element, ATTR_OF),
-        "`%s` is no patch, so it has no cut size",
-        text_of(element, ATTR_OF, "?"));
+        "`%s` is no patch, so it has no cut size", reference->name);
     diag_note(resolver->run, d, found->name, "it is a `%s`, which is sewn",
               element_name(found->kind));
     diag_mend(resolver->run, d, value_span(element, ATTR_AS), "unfinished",
@@ -35,19 +34,19 @@ static void bind_reference(struct resolver *resolver, struct words *words,
 {
     struct reference *reference =
         LIST_ADD(resolver->run->arena, &words->references);
-    *reference = (struct reference){
-        .kind = REFER_CLOTH, .element = element, .fabric = NO_FABRIC};
+    *reference = (struct reference){.kind = REFER_CLOTH,
+                                    .element = element,
+                                    .name = text_of(element, ATTR_OF, "?"),
+                                    .fabric = NO_FABRIC};
     if (element->kind == ELEMENT_CLOTH_NAME) {
         reference->fabric = bind_fabric(resolver, element, ATTR_OF);
         return;
     }
     const struct named named = bind_named(resolver, element, ATTR_OF, true);
-    const struct value *as = value_of(element, ATTR_AS);
-    reference->kind =
-        element->kind == ELEMENT_QTY ? REFER_COUNT : REFER_SIZE;
+    reference->kind = element->kind == ELEMENT_QTY ? REFER_COUNT : REFER_SIZE;
     reference->make = named.definition;
     reference->piece = named.piece;
-    reference->as = as == NULL ? AS_UNFINISHED : (enum size_as)as->choice;
+    reference->as = (enum size_as)choice_of(element, ATTR_AS, AS_UNFINISHED);
     check_cut(resolver, reference);
 }
 
@@ -80,8 +79,8 @@ void resolve_words(struct resolver *resolver)
         for (size_t k = 0; k < assembly->steps.count; k++) {
             struct assembly_step *step = &assembly->steps.items[k];
             for (size_t s = 0; s < step->element->children.count; s++)
-                *LIST_ADD(resolver->run->arena, &step->says) = bind_words(
-                    resolver, step->element->children.items[s]);
+                *LIST_ADD(resolver->run->arena, &step->says) =
+                    bind_words(resolver, step->element->children.items[s]);
         }
     }
 }

@@ -75,15 +75,12 @@ static bool step_follows(const struct design *design,
 }
 
 /* reports: the word, with the list of what would do. */
-static void report_press(struct run *run, const struct element *element,
+static void report_press(struct run *run, const struct press *press,
                          const char *what)
 {
-    const enum attribute_id id =
-        element->values[ATTR_PRESS] != NULL ? ATTR_PRESS : ATTR_TOWARD;
-    struct diagnostic *d =
-        diag_report(run, DIAG_PRESS, value_span(element, id),
-                    "%s has no seam that can be pressed `%s`", what,
-                    text_of(element, id, "?"));
+    struct diagnostic *d = diag_report(
+        run, DIAG_PRESS, press->span, "%s has no seam that can be pressed `%s`",
+        what, press->word);
     diag_note(run, d, (struct span){0, 0},
               "seams between pieces side by side go left, right or open; "
               "between pieces one above the other up, down or open; corners "
@@ -97,7 +94,7 @@ void check_presses(struct run *run, const struct design *design)
         const struct piece *piece = design->pieces.items[i];
         if (piece->press.side != PRESS_RULE &&
             !piece_follows(piece, &piece->press))
-            report_press(run, piece->element,
+            report_press(run, &piece->press,
                          arena_printf(run->arena, "this `%s`",
                                       element_name(piece->element->kind)));
     }
@@ -108,10 +105,8 @@ void check_presses(struct run *run, const struct design *design)
             const bool bound = step->make != NULL || step->piece != NULL;
             if (bound && step->press.side != PRESS_RULE &&
                 !step_follows(design, step))
-                report_press(
-                    run, step->element,
-                    arena_printf(run->arena, "`%s`",
-                                 text_of(step->element, ATTR_MAKE, "?")));
+                report_press(run, &step->press,
+                             arena_printf(run->arena, "`%s`", step->name));
         }
     }
 }

@@ -16,7 +16,7 @@ static bool press_fits(enum press_side side, const struct operation *operation)
 struct press stated_press(const struct sewer *sewer, const struct piece *piece,
                           const struct operation *operation)
 {
-    const struct press rule = {PRESS_RULE, NO_FABRIC, NULL};
+    const struct press rule = {.side = PRESS_RULE, .fabric = NO_FABRIC};
     if (press_fits(piece->press.side, operation))
         return piece->press;
     const struct design *design = sewer->sized->design;

@@ -168,7 +168,7 @@ static inline const struct piece *small_piece(const struct small *small,
 {
     for (size_t i = 0; i < small->design->pieces.count; i++) {
         const struct piece *piece = small->design->pieces.items[i];
-        if (strcmp(text_of(piece->element, ATTR_ID, ""), id) == 0)
+        if (piece->id != NULL && strcmp(piece->id, id) == 0)
             return piece;
     }
     fail_msg("no piece with the id %s", id);
