@@ -1,7 +1,7 @@
 /* Sums that do not come out, told with all their terms. May assume that what it
  * is given is wrong: system.c has found that out. All text is for the designer:
  * numbers as they were written, and the line of each. */
-#include "system.h"
+#include "solver.h"
 
 #include "buffer.h"
 
@@ -219,6 +219,14 @@ void report_fine_sum(struct system *system, const struct sum *sum)
                 element_name(sum->element->kind));
 }
 
+/* A use of a block that stands in the sum as a part of it. */
+static bool is_block(const struct system *system, const struct term *term)
+{
+    const struct piece *piece = piece_of(system->design, term->of);
+    return piece->element == term->element && piece->target != NULL &&
+           piece->target->kind == DEFINE_BLOCK;
+}
+
 /* What lacks is mostly the size of a block: then the place to write it is the
  * use. */
 static bool report_open_block(struct system *system, const struct sum *sum)
@@ -226,12 +234,12 @@ static bool report_open_block(struct system *system, const struct sum *sum)
     for (size_t i = 0; i < sum->terms.count; i++) {
         const struct term *term = &sum->terms.items[i];
         if (rational_known(system_value(system, term->of)) ||
-            term->element->values[ATTR_BLOCK] == NULL)
+            !is_block(system, term))
             continue;
         struct diagnostic *d =
             diag_report(system->run, DIAG_SIZE_OPEN, term->element->name,
                         "nothing fixes the size of the block `%s` here",
-                        text_of(term->element, ATTR_BLOCK, "?"));
+                        piece_of(system->design, term->of)->target->id);
         diag_help(system->run, d,
                   "write finished=\"...\" for the size of the block");
         return true;

@@ -59,9 +59,8 @@ static void check_ruler(struct run *run, const struct sized *sized,
     const struct rational finished = rational_mul(square, squares);
     /* The size that was written, or, where its neighbors gave it, the block's
      * name. */
-    const enum attribute_id id = use->element->values[ATTR_FINISHED] != NULL
-                                     ? ATTR_FINISHED
-                                     : ATTR_BLOCK;
+    const enum attribute_id id =
+        use->finished.written ? ATTR_FINISHED : ATTR_BLOCK;
     struct diagnostic *d = diag_report(
         run, DIAG_RULER, value_span(use->element, id),
         "a grid square of `%s` is %s, which no ruler cuts", use->target->id,

@@ -13,45 +13,50 @@ static const char *quoted_kind(struct system *system,
                         element_name(element->kind));
 }
 
-/* A written size in the local unit of `element`'s definition. */
-static void fact(struct system *system, variable v, struct rational value,
-                 const struct element *element, enum attribute_id id)
-{
-    system_fact(system, v, value, value_span(element, id),
-                quoted_kind(system, element));
-}
-
-/* A stated real size; it serves only where nothing harder fixes `v`. */
-static void soft_fact(struct system *system, variable v, struct rational value,
-                      const struct element *element, enum attribute_id id)
-{
-    system_soft_fact(system, v, value, value_span(element, id),
-                     quoted_kind(system, element));
-}
-
-/* An attribute that was written but not readable silences what it fixes. */
+/* A written size in the local unit of `element`'s definition. An attribute that
+ * was written but not readable silences what it fixes. */
 static void length_fact(struct system *system, variable v,
-                        const struct element *element, enum attribute_id id)
+                        const struct element *element,
+                        const struct stated *stated)
 {
-    const struct value *value = value_of(element, id);
-    if (value != NULL)
-        fact(system, v, value->number, element, id);
-    else if (element->values[id] != NULL)
+    if (stated->usable)
+        system_fact(system, v, stated->value, stated->span,
+                    quoted_kind(system, element));
+    else if (stated->written)
         system_silence(system, v);
+}
+
+/* A real size, less what it counts beyond `across` and `down`. It serves only
+ * where nothing harder fixes them; what cannot be read silences them. */
+static void size_facts(struct system *system, variable across, variable down,
+                       const struct element *element,
+                       const struct stated *stated, struct rational beyond)
+{
+    if (!stated->written)
+        return;
+    if (!stated->usable || !rational_known(beyond)) {
+        system_silence(system, across);
+        system_silence(system, down);
+        return;
+    }
+    const char *what = quoted_kind(system, element);
+    system_soft_fact(system, across, rational_sub(stated->value, beyond),
+                     stated->span, what);
+    system_soft_fact(system, down, rational_sub(stated->second, beyond),
+                     stated->span, what);
 }
 
 /* reports: a unit behind a number of grid squares. Only called where the local
  * unit is the square. */
-static void report_unit(struct system *system, const struct element *element,
+static void report_unit(struct system *system, const struct stated *stated,
                         enum attribute_id id)
 {
-    const struct value *value = value_of(element, id);
-    if (value == NULL || !value->has_unit)
+    if (!stated->usable || !stated->has_unit)
         return;
     struct diagnostic *d = diag_report(
-        system->run, DIAG_GRID_UNIT, value->span,
+        system->run, DIAG_GRID_UNIT, stated->span,
         "%s=%s is a number of grid squares, not a length", attribute_name(id),
-        quoted(system->run->arena, value->text));
+        quoted(system->run->arena, stated->text));
     diag_help(system->run, d,
               "leave the unit out, or leave out the block's `grid`");
 }
@@ -62,32 +67,14 @@ static void report_unit(struct system *system, const struct element *element,
  * those of the place that it fills, so a quarter turn exchanges the two. */
 static void real_size_facts(struct system *system, const struct piece *piece)
 {
-    const struct element *element = piece->element;
-    const struct rational seams =
-        rational_times(system->design->pattern->seam, 2);
     const bool swapped =
         piece->kind == PIECE_USE && piece->orientation.turn % 2 == 1;
     const variable across = swapped ? height_of(piece) : width_of(piece);
     const variable down = swapped ? width_of(piece) : height_of(piece);
-    const struct value *finished = value_of(element, ATTR_FINISHED);
-    if (finished != NULL) {
-        soft_fact(system, across, finished->number, element, ATTR_FINISHED);
-        soft_fact(system, down, finished->second, element, ATTR_FINISHED);
-    } else if (element->values[ATTR_FINISHED] != NULL) {
-        system_silence(system, across);
-        system_silence(system, down);
-    }
-    const struct value *unfinished = value_of(element, ATTR_UNFINISHED);
-    if (unfinished == NULL && element->values[ATTR_UNFINISHED] != NULL) {
-        system_silence(system, across);
-        system_silence(system, down);
-    }
-    if (unfinished == NULL)
-        return;
-    soft_fact(system, across, rational_sub(unfinished->number, seams), element,
-              ATTR_UNFINISHED);
-    soft_fact(system, down, rational_sub(unfinished->second, seams), element,
-              ATTR_UNFINISHED);
+    size_facts(system, across, down, piece->element, &piece->finished,
+               rational_whole(0));
+    size_facts(system, across, down, piece->element, &piece->unfinished,
+               rational_times(system->design->pattern->seam, 2));
 }
 
 /* As the cell lies in its container: a map may turn it. */
@@ -154,10 +141,10 @@ static bool oblong(const struct piece *piece)
 {
     if (piece->target == NULL || piece->target->gridded)
         return false;
-    const struct value *width = value_of(piece->target->element, ATTR_WIDTH);
-    const struct value *height = value_of(piece->target->element, ATTR_HEIGHT);
-    return width != NULL && height != NULL &&
-           !rational_equal(width->number, height->number);
+    const struct stated *width = &piece->target->width;
+    const struct stated *height = &piece->target->height;
+    return width->usable && height->usable &&
+           !rational_equal(width->value, height->value);
 }
 
 /* Whether the unit lies turned by a quarter, by its map's turn and its own. */
@@ -263,7 +250,7 @@ static void diagonal_sizes(struct system *system, const struct piece *piece)
 static void half_square_sizes(struct system *system, const struct piece *piece)
 {
     system_equal(system, width_of(piece), height_of(piece));
-    length_fact(system, width_of(piece), piece->element, ATTR_SIZE);
+    length_fact(system, width_of(piece), piece->element, &piece->size);
 }
 
 /* A unit, or a block without a grid, comes at the size it is; a block with a
@@ -301,7 +288,7 @@ static void use_sizes(struct system *system, const struct piece *piece,
         system_term(system, sum, down,
                     rational_div(target->grid_across, target->grid_down),
                     target->element);
-    } else if (value_of(piece->element, ATTR_FINISHED) == NULL) {
+    } else if (!piece->finished.usable) {
         system_silence(system, across); /* its grid could not be read */
         system_silence(system, down);
     }
@@ -312,18 +299,19 @@ static void use_sizes(struct system *system, const struct piece *piece,
 static void piece_sizes(struct system *system, const struct piece *piece,
                         bool local_grid)
 {
-    length_fact(system, width_of(piece), piece->element, ATTR_WIDTH);
-    length_fact(system, height_of(piece), piece->element, ATTR_HEIGHT);
+    length_fact(system, width_of(piece), piece->element, &piece->width);
+    length_fact(system, height_of(piece), piece->element, &piece->height);
     if (piece->element->faulty || piece->broken) {
         silence_all(system, piece);
         return;
     }
     if (local_grid) {
-        report_unit(system, piece->element, ATTR_WIDTH);
-        report_unit(system, piece->element, ATTR_HEIGHT);
-        report_unit(system, piece->element, ATTR_SIZE);
+        report_unit(system, &piece->width, ATTR_WIDTH);
+        report_unit(system, &piece->height, ATTR_HEIGHT);
+        report_unit(system, &piece->size, ATTR_SIZE);
         for (size_t i = 0; i < piece->corners.count; i++)
-            report_unit(system, piece->corners.items[i].element, ATTR_SIZE);
+            report_unit(system, &piece->corners.items[i].stated_size,
+                        ATTR_SIZE);
     } else {
         real_size_facts(system, piece);
     }
@@ -356,25 +344,12 @@ static void piece_sizes(struct system *system, const struct piece *piece,
  * Butted borders add twice their width each way. */
 static void quilt_sizes(struct system *system, const struct definition *quilt)
 {
-    const struct value *finished = value_of(quilt->element, ATTR_FINISHED);
     struct rational borders = rational_whole(0);
     for (size_t i = 0; i < quilt->borders.count; i++)
         borders = rational_add(
             borders, rational_times(quilt->borders.items[i].width, 2));
-    if (finished == NULL || !rational_known(borders)) {
-        /* Written, but not to be read: that was said, so nothing is open. */
-        if (quilt->element->values[ATTR_FINISHED] != NULL) {
-            system_silence(system, width_of(quilt->root));
-            system_silence(system, height_of(quilt->root));
-        }
-        return;
-    }
-    soft_fact(system, width_of(quilt->root),
-              rational_sub(finished->number, borders), quilt->element,
-              ATTR_FINISHED);
-    soft_fact(system, height_of(quilt->root),
-              rational_sub(finished->second, borders), quilt->element,
-              ATTR_FINISHED);
+    size_facts(system, width_of(quilt->root), height_of(quilt->root),
+               quilt->element, &quilt->finished, borders);
 }
 
 /* A block with a grid is as large as its grid says, in squares. Quilts come
@@ -388,16 +363,19 @@ static void definition_sizes(struct system *system,
     if (definition->kind == DEFINE_QUILT)
         return;
     if (definition->gridded && rational_known(definition->grid_across)) {
-        fact(system, width_of(root), definition->grid_across,
-             definition->element, ATTR_GRID);
-        fact(system, height_of(root), definition->grid_down,
-             definition->element, ATTR_GRID);
+        const struct span grid = value_span(definition->element, ATTR_GRID);
+        const char *what = quoted_kind(system, definition->element);
+        system_fact(system, width_of(root), definition->grid_across, grid,
+                    what);
+        system_fact(system, height_of(root), definition->grid_down, grid, what);
     } else if (definition->gridded) {
         system_silence(system, width_of(root));
         system_silence(system, height_of(root));
     }
-    length_fact(system, width_of(root), definition->element, ATTR_WIDTH);
-    length_fact(system, height_of(root), definition->element, ATTR_HEIGHT);
+    length_fact(system, width_of(root), definition->element,
+                &definition->width);
+    length_fact(system, height_of(root), definition->element,
+                &definition->height);
 }
 
 /* A unit that both a gridded block and a plain one use counts as gridded: its

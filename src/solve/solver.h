@@ -16,6 +16,13 @@ static inline variable height_of(const struct piece *piece)
     return 2 * piece->index + 1;
 }
 
+/* The piece whose width or height it is. */
+static inline const struct piece *piece_of(const struct design *design,
+                                           variable v)
+{
+    return design->pieces.items[v / 2];
+}
+
 /* True where the lengths inside are grid squares: a block with a grid, and a
  * unit that such a block uses. */
 bool *find_local_grids(struct run *run, const struct design *design);

@@ -8,10 +8,10 @@
 #include "buffer.h"
 
 /* A statement under test: which words, on what, saying what. */
-struct stated {
+struct statement {
     const struct element *element;
     enum attribute_id id;
-    const struct value *value;
+    const struct stated *stated;
     const char *what; /* "cut" */
 };
 
@@ -54,16 +54,16 @@ static struct real_size real_size(const struct sized *sized,
 
 /* A cut piece may be stated either way round: it is turned on the mat. A
  * finished one may not: it has a place. */
-static bool holds(const struct stated *stated, struct real_size size)
+static bool holds(const struct statement *statement, struct real_size size)
 {
-    const struct value *value = stated->value;
+    const struct stated *stated = statement->stated;
     if (!rational_known(size.width) || !rational_known(size.height))
         return true; /* reported where it arose */
-    const bool straight = rational_equal(value->number, size.width) &&
-                          rational_equal(value->second, size.height);
-    const bool turned = rational_equal(value->number, size.height) &&
-                        rational_equal(value->second, size.width);
-    return straight || (stated->id == ATTR_CUT && turned);
+    const bool straight = rational_equal(stated->value, size.width) &&
+                          rational_equal(stated->second, size.height);
+    const bool turned = rational_equal(stated->value, size.height) &&
+                        rational_equal(stated->second, size.width);
+    return straight || (statement->id == ATTR_CUT && turned);
 }
 
 /* As a mend would write it, so without a unit. */
@@ -80,49 +80,51 @@ static const char *size_text(struct run *run, const struct sized *sized,
  * the corner bare: that is worth its own words. ensures: false where this is
  * not such a case. */
 static bool report_short_flap(struct run *run, const struct sized *sized,
-                              const struct stated *stated,
+                              const struct statement *statement,
                               struct real_size size)
 {
     const enum length_unit units = sized->design->pattern->units;
-    if (stated->element->kind != ELEMENT_CORNER ||
-        rational_compare(
-            rational_min(stated->value->number, stated->value->second),
-            size.width) >= 0)
+    const struct stated *stated = statement->stated;
+    if (statement->element->kind != ELEMENT_CORNER ||
+        rational_compare(rational_min(stated->value, stated->second),
+                         size.width) >= 0)
         return false;
     const char *right = length_plain(run->arena, size.width, units);
     struct diagnostic *d =
-        diag_report(run, DIAG_FLAP_SHORT, stated->value->span,
+        diag_report(run, DIAG_FLAP_SHORT, stated->span,
                     "a square of %s does not cover this corner: it needs %s",
-                    stated->value->text, right);
+                    stated->text, right);
     diag_note(run, d, (struct span){0, 0},
               "flipped over its diagonal, the square must reach both outer "
               "edges, seam allowances included");
-    diag_mend(run, d, stated->value->span, right, "cut=\"%s\" covers it",
-              right);
+    diag_mend(run, d, stated->span, right, "cut=\"%s\" covers it", right);
     return true;
 }
 
 /* reports: what the size is instead, and how it comes from the finished size.
  * `scales` is how many were tried. */
 static void report_stated(struct run *run, const struct sized *sized,
-                          const struct stated *stated, struct real_size size,
-                          struct real_size finished, size_t scales)
+                          const struct statement *statement,
+                          struct real_size size, struct real_size finished,
+                          size_t scales)
 {
     const enum length_unit units = sized->design->pattern->units;
-    if (report_short_flap(run, sized, stated, size))
+    const struct stated *stated = statement->stated;
+    if (report_short_flap(run, sized, statement, size))
         return;
     const char *right = size_text(run, sized, size);
-    struct diagnostic *d = diag_report(
-        run, DIAG_STATEMENT, stated->value->span, "`%s` is %s %s, not %s",
-        element_name(stated->element->kind), right, stated->what,
-        stated->value->text);
-    if (stated->element->kind == ELEMENT_HALF_SQUARE && stated->id == ATTR_CUT)
+    struct diagnostic *d =
+        diag_report(run, DIAG_STATEMENT, stated->span, "`%s` is %s %s, not %s",
+                    element_name(statement->element->kind), right,
+                    statement->what, stated->text);
+    if (statement->element->kind == ELEMENT_HALF_SQUARE &&
+        statement->id == ATTR_CUT)
         diag_note(run, d, (struct span){0, 0},
                   "%s finished; two at a time the squares take seam x (2 + "
                   "root 2) more, "
                   "rounded up to the cutting step, one at a time two seams",
                   length_plain(run->arena, finished.width, units));
-    else if (stated->id != ATTR_FINISHED)
+    else if (statement->id != ATTR_FINISHED)
         diag_note(
             run, d, (struct span){0, 0},
             "%s finished, and a seam of %s on each side",
@@ -131,27 +133,27 @@ static void report_stated(struct run *run, const struct sized *sized,
     if (scales > 1)
         diag_note(run, d, (struct span){0, 0},
                   "it is sewn at %zu sizes; at none of them is it %s", scales,
-                  stated->value->text);
-    diag_mend(run, d, stated->value->span, right, "%s=\"%s\" holds",
-              attribute_name(stated->id), right);
+                  stated->text);
+    diag_mend(run, d, stated->span, right, "%s=\"%s\" holds",
+              attribute_name(statement->id), right);
 }
 
 /* The message tells the first scale. What no quilt uses has no scale, and is
  * not checked. */
 static void check_stated(struct run *run, const struct sized *sized,
-                         const struct piece *piece, const struct stated *stated)
+                         const struct piece *piece, struct statement statement)
 {
     const struct definition_scales *scales =
         &sized->scales[piece->owner->index];
-    if (stated->value == NULL || scales->items.count == 0)
+    if (!statement.stated->usable || scales->items.count == 0)
         return;
     for (size_t i = 0; i < scales->items.count; i++)
-        if (holds(stated, real_size(sized, piece, stated->id,
-                                    scales->items.items[i].factor)))
+        if (holds(&statement, real_size(sized, piece, statement.id,
+                                        scales->items.items[i].factor)))
             return;
     const struct rational factor = scales->items.items[0].factor;
     report_stated(
-        run, sized, stated, real_size(sized, piece, stated->id, factor),
+        run, sized, &statement, real_size(sized, piece, statement.id, factor),
         real_size(sized, piece, ATTR_FINISHED, factor), scales->items.count);
 }
 
@@ -160,18 +162,15 @@ static void check_stated(struct run *run, const struct sized *sized,
 static void check_piece_statements(struct run *run, const struct sized *sized,
                                    const struct piece *piece)
 {
-    static const struct {
-        enum attribute_id id;
-        const char *what;
-    } kinds[] = {{ATTR_CUT, "cut"},
-                 {ATTR_FINISHED, "finished"},
-                 {ATTR_UNFINISHED, "unfinished"}};
-    for (size_t i = 0; i < sizeof kinds / sizeof kinds[0]; i++) {
-        const struct stated stated = {piece->element, kinds[i].id,
-                                      value_of(piece->element, kinds[i].id),
-                                      kinds[i].what};
-        check_stated(run, sized, piece, &stated);
-    }
+    const struct element *element = piece->element;
+    check_stated(run, sized, piece,
+                 (struct statement){element, ATTR_CUT, &piece->cut, "cut"});
+    check_stated(run, sized, piece,
+                 (struct statement){element, ATTR_FINISHED, &piece->finished,
+                                    "finished"});
+    check_stated(run, sized, piece,
+                 (struct statement){element, ATTR_UNFINISHED,
+                                    &piece->unfinished, "unfinished"});
 }
 
 /* A corner must lie inside its piece, and its own statements must hold. Two
@@ -201,21 +200,22 @@ static void check_corner(struct run *run, const struct sized *sized,
     }
     const struct definition_scales *scales =
         &sized->scales[piece->owner->index];
-    const struct stated stated = {corner->element, ATTR_CUT,
-                                  value_of(corner->element, ATTR_CUT), "cut"};
+    const struct statement statement = {corner->element, ATTR_CUT, &corner->cut,
+                                        "cut"};
     struct real_size size = {rational_unknown(), rational_unknown()};
-    for (size_t i = 0; stated.value != NULL && i < scales->items.count; i++) {
+    for (size_t i = 0; corner->cut.usable && i < scales->items.count; i++) {
         size.width = size.height = cut_length(
             sized->design->pattern,
             rational_mul(corner->size, scales->items.items[i].factor));
-        if (holds(&stated, size))
+        if (holds(&statement, size))
             return;
     }
     if (rational_known(size.width)) {
         const struct real_size finished = {
             rational_mul(corner->size, scales->items.items[0].factor),
             rational_mul(corner->size, scales->items.items[0].factor)};
-        report_stated(run, sized, &stated, size, finished, scales->items.count);
+        report_stated(run, sized, &statement, size, finished,
+                      scales->items.count);
     }
 }
 
@@ -240,15 +240,16 @@ static long occurrences(const struct piece *root, const struct piece *piece)
  * that a map never names. */
 static void check_count(struct run *run, const struct piece *piece)
 {
-    const struct value *stated = value_of(piece->element, ATTR_COUNT);
-    if (stated == NULL || piece->owner->root == NULL)
+    const struct stated *stated = &piece->count;
+    if (!stated->usable || piece->owner->root == NULL)
         return;
     const long count = occurrences(piece->owner->root, piece);
-    if (count == 0 || count == stated->whole)
+    if (count == 0 || rational_equal(rational_whole(count), stated->value))
         return;
-    struct diagnostic *d = diag_report(run, DIAG_STATEMENT, stated->span,
-                                       "one `%s` takes %ld of these, not %ld",
-                                       piece->owner->id, count, stated->whole);
+    struct diagnostic *d =
+        diag_report(run, DIAG_STATEMENT, stated->span,
+                    "one `%s` takes %ld of these, not %s", piece->owner->id,
+                    count, length_plain(run->arena, stated->value, UNIT_IN));
     diag_mend(run, d, stated->span, arena_printf(run->arena, "%ld", count),
               "count=\"%ld\" holds", count);
 }
@@ -295,13 +296,13 @@ static const char *quilt_sum(struct run *run, const struct sized *sized,
 static void check_quilt(struct run *run, const struct sized *sized,
                         const struct definition *quilt)
 {
-    const struct value *stated = value_of(quilt->element, ATTR_FINISHED);
+    const struct stated *stated = &quilt->finished;
     const struct real_size size = {quilt_width(sized, quilt),
                                    quilt_height(sized, quilt)};
-    if (stated == NULL || quilt->element->faulty || quilt->root == NULL ||
+    if (!stated->usable || quilt->element->faulty || quilt->root == NULL ||
         !rational_known(size.width) || !rational_known(size.height))
         return;
-    const bool wide = rational_equal(stated->number, size.width);
+    const bool wide = rational_equal(stated->value, size.width);
     if (wide && rational_equal(stated->second, size.height))
         return;
     const char *right = size_text(run, sized, size);
@@ -354,19 +355,18 @@ static void check_members(struct run *run, const struct sized *sized,
  */
 /* A border states the top's size when it is on. */
 static void check_border(struct run *run, const struct sized *sized,
-                         const struct border *border, struct real_size top,
+                         const struct stated *stated, struct real_size top,
                          enum attribute_id id)
 {
-    const struct value *stated = value_of(border->element, id);
     const bool finished = id == ATTR_FINISHED;
-    if (stated == NULL || !rational_known(top.width) ||
+    if (!stated->usable || !rational_known(top.width) ||
         !rational_known(top.height))
         return;
     if (!finished) {
         top.width = rational_add(top.width, both_seams(sized));
         top.height = rational_add(top.height, both_seams(sized));
     }
-    if (rational_equal(stated->number, top.width) &&
+    if (rational_equal(stated->value, top.width) &&
         rational_equal(stated->second, top.height))
         return;
     const char *right = size_text(run, sized, top);
@@ -389,8 +389,8 @@ static void check_borders(struct run *run, const struct sized *sized,
         const struct border *border = &quilt->borders.items[i];
         top.width = rational_add(top.width, rational_times(border->width, 2));
         top.height = rational_add(top.height, rational_times(border->width, 2));
-        check_border(run, sized, border, top, ATTR_FINISHED);
-        check_border(run, sized, border, top, ATTR_UNFINISHED);
+        check_border(run, sized, &border->finished, top, ATTR_FINISHED);
+        check_border(run, sized, &border->unfinished, top, ATTR_UNFINISHED);
     }
 }
 
