@@ -4,7 +4,8 @@
 
 /* A list of several amounts has no single mend. The others may be right, and it
  * would overwrite them. */
-static void report_amount(struct cutter *cutter, const struct value *stated,
+static void report_amount(struct cutter *cutter,
+                          const struct stated_amounts *stated,
                           enum attribute_id id, const char *found,
                           const char *wanted, const char *replacement)
 {
@@ -12,7 +13,7 @@ static void report_amount(struct cutter *cutter, const struct value *stated,
         diag_report(cutter->run, DIAG_YARDAGE, stated->span,
                     "`%s` takes %s of this cloth, not %s",
                     cutter->plan->quilt->definition->id, found, wanted);
-    if (stated->list.count == 1)
+    if (stated->count == 1)
         diag_mend(cutter->run, d, stated->span, replacement, "%s=\"%s\" holds",
                   attribute_name(id), replacement);
     else
@@ -37,15 +38,25 @@ static const char *sold_text(struct arena *arena, enum sold_as sold)
                : arena_printf(arena, "in %s", sheet_name(sold, true));
 }
 
+/* What the attribute states of this cloth. */
+static const struct stated_amounts *amounts_of(const struct bolt *bolt,
+                                               enum attribute_id id)
+{
+    return id == ATTR_YARDS          ? &bolt->yards
+           : id == ATTR_FAT_QUARTERS ? &bolt->fat_quarters
+                                     : &bolt->sheets;
+}
+
 /* ensures: a list with an amount for each quilt, or NULL. reports: an amount in
  * what this cloth is not sold in, and lists of another length. */
-static const struct value *stated_list(struct cutter *cutter,
-                                       const struct fabric_plan *plan,
-                                       enum attribute_id id, size_t quilt_count)
+static const struct stated_amounts *stated_list(struct cutter *cutter,
+                                                const struct fabric_plan *plan,
+                                                enum attribute_id id,
+                                                size_t quilt_count)
 {
-    const struct value *stated = value_of(plan->bolt->element, id);
+    const struct stated_amounts *stated = amounts_of(plan->bolt, id);
     const enum sold_as sold = plan->bolt->sold;
-    if (stated == NULL)
+    if (stated->items == NULL)
         return NULL;
     if (!counts(sold, id)) {
         struct diagnostic *d =
@@ -61,11 +72,11 @@ static const struct value *stated_list(struct cutter *cutter,
                                                             : ATTR_SHEETS));
         return NULL;
     }
-    if (stated->list.count == quilt_count)
+    if (stated->count == quilt_count)
         return stated;
     struct diagnostic *d = diag_report(cutter->run, DIAG_YARDAGE, stated->span,
                                        "there are %zu amounts for %zu quilts",
-                                       stated->list.count, quilt_count);
+                                       stated->count, quilt_count);
     diag_help(cutter->run, d,
               "write one amount for each quilt in their order, with commas");
     return NULL;
@@ -85,11 +96,12 @@ static struct rational yards_of(const struct cutter *cutter,
 /* An amount that is too large is reported as well: it would be paid for, and
  * the booklet would tell another one. */
 static void check_yards(struct cutter *cutter, const struct fabric_plan *plan,
-                        const struct value *stated, size_t quilt_number)
+                        const struct stated_amounts *stated,
+                        size_t quilt_number)
 {
     struct arena *arena = cutter->run->arena;
     const struct rational found = yards_of(cutter, plan);
-    const struct rational told = stated->list.items[quilt_number];
+    const struct rational told = stated->items[quilt_number];
     if (rational_equal(told, found))
         return;
     const char *right = length_plain(arena, found, UNIT_YD);
@@ -101,12 +113,12 @@ static void check_yards(struct cutter *cutter, const struct fabric_plan *plan,
 /* A fraction in the source equals no number of sheets, so it needs no rule of
  * its own. */
 static void check_sheets(struct cutter *cutter, const struct fabric_plan *plan,
-                         const struct value *stated, enum attribute_id id,
-                         size_t quilt_number)
+                         const struct stated_amounts *stated,
+                         enum attribute_id id, size_t quilt_number)
 {
     struct arena *arena = cutter->run->arena;
     const size_t found = plan->bought_sheets;
-    const struct rational told = stated->list.items[quilt_number];
+    const struct rational told = stated->items[quilt_number];
     if (rational_equal(told, rational_whole((int64_t)found)))
         return;
     const char *right = arena_printf(arena, "%zu", found);
@@ -128,7 +140,7 @@ void check_amounts(struct cutter *cutter, size_t quilt_number,
         if (plan->bolt->element == NULL)
             continue;
         for (size_t k = 0; k < sizeof ids / sizeof *ids; k++) {
-            const struct value *stated =
+            const struct stated_amounts *stated =
                 stated_list(cutter, plan, ids[k], quilt_count);
             if (stated == NULL)
                 continue;

@@ -34,11 +34,9 @@ void plan_amounts(struct cutter *cutter, struct fabric_plan *plan)
 /* What backing or batting is larger at each side: 4 in or 10 cm is the lower
  * end of what long-arm quilters ask (published range 2 to 6 in). */
 static struct rational overage_of(const struct cutter *cutter,
-                                  const struct element *element)
+                                  struct rational stated)
 {
-    const struct value *overage =
-        element == NULL ? NULL : value_of(element, ATTR_OVERAGE);
-    return overage != NULL                     ? overage->number
+    return rational_known(stated)              ? stated
            : cutter->pattern->units == UNIT_CM ? rational_whole(10)
                                                : rational_whole(4);
 }
@@ -61,21 +59,20 @@ void plan_backing(struct cutter *cutter)
     const struct definition *quilt = plan->quilt->definition;
     if (quilt->batting != NULL) {
         const struct rational extra = rational_times(
-            overage_of(cutter, value_of(quilt->batting, ATTR_OVERAGE) != NULL
-                                   ? quilt->batting
-                                   : quilt->backing),
+            overage_of(cutter, rational_known(quilt->batting_overage)
+                                   ? quilt->batting_overage
+                                   : quilt->backing_overage),
             2);
-        const struct value *gap = value_of(quilt->batting, ATTR_MAX_GAP);
         plan->batting_wanted = true;
         plan->batting_width = rational_add(plan->quilt->width, extra);
         plan->batting_height = rational_add(plan->quilt->height, extra);
-        plan->batting_gap = gap == NULL ? rational_unknown() : gap->number;
+        plan->batting_gap = quilt->batting_gap;
     }
     if (quilt->backing == NULL || quilt->backing_fabric == NO_FABRIC)
         return;
     struct backing_plan *backing = &plan->backing;
     const struct rational extra =
-        rational_times(overage_of(cutter, quilt->backing), 2);
+        rational_times(overage_of(cutter, quilt->backing_overage), 2);
     backing->wanted = true;
     backing->fabric = quilt->backing_fabric;
     backing->bolt = &plan->colorway->bolts[backing->fabric];

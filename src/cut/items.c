@@ -231,13 +231,13 @@ static void add_binding(struct cutter *cutter)
     struct binding_plan *binding = &cutter->plan->binding;
     if (quilt->binding == NULL || quilt->binding_fabric == NO_FABRIC)
         return;
-    const struct value *width = value_of(quilt->binding, ATTR_WIDTH);
     const struct fabric_plan *plan = plan_of(cutter, quilt->binding_fabric);
     const bool metric = cutter->pattern->units == UNIT_CM;
     binding->wanted = true;
     binding->fabric = quilt->binding_fabric;
-    binding->width =
-        width != NULL ? width->number : rational_make(metric ? 13 : 5, 2);
+    binding->width = rational_known(quilt->binding_width)
+                         ? quilt->binding_width
+                         : rational_make(metric ? 13 : 5, 2);
     /* 10 in, or 25 cm, for mitres and closing (published extras
      * run from 0 to 24). */
     binding->tail = cutter->pattern->units == UNIT_CM ? rational_whole(25)

@@ -71,10 +71,9 @@ static void add_named(struct known_sizes *known, const struct design *design,
                   design->definitions.items[i]->id, false);
     for (size_t i = 0; i < design->pieces.count; i++) {
         const struct piece *piece = design->pieces.items[i];
-        const char *id = text_of(piece->element, ATTR_ID, "");
-        if (id[0] != '\0')
-            add_taken(known, design->pattern, &quilt->pieces_taken[i], id,
-                      piece->kind == PIECE_PATCH);
+        if (piece->id != NULL)
+            add_taken(known, design->pattern, &quilt->pieces_taken[i],
+                      piece->id, piece->kind == PIECE_PATCH);
     }
 }
 

@@ -177,23 +177,22 @@ static void check_corner_lines(struct run *run, const struct design *design)
         const struct piece *piece = design->pieces.items[i];
         for (size_t k = 0; k < piece->corners.count; k++) {
             const struct corner *corner = &piece->corners.items[k];
-            const struct value *stated = value_of(corner->element, ATTR_LINE);
-            if (stated == NULL || value_of(corner->element, ATTR_AT) == NULL)
-                continue;
             const enum line_direction right = corner_line(corner->at);
-            if (stated->choice == (int)right)
+            if (!corner->line_stated || corner->line == right)
                 continue;
-            struct diagnostic *d = diag_report(
-                run, DIAG_LINE_DIRECTION, stated->span,
-                "the line across the %s corner runs %s, not %s",
-                corner_name(corner->at), line_name(right), stated->text);
+            const struct span span = value_span(corner->element, ATTR_LINE);
+            struct diagnostic *d =
+                diag_report(run, DIAG_LINE_DIRECTION, span,
+                            "the line across the %s corner runs %s, not %s",
+                            corner_name(corner->at), line_name(right),
+                            line_name(corner->line));
             diag_note(run, d, value_span(corner->element, ATTR_AT),
                       "a line that cuts off the %s corner is %s, seen from "
                       "either side "
                       "as the square lies in place",
                       corner_name(corner->at), line_name(right));
-            diag_mend(run, d, stated->span, line_name(right),
-                      "line=\"%s\" holds", line_name(right));
+            diag_mend(run, d, span, line_name(right), "line=\"%s\" holds",
+                      line_name(right));
         }
     }
 }

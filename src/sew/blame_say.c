@@ -137,18 +137,20 @@ static const char *orientation_text(struct arena *arena, struct orientation o)
                         o.turn * 90);
 }
 
-/* A mend that sets an attribute, whether it is there or not. */
-static void mend_attribute(struct run *run, struct diagnostic *d,
-                           const struct element *element, enum attribute_id id,
-                           const char *text, const char *why)
+/* A mend that sets the turn or the mirror, whether it is there or not. */
+static void mend_orientation(struct run *run, struct diagnostic *d,
+                             const struct piece *piece, enum attribute_id id,
+                             const char *text)
 {
-    const struct value *value = element->values[id];
+    const struct element *element = piece->element;
+    const bool there =
+        id == ATTR_TURN ? piece->turn_written : piece->mirror_written;
     const struct span behind = {element->name.end, element->name.end};
-    const char *written =
+    const char *whole =
         arena_printf(run->arena, " %s=\"%s\"", attribute_name(id), text);
-    diag_mend(run, d, value != NULL ? value->span : behind,
-              value != NULL ? text : written, "%s=\"%s\" %s",
-              attribute_name(id), text, why);
+    diag_mend(run, d, there ? value_span(element, id) : behind,
+              there ? text : whole, "%s=\"%s\" makes the picture",
+              attribute_name(id), text);
 }
 
 static struct diagnostic *say_orientation(struct blame *blame,
@@ -156,12 +158,11 @@ static struct diagnostic *say_orientation(struct blame *blame,
                                           struct orientation right)
 {
     struct run *run = blame->run;
-    const struct element *element = piece->element;
     const bool turned = right.turn != piece->orientation.turn;
     const bool mirrored = right.mirror != piece->orientation.mirror;
     const enum attribute_id id = turned ? ATTR_TURN : ATTR_MIRROR;
     struct diagnostic *d = diag_report(
-        run, DIAG_USE_TURN, value_span(element, id),
+        run, DIAG_USE_TURN, value_span(piece->element, id),
         "`%s` lies %s here, but the picture needs it %s", piece->target->id,
         orientation_text(run->arena, piece->orientation),
         orientation_text(run->arena, right));
@@ -171,8 +172,7 @@ static struct diagnostic *say_orientation(struct blame *blame,
         diag_help(run, d, "turn=\"%s\" mirror=\"%s\" makes the picture", turn,
                   mirror);
     else
-        mend_attribute(run, d, element, id, turned ? turn : mirror,
-                       "makes the picture");
+        mend_orientation(run, d, piece, id, turned ? turn : mirror);
     return d;
 }
 

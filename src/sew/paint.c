@@ -103,22 +103,22 @@ static bool paint_polygon(struct painter *painter, const struct vertex *points,
 /* The corners of a shape, clockwise as seen. Twice the signed area is less than
  * 0 for the other way round; then the order is reversed. */
 static struct vertex *shape_points(struct painter *painter,
-                                   const struct value *value, size_t *count)
+                                   const struct picture_shape *shape)
 {
-    *count = value->list.count / 2;
-    struct vertex *points = ARENA_ARRAY(painter->arena, struct vertex, *count);
+    const size_t count = shape->point_count;
+    struct vertex *points = ARENA_ARRAY(painter->arena, struct vertex, count);
     struct rational area = rational_whole(0);
-    for (size_t i = 0; i < *count; i++)
-        points[i] = (struct vertex){value->list.items[2 * i],
-                                    value->list.items[2 * i + 1]};
-    for (size_t i = 1; i + 1 < *count; i++)
+    for (size_t i = 0; i < count; i++)
+        points[i] =
+            (struct vertex){shape->points[2 * i], shape->points[2 * i + 1]};
+    for (size_t i = 1; i + 1 < count; i++)
         area = rational_add(area, turn_of(points[0], points[i], points[i + 1]));
     if (rational_sign(area) >= 0)
         return points;
-    for (size_t i = 0; i < *count / 2; i++) {
+    for (size_t i = 0; i < count / 2; i++) {
         const struct vertex swap = points[i];
-        points[i] = points[*count - 1 - i];
-        points[*count - 1 - i] = swap;
+        points[i] = points[count - 1 - i];
+        points[count - 1 - i] = swap;
     }
     return points;
 }
@@ -128,15 +128,14 @@ static struct vertex *shape_points(struct painter *painter,
 static bool paint_shape(struct painter *painter,
                         const struct picture_shape *shape)
 {
-    const struct value *value = value_of(shape->element, ATTR_POINTS);
-    if (value == NULL || shape->fabric == NO_FABRIC)
+    if (shape->points == NULL || shape->fabric == NO_FABRIC)
         return false;
-    size_t count;
-    const struct vertex *points = shape_points(painter, value, &count);
-    if (paint_polygon(painter, points, count, shape->fabric,
+    const struct vertex *points = shape_points(painter, shape);
+    if (paint_polygon(painter, points, shape->point_count, shape->fabric,
                       shape->element->name))
         return true;
-    diag_report(painter->run, DIAG_PICTURE_TOKEN, value->span,
+    diag_report(painter->run, DIAG_PICTURE_TOKEN,
+                value_span(shape->element, ATTR_POINTS),
                 "the outline of this shape crosses itself or has no area");
     return false;
 }

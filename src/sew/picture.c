@@ -143,14 +143,13 @@ static void read_rows(struct token_reader *reader,
 }
 
 /* How many cells a side has: the grid's squares, or as `cells` says. */
-static size_t cells_of(const struct element *picture, struct rational squares,
+static size_t cells_of(long cells, struct rational squares,
                        struct rational across)
 {
-    const struct value *cells = value_of(picture, ATTR_CELLS);
-    if (cells == NULL)
+    if (cells == 0)
         return (size_t)rational_ceil(squares);
     const struct rational count =
-        rational_div(rational_times(squares, cells->whole), across);
+        rational_div(rational_times(squares, cells), across);
     return rational_known(count) ? (size_t)rational_ceil(count) : 0;
 }
 
@@ -166,8 +165,8 @@ struct picture *read_picture(struct run *run, const struct sized *sized,
     struct picture *picture = ARENA_NEW(run->arena, struct picture);
     /* The number of cells is asked of the block, not counted in the text, so
      * that a row that is too short shows as that. */
-    picture->across = cells_of(block->picture, width, width);
-    picture->down = cells_of(block->picture, height, width);
+    picture->across = cells_of(block->picture_cells, width, width);
+    picture->down = cells_of(block->picture_cells, height, width);
     picture->cell_width =
         rational_div(width, rational_whole((int64_t)picture->across));
     picture->cell_height =

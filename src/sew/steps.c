@@ -154,7 +154,7 @@ static void collect(struct needs *needs, const struct piece *piece,
                     struct rational factor, bool mirror)
 {
     struct sewer *sewer = needs->sewer;
-    if (value_of(piece->element, ATTR_ID) != NULL)
+    if (piece->id != NULL)
         need_one(
             needs,
             (struct need){.piece = piece, .mirror = mirror, .first_use = piece},
@@ -175,12 +175,6 @@ static void collect(struct needs *needs, const struct piece *piece,
     /* What is inside is that assembly's affair. */
     if (assembly_of(sewer->sized->design, piece->target) == NULL)
         collect(needs, piece->target->root, inner, inner_mirror);
-}
-
-/* As it was written, for messages. */
-static const char *step_name(const struct assembly_step *step)
-{
-    return text_of(step->element, ATTR_MAKE, "?");
 }
 
 /* All needs that the step makes: its name, and its mirror where mirrored ones
@@ -205,7 +199,7 @@ static void report_mirrored(struct needs *needs,
         "of these %ld, %ld are mirrored and are made apart", plain + mirrored,
         mirrored);
     diag_note(run, d, need->first_use->element->name,
-              "`%s` is used mirrored here", step_name(step));
+              "`%s` is used mirrored here", step->name);
     diag_help(run, d,
               "write count=\"%ld\" here and a second step with mirror=\"yes\" "
               "count=\"%ld\"",
@@ -223,7 +217,7 @@ static void check_whole_count(struct needs *needs,
     struct diagnostic *d =
         diag_report(needs->sewer->run, DIAG_STEP_COUNT, span,
                     "this assembly is for one `%s`, but the step makes %ld",
-                    step_name(step), step->count);
+                    step->name, step->count);
     diag_mend(needs->sewer->run, d, span, "1",
               "count=\"1\" is right: the booklet multiplies");
 }
@@ -242,7 +236,7 @@ static bool report_other_hand(struct needs *needs,
             run, DIAG_MIRRORED_HEAP, value_span(step->element, ATTR_MAKE),
             need->mirror ? "each `%s` that `%s` takes is mirrored"
                          : "no `%s` that `%s` takes is mirrored",
-            step_name(step), needs->assembly->of->id);
+            step->name, needs->assembly->of->id);
         diag_note(run, d, need->first_use->element->name,
                   "it is used here, %ld in all", need->count);
         diag_help(run, d,
@@ -291,11 +285,11 @@ static void check_step_count(struct needs *needs,
         return;
     }
     const struct span span = value_span(step->element, ATTR_COUNT);
-    struct diagnostic *d = diag_report(
-        run, DIAG_STEP_COUNT, span,
-        "one `%s` takes %ld %s`%s`, but the step makes %ld",
-        needs->assembly->of->id, made, step->mirror ? "mirrored " : "",
-        step_name(step), step->count);
+    struct diagnostic *d =
+        diag_report(run, DIAG_STEP_COUNT, span,
+                    "one `%s` takes %ld %s`%s`, but the step makes %ld",
+                    needs->assembly->of->id, made,
+                    step->mirror ? "mirrored " : "", step->name, step->count);
     diag_note(run, d, some->first_use->element->name,
               "the first of them is used here; in all %s",
               count_sum(needs, some));
@@ -321,12 +315,12 @@ static void check_step_order(struct needs *needs, size_t index)
                 continue;
             struct diagnostic *d = diag_report(
                 run, DIAG_STEP_ORDER, value_span(step->element, ATTR_MAKE),
-                "`%s` needs `%s`, which is made in a later step",
-                step_name(step), step_name(other));
+                "`%s` needs `%s`, which is made in a later step", step->name,
+                other->name);
             diag_note(run, d, value_span(other->element, ATTR_MAKE),
                       "made here");
             diag_help(run, d, "move the step that makes `%s` before this one",
-                      step_name(other));
+                      other->name);
             return;
         }
     }
@@ -353,7 +347,7 @@ static void check_step(struct needs *needs, size_t index)
             continue;
         struct diagnostic *d = diag_report(
             run, DIAG_STEP_TWICE, value_span(step->element, ATTR_MAKE),
-            "a second step makes `%s`", step_name(step));
+            "a second step makes `%s`", step->name);
         diag_note(run, d, value_span(other->element, ATTR_MAKE),
                   "the first one");
         return;
@@ -369,7 +363,7 @@ static void check_step(struct needs *needs, size_t index)
         struct diagnostic *d = diag_report(
             run, DIAG_STEP_UNUSED, value_span(step->element, ATTR_MAKE),
             "`%s` takes no %s`%s`", needs->assembly->of->id,
-            step->mirror ? "mirrored " : "", step_name(step));
+            step->mirror ? "mirrored " : "", step->name);
         diag_help(run, d,
                   step->mirror ? "leave out mirror=\"yes\""
                                : "leave the step out");

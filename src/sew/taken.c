@@ -108,11 +108,9 @@ static void check_sizes(struct sewer *sewer, const struct sewn_quilt *quilt,
         if (reference->kind != REFER_SIZE || taken == NULL ||
             taken->sizes.count > 0)
             continue;
-        struct diagnostic *d =
-            diag_report(sewer->run, DIAG_SIZE_OPEN,
-                        value_span(reference->element, ATTR_OF),
-                        "no quilt takes `%s`, so it has no size to print",
-                        text_of(reference->element, ATTR_OF, "?"));
+        struct diagnostic *d = diag_report(
+            sewer->run, DIAG_SIZE_OPEN, value_span(reference->element, ATTR_OF),
+            "no quilt takes `%s`, so it has no size to print", reference->name);
         diag_help(sewer->run, d,
                   "use it in a quilt, or leave the size out of the text");
     }

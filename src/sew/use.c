@@ -30,8 +30,7 @@ static void try_orientations(struct slips *slips, const struct piece *piece)
 {
     const bool square = rational_equal(slips->sized->width[piece->index],
                                        slips->sized->height[piece->index]);
-    const bool mirror_first = piece->element->values[ATTR_MIRROR] != NULL &&
-                              piece->element->values[ATTR_TURN] == NULL;
+    const bool mirror_first = piece->mirror_written && !piece->turn_written;
     for (unsigned n = 0; n < 8; n++) {
         const unsigned i = mirror_first ? (n + 4) % 8 : n;
         struct orientation o = piece->orientation;
