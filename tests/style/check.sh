@@ -122,6 +122,18 @@ check_circles() {
     verdict "style: no circle of files in src/sew" "$scratch/circles"
 }
 
+# What an attribute says becomes a fact of the design once, where names are
+# bound; stages behind that ask the design and no element.
+check_values() {
+    found_in src | grep -vE '^src/(base|diag|read|resolve)/' |
+        while read -r file; do
+            grep -nHE -e '(^|[^A-Za-z0-9_])(value_of|text_of|written_value) *\(' \
+                -e '->values($|[^A-Za-z0-9_])' "$file"
+        done >"$scratch/values"
+    verdict "style: values of attributes are read up to resolve" \
+        "$scratch/values"
+}
+
 # Unfinished work, and paths of one machine. The brackets keep this file from
 # finding itself.
 check_words() {
@@ -142,5 +154,6 @@ check_headers
 check_lengths
 check_globals
 check_circles
+check_values
 check_words
 exit $bad

@@ -119,6 +119,19 @@ plant src/base/data.c 'const char *const a[] = {"x"};\n/* */\n'
 compile src/base/data.c
 expect "no fault in constant data" ""
 
+for text in 'value_of(e, ATTR_ID)' 'text_of (e, ATTR_ID, "")' \
+    'written_value(e, ATTR_ID)' 'e->values[ATTR_ID]' 'e->values'; do
+    clean_tree
+    plant src/sew/raw.c "int a = $text;\n/* */\nint b;\n"
+    expect "a value that is read late: $text" \
+        "values of attributes are read up to resolve"
+done
+
+clean_tree
+plant src/resolve/raw.c 'int a = value_of(e, ATTR_ID);\n/* */\nint b;\n'
+plant src/sew/raw.c 'int a = true_value_of(e, s->values_there);\n/* */\nint b;\n'
+expect "no fault in a value that is read where it may be" ""
+
 word="no word of unfinished work or one machine"
 for text in "T""ODO" "FIX""ME" "XX""X" "/wo""rk/x" "/ho""me/x" "/t""mp/x"; do
     clean_tree
