@@ -1,4 +1,4 @@
-/* owner: cut
+/* owner: plan
  *
  * A list of pieces to cut from one cloth, as a small text:
  *

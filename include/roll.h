@@ -1,4 +1,4 @@
-/* owner: cut
+/* owner: plan
  *
  * Strips from a roll of cloth, in whole units: which pieces go side by side in
  * each strip so that the strips together take the least length, with a bound

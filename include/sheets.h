@@ -1,4 +1,4 @@
-/* owner: cut
+/* owner: plan
  *
  * Pieces from identical sheets, such as fat quarters, in whole units: which
  * sheets are cut how, so that few sheets do, with a bound that no plan of this

@@ -65,6 +65,10 @@ plant src/base/up.c '#include "high.h"\n'
 expect "a header of a higher stage" "include rule"
 
 clean_tree
+plant src/plan/quilt.c '#include "high.h"\n'
+expect "a planner that knows the quilt" "include rule"
+
+clean_tree
 plant src/sew/peer.c '#include "own.h"\n'
 expect "a header of another stage" "include rule"
 
