@@ -203,7 +203,8 @@ struct mixture {
 static size_t add_column(struct mixture *mixture, double cost, size_t kind)
 {
     const size_t sizes = mixture->stock->problem->count;
-    double *entry = ARENA_ARRAY(mixture->arena, double, mixture->linear.rows);
+    double *entry =
+        ARENA_ARRAY(mixture->arena, double, mixture->linear.simplex.rows);
     for (size_t i = 0; i < sizes; i++)
         entry[i] = (double)mixture->made[i];
     if (kind != SIZE_MAX)
@@ -248,7 +249,7 @@ static void start_rows(struct mixture *mixture)
 static void take_worths(struct mixture *mixture)
 {
     for (size_t i = 0; i < mixture->stock->problem->count; i++) {
-        const double dual = mixture->linear.dual[i];
+        const double dual = mixture->linear.simplex.dual[i];
         mixture->worth[i] =
             mixture->demand[i] > 0 && dual > 0.0 ? (int64_t)(dual * SCALE) : 0;
     }
@@ -272,7 +273,7 @@ static bool price(struct mixture *mixture)
     for (size_t k = 0; k < mixture->stock->count; k++) {
         struct sheet_pattern pattern;
         const double price_of_sheet =
-            mixture->linear.dual[mixture->stock->problem->count + k];
+            mixture->linear.simplex.dual[mixture->stock->problem->count + k];
         const int64_t value = sheet_fill_bound(
             &mixture->stock->fillers[k], mixture->arena, mixture->worth,
             mixture->demand, mixture->made, &pattern);

@@ -29,7 +29,7 @@ struct tree {
     struct roll_search *search;
     struct arena *arena;
     LIST(struct node) open;
-    size_t taken; /* parts that were split */
+    size_t taken;          /* parts that were split */
     struct gain *gains[2]; /* by height: at most, and at least one more */
     /* The least bound of a part that could not be split further. */
     int64_t stuck;
@@ -63,9 +63,9 @@ static bool split_strips(const struct tree *tree, size_t rows, double *sums,
     const struct roll_master *master = &tree->search->master;
     memset(sums, 0, master->heights.count * sizeof *sums);
     for (size_t row = 0; row < rows; row++)
-        if (master->basis[row] >= 0)
-            sums[master->columns.items[master->basis[row]].height] +=
-                master->value[row];
+        if (master->simplex.basis[row] >= 0)
+            sums[master->columns.items[master->simplex.basis[row]].height] +=
+                master->simplex.value[row];
     double most = 0.0;
     for (size_t k = 0; k < master->heights.count; k++) {
         if (part_of(sums[k]) == 0.0)
@@ -77,8 +77,8 @@ static bool split_strips(const struct tree *tree, size_t rows, double *sums,
             continue;
         most = weight;
         *part = above;
-        *split = (struct roll_branch){.height = k,
-                                      .limit = (int64_t)floor(sums[k])};
+        *split =
+            (struct roll_branch){.height = k, .limit = (int64_t)floor(sums[k])};
     }
     return most > 0.0;
 }
@@ -90,13 +90,13 @@ static bool split_pieces(const struct roll_master *master, size_t rows,
     const size_t count = master->problem->count;
     memset(sums, 0, master->heights.count * count * sizeof *sums);
     for (size_t row = 0; row < rows; row++) {
-        if (master->basis[row] < 0)
+        if (master->simplex.basis[row] < 0)
             continue;
         const struct roll_column *column =
-            &master->columns.items[master->basis[row]];
+            &master->columns.items[master->simplex.basis[row]];
         for (size_t i = 0; i < column->part_count; i++)
             sums[column->height * count + column->parts[i].size] +=
-                master->value[row] * (double)column->parts[i].count;
+                master->simplex.value[row] * (double)column->parts[i].count;
     }
     double most = 0.0;
     for (size_t at = 0; at < master->heights.count * count; at++) {
@@ -120,8 +120,8 @@ static bool choose_split(struct tree *tree, struct roll_branch *split,
     const struct roll_master *master = &tree->search->master;
     const size_t rows = master->problem->count + master->branch_count;
     struct arena *scratch = arena_create();
-    double *sums = ARENA_ARRAY(
-        scratch, double, master->heights.count * master->problem->count);
+    double *sums = ARENA_ARRAY(scratch, double,
+                               master->heights.count * master->problem->count);
     const bool found = split_strips(tree, rows, sums, split, part) ||
                        split_pieces(master, rows, sums, split);
     arena_destroy(scratch);
@@ -155,7 +155,7 @@ static bool is_idle(const struct roll_master *master, const struct node *node,
                 old->height == new->height && old->size == new->size;
     }
     for (size_t row = 0; idle && row < count + node->branch_count; row++)
-        slack |= master->basis[row] == roll_logical(count + at);
+        slack |= master->simplex.basis[row] == roll_logical(count + at);
     return slack;
 }
 
@@ -179,7 +179,7 @@ static void keep_basis(struct tree *tree, struct node *node)
         kept += !idle;
     }
     for (size_t row = 0; row < rows; row++) {
-        const long variable = master->basis[row];
+        const long variable = master->simplex.basis[row];
         const size_t own = variable < 0 ? (size_t)(-1 - variable) / 2 : 0;
         if (variable >= 0)
             basis[used++] = variable;
@@ -314,8 +314,7 @@ void roll_search_branch(struct roll_search *search, uint64_t work)
         tree.gains[side] =
             ARENA_ARRAY(tree.arena, struct gain, master->heights.count);
     master->penalty =
-        16.0 *
-        (double)master->heights.items[master->heights.count - 1].height;
+        16.0 * (double)master->heights.items[master->heights.count - 1].height;
     master->good_bound = INT64_MAX;
     roll_master_solve(master, search->demand);
     add_node(&tree, (struct node){.bound = search->bound});

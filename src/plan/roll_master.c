@@ -1,13 +1,11 @@
-/* The linear programme over strip patterns, by the revised simplex method: a
- * row for each size, at least as many pieces as are asked for, and a row for
- * each branch of the search for whole strips. */
+/* The linear programme over strip patterns: a row for each size, at least as
+ * many pieces as are asked for, and a row for each branch of the search for
+ * whole strips. */
 #include "roll_master.h"
 
-#include <math.h>
 #include <string.h>
 
 enum { MOST_ROUNDS = 20000 };
-static const double tiny = 1e-9;
 
 /* ---- variables and rows ---- */
 
@@ -32,22 +30,16 @@ static size_t row_count(const struct roll_master *master)
     return master->problem->count + master->branch_count;
 }
 
-/* What a variable adds to a row. */
-struct entry {
-    size_t row;
-    double value;
-};
-
 /* A surplus takes away from its row, a slack adds to it; an artificial variable
  * does the opposite, so that it can fill a row that is broken. */
 static size_t row_entry(const struct roll_master *master, long variable,
-                        struct entry *entries)
+                        struct simplex_entry *entries)
 {
     const size_t count = master->problem->count;
     const size_t row = (size_t)(-1 - variable) / 2;
     const bool least = row < count || master->branches[row - count].least;
     const bool logical = variable == roll_logical(row);
-    entries[0] = (struct entry){row, least == logical ? -1.0 : 1.0};
+    entries[0] = (struct simplex_entry){row, least == logical ? -1.0 : 1.0};
     return 1;
 }
 
@@ -55,15 +47,15 @@ static size_t row_entry(const struct roll_master *master, long variable,
  * stored with the column: they change with each part of the search, while
  * patterns stay. */
 static size_t entries_of(const struct roll_master *master, long variable,
-                         struct entry *entries)
+                         struct simplex_entry *entries)
 {
     if (variable < 0)
         return row_entry(master, variable, entries);
     const struct roll_column *column = &master->columns.items[variable];
     size_t n = 0;
     for (size_t i = 0; i < column->part_count; i++)
-        entries[n++] = (struct entry){column->parts[i].size,
-                                      (double)column->parts[i].count};
+        entries[n++] = (struct simplex_entry){column->parts[i].size,
+                                              (double)column->parts[i].count};
     for (size_t b = 0; b < master->branch_count; b++) {
         const struct roll_branch *branch = &master->branches[b];
         if (branch->height != column->height)
@@ -72,7 +64,7 @@ static size_t entries_of(const struct roll_master *master, long variable,
             branch->pieces ? (double)column->made[branch->size] : 1.0;
         if (value > 0.0)
             entries[n++] =
-                (struct entry){master->problem->count + b, value};
+                (struct simplex_entry){master->problem->count + b, value};
     }
     return n;
 }
@@ -84,6 +76,15 @@ static double cost_of(const struct roll_master *master, long variable)
     if (variable < 0)
         return variable % 2 == 0 ? master->penalty : 0.0;
     return master->columns.items[variable].price;
+}
+
+/* As the simplex method takes it; `entries` has room for all rows. */
+static struct simplex_column column_of(const struct roll_master *master,
+                                       long variable,
+                                       struct simplex_entry *entries)
+{
+    return (struct simplex_column){variable, cost_of(master, variable), entries,
+                                   entries_of(master, variable, entries)};
 }
 
 /* ---- where the simplex method begins ---- */
@@ -119,77 +120,36 @@ void roll_master_start(struct roll_master *master, const size_t *demand)
     const size_t count = master->problem->count;
     master->branches = NULL;
     master->branch_count = 0;
-    memset(master->inverse, 0, count * count * sizeof *master->inverse);
+    master->simplex.rows = count;
     for (size_t i = 0; i < count; i++) {
         if (demand[i] == 0) {
-            master->basis[i] = roll_logical(i);
-            master->inverse[i * count + i] = -1.0;
-            master->value[i] = 0.0;
+            simplex_start(&master->simplex, i, roll_logical(i), 0.0, -1.0, 0.0);
             continue;
         }
-        const size_t column = own_column(master, i, demand[i]);
-        const double made = (double)master->columns.items[column].made[i];
-        master->basis[i] = (long)column;
-        master->inverse[i * count + i] = 1.0 / made;
-        master->value[i] = (double)demand[i] / made;
+        const size_t own = own_column(master, i, demand[i]);
+        const struct roll_column *column = &master->columns.items[own];
+        simplex_start(&master->simplex, i, (long)own, column->price,
+                      (double)column->made[i], (double)demand[i]);
     }
 }
 
-/* Makes row `at` of [matrix | inverse] a unit row and clears its column
- * elsewhere. False where no row has enough there: a basis that is none. Gauss
- * and Jordan; the largest entry is the pivot, as dividing by a small one would
- * blow up rounding. */
-static bool eliminate(double *matrix, double *inverse, size_t rows, size_t at,
-                      uint64_t *work)
-{
-    size_t best = at;
-    for (size_t r = at; r < rows; r++)
-        if (fabs(matrix[r * rows + at]) > fabs(matrix[best * rows + at]))
-            best = r;
-    if (fabs(matrix[best * rows + at]) < tiny)
-        return false;
-    const double scale = 1.0 / matrix[best * rows + at];
-    for (size_t i = 0; i < rows; i++) {
-        const double a = matrix[best * rows + i] * scale;
-        const double b = inverse[best * rows + i] * scale;
-        matrix[best * rows + i] = matrix[at * rows + i];
-        inverse[best * rows + i] = inverse[at * rows + i];
-        matrix[at * rows + i] = a;
-        inverse[at * rows + i] = b;
-    }
-    for (size_t r = 0; r < rows; r++) {
-        const double factor = matrix[r * rows + at];
-        if (r == at || factor == 0.0)
-            continue;
-        *work += rows;
-        for (size_t i = 0; i < rows; i++) {
-            matrix[r * rows + i] -= factor * matrix[at * rows + i];
-            inverse[r * rows + i] -= factor * inverse[at * rows + i];
-        }
-    }
-    return true;
-}
-
-/* The inverse of the basis, afresh. It does not inherit the rounding of the
- * many pivots that led to the parent. */
-static bool invert_basis(struct roll_master *master)
+/* The basis of the parent, and what breaks the newest branch in its row. False
+ * where they are none together. */
+static bool start_from(struct roll_master *master, const long *parent)
 {
     const size_t rows = row_count(master);
     struct arena *scratch = arena_create();
-    double *matrix = ARENA_ARRAY(scratch, double, rows *rows);
-    struct entry *entries = ARENA_ARRAY(scratch, struct entry, rows);
-    memset(master->inverse, 0, rows * rows * sizeof *master->inverse);
-    for (size_t c = 0; c < rows; c++) {
-        const size_t n = entries_of(master, master->basis[c], entries);
-        for (size_t i = 0; i < n; i++)
-            matrix[entries[i].row * rows + c] = entries[i].value;
-        master->inverse[c * rows + c] = 1.0;
-    }
-    bool regular = true;
-    for (size_t at = 0; at < rows && regular; at++)
-        regular = eliminate(matrix, master->inverse, rows, at,
-                            &master->work);
-    master->work += 2 * rows * rows;
+    struct simplex_column *columns =
+        ARENA_ARRAY(scratch, struct simplex_column, rows);
+    struct simplex_entry *entries =
+        ARENA_ARRAY(scratch, struct simplex_entry, rows * rows);
+    for (size_t row = 0; row < rows; row++)
+        columns[row] = column_of(
+            master, row + 1 < rows ? parent[row] : roll_artificial(row),
+            entries + row * rows);
+    master->simplex.rows = rows;
+    const bool regular =
+        simplex_invert(&master->simplex, columns, &master->work);
     arena_destroy(scratch);
     return regular;
 }
@@ -201,88 +161,14 @@ static void find_values(struct roll_master *master, const size_t *demand)
     for (size_t row = 0; row < rows; row++) {
         double sum = 0.0;
         for (size_t i = 0; i < rows; i++)
-            sum += master->inverse[row * rows + i] *
+            sum += master->simplex.inverse[row * rows + i] *
                    (i < count ? (double)demand[i]
                               : (double)master->branches[i - count].limit);
-        master->value[row] = sum < 0.0 ? 0.0 : sum;
+        master->simplex.value[row] = sum < 0.0 ? 0.0 : sum;
     }
 }
 
 /* ---- the simplex method ---- */
-
-/* dual = cost of basis x inverse: what one more piece of each size would cost
- * at the margin. */
-static void find_duals(struct roll_master *master)
-{
-    const size_t rows = row_count(master);
-    memset(master->dual, 0, rows * sizeof *master->dual);
-    for (size_t row = 0; row < rows; row++) {
-        const double cost = cost_of(master, master->basis[row]);
-        if (cost == 0.0)
-            continue;
-        const double *line = master->inverse + row * rows;
-        for (size_t i = 0; i < rows; i++)
-            master->dual[i] += cost * line[i];
-    }
-}
-
-/* The row whose variable leaves when `entering` grows; the row count where
- * nothing limits it. Fills `change`. Of equal ratios the larger pivot is taken:
- * it keeps the inverse exact. */
-static size_t leaving_row(struct roll_master *master, long entering,
-                          struct entry *entries)
-{
-    const size_t rows = row_count(master);
-    const size_t n = entries_of(master, entering, entries);
-    size_t leaving = rows;
-    double least = 0.0;
-    for (size_t row = 0; row < rows; row++) {
-        double sum = 0.0;
-        for (size_t i = 0; i < n; i++)
-            sum += master->inverse[row * rows + entries[i].row] *
-                   entries[i].value;
-        master->change[row] = sum;
-        if (sum <= tiny)
-            continue;
-        const double ratio = master->value[row] / sum;
-        if (leaving == rows || ratio < least - tiny ||
-            (ratio < least + tiny && sum > master->change[leaving])) {
-            leaving = row;
-            least = ratio;
-        }
-    }
-    return leaving;
-}
-
-/* Brings a variable into the basis. False where nothing limits it (it does not
- * happen with costs above 0). */
-static bool pivot(struct roll_master *master, long entering,
-                  struct entry *entries)
-{
-    const size_t rows = row_count(master);
-    const size_t leaving = leaving_row(master, entering, entries);
-    if (leaving == rows)
-        return false;
-    const double *change = master->change;
-    const double amount = master->value[leaving] / change[leaving];
-    double *line = master->inverse + leaving * rows;
-    for (size_t i = 0; i < rows; i++)
-        line[i] /= change[leaving];
-    for (size_t row = 0; row < rows; row++) {
-        if (row == leaving || fabs(change[row]) < 1e-14)
-            continue;
-        double *other = master->inverse + row * rows;
-        for (size_t i = 0; i < rows; i++)
-            other[i] -= change[row] * line[i];
-        master->value[row] -= change[row] * amount;
-        if (master->value[row] < 0.0)
-            master->value[row] = 0.0;
-    }
-    master->work += rows * rows;
-    master->value[leaving] = amount;
-    master->basis[leaving] = entering;
-    return true;
-}
 
 /* A surplus or slack that is worth using: its row costs where it should pay. */
 static bool enter_logical(const struct roll_master *master, long *entering)
@@ -290,7 +176,8 @@ static bool enter_logical(const struct roll_master *master, long *entering)
     const size_t count = master->problem->count;
     for (size_t row = 0; row < row_count(master); row++) {
         const bool least = row < count || master->branches[row - count].least;
-        const double gain = least ? -master->dual[row] : master->dual[row];
+        const double gain =
+            least ? -master->simplex.dual[row] : master->simplex.dual[row];
         if (gain > 1e-7) {
             *entering = roll_logical(row);
             return true;
@@ -308,9 +195,9 @@ static void spread_branches(struct roll_master *master, double *fixed)
         const struct roll_branch *branch = &master->branches[b];
         if (branch->pieces)
             master->extra[branch->height * count + branch->size] +=
-                master->dual[count + b];
+                master->simplex.dual[count + b];
         else
-            fixed[branch->height] += master->dual[count + b];
+            fixed[branch->height] += master->simplex.dual[count + b];
     }
 }
 
@@ -337,8 +224,8 @@ static double worth_of(const struct roll_master *master,
         const struct roll_part part = column->parts[i];
         if (part.count > cap[part.size])
             return 0.0;
-        value +=
-            (master->dual[part.size] + extra[part.size]) * (double)part.count;
+        value += (master->simplex.dual[part.size] + extra[part.size]) *
+                 (double)part.count;
     }
     return value;
 }
@@ -353,8 +240,7 @@ static bool enter_known(struct roll_master *master, double *fixed,
     bool found = false;
     for (size_t c = 0; c < master->columns.count; c++) {
         const struct roll_column *column = &master->columns.items[c];
-        const double value =
-            fixed[column->height] + worth_of(master, column);
+        const double value = fixed[column->height] + worth_of(master, column);
         if (value <= most * column->price)
             continue;
         most = value / column->price;
@@ -375,8 +261,7 @@ static void find_caps(struct roll_master *master, const size_t *demand)
     for (size_t b = 0; b < master->branch_count; b++) {
         const struct roll_branch *branch = &master->branches[b];
         size_t *cap = master->cap + branch->height * count + branch->size;
-        if (branch->pieces && !branch->least &&
-            (size_t)branch->limit < *cap)
+        if (branch->pieces && !branch->least && (size_t)branch->limit < *cap)
             *cap = (size_t)branch->limit;
     }
 }
@@ -387,28 +272,29 @@ static double optimize(struct roll_master *master, const size_t *demand)
 {
     const size_t rows = row_count(master);
     struct arena *scratch = arena_create();
-    struct entry *entries = ARENA_ARRAY(scratch, struct entry, rows);
+    struct simplex_entry *entries =
+        ARENA_ARRAY(scratch, struct simplex_entry, rows);
     double *fixed = ARENA_ARRAY(scratch, double, master->heights.count);
     master->bound = 0;
     find_caps(master, demand);
     for (int round = 0; round < MOST_ROUNDS; round++) {
         long entering = 0;
-        find_duals(master);
+        simplex_duals(&master->simplex);
         if (enter_logical(master, &entering) ||
             enter_known(master, fixed, &entering)) {
-            if (!pivot(master, entering, entries))
+            const struct simplex_column column =
+                column_of(master, entering, entries);
+            if (!simplex_pivot(&master->simplex, &column))
                 break;
+            master->work += rows * rows;
         } else if (!roll_master_price(master, demand) ||
                    master->bound >= master->good_bound) {
             break;
         }
     }
-    double total = 0.0;
-    for (size_t row = 0; row < rows; row++)
-        total += cost_of(master, master->basis[row]) * master->value[row];
     arena_destroy(scratch);
-    master->total = total;
-    return total;
+    master->total = simplex_total(&master->simplex);
+    return master->total;
 }
 
 /* Begins anew rather than from the last basis: that one belongs to other
@@ -420,20 +306,15 @@ double roll_master_solve(struct roll_master *master, const size_t *demand)
     return optimize(master, demand);
 }
 
-/* The parent's basis, and in the new row what breaks it. The penalty drives
- * that out soon; where it stays, the branches mostly contradict each other. Few
- * pivots lie between parent and child, so this costs far less than to begin
- * anew. */
+/* The penalty drives what breaks the new branch out soon; where it stays, the
+ * branches mostly contradict each other. Few pivots lie between parent and
+ * child, so this costs far less than to begin anew. */
 bool roll_master_resolve(struct roll_master *master, const size_t *demand,
                          const long *parent)
 {
-    const size_t rows = row_count(master);
     master->work += 5000;
-    for (size_t row = 0; row + 1 < rows; row++)
-        master->basis[row] = parent[row];
-    master->basis[rows - 1] = roll_artificial(rows - 1);
     master->bound = 0;
-    if (!invert_basis(master))
+    if (!start_from(master, parent))
         return false;
     find_values(master, demand);
     optimize(master, demand);

@@ -4,6 +4,7 @@
 #define SEAMWRIGHT_ROLL_MASTER_H
 
 #include "roll.h"
+#include "simplex.h"
 
 /* A size as it lies in strips of one height. */
 struct roll_way {
@@ -22,8 +23,8 @@ struct roll_part {
 };
 
 struct roll_column {
-    size_t height;      /* index */
-    const size_t *made; /* by size: pieces in one strip */
+    size_t height;                 /* index */
+    const size_t *made;            /* by size: pieces in one strip */
     const struct roll_part *parts; /* the same without the zeros */
     size_t part_count;
     double price; /* its height */
@@ -59,14 +60,11 @@ struct roll_master {
     /* the linear programme: a row a size, then a row a branch */
     const struct roll_branch *branches;
     size_t branch_count;
-    double *inverse;    /* of the basis, row by row */
-    long *basis;        /* a column, or a variable of a row: roll_logical */
-    double *value;      /* of each basic variable */
-    double *dual;       /* worth of one piece of each size, then of branches */
-    double total;       /* the value of the last solution */
-    double penalty;     /* price of breaking a branch by one */
-    int64_t bound;      /* of the last solution, in exact whole numbers */
-    int64_t good_bound; /* solving may stop once the bound is there */
+    struct simplex simplex; /* variables: columns, or of a row: roll_logical */
+    double total;           /* the value of the last solution */
+    double penalty;         /* price of breaking a branch by one */
+    int64_t bound;          /* of the last solution, in exact whole numbers */
+    int64_t good_bound;     /* solving may stop once the bound is there */
     /* lengths that heights can add up to, in their common unit */
     int64_t unit, sum_cells;
     const int64_t *next_sum;
@@ -76,7 +74,7 @@ struct roll_master {
     struct roll_layer *layers;
     int64_t *worth; /* by height and size, scaled to whole numbers */
     size_t *made, *most;
-    double *change, *extra;
+    double *extra;
     size_t *cap; /* by height and size: the most pieces in one strip */
     uint64_t work;
 };
@@ -92,7 +90,7 @@ size_t roll_master_column(struct roll_master *master, size_t height,
 
 /* Solves the programme for these demands (by size) without branches, finding
  * patterns as they are needed.
- * ensures: its value, and `basis`, `value`, `dual`, `bound`. */
+ * ensures: its value; basis, values and duals in `simplex`, and `bound`. */
 double roll_master_solve(struct roll_master *master, const size_t *demand);
 
 /* The same under `branches`, from the basis of its parent (which lacks the

@@ -56,12 +56,13 @@ static struct prices find_prices(const struct roll_master *master,
         .branch = ARENA_ARRAY(arena, int64_t, master->branch_count + 1),
         .fixed = ARENA_ARRAY(arena, int64_t, master->heights.count)};
     for (size_t i = 0; i < count; i++) {
-        prices.size[i] = whole_price(master->dual[i], most, prices.scale, true);
+        prices.size[i] =
+            whole_price(master->simplex.dual[i], most, prices.scale, true);
         prices.total += (wide)prices.size[i] * (int64_t)demand[i];
     }
     for (size_t b = 0; b < master->branch_count; b++) {
         const struct roll_branch *branch = &master->branches[b];
-        prices.branch[b] = whole_price(master->dual[count + b], most,
+        prices.branch[b] = whole_price(master->simplex.dual[count + b], most,
                                        prices.scale, branch->least);
         prices.total += (wide)prices.branch[b] * branch->limit;
         if (!branch->pieces)

@@ -172,10 +172,10 @@ static void fix_some(struct roll_search *search)
         search->best_length < INT64_MAX && next_random(search) % 3 == 0;
     const double noise = bold ? 0.001 : 0.0002;
     for (size_t row = 0; row < rows; row++) {
-        if (master->basis[row] < 0 || master->value[row] < 1e-6)
+        if (master->simplex.basis[row] < 0 || master->simplex.value[row] < 1e-6)
             continue;
-        const size_t column = (size_t)master->basis[row];
-        const double value = master->value[row] + 1e-6;
+        const size_t column = (size_t)master->simplex.basis[row];
+        const double value = master->simplex.value[row] + 1e-6;
         const size_t times = (size_t)value;
         const double part = value - (double)times +
                             (double)(next_random(search) % 1000) * noise;

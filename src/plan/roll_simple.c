@@ -158,8 +158,7 @@ static size_t may_rise(struct simplifier *s)
 /* Copies what is used of a layout. */
 static void copy_layout(struct layout *to, const struct layout *from)
 {
-    memcpy(to->patterns, from->patterns,
-           from->count * sizeof *from->patterns);
+    memcpy(to->patterns, from->patterns, from->count * sizeof *from->patterns);
     to->count = from->count;
     to->length = from->length;
     to->effort = from->effort;
@@ -190,8 +189,7 @@ static void descend(struct simplifier *s, uint64_t work)
     for (size_t since = 1; s->master.work < work && since < patience; since++) {
         if (since % 500 == 0)
             copy_layout(s->now, s->local);
-        if (!change(s) ||
-            s->trial->effort > s->now->effort + may_rise(s))
+        if (!change(s) || s->trial->effort > s->now->effort + may_rise(s))
             continue;
         copy_layout(s->now, s->trial);
         if (!better(s->now, s->local))
@@ -279,7 +277,7 @@ struct roll_plan *simplify_roll(struct arena *arena,
         s.left[i] = problem->sizes[i].demand;
     roll_master_solve(&s.master, s.left);
     s.master.work = 0;
-    s.dual = s.master.dual;
+    s.dual = s.master.simplex.dual;
     s.filled = ARENA_ARRAY(scratch, double, (size_t)problem->width + 1);
     s.chosen =
         ARENA_ARRAY(scratch, unsigned char, 64 * ((size_t)problem->width + 1));

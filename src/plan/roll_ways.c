@@ -66,13 +66,8 @@ static void make_tables(struct roll_master *master, size_t splits)
 {
     struct arena *arena = master->arena;
     const size_t count = master->problem->count;
-    const size_t rows = count + ROLL_MOST_BRANCHES;
     const size_t cells = (size_t)master->problem->width + 1;
-    master->inverse = ARENA_ARRAY(arena, double, rows *rows);
-    master->basis = ARENA_ARRAY(arena, long, rows);
-    master->value = ARENA_ARRAY(arena, double, rows);
-    master->dual = ARENA_ARRAY(arena, double, rows);
-    master->change = ARENA_ARRAY(arena, double, rows);
+    simplex_init(&master->simplex, arena, count + ROLL_MOST_BRANCHES);
     master->best = ARENA_ARRAY(arena, int64_t, cells);
     master->taken = ARENA_ARRAY(arena, unsigned char, cells *splits);
     master->layers = ARENA_ARRAY(arena, struct roll_layer, splits);

@@ -63,8 +63,8 @@ static bool price(struct sheet_master *master, const size_t *demand)
     size_t *made = ARENA_ARRAY(scratch, size_t, count);
     struct sheet_pattern pattern;
     for (size_t i = 0; i < count; i++)
-        if (demand[i] > 0 && master->linear.dual[i] > 0.0)
-            worth[i] = (int64_t)(master->linear.dual[i] * SCALE);
+        if (demand[i] > 0 && master->linear.simplex.dual[i] > 0.0)
+            worth[i] = (int64_t)(master->linear.simplex.dual[i] * SCALE);
     const int64_t value = sheet_fill_bound(&master->filler, master->arena,
                                            worth, demand, made, &pattern);
     /* Less is noise of the duals and would never end. */
@@ -111,8 +111,8 @@ size_t sheet_bound(struct sheet_master *master, const size_t *demand)
     int64_t *worth = ARENA_ARRAY(scratch, int64_t, count);
     int64_t total = 0;
     for (size_t i = 0; i < count; i++) {
-        if (master->linear.dual[i] > 0.0)
-            worth[i] = (int64_t)(master->linear.dual[i] * SCALE + 0.5);
+        if (master->linear.simplex.dual[i] > 0.0)
+            worth[i] = (int64_t)(master->linear.simplex.dual[i] * SCALE + 0.5);
         total += worth[i] * (int64_t)demand[i];
     }
     const int64_t most =

@@ -79,7 +79,8 @@ static void start_values(struct search *search, bool by_dual)
     const uint64_t spread = spreads[chance(search, 4)];
     for (size_t i = 0; i < search->problem->count; i++) {
         const double area = area_of(search, i);
-        const double dual = search->master.linear.dual[i] * sheet_area(search);
+        const double dual =
+            search->master.linear.simplex.dual[i] * sheet_area(search);
         const double base = by_dual && dual > area / 2 ? dual : area;
         search->value[i] = base * (1.0 + 0.1 * area / sheet_area(search) +
                                    (double)chance(search, spread) * 0.001);
@@ -145,7 +146,7 @@ static bool fill_rest(struct search *search, struct sheet_trial *trial,
  * are none, the sheet with the largest part, once. */
 static void fix_some(struct search *search, struct sheet_trial *trial)
 {
-    const struct linear *linear = &search->master.linear;
+    const struct simplex *simplex = &search->master.linear.simplex;
     const size_t sizes = search->problem->count;
     bool whole = false;
     double most = -1.0;
@@ -153,10 +154,10 @@ static void fix_some(struct search *search, struct sheet_trial *trial)
     for (size_t row = 0; row <= sizes; row++) {
         /* One more turn for the largest part. */
         const bool last = row == sizes;
-        if (last ? (whole || most < 0.0) : linear->basis[row] < 0)
+        if (last ? (whole || most < 0.0) : simplex->basis[row] < 0)
             continue;
-        const size_t c = last ? chosen : (size_t)linear->basis[row];
-        const double value = last ? 1.0 : linear->value[row] + 1e-6;
+        const size_t c = last ? chosen : (size_t)simplex->basis[row];
+        const double value = last ? 1.0 : simplex->value[row] + 1e-6;
         size_t times = (size_t)value;
         if (!last && value > 1e-5 && value - (double)times > most) {
             most = value - (double)times;
