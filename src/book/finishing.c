@@ -2,6 +2,7 @@
  * inside out: borders, backing, layers, binding. Each part says nothing where
  * the source does not ask for it. Read next: wording.c. */
 #include "structure.h"
+#include "trade.h"
 
 /* Sides before ends, as they were cut. Measuring the middle keeps a stretched
  * edge from growing into the border (common practice). Lengths are told
@@ -99,9 +100,8 @@ static void add_backing(struct booklet *booklet)
                   backing->seams_vertical ? "backing.down" : "backing.across",
                   "count", say_count(w->arena, backing->panels), "length",
                   word_length_unit(w, backing->panel_length), "seam",
-                  word_length_unit(w, w->design->pattern->units == UNIT_CM
-                                          ? rational_make(5, 4)
-                                          : rational_make(1, 2)),
+                  word_length_unit(w, trade_length(TRADE_BACKING_SEAM,
+                                                   w->design->pattern->units)),
                   "size", size, NULL));
 }
 

@@ -4,6 +4,7 @@
 #include "buffer.h"
 #include "section.h"
 #include "structure.h"
+#include "trade.h"
 
 /* Points: swatch, letter, fabric, cloth, amount; together the column of a
  * letter page. */
@@ -136,8 +137,7 @@ static void add_bases(struct booklet *booklet)
     flow_paragraph(
         &booklet->flow,
         say(w->arena, w->phrases, "materials.bases", "step",
-            word_yardage(w, pattern->units == UNIT_CM ? rational_whole(10)
-                                                      : rational_make(9, 2)),
+            word_yardage(w, trade_length(TRADE_SOLD_STEP, pattern->units)),
             NULL));
 }
 

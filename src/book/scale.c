@@ -6,6 +6,7 @@
 
 #include "section.h"
 #include "structure.h"
+#include "trade.h"
 
 /* Points. What A4 (ISO 216) and US letter share: the width of the one, the
  * height of the other. */
@@ -70,12 +71,10 @@ struct scale_page scale_page(struct booklet *booklet, const char *title)
 
 /* ---- seam gauge ---- */
 
-/* A scant seam is narrower by the thickness of the fold: 1/32 in or 1 mm,
- * common practice. */
+/* A scant seam is narrower by the thickness of the fold. */
 static struct rational scant_by(const struct booklet *booklet)
 {
-    return booklet->design->pattern->units == UNIT_CM ? rational_make(1, 10)
-                                                      : rational_make(1, 32);
+    return trade_length(TRADE_SCANT, booklet->design->pattern->units);
 }
 
 /* A sentence about one length. */

@@ -1,6 +1,7 @@
 /* Facts of the cutting plan as words: what a cut is for, in what cloth is sold.
  * Shared by pages, tables and data; programs read English, pages the pattern's
  * language. Read next: phrase.c. */
+#include "trade.h"
 #include "wording.h"
 
 /* The units and blocks that take a piece. The quilt takes it as its center. */
@@ -77,12 +78,12 @@ const char *word_sheets(const struct wording *w, enum sold_as sold,
  * pattern has them. */
 const char *word_yardage(const struct wording *w, struct rational length)
 {
-    const bool metric = w->design->pattern->units == UNIT_CM;
+    const enum length_unit units = w->design->pattern->units;
+    const enum length_unit shop = trade_shop_unit(units);
     const struct rational amount =
-        rational_div(length, rational_whole(metric ? 100 : 36));
-    return arena_printf(w->arena, "%s %s",
-                        word_length_in(w, amount, metric ? UNIT_M : UNIT_YD),
-                        metric ? "m" : "yd");
+        rational_mul(length, length_factor(units, shop));
+    return arena_printf(w->arena, "%s %s", word_length_in(w, amount, shop),
+                        length_unit_name(shop));
 }
 
 /* In what this cloth is sold in. */

@@ -114,8 +114,8 @@ static struct roll_choice choose(const struct price *price, struct arena *arena,
     choice.bound = kinds[1].shortest->bound;
     choice.plan =
         simplest(arena, kinds, budget_of(price, least), &choice.effort);
-    const struct rational more =
-        rational_add(least, sold_step(price->cutter->pattern));
+    const struct rational more = rational_add(
+        least, trade_length(TRADE_SOLD_STEP, price->cutter->pattern->units));
     choice.offer =
         simplest(arena, kinds, budget_of(price, more), &choice.offer_effort);
     if (choice.offer_effort.lines >= choice.effort.lines ||

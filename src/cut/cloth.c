@@ -3,17 +3,11 @@
  * next: strips.c. */
 #include "cutter.h"
 
-/* Shops cut by the eighth of a yard, or by ten centimetres (common practice).
- */
-struct rational sold_step(const struct pattern *pattern)
-{
-    return pattern->units == UNIT_CM ? rational_whole(10) : rational_make(9, 2);
-}
-
 /* Up, always. */
 struct rational sold_length(const struct cutter *cutter, struct rational length)
 {
-    return rational_round_up(length, sold_step(cutter->pattern));
+    return rational_round_up(
+        length, trade_length(TRADE_SOLD_STEP, cutter->pattern->units));
 }
 
 /* What stays after the wash must be enough: 90 at 5 % takes 90 / 0.95
@@ -43,13 +37,10 @@ const char *sheet_name(enum sold_as sold, bool several)
     return NULL;
 }
 
-/* A fat quarter is half a yard by half the width of cloth, a fat eighth a
- * quarter yard by half the width (American Patchwork & Quilting, 2017); 50 and
- * 25 cm in centimetres. Squares and strips are cut in inches everywhere (common
- * practice). ensures: width and height as sold. */
+/* ensures: width and height as sold. */
 static void measure_sheet(const struct cutter *cutter, struct fabric_plan *plan)
 {
-    const bool metric = cutter->pattern->units == UNIT_CM;
+    const enum length_unit units = cutter->pattern->units;
     const struct rational half =
         rational_div(plan->bolt->width, rational_whole(2));
     switch (plan->bolt->sold) {
@@ -57,20 +48,22 @@ static void measure_sheet(const struct cutter *cutter, struct fabric_plan *plan)
         return;
     case SOLD_FAT_QUARTER:
         plan->strip_length = half;
-        plan->sheet_height = rational_whole(metric ? 50 : 18);
+        plan->sheet_height = trade_length(TRADE_FAT_QUARTER, units);
         break;
     case SOLD_FAT_EIGHTH:
         plan->strip_length = half;
-        plan->sheet_height = rational_whole(metric ? 25 : 9);
+        plan->sheet_height = trade_length(TRADE_FAT_EIGHTH, units);
         break;
     case SOLD_TEN_INCH:
-        plan->strip_length = plan->sheet_height = in_inches(cutter, 10, 1);
+        plan->strip_length = plan->sheet_height =
+            trade_length(TRADE_TEN_INCH, units);
         break;
     case SOLD_FIVE_INCH:
-        plan->strip_length = plan->sheet_height = in_inches(cutter, 5, 1);
+        plan->strip_length = plan->sheet_height =
+            trade_length(TRADE_FIVE_INCH, units);
         break;
     case SOLD_STRIP:
-        plan->sheet_height = in_inches(cutter, 5, 2);
+        plan->sheet_height = trade_length(TRADE_STRIP, units);
         break;
     }
 }

@@ -28,17 +28,17 @@ void plan_amounts(struct cutter *cutter, struct fabric_plan *plan)
     plan->needed = length_to_buy(
         plan->bolt, rational_add(plan->cut_height, plan->allowance));
     plan->bought = sold_length(cutter, plan->needed);
-    plan->offer.bought = rational_add(plan->bought, sold_step(cutter->pattern));
+    plan->offer.bought = rational_add(
+        plan->bought, trade_length(TRADE_SOLD_STEP, cutter->pattern->units));
 }
 
-/* What backing or batting is larger at each side: 4 in or 10 cm is the lower
- * end of what long-arm quilters ask (published range 2 to 6 in). */
+/* What backing or batting is larger at each side. */
 static struct rational overage_of(const struct cutter *cutter,
                                   struct rational stated)
 {
-    return rational_known(stated)              ? stated
-           : cutter->pattern->units == UNIT_CM ? rational_whole(10)
-                                               : rational_whole(4);
+    return rational_known(stated)
+               ? stated
+               : trade_length(TRADE_OVERAGE, cutter->pattern->units);
 }
 
 /* One way of laying the panels: how many, and the length they take. Each panel
@@ -46,10 +46,9 @@ static struct rational overage_of(const struct cutter *cutter,
 static size_t panels_for(const struct cutter *cutter, const struct bolt *bolt,
                          struct rational across)
 {
-    /* A backing seam takes 1/2 in on each side (common practice). */
-    return strips_needed(across, bolt->width,
-                         cutter->pattern->units == UNIT_CM ? rational_make(5, 2)
-                                                           : rational_whole(1));
+    const struct rational side =
+        trade_length(TRADE_BACKING_SEAM, cutter->pattern->units);
+    return strips_needed(across, bolt->width, rational_times(side, 2));
 }
 
 /* Batting first, as it is planned even where no cloth backs it. */

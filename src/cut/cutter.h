@@ -6,6 +6,7 @@
 #include "cutplan.h"
 #include "roll.h"
 #include "sheets.h"
+#include "trade.h"
 
 /* Pieces of one cloth in whole steps, as the planners take them. */
 struct step_list {
@@ -93,14 +94,7 @@ void plan_backing(struct cutter *cutter);
 void check_amounts(struct cutter *cutter, size_t quilt_number,
                    size_t quilt_count);
 
-/* A length in inches, in the pattern's unit where that is centimetres. */
-struct rational in_inches(const struct cutter *cutter, int64_t num,
-                          int64_t den);
-
-/* The step in which cloth is sold: an eighth of a yard, a tenth of a metre. */
-struct rational sold_step(const struct pattern *pattern);
-
-/* The next amount that is sold: eighths of a yard, or tenths of a metre. */
+/* The next amount that is sold. */
 struct rational sold_length(const struct cutter *cutter,
                             struct rational length);
 

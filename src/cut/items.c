@@ -6,14 +6,6 @@
 
 #include "cutter.h"
 
-/* Facts of the trade are told in inches; this is where they become the
- * pattern's unit, exactly. */
-struct rational in_inches(const struct cutter *cutter, int64_t num, int64_t den)
-{
-    return rational_mul(rational_make(num, den),
-                        length_factor(UNIT_IN, cutter->pattern->units));
-}
-
 /* Derived: n pieces have n - 1 joins. 0 where no number of strips would do. */
 size_t strips_needed(struct rational length, struct rational strip_length,
                      struct rational loss)
@@ -223,8 +215,7 @@ static void add_borders(struct cutter *cutter)
 
 /* Straight-grain binding, joined by diagonal seams: n strips of cloth give n *
  * width - (n - 1) * strip (derived), and a tail is needed. Double-fold, so the
- * strip's width is stated as cut: 2 1/2 in is the commonest (common practice).
- */
+ * strip's width is stated as cut. */
 static void add_binding(struct cutter *cutter)
 {
     const struct definition *quilt = cutter->plan->quilt->definition;
@@ -232,16 +223,13 @@ static void add_binding(struct cutter *cutter)
     if (quilt->binding == NULL || quilt->binding_fabric == NO_FABRIC)
         return;
     const struct fabric_plan *plan = plan_of(cutter, quilt->binding_fabric);
-    const bool metric = cutter->pattern->units == UNIT_CM;
+    const enum length_unit units = cutter->pattern->units;
     binding->wanted = true;
     binding->fabric = quilt->binding_fabric;
     binding->width = rational_known(quilt->binding_width)
                          ? quilt->binding_width
-                         : rational_make(metric ? 13 : 5, 2);
-    /* 10 in, or 25 cm, for mitres and closing (published extras
-     * run from 0 to 24). */
-    binding->tail = cutter->pattern->units == UNIT_CM ? rational_whole(25)
-                                                      : rational_whole(10);
+                         : trade_length(TRADE_BINDING, units);
+    binding->tail = trade_length(TRADE_BINDING_TAIL, units);
     const struct rational perimeter = rational_times(
         rational_add(cutter->plan->quilt->width, cutter->plan->quilt->height),
         2);

@@ -194,7 +194,8 @@ struct cut_nudge nudge_of(struct arena *arena, const struct pattern *pattern,
         fewest_on_a_sheet(arena, &nudge, plan);
         return nudge;
     }
-    nudge.less = rational_sub(plan->bought, sold_step(pattern));
+    nudge.less = rational_sub(plan->bought,
+                              trade_length(TRADE_SOLD_STEP, pattern->units));
     const struct rational over = rational_sub(plan->needed, nudge.less);
     nudge.over = rational_round_up(over, pattern->cutting_step);
     if (rational_sign(nudge.less) <= 0)

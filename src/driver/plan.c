@@ -5,6 +5,7 @@
 #include "driver.h"
 #include "files.h"
 #include "plan_print.h"
+#include "trade.h"
 
 /* A list that cannot be planned. The list is at fault and not the command, so
  * the status is that of a source with mistakes. */
@@ -23,9 +24,10 @@ static void print_both(struct buffer *out, const struct piece_list *list,
 {
     if (!roll_plan_holds(problem, plan))
         internal_error("a plan of strips does not hold its pieces");
-    /* Sold by the eighth of a yard: a budget up to the next eighth. */
-    const struct rational sold = rational_round_up(
-        rational_times(list->step, plan->length), rational_make(9, 2));
+    /* A list is in inches. What the shop cuts anyway is the budget. */
+    const struct rational sold =
+        rational_round_up(rational_times(list->step, plan->length),
+                          trade_length(TRADE_SOLD_STEP, UNIT_IN));
     const struct roll_plan *simple =
         simplify_roll(out->arena, problem, plan,
                       rational_floor(rational_div(sold, list->step)), work);

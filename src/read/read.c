@@ -7,6 +7,7 @@
 #include <string.h>
 
 #include "buffer.h"
+#include "trade.h"
 
 const struct value *written_value(const struct element *element,
                                   enum attribute_id id)
@@ -175,14 +176,13 @@ void check_structure(struct run *run, struct element *root)
     check_element(run, root);
 }
 
-/* A pattern-wide length, or its default. All of these are real lengths in the
- * pattern's unit. */
-static struct rational length_or(const struct element *root,
-                                 enum attribute_id id,
-                                 struct rational otherwise)
+/* A pattern-wide length, or what the trade has for it. All of these are real
+ * lengths in the pattern's unit. */
+static struct rational length_or(const struct pattern *pattern,
+                                 enum attribute_id id, enum trade_fact fact)
 {
-    const struct value *value = value_of(root, id);
-    return value == NULL ? otherwise : value->number;
+    const struct value *value = value_of(pattern->root, id);
+    return value == NULL ? trade_length(fact, pattern->units) : value->number;
 }
 
 /* The pattern-wide values are filled in with the defaults of its units, so
@@ -197,20 +197,12 @@ struct pattern *read_pattern(struct run *run)
     check_structure(run, root);
     struct pattern *pattern = ARENA_NEW(run->arena, struct pattern);
     const struct value *units = value_of(root, ATTR_UNITS);
-    const bool metric = units != NULL && units->choice == 1;
     pattern->root = root;
-    pattern->units = metric ? UNIT_CM : UNIT_IN;
-    /* 0.75 cm is the metric patchwork allowance (common practice). */
-    pattern->seam = length_or(
-        root, ATTR_SEAM, metric ? rational_make(3, 4) : rational_make(1, 4));
-    /* The rulers of the trade are ruled in eighths of an inch, metric ones in
-     * quarters of a centimetre; 1 in of cloth (2.5 cm) squares up a cut edge
-     * (all three common practice). */
+    pattern->units = units != NULL && units->choice == 1 ? UNIT_CM : UNIT_IN;
+    pattern->seam = length_or(pattern, ATTR_SEAM, TRADE_SEAM);
     pattern->cutting_step =
-        length_or(root, ATTR_CUTTING_STEP,
-                  metric ? rational_make(1, 4) : rational_make(1, 8));
-    pattern->allowance = length_or(
-        root, ATTR_ALLOWANCE, metric ? rational_make(5, 2) : rational_whole(1));
+        length_or(pattern, ATTR_CUTTING_STEP, TRADE_CUTTING_STEP);
+    pattern->allowance = length_or(pattern, ATTR_ALLOWANCE, TRADE_SQUARING);
     const struct value *effort = value_of(root, ATTR_EFFORT);
     pattern->language = text_of(root, ATTR_LANGUAGE, "en");
     pattern->simple = effort != NULL && effort->choice == 1;

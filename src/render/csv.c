@@ -5,6 +5,7 @@
 
 #include "buffer.h"
 #include "render.h"
+#include "trade.h"
 #include "wording.h"
 
 /* NULL stands for all. Pages, tables and data all ask here, so that they hold
@@ -79,23 +80,30 @@ static void material_row(struct buffer *out, const struct wording *w,
     end_row(out);
 }
 
-/* Bought length becomes yards or metres, or sheets are counted. */
+/* Bought length becomes yards or metres. */
+static void yardage_row(struct buffer *out, const struct wording *w,
+                        const struct cutplan *plan, const struct bolt *bolt,
+                        const char *use, struct rational bought)
+{
+    const enum length_unit units = w->design->pattern->units;
+    const enum length_unit shop = trade_shop_unit(units);
+    const struct rational amount =
+        rational_mul(bought, length_factor(units, shop));
+    material_row(out, w, plan, bolt, use,
+                 length_plain(out->arena, amount, shop),
+                 length_unit_name(shop));
+}
+
 static void fabric_row(struct buffer *out, const struct wording *w,
                        const struct cutplan *plan,
                        const struct fabric_plan *fabric)
 {
-    const bool metric = w->design->pattern->units == UNIT_CM;
-    const struct rational amount =
-        rational_div(fabric->bought, rational_whole(metric ? 100 : 36));
     if (fabric->bolt->sold != SOLD_YARDAGE)
         material_row(out, w, plan, fabric->bolt, "top",
                      arena_printf(out->arena, "%zu", fabric->bought_sheets),
                      sheet_name(fabric->bolt->sold, false));
     else
-        material_row(
-            out, w, plan, fabric->bolt, "top",
-            length_plain(out->arena, amount, metric ? UNIT_M : UNIT_YD),
-            metric ? "m" : "yd");
+        yardage_row(out, w, plan, fabric->bolt, "top", fabric->bought);
 }
 
 /* A row for each cloth that pieces need, and one for the backing. Columns are
@@ -109,7 +117,6 @@ const char *render_materials_csv(struct arena *arena,
         &out, "quilt,colorway,letter,fabric,cloth,code,use,cloth width,amount,"
               "unit,price\r\n");
     struct wording w = wording_for(arena, plans);
-    const bool metric = w.design->pattern->units == UNIT_CM;
     for (size_t i = 0; i < plans->items.count; i++) {
         const struct cutplan *plan = &plans->items.items[i];
         if (!selected(selection, plan))
@@ -119,13 +126,8 @@ const char *render_materials_csv(struct arena *arena,
             if (plan->fabrics[f].items.count > 0)
                 fabric_row(&out, &w, plan, &plan->fabrics[f]);
         if (plan->backing.wanted)
-            material_row(
-                &out, &w, plan, plan->backing.bolt, "backing",
-                length_plain(arena,
-                             rational_div(plan->backing.bought,
-                                          rational_whole(metric ? 100 : 36)),
-                             metric ? UNIT_M : UNIT_YD),
-                metric ? "m" : "yd");
+            yardage_row(&out, &w, plan, plan->backing.bolt, "backing",
+                        plan->backing.bought);
     }
     return buffer_string(&out);
 }

@@ -7,6 +7,7 @@
 #include <string.h>
 
 #include "buffer.h"
+#include "trade.h"
 
 /* Elements without a readable id are never the same. */
 static bool same_id(const struct element *a, const struct element *b)
@@ -130,10 +131,9 @@ static double color_part(const char *text, size_t at)
     return (hex_digit(text[at]) * 16 + hex_digit(text[at + 1])) / 255.0;
 }
 
-/* 42 in and 106 cm are usable between selvages (common practice). Cloth that is
- * washed first loses the same part of its width as of its length; what is left
- * is rounded down to the cutting step, so that a strip never comes out short.
- * reports: selvages that leave no cloth. */
+/* Cloth that is washed first loses the same part of its width as of its length;
+ * what is left is rounded down to the cutting step, so that a strip never comes
+ * out short. reports: selvages that leave no cloth. */
 static void measure_cloth(struct resolver *resolver, struct bolt *bolt,
                           const struct element *element)
 {
@@ -143,7 +143,7 @@ static void measure_cloth(struct resolver *resolver, struct bolt *bolt,
     const struct value *shrinkage = value_of(element, ATTR_SHRINKAGE);
     bolt->width = width != NULL
                       ? width->number
-                      : rational_whole(pattern->units == UNIT_CM ? 106 : 42);
+                      : trade_length(TRADE_CLOTH_WIDTH, pattern->units);
     bolt->selvage = selvage == NULL ? rational_whole(0) : selvage->number;
     bolt->shrinkage = shrinkage == NULL ? rational_whole(0)
                                         : rational_div(shrinkage->number,

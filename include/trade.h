@@ -1,0 +1,38 @@
+/* owner: base
+ *
+ * Facts of the trade: what holds where a pattern says nothing, and how cloth is
+ * sold. Each is told in inches and in centimetres, since shops and rulers of
+ * the two systems differ by more than a conversion. The table with its sources
+ * is src/base/trade.c; nothing else decides such a number by its unit.
+ */
+#ifndef SEAMWRIGHT_TRADE_H
+#define SEAMWRIGHT_TRADE_H
+
+#include "length.h"
+
+enum trade_fact {
+    TRADE_SEAM,         /* width of the seam allowance */
+    TRADE_SCANT,        /* what a scant seam is narrower */
+    TRADE_CUTTING_STEP, /* what a ruler cuts; cut sizes are rounded up to it */
+    TRADE_SQUARING,     /* length of cloth that squaring up takes */
+    TRADE_CLOTH_WIDTH,  /* usable, between the selvages */
+    TRADE_SOLD_STEP,    /* yardage is sold in multiples of it */
+    TRADE_FAT_QUARTER,  /* its height; it is half as wide as the cloth */
+    TRADE_FAT_EIGHTH,   /* the same */
+    TRADE_TEN_INCH,     /* side of a square that is sold by number */
+    TRADE_FIVE_INCH,    /* the same */
+    TRADE_STRIP,        /* height of a strip that is sold by number */
+    TRADE_OVERAGE,      /* of backing and batting, at each side of the quilt */
+    TRADE_BACKING_SEAM, /* allowance at each side of a seam of the backing */
+    TRADE_BINDING,      /* width of a binding strip as cut, folded double */
+    TRADE_BINDING_TAIL, /* binding beyond the perimeter: mitres and closing */
+    TRADE_FACT_COUNT
+};
+
+/* requires: `units` inches or centimetres. ensures: the length, in `units`. */
+struct rational trade_length(enum trade_fact fact, enum length_unit units);
+
+/* The unit in which shops count length: yards, or metres for centimetres. */
+enum length_unit trade_shop_unit(enum length_unit units);
+
+#endif

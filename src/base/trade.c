@@ -1,0 +1,62 @@
+/* The one table of numbers that come from the trade. `Common practice` is a
+ * habit for which no source was found, `our choice` is ours. Where only inches
+ * have a source, the centimetres are common practice. README.md tells users the
+ * same numbers. */
+#include "trade.h"
+
+struct trade_row {
+    struct rational inches, centimetres;
+};
+
+static const struct trade_row rows[TRADE_FACT_COUNT] = {
+    /* Half of what a square is cut larger: Karen Combs, Formulas for Quilters,
+     * 2002, karencombs.com/page.php?ID=31 (finished + 1/2). */
+    [TRADE_SEAM] = {{1, 4}, {3, 4}},
+    /* One or two threads: Testing your scant quarter inch seam, September 2012,
+     * quiltcentric.com. As a length, common practice. */
+    [TRADE_SCANT] = {{1, 32}, {1, 10}},
+    /* Charts for setting triangles are rounded up to eighths: M. Hohn, 2002,
+     * quilterscache.com/H/howtomakesettingtriangles.html. Metric rulers are
+     * ruled in quarters. */
+    [TRADE_CUTTING_STEP] = {{1, 8}, {1, 4}},
+    /* Common practice. */
+    [TRADE_SQUARING] = {{1, 1}, {5, 2}},
+    /* Preparing a quilt top and backing, stcroixquilters.com (40 to 42);
+     * patterns of American Patchwork & Quilting, 2015, state 42. */
+    [TRADE_CLOTH_WIDTH] = {{42, 1}, {106, 1}},
+    /* An eighth of a yard: Fraction conversions, February 2014,
+     * catbirdquilts.wordpress.com. A tenth of a metre. */
+    [TRADE_SOLD_STEP] = {{9, 2}, {10, 1}},
+    /* Half a yard by half the width, and a quarter yard by half the width: What
+     * are fat quarters and fat eighths, American Patchwork & Quilting, 2017
+     * (18 x 21, 9 x 21). Half a metre, a quarter of one. */
+    [TRADE_FAT_QUARTER] = {{18, 1}, {50, 1}},
+    [TRADE_FAT_EIGHTH] = {{9, 1}, {25, 1}},
+    /* University of Nebraska-Lincoln Extension, 4-H fair book,
+     * 4h.unl.edu/fairbook/static/quilting. Cut in inches everywhere (common
+     * practice), so that centimetres are their exact conversion. */
+    [TRADE_TEN_INCH] = {{10, 1}, {127, 5}},
+    [TRADE_FIVE_INCH] = {{5, 1}, {127, 10}},
+    [TRADE_STRIP] = {{5, 2}, {127, 20}},
+    /* The lower end of what long-arm quilters ask: Longarming: how much backing
+     * fabric do you really need, cookingupquilts.com (4 to 6). */
+    [TRADE_OVERAGE] = {{4, 1}, {10, 1}},
+    /* Quilt top prep, quiltyourquilt.com (1/2). */
+    [TRADE_BACKING_SEAM] = {{1, 2}, {5, 4}},
+    /* The widest of three common widths: Basic quilting skills,
+     * villarosaquilts.com (2, 2 1/4, 2 1/2). */
+    [TRADE_BINDING] = {{5, 2}, {13, 2}},
+    /* Our choice. Published extras run from 0 to 24; 15: Fons & Porter, as told
+     * at minneapolismqg.com, April 2014. */
+    [TRADE_BINDING_TAIL] = {{10, 1}, {25, 1}},
+};
+
+struct rational trade_length(enum trade_fact fact, enum length_unit units)
+{
+    return units == UNIT_CM ? rows[fact].centimetres : rows[fact].inches;
+}
+
+enum length_unit trade_shop_unit(enum length_unit units)
+{
+    return units == UNIT_CM ? UNIT_M : UNIT_YD;
+}
