@@ -102,16 +102,23 @@ struct colorway {
     const struct bolt *bolts; /* one for each fabric, in their order */
 };
 
-enum piece_kind {
-    PIECE_PATCH,
-    PIECE_ROW,
-    PIECE_COLUMN,
-    PIECE_GRID,
-    PIECE_USE,
-    PIECE_DIAGONAL,
-    PIECE_HALF_SQUARE
-};
-enum { PIECE_KIND_COUNT = PIECE_HALF_SQUARE + 1 };
+/* Kinds of piece: identifier, element, name of the rows about it (`sizing_NAME`
+ * in src/solve, `craft_NAME` in src/sew). */
+#define PIECE_LIST(X)                             \
+    X(PIECE_PATCH, ELEMENT_PATCH, patch)          \
+    X(PIECE_ROW, ELEMENT_ROW, row)                \
+    X(PIECE_COLUMN, ELEMENT_COLUMN, column)       \
+    X(PIECE_GRID, ELEMENT_GRID, grid)             \
+    X(PIECE_USE, ELEMENT_USE, use)                \
+    X(PIECE_DIAGONAL, ELEMENT_DIAGONAL, diagonal) \
+    X(PIECE_HALF_SQUARE, ELEMENT_HALF_SQUARE, half_square)
+
+#define PIECE_ENUM(kind, element, name) kind,
+enum piece_kind { PIECE_LIST(PIECE_ENUM) };
+#undef PIECE_ENUM
+#define PIECE_ONE(kind, element, name) +1
+enum { PIECE_KIND_COUNT = 0 PIECE_LIST(PIECE_ONE) };
+#undef PIECE_ONE
 
 /* To which side a seam is pressed, in the piece's own position. */
 enum press_side {

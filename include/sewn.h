@@ -111,8 +111,11 @@ struct operation {
     X(TECHNIQUE_JOIN, join)
 
 #define TECHNIQUE_ENUM(kind, row) kind,
-enum technique { TECHNIQUE_LIST(TECHNIQUE_ENUM) TECHNIQUE_COUNT };
+enum technique { TECHNIQUE_LIST(TECHNIQUE_ENUM) };
 #undef TECHNIQUE_ENUM
+#define TECHNIQUE_ONE(kind, row) +1
+enum { TECHNIQUE_COUNT = 0 TECHNIQUE_LIST(TECHNIQUE_ONE) };
+#undef TECHNIQUE_ONE
 
 /* ---- what is sewn in one action ---- */
 

@@ -6,15 +6,9 @@
 #include <string.h>
 
 /* One more than the kind, so that 0 means "no piece". */
-static const int piece_of_element[ELEMENT_COUNT] = {
-    [ELEMENT_PATCH] = PIECE_PATCH + 1,
-    [ELEMENT_ROW] = PIECE_ROW + 1,
-    [ELEMENT_COLUMN] = PIECE_COLUMN + 1,
-    [ELEMENT_GRID] = PIECE_GRID + 1,
-    [ELEMENT_USE] = PIECE_USE + 1,
-    [ELEMENT_DIAGONAL] = PIECE_DIAGONAL + 1,
-    [ELEMENT_HALF_SQUARE] = PIECE_HALF_SQUARE + 1,
-};
+#define PIECE_ENTRY(kind, element, name) [element] = kind + 1,
+static const int piece_of_element[ELEMENT_COUNT] = {PIECE_LIST(PIECE_ENTRY)};
+#undef PIECE_ENTRY
 
 bool is_piece(enum element_kind kind)
 {

@@ -1,10 +1,10 @@
 /* The table of crafts, and what is asked of a piece by way of it. The only file
- * that knows all crafts, by the list in craft.h. Read next: sew.c. */
+ * that knows all crafts, by the list in design.h. Read next: sew.c. */
 #include "craft.h"
 
-#define CRAFT_ENTRY(kind, name) [kind] = &craft_##name,
+#define CRAFT_ENTRY(kind, element, name) [kind] = &craft_##name,
 static const struct craft *const crafts[PIECE_KIND_COUNT] = {
-    CRAFT_LIST(CRAFT_ENTRY)};
+    PIECE_LIST(CRAFT_ENTRY)};
 #undef CRAFT_ENTRY
 
 const struct craft *craft_of(const struct piece *piece)

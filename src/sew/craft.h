@@ -36,19 +36,11 @@ struct craft {
     unsigned (*presses)(const struct piece *piece);
 };
 
-/* Identifier of a kind of piece, name of its craft's row. Two techniques have
- * no kind of their own: `cut` is a patch's, `corners` come on any piece. */
-#define CRAFT_LIST(X)           \
-    X(PIECE_PATCH, patch)       \
-    X(PIECE_ROW, join)          \
-    X(PIECE_COLUMN, join)       \
-    X(PIECE_GRID, join)         \
-    X(PIECE_USE, use)           \
-    X(PIECE_DIAGONAL, diagonal) \
-    X(PIECE_HALF_SQUARE, half_square)
-
-extern const struct craft craft_patch, craft_join, craft_use, craft_diagonal,
-    craft_half_square, craft_corners;
+/* A row for each kind of piece, and for the corners that come on any. */
+#define CRAFT_ROW(kind, element, name) extern const struct craft craft_##name;
+PIECE_LIST(CRAFT_ROW)
+#undef CRAFT_ROW
+extern const struct craft craft_corners;
 
 /* craft.c: */
 build_function build_piece;

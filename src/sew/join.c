@@ -23,7 +23,7 @@ static struct ref build_join(struct sewer *sewer, const struct piece *piece,
                              struct rational factor, bool mirror)
 {
     struct heap recipe =
-        recipe_for(sewer, piece, factor, mirror, TECHNIQUE_JOIN, &craft_join);
+        recipe_for(sewer, piece, factor, mirror, TECHNIQUE_JOIN, &craft_row);
     const size_t across = piece->kind == PIECE_GRID  ? piece->across
                           : piece->kind == PIECE_ROW ? piece->cells.count
                                                      : 1;
@@ -186,8 +186,11 @@ static unsigned join_presses(const struct piece *piece)
     return (across ? join_row.presses : 0) | (down ? join_column.presses : 0);
 }
 
-const struct craft craft_join = {.name = "join",
-                                 .build = build_join,
-                                 .key = key_join,
-                                 .sew = sew_join,
-                                 .presses = join_presses};
+/* One craft for the three; all their heaps are of the first row. */
+#define JOIN_CRAFT                                                             \
+    {                                                                          \
+        .name = "join", .build = build_join, .key = key_join, .sew = sew_join, \
+        .presses = join_presses                                                \
+    }
+const struct craft craft_row = JOIN_CRAFT, craft_column = JOIN_CRAFT,
+                   craft_grid = JOIN_CRAFT;

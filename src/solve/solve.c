@@ -1,7 +1,7 @@
 /* The solving stage: design to sized. Sizes are finished sizes in the local
  * unit of a definition; only scales.c and statements.c turn them into real
- * lengths. Nothing in this folder rounds but cut_length and half_square_cut,
- * which are what hands cut. Read next: sizes.c, then system.c. */
+ * lengths. Nothing in this folder rounds but cut_length and the cuts of kinds
+ * of piece, which are what hands cut. Read next: sizes.c, then system.c. */
 #include "solver.h"
 
 /* `finished` is a real length. A square or rectangle is cut two seams larger
@@ -13,29 +13,6 @@ struct rational cut_length(const struct pattern *pattern,
     return rational_round_up(
         rational_add(finished, rational_times(pattern->seam, 2)),
         pattern->cutting_step);
-}
-
-/* `finished` is the real side of one finished half-square. */
-struct half_square_cut half_square_cut(const struct pattern *pattern,
-                                       enum half_square_method method,
-                                       struct rational finished)
-{
-    struct half_square_cut cut = {cut_length(pattern, finished),
-                                  rational_whole(0)};
-    if (method == METHOD_ONE)
-        return cut;
-    /* Derived: a seam s beside the diagonal takes s * sqrt 2 along the edges,
-     * so two squares S give units S - s * sqrt 2 wide, which must be F + 2s: S
-     * = F + s * (2 + sqrt 2). For s = 1/4 in that is 0.8536, which the trade
-     * rounds up to 7/8. */
-    const struct rational base =
-        rational_add(finished, rational_times(pattern->seam, 2));
-    cut.side =
-        rational_round_up_root2(base, pattern->seam, pattern->cutting_step);
-    /* Sewn it measures side - seam * sqrt 2; trimming leaves `base`. */
-    const struct rational needed = rational_root2_below(base, pattern->seam);
-    cut.slack = rational_sub(cut.side, needed);
-    return cut;
 }
 
 /* A border adds its finished width at both ends, whatever its corners. */

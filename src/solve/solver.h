@@ -23,6 +23,42 @@ static inline const struct piece *piece_of(const struct design *design,
     return design->pieces.items[v / 2];
 }
 
+/* Two real lengths, as the piece lies. */
+struct real_size {
+    struct rational width, height;
+};
+
+/* What solving knows of a kind of piece; any row may lack any of it. */
+struct sizing {
+    /* Adds its equalities, sums and facts. `local_grid`: lengths inside are
+     * grid squares. */
+    void (*sizes)(struct system *system, const struct piece *piece,
+                  bool local_grid);
+    /* The cloth that it is cut from, where that is not its size and two seams;
+     * and how that comes from the finished size. */
+    struct real_size (*cut)(const struct pattern *pattern,
+                            const struct piece *piece,
+                            struct real_size finished);
+    const char *(*cut_note)(struct run *run, const struct pattern *pattern,
+                            struct real_size finished);
+    /* Looks at it when all is solved. */
+    void (*check)(struct run *run, const struct sized *sized,
+                  const struct piece *piece);
+};
+
+#define SIZING_ROW(kind, element, name) \
+    extern const struct sizing sizing_##name;
+PIECE_LIST(SIZING_ROW)
+#undef SIZING_ROW
+const struct sizing *sizing_of(const struct piece *piece);
+
+/* A written size in the local unit of `element`'s definition. An attribute that
+ * was written but not readable silences what it fixes. */
+void length_fact(struct system *system, variable v,
+                 const struct element *element, const struct stated *stated);
+/* Something in the piece was reported: its sums would only echo that. */
+void silence_all(struct system *system, const struct piece *piece);
+
 /* True where the lengths inside are grid squares: a block with a grid, and a
  * unit that such a block uses. */
 bool *find_local_grids(struct run *run, const struct design *design);

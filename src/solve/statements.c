@@ -10,14 +10,10 @@
 /* A statement under test: which words, on what, saying what. */
 struct statement {
     const struct element *element;
+    const struct piece *piece; /* NULL for a corner */
     enum attribute_id id;
     const struct stated *stated;
     const char *what; /* "cut" */
-};
-
-/* Two real lengths, as the piece lies. */
-struct real_size {
-    struct rational width, height;
 };
 
 /* Unfinished is finished and a seam on either side. */
@@ -26,8 +22,7 @@ static struct rational both_seams(const struct sized *sized)
     return rational_times(sized->design->pattern->seam, 2);
 }
 
-/* The real size of a piece's cloth in the sense of the attribute. Of a
- * half-square, `cut` is the pair of squares that it is made from. */
+/* The real size of a piece's cloth in the sense of the attribute. */
 static struct real_size real_size(const struct sized *sized,
                                   const struct piece *piece,
                                   enum attribute_id id, struct rational factor)
@@ -36,12 +31,10 @@ static struct real_size real_size(const struct sized *sized,
                              rational_mul(sized->height[piece->index], factor)};
     const struct pattern *pattern = sized->design->pattern;
     /* As it was before its turn: a statement speaks of the unit itself. */
-    if (piece->kind == PIECE_USE && piece->orientation.turn % 2 == 1)
+    if (piece->orientation.turn % 2 == 1)
         size = (struct real_size){size.height, size.width};
-    if (id == ATTR_CUT && piece->kind == PIECE_HALF_SQUARE) {
-        const struct half_square_cut cut =
-            half_square_cut(pattern, piece->method, size.width);
-        size = (struct real_size){cut.side, cut.side};
+    if (id == ATTR_CUT && sizing_of(piece)->cut != NULL) {
+        size = sizing_of(piece)->cut(pattern, piece, size);
     } else if (id == ATTR_CUT) {
         size.width = cut_length(pattern, size.width);
         size.height = cut_length(pattern, size.height);
@@ -117,13 +110,11 @@ static void report_stated(struct run *run, const struct sized *sized,
         diag_report(run, DIAG_STATEMENT, stated->span, "`%s` is %s %s, not %s",
                     element_name(statement->element->kind), right,
                     statement->what, stated->text);
-    if (statement->element->kind == ELEMENT_HALF_SQUARE &&
-        statement->id == ATTR_CUT)
-        diag_note(run, d, (struct span){0, 0},
-                  "%s finished; two at a time the squares take seam x (2 + "
-                  "root 2) more, "
-                  "rounded up to the cutting step, one at a time two seams",
-                  length_plain(run->arena, finished.width, units));
+    if (statement->piece != NULL && statement->id == ATTR_CUT &&
+        sizing_of(statement->piece)->cut_note != NULL)
+        diag_note(run, d, (struct span){0, 0}, "%s",
+                  sizing_of(statement->piece)
+                      ->cut_note(run, sized->design->pattern, finished));
     else if (statement->id != ATTR_FINISHED)
         diag_note(
             run, d, (struct span){0, 0},
@@ -163,13 +154,14 @@ static void check_piece_statements(struct run *run, const struct sized *sized,
                                    const struct piece *piece)
 {
     const struct element *element = piece->element;
+    check_stated(
+        run, sized, piece,
+        (struct statement){element, piece, ATTR_CUT, &piece->cut, "cut"});
     check_stated(run, sized, piece,
-                 (struct statement){element, ATTR_CUT, &piece->cut, "cut"});
+                 (struct statement){element, piece, ATTR_FINISHED,
+                                    &piece->finished, "finished"});
     check_stated(run, sized, piece,
-                 (struct statement){element, ATTR_FINISHED, &piece->finished,
-                                    "finished"});
-    check_stated(run, sized, piece,
-                 (struct statement){element, ATTR_UNFINISHED,
+                 (struct statement){element, piece, ATTR_UNFINISHED,
                                     &piece->unfinished, "unfinished"});
 }
 
@@ -200,8 +192,8 @@ static void check_corner(struct run *run, const struct sized *sized,
     }
     const struct definition_scales *scales =
         &sized->scales[piece->owner->index];
-    const struct statement statement = {corner->element, ATTR_CUT, &corner->cut,
-                                        "cut"};
+    const struct statement statement = {corner->element, NULL, ATTR_CUT,
+                                        &corner->cut, "cut"};
     struct real_size size = {rational_unknown(), rational_unknown()};
     for (size_t i = 0; corner->cut.usable && i < scales->items.count; i++) {
         size.width = size.height = cut_length(
@@ -319,37 +311,6 @@ static void check_quilt(struct run *run, const struct sized *sized,
     diag_mend(run, d, stated->span, right, "finished=\"%s\" holds", right);
 }
 
-/* A member's joins take a strip's width at each end that is joined: an end
- * member must be as long as that, one between two joins longer. Derived: at a
- * joined end a triangle of the overlap is cut away, whose legs are the strip's
- * width. Two of them would meet in a member that is no longer than wide. */
-static void check_members(struct run *run, const struct sized *sized,
-                          const struct piece *strip)
-{
-    const struct rational *along =
-        strip->horizontal ? sized->width : sized->height;
-    const struct rational width =
-        (strip->horizontal ? sized->height : sized->width)[strip->index];
-    for (size_t i = 0; i < strip->cells.count && strip->cells.count > 1; i++) {
-        const struct piece *member = strip->cells.items[i].piece;
-        const struct rational length = along[member->index];
-        const bool end = i == 0 || i + 1 == strip->cells.count;
-        if (!rational_known(length) || !rational_known(width) ||
-            rational_compare(length, width) >= (end ? 0 : 1))
-            continue;
-        const enum length_unit units = sized->design->pattern->units;
-        struct diagnostic *d = diag_report(
-            run, DIAG_SIZE_NEGATIVE, member->element->name,
-            "a member %s long has no room for the diagonal seam%s of a strip "
-            "%s wide",
-            length_plain(run->arena, length, units), end ? "" : "s",
-            length_plain(run->arena, width, units));
-        diag_help(run, d, "make it %s %s, its long edge",
-                  end ? "at least" : "longer than",
-                  length_plain(run->arena, width, units));
-    }
-}
-
 /* Quilts first, then pieces in the order of the source; the collector sorts
  * messages by place anyway. Runs on what could be solved: unknown sizes pass.
  */
@@ -407,8 +368,8 @@ void check_sizes(struct run *run, const struct sized *sized)
         check_piece_statements(run, sized, piece);
         check_exact(run, sized, piece);
         check_count(run, piece);
-        if (piece->kind == PIECE_DIAGONAL)
-            check_members(run, sized, piece);
+        if (sizing_of(piece)->check != NULL)
+            sizing_of(piece)->check(run, sized, piece);
         for (size_t k = 0; k < piece->corners.count; k++)
             check_corner(run, sized, piece, &piece->corners.items[k]);
     }

@@ -1,0 +1,45 @@
+/* Uses of units and blocks: sizes. Read next: system.c. */
+#include "solver.h"
+
+/* A unit, or a block without a grid, comes at the size it is; a block with a
+ * grid only keeps its proportion, as the size of a square is the quilt's affair
+ * (scales.c). */
+static void use_sizes(struct system *system, const struct piece *piece,
+                      bool local_grid)
+{
+    const struct definition *target = piece->target;
+    if (target != NULL && local_grid && target->kind == DEFINE_BLOCK &&
+        !target->gridded) {
+        struct diagnostic *d = diag_report(
+            system->run, DIAG_GRID_UNIT, value_span(piece->element, ATTR_BLOCK),
+            "`%s` has real lengths and cannot stand among grid squares",
+            target->id);
+        diag_help(system->run, d, "give the block `%s` a grid of its own",
+                  target->id);
+        target = NULL;
+    }
+    if (target == NULL || target->root == NULL) {
+        system_silence(system, width_of(piece));
+        system_silence(system, height_of(piece));
+        return;
+    }
+    const bool swapped = piece->orientation.turn % 2 == 1;
+    const variable across = swapped ? height_of(piece) : width_of(piece);
+    const variable down = swapped ? width_of(piece) : height_of(piece);
+    if (!target->gridded) {
+        system_equal(system, across, width_of(target->root));
+        system_equal(system, down, height_of(target->root));
+    } else if (rational_equal(target->grid_across, target->grid_down)) {
+        system_equal(system, across, down);
+    } else if (rational_known(target->grid_across)) {
+        struct sum *sum = system_sum(system, across, piece->element, "wide");
+        system_term(system, sum, down,
+                    rational_div(target->grid_across, target->grid_down),
+                    target->element);
+    } else if (!piece->finished.usable) {
+        system_silence(system, across); /* its grid could not be read */
+        system_silence(system, down);
+    }
+}
+
+const struct sizing sizing_use = {.sizes = use_sizes};
