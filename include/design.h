@@ -194,6 +194,15 @@ struct piece {
     struct press press;
 };
 
+/* A cell of a picture: the fabrics of its four quarters, clockwise from the
+ * top. */
+struct picture_cell {
+    int quarters[4];
+    bool readable; /* else its token names no cloth */
+    size_t row;    /* of the text, from 1 */
+    struct span span;
+};
+
 /* A polygon of a picture, painted over those before it. */
 struct picture_shape {
     const struct element *element;
@@ -223,6 +232,7 @@ struct definition {
     struct stated width, height;       /* of a unit or a block */
     const struct element *picture;     /* NULL for none */
     long picture_cells;                /* across; 0 where not stated */
+    LIST(struct picture_cell) cells;   /* of a picture told as text */
     LIST(struct picture_shape) shapes; /* of a picture told as polygons */
     bool used;
     bool too_large; /* more pieces than the limit; reported */

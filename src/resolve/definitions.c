@@ -88,28 +88,6 @@ static void read_border(struct resolver *resolver,
     border->unfinished = stated_of(element, ATTR_UNFINISHED);
 }
 
-/* Shapes are kept in order, as later ones are painted over earlier ones
- * (sew/paint.c). A picture in cells has none. */
-static void read_picture_shapes(struct resolver *resolver,
-                                struct definition *definition,
-                                const struct element *picture)
-{
-    definition->picture = picture;
-    const struct value *cells = value_of(picture, ATTR_CELLS);
-    definition->picture_cells = cells == NULL ? 0 : cells->whole;
-    for (size_t i = 0; i < picture->children.count; i++) {
-        struct picture_shape *shape =
-            LIST_ADD(resolver->run->arena, &definition->shapes);
-        shape->element = picture->children.items[i];
-        shape->fabric = bind_fabric(resolver, shape->element, ATTR_FABRIC);
-        const struct value *points = value_of(shape->element, ATTR_POINTS);
-        if (points != NULL) {
-            shape->points = points->list.items;
-            shape->point_count = points->list.count / 2;
-        }
-    }
-}
-
 /* Only the first piece counts as the root; reading has reported a second one.
  */
 static void fill_definition(struct resolver *resolver,
@@ -123,7 +101,7 @@ static void fill_definition(struct resolver *resolver,
             if (definition->root == NULL)
                 definition->root = resolve_piece(resolver, definition, child);
         } else if (child->kind == ELEMENT_PICTURE) {
-            read_picture_shapes(resolver, definition, child);
+            resolve_picture(resolver, definition, child);
         } else if (child->kind == ELEMENT_BORDER) {
             read_border(resolver, definition, child);
         } else if (child->kind == ELEMENT_BACKING) {

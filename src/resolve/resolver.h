@@ -77,4 +77,8 @@ void report_unknown_name(struct resolver *resolver, enum diag_code code,
                          const char *what, const char *const *names,
                          size_t count);
 
+/* Fills what the definition knows of its picture. */
+void resolve_picture(struct resolver *resolver, struct definition *definition,
+                     const struct element *picture);
+
 #endif

@@ -241,12 +241,8 @@ struct vertex vertex_oriented(struct vertex v, struct rational width,
     return v;
 }
 
-/* Where a point goes; `how` is the map's own. */
-typedef struct vertex point_map(struct vertex v, const void *how);
-
-/* All points of faces and seams moved by one map; presses stay. */
-static struct cloth *mapped(struct arena *arena, const struct cloth *cloth,
-                            point_map *map, const void *how)
+struct cloth *cloth_mapped(struct arena *arena, const struct cloth *cloth,
+                           point_map *map, const void *how)
 {
     struct cloth *copy = same_size(arena, cloth);
     for (size_t i = 0; i < cloth->faces.count; i++) {
@@ -295,7 +291,7 @@ struct cloth *cloth_oriented(struct arena *arena, const struct cloth *cloth,
                              struct orientation o)
 {
     const struct turn turn = {cloth->width, cloth->height, o};
-    struct cloth *turned = mapped(arena, cloth, turned_point, &turn);
+    struct cloth *turned = cloth_mapped(arena, cloth, turned_point, &turn);
     if (o.turn % 2 == 1) {
         turned->width = cloth->height;
         turned->height = cloth->width;
@@ -319,7 +315,7 @@ struct cloth *cloth_moved(struct arena *arena, const struct cloth *cloth,
                           struct rational x, struct rational y)
 {
     const struct vertex by = {x, y};
-    return mapped(arena, cloth, moved_point, &by);
+    return cloth_mapped(arena, cloth, moved_point, &by);
 }
 
 /* Keeps the part of a seam that lies inside. */
@@ -375,7 +371,7 @@ static struct vertex scaled_point(struct vertex v, const void *how)
 struct cloth *cloth_scaled(struct arena *arena, const struct cloth *cloth,
                            struct rational factor)
 {
-    struct cloth *scaled = mapped(arena, cloth, scaled_point, &factor);
+    struct cloth *scaled = cloth_mapped(arena, cloth, scaled_point, &factor);
     scaled->width = times(cloth->width, factor);
     scaled->height = times(cloth->height, factor);
     return scaled;
@@ -404,7 +400,7 @@ struct cloth *cloth_flipped(struct arena *arena, const struct cloth *cloth,
                             struct vertex p, struct vertex q)
 {
     const struct vertex line[2] = {p, q};
-    struct cloth *flipped = mapped(arena, cloth, reflected, line);
+    struct cloth *flipped = cloth_mapped(arena, cloth, reflected, line);
     flipped->seams.count = 0;
     for (size_t i = 0; i < flipped->faces.count; i++)
         flipped->faces.items[i].wrong_side ^= true;

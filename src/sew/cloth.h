@@ -56,6 +56,11 @@ void cloth_add(struct arena *arena, struct cloth *cloth, struct face face);
 void cloth_add_all(struct arena *arena, struct cloth *cloth,
                    const struct cloth *other);
 
+/* Where a point goes; `how` is the map's own. */
+typedef struct vertex point_map(struct vertex v, const void *how);
+/* All points of faces and seams moved by one map; presses stay. */
+struct cloth *cloth_mapped(struct arena *arena, const struct cloth *cloth,
+                           point_map *map, const void *how);
 /* Turned and mirrored about its finished rectangle, whose corner stays 0, 0. */
 struct cloth *cloth_oriented(struct arena *arena, const struct cloth *cloth,
                              struct orientation o);

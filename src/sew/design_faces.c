@@ -48,19 +48,6 @@ static int fabric_of(const struct faces *faces, const struct piece *piece,
     return piece->fabrics.items[i].fabric;
 }
 
-/* Local, like all lengths here. */
-static struct rational width_of_piece(const struct faces *faces,
-                                      const struct piece *piece)
-{
-    return faces->sized->width[piece->index];
-}
-
-static struct rational height_of_piece(const struct faces *faces,
-                                       const struct piece *piece)
-{
-    return faces->sized->height[piece->index];
-}
-
 /* Which cell stands at place `i` of a container, exchanges applied. */
 static const struct cell *cell_at(const struct faces *faces,
                                   const struct piece *piece, size_t i)
@@ -127,10 +114,10 @@ static struct cloth *diagonal_faces(struct faces *faces,
 {
     struct arena *arena = faces->arena;
     const bool across = piece->horizontal;
-    const struct rational width =
-        across ? height_of_piece(faces, piece) : width_of_piece(faces, piece);
-    const struct rational length =
-        across ? width_of_piece(faces, piece) : height_of_piece(faces, piece);
+    const struct rational width = across ? faces->sized->height[piece->index]
+                                         : faces->sized->width[piece->index];
+    const struct rational length = across ? faces->sized->width[piece->index]
+                                          : faces->sized->height[piece->index];
     enum line_direction line = piece->line;
     if (find_change(faces, piece, CHANGE_LINE, 0) != NULL)
         line = line == LINE_RISING ? LINE_FALLING : LINE_RISING;
@@ -170,7 +157,7 @@ static struct cloth *diagonal_faces(struct faces *faces,
 static struct cloth *half_square_faces(struct faces *faces,
                                        const struct piece *piece)
 {
-    const struct rational side = width_of_piece(faces, piece);
+    const struct rational side = faces->sized->width[piece->index];
     enum line_direction line = piece->line;
     if (find_change(faces, piece, CHANGE_LINE, 0) != NULL)
         line = line == LINE_RISING ? LINE_FALLING : LINE_RISING;
@@ -206,7 +193,7 @@ static struct cloth *use_faces(struct faces *faces, const struct piece *piece)
         faces->arena, piece_faces(faces, piece->target->root), o);
     /* A block with a grid of its own comes in its own squares. */
     const struct rational factor =
-        rational_div(width_of_piece(faces, piece), cloth->width);
+        rational_div(faces->sized->width[piece->index], cloth->width);
     return rational_equal(factor, rational_whole(1))
                ? cloth
                : cloth_scaled(faces->arena, cloth, factor);
@@ -262,8 +249,8 @@ static struct cloth *bare_faces(struct faces *faces, const struct piece *piece)
     switch (piece->kind) {
     case PIECE_PATCH:
         return cloth_rectangle(faces->arena, fabric_of(faces, piece, 0),
-                               width_of_piece(faces, piece),
-                               height_of_piece(faces, piece));
+                               faces->sized->width[piece->index],
+                               faces->sized->height[piece->index]);
     case PIECE_ROW:
     case PIECE_COLUMN:
     case PIECE_GRID:
@@ -282,8 +269,8 @@ static struct cloth *bare_faces(struct faces *faces, const struct piece *piece)
 static struct cloth *piece_faces(struct faces *faces, const struct piece *piece)
 {
     struct cloth *cloth = bare_faces(faces, piece);
-    cloth->width = width_of_piece(faces, piece);
-    cloth->height = height_of_piece(faces, piece);
+    cloth->width = faces->sized->width[piece->index];
+    cloth->height = faces->sized->height[piece->index];
     for (size_t i = 0; i < piece->corners.count; i++)
         cloth = with_corner(faces, piece, cloth, i);
     return cloth;

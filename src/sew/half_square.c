@@ -119,22 +119,9 @@ static struct rational snapped(const struct bench *bench, struct rational value)
                    bench->heap->piece->owner->id);
 }
 
-/* Moves the trimmed square to its place, its corners where they belong. */
-static struct cloth *settled(const struct bench *bench,
-                             const struct cloth *trimmed, struct rational dx,
-                             struct rational dy)
+static struct vertex snapped_point(struct vertex v, const void *bench)
 {
-    struct cloth *cloth = cloth_moved(bench->arena, trimmed, dx, dy);
-    for (size_t i = 0; i < cloth->faces.count; i++) {
-        struct face *face = &cloth->faces.items[i];
-        struct vertex *points =
-            ARENA_ARRAY(bench->arena, struct vertex, face->count);
-        for (size_t k = 0; k < face->count; k++)
-            points[k] = (struct vertex){snapped(bench, face->points[k].x),
-                                        snapped(bench, face->points[k].y)};
-        face->points = points;
-    }
-    return cloth;
+    return (struct vertex){snapped(bench, v.x), snapped(bench, v.y)};
 }
 
 /* Two at a time: the stitch line lies a seam's width from the drawn diagonal,
@@ -165,11 +152,14 @@ static struct cloth *sew_two(const struct bench *bench,
     const struct rational y =
         rising ? x
                : rational_sub(rational_sub(rational_add(low, cut), half), size);
-    return settled(
-        bench,
+    const struct cloth *trimmed =
         cloth_within(bench->arena, opened,
-                     outline_rectangle(bench->arena, x, y, size, size)),
-        rational_sub(low, x), rational_sub(low, y));
+                     outline_rectangle(bench->arena, x, y, size, size));
+    /* To its place, its corners where they belong. */
+    return cloth_mapped(bench->arena,
+                        cloth_moved(bench->arena, trimmed, rational_sub(low, x),
+                                    rational_sub(low, y)),
+                        snapped_point, bench);
 }
 
 /* Before: both squares, the upper one wrong side up. */

@@ -232,14 +232,18 @@ static void check_level(struct joint *joint, const struct cloth *const *joined)
 
 /* ---- what is said ---- */
 
-/* Measured from the finished corner, as a designer can measure, too. */
-static const char *point_text(const struct joint *joint, struct vertex point)
+/* Where, measured from the finished corner as a designer can measure, too; and
+ * what helps. */
+static void say_where(const struct joint *joint, struct diagnostic *d,
+                      const char *at, struct vertex point, const char *help)
 {
-    struct arena *arena = joint->sewer->run->arena;
+    struct run *run = joint->sewer->run;
     const enum length_unit units = joint->sewer->sized->design->pattern->units;
-    return arena_printf(arena, "%s from the left and %s from the top",
-                        length_plain(arena, point.x, units),
-                        length_plain(arena, point.y, units));
+    diag_note(run, d, (struct span){0, 0},
+              "%s %s from the left and %s from the top", at,
+              length_plain(run->arena, point.x, units),
+              length_plain(run->arena, point.y, units));
+    diag_help(run, d, "%s", help);
 }
 
 /* reports: the smallest miss. Large ones are the design's wish. */
@@ -253,24 +257,21 @@ static void say_miss(const struct joint *joint)
                     length_plain(run->arena, joint->least_miss,
                                  joint->sewer->sized->design->pattern->units),
                     element_name(element->kind));
-    diag_note(run, d, (struct span){0, 0}, "at %s",
-              point_text(joint, joint->first_miss));
-    diag_help(run, d, "look for a size that is a little off");
+    say_where(joint, d, "at", joint->first_miss,
+              "look for a size that is a little off");
 }
 
 /* reports: how many pairs, and where the first is. */
 static void say_collisions(const struct joint *joint)
 {
-    struct run *run = joint->sewer->run;
     const struct element *element = joint->heap->piece->element;
+    const bool one = joint->collisions == 1;
     struct diagnostic *d = diag_report(
-        run, DIAG_SEAMS_COLLIDE, element->name,
+        joint->sewer->run, DIAG_SEAMS_COLLIDE, element->name,
         "%zu pair%s of seams meet%s in this `%s` pressed to the same side",
-        joint->collisions, joint->collisions == 1 ? "" : "s",
-        joint->collisions == 1 ? "s" : "", element_name(element->kind));
-    diag_note(run, d, (struct span){0, 0}, "the first at %s",
-              point_text(joint, joint->first_collision));
-    diag_help(run, d,
+        joint->collisions, one ? "" : "s", one ? "s" : "",
+        element_name(element->kind));
+    say_where(joint, d, "the first at", joint->first_collision,
               "press one of each pair the other way, or open, so that they "
               "nest");
 }
@@ -280,15 +281,13 @@ static void say_collisions(const struct joint *joint)
  * practice). */
 static void say_bulk(const struct joint *joint)
 {
-    struct run *run = joint->sewer->run;
     const struct element *element = joint->heap->piece->element;
     struct diagnostic *d =
-        diag_report(run, DIAG_BULK, element->name,
+        diag_report(joint->sewer->run, DIAG_BULK, element->name,
                     "%zu seams meet in one point of this `%s`",
                     joint->most_seams, element_name(element->kind));
-    diag_note(run, d, (struct span){0, 0}, "at %s",
-              point_text(joint, joint->thickest));
-    diag_help(run, d, "press=\"open\" keeps the point flat");
+    say_where(joint, d, "at", joint->thickest,
+              "press=\"open\" keeps the point flat");
 }
 
 /* `joined` are the parts in the order of the inputs. The heap's cloth must hold

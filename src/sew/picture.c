@@ -4,70 +4,8 @@
  * blame.c. */
 #include "picture.h"
 
-#include <string.h>
-
-/* Where reading a picture in cells stands. */
-struct token_reader {
-    struct run *run;
-    const struct sized *sized;
-    const struct element *element;
-    struct picture *picture;
-    LIST(struct picture_cell) cells;
-    bool sound;
-};
-
-/* ensures: NO_FABRIC for a letter that is no key. */
-static int fabric_of_key(const struct design *design, char key)
+static void report_token(struct run *run, struct span span)
 {
-    for (size_t i = 0; i < design->fabrics.count; i++)
-        if (design->fabrics.items[i].key == key)
-            return (int)i;
-    return NO_FABRIC;
-}
-
-/* In the order of picture.h: clockwise from the top. */
-static void set_quarters(struct picture_cell *cell, int top, int right,
-                         int bottom, int left)
-{
-    cell->quarters[0] = top;
-    cell->quarters[1] = right;
-    cell->quarters[2] = bottom;
-    cell->quarters[3] = left;
-}
-
-/* `n`, `n/f`, `n\f`, `n+f+g+f`: keys at even places, signs between. With `/`
- * the first key is on the left, so also at the top; with `\` it is on the left,
- * too, so at the bottom. Keys are one byte, as values.c holds. */
-static bool parse_token(const struct design *design, const char *token,
-                        size_t length, struct picture_cell *cell)
-{
-    int fabrics[4];
-    if (length % 2 == 0 || length > 7)
-        return false;
-    for (size_t i = 0; i < length; i += 2) {
-        fabrics[i / 2] = fabric_of_key(design, token[i]);
-        if (fabrics[i / 2] == NO_FABRIC)
-            return false;
-    }
-    const int a = fabrics[0], b = length > 2 ? fabrics[1] : a;
-    if (length == 1)
-        set_quarters(cell, a, a, a, a);
-    else if (length == 3 && token[1] == '/')
-        set_quarters(cell, a, b, b, a);
-    else if (length == 3 && token[1] == '\\')
-        set_quarters(cell, b, b, a, a);
-    else if (length == 7 && token[1] == '+' && token[3] == '+' &&
-             token[5] == '+')
-        set_quarters(cell, a, b, fabrics[2], fabrics[3]);
-    else
-        return false;
-    return true;
-}
-
-/* reports: the token; reading stops, and the picture counts for nothing. */
-static void report_token(struct token_reader *reader, struct span span)
-{
-    struct run *run = reader->run;
     const char *token = arena_copy(run->arena, run->source->bytes + span.start,
                                    span.end - span.start);
     struct diagnostic *d = diag_report(
@@ -75,71 +13,54 @@ static void report_token(struct token_reader *reader, struct span span)
         "the picture has %s, which names no cloth", quoted(run->arena, token));
     diag_note(run, d, (struct span){0, 0},
               "a cell is n, n/f, n\\f or n+f+g+f in the keys of the fabrics");
-    reader->sound = false;
 }
 
 /* reports: rows or cells that are too many or too few, beside the grid. */
-static void report_picture_size(struct token_reader *reader, struct span span,
-                                const char *found, const char *wanted,
+static void report_picture_size(struct run *run, struct span span,
+                                const char *found, size_t wanted,
                                 const struct definition *block)
 {
-    struct diagnostic *d = diag_report(reader->run, DIAG_PICTURE_SIZE, span,
-                                       "the picture %s, but `%s` asks for %s",
+    struct diagnostic *d = diag_report(run, DIAG_PICTURE_SIZE, span,
+                                       "the picture %s, but `%s` asks for %zu",
                                        found, block->id, wanted);
-    diag_note(reader->run, d, value_span(block->element, ATTR_GRID),
-              "the grid of `%s`", block->id);
-    reader->sound = false;
+    diag_note(run, d, value_span(block->element, ATTR_GRID), "the grid of `%s`",
+              block->id);
 }
 
-/* `first` is the row's first cell. Only the first wrong row is told. */
-static void end_row(struct token_reader *reader, const struct definition *block,
-                    size_t row, size_t first)
-{
-    const size_t count = reader->cells.count - first;
-    if (row == 0 || count == reader->picture->across || !reader->sound)
-        return;
-    const struct span span = {reader->cells.items[first].span.start,
-                              reader->cells.items[first + count - 1].span.end};
-    report_picture_size(
-        reader, span,
-        arena_printf(reader->run->arena, "has %zu cells in row %zu", count,
-                     row),
-        arena_printf(reader->run->arena, "%zu", reader->picture->across),
-        block);
-}
-
-/* Each line of text is a row of cells; the first token that cannot be read
- * ends it, as one misspelt key is mostly used many times. */
-static void read_rows(struct token_reader *reader,
+/* Looks at the rows in their order. The first that is wrong ends it, as one
+ * misspelt key is mostly used many times. */
+static bool cells_fit(struct run *run, const struct picture *picture,
                       const struct definition *block)
 {
-    const struct span content = reader->element->content;
-    const char *bytes = reader->run->source->bytes;
-    uint32_t at = content.start;
-    size_t row = 0, first = 0, lines;
-    struct span word;
-    while (reader->sound &&
-           next_word(reader->run->source, content, &at, &word, &lines)) {
-        if (lines > 0 || row == 0) {
-            end_row(reader, block, row, first);
-            row++;
-            first = reader->cells.count;
+    const struct picture_cell *cells = block->cells.items;
+    size_t rows = 0;
+    for (size_t first = 0, end; first < block->cells.count; first = end) {
+        for (end = first;
+             end < block->cells.count && cells[end].row == cells[first].row;
+             end++) {
+            if (cells[end].readable)
+                continue;
+            report_token(run, cells[end].span);
+            return false;
         }
-        struct picture_cell *cell =
-            LIST_ADD(reader->run->arena, &reader->cells);
-        cell->span = word;
-        if (!parse_token(reader->sized->design, bytes + word.start,
-                         word.end - word.start, cell))
-            report_token(reader, word);
-    }
-    end_row(reader, block, row, first);
-    if (reader->sound && row != reader->picture->down)
+        rows++;
+        if (end - first == picture->across)
+            continue;
         report_picture_size(
-            reader, reader->element->name,
-            arena_printf(reader->run->arena, "has %zu row%s", row,
-                         row == 1 ? "" : "s"),
-            arena_printf(reader->run->arena, "%zu", reader->picture->down),
-            block);
+            run,
+            (struct span){cells[first].span.start, cells[end - 1].span.end},
+            arena_printf(run->arena, "has %zu cells in row %zu", end - first,
+                         rows),
+            picture->across, block);
+        return false;
+    }
+    if (rows == picture->down)
+        return true;
+    report_picture_size(
+        run, block->picture->name,
+        arena_printf(run->arena, "has %zu row%s", rows, rows == 1 ? "" : "s"),
+        picture->down, block);
+    return false;
 }
 
 /* How many cells a side has: the grid's squares, or as `cells` says. */
@@ -171,14 +92,8 @@ struct picture *read_picture(struct run *run, const struct sized *sized,
         rational_div(width, rational_whole((int64_t)picture->across));
     picture->cell_height =
         rational_div(height, rational_whole((int64_t)picture->down));
-    struct token_reader reader = {.run = run,
-                                  .sized = sized,
-                                  .element = block->picture,
-                                  .picture = picture,
-                                  .sound = true};
-    read_rows(&reader, block);
-    picture->cells = reader.cells.items;
-    return reader.sound ? picture : NULL;
+    picture->cells = block->cells.items;
+    return cells_fit(run, picture, block) ? picture : NULL;
 }
 
 /* ---- cloth as a picture ---- */
@@ -281,10 +196,10 @@ struct picture *picture_of(struct arena *arena, const struct cloth *cloth,
     picture->cells = ARENA_ARRAY(arena, struct picture_cell, count);
     struct tally *tallies = ARENA_ARRAY(arena, struct tally, count);
     for (size_t i = 0; i < count; i++) {
-        set_quarters(&picture->cells[i], QUARTER_EMPTY, QUARTER_EMPTY,
-                     QUARTER_EMPTY, QUARTER_EMPTY);
-        for (int quarter = 0; quarter < 4; quarter++)
+        for (int quarter = 0; quarter < 4; quarter++) {
+            picture->cells[i].quarters[quarter] = QUARTER_EMPTY;
             tallies[i].area[quarter] = rational_whole(0);
+        }
     }
     for (size_t i = 0; i < cloth->faces.count; i++)
         add_face(arena, picture, tallies, cloth->faces.items[i]);

@@ -5,12 +5,9 @@
 
 #include "cloth.h"
 
+/* Of a quarter that shows no one fabric. */
 enum { QUARTER_MIXED = -2, QUARTER_EMPTY = -3 };
 
-struct picture_cell {
-    int quarters[4];  /* fabrics, or one of the two above */
-    struct span span; /* of the token, in the source */
-};
 
 /* A convex part of a picture that is told as polygons: what is seen of a
  * shape when those after it were painted over it. */

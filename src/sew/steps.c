@@ -68,9 +68,8 @@ struct use_count {
     long count;
 };
 
-/* What one `of` takes of each unit or block, and of each piece with an id. What
- * `of` takes of one thing at one scale; mirrored ones are needs of their own
- * where they are heaps of their own. */
+/* What one `of` takes of one unit, block or piece with an id, at one scale;
+ * mirrored ones are needs of their own where they are heaps of their own. */
 struct need {
     const struct definition *make; /* of a unit or block, else NULL */
     const struct piece *piece;     /* with an id, else NULL */
@@ -81,7 +80,6 @@ struct need {
     bool told;   /* that no step makes it: said already */
     LIST(struct use_count) uses; /* where, and how often */
     const struct piece *first_use;
-    bool direct; /* used by `of` itself, or by a unit in it */
 };
 
 struct needs {
@@ -206,8 +204,7 @@ static void report_mirrored(struct needs *needs,
               plain, mirrored);
 }
 
-/* reports: a stated count that is not what one `of` takes. 0 is not stated. */
-/* An assembly tells how one is made. */
+/* reports: a count of more than one of what the assembly is of. */
 static void check_whole_count(struct needs *needs,
                               const struct assembly_step *step)
 {

@@ -1,0 +1,97 @@
+/* Pictures of blocks: tokens and shapes, their keys and names bound. Whether a
+ * picture fits its block is asked where sizes are known (sew/picture.c). Read
+ * next: words.c. */
+#include "resolver.h"
+
+/* ensures: NO_FABRIC for a letter that is no key. */
+static int fabric_of_key(const struct design *design, char key)
+{
+    for (size_t i = 0; i < design->fabrics.count; i++)
+        if (design->fabrics.items[i].key == key)
+            return (int)i;
+    return NO_FABRIC;
+}
+
+static void set_quarters(struct picture_cell *cell, int top, int right,
+                         int bottom, int left)
+{
+    cell->quarters[0] = top;
+    cell->quarters[1] = right;
+    cell->quarters[2] = bottom;
+    cell->quarters[3] = left;
+}
+
+/* `n`, `n/f`, `n\f`, `n+f+g+f`: keys at even places, signs between. With `/`
+ * the first key is on the left, so also at the top; with `\` it is on the left,
+ * too, so at the bottom. Keys are one byte, as values.c holds. */
+static bool parse_token(const struct design *design, const char *token,
+                        size_t length, struct picture_cell *cell)
+{
+    int fabrics[4];
+    if (length % 2 == 0 || length > 7)
+        return false;
+    for (size_t i = 0; i < length; i += 2) {
+        fabrics[i / 2] = fabric_of_key(design, token[i]);
+        if (fabrics[i / 2] == NO_FABRIC)
+            return false;
+    }
+    const int a = fabrics[0], b = length > 2 ? fabrics[1] : a;
+    if (length == 1)
+        set_quarters(cell, a, a, a, a);
+    else if (length == 3 && token[1] == '/')
+        set_quarters(cell, a, b, b, a);
+    else if (length == 3 && token[1] == '\\')
+        set_quarters(cell, b, b, a, a);
+    else if (length == 7 && token[1] == '+' && token[3] == '+' &&
+             token[5] == '+')
+        set_quarters(cell, a, b, fabrics[2], fabrics[3]);
+    else
+        return false;
+    return true;
+}
+
+/* Each line of text is a row. What cannot be read is kept as that: whether it
+ * is worth a message depends on the block. A picture told as shapes has no text
+ * of its own. */
+static void read_cells(struct resolver *resolver, struct definition *definition,
+                       struct span content)
+{
+    const struct source *source = resolver->run->source;
+    uint32_t at = content.start;
+    size_t row = 0, lines;
+    struct span word;
+    if (definition->picture->children.count > 0)
+        return;
+    while (next_word(source, content, &at, &word, &lines)) {
+        row += lines > 0 || row == 0;
+        struct picture_cell *cell =
+            LIST_ADD(resolver->run->arena, &definition->cells);
+        cell->span = word;
+        cell->row = row;
+        cell->readable =
+            parse_token(resolver->design, source->bytes + word.start,
+                        word.end - word.start, cell);
+    }
+}
+
+/* Shapes are kept in order, as later ones are painted over earlier ones
+ * (sew/paint.c). A picture in cells has none. */
+void resolve_picture(struct resolver *resolver, struct definition *definition,
+                     const struct element *picture)
+{
+    definition->picture = picture;
+    const struct value *cells = value_of(picture, ATTR_CELLS);
+    definition->picture_cells = cells == NULL ? 0 : cells->whole;
+    read_cells(resolver, definition, picture->content);
+    for (size_t i = 0; i < picture->children.count; i++) {
+        struct picture_shape *shape =
+            LIST_ADD(resolver->run->arena, &definition->shapes);
+        shape->element = picture->children.items[i];
+        shape->fabric = bind_fabric(resolver, shape->element, ATTR_FABRIC);
+        const struct value *points = value_of(shape->element, ATTR_POINTS);
+        if (points != NULL) {
+            shape->points = points->list.items;
+            shape->point_count = points->list.count / 2;
+        }
+    }
+}
