@@ -139,6 +139,7 @@ const char *element_name(enum element_kind kind);
 const char *attribute_name(enum attribute_id id);
 
 struct value {
+    enum attribute_id id;
     struct span name; /* the attribute's name */
     struct span span; /* the text between the quotes */
     const char *text;
@@ -170,7 +171,8 @@ struct element {
     struct span content; /* the bytes between start tag and end tag */
     struct element *parent;
     LIST(struct element *) children;
-    struct value *values[ATTRIBUTE_COUNT]; /* NULL where not written */
+    struct value *values; /* what is written, in the order of the source */
+    size_t value_count;
     const char *text; /* character content, blanks folded; "" for none */
     LIST(struct text_run) runs; /* of `say` and `summary`, else none */
     bool faulty;      /* something about it was reported */

@@ -9,10 +9,15 @@
 #include "buffer.h"
 #include "trade.h"
 
+/* A list and not a table by attribute: a tag has a handful of them, and a
+ * source may have many thousand tags. */
 const struct value *written_value(const struct element *element,
                                   enum attribute_id id)
 {
-    return element->values[id];
+    for (size_t i = 0; i < element->value_count; i++)
+        if (element->values[i].id == id)
+            return &element->values[i];
+    return NULL;
 }
 
 /* A value that was reported counts as missing: nobody asks about it twice. */
@@ -72,7 +77,8 @@ static void check_attributes(struct run *run, struct element *element)
 {
     const struct set *required = &grammar_row(element->kind)->required;
     for (unsigned id = 0; id < ATTRIBUTE_COUNT; id++) {
-        if (!set_has(required, id) || element->values[id] != NULL)
+        if (!set_has(required, id) ||
+            written_value(element, (enum attribute_id)id) != NULL)
             continue;
         /* A misspelt name was reported already: one cause, one message. */
         if (!element->faulty)

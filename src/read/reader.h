@@ -33,9 +33,8 @@ void check_structure(struct run *run, struct element *root);
  * requires: a tree that was parsed. */
 void read_runs(struct run *run, struct element *element);
 
-/* Reads the text of one attribute into `value`.
+/* Reads the text of the attribute `value->id` into `value`.
  * reports: a text that cannot be read; the value is then not usable. */
-void read_value(struct run *run, enum attribute_id id, struct value *value,
-                enum length_unit units);
+void read_value(struct run *run, struct value *value, enum length_unit units);
 
 #endif

@@ -311,10 +311,9 @@ static void read_points(struct run *run, const char *name, struct value *value)
 
 /* The switch has no default: a new type of value stops the build until it is
  * read here. */
-void read_value(struct run *run, enum attribute_id id, struct value *value,
-                enum length_unit units)
+void read_value(struct run *run, struct value *value, enum length_unit units)
 {
-    const struct attribute_row *row = attribute_row(id);
+    const struct attribute_row *row = attribute_row(value->id);
     value->usable = true;
     switch (row->type) {
     case VALUE_TEXT:

@@ -214,22 +214,23 @@ static void report_unknown_attribute(struct reader *reader,
               count == 0 ? "none" : buffer_string(&list));
 }
 
+/* requires: `written`, with its places and text, which becomes a value. */
 static void add_attribute(struct reader *reader, struct element *element,
-                          const char *name, struct span name_span,
-                          struct value *value)
+                          const char *name, struct value written)
 {
-    const enum attribute_id id = attribute_named(name);
-    if (id == ATTRIBUTE_COUNT || !grammar_allows(element->kind, id)) {
-        report_unknown_attribute(reader, element, name, name_span);
+    written.id = attribute_named(name);
+    if (written.id == ATTRIBUTE_COUNT ||
+        !grammar_allows(element->kind, written.id)) {
+        report_unknown_attribute(reader, element, name, written.name);
         return;
     }
-    if (element->kind == ELEMENT_PATTERN && id == ATTR_UNITS &&
-        strcmp(value->text, "cm") == 0)
+    if (element->kind == ELEMENT_PATTERN && written.id == ATTR_UNITS &&
+        strcmp(written.text, "cm") == 0)
         reader->units = UNIT_CM;
-    read_value(reader->run, id, value, reader->units);
-    if (!value->usable)
+    read_value(reader->run, &written, reader->units);
+    if (!written.usable)
         element->faulty = true;
-    element->values[id] = value;
+    element->values[element->value_count++] = written;
 }
 
 /* Where no tree is built the parser leaves an ampersand as a reference. */
@@ -252,6 +253,8 @@ static void read_attributes(struct reader *reader, struct element *element,
     const char *bytes = reader->run->source->bytes;
     struct arena *arena = reader->run->arena;
     size_t at = element->name.end;
+    /* Room for all, so that a value never moves. */
+    element->values = ARENA_ARRAY(arena, struct value, (size_t)count);
     for (int i = 0; i < count; i++) {
         struct span name, span;
         do {
@@ -267,12 +270,10 @@ static void read_attributes(struct reader *reader, struct element *element,
                                          name);
             continue;
         }
-        struct value *value = ARENA_NEW(arena, struct value);
-        value->name = name;
-        value->span = span;
-        value->text = unescaped(arena, (const char *)fields[3],
-                                (size_t)(fields[4] - fields[3]));
-        add_attribute(reader, element, (const char *)fields[0], name, value);
+        char *text = unescaped(arena, (const char *)fields[3],
+                               (size_t)(fields[4] - fields[3]));
+        add_attribute(reader, element, (const char *)fields[0],
+                      (struct value){.name = name, .span = span, .text = text});
     }
 }
 

@@ -173,7 +173,7 @@ static void test_largest_source(void **state)
     const struct element *last =
         assembly->children.items[assembly->children.count - 1];
     const struct place place =
-        source_place(reading.run->source, last->values[ATTR_MAKE]->span.start);
+        source_place(reading.run->source, value_span(last, ATTR_MAKE).start);
     assert_int_equal(place.line, assembly->children.count + 1);
     assert_int_equal(place.column, 13);
     arena_destroy(arena);

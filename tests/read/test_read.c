@@ -281,7 +281,8 @@ static void assert_elements(struct reading reading,
     assert_int_equal(reading.run->source->bytes[element->tag.end - 1], '>');
     for (size_t i = 0; i < noted->attributes.count; i++) {
         const struct noted *attribute = &noted->attributes.items[i];
-        assert_attribute(reading, element->values[attribute->id], attribute);
+        assert_attribute(reading, written_value(element, attribute->id),
+                         attribute);
     }
     for (size_t i = 0; i < element->children.count; i++)
         assert_elements(reading, element->children.items[i], w, index);
