@@ -186,7 +186,7 @@ struct piece {
     enum half_square_method method;
     enum line_direction line; /* of a diagonal or half-square */
     bool horizontal;          /* a diagonal whose strip runs across, not down */
-    bool broken;     /* its cells were reported: nothing is known of it */
+    bool broken;     /* what it has was reported: its sums stay silent */
     bool second_row; /* a row that stands second, fourth, ... in a column */
     const struct definition *target; /* of a use; NULL where not bound */
     struct orientation orientation;  /* of a use */
@@ -235,7 +235,8 @@ struct definition {
     LIST(struct picture_cell) cells;   /* of a picture told as text */
     LIST(struct picture_shape) shapes; /* of a picture told as polygons */
     bool used;
-    bool too_large; /* more pieces than the limit; reported */
+    bool unsound; /* an error was reported in it, or it lacks a name that was
+                     reported elsewhere */
     /* of a quilt */
     struct stated finished;
     LIST(struct border) borders; /* from the inside out */

@@ -175,7 +175,8 @@ struct element {
     size_t value_count;
     const char *text; /* character content, blanks folded; "" for none */
     LIST(struct text_run) runs; /* of `say` and `summary`, else none */
-    bool faulty;      /* something about it was reported */
+    bool faulty;  /* what it has was reported: it may lack what others need */
+    bool unsound; /* an error was reported about it, or inside of it */
 };
 
 struct pattern {

@@ -71,6 +71,19 @@ bool next_word(const struct source *source, struct span content, uint32_t *at,
     return word->end > word->start;
 }
 
+/* As deep as elements nest, which prescan.c bounds. */
+void mark_unsound(struct element *element)
+{
+    for (; element != NULL; element = element->parent)
+        element->unsound = true;
+}
+
+void mark_faulty(struct element *element)
+{
+    element->faulty = true;
+    mark_unsound(element);
+}
+
 /* reports: the first required attribute that was not written. A faulty element
  * is left alone: a misspelt name is mostly the one that is missing here. */
 static void check_attributes(struct run *run, struct element *element)
@@ -86,7 +99,7 @@ static void check_attributes(struct run *run, struct element *element)
                         "`%s` needs the attribute `%s`",
                         element_name(element->kind),
                         attribute_name((enum attribute_id)id));
-        element->faulty = true;
+        mark_faulty(element);
     }
 }
 
@@ -106,7 +119,7 @@ static void report_missing(struct run *run, struct element *element,
     if (!element->faulty)
         diag_report(run, DIAG_MISSING_ELEMENT, element->name, "`%s` needs %s",
                     element_name(element->kind), what);
-    element->faulty = true;
+    mark_faulty(element);
 }
 
 /* reports: children that must be there. */
@@ -150,14 +163,14 @@ static void check_single(struct run *run, struct element *element)
                 diag_note(run, d, first_piece->name, "the first piece");
                 diag_help(run, d,
                           "put both in a `row`, a `column` or a `grid`");
-                element->faulty = true;
+                mark_faulty(element);
             }
             first_piece = child;
         } else if (set_has(&once, child->kind) && set_has(&seen, child->kind)) {
             diag_report(run, DIAG_UNKNOWN_ELEMENT, child->name,
                         "a second `%s` in `%s`", element_name(child->kind),
                         element_name(element->kind));
-            element->faulty = true;
+            mark_faulty(element);
         }
         set_add(&seen, child->kind);
     }

@@ -25,6 +25,12 @@ const char *syntax_words(int code, const char *bytes, size_t at);
 /* What would mend it, or NULL. */
 const char *syntax_help(int code, const char *bytes, size_t at);
 
+/* An error was reported about the element: it and all that it stands in are
+ * not sound. */
+void mark_unsound(struct element *element);
+/* The same, of what it has: it may lack what others need. */
+void mark_faulty(struct element *element);
+
 /* Looks at each element of the finished tree for what is missing. */
 void check_structure(struct run *run, struct element *root);
 

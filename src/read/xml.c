@@ -197,7 +197,7 @@ static void report_unknown_attribute(struct reader *reader,
             !stands_in_tag(run->source->bytes, element, attribute_name(id)))
             names[count++] = attribute_name(id);
     }
-    element->faulty = true;
+    mark_faulty(element);
     struct diagnostic *d = diag_report(
         run, DIAG_UNKNOWN_ATTRIBUTE, span, "`%s` has no attribute %s",
         element_name(element->kind), quoted(run->arena, name));
@@ -229,7 +229,7 @@ static void add_attribute(struct reader *reader, struct element *element,
         reader->units = UNIT_CM;
     read_value(reader->run, &written, reader->units);
     if (!written.usable)
-        element->faulty = true;
+        mark_faulty(element);
     element->values[element->value_count++] = written;
 }
 
@@ -337,7 +337,7 @@ static void on_start(void *user, const xmlChar *local, const xmlChar *prefix,
         find_units(reader, attribute_count, attributes);
     } else if (!xmlStrEqual(uri, reader->uri) || !allowed_here(reader, kind)) {
         report_unknown_element(reader, name, name_span);
-        reader->open->faulty = true;
+        mark_faulty(reader->open);
         reader->skipping = 1;
         return;
     }
@@ -392,6 +392,7 @@ static void on_end(void *user, const xmlChar *local, const xmlChar *prefix,
         diag_report(reader->run, DIAG_STRAY_TEXT, stray,
                     "`%s` holds elements, but there is text between them",
                     element_name(element->kind));
+        mark_unsound(element);
     }
     reader->open = element->parent;
     reader->depth--;

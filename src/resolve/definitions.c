@@ -27,9 +27,9 @@ static void read_grid(struct resolver *resolver, struct definition *definition)
     definition->grid_across = grid->number;
     definition->grid_down = grid->second;
     if (grid->number.den != 1 || grid->second.den != 1 || grid->has_unit)
-        diag_report(resolver->run, DIAG_VALUE, grid->span,
-                    "grid=%s is not a whole number of squares",
-                    quoted(resolver->run->arena, grid->text));
+        report_about(resolver, definition->element, DIAG_VALUE, grid->span,
+                     "grid=%s is not a whole number of squares",
+                     quoted(resolver->run->arena, grid->text));
 }
 
 /* First all names, so that a use may stand before what it names. reports: an id
@@ -50,25 +50,27 @@ static void name_definitions(struct resolver *resolver)
         definition->element = element;
         definition->id = text_of(element, ATTR_ID, "?");
         definition->name = text_of(element, ATTR_NAME, definition->id);
+        definition->unsound = element->unsound;
         definition->index = design->definitions.count;
+        *LIST_ADD(resolver->run->arena, &design->definitions) = definition;
         definition->width = stated_of(element, ATTR_WIDTH);
         definition->height = stated_of(element, ATTR_HEIGHT);
         definition->finished = stated_of(element, ATTR_FINISHED);
         read_grid(resolver, definition);
-        for (size_t k = 0; k < design->definitions.count; k++) {
+        for (size_t k = 0; k < definition->index; k++) {
             const struct definition *other = design->definitions.items[k];
             if (strcmp(other->id, definition->id) != 0 ||
                 definition->id[0] == '?')
                 continue;
-            struct diagnostic *d = diag_report(
-                resolver->run, DIAG_DOUBLE_NAME, value_span(element, ATTR_ID),
-                "the name `%s` is taken", definition->id);
+            struct diagnostic *d =
+                report_about(resolver, element, DIAG_DOUBLE_NAME,
+                             value_span(element, ATTR_ID),
+                             "the name `%s` is taken", definition->id);
             diag_note(resolver->run, d, value_span(other->element, ATTR_ID),
                       "by the %s of that name",
                       element_name(other->element->kind));
             break;
         }
-        *LIST_ADD(resolver->run->arena, &design->definitions) = definition;
     }
 }
 
@@ -144,9 +146,9 @@ static void visit_use(struct resolver *resolver, enum mark *marks,
     }
     const enum attribute_id id =
         target->kind == DEFINE_UNIT ? ATTR_UNIT : ATTR_BLOCK;
-    struct diagnostic *d =
-        diag_report(resolver->run, DIAG_CYCLE, value_span(piece->element, id),
-                    "`%s` is used inside itself", target->id);
+    struct diagnostic *d = report_about(
+        resolver, piece->element, DIAG_CYCLE, value_span(piece->element, id),
+        "`%s` is used inside itself", target->id);
     diag_note(resolver->run, d, value_span(target->element, ATTR_ID),
               "`%s` begins here", target->id);
     piece->target = NULL; /* so that no later stage walks in a circle */
@@ -241,11 +243,11 @@ static void check_pieces(struct resolver *resolver)
                      definition_pieces(piece->target, counts) > LIMIT_PIECES;
         }
         if (!inner)
-            diag_report(resolver->run, DIAG_LIMIT,
-                        value_span(definition->element, ATTR_ID),
-                        "one `%s` takes more than %d pieces", definition->id,
-                        LIMIT_PIECES);
-        definition->too_large = true;
+            report_about(resolver, definition->element, DIAG_LIMIT,
+                         value_span(definition->element, ATTR_ID),
+                         "one `%s` takes more than %d pieces", definition->id,
+                         LIMIT_PIECES);
+        definition->unsound = true;
     }
 }
 

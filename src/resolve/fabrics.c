@@ -81,8 +81,8 @@ void report_unknown_name(struct resolver *resolver, enum diag_code code,
     *LIST_ADD(resolver->run->arena, &resolver->unknown) = value->text;
     struct run *run = resolver->run;
     struct diagnostic *d =
-        diag_report(run, code, value->span, "there is no %s %s", what,
-                    quoted(run->arena, value->text));
+        report_about(resolver, element, code, value->span, "there is no %s %s",
+                     what, quoted(run->arena, value->text));
     const char *near = near_names(run->arena, value->text, names, count);
     const char *nearest = nearest_name(value->text, names, count);
     if (nearest != NULL) {

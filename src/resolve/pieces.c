@@ -34,10 +34,22 @@ struct press resolve_press(struct resolver *resolver,
         return press;
     press.fabric = bind_fabric(resolver, element, ATTR_TOWARD);
     if (side.usable)
-        diag_report(resolver->run, DIAG_PRESS, value_span(element, ATTR_TOWARD),
-                    "`press` and `toward` both say where the seam goes");
+        report_about(resolver, element, DIAG_PRESS,
+                     value_span(element, ATTR_TOWARD),
+                     "`press` and `toward` both say where the seam goes");
     press.side = PRESS_TOWARD_FABRIC;
     return press;
+}
+
+/* The fabric that is seen of a piece or a corner. Without it nothing can be
+ * compared, though a name that is nowhere is told where it stands first. */
+static int bind_seen(struct resolver *resolver, const struct element *element,
+                     enum attribute_id id)
+{
+    const int fabric = bind_fabric(resolver, element, id);
+    if (fabric == NO_FABRIC)
+        mark_definition(resolver, element);
+    return fabric;
 }
 
 /* Corners stay in the order of the source: of squares that overlap, the later
@@ -52,7 +64,7 @@ static void add_corners(struct resolver *resolver, struct piece *piece)
         struct corner *corner = LIST_ADD(resolver->run->arena, &piece->corners);
         corner->element = child;
         corner->at = (enum corner_place)choice_of(child, ATTR_AT, 0);
-        corner->fabric = bind_fabric(resolver, child, ATTR_FABRIC);
+        corner->fabric = bind_seen(resolver, child, ATTR_FABRIC);
         corner->stated_size = stated_of(child, ATTR_SIZE);
         corner->size = corner->stated_size.value;
         corner->cut = stated_of(child, ATTR_CUT);
@@ -113,10 +125,10 @@ static void report_cell_count(struct resolver *resolver, struct piece *piece,
 {
     break_piece(resolver, piece);
     struct run *run = resolver->run;
-    struct diagnostic *d =
-        diag_report(run, DIAG_GRID_COUNT, piece->element->name,
-                    "the grid has %zu cells, but %zu pieces fill it",
-                    piece->across * piece->down, found);
+    struct diagnostic *d = report_about(
+        resolver, piece->element, DIAG_GRID_COUNT, piece->element->name,
+        "the grid has %zu cells, but %zu pieces fill it",
+        piece->across * piece->down, found);
     diag_note(run, d, (struct span){0, 0}, "%zu across x %zu down = %zu cells",
               piece->across, piece->down, piece->across * piece->down);
     diag_help(
@@ -152,11 +164,11 @@ static bool read_map_word(struct resolver *resolver, struct piece *piece,
         at = length;
     }
     if (!sound || at != length) {
-        struct diagnostic *d =
-            diag_report(resolver->run, DIAG_MAP, span,
-                        "the map has %s, which names no piece of the grid",
-                        quoted(resolver->run->arena,
-                               arena_copy(resolver->run->arena, word, length)));
+        struct diagnostic *d = report_about(
+            resolver, piece->element, DIAG_MAP, span,
+            "the map has %s, which names no piece of the grid",
+            quoted(resolver->run->arena,
+                   arena_copy(resolver->run->arena, word, length)));
         diag_note(
             resolver->run, d, (struct span){0, 0},
             "a cell is a piece's key, or the key with a turn and a mirror: "
@@ -183,9 +195,9 @@ static void read_map(struct resolver *resolver, struct piece *piece,
         const struct piece *other = keyed[(unsigned char)key[0]];
         if (other != NULL) {
             struct diagnostic *d =
-                diag_report(resolver->run, DIAG_DOUBLE_NAME,
-                            value_span(child->element, ATTR_KEY),
-                            "the key `%s` stands for two pieces", key);
+                report_about(resolver, child->element, DIAG_DOUBLE_NAME,
+                             value_span(child->element, ATTR_KEY),
+                             "the key `%s` stands for two pieces", key);
             diag_note(resolver->run, d, value_span(other->element, ATTR_KEY),
                       "the first one");
         }
@@ -204,9 +216,9 @@ static void read_map(struct resolver *resolver, struct piece *piece,
     if (piece->cells.count == piece->across * piece->down)
         return;
     struct diagnostic *d =
-        diag_report(resolver->run, DIAG_GRID_COUNT, map->name,
-                    "the map has %zu cells, but the grid has %zu",
-                    piece->cells.count, piece->across * piece->down);
+        report_about(resolver, map, DIAG_GRID_COUNT, map->name,
+                     "the map has %zu cells, but the grid has %zu",
+                     piece->cells.count, piece->across * piece->down);
     diag_note(resolver->run, d, piece->element->name,
               "%zu across x %zu down = %zu cells", piece->across, piece->down,
               piece->across * piece->down);
@@ -228,8 +240,8 @@ static void fill_grid(struct resolver *resolver, struct piece *piece)
     /* 200 by 200 cells, more than any quilt; each becomes a part of a figure.
      */
     if (piece->across * piece->down > 40000) {
-        diag_report(resolver->run, DIAG_LIMIT, element->name,
-                    "more than 40000 cells in a grid");
+        report_about(resolver, element, DIAG_LIMIT, element->name,
+                     "more than 40000 cells in a grid");
         piece->across = piece->down = 0;
         return;
     }
@@ -279,9 +291,10 @@ static void bind_use(struct resolver *resolver, struct piece *piece)
     const bool block = written_value(element, ATTR_BLOCK) != NULL;
     if (unit == block) {
         if (!element->faulty)
-            diag_report(run, DIAG_MISSING_ATTRIBUTE, element->name,
-                        unit ? "`use` names a unit and a block"
-                             : "`use` needs the attribute `unit` or `block`");
+            report_about(resolver, element, DIAG_MISSING_ATTRIBUTE,
+                         element->name,
+                         unit ? "`use` names a unit and a block"
+                              : "`use` needs the attribute `unit` or `block`");
         return;
     }
     const enum attribute_id id = unit ? ATTR_UNIT : ATTR_BLOCK;
@@ -307,7 +320,7 @@ static void add_fabric(struct resolver *resolver, struct piece *piece,
                        enum attribute_id id)
 {
     *LIST_ADD(resolver->run->arena, &piece->fabrics) =
-        (struct piece_fabric){id, bind_fabric(resolver, piece->element, id)};
+        (struct piece_fabric){id, bind_seen(resolver, piece->element, id)};
 }
 
 /* What every kind may state; most of it is not written. */
@@ -333,6 +346,7 @@ const struct piece *resolve_piece(struct resolver *resolver,
     piece->kind = (enum piece_kind)(piece_of_element[element->kind] - 1);
     piece->element = element;
     piece->owner = owner;
+    piece->broken = element->faulty;
     piece->index = resolver->design->pieces.count;
     *LIST_ADD(resolver->run->arena, &resolver->design->pieces) = piece;
     read_stated(piece, element);
@@ -355,6 +369,8 @@ const struct piece *resolve_piece(struct resolver *resolver,
         break;
     case PIECE_USE:
         bind_use(resolver, piece);
+        if (piece->target == NULL)
+            mark_definition(resolver, element);
         break;
     case PIECE_DIAGONAL:
         piece->horizontal = strip_runs_across(element);

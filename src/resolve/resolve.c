@@ -4,7 +4,41 @@
  * Nothing is measured here. Read next: definitions.c. */
 #include "resolver.h"
 
+#include <stdarg.h>
 #include <string.h>
+
+/* The definition that is the element, or that it stands in; NULL outside. */
+static struct definition *definition_around(const struct design *design,
+                                            const struct element *element)
+{
+    while (element->parent != NULL && element->parent->parent != NULL)
+        element = element->parent;
+    for (size_t i = 0; i < design->definitions.count; i++)
+        if (design->definitions.items[i]->element == element)
+            return design->definitions.items[i];
+    return NULL;
+}
+
+void mark_definition(struct resolver *resolver, const struct element *element)
+{
+    struct definition *around = definition_around(resolver->design, element);
+    if (around != NULL)
+        around->unsound = true;
+}
+
+struct diagnostic *report_about(struct resolver *resolver,
+                                const struct element *element,
+                                enum diag_code code, struct span span,
+                                const char *format, ...)
+{
+    va_list arguments;
+    va_start(arguments, format);
+    const char *text = arena_vprintf(resolver->run->arena, format, arguments);
+    va_end(arguments);
+    if (diag_entry(code)->level == DIAG_ERROR)
+        mark_definition(resolver, element);
+    return diag_report(resolver->run, code, span, "%s", text);
+}
 
 /* Gathered only for the message, which is mostly not needed. */
 static void report_unnamed(struct resolver *resolver,
@@ -129,9 +163,9 @@ static void check_piece_ids(struct resolver *resolver)
             if (other->id == NULL || strcmp(other->id, piece->id) != 0)
                 continue;
             struct diagnostic *d =
-                diag_report(resolver->run, DIAG_DOUBLE_NAME,
-                            value_span(piece->element, ATTR_ID),
-                            "the name `%s` is taken", piece->id);
+                report_about(resolver, piece->element, DIAG_DOUBLE_NAME,
+                             value_span(piece->element, ATTR_ID),
+                             "the name `%s` is taken", piece->id);
             diag_note(resolver->run, d, value_span(other->element, ATTR_ID),
                       "by the first `%s`", element_name(other->element->kind));
             break;

@@ -33,6 +33,17 @@ struct stated_amounts amounts_of(const struct element *element,
 int bind_fabric(struct resolver *resolver, const struct element *element,
                 enum attribute_id id);
 
+/* ---- what is not sound ---- */
+
+/* What stands in a definition, or a definition, is not sound: that was
+ * reported. Of other elements nothing is kept. */
+void mark_definition(struct resolver *resolver, const struct element *element);
+/* diag_report about the element, which an error makes unsound. */
+struct diagnostic *
+report_about(struct resolver *resolver, const struct element *element,
+             enum diag_code code, struct span span, const char *format, ...)
+    __attribute__((format(printf, 5, 6)));
+
 /* In the order in which resolve.c calls them; each reports what its names lack.
  */
 void resolve_fabrics(struct resolver *resolver);

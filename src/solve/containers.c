@@ -85,8 +85,8 @@ static bool row_turns_agree(struct system *system, const struct piece *piece,
         const struct cell *wrong =
             like_first * 2 >= piece->across ? &cells[i] : &cells[0];
         const struct cell *other = wrong == &cells[0] ? &cells[i] : &cells[0];
-        struct diagnostic *d = diag_report(
-            system->run, DIAG_USE_TURN,
+        struct diagnostic *d = report_in(
+            system->run, system->sound, piece->owner, DIAG_USE_TURN,
             value_span(wrong->piece->element, ATTR_TURN),
             "`%s` does not fit its row: its neighbors lie a quarter turn "
             "otherwise",

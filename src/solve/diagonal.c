@@ -44,8 +44,9 @@ static void check_members(struct run *run, const struct sized *sized,
             rational_compare(length, width) >= (end ? 0 : 1))
             continue;
         const enum length_unit units = sized->design->pattern->units;
-        struct diagnostic *d = diag_report(
-            run, DIAG_SIZE_NEGATIVE, member->element->name,
+        struct diagnostic *d = report_in(
+            run, sized->sound, member->owner, DIAG_SIZE_NEGATIVE,
+            member->element->name,
             "a member %s long has no room for the diagonal seam%s of a strip "
             "%s wide",
             length_plain(run->arena, length, units), end ? "" : "s",

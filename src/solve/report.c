@@ -196,8 +196,10 @@ void report_sum(struct system *system, struct sum *sum, struct rational found)
     struct rational value;
     const struct fact *mend =
         term_to_mend(system, sum, rational_sub(found, wanted), &value);
-    struct diagnostic *d = diag_report(
-        run, DIAG_SEAM_SUM, mend == NULL ? sum->element->name : mend->span,
+    struct diagnostic *d = report_in(
+        run, system->sound,
+        owner_of(system->design, mend == NULL ? sum->total : mend->of),
+        DIAG_SEAM_SUM, mend == NULL ? sum->element->name : mend->span,
         "`%s` is %s %s, but %s is asked for", element_name(sum->element->kind),
         local_length(system, found), sum->dimension, wanted_text);
     if (mend != NULL)
@@ -214,9 +216,10 @@ void report_sum(struct system *system, struct sum *sum, struct rational found)
 /* Told as a limit of the program, as nothing is wrong with the source. */
 void report_fine_sum(struct system *system, const struct sum *sum)
 {
-    diag_report(system->run, DIAG_LIMIT, sum->element->name,
-                "the sizes in `%s` are too fine to be added exactly",
-                element_name(sum->element->kind));
+    report_in(system->run, system->sound, owner_of(system->design, sum->total),
+              DIAG_LIMIT, sum->element->name,
+              "the sizes in `%s` are too fine to be added exactly",
+              element_name(sum->element->kind));
 }
 
 /* A use of a block that stands in the sum as a part of it. */
@@ -236,10 +239,11 @@ static bool report_open_block(struct system *system, const struct sum *sum)
         if (rational_known(system_value(system, term->of)) ||
             !is_block(system, term))
             continue;
-        struct diagnostic *d =
-            diag_report(system->run, DIAG_SIZE_OPEN, term->element->name,
-                        "nothing fixes the size of the block `%s` here",
-                        piece_of(system->design, term->of)->target->id);
+        struct diagnostic *d = report_in(
+            system->run, system->sound, owner_of(system->design, term->of),
+            DIAG_SIZE_OPEN, term->element->name,
+            "nothing fixes the size of the block `%s` here",
+            piece_of(system->design, term->of)->target->id);
         diag_help(system->run, d,
                   "write finished=\"...\" for the size of the block");
         return true;
@@ -255,10 +259,10 @@ void report_open_sum(struct system *system, struct sum *sum)
     struct run *run = system->run;
     const struct rational total = system_value(system, sum->total);
     const char *dimension = sum->dimension[0] == 'w' ? "width" : "height";
-    struct diagnostic *d =
-        diag_report(run, DIAG_SIZE_OPEN, sum->element->name,
-                    "nothing fixes each %s in `%s`", dimension,
-                    element_name(sum->element->kind));
+    struct diagnostic *d = report_in(
+        run, system->sound, owner_of(system->design, sum->total),
+        DIAG_SIZE_OPEN, sum->element->name, "nothing fixes each %s in `%s`",
+        dimension, element_name(sum->element->kind));
     diag_note(run, d, (struct span){0, 0}, "%s (line %s)",
               sum_text(system, sum, total), lines_text(system, sum));
     /* Three places are enough to see the pattern. */

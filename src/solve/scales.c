@@ -61,8 +61,8 @@ static void check_ruler(struct run *run, const struct sized *sized,
      * name. */
     const enum attribute_id id =
         use->finished.written ? ATTR_FINISHED : ATTR_BLOCK;
-    struct diagnostic *d = diag_report(
-        run, DIAG_RULER, value_span(use->element, id),
+    struct diagnostic *d = report_in(
+        run, sized->sound, use->owner, DIAG_RULER, value_span(use->element, id),
         "a grid square of `%s` is %s, which no ruler cuts", use->target->id,
         length_plain(run->arena, square, pattern->units));
     diag_note(run, d, (struct span){0, 0},

@@ -57,13 +57,13 @@ static void size_facts(struct system *system, variable across, variable down,
 
 /* reports: a unit behind a number of grid squares. Only called where the local
  * unit is the square. */
-static void report_unit(struct system *system, const struct stated *stated,
-                        enum attribute_id id)
+static void report_unit(struct system *system, const struct piece *piece,
+                        const struct stated *stated, enum attribute_id id)
 {
     if (!stated->usable || !stated->has_unit)
         return;
-    struct diagnostic *d = diag_report(
-        system->run, DIAG_GRID_UNIT, stated->span,
+    struct diagnostic *d = report_in(
+        system->run, system->sound, piece->owner, DIAG_GRID_UNIT, stated->span,
         "%s=%s is a number of grid squares, not a length", attribute_name(id),
         quoted(system->run->arena, stated->text));
     diag_help(system->run, d,
@@ -100,23 +100,23 @@ void silence_all(struct system *system, const struct piece *piece)
     }
 }
 
-/* `local_grid` tells whether lengths of the piece are grid squares. A faulty
- * element may lack the very size that a sum needs, so all of it is silent. */
+/* `local_grid` tells whether lengths of the piece are grid squares. A broken
+ * piece may lack the very size that a sum needs, so all of it is silent. */
 static void piece_sizes(struct system *system, const struct piece *piece,
                         bool local_grid)
 {
     length_fact(system, width_of(piece), piece->element, &piece->width);
     length_fact(system, height_of(piece), piece->element, &piece->height);
-    if (piece->element->faulty || piece->broken) {
+    if (piece->broken) {
         silence_all(system, piece);
         return;
     }
     if (local_grid) {
-        report_unit(system, &piece->width, ATTR_WIDTH);
-        report_unit(system, &piece->height, ATTR_HEIGHT);
-        report_unit(system, &piece->size, ATTR_SIZE);
+        report_unit(system, piece, &piece->width, ATTR_WIDTH);
+        report_unit(system, piece, &piece->height, ATTR_HEIGHT);
+        report_unit(system, piece, &piece->size, ATTR_SIZE);
         for (size_t i = 0; i < piece->corners.count; i++)
-            report_unit(system, &piece->corners.items[i].stated_size,
+            report_unit(system, piece, &piece->corners.items[i].stated_size,
                         ATTR_SIZE);
     } else {
         real_size_facts(system, piece);

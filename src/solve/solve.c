@@ -4,6 +4,8 @@
  * of piece, which are what hands cut. Read next: sizes.c, then system.c. */
 #include "solver.h"
 
+#include <stdarg.h>
+
 /* `finished` is a real length. A square or rectangle is cut two seams larger
  * (K. Combs, Formulas for Quilters, 2002); rounding goes up, as what is too
  * large can be trimmed. */
@@ -42,6 +44,20 @@ struct rational quilt_height(const struct sized *sized,
                : with_borders(quilt, sized->height[quilt->root->index]);
 }
 
+struct diagnostic *report_in(struct run *run, bool *sound,
+                             const struct definition *owner,
+                             enum diag_code code, struct span span,
+                             const char *format, ...)
+{
+    va_list arguments;
+    va_start(arguments, format);
+    const char *text = arena_vprintf(run->arena, format, arguments);
+    va_end(arguments);
+    if (diag_entry(code)->level == DIAG_ERROR)
+        sound[owner->index] = false;
+    return diag_report(run, code, span, "%s", text);
+}
+
 /* Sizes that are in no open sum and still unknown. reports: a piece whose width
  * or height nothing fixes; silences it, so that its neighbors are not blamed
  * for it too. Called in the order of the pieces: the outermost open one is
@@ -57,12 +73,12 @@ static void report_open_piece(struct system *system, const struct piece *piece)
     if (wide && high)
         return;
     struct diagnostic *d =
-        diag_report(system->run, DIAG_SIZE_OPEN, piece->element->name,
-                    "nothing fixes the %s of `%s`",
-                    !wide && !high ? "size"
-                    : wide         ? "height"
-                                   : "width",
-                    element_name(piece->element->kind));
+        report_in(system->run, system->sound, piece->owner, DIAG_SIZE_OPEN,
+                  piece->element->name, "nothing fixes the %s of `%s`",
+                  !wide && !high ? "size"
+                  : wide         ? "height"
+                                 : "width",
+                  element_name(piece->element->kind));
     const bool block = piece->kind == PIECE_USE && piece->target != NULL &&
                        piece->target->gridded;
     diag_help(system->run, d,
@@ -86,10 +102,11 @@ static void report_negative(struct system *system, const struct piece *piece)
             continue;
         const variable root =
             system_root(system, i == 0 ? width_of(piece) : height_of(piece));
-        struct diagnostic *d = diag_report(
-            system->run, DIAG_SIZE_NEGATIVE, piece->element->name,
-            "`%s` would be %s %s", element_name(piece->element->kind),
-            local_length(system, sizes[i]), i == 0 ? "wide" : "high");
+        struct diagnostic *d =
+            report_in(system->run, system->sound, piece->owner,
+                      DIAG_SIZE_NEGATIVE, piece->element->name,
+                      "`%s` would be %s %s", element_name(piece->element->kind),
+                      local_length(system, sizes[i]), i == 0 ? "wide" : "high");
         if (system->from_sum[root] != NOT_FROM_SUM)
             diag_note(
                 system->run, d,
@@ -104,48 +121,8 @@ static void report_negative(struct system *system, const struct piece *piece)
     }
 }
 
-/* A name that is nowhere is told where it stands first, so that a fabric may be
- * unbound where nothing was reported. */
-static bool fabrics_bound(const struct piece *piece)
-{
-    bool bound = true;
-    for (size_t i = 0; i < piece->corners.count; i++)
-        bound &= piece->corners.items[i].fabric != NO_FABRIC;
-    for (size_t i = 0; i < piece->fabrics.count; i++)
-        bound &= piece->fabrics.items[i].fabric != NO_FABRIC;
-    return bound;
-}
-
-/* A definition is sound where nothing was reported between its tags. Notes and
- * warnings do not make it unsound. Asked for by place and not by piece, because
- * reading and resolving report elements that never became pieces. */
-static bool definition_sound(const struct run *run, const struct sized *sized,
-                             const struct definition *definition)
-{
-    if (definition->too_large)
-        return false;
-    const struct design *design = sized->design;
-    for (size_t i = 0; i < design->pieces.count; i++) {
-        const struct piece *piece = design->pieces.items[i];
-        if (piece->owner != definition)
-            continue;
-        if (!rational_known(sized->width[i]) ||
-            !rational_known(sized->height[i]) || !fabrics_bound(piece) ||
-            (piece->target == NULL && piece->kind == PIECE_USE))
-            return false;
-    }
-    const struct diagnostic **sorted;
-    const size_t count = diag_sorted(run, &sorted);
-    const struct span from = definition->element->tag;
-    for (size_t i = 0; i < count; i++)
-        if (diag_entry(sorted[i]->code)->level == DIAG_ERROR &&
-            sorted[i]->span.start >= from.start &&
-            sorted[i]->span.start < definition->element->content.end)
-            return false;
-    return definition->root != NULL;
-}
-
-/* Negative sizes first: what they silence would else be told as open. */
+/* Negative sizes first: what they silence would else be told as open. What has
+ * no size cannot be drawn, wherever the reason was told. */
 static void take_values(struct system *system, struct sized *sized)
 {
     const struct design *design = sized->design;
@@ -156,11 +133,14 @@ static void take_values(struct system *system, struct sized *sized)
         report_open_piece(system, piece);
         sized->width[i] = system_value(system, width_of(piece));
         sized->height[i] = system_value(system, height_of(piece));
+        if (!rational_known(sized->width[i]) ||
+            !rational_known(sized->height[i]))
+            sized->sound[piece->owner->index] = false;
     }
 }
 
-/* Scales need sizes, statements need scales; soundness comes last, as it asks
- * what all of them reported. */
+/* Scales need sizes, statements need scales. What was sound until here stays so
+ * where none of them reports anything of it. */
 struct sized *solve_design(struct run *run, const struct design *design)
 {
     struct arena *arena = run->arena;
@@ -173,15 +153,15 @@ struct sized *solve_design(struct run *run, const struct design *design)
     sized->sound = ARENA_ARRAY(arena, bool, design->definitions.count + 1);
     sized->scales = ARENA_ARRAY(arena, struct definition_scales,
                                 design->definitions.count + 1);
+    for (size_t i = 0; i < design->definitions.count; i++)
+        sized->sound[i] = !design->definitions.items[i]->unsound;
     struct system system;
-    system_init(&system, run, design, 2 * design->pieces.count + 1);
+    system_init(&system, run, design, sized->sound,
+                2 * design->pieces.count + 1);
     build_system(&system, find_local_grids(run, design));
     system_solve(&system);
     take_values(&system, sized);
     find_scales(run, sized);
     check_sizes(run, sized);
-    for (size_t i = 0; i < design->definitions.count; i++)
-        sized->sound[i] =
-            definition_sound(run, sized, design->definitions.items[i]);
     return sized;
 }

@@ -22,6 +22,20 @@ static inline const struct piece *piece_of(const struct design *design,
 {
     return design->pieces.items[v / 2];
 }
+/* The definition in which that piece stands. Facts and sums are about variables
+ * of their own piece, so it is also where they were written. */
+static inline const struct definition *owner_of(const struct design *design,
+                                                variable v)
+{
+    return piece_of(design, v)->owner;
+}
+
+/* diag_report about something in `owner`, which an error makes unsound: `sound`
+ * is by definition index. */
+struct diagnostic *
+report_in(struct run *run, bool *sound, const struct definition *owner,
+          enum diag_code code, struct span span, const char *format, ...)
+    __attribute__((format(printf, 6, 7)));
 
 /* Two real lengths, as the piece lies. */
 struct real_size {

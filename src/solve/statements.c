@@ -9,6 +9,7 @@
 
 /* A statement under test: which words, on what, saying what. */
 struct statement {
+    const struct definition *owner;
     const struct element *element;
     const struct piece *piece; /* NULL for a corner */
     enum attribute_id id;
@@ -83,10 +84,10 @@ static bool report_short_flap(struct run *run, const struct sized *sized,
                          size.width) >= 0)
         return false;
     const char *right = length_plain(run->arena, size.width, units);
-    struct diagnostic *d =
-        diag_report(run, DIAG_FLAP_SHORT, stated->span,
-                    "a square of %s does not cover this corner: it needs %s",
-                    stated->text, right);
+    struct diagnostic *d = report_in(
+        run, sized->sound, statement->owner, DIAG_FLAP_SHORT, stated->span,
+        "a square of %s does not cover this corner: it needs %s", stated->text,
+        right);
     diag_note(run, d, (struct span){0, 0},
               "flipped over its diagonal, the square must reach both outer "
               "edges, seam allowances included");
@@ -106,10 +107,10 @@ static void report_stated(struct run *run, const struct sized *sized,
     if (report_short_flap(run, sized, statement, size))
         return;
     const char *right = size_text(run, sized, size);
-    struct diagnostic *d =
-        diag_report(run, DIAG_STATEMENT, stated->span, "`%s` is %s %s, not %s",
-                    element_name(statement->element->kind), right,
-                    statement->what, stated->text);
+    struct diagnostic *d = report_in(
+        run, sized->sound, statement->owner, DIAG_STATEMENT, stated->span,
+        "`%s` is %s %s, not %s", element_name(statement->element->kind), right,
+        statement->what, stated->text);
     if (statement->piece != NULL && statement->id == ATTR_CUT &&
         sizing_of(statement->piece)->cut_note != NULL)
         diag_note(run, d, (struct span){0, 0}, "%s",
@@ -154,15 +155,16 @@ static void check_piece_statements(struct run *run, const struct sized *sized,
                                    const struct piece *piece)
 {
     const struct element *element = piece->element;
-    check_stated(
-        run, sized, piece,
-        (struct statement){element, piece, ATTR_CUT, &piece->cut, "cut"});
     check_stated(run, sized, piece,
-                 (struct statement){element, piece, ATTR_FINISHED,
+                 (struct statement){piece->owner, element, piece, ATTR_CUT,
+                                    &piece->cut, "cut"});
+    check_stated(run, sized, piece,
+                 (struct statement){piece->owner, element, piece, ATTR_FINISHED,
                                     &piece->finished, "finished"});
     check_stated(run, sized, piece,
-                 (struct statement){element, piece, ATTR_UNFINISHED,
-                                    &piece->unfinished, "unfinished"});
+                 (struct statement){piece->owner, element, piece,
+                                    ATTR_UNFINISHED, &piece->unfinished,
+                                    "unfinished"});
 }
 
 /* A corner must lie inside its piece, and its own statements must hold. Two
@@ -179,21 +181,22 @@ static void check_corner(struct run *run, const struct sized *sized,
         return;
     const struct rational most = rational_min(width, height);
     if (rational_compare(corner->size, most) > 0) {
-        struct diagnostic *d = diag_report(
-            run, DIAG_CORNER_SIZE, value_span(corner->element, ATTR_SIZE),
-            "a corner of %s does not fit a `%s` of %s x %s",
-            length_plain(run->arena, corner->size, units),
-            element_name(piece->element->kind),
-            length_plain(run->arena, width, units),
-            length_plain(run->arena, height, units));
+        struct diagnostic *d =
+            report_in(run, sized->sound, piece->owner, DIAG_CORNER_SIZE,
+                      value_span(corner->element, ATTR_SIZE),
+                      "a corner of %s does not fit a `%s` of %s x %s",
+                      length_plain(run->arena, corner->size, units),
+                      element_name(piece->element->kind),
+                      length_plain(run->arena, width, units),
+                      length_plain(run->arena, height, units));
         diag_help(run, d, "a corner is at most %s here",
                   length_plain(run->arena, most, units));
         return;
     }
     const struct definition_scales *scales =
         &sized->scales[piece->owner->index];
-    const struct statement statement = {corner->element, NULL, ATTR_CUT,
-                                        &corner->cut, "cut"};
+    const struct statement statement = {piece->owner, corner->element, NULL,
+                                        ATTR_CUT,     &corner->cut,    "cut"};
     struct real_size size = {rational_unknown(), rational_unknown()};
     for (size_t i = 0; corner->cut.usable && i < scales->items.count; i++) {
         size.width = size.height = cut_length(
@@ -230,7 +233,8 @@ static long occurrences(const struct piece *root, const struct piece *piece)
 
 /* reports: a count that is not the one in its own unit or block. 0 is a piece
  * that a map never names. */
-static void check_count(struct run *run, const struct piece *piece)
+static void check_count(struct run *run, const struct sized *sized,
+                        const struct piece *piece)
 {
     const struct stated *stated = &piece->count;
     if (!stated->usable || piece->owner->root == NULL)
@@ -239,9 +243,9 @@ static void check_count(struct run *run, const struct piece *piece)
     if (count == 0 || rational_equal(rational_whole(count), stated->value))
         return;
     struct diagnostic *d =
-        diag_report(run, DIAG_STATEMENT, stated->span,
-                    "one `%s` takes %ld of these, not %s", piece->owner->id,
-                    count, length_plain(run->arena, stated->value, UNIT_IN));
+        report_in(run, sized->sound, piece->owner, DIAG_STATEMENT, stated->span,
+                  "one `%s` takes %ld of these, not %s", piece->owner->id,
+                  count, length_plain(run->arena, stated->value, UNIT_IN));
     diag_mend(run, d, stated->span, arena_printf(run->arena, "%ld", count),
               "count=\"%ld\" holds", count);
 }
@@ -261,9 +265,10 @@ static void check_exact(struct run *run, const struct sized *sized,
             rational_known(cut_length(sized->design->pattern,
                                       rational_mul(sides[i % 2], factor))))
             continue;
-        diag_report(run, DIAG_LIMIT, piece->element->name,
-                    "the size of `%s` is too fine to be told exactly",
-                    element_name(piece->element->kind));
+        report_in(run, sized->sound, piece->owner, DIAG_LIMIT,
+                  piece->element->name,
+                  "the size of `%s` is too fine to be told exactly",
+                  element_name(piece->element->kind));
         return;
     }
 }
@@ -298,9 +303,9 @@ static void check_quilt(struct run *run, const struct sized *sized,
     if (wide && rational_equal(stated->second, size.height))
         return;
     const char *right = size_text(run, sized, size);
-    struct diagnostic *d = diag_report(run, DIAG_STATEMENT, stated->span,
-                                       "`%s` is %s finished, not %s", quilt->id,
-                                       right, stated->text);
+    struct diagnostic *d = report_in(
+        run, sized->sound, quilt, DIAG_STATEMENT, stated->span,
+        "`%s` is %s finished, not %s", quilt->id, right, stated->text);
     diag_note(run, d, quilt->root->element->name,
               "%s: the center and its borders make %s",
               wide ? "height" : "width",
@@ -316,6 +321,7 @@ static void check_quilt(struct run *run, const struct sized *sized,
  */
 /* A border states the top's size when it is on. */
 static void check_border(struct run *run, const struct sized *sized,
+                         const struct definition *quilt,
                          const struct stated *stated, struct real_size top,
                          enum attribute_id id)
 {
@@ -332,9 +338,9 @@ static void check_border(struct run *run, const struct sized *sized,
         return;
     const char *right = size_text(run, sized, top);
     struct diagnostic *d =
-        diag_report(run, DIAG_STATEMENT, stated->span,
-                    "with this border the top is %s %s, not %s", right,
-                    finished ? "finished" : "unfinished", stated->text);
+        report_in(run, sized->sound, quilt, DIAG_STATEMENT, stated->span,
+                  "with this border the top is %s %s, not %s", right,
+                  finished ? "finished" : "unfinished", stated->text);
     diag_mend(run, d, stated->span, right, "%s=\"%s\" holds",
               attribute_name(id), right);
 }
@@ -350,8 +356,9 @@ static void check_borders(struct run *run, const struct sized *sized,
         const struct border *border = &quilt->borders.items[i];
         top.width = rational_add(top.width, rational_times(border->width, 2));
         top.height = rational_add(top.height, rational_times(border->width, 2));
-        check_border(run, sized, &border->finished, top, ATTR_FINISHED);
-        check_border(run, sized, &border->unfinished, top, ATTR_UNFINISHED);
+        check_border(run, sized, quilt, &border->finished, top, ATTR_FINISHED);
+        check_border(run, sized, quilt, &border->unfinished, top,
+                     ATTR_UNFINISHED);
     }
 }
 
@@ -367,7 +374,7 @@ void check_sizes(struct run *run, const struct sized *sized)
         const struct piece *piece = design->pieces.items[i];
         check_piece_statements(run, sized, piece);
         check_exact(run, sized, piece);
-        check_count(run, piece);
+        check_count(run, sized, piece);
         if (sizing_of(piece)->check != NULL)
             sizing_of(piece)->check(run, sized, piece);
         for (size_t k = 0; k < piece->corners.count; k++)

@@ -1,14 +1,14 @@
 /* There is no matrix and no elimination on purpose: a person adds up one row at
  * a time, and each value that is found can name the sum that gave it. A system
  * that would need two sums at once is reported as open. Read next: report.c. */
-#include "system.h"
+#include "solver.h"
 
 /* All variables come from one block; nothing grows later but facts and sums. */
 void system_init(struct system *system, struct run *run,
-                 const struct design *design, size_t variables)
+                 const struct design *design, bool *sound, size_t variables)
 {
     struct arena *arena = run->arena;
-    *system = (struct system){.run = run, .design = design};
+    *system = (struct system){.run = run, .design = design, .sound = sound};
     system->capacity = variables;
     system->parent = ARENA_ARRAY(arena, variable, variables);
     system->state = ARENA_ARRAY(arena, enum variable_state, variables);
@@ -113,9 +113,10 @@ static void report_two_facts(struct system *system, const struct fact *first,
     const char *found = local_length(system, second->value);
     const char *wanted = local_length(system, first->value);
     const char *dimension = height ? "high" : "wide";
-    struct diagnostic *d = diag_report(
-        run, DIAG_SEAM_SUM, second->span, "%s cannot be %s %s: %s makes it %s",
-        second->what, found, dimension, first->what, wanted);
+    struct diagnostic *d = report_in(
+        run, system->sound, owner_of(system->design, second->of), DIAG_SEAM_SUM,
+        second->span, "%s cannot be %s %s: %s makes it %s", second->what, found,
+        dimension, first->what, wanted);
     diag_label(run, d, "%s", found);
     diag_note(run, d, first->span, "%s fixes it to be %s %s", first->what,
               wanted, dimension);

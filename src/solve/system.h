@@ -46,6 +46,7 @@ enum variable_state { VARIABLE_OPEN, VARIABLE_KNOWN, VARIABLE_SILENT };
 struct system {
     struct run *run; /* where sums are reported */
     const struct design *design;
+    bool *sound;                /* by definition index */
     size_t count;               /* variables so far */
     variable *parent;           /* of equal ones */
     enum variable_state *state; /* of a class, at its root */
@@ -57,9 +58,10 @@ struct system {
     size_t capacity; /* variables there is room for */
 };
 
-/* requires: the most variables that will be asked for. */
+/* requires: the most variables that will be asked for. What is reported later
+ * is kept in `sound`, which is by definition index. */
 void system_init(struct system *system, struct run *run,
-                 const struct design *design, size_t variables);
+                 const struct design *design, bool *sound, size_t variables);
 /* ensures: a variable of its own class, open. */
 variable system_fresh(struct system *system);
 /* ensures: the variable that speaks for all equal ones. */

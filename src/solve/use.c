@@ -10,8 +10,9 @@ static void use_sizes(struct system *system, const struct piece *piece,
     const struct definition *target = piece->target;
     if (target != NULL && local_grid && target->kind == DEFINE_BLOCK &&
         !target->gridded) {
-        struct diagnostic *d = diag_report(
-            system->run, DIAG_GRID_UNIT, value_span(piece->element, ATTR_BLOCK),
+        struct diagnostic *d = report_in(
+            system->run, system->sound, piece->owner, DIAG_GRID_UNIT,
+            value_span(piece->element, ATTR_BLOCK),
             "`%s` has real lengths and cannot stand among grid squares",
             target->id);
         diag_help(system->run, d, "give the block `%s` a grid of its own",

@@ -7,8 +7,8 @@
 static const unsigned numbers[] = {0,   1,   31,  32,  62,  63,  64,  65,
                                    100, 127, 128, 129, 191, 192, 254, 255};
 
-static const struct set all_of_them = SET(0, 1, 31, 32, 62, 63, 64, 65, 100,
-                                          127, 128, 129, 191, 192, 254, 255);
+static const struct set all_of_them =
+    SET(0, 1, 31, 32, 62, 63, 64, 65, 100, 127, 128, 129, 191, 192, 254, 255);
 static const struct set one_of_them = SET(64);
 
 static bool is_among(const unsigned *list, size_t count, unsigned number)

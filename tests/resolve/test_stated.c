@@ -2,11 +2,12 @@
  * written, what could not be read, and what is known. */
 #include "small.h"
 
-#define TILE "<unit id=\"tile\" width=\"2\" height=\"3\">"                  \
-             "<patch id=\"whole\" fabric=\"night\"/></unit>\n"
+#define TILE                                      \
+    "<unit id=\"tile\" width=\"2\" height=\"3\">" \
+    "<patch id=\"whole\" fabric=\"night\"/></unit>\n"
 #define QUILT(inside) "<quilt id=\"throw\">" inside "</quilt>\n"
-#define BLOCK(attributes, inside)                                          \
-    QUILT("<use block=\"b\" finished=\"6\"/>")                             \
+#define BLOCK(attributes, inside)              \
+    QUILT("<use block=\"b\" finished=\"6\"/>") \
     "<block id=\"b\" " attributes ">" inside "</block>\n"
 
 static void assert_absent(const struct stated *stated)
@@ -46,11 +47,10 @@ static void assert_unreadable(const struct small *small,
 static void test_piece_lengths(void **state)
 {
     const struct small s = small_resolve(
-        *state,
-        QUILT("<row><patch id=\"a\" fabric=\"night\" width=\"2 1/2\" "
-              "height=\"3 cm\" cut=\"3 x 4\" count=\"07\"/>"
-              "<half-square id=\"h\" line=\"rising\" left=\"night\" "
-              "right=\"glow\" size=\"4\"/></row>"));
+        *state, QUILT("<row><patch id=\"a\" fabric=\"night\" width=\"2 1/2\" "
+                      "height=\"3 cm\" cut=\"3 x 4\" count=\"07\"/>"
+                      "<half-square id=\"h\" line=\"rising\" left=\"night\" "
+                      "right=\"glow\" size=\"4\"/></row>"));
     const struct piece *a = small_piece(&s, "a"), *h = small_piece(&s, "h");
     assert_stated(&s, &a->width, "width=\"2 1/2\"", "2 1/2", 5, 2);
     assert_false(a->width.has_unit);
@@ -135,13 +135,12 @@ static void test_press(void **state)
 static void test_corners(void **state)
 {
     const struct small s = small_resolve(
-        *state,
-        QUILT("<patch id=\"a\" fabric=\"night\">"
-              "<corner at=\"top-left\" fabric=\"glow\" size=\"2 in\" "
-              "cut=\"2 1/2\" line=\"falling\"/>"
-              "<corner at=\"top-right\" fabric=\"glow\" size=\"1\"/>"
-              "<corner at=\"middle\" fabric=\"glow\" size=\"big\" "
-              "line=\"rising\"/></patch>"));
+        *state, QUILT("<patch id=\"a\" fabric=\"night\">"
+                      "<corner at=\"top-left\" fabric=\"glow\" size=\"2 in\" "
+                      "cut=\"2 1/2\" line=\"falling\"/>"
+                      "<corner at=\"top-right\" fabric=\"glow\" size=\"1\"/>"
+                      "<corner at=\"middle\" fabric=\"glow\" size=\"big\" "
+                      "line=\"rising\"/></patch>"));
     const struct piece *a = small_piece(&s, "a");
     assert_int_equal(a->corners.count, 3);
     const struct corner *corner = a->corners.items;
@@ -166,9 +165,9 @@ static void test_corners(void **state)
 
 static void test_definitions(void **state)
 {
-    struct small s = small_resolve(
-        *state, "<quilt id=\"throw\" finished=\"60 x 72\">"
-                "<use unit=\"tile\"/></quilt>" TILE);
+    struct small s =
+        small_resolve(*state, "<quilt id=\"throw\" finished=\"60 x 72\">"
+                              "<use unit=\"tile\"/></quilt>" TILE);
     const struct definition *tile = design_find(s.design, "tile", DEFINE_UNIT);
     assert_stated(&s, &tile->width, "width=\"2\"", "2", 2, 1);
     assert_stated(&s, &tile->height, "height=\"3\"", "3", 3, 1);
@@ -256,8 +255,8 @@ static void test_pictures(void **state)
 static void test_amounts(void **state)
 {
     const struct small s = small_resolve(
-        *state,
-        QUILT("<use unit=\"tile\"/>") TILE "<colorway id=\"dawn\">"
+        *state, QUILT("<use unit=\"tile\"/>") TILE
+        "<colorway id=\"dawn\">"
         "<cloth fabric=\"night\" color=\"#000000\" yards=\"1/2, 1 3/8\"/>"
         "<cloth fabric=\"flame\" color=\"#000000\" fat-quarters=\"3\"/>"
         "<cloth fabric=\"glow\" color=\"#000000\" sheets=\"few\"/>"
@@ -278,11 +277,11 @@ static void test_amounts(void **state)
 
 static void test_steps_and_words(void **state)
 {
-    const struct small s = small_resolve(
-        *state, QUILT("<use unit=\"tile\"/>") TILE
-                "<assembly of=\"throw\"><step make=\"tile\" count=\"1\">"
-                "<say>Cut <qty of=\"whole\"/>.</say></step>"
-                "<step make=\"tail\"/></assembly>");
+    const struct small s =
+        small_resolve(*state, QUILT("<use unit=\"tile\"/>") TILE
+                      "<assembly of=\"throw\"><step make=\"tile\" count=\"1\">"
+                      "<say>Cut <qty of=\"whole\"/>.</say></step>"
+                      "<step make=\"tail\"/></assembly>");
     const struct assembly *assembly = s.design->assemblies.items;
     assert_string_equal(assembly->steps.items[0].name, "tile");
     assert_string_equal(assembly->steps.items[1].name, "tail");
