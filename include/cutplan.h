@@ -26,6 +26,9 @@ struct cut_item {
     bool lengthwise; /* `height` runs along the selvage, in one piece */
     bool joined; /* whole strips that are joined end to end first */
     LIST(struct rational) lengths; /* cut from the joined strips */
+    const char *labels[2]; /* of a border's joined strips: sides and ends; one
+                              label where they are alike */
+    bool straight;         /* joined by straight seams, else by diagonal ones */
     size_t border;                 /* number of the border, from 1 */
     enum border_part part;
     /* A piece that no ruler cuts: its unfinished size, longer side first. */

@@ -111,7 +111,8 @@ struct colorway {
     X(PIECE_GRID, ELEMENT_GRID, grid)             \
     X(PIECE_USE, ELEMENT_USE, use)                \
     X(PIECE_DIAGONAL, ELEMENT_DIAGONAL, diagonal) \
-    X(PIECE_HALF_SQUARE, ELEMENT_HALF_SQUARE, half_square)
+    X(PIECE_HALF_SQUARE, ELEMENT_HALF_SQUARE, half_square) \
+    X(PIECE_BORDER, ELEMENT_BORDER, border)
 
 #define PIECE_ENUM(kind, element, name) kind,
 enum piece_kind { PIECE_LIST(PIECE_ENUM) };
@@ -129,6 +130,7 @@ enum press_side {
     PRESS_UP,
     PRESS_DOWN,
     PRESS_TOWARD_CORNER,
+    PRESS_TOWARD_BORDER,
     PRESS_TOWARD_FABRIC
 };
 
@@ -192,6 +194,7 @@ struct piece {
     struct orientation orientation;  /* of a use */
     bool turn_written, mirror_written;
     struct press press;
+    const struct border *border; /* of a border: the rest of it */
 };
 
 /* A cell of a picture: the fabrics of its four quarters, clockwise from the
@@ -213,11 +216,20 @@ struct picture_shape {
 
 enum definition_kind { DEFINE_UNIT, DEFINE_BLOCK, DEFINE_QUILT };
 
+/* As a piece, a border has what it goes round in cell 0 (the root of the quilt,
+ * or the border before it), and in cells 1 to 4 what lies at its corners, from
+ * the top left clockwise. */
+enum { BORDER_CELLS = 5 };
 struct border {
     const struct element *element;
+    const struct piece *piece;
+    size_t number; /* from the inside, from 1 */
     int fabric;
     struct rational width;
-    bool lengthwise; /* cut along the selvage, in one piece */
+    bool lengthwise;     /* cut along the selvage, in one piece */
+    bool blocks;         /* at the corners; else the strips butt */
+    bool ends_first;     /* top and bottom are sewn before the sides */
+    bool straight_joins; /* of strips that are too short; else diagonal */
     struct stated finished, unfinished; /* of the top with this border */
 };
 
@@ -240,6 +252,7 @@ struct definition {
     /* of a quilt */
     struct stated finished;
     LIST(struct border) borders; /* from the inside out */
+    const struct piece *whole;   /* the outermost border; without one, the root */
     const struct element *backing, *batting, *binding;
     int backing_fabric, binding_fabric;
     /* Unknown where not stated. */

@@ -40,6 +40,8 @@
       "a unit or block that no quilt uses") \
     X(DIAG_GRID_COUNT, "grid-count", DIAG_ERROR, \
       "pieces that do not fill the cells of a grid") \
+    X(DIAG_BORDER_CORNERS, "border-corners", DIAG_ERROR, \
+      "a border whose corners have no piece, or one too many") \
     X(DIAG_MAP, "map", DIAG_ERROR, \
       "a map cell that names no piece") \
     X(DIAG_PRESS, "press", DIAG_ERROR, \

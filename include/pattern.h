@@ -107,13 +107,13 @@ enum value_type {
     X(ATTR_UNFINISHED, "unfinished", VALUE_SIZE, "")                       \
     X(ATTR_CUT, "cut", VALUE_SIZE, "")                                     \
     X(ATTR_COUNT, "count", VALUE_WHOLE, "")                                \
-    X(ATTR_CORNERS, "corners", VALUE_CHOICE, "butted")                     \
+    X(ATTR_CORNERS, "corners", VALUE_CHOICE, "butted blocks")                     \
     X(ATTR_OVERAGE, "overage", VALUE_LENGTH, "")                           \
     X(ATTR_MAX_GAP, "max-gap", VALUE_LENGTH, "")                           \
     X(ATTR_OF, "of", VALUE_ID, "")                                         \
     X(ATTR_MAKE, "make", VALUE_ID, "")                                     \
     X(ATTR_PRESS, "press", VALUE_CHOICE,                                   \
-      "open left right up down toward-corner")                             \
+      "open left right up down toward-corner toward-border")                             \
     X(ATTR_TOWARD, "toward", VALUE_ID, "")                                 \
     X(ATTR_ACROSS, "across", VALUE_WHOLE, "")                              \
     X(ATTR_DOWN, "down", VALUE_WHOLE, "")                                  \
@@ -129,7 +129,9 @@ enum value_type {
     X(ATTR_RIGHT, "right", VALUE_ID, "")                                   \
     X(ATTR_METHOD, "method", VALUE_CHOICE, "one two")                      \
     X(ATTR_POINTS, "points", VALUE_POINTS, "")                             \
-    X(ATTR_AS, "as", VALUE_CHOICE, "finished unfinished cut")
+    X(ATTR_AS, "as", VALUE_CHOICE, "finished unfinished cut")              \
+    X(ATTR_FIRST, "first", VALUE_CHOICE, "sides ends")                     \
+    X(ATTR_JOINS, "joins", VALUE_CHOICE, "diagonal straight")
 
 #define ATTRIBUTE_ENUM(id, name, type, choices) id,
 enum attribute_id { ATTRIBUTE_LIST(ATTRIBUTE_ENUM) ATTRIBUTE_COUNT };

@@ -108,7 +108,8 @@ struct operation {
     X(TECHNIQUE_CORNERS, corners)         \
     X(TECHNIQUE_DIAGONAL, diagonal)       \
     X(TECHNIQUE_HALF_SQUARE, half_square) \
-    X(TECHNIQUE_JOIN, join)
+    X(TECHNIQUE_JOIN, join)                  \
+    X(TECHNIQUE_BORDER, border)
 
 #define TECHNIQUE_ENUM(kind, row) kind,
 enum technique { TECHNIQUE_LIST(TECHNIQUE_ENUM) };
@@ -159,6 +160,7 @@ struct outline {
 /* A piece that is cut, not sewn. */
 struct cut_piece {
     int fabric;
+    size_t border; /* a strip of this border, from 1; 0 for a piece */
     struct rational width, height; /* as cut */
     const char *label; /* "A1": fabric letter and number; unique in a quilt */
 };
@@ -198,6 +200,7 @@ struct heap {
         struct {
             size_t across, down; /* cells */
         } join;
+        const struct border *border;
     } of;
 };
 
@@ -218,6 +221,7 @@ static inline int heap_fabric(const struct heap *heap)
 
 struct sewn_border {
     const struct border *border;
+    size_t heap, side, end; /* the top with it; its strips, which may be one */
     struct rational side_length, end_length; /* finished */
 };
 
@@ -239,7 +243,8 @@ struct sewn_quilt {
     const struct taken *definitions_taken; /* by definition index */
     LIST(struct heap) heaps; /* each after all that it is made from */
     size_t top;              /* the heap of the centre */
-    unsigned top_turn;
+    size_t whole;            /* of the outermost border; without one, `top` */
+    unsigned whole_turn;
     LIST(struct sewn_border) borders;
     struct rational width, height; /* finished, with borders */
     const struct cloth *cloth;     /* the whole top */

@@ -389,23 +389,39 @@ static void add_offer(struct booklet *booklet, const struct fabric_plan *plan)
                        buffer_string(&text), NULL));
 }
 
-/* What is cut from strips that are joined first. Four lengths are a border: two
- * sides, two ends. */
+/* Of a border: how many lengths come from the long strip, and by which seams. */
+static const char *joined_key(const struct cut_item *item)
+{
+    const bool two = item->lengths.count == 2;
+    const bool alike = item->labels[0] == item->labels[1];
+    if (item->straight)
+        return two     ? "cutting.join-two-straight"
+               : alike ? "cutting.join-alike-straight"
+                       : "cutting.join-four-straight";
+    return two     ? "cutting.join-two"
+           : alike ? "cutting.join-alike"
+                   : "cutting.join-four";
+}
+
+/* What is cut from strips that are joined first. */
 static void add_joined(struct booklet *booklet, const struct cut_item *item)
 {
     const struct wording *w = &booklet->wording;
     const size_t count = item->lengths.count;
     const char *first = word_length_unit(w, item->lengths.items[0]);
-    const char *second = word_length_unit(w, item->lengths.items[count - 1]);
-    flow_paragraph(&booklet->flow,
-                   say(w->arena, w->phrases,
-                       item->use == CUT_BINDING ? "cutting.join-binding"
-                       : count > 2              ? "cutting.join-four"
-                                                : "cutting.join-two",
-                       "label", item->label, "count",
-                       say_count(w->arena, item->count), "first", first,
-                       "second", second, "purpose", word_purpose(w, item),
-                       NULL));
+    const char *number = say_count(w->arena, item->count);
+    flow_paragraph(
+        &booklet->flow,
+        item->use == CUT_BINDING
+            ? say(w->arena, w->phrases, "cutting.join-binding", "label",
+                  item->label, "count", number, "first", first, NULL)
+            : say(w->arena, w->phrases, joined_key(item), "label", item->label,
+                  "count", number, "first", first, "first-label",
+                  item->labels[0], "second",
+                  word_length_unit(w, item->lengths.items[count - 1]),
+                  "second-label", item->labels[1], "seam",
+                  word_length_unit(w, w->design->pattern->seam), "purpose",
+                  word_purpose(w, item), NULL));
 }
 
 /* Swatch and name, the table, then all cuts in their order. */

@@ -131,6 +131,21 @@ static double press_reach(const struct figure *figure,
     return fmax(reach, 3.0);
 }
 
+/* How far an arrow is drawn back so that its head stays on a narrow strip at
+ * the edge of the cloth: `at` lies inside. */
+static double drawn_back(struct point at, struct extent extent, double dx,
+                         double dy)
+{
+    const double x = dx > 0.0   ? dx - (extent.right - at.x)
+                     : dx < 0.0 ? -dx - (at.x - extent.left)
+                                : 0.0;
+    const double y = dy > 0.0   ? dy - (extent.bottom - at.y)
+                     : dy < 0.0 ? -dy - (at.y - extent.top)
+                                : 0.0;
+    const double over = fmax(x, y) + 0.2;
+    return over > 0.2 ? over / hypot(dx, dy) : 0.0;
+}
+
 /* All arrows of one state have one length: a longer one would seem to say
  * more. */
 static void draw_press(const struct figure *figure, struct box *box,
@@ -141,12 +156,13 @@ static void draw_press(const struct figure *figure, struct box *box,
         const struct press_mark *mark = &state->presses.items[i];
         struct point at =
             shown_point(figure, mark->at, mark->gap_x, mark->gap_y);
-        at.x -= origin.left;
-        at.y -= origin.top;
         const bool open = mark->x == 0 && mark->y == 0;
         const double x = open ? mark->across_x : mark->x;
         const double y = open ? mark->across_y : mark->y;
         const double dx = x / hypot(x, y) * reach, dy = y / hypot(x, y) * reach;
+        const double back = open ? 0.0 : drawn_back(at, origin, dx, dy);
+        at.x -= origin.left + back * dx;
+        at.y -= origin.top + back * dy;
         /* Open: two opposed heads, across the seam. */
         draw_arrow(figure->canvas, box, at.x - (open ? 0.0 : dx),
                    at.y - (open ? 0.0 : dy), at.x + dx, at.y + dy);

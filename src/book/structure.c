@@ -254,11 +254,6 @@ const char *place_step(struct arena *arena, size_t step)
 }
 
 /* From the inside, as the finishing counts them. */
-const char *place_border(struct arena *arena, size_t number)
-{
-    return arena_printf(arena, "border-%zu", number);
-}
-
 /* A quilt has one, so it needs no number. */
 const char *place_binding(void)
 {
@@ -338,7 +333,8 @@ static size_t step_using(const struct booklet *booklet, const char *label)
     return 0;
 }
 
-/* Borders and binding are sewn on in no step. */
+/* A strip that is joined first has more than one label; binding is sewn on in
+ * no step. */
 bool link_to_use(const struct booklet *booklet, const struct cut_item *item,
                  struct link *link)
 {
@@ -350,7 +346,10 @@ bool link_to_use(const struct booklet *booklet, const struct cut_item *item,
         link->told = say(w->arena, w->phrases, "link.step", "step",
                          say_count(w->arena, step), NULL);
     } else if (item->use == CUT_BORDER) {
-        link->place = place_border(w->arena, item->border);
+        const struct sewn_quilt *quilt = booklet->quilt;
+        const size_t border = quilt->borders.items[item->border - 1].heap;
+        link->place =
+            place_step(w->arena, quilt->heaps.items[border].step);
         link->told = say(w->arena, w->phrases, "link.border", "number",
                          say_count(w->arena, item->border), NULL);
     } else if (item->use == CUT_BINDING) {

@@ -45,11 +45,10 @@ void put_figure(struct booklet *booklet, struct box *box,
                 const struct box *drawing, double x, double y,
                 const char *words);
 
-/* ensures: names of places: the cutting of a cloth, a step, a border from 1 on,
+/* ensures: names of places: the cutting of a cloth, a step,
  * the binding. */
 const char *place_cloth(struct arena *arena, int fabric);
 const char *place_step(struct arena *arena, size_t step);
-const char *place_border(struct arena *arena, size_t number);
 const char *place_binding(void);
 /* The box that was added last is such a place. */
 void flow_place(struct flow *flow, const char *place);

@@ -143,6 +143,11 @@ const char *word_part(const struct wording *w, size_t index)
                                         "name", name, NULL)
                                   : name;
     }
+    if (index == w->quilt->top)
+        return say(w->arena, w->phrases, "purpose.center", NULL);
+    if (heap->technique == TECHNIQUE_BORDER)
+        return say(w->arena, w->phrases, "part.border", "number",
+                   say_count(w->arena, heap->of.border->number), NULL);
     return arena_printf(w->arena, "(%zu)", heap->step);
 }
 
@@ -211,6 +216,8 @@ const char *word_press(const struct wording *w, const struct heap *heap,
     const char *seams = say_count(w->arena, count > 1 ? count : 1);
     if (action->press.side == PRESS_OPEN)
         return say(w->arena, w->phrases, "press.open", "seams", seams, NULL);
+    if (action->press.side == PRESS_TOWARD_BORDER)
+        return say(w->arena, w->phrases, "press.border", "seams", seams, NULL);
     if (action->press.side == PRESS_TOWARD_CORNER)
         return say(w->arena, w->phrases, "press.flaps", "seams", seams, NULL);
     if (action->press.side == PRESS_TOWARD_FABRIC && action->press.fabric >= 0)
@@ -252,7 +259,8 @@ const char *word_parts(const struct wording *w, const struct heap *heap)
         buffer_printf(&text, w->glyphs ? "%s%zu\u00a0×\u00a0%s" : "%s%zu x %s",
                       text.length == 0 ? "" : ", ", count, word_part(w, index));
         /* A name alone does not say which step made it. */
-        if (heap_of(w, index)->named != NULL)
+        if (heap_of(w, index)->named != NULL || index == w->quilt->top ||
+            heap_of(w, index)->technique == TECHNIQUE_BORDER)
             buffer_printf(&text, w->glyphs ? "\u00a0%s" : " %s",
                           word_mark(w, index));
     }

@@ -67,7 +67,8 @@ static void add_pieces(struct cutter *cutter)
     const struct sewn_quilt *quilt = cutter->plan->quilt;
     for (size_t i = 0; i < quilt->heaps.count; i++) {
         const struct heap *heap = &quilt->heaps.items[i];
-        if (heap->technique != TECHNIQUE_CUT || heap->count == 0)
+        if (heap->technique != TECHNIQUE_CUT || heap->count == 0 ||
+            heap->of.cut.border > 0)
             continue;
         struct fabric_plan *plan = plan_of(cutter, heap->of.cut.fabric);
         struct cut_item *item = LIST_ADD(cutter->run->arena, &plan->items);
@@ -107,102 +108,129 @@ static void sort_pieces(struct fabric_plan *plan)
         }
 }
 
-/* Labels of a fabric go on from its last piece. */
-static struct cut_item *add_labelled(struct cutter *cutter, int fabric,
-                                     enum cut_use use)
+static struct cut_item *add_item(struct cutter *cutter, int fabric,
+                                 enum cut_use use, const char *label)
 {
-    struct fabric_plan *plan = plan_of(cutter, fabric);
-    struct cut_item *item = LIST_ADD(cutter->run->arena, &plan->items);
+    struct cut_item *item =
+        LIST_ADD(cutter->run->arena, &plan_of(cutter, fabric)->items);
     item->use = use;
     item->fabric = fabric;
-    item->label = arena_printf(cutter->run->arena, "%s%zu",
-                               fabric_letter(cutter->run->arena, fabric),
-                               plan->items.count);
+    item->label = label;
     return item;
 }
 
-/* Two borders or four from one long strip: what is longer than the cloth is
- * wide is cut from strips joined by diagonal seams; a join takes a strip's
- * width (common practice). */
-static void add_joined_border(struct cutter *cutter, int fabric, size_t number,
-                              const struct rational *lengths, size_t count,
-                              struct rational width)
+/* What is cut for one border: the lengths of its sides and ends, as cut. */
+struct border_cut {
+    const struct border *border;
+    const char *labels[2]; /* one label where sides and ends are alike */
+    struct rational lengths[2];
+    struct rational width;
+};
+
+/* Strips from one long strip: what is longer than the cloth is wide is cut from
+ * strips joined by diagonal seams, each of which takes a strip's width, or by
+ * straight ones, each of which takes two seams (common practice). `first` is
+ * the first of the lengths that are joined. */
+static void add_joined_border(struct cutter *cutter,
+                              const struct border_cut *cut, size_t first)
 {
-    const struct fabric_plan *plan = plan_of(cutter, fabric);
-    struct cut_item *item = add_labelled(cutter, fabric, CUT_BORDER);
+    const struct border *border = cut->border;
+    const struct fabric_plan *plan = plan_of(cutter, border->fabric);
+    const bool alike = cut->labels[0] == cut->labels[1];
+    struct cut_item *item = add_item(
+        cutter, border->fabric, CUT_BORDER,
+        first == 1 || alike ? cut->labels[1]
+                            : arena_printf(cutter->run->arena, "%s, %s",
+                                           cut->labels[0], cut->labels[1]));
     struct rational total = rational_whole(0);
-    for (size_t i = 0; i < count; i++) {
-        *LIST_ADD(cutter->run->arena, &item->lengths) = lengths[i];
-        total = rational_add(total, lengths[i]);
+    for (size_t i = 2 * first; i < 4; i++) {
+        *LIST_ADD(cutter->run->arena, &item->lengths) = cut->lengths[i / 2];
+        total = rational_add(total, cut->lengths[i / 2]);
     }
+    item->labels[0] = cut->labels[first];
+    item->labels[1] = cut->labels[1];
     item->joined = true;
-    item->border = number;
+    item->straight = border->straight_joins;
+    item->border = border->number;
     item->width = plan->strip_length;
-    item->height = width;
-    item->count = strips_needed(total, plan->strip_length, width);
+    item->height = cut->width;
+    item->count = strips_needed(
+        total, plan->strip_length,
+        item->straight ? rational_times(cutter->pattern->seam, 2) : cut->width);
 }
 
-/* Two borders of one length, each in one piece: across the cloth, or along the
+/* Two strips of one length, each in one piece: across the cloth, or along the
  * selvage. Sheets have no length to speak of, so there both are alike. */
-static void add_plain_border(struct cutter *cutter, int fabric, size_t number,
-                             enum border_part part, struct rational along,
-                             struct rational across)
+static struct cut_item *add_plain_border(struct cutter *cutter,
+                                         const struct border_cut *cut,
+                                         enum border_part part)
 {
-    struct cut_item *item = add_labelled(cutter, fabric, CUT_BORDER);
-    item->border = number;
+    const struct border *border = cut->border;
+    const size_t ends = part == BORDER_ENDS;
+    struct cut_item *item =
+        add_item(cutter, border->fabric, CUT_BORDER, cut->labels[ends]);
+    item->border = border->number;
     item->part = part;
-    item->width = along;
-    item->height = across;
-    item->count = 2;
-    item->turns = !cutter->design->fabrics.items[fabric].one_way;
+    item->width = cut->lengths[ends];
+    item->height = cut->width;
+    item->count = part == BORDER_ALL ? 4 : 2;
+    item->turns = !cutter->design->fabrics.items[border->fabric].one_way;
+    return item;
 }
 
-static void add_lengthwise_border(struct cutter *cutter, int fabric,
-                                  size_t number, enum border_part part,
-                                  struct rational length, struct rational width)
+static void add_lengthwise_border(struct cutter *cutter,
+                                  const struct border_cut *cut,
+                                  enum border_part part)
 {
-    add_plain_border(cutter, fabric, number, part, width, length);
-    struct fabric_plan *plan = plan_of(cutter, fabric);
-    struct cut_item *item = &plan->items.items[plan->items.count - 1];
+    struct cut_item *item = add_plain_border(cutter, cut, part);
+    item->height = item->width;
+    item->width = cut->width;
     item->turns = false;
-    item->lengthwise = plan->bolt->sold == SOLD_YARDAGE;
+    item->lengthwise =
+        plan_of(cutter, item->fabric)->bolt->sold == SOLD_YARDAGE;
 }
 
 /* A one-way print must run up the sides as it runs up the top: the side
  * borders are cut along the length of the cloth, in one piece. */
-static void add_one_way_border(struct cutter *cutter, int fabric, size_t number,
-                               struct rational side, struct rational end,
-                               struct rational width)
+static void add_one_way_border(struct cutter *cutter,
+                               const struct border_cut *cut)
 {
-    const struct rational ends[2] = {end, end};
-    add_lengthwise_border(cutter, fabric, number, BORDER_SIDES, side, width);
-    if (rational_compare(end, plan_of(cutter, fabric)->strip_length) > 0)
-        add_joined_border(cutter, fabric, number, ends, 2, width);
+    add_lengthwise_border(cutter, cut, BORDER_SIDES);
+    if (rational_compare(cut->lengths[1],
+                         plan_of(cutter, cut->border->fabric)->strip_length) >
+        0)
+        add_joined_border(cutter, cut, 1);
     else
-        add_plain_border(cutter, fabric, number, BORDER_ENDS, end, width);
+        add_plain_border(cutter, cut, BORDER_ENDS);
 }
 
-static void add_border(struct cutter *cutter, const struct sewn_border *border,
-                       size_t number)
+/* Sides and ends that are one heap are four of a kind. */
+static void add_border(struct cutter *cutter, const struct sewn_border *sewn)
 {
     const struct pattern *pattern = cutter->pattern;
-    const int fabric = border->border->fabric;
-    const struct rational side = cut_length(pattern, border->side_length);
-    const struct rational end = cut_length(pattern, border->end_length);
-    const struct rational width = cut_length(pattern, border->border->width);
-    const struct rational all[4] = {side, side, end, end};
-    if (cutter->design->fabrics.items[fabric].one_way) {
-        add_one_way_border(cutter, fabric, number, side, end, width);
-    } else if (border->border->lengthwise) {
-        add_lengthwise_border(cutter, fabric, number, BORDER_SIDES, side,
-                              width);
-        add_lengthwise_border(cutter, fabric, number, BORDER_ENDS, end, width);
-    } else if (rational_compare(rational_max(side, end),
-                                plan_of(cutter, fabric)->strip_length) > 0) {
-        add_joined_border(cutter, fabric, number, all, 4, width);
+    const struct border *border = sewn->border;
+    const struct heap *heaps = cutter->plan->quilt->heaps.items;
+    const struct border_cut cut = {
+        border,
+        {heaps[sewn->side].of.cut.label, heaps[sewn->end].of.cut.label},
+        {cut_length(pattern, sewn->side_length),
+         cut_length(pattern, sewn->end_length)},
+        cut_length(pattern, border->width)};
+    const bool alike = sewn->side == sewn->end;
+    if (cutter->design->fabrics.items[border->fabric].one_way) {
+        add_one_way_border(cutter, &cut);
+    } else if (border->lengthwise) {
+        add_lengthwise_border(cutter, &cut, alike ? BORDER_ALL : BORDER_SIDES);
+        if (!alike)
+            add_lengthwise_border(cutter, &cut, BORDER_ENDS);
+    } else if (rational_compare(rational_max(cut.lengths[0], cut.lengths[1]),
+                                plan_of(cutter, border->fabric)->strip_length) >
+               0) {
+        add_joined_border(cutter, &cut, 0);
     } else {
-        add_plain_border(cutter, fabric, number, BORDER_SIDES, side, width);
-        add_plain_border(cutter, fabric, number, BORDER_ENDS, end, width);
+        add_plain_border(cutter, &cut, alike ? BORDER_ALL : BORDER_SIDES);
+        if (!alike)
+            add_plain_border(cutter, &cut, BORDER_ENDS);
     }
 }
 
@@ -210,7 +238,19 @@ static void add_borders(struct cutter *cutter)
 {
     const struct sewn_quilt *quilt = cutter->plan->quilt;
     for (size_t i = 0; i < quilt->borders.count; i++)
-        add_border(cutter, &quilt->borders.items[i], i + 1);
+        add_border(cutter, &quilt->borders.items[i]);
+}
+
+/* The number behind those of all pieces and border strips of the fabric. */
+static const char *next_label(const struct cutter *cutter, int fabric)
+{
+    const struct sewn_quilt *quilt = cutter->plan->quilt;
+    size_t number = 1;
+    for (size_t i = 0; i < quilt->heaps.count; i++)
+        number += quilt->heaps.items[i].count > 0 &&
+                  heap_fabric(&quilt->heaps.items[i]) == fabric;
+    return arena_printf(cutter->run->arena, "%s%zu",
+                        fabric_letter(cutter->run->arena, fabric), number);
 }
 
 /* Straight-grain binding, joined by diagonal seams: n strips of cloth give n *
@@ -236,8 +276,8 @@ static void add_binding(struct cutter *cutter)
     binding->length = rational_add(perimeter, binding->tail);
     binding->strips =
         strips_needed(binding->length, plan->strip_length, binding->width);
-    struct cut_item *item =
-        add_labelled(cutter, quilt->binding_fabric, CUT_BINDING);
+    struct cut_item *item = add_item(cutter, quilt->binding_fabric, CUT_BINDING,
+                                     next_label(cutter, quilt->binding_fabric));
     item->joined = true;
     item->width = plan->strip_length;
     item->height = binding->width;

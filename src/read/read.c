@@ -122,14 +122,28 @@ static void report_missing(struct run *run, struct element *element,
     mark_faulty(element);
 }
 
+/* "a piece: a patch, row, ... or half-square", as the grammar has them. */
+static const char *all_pieces(struct arena *arena)
+{
+    struct buffer text = buffer_in(arena);
+    const char *last = NULL;
+    for (unsigned kind = 0; kind < ELEMENT_COUNT; kind++) {
+        if (!set_has(grammar_pieces(), kind))
+            continue;
+        if (last != NULL)
+            buffer_printf(&text, "%s%s", text.length == 0 ? "" : ", ", last);
+        last = element_name((enum element_kind)kind);
+    }
+    return arena_printf(arena, "a piece: a %s or %s", buffer_string(&text),
+                        last);
+}
+
 /* reports: children that must be there. */
 static void check_children(struct run *run, struct element *element)
 {
     const struct grammar_row *row = grammar_row(element->kind);
     if (row->needs_piece && !has_child(element, grammar_pieces()))
-        report_missing(run, element,
-                       "a piece: a patch, row, column, grid, use, diagonal or "
-                       "half-square");
+        report_missing(run, element, all_pieces(run->arena));
     struct set there = {{0}};
     for (size_t i = 0; i < element->children.count; i++)
         set_add(&there, element->children.items[i]->kind);

@@ -74,22 +74,6 @@ static void name_definitions(struct resolver *resolver)
     }
 }
 
-/* Borders keep the order of the source, which is from the inside out. An
- * unknown width leaves the quilt's size unknown. */
-static void read_border(struct resolver *resolver,
-                        struct definition *definition,
-                        const struct element *element)
-{
-    struct border *border =
-        LIST_ADD(resolver->run->arena, &definition->borders);
-    border->element = element;
-    border->fabric = bind_fabric(resolver, element, ATTR_FABRIC);
-    border->width = length_of(element, ATTR_WIDTH);
-    border->lengthwise = choice_of(element, ATTR_GRAIN, 0) == 1;
-    border->finished = stated_of(element, ATTR_FINISHED);
-    border->unfinished = stated_of(element, ATTR_UNFINISHED);
-}
-
 /* Only the first piece counts as the root; reading has reported a second one.
  */
 static void fill_definition(struct resolver *resolver,
@@ -99,13 +83,13 @@ static void fill_definition(struct resolver *resolver,
     definition->backing_fabric = definition->binding_fabric = NO_FABRIC;
     for (size_t i = 0; i < element->children.count; i++) {
         const struct element *child = element->children.items[i];
-        if (is_piece(child->kind)) {
+        if (child->kind == ELEMENT_BORDER) {
+            read_border(resolver, definition, child);
+        } else if (is_piece(child->kind)) {
             if (definition->root == NULL)
                 definition->root = resolve_piece(resolver, definition, child);
         } else if (child->kind == ELEMENT_PICTURE) {
             resolve_picture(resolver, definition, child);
-        } else if (child->kind == ELEMENT_BORDER) {
-            read_border(resolver, definition, child);
         } else if (child->kind == ELEMENT_BACKING) {
             definition->backing = child;
             definition->backing_overage = length_of(child, ATTR_OVERAGE);
@@ -122,6 +106,7 @@ static void fill_definition(struct resolver *resolver,
                 bind_fabric(resolver, child, ATTR_FABRIC);
         }
     }
+    place_borders(resolver, definition);
 }
 
 /* Of the depth-first walk: OPEN while its uses are followed. A use of what is
@@ -204,7 +189,7 @@ static size_t definition_pieces(const struct definition *definition,
 {
     size_t *count = &counts[definition->index];
     if (*count == 0 && definition->root != NULL)
-        *count = cloth_pieces(definition->root, counts);
+        *count = cloth_pieces(definition->whole, counts);
     return *count;
 }
 

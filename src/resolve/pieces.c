@@ -316,11 +316,13 @@ static void bind_use(struct resolver *resolver, struct piece *piece)
                         unit ? "unit" : "block", names, count);
 }
 
-static void add_fabric(struct resolver *resolver, struct piece *piece,
-                       enum attribute_id id)
+int add_fabric(struct resolver *resolver, struct piece *piece,
+               enum attribute_id id)
 {
+    const int fabric = bind_seen(resolver, piece->element, id);
     *LIST_ADD(resolver->run->arena, &piece->fabrics) =
-        (struct piece_fabric){id, bind_seen(resolver, piece->element, id)};
+        (struct piece_fabric){id, fabric};
+    return fabric;
 }
 
 /* What every kind may state; most of it is not written. */
@@ -336,11 +338,9 @@ static void read_stated(struct piece *piece, const struct element *element)
     piece->count = stated_of(element, ATTR_COUNT);
 }
 
-/* The parent's index comes before its children's: solving keeps the older of
- * two equal variables, which is then the one nearest the definition. */
-const struct piece *resolve_piece(struct resolver *resolver,
-                                  const struct definition *owner,
-                                  const struct element *element)
+struct piece *new_piece(struct resolver *resolver,
+                        const struct definition *owner,
+                        const struct element *element)
 {
     struct piece *piece = ARENA_NEW(resolver->run->arena, struct piece);
     piece->kind = (enum piece_kind)(piece_of_element[element->kind] - 1);
@@ -352,6 +352,16 @@ const struct piece *resolve_piece(struct resolver *resolver,
     read_stated(piece, element);
     piece->press = resolve_press(resolver, element);
     piece->line = (enum line_direction)choice_of(element, ATTR_LINE, 0);
+    return piece;
+}
+
+/* The parent's index comes before its children's: solving keeps the older of
+ * two equal variables, which is then the one nearest the definition. */
+const struct piece *resolve_piece(struct resolver *resolver,
+                                  const struct definition *owner,
+                                  const struct element *element)
+{
+    struct piece *piece = new_piece(resolver, owner, element);
     switch (piece->kind) {
     /* What is read here is what a kind has beyond size: cloth, line, method,
      * target. Fields of other kinds stay at "none". */
@@ -381,6 +391,9 @@ const struct piece *resolve_piece(struct resolver *resolver,
         add_children(resolver, piece);
         if (piece->kind == PIECE_COLUMN)
             mark_second_rows(resolver, piece);
+        break;
+    case PIECE_BORDER: /* inside a piece: that was told when it was read */
+        piece->broken = true;
         break;
     }
     add_corners(resolver, piece);

@@ -75,6 +75,18 @@ const char *photo_of_bytes(const char *bytes, size_t length,
 const struct piece *resolve_piece(struct resolver *resolver,
                                   const struct definition *owner,
                                   const struct element *element);
+/* What all kinds have; a border gets its cells in borders.c. */
+struct piece *new_piece(struct resolver *resolver,
+                        const struct definition *owner,
+                        const struct element *element);
+/* Binds a fabric of the piece. ensures: it, or NO_FABRIC. */
+int add_fabric(struct resolver *resolver, struct piece *piece,
+               enum attribute_id id);
+/* Reads a border; makes the borders of a definition pieces, once its root is
+ * there. */
+void read_border(struct resolver *resolver, struct definition *definition,
+                 const struct element *element);
+void place_borders(struct resolver *resolver, struct definition *definition);
 /* True for elements that make cloth. */
 bool is_piece(enum element_kind kind);
 /* reports: `press` and `toward` on one element. */

@@ -19,7 +19,7 @@
 static size_t measure(struct blame *blame, size_t count, bool *differs)
 {
     struct arena *scratch = arena_create();
-    struct cloth *cloth = design_faces(scratch, blame->sized, blame->block,
+    struct cloth *cloth = design_faces(scratch, blame->sized, blame->block->root,
                                        blame->changes, count);
     const size_t differences =
         picture_compare(scratch, cloth, blame->wanted, differs);

@@ -58,6 +58,11 @@ struct ref build_corners(struct sewer *sewer, const struct piece *piece,
  * and scale, for messages. */
 struct ref build_cut(struct sewer *sewer, struct heap recipe, int fabric,
                      struct rational width, struct rational height);
+/* The same for a strip of border number `border`, which is a heap of its own
+ * even where a piece has its size. */
+struct ref build_strip(struct sewer *sewer, struct heap recipe, int fabric,
+                       size_t border, struct rational width,
+                       struct rational height);
 
 /* ---- heaps.c: recipes, which become heaps where there is none like them ----
  */

@@ -243,6 +243,50 @@ static struct cloth *with_corner(struct faces *faces, const struct piece *piece,
     return result;
 }
 
+/* The whole in the border's fabric, but for the middle and, where something
+ * lies there, the corners: four bands, however they are cut. */
+static struct cloth *border_faces(struct faces *faces,
+                                  const struct piece *piece)
+{
+    struct arena *arena = faces->arena;
+    const struct rational width = faces->sized->width[piece->index];
+    const struct rational height = faces->sized->height[piece->index];
+    const struct rational b = piece->border->width, zero = rational_whole(0);
+    const struct rational far_x = rational_sub(width, b);
+    const struct rational far_y = rational_sub(height, b);
+    const struct rational inner = rational_sub(far_x, b);
+    const struct rational down = rational_sub(far_y, b);
+    struct cloth *cloth = cloth_moved(
+        arena, piece_faces(faces, piece->cells.items[0].piece), b, b);
+    for (size_t i = 0; i < 4; i++) { /* clockwise, a corner and a band each */
+        const struct rational x = i == 0 || i == 3 ? zero : far_x;
+        const struct rational y = i < 2 ? zero : far_y;
+        const int fabric = fabric_of(faces, piece, 0);
+        const bool level = i % 2 == 0;
+        cloth_add_all(
+            arena, cloth,
+            cloth_moved(arena,
+                        cloth_rectangle(arena, fabric, level ? inner : b,
+                                        level ? b : down),
+                        level    ? b
+                        : i == 1 ? far_x
+                                 : zero,
+                        level ? y : b));
+        const struct cell *cell =
+            i + 1 < piece->cells.count ? &piece->cells.items[i + 1] : NULL;
+        cloth_add_all(
+            arena, cloth,
+            cloth_moved(arena,
+                        cell == NULL
+                            ? cloth_rectangle(arena, fabric, b, b)
+                            : cloth_oriented(arena,
+                                             piece_faces(faces, cell->piece),
+                                             cell->orientation),
+                        x, y));
+    }
+    return cloth;
+}
+
 /* The piece without its corners, which are cut from the whole. */
 static struct cloth *bare_faces(struct faces *faces, const struct piece *piece)
 {
@@ -259,6 +303,8 @@ static struct cloth *bare_faces(struct faces *faces, const struct piece *piece)
         return use_faces(faces, piece);
     case PIECE_DIAGONAL:
         return diagonal_faces(faces, piece);
+    case PIECE_BORDER:
+        return border_faces(faces, piece);
     case PIECE_HALF_SQUARE:
         break;
     }
@@ -278,9 +324,9 @@ static struct cloth *piece_faces(struct faces *faces, const struct piece *piece)
 
 /* A scratch arena may be given: nothing is kept elsewhere. */
 struct cloth *design_faces(struct arena *arena, const struct sized *sized,
-                           const struct definition *definition,
+                           const struct piece *piece,
                            const struct change *changes, size_t count)
 {
     struct faces faces = {arena, sized, changes, count};
-    return piece_faces(&faces, definition->root);
+    return piece_faces(&faces, piece);
 }

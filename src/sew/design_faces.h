@@ -28,9 +28,10 @@ struct change {
     size_t first, second;
 };
 
-/* ensures: the faces of the definition in its local unit, `changes` applied. */
+/* ensures: the faces of the piece in the local unit of its definition,
+ * `changes` applied. */
 struct cloth *design_faces(struct arena *arena, const struct sized *sized,
-                           const struct definition *definition,
+                           const struct piece *piece,
                            const struct change *changes, size_t count);
 
 #endif

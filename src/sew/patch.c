@@ -9,7 +9,7 @@ static void key_cut(struct sewer *sewer, struct buffer *key,
 {
     const bool across = turn % 2 == 1;
     const struct cut_piece *cut = &heap->of.cut;
-    buffer_printf(key, "%d ", cut->fabric);
+    buffer_printf(key, "%d %zu ", cut->fabric, cut->border);
     key_number(key, across ? cut->height : cut->width);
     key_number(key, across ? cut->width : cut->height);
     key_number(key, across ? heap->height : heap->width);
@@ -19,8 +19,9 @@ static void key_cut(struct sewer *sewer, struct buffer *key,
         buffer_printf(key, "print %u", turn);
 }
 
-struct ref build_cut(struct sewer *sewer, struct heap recipe, int fabric,
-                     struct rational width, struct rational height)
+struct ref build_strip(struct sewer *sewer, struct heap recipe, int fabric,
+                       size_t border, struct rational width,
+                       struct rational height)
 {
     const struct pattern *pattern = sewer->sized->design->pattern;
     recipe.technique = TECHNIQUE_CUT;
@@ -29,9 +30,18 @@ struct ref build_cut(struct sewer *sewer, struct heap recipe, int fabric,
     recipe.inputs.items = NULL;
     recipe.width = width;
     recipe.height = height;
-    recipe.of.cut = (struct cut_piece){fabric, cut_length(pattern, width),
-                                       cut_length(pattern, height), NULL};
+    recipe.of.cut =
+        (struct cut_piece){.fabric = fabric,
+                           .border = border,
+                           .width = cut_length(pattern, width),
+                           .height = cut_length(pattern, height)};
     return find_or_add(sewer, &recipe);
+}
+
+struct ref build_cut(struct sewer *sewer, struct heap recipe, int fabric,
+                     struct rational width, struct rational height)
+{
+    return build_strip(sewer, recipe, fabric, 0, width, height);
 }
 
 static struct ref build_patch(struct sewer *sewer, const struct piece *piece,

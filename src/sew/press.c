@@ -87,6 +87,7 @@ static bool goes_to_next(const struct sewer *sewer, const struct heap *heap,
     case PRESS_RIGHT:
     case PRESS_DOWN:
     case PRESS_TOWARD_CORNER:
+    case PRESS_TOWARD_BORDER:
         return true;
     case PRESS_TOWARD_FABRIC:
         return heap_has(heap_at(sewer, inputs[seam->next].heap),
@@ -139,6 +140,8 @@ static enum press_side side_by_rule(const struct sewer *sewer,
 {
     if (press_fits(PRESS_TOWARD_CORNER, operation))
         return PRESS_TOWARD_CORNER;
+    if (press_fits(PRESS_TOWARD_BORDER, operation))
+        return PRESS_TOWARD_BORDER;
     if (leans_left(sewer, heap, operation))
         return heap->mirror ? PRESS_RIGHT : PRESS_LEFT;
     if (operation->laid == LAID_ACROSS && heap->inputs.count > 2 &&

@@ -31,7 +31,7 @@ static bool is_sound_quilt(const struct sewer *sewer,
 static void count_heaps(struct sewer *sewer)
 {
     struct sewn_quilt *quilt = sewer->quilt;
-    heap_at(sewer, quilt->top)->count = 1;
+    heap_at(sewer, quilt->whole)->count = 1;
     for (size_t i = quilt->heaps.count; i-- > 0;) {
         const struct heap *heap = heap_at(sewer, i);
         const size_t batches = (heap->count + heap->yield - 1) / heap->yield;
@@ -41,9 +41,14 @@ static void count_heaps(struct sewer *sewer)
 }
 
 /* Larger pieces first: they are cut first, and get the first numbers. By the
- * longer side, then by the shorter. */
+ * longer side, then by the shorter. Strips of borders come behind all pieces,
+ * from the inside out. */
 static bool cut_comes_before(const struct heap *a, const struct heap *b)
 {
+    if (a->of.cut.border != b->of.cut.border)
+        return a->of.cut.border < b->of.cut.border;
+    if (a->of.cut.border > 0)
+        return false;
     const int high =
         rational_compare(rational_max(a->of.cut.width, a->of.cut.height),
                          rational_max(b->of.cut.width, b->of.cut.height));
@@ -117,53 +122,27 @@ static void take_says(struct sewer *sewer)
     }
 }
 
-/* Adds a border strip to the top's cloth. Borders and the trimmed centre carry
- * no seam allowance any more: the whole top is drawn as it is finished. */
-static void add_strip(struct sewer *sewer, struct cloth *cloth, int fabric,
-                      struct rational x, struct rational y,
-                      struct rational width, struct rational height)
+/* The borders of the quilt, as their heaps lie in the list: from the inside
+ * out.
+ */
+static void list_borders(struct sewer *sewer)
 {
-    struct arena *arena = sewer->run->arena;
-    const struct cloth *strip = cloth_rectangle(arena, fabric, width, height);
-    cloth_add_all(arena, cloth, cloth_moved(arena, strip, x, y));
-}
-
-/* Butted borders: the sides first, as long as the centre; then top and bottom,
- * over the sides (published by several teachers; common practice). `inset` is
- * how far the current border's inner edge lies from the quilt's edge, so
- * borders are added from the inside out. */
-static void sew_borders(struct sewer *sewer, const struct cloth *centre)
-{
-    struct arena *arena = sewer->run->arena;
     struct sewn_quilt *quilt = sewer->quilt;
-    const struct definition *definition = quilt->definition;
-    struct rational width = quilt->width, height = quilt->height;
-    struct rational inset = rational_whole(0);
-    for (size_t i = 0; i < definition->borders.count; i++)
-        inset = rational_add(inset, definition->borders.items[i].width);
-    struct cloth *cloth = cloth_moved(arena, centre, inset, inset);
-    width = rational_sub(width, rational_times(inset, 2));
-    height = rational_sub(height, rational_times(inset, 2));
-    for (size_t i = 0; i < definition->borders.count; i++) {
-        const struct border *border = &definition->borders.items[i];
-        const struct rational b = border->width;
-        const struct rational outer = rational_sub(inset, b);
-        const struct rational end = rational_add(width, rational_times(b, 2));
-        add_strip(sewer, cloth, border->fabric, outer, inset, b, height);
-        add_strip(sewer, cloth, border->fabric, rational_add(inset, width),
-                  inset, b, height);
-        add_strip(sewer, cloth, border->fabric, outer, outer, end, b);
-        add_strip(sewer, cloth, border->fabric, outer,
-                  rational_add(inset, height), end, b);
-        *LIST_ADD(arena, &quilt->borders) =
-            (struct sewn_border){border, height, end};
-        width = end;
-        height = rational_add(height, rational_times(b, 2));
-        inset = outer;
+    enum { LEFT = 1, TOP = 3 }; /* inputs of a border (border.c) */
+    for (size_t i = 0; i < quilt->heaps.count; i++) {
+        const struct heap *heap = heap_at(sewer, i);
+        if (heap->technique != TECHNIQUE_BORDER)
+            continue;
+        const struct input *side = &heap->inputs.items[LEFT];
+        const struct input *end = &heap->inputs.items[TOP];
+        *LIST_ADD(sewer->run->arena, &quilt->borders) =
+            (struct sewn_border){heap->of.border,
+                                 i,
+                                 side->heap,
+                                 end->heap,
+                                 input_height(sewer, side),
+                                 input_width(sewer, end)};
     }
-    cloth->width = quilt->width;
-    cloth->height = quilt->height;
-    quilt->cloth = cloth;
 }
 
 /* Counts and labels need all heaps, the proof needs the cloth of all of them.
@@ -180,29 +159,32 @@ static void sew_quilt(struct sewer *sewer, struct sewn *sewn,
     sewer->keys = NULL;
     sewer->key_capacity = 0;
     follow_assembly(sewer, definition, rational_whole(1), false);
-    const struct ref top =
-        build_heap(sewer, definition->root, rational_whole(1), false);
-    sewer->quilt->top = top.heap;
-    sewer->quilt->top_turn = top.turn;
-    sewer->quilt->width = quilt_width(sewer->sized, definition);
-    sewer->quilt->height = quilt_height(sewer->sized, definition);
+    const struct rational one = rational_whole(1);
+    const struct ref top = build_heap(sewer, definition->root, one, false);
+    const struct ref whole = build_heap(sewer, definition->whole, one, false);
+    struct sewn_quilt *quilt = sewer->quilt;
+    quilt->top = top.heap;
+    quilt->whole = whole.heap;
+    quilt->whole_turn = whole.turn;
+    quilt->width = quilt_width(sewer->sized, definition);
+    quilt->height = quilt_height(sewer->sized, definition);
+    list_borders(sewer);
     count_heaps(sewer);
     count_taken(sewer);
     number_heaps(sewer);
     take_says(sewer);
-    const struct cloth *centre =
-        cloth_oriented(arena, heap_at(sewer, top.heap)->cloth,
-                       (struct orientation){top.turn, false});
-    /* Without the seam allowance that the binding or border covers. */
+    /* Without the seam allowance, which the binding covers. */
     const struct rational zero = rational_whole(0);
-    sew_borders(sewer,
-                cloth_within(arena, centre,
-                             outline_rectangle(arena, zero, zero, centre->width,
-                                               centre->height)));
-    for (size_t i = 0; i < sewer->quilt->heaps.count; i++) {
+    quilt->cloth = cloth_within(
+        arena,
+        cloth_oriented(arena, heap_at(sewer, whole.heap)->cloth,
+                       (struct orientation){whole.turn, false}),
+        outline_rectangle(arena, zero, zero, quilt->width, quilt->height));
+    for (size_t i = 0; i < quilt->heaps.count; i++) {
         const struct heap *heap = heap_at(sewer, i);
         if (heap->technique != TECHNIQUE_CUT &&
-            (heap->named != NULL || i == top.heap))
+            (heap->named != NULL || i == top.heap ||
+             heap->technique == TECHNIQUE_BORDER))
             verify_design(sewer, heap);
     }
     check_prints(sewer);

@@ -56,7 +56,7 @@ void follow_assembly(struct sewer *sewer, const struct definition *definition,
     for (size_t i = 0; i < assembly->steps.count; i++) {
         const struct assembly_step *step = &assembly->steps.items[i];
         if (step->make != definition)
-            build_named(sewer, definition->root, step, factor, mirror);
+            build_named(sewer, definition->whole, step, factor, mirror);
     }
 }
 
@@ -421,7 +421,7 @@ void check_assemblies(struct sewer *sewer)
         if (scales->items.count == 0)
             continue; /* not used by any quilt, which was said */
         struct needs needs = {.sewer = sewer, .assembly = assembly};
-        collect(&needs, assembly->of->root, scales->items.items[0].factor,
+        collect(&needs, assembly->of->whole, scales->items.items[0].factor,
                 false);
         for (size_t k = 0; k < assembly->steps.count; k++)
             check_step(&needs, k);

@@ -74,7 +74,7 @@ void count_taken(struct sewer *sewer)
         ARENA_ARRAY(arena, struct taken, design->pieces.count + 1);
     struct taken *definitions =
         ARENA_ARRAY(arena, struct taken, design->definitions.count + 1);
-    take_piece(sewer, pieces, sewer->quilt->definition->root,
+    take_piece(sewer, pieces, sewer->quilt->definition->whole,
                rational_whole(1));
     for (size_t i = 0; i < design->pieces.count; i++)
         if (pieces[i].count == 0)

@@ -74,10 +74,10 @@ void verify_outline(const struct sewer *sewer, const struct heap *heap)
  * quilt's own pieces is real already. */
 static struct cloth *drawn(struct arena *arena, const struct sewer *sewer,
                            const struct heap *heap,
-                           const struct definition *definition, bool across)
+                           const struct piece *piece, bool across)
 {
     const struct cloth *cloth =
-        design_faces(arena, sewer->sized, definition, NULL, 0);
+        design_faces(arena, sewer->sized, piece, NULL, 0);
     const struct rational factor =
         rational_div(across ? heap->height : heap->width, cloth->width);
     return cloth_oriented(arena, cloth_scaled(arena, cloth, factor),
@@ -95,6 +95,9 @@ void verify_design(const struct sewer *sewer, const struct heap *heap)
         heap->named != NULL ? heap->named : sewer->quilt->definition;
     if (definition == NULL || heap->cloth->faces.count > MANY_FACES)
         return;
+    const struct piece *piece = heap->technique == TECHNIQUE_BORDER
+                                    ? heap->piece
+                                    : definition->root;
     struct arena *scratch = arena_create();
     /* The design has no allowances, so those of the cloth are cut away. */
     const struct cloth *sewn =
@@ -103,7 +106,7 @@ void verify_design(const struct sewer *sewer, const struct heap *heap)
     bool same = false;
     for (unsigned turn = 0; turn < 4 && !same; turn++) {
         const struct cloth *turned = cloth_oriented(
-            scratch, drawn(scratch, sewer, heap, definition, turn % 2 == 1),
+            scratch, drawn(scratch, sewer, heap, piece, turn % 2 == 1),
             (struct orientation){turn, false});
         same = rational_equal(turned->width, sewn->width) &&
                rational_equal(turned->height, sewn->height) &&

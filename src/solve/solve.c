@@ -17,31 +17,19 @@ struct rational cut_length(const struct pattern *pattern,
         pattern->cutting_step);
 }
 
-/* A border adds its finished width at both ends, whatever its corners. */
-static struct rational with_borders(const struct definition *quilt,
-                                    struct rational centre)
-{
-    for (size_t i = 0; i < quilt->borders.count; i++)
-        centre = rational_add(centre,
-                              rational_times(quilt->borders.items[i].width, 2));
-    return centre;
-}
-
 /* A real length, as a quilt's local unit is the pattern's. */
 struct rational quilt_width(const struct sized *sized,
                             const struct definition *quilt)
 {
-    return quilt->root == NULL
-               ? rational_unknown()
-               : with_borders(quilt, sized->width[quilt->root->index]);
+    return quilt->whole == NULL ? rational_unknown()
+                                : sized->width[quilt->whole->index];
 }
 
 struct rational quilt_height(const struct sized *sized,
                              const struct definition *quilt)
 {
-    return quilt->root == NULL
-               ? rational_unknown()
-               : with_borders(quilt, sized->height[quilt->root->index]);
+    return quilt->whole == NULL ? rational_unknown()
+                                : sized->height[quilt->whole->index];
 }
 
 struct diagnostic *report_in(struct run *run, bool *sound,
@@ -133,10 +121,13 @@ static void take_values(struct system *system, struct sized *sized)
         report_open_piece(system, piece);
         sized->width[i] = system_value(system, width_of(piece));
         sized->height[i] = system_value(system, height_of(piece));
+    }
+    for (size_t i = 0; i < design->definitions.count; i++)
+        size_borders(sized, design->definitions.items[i]);
+    for (size_t i = 0; i < design->pieces.count; i++)
         if (!rational_known(sized->width[i]) ||
             !rational_known(sized->height[i]))
-            sized->sound[piece->owner->index] = false;
-    }
+            sized->sound[design->pieces.items[i]->owner->index] = false;
 }
 
 /* Scales need sizes, statements need scales. What was sound until here stays so

@@ -80,6 +80,9 @@ bool *find_local_grids(struct run *run, const struct design *design);
 /* Makes the system of all sizes of a design. */
 void build_system(struct system *system, const bool *local_grid);
 
+/* The sizes of a quilt with each of its borders, once its center has one. */
+void size_borders(struct sized *sized, const struct definition *quilt);
+
 /* Scales of all definitions, from the quilts down. reports: squares that do
  * not cut on a ruler. */
 void find_scales(struct run *run, struct sized *sized);

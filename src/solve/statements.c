@@ -237,9 +237,9 @@ static void check_count(struct run *run, const struct sized *sized,
                         const struct piece *piece)
 {
     const struct stated *stated = &piece->count;
-    if (!stated->usable || piece->owner->root == NULL)
+    if (!stated->usable || piece->owner->whole == NULL)
         return;
-    const long count = occurrences(piece->owner->root, piece);
+    const long count = occurrences(piece->owner->whole, piece);
     if (count == 0 || rational_equal(rational_whole(count), stated->value))
         return;
     struct diagnostic *d =

@@ -59,7 +59,8 @@ static bool ends_with(const char *text, const char *end)
 /* "The rows." are sewn, one above the other; parts are laid out before. */
 static void look_at_caption(struct visit *visit, struct drawn *drawn)
 {
-    const bool joins = drawn->heap->technique == TECHNIQUE_JOIN;
+    const bool joins = drawn->action->operation->laid != LAID_TOGETHER;
+    const bool border = drawn->heap->technique == TECHNIQUE_BORDER;
     const size_t last = drawn->heap->actions.count - 1;
     const struct layout lie = layout_of(drawn->state);
     const char *wanted = "Lay out.";
@@ -69,6 +70,8 @@ static void look_at_caption(struct visit *visit, struct drawn *drawn)
                      : "Pressed.";
     else if (!joins)
         wanted = lines_told(drawn->state);
+    else if (border)
+        wanted = "Lay out.";
     else if (lie.above && lie.beside)
         wanted = "Lay out the rows.";
     else if (lie.above && lie.sewn)

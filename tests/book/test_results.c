@@ -247,8 +247,10 @@ static void look_beside_number(struct visit *visit, struct drawn *drawn,
                                struct point at)
 {
     const bool row = drawn->action->operation->laid == LAID_ACROSS;
-    enum { NEAR = 12 }; /* points: beyond the gap, in the smallest part */
-    const double x = row ? NEAR : 0.0, y = row ? 0.0 : NEAR;
+    /* Points: beyond the gap, in the smallest part; strips of borders are
+     * narrower than any other. */
+    const double near = drawn->heap->technique == TECHNIQUE_BORDER ? 8.0 : 12.0;
+    const double x = row ? near : 0.0, y = row ? 0.0 : near;
     const int before = face_at(drawn, (struct point){at.x - x, at.y - y});
     const int behind = face_at(drawn, (struct point){at.x + x, at.y + y});
     if (face_at(drawn, at) >= 0)

@@ -67,7 +67,9 @@ static void look_at_glance(struct visit *visit)
     size_t pieces = 0;
     for (size_t i = 0; i < visit->plan->quilt->heaps.count; i++) {
         const struct heap *heap = &visit->plan->quilt->heaps.items[i];
-        pieces += heap->technique == TECHNIQUE_CUT ? heap->count : 0;
+        const bool piece =
+            heap->technique == TECHNIQUE_CUT && heap->of.cut.border == 0;
+        pieces += piece ? heap->count : 0;
         if (heap->named != NULL && heap->named->kind == DEFINE_BLOCK)
             expect(visit,
                    told(page,

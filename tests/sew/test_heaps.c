@@ -185,7 +185,7 @@ static void test_full_corners(void **state)
                              places[i], places[k]));
             expect_clean(&s);
             const struct cloth *meant = design_faces(
-                *state, s.sized, design_find(s.design, "throw", DEFINE_QUILT),
+                *state, s.sized, design_find(s.design, "throw", DEFINE_QUILT)->root,
                 NULL, 0);
             assert_close(cloth_difference(
                              geos, s.sewn->quilts.items[0].cloth, meant, 3), 0);
@@ -381,8 +381,8 @@ static void test_sewn_is_meant(void **state)
         const struct small s = any_design(arena, seed, "");
         expect_clean(&s);
         const struct cloth *meant = design_faces(
-            arena, s.sized, design_find(s.design, "throw", DEFINE_QUILT), NULL,
-            0);
+            arena, s.sized, design_find(s.design, "throw", DEFINE_QUILT)->root,
+            NULL, 0);
         const double other = cloth_difference(
             geos, s.sewn->quilts.items[0].cloth, meant, 3);
         if (other > 1e-9)
@@ -437,7 +437,7 @@ static void test_heaps_are_meant(void **state)
                     (heap->technique == TECHNIQUE_CORNERS))
                 continue;
             struct cloth *meant = cloth_oriented(
-                arena, design_faces(arena, s.sized, owner, NULL, 0),
+                arena, design_faces(arena, s.sized, owner->root, NULL, 0),
                 (struct orientation){0, heap->mirror});
             for (size_t f = 0; f < meant->faces.count; f++)
                 for (size_t k = 0; k < meant->faces.items[f].count; k++) {

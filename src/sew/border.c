@@ -1,0 +1,248 @@
+/* Borders. The strips are joined from lengths of cloth where they are too long
+ * for one (src/cut plans those); here each is one piece. Sides first, as long
+ * as the center, then top and bottom over them, or the other way round
+ * (published by several teachers; common practice); with pieces at the corners
+ * all strips are as long as the center's sides, and those pieces are joined to
+ * the ends of top and bottom. Read next: craft.c. */
+#include "bench.h"
+
+/* Pressed towards the border: it lies flat under the quilting (common
+ * practice). */
+enum {
+    BORDER_PRESSES = PRESS_BIT(PRESS_OPEN) | PRESS_BIT(PRESS_TOWARD_BORDER)
+};
+static const struct operation border_across = {
+    .name = "join-border", .laid = LAID_ACROSS, .presses = BORDER_PRESSES};
+static const struct operation border_down = {
+    .name = "join-border", .laid = LAID_DOWN, .presses = BORDER_PRESSES};
+
+/* The inputs of a border, in this order; corners only where it has them. */
+enum { CENTER, LEFT, RIGHT, TOP, BOTTOM, TOP_LEFT_CORNER };
+
+/* ---- building ---- */
+
+/* The four strips where they lie. A strip butts: where the sides come first
+ * they end at the center, and top and bottom reach over them. */
+static void add_strips(struct sewer *sewer, struct heap *recipe)
+{
+    const struct border *border = recipe->of.border;
+    const struct rational zero = rational_whole(0), b = border->width;
+    const struct rational right = rational_sub(recipe->width, b);
+    const struct rational bottom = rational_sub(recipe->height, b);
+    const bool long_sides = border->ends_first && !border->blocks;
+    const bool long_ends = !border->ends_first && !border->blocks;
+    const struct rational y = long_sides ? zero : b, x = long_ends ? zero : b;
+    const struct ref side =
+        build_strip(sewer, *recipe, border->fabric, border->number, b,
+                    rational_sub(recipe->height, rational_times(y, 2)));
+    const struct ref end =
+        build_strip(sewer, *recipe, border->fabric, border->number,
+                    rational_sub(recipe->width, rational_times(x, 2)), b);
+    add_input(sewer, recipe, side, zero, y);
+    add_input(sewer, recipe, side, right, y);
+    add_input(sewer, recipe, end, x, zero);
+    add_input(sewer, recipe, end, x, bottom);
+}
+
+static struct ref build_border(struct sewer *sewer, const struct piece *piece,
+                               struct rational factor, bool mirror)
+{
+    struct heap recipe = recipe_for(sewer, piece, factor, mirror,
+                                    TECHNIQUE_BORDER, &craft_border);
+    recipe.of.border = piece->border;
+    const struct rational b = piece->border->width, zero = rational_whole(0);
+    const struct rational right = rational_sub(recipe.width, b);
+    const struct rational bottom = rational_sub(recipe.height, b);
+    add_input(sewer, &recipe,
+              build_cell(sewer, &piece->cells.items[0], factor, mirror), b, b);
+    add_strips(sewer, &recipe);
+    for (size_t i = 1; i < piece->cells.count; i++)
+        add_input(sewer, &recipe,
+                  build_cell(sewer, &piece->cells.items[i], factor, mirror),
+                  i == 2 || i == 3 ? right : zero, i >= 3 ? bottom : zero);
+    return find_or_add(sewer, &recipe);
+}
+
+/* A quilt has each of its borders once, so no two are ever compared. */
+static void key_border(struct sewer *sewer, struct buffer *key,
+                       const struct heap *heap, unsigned turn)
+{
+    struct input *inputs = turned_inputs(sewer, heap, turn);
+    buffer_printf(key, "%zu.%u ", heap->of.border->number, turn);
+    key_inputs(sewer, key, inputs, heap->inputs.count);
+}
+
+/* ---- sewing ---- */
+
+/* What of an input stays in sight: its allowances go under its neighbors. */
+static struct cloth *laid_in(const struct bench *bench, size_t index)
+{
+    const struct input *input = &bench->heap->inputs.items[index];
+    const struct rational width = input_width(bench->sewer, input);
+    const struct rational height = input_height(bench->sewer, input);
+    struct rational left = input->x, top = input->y;
+    struct rational right = rational_add(left, width);
+    struct rational bottom = rational_add(top, height);
+    if (rational_sign(left) == 0)
+        left = rational_times(bench->seam, -1);
+    if (rational_sign(top) == 0)
+        top = rational_times(bench->seam, -1);
+    if (rational_equal(right, bench->heap->width))
+        right = rational_add(right, bench->seam);
+    if (rational_equal(bottom, bench->heap->height))
+        bottom = rational_add(bottom, bench->seam);
+    return cloth_within(bench->arena, placed(bench, input),
+                        outline_rectangle(bench->arena, left, top,
+                                          rational_sub(right, left),
+                                          rational_sub(bottom, top)));
+}
+
+/* A seam between two inputs; (x, y) is the way from `before` to `next`, so the
+ * seam is the side of `next` that looks back. The last seams run from edge to
+ * edge of the whole. */
+static void sew_side(const struct bench *bench, struct action *action,
+                     struct cloth *cloth, struct sewn_seam seam, bool last)
+{
+    const struct heap *heap = bench->heap;
+    const struct input *next = &heap->inputs.items[seam.next];
+    const struct rational zero = rational_whole(0);
+    struct vertex from = {next->x, next->y};
+    if (seam.across_x < 0)
+        from.x = rational_add(from.x, input_width(bench->sewer, next));
+    if (seam.across_y < 0)
+        from.y = rational_add(from.y, input_height(bench->sewer, next));
+    struct rational along = seam.across_x != 0
+                                ? input_height(bench->sewer, next)
+                                : input_width(bench->sewer, next);
+    if (last && seam.across_x != 0)
+        from.y = zero, along = heap->height;
+    else if (last)
+        from.x = zero, along = heap->width;
+    seam.seam.from = from;
+    seam.seam.to = seam.across_x != 0 ? moved(from, zero, along)
+                                      : moved(from, along, zero);
+    cloth_add_seam(bench->arena, cloth, sew_seam(bench, action, seam));
+}
+
+/* Two strips to the left and right of the center, or above and below. The
+ * center is an input in the first action, later what was sewn so far. */
+static void sew_pair(const struct bench *bench, struct cloth *cloth,
+                     const struct cloth *so_far, bool across)
+{
+    struct action *action =
+        add_action(bench, across ? &border_across : &border_down);
+    const size_t strips[2] = {across ? LEFT : TOP, across ? RIGHT : BOTTOM};
+    const struct input *inputs = bench->heap->inputs.items;
+    const bool first = so_far == NULL;
+    if (first)
+        so_far = laid_in(bench, CENTER);
+    for (int i = 0; i < 2; i++) {
+        const size_t strip = strips[i];
+        const int way = i == 0 ? -1 : 1;
+        add_part(bench, action, strip);
+        show(bench, &action->before, placed(bench, &inputs[strip]), (int)strip,
+             across ? 2 * i : 0, across ? 0 : 2 * i);
+        show(bench, &action->after, laid_in(bench, strip), WHOLE, 0, 0);
+        sew_side(bench, action, cloth,
+                 (struct sewn_seam){.before = CENTER,
+                                    .next = strip,
+                                    .across_x = across ? way : 0,
+                                    .across_y = across ? 0 : way},
+                 !first);
+    }
+    if (first)
+        add_part(bench, action, CENTER);
+    show(bench, &action->before,
+         first ? placed(bench, &inputs[CENTER]) : so_far,
+         first ? CENTER : WHOLE, across ? 1 : 0, across ? 0 : 1);
+    show(bench, &action->after, so_far, WHOLE, 0, 0);
+}
+
+/* Top and bottom with a piece at each end, above and below the center, which
+ * lies there to look at. Pressed towards the strips. */
+static void sew_rows(const struct bench *bench, struct cloth *cloth,
+                     const struct cloth *so_far)
+{
+    /* Left corner, strip, right corner of each row, as inputs. */
+    static const size_t rows[2][3] = {
+        {TOP_LEFT_CORNER, TOP, TOP_LEFT_CORNER + 1},
+        {TOP_LEFT_CORNER + 3, BOTTOM, TOP_LEFT_CORNER + 2}};
+    struct action *action = add_action(bench, &border_across);
+    for (int row = 0; row < 2; row++) {
+        for (int i = 0; i < 3; i++) {
+            const size_t input = rows[row][i];
+            add_part(bench, action, input);
+            show(bench, &action->before,
+                 placed(bench, &bench->heap->inputs.items[input]), (int)input,
+                 i, 2 * row);
+            show(bench, &action->after, laid_in(bench, input), WHOLE, 0,
+                 2 * row);
+            if (i != 1)
+                sew_side(bench, action, cloth,
+                         (struct sewn_seam){.before = input,
+                                            .next = rows[row][1],
+                                            .across_x = i == 0 ? 1 : -1,
+                                            .row = 2 * row},
+                         false);
+        }
+    }
+    show(bench, &action->before, so_far, WHOLE, 1, 1);
+    show(bench, &action->after, so_far, WHOLE, 0, 1);
+}
+
+/* The rows of top and bottom are whole by now. */
+static void sew_last(const struct bench *bench, struct cloth *cloth,
+                     const struct cloth *so_far)
+{
+    struct action *action = add_action(bench, &border_down);
+    for (size_t input = TOP; input < bench->heap->inputs.count; input++) {
+        const bool low = input == BOTTOM || input >= TOP_LEFT_CORNER + 2;
+        show(bench, &action->before, laid_in(bench, input), WHOLE, 0,
+             low ? 2 : 0);
+        show(bench, &action->after, laid_in(bench, input), WHOLE, 0, 0);
+    }
+    show(bench, &action->before, so_far, WHOLE, 0, 1);
+    show(bench, &action->after, so_far, WHOLE, 0, 0);
+    for (int i = 0; i < 2; i++)
+        sew_side(bench, action, cloth,
+                 (struct sewn_seam){.before = CENTER,
+                                    .next = i == 0 ? TOP : BOTTOM,
+                                    .across_y = i == 0 ? -1 : 1},
+                 true);
+}
+
+static void sew_border(const struct bench *bench)
+{
+    struct heap *heap = bench->heap;
+    const struct border *border = heap->of.border;
+    const bool across = border->blocks || !border->ends_first;
+    struct cloth *whole = ARENA_NEW(bench->arena, struct cloth);
+    struct cloth *so_far = ARENA_NEW(bench->arena, struct cloth);
+    for (size_t i = 0; i < heap->inputs.count; i++) {
+        const struct cloth *part = laid_in(bench, i);
+        cloth_add_all(bench->arena, whole, part);
+        const bool side = i == LEFT || i == RIGHT;
+        if (i == CENTER || (i < TOP_LEFT_CORNER && side == across))
+            cloth_add_all(bench->arena, so_far, part);
+    }
+    sew_pair(bench, whole, NULL, across);
+    if (border->blocks) {
+        sew_rows(bench, whole, so_far);
+        sew_last(bench, whole, so_far);
+    } else {
+        sew_pair(bench, whole, so_far, !across);
+    }
+    heap->cloth = whole;
+}
+
+static unsigned border_presses(const struct piece *piece)
+{
+    (void)piece;
+    return BORDER_PRESSES;
+}
+
+const struct craft craft_border = {.name = "border",
+                                   .build = build_border,
+                                   .key = key_border,
+                                   .sew = sew_border,
+                                   .presses = border_presses};
