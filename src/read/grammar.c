@@ -192,12 +192,14 @@ bool mixes_text(enum element_kind kind)
     return set_has(&rows[kind].children, ELEMENT_QTY);
 }
 
-/* ensures: ATTRIBUTE_COUNT for a name that is none; the caller reports it, as
- * it knows the place. */
-enum attribute_id attribute_named(const char *name)
+/* One name may be two attributes, of other values on other elements (`points`
+ * of a shape is no `points` of a piece): the row of the element tells which. */
+enum attribute_id attribute_in(enum element_kind kind, const char *name)
 {
     int id = 0;
-    while (id < ATTRIBUTE_COUNT && strcmp(attribute_rows[id].name, name) != 0)
+    while (id < ATTRIBUTE_COUNT &&
+           (!grammar_allows(kind, (enum attribute_id)id) ||
+            strcmp(attribute_rows[id].name, name) != 0))
         id++;
     return (enum attribute_id)id;
 }

@@ -34,9 +34,11 @@ struct attribute_row {
 };
 const struct attribute_row *attribute_row(enum attribute_id id);
 
-/* ensures: the element or attribute of that name, or the COUNT. */
+/* ensures: the element of that name, or ELEMENT_COUNT. */
 enum element_kind element_named(const char *name);
-enum attribute_id attribute_named(const char *name);
+/* ensures: the attribute that the name means on an element of this kind, or
+ * ATTRIBUTE_COUNT where it may have none of that name. */
+enum attribute_id attribute_in(enum element_kind kind, const char *name);
 
 /* The element that the name means inside `parent`, or ELEMENT_COUNT. */
 enum element_kind element_in(const struct element *parent, const char *name);

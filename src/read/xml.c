@@ -218,9 +218,8 @@ static void report_unknown_attribute(struct reader *reader,
 static void add_attribute(struct reader *reader, struct element *element,
                           const char *name, struct value written)
 {
-    written.id = attribute_named(name);
-    if (written.id == ATTRIBUTE_COUNT ||
-        !grammar_allows(element->kind, written.id)) {
+    written.id = attribute_in(element->kind, name);
+    if (written.id == ATTRIBUTE_COUNT) {
         report_unknown_attribute(reader, element, name, written.name);
         return;
     }
