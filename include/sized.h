@@ -56,6 +56,16 @@ struct half_square_cut half_square_cut(const struct pattern *pattern,
                                        enum half_square_method method,
                                        struct rational finished);
 
+/* The side of a square that is sewn across its diagonal: `straight` + `across`
+ * * sqrt 2 at least, rounded up to the cutting step, decided without rounding.
+ * Unknown where it cannot be told exactly. */
+struct cut_across {
+    struct rational side;
+    struct rational slack; /* how much too large it is, at least */
+};
+struct cut_across cut_across(const struct pattern *pattern,
+                             struct rational straight, struct rational across);
+
 /* A cut length: finished + 2 seams, rounded up to the cutting step. */
 struct rational cut_length(const struct pattern *pattern,
                            struct rational finished);

@@ -11,6 +11,15 @@ static void half_square_sizes(struct system *system, const struct piece *piece,
     length_fact(system, width_of(piece), piece->element, &piece->size);
 }
 
+struct cut_across cut_across(const struct pattern *pattern,
+                             struct rational straight, struct rational across)
+{
+    const struct rational side =
+        rational_round_up_root2(straight, across, pattern->cutting_step);
+    return (struct cut_across){
+        side, rational_sub(side, rational_root2_below(straight, across))};
+}
+
 /* `finished` is the real side of one finished half-square. */
 struct half_square_cut half_square_cut(const struct pattern *pattern,
                                        enum half_square_method method,
@@ -26,12 +35,9 @@ struct half_square_cut half_square_cut(const struct pattern *pattern,
      * rounds up to 7/8. */
     const struct rational base =
         rational_add(finished, rational_times(pattern->seam, 2));
-    cut.side =
-        rational_round_up_root2(base, pattern->seam, pattern->cutting_step);
     /* Sewn it measures side - seam * sqrt 2; trimming leaves `base`. */
-    const struct rational needed = rational_root2_below(base, pattern->seam);
-    cut.slack = rational_sub(cut.side, needed);
-    return cut;
+    const struct cut_across across = cut_across(pattern, base, pattern->seam);
+    return (struct half_square_cut){across.side, across.slack};
 }
 
 static struct real_size cut_pair(const struct pattern *pattern,
