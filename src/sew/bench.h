@@ -69,6 +69,13 @@ void mark_turn(const struct bench *bench, struct state *state, struct vertex p,
  * cloth that is trimmed to its exact size afterwards, and for drawn lines. */
 struct rational diagonal_offset(const struct bench *bench);
 
+/* corners.c: a square laid on a corner, sewn on its diagonal and flipped. */
+extern const struct operation corner_flip;
+/* One action: the squares from input `first` up to `last`, which is left out,
+ * laid and sewn at one go on `*cloth`, which becomes what they make. */
+void sew_corner_batch(const struct bench *bench, struct cloth **cloth,
+                      size_t first, size_t last);
+
 /* Puts the heap on the bench, has its craft sew it, and proves its outline. */
 void sew_on_bench(struct sewer *sewer, struct heap *heap);
 

@@ -5,14 +5,27 @@
 #include "bench.h"
 
 /* A flap can only fold outwards, over its seam, or be opened. */
-static const struct operation corner_flip = {
-    .name = "flip-corner",
-    .laid = LAID_TOGETHER,
-    .presses = PRESS_BIT(PRESS_OPEN) | PRESS_BIT(PRESS_TOWARD_CORNER),
-    .draws_line = true,
-    .at_corner = true};
+const struct operation corner_flip = {.name = "flip-corner",
+                                      .laid = LAID_TOGETHER,
+                                      .presses = PRESS_BIT(PRESS_OPEN) |
+                                                 PRESS_BIT(PRESS_TOWARD_CORNER),
+                                      .draws_line = true,
+                                      .at_corner = true};
 
 /* ---- building ---- */
+
+void add_corner(struct sewer *sewer, struct heap *recipe, int fabric,
+                struct rational size, enum corner_place at)
+{
+    const bool right = at == TOP_RIGHT || at == BOTTOM_RIGHT;
+    const bool bottom = at == BOTTOM_LEFT || at == BOTTOM_RIGHT;
+    const struct rational zero = rational_whole(0);
+    const struct ref square = build_cut(sewer, *recipe, fabric, size, size);
+    add_input(sewer, recipe, square,
+              right ? rational_sub(recipe->width, size) : zero,
+              bottom ? rational_sub(recipe->height, size) : zero)
+        ->at = at;
+}
 
 /* Squares on the corners of what is there already. In the order of the source,
  * which matters where they overlap. */
@@ -24,18 +37,9 @@ struct ref build_corners(struct sewer *sewer, const struct piece *piece,
     add_input(sewer, &recipe, base, rational_whole(0), rational_whole(0));
     for (size_t i = 0; i < piece->corners.count; i++) {
         const struct corner *corner = &piece->corners.items[i];
-        const enum corner_place at =
-            corner_oriented(corner->at, (struct orientation){0, mirror});
-        const struct rational size = rational_mul(corner->size, factor);
-        const bool right = at == TOP_RIGHT || at == BOTTOM_RIGHT;
-        const bool bottom = at == BOTTOM_LEFT || at == BOTTOM_RIGHT;
-        const struct rational zero = rational_whole(0);
-        struct input *input =
-            add_input(sewer, &recipe,
-                      build_cut(sewer, recipe, corner->fabric, size, size),
-                      right ? rational_sub(recipe.width, size) : zero,
-                      bottom ? rational_sub(recipe.height, size) : zero);
-        input->at = at;
+        add_corner(
+            sewer, &recipe, corner->fabric, rational_mul(corner->size, factor),
+            corner_oriented(corner->at, (struct orientation){0, mirror}));
     }
     return find_or_add(sewer, &recipe);
 }
@@ -142,46 +146,55 @@ static struct cloth *flip_corner(const struct bench *bench,
     return result;
 }
 
-/* One action: the corners from `first` on whose whole cut squares, as hands lay
- * them, do not overlap; those that do are sewn one after the other.
- * ensures: the first corner that is left for the next action. */
-static size_t sew_corner_batch(const struct bench *bench, struct cloth **cloth,
-                               size_t first)
+/* Lays one square and marks it, then sews and flips it. */
+static void sew_corner(const struct bench *bench, struct action *action,
+                       struct cloth **cloth, size_t number)
 {
-    struct heap *heap = bench->heap;
+    const struct input *input = &bench->heap->inputs.items[number];
+    const struct flap flap = corner_flap(bench, input);
+    const struct rational size = input_width(bench->sewer, input);
+    add_part(bench, action, number);
+    show(bench, &action->before, laid_square(bench, &flap), (int)number, 0, 0);
+    mark_seam(bench, &action->before, flap.p, flap.q, flap.waste_x,
+              flap.waste_y);
+    mark_turn(bench, &action->before, flap.p, flap.q, size, flap.waste_x,
+              flap.waste_y);
+    *cloth = flip_corner(bench, *cloth, &flap);
+    struct sewn_seam seam =
+        diagonal_seam(input->x, input->y, size, corner_line(input->at));
+    seam.next = number;
+    seam.across_x = flap.waste_x;
+    seam.across_y = flap.waste_y;
+    cloth_add_seam(bench->arena, *cloth, sew_seam(bench, action, seam));
+}
+
+void sew_corner_batch(const struct bench *bench, struct cloth **cloth,
+                      size_t first, size_t last)
+{
     struct action *action = add_action(bench, &corner_flip);
     add_part(bench, action, 0);
-    action->at = heap->inputs.items[first].at;
+    action->at = bench->heap->inputs.items[first].at;
     action->line = corner_line(action->at);
     /* What has a corner already is no longer the piece that was cut. */
     show(bench, &action->before, *cloth, first == 1 ? 0 : WHOLE, 0, 0);
+    for (size_t i = first; i < last; i++)
+        sew_corner(bench, action, cloth, i);
+    show(bench, &action->after, *cloth, WHOLE, 0, 0);
+}
+
+/* The corners from `first` on whose whole cut squares, as hands lay them, do
+ * not overlap; those that do are sewn one after the other.
+ * ensures: the first corner that is left for the next action. */
+static size_t batch_end(const struct bench *bench, size_t first)
+{
+    const struct heap *heap = bench->heap;
     const struct rational seams = rational_times(bench->seam, 2);
     size_t last = first;
-    for (; last < heap->inputs.count; last++) {
-        const struct input *input = &heap->inputs.items[last];
+    for (; last < heap->inputs.count; last++)
         for (size_t k = first; k < last; k++)
-            if (squares_overlap(bench->sewer, input, &heap->inputs.items[k],
-                                seams))
-                goto laid;
-        const struct flap flap = corner_flap(bench, input);
-        add_part(bench, action, last);
-        show(bench, &action->before, laid_square(bench, &flap), (int)last, 0,
-             0);
-        mark_seam(bench, &action->before, flap.p, flap.q, flap.waste_x,
-                  flap.waste_y);
-        const struct rational size = input_width(bench->sewer, input);
-        mark_turn(bench, &action->before, flap.p, flap.q, size, flap.waste_x,
-                  flap.waste_y);
-        *cloth = flip_corner(bench, *cloth, &flap);
-        struct sewn_seam seam =
-            diagonal_seam(input->x, input->y, size, corner_line(input->at));
-        seam.next = last;
-        seam.across_x = flap.waste_x;
-        seam.across_y = flap.waste_y;
-        cloth_add_seam(bench->arena, *cloth, sew_seam(bench, action, seam));
-    }
-laid:
-    show(bench, &action->after, *cloth, WHOLE, 0, 0);
+            if (squares_overlap(bench->sewer, &heap->inputs.items[last],
+                                &heap->inputs.items[k], seams))
+                return last;
     return last;
 }
 
@@ -189,8 +202,11 @@ laid:
 static void sew_corners(const struct bench *bench)
 {
     struct cloth *cloth = placed(bench, &bench->heap->inputs.items[0]);
-    for (size_t next = 1; next < bench->heap->inputs.count;)
-        next = sew_corner_batch(bench, &cloth, next);
+    for (size_t next = 1; next < bench->heap->inputs.count;) {
+        const size_t last = batch_end(bench, next);
+        sew_corner_batch(bench, &cloth, next, last);
+        next = last;
+    }
     bench->heap->cloth = cloth;
 }
 
