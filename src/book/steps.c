@@ -296,6 +296,17 @@ static void add_says(struct booklet *booklet, const struct heap *heap)
     }
 }
 
+/* What one round of the work takes, which may make several. */
+static const char *word_takes(const struct wording *w, const struct heap *heap)
+{
+    return say(w->arena, w->phrases,
+               heap->yield == 1   ? "step.for-one"
+               : heap->yield == 2 ? "step.for-two"
+                                  : "step.for-many",
+               "count", say_count(w->arena, heap->yield), "parts",
+               word_parts(w, heap), NULL);
+}
+
 /* Number, name, and how many to make; below, what one of them takes. */
 static void add_step_heading(struct booklet *booklet, size_t index)
 {
@@ -319,11 +330,7 @@ static void add_step_heading(struct booklet *booklet, size_t index)
     box->keep_with_next = true;
     flow_add(&booklet->flow, box, 24.0);
     struct box *parts =
-        linked_parts(booklet, heap,
-                     say(w->arena, w->phrases,
-                         heap->yield == 2 ? "step.for-two" : "step.for-one",
-                         "parts", word_parts(w, heap), NULL),
-                     style_small());
+        linked_parts(booklet, heap, word_takes(w, heap), style_small());
     parts->keep_with_next = true;
     flow_add(&booklet->flow, parts, 1.0);
 }

@@ -95,5 +95,5 @@ static const char *word_corner(const struct wording *w, const struct heap *heap,
     return word_then(w, word_then(w, lay, draw), sew);
 }
 
-const struct telling telling_corners = {corner_title, word_corner,
-                                        laid_caption};
+const struct telling telling_corners = {
+    .title = corner_title, .action = word_corner, .before = laid_caption};

@@ -32,5 +32,5 @@ static const char *word_diagonal(const struct wording *w,
     return word_then(w, word_then(w, lay, word_line(w, action->line)), sew);
 }
 
-const struct telling telling_diagonal = {diagonal_title, word_diagonal,
-                                         laid_caption};
+const struct telling telling_diagonal = {
+    .title = diagonal_title, .action = word_diagonal, .before = laid_caption};

@@ -54,5 +54,5 @@ static const char *laid_on(const struct wording *w, const struct heap *heap,
                "line", line_word(w, action->line), NULL);
 }
 
-const struct telling telling_half_square = {half_square_title, word_half_square,
-                                            laid_on};
+const struct telling telling_half_square = {
+    .title = half_square_title, .action = word_half_square, .before = laid_on};

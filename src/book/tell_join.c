@@ -64,4 +64,5 @@ static const char *laid_apart(const struct wording *w, const struct heap *heap,
     return say(w->arena, w->phrases, key, NULL);
 }
 
-const struct telling telling_join = {join_title, word_join, laid_apart};
+const struct telling telling_join = {
+    .title = join_title, .action = word_join, .before = laid_apart};

@@ -16,6 +16,9 @@ struct telling {
      * not what to do: that is the text's part. Lines are told as they lie. */
     const char *(*before)(const struct wording *w, const struct heap *heap,
                           const struct action *action);
+    /* The key of the sentence for seams that are pressed towards the corner;
+     * NULL for the one of flaps. */
+    const char *outward;
 };
 
 #define TELLING_ROW(kind, row) extern const struct telling telling_##row;

@@ -218,8 +218,11 @@ const char *word_press(const struct wording *w, const struct heap *heap,
         return say(w->arena, w->phrases, "press.open", "seams", seams, NULL);
     if (action->press.side == PRESS_TOWARD_BORDER)
         return say(w->arena, w->phrases, "press.border", "seams", seams, NULL);
+    const char *outward = telling_of(heap)->outward;
     if (action->press.side == PRESS_TOWARD_CORNER)
-        return say(w->arena, w->phrases, "press.flaps", "seams", seams, NULL);
+        return say(w->arena, w->phrases,
+                   outward != NULL ? outward : "press.flaps", "seams", seams,
+                   NULL);
     if (action->press.side == PRESS_TOWARD_FABRIC && action->press.fabric >= 0)
         return press_toward(w, action, seams);
     if (one_direction(action))
