@@ -112,7 +112,8 @@ struct colorway {
     X(PIECE_USE, ELEMENT_USE, use)                \
     X(PIECE_DIAGONAL, ELEMENT_DIAGONAL, diagonal) \
     X(PIECE_HALF_SQUARE, ELEMENT_HALF_SQUARE, half_square) \
-    X(PIECE_BORDER, ELEMENT_BORDER, border)
+    X(PIECE_BORDER, ELEMENT_BORDER, border) \
+    X(PIECE_FLYING_GEESE, ELEMENT_FLYING_GEESE, flying_geese)
 
 #define PIECE_ENUM(kind, element, name) kind,
 enum piece_kind { PIECE_LIST(PIECE_ENUM) };
@@ -164,6 +165,8 @@ struct cell {
 };
 
 enum half_square_method { METHOD_ONE, METHOD_TWO };
+/* In the order of the choices of method=. */
+enum geese_method { GEESE_CORNERS, GEESE_FOUR };
 
 /* A fabric that a piece states, and where. */
 struct piece_fabric {
@@ -184,7 +187,8 @@ struct piece {
     LIST(struct corner) corners;
     LIST(struct cell) cells;
     size_t across, down;               /* of a grid */
-    LIST(struct piece_fabric) fabrics; /* a patch's one; left and right */
+    LIST(struct piece_fabric) fabrics; /* a patch's one; left and right; goose
+                                          and sky */
     enum half_square_method method;
     enum line_direction line; /* of a diagonal or half-square */
     bool horizontal;          /* a diagonal whose strip runs across, not down */
@@ -195,6 +199,8 @@ struct piece {
     bool turn_written, mirror_written;
     struct press press;
     const struct border *border; /* of a border: the rest of it */
+    enum geese_method geese_method;
+    enum side points; /* the way that a goose points */
 };
 
 /* A cell of a picture: the fabrics of its four quarters, clockwise from the

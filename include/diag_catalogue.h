@@ -64,6 +64,8 @@
     /* sewing */ \
     X(DIAG_LINE_DIRECTION, "line-direction", DIAG_ERROR, \
       "a diagonal that runs the other way") \
+    X(DIAG_WRONG_DIRECTION, "wrong-direction", DIAG_ERROR, \
+      "a piece that points the other way") \
     X(DIAG_USE_TURN, "use-turn", DIAG_ERROR, \
       "a piece turned or mirrored the wrong way") \
     X(DIAG_CORNER_PLACE, "corner-place", DIAG_ERROR, \

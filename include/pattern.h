@@ -43,7 +43,8 @@
     X(ELEMENT_SHAPE, "shape")             \
     X(ELEMENT_QTY, "qty")                 \
     X(ELEMENT_SIZE, "size")               \
-    X(ELEMENT_CLOTH_NAME, "cloth")
+    X(ELEMENT_CLOTH_NAME, "cloth")        \
+    X(ELEMENT_FLYING_GEESE, "flying-geese")
 
 #define ELEMENT_ENUM(kind, name) kind,
 enum element_kind { ELEMENT_LIST(ELEMENT_ENUM) ELEMENT_COUNT };
@@ -67,7 +68,8 @@ enum value_type {
     VALUE_WHOLES   /* whole numbers with commas between */
 };
 
-/* Attributes: identifier, name, type, choices. */
+/* Attributes: identifier, name, type, choices. Two of one name never stand on
+ * one element. */
 #define ATTRIBUTE_LIST(X)                                                  \
     X(ATTR_ID, "id", VALUE_ID, "")                                         \
     X(ATTR_TITLE, "title", VALUE_TEXT, "")                                 \
@@ -131,7 +133,11 @@ enum value_type {
     X(ATTR_POINTS, "points", VALUE_POINTS, "")                             \
     X(ATTR_AS, "as", VALUE_CHOICE, "finished unfinished cut")              \
     X(ATTR_FIRST, "first", VALUE_CHOICE, "sides ends")                     \
-    X(ATTR_JOINS, "joins", VALUE_CHOICE, "diagonal straight")
+    X(ATTR_JOINS, "joins", VALUE_CHOICE, "diagonal straight") \
+    X(ATTR_GOOSE, "goose", VALUE_ID, "")                                   \
+    X(ATTR_SKY, "sky", VALUE_ID, "")                                       \
+    X(ATTR_POINTS_TO, "points", VALUE_CHOICE, "up right down left")        \
+    X(ATTR_GOOSE_METHOD, "method", VALUE_CHOICE, "corners four")
 
 #define ATTRIBUTE_ENUM(id, name, type, choices) id,
 enum attribute_id { ATTRIBUTE_LIST(ATTRIBUTE_ENUM) ATTRIBUTE_COUNT };

@@ -109,7 +109,8 @@ struct operation {
     X(TECHNIQUE_DIAGONAL, diagonal)       \
     X(TECHNIQUE_HALF_SQUARE, half_square) \
     X(TECHNIQUE_JOIN, join)                  \
-    X(TECHNIQUE_BORDER, border)
+    X(TECHNIQUE_BORDER, border) \
+    X(TECHNIQUE_FLYING_GEESE, flying_geese)
 
 #define TECHNIQUE_ENUM(kind, row) kind,
 enum technique { TECHNIQUE_LIST(TECHNIQUE_ENUM) };
@@ -172,6 +173,14 @@ struct half_square {
     struct rational slack;
 };
 
+struct flying_geese {
+    enum side points;
+    enum geese_method method;
+    /* Of what is sewn four at a time, at least: along the base of the goose,
+     * and from there to its point. */
+    struct rational long_slack, short_slack;
+};
+
 struct heap {
     enum technique technique;
     const struct craft *craft; /* of the sewing stage alone */
@@ -194,6 +203,7 @@ struct heap {
     union {      /* by technique */
         struct cut_piece cut;
         struct half_square half_square;
+        struct flying_geese flying_geese;
         struct {
             enum line_direction line;
         } diagonal;

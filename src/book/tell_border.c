@@ -87,4 +87,5 @@ static const char *laid_apart(const struct wording *w, const struct heap *heap,
     return say(w->arena, w->phrases, "caption.lay", NULL);
 }
 
-const struct telling telling_border = {border_title, word_border, laid_apart};
+const struct telling telling_border = {
+    .title = border_title, .action = word_border, .before = laid_apart};

@@ -19,8 +19,7 @@ static const char *corner_title(const struct wording *w,
                word_list(w, squares.items, squares.count), NULL);
 }
 
-/* The language's words for a corner. */
-static const char *word_place(const struct wording *w, enum corner_place at)
+const char *word_place(const struct wording *w, enum corner_place at)
 {
     static const char *const keys[] = {[TOP_LEFT] = "place.top-left",
                                        [TOP_RIGHT] = "place.top-right",

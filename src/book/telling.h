@@ -36,6 +36,8 @@ const char *print_hint(const struct wording *w, const struct heap *heap,
                        size_t input);
 /* "rising" or "falling". */
 const char *line_word(const struct wording *w, enum line_direction line);
+/* The language's words for a corner. */
+const char *word_place(const struct wording *w, enum corner_place at);
 /* The caption of what is laid to be sewn across. */
 const char *laid_caption(const struct wording *w, const struct heap *heap,
                          const struct action *action);

@@ -11,7 +11,7 @@ _Static_assert((int)ELEMENT_COUNT <= SET_LIMIT, "each element fits a set");
 
 #define PIECES                                                             \
     ELEMENT_PATCH, ELEMENT_ROW, ELEMENT_COLUMN, ELEMENT_GRID, ELEMENT_USE, \
-        ELEMENT_DIAGONAL, ELEMENT_HALF_SQUARE
+        ELEMENT_DIAGONAL, ELEMENT_HALF_SQUARE, ELEMENT_FLYING_GEESE
 
 /* What stands for a fact in the designer's own words. */
 #define REFERENCES ELEMENT_QTY, ELEMENT_SIZE, ELEMENT_CLOTH_NAME
@@ -116,6 +116,10 @@ static const struct grammar_row rows[ELEMENT_COUNT] = {
                              .optional = SET(PIECE_COMMON, ATTR_METHOD,
                                              ATTR_CUT, ATTR_SIZE),
                              .children = SET(ELEMENT_CORNER)},
+    [ELEMENT_FLYING_GEESE] = {.required = SET(ATTR_GOOSE, ATTR_SKY),
+                              .optional = SET(PIECE_COMMON, ATTR_POINTS_TO,
+                                              ATTR_GOOSE_METHOD),
+                              .children = SET(ELEMENT_CORNER)},
 };
 
 const struct grammar_row *grammar_row(enum element_kind kind)

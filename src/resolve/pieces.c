@@ -374,6 +374,13 @@ const struct piece *resolve_piece(struct resolver *resolver,
         piece->method = (enum half_square_method)choice_of(element, ATTR_METHOD,
                                                            METHOD_TWO);
         break;
+    case PIECE_FLYING_GEESE:
+        add_fabric(resolver, piece, ATTR_GOOSE);
+        add_fabric(resolver, piece, ATTR_SKY);
+        piece->points = (enum side)choice_of(element, ATTR_POINTS_TO, SIDE_TOP);
+        piece->geese_method = (enum geese_method)choice_of(
+            element, ATTR_GOOSE_METHOD, GEESE_CORNERS);
+        break;
     case PIECE_GRID:
         fill_grid(resolver, piece);
         break;

@@ -215,6 +215,28 @@ static struct diagnostic *say_corner(struct blame *blame,
     return d;
 }
 
+/* A word that says which way a piece points. The mend writes it where it stands
+ * nowhere yet. */
+static struct diagnostic *say_word(struct blame *blame,
+                                   const struct change *change)
+{
+    const struct element *element = change->piece->element;
+    const char *name = attribute_name(change->attribute);
+    const struct span span = value_span(element, change->attribute);
+    const bool there = span.start != element->name.start;
+    const struct span behind = {element->name.end, element->name.end};
+    struct diagnostic *d = diag_report(
+        blame->run, DIAG_WRONG_DIRECTION, span,
+        "the `%s` has %s=\"%s\", but the picture needs %s=\"%s\"",
+        element_name(element->kind), name, change->found, name, change->word);
+    diag_mend(blame->run, d, there ? span : behind,
+              there ? change->word
+                    : arena_printf(blame->run->arena, " %s=\"%s\"", name,
+                                   change->word),
+              "%s=\"%s\" makes the picture", name, change->word);
+    return d;
+}
+
 static struct diagnostic *say_fabric(struct blame *blame,
                                      const struct element *element,
                                      enum attribute_id id, int found, int right)
@@ -292,6 +314,9 @@ void say_change(struct blame *blame, const struct change *change)
         break;
     case CHANGE_SWAP:
         d = say_swap(blame, change);
+        break;
+    case CHANGE_WORD:
+        d = say_word(blame, change);
         break;
     case CHANGE_FABRICS_EXCHANGED:
         say_exchanged(blame, change);

@@ -67,6 +67,8 @@ struct ref build_cut(struct sewer *sewer, struct heap recipe, int fabric,
 struct ref build_strip(struct sewer *sewer, struct heap recipe, int fabric,
                        size_t border, struct rational width,
                        struct rational height);
+/* Each of the piece's fabrics as each other one. */
+void try_fabrics(struct slips *slips, const struct piece *piece);
 
 /* ---- heaps.c: recipes, which become heaps where there is none like them ----
  */

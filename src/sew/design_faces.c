@@ -181,6 +181,45 @@ static struct cloth *half_square_faces(struct faces *faces,
     return cloth;
 }
 
+/* A triangle that takes its place among others. */
+static void add_triangle(struct faces *faces, struct cloth *cloth, int fabric,
+                         struct vertex a, struct vertex b, struct vertex c)
+{
+    struct vertex *points = ARENA_ARRAY(faces->arena, struct vertex, 3);
+    points[0] = a;
+    points[1] = b;
+    points[2] = c;
+    cloth_add(faces->arena, cloth, (struct face){fabric, false, points, 3, 0});
+}
+
+/* Corners clockwise from the top left, as sides are from the top: the side that
+ * the goose points to lies between the corner of its number and the next one.
+ */
+static struct cloth *geese_faces(struct faces *faces, const struct piece *piece)
+{
+    const struct change *change = find_change(faces, piece, CHANGE_WORD, 0);
+    const size_t side =
+        change == NULL ? (size_t)piece->points : (size_t)change->choice;
+    const int goose = fabric_of(faces, piece, 0);
+    const int sky = fabric_of(faces, piece, 1);
+    struct cloth *cloth =
+        cloth_rectangle(faces->arena, sky, faces->sized->width[piece->index],
+                        faces->sized->height[piece->index]);
+    const struct vertex *at = cloth->faces.items[0].points;
+    cloth->faces.count = 0;
+    const struct vertex first = at[side], next = at[(side + 1) % 4];
+    const struct vertex opposite = at[(side + 2) % 4],
+                        last = at[(side + 3) % 4];
+    const struct rational half = rational_make(1, 2);
+    const struct vertex point = {
+        rational_mul(rational_add(first.x, next.x), half),
+        rational_mul(rational_add(first.y, next.y), half)};
+    add_triangle(faces, cloth, sky, last, first, point);
+    add_triangle(faces, cloth, sky, point, next, opposite);
+    add_triangle(faces, cloth, goose, point, opposite, last);
+    return cloth;
+}
+
 /* ensures: the target's faces in the unit of the piece that uses it. */
 static struct cloth *use_faces(struct faces *faces, const struct piece *piece)
 {
@@ -306,9 +345,11 @@ static struct cloth *bare_faces(struct faces *faces, const struct piece *piece)
     case PIECE_BORDER:
         return border_faces(faces, piece);
     case PIECE_HALF_SQUARE:
+        return half_square_faces(faces, piece);
+    case PIECE_FLYING_GEESE:
         break;
     }
-    return half_square_faces(faces, piece);
+    return geese_faces(faces, piece);
 }
 
 /* The solved size is set again: a cloth put together of parts has none. */

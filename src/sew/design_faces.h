@@ -15,7 +15,8 @@ enum change_kind {
     CHANGE_CORNER_FABRIC,     /* of corner number `first` */
     CHANGE_FABRICS_EXCHANGED, /* numbers `first` and `second` of a piece */
     CHANGE_CELL,              /* orientation of cell `first` of a map */
-    CHANGE_SWAP               /* cells `first` and `second` exchanged */
+    CHANGE_SWAP,              /* cells `first` and `second` exchanged */
+    CHANGE_WORD               /* another choice of an attribute */
 };
 
 struct change {
@@ -26,6 +27,10 @@ struct change {
     enum corner_place at; /* for CHANGE_CORNER_PLACE */
     int fabric;           /* for both changes of a fabric */
     size_t first, second;
+    /* for CHANGE_WORD, one a piece: */
+    enum attribute_id attribute;
+    int choice;               /* index into its choices */
+    const char *found, *word; /* as it is, as it would be */
 };
 
 /* ensures: the faces of the piece in the local unit of its definition,

@@ -62,15 +62,17 @@ static void lay_out(const struct bench *bench)
                   heap->width, heap->height);
 }
 
-static void try_fabrics(struct slips *slips, const struct piece *piece)
+void try_fabrics(struct slips *slips, const struct piece *piece)
 {
-    for (size_t f = 0; f < slips->sized->design->fabrics.count; f++)
-        /* A fabric that is not there was reported as that. */
-        if (piece->fabrics.items[0].fabric != NO_FABRIC &&
-            (int)f != piece->fabrics.items[0].fabric)
-            slips->try_change(slips, (struct change){.kind = CHANGE_FABRIC,
-                                                     .piece = piece,
-                                                     .fabric = (int)f});
+    for (size_t i = 0; i < piece->fabrics.count; i++)
+        for (size_t f = 0; f < slips->sized->design->fabrics.count; f++)
+            /* A fabric that is not there was reported as that. */
+            if (piece->fabrics.items[i].fabric != NO_FABRIC &&
+                (int)f != piece->fabrics.items[i].fabric)
+                slips->try_change(slips, (struct change){.kind = CHANGE_FABRIC,
+                                                         .piece = piece,
+                                                         .fabric = (int)f,
+                                                         .first = i});
 }
 
 const struct craft craft_patch = {.name = "cut",
