@@ -143,11 +143,17 @@ struct press {
     struct span span; /* of the word */
 };
 
+/* How a square is sewn across a corner. Drawn: a line on its wrong side, sewn
+ * on, then trimmed beyond it. Cut first: both layers are cut beyond the line,
+ * then sewn beside the cut. The same cloth; `both` tells the two ways. */
+enum corner_method { CORNER_DRAWN, CORNER_CUT_FIRST, CORNER_BOTH };
+
 struct corner {
     const struct element *element;
     enum corner_place at;
     int fabric;
     struct rational size;      /* local units; unknown where not usable */
+    enum corner_method method;
     struct stated stated_size; /* the same, as it was written */
     struct stated cut;
     bool line_stated; /* beside a place, so that the two can be compared */
@@ -198,6 +204,8 @@ struct piece {
     struct orientation orientation;  /* of a use */
     bool turn_written, mirror_written;
     struct press press;
+    /* As its definition says, or the pattern; a corner may say otherwise. */
+    enum corner_method corner_method;
     const struct border *border; /* of a border: the rest of it */
     enum geese_method geese_method;
     enum side points; /* the way that a goose points */

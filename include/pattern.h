@@ -137,7 +137,10 @@ enum value_type {
     X(ATTR_GOOSE, "goose", VALUE_ID, "")                                   \
     X(ATTR_SKY, "sky", VALUE_ID, "")                                       \
     X(ATTR_POINTS_TO, "points", VALUE_CHOICE, "up right down left")        \
-    X(ATTR_GOOSE_METHOD, "method", VALUE_CHOICE, "corners four")
+    X(ATTR_GOOSE_METHOD, "method", VALUE_CHOICE, "corners four")            \
+    X(ATTR_CORNER_METHOD, "method", VALUE_CHOICE, "drawn cut-first both")  \
+    X(ATTR_CORNERS_METHOD, "corner-method", VALUE_CHOICE,                  \
+      "drawn cut-first both")
 
 #define ATTRIBUTE_ENUM(id, name, type, choices) id,
 enum attribute_id { ATTRIBUTE_LIST(ATTRIBUTE_ENUM) ATTRIBUTE_COUNT };

@@ -140,6 +140,8 @@ struct action {
     struct press press;       /* as chosen, never PRESS_RULE */
     bool pressed_by_rule;     /* the trade's rule chose it */
     struct state before, after;
+    struct state other; /* before, in a second way that makes the same; empty
+                           where there is one way only */
 };
 
 /* ---- heaps ---- */
@@ -148,7 +150,8 @@ struct input {
     size_t heap;
     unsigned turn;        /* clockwise quarter turns of that heap's cloth */
     struct rational x, y; /* where its finished corner lies */
-    enum corner_place at; /* of a corner square */
+    enum corner_place at; /* of a corner square, */
+    enum corner_method method; /* and how it is sewn */
 };
 
 /* Finished, clockwise from the top left corner of its box. All are rectangles

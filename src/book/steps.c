@@ -123,6 +123,15 @@ static struct box *laid_figure(const struct figure *figure,
     return box;
 }
 
+/* Three where an action of the heap has a second way. */
+static double figure_columns(const struct heap *heap)
+{
+    for (size_t i = 0; i < heap->actions.count; i++)
+        if (heap->actions.items[i].other.faces.count > 0)
+            return 3.0;
+    return 2.0;
+}
+
 /* The figure of after; the last one shows what a ruler can check at the
  * machine, and how many to make. What is sewn is one thing: no labels inside.
  */
@@ -155,14 +164,25 @@ static struct box *lowered(const struct canvas *canvas, const struct box *part,
     return box;
 }
 
-/* Before and after side by side. */
+/* A second way that makes the same, beside the first. */
+static struct box *other_figure(struct booklet *booklet,
+                                const struct figure *figure,
+                                const struct action *action, double width)
+{
+    const char *caption = other_caption(&booklet->wording, action);
+    return captioned(booklet, figure_state(figure, &action->other), caption,
+                     caption, width, 0.0);
+}
+
+/* Before and after side by side; where there are two ways, both before. */
 static struct box *action_figures(struct booklet *booklet,
                                   const struct heap *heap,
                                   const struct action *action, double width,
                                   double scale)
 {
     const struct canvas *canvas = &booklet->flow.canvas;
-    const double each = (width - FIGURE_GAP) / 2.0;
+    const double columns = figure_columns(heap);
+    const double each = (width - (columns - 1.0) * FIGURE_GAP) / columns;
     const struct figure before = figure_for(booklet, heap, scale);
     const char *caption =
         telling_of(heap)->before(&booklet->wording, heap, action);
@@ -170,8 +190,13 @@ static struct box *action_figures(struct booklet *booklet,
                                  caption, caption, each, 0.0);
     struct box *sewn = sewn_figure(booklet, heap, action, scale, each, false);
     const double lower = is_last(heap, action) ? RESULT_MARGIN : 0.0;
-    struct box *pair[2] = {lowered(canvas, laid, lower, sewn), sewn};
-    return box_row(canvas, pair, 2, FIGURE_GAP);
+    struct box *row[3] = {lowered(canvas, laid, lower, sewn), sewn, NULL};
+    if (action->other.faces.count == 0)
+        return box_row(canvas, row, 2, FIGURE_GAP);
+    row[2] = sewn;
+    row[1] = lowered(canvas, other_figure(booklet, &before, action, each),
+                     lower, sewn);
+    return box_row(canvas, row, 3, FIGURE_GAP);
 }
 
 /* What to do, how to press, and at the end what it must measure. */
@@ -194,7 +219,8 @@ static double action_step_scale(struct booklet *booklet,
                                 const struct heap *heap)
 {
     const double room = booklet->flow.canvas.width - STEP_TEXT - STEP_GAP;
-    const double each = (room - FIGURE_GAP) / 2.0;
+    const double columns = figure_columns(heap);
+    const double each = (room - (columns - 1.0) * FIGURE_GAP) / columns;
     return step_scale(booklet, heap, each - 8.0, 128.0, 24.0);
 }
 

@@ -74,13 +74,10 @@ static bool same_lines(const struct heap *heap, const struct action *action)
 
 /* Right sides together, wrong side up: so the drawn line is the one that is
  * seen, and its direction is told as it lies. */
-static const char *word_corner(const struct wording *w, const struct heap *heap,
-                               const struct action *action)
+static const char *drawn_way(const struct wording *w, const struct heap *heap,
+                             const struct action *action, const char *count,
+                             const char *seam)
 {
-    const char *lay = say(w->arena, w->phrases, "corner.lay", "squares",
-                          squares_on(w, heap, action), "base",
-                          part_of_heap(w, heap, 0), NULL);
-    const char *count = say_count(w->arena, action->parts.count - 1);
     const char *draw =
         same_lines(heap, action)
             ? word_then(w,
@@ -88,11 +85,64 @@ static const char *word_corner(const struct wording *w, const struct heap *heap,
                             count, NULL),
                         word_line(w, action->line))
             : say(w->arena, w->phrases, "corner.draw-across", NULL);
-    const char *sew = say(w->arena, w->phrases, "corner.sew", "seam",
-                          word_length_unit(w, w->design->pattern->seam), NULL);
-    lay = word_then(w, lay, print_hint(w, heap, action->parts.items[1]));
-    return word_then(w, word_then(w, lay, draw), sew);
+    return word_then(
+        w, draw, say(w->arena, w->phrases, "corner.sew", "seam", seam, NULL));
+}
+
+/* The diagonal is not drawn, but its direction is told all the same. */
+static const char *cut_way(const struct wording *w, const struct heap *heap,
+                           const struct action *action, const char *count,
+                           const char *seam)
+{
+    const char *cut =
+        same_lines(heap, action)
+            ? word_then(w,
+                        say(w->arena, w->phrases, "corner.cut", "squares",
+                            count, "seam", seam, NULL),
+                        say(w->arena, w->phrases,
+                            action->line == LINE_RISING ? "corner.cut-rising"
+                                                        : "corner.cut-falling",
+                            NULL))
+            : say(w->arena, w->phrases, "corner.cut-across", "seam", seam,
+                  NULL);
+    return word_then(w, cut,
+                     say(w->arena, w->phrases, "corner.cut-sew", "squares",
+                         count, "seam", seam, NULL));
+}
+
+static const char *word_corner(const struct wording *w, const struct heap *heap,
+                               const struct action *action)
+{
+    const size_t first = action->parts.items[1];
+    const char *count = say_count(w->arena, action->parts.count - 1);
+    const char *seam = word_length_unit(w, w->design->pattern->seam);
+    const char *lay = word_then(w,
+                                say(w->arena, w->phrases, "corner.lay",
+                                    "squares", squares_on(w, heap, action),
+                                    "base", part_of_heap(w, heap, 0), NULL),
+                                print_hint(w, heap, first));
+    switch (heap->inputs.items[first].method) {
+    case CORNER_DRAWN:
+        return word_then(w, lay, drawn_way(w, heap, action, count, seam));
+    case CORNER_CUT_FIRST:
+        return word_then(w, lay, cut_way(w, heap, action, count, seam));
+    case CORNER_BOTH:
+        break;
+    }
+    return word_then(w, lay,
+                     say(w->arena, w->phrases, "corner.ways", "drawn",
+                         drawn_way(w, heap, action, count, seam), "cut",
+                         cut_way(w, heap, action, count, seam), NULL));
+}
+
+static const char *laid_on_corner(const struct wording *w,
+                                  const struct heap *heap,
+                                  const struct action *action)
+{
+    return heap->inputs.items[action->parts.items[1]].method == CORNER_CUT_FIRST
+               ? other_caption(w, action)
+               : laid_caption(w, heap, action);
 }
 
 const struct telling telling_corners = {
-    .title = corner_title, .action = word_corner, .before = laid_caption};
+    .title = corner_title, .action = word_corner, .before = laid_on_corner};

@@ -33,6 +33,14 @@ const char *line_word(const struct wording *w, enum line_direction line)
                line == LINE_RISING ? "line.rising" : "line.falling", NULL);
 }
 
+const char *other_caption(const struct wording *w, const struct action *action)
+{
+    return action->parts.count > 2
+               ? say(w->arena, w->phrases, "caption.cut-corners", NULL)
+               : say(w->arena, w->phrases, "caption.cut-corner", "line",
+                     line_word(w, action->line), NULL);
+}
+
 const char *laid_caption(const struct wording *w, const struct heap *heap,
                          const struct action *action)
 {

@@ -38,6 +38,9 @@ const char *print_hint(const struct wording *w, const struct heap *heap,
 const char *line_word(const struct wording *w, enum line_direction line);
 /* The language's words for a corner. */
 const char *word_place(const struct wording *w, enum corner_place at);
+/* The caption of corners that are cut before they are sewn: the second way of
+ * an action, or its only one. */
+const char *other_caption(const struct wording *w, const struct action *action);
 /* The caption of what is laid to be sewn across. */
 const char *laid_caption(const struct wording *w, const struct heap *heap,
                          const struct action *action);

@@ -25,8 +25,9 @@ _Static_assert((int)ELEMENT_COUNT <= SET_LIMIT, "each element fits a set");
 static const struct grammar_row rows[ELEMENT_COUNT] = {
     [ELEMENT_PATTERN] =
         {.required = SET(ATTR_ID, ATTR_TITLE),
-         .optional = SET(ATTR_UNITS, ATTR_SEAM, ATTR_CUTTING_STEP,
-                         ATTR_ALLOWANCE, ATTR_EFFORT, ATTR_LANGUAGE),
+         .optional =
+             SET(ATTR_UNITS, ATTR_SEAM, ATTR_CUTTING_STEP, ATTR_ALLOWANCE,
+                 ATTR_EFFORT, ATTR_LANGUAGE, ATTR_CORNERS_METHOD),
          .children =
              SET(ELEMENT_ABOUT, ELEMENT_FABRICS, ELEMENT_COLORWAY, ELEMENT_UNIT,
                  ELEMENT_BLOCK, ELEMENT_QUILT, ELEMENT_ASSEMBLY),
@@ -51,12 +52,13 @@ static const struct grammar_row rows[ELEMENT_COUNT] = {
                                ATTR_SHEETS, ATTR_SELVAGE, ATTR_SHRINKAGE,
                                ATTR_ALLOWANCE)},
     [ELEMENT_UNIT] = {.required = SET(ATTR_ID),
-                      .optional = SET(ATTR_NAME, ATTR_WIDTH, ATTR_HEIGHT),
+                      .optional = SET(ATTR_NAME, ATTR_WIDTH, ATTR_HEIGHT,
+                                      ATTR_CORNERS_METHOD),
                       .children = SET(PIECES),
                       .needs_piece = true},
     [ELEMENT_BLOCK] = {.required = SET(ATTR_ID),
-                       .optional =
-                           SET(ATTR_NAME, ATTR_GRID, ATTR_WIDTH, ATTR_HEIGHT),
+                       .optional = SET(ATTR_NAME, ATTR_GRID, ATTR_WIDTH,
+                                       ATTR_HEIGHT, ATTR_CORNERS_METHOD),
                        .children = SET(PIECES, ELEMENT_PICTURE),
                        .needs_piece = true},
     [ELEMENT_PICTURE] = {.optional = SET(ATTR_CELLS),
@@ -69,9 +71,9 @@ static const struct grammar_row rows[ELEMENT_COUNT] = {
                                        ELEMENT_BATTING, ELEMENT_BINDING),
                        .needs_piece = true},
     [ELEMENT_BORDER] = {.required = SET(ATTR_FABRIC, ATTR_WIDTH),
-                        .optional = SET(ATTR_CORNERS, ATTR_FINISHED,
-                                        ATTR_UNFINISHED, ATTR_GRAIN, ATTR_FIRST,
-                                        ATTR_JOINS, ATTR_PRESS),
+                        .optional =
+                            SET(ATTR_CORNERS, ATTR_FINISHED, ATTR_UNFINISHED,
+                                ATTR_GRAIN, ATTR_FIRST, ATTR_JOINS, ATTR_PRESS),
                         .children = SET(PIECES)},
     [ELEMENT_BACKING] = {.required = SET(ATTR_FABRIC),
                          .optional = SET(ATTR_OVERAGE)},
@@ -107,7 +109,8 @@ static const struct grammar_row rows[ELEMENT_COUNT] = {
                                      ATTR_TURN, ATTR_MIRROR),
                      .children = SET(ELEMENT_CORNER)},
     [ELEMENT_CORNER] = {.required = SET(ATTR_AT, ATTR_FABRIC, ATTR_SIZE),
-                        .optional = SET(ATTR_LINE, ATTR_CUT)},
+                        .optional =
+                            SET(ATTR_LINE, ATTR_CUT, ATTR_CORNER_METHOD)},
     [ELEMENT_DIAGONAL] = {.required = SET(ATTR_LINE),
                           .optional = SET(PIECE_COMMON),
                           .children = SET(ELEMENT_PATCH, ELEMENT_CORNER),

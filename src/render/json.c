@@ -84,6 +84,9 @@ static void write_pieces(struct model *model, const struct sewn_quilt *quilt)
              rational_add(heap->height, seams));
         size(model, "finished", heap->width, heap->height);
         json_number(json, "count", heap->count);
+        /* A strip may come from one that is joined of several. */
+        if (heap->of.cut.border > 0)
+            json_number(json, "border", heap->of.cut.border);
         json_close(json, '}');
     }
     json_close(json, ']');

@@ -64,6 +64,8 @@ static void add_corners(struct resolver *resolver, struct piece *piece)
         struct corner *corner = LIST_ADD(resolver->run->arena, &piece->corners);
         corner->element = child;
         corner->at = (enum corner_place)choice_of(child, ATTR_AT, 0);
+        corner->method = (enum corner_method)choice_of(
+            child, ATTR_CORNER_METHOD, (int)piece->corner_method);
         corner->fabric = bind_seen(resolver, child, ATTR_FABRIC);
         corner->stated_size = stated_of(child, ATTR_SIZE);
         corner->size = corner->stated_size.value;
@@ -350,6 +352,10 @@ struct piece *new_piece(struct resolver *resolver,
     piece->index = resolver->design->pieces.count;
     *LIST_ADD(resolver->run->arena, &resolver->design->pieces) = piece;
     read_stated(piece, element);
+    piece->corner_method = (enum corner_method)choice_of(
+        owner->element, ATTR_CORNERS_METHOD,
+        choice_of(resolver->design->pattern->root, ATTR_CORNERS_METHOD,
+                  CORNER_DRAWN));
     piece->press = resolve_press(resolver, element);
     piece->line = (enum line_direction)choice_of(element, ATTR_LINE, 0);
     return piece;

@@ -11,20 +11,28 @@ const struct operation corner_flip = {.name = "flip-corner",
                                                  PRESS_BIT(PRESS_TOWARD_CORNER),
                                       .draws_line = true,
                                       .at_corner = true};
+static const struct operation corner_cut = {
+    .name = "cut-corner",
+    .laid = LAID_TOGETHER,
+    .presses = PRESS_BIT(PRESS_OPEN) | PRESS_BIT(PRESS_TOWARD_CORNER),
+    .draws_line = true,
+    .at_corner = true};
 
 /* ---- building ---- */
 
-void add_corner(struct sewer *sewer, struct heap *recipe, int fabric,
-                struct rational size, enum corner_place at)
+struct input *add_corner(struct sewer *sewer, struct heap *recipe, int fabric,
+                         struct rational size, enum corner_place at)
 {
     const bool right = at == TOP_RIGHT || at == BOTTOM_RIGHT;
     const bool bottom = at == BOTTOM_LEFT || at == BOTTOM_RIGHT;
     const struct rational zero = rational_whole(0);
     const struct ref square = build_cut(sewer, *recipe, fabric, size, size);
-    add_input(sewer, recipe, square,
-              right ? rational_sub(recipe->width, size) : zero,
-              bottom ? rational_sub(recipe->height, size) : zero)
-        ->at = at;
+    struct input *input = add_input(
+        sewer, recipe, square, right ? rational_sub(recipe->width, size) : zero,
+        bottom ? rational_sub(recipe->height, size) : zero);
+    input->at = at;
+    input->method = recipe->piece->corner_method;
+    return input;
 }
 
 /* Squares on the corners of what is there already. In the order of the source,
@@ -37,9 +45,10 @@ struct ref build_corners(struct sewer *sewer, const struct piece *piece,
     add_input(sewer, &recipe, base, rational_whole(0), rational_whole(0));
     for (size_t i = 0; i < piece->corners.count; i++) {
         const struct corner *corner = &piece->corners.items[i];
-        add_corner(
-            sewer, &recipe, corner->fabric, rational_mul(corner->size, factor),
-            corner_oriented(corner->at, (struct orientation){0, mirror}));
+        add_corner(sewer, &recipe, corner->fabric,
+                   rational_mul(corner->size, factor),
+                   corner_oriented(corner->at, (struct orientation){0, mirror}))
+            ->method = corner->method;
     }
     return find_or_add(sewer, &recipe);
 }
@@ -87,7 +96,8 @@ static void key_corners(struct sewer *sewer, struct buffer *key,
         sort_inputs(inputs + 1, heap->inputs.count - 1);
     key_inputs(sewer, key, inputs, heap->inputs.count);
     for (size_t i = 1; i < heap->inputs.count; i++)
-        buffer_printf(key, "%s ", corner_name(inputs[i].at));
+        buffer_printf(key, "%s %d ", corner_name(inputs[i].at),
+                      (int)inputs[i].method);
     key_press(sewer, key, heap, turn, &corner_flip);
 }
 
@@ -146,6 +156,53 @@ static struct cloth *flip_corner(const struct bench *bench,
     return result;
 }
 
+/* What is left of cloth when the corner is cut off first, a seam's width beyond
+ * the diagonal. For looking at only, so the root of 2 may be rounded. */
+static struct cloth *cut_off(const struct bench *bench,
+                             const struct cloth *cloth, const struct flap *flap)
+{
+    const struct rational zero = rational_whole(0);
+    const struct rational along =
+        rational_times(diagonal_offset(bench), flap->waste_x);
+    const struct half_plane cut = half_plane_left(moved(flap->p, along, zero),
+                                                  moved(flap->q, along, zero));
+    return cloth_clipped(bench->arena, cloth,
+                         flap->waste_y < 0 ? half_plane_other(cut) : cut);
+}
+
+/* Both layers cut, the seam beside the cut edge; no line is drawn. */
+static void show_cut(const struct bench *bench, struct state *state,
+                     const struct flap *flap, size_t number)
+{
+    show(bench, state, cut_off(bench, laid_square(bench, flap), flap),
+         (int)number, 0, 0);
+    mark_line(bench, state, MARK_SEWN, flap->p, flap->q);
+    mark_beside(bench, state, MARK_CUT, flap->p, flap->q, flap->waste_x,
+                flap->waste_y);
+    mark_turn(bench, state, flap->p, flap->q,
+              input_width(bench->sewer, flap->input), flap->waste_x,
+              flap->waste_y);
+}
+
+/* Below the squares of a cut way lies the base, its corners cut off as well. */
+static void show_cut_base(const struct bench *bench, struct state *state,
+                          const struct cloth *cloth, size_t first, size_t last)
+{
+    struct cloth *base =
+        cloth_moved(bench->arena, cloth, rational_whole(0), rational_whole(0));
+    for (size_t i = first; i < last; i++) {
+        const struct flap flap =
+            corner_flap(bench, &bench->heap->inputs.items[i]);
+        base = cut_off(bench, base, &flap);
+    }
+    show(bench, state, base, first == 1 ? 0 : WHOLE, 0, 0);
+    for (size_t i = first; i < last; i++) {
+        const struct flap flap =
+            corner_flap(bench, &bench->heap->inputs.items[i]);
+        show_cut(bench, state, &flap, i);
+    }
+}
+
 /* Lays one square and marks it, then sews and flips it. */
 static void sew_corner(const struct bench *bench, struct action *action,
                        struct cloth **cloth, size_t number)
@@ -154,11 +211,14 @@ static void sew_corner(const struct bench *bench, struct action *action,
     const struct flap flap = corner_flap(bench, input);
     const struct rational size = input_width(bench->sewer, input);
     add_part(bench, action, number);
-    show(bench, &action->before, laid_square(bench, &flap), (int)number, 0, 0);
-    mark_seam(bench, &action->before, flap.p, flap.q, flap.waste_x,
-              flap.waste_y);
-    mark_turn(bench, &action->before, flap.p, flap.q, size, flap.waste_x,
-              flap.waste_y);
+    if (input->method != CORNER_CUT_FIRST) {
+        show(bench, &action->before, laid_square(bench, &flap), (int)number, 0,
+             0);
+        mark_seam(bench, &action->before, flap.p, flap.q, flap.waste_x,
+                  flap.waste_y);
+        mark_turn(bench, &action->before, flap.p, flap.q, size, flap.waste_x,
+                  flap.waste_y);
+    }
     *cloth = flip_corner(bench, *cloth, &flap);
     struct sewn_seam seam =
         diagonal_seam(input->x, input->y, size, corner_line(input->at));
@@ -171,20 +231,27 @@ static void sew_corner(const struct bench *bench, struct action *action,
 void sew_corner_batch(const struct bench *bench, struct cloth **cloth,
                       size_t first, size_t last)
 {
-    struct action *action = add_action(bench, &corner_flip);
+    const enum corner_method method = bench->heap->inputs.items[first].method;
+    struct action *action = add_action(
+        bench, method == CORNER_CUT_FIRST ? &corner_cut : &corner_flip);
     add_part(bench, action, 0);
     action->at = bench->heap->inputs.items[first].at;
     action->line = corner_line(action->at);
     /* What has a corner already is no longer the piece that was cut. */
-    show(bench, &action->before, *cloth, first == 1 ? 0 : WHOLE, 0, 0);
+    if (method != CORNER_CUT_FIRST)
+        show(bench, &action->before, *cloth, first == 1 ? 0 : WHOLE, 0, 0);
+    if (method != CORNER_DRAWN)
+        show_cut_base(bench,
+                      method == CORNER_BOTH ? &action->other : &action->before,
+                      *cloth, first, last);
     for (size_t i = first; i < last; i++)
         sew_corner(bench, action, cloth, i);
     show(bench, &action->after, *cloth, WHOLE, 0, 0);
 }
 
-/* The corners from `first` on whose whole cut squares, as hands lay them, do
- * not overlap; those that do are sewn one after the other.
- * ensures: the first corner that is left for the next action. */
+/* The corners from `first` on that are sewn one way and whose whole cut
+ * squares, as hands lay them, do not overlap; those that do are sewn one after
+ * the other. ensures: the first corner that is left for the next action. */
 static size_t batch_end(const struct bench *bench, size_t first)
 {
     const struct heap *heap = bench->heap;
@@ -192,7 +259,9 @@ static size_t batch_end(const struct bench *bench, size_t first)
     size_t last = first;
     for (; last < heap->inputs.count; last++)
         for (size_t k = first; k < last; k++)
-            if (squares_overlap(bench->sewer, &heap->inputs.items[last],
+            if (heap->inputs.items[last].method !=
+                    heap->inputs.items[k].method ||
+                squares_overlap(bench->sewer, &heap->inputs.items[last],
                                 &heap->inputs.items[k], seams))
                 return last;
     return last;

@@ -56,8 +56,8 @@ struct ref build_corners(struct sewer *sewer, const struct piece *piece,
                          struct rational factor, bool mirror, struct ref base);
 /* A square of this finished size on a corner of the recipe's rectangle, as its
  * next input; the base is its first. */
-void add_corner(struct sewer *sewer, struct heap *recipe, int fabric,
-                struct rational size, enum corner_place at);
+struct input *add_corner(struct sewer *sewer, struct heap *recipe, int fabric,
+                         struct rational size, enum corner_place at);
 /* patch.c: the heap of a rectangle of this finished size. `recipe` gives piece
  * and scale, for messages. */
 struct ref build_cut(struct sewer *sewer, struct heap recipe, int fabric,
