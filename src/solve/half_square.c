@@ -49,14 +49,27 @@ static struct real_size cut_pair(const struct pattern *pattern,
     return (struct real_size){cut.side, cut.side};
 }
 
+/* How the squares grow with the unit, as a designer would work it out. */
+static const char *growth(enum half_square_method method)
+{
+    switch (method) {
+    case METHOD_ONE:
+        return "one at a time the squares take two seams more";
+    case METHOD_TWO:
+        break;
+    }
+    return "two at a time the squares take seam x (2 + root 2) more, rounded "
+           "up to the cutting step";
+}
+
 static const char *cut_note(struct run *run, const struct pattern *pattern,
+                            const struct piece *piece,
                             struct real_size finished)
 {
     return arena_printf(
-        run->arena,
-        "%s finished; two at a time the squares take seam x (2 + root 2) more, "
-        "rounded up to the cutting step, one at a time two seams",
-        length_plain(run->arena, finished.width, pattern->units));
+        run->arena, "%s finished; %s",
+        length_plain(run->arena, finished.width, pattern->units),
+        growth(piece->method));
 }
 
 const struct sizing sizing_half_square = {

@@ -54,6 +54,7 @@ struct sizing {
                             const struct piece *piece,
                             struct real_size finished);
     const char *(*cut_note)(struct run *run, const struct pattern *pattern,
+                            const struct piece *piece,
                             struct real_size finished);
     /* Looks at it when all is solved. */
     void (*check)(struct run *run, const struct sized *sized,

@@ -115,7 +115,8 @@ static void report_stated(struct run *run, const struct sized *sized,
         sizing_of(statement->piece)->cut_note != NULL)
         diag_note(run, d, (struct span){0, 0}, "%s",
                   sizing_of(statement->piece)
-                      ->cut_note(run, sized->design->pattern, finished));
+                      ->cut_note(run, sized->design->pattern, statement->piece,
+                                 finished));
     else if (statement->id != ATTR_FINISHED)
         diag_note(
             run, d, (struct span){0, 0},
