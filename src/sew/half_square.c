@@ -215,10 +215,8 @@ static void try_half_square(struct slips *slips, const struct piece *piece)
 {
     slips->try_change(slips,
                       (struct change){.kind = CHANGE_LINE, .piece = piece});
-    slips->try_change(slips, (struct change){.kind = CHANGE_FABRICS_EXCHANGED,
-                                             .piece = piece,
-                                             .first = 0,
-                                             .second = 1});
+    try_exchanges(slips, piece);
+    try_fabrics(slips, piece);
 }
 
 static unsigned half_square_presses(const struct piece *piece)
