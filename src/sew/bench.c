@@ -68,19 +68,24 @@ struct rational diagonal_offset(const struct bench *bench)
     return rational_mul(bench->seam, rational_make(47321, 33461));
 }
 
-void mark_beside(const struct bench *bench, struct state *state,
-                 enum mark_kind kind, struct vertex p, struct vertex q, int x,
-                 int y)
+void beside(const struct bench *bench, struct vertex *p, struct vertex *q,
+            int x, int y)
 {
     const struct rational along = diagonal_offset(bench);
     const struct rational zero = rational_whole(0);
     const struct rational down = rational_times(along, y);
-    if (x > 0)
-        mark_line(bench, state, kind, moved(p, along, zero),
-                  moved(q, zero, down));
-    else
-        mark_line(bench, state, kind, moved(p, zero, down),
-                  moved(q, rational_times(along, -1), zero));
+    const struct vertex from = *p, to = *q;
+    *p = x > 0 ? moved(from, along, zero) : moved(from, zero, down);
+    *q = x > 0 ? moved(to, zero, down)
+               : moved(to, rational_times(along, -1), zero);
+}
+
+void mark_beside(const struct bench *bench, struct state *state,
+                 enum mark_kind kind, struct vertex p, struct vertex q, int x,
+                 int y)
+{
+    beside(bench, &p, &q, x, y);
+    mark_line(bench, state, kind, p, q);
 }
 
 void mark_seam(const struct bench *bench, struct state *state, struct vertex p,

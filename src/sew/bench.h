@@ -75,6 +75,43 @@ extern const struct operation corner_flip;
  * laid and sewn at one go on `*cloth`, which becomes what they make. */
 void sew_corner_batch(const struct bench *bench, struct cloth **cloth,
                       size_t first, size_t last);
+/* Moves a line from p (its left end) to q, the diagonal of a square, a seam's
+ * width across to the side (x, y), its ends along the edges of the square. */
+void beside(const struct bench *bench, struct vertex *p, struct vertex *q,
+            int x, int y);
+
+/* ---- pair.c: two squares, right sides together, sewn along a diagonal ----
+ * Both lie in one place, their finished corner at (0, 0). They are inputs 0 and
+ * 1 of the heap. */
+struct pair {
+    const struct cloth *base; /* right side up */
+    const struct cloth *laid; /* wrong side up */
+    struct rational side;     /* finished: as cut, less two seams */
+    enum corner_place kept;   /* the line cuts this corner off, and it stays */
+};
+
+/* What is seen before, and the line that is drawn. */
+void lay_pair(const struct bench *bench, struct action *action,
+              const struct pair *pair);
+/* Sewn on the line, trimmed a seam beyond it, away from the kept corner; or
+ * sewn on both sides of the line and cut on it. */
+void mark_pair_on(const struct bench *bench, struct state *state,
+                  const struct pair *pair);
+void mark_pair_beside(const struct bench *bench, struct state *state,
+                      const struct pair *pair);
+/* ensures: the part at the kept corner, opened, without seams; beside the line
+ * it is trimmed to the heap's size. */
+struct cloth *sew_pair_on(const struct bench *bench, const struct pair *pair);
+struct cloth *sew_pair_beside(const struct bench *bench,
+                              const struct pair *pair);
+/* The unfinished square of the heap with its top left corner at (x, y), in its
+ * place; corners that a root of 2 has put a hair off are set right.
+ * requires: the cloth covers it, and all corners in it lie on its edges or in
+ * its middle. */
+struct cloth *trim_square(const struct bench *bench, const struct cloth *cloth,
+                          struct rational x, struct rational y);
+/* The stitch line in the finished heap, from the base to the laid square. */
+struct sewn_seam pair_seam(const struct bench *bench, const struct pair *pair);
 
 /* Puts the heap on the bench, has its craft sew it, and proves its outline. */
 void sew_on_bench(struct sewer *sewer, struct heap *heap);

@@ -70,6 +70,12 @@ struct ref build_strip(struct sewer *sewer, struct heap recipe, int fabric,
 /* Each of the piece's fabrics as each other one. */
 void try_fabrics(struct slips *slips, const struct piece *piece);
 
+/* half_square.c: the heap of a half-square of this finished width. `recipe` has
+ * no inputs yet and gives piece, scale and mirror; `half` is as it lies, its
+ * slack found here. */
+struct ref build_half(struct sewer *sewer, struct heap recipe,
+                      struct half_square half, struct rational width);
+
 /* ---- heaps.c: recipes, which become heaps where there is none like them ----
  */
 
