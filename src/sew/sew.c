@@ -88,13 +88,28 @@ static void number_heaps(struct sewer *sewer)
     }
 }
 
+/* Is it the base of corners on the piece, or another part that its craft makes
+ * first? Heaps stand after what they are made from. */
+static bool is_part_of_piece(const struct sewer *sewer, size_t index)
+{
+    const struct piece *piece = heap_at(sewer, index)->piece;
+    for (size_t i = index + 1; i < sewer->quilt->heaps.count; i++) {
+        const struct heap *whole = heap_at(sewer, i);
+        for (size_t k = 0; whole->piece == piece && k < whole->inputs.count;
+             k++)
+            if (whole->inputs.items[k].heap == index)
+                return true;
+    }
+    return false;
+}
+
 /* A step without mirror serves both ways; one with it only mirrored heaps. */
 static bool step_makes_heap(const struct sewer *sewer,
                             const struct assembly_step *step, size_t index)
 {
     const struct heap *heap = heap_at(sewer, index);
     if (step->make == NULL)
-        return heap->piece == step->piece;
+        return heap->piece == step->piece && !is_part_of_piece(sewer, index);
     if (step->make == sewer->quilt->definition)
         return index == sewer->quilt->top;
     for (size_t i = 0; i < heap->also.count; i++)

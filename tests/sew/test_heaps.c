@@ -505,6 +505,30 @@ static void test_counts_add_up(void **state)
     }
 }
 
+/* A piece with corners is a heap on the heap of its base: the words of the step
+ * that makes it stand with the whole alone. */
+static void test_words_of_a_piece_stand_once(void **state)
+{
+    const struct small s = small_sew(
+        *state,
+        "<unit id=\"u\"><row><half-square id=\"tip\" line=\"rising\" "
+        "left=\"night\" right=\"glow\" size=\"3\"><corner at=\"top-left\" "
+        "fabric=\"flame\" size=\"1\"/></half-square><patch fabric=\"night\" "
+        "width=\"2\"/></row></unit><quilt id=\"q\"><use unit=\"u\"/></quilt>"
+        "<assembly of=\"u\"><step make=\"tip\"><say>Mind the tip.</say></step>"
+        "<step make=\"u\"/></assembly>");
+    expect_clean(&s);
+    const struct sewn_quilt *quilt = &s.sewn->quilts.items[0];
+    size_t told = 0;
+    for (size_t i = 0; i < quilt->heaps.count; i++) {
+        const struct heap *heap = &quilt->heaps.items[i];
+        told += heap->says.count;
+        if (heap->says.count > 0)
+            assert_int_equal(heap->technique, TECHNIQUE_CORNERS);
+    }
+    assert_int_equal(told, 1);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -518,6 +542,7 @@ int main(void)
         cmocka_unit_test(test_heaps_are_meant),
         cmocka_unit_test(test_sewn_turned),
         cmocka_unit_test(test_counts_add_up),
+        cmocka_unit_test(test_words_of_a_piece_stand_once),
     };
     return cmocka_run_group_tests(tests, unit_arena, unit_arena_end);
 }
