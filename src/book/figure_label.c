@@ -78,6 +78,23 @@ static bool word_above(const struct figure *figure, const struct state *state,
     return true;
 }
 
+/* Do two drawn lines cross in their middles? Then their names would lie where
+ * all lines meet, and both are drawn whichever way they run. */
+static bool crossed(const struct state *state, size_t line)
+{
+    const struct mark *one = &state->marks.items[line];
+    for (size_t i = 0; i < state->marks.count; i++) {
+        const struct mark *other = &state->marks.items[i];
+        if (i != line && other->kind == MARK_DRAWN &&
+            rational_equal(rational_add(one->from.x, one->to.x),
+                           rational_add(other->from.x, other->to.x)) &&
+            rational_equal(rational_add(one->from.y, one->to.y),
+                           rational_add(other->from.y, other->to.y)))
+            return true;
+    }
+    return false;
+}
+
 /* The word repeats what the text says, at the line itself. */
 struct line_label line_label(const struct figure *figure,
                              const struct state *state, size_t line)
@@ -93,7 +110,7 @@ struct line_label line_label(const struct figure *figure,
     label.style.align = ALIGN_CENTER;
     const struct text_extent extent =
         typeset_measure(figure->canvas->typeset, text, label.style, 0.0);
-    if (drawn->kind != MARK_DRAWN ||
+    if (drawn->kind != MARK_DRAWN || crossed(state, line) ||
         hypot(q.x - p.x, q.y - p.y) < extent.width + 14.0)
         return label; /* the caption says it */
     label.text = text;
