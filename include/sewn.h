@@ -24,6 +24,7 @@ struct face {
     const struct vertex *points;
     size_t count;
     unsigned turn; /* of its print: quarter turns from upright */
+    bool slanted;  /* its print lies an eighth of a turn further */
 };
 
 /* A seam in a cloth: the stitch line between two points of the finished

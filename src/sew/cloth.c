@@ -203,7 +203,9 @@ struct cloth *cloth_cut(struct arena *arena, int fabric, struct outline outline,
     cloth->width = width;
     cloth->height = height;
     cloth_add(arena, cloth,
-              (struct face){fabric, false, outline.points, outline.count, 0});
+              (struct face){.fabric = fabric,
+                            .points = outline.points,
+                            .count = outline.count});
     return cloth;
 }
 

@@ -277,8 +277,10 @@ static struct cloth *with_corner(struct faces *faces, const struct piece *piece,
         keep = half_plane_other(keep);
     struct cloth *result = cloth_clipped(faces->arena, cloth, keep);
     cloth_add(faces->arena, result,
-              (struct face){fabric == NULL ? corner->fabric : fabric->fabric,
-                            false, points, 3, 0});
+              (struct face){.fabric = fabric == NULL ? corner->fabric
+                                                     : fabric->fabric,
+                            .points = points,
+                            .count = 3});
     return result;
 }
 

@@ -48,8 +48,8 @@ static void paint_triangle(struct painter *painter, struct vertex a,
     struct vertex *points = ARENA_ARRAY(painter->arena, struct vertex, 3);
     for (size_t k = 0; k < 3; k++)
         points[k] = corners[k];
-    *LIST_ADD(painter->arena, &painter->picture->painted) =
-        (struct painted){{fabric, false, points, 3, 0}, span};
+    *LIST_ADD(painter->arena, &painter->picture->painted) = (struct painted){
+        {.fabric = fabric, .points = points, .count = 3}, span};
 }
 
 /* No other corner of the polygon lies in the triangle. A corner on the edge

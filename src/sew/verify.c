@@ -127,28 +127,38 @@ void check_prints(struct sewer *sewer)
     struct run *run = sewer->run;
     const struct design *design = sewer->sized->design;
     for (size_t f = 0; f < design->fabrics.count; f++) {
-        size_t places[4] = {0};
+        size_t places[4] = {0}, slanted = 0;
         if (!design->fabrics.items[f].one_way)
             continue;
         for (size_t i = 0; i < sewer->quilt->cloth->faces.count; i++) {
             const struct face *face = &sewer->quilt->cloth->faces.items[i];
-            if (face->fabric == (int)f)
+            if (face->fabric != (int)f)
+                continue;
+            if (face->slanted)
+                slanted++;
+            else
                 places[face->turn]++;
         }
         const size_t sideways = places[1] + places[3];
-        const size_t all = places[0] + places[2] + sideways;
-        if (sideways + places[2] == 0)
+        const size_t off = sideways + places[2] + slanted;
+        if (off == 0)
             continue;
         struct diagnostic *d = diag_report(
             run, DIAG_ONE_WAY_PRINT,
             value_span(design->fabrics.items[f].element, ATTR_PRINT),
             "in `%s`, %zu of %zu places of `%s` do not lie upright",
-            sewer->quilt->definition->id, sideways + places[2], all,
+            sewer->quilt->definition->id, off, places[0] + off,
             design->fabrics.items[f].id);
         diag_note(run, d, (struct span){0, 0},
-                  "%zu lie sideways, %zu upside down", sideways, places[2]);
-        diag_help(run, d,
-                  "cut those for the way they lie, or take a print without a "
-                  "direction");
+                  "%zu lie sideways, %zu upside down%s", sideways, places[2],
+                  slanted == 0 ? ""
+                               : arena_printf(run->arena, ", %zu at 45 degrees",
+                                              slanted));
+        diag_help(
+            run, d, "%s",
+            slanted > 0
+                ? "method=\"two\" keeps the print straight in a half-square"
+                : "cut those for the way they lie, or take a print "
+                  "without a direction");
     }
 }
