@@ -92,7 +92,7 @@ struct bolt {
                                   was stated lies between the selvages */
     struct rational shrinkage; /* part of width and length that is lost */
     struct rational allowance; /* for squaring up; unknown: the pattern's */
-    struct rational price; /* unknown where not given */
+    struct rational price;     /* unknown where not given */
     struct stated_amounts yards, fat_quarters, sheets;
 };
 
@@ -170,7 +170,8 @@ struct cell {
     struct span span;               /* what to point at */
 };
 
-enum half_square_method { METHOD_ONE, METHOD_TWO };
+/* How many are made at a time; in the order of the choices of method=. */
+enum half_square_method { METHOD_ONE, METHOD_TWO, METHOD_FOUR, METHOD_EIGHT };
 /* In the order of the choices of method=. */
 enum geese_method { GEESE_CORNERS, GEESE_FOUR };
 

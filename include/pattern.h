@@ -92,7 +92,7 @@ enum value_type {
     X(ATTR_COLOR, "color", VALUE_COLOR, "")                                \
     X(ATTR_WIDTH, "width", VALUE_LENGTH, "")                               \
     X(ATTR_HEIGHT, "height", VALUE_LENGTH, "")                             \
-    X(ATTR_SOLD, "sold", VALUE_CHOICE, \
+    X(ATTR_SOLD, "sold", VALUE_CHOICE,                                     \
       "yardage fat-quarter fat-eighth ten-inch-square five-inch-square "   \
       "strip")                                                             \
     X(ATTR_SELVAGE, "selvage", VALUE_LENGTH, "")                           \
@@ -129,7 +129,7 @@ enum value_type {
     X(ATTR_LINE, "line", VALUE_CHOICE, "rising falling")                   \
     X(ATTR_LEFT, "left", VALUE_ID, "")                                     \
     X(ATTR_RIGHT, "right", VALUE_ID, "")                                   \
-    X(ATTR_METHOD, "method", VALUE_CHOICE, "one two")                      \
+    X(ATTR_METHOD, "method", VALUE_CHOICE, "one two four eight")           \
     X(ATTR_POINTS, "points", VALUE_POINTS, "")                             \
     X(ATTR_AS, "as", VALUE_CHOICE, "finished unfinished cut")              \
     X(ATTR_FIRST, "first", VALUE_CHOICE, "sides ends")                     \

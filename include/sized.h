@@ -43,14 +43,19 @@ struct sized *solve_design(struct run *run, const struct design *design);
 struct rational use_scale(const struct sized *sized, const struct piece *piece,
                           struct rational factor);
 
-/* The side of the two squares that a half-square of this finished size is cut
- * from, and for method two what trimming takes off at most. Method one:
- * finished + 2 seams, exactly. Method two: finished + seam * (2 + sqrt 2),
- * rounded up to the cutting step (K. Combs, Formulas for Quilters, 2002: for a
- * 1/4 in seam, 0.853553, in the trade 7/8). */
+/* The side of the two squares that half-squares of this finished size F are cut
+ * from, rounded up to the cutting step, and what trimming takes off at least.
+ * Squares S and a seam s give units of
+ * - one: S, exactly, so S = F + 2s;
+ * - two: S - s * sqrt 2, so S = F + s * (2 + sqrt 2) (K. Combs, Formulas for
+ *   Quilters, 2002: F + 7/8 for s = 1/4);
+ * - four: (S - 2s) / sqrt 2, so S = (F + 2s) * sqrt 2 + 2s (derived);
+ * - eight: S / 2 - s * sqrt 2, so S = 2F + s * (4 + 2 * sqrt 2) (American
+ *   Patchwork & Quilting, How to make eight triangle-squares at once:
+ *   2 (F + 7/8) for s = 1/4). */
 struct half_square_cut {
     struct rational side;
-    struct rational slack; /* of the sewn unit, at least; 0 for method one */
+    struct rational slack; /* of the sewn unit; 0 for method one */
 };
 struct half_square_cut half_square_cut(const struct pattern *pattern,
                                        enum half_square_method method,

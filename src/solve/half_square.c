@@ -20,24 +20,61 @@ struct cut_across cut_across(const struct pattern *pattern,
         side, rational_sub(side, rational_root2_below(straight, across))};
 }
 
+/* Derived: a seam s beside a diagonal takes s * sqrt 2 along the edges of its
+ * square. Sewn, a square measures side - seam * sqrt 2; trimming leaves `base`.
+ * `squares` is how many squares lie side by side in the cloth that is cut. */
+static struct half_square_cut beside_diagonal(const struct pattern *pattern,
+                                              struct rational base,
+                                              int64_t squares)
+{
+    const struct rational all = rational_times(base, squares);
+    const struct rational seams = rational_times(pattern->seam, squares);
+    const struct rational side =
+        rational_round_up_root2(all, seams, pattern->cutting_step);
+    const struct rational over =
+        rational_sub(side, rational_root2_below(all, seams));
+    return (struct half_square_cut){
+        side, rational_div(over, rational_whole(squares))};
+}
+
+/* Derived: stitches a seam from all edges make a square of side - 2 seams; cut
+ * on its diagonals and opened, each quarter is a square whose diagonal is one
+ * of its sides. The slack is rounded down, so it may come out below nothing
+ * where it is next to nothing. */
+static struct half_square_cut along_edges(const struct pattern *pattern,
+                                          struct rational base)
+{
+    const struct rational seams = rational_times(pattern->seam, 2);
+    const struct rational side =
+        rational_round_up_root2(seams, base, pattern->cutting_step);
+    const struct rational half =
+        rational_div(rational_sub(side, seams), rational_whole(2));
+    const struct rational slack =
+        rational_sub(rational_root2_below(rational_whole(0), half), base);
+    return (struct half_square_cut){
+        side,
+        rational_known(slack) ? rational_max(slack, rational_whole(0)) : slack};
+}
+
 /* `finished` is the real side of one finished half-square. */
 struct half_square_cut half_square_cut(const struct pattern *pattern,
                                        enum half_square_method method,
                                        struct rational finished)
 {
-    struct half_square_cut cut = {cut_length(pattern, finished),
-                                  rational_whole(0)};
-    if (method == METHOD_ONE)
-        return cut;
-    /* Derived: a seam s beside the diagonal takes s * sqrt 2 along the edges,
-     * so two squares S give units S - s * sqrt 2 wide, which must be F + 2s: S
-     * = F + s * (2 + sqrt 2). For s = 1/4 in that is 0.8536, which the trade
-     * rounds up to 7/8. */
     const struct rational base =
         rational_add(finished, rational_times(pattern->seam, 2));
-    /* Sewn it measures side - seam * sqrt 2; trimming leaves `base`. */
-    const struct cut_across across = cut_across(pattern, base, pattern->seam);
-    return (struct half_square_cut){across.side, across.slack};
+    switch (method) {
+    case METHOD_ONE:
+        return (struct half_square_cut){cut_length(pattern, finished),
+                                        rational_whole(0)};
+    case METHOD_FOUR:
+        return along_edges(pattern, base);
+    case METHOD_EIGHT:
+        return beside_diagonal(pattern, base, 2);
+    case METHOD_TWO:
+        break;
+    }
+    return beside_diagonal(pattern, base, 1);
 }
 
 static struct real_size cut_pair(const struct pattern *pattern,
@@ -55,6 +92,12 @@ static const char *growth(enum half_square_method method)
     switch (method) {
     case METHOD_ONE:
         return "one at a time the squares take two seams more";
+    case METHOD_FOUR:
+        return "four at a time the squares take root 2 x (the size and two "
+               "seams) and two seams, rounded up to the cutting step";
+    case METHOD_EIGHT:
+        return "eight at a time the squares take twice the size and seam x "
+               "(4 + 2 x root 2), rounded up to the cutting step";
     case METHOD_TWO:
         break;
     }

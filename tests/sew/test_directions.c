@@ -12,6 +12,7 @@ struct spec {
     bool across_rises, down_rises, half_rises, half_swapped;
     enum corner_place corner;
     struct orientation use;
+    const char *method; /* of the half-square: nothing is seen of it */
 };
 
 /* Four points a square: those of its quarters top, right, bottom, left, in
@@ -126,7 +127,8 @@ static const char *source(struct arena *arena, const struct spec *spec,
         "<unit id=\"u\" width=\"4\" height=\"4\"><column>\n"
         "<row><diagonal line=\"%s\" height=\"1\"><patch fabric=\"night\" "
         "width=\"2\"/><patch fabric=\"flame\" width=\"2\"/></diagonal>\n"
-        "<half-square line=\"%s\" left=\"%s\" right=\"%s\"/></row>\n"
+        "<half-square line=\"%s\" left=\"%s\" right=\"%s\" method=\"%s\"/>"
+        "</row>\n"
         "<row><diagonal line=\"%s\" width=\"1\"><patch fabric=\"glow\" "
         "height=\"2\"/><patch fabric=\"night\" height=\"2\"/></diagonal>\n"
         "<patch fabric=\"flame\"><corner fabric=\"glow\" size=\"2\" "
@@ -137,16 +139,19 @@ static const char *source(struct arena *arena, const struct spec *spec,
         "finished=\"16 x 8\"/></quilt>\n",
         line(spec->across_rises), line(spec->half_rises),
         spec->half_swapped ? "night" : "glow",
-        spec->half_swapped ? "glow" : "night", line(spec->down_rises),
+        spec->half_swapped ? "glow" : "night", spec->method,
+        line(spec->down_rises),
         corner_name(spec->corner), spec->use.turn * 90,
         spec->use.mirror ? "yes" : "no", picture_text(arena, painted));
 }
 
 static struct spec numbered(unsigned i)
 {
+    static const char *const methods[] = {"one", "two", "four", "eight"};
     return (struct spec){i & 1, i & 2, i & 4, i & 8,
                          (enum corner_place)(i / 16 % 4),
-                         {i / 64 % 4, i / 256 % 2 == 1}};
+                         {i / 64 % 4, i / 256 % 2 == 1},
+                         methods[(i ^ i / 16) % 4]};
 }
 
 static int fabric_of(char key)

@@ -1,6 +1,6 @@
-/* Half-squares two at a time in all units, seams and sizes: the seam lies
- * beside the diagonal by a seam times the square root of 2, and what is trimmed
- * is exact all the same. A cloth that does not come out ends the program. */
+/* Half-squares two, four and eight at a time in all units, seams and sizes: the
+ * square root of 2 is in all of them, and what is trimmed is exact all the same.
+ * A cloth that does not come out ends the program. */
 #include <string.h>
 
 #include "../unit.h"
@@ -18,7 +18,7 @@ static const struct sewn *sew_text(struct arena *arena, const char *text)
 
 static const struct sewn *sew_one(struct arena *arena, const char *units,
                                   const char *seam, const char *size,
-                                  const char *line)
+                                  const char *line, const char *method)
 {
     const char *text = arena_printf(
         arena,
@@ -28,9 +28,21 @@ static const struct sewn *sew_one(struct arena *arena, const char *units,
         "<cloth fabric=\"mud\" color=\"#112233\"/>"
         "<cloth fabric=\"reed\" color=\"#ddeeff\"/></colorway>"
         "<quilt id=\"q\"><half-square line=\"%s\" left=\"mud\" right=\"reed\" "
-        "size=\"%s\"/></quilt></pattern>",
-        units, seam, line, size);
+        "size=\"%s\" method=\"%s\"/></quilt></pattern>",
+        units, seam, line, size, method);
     return sew_text(arena, text);
+}
+
+/* Half of the top is mud: its area is exact. */
+static void assert_half_mud(const struct sewn_quilt *quilt)
+{
+    struct rational mud = rational_whole(0);
+    for (size_t i = 0; i < quilt->cloth->faces.count; i++)
+        if (quilt->cloth->faces.items[i].fabric == 0)
+            mud = rational_add(mud,
+                               face_double_area(quilt->cloth->faces.items[i]));
+    assert_true(
+        rational_equal(mud, rational_mul(quilt->width, quilt->height)));
 }
 
 static void test_all_units(void **state)
@@ -40,28 +52,18 @@ static void test_all_units(void **state)
                                         "0.75 cm", "5 mm",   "1 cm"};
     static const char *const sizes[] = {"1",   "2 in",  "4.5",   "6",
                                         "7.3", "15 cm", "6 1/3", "20"};
+    static const char *const methods[] = {"two", "four", "eight"};
     size_t sewn_count = 0;
-    for (size_t u = 0; u < 2; u++)
-        for (size_t s = 0; s < 6; s++)
-            for (size_t z = 0; z < 8; z++) {
-                struct arena *arena = arena_create();
-                const struct sewn *sewn =
-                    sew_one(arena, units[u], seams[s], sizes[z],
-                            (s + z) % 2 == 0 ? "rising" : "falling");
-                const struct sewn_quilt *quilt = &sewn->quilts.items[0];
-                /* Half of the top is mud: its area is exact. */
-                struct rational mud = rational_whole(0);
-                for (size_t i = 0; i < quilt->cloth->faces.count; i++)
-                    if (quilt->cloth->faces.items[i].fabric == 0)
-                        mud = rational_add(
-                            mud,
-                            face_double_area(quilt->cloth->faces.items[i]));
-                assert_true(rational_equal(
-                    mud, rational_mul(quilt->width, quilt->height)));
-                sewn_count++;
-                arena_destroy(arena);
-            }
-    assert_int_equal(sewn_count, 96);
+    for (size_t n = 0; n < 2 * 6 * 8 * 3 * 2; n++) {
+        struct arena *arena = arena_create();
+        const struct sewn *sewn =
+            sew_one(arena, units[n % 2], seams[n / 2 % 6], sizes[n / 12 % 8],
+                    n / 288 == 0 ? "rising" : "falling", methods[n / 96 % 3]);
+        assert_half_mud(&sewn->quilts.items[0]);
+        sewn_count++;
+        arena_destroy(arena);
+    }
+    assert_int_equal(sewn_count, 576);
     (void)state;
 }
 
@@ -102,6 +104,62 @@ static void test_a_one_way_pair_gives_one(void **state)
     }
 }
 
+/* How many of those made at a time serve. Sixteen are needed. */
+static void test_made_at_a_time(void **state)
+{
+    static const struct {
+        const char *method, *print;
+        size_t pairs;
+    } cases[] = {{"one", "solid", 16},  {"two", "solid", 8},
+                 {"four", "solid", 4},  {"eight", "solid", 2},
+                 {"one", "one-way", 16}, {"two", "one-way", 16},
+                 {"four", "one-way", 16}, {"eight", "one-way", 8}};
+    for (size_t i = 0; i < UNIT_COUNT(cases); i++) {
+        const char *text = arena_printf(
+            *state,
+            HEAD "<quilt id=\"q\"><grid across=\"4\" down=\"4\"><half-square "
+                 "line=\"falling\" left=\"a\" right=\"b\" size=\"4\" "
+                 "method=\"%s\"/></grid></quilt></pattern>",
+            cases[i].print, cases[i].method);
+        const struct sewn *sewn = sew_text(*state, text);
+        assert_int_equal(sewn->quilts.items[0].heaps.items[0].count,
+                         cases[i].pairs);
+    }
+}
+
+/* Fifteen leave one over. */
+static void test_some_are_left_over(void **state)
+{
+    const char *text = arena_printf(
+        *state,
+        HEAD "<quilt id=\"q\"><grid across=\"5\" down=\"3\"><half-square "
+             "line=\"falling\" left=\"a\" right=\"b\" size=\"4\" "
+             "method=\"eight\"/></grid></quilt></pattern>",
+        "solid");
+    const struct sewn *sewn = sew_text(*state, text);
+    assert_int_equal(sewn->quilts.items[0].heaps.items[0].count, 2);
+}
+
+/* Four at a time turn the print by half of a quarter, to the side to which the
+ * line leans. */
+static void test_four_slant_their_prints(void **state)
+{
+    static const char *const lines[] = {"rising", "falling"};
+    for (size_t i = 0; i < 2; i++) {
+        const char *text = arena_printf(
+            *state,
+            HEAD "<quilt id=\"q\"><half-square line=\"%s\" left=\"a\" "
+                 "right=\"b\" size=\"4\" method=\"four\"/></quilt></pattern>",
+            "one-way", lines[i]);
+        const struct sewn *sewn = sew_text(*state, text);
+        const struct cloth *cloth = sewn->quilts.items[0].cloth;
+        for (size_t k = 0; k < cloth->faces.count; k++) {
+            assert_true(cloth->faces.items[k].slanted);
+            assert_int_equal(cloth->faces.items[k].turn, i == 0 ? 0 : 3);
+        }
+    }
+}
+
 /* Two units that look alike in a mirror: each is proved against its own
  * source, not against that of the heap's first builder. */
 static void test_mirrored_lookalikes(void **state)
@@ -126,6 +184,9 @@ int main(void)
         cmocka_unit_test(test_all_units),
         cmocka_unit_test(test_one_at_a_time_between_steps),
         cmocka_unit_test(test_a_one_way_pair_gives_one),
+        cmocka_unit_test(test_made_at_a_time),
+        cmocka_unit_test(test_some_are_left_over),
+        cmocka_unit_test(test_four_slant_their_prints),
         cmocka_unit_test(test_mirrored_lookalikes),
     };
     return cmocka_run_group_tests(tests, unit_arena, unit_arena_end);

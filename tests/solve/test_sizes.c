@@ -260,18 +260,72 @@ static void test_half_square_slack(void **test)
     assert_true(rational_compare(cut.slack, rational_make(21448, 1000000)) < 0);
 }
 
-/* Eight at a time takes squares of twice that cut: trade.md 1.5, 1 1/2 from
- * 4 3/4 (American Patchwork & Quilting, https://www.allpeoplequilt.com/
- * how-to-quilt/piecing/how-to-make-eight-triangle-squares-at-once); 1.6, 5
- * from 11 3/4 and 4 from 9 3/4 (http://theashleytomlinson.com/
+static struct rational squares_for(enum half_square_method method, int64_t num,
+                                   int64_t den)
+{
+    return half_square_cut(&inches, method, rational_make(num, den)).side;
+}
+
+/* Eight at a time: trade.md 1.5, 1 1/2 from 4 3/4 (American Patchwork &
+ * Quilting, https://www.allpeoplequilt.com/how-to-quilt/piecing/
+ * how-to-make-eight-triangle-squares-at-once); 1.6, 5 from 11 3/4 and 4 from
+ * 9 3/4 (http://theashleytomlinson.com/
  * quilting-basics-half-square-triangles-8-at-a-time/ and
- * https://mythicseam.com/half-square-triangles-8-math/). */
+ * https://mythicseam.com/half-square-triangles-8-math/). The rule of all of
+ * them is 2 (F + 7/8): at a dozen sizes and more. */
 static void test_eight_at_a_time(void **test)
 {
     (void)test;
-    assert_rational(rational_times(half_square(3, 2), 2), 19, 4);
-    assert_rational(rational_times(half_square(5, 1), 2), 47, 4);
-    assert_rational(rational_times(half_square(4, 1), 2), 39, 4);
+    assert_rational(squares_for(METHOD_EIGHT, 3, 2), 19, 4);
+    assert_rational(squares_for(METHOD_EIGHT, 5, 1), 47, 4);
+    assert_rational(squares_for(METHOD_EIGHT, 4, 1), 39, 4);
+    for (int64_t eighths_in = 4; eighths_in <= 96; eighths_in++)
+        assert_rational(squares_for(METHOD_EIGHT, eighths_in, 8),
+                        2 * (eighths_in + 7), 8);
+}
+
+/* trade.md 1.7: an oversize rule cuts 4 1/2 unfinished from 10 and 7 from 15,
+ * a quarter more than is needed (http://www.quiltingboard.com/blogs/
+ * fast-way-do-8-time-half-square-triangles-hst-straight-grain-edges-b10533.html
+ * ). */
+static void test_eight_below_an_oversize_rule(void **test)
+{
+    (void)test;
+    assert_rational(squares_for(METHOD_EIGHT, 4, 1), 10 * 4 - 1, 4);
+    assert_rational(squares_for(METHOD_EIGHT, 13, 2), 15 * 4 - 1, 4);
+}
+
+/* Four at a time, measured: trade.md 1.10, squares of 5, 7 and 9 give 3, 4 1/2
+ * and 6 unfinished. Of 10 it says 6 3/4, which is 0.03 more than they hold: that
+ * takes 10 1/8. (https://ifthesethreadscouldtalk.com/2013/04/20/
+ * easy-half-square-triangles/) */
+static void test_four_at_a_time(void **test)
+{
+    (void)test;
+    static const int64_t halves[][2] = {{5, 6}, {7, 9}, {9, 12}};
+    for (size_t i = 0; i < UNIT_COUNT(halves); i++) {
+        /* unfinished U, so finished U - 1/2 */
+        const struct rational side =
+            squares_for(METHOD_FOUR, halves[i][1] - 1, 2);
+        const struct rational published = rational_whole(halves[i][0]);
+        assert_true(rational_compare(side, published) <= 0);
+        assert_true(rational_compare(rational_add(side, rational_make(1, 2)),
+                                     published) > 0);
+    }
+    assert_rational(squares_for(METHOD_FOUR, 25, 4), 81, 8);
+}
+
+/* The same at a dozen sizes and more, in whole eighths: the least n with
+ * (n - 4)^2 >= 2 (f + 4)^2. Derived (trade.md, table of constants). */
+static void test_four_in_whole_numbers(void **test)
+{
+    (void)test;
+    for (int64_t f = 4; f <= 96; f++) {
+        int64_t n = 4;
+        while ((n - 4) * (n - 4) < 2 * (f + 4) * (f + 4))
+            n++;
+        assert_rational(squares_for(METHOD_FOUR, f, 8), n, 8);
+    }
 }
 
 /* One at a time, sewn on the drawn line: squares as for a patch. */
@@ -284,24 +338,53 @@ static void test_method_one(void **test)
     assert_rational(cut.slack, 0, 1);
 }
 
-/* The square is never too small, and by less than a step too large. */
+/* What a unit takes, and how much of what the squares are too large by is left
+ * in it, in floating point: sums of their own. */
+static double needed(enum half_square_method method, double finished,
+                     double seam)
+{
+    const double root2 = 1.4142135623730951;
+    return method == METHOD_TWO    ? finished + seam * (2 + root2)
+           : method == METHOD_FOUR ? (finished + 2 * seam) * root2 + 2 * seam
+                                   : 2 * finished + seam * (4 + 2 * root2);
+}
+
+static double share(enum half_square_method method)
+{
+    return method == METHOD_TWO    ? 1
+           : method == METHOD_FOUR ? 0.7071067811865476
+                                   : 0.5;
+}
+
+/* The squares are never too small, and by less than a step too large; the slack
+ * is what is left of that in the unit. */
+static void check_bounds(const struct pattern *pattern,
+                         enum half_square_method method,
+                         struct rational finished)
+{
+    const struct half_square_cut cut =
+        half_square_cut(pattern, method, finished);
+    const double need = needed(method, rational_double(finished),
+                               rational_double(pattern->seam));
+    const double over = rational_double(cut.side) - need;
+    assert_true(over >= -1e-9);
+    assert_true(over < rational_double(pattern->cutting_step));
+    assert_true(rational_div(cut.side, pattern->cutting_step).den == 1);
+    assert_true(rational_sign(cut.slack) >= 0);
+    const double off = rational_double(cut.slack) - over * share(method);
+    assert_true(off < 2e-9 && off > -2e-9);
+}
+
 static void test_half_square_bounds(void **test)
 {
     (void)test;
-    for (int64_t n = 1; n < 400; n++) {
-        const struct pattern *pattern = n % 2 == 0 ? &inches : &metric;
-        const struct rational finished = rational_make(n, 7);
-        const struct half_square_cut cut =
-            half_square_cut(pattern, METHOD_TWO, finished);
-        const double need = rational_double(finished) +
-                            rational_double(pattern->seam) * 3.414213562373095;
-        assert_true(rational_double(cut.side) >= need - 1e-9);
-        assert_true(rational_double(cut.side) <
-                    need + rational_double(pattern->cutting_step));
-        assert_true(rational_div(cut.side, pattern->cutting_step).den == 1);
-        assert_true(rational_sign(cut.slack) >= 0);
-        assert_true(rational_compare(cut.slack, pattern->cutting_step) < 0);
-    }
+    for (int64_t n = 1; n < 400; n++)
+        for (int method = METHOD_TWO; method <= METHOD_EIGHT; method++) {
+            check_bounds(&inches, (enum half_square_method)method,
+                         rational_make(n, 7));
+            check_bounds(&metric, (enum half_square_method)method,
+                         rational_make(n, 10));
+        }
 }
 
 /* ---- numbers that do not fit ---- */
@@ -310,7 +393,7 @@ static void test_unknown_stays_unknown(void **test)
 {
     (void)test;
     assert_false(rational_known(cut_length(&inches, rational_unknown())));
-    for (int method = METHOD_ONE; method <= METHOD_TWO; method++) {
+    for (int method = METHOD_ONE; method <= METHOD_EIGHT; method++) {
         const struct half_square_cut cut = half_square_cut(
             &inches, (enum half_square_method)method, rational_unknown());
         assert_false(rational_known(cut.side));
@@ -350,6 +433,9 @@ int main(void)
         cmocka_unit_test(test_half_square_published),
         cmocka_unit_test(test_half_square_slack),
         cmocka_unit_test(test_eight_at_a_time),
+        cmocka_unit_test(test_eight_below_an_oversize_rule),
+        cmocka_unit_test(test_four_at_a_time),
+        cmocka_unit_test(test_four_in_whole_numbers),
         cmocka_unit_test(test_method_one),
         cmocka_unit_test(test_half_square_bounds),
         cmocka_unit_test(test_unknown_stays_unknown),
