@@ -51,6 +51,11 @@ unsigned piece_presses(const struct piece *piece);
 /* reports: words that no seam of their piece or step can follow. */
 void check_presses(struct run *run, const struct design *design);
 
+/* patch.c: slips that any piece with fabrics may hold: another fabric in one
+ * place, two exchanged. */
+void try_fabrics(struct slips *slips, const struct piece *piece);
+void try_exchanges(struct slips *slips, const struct piece *piece);
+
 /* corners.c: the base with the piece's corners sewn on. */
 struct ref build_corners(struct sewer *sewer, const struct piece *piece,
                          struct rational factor, bool mirror, struct ref base);
@@ -67,8 +72,6 @@ struct ref build_cut(struct sewer *sewer, struct heap recipe, int fabric,
 struct ref build_strip(struct sewer *sewer, struct heap recipe, int fabric,
                        size_t border, struct rational width,
                        struct rational height);
-/* Each of the piece's fabrics as each other one. */
-void try_fabrics(struct slips *slips, const struct piece *piece);
 
 /* half_square.c: the heap of a half-square of this finished width. `recipe` has
  * no inputs yet and gives piece, scale and mirror; `half` is as it lies, its

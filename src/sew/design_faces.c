@@ -189,7 +189,8 @@ static void add_triangle(struct faces *faces, struct cloth *cloth, int fabric,
     points[0] = a;
     points[1] = b;
     points[2] = c;
-    cloth_add(faces->arena, cloth, (struct face){fabric, false, points, 3, 0});
+    cloth_add(faces->arena, cloth,
+              (struct face){.fabric = fabric, .points = points, .count = 3});
 }
 
 /* Corners clockwise from the top left, as sides are from the top: the side that

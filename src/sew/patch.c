@@ -75,6 +75,17 @@ void try_fabrics(struct slips *slips, const struct piece *piece)
                                                          .first = i});
 }
 
+void try_exchanges(struct slips *slips, const struct piece *piece)
+{
+    for (size_t i = 0; i < piece->fabrics.count; i++)
+        for (size_t k = i + 1; k < piece->fabrics.count; k++)
+            slips->try_change(slips,
+                              (struct change){.kind = CHANGE_FABRICS_EXCHANGED,
+                                              .piece = piece,
+                                              .first = i,
+                                              .second = k});
+}
+
 const struct craft craft_patch = {.name = "cut",
                                   .build = build_patch,
                                   .key = key_cut,

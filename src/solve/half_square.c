@@ -29,12 +29,9 @@ static struct half_square_cut beside_diagonal(const struct pattern *pattern,
 {
     const struct rational all = rational_times(base, squares);
     const struct rational seams = rational_times(pattern->seam, squares);
-    const struct rational side =
-        rational_round_up_root2(all, seams, pattern->cutting_step);
-    const struct rational over =
-        rational_sub(side, rational_root2_below(all, seams));
+    const struct cut_across cut = cut_across(pattern, all, seams);
     return (struct half_square_cut){
-        side, rational_div(over, rational_whole(squares))};
+        cut.side, rational_div(cut.slack, rational_whole(squares))};
 }
 
 /* Derived: stitches a seam from all edges make a square of side - 2 seams; cut
