@@ -109,6 +109,15 @@ static bool told_before(struct system *system, const struct sum *sum,
     return false;
 }
 
+/* Squares across and down are one value: a mend of a side would lose the other.
+ */
+static bool is_grid(const struct system *system, const struct fact *fact)
+{
+    const struct definition *owner = owner_of(system->design, fact->of);
+    return owner->gridded &&
+           fact->span.start == value_span(owner->element, ATTR_GRID).start;
+}
+
 /* A written term that a change would mend: the only one, or the only one that
  * is no whole number. `wanted` gets what it should be. `over` is how much too
  * large the sum is. A lone fraction among whole numbers is the likelier slip.
@@ -144,7 +153,9 @@ static const struct fact *term_to_mend(struct system *system,
     const struct fact *mend = fractions == 1 ? uneven
                               : written == 1 ? only
                                              : NULL;
-    return mend != NULL && likely(system, *wanted) ? mend : NULL;
+    return mend != NULL && likely(system, *wanted) && !is_grid(system, mend)
+               ? mend
+               : NULL;
 }
 
 /* The same slip seen in the other dimension of the same piece. A square that is
