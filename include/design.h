@@ -104,16 +104,17 @@ struct colorway {
 
 /* Kinds of piece: identifier, element, name of the rows about it (`sizing_NAME`
  * in src/solve, `craft_NAME` in src/sew). */
-#define PIECE_LIST(X)                             \
-    X(PIECE_PATCH, ELEMENT_PATCH, patch)          \
-    X(PIECE_ROW, ELEMENT_ROW, row)                \
-    X(PIECE_COLUMN, ELEMENT_COLUMN, column)       \
-    X(PIECE_GRID, ELEMENT_GRID, grid)             \
-    X(PIECE_USE, ELEMENT_USE, use)                \
-    X(PIECE_DIAGONAL, ELEMENT_DIAGONAL, diagonal) \
-    X(PIECE_HALF_SQUARE, ELEMENT_HALF_SQUARE, half_square) \
-    X(PIECE_BORDER, ELEMENT_BORDER, border) \
-    X(PIECE_FLYING_GEESE, ELEMENT_FLYING_GEESE, flying_geese)
+#define PIECE_LIST(X)                                         \
+    X(PIECE_PATCH, ELEMENT_PATCH, patch)                      \
+    X(PIECE_ROW, ELEMENT_ROW, row)                            \
+    X(PIECE_COLUMN, ELEMENT_COLUMN, column)                   \
+    X(PIECE_GRID, ELEMENT_GRID, grid)                         \
+    X(PIECE_USE, ELEMENT_USE, use)                            \
+    X(PIECE_DIAGONAL, ELEMENT_DIAGONAL, diagonal)             \
+    X(PIECE_HALF_SQUARE, ELEMENT_HALF_SQUARE, half_square)    \
+    X(PIECE_BORDER, ELEMENT_BORDER, border)                   \
+    X(PIECE_FLYING_GEESE, ELEMENT_FLYING_GEESE, flying_geese) \
+    X(PIECE_SQUARE_IN_SQUARE, ELEMENT_SQUARE_IN_SQUARE, square_in_square)
 
 #define PIECE_ENUM(kind, element, name) kind,
 enum piece_kind { PIECE_LIST(PIECE_ENUM) };
@@ -152,7 +153,7 @@ struct corner {
     const struct element *element;
     enum corner_place at;
     int fabric;
-    struct rational size;      /* local units; unknown where not usable */
+    struct rational size; /* local units; unknown where not usable */
     enum corner_method method;
     struct stated stated_size; /* the same, as it was written */
     struct stated cut;
@@ -174,6 +175,7 @@ struct cell {
 enum half_square_method { METHOD_ONE, METHOD_TWO, METHOD_FOUR, METHOD_EIGHT };
 /* In the order of the choices of method=. */
 enum geese_method { GEESE_CORNERS, GEESE_FOUR };
+enum square_method { SQUARE_CORNERS, SQUARE_TRIANGLES };
 
 /* A fabric that a piece states, and where. */
 struct piece_fabric {
@@ -188,14 +190,15 @@ struct piece {
     size_t index;   /* among all pieces of the design */
     const struct definition *owner;
     struct stated width, height;             /* local units */
-    struct stated size;                      /* of a half-square, local units */
+    struct stated size;                      /* of a square, local units */
     struct stated finished, unfinished, cut; /* real sizes */
     struct stated count;
     LIST(struct corner) corners;
     LIST(struct cell) cells;
-    size_t across, down;               /* of a grid */
-    LIST(struct piece_fabric) fabrics; /* a patch's one; left and right; goose
-                                          and sky */
+    size_t across, down; /* of a grid */
+    LIST(struct piece_fabric)
+    fabrics; /* a patch's one; left and right; goose
+                and sky; center and corners */
     enum half_square_method method;
     enum line_direction line; /* of a diagonal or half-square */
     bool horizontal;          /* a diagonal whose strip runs across, not down */
@@ -209,7 +212,8 @@ struct piece {
     enum corner_method corner_method;
     const struct border *border; /* of a border: the rest of it */
     enum geese_method geese_method;
-    enum side points; /* the way that a goose points */
+    enum side points;                 /* the way that a goose points */
+    enum square_method square_method; /* of a square in a square */
 };
 
 /* A cell of a picture: the fabrics of its four quarters, clockwise from the
@@ -267,7 +271,7 @@ struct definition {
     /* of a quilt */
     struct stated finished;
     LIST(struct border) borders; /* from the inside out */
-    const struct piece *whole;   /* the outermost border; without one, the root */
+    const struct piece *whole; /* the outermost border; without one, the root */
     const struct element *backing, *batting, *binding;
     int backing_fabric, binding_fabric;
     /* Unknown where not stated. */

@@ -12,39 +12,40 @@
 #include "length.h"
 
 /* Elements: identifier, name. */
-#define ELEMENT_LIST(X)                   \
-    X(ELEMENT_PATTERN, "pattern")         \
-    X(ELEMENT_ABOUT, "about")             \
-    X(ELEMENT_SUMMARY, "summary")         \
-    X(ELEMENT_FABRICS, "fabrics")         \
-    X(ELEMENT_FABRIC, "fabric")           \
-    X(ELEMENT_COLORWAY, "colorway")       \
-    X(ELEMENT_CLOTH, "cloth")             \
-    X(ELEMENT_UNIT, "unit")               \
-    X(ELEMENT_BLOCK, "block")             \
-    X(ELEMENT_PICTURE, "picture")         \
-    X(ELEMENT_QUILT, "quilt")             \
-    X(ELEMENT_BORDER, "border")           \
-    X(ELEMENT_BACKING, "backing")         \
-    X(ELEMENT_BATTING, "batting")         \
-    X(ELEMENT_BINDING, "binding")         \
-    X(ELEMENT_ASSEMBLY, "assembly")       \
-    X(ELEMENT_STEP, "step")               \
-    X(ELEMENT_SAY, "say")                 \
-    X(ELEMENT_PATCH, "patch")             \
-    X(ELEMENT_ROW, "row")                 \
-    X(ELEMENT_COLUMN, "column")           \
-    X(ELEMENT_GRID, "grid")               \
-    X(ELEMENT_MAP, "map")                 \
-    X(ELEMENT_USE, "use")                 \
-    X(ELEMENT_CORNER, "corner")           \
-    X(ELEMENT_DIAGONAL, "diagonal")       \
-    X(ELEMENT_HALF_SQUARE, "half-square") \
-    X(ELEMENT_SHAPE, "shape")             \
-    X(ELEMENT_QTY, "qty")                 \
-    X(ELEMENT_SIZE, "size")               \
-    X(ELEMENT_CLOTH_NAME, "cloth")        \
-    X(ELEMENT_FLYING_GEESE, "flying-geese")
+#define ELEMENT_LIST(X)                     \
+    X(ELEMENT_PATTERN, "pattern")           \
+    X(ELEMENT_ABOUT, "about")               \
+    X(ELEMENT_SUMMARY, "summary")           \
+    X(ELEMENT_FABRICS, "fabrics")           \
+    X(ELEMENT_FABRIC, "fabric")             \
+    X(ELEMENT_COLORWAY, "colorway")         \
+    X(ELEMENT_CLOTH, "cloth")               \
+    X(ELEMENT_UNIT, "unit")                 \
+    X(ELEMENT_BLOCK, "block")               \
+    X(ELEMENT_PICTURE, "picture")           \
+    X(ELEMENT_QUILT, "quilt")               \
+    X(ELEMENT_BORDER, "border")             \
+    X(ELEMENT_BACKING, "backing")           \
+    X(ELEMENT_BATTING, "batting")           \
+    X(ELEMENT_BINDING, "binding")           \
+    X(ELEMENT_ASSEMBLY, "assembly")         \
+    X(ELEMENT_STEP, "step")                 \
+    X(ELEMENT_SAY, "say")                   \
+    X(ELEMENT_PATCH, "patch")               \
+    X(ELEMENT_ROW, "row")                   \
+    X(ELEMENT_COLUMN, "column")             \
+    X(ELEMENT_GRID, "grid")                 \
+    X(ELEMENT_MAP, "map")                   \
+    X(ELEMENT_USE, "use")                   \
+    X(ELEMENT_CORNER, "corner")             \
+    X(ELEMENT_DIAGONAL, "diagonal")         \
+    X(ELEMENT_HALF_SQUARE, "half-square")   \
+    X(ELEMENT_SHAPE, "shape")               \
+    X(ELEMENT_QTY, "qty")                   \
+    X(ELEMENT_SIZE, "size")                 \
+    X(ELEMENT_CLOTH_NAME, "cloth")          \
+    X(ELEMENT_FLYING_GEESE, "flying-geese") \
+    X(ELEMENT_SQUARE_IN_SQUARE, "square-in-square")
 
 #define ELEMENT_ENUM(kind, name) kind,
 enum element_kind { ELEMENT_LIST(ELEMENT_ENUM) ELEMENT_COUNT };
@@ -109,13 +110,13 @@ enum value_type {
     X(ATTR_UNFINISHED, "unfinished", VALUE_SIZE, "")                       \
     X(ATTR_CUT, "cut", VALUE_SIZE, "")                                     \
     X(ATTR_COUNT, "count", VALUE_WHOLE, "")                                \
-    X(ATTR_CORNERS, "corners", VALUE_CHOICE, "butted blocks")                     \
+    X(ATTR_CORNERS, "corners", VALUE_CHOICE, "butted blocks")              \
     X(ATTR_OVERAGE, "overage", VALUE_LENGTH, "")                           \
     X(ATTR_MAX_GAP, "max-gap", VALUE_LENGTH, "")                           \
     X(ATTR_OF, "of", VALUE_ID, "")                                         \
     X(ATTR_MAKE, "make", VALUE_ID, "")                                     \
     X(ATTR_PRESS, "press", VALUE_CHOICE,                                   \
-      "open left right up down toward-corner toward-border")                             \
+      "open left right up down toward-corner toward-border")               \
     X(ATTR_TOWARD, "toward", VALUE_ID, "")                                 \
     X(ATTR_ACROSS, "across", VALUE_WHOLE, "")                              \
     X(ATTR_DOWN, "down", VALUE_WHOLE, "")                                  \
@@ -133,14 +134,17 @@ enum value_type {
     X(ATTR_POINTS, "points", VALUE_POINTS, "")                             \
     X(ATTR_AS, "as", VALUE_CHOICE, "finished unfinished cut")              \
     X(ATTR_FIRST, "first", VALUE_CHOICE, "sides ends")                     \
-    X(ATTR_JOINS, "joins", VALUE_CHOICE, "diagonal straight") \
+    X(ATTR_JOINS, "joins", VALUE_CHOICE, "diagonal straight")              \
     X(ATTR_GOOSE, "goose", VALUE_ID, "")                                   \
     X(ATTR_SKY, "sky", VALUE_ID, "")                                       \
     X(ATTR_POINTS_TO, "points", VALUE_CHOICE, "up right down left")        \
-    X(ATTR_GOOSE_METHOD, "method", VALUE_CHOICE, "corners four")            \
+    X(ATTR_GOOSE_METHOD, "method", VALUE_CHOICE, "corners four")           \
     X(ATTR_CORNER_METHOD, "method", VALUE_CHOICE, "drawn cut-first both")  \
     X(ATTR_CORNERS_METHOD, "corner-method", VALUE_CHOICE,                  \
-      "drawn cut-first both")
+      "drawn cut-first both")                                              \
+    X(ATTR_CENTER, "center", VALUE_ID, "")                                 \
+    X(ATTR_CORNER_FABRIC, "corners", VALUE_ID, "")                         \
+    X(ATTR_SQUARE_METHOD, "method", VALUE_CHOICE, "corners triangles")
 
 #define ATTRIBUTE_ENUM(id, name, type, choices) id,
 enum attribute_id { ATTRIBUTE_LIST(ATTRIBUTE_ENUM) ATTRIBUTE_COUNT };

@@ -104,14 +104,15 @@ struct operation {
 
 /* Identifier, name of the row. A new technique is a line here, a craft in
  * src/sew and a telling in src/book; both tables are made from this list. */
-#define TECHNIQUE_LIST(X)                 \
-    X(TECHNIQUE_CUT, cut)                 \
-    X(TECHNIQUE_CORNERS, corners)         \
-    X(TECHNIQUE_DIAGONAL, diagonal)       \
-    X(TECHNIQUE_HALF_SQUARE, half_square) \
-    X(TECHNIQUE_JOIN, join)                  \
-    X(TECHNIQUE_BORDER, border) \
-    X(TECHNIQUE_FLYING_GEESE, flying_geese)
+#define TECHNIQUE_LIST(X)                   \
+    X(TECHNIQUE_CUT, cut)                   \
+    X(TECHNIQUE_CORNERS, corners)           \
+    X(TECHNIQUE_DIAGONAL, diagonal)         \
+    X(TECHNIQUE_HALF_SQUARE, half_square)   \
+    X(TECHNIQUE_JOIN, join)                 \
+    X(TECHNIQUE_BORDER, border)             \
+    X(TECHNIQUE_FLYING_GEESE, flying_geese) \
+    X(TECHNIQUE_SQUARE_IN_SQUARE, square_in_square)
 
 #define TECHNIQUE_ENUM(kind, row) kind,
 enum technique { TECHNIQUE_LIST(TECHNIQUE_ENUM) };
@@ -185,6 +186,14 @@ struct flying_geese {
     struct rational long_slack, short_slack;
 };
 
+struct square_in_square {
+    enum square_method method;
+    /* Of triangles: what trimming takes off at least, both sides together, and
+     * how far from the trimmed edge the points of the center lie: a seam, less
+     * what rounding made the center larger. */
+    struct rational slack, reach;
+};
+
 struct heap {
     enum technique technique;
     const struct craft *craft; /* of the sewing stage alone */
@@ -208,6 +217,7 @@ struct heap {
         struct cut_piece cut;
         struct half_square half_square;
         struct flying_geese flying_geese;
+        struct square_in_square square_in_square;
         struct {
             enum line_direction line;
         } diagonal;

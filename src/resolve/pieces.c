@@ -387,6 +387,12 @@ const struct piece *resolve_piece(struct resolver *resolver,
         piece->geese_method = (enum geese_method)choice_of(
             element, ATTR_GOOSE_METHOD, GEESE_CORNERS);
         break;
+    case PIECE_SQUARE_IN_SQUARE:
+        add_fabric(resolver, piece, ATTR_CENTER);
+        add_fabric(resolver, piece, ATTR_CORNER_FABRIC);
+        piece->square_method = (enum square_method)choice_of(
+            element, ATTR_SQUARE_METHOD, SQUARE_CORNERS);
+        break;
     case PIECE_GRID:
         fill_grid(resolver, piece);
         break;

@@ -221,6 +221,30 @@ static struct cloth *geese_faces(struct faces *faces, const struct piece *piece)
     return cloth;
 }
 
+/* The center reaches to the middles of the sides; a triangle in each corner. */
+static struct cloth *square_faces(struct faces *faces,
+                                  const struct piece *piece)
+{
+    const struct rational side = faces->sized->width[piece->index];
+    const struct rational half = rational_mul(side, rational_make(1, 2));
+    const struct rational zero = rational_whole(0);
+    struct vertex *middles = ARENA_ARRAY(faces->arena, struct vertex, 4);
+    middles[0] = (struct vertex){half, zero};
+    middles[1] = (struct vertex){side, half};
+    middles[2] = (struct vertex){half, side};
+    middles[3] = (struct vertex){zero, half};
+    struct cloth *cloth =
+        cloth_rectangle(faces->arena, fabric_of(faces, piece, 1), side, side);
+    const struct face whole = cloth->faces.items[0];
+    cloth->faces.count = 0;
+    for (size_t i = 0; i < 4; i++)
+        add_triangle(faces, cloth, whole.fabric, middles[(i + 3) % 4],
+                     whole.points[i], middles[i]);
+    cloth_add(faces->arena, cloth,
+              (struct face){fabric_of(faces, piece, 0), false, middles, 4, 0});
+    return cloth;
+}
+
 /* ensures: the target's faces in the unit of the piece that uses it. */
 static struct cloth *use_faces(struct faces *faces, const struct piece *piece)
 {
@@ -350,9 +374,11 @@ static struct cloth *bare_faces(struct faces *faces, const struct piece *piece)
     case PIECE_HALF_SQUARE:
         return half_square_faces(faces, piece);
     case PIECE_FLYING_GEESE:
+        return geese_faces(faces, piece);
+    case PIECE_SQUARE_IN_SQUARE:
         break;
     }
-    return geese_faces(faces, piece);
+    return square_faces(faces, piece);
 }
 
 /* The solved size is set again: a cloth put together of parts has none. */
