@@ -241,7 +241,9 @@ static struct cloth *square_faces(struct faces *faces,
         add_triangle(faces, cloth, whole.fabric, middles[(i + 3) % 4],
                      whole.points[i], middles[i]);
     cloth_add(faces->arena, cloth,
-              (struct face){fabric_of(faces, piece, 0), false, middles, 4, 0});
+              (struct face){.fabric = fabric_of(faces, piece, 0),
+                            .points = middles,
+                            .count = 4});
     return cloth;
 }
 

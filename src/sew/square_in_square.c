@@ -127,7 +127,10 @@ static struct cloth *center_on_point(const struct bench *bench)
                               rational_sub(half, out));
     struct cloth *cloth = ARENA_NEW(bench->arena, struct cloth);
     cloth_add(bench->arena, cloth,
-              (struct face){cut->of.cut.fabric, false, points, 4, 1});
+              (struct face){.fabric = cut->of.cut.fabric,
+                            .points = points,
+                            .count = 4,
+                            .turn = 1});
     return cloth;
 }
 
@@ -151,7 +154,8 @@ static struct cloth *triangle_at(const struct bench *bench, size_t input,
     points[2] = at_corner(bench, at, near, far);
     struct cloth *cloth = ARENA_NEW(bench->arena, struct cloth);
     cloth_add(bench->arena, cloth,
-              (struct face){cut.fabric, false, points, 3, 0});
+              (struct face){
+                  .fabric = cut.fabric, .points = points, .count = 3});
     return cloth;
 }
 

@@ -16,4 +16,5 @@ static void geese_sizes(struct system *system, const struct piece *piece,
                 rational_whole(2), piece->element);
 }
 
-const struct sizing sizing_flying_geese = {.sizes = geese_sizes};
+const struct sizing sizing_flying_geese = {.sizes = geese_sizes,
+                                           .check = check_across};

@@ -53,6 +53,38 @@ static struct half_square_cut along_edges(const struct pattern *pattern,
         rational_known(slack) ? rational_max(slack, rational_whole(0)) : slack};
 }
 
+/* All numbers of the work are parts of this many of a unit; tried, half as many
+ * again are too many (the root is told in parts of 33461). */
+enum { MOST_PARTS = 100000 };
+
+/* The parts that hold both, or one more than the most. */
+static int64_t common_parts(int64_t a, int64_t b)
+{
+    const int64_t times = b / whole_common_divisor(a, b);
+    return a > MOST_PARTS / times ? MOST_PARTS + 1 : a * times;
+}
+
+void check_across(struct run *run, const struct sized *sized,
+                  const struct piece *piece)
+{
+    const struct pattern *pattern = sized->design->pattern;
+    const struct definition_scales *scales =
+        &sized->scales[piece->owner->index];
+    for (size_t i = 0; i < scales->items.count; i++) {
+        const struct rational side = rational_mul(
+            sized->width[piece->index], scales->items.items[i].factor);
+        if (!rational_known(side) ||
+            common_parts(common_parts(side.den, pattern->seam.den),
+                         pattern->cutting_step.den) <= MOST_PARTS)
+            continue;
+        report_in(run, sized->sound, piece->owner, DIAG_LIMIT,
+                  piece->element->name,
+                  "the size of `%s` is too fine to be sewn exactly",
+                  element_name(piece->element->kind));
+        return;
+    }
+}
+
 /* `finished` is the real side of one finished half-square. */
 struct half_square_cut half_square_cut(const struct pattern *pattern,
                                        enum half_square_method method,

@@ -67,6 +67,11 @@ PIECE_LIST(SIZING_ROW)
 #undef SIZING_ROW
 const struct sizing *sizing_of(const struct piece *piece);
 
+/* A check of pieces whose seams lie a root of 2 away (half_square.c).
+ * reports: sizes so fine that such cloth cannot be told within 64 bits. */
+void check_across(struct run *run, const struct sized *sized,
+                  const struct piece *piece);
+
 /* A written size in the local unit of `element`'s definition. An attribute that
  * was written but not readable silences what it fixes. */
 void length_fact(struct system *system, variable v,

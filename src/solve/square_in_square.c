@@ -10,4 +10,5 @@ static void square_sizes(struct system *system, const struct piece *piece,
     length_fact(system, width_of(piece), piece->element, &piece->size);
 }
 
-const struct sizing sizing_square_in_square = {.sizes = square_sizes};
+const struct sizing sizing_square_in_square = {.sizes = square_sizes,
+                                               .check = check_across};
