@@ -130,7 +130,7 @@ static struct cloth *center_on_point(const struct bench *bench)
               (struct face){.fabric = cut->of.cut.fabric,
                             .points = points,
                             .count = 4,
-                            .turn = 1});
+                            .slanted = true});
     return cloth;
 }
 
