@@ -220,27 +220,30 @@ static bool is_date(const char *text)
     return month >= 1 && month <= 12 && day >= 1 && day <= days[month - 1];
 }
 
-/* A price is a plain decimal number; the reader of lengths does the work, and
- * what only a length may have (a unit, a slash) is refused. */
-static void read_price(struct run *run, const char *name, struct value *value)
+/* A plain decimal number; the reader of lengths does the work, and what only a
+ * length may have (a unit, a slash) is refused. ensures: false for what is
+ * none.
+ */
+static bool read_decimal(struct value *value)
 {
     const struct length_result result =
         length_parse(value->text, strlen(value->text), UNIT_IN);
     value->number = result.value;
-    if (result.fault != LENGTH_OK || ends_with_letter(value->text) ||
-        strchr(value->text, '/') != NULL)
+    return result.fault == LENGTH_OK && !ends_with_letter(value->text) &&
+           strchr(value->text, '/') == NULL;
+}
+
+static void read_price(struct run *run, const char *name, struct value *value)
+{
+    if (!read_decimal(value))
         not_usable(run, name, value, "a price such as 11.80");
 }
 
 /* Half of a cloth is never lost in the wash; more than that is a slip. */
 static void read_percent(struct run *run, const char *name, struct value *value)
 {
-    const struct length_result result =
-        length_parse(value->text, strlen(value->text), UNIT_IN);
-    value->number = result.value;
-    if (result.fault != LENGTH_OK || ends_with_letter(value->text) ||
-        strchr(value->text, '/') != NULL ||
-        rational_compare(result.value, rational_whole(50)) >= 0)
+    if (!read_decimal(value) ||
+        rational_compare(value->number, rational_whole(50)) >= 0)
         not_usable(run, name, value, "percent below 50, such as 3 or 2.5");
 }
 

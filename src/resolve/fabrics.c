@@ -26,22 +26,20 @@ static void check_fabric_twice(struct resolver *resolver,
     struct run *run = resolver->run;
     for (size_t i = 0; i + 1 < resolver->design->fabrics.count; i++) {
         const struct fabric *other = &resolver->design->fabrics.items[i];
-        struct diagnostic *d = NULL;
         if (same_id(fabric->element, other->element)) {
-            d = diag_report(run, DIAG_DOUBLE_NAME,
-                            value_span(fabric->element, ATTR_ID),
-                            "a second fabric `%s`", fabric->id);
-            diag_note(run, d, value_span(other->element, ATTR_ID),
-                      "the first one");
-        } else if (fabric->key != '\0' && fabric->key == other->key) {
-            d = diag_report(run, DIAG_DOUBLE_NAME,
-                            value_span(fabric->element, ATTR_KEY),
-                            "the key `%c` stands for two fabrics", fabric->key);
-            diag_note(run, d, value_span(other->element, ATTR_KEY),
-                      "`%s` has it too", other->id);
-        }
-        if (d != NULL)
+            report_second(
+                resolver, fabric->element, other->element, ATTR_ID,
+                arena_printf(run->arena, "a second fabric `%s`", fabric->id));
             return;
+        }
+        if (fabric->key == '\0' || fabric->key != other->key)
+            continue;
+        struct diagnostic *d = diag_report(
+            run, DIAG_DOUBLE_NAME, value_span(fabric->element, ATTR_KEY),
+            "the key `%c` stands for two fabrics", fabric->key);
+        diag_note(run, d, value_span(other->element, ATTR_KEY),
+                  "`%s` has it too", other->id);
+        return;
     }
 }
 
@@ -141,6 +139,7 @@ static void measure_cloth(struct resolver *resolver, struct bolt *bolt,
     const struct value *width = value_of(element, ATTR_WIDTH);
     const struct value *selvage = value_of(element, ATTR_SELVAGE);
     const struct value *shrinkage = value_of(element, ATTR_SHRINKAGE);
+    const struct value *allowance = value_of(element, ATTR_ALLOWANCE);
     bolt->width = width != NULL
                       ? width->number
                       : trade_length(TRADE_CLOTH_WIDTH, pattern->units);
@@ -148,7 +147,8 @@ static void measure_cloth(struct resolver *resolver, struct bolt *bolt,
     bolt->shrinkage = shrinkage == NULL ? rational_whole(0)
                                         : rational_div(shrinkage->number,
                                                        rational_whole(100));
-    bolt->allowance = length_of(element, ATTR_ALLOWANCE);
+    bolt->allowance =
+        allowance == NULL ? rational_unknown() : allowance->number;
     bolt->width = rational_sub(bolt->width, rational_times(bolt->selvage, 2));
     if (rational_known(bolt->width) && rational_sign(bolt->width) <= 0) {
         diag_report(resolver->run, DIAG_SIZE_NEGATIVE,
@@ -220,12 +220,10 @@ static void resolve_colorway(struct resolver *resolver,
             sound = false; /* perhaps the one that would be missed */
         } else if (bolts[fabric].element != NULL) {
             /* The first one plays the role; a second says nothing more. */
-            struct diagnostic *d = diag_report(
-                run, DIAG_DOUBLE_NAME, value_span(child, ATTR_FABRIC),
-                "a second cloth for the fabric `%s`",
-                design->fabrics.items[fabric].id);
-            diag_note(run, d, value_span(bolts[fabric].element, ATTR_FABRIC),
-                      "the first one");
+            report_second(resolver, child, bolts[fabric].element, ATTR_FABRIC,
+                          arena_printf(run->arena,
+                                       "a second cloth for the fabric `%s`",
+                                       design->fabrics.items[fabric].id));
         } else {
             fill_bolt(resolver, &bolts[fabric], child, fabric);
         }
@@ -250,12 +248,10 @@ void resolve_colorways(struct resolver *resolver)
         for (size_t k = 0; k < i; k++) {
             const struct element *other = root->children.items[k];
             if (other->kind == ELEMENT_COLORWAY && same_id(element, other)) {
-                struct diagnostic *d = diag_report(
-                    resolver->run, DIAG_DOUBLE_NAME,
-                    value_span(element, ATTR_ID), "a second colorway `%s`",
-                    text_of(element, ATTR_ID, "?"));
-                diag_note(resolver->run, d, value_span(other, ATTR_ID),
-                          "the first one");
+                report_second(resolver, element, other, ATTR_ID,
+                              arena_printf(resolver->run->arena,
+                                           "a second colorway `%s`",
+                                           text_of(element, ATTR_ID, "?")));
                 break;
             }
         }

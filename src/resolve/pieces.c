@@ -195,14 +195,11 @@ static void read_map(struct resolver *resolver, struct piece *piece,
         if (key[0] == '\0')
             continue;
         const struct piece *other = keyed[(unsigned char)key[0]];
-        if (other != NULL) {
-            struct diagnostic *d =
-                report_about(resolver, child->element, DIAG_DOUBLE_NAME,
-                             value_span(child->element, ATTR_KEY),
-                             "the key `%s` stands for two pieces", key);
-            diag_note(resolver->run, d, value_span(other->element, ATTR_KEY),
-                      "the first one");
-        }
+        if (other != NULL)
+            report_second(resolver, child->element, other->element, ATTR_KEY,
+                          arena_printf(resolver->run->arena,
+                                       "the key `%s` stands for two pieces",
+                                       key));
         keyed[(unsigned char)key[0]] = child;
     }
     piece->cells.count = 0;
@@ -232,12 +229,10 @@ static void read_map(struct resolver *resolver, struct piece *piece,
 static void fill_grid(struct resolver *resolver, struct piece *piece)
 {
     const struct element *element = piece->element;
-    const struct value *across = value_of(element, ATTR_ACROSS);
-    const struct value *down = value_of(element, ATTR_DOWN);
-    piece->across = across == NULL ? 0 : (size_t)across->whole;
-    piece->down = down == NULL ? 0 : (size_t)down->whole;
+    piece->across = (size_t)whole_of(element, ATTR_ACROSS);
+    piece->down = (size_t)whole_of(element, ATTR_DOWN);
     add_children(resolver, piece);
-    if (across == NULL || down == NULL)
+    if (piece->across == 0 || piece->down == 0)
         return;
     /* 200 by 200 cells, more than any quilt; each becomes a part of a figure.
      */

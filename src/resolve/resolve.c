@@ -40,10 +40,19 @@ struct diagnostic *report_about(struct resolver *resolver,
     return diag_report(resolver->run, code, span, "%s", text);
 }
 
+void report_second(struct resolver *resolver, const struct element *second,
+                   const struct element *first, enum attribute_id id,
+                   const char *text)
+{
+    struct diagnostic *d = report_about(resolver, second, DIAG_DOUBLE_NAME,
+                                        value_span(second, id), "%s", text);
+    diag_note(resolver->run, d, value_span(first, id), "the first one");
+}
+
 /* Gathered only for the message, which is mostly not needed. */
 static void report_unnamed(struct resolver *resolver,
                            const struct element *element, enum attribute_id id,
-                           bool pieces)
+                           bool pieces, const char *what)
 {
     const struct design *design = resolver->design;
     const size_t most = design->definitions.count + design->pieces.count;
@@ -52,52 +61,41 @@ static void report_unnamed(struct resolver *resolver,
     size_t count = 0;
     for (size_t i = 0; i < design->definitions.count; i++)
         names[count++] = design->definitions.items[i]->id;
-    for (size_t i = 0; pieces && i < design->pieces.count; i++) {
-        const char *name = design->pieces.items[i]->id;
-        if (name != NULL)
-            names[count++] = name;
-    }
-    report_unknown_name(resolver, DIAG_UNKNOWN_PIECE, element, id,
-                        "unit, block or piece", names, count);
+    for (size_t i = 0; pieces && i < design->pieces.count; i++)
+        if (design->pieces.items[i]->id != NULL)
+            names[count++] = design->pieces.items[i]->id;
+    report_unknown_name(resolver, DIAG_UNKNOWN_PIECE, element, id, what, names,
+                        count);
 }
 
 /* Units, blocks and quilts win over pieces of the same id. */
 struct named bind_named(struct resolver *resolver,
                         const struct element *element, enum attribute_id id,
-                        bool pieces)
+                        bool pieces, const char *what)
 {
     struct named named = {NULL, NULL};
-    const struct value *wanted = value_of(element, id);
+    const char *wanted = text_of(element, id, NULL);
     if (wanted == NULL)
         return named;
     const struct design *design = resolver->design;
     for (size_t i = 0; i < design->definitions.count; i++)
-        if (strcmp(design->definitions.items[i]->id, wanted->text) == 0)
+        if (strcmp(design->definitions.items[i]->id, wanted) == 0)
             named.definition = design->definitions.items[i];
+    if (named.definition != NULL)
+        return named;
     for (size_t i = 0; pieces && i < design->pieces.count; i++) {
         const char *name = design->pieces.items[i]->id;
-        if (name != NULL && named.definition == NULL &&
-            strcmp(name, wanted->text) == 0)
+        if (name != NULL && strcmp(name, wanted) == 0)
             named.piece = design->pieces.items[i];
     }
-    if (named.definition == NULL && named.piece == NULL)
-        report_unnamed(resolver, element, id, pieces);
+    if (named.piece == NULL)
+        report_unnamed(resolver, element, id, pieces, what);
     return named;
 }
 
-/* What a step makes. Pieces count only where it is known whose assembly this
- * is: one cause, one message. */
-static void bind_step(struct resolver *resolver,
-                      const struct assembly *assembly,
-                      struct assembly_step *step)
-{
-    const struct named named =
-        bind_named(resolver, step->element, ATTR_MAKE, assembly->of != NULL);
-    step->make = named.definition;
-    step->piece = named.piece;
-}
-
-/* count 0 stands for "not stated"; values.c refuses a written 0. */
+/* count 0 stands for "not stated"; values.c refuses a written 0. Pieces can be
+ * made only where it is known whose assembly this is: one cause, one message.
+ */
 static void add_step(struct resolver *resolver, struct assembly *assembly,
                      const struct element *element)
 {
@@ -106,31 +104,13 @@ static void add_step(struct resolver *resolver, struct assembly *assembly,
     step->element = element;
     step->name = text_of(element, ATTR_MAKE, "?");
     step->mirror = choice_of(element, ATTR_MIRROR, 0) == 1;
-    const struct value *count = value_of(element, ATTR_COUNT);
-    step->count = count == NULL ? 0 : count->whole;
+    step->count = whole_of(element, ATTR_COUNT);
     step->press = resolve_press(resolver, element);
-    bind_step(resolver, assembly, step);
-}
-
-/* reports: an `of` that names nothing; `of` then stays NULL and the assembly is
- * passed over by sewing. */
-static void bind_assembly(struct resolver *resolver, struct assembly *assembly)
-{
-    const struct value *of = value_of(assembly->element, ATTR_OF);
-    if (of == NULL)
-        return;
-    const struct design *design = resolver->design;
-    const char **names = ARENA_ARRAY(resolver->run->arena, const char *,
-                                     design->definitions.count + 1);
-    for (size_t i = 0; i < design->definitions.count; i++) {
-        names[i] = design->definitions.items[i]->id;
-        if (strcmp(names[i], of->text) == 0)
-            assembly->of = design->definitions.items[i];
-    }
-    if (assembly->of == NULL)
-        report_unknown_name(resolver, DIAG_UNKNOWN_PIECE, assembly->element,
-                            ATTR_OF, "unit, block or quilt", names,
-                            design->definitions.count);
+    const struct named named =
+        bind_named(resolver, element, ATTR_MAKE, assembly->of != NULL,
+                   "unit, block or piece");
+    step->make = named.definition;
+    step->piece = named.piece;
 }
 
 /* reports: a second assembly of the same thing. */
@@ -142,12 +122,10 @@ static void check_assembly_twice(struct resolver *resolver,
         const struct assembly *other = &design->assemblies.items[i];
         if (other->of == NULL || other->of != assembly->of)
             continue;
-        struct diagnostic *d =
-            diag_report(resolver->run, DIAG_DOUBLE_NAME,
-                        value_span(assembly->element, ATTR_OF),
-                        "a second assembly of `%s`", assembly->of->id);
-        diag_note(resolver->run, d, value_span(other->element, ATTR_OF),
-                  "the first one");
+        report_second(resolver, assembly->element, other->element, ATTR_OF,
+                      arena_printf(resolver->run->arena,
+                                   "a second assembly of `%s`",
+                                   assembly->of->id));
         return;
     }
 }
@@ -186,7 +164,9 @@ void resolve_assemblies(struct resolver *resolver)
         struct assembly *assembly =
             LIST_ADD(resolver->run->arena, &resolver->design->assemblies);
         assembly->element = element;
-        bind_assembly(resolver, assembly);
+        assembly->of = bind_named(resolver, element, ATTR_OF, false,
+                                  "unit, block or quilt")
+                           .definition;
         for (size_t k = 0; k < element->children.count; k++)
             add_step(resolver, assembly, element->children.items[k]);
         check_assembly_twice(resolver, assembly);

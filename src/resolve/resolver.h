@@ -20,6 +20,8 @@ struct resolver {
 struct stated stated_of(const struct element *element, enum attribute_id id);
 /* ensures: the length or number, or unknown. */
 struct rational length_of(const struct element *element, enum attribute_id id);
+/* ensures: the whole number, or 0. */
+long whole_of(const struct element *element, enum attribute_id id);
 /* ensures: the place of a word in its list, which enums in design.h follow. */
 int choice_of(const struct element *element, enum attribute_id id,
               int otherwise);
@@ -55,14 +57,14 @@ void resolve_words(struct resolver *resolver);
 
 /* Which unit, block or quilt, or else which piece with an id, an attribute
  * names. `pieces` is false where pieces cannot be meant. reports: a name of
- * none of them. */
+ * none of them, with `what` it should be. */
 struct named {
     const struct definition *definition;
     const struct piece *piece;
 };
 struct named bind_named(struct resolver *resolver,
                         const struct element *element, enum attribute_id id,
-                        bool pieces);
+                        bool pieces, const char *what);
 
 /* The photo that `about` names, or NULL. reports: a file that is none. */
 const struct photo *resolve_photo(struct run *run, const struct element *about);
@@ -92,6 +94,12 @@ bool is_piece(enum element_kind kind);
 /* reports: `press` and `toward` on one element. */
 struct press resolve_press(struct resolver *resolver,
                            const struct element *element);
+
+/* Reports a name or key that stands in `id` of two elements: at the second,
+ * with a note at the first. */
+void report_second(struct resolver *resolver, const struct element *second,
+                   const struct element *first, enum attribute_id id,
+                   const char *text);
 
 /* Reports a name of which there is none, with what is near. `names` are the
  * ones that there are. */

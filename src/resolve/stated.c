@@ -30,6 +30,12 @@ struct rational length_of(const struct element *element, enum attribute_id id)
     return value == NULL ? rational_unknown() : value->number;
 }
 
+long whole_of(const struct element *element, enum attribute_id id)
+{
+    const struct value *value = value_of(element, id);
+    return value == NULL ? 0 : value->whole;
+}
+
 int choice_of(const struct element *element, enum attribute_id id,
               int otherwise)
 {

@@ -42,7 +42,8 @@ static void bind_reference(struct resolver *resolver, struct words *words,
         reference->fabric = bind_fabric(resolver, element, ATTR_OF);
         return;
     }
-    const struct named named = bind_named(resolver, element, ATTR_OF, true);
+    const struct named named =
+        bind_named(resolver, element, ATTR_OF, true, "unit, block or piece");
     reference->kind = element->kind == ELEMENT_QTY ? REFER_COUNT : REFER_SIZE;
     reference->make = named.definition;
     reference->piece = named.piece;
