@@ -198,19 +198,22 @@ static void check_corner(struct run *run, const struct sized *sized,
         &sized->scales[piece->owner->index];
     const struct statement statement = {piece->owner, corner->element, NULL,
                                         ATTR_CUT,     &corner->cut,    "cut"};
-    struct real_size size = {rational_unknown(), rational_unknown()};
+    struct real_size first = {rational_unknown(), rational_unknown()};
     for (size_t i = 0; corner->cut.usable && i < scales->items.count; i++) {
-        size.width = size.height = cut_length(
+        const struct rational cut = cut_length(
             sized->design->pattern,
             rational_mul(corner->size, scales->items.items[i].factor));
+        const struct real_size size = {cut, cut};
         if (holds(&statement, size))
             return;
+        if (i == 0)
+            first = size;
     }
-    if (rational_known(size.width)) {
+    if (rational_known(first.width)) {
         const struct real_size finished = {
             rational_mul(corner->size, scales->items.items[0].factor),
             rational_mul(corner->size, scales->items.items[0].factor)};
-        report_stated(run, sized, &statement, size, finished,
+        report_stated(run, sized, &statement, first, finished,
                       scales->items.count);
     }
 }

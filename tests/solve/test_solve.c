@@ -463,6 +463,28 @@ static void test_corner_too_large(void **state)
     expect_only(&s, DIAG_CORNER_SIZE, "size=\"2 1/8\"", "2 1/8");
 }
 
+/* Of two sizes the message tells the first, and the finished size beside the cut
+ * one is of the same. */
+static void test_corner_of_two_sizes(void **state)
+{
+    const char *const form =
+        "<block id=\"b\" grid=\"4\"><patch fabric=\"night\"><corner "
+        "at=\"top-left\" fabric=\"glow\" size=\"1\" cut=\"%s\"/></patch>"
+        "</block><quilt id=\"q\"><row><use block=\"b\" finished=\"8\"/>"
+        "<column><use block=\"b\" finished=\"4\"/>"
+        "<use block=\"b\" finished=\"4\"/></column></row></quilt>";
+    struct small s = small_solve(*state, arena_printf(*state, form, "1 1/2"));
+    expect_clean(&s);
+    s = small_solve(*state, arena_printf(*state, form, "2 1/2"));
+    expect_clean(&s);
+    s = small_solve(*state, arena_printf(*state, form, "5"));
+    const struct diagnostic *d =
+        expect_only(&s, DIAG_STATEMENT, "cut=\"5\"", "5");
+    assert_true(says(d, "`corner` is 2 1/2 x 2 1/2 cut"));
+    assert_true(says(d, "2 x 2 finished"));
+    assert_true(says(d, "it is sewn at 2 sizes"));
+}
+
 /* 12 over 7 squares: the nearest multiples of 7/8 are 11 3/8 and 12 1/4. */
 static void test_ruler(void **state)
 {
@@ -521,6 +543,7 @@ int main(void)
         cmocka_unit_test(test_statements_fail),
         cmocka_unit_test(test_real_statement_once),
         cmocka_unit_test(test_corner_too_large),
+        cmocka_unit_test(test_corner_of_two_sizes),
         cmocka_unit_test(test_ruler),
         cmocka_unit_test(test_too_fine_sum),
     };
