@@ -26,6 +26,9 @@ struct sized {
     /* By piece index: as the piece lies in its definition, local units;
      * unknown where something was reported about it. */
     struct rational *width, *height;
+    /* By piece index: a use that asks for a size which its unit or block cannot
+     * have; that was reported. */
+    bool *misfit;
     /* By definition index: all pieces known and nothing reported inside. */
     bool *sound;
     /* By definition index: the distinct scales that quilts sew it at. */

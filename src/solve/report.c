@@ -70,6 +70,13 @@ static const char *lines_text(struct system *system, const struct sum *sum)
     return buffer_string(&text);
 }
 
+void note_sum(struct system *system, struct diagnostic *d,
+              const struct sum *sum, struct rational found)
+{
+    diag_note(system->run, d, (struct span){0, 0}, "%s (line %s)",
+              sum_text(system, sum, found), lines_text(system, sum));
+}
+
 /* The written value that fixed the class of `v`, or NULL where a sum did. */
 static const struct fact *fact_of(struct system *system, variable v)
 {
@@ -215,8 +222,7 @@ void report_sum(struct system *system, struct sum *sum, struct rational found)
         local_length(system, found), sum->dimension, wanted_text);
     if (mend != NULL)
         diag_label(run, d, "%s", local_length(system, mend->value));
-    diag_note(run, d, (struct span){0, 0}, "%s (line %s)",
-              sum_text(system, sum, found), lines_text(system, sum));
+    note_sum(system, d, sum, found);
     note_total(system, d, sum, wanted_text);
     if (mend != NULL)
         diag_mend(run, d, mend->span, local_length(system, value),
@@ -274,8 +280,7 @@ void report_open_sum(struct system *system, struct sum *sum)
         run, system->sound, owner_of(system->design, sum->total),
         DIAG_SIZE_OPEN, sum->element->name, "nothing fixes each %s in `%s`",
         dimension, element_name(sum->element->kind));
-    diag_note(run, d, (struct span){0, 0}, "%s (line %s)",
-              sum_text(system, sum, total), lines_text(system, sum));
+    note_sum(system, d, sum, total);
     /* Three places are enough to see the pattern. */
     for (size_t i = 0, told = 0; i < sum->terms.count && told < 3; i++) {
         const struct term *term = &sum->terms.items[i];

@@ -18,6 +18,15 @@ static bool add_scale(struct run *run, struct sized *sized,
     return true;
 }
 
+/* What the block's pieces make: its grid, where that is not wrong. */
+static struct rational squares_across(const struct sized *sized,
+                                      const struct definition *block)
+{
+    if (block->root != NULL && rational_known(sized->width[block->root->index]))
+        return sized->width[block->root->index];
+    return block->grid_across;
+}
+
 /* A block without a grid, and every unit, keeps the local unit of where it is
  * used. The grid's width lies down the page where the use is turned by a
  * quarter. */
@@ -30,7 +39,7 @@ struct rational use_scale(const struct sized *sized, const struct piece *piece,
     const struct rational across =
         swapped ? sized->height[piece->index] : sized->width[piece->index];
     return rational_div(rational_mul(across, factor),
-                        piece->target->grid_across);
+                        squares_across(sized, piece->target));
 }
 
 /* The nearest finished size, up or down, at which a square cuts on the ruler.
@@ -55,7 +64,7 @@ static void check_ruler(struct run *run, const struct sized *sized,
     const struct rational steps = rational_div(square, pattern->cutting_step);
     if (!rational_known(steps) || steps.den == 1)
         return;
-    const struct rational squares = use->target->grid_across;
+    const struct rational squares = squares_across(sized, use->target);
     const struct rational finished = rational_mul(square, squares);
     /* The size that was written, or, where its neighbors gave it, the block's
      * name. */

@@ -1,7 +1,7 @@
 /* What fixes what: equalities, facts and sums are added here, none is solved.
  * May assume cells that are bound or reported. A mistake that was reported
  * elsewhere is made silent here rather than left open. What one kind of piece
- * adds is its sizing. Read next: containers.c, then system.c. */
+ * adds is its sizing. Read next: containers.c, own.c, then system.c. */
 #include "solver.h"
 
 #define SIZING_ENTRY(kind, element, name) [kind] = &sizing_##name,
@@ -138,26 +138,39 @@ static void quilt_sizes(struct system *system, const struct definition *quilt)
                quilt->element, &quilt->finished, borders);
 }
 
-/* A block with a grid is as large as its grid says, in squares. Quilts come
- * last of all (build_system). */
+/* A block with a grid is as large as its grid says, in squares, where that is
+ * not wrong: then it is what its pieces make, and what they leave open. */
+static void grid_sizes(struct system *system,
+                       const struct definition *definition)
+{
+    const struct piece *root = definition->root;
+    if (!rational_known(definition->grid_across)) {
+        system_silence(system, width_of(root));
+        system_silence(system, height_of(root));
+        return;
+    }
+    if (system->own->measuring)
+        return;
+    const struct span grid = value_span(definition->element, ATTR_GRID);
+    const char *what = quoted_kind(system, definition->element);
+    const struct real_size squares = squares_of(system->own, definition);
+    const struct real_size own = system->own->size[definition->index];
+    const bool wrong = system->own->wrong_grid[definition->index];
+    if (!wrong || !rational_known(own.width))
+        system_fact(system, width_of(root), squares.width, grid, what);
+    if (!wrong || !rational_known(own.height))
+        system_fact(system, height_of(root), squares.height, grid, what);
+}
+
+/* Quilts come last of all (build_system). */
 static void definition_sizes(struct system *system,
                              const struct definition *definition)
 {
     const struct piece *root = definition->root;
-    if (root == NULL)
+    if (root == NULL || definition->kind == DEFINE_QUILT)
         return;
-    if (definition->kind == DEFINE_QUILT)
-        return;
-    if (definition->gridded && rational_known(definition->grid_across)) {
-        const struct span grid = value_span(definition->element, ATTR_GRID);
-        const char *what = quoted_kind(system, definition->element);
-        system_fact(system, width_of(root), definition->grid_across, grid,
-                    what);
-        system_fact(system, height_of(root), definition->grid_down, grid, what);
-    } else if (definition->gridded) {
-        system_silence(system, width_of(root));
-        system_silence(system, height_of(root));
-    }
+    if (definition->gridded)
+        grid_sizes(system, definition);
     length_fact(system, width_of(root), definition->element,
                 &definition->width);
     length_fact(system, height_of(root), definition->element,
@@ -189,18 +202,23 @@ bool *find_local_grids(struct run *run, const struct design *design)
 
 /* The order of facts is the order of trust: of two that contradict, the later
  * one is reported. Definitions speak first, then pieces in the order of the
- * source, and quilts last. */
-void build_system(struct system *system, const bool *local_grid)
+ * source, and quilts last. What definitions measure by themselves is asked
+ * without any quilt. */
+void build_system(struct system *system)
 {
     const struct design *design = system->design;
+    const bool measuring = system->own->measuring;
     for (size_t i = 0; i < 2 * design->pieces.count; i++)
         system_fresh(system);
     for (size_t i = 0; i < design->definitions.count; i++)
         definition_sizes(system, design->definitions.items[i]);
-    for (size_t i = 0; i < design->pieces.count; i++)
-        piece_sizes(system, design->pieces.items[i],
-                    local_grid[design->pieces.items[i]->owner->index]);
-    for (size_t i = 0; i < design->definitions.count; i++)
+    for (size_t i = 0; i < design->pieces.count; i++) {
+        const struct definition *owner = design->pieces.items[i]->owner;
+        if (!measuring || owner->kind != DEFINE_QUILT)
+            piece_sizes(system, design->pieces.items[i],
+                        system->own->local_grid[owner->index]);
+    }
+    for (size_t i = 0; !measuring && i < design->definitions.count; i++)
         if (design->definitions.items[i]->kind == DEFINE_QUILT &&
             design->definitions.items[i]->root != NULL)
             quilt_sizes(system, design->definitions.items[i]);

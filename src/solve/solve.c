@@ -142,6 +142,7 @@ struct sized *solve_design(struct run *run, const struct design *design)
     sized->height =
         ARENA_ARRAY(arena, struct rational, design->pieces.count + 1);
     sized->sound = ARENA_ARRAY(arena, bool, design->definitions.count + 1);
+    sized->misfit = ARENA_ARRAY(arena, bool, design->pieces.count + 1);
     sized->scales = ARENA_ARRAY(arena, struct definition_scales,
                                 design->definitions.count + 1);
     for (size_t i = 0; i < design->definitions.count; i++)
@@ -149,8 +150,11 @@ struct sized *solve_design(struct run *run, const struct design *design)
     struct system system;
     system_init(&system, run, design, sized->sound,
                 2 * design->pieces.count + 1);
-    build_system(&system, find_local_grids(run, design));
+    system.own = find_own_sizes(run, design);
+    system.misfit = sized->misfit;
+    build_system(&system);
     system_solve(&system);
+    report_grids(&system);
     take_values(&system, sized);
     find_scales(run, sized);
     check_sizes(run, sized);

@@ -37,11 +37,6 @@ report_in(struct run *run, bool *sound, const struct definition *owner,
           enum diag_code code, struct span span, const char *format, ...)
     __attribute__((format(printf, 6, 7)));
 
-/* Two real lengths, as the piece lies. */
-struct real_size {
-    struct rational width, height;
-};
-
 /* What solving knows of a kind of piece; any row may lack any of it. */
 struct sizing {
     /* Adds its equalities, sums and facts. `local_grid`: lengths inside are
@@ -83,8 +78,40 @@ void silence_all(struct system *system, const struct piece *piece);
  * unit that such a block uses. */
 bool *find_local_grids(struct run *run, const struct design *design);
 
-/* Makes the system of all sizes of a design. */
-void build_system(struct system *system, const bool *local_grid);
+/* What definitions measure by their own pieces: not by their grids, not by what
+ * stands beside them where they are used. All by definition index. */
+struct own_sizes {
+    bool measuring;         /* `size` is being found, the rest is not yet */
+    const bool *local_grid; /* of find_local_grids */
+    /* In local units; unknown where the pieces leave it open or contradict each
+     * other. */
+    struct real_size *size;
+    bool *wrong_grid;          /* the pieces speak against it, and are right */
+    struct real_size *squares; /* the grid, or what stands for a wrong one */
+    bool *told;                /* a misfit of it was reported */
+};
+/* ensures: all of it. Reports nothing. */
+struct own_sizes *find_own_sizes(struct run *run, const struct design *design);
+/* ensures: the squares of a block with a grid: those that its pieces make where
+ * its grid is wrong; unknown where it could not be read. */
+struct real_size squares_of(const struct own_sizes *own,
+                            const struct definition *definition);
+/* What a use states to be finished, as its target lies before the turn; unknown
+ * where it says nothing. Real. */
+struct real_size asked_size(const struct design *design,
+                            const struct piece *use);
+/* True where one is the other, larger or smaller. */
+bool same_shape(struct real_size a, struct real_size b);
+
+/* reports: each grid that is wrong. requires: the system is solved. */
+void report_grids(struct system *system);
+/* reports: a use that asks for a size which its target cannot have, once for a
+ * target. ensures: true where it is such a use. */
+bool report_misfit(struct system *system, const struct piece *use);
+
+/* Makes the system of all sizes of a design, or of its definitions alone while
+ * they are measured. requires: system->own. */
+void build_system(struct system *system);
 
 /* The sizes of a quilt with each of its borders, once its center has one. */
 void size_borders(struct sized *sized, const struct definition *quilt);

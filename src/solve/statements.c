@@ -159,6 +159,8 @@ static void check_piece_statements(struct run *run, const struct sized *sized,
     check_stated(run, sized, piece,
                  (struct statement){piece->owner, element, piece, ATTR_CUT,
                                     &piece->cut, "cut"});
+    if (sized->misfit[piece->index])
+        return;
     check_stated(run, sized, piece,
                  (struct statement){piece->owner, element, piece, ATTR_FINISHED,
                                     &piece->finished, "finished"});

@@ -266,14 +266,19 @@ static void take_soft_facts(struct system *system)
     }
 }
 
-/* Hard facts, what follows from them, statements, and last what stays open.
- * Each open sum is silenced as soon as it is told: the rest may then follow, or
- * be silent. */
-void system_solve(struct system *system)
+/* Hard facts, what follows from them, and statements. */
+void system_settle(struct system *system)
 {
     take_facts(system);
     settle(system);
     take_soft_facts(system);
+}
+
+/* Last what stays open. Each open sum is silenced as soon as it is told: the
+ * rest may then follow, or be silent. */
+void system_solve(struct system *system)
+{
+    system_settle(system);
     for (size_t i = 0; i < system->sums.count; i++) {
         if (system->sums.items[i].done)
             continue;

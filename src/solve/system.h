@@ -8,6 +8,11 @@
 
 typedef size_t variable;
 
+/* Two lengths, as the piece lies. */
+struct real_size {
+    struct rational width, height;
+};
+
 enum { NOT_FROM_SUM = -1 };
 
 /* A written value of a variable. */
@@ -47,6 +52,8 @@ struct system {
     struct run *run; /* where sums are reported */
     const struct design *design;
     bool *sound;                /* by definition index */
+    struct own_sizes *own;      /* of definitions (solver.h) */
+    bool *misfit;               /* as in struct sized */
     size_t count;               /* variables so far */
     variable *parent;           /* of equal ones */
     enum variable_state *state; /* of a class, at its root */
@@ -84,7 +91,9 @@ struct sum *system_sum(struct system *system, variable total,
 void system_term(struct system *system, struct sum *sum, variable v,
                  struct rational factor, const struct element *element);
 
-/* Solves, and reports contradictions and sums with several unknown parts. */
+/* Solves what can be solved. reports: contradictions. */
+void system_settle(struct system *system);
+/* As system_settle. reports: sums with several unknown parts, too. */
 void system_solve(struct system *system);
 
 /* ensures: the value, or unknown. */
@@ -104,5 +113,8 @@ void report_fine_sum(struct system *system, const struct sum *sum);
 const char *sum_text(struct system *system, const struct sum *sum,
                      struct rational found);
 char *local_length(struct system *system, struct rational value);
+/* A note with the sum and the lines of its terms. */
+void note_sum(struct system *system, struct diagnostic *d,
+              const struct sum *sum, struct rational found);
 
 #endif
