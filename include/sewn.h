@@ -194,15 +194,25 @@ struct square_in_square {
     struct rational slack, reach;
 };
 
+/* A unit or block that a heap is. One that only wraps another is that one's
+ * heap, and so is one that looks the same. */
+struct heap_name {
+    const struct definition *definition;
+    bool mirror;  /* seen in a mirror */
+    size_t count; /* places in the quilt; what a wrapper holds is the wrapper
+                     alone */
+};
+
 struct heap {
     enum technique technique;
     const struct craft *craft; /* of the sewing stage alone */
     const struct piece *piece;
-    const struct definition *named; /* the unit or block that it is, or NULL */
-    LIST(const struct definition *) also; /* others that look the same */
-    bool named_mirror;                    /* `named`, seen in a mirror */
-    bool mirror;                          /* seen mirrored against `piece` */
-    struct rational factor;               /* scale of its definition */
+    LIST(struct heap_name) names;   /* in the order of their first use */
+    const struct definition *named; /* the first that has a place in the quilt,
+                                       else the first; NULL for none */
+    bool named_mirror;              /* `named`, seen in a mirror */
+    bool mirror;                    /* seen mirrored against `piece` */
+    struct rational factor;         /* scale of its definition */
     struct outline outline;
     struct rational width, height; /* of the outline's box */
     LIST(struct input) inputs;
@@ -241,6 +251,17 @@ static inline size_t heap_down(const struct heap *heap)
 static inline int heap_fabric(const struct heap *heap)
 {
     return heap->technique == TECHNIQUE_CUT ? heap->of.cut.fabric : NO_FABRIC;
+}
+
+/* Is the heap told as this unit or block in its quilt? */
+static inline bool heap_is(const struct heap *heap,
+                           const struct definition *definition)
+{
+    bool is = heap->named == definition;
+    for (size_t i = 0; i < heap->names.count; i++)
+        is |= heap->names.items[i].definition == definition &&
+              heap->names.items[i].count > 0;
+    return is;
 }
 
 struct sewn_border {

@@ -13,7 +13,7 @@ struct wording {
     struct arena *arena;
     const struct design *design;
     const struct sewn_quilt *quilt;
-    bool glyphs; /* "2½" for a page, else "2 1/2" */
+    bool glyphs;                   /* "2½" for a page, else "2 1/2" */
     const struct phrases *phrases; /* the language; always there */
 };
 
@@ -35,6 +35,10 @@ const char *word_length_in(const struct wording *w, struct rational value,
 const char *word_heap(const struct wording *w, size_t heap);
 /* The short name in figures and lists of parts: "A1", "Wing", "(4)". */
 const char *word_part(const struct wording *w, size_t heap);
+/* A unit or block that the heap is told as, with what tells it from others of
+ * that name: its size where the quilt has several, the mirror. */
+const char *word_name(const struct wording *w, const struct heap *heap,
+                      const struct definition *definition, bool mirror);
 /* The shortest name: "A1", or the number of the step that made it, "(4)". */
 const char *word_mark(const struct wording *w, size_t heap);
 /* "Make 4." */

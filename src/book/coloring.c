@@ -91,22 +91,36 @@ static struct box *line_drawing(const struct canvas *canvas,
 
 /* ---- blocks ---- */
 
-/* A type of its own, or no function could hand the list back. */
-struct blocks {
-    LIST(const struct heap *) items;
+struct block {
+    const struct heap *heap;
+    const struct heap_name *name;
 };
 
-/* One heap for each block, however often, large or turned it is sewn. */
+/* A type of its own, or no function could hand the list back. */
+struct blocks {
+    LIST(struct block) items;
+};
+
+/* Once, however often, large or turned it is sewn. */
+static void add_block(struct arena *arena, struct blocks *blocks,
+                      struct block block)
+{
+    for (size_t i = 0; i < blocks->items.count; i++)
+        if (blocks->items.items[i].name->definition == block.name->definition)
+            return;
+    *LIST_ADD(arena, &blocks->items) = block;
+}
+
+/* A block that is cut in one piece has no line to color along. */
 static struct blocks find_blocks(const struct booklet *booklet)
 {
     struct blocks blocks = {0};
     for (size_t i = 0; i < booklet->quilt->heaps.count; i++) {
         const struct heap *heap = &booklet->quilt->heaps.items[i];
-        bool wanted = heap->named != NULL && heap->named->kind == DEFINE_BLOCK;
-        for (size_t k = 0; wanted && k < blocks.items.count; k++)
-            wanted = blocks.items.items[k]->named != heap->named;
-        if (wanted)
-            *LIST_ADD(booklet->wording.arena, &blocks.items) = heap;
+        for (size_t k = 0; k < heap->names.count; k++)
+            if (is_sewn_block(heap, &heap->names.items[k]))
+                add_block(booklet->wording.arena, &blocks,
+                          (struct block){heap, &heap->names.items[k]});
     }
     return blocks;
 }
@@ -127,14 +141,14 @@ static double side_for(const struct flow *flow, size_t count, size_t columns,
 
 /* A drawing with its name below it, both in the middle of a square. A name that
  * is longer than its drawing is cut, as the neighbor's begins there. */
-static struct box *block_box(struct booklet *booklet, const struct heap *heap,
+static struct box *block_box(struct booklet *booklet, struct block block,
                              double side)
 {
     const struct canvas *canvas = &booklet->flow.canvas;
     const struct wording *w = &booklet->wording;
-    const char *name = heap->named->name;
+    const char *name = block.name->definition->name;
     struct box *drawing = line_drawing(
-        canvas, heap->cloth, side, side,
+        canvas, block.heap->cloth, side, side,
         say(w->arena, w->phrases, "coloring.block", "name", name, NULL));
     struct box *box = box_new(canvas, side, drawing->height + NAME_SPACE);
     struct text_style style = style_small();

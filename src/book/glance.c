@@ -145,11 +145,12 @@ static size_t piece_count(const struct booklet *booklet)
 
 /* A block of several sizes has its size in its name (wording.c). */
 static bool sewn_in_sizes(const struct booklet *booklet,
-                          const struct heap *heap)
+                          const struct heap *heap,
+                          const struct definition *block)
 {
     for (size_t i = 0; i < booklet->quilt->heaps.count; i++) {
         const struct heap *other = &booklet->quilt->heaps.items[i];
-        if (other->named == heap->named &&
+        if (heap_is(other, block) &&
             !rational_equal(other->factor, heap->factor))
             return true;
     }
@@ -157,22 +158,23 @@ static bool sewn_in_sizes(const struct booklet *booklet,
 }
 
 /* The size once: where a block is sewn in several, its name tells it. */
-static const char *block_text(struct booklet *booklet, size_t index)
+static const char *block_text(struct booklet *booklet, const struct heap *heap,
+                              const struct heap_name *block)
 {
     const struct wording *w = &booklet->wording;
-    const struct heap *heap = &booklet->quilt->heaps.items[index];
-    const char *count = say_count(w->arena, heap->count);
-    return sewn_in_sizes(booklet, heap)
+    const char *count = say_count(w->arena, block->count);
+    const char *name = word_name(w, heap, block->definition, block->mirror);
+    return sewn_in_sizes(booklet, heap, block->definition)
                ? say(w->arena, w->phrases, "glance.block-named", "count", count,
-                     "name", word_heap(w, index), NULL)
+                     "name", name, NULL)
                : say(w->arena, w->phrases, "glance.block", "count", count,
-                     "name", word_heap(w, index), "size",
+                     "name", name, "size",
                      word_size_unit(w, heap->width, heap->height), NULL);
 }
 
 /* What there is to make: each block with its count, and the pieces. A block
  * that is sewn in two sizes, or mirrored too, is told once for each: that is
- * how it is made. */
+ * how it is made. One that is a patch is cut. */
 static struct box *work_box(struct booklet *booklet, double width,
                             double name_width)
 {
@@ -180,8 +182,11 @@ static struct box *work_box(struct booklet *booklet, double width,
     struct fact fact = {booklet, width, name_width, {0}};
     for (size_t i = 0; i < booklet->quilt->heaps.count; i++) {
         const struct heap *heap = &booklet->quilt->heaps.items[i];
-        if (heap->named != NULL && heap->named->kind == DEFINE_BLOCK)
-            add_line(&fact, block_text(booklet, i), style_body());
+        for (size_t k = 0; k < heap->names.count; k++)
+            if (is_sewn_block(heap, &heap->names.items[k]))
+                add_line(&fact,
+                         block_text(booklet, heap, &heap->names.items[k]),
+                         style_body());
     }
     add_line(&fact,
              say(w->arena, w->phrases, "glance.pieces", "count",

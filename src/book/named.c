@@ -166,9 +166,11 @@ static struct cloth *finished_cloth(struct arena *arena,
 /* One name for each unit and block, and for its mirrored form, which is sewn
  * from other heaps and looks like nothing that is in the source. */
 static void name_definition(struct booklet *booklet, const struct heap *heap,
-                            const struct definition *definition, bool mirror)
+                            const struct heap_name *of)
 {
     struct arena *arena = booklet->wording.arena;
+    const struct definition *definition = of->definition;
+    const bool mirror = of->mirror;
     const bool unit = definition->kind == DEFINE_UNIT;
     const char *name = arena_printf(arena, "%s-%s%s", unit ? "unit" : "block",
                                     definition->id, mirror ? "-mirrored" : "");
@@ -191,12 +193,7 @@ void name_cloth_figures(struct booklet *booklet)
 {
     for (size_t i = 0; i < booklet->quilt->heaps.count; i++) {
         const struct heap *heap = &booklet->quilt->heaps.items[i];
-        if (heap->step == 0 || heap->named == NULL ||
-            heap->named->kind == DEFINE_QUILT)
-            continue;
-        name_definition(booklet, heap, heap->named, heap->named_mirror);
-        for (size_t k = 0; k < heap->also.count; k++)
-            if (heap->also.items[k]->kind != DEFINE_QUILT)
-                name_definition(booklet, heap, heap->also.items[k], false);
+        for (size_t k = 0; heap->step > 0 && k < heap->names.count; k++)
+            name_definition(booklet, heap, &heap->names.items[k]);
     }
 }

@@ -34,6 +34,14 @@ void name_cloth_figures(struct booklet *booklet);
 void name_cutting_figure(struct booklet *booklet, int fabric, size_t number,
                          const char *text, const struct box *box);
 
+/* A block that the quilt has and that hands sew, not only cut. */
+static inline bool is_sewn_block(const struct heap *heap,
+                                 const struct heap_name *name)
+{
+    return heap->technique != TECHNIQUE_CUT && name->count > 0 &&
+           name->definition->kind == DEFINE_BLOCK;
+}
+
 /* requires: an empty flow. The others follow in the order in which they stand
  * here; each begins with its own heading. */
 void section_cover(struct booklet *booklet);

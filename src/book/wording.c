@@ -106,11 +106,12 @@ static const struct heap *heap_of(const struct wording *w, size_t index)
 
 /* "24 in" where the quilt has the same unit or block in several sizes. Else
  * two steps would have one name. */
-static const char *size_name(const struct wording *w, const struct heap *heap)
+static const char *size_name(const struct wording *w, const struct heap *heap,
+                             const struct definition *definition)
 {
     for (size_t i = 0; i < w->quilt->heaps.count; i++) {
         const struct heap *other = heap_of(w, i);
-        if (other->named == heap->named &&
+        if (heap_is(other, definition) &&
             !rational_equal(rational_mul(other->width, other->height),
                             rational_mul(heap->width, heap->height)))
             return word_length_unit(w, heap->width);
@@ -128,21 +129,27 @@ const char *word_mark(const struct wording *w, size_t index)
                : arena_printf(w->arena, "(%zu)", heap->step);
 }
 
+const char *word_name(const struct wording *w, const struct heap *heap,
+                      const struct definition *definition, bool mirror)
+{
+    const char *size = size_name(w, heap, definition);
+    const char *name = definition->name;
+    if (size != NULL)
+        name = say(w->arena, w->phrases, "part.sized", "name", name, "size",
+                   size, NULL);
+    return mirror
+               ? say(w->arena, w->phrases, "part.mirrored", "name", name, NULL)
+               : name;
+}
+
 /* What a part is called inside a sentence. */
 const char *word_part(const struct wording *w, size_t index)
 {
     const struct heap *heap = heap_of(w, index);
     if (heap->technique == TECHNIQUE_CUT)
         return heap->of.cut.label;
-    if (heap->named != NULL) {
-        const char *size = size_name(w, heap), *name = heap->named->name;
-        if (size != NULL)
-            name = say(w->arena, w->phrases, "part.sized", "name", name, "size",
-                       size, NULL);
-        return heap->named_mirror ? say(w->arena, w->phrases, "part.mirrored",
-                                        "name", name, NULL)
-                                  : name;
-    }
+    if (heap->named != NULL)
+        return word_name(w, heap, heap->named, heap->named_mirror);
     if (index == w->quilt->top)
         return say(w->arena, w->phrases, "purpose.center", NULL);
     if (heap->technique == TECHNIQUE_BORDER)
@@ -261,9 +268,11 @@ const char *word_parts(const struct wording *w, const struct heap *heap)
         told[index] = true;
         buffer_printf(&text, w->glyphs ? "%s%zu\u00a0×\u00a0%s" : "%s%zu x %s",
                       text.length == 0 ? "" : ", ", count, word_part(w, index));
-        /* A name alone does not say which step made it. */
-        if (heap_of(w, index)->named != NULL || index == w->quilt->top ||
-            heap_of(w, index)->technique == TECHNIQUE_BORDER)
+        /* A name alone does not say which step made it; a label does. */
+        const struct heap *part = heap_of(w, index);
+        if (part->technique != TECHNIQUE_CUT &&
+            (part->named != NULL || index == w->quilt->top ||
+             part->technique == TECHNIQUE_BORDER))
             buffer_printf(&text, w->glyphs ? "\u00a0%s" : " %s",
                           word_mark(w, index));
     }

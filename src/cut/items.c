@@ -26,21 +26,62 @@ static struct fabric_plan *plan_of(struct cutter *cutter, int fabric)
     return &cutter->plan->fabrics[fabric];
 }
 
+/* How many of the heap `index` all of this heap take. */
+static size_t pieces_in(const struct heap *heap, size_t index)
+{
+    size_t count = 0;
+    for (size_t k = 0; k < heap->inputs.count; k++)
+        count += heap->inputs.items[k].heap == index;
+    return count * ((heap->count + heap->yield - 1) / heap->yield);
+}
+
+/* The unit, block or quilt that hands know the heap as: what is all of a block
+ * that wraps it is that block. */
+static const struct definition *maker_of(const struct heap *heap)
+{
+    const struct definition *owner = heap->piece->owner;
+    for (size_t i = 0; i < heap->names.count; i++)
+        if (heap->names.items[i].definition == owner && !heap_is(heap, owner))
+            return heap->named;
+    return owner;
+}
+
+/* Blocks that are one patch, told as takers of it. ensures: how many of the
+ * pieces they are. */
+static size_t add_whole_blocks(struct cutter *cutter, size_t index,
+                               struct cut_item *item)
+{
+    const struct heap *heap = &cutter->plan->quilt->heaps.items[index];
+    size_t count = 0;
+    for (size_t i = 0; i < heap->names.count; i++) {
+        const struct heap_name *name = &heap->names.items[i];
+        if (name->count == 0 || name->definition->kind != DEFINE_BLOCK)
+            continue;
+        count += name->count;
+        *LIST_ADD(cutter->run->arena, &item->takers) = name->definition;
+    }
+    return count;
+}
+
 /* Which units and blocks take the pieces of this heap. Each once, in the order
- * in which they are sewn. */
+ * in which they are sewn. The center is not told where it only takes blocks
+ * that are one of them. */
 static void find_takers(struct cutter *cutter, size_t index,
                         struct cut_item *item)
 {
     const struct sewn_quilt *quilt = cutter->plan->quilt;
     bool *told = ARENA_ARRAY(cutter->run->arena, bool,
                              cutter->design->definitions.count);
+    const size_t blocks = add_whole_blocks(cutter, index, item);
+    size_t center = 0;
+    for (size_t i = 0; i < quilt->heaps.count; i++)
+        if (quilt->heaps.items[i].piece->owner == quilt->definition)
+            center += pieces_in(&quilt->heaps.items[i], index);
+    told[quilt->definition->index] = center <= blocks;
     for (size_t i = 0; i < quilt->heaps.count; i++) {
         const struct heap *heap = &quilt->heaps.items[i];
-        bool takes = false;
-        for (size_t k = 0; k < heap->inputs.count; k++)
-            takes |= heap->inputs.items[k].heap == index;
-        const struct definition *owner = heap->piece->owner;
-        if (!takes || heap->count == 0 || told[owner->index])
+        const struct definition *owner = maker_of(heap);
+        if (pieces_in(heap, index) == 0 || told[owner->index])
             continue;
         told[owner->index] = true;
         *LIST_ADD(cutter->run->arena, &item->takers) = owner;

@@ -112,10 +112,11 @@ static bool step_makes_heap(const struct sewer *sewer,
         return heap->piece == step->piece && !is_part_of_piece(sewer, index);
     if (step->make == sewer->quilt->definition)
         return index == sewer->quilt->top;
-    for (size_t i = 0; i < heap->also.count; i++)
-        if (heap->also.items[i] == step->make)
+    for (size_t i = 0; i < heap->names.count; i++)
+        if (heap->names.items[i].definition == step->make &&
+            (heap->names.items[i].mirror || !step->mirror))
             return true;
-    return heap->named == step->make && (heap->named_mirror || !step->mirror);
+    return false;
 }
 
 /* The designer's words stand with the heap that the step makes. */

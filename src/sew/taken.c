@@ -1,7 +1,7 @@
-/* What a quilt takes of each piece, unit and block, for the designer's words.
- * Walked in the design and not read off the heaps: two units that look alike
- * share a heap, but words speak of one of them. May assume known sizes, and no
- * more cells than the limit of pieces. */
+/* What a quilt takes of each piece, unit and block, for the designer's words
+ * and for lists of blocks. Walked in the design and not read off the heaps: two
+ * units that look alike share a heap, but words speak of one of them. May
+ * assume known sizes, and no more cells than the limit of pieces. */
 #include "sewer.h"
 
 /* Few: a block is sewn at two or three sizes. */
@@ -25,18 +25,76 @@ static void add_piece_size(struct sewer *sewer, struct taken *taken,
              rational_mul(sized->height[piece->index], factor));
 }
 
+/* No heap: nothing wraps what lies here. */
+static const size_t NO_HEAP = SIZE_MAX;
+
+/* One more place of a heap is this unit or block. */
+static void count_name(struct heap *heap, const struct definition *definition)
+{
+    for (size_t i = 0; i < heap->names.count; i++)
+        if (heap->names.items[i].definition == definition)
+            heap->names.items[i].count++;
+}
+
+/* A place where a piece lies. */
+struct laid_piece {
+    const struct piece *piece;
+    struct rational factor;
+    bool mirror;
+    size_t whole; /* the heap of all of the unit or block around it */
+};
+
+static void take_piece(struct sewer *sewer, struct taken *pieces,
+                       struct laid_piece laid);
+
+/* What is all of the unit or block around it was counted as that. */
+static void take_target(struct sewer *sewer, struct taken *pieces,
+                        struct laid_piece laid)
+{
+    const struct definition *target = laid.piece->target;
+    struct laid_piece inner = {
+        target->root, use_scale(sewer->sized, laid.piece, laid.factor),
+        laid.mirror != laid.piece->orientation.mirror, 0};
+    /* It is built, so that this only finds it. */
+    inner.whole =
+        build_heap(sewer, inner.piece, inner.factor, inner.mirror).heap;
+    if (inner.whole != laid.whole)
+        count_name(heap_at(sewer, inner.whole), target);
+    take_piece(sewer, pieces, inner);
+}
+
 /* Once for each place where the piece lies. */
 static void take_piece(struct sewer *sewer, struct taken *pieces,
-                       const struct piece *piece, struct rational factor)
+                       struct laid_piece laid)
 {
+    const struct piece *piece = laid.piece;
     struct taken *taken = &pieces[piece->index];
     taken->count++;
-    add_piece_size(sewer, taken, piece, factor);
-    for (size_t i = 0; i < piece->cells.count; i++)
-        take_piece(sewer, pieces, piece->cells.items[i].piece, factor);
+    add_piece_size(sewer, taken, piece, laid.factor);
+    for (size_t i = 0; i < piece->cells.count; i++) {
+        const struct cell *cell = &piece->cells.items[i];
+        take_piece(sewer, pieces,
+                   (struct laid_piece){cell->piece, laid.factor,
+                                       laid.mirror != cell->orientation.mirror,
+                                       laid.whole});
+    }
     if (piece->target != NULL)
-        take_piece(sewer, pieces, piece->target->root,
-                   use_scale(sewer->sized, piece, factor));
+        take_target(sewer, pieces, laid);
+}
+
+/* A unit that lies nowhere but in blocks that wrap it gives them the heap. */
+static void choose_names(struct sewer *sewer)
+{
+    for (size_t i = 0; i < sewer->quilt->heaps.count; i++) {
+        struct heap *heap = heap_at(sewer, i);
+        for (size_t k = heap->names.count; k-- > 0;) {
+            const struct heap_name *name = &heap->names.items[k];
+            if (name->count == 0)
+                continue;
+            heap->named = name->definition;
+            heap->named_mirror = name->mirror;
+        }
+    }
 }
 
 /* The sizes at which other quilts take what this one has not. */
@@ -74,8 +132,10 @@ void count_taken(struct sewer *sewer)
         ARENA_ARRAY(arena, struct taken, design->pieces.count + 1);
     struct taken *definitions =
         ARENA_ARRAY(arena, struct taken, design->definitions.count + 1);
-    take_piece(sewer, pieces, sewer->quilt->definition->whole,
-               rational_whole(1));
+    take_piece(sewer, pieces,
+               (struct laid_piece){sewer->quilt->definition->whole,
+                                   rational_whole(1), false, NO_HEAP});
+    choose_names(sewer);
     for (size_t i = 0; i < design->pieces.count; i++)
         if (pieces[i].count == 0)
             take_elsewhere(sewer, &pieces[i], design->pieces.items[i]);

@@ -1,6 +1,22 @@
 /* Uses of a unit or block. Read next: steps.c. */
 #include "craft.h"
 
+/* Each definition once. The first gives the heap its name, until it is counted
+ * what the quilt takes (taken.c). */
+static void add_name(struct sewer *sewer, struct heap *heap,
+                     const struct definition *definition, bool mirror)
+{
+    for (size_t i = 0; i < heap->names.count; i++)
+        if (heap->names.items[i].definition == definition)
+            return;
+    *LIST_ADD(sewer->run->arena, &heap->names) =
+        (struct heap_name){definition, mirror, 0};
+    if (heap->names.count == 1) {
+        heap->named = definition;
+        heap->named_mirror = mirror;
+    }
+}
+
 /* A use is no work of its own: it names the heap of its target. The steps of
  * the target's assembly come first, so that they keep their order. */
 static struct ref build_use(struct sewer *sewer, const struct piece *piece,
@@ -12,13 +28,7 @@ static struct ref build_use(struct sewer *sewer, const struct piece *piece,
     follow_assembly(sewer, piece->target, inner, o.mirror);
     struct ref ref = build_heap(sewer, piece->target->root, inner, o.mirror);
     struct heap *heap = heap_at(sewer, ref.heap);
-    /* The first to use it gives the name, where two definitions are alike. */
-    if (heap->named == NULL) {
-        heap->named = piece->target;
-        heap->named_mirror = o.mirror;
-    } else if (heap->named != piece->target) {
-        *LIST_ADD(sewer->run->arena, &heap->also) = piece->target;
-    }
+    add_name(sewer, heap, piece->target, o.mirror);
     ref.turn = (ref.turn + o.turn) % heap->symmetry;
     return ref;
 }
