@@ -194,7 +194,7 @@ static void test_one_way_print(void **state)
         small_finish(&s);
         const struct sewn_quilt *quilt = quilt_of(&s);
         assert_int_equal(goose_of(quilt)->yield, 1);
-        assert_int_equal(quilt->top_turn, 0);
+        assert_int_equal(quilt->whole_turn, 0);
         assert_int_equal(small_count(&s, DIAG_ONE_WAY_PRINT), 0);
     }
 }
