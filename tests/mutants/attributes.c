@@ -94,6 +94,23 @@ static void mutate_counts(struct sample *sample, const struct element *element)
     }
 }
 
+/* Geese and squares in squares; what is not written is the first word. */
+static void mutate_geese(struct sample *sample, const struct element *element)
+{
+    static const char *const ways[] = {"up", "right", "down", "left"};
+    static const char *const geese[] = {"corners", "four"};
+    static const char *const squares[] = {"corners", "triangles"};
+    if (element->kind == ELEMENT_FLYING_GEESE) {
+        mutate_choice(sample, KIND_POINTS, setting_rule(sample, element),
+                      element, ATTR_POINTS_TO, "up", ways, 4);
+        mutate_choice(sample, KIND_METHOD, RULE_METHOD, element,
+                      ATTR_GOOSE_METHOD, "corners", geese, 2);
+    }
+    if (element->kind == ELEMENT_SQUARE_IN_SQUARE)
+        mutate_choice(sample, KIND_METHOD, RULE_METHOD, element,
+                      ATTR_SQUARE_METHOD, "corners", squares, 2);
+}
+
 void mutate_attributes(struct sample *sample, const struct element *element)
 {
     static const char *const places[] = {"top-left", "top-right",
@@ -111,5 +128,6 @@ void mutate_attributes(struct sample *sample, const struct element *element)
                       ATTR_TURN, "0", turns, 4);
     if (element->kind == ELEMENT_USE || element->kind == ELEMENT_STEP)
         mutate_mirror(sample, element);
+    mutate_geese(sample, element);
     mutate_counts(sample, element);
 }

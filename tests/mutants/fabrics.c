@@ -37,6 +37,10 @@ static void collect_namings(struct sample *sample, naming_list *list,
     add_naming(sample, list, element, ATTR_FABRIC);
     add_naming(sample, list, element, ATTR_LEFT);
     add_naming(sample, list, element, ATTR_RIGHT);
+    add_naming(sample, list, element, ATTR_GOOSE);
+    add_naming(sample, list, element, ATTR_SKY);
+    add_naming(sample, list, element, ATTR_CENTER);
+    add_naming(sample, list, element, ATTR_CORNER_FABRIC);
     if (element->kind == ELEMENT_FABRIC)
         add_naming(sample, list, element, ATTR_KEY);
     for (size_t i = 0; i < element->children.count; i++)

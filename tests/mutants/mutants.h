@@ -23,7 +23,9 @@
     X(KIND_STEP_DROPPED, "step dropped")             \
     X(KIND_STEP_DOUBLED, "step doubled")             \
     X(KIND_COUNT, "count off by one")                \
-    X(KIND_CELL, "picture cell changed")
+    X(KIND_CELL, "picture cell changed")             \
+    X(KIND_POINTS, "goose pointed elsewhere")        \
+    X(KIND_METHOD, "another method of sewing")
 
 #define KIND_ENUM(kind, name) kind,
 enum kind { KIND_LIST(KIND_ENUM) KIND_TOTAL };
@@ -45,7 +47,9 @@ enum kind { KIND_LIST(KIND_ENUM) KIND_TOTAL };
       "plain as mirrored, where no count would change)")                     \
     X(RULE_CLOTH,                                                            \
       "two cloths that change roles, where the colorway states no "          \
-      "amount of it")
+      "amount of it")                                                        \
+    X(RULE_METHOD, "the method of geese and of a square in a square: the "   \
+                   "same top, sewn in another way from other pieces")
 
 #define RULE_ENUM(rule, text) rule,
 enum rule { RULE_LIST(RULE_ENUM) RULE_TOTAL };
