@@ -38,6 +38,8 @@
       "a unit or block inside itself") \
     X(DIAG_NOT_USED, "not-used", DIAG_WARNING, \
       "a unit or block that no quilt uses") \
+    X(DIAG_KEY_NOT_USED, "key-not-used", DIAG_WARNING, \
+      "a piece that no cell of its map names") \
     X(DIAG_GRID_COUNT, "grid-count", DIAG_ERROR, \
       "pieces that do not fill the cells of a grid") \
     X(DIAG_BORDER_CORNERS, "border-corners", DIAG_ERROR, \

@@ -4,10 +4,13 @@
  * assume known sizes, and no more cells than the limit of pieces. */
 #include "sewer.h"
 
-/* Few: a block is sewn at two or three sizes. */
+/* Few: a block is sewn at two or three sizes. What lies in no cell of its map
+ * has none. */
 static void add_size(struct arena *arena, struct taken *taken,
                      struct rational width, struct rational height)
 {
+    if (!rational_known(width) || !rational_known(height))
+        return;
     for (size_t i = 0; i < taken->sizes.count; i++)
         if (rational_equal(taken->sizes.items[i].width, width) &&
             rational_equal(taken->sizes.items[i].height, height))

@@ -183,6 +183,7 @@ struct own_sizes *find_own_sizes(struct run *run, const struct design *design)
     struct run *aside = run_create(run->arena, run->source);
     struct own_sizes *own = ARENA_NEW(run->arena, struct own_sizes);
     own->local_grid = find_local_grids(run, design);
+    own->lies = find_lying(run, design);
     own->size = ARENA_ARRAY(run->arena, struct real_size, count + 1);
     own->squares = ARENA_ARRAY(run->arena, struct real_size, count + 1);
     own->wrong_grid = ARENA_ARRAY(run->arena, bool, count + 1);

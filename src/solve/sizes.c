@@ -200,6 +200,24 @@ bool *find_local_grids(struct run *run, const struct design *design)
     return local;
 }
 
+/* One child that fills a grid is looked at once. */
+static void mark_lying(bool *lies, const struct piece *piece)
+{
+    lies[piece->index] = true;
+    for (size_t i = 0; i < piece->cells.count; i++)
+        if (!lies[piece->cells.items[i].piece->index])
+            mark_lying(lies, piece->cells.items[i].piece);
+}
+
+bool *find_lying(struct run *run, const struct design *design)
+{
+    bool *lies = ARENA_ARRAY(run->arena, bool, design->pieces.count + 1);
+    for (size_t i = 0; i < design->definitions.count; i++)
+        if (design->definitions.items[i]->root != NULL)
+            mark_lying(lies, design->definitions.items[i]->root);
+    return lies;
+}
+
 /* The order of facts is the order of trust: of two that contradict, the later
  * one is reported. Definitions speak first, then pieces in the order of the
  * source, and quilts last. What definitions measure by themselves is asked
@@ -214,7 +232,7 @@ void build_system(struct system *system)
         definition_sizes(system, design->definitions.items[i]);
     for (size_t i = 0; i < design->pieces.count; i++) {
         const struct definition *owner = design->pieces.items[i]->owner;
-        if (!measuring || owner->kind != DEFINE_QUILT)
+        if (system->own->lies[i] && (!measuring || owner->kind != DEFINE_QUILT))
             piece_sizes(system, design->pieces.items[i],
                         system->own->local_grid[owner->index]);
     }

@@ -118,6 +118,9 @@ static void take_values(struct system *system, struct sized *sized)
         report_negative(system, design->pieces.items[i]);
     for (size_t i = 0; i < design->pieces.count; i++) {
         const struct piece *piece = design->pieces.items[i];
+        sized->width[i] = sized->height[i] = rational_unknown();
+        if (!system->own->lies[i])
+            continue;
         report_open_piece(system, piece);
         sized->width[i] = system_value(system, width_of(piece));
         sized->height[i] = system_value(system, height_of(piece));

@@ -78,11 +78,16 @@ void silence_all(struct system *system, const struct piece *piece);
  * unit that such a block uses. */
 bool *find_local_grids(struct run *run, const struct design *design);
 
+/* By piece index: true where the piece is its definition's, or lies in a cell
+ * of one that is. A map may leave pieces out, and nothing fixes those. */
+bool *find_lying(struct run *run, const struct design *design);
+
 /* What definitions measure by their own pieces: not by their grids, not by what
  * stands beside them where they are used. All by definition index. */
 struct own_sizes {
     bool measuring;         /* `size` is being found, the rest is not yet */
     const bool *local_grid; /* of find_local_grids */
+    const bool *lies;       /* of find_lying; by piece index */
     /* In local units; unknown where the pieces leave it open or contradict each
      * other. */
     struct real_size *size;

@@ -505,6 +505,36 @@ static void test_ruler(void **state)
     assert_true(says(d, "7/8"));
 }
 
+/* What lies in no cell of its map has nothing beside it that would fix its
+ * size; that is no mistake of its own, and the rest is as sound as ever. */
+static void test_left_out_of_a_map(void **state)
+{
+    static const char *const left[] = {
+        "<patch id=\"c\" key=\"c\" fabric=\"night\"/>",
+        "<row id=\"c\" key=\"c\"><patch fabric=\"night\"/><patch "
+        "fabric=\"glow\"/></row>",
+        "<use id=\"c\" key=\"c\" block=\"star\"/>",
+    };
+    for (size_t i = 0; i < UNIT_COUNT(left); i++) {
+        struct small s = small_solve(
+            *state,
+            arena_printf(*state,
+                         BLOCK("grid=\"6\"", P("p", ""))
+                         "<quilt id=\"throw\"><grid across=\"2\" "
+                         "down=\"2\">%s<patch id=\"a\" key=\"a\" "
+                         "fabric=\"night\" width=\"2\" height=\"3\"/><use "
+                         "key=\"b\" block=\"star\" finished=\"3\"/><map>b a "
+                         "b a</map></grid></quilt>", left[i]));
+        expect_only(&s, DIAG_KEY_NOT_USED, "key=\"c\"", "c\"");
+        assert_size(&s, "a", 2, 1, 3, 1);
+        assert_false(
+            rational_known(s.sized->width[small_piece(&s, "c")->index]));
+        small_finish(&s);
+        assert_non_null(s.sewn);
+        assert_int_equal(s.sewn->quilts.count, 1);
+    }
+}
+
 /* Sums whose common denominator leaves 64 bits must not pass in silence. */
 static void test_too_fine_sum(void **state)
 {
@@ -545,6 +575,7 @@ int main(void)
         cmocka_unit_test(test_corner_too_large),
         cmocka_unit_test(test_corner_of_two_sizes),
         cmocka_unit_test(test_ruler),
+        cmocka_unit_test(test_left_out_of_a_map),
         cmocka_unit_test(test_too_fine_sum),
     };
     return cmocka_run_group_tests(tests, unit_arena, unit_arena_end);
