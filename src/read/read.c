@@ -112,30 +112,38 @@ static bool has_child(const struct element *element, const struct set *kinds)
     return false;
 }
 
-/* reports: `what` is missing, once an element; what follows would be noise. */
+/* reports: `what` is missing, once an element; what follows would be noise. A
+ * note may tell more. */
 static void report_missing(struct run *run, struct element *element,
-                           const char *what)
+                           const char *what, const char *note)
 {
-    if (!element->faulty)
-        diag_report(run, DIAG_MISSING_ELEMENT, element->name, "`%s` needs %s",
-                    element_name(element->kind), what);
+    if (!element->faulty) {
+        struct diagnostic *d =
+            diag_report(run, DIAG_MISSING_ELEMENT, element->name,
+                        "`%s` needs %s", element_name(element->kind), what);
+        if (note != NULL)
+            diag_note(run, d, (struct span){0, 0}, "%s", note);
+    }
     mark_faulty(element);
 }
 
-/* "a piece: a patch, row, ... or half-square", as the grammar has them. */
-static const char *all_pieces(struct arena *arena)
+/* "a patch, row or use": all that makes cloth, in the order of the list. */
+static const char *piece_list(struct arena *arena)
 {
-    struct buffer text = buffer_in(arena);
-    const char *last = NULL;
+    const struct set *pieces = grammar_pieces();
+    size_t left = 0;
+    for (unsigned kind = 0; kind < ELEMENT_COUNT; kind++)
+        left += set_has(pieces, kind);
+    const char *text = "a";
+    const char *between = " ";
     for (unsigned kind = 0; kind < ELEMENT_COUNT; kind++) {
-        if (!set_has(grammar_pieces(), kind))
+        if (!set_has(pieces, kind))
             continue;
-        if (last != NULL)
-            buffer_printf(&text, "%s%s", text.length == 0 ? "" : ", ", last);
-        last = element_name((enum element_kind)kind);
+        text = arena_printf(arena, "%s%s%s", text, between,
+                            element_name((enum element_kind)kind));
+        between = --left == 1 ? " or " : ", ";
     }
-    return arena_printf(arena, "a piece: a %s or %s", buffer_string(&text),
-                        last);
+    return text;
 }
 
 /* reports: children that must be there. */
@@ -143,7 +151,9 @@ static void check_children(struct run *run, struct element *element)
 {
     const struct grammar_row *row = grammar_row(element->kind);
     if (row->needs_piece && !has_child(element, grammar_pieces()))
-        report_missing(run, element, all_pieces(run->arena));
+        report_missing(
+            run, element, "a piece",
+            arena_printf(run->arena, "a piece is %s", piece_list(run->arena)));
     struct set there = {{0}};
     for (size_t i = 0; i < element->children.count; i++)
         set_add(&there, element->children.items[i]->kind);
@@ -151,7 +161,8 @@ static void check_children(struct run *run, struct element *element)
         if (set_has(&row->needs, kind) && !set_has(&there, kind))
             report_missing(run, element,
                            arena_printf(run->arena, "a `%s` in it",
-                                        element_name((enum element_kind)kind)));
+                                        element_name((enum element_kind)kind)),
+                           NULL);
 }
 
 /* Definitions hold one piece; what else they hold comes once, too. reports: the
