@@ -176,6 +176,8 @@ struct half_square {
     int left, right;
     enum half_square_method method;
     struct rational slack;
+    int toward; /* the fabric its seam is pressed to so that it nests in what it
+                   becomes, or NO_FABRIC: by the rule */
 };
 
 struct flying_geese {

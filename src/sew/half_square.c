@@ -56,6 +56,21 @@ static struct rational square_side(const struct pattern *pattern,
                : rational_sub(cut.side, rational_times(pattern->seam, 2));
 }
 
+/* A seam that is to nest goes against the rule, unless the designer spoke of it
+ * or the rule does as is wanted. */
+static int against_rule(const struct sewer *sewer, const struct piece *piece,
+                        const struct half_square *half)
+{
+    const bool right_is_darker = fabric_lightness(sewer, half->right) <
+                                 fabric_lightness(sewer, half->left);
+    const int ruled = right_is_darker ? half->right : half->left;
+    return half->toward == ruled ||
+                   stated_press(sewer, piece, operation_of(half->method))
+                           .side != PRESS_RULE
+               ? NO_FABRIC
+               : half->toward;
+}
+
 struct ref build_half(struct sewer *sewer, struct heap recipe,
                       struct half_square half, struct rational width)
 {
@@ -64,6 +79,7 @@ struct ref build_half(struct sewer *sewer, struct heap recipe,
         half_square_cut(pattern, half.method, width);
     const struct rational side = square_side(pattern, half.method, width, cut);
     half.slack = cut.slack;
+    half.toward = against_rule(sewer, recipe.piece, &half);
     recipe.technique = TECHNIQUE_HALF_SQUARE;
     recipe.craft = &craft_half_square;
     recipe.width = recipe.height = width;
@@ -94,7 +110,8 @@ static struct ref build_half_square(struct sewer *sewer,
             .line = line_oriented(piece->line, (struct orientation){0, mirror}),
             .left = mirror ? right : left,
             .right = mirror ? left : right,
-            .method = piece->method},
+            .method = piece->method,
+            .toward = NO_FABRIC},
         recipe.width);
 }
 
@@ -117,6 +134,8 @@ static void key_half_square(struct sewer *sewer, struct buffer *key,
         buffer_printf(key, "%d ", quarters[(i + 4 - turn) % 4]);
     if (one_way)
         buffer_printf(key, "print %u", turn);
+    if (half->toward != NO_FABRIC)
+        buffer_printf(key, "toward %d ", half->toward);
     key_press(sewer, key, heap, turn, operation_of(half->method));
 }
 
@@ -316,6 +335,9 @@ static void sew_half_square(const struct bench *bench)
                               half->line == LINE_RISING ? TOP_LEFT
                                                         : BOTTOM_LEFT};
     struct action *action = add_action(bench, operation_of(half->method));
+    if (half->toward != NO_FABRIC)
+        action->press =
+            (struct press){.side = PRESS_TOWARD_FABRIC, .fabric = half->toward};
     lay_pair(bench, action, &pair);
     struct cloth *cloth = sewn_half(bench, &action->before, &pair);
     heap->cloth = cloth;
@@ -323,6 +345,9 @@ static void sew_half_square(const struct bench *bench)
     cloth_add_seam(bench->arena, cloth,
                    sew_seam(bench, action, pair_seam(bench, &pair)));
     name_pressed_cloth(bench, action);
+    /* Said only now: a seam that the designer did not speak of collides with
+     * none. */
+    action->pressed_by_rule &= half->toward == NO_FABRIC;
 }
 
 static void try_half_square(struct slips *slips, const struct piece *piece)

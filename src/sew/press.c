@@ -37,7 +37,7 @@ struct press stated_press(const struct sewer *sewer, const struct piece *piece,
  * green and blue: Rec. ITU-R BT.709. One colorway decides for all, as a
  * booklet's steps must not change with the cloth. Doubles are enough: this
  * chooses a side and measures nothing. */
-static double lightness(const struct sewer *sewer, int fabric)
+double fabric_lightness(const struct sewer *sewer, int fabric)
 {
     const struct design *design = sewer->sized->design;
     if (design->colorways.count == 0 || fabric < 0)
@@ -54,7 +54,7 @@ static double heap_lightness(const struct sewer *sewer, const struct heap *heap)
     for (size_t i = 0; i < heap->cloth->faces.count; i++) {
         const struct face face = heap->cloth->faces.items[i];
         const double part = rational_double(face_double_area(face));
-        sum += part * lightness(sewer, face.fabric);
+        sum += part * fabric_lightness(sewer, face.fabric);
         area += part;
     }
     return area > 0.0 ? sum / area : 1.0;

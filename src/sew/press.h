@@ -19,6 +19,9 @@ void choose_press(const struct sewer *sewer, const struct heap *heap,
 bool leans_left(const struct sewer *sewer, const struct heap *heap,
                 const struct operation *operation);
 
+/* From 0 to 1, by the first colorway. */
+double fabric_lightness(const struct sewer *sewer, int fabric);
+
 /* Sets the side that the seam is pressed to; 0, 0 for open. */
 void press_seam(const struct sewer *sewer, const struct heap *heap,
                 const struct press *press, struct sewn_seam *seam);
