@@ -104,17 +104,18 @@ struct colorway {
 
 /* Kinds of piece: identifier, element, name of the rows about it (`sizing_NAME`
  * in src/solve, `craft_NAME` in src/sew). */
-#define PIECE_LIST(X)                                         \
-    X(PIECE_PATCH, ELEMENT_PATCH, patch)                      \
-    X(PIECE_ROW, ELEMENT_ROW, row)                            \
-    X(PIECE_COLUMN, ELEMENT_COLUMN, column)                   \
-    X(PIECE_GRID, ELEMENT_GRID, grid)                         \
-    X(PIECE_USE, ELEMENT_USE, use)                            \
-    X(PIECE_DIAGONAL, ELEMENT_DIAGONAL, diagonal)             \
-    X(PIECE_HALF_SQUARE, ELEMENT_HALF_SQUARE, half_square)    \
-    X(PIECE_BORDER, ELEMENT_BORDER, border)                   \
-    X(PIECE_FLYING_GEESE, ELEMENT_FLYING_GEESE, flying_geese) \
-    X(PIECE_SQUARE_IN_SQUARE, ELEMENT_SQUARE_IN_SQUARE, square_in_square)
+#define PIECE_LIST(X)                                                     \
+    X(PIECE_PATCH, ELEMENT_PATCH, patch)                                  \
+    X(PIECE_ROW, ELEMENT_ROW, row)                                        \
+    X(PIECE_COLUMN, ELEMENT_COLUMN, column)                               \
+    X(PIECE_GRID, ELEMENT_GRID, grid)                                     \
+    X(PIECE_USE, ELEMENT_USE, use)                                        \
+    X(PIECE_DIAGONAL, ELEMENT_DIAGONAL, diagonal)                         \
+    X(PIECE_HALF_SQUARE, ELEMENT_HALF_SQUARE, half_square)                \
+    X(PIECE_BORDER, ELEMENT_BORDER, border)                               \
+    X(PIECE_FLYING_GEESE, ELEMENT_FLYING_GEESE, flying_geese)             \
+    X(PIECE_SQUARE_IN_SQUARE, ELEMENT_SQUARE_IN_SQUARE, square_in_square) \
+    X(PIECE_QUARTER_SQUARE, ELEMENT_QUARTER_SQUARE, quarter_square)
 
 #define PIECE_ENUM(kind, element, name) kind,
 enum piece_kind { PIECE_LIST(PIECE_ENUM) };
@@ -197,9 +198,11 @@ struct piece {
     LIST(struct cell) cells;
     size_t across, down; /* of a grid */
     LIST(struct piece_fabric)
-    fabrics; /* a patch's one; left and right; goose
-                and sky; center and corners */
+    fabrics; /* a patch's one; left and right; top, right, bottom and left;
+                goose and sky; center and corners */
     enum half_square_method method;
+    bool has_plain; /* of a quarter-square, two of whose triangles ... */
+    enum corner_place plain;  /* ... at this corner, are one piece of cloth */
     enum line_direction line; /* of a diagonal or half-square */
     bool horizontal;          /* a diagonal whose strip runs across, not down */
     bool broken;     /* what it has was reported: its sums stay silent */

@@ -12,40 +12,41 @@
 #include "length.h"
 
 /* Elements: identifier, name. */
-#define ELEMENT_LIST(X)                     \
-    X(ELEMENT_PATTERN, "pattern")           \
-    X(ELEMENT_ABOUT, "about")               \
-    X(ELEMENT_SUMMARY, "summary")           \
-    X(ELEMENT_FABRICS, "fabrics")           \
-    X(ELEMENT_FABRIC, "fabric")             \
-    X(ELEMENT_COLORWAY, "colorway")         \
-    X(ELEMENT_CLOTH, "cloth")               \
-    X(ELEMENT_UNIT, "unit")                 \
-    X(ELEMENT_BLOCK, "block")               \
-    X(ELEMENT_PICTURE, "picture")           \
-    X(ELEMENT_QUILT, "quilt")               \
-    X(ELEMENT_BORDER, "border")             \
-    X(ELEMENT_BACKING, "backing")           \
-    X(ELEMENT_BATTING, "batting")           \
-    X(ELEMENT_BINDING, "binding")           \
-    X(ELEMENT_ASSEMBLY, "assembly")         \
-    X(ELEMENT_STEP, "step")                 \
-    X(ELEMENT_SAY, "say")                   \
-    X(ELEMENT_PATCH, "patch")               \
-    X(ELEMENT_ROW, "row")                   \
-    X(ELEMENT_COLUMN, "column")             \
-    X(ELEMENT_GRID, "grid")                 \
-    X(ELEMENT_MAP, "map")                   \
-    X(ELEMENT_USE, "use")                   \
-    X(ELEMENT_CORNER, "corner")             \
-    X(ELEMENT_DIAGONAL, "diagonal")         \
-    X(ELEMENT_HALF_SQUARE, "half-square")   \
-    X(ELEMENT_SHAPE, "shape")               \
-    X(ELEMENT_QTY, "qty")                   \
-    X(ELEMENT_SIZE, "size")                 \
-    X(ELEMENT_CLOTH_NAME, "cloth")          \
-    X(ELEMENT_FLYING_GEESE, "flying-geese") \
-    X(ELEMENT_SQUARE_IN_SQUARE, "square-in-square")
+#define ELEMENT_LIST(X)                             \
+    X(ELEMENT_PATTERN, "pattern")                   \
+    X(ELEMENT_ABOUT, "about")                       \
+    X(ELEMENT_SUMMARY, "summary")                   \
+    X(ELEMENT_FABRICS, "fabrics")                   \
+    X(ELEMENT_FABRIC, "fabric")                     \
+    X(ELEMENT_COLORWAY, "colorway")                 \
+    X(ELEMENT_CLOTH, "cloth")                       \
+    X(ELEMENT_UNIT, "unit")                         \
+    X(ELEMENT_BLOCK, "block")                       \
+    X(ELEMENT_PICTURE, "picture")                   \
+    X(ELEMENT_QUILT, "quilt")                       \
+    X(ELEMENT_BORDER, "border")                     \
+    X(ELEMENT_BACKING, "backing")                   \
+    X(ELEMENT_BATTING, "batting")                   \
+    X(ELEMENT_BINDING, "binding")                   \
+    X(ELEMENT_ASSEMBLY, "assembly")                 \
+    X(ELEMENT_STEP, "step")                         \
+    X(ELEMENT_SAY, "say")                           \
+    X(ELEMENT_PATCH, "patch")                       \
+    X(ELEMENT_ROW, "row")                           \
+    X(ELEMENT_COLUMN, "column")                     \
+    X(ELEMENT_GRID, "grid")                         \
+    X(ELEMENT_MAP, "map")                           \
+    X(ELEMENT_USE, "use")                           \
+    X(ELEMENT_CORNER, "corner")                     \
+    X(ELEMENT_DIAGONAL, "diagonal")                 \
+    X(ELEMENT_HALF_SQUARE, "half-square")           \
+    X(ELEMENT_SHAPE, "shape")                       \
+    X(ELEMENT_QTY, "qty")                           \
+    X(ELEMENT_SIZE, "size")                         \
+    X(ELEMENT_CLOTH_NAME, "cloth")                  \
+    X(ELEMENT_FLYING_GEESE, "flying-geese")         \
+    X(ELEMENT_SQUARE_IN_SQUARE, "square-in-square") \
+    X(ELEMENT_QUARTER_SQUARE, "quarter-square")
 
 #define ELEMENT_ENUM(kind, name) kind,
 enum element_kind { ELEMENT_LIST(ELEMENT_ENUM) ELEMENT_COUNT };
@@ -130,6 +131,10 @@ enum value_type {
     X(ATTR_LINE, "line", VALUE_CHOICE, "rising falling")                   \
     X(ATTR_LEFT, "left", VALUE_ID, "")                                     \
     X(ATTR_RIGHT, "right", VALUE_ID, "")                                   \
+    X(ATTR_TOP, "top", VALUE_ID, "")                                       \
+    X(ATTR_BOTTOM, "bottom", VALUE_ID, "")                                 \
+    X(ATTR_PLAIN, "plain", VALUE_CHOICE,                                   \
+      "top-left top-right bottom-right bottom-left")                       \
     X(ATTR_METHOD, "method", VALUE_CHOICE, "one two four eight")           \
     X(ATTR_POINTS, "points", VALUE_POINTS, "")                             \
     X(ATTR_AS, "as", VALUE_CHOICE, "finished unfinished cut")              \

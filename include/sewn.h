@@ -104,15 +104,16 @@ struct operation {
 
 /* Identifier, name of the row. A new technique is a line here, a craft in
  * src/sew and a telling in src/book; both tables are made from this list. */
-#define TECHNIQUE_LIST(X)                   \
-    X(TECHNIQUE_CUT, cut)                   \
-    X(TECHNIQUE_CORNERS, corners)           \
-    X(TECHNIQUE_DIAGONAL, diagonal)         \
-    X(TECHNIQUE_HALF_SQUARE, half_square)   \
-    X(TECHNIQUE_JOIN, join)                 \
-    X(TECHNIQUE_BORDER, border)             \
-    X(TECHNIQUE_FLYING_GEESE, flying_geese) \
-    X(TECHNIQUE_SQUARE_IN_SQUARE, square_in_square)
+#define TECHNIQUE_LIST(X)                           \
+    X(TECHNIQUE_CUT, cut)                           \
+    X(TECHNIQUE_CORNERS, corners)                   \
+    X(TECHNIQUE_DIAGONAL, diagonal)                 \
+    X(TECHNIQUE_HALF_SQUARE, half_square)           \
+    X(TECHNIQUE_JOIN, join)                         \
+    X(TECHNIQUE_BORDER, border)                     \
+    X(TECHNIQUE_FLYING_GEESE, flying_geese)         \
+    X(TECHNIQUE_SQUARE_IN_SQUARE, square_in_square) \
+    X(TECHNIQUE_QUARTER_SQUARE, quarter_square)
 
 #define TECHNIQUE_ENUM(kind, row) kind,
 enum technique { TECHNIQUE_LIST(TECHNIQUE_ENUM) };
@@ -180,6 +181,17 @@ struct half_square {
                    becomes, or NO_FABRIC: by the rule */
 };
 
+/* Four triangles that meet in the middle. */
+struct quarter_square {
+    int fabrics[4];          /* clockwise from the top */
+    bool has_plain;          /* two neighbors are one piece of cloth ... */
+    enum corner_place plain; /* ... those at this corner */
+    enum corner_place base;  /* of the half that lies below, input 0 */
+    enum half_square_method method;
+    struct rational slack;
+    bool nested; /* the seams of its halves are pressed to opposite sides */
+};
+
 struct flying_geese {
     enum side points;
     enum geese_method method;
@@ -230,6 +242,7 @@ struct heap {
         struct half_square half_square;
         struct flying_geese flying_geese;
         struct square_in_square square_in_square;
+        struct quarter_square quarter_square;
         struct {
             enum line_direction line;
         } diagonal;

@@ -12,7 +12,7 @@ _Static_assert((int)ELEMENT_COUNT <= SET_LIMIT, "each element fits a set");
 #define PIECES                                                             \
     ELEMENT_PATCH, ELEMENT_ROW, ELEMENT_COLUMN, ELEMENT_GRID, ELEMENT_USE, \
         ELEMENT_DIAGONAL, ELEMENT_HALF_SQUARE, ELEMENT_FLYING_GEESE,       \
-        ELEMENT_SQUARE_IN_SQUARE
+        ELEMENT_SQUARE_IN_SQUARE, ELEMENT_QUARTER_SQUARE
 
 /* What stands for a fact in the designer's own words. */
 #define REFERENCES ELEMENT_QTY, ELEMENT_SIZE, ELEMENT_CLOTH_NAME
@@ -128,6 +128,12 @@ static const struct grammar_row rows[ELEMENT_COUNT] = {
         {.required = SET(ATTR_CENTER, ATTR_CORNER_FABRIC),
          .optional = SET(PIECE_COMMON, ATTR_SQUARE_METHOD, ATTR_SIZE),
          .children = SET(ELEMENT_CORNER)},
+    [ELEMENT_QUARTER_SQUARE] = {.required = SET(ATTR_TOP, ATTR_RIGHT,
+                                                ATTR_BOTTOM, ATTR_LEFT),
+                                .optional =
+                                    SET(PIECE_COMMON, ATTR_METHOD, ATTR_CUT,
+                                        ATTR_SIZE, ATTR_PLAIN),
+                                .children = SET(ELEMENT_CORNER)},
 };
 
 const struct grammar_row *grammar_row(enum element_kind kind)

@@ -181,6 +181,29 @@ static struct cloth *half_square_faces(struct faces *faces,
     return cloth;
 }
 
+/* Four triangles from the sides to the middle, clockwise from the top. */
+static struct cloth *quarter_square_faces(struct faces *faces,
+                                          const struct piece *piece)
+{
+    const struct rational side = faces->sized->width[piece->index];
+    const struct rational zero = rational_whole(0);
+    const struct rational half = rational_div(side, rational_whole(2));
+    const struct vertex corners[4] = {
+        {zero, zero}, {side, zero}, {side, side}, {zero, side}};
+    struct cloth *cloth = ARENA_NEW(faces->arena, struct cloth);
+    for (size_t i = 0; i < 4; i++) {
+        struct vertex *points = ARENA_ARRAY(faces->arena, struct vertex, 3);
+        points[0] = corners[i];
+        points[1] = corners[(i + 1) % 4];
+        points[2] = (struct vertex){half, half};
+        cloth_add(faces->arena, cloth,
+                  (struct face){.fabric = fabric_of(faces, piece, i),
+                                .points = points,
+                                .count = 3});
+    }
+    return cloth;
+}
+
 /* A triangle that takes its place among others. */
 static void add_triangle(struct faces *faces, struct cloth *cloth, int fabric,
                          struct vertex a, struct vertex b, struct vertex c)
@@ -373,6 +396,8 @@ static struct cloth *bare_faces(struct faces *faces, const struct piece *piece)
         return diagonal_faces(faces, piece);
     case PIECE_BORDER:
         return border_faces(faces, piece);
+    case PIECE_QUARTER_SQUARE:
+        return quarter_square_faces(faces, piece);
     case PIECE_HALF_SQUARE:
         return half_square_faces(faces, piece);
     case PIECE_FLYING_GEESE:

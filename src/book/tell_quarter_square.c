@@ -1,0 +1,111 @@
+/* Quarter-squares, told. */
+#include "telling.h"
+
+static const char *quarter_square_title(const struct wording *w,
+                                        const struct heap *heap)
+{
+    return say(w->arena, w->phrases, "title.quarter-square", "base",
+               part_of_heap(w, heap, 0), "flap", part_of_heap(w, heap, 1),
+               NULL);
+}
+
+/* Two of one heap, one turned against the other: each fabric meets the other
+ * one. */
+static bool are_alike(const struct heap *heap)
+{
+    const struct input *inputs = heap->inputs.items;
+    return inputs[0].heap == inputs[1].heap &&
+           (inputs[0].turn + 2) % 4 == inputs[1].turn;
+}
+
+static const char *fabric_name(const struct wording *w,
+                               const struct quarter_square *quarter,
+                               unsigned side)
+{
+    return w->design->fabrics.items[quarter->fabrics[side % 4]].name;
+}
+
+/* The half below is hidden, so the words tell how it lies: turned over the
+ * line, the next side clockwise lies on side `base`, the one beyond on the one
+ * before. A plain square lies any way, and has no seam to match. */
+static const char *word_laying(const struct wording *w, const struct heap *heap)
+{
+    const struct quarter_square *quarter = &heap->of.quarter_square;
+    const char *flap = part_of_heap(w, heap, 1);
+    const char *base = part_of_heap(w, heap, 0);
+    const unsigned at = (unsigned)quarter->base;
+    if (quarter->has_plain)
+        return say(w->arena, w->phrases, "quarter-square.lay-plain", "flap",
+                   flap, "base", base, NULL);
+    const char *lay =
+        are_alike(heap)
+            ? say(w->arena, w->phrases, "quarter-square.lay-alike", "base",
+                  base, NULL)
+            : say(w->arena, w->phrases, "quarter-square.lay", "flap", flap,
+                  "base", base, "upper", fabric_name(w, quarter, at + 1),
+                  "lower", fabric_name(w, quarter, at), "next-upper",
+                  fabric_name(w, quarter, at + 2), "next-lower",
+                  fabric_name(w, quarter, at + 3), NULL);
+    return word_then(
+        w, lay,
+        say(w->arena, w->phrases,
+            quarter->nested ? "quarter-square.nest" : "quarter-square.match",
+            NULL));
+}
+
+/* The second of a pair is the mirror image of the first; prints tell even those
+ * apart that are their own. */
+static const char *two_key(const struct wording *w, const struct heap *heap)
+{
+    if (heap->yield == 2)
+        return "quarter-square.two";
+    for (size_t i = 0; i < 4; i++) {
+        const int fabric = heap->of.quarter_square.fabrics[i];
+        if (w->design->fabrics.items[fabric].one_way)
+            return "quarter-square.two-print";
+    }
+    return "quarter-square.two-mirror";
+}
+
+static const char *word_sewing(const struct wording *w, const struct heap *heap,
+                               const struct action *action)
+{
+    const struct pattern *pattern = w->design->pattern;
+    const char *seam = word_length_unit(w, pattern->seam);
+    if (heap->of.quarter_square.method == METHOD_ONE)
+        return say(w->arena, w->phrases,
+                   action->seams.items[0].across_x > 0
+                       ? "quarter-square.one-right"
+                       : "quarter-square.one-left",
+                   "seam", seam, NULL);
+    const struct rational seams = rational_times(pattern->seam, 2);
+    return say(w->arena, w->phrases, two_key(w, heap), "seam", seam, "size",
+               word_size_unit(w, rational_add(heap->width, seams),
+                              rational_add(heap->height, seams)),
+               "slack",
+               arena_printf(w->arena, "%s %s",
+                            word_decimal(w, heap->of.quarter_square.slack, 2),
+                            word_unit(w)),
+               NULL);
+}
+
+static const char *word_quarter_square(const struct wording *w,
+                                       const struct heap *heap,
+                                       const struct action *action)
+{
+    const char *draw = say(w->arena, w->phrases, "quarter-square.draw", NULL);
+    draw = word_then(w, draw, word_line(w, action->line));
+    return word_then(w, word_then(w, word_laying(w, heap), draw),
+                     word_sewing(w, heap, action));
+}
+
+static const char *laid_on(const struct wording *w, const struct heap *heap,
+                           const struct action *action)
+{
+    return say(w->arena, w->phrases, "caption.laid-on", "flap",
+               part_of_heap(w, heap, 1), "base", part_of_heap(w, heap, 0),
+               "line", line_word(w, action->line), NULL);
+}
+
+const struct telling telling_quarter_square = {
+    .title = quarter_square_title, .action = word_quarter_square, .before = laid_on};
