@@ -1,7 +1,7 @@
 /* The one table of numbers that come from the trade. `Common practice` is a
  * habit for which no source was found, `our choice` is ours. Where only inches
- * have a source, the centimetres are common practice. README.md tells users the
- * same numbers. */
+ * have a source, the centimetres are common practice. The manual tells users
+ * the same numbers (templates/manual/trade.md). */
 #include "trade.h"
 
 struct trade_row {

@@ -9,7 +9,7 @@
 
 #define SEAMWRIGHT_VERSION "0.1.0"
 
-/* As the help text and the README tell them; scripts rely on the numbers. */
+/* As the help text and the manual tell them; scripts rely on the numbers. */
 enum exit_status {
     STATUS_CLEAN = 0,
     STATUS_MISTAKES = 1,

@@ -107,7 +107,7 @@ static void fabric_row(struct buffer *out, const struct wording *w,
 }
 
 /* A row for each cloth that pieces need, and one for the backing. Columns are
- * named in the README; new ones go to the end. */
+ * named in the manual; new ones go to the end. */
 const char *render_materials_csv(struct arena *arena,
                                  const struct cutplans *plans,
                                  const struct selection *selection)

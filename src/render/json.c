@@ -1,6 +1,6 @@
 /* The whole solved model as JSON. For programs that go on from here: names are
  * stable, new ones may come, `version` counts what breaks. Lengths are texts,
- * as fractions have no exact number in JSON. The README describes each key.
+ * as fractions have no exact number in JSON. The manual describes each key.
  * Read next: json_writer.c. */
 #include <string.h>
 

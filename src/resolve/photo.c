@@ -7,7 +7,7 @@
 #include "files.h"
 #include "resolver.h"
 
-/* 20 MB, as the README tells it. */
+/* 20 MB, as the manual tells it. */
 enum { PHOTO_LIMIT_BYTES = 20 * 1000 * 1000 };
 
 /* reports: what is wrong with the photo, and what mends it. */

@@ -148,7 +148,7 @@ static void bindings(void **state)
     assert_true(rational_compare(tail, q(24, 1)) <= 0);
 }
 
-/* What README.md tells people who state nothing; most of it, and all of the
+/* What the manual tells people who state nothing; most of it, and all of the
  * metric side, has no source but common practice. */
 static void what_readers_are_told(void **state)
 {
