@@ -23,8 +23,8 @@ enum paper { PAPER_LETTER, PAPER_A4 };
 
 struct options {
     const char *command;      /* "check", "build", ... */
-    const char *const *files; /* names of messages for explain; a name
-                                 behind the file for figure */
+    const char *const *files; /* a name for explain; a name behind the
+                                 file for figure */
     int file_count;           /* how many; 0 only for explain */
     const char *folder;       /* -o, or NULL; a file for figure */
     const char *quilt;        /* --quilt, or NULL for all */

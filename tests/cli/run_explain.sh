@@ -1,7 +1,8 @@
 #!/bin/sh
-# The texts of `seamwright explain`: each name of the catalogue has one, which
-# begins with the name and its summary, keeps to its size, and shows a source
-# that gives just that message and one that builds.
+# The answers of `seamwright explain`. Pages of the manual are printed as they
+# stand; an element or attribute leads to its page. Each name of the catalogue
+# has a text, which begins with the name and its summary, keeps to its size, and
+# shows a source that gives just that message and one that builds.
 #
 # A text shows its wrong source between the lines `-- wrong` and `--`, and the
 # right one between `-- right` and `--`, or, where one line differs, as
@@ -144,14 +145,24 @@ check_text() {
     result "explain $1: right source" "$(check_right "$1" "$text")"
 }
 
-# The table: each line a name, a level and a summary.
-"$SEAMWRIGHT" explain >"$work/table" 2>"$work/said"
+# The list: messages, each line a name, a level and a summary; then the pages of
+# the manual below two heads, each line a name and a summary.
+"$SEAMWRIGHT" explain >"$work/list" 2>"$work/said"
 status=$?
 problem=
 [ "$status" -eq 0 ] && [ ! -s "$work/said" ] || problem="status $status"
 result "explain lists names" "$problem"
+awk '/^$/ { exit } NR > 1 { sub(/^  /, ""); print }' "$work/list" >"$work/table"
+awk '/^$/ { pages = 1; getline; next } pages' "$work/list" >"$work/pages"
 problem=$(grep -vE '^[a-z-]+ +(error|warning|remark) +[a-z].*$' "$work/table")
 result "explain lists name, level and summary" "$problem"
+problem=$(grep -vE '^  [a-z-]+ +[a-z].*$' "$work/pages")
+result "explain lists subject and summary" "$problem"
+problem=$(grep '^[^ ]' "$work/list" | xargs)
+[ "$problem" != "Messages The language The program" ] || problem=
+result "explain lists messages, the language, the program" "$problem"
+problem=$(LC_ALL=C.UTF-8 awk 'length > 80' "$work/pages")
+result "explain lists subjects in 80 columns" "$problem"
 entries=$(grep -c 'X(DIAG_[A-Z]' "$CATALOGUE")
 listed=$(wc -l <"$work/table")
 problem=
@@ -169,6 +180,57 @@ for file in templates/explain/*.txt; do
     grep -q "^${name%.txt} " "$work/table" || problem="$problem $file"
 done
 result "explain has no text without a message" "$problem"
+
+# Every page of the folder is listed, and printed as it stands; only what tells of
+# the same name elsewhere follows. No page is hidden by a message of its name.
+pages=0
+for file in templates/manual/*.md; do
+    name=${file##*/}
+    name=${name%.md}
+    [ "$name" != contents ] || continue
+    pages=$((pages + 1))
+    problem=
+    "$SEAMWRIGHT" explain "$name" >"$work/page" 2>"$work/said"
+    grep -q "^  $name  " "$work/pages" || problem="not listed"
+    head -c "$(wc -c <"$file")" "$work/page" | cmp -s - "$file" ||
+        problem="$problem another text"
+    tail -c "+$(($(wc -c <"$file") + 1))" "$work/page" | grep -vE \
+        '^$|^(See also:|         ) seamwright explain [a-z-]+$' &&
+        problem="$problem more text"
+    result "explain $name: the page" "$problem"
+done
+problem=
+[ "$(wc -l <"$work/pages")" -eq "$pages" ] ||
+    problem="$(wc -l <"$work/pages") pages, not $pages"
+result "explain lists the whole manual" "$problem"
+
+# tells CASE NAME PATTERN...: the answer holds each of the lines.
+tells() {
+    case_name=$1
+    "$SEAMWRIGHT" explain "$2" >"$work/page" 2>"$work/said"
+    problem=
+    shift 2
+    for pattern; do
+        grep -q -e "$pattern" "$work/page" || problem="$problem no $pattern;"
+    done
+    result "explain: $case_name" "$problem"
+}
+
+tells "an element leads to its page" border '^# borders: '
+tells "an attribute leads to its page" max-gap '^# finishing: '
+tells "an element that stands in two places" cloth '^## Element `cloth`$' \
+    '^## Element `cloth` in a text$' '^See also: seamwright explain fabrics$' \
+    '^          seamwright explain words$'
+tells "an attribute that stands in several places" press '^press: ' \
+    '^See also: seamwright explain pieces$' \
+    '^          seamwright explain assembly$'
+tells "what several elements have" mirror '^## Element `use`$' \
+    '^- `mirror` (`no`, `yes`; default `no`): left' '^## Element `step`$' \
+    '^See also: seamwright explain pieces$'
+tells "an element that is an attribute, too" grid '^# pieces: ' \
+    '^See also: seamwright explain blocks$'
+tells "a message that is an element, too" picture '^picture: cloth' \
+    '^See also: seamwright explain pictures$'
 
 # fails CASE PATTERN WORD...: wrong usage, told with the words of the pattern.
 fails() {
@@ -190,9 +252,16 @@ fails() {
 
 # shellcheck disable=SC2016 # the backticks are part of the message
 fails "a name that is nearly right" 'did you mean `seam-sum`?' seam-smu
+fails "a name that is nearly a subject" 'did you mean `half-square`?' half-sqare
+# shellcheck disable=SC2016
+fails "a name that is nearly an element" 'did you mean `binding`?' bindng
+# shellcheck disable=SC2016
+fails "a name that is nearly an attribute" 'did you mean `overage`?' overrage
 fails "a name that is near to nothing" 'lists all names' kettle
 fails "an empty name" 'lists all names' ''
-fails "a path is no name" 'no message is called' ../pattern
+fails "a path is no name" 'no message, subject, element or attribute is called' \
+    ../manual/pattern
+fails "the list of pages is none" 'is called' contents
 fails "two names" 'takes one name' ruler map
 
 problem=$("$SEAMWRIGHT" --help | grep -c '^  seamwright explain \[NAME\]')
