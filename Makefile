@@ -42,15 +42,16 @@ TESTS   := $(patsubst %.c,$(BUILD)/%,$(wildcard tests/*/test_*.c))
 MUTANTS := $(BUILD)/tests/mutants/mutants
 DUMP    := $(BUILD)/tests/driver/dump_book
 BENCHES := $(patsubst %.c,$(BUILD)/%,$(wildcard tests/bench/bench_*.c))
+MANUAL  := $(BUILD)/seamwright.1 $(BUILD)/seamwright-pattern.5
 TEMPLATES := $(shell find templates -type f ! -name '.*' | LC_ALL=C sort)
 AGAIN = $(MAKE) --no-print-directory
 SHOW = $(if $(V),,@echo '$(@F)';)
 
 .PHONY: all deps demo test check sanitize mutants bench style install \
-        uninstall clean probe FORCE
+        install-files uninstall clean probe FORCE
 .DELETE_ON_ERROR:
 
-all: $(LIBRARY) $(PROGRAM)
+all: $(LIBRARY) $(PROGRAM) $(MANUAL)
 
 probe:
 	@$(if $(PROBE),:,echo "Some of these Debian packages are missing:" \
@@ -134,14 +135,34 @@ $(MUTANTS): $(wildcard tests/mutants/*.[ch] include/*.h) $(LIBRARY)
 	$(SHOW)$(LINK) -Iinclude -Isrc/driver $(SYSTEM) $(filter %.c,$^) $(LIBRARY) \
 	  $(LIBS) $(TEST_LIBS) -o $@
 
+# The day on which the manual was last changed; it stands in the man pages, which
+# must not tell the day of the build.
+MANUAL_DATE = 2026-11-29
+VERSION = $(shell sed -n 's/^.define SEAMWRIGHT_VERSION "\(.*\)"/\1/p' \
+            src/driver/driver.h)
+$(MANUAL): src/driver/manual.awk $(wildcard templates/manual/*.md) \
+           src/driver/driver.h Makefile
+	@mkdir -p $(@D)
+	$(SHOW)LC_ALL=C awk -v section=$(subst .,,$(suffix $@)) \
+	  -v date=$(MANUAL_DATE) -v version=$(VERSION) -f $< \
+	  templates/manual/contents.md > $@
+
 SHARE = $(DESTDIR)$(PREFIX)/share/seamwright
+MAN   = $(DESTDIR)$(PREFIX)/share/man
 install: all
-	install -d $(DESTDIR)$(PREFIX)/bin $(SHARE)
+	@+$(AGAIN) install-files
+
+# What is built already.
+install-files:
+	install -d $(DESTDIR)$(PREFIX)/bin $(SHARE) $(MAN)/man1 $(MAN)/man5
 	install -m 755 $(BUILD)/seamwright $(DESTDIR)$(PREFIX)/bin/seamwright
 	install -m 644 $(wildcard templates/*.rng) $(SHARE)
+	install -m 644 $(BUILD)/seamwright.1 $(MAN)/man1
+	install -m 644 $(BUILD)/seamwright-pattern.5 $(MAN)/man5
 
 uninstall:
-	rm -f $(DESTDIR)$(PREFIX)/bin/seamwright $(SHARE)/pattern.rng
+	rm -f $(DESTDIR)$(PREFIX)/bin/seamwright $(SHARE)/pattern.rng \
+	  $(MAN)/man1/seamwright.1 $(MAN)/man5/seamwright-pattern.5
 	[ ! -d $(SHARE) ] || rmdir --ignore-fail-on-non-empty $(SHARE)
 
 clean:

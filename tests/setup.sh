@@ -31,6 +31,7 @@ if [ "${1:-build}" = test ]; then
     want jing command -v jing
     want libxml2-utils command -v xmllint
     want jq command -v jq
+    want mandoc command -v mandoc
 fi
 if [ -n "${CC:-}" ] && [ "${CC%% *}" = clang ]; then
     want clang command -v clang
