@@ -20,7 +20,7 @@ static const char help_text[] =
     "  seamwright figure FILE [NAME]  one figure by itself, as SVG or PNG\n"
     "  seamwright list FILE       print the solved pattern as tables\n"
     "  seamwright plan LIST       plan the strips for a list of pieces\n"
-    "  seamwright explain [NAME]  the manual: a message, a subject, an element\n"
+    "  seamwright explain [NAME]  the manual: messages, subjects, elements\n"
     "\n"
     "  -o, --output FOLDER        where build writes (default: the name of "
     "FILE\n"

@@ -1,0 +1,195 @@
+#!/bin/bash
+# What the manual says of an attribute that is left out: a source that states its
+# default makes the same files, byte by byte, as one that leaves it out; one that
+# states something else does not. Where the manual has a default for inches and
+# one for centimetres, both are tried.
+set -u
+cd "$(dirname "$0")/../.." || exit 2
+root=$PWD
+BUILD=${BUILD:-build}
+SEAMWRIGHT=${SEAMWRIGHT:-$BUILD/seamwright}
+case $SEAMWRIGHT in
+/*) program=$SEAMWRIGHT ;;
+*) program=$root/$SEAMWRIGHT ;;
+esac
+work=$(mktemp -d) || exit 2
+trap 'rm -rf "$work"' EXIT
+failed=0
+unset SOURCE_DATE_EPOCH
+
+result() { # CASE PROBLEM: no problem is a success.
+    if [ -z "$2" ]; then
+        echo "ok default: $1"
+    else
+        echo "not ok default: $1: $2"
+        failed=1
+    fi
+}
+
+# Every element that has a default, none of them stated.
+cat >"$work/base.xml" <<'XML'
+<pattern xmlns="urn:seamwright:pattern:1" id="mill-pond" title="Mill Pond">
+  <fabrics> <fabric id="water" key="w"/> <fabric id="sail" key="s"/> </fabrics>
+  <colorway id="morning">
+    <cloth fabric="water" color="#24566b"/> <cloth fabric="sail" color="#f2ead8"/>
+  </colorway>
+  <unit id="vane"> <half-square line="falling" left="sail" right="water"/> </unit>
+  <block id="mill" grid="2">
+    <grid across="2" down="2" press="open">
+      <use unit="vane"/>            <use unit="vane" turn="90"/>
+      <use unit="vane" turn="270"/> <use unit="vane" turn="180"/>
+    </grid>
+    <picture>
+      s\w  s/w
+      w/s  w\s
+    </picture>
+  </block>
+  <quilt id="runner">
+    <column>
+      <grid across="4" down="2" press="open"> <use block="mill" finished="6"/> </grid>
+      <grid across="12" down="1"> <patch fabric="water" height="2"/> </grid>
+      <grid across="4" down="3"> <patch fabric="water" height="5"/> </grid>
+      <grid across="3" down="5"> <patch fabric="water" height="5"/> </grid>
+    </column>
+    <border fabric="water" width="4"/>
+    <backing fabric="sail"/> <batting/> <binding fabric="water"/>
+  </quilt>
+  <assembly of="mill">
+    <step make="vane"> <say>Each is <size of="vane"/>.</say> </step>
+    <step make="mill"/>
+  </assembly>
+</pattern>
+XML
+
+# Element and attribute, what the manual says (`*`: the value itself), the value
+# to state, another one (`-` where there is none), and what is changed before.
+CASES='pattern units|*||cm|
+pattern seam|*||3/8|
+pattern cutting-step|*||1/16|
+pattern allowance|*||5|
+pattern effort|*||simple|
+pattern language|*||de|
+fabric name|the id|water|Water|
+fabric print|*||one-way|
+colorway name|the id|morning|Morning|
+cloth name|the fabric'\''s name|Pond|Water|s/<fabric /<fabric name="Pond" /
+cloth width|*||30|
+cloth shrinkage|*||9|
+cloth allowance|the pattern'\''s|5|12|s/<pattern /<pattern allowance="5" /
+cloth sold|*||fat-quarter|
+unit name|the id|vane|Vane|
+block name|the id|mill|Mill|
+quilt name|the id|runner|Runner|
+use turn|*||90|
+use mirror|*||yes|
+half-square method|*||one|
+picture cells|one for each square|2|4|
+border corners|*||-|
+border grain|*||lengthwise|
+backing overage|*||6|
+batting overage|the backing'\''s|3|5|s/<backing /<backing overage="3" /
+batting overage|the backing'\''s|4 in|5|
+batting overage|the backing'\''s|10 cm|5|s/<pattern /<pattern units="cm" /
+binding width|*||2|
+step mirror|*||yes|
+size as|*||finished|'
+
+# "ELEMENT ATTRIBUTE|DEFAULT" for each that the manual tells. An item may go on
+# in a second line.
+told_defaults() {
+    awk '
+        function tell() {
+            if (match(item, /; default .*\): /)) {
+                value = substr(item, RSTART + 10, RLENGTH - 13)
+                sub(/\): .*/, "", value)
+                gsub(/`/, "", value)
+                split(item, word, "`")
+                print element " " word[2] "|" value
+            }
+            item = ""
+        }
+        /^## / { tell(); element = ""
+                 if ($2 == "Element") { element = $3; gsub(/`/, "", element) } }
+        /^## Every piece/ { element = "piece" }
+        element == "" { next }
+        /^- `/ { tell(); item = $0; next }
+        /^  / && item != "" { sub(/^ +/, " "); item = item $0; next }
+        { tell() }
+        END { tell() }' templates/manual/*.md
+}
+
+# make SOURCE FOLDER: all files, or the messages where there are none.
+make_files() {
+    rm -rf "$2"
+    "$program" build --color never "$1" -o "$2" >"$work/out" 2>"$work/said" ||
+        { mkdir -p "$2" && cp "$work/said" "$2"; }
+}
+
+# make_stating ELEMENT ATTRIBUTE VALUE FOLDER: the first such element states it.
+make_stating() {
+    awk -v tag="<$1" -v text=" $2=\"$3\"" '
+        !done && match($0, tag "[ />]") {
+            $0 = substr($0, 1, RSTART + length(tag) - 1) text \
+                 substr($0, RSTART + length(tag))
+            done = 1
+        }
+        { print }' "$work/before.xml" >"$work/stated.xml"
+    make_files "$work/stated.xml" "$4"
+}
+
+# omitted CHANGE: the files of the base with the change, each change once; the
+# source lies in before.xml.
+omitted() {
+    sed "$1" "$work/base.xml" >"$work/before.xml"
+    folder=$work/omitted-$(printf '%s' "$1" | cksum | tr ' ' '-')
+    [ -d "$folder" ] || make_files "$work/before.xml" "$folder"
+}
+
+# try CASE ELEMENT ATTRIBUTE VALUE OTHER CHANGE
+try() {
+    omitted "${6:-}"
+    if [ ! -e "$folder/pattern.json" ]; then
+        result "$1" "$(head -n 1 "$folder/said")"
+        return
+    fi
+    make_stating "$2" "$3" "$4" "$work/same"
+    problem=
+    diff -r "$folder" "$work/same" >"$work/difference" ||
+        problem="$3=\"$4\" is something else: $(head -n 2 "$work/difference" | xargs)"
+    result "$1 is $4" "$problem"
+    [ "$5" != - ] || return
+    make_stating "$2" "$3" "$5" "$work/other"
+    problem=
+    ! diff -r "$folder" "$work/other" >/dev/null ||
+        problem="$3=\"$5\" is the same"
+    result "$1 is not $5" "$problem"
+}
+
+told_defaults >"$work/told"
+while IFS='|' read -r names words value other change; do
+    element=${names% *}
+    attribute=${names#* }
+    told=$(sed -n "s/^$names|//p" "$work/told")
+    [ "$words" = '*' ] || [ "$told" = "$words" ] ||
+        result "$names" "the manual says: $told"
+    if [ -z "$told" ]; then
+        result "$names" "the manual has no default"
+    elif [ "$words" != '*' ]; then
+        try "$names" "$element" "$attribute" "$value" "$other" "$change"
+    else
+        try "$names" "$element" "$attribute" "${told%%, *}" "$other" "$change"
+        [ "$told" = "${told#*, }" ] || try "$names in centimetres" "$element" \
+            "$attribute" "${told#*, }" "$other" 's/<pattern /<pattern units="cm" /'
+    fi
+done <<<"$CASES"
+
+# Whatever the manual calls a default was tried.
+while IFS='|' read -r names told; do
+    problem=
+    printf '%s\n' "$CASES" | grep -q "^$names|" || problem="not tried: $told"
+    result "$names has a case" "$problem"
+done <"$work/told"
+problem=
+[ "$(wc -l <"$work/told")" -ge 28 ] || problem="$(wc -l <"$work/told") found"
+result "the defaults were found" "$problem"
+exit $failed
