@@ -18,13 +18,6 @@ const char *fabric_letter(struct arena *arena, int fabric)
                               fabric_letter(arena, fabric / 26 - 1), last);
 }
 
-/* A design that reached this stage has no errors, so this only keeps quilts. */
-static bool is_sound_quilt(const struct sewer *sewer,
-                           const struct definition *quilt)
-{
-    return quilt->kind == DEFINE_QUILT && sewer->sized->sound[quilt->index];
-}
-
 /* From the top down: what a heap needs, all its inputs need as often. A heap
  * stands after all its inputs, so going backwards meets each one only when its
  * own count is final. A heap that yields two at a time may leave one over. */
@@ -168,6 +161,9 @@ static void sew_quilt(struct sewer *sewer, struct sewn *sewn,
 {
     struct arena *arena = sewer->run->arena;
     const struct design *design = sewer->sized->design;
+    if (!sewer->sized->sound[definition->index])
+        internal_error("`%s` is not sound, though nothing was reported",
+                       definition->id);
     sewer->quilt = LIST_ADD(arena, &sewn->quilts);
     sewer->quilt->all = sewn;
     sewer->quilt->definition = definition;
@@ -215,7 +211,7 @@ struct sewn *sew_design(struct run *run, const struct sized *sized)
     struct sewer sewer = {.run = run, .sized = sized, .build = build_piece};
     sewn->sized = sized;
     for (size_t i = 0; i < design->definitions.count; i++)
-        if (is_sound_quilt(&sewer, design->definitions.items[i]))
+        if (design->definitions.items[i]->kind == DEFINE_QUILT)
             sew_quilt(&sewer, sewn, design->definitions.items[i]);
     /* Checked on heaps of their own: an assembly may be of what this quilt
      * has not. */

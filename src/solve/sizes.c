@@ -213,8 +213,8 @@ bool *find_lying(struct run *run, const struct design *design)
 {
     bool *lies = ARENA_ARRAY(run->arena, bool, design->pieces.count + 1);
     for (size_t i = 0; i < design->definitions.count; i++)
-        if (design->definitions.items[i]->root != NULL)
-            mark_lying(lies, design->definitions.items[i]->root);
+        if (design->definitions.items[i]->whole != NULL)
+            mark_lying(lies, design->definitions.items[i]->whole);
     return lies;
 }
 

@@ -33,6 +33,14 @@ cat >"$work/base.xml" <<'XML'
   <colorway id="morning">
     <cloth fabric="water" color="#24566b"/> <cloth fabric="sail" color="#f2ead8"/>
   </colorway>
+  <unit id="cap"> <patch fabric="water" width="6" height="2"> <corner at="top-left" fabric="sail" size="1"/> </patch> </unit>
+  <block id="hat" grid="3 x 2">
+    <patch fabric="water"> <corner at="top-left" fabric="sail" size="1"/> </patch>
+    <picture>
+      s/w  w  w
+      w    w  w
+    </picture>
+  </block>
   <unit id="vane"> <half-square line="falling" left="sail" right="water"/> </unit>
   <block id="mill" grid="2">
     <grid across="2" down="2" press="open">
@@ -47,6 +55,13 @@ cat >"$work/base.xml" <<'XML'
   <quilt id="runner">
     <column>
       <grid across="4" down="2" press="open"> <use block="mill" finished="6"/> </grid>
+      <grid across="4" down="1"> <use block="hat" finished="6 x 4"/> </grid>
+      <grid across="4" down="1"> <use unit="cap"/> </grid>
+      <row>
+        <flying-geese goose="sail" sky="water" width="12"/>
+        <square-in-square center="sail" corners="water" size="6"/>
+        <quarter-square top="sail" right="water" bottom="sail" left="water" size="6"/>
+      </row>
       <grid across="12" down="1"> <patch fabric="water" height="2"/> </grid>
       <grid across="4" down="3"> <patch fabric="water" height="5"/> </grid>
       <grid across="3" down="5"> <patch fabric="water" height="5"/> </grid>
@@ -69,6 +84,7 @@ pattern cutting-step|*||1/16|
 pattern allowance|*||5|
 pattern effort|*||simple|
 pattern language|*||de|
+pattern corner-method|*||cut-first|
 fabric name|the id|water|Water|
 fabric print|*||one-way|
 colorway name|the id|morning|Morning|
@@ -77,15 +93,24 @@ cloth width|*||30|
 cloth shrinkage|*||9|
 cloth allowance|the pattern'\''s|5|12|s/<pattern /<pattern allowance="5" /
 cloth sold|*||fat-quarter|
-unit name|the id|vane|Vane|
-block name|the id|mill|Mill|
+unit name|the id|cap|Cap|
+unit corner-method|as the pattern says|drawn|cut-first|
+block name|the id|hat|Hat|
+block corner-method|as the pattern says|drawn|cut-first|
 quilt name|the id|runner|Runner|
 use turn|*||90|
 use mirror|*||yes|
 half-square method|*||one|
-picture cells|one for each square|2|4|
+picture cells|one for each square|3|6|
 border corners|*||-|
 border grain|*||lengthwise|
+border first|*||ends|
+border joins|*||straight|
+corner method|as its block or unit says|drawn|cut-first|
+flying-geese points|*||down|
+flying-geese method|*||four|
+square-in-square method|*||triangles|
+quarter-square method|*||one|
 backing overage|*||6|
 batting overage|the backing'\''s|3|5|s/<backing /<backing overage="3" /
 batting overage|the backing'\''s|4 in|5|

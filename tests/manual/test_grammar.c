@@ -267,6 +267,17 @@ static bool value_fits(struct arena *arena, enum attribute_id id,
            (row->type == VALUE_SIZE && strcmp(told, "squares") == 0);
 }
 
+/* One name may be two attributes: the element of the heading tells which. */
+static enum attribute_id attribute_of(struct arena *arena,
+                                      const struct manual_entry *entry)
+{
+    for (unsigned kind = 0; kind < ELEMENT_COUNT; kind++)
+        if (strcmp(entry->heading,
+                   heading_of(arena, (enum element_kind)kind)) == 0)
+            return attribute_in((enum element_kind)kind, entry->name);
+    return attribute_in(ELEMENT_PATCH, entry->name); /* every piece */
+}
+
 /* "(VALUES; STATE)" or "(VALUES; STATE; a statement)". */
 static void check_attribute(struct check *check,
                             const struct manual_entry *entry, bool required)
@@ -281,7 +292,7 @@ static void check_attribute(struct check *check,
         problem(check, "%s has not the form of an attribute", name);
         return;
     }
-    if (!value_fits(check->arena, attribute_named(entry->name), values))
+    if (!value_fits(check->arena, attribute_of(check->arena, entry), values))
         problem(check, "%s does not take: %s", name, values);
     const char *state = told + strlen(values) + 2;
     const bool must = strcmp(state, "required") == 0;
@@ -319,6 +330,11 @@ static void every_attribute(void **state)
             const enum attribute_id id = (enum attribute_id)i;
             const char *name = attribute_name(id);
             const bool allowed = grammar_allows((enum element_kind)kind, id);
+            const enum attribute_id meant =
+                attribute_in((enum element_kind)kind, name);
+            if (meant != id && meant != ATTRIBUTE_COUNT &&
+                grammar_allows((enum element_kind)kind, meant))
+                continue; /* another one of that name, told by itself */
             const bool required = set_has(
                 &grammar_row((enum element_kind)kind)->required, (unsigned)i);
             size_t told = check_told(&check, heading, name, required);
@@ -340,7 +356,8 @@ static void no_other_attribute(void **state)
     struct check check = check_of(state);
     for (size_t i = 0; i < check.manual->entries.count; i++) {
         const struct manual_entry *entry = &check.manual->entries.items[i];
-        if (entry->attribute && attribute_named(entry->name) == ATTRIBUTE_COUNT)
+        if (entry->attribute &&
+            attribute_of(check.arena, entry) == ATTRIBUTE_COUNT)
             problem(&check, "%s has no `%s`", entry->heading, entry->name);
         if (!entry->attribute && entry->name[0] != '\0' &&
             element_named(entry->name) == ELEMENT_COUNT)
