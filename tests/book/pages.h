@@ -53,7 +53,7 @@ static inline int booklets_in(void **state, const char *language)
     all->phrases = phrases_load(arena, language);
     for (size_t s = 0; s < SAMPLE_COUNT; s++) {
         struct sample *sample = ARENA_NEW(arena, struct sample);
-        *sample = sample_file(arena, SAMPLES[s]);
+        *sample = sample_file(SAMPLES[s]);
         add_visits(all, sample);
     }
     *state = all;

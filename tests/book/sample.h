@@ -52,11 +52,28 @@ static inline struct sample sample_text(struct arena *arena, const char *text)
     return sample_compile(arena, "test.xml", text, strlen(text));
 }
 
-static inline struct sample sample_file(struct arena *arena, const char *path)
+/* Compiled anew. */
+static inline struct sample sample_fresh(struct arena *arena, const char *path)
 {
     const struct file_content file = file_read(arena, path);
     assert_int_equal(file.fault, FILE_OK);
     return sample_compile(arena, path, file.bytes, file.length);
+}
+
+/* Compiled once in a program, as this is most of the time of many tests; it
+ * stays until the program ends. */
+static inline struct sample sample_file(const char *path)
+{
+    static struct arena *arena;
+    static struct sample kept[SAMPLE_COUNT];
+    size_t i = 0;
+    while (strcmp(path, SAMPLES[i]) != 0)
+        assert_true(++i < SAMPLE_COUNT);
+    if (arena == NULL)
+        arena = arena_create();
+    if (kept[i].name == NULL)
+        kept[i] = sample_fresh(arena, path);
+    return kept[i];
 }
 
 /* ---- breaches ---- */

@@ -160,7 +160,7 @@ static void test_english_would_be_found(void **state)
                                .phrases = phrases_load(all->arena, "en")};
     for (size_t s = 0; s < SAMPLE_COUNT; s++) {
         struct sample *sample = ARENA_NEW(all->arena, struct sample);
-        *sample = sample_file(all->arena, SAMPLES[s]);
+        *sample = sample_file(SAMPLES[s]);
         add_visits(&english, sample);
     }
     for (size_t i = 0; i < english.visits.count; i++)

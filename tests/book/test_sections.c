@@ -190,7 +190,7 @@ static size_t items_of(const struct page *page, enum item_kind kind)
 static void test_photo_takes_the_cover(void **state)
 {
     struct booklets *all = *state;
-    const struct sample sample = sample_file(all->arena, SAMPLES[1]);
+    const struct sample sample = sample_file(SAMPLES[1]);
     const struct buffer bytes = jpeg_photo(all->arena);
     struct design design = *sample.design;
     for (unsigned turn = 0; turn < 2; turn++) {

@@ -69,7 +69,7 @@ static void visit_all(void **state, action_visitor *look)
 {
     struct breaches breaches = {"", 0, 0};
     for (size_t s = 0; s < SAMPLE_COUNT; s++) {
-        const struct sample sample = sample_file(*state, SAMPLES[s]);
+        const struct sample sample = sample_file(SAMPLES[s]);
         visit_actions(&breaches, *state, &sample, look);
     }
     const struct sample sample = sample_text(*state, shore);
@@ -445,7 +445,7 @@ static void test_short_names_tell_parts_apart(void **state)
     struct arena *arena = *state;
     struct breaches breaches = {"", 0, 0};
     for (size_t s = 0; s < SAMPLE_COUNT; s++) {
-        const struct sample sample = sample_file(arena, SAMPLES[s]);
+        const struct sample sample = sample_file(SAMPLES[s]);
         breaches.where = sample.name;
         for (size_t q = 0; q < sample.sewn->quilts.count; q++) {
             const struct sewn_quilt *quilt = &sample.sewn->quilts.items[q];
@@ -467,7 +467,7 @@ static void test_parts_add_up(void **state)
 {
     struct arena *arena = *state;
     for (size_t s = 0; s < SAMPLE_COUNT; s++) {
-        const struct sample sample = sample_file(arena, SAMPLES[s]);
+        const struct sample sample = sample_file(SAMPLES[s]);
         const struct sewn_quilt *quilt = &sample.sewn->quilts.items[0];
         const struct wording w = {arena, sample.design, quilt, false,
                                   phrases_load(arena, "en")};

@@ -38,7 +38,7 @@ static const char hostile[] =
 /* The samples, and behind them the hostile one. */
 static inline struct sample any_sample(struct arena *arena, size_t index)
 {
-    return index < SAMPLE_COUNT ? sample_file(arena, SAMPLES[index])
+    return index < SAMPLE_COUNT ? sample_file(SAMPLES[index])
                                 : sample_text(arena, hostile);
 }
 

@@ -250,7 +250,7 @@ static void test_the_materials_are_the_plan(void **state)
 static void test_a_selection_is_a_part(void **state)
 {
     struct arena *arena = *state;
-    const struct sample sample = sample_file(arena, SAMPLES[2]);
+    const struct sample sample = sample_file(SAMPLES[2]);
     const struct selection bed = {"bed", "heather"};
     for (size_t t = 0; t < UNIT_COUNT(tables); t++) {
         const struct csv whole =
