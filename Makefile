@@ -41,13 +41,14 @@ PROGRAM := $(BUILD)/seamwright
 TESTS   := $(patsubst %.c,$(BUILD)/%,$(wildcard tests/*/test_*.c))
 MUTANTS := $(BUILD)/tests/mutants/mutants
 DUMP    := $(BUILD)/tests/driver/dump_book
+MUTATE  := $(BUILD)/tests/code-mutants/mutate
 BENCHES := $(patsubst %.c,$(BUILD)/%,$(wildcard tests/bench/bench_*.c))
 MANUAL  := $(BUILD)/seamwright.1 $(BUILD)/seamwright-pattern.5
 TEMPLATES := $(shell find templates -type f ! -name '.*' | LC_ALL=C sort)
 AGAIN = $(MAKE) --no-print-directory
 SHOW = $(if $(V),,@echo '$(@F)';)
 
-.PHONY: all deps demo test check sanitize mutants bench style install \
+.PHONY: all deps demo test check sanitize mutants code-mutants bench style install \
         install-files uninstall clean probe FORCE
 .DELETE_ON_ERROR:
 
@@ -78,7 +79,7 @@ sanitize:
 	@+$(AGAIN) BUILD=$(BUILD)/sanitize WERROR=-Werror OPTIONS='$(CHECKED)' check
 
 check style: export HEADER_FLAGS = $(STANDARD) $(WARNINGS) $(SYSTEM)
-check: all $(TESTS) $(MUTANTS) $(DUMP)
+check: all $(TESTS) $(MUTANTS) $(DUMP) $(MUTATE)
 	@tests/run.sh
 
 # Every sample with one mistake at a time: what the checker says of each.
@@ -86,6 +87,11 @@ mutants:
 	@tests/setup.sh test
 	@+$(AGAIN) BUILD=$(BUILD)/test WERROR=-Werror $(BUILD)/test/tests/mutants/mutants
 	@$(BUILD)/test/tests/mutants/mutants samples/*.xml
+
+# The program itself with one change at a time: which of them no test sees.
+code-mutants:
+	@tests/setup.sh test
+	@tests/code-mutants/judge.sh
 
 style: $(LIBRARY)
 	@tests/style/check.sh
@@ -116,9 +122,14 @@ $(BUILD)/templates.c: $(TEMPLATES) $(BUILD)/templates.list src/base/embed.sh
 $(BUILD)/templates.o: $(BUILD)/templates.c $(BUILD)/flags
 	$(SHOW)$(COMPILE) -MMD -MP -Iinclude -Isrc/base -c $< -o $@
 
-$(LIBRARY): $(OBJECTS) $(BUILD)/objects.list
+$(BUILD)/libseamwright.a: $(OBJECTS) $(BUILD)/objects.list
 	@rm -f $@
 	$(SHOW)$(AR) rcs $@ $(OBJECTS)
+
+# For tests/code-mutants, which changes the library below its programs. Such
+# objects need CFLAGS=-fPIC.
+$(BUILD)/libseamwright.so: $(OBJECTS) $(BUILD)/objects.list
+	$(SHOW)$(CC) -shared -Wl,-soname,$(@F) -Wl,-Bsymbolic $(OBJECTS) $(LIBS) -o $@
 
 $(BUILD)/seamwright: $(BUILD)/src/driver/main.o $(LIBRARY)
 	$(SHOW)$(LINK) $^ $(LIBS) -o $@
@@ -129,8 +140,10 @@ $(BUILD)/tests/%: tests/%.c $(LIBRARY)
 	$(SHOW)$(LINK) -MMD -MP -MF $@.d -Iinclude -Isrc/$(notdir $(<D)) $(SYSTEM) \
 	  $< $(LIBRARY) $(LIBS) $(TEST_LIBS) -o $@
 
-# The one test of several files.
+# The tests of several files.
 $(MUTANTS): $(wildcard tests/mutants/*.[ch] include/*.h) $(LIBRARY)
+$(MUTATE): $(wildcard tests/code-mutants/*.[ch] include/*.h) $(LIBRARY)
+$(MUTANTS) $(MUTATE):
 	@mkdir -p $(@D)
 	$(SHOW)$(LINK) -Iinclude -Isrc/driver $(SYSTEM) $(filter %.c,$^) $(LIBRARY) \
 	  $(LIBS) $(TEST_LIBS) -o $@

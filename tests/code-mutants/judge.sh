@@ -1,0 +1,288 @@
+#!/bin/bash
+# Single changes to the sources, and which of them no test sees.
+#
+# COUNT mutants (100) of the sources in FOLDERS are judged, JOBS (1, at most 2)
+# at a time; SEED (1) says which. Each is made in a copy of the tree below
+# $BUILD/code-mutants, its library is linked anew, and the tests of its folder
+# and of neighbours run, the quickest first, until one fails.
+#
+#   killed     a test failed, died or did not come to its end
+#   survived   none did
+#   stillborn  it does not compile without warnings; it does not count
+#   equal      the compiler makes the same code of it; it does not count
+#
+# Verdicts are kept in $BUILD/code-mutants/results, one a line, and not sought
+# again; AGAIN=1 judges those anew that survived. Ends with the rate and with
+# the survivors. Read next: mutate.c.
+set -u
+cd "$(dirname "$0")/../.." || exit 2
+BUILD=${BUILD:-build}
+SEED=${SEED:-1}
+COUNT=${COUNT:-100}
+JOBS=${JOBS:-1}
+FOLDERS=${FOLDERS:-solve sew cut plan book render}
+work=$BUILD/code-mutants
+results=$work/results
+mkdir -p "$work" || exit 2
+work=$(cd "$work" && pwd)
+results=$work/results
+touch "$results"
+unset MAKEFLAGS MFLAGS MAKELEVEL CMOCKA_MESSAGE_OUTPUT
+[ "$JOBS" -le 2 ] || JOBS=2
+
+# Of tests/FOLDER/... the words of paths that may see a change in src/FOLDER.
+tests_of() {
+    case $1 in
+    solve) echo solve/ resolve/ sew/ cut/ driver/ codes/ ;;
+    sew) echo sew/ solve/ cut/ book/ driver/ codes/ ;;
+    cut | plan) echo cut/ plan/ driver/ codes/ cli/run_plan.sh ;;
+    book) echo book/ driver/ render/test_json.c render/test_svg.c \
+        render/test_scale.c ;;
+    render) echo render/ driver/ cli/run_figure.sh ;;
+    *) echo "$1/" driver/ codes/ ;;
+    esac
+}
+
+# ---- copies of the tree ----
+
+# Brings what differs into the copy, and takes out what went. New times make
+# the objects of what a broken run left behind anew.
+sync_tree() {
+    mkdir -p "$1"
+    find Makefile include src tests templates samples README.md -type f |
+        LC_ALL=C sort >"$1/files.new"
+    [ ! -e "$1/files" ] || LC_ALL=C comm -23 "$1/files" "$1/files.new" |
+        while read -r gone; do rm -f "$1/$gone"; done
+    while read -r file; do
+        cmp -s "$file" "$1/$file" && continue
+        mkdir -p "$1/$(dirname "$file")" && cp "$file" "$1/$file"
+    done <"$1/files.new"
+    mv "$1/files.new" "$1/files"
+}
+
+# In the copy where it is called; over the library as it was.
+mutate() {
+    LD_LIBRARY_PATH=build/whole build/tests/code-mutants/mutate "$@"
+}
+
+# In the copy where it is called: everything of the targets, as the Makefile
+# says. Without places in the source, so that equal code is equal objects.
+make_here() {
+    make BUILD=build LIBRARY=build/libseamwright.so OPTIONS=-O2 \
+        CFLAGS='-fPIC -Wno-parentheses' WERROR=-Werror "$@"
+}
+
+programs() {
+    for source in tests/*/test_*.c tests/driver/dump_*.c; do
+        echo "build/${source%.c}"
+    done
+}
+
+build_tree() (
+    cd "$1" || exit 2
+    # shellcheck disable=SC2046 # names without blanks
+    make_here -j"$JOBS" all $(programs) build/tests/code-mutants/mutate \
+        >build.log 2>&1 || { tail -20 build.log; exit 1; }
+    mkdir -p build/whole && cp build/libseamwright.so build/whole
+)
+
+# ---- tests ----
+
+# run_test SECONDS TEST: in the copy where it is called.
+run_test() (
+    export BUILD=build SEAMWRIGHT=build/seamwright TMPDIR="$PWD/build/tmp"
+    export LD_LIBRARY_PATH="$PWD/build"
+    rm -rf "$TMPDIR" && mkdir -p "$TMPDIR"
+    ulimit -c 0
+    ulimit -v 4000000
+    case $2 in
+    *.sh) set -- "$1" bash "$2" ;;
+    *) set -- "$1" "build/${2%.c}" ;;
+    esac
+    timeout -k 5 "$@" >build/test.log 2>&1 </dev/null
+)
+
+# Of tests/FOLDER/... that belong to src/FOLDER.
+list_tests() {
+    for word in $(tests_of "$1"); do
+        for test in tests/"$word"*; do
+            [ -e "$test" ] || continue
+            case ${test##*/} in test_*.c | run_*.sh) echo "$test" ;; esac
+        done
+    done
+}
+
+# What a test rests on: itself, and all that is no test program.
+key_of() {
+    cat "$work/rest" "$1" | cksum | tr ' ' '-'
+}
+
+# How long each test takes; all must pass before anything is changed. What was
+# measured stands until something that it rests on is another.
+measure_tests() (
+    cd "$1" || exit 2
+    shift
+    touch "$work/times"
+    find Makefile src include templates samples tests -type f \
+        ! -path 'tests/*/test_*.c' ! -path 'tests/*/run_*.sh' \
+        ! -path 'tests/code-mutants/*' -exec cksum {} + |
+        LC_ALL=C sort >"$work/rest"
+    for folder; do list_tests "$folder"; done | LC_ALL=C sort -u |
+        while read -r test; do
+            key=$(key_of "$test")
+            grep -qF " $test $key" "$work/times" && continue
+            start=$(date +%s%N)
+            run_test 600 "$test" || { cat build/test.log >&2
+                echo "$test fails without a change" >&2; exit 1; }
+            echo "$((($(date +%s%N) - start) / 1000000)) $test $key" \
+                >>"$work/times"
+        done
+)
+
+# The tests of a folder with their limits in seconds, the quickest first. One of
+# the folder itself may take three times as long as a neighbour's, the golden
+# files, in which most changes show, twelve times.
+ordered_tests() {
+    list_tests "$1" | awk -v own="tests/$1/" '
+        NR == FNR { spent[$2] = $1; next }
+        { weight = $1 ~ /run_goldens/ ? 1 : index($1, own) == 1 ? 4 : 12
+          print spent[$1] * weight, 20 + int(spent[$1] / 100), $1 }
+    ' "$work/times" - | sort -n >"$work/times.$1"
+}
+
+# ---- one mutant ----
+
+# verdict WORD KILLER MUTANT
+keep_verdict() {
+    printf '%s\t%s\t%s\n' "$1" "$2" "$3" >>"$results"
+    echo "$1 $2 $(echo "$3" | cut -f 2,3 | tr '\t' ':')"
+}
+
+# The tests of a folder until one fails: prints its name, with what became of
+# it where it did not end by itself.
+find_killer() {
+    while read -r _ limit test; do
+        run_test "$limit" "$test"
+        status=$?
+        [ $status -eq 0 ] && continue
+        case $status in
+        124 | 137) echo "$test (too long)" ;;
+        *) echo "$test" ;;
+        esac
+        return
+    done <"$work/times.$1"
+}
+
+# judge MUTANT, a line of the sample: in the copy where it is called.
+judge() {
+    IFS=$'\t' read -r _ file _ offset length text _ <<<"$1"
+    object=build/${file%.c}.o
+    folder=${file#src/}
+    folder=${folder%%/*}
+    cp -p "$file" build/kept.c && cp -p "$object" build/kept.o || exit 2
+    mutate apply build/kept.c "$offset" "$length" "$text" >"$file"
+    if ! make_here "$object" >build/mutant.log 2>&1; then
+        keep_verdict stillborn - "$1"
+    elif cmp -s "$object" build/kept.o; then
+        keep_verdict equal - "$1"
+    else
+        make_here build/libseamwright.so >build/mutant.log 2>&1 || exit 2
+        killer=$(find_killer "$folder")
+        if [ -n "$killer" ]; then
+            keep_verdict killed "$killer" "$1"
+        else
+            keep_verdict survived - "$1"
+        fi
+    fi
+    cp -p build/kept.c "$file" && cp -p build/kept.o "$object"
+}
+
+# How many of the first mutants count, in the order of the sample.
+counted() {
+    awk -F '\t' -v count="$COUNT" '
+        NR == FNR { verdict[$3] = $1; next }
+        verdict[$1] ~ /^(killed|survived)$/ && n < count { n++ }
+        END { print n + 0 }' "$results" "$work/sample"
+}
+
+# The mutants of one worker; `turn` is its place among them.
+work_through() (
+    trap 'exit 130' INT TERM # a test that is broken off judges nothing
+    turn=$1
+    cd "$work/tree-$turn" || exit 2
+    number=0
+    while IFS= read -r mutant; do
+        number=$((number + 1))
+        [ $((number % JOBS)) -eq "$turn" ] || continue
+        grep -qF "	${mutant%%	*}	" "$results" && continue
+        [ "$(counted)" -lt "$COUNT" ] || break
+        judge "$mutant"
+    done <"$work/sample"
+)
+
+# ---- all of them ----
+
+report() {
+    awk -F '\t' -v count="$COUNT" '
+        NR == FNR { verdict[$3] = $1; killer[$3] = $2; next }
+        !($1 in verdict) || n >= count { next }
+        {
+            split($2, part, "/")
+            folder = part[2]
+            if (!(folder in seen)) { seen[folder] = 1; order[++folders] = folder }
+            tally[folder, verdict[$1]]++
+            tally["all", verdict[$1]]++
+            late += killer[$1] ~ /too long/
+            n += verdict[$1] ~ /^(killed|survived)$/
+        }
+        verdict[$1] == "survived" {
+            text = text sprintf("%s:%s: %s\n  - %s\n  + %s\n", $2, $3, $7, $8, $9)
+        }
+        function row(name,    killed, lived) {
+            killed = tally[name, "killed"]
+            lived = tally[name, "survived"]
+            printf "%-8s %7d %9d %8.1f %% %10d %6d\n", name, killed, lived,
+                   killed + lived ? 100 * killed / (killed + lived) : 0,
+                   tally[name, "stillborn"], tally[name, "equal"]
+        }
+        END {
+            printf "%s", text
+            printf "%-8s %7s %9s %10s %10s %6s\n", "folder", "killed",
+                   "survived", "rate", "stillborn", "equal"
+            for (i = 1; i <= folders; i++)
+                row(order[i])
+            row("all")
+            printf "killed by a test that did not end: %d\n", late
+        }' "$results" "$work/sample"
+}
+
+if [ -n "${AGAIN:-}" ]; then
+    awk -F '\t' '$1 != "survived"' "$results" >"$results.new"
+    mv "$results.new" "$results"
+fi
+sources=
+for folder in $FOLDERS; do
+    [ -d "src/$folder" ] || continue
+    for file in "src/$folder"/*.c; do sources="$sources $file"; done
+done
+sync_tree "$work/tree-0"
+build_tree "$work/tree-0" || exit 1
+# shellcheck disable=SC2086 # names without blanks
+(cd "$work/tree-0" && mutate sample "$SEED" 1000000 $sources) >"$work/sample" || exit 1
+if [ "$(counted)" -lt "$COUNT" ]; then
+    there=
+    for folder in $FOLDERS; do
+        [ ! -d "src/$folder" ] || there="$there $folder"
+    done
+    # shellcheck disable=SC2086 # words
+    measure_tests "$work/tree-0" $there || exit 1
+    for folder in $there; do (cd "$work/tree-0" && ordered_tests "$folder"); done
+    if [ "$JOBS" -eq 2 ]; then
+        sync_tree "$work/tree-1"
+        build_tree "$work/tree-1" || exit 1
+        work_through 1 &
+    fi
+    work_through 0
+    wait
+fi
+report
