@@ -1,8 +1,9 @@
 #!/bin/sh
-# What `build` makes of every sample, byte for byte as it is kept in golden/:
-# the data, the tables, and the display list of each booklet (dump_book.c). Of
-# each quilt the first colorway's booklet is kept in full, of the others a
-# checksum. UPDATE=1 writes golden/ anew; the difference is the review.
+# What the program makes of every sample, byte for byte as it is kept in golden/:
+# the data, the tables, what `check` and `list` say, and the display list of
+# each booklet (dump_book.c). Of each quilt the first colorway's booklet is kept
+# in full, of the others a checksum. UPDATE=1 writes golden/ anew; the
+# difference is the review.
 set -u
 cd "$(dirname "$0")/../.." || exit 2
 BUILD=${BUILD:-build}
@@ -30,7 +31,11 @@ make_files() {
     "$SEAMWRIGHT" build "$1" -o "$2.all" >"$2.log" 2>&1 &&
         "$BUILD/tests/driver/dump_book" "$1" "$2.all" >"$2.books" 2>>"$2.log" ||
         return 1
-    mkdir "$2" && cp "$2.all"/*.json "$2.all"/*.csv "$2" || return 1
+    mkdir "$2" && cp "$2.all"/*.json "$2.all"/*.csv "$2" &&
+        "$SEAMWRIGHT" check "$1" >"$2/check.txt" 2>&1 &&
+        "$SEAMWRIGHT" list "$1" >"$2/list.txt" 2>>"$2.log" &&
+        "$SEAMWRIGHT" list --cutting "$1" >"$2/cutting.txt" 2>>"$2.log" ||
+        return 1
     awk '!there[$1]++ { print $2 }' "$2.books" >"$2.full"
     while read -r _ book; do
         if grep -qxF "$book" "$2.full"; then
