@@ -150,6 +150,61 @@ static void test_coloring_page_is_lines(void **state)
     visit_booklets(state, look_at_coloring);
 }
 
+/* How far down the closed lines of a page reach, from where to where. */
+static struct point reach_of(const struct page *page)
+{
+    struct point reach = {HUGE_VAL, 0};
+    for (size_t i = 0; i < page->items.count; i++) {
+        const struct path_item *path = &page->items.items[i].as.path;
+        if (page->items.items[i].kind != ITEM_PATH || !path->closed)
+            continue;
+        for (size_t k = 0; k < path->count; k++) {
+            reach.x = fmin(reach.x, path->points[k].y);
+            reach.y = fmax(reach.y, path->points[k].y);
+        }
+    }
+    return reach;
+}
+
+/* A top that is higher than wide fills what is left of a page: with blocks
+ * before it, a page of its own; without, below the heading. */
+static void test_top_to_color_fills_its_page(void **state)
+{
+    static const char *const tops[] = {
+        "<patch fabric=\"a\" width=\"18\" height=\"32\"/>",
+        "<use block=\"tall\"/>"};
+    struct booklets *all = *state;
+    for (int block = 0; block < 2; block++) {
+        const struct sample sample = sample_text(
+            all->arena,
+            arena_printf(
+                all->arena,
+                "<pattern xmlns=\"urn:seamwright:pattern:1\" id=\"plain\" "
+                "title=\"Plain\" units=\"in\" seam=\"1/4\"><fabrics>"
+                "<fabric id=\"a\"/><fabric id=\"b\"/></fabrics>"
+                "<colorway id=\"w\"><cloth fabric=\"a\" color=\"#d8d2c8\" "
+                "width=\"42\"/><cloth fabric=\"b\" color=\"#5a4632\" "
+                "width=\"42\"/></colorway><block id=\"tall\"><patch "
+                "fabric=\"a\" width=\"18\" height=\"32\"/></block>"
+                "<quilt id=\"q\" name=\"Mat\"><column>%s<patch fabric=\"b\" "
+                "height=\"14\"/></column></quilt></pattern>",
+                tops[block]));
+        for (int a4 = 0; a4 < 2; a4++) {
+            const struct book *book = compose_book(
+                all->arena, all->typeset, all->phrases, sample.design,
+                &sample.plans->items.items[0], a4 == 1);
+            const size_t top = book->pages.count - 2;
+            const struct point reach = reach_of(book->pages.items[top]);
+            assert_int_equal(page_of(book, "Coloring page") + (block == 1),
+                             top);
+            /* Between the head and the foot of a page. */
+            assert_true(block == 1 ? fabs(reach.x - 58) < 1 : reach.x > 90);
+            const double left = book->height - 52 - reach.y;
+            assert_true(left > 0 && left < (block == 1 ? 1 : 3));
+        }
+    }
+}
+
 /* ---- cover ---- */
 
 static void look_at_cover(struct visit *visit)
@@ -228,6 +283,7 @@ int main(void)
         cmocka_unit_test(test_glance_tells_the_pattern),
         cmocka_unit_test(test_cautions_come_before_cutting),
         cmocka_unit_test(test_coloring_page_is_lines),
+        cmocka_unit_test(test_top_to_color_fills_its_page),
         cmocka_unit_test(test_cover_tells_what_it_is),
         cmocka_unit_test(test_photo_takes_the_cover),
     };

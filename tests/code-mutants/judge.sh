@@ -38,7 +38,7 @@ tests_of() {
     cut | plan) echo cut/ plan/ driver/ codes/ cli/run_plan.sh ;;
     book) echo book/ driver/ render/test_json.c render/test_svg.c \
         render/test_scale.c ;;
-    render) echo render/ driver/ cli/run_figure.sh ;;
+    render) echo render/ driver/ ;;
     *) echo "$1/" driver/ codes/ ;;
     esac
 }
@@ -282,6 +282,7 @@ if [ "$(counted)" -lt "$COUNT" ]; then
         build_tree "$work/tree-1" || exit 1
         work_through 1 &
     fi
+    trap 'exit 130' INT TERM
     work_through 0
     wait
 fi

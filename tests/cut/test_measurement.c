@@ -1,6 +1,7 @@
 /* What is a measurement in prose and what is not; and that every size that a
  * pattern has passes, while others are told. */
 #include "../book/sample.h"
+#include "known_sizes.h"
 #include "measurement.h"
 
 /* The measurements of a text, in the order of finding, with bars between. */
@@ -195,6 +196,37 @@ static void test_help_names_the_nearest(void **state)
         stale(state, "in", "Trim to <size of=\"jug\"/>."), 0);
 }
 
+/* Rising, each once, and of two of a size the one with a name: so the nearest are
+ * found, and none is told twice. */
+static void test_known_sizes_are_distinct(void **state)
+{
+    for (size_t s = 0; s < SAMPLE_COUNT; s++) {
+        const struct sample sample = sample_file(SAMPLES[s]);
+        const struct known_sizes known =
+            find_known_sizes(*state, sample.plans);
+        assert_true(known.items.count > 20);
+        for (size_t i = 1; i < known.items.count; i++) {
+            const struct known_size *a = &known.items.items[i - 1];
+            const struct known_size *b = &known.items.items[i];
+            assert_true(a->length != b->length ||
+                        !rational_equal(a->width, b->width) ||
+                        !rational_equal(a->height, b->height));
+        }
+    }
+    const struct sample sample = pattern_with(state, "in", "");
+    const struct known_sizes known = find_known_sizes(*state, sample.plans);
+    size_t jugs = 0;
+    for (size_t i = 0; i < known.items.count; i++) {
+        const struct known_size *size = &known.items.items[i];
+        if (size->length || rational_compare(size->width, size->height) != 0 ||
+            !rational_equal(size->width, rational_make(13, 2)))
+            continue;
+        jugs++;
+        assert_string_equal(size->owner, "jug");
+    }
+    assert_int_equal(jugs, 1);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -204,6 +236,7 @@ int main(void)
         cmocka_unit_test(test_other_sizes_are_told),
         cmocka_unit_test(test_metric_patterns),
         cmocka_unit_test(test_help_names_the_nearest),
+        cmocka_unit_test(test_known_sizes_are_distinct),
     };
     return cmocka_run_group_tests(tests, unit_arena, unit_arena_end);
 }
