@@ -86,7 +86,7 @@ check: all $(TESTS) $(MUTANTS) $(DUMP) $(MUTATE)
 mutants:
 	@tests/setup.sh test
 	@+$(AGAIN) BUILD=$(BUILD)/test WERROR=-Werror $(BUILD)/test/tests/mutants/mutants
-	@$(BUILD)/test/tests/mutants/mutants samples/*.xml
+	@$(BUILD)/test/tests/mutants/mutants samples/*.xml tests/mutants/*.xml
 
 # The program itself with one change at a time: which of them no test sees.
 code-mutants:

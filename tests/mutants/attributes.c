@@ -111,10 +111,43 @@ static void mutate_geese(struct sample *sample, const struct element *element)
                       ATTR_SQUARE_METHOD, "corners", squares, 2);
 }
 
+/* ---- how triangles are made ---- */
+
+static const char *const places[] = {"top-left", "top-right", "bottom-right",
+                                     "bottom-left"};
+
+static void mutate_method(struct sample *sample, const struct element *element)
+{
+    static const char *const methods[] = {"one", "two", "four", "eight"};
+    const bool stated = value_of(element, ATTR_CUT) != NULL;
+    mutate_choice(sample, KIND_METHOD, stated ? RULE_NONE : RULE_METHOD,
+                  element, ATTR_METHOD, "two", methods, 4);
+}
+
+/* Corner c lies between side c, clockwise from the top, and the one before. */
+static bool could_be_plain(const struct element *element, int corner)
+{
+    static const enum attribute_id sides[] = {ATTR_TOP, ATTR_RIGHT, ATTR_BOTTOM,
+                                              ATTR_LEFT};
+    return strcmp(text_of(element, sides[corner], ""),
+                  text_of(element, sides[(corner + 3) % 4], "")) == 0;
+}
+
+static void mutate_plain(struct sample *sample, const struct element *element)
+{
+    const struct value *value = value_of(element, ATTR_PLAIN);
+    if (value != NULL)
+        mutant_replace(sample, KIND_PLAIN, RULE_PLAIN, whole_attribute(value),
+                       "");
+    for (int c = 0; c < 4; c++)
+        if (value == NULL || value->choice != c)
+            write_value(sample, KIND_PLAIN,
+                        could_be_plain(element, c) ? RULE_PLAIN : RULE_NONE,
+                        element, ATTR_PLAIN, places[c]);
+}
+
 void mutate_attributes(struct sample *sample, const struct element *element)
 {
-    static const char *const places[] = {"top-left", "top-right",
-                                         "bottom-right", "bottom-left"};
     static const char *const lines[] = {"rising", "falling"};
     static const char *const turns[] = {"0", "90", "180", "270"};
     if (value_of(element, ATTR_AT) != NULL)
@@ -126,6 +159,11 @@ void mutate_attributes(struct sample *sample, const struct element *element)
     if (element->kind == ELEMENT_USE)
         mutate_choice(sample, KIND_TURN, setting_rule(sample, element), element,
                       ATTR_TURN, "0", turns, 4);
+    if (element->kind == ELEMENT_HALF_SQUARE ||
+        element->kind == ELEMENT_QUARTER_SQUARE)
+        mutate_method(sample, element);
+    if (element->kind == ELEMENT_QUARTER_SQUARE)
+        mutate_plain(sample, element);
     if (element->kind == ELEMENT_USE || element->kind == ELEMENT_STEP)
         mutate_mirror(sample, element);
     mutate_geese(sample, element);

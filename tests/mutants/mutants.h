@@ -22,6 +22,8 @@
     X(KIND_STEP_MOVED, "step moved")                 \
     X(KIND_STEP_DROPPED, "step dropped")             \
     X(KIND_STEP_DOUBLED, "step doubled")             \
+    X(KIND_METHOD, "another method")                 \
+    X(KIND_PLAIN, "another plain half")              \
     X(KIND_COUNT, "count off by one")                \
     X(KIND_CELL, "picture cell changed")             \
     X(KIND_POINTS, "goose pointed elsewhere")        \
@@ -45,6 +47,11 @@ enum kind { KIND_LIST(KIND_ENUM) KIND_TOTAL };
       "sizes and mirrors stay in, but for the piece of a map that is as "    \
       "often "                                                               \
       "plain as mirrored, where no count would change)")                     \
+    X(RULE_METHOD,                                                           \
+      "the method where no cut size is stated: each sews the same cloth")    \
+    X(RULE_PLAIN,                                                            \
+      "a plain half that is added or dropped where its triangles are of "    \
+      "one fabric in any case: only the cutting differs")                    \
     X(RULE_CLOTH,                                                            \
       "two cloths that change roles, where the colorway states no "          \
       "amount of it")                                                        \

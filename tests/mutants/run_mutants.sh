@@ -10,7 +10,7 @@ work=$BUILD/tests/mutants/robbed
 failed=0
 mkdir -p "$work"
 
-"$judge" --every 15 samples/*.xml || failed=1
+"$judge" --every 15 samples/*.xml tests/mutants/*.xml || failed=1
 
 sed '/<picture>/,/<\/picture>/d' samples/lantern-walk.xml >"$work/robbed.xml"
 "$judge" --every 2 "$work/robbed.xml" >"$work/said"

@@ -1,6 +1,7 @@
 /* Random settings whose sizes are left out come back equal; cut sizes against
  * published ones; numbers that are too large stay unknown. */
 #include "../resolve/small.h"
+#include "solver.h"
 
 /* ---- random rows and columns ---- */
 
@@ -328,6 +329,72 @@ static void test_four_in_whole_numbers(void **test)
     }
 }
 
+/* ---- quarter-squares ---- */
+
+static struct rational quarter_square(const struct pattern *pattern,
+                                      enum half_square_method method,
+                                      struct rational finished)
+{
+    const struct piece piece = {.kind = PIECE_QUARTER_SQUARE,
+                                .method = method};
+    return sizing_of(&piece)
+        ->cut(pattern, &piece, (struct real_size){finished, finished})
+        .width;
+}
+
+static struct rational quarter(int64_t num, int64_t den)
+{
+    return quarter_square(&inches, METHOD_TWO, rational_make(num, den));
+}
+
+/* Finished + 1 1/4. trade.md 2.1: 3 from 4 1/4 (K. Combs, as above, and
+ * https://shop.perkinsdrygoods.com/blogs/perkins-dry-goods-71/
+ * easy-quarter-square-triangles). 2.2: 3 1/2 from 4 3/4 (American Patchwork &
+ * Quilting, Ohio star, 2017, https://www.allpeoplequilt.com/quilt-patterns/
+ * quilt-blocks/ohio-star-quilt-block). 2.3: 4 1/2 from 5 3/4 (the same,
+ * Hourglass, 2013). 2.4: 6 from 7 1/4 (the same, Hourglass stars). 2.5: 1 1/2
+ * from 2 3/4 (https://www.pamelaquilts.com/2020/06/
+ * june-mini-madness-block-20-double.html). */
+static void test_quarter_square_published(void **test)
+{
+    (void)test;
+    assert_rational(quarter(3, 1), 17, 4);
+    assert_rational(quarter(7, 2), 19, 4);
+    assert_rational(quarter(9, 2), 23, 4);
+    assert_rational(quarter(6, 1), 29, 4);
+    assert_rational(quarter(3, 2), 11, 4);
+    for (int64_t eighths_in = 4; eighths_in <= 96; eighths_in++)
+        assert_rational(quarter(eighths_in, 8), eighths_in + 10, 8);
+}
+
+/* The half-squares between: trade.md 2.2, 4 3/8 for 3 1/2; 2.4, 6 7/8 for 6. */
+static void test_quarter_square_halves(void **test)
+{
+    (void)test;
+    assert_rational(half_square(7, 2), 35, 8);
+    assert_rational(half_square(6, 1), 55, 8);
+}
+
+/* Rounded twice: never below what both seams take, F + s (2 + 2 root 2), and by
+ * less than two steps above. One at a time: two seams. */
+static void test_quarter_square_bounds(void **test)
+{
+    (void)test;
+    for (int64_t n = 1; n < 400; n++) {
+        const struct pattern *pattern = n % 2 == 0 ? &inches : &metric;
+        const struct rational finished = rational_make(n, 9);
+        const double seam = rational_double(pattern->seam);
+        const double over =
+            rational_double(quarter_square(pattern, METHOD_TWO, finished)) -
+            rational_double(finished) - seam * (2 + 2 * 1.4142135623730951);
+        assert_true(over >= -1e-9);
+        assert_true(over < 2 * rational_double(pattern->cutting_step));
+        assert_true(rational_equal(
+            quarter_square(pattern, METHOD_ONE, finished),
+            cut_length(pattern, finished)));
+    }
+}
+
 /* One at a time, sewn on the drawn line: squares as for a patch. */
 static void test_method_one(void **test)
 {
@@ -436,6 +503,9 @@ int main(void)
         cmocka_unit_test(test_eight_below_an_oversize_rule),
         cmocka_unit_test(test_four_at_a_time),
         cmocka_unit_test(test_four_in_whole_numbers),
+        cmocka_unit_test(test_quarter_square_published),
+        cmocka_unit_test(test_quarter_square_halves),
+        cmocka_unit_test(test_quarter_square_bounds),
         cmocka_unit_test(test_method_one),
         cmocka_unit_test(test_half_square_bounds),
         cmocka_unit_test(test_unknown_stays_unknown),
