@@ -26,8 +26,7 @@
     X(KIND_PLAIN, "another plain half")              \
     X(KIND_COUNT, "count off by one")                \
     X(KIND_CELL, "picture cell changed")             \
-    X(KIND_POINTS, "goose pointed elsewhere")        \
-    X(KIND_METHOD, "another method of sewing")
+    X(KIND_POINTS, "goose pointed elsewhere")
 
 #define KIND_ENUM(kind, name) kind,
 enum kind { KIND_LIST(KIND_ENUM) KIND_TOTAL };
@@ -54,9 +53,7 @@ enum kind { KIND_LIST(KIND_ENUM) KIND_TOTAL };
       "one fabric in any case: only the cutting differs")                    \
     X(RULE_CLOTH,                                                            \
       "two cloths that change roles, where the colorway states no "          \
-      "amount of it")                                                        \
-    X(RULE_METHOD, "the method of geese and of a square in a square: the "   \
-                   "same top, sewn in another way from other pieces")
+      "amount of it")
 
 #define RULE_ENUM(rule, text) rule,
 enum rule { RULE_LIST(RULE_ENUM) RULE_TOTAL };
