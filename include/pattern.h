@@ -136,6 +136,7 @@ enum value_type {
     X(ATTR_PLAIN, "plain", VALUE_CHOICE,                                   \
       "top-left top-right bottom-right bottom-left")                       \
     X(ATTR_METHOD, "method", VALUE_CHOICE, "one two four eight")           \
+    X(ATTR_QUARTER_METHOD, "method", VALUE_CHOICE, "one two")              \
     X(ATTR_POINTS, "points", VALUE_POINTS, "")                             \
     X(ATTR_AS, "as", VALUE_CHOICE, "finished unfinished cut")              \
     X(ATTR_FIRST, "first", VALUE_CHOICE, "sides ends")                     \

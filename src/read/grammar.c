@@ -131,8 +131,8 @@ static const struct grammar_row rows[ELEMENT_COUNT] = {
     [ELEMENT_QUARTER_SQUARE] = {.required = SET(ATTR_TOP, ATTR_RIGHT,
                                                 ATTR_BOTTOM, ATTR_LEFT),
                                 .optional =
-                                    SET(PIECE_COMMON, ATTR_METHOD, ATTR_CUT,
-                                        ATTR_SIZE, ATTR_PLAIN),
+                                    SET(PIECE_COMMON, ATTR_QUARTER_METHOD,
+                                        ATTR_CUT, ATTR_SIZE, ATTR_PLAIN),
                                 .children = SET(ELEMENT_CORNER)},
 };
 

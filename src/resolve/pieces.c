@@ -419,25 +419,6 @@ int add_fabric(struct resolver *resolver, struct piece *piece,
     return fabric;
 }
 
-/* Words of `method` are those of half-squares; other kinds know only the first
- * of them. reports: one beyond. */
-static enum half_square_method read_method(struct resolver *resolver,
-                                           const struct element *element,
-                                           enum half_square_method last)
-{
-    const enum half_square_method method =
-        (enum half_square_method)choice_of(element, ATTR_METHOD, METHOD_TWO);
-    if (method <= last)
-        return method;
-    struct diagnostic *d = report_about(resolver, element, DIAG_VALUE,
-                                        value_span(element, ATTR_METHOD),
-                                        "method=`%s` is not one of: one two",
-                                        text_of(element, ATTR_METHOD, ""));
-    diag_help(resolver->run, d, "a `%s` is made one or two at a time",
-              element_name(element->kind));
-    return last;
-}
-
 /* What every kind may state; most of it is not written. */
 static void read_stated(struct piece *piece, const struct element *element)
 {
@@ -488,14 +469,16 @@ const struct piece *resolve_piece(struct resolver *resolver,
     case PIECE_HALF_SQUARE:
         add_fabric(resolver, piece, ATTR_LEFT);
         add_fabric(resolver, piece, ATTR_RIGHT);
-        piece->method = read_method(resolver, element, METHOD_EIGHT);
+        piece->method = (enum half_square_method)choice_of(element, ATTR_METHOD,
+                                                           METHOD_TWO);
         break;
     case PIECE_QUARTER_SQUARE:
         add_fabric(resolver, piece, ATTR_TOP);
         add_fabric(resolver, piece, ATTR_RIGHT);
         add_fabric(resolver, piece, ATTR_BOTTOM);
         add_fabric(resolver, piece, ATTR_LEFT);
-        piece->method = read_method(resolver, element, METHOD_TWO);
+        piece->method = (enum half_square_method)choice_of(
+            element, ATTR_QUARTER_METHOD, METHOD_TWO);
         piece->has_plain = value_of(element, ATTR_PLAIN) != NULL;
         piece->plain = (enum corner_place)choice_of(element, ATTR_PLAIN, 0);
         break;

@@ -120,8 +120,10 @@ static void mutate_method(struct sample *sample, const struct element *element)
 {
     static const char *const methods[] = {"one", "two", "four", "eight"};
     const bool stated = value_of(element, ATTR_CUT) != NULL;
+    const bool quarter = element->kind == ELEMENT_QUARTER_SQUARE;
     mutate_choice(sample, KIND_METHOD, stated ? RULE_NONE : RULE_METHOD,
-                  element, ATTR_METHOD, "two", methods, 4);
+                  element, quarter ? ATTR_QUARTER_METHOD : ATTR_METHOD, "two",
+                  methods, quarter ? 2 : 4);
 }
 
 /* Corner c lies between side c, clockwise from the top, and the one before. */
