@@ -1,6 +1,7 @@
 /* Sets of numbers, on both sides of each word's border, and the grammar's
  * table that is made of them. */
 #include "../unit.h"
+#include "design.h"
 #include "grammar.h"
 
 /* The first and the last number of each word, and some between. */
@@ -69,7 +70,19 @@ static void test_grammar(void **state)
     unsigned pieces = 0;
     for (unsigned kind = 0; kind < ELEMENT_COUNT; kind++)
         pieces += set_has(grammar_pieces(), kind);
-    assert_int_equal(pieces, 7);
+    assert_int_equal(pieces, PIECE_KIND_COUNT);
+#define ASSERT_PIECE(kind, element, name) \
+    assert_true(set_has(grammar_pieces(), element));
+    PIECE_LIST(ASSERT_PIECE)
+#undef ASSERT_PIECE
+    /* One name, two attributes: the element tells. */
+    assert_int_equal(attribute_in(ELEMENT_SHAPE, "points"), ATTR_POINTS);
+    assert_int_equal(attribute_in(ELEMENT_FLYING_GEESE, "points"),
+                     ATTR_POINTS_TO);
+    assert_int_equal(attribute_in(ELEMENT_BORDER, "corners"), ATTR_CORNERS);
+    assert_int_equal(attribute_in(ELEMENT_SQUARE_IN_SQUARE, "corners"),
+                     ATTR_CORNER_FABRIC);
+    assert_int_equal(attribute_in(ELEMENT_PATCH, "points"), ATTRIBUTE_COUNT);
 }
 
 int main(void)
