@@ -127,6 +127,27 @@ static void try_definition(struct blame *blame,
     }
 }
 
+/* A picture in which no cell can show the cloth says nothing of it, unless one
+ * piece is merely in a wrong place. Another fabric would only hide the seam.
+ * ensures: true where it was reported. */
+static bool report_hidden(struct blame *blame)
+{
+    if (blame->change_count > 0 || blame->wanted->painted.count > 0 ||
+        (blame->best_differences == 0 && blame->best.kind != CHANGE_FABRIC &&
+         blame->best.kind != CHANGE_CORNER_FABRIC))
+        return false;
+    struct arena *arena = blame->run->arena;
+    const struct cloth *cloth =
+        design_faces(arena, blame->sized, blame->block, NULL, 0);
+    struct picture *made = picture_of(arena, cloth, blame->wanted);
+    if (!picture_hides(made))
+        return false;
+    for (size_t i = 0; i < made->across * made->down; i++)
+        made->cells[i].span = blame->wanted->cells[i].span;
+    say_hidden(blame, cloth, made);
+    return true;
+}
+
 /* Each round finds one change and keeps it; what still differs is the next
  * round's. Fewer differences each time, so it ends. */
 static void find_mistakes(struct blame *blame)
@@ -142,6 +163,8 @@ static void find_mistakes(struct blame *blame)
         blame->best_differences = blame->differences;
         if (blame->change_count + 1 < MOST_CHANGES)
             try_definition(blame, blame->block, seen);
+        if (report_hidden(blame))
+            return;
         if (blame->best.kind == CHANGE_NONE) {
             say_rest(blame);
             return;

@@ -30,4 +30,12 @@ void say_change(struct blame *blame, const struct change *change);
 /* Reports what no single change mends. */
 void say_rest(struct blame *blame);
 
+/* True where a quarter of a cell shows two fabrics. */
+bool picture_hides(const struct picture *made);
+/* The fewest cells across in which the cloth can be drawn; 0 for none. */
+size_t picture_cells_needed(const struct cloth *cloth);
+/* Reports that the picture has too few cells for the cloth that it hides. */
+void say_hidden(struct blame *blame, const struct cloth *cloth,
+                const struct picture *made);
+
 #endif
