@@ -138,7 +138,7 @@ static bool report_hidden(struct blame *blame)
         return false;
     struct arena *arena = blame->run->arena;
     const struct cloth *cloth =
-        design_faces(arena, blame->sized, blame->block, NULL, 0);
+        design_faces(arena, blame->sized, blame->block->root, NULL, 0);
     struct picture *made = picture_of(arena, cloth, blame->wanted);
     if (!picture_hides(made))
         return false;
