@@ -58,6 +58,7 @@ enum value_type {
     VALUE_ID,      /* a name: letters, digits, - _ . */
     VALUE_KEY,     /* one letter or digit */
     VALUE_LENGTH,  /* more than 0 */
+    VALUE_ROOM,    /* a length, or 0 for none */
     VALUE_SIZE,    /* a length, or "W x H" */
     VALUE_WHOLE,   /* 1 to 10000 */
     VALUE_CHOICE,  /* one of the words in the attribute's list */
@@ -79,7 +80,7 @@ enum value_type {
     X(ATTR_LANGUAGE, "language", VALUE_CHOICE, "en de")                    \
     X(ATTR_SEAM, "seam", VALUE_LENGTH, "")                                 \
     X(ATTR_CUTTING_STEP, "cutting-step", VALUE_LENGTH, "")                 \
-    X(ATTR_ALLOWANCE, "allowance", VALUE_LENGTH, "")                       \
+    X(ATTR_ALLOWANCE, "allowance", VALUE_ROOM, "")                         \
     X(ATTR_EFFORT, "effort", VALUE_CHOICE, "thrifty simple")               \
     X(ATTR_DESIGNER, "designer", VALUE_TEXT, "")                           \
     X(ATTR_PUBLISHER, "publisher", VALUE_TEXT, "")                         \

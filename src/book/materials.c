@@ -38,7 +38,10 @@ static const char *cloth_text(const struct booklet *booklet,
     const struct bolt *bolt = plan->bolt;
     const char *cloth = bolt_text(booklet, bolt);
     const char *text =
-        bolt->sold == SOLD_YARDAGE
+        bolt->sold == SOLD_YARDAGE && rational_sign(plan->allowance) == 0
+            ? say(w->arena, w->phrases, "materials.yardage-whole", "cloth",
+                  cloth, "width", word_length_unit(w, bolt->width), NULL)
+        : bolt->sold == SOLD_YARDAGE
             ? say(w->arena, w->phrases, "materials.yardage", "cloth", cloth,
                   "width", word_length_unit(w, bolt->width), "allowance",
                   word_length_unit(w, plan->allowance), NULL)
@@ -50,10 +53,10 @@ static const char *cloth_text(const struct booklet *booklet,
         text = say(w->arena, w->phrases, "materials.selvage", "cloth", text,
                    "width", word_length_unit(w, bolt->selvage), NULL);
     if (rational_sign(bolt->shrinkage) > 0)
-        text = say(
-            w->arena, w->phrases, "materials.shrinkage", "cloth", text,
-            "percent",
-            word_decimal(w, rational_times(bolt->shrinkage, 100), 1), NULL);
+        text =
+            say(w->arena, w->phrases, "materials.shrinkage", "cloth", text,
+                "percent",
+                word_decimal(w, rational_times(bolt->shrinkage, 100), 1), NULL);
     return text;
 }
 
@@ -171,9 +174,9 @@ static void add_list(struct booklet *booklet, const char *title,
  * of the American Academy of Pediatrics, Pediatrics 150(1), 2022. */
 static void add_cautions(struct booklet *booklet)
 {
-    static const char *const keys[] = {
-        "cautions.cutter", "cautions.iron", "cautions.machine",
-        "cautions.infants", "cautions.makers"};
+    static const char *const keys[] = {"cautions.cutter", "cautions.iron",
+                                       "cautions.machine", "cautions.infants",
+                                       "cautions.makers"};
     add_list(booklet, "cautions.title", keys, sizeof keys / sizeof keys[0]);
 }
 

@@ -35,7 +35,7 @@ static void not_usable(struct run *run, const char *name, struct value *value,
 
 /* The predicate of a sentence whose subject is the attribute; see
  * report_length. */
-static const char *length_problem(enum length_fault fault)
+static const char *length_problem(enum length_fault fault, bool zero)
 {
     switch (fault) {
     case LENGTH_EMPTY:
@@ -53,7 +53,7 @@ static const char *length_problem(enum length_fault fault)
     case LENGTH_UNKNOWN_UNIT:
         return "has a unit that is not known";
     case LENGTH_NEGATIVE:
-        return "is not more than 0";
+        return zero ? "is less than 0" : "is not more than 0";
     case LENGTH_IMPROPER:
         return "has a fraction of one or more behind a whole number";
     case LENGTH_OK:
@@ -68,9 +68,10 @@ static void report_length(struct run *run, const char *name,
                           struct value *value, enum length_fault fault,
                           size_t start, size_t end)
 {
-    struct diagnostic *d =
-        diag_report(run, DIAG_LENGTH, part(value, start, end), "%s=%s %s", name,
-                    quoted(run->arena, value->text), length_problem(fault));
+    struct diagnostic *d = diag_report(
+        run, DIAG_LENGTH, part(value, start, end), "%s=%s %s", name,
+        quoted(run->arena, value->text),
+        length_problem(fault, attribute_row(value->id)->type == VALUE_ROOM));
     diag_note(
         run, d, (struct span){0, 0},
         "a length is written 2 1/2, 2-1/2, 2.5 or 5/8, with in, cm, mm, yd "
@@ -90,8 +91,9 @@ static bool ends_with_letter(const char *text)
     return length > 0 && isalpha((unsigned char)text[length - 1]);
 }
 
-/* ensures: `number` in `units`, more than 0. Zero and less are refused here, so
- * that no later stage divides by a length of nothing. */
+/* ensures: `number` in `units`, more than 0, or 0 where that says "none". All
+ * else is refused here, so that no later stage divides by a length of nothing.
+ */
 static void read_length(struct run *run, const char *name, struct value *value,
                         enum length_unit units)
 {
@@ -101,7 +103,8 @@ static void read_length(struct run *run, const char *name, struct value *value,
     value->has_unit = ends_with_letter(value->text);
     if (result.fault != LENGTH_OK)
         report_length(run, name, value, result.fault, result.start, result.end);
-    else if (rational_sign(result.value) <= 0)
+    else if (rational_sign(result.value) <= 0 &&
+             attribute_row(value->id)->type != VALUE_ROOM)
         report_length(run, name, value, LENGTH_NEGATIVE, 0, 0);
 }
 
@@ -333,6 +336,7 @@ void read_value(struct run *run, struct value *value, enum length_unit units)
             not_usable(run, row->name, value, "one letter or digit");
         break;
     case VALUE_LENGTH:
+    case VALUE_ROOM:
         read_length(run, row->name, value, units);
         break;
     case VALUE_SIZE:

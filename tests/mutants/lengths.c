@@ -74,7 +74,7 @@ static void slip_value(struct sample *sample, const struct value *value,
     static const enum value_type types[ATTRIBUTE_COUNT] = {
         ATTRIBUTE_LIST(ATTRIBUTE_TYPE)};
 #undef ATTRIBUTE_TYPE
-    if (types[id] == VALUE_LENGTH)
+    if (types[id] == VALUE_LENGTH || types[id] == VALUE_ROOM)
         slip_length(sample, value, slip);
     else if (types[id] == VALUE_SIZE)
         slip_size(sample, value, slip);

@@ -224,6 +224,19 @@ END
 -1
 2.5 in
 END
+    values allowance cloth allowance <<'END'
+0
+0.0
+0/4
+0 1/2
+ 0 in 
+1
+2 1/2 cm
+-1
+0 x 1
+none
+
+END
     values sold cloth sold <<'END'
 fat-eighth
 ten-inch-square
