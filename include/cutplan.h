@@ -117,6 +117,7 @@ struct backing_plan {
     const struct bolt *bolt;
     struct rational width, height; /* of the finished backing */
     size_t panels;
+    bool one_way;        /* its print runs along the panels */
     bool seams_vertical; /* panels run down the quilt */
     struct rational panel_length;
     struct rational bought;

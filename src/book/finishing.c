@@ -5,6 +5,24 @@
 
 /* The seam of a backing is half an inch, whatever the pattern's seam: it is
  * pressed open and carries weight (published practice; cut/cut.c counts it). */
+static const char *panels_text(const struct wording *w,
+                               const struct backing_plan *backing)
+{
+    const char *size = word_size_unit(w, backing->width, backing->height);
+    const char *length = word_length_unit(w, backing->panel_length);
+    /* One panel needs no seam, so its selvages may stay until it is trimmed. */
+    if (backing->panels == 1)
+        return say(w->arena, w->phrases, "backing.one", "length", length,
+                   "size", size, NULL);
+    return say(w->arena, w->phrases,
+               backing->seams_vertical ? "backing.down" : "backing.across",
+               "count", say_count(w->arena, backing->panels), "length", length,
+               "seam",
+               word_length_unit(w, trade_length(TRADE_BACKING_SEAM,
+                                                w->design->pattern->units)),
+               "size", size, NULL);
+}
+
 static void add_backing(struct booklet *booklet)
 {
     const struct wording *w = &booklet->wording;
@@ -13,22 +31,12 @@ static void add_backing(struct booklet *booklet)
         return;
     flow_heading(&booklet->flow,
                  say(w->arena, w->phrases, "backing.title", NULL));
-    const char *size = word_size_unit(w, backing->width, backing->height);
-    flow_paragraph(
-        &booklet->flow,
-        /* One panel needs no seam, so its selvages may stay until it is
-         * trimmed. */
-        backing->panels == 1
-            ? say(w->arena, w->phrases, "backing.one", "length",
-                  word_length_unit(w, backing->panel_length), "size", size,
-                  NULL)
-            : say(w->arena, w->phrases,
-                  backing->seams_vertical ? "backing.down" : "backing.across",
-                  "count", say_count(w->arena, backing->panels), "length",
-                  word_length_unit(w, backing->panel_length), "seam",
-                  word_length_unit(w, trade_length(TRADE_BACKING_SEAM,
-                                                   w->design->pattern->units)),
-                  "size", size, NULL));
+    const char *text = panels_text(w, backing);
+    if (backing->one_way)
+        text = word_then(w, text,
+                         say(w->arena, w->phrases, "backing.print", "count",
+                             say_count(w->arena, backing->panels), NULL));
+    flow_paragraph(&booklet->flow, text);
 }
 
 /* The batting's maker knows how far apart lines may be; so words defer to that.

@@ -85,8 +85,11 @@ void plan_backing(struct cutter *cutter)
         rational_times(backing->height, (int64_t)down);
     const struct rational across_length =
         rational_times(backing->width, (int64_t)across);
-    /* Equal lengths: seams run down the quilt. */
-    backing->seams_vertical = rational_compare(down_length, across_length) <= 0;
+    /* Equal lengths: seams run down the quilt. A one-way print runs along its
+     * cloth, so only panels that run down show it upright. */
+    backing->one_way = cutter->design->fabrics.items[backing->fabric].one_way;
+    backing->seams_vertical =
+        backing->one_way || rational_compare(down_length, across_length) <= 0;
     backing->panels = backing->seams_vertical ? down : across;
     backing->panel_length =
         backing->seams_vertical ? backing->height : backing->width;

@@ -270,6 +270,48 @@ static void test_backing_panels(void **state)
     }
 }
 
+/* A print that runs along the cloth stands upright only in panels that run
+ * down the quilt, whatever they take. Worked by hand: panels of 42 in and two
+ * seams of 1/2 in a join, so n panels cover 41 n + 1.
+ * 60 x 34 is 68 x 42 with 4 in all round: any print takes one panel of 68
+ * across, 72 in (16/8 yd); upright takes two of 42, 84 in, sold 85 1/2 (19/8).
+ * 112 x 72 is 120 x 80: across two of 120, 240 in, sold 243 (54/8); upright
+ * three of 80, 240 as well, so there it is down for both: equal lengths run
+ * down. 100 x 68 is 108 x 76: across two of 108, 216 = 48/8; upright three of
+ * 76, 228, sold 229 1/2 (51/8). 30 x 60 is 38 x 68: one panel of 68 down for
+ * both, 16/8. */
+static void test_backing_of_a_one_way_print(void **state)
+{
+    static const struct {
+        int64_t width, height;
+        bool one_way, down;
+        size_t panels;
+        int64_t panel, sold; /* eighths of a yard */
+    } cases[] = {
+        {60, 34, false, false, 1, 68, 16}, {60, 34, true, true, 2, 42, 19},
+        {112, 72, false, true, 3, 80, 54}, {112, 72, true, true, 3, 80, 54},
+        {100, 68, false, false, 2, 108, 48}, {100, 68, true, true, 3, 76, 51},
+        {30, 60, false, true, 1, 68, 16},  {30, 60, true, true, 1, 68, 16},
+    };
+    static const struct element backing = {.kind = ELEMENT_BACKING};
+    for (size_t i = 0; i < UNIT_COUNT(cases); i++) {
+        struct bench bench;
+        bench_start(&bench, *state, rational_whole(42));
+        const struct colorway colorway = {.bolts = &bench.bolt};
+        bench.plan.colorway = &colorway;
+        bench.definition.backing = &backing;
+        bench.fabric.one_way = cases[i].one_way;
+        bench.quilt.width = rational_whole(cases[i].width);
+        bench.quilt.height = rational_whole(cases[i].height);
+        plan_backing(&bench.cutter);
+        const struct backing_plan *plan = &bench.plan.backing;
+        assert_int_equal(plan->seams_vertical, cases[i].down);
+        assert_int_equal(plan->panels, cases[i].panels);
+        assert_rational(plan->panel_length, cases[i].panel, 1);
+        assert_rational(plan->bought, cases[i].sold * 9, 2);
+    }
+}
+
 /* Panels side by side cover the backing, whichever way they lie. */
 static void test_backing_covers(void **state)
 {
@@ -304,6 +346,7 @@ int main(void)
         cmocka_unit_test(test_border_joins),
         cmocka_unit_test(test_two_borders),
         cmocka_unit_test(test_backing_panels),
+        cmocka_unit_test(test_backing_of_a_one_way_print),
         cmocka_unit_test(test_backing_covers),
     };
     return cmocka_run_group_tests(tests, unit_arena, unit_arena_end);
