@@ -13,7 +13,7 @@ struct wording {
     struct arena *arena;
     const struct design *design;
     const struct sewn_quilt *quilt;
-    bool glyphs;                   /* "2½" for a page, else "2 1/2" */
+    bool glyphs; /* "2½" for a page, else "2 1/2" */
     const struct phrases *phrases; /* the language; always there */
 };
 

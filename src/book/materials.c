@@ -53,10 +53,10 @@ static const char *cloth_text(const struct booklet *booklet,
         text = say(w->arena, w->phrases, "materials.selvage", "cloth", text,
                    "width", word_length_unit(w, bolt->selvage), NULL);
     if (rational_sign(bolt->shrinkage) > 0)
-        text =
-            say(w->arena, w->phrases, "materials.shrinkage", "cloth", text,
-                "percent",
-                word_decimal(w, rational_times(bolt->shrinkage, 100), 1), NULL);
+        text = say(
+            w->arena, w->phrases, "materials.shrinkage", "cloth", text,
+            "percent",
+            word_decimal(w, rational_times(bolt->shrinkage, 100), 1), NULL);
     return text;
 }
 
@@ -174,9 +174,9 @@ static void add_list(struct booklet *booklet, const char *title,
  * of the American Academy of Pediatrics, Pediatrics 150(1), 2022. */
 static void add_cautions(struct booklet *booklet)
 {
-    static const char *const keys[] = {"cautions.cutter", "cautions.iron",
-                                       "cautions.machine", "cautions.infants",
-                                       "cautions.makers"};
+    static const char *const keys[] = {
+        "cautions.cutter", "cautions.iron", "cautions.machine",
+        "cautions.infants", "cautions.makers"};
     add_list(booklet, "cautions.title", keys, sizeof keys / sizeof keys[0]);
 }
 
