@@ -184,8 +184,9 @@ static void test_top_to_color_fills_its_page(void **state)
                 "<fabric id=\"a\"/><fabric id=\"b\"/></fabrics>"
                 "<colorway id=\"w\"><cloth fabric=\"a\" color=\"#d8d2c8\" "
                 "width=\"42\"/><cloth fabric=\"b\" color=\"#5a4632\" "
-                "width=\"42\"/></colorway><block id=\"tall\"><patch "
-                "fabric=\"a\" width=\"18\" height=\"32\"/></block>"
+                "width=\"42\"/></colorway><block id=\"tall\"><column><patch "
+                "fabric=\"a\" width=\"18\" height=\"16\"/><patch "
+                "fabric=\"b\" height=\"16\"/></column></block>"
                 "<quilt id=\"q\" name=\"Mat\"><column>%s<patch fabric=\"b\" "
                 "height=\"14\"/></column></quilt></pattern>",
                 tops[block]));
