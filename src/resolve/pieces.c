@@ -419,6 +419,13 @@ int add_fabric(struct resolver *resolver, struct piece *piece,
     return fabric;
 }
 
+static void add_two_fabrics(struct resolver *resolver, struct piece *piece,
+                            enum attribute_id first, enum attribute_id second)
+{
+    add_fabric(resolver, piece, first);
+    add_fabric(resolver, piece, second);
+}
+
 /* What every kind may state; most of it is not written. */
 static void read_stated(struct piece *piece, const struct element *element)
 {
@@ -483,15 +490,13 @@ const struct piece *resolve_piece(struct resolver *resolver,
         piece->plain = (enum corner_place)choice_of(element, ATTR_PLAIN, 0);
         break;
     case PIECE_FLYING_GEESE:
-        add_fabric(resolver, piece, ATTR_GOOSE);
-        add_fabric(resolver, piece, ATTR_SKY);
+        add_two_fabrics(resolver, piece, ATTR_GOOSE, ATTR_SKY);
         piece->points = (enum side)choice_of(element, ATTR_POINTS_TO, SIDE_TOP);
         piece->geese_method = (enum geese_method)choice_of(
             element, ATTR_GOOSE_METHOD, GEESE_CORNERS);
         break;
     case PIECE_SQUARE_IN_SQUARE:
-        add_fabric(resolver, piece, ATTR_CENTER);
-        add_fabric(resolver, piece, ATTR_CORNER_FABRIC);
+        add_two_fabrics(resolver, piece, ATTR_CENTER, ATTR_CORNER_FABRIC);
         piece->square_method = (enum square_method)choice_of(
             element, ATTR_SQUARE_METHOD, SQUARE_CORNERS);
         break;
