@@ -68,6 +68,15 @@ void place_borders(struct resolver *resolver, struct definition *definition)
     definition->whole = definition->root;
     if (definition->kind != DEFINE_QUILT)
         return; /* a border elsewhere was told when it was read */
+    /* Each is a step with figures of the whole top. */
+    enum { MOST_BORDERS = 40 };
+    if (definition->borders.count > MOST_BORDERS) {
+        const struct element *element =
+            definition->borders.items[MOST_BORDERS].element;
+        report_about(resolver, element, DIAG_LIMIT, element->name,
+                     "more than %d borders around a quilt", MOST_BORDERS);
+        definition->borders.count = MOST_BORDERS;
+    }
     for (size_t i = 0; i < definition->borders.count; i++) {
         struct border *border = &definition->borders.items[i];
         struct piece *piece = new_piece(resolver, definition, border->element);

@@ -128,8 +128,8 @@ static void take_values(struct system *system, struct sized *sized)
     for (size_t i = 0; i < design->definitions.count; i++)
         size_borders(sized, design->definitions.items[i]);
     for (size_t i = 0; i < design->pieces.count; i++)
-        if (!rational_known(sized->width[i]) ||
-            !rational_known(sized->height[i]))
+        if (system->own->lies[i] && (!rational_known(sized->width[i]) ||
+                                     !rational_known(sized->height[i])))
             sized->sound[design->pieces.items[i]->owner->index] = false;
 }
 

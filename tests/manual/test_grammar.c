@@ -215,6 +215,8 @@ static const char *type_word(enum value_type type)
         return "letter";
     case VALUE_LENGTH:
         return "length";
+    case VALUE_ROOM:
+        return "length or 0";
     case VALUE_SIZE:
         return "size";
     case VALUE_WHOLE:

@@ -77,7 +77,9 @@ try doubling 3000 "1|3"
 try open-sums 4000 1
 try wide-sum 4000 1
 try errors 20000 1
-try borders 1000 0 build
+try borders 40 0 build
+try borders 41 1
+try borders 1000 1
 
 try picture 2000 0
 try picture 10001 1
