@@ -207,6 +207,8 @@ struct piece {
     bool horizontal;          /* a diagonal whose strip runs across, not down */
     bool broken;     /* what it has was reported: its sums stay silent */
     bool second_row; /* a row that stands second, fourth, ... in a column */
+    const struct piece *before, *after; /* in the same row or column; NULL at
+                                           its ends */
     const struct definition *target; /* of a use; NULL where not bound */
     struct orientation orientation;  /* of a use */
     bool turn_written, mirror_written;

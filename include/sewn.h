@@ -27,12 +27,15 @@ struct face {
     bool slanted;  /* its print lies an eighth of a turn further */
 };
 
+struct operation;
+
 /* A seam in a cloth: the stitch line between two points of the finished
- * rectangle, and the side its allowances are pressed to. */
+ * rectangle, the side its allowances are pressed to, and what sewed it. */
 struct seam {
     struct vertex from, to;
-    int x, y;    /* pressed towards; both 0 for open */
-    bool stated; /* so said by the designer, not chosen by rule */
+    int x, y; /* pressed towards; both 0 for open */
+    const struct piece *piece;
+    const struct operation *operation;
 };
 
 struct cloth {

@@ -112,6 +112,17 @@ static void mark_second_rows(struct resolver *resolver,
             ->second_row = true;
 }
 
+/* Those whose seams run into each other's. */
+static void link_neighbors(struct resolver *resolver, const struct piece *whole)
+{
+    for (size_t i = 1; i < whole->cells.count; i++) {
+        const struct piece *first = whole->cells.items[i - 1].piece;
+        const struct piece *second = whole->cells.items[i].piece;
+        resolver->design->pieces.items[first->index]->after = second;
+        resolver->design->pieces.items[second->index]->before = first;
+    }
+}
+
 /* What is wrong with its cells was said: sizes would only echo it. */
 static void break_piece(struct resolver *resolver, struct piece *piece)
 {
@@ -515,6 +526,7 @@ const struct piece *resolve_piece(struct resolver *resolver,
     case PIECE_ROW:
     case PIECE_COLUMN:
         add_children(resolver, piece);
+        link_neighbors(resolver, piece);
         if (piece->kind == PIECE_COLUMN)
             mark_second_rows(resolver, piece);
         break;

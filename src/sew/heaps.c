@@ -103,15 +103,15 @@ void key_press(const struct sewer *sewer, struct buffer *key,
                const struct operation *operation)
 {
     struct press press = stated_press(sewer, heap->piece, operation);
-    if (leans_left(sewer, heap, operation))
-        press.side = PRESS_LEFT;
+    if (press.side == PRESS_RULE)
+        press.side = lean_of(sewer, heap, operation);
     if (press.side != PRESS_RULE)
         buffer_printf(key, "press %s %d ", turned_side(heap, press.side, turn),
                       press.fabric);
 }
 
 /* The craft comes first, so two of them never meet. Of pressing by rule, only
- * that a row leans left is in the key: its cloth looks the same, but hands
+ * how a row or column leans is in the key: its cloth looks the same, but hands
  * press it otherwise. */
 static const char *heap_key(struct sewer *sewer, const struct heap *heap,
                             unsigned turn)
@@ -189,6 +189,16 @@ struct ref find_or_add(struct sewer *sewer, struct heap *recipe)
     *key_place(sewer, keys[0]) = (struct key_entry){keys[0], index};
     sew_on_bench(sewer, heap_at(sewer, index));
     return (struct ref){index, 0};
+}
+
+void begin_heaps(struct sewer *sewer, struct sewn_quilt *quilt)
+{
+    sewer->quilt = quilt;
+    sewer->memos = ARENA_ARRAY(sewer->run->arena, struct memo_list,
+                               sewer->sized->design->pieces.count);
+    sewer->keys = NULL;
+    sewer->key_capacity = 0;
+    sewer->collisions.count = 0;
 }
 
 /* ---- recipes ---- */

@@ -2,7 +2,7 @@
  * nest, and how many meet in one point? Called while a join is made, with the
  * cloth of its parts as they lie, allowances inside the heap cut away. All of
  * it warns and nothing stops. May assume that presses are chosen. Read next:
- * verify.c. */
+ * nest.c. */
 #include <stdlib.h>
 
 #include "sewer.h"
@@ -10,8 +10,7 @@
 /* The end of a seam on a joint. */
 struct end {
     struct rational at; /* along the joint */
-    int side;           /* where its allowances lie, along the joint */
-    bool stated;        /* so said, not chosen by rule */
+    struct seam_end seam;
 };
 
 struct ends {
@@ -27,8 +26,7 @@ struct joint {
     struct rational line; /* x of an upright joint, y of a level one */
     struct ends before, after;
     /* what was found in all joints of the heap */
-    size_t collisions; /* of pairs, stated ones */
-    struct vertex first_collision;
+    struct collision collision;
     struct rational least_miss; /* unknown where nothing misses */
     struct vertex first_miss;
     size_t most_seams;
@@ -46,10 +44,9 @@ static bool at_end(const struct joint *joint, struct vertex v)
 static void add_end(struct joint *joint, struct ends *ends,
                     const struct seam *seam, struct vertex v)
 {
-    struct end *end = LIST_ADD(joint->sewer->run->arena, &ends->items);
-    end->at = joint->level ? v.x : v.y;
-    end->side = joint->level ? seam->x : seam->y;
-    end->stated = seam->stated;
+    *LIST_ADD(joint->sewer->run->arena, &ends->items) = (struct end){
+        joint->level ? v.x : v.y,
+        {joint->level ? seam->x : seam->y, seam->piece, seam->operation}};
 }
 
 /* Ends of seams that run into the joint, not along it. From one side of the
@@ -106,8 +103,21 @@ static size_t first_end_from(const struct ends *ends, struct rational at)
     return low;
 }
 
-/* An end before the joint with all ends behind it: the same place and the same
- * side collide, where both were so said; a small distance is a miss. */
+/* Two ends in one place: on the same side they collide. */
+static void keep_meeting(struct joint *joint, const struct end *end,
+                         const struct end *other)
+{
+    struct collision *collision = &joint->collision;
+    if (end->seam.side == 0 && other->seam.side == 0)
+        return;
+    *LIST_ADD(joint->sewer->run->arena, &collision->meetings) =
+        (struct meeting){{end->seam, other->seam}};
+    if (end->seam.side * other->seam.side > 0 && collision->count++ == 0)
+        collision->first = joint_point(joint, end->at);
+}
+
+/* An end before the joint with all ends behind it: some meet it, and a small
+ * distance is a miss. */
 static void compare_end(struct joint *joint, const struct end *end)
 {
     struct rational nearest = rational_unknown();
@@ -121,9 +131,8 @@ static void compare_end(struct joint *joint, const struct end *end)
         struct rational distance = rational_sub(end->at, other->at);
         if (rational_sign(distance) < 0)
             distance = rational_times(distance, -1);
-        if (rational_sign(distance) == 0 && end->side * other->side > 0 &&
-            end->stated && other->stated && joint->collisions++ == 0)
-            joint->first_collision = joint_point(joint, end->at);
+        if (rational_sign(distance) == 0)
+            keep_meeting(joint, end, other);
         if (!rational_known(nearest) || rational_compare(distance, nearest) < 0)
             nearest = distance;
     }
@@ -211,8 +220,8 @@ static void collect_row(struct joint *joint, struct ends *ends,
             continue;
         const struct seam *seam =
             &rows->seams.items[row * (across - 1) + i - 1].seam;
-        struct end *end = LIST_ADD(joint->sewer->run->arena, &ends->items);
-        *end = (struct end){seam->from.x, seam->x, seam->stated};
+        *LIST_ADD(joint->sewer->run->arena, &ends->items) =
+            (struct end){seam->from.x, {seam->x, seam->piece, seam->operation}};
     }
 }
 
@@ -261,21 +270,6 @@ static void say_miss(const struct joint *joint)
               "look for a size that is a little off");
 }
 
-/* reports: how many pairs, and where the first is. */
-static void say_collisions(const struct joint *joint)
-{
-    const struct element *element = joint->heap->piece->element;
-    const bool one = joint->collisions == 1;
-    struct diagnostic *d = diag_report(
-        joint->sewer->run, DIAG_SEAMS_COLLIDE, element->name,
-        "%zu pair%s of seams meet%s in this `%s` pressed to the same side",
-        joint->collisions, one ? "" : "s", one ? "s" : "",
-        element_name(element->kind));
-    say_where(joint, d, "the first at", joint->first_collision,
-              "press one of each pair the other way, or open, so that they "
-              "nest");
-}
-
 /* reports: the point with the most seams. Eight meet in any pinwheel or
  * four-patch of half-squares; there, pressing open is the usual help (common
  * practice). */
@@ -306,8 +300,10 @@ void check_joints(struct sewer *sewer, const struct heap *heap,
     const struct action *last = &heap->actions.items[heap->actions.count - 1];
     if (rational_known(joint.least_miss))
         say_miss(&joint);
-    if (joint.collisions > 0)
-        say_collisions(&joint);
+    if (joint.collision.count > 0) {
+        joint.collision.heap = (size_t)(heap - sewer->quilt->heaps.items);
+        *LIST_ADD(sewer->run->arena, &sewer->collisions) = joint.collision;
+    }
     if (joint.most_seams >= BULKY && last->press.side != PRESS_OPEN)
         say_bulk(&joint);
 }

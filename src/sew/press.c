@@ -1,8 +1,9 @@
 /* Pressing. The rules of the trade, where nothing is said: a flipped corner
  * towards the corner; a seam between two cloths towards the darker (National
  * Quilters Circle); seams of a row to the right or, in every second row, to the
- * left, so that rows that meet nest (common practice). Read next: meet.c, which
- * tells where the rules collide. */
+ * left, so that rows that meet nest (common practice). Where the one before
+ * goes another way than that, the next goes against it. Read next: meet.c,
+ * which tells where the rules collide. */
 #include "press.h"
 
 /* Does the word make sense for the operation? */
@@ -17,6 +18,9 @@ struct press stated_press(const struct sewer *sewer, const struct piece *piece,
                           const struct operation *operation)
 {
     const struct press rule = {.side = PRESS_RULE, .fabric = NO_FABRIC};
+    if (sewer->trial != NULL && sewer->trial->piece == piece &&
+        press_fits(sewer->trial->press.side, operation))
+        return sewer->trial->press;
     if (press_fits(piece->press.side, operation))
         return piece->press;
     const struct design *design = sewer->sized->design;
@@ -123,13 +127,117 @@ static enum press_side mirrored_side(enum press_side side)
                                  : side;
 }
 
-/* Only rows that the rule presses: a designer's word stands as it is. */
-bool leans_left(const struct sewer *sewer, const struct heap *heap,
-                const struct operation *operation)
+/* ---- rows and columns that nest ---- */
+
+/* A heap that was found turned goes the way it was turned. */
+static struct way turned_way(struct way way, unsigned turn, bool mirror)
 {
-    return heap->piece->second_row && operation->laid == LAID_ACROSS &&
-           heap_down(heap) == 1 &&
-           stated_press(sewer, heap->piece, operation).side == PRESS_RULE;
+    for (unsigned i = 0; i < turn; i++)
+        way = (struct way){-way.y, way.x};
+    return (struct way){mirror ? -way.x : way.x, way.y};
+}
+
+struct way way_of(const struct sewer *sewer, const struct piece *piece,
+                  struct rational factor, bool mirror)
+{
+    const struct memo_list *memos = &sewer->memos[piece->index];
+    for (size_t i = 0; i < memos->items.count; i++) {
+        const struct memo *memo = &memos->items.items[i];
+        const struct heap *heap = heap_at(sewer, memo->ref.heap);
+        if (memo->mirror != mirror || !rational_equal(memo->factor, factor) ||
+            heap->technique != TECHNIQUE_JOIN || heap->actions.count != 1)
+            continue;
+        const struct sewn_seam *seams = heap->actions.items[0].seams.items;
+        const struct way way = {seams[0].seam.x, seams[0].seam.y};
+        for (size_t k = 1; k < heap->actions.items[0].seams.count; k++)
+            if (seams[k].seam.x != way.x || seams[k].seam.y != way.y)
+                return (struct way){0, 0};
+        return turned_way(way, memo->ref.turn, mirror);
+    }
+    return (struct way){0, 0};
+}
+
+/* Do two rows, or two columns, have a seam in one place? They begin at the same
+ * edge, so places add up. */
+static bool seams_meet(const struct sewer *sewer, const struct piece *a,
+                       const struct piece *b)
+{
+    const struct rational *size =
+        a->kind == PIECE_ROW ? sewer->sized->width : sewer->sized->height;
+    struct rational at = rational_whole(0), other = rational_whole(0);
+    for (size_t i = 0, k = 0; i + 1 < a->cells.count; i++) {
+        at = rational_add(at, size[a->cells.items[i].piece->index]);
+        for (; k + 1 < b->cells.count && rational_compare(other, at) < 0; k++)
+            other = rational_add(other, size[b->cells.items[k].piece->index]);
+        if (rational_equal(other, at))
+            return true;
+    }
+    return false;
+}
+
+/* 1 for right or down, -1 for left or up: against a neighbor that is sewn; 0
+ * where there is none, or where it does not matter. */
+static int way_against(const struct sewer *sewer, const struct heap *heap,
+                       const struct piece *neighbor)
+{
+    if (neighbor == NULL || neighbor->kind != heap->piece->kind ||
+        !seams_meet(sewer, neighbor, heap->piece))
+        return 0;
+    const struct way way = way_of(sewer, neighbor, heap->factor, heap->mirror);
+    return -(way.x + way.y);
+}
+
+/* Of two neighbors the one before is sewn first; in a mirror it is the other
+ * way about. Of one that is not sewn yet only the word is known. */
+static int way_beside(const struct sewer *sewer, const struct heap *heap,
+                      const struct operation *operation)
+{
+    const struct piece *after = heap->piece->after;
+    int way = way_against(sewer, heap, heap->piece->before);
+    if (way == 0)
+        way = way_against(sewer, heap, after);
+    if (way != 0 || after == NULL || after->kind != heap->piece->kind ||
+        !seams_meet(sewer, heap->piece, after))
+        return way;
+    const enum press_side side = stated_press(sewer, after, operation).side;
+    return side == PRESS_RIGHT || side == PRESS_DOWN ? -1
+           : side == PRESS_LEFT || side == PRESS_UP  ? 1
+                                                     : 0;
+}
+
+/* The way that a row or column goes for itself: three parts or more go one way,
+ * two to the darker. As the piece lies, which may be mirrored. */
+static int way_alone(const struct sewer *sewer, const struct heap *heap,
+                     bool across)
+{
+    if (heap->inputs.count > 2)
+        return 1;
+    const bool onward =
+        input_lightness(sewer, heap, 1) < input_lightness(sewer, heap, 0);
+    return onward != (across && heap->mirror) ? 1 : -1;
+}
+
+/* Only what the rule presses: a designer's word stands as it is. Every second
+ * row goes left where nothing else tells, so that rows of whatever else is
+ * between them go to and fro. */
+enum press_side lean_of(const struct sewer *sewer, const struct heap *heap,
+                        const struct operation *operation)
+{
+    const struct piece *piece = heap->piece;
+    const bool across = operation->laid == LAID_ACROSS;
+    if ((!across && operation->laid != LAID_DOWN) ||
+        (across ? heap_down(heap) : heap_across(heap)) != 1 ||
+        stated_press(sewer, piece, operation).side != PRESS_RULE)
+        return PRESS_RULE;
+    int way = 0;
+    if (piece->kind == (across ? PIECE_ROW : PIECE_COLUMN))
+        way = way_beside(sewer, heap, operation);
+    if (piece->second_row && across && way <= 0)
+        return PRESS_LEFT;
+    if (way == 0 || way == way_alone(sewer, heap, across))
+        return PRESS_RULE;
+    return across ? (way > 0 ? PRESS_RIGHT : PRESS_LEFT)
+                  : (way > 0 ? PRESS_DOWN : PRESS_UP);
 }
 
 /* Three pieces or more in a row go one way, so that the next row can go the
@@ -142,8 +250,9 @@ static enum press_side side_by_rule(const struct sewer *sewer,
         return PRESS_TOWARD_CORNER;
     if (press_fits(PRESS_TOWARD_BORDER, operation))
         return PRESS_TOWARD_BORDER;
-    if (leans_left(sewer, heap, operation))
-        return heap->mirror ? PRESS_RIGHT : PRESS_LEFT;
+    const enum press_side lean = lean_of(sewer, heap, operation);
+    if (lean != PRESS_RULE)
+        return heap->mirror ? mirrored_side(lean) : lean;
     if (operation->laid == LAID_ACROSS && heap->inputs.count > 2 &&
         heap_down(heap) == 1)
         return heap->mirror ? PRESS_LEFT : PRESS_RIGHT;

@@ -14,10 +14,20 @@ struct press stated_press(const struct sewer *sewer, const struct piece *piece,
 void choose_press(const struct sewer *sewer, const struct heap *heap,
                   struct action *action);
 
-/* A second, fourth, ... row of a column whose seams nobody spoke of: it is
- * pressed to the left, as its neighbors go to the right. */
-bool leans_left(const struct sewer *sewer, const struct heap *heap,
-                const struct operation *operation);
+/* The way in which a row or column leans so that it nests with the one beside
+ * it, as its piece lies; PRESS_RULE where somebody spoke of its seams, or where
+ * it need not lean. */
+enum press_side lean_of(const struct sewer *sewer, const struct heap *heap,
+                        const struct operation *operation);
+
+/* Where all seams between the parts of a row or column go: x or y is 1 or -1,
+ * as the piece lies in its source; 0, 0 where they are open, go to both sides,
+ * or are not sewn yet. */
+struct way {
+    int x, y;
+};
+struct way way_of(const struct sewer *sewer, const struct piece *piece,
+                  struct rational factor, bool mirror);
 
 /* From 0 to 1, by the first colorway. */
 double fabric_lightness(const struct sewer *sewer, int fabric);

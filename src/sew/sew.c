@@ -160,16 +160,12 @@ static void sew_quilt(struct sewer *sewer, struct sewn *sewn,
                       const struct definition *definition)
 {
     struct arena *arena = sewer->run->arena;
-    const struct design *design = sewer->sized->design;
     if (!sewer->sized->sound[definition->index])
         internal_error("`%s` is not sound, though nothing was reported",
                        definition->id);
-    sewer->quilt = LIST_ADD(arena, &sewn->quilts);
+    begin_heaps(sewer, LIST_ADD(arena, &sewn->quilts));
     sewer->quilt->all = sewn;
     sewer->quilt->definition = definition;
-    sewer->memos = ARENA_ARRAY(arena, struct memo_list, design->pieces.count);
-    sewer->keys = NULL;
-    sewer->key_capacity = 0;
     follow_assembly(sewer, definition, rational_whole(1), false);
     const struct rational one = rational_whole(1);
     const struct ref top = build_heap(sewer, definition->root, one, false);
@@ -200,6 +196,7 @@ static void sew_quilt(struct sewer *sewer, struct sewn *sewn,
             verify_design(sewer, heap);
     }
     check_prints(sewer);
+    report_collisions(sewer);
 }
 
 /* One `struct sewer` for all quilts, emptied between them: a heap belongs to
@@ -218,11 +215,7 @@ struct sewn *sew_design(struct run *run, const struct sized *sized)
     if (sewn->quilts.count > 0) {
         check_references(&sewer, &sewn->quilts.items[0]);
         struct sewn_quilt spare = {0};
-        sewer.quilt = &spare;
-        sewer.memos =
-            ARENA_ARRAY(run->arena, struct memo_list, design->pieces.count);
-        sewer.keys = NULL;
-        sewer.key_capacity = 0;
+        begin_heaps(&sewer, &spare);
         check_presses(run, design);
         check_assemblies(&sewer);
     }

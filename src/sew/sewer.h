@@ -31,6 +31,33 @@ struct key_entry {
     size_t heap;
 };
 
+/* Two seams that end in one point of a joint, one on each side of it: whose
+ * they are, and which way their allowances lie along the joint (below 0 for
+ * left or up, 0 for open). */
+struct seam_end {
+    int side;
+    const struct piece *piece;
+    const struct operation *operation;
+};
+struct meeting {
+    struct seam_end ends[2];
+};
+
+/* What meets in the joints of a heap of which some is pressed to the same side.
+ */
+struct collision {
+    size_t heap;
+    size_t count;        /* of pairs that are */
+    struct vertex first; /* of them, from the heap's finished corner */
+    LIST(struct meeting) meetings;
+};
+
+/* A word of pressing that is tried on one piece, whatever it says. */
+struct press_trial {
+    const struct piece *piece;
+    struct press press;
+};
+
 struct sewer;
 
 /* Builds a piece, its corners on it, by its craft. */
@@ -46,17 +73,26 @@ struct sewer {
     struct memo_list *memos;  /* by piece index */
     struct key_entry *keys;   /* open addressing, a power of two places */
     size_t key_capacity;
+    LIST(struct collision) collisions; /* of the quilt at work */
+    const struct press_trial *trial;   /* NULL where it is meant */
 };
+
+/* Begins with no heap at all. requires: run, sized and build. */
+void begin_heaps(struct sewer *sewer, struct sewn_quilt *quilt);
 
 /* Finds or makes the heap of a piece whose definition is sewn at `factor`,
  * seen mirrored or not. Everything it is made from comes first. */
 struct ref build_heap(struct sewer *sewer, const struct piece *piece,
                       struct rational factor, bool mirror);
 
-/* Looks at where the parts of a join meet. reports: seams that are pressed to
- * the same side, ends that nearly meet, points where many seams meet. */
+/* Looks at where the parts of a join meet, and keeps what collides. reports:
+ * ends that nearly meet, points where many seams meet. */
 void check_joints(struct sewer *sewer, const struct heap *heap,
                   const struct cloth *const *joined);
+
+/* reports: seams that are pressed to the same side, once a heap, with a mend
+ * that was tried. requires: all heaps of the quilt at work. */
+void report_collisions(struct sewer *sewer);
 
 /* The cloth of a heap fills its unfinished outline once: each next seam
  * finds the edge that it needs. Anything else is this program's fault. */

@@ -55,16 +55,16 @@ cat >"$work/base.xml" <<'XML'
   <quilt id="runner">
     <column>
       <grid across="4" down="2" press="open"> <use block="mill" finished="6"/> </grid>
-      <grid across="4" down="1"> <use block="hat" finished="6 x 4"/> </grid>
-      <grid across="4" down="1"> <use unit="cap"/> </grid>
-      <row>
+      <grid across="4" down="1" press="open"> <use block="hat" finished="6 x 4"/> </grid>
+      <grid across="4" down="1" press="open"> <use unit="cap"/> </grid>
+      <row press="open">
         <flying-geese goose="sail" sky="water" width="12"/>
         <square-in-square center="sail" corners="water" size="6"/>
         <quarter-square top="sail" right="water" bottom="sail" left="water" size="6"/>
       </row>
-      <grid across="12" down="1"> <patch fabric="water" height="2"/> </grid>
+      <grid across="12" down="1" press="open"> <patch fabric="water" height="2"/> </grid>
       <grid across="4" down="3"> <patch fabric="water" height="5"/> </grid>
-      <grid across="3" down="5"> <patch fabric="water" height="5"/> </grid>
+      <grid across="3" down="5" press="open"> <patch fabric="water" height="5"/> </grid>
     </column>
     <border fabric="water" width="4"/>
     <backing fabric="sail"/> <batting/> <binding fabric="water"/>
