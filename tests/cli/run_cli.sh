@@ -164,7 +164,7 @@ result "build from standard input" builds_stdin
 result "build goes beside, not into the source's folder" default_folder
 result "list" list_holds
 cutting_list() {
-    status 0 list --cutting "$sample" && holds out "2 pieces cause it (2 x A4)" &&
+    status 0 list --cutting "$sample" && holds out "2 pieces cause it (2 x A4, A5)" &&
         holds out "each size by itself: 3 3/4 yd" && holds out "proven: no plan of this kind takes less" &&
         holds out "with 3 5/8 yd: 2 lines"
 }
