@@ -34,8 +34,10 @@ static bool corners_fit(struct resolver *resolver, const struct border *border)
             ? report_about(resolver, element, DIAG_BORDER_CORNERS,
                            value_span(element, ATTR_CORNERS),
                            "corners=\"blocks\" needs one piece, or four; there "
-                           "%s %zu",
-                           count == 0 ? "is" : "are", count)
+                           "%s",
+                           count == 0 ? "is none"
+                                      : arena_printf(resolver->run->arena,
+                                                     "are %zu", count))
             : report_about(resolver, element, DIAG_BORDER_CORNERS,
                            element->children.items[0]->name,
                            "a piece at the corners needs corners=\"blocks\"");

@@ -471,6 +471,19 @@ struct piece *new_piece(struct resolver *resolver,
     return piece;
 }
 
+static void read_quarter_square(struct resolver *resolver, struct piece *piece)
+{
+    const struct element *element = piece->element;
+    add_fabric(resolver, piece, ATTR_TOP);
+    add_fabric(resolver, piece, ATTR_RIGHT);
+    add_fabric(resolver, piece, ATTR_BOTTOM);
+    add_fabric(resolver, piece, ATTR_LEFT);
+    piece->method = (enum half_square_method)choice_of(
+        element, ATTR_QUARTER_METHOD, METHOD_TWO);
+    piece->has_plain = value_of(element, ATTR_PLAIN) != NULL;
+    piece->plain = (enum corner_place)choice_of(element, ATTR_PLAIN, 0);
+}
+
 /* The parent's index comes before its children's: solving keeps the older of
  * two equal variables, which is then the one nearest the definition. */
 const struct piece *resolve_piece(struct resolver *resolver,
@@ -491,14 +504,7 @@ const struct piece *resolve_piece(struct resolver *resolver,
                                                            METHOD_TWO);
         break;
     case PIECE_QUARTER_SQUARE:
-        add_fabric(resolver, piece, ATTR_TOP);
-        add_fabric(resolver, piece, ATTR_RIGHT);
-        add_fabric(resolver, piece, ATTR_BOTTOM);
-        add_fabric(resolver, piece, ATTR_LEFT);
-        piece->method = (enum half_square_method)choice_of(
-            element, ATTR_QUARTER_METHOD, METHOD_TWO);
-        piece->has_plain = value_of(element, ATTR_PLAIN) != NULL;
-        piece->plain = (enum corner_place)choice_of(element, ATTR_PLAIN, 0);
+        read_quarter_square(resolver, piece);
         break;
     case PIECE_FLYING_GEESE:
         add_two_fabrics(resolver, piece, ATTR_GOOSE, ATTR_SKY);
