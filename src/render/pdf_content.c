@@ -229,7 +229,7 @@ static bool inflate_to(struct buffer *plain, const char *deflated,
 }
 
 /* Best compression: a booklet is written once and sent often. */
-static bool deflate_to(struct buffer *out, const struct buffer *plain)
+bool content_deflate(struct buffer *out, const struct buffer *plain)
 {
     uLongf size = compressBound(plain->length);
     unsigned char *bytes = ARENA_ARRAY(out->arena, unsigned char, size);
@@ -249,5 +249,5 @@ bool content_revise(struct buffer *out, const char *deflated, size_t length)
     return length > 0 && inflate_to(&plain, deflated, length) &&
            plain.length > 0 &&
            content_mark_artifacts(&marked, plain.bytes, plain.length) &&
-           deflate_to(out, &marked);
+           content_deflate(out, &marked);
 }

@@ -17,7 +17,8 @@ struct pdf_additions {
     bool true_scale; /* printers are asked to print without scaling */
 };
 
-/* Rewrites a whole PDF with one classic cross-reference table: language,
+/* Rewrites a whole PDF with one classic cross-reference table as one of PDF 1.5
+ * with its small objects in a stream. Added are: language,
  * metadata, how a viewer shows and prints it; the words that stand for each
  * figure and for each link, the scope of heads of tables, the numbering of
  * lists; what is painted outside the structure becomes an artifact. All objects

@@ -2,12 +2,43 @@
  * is seen. The contracts stand in bench.h. */
 #include "bench.h"
 
+#include <stdlib.h>
+
+static int by_fabric(const void *a, const void *b)
+{
+    const struct face *x = *(const struct face *const *)a;
+    const struct face *y = *(const struct face *const *)b;
+    if (x->fabric != y->fabric)
+        return x->fabric < y->fabric ? -1 : 1;
+    return x < y ? -1 : x > y;
+}
+
+/* What comes from a heap lies in one layer, so its faces may be drawn in any
+ * order: those of one fabric together, which a figure then fills at once. */
+static struct cloth *fabric_by_fabric(struct arena *arena,
+                                      const struct cloth *cloth)
+{
+    const size_t count = cloth->faces.count;
+    const struct face **order = ARENA_ARRAY(arena, const struct face *, count);
+    for (size_t i = 0; i < count; i++)
+        order[i] = &cloth->faces.items[i];
+    qsort(order, count, sizeof *order, by_fabric);
+    struct cloth *sorted = ARENA_NEW(arena, struct cloth);
+    *sorted = *cloth;
+    sorted->faces.items = ARENA_ARRAY(arena, struct face, count);
+    sorted->faces.capacity = count;
+    for (size_t i = 0; i < count; i++)
+        sorted->faces.items[i] = *order[i];
+    return sorted;
+}
+
 struct cloth *placed(const struct bench *bench, const struct input *input)
 {
     const struct heap *heap = heap_at(bench->sewer, input->heap);
     struct cloth *cloth = cloth_oriented(
         bench->arena, heap->cloth, (struct orientation){input->turn, false});
-    return cloth_moved(bench->arena, cloth, input->x, input->y);
+    cloth = cloth_moved(bench->arena, cloth, input->x, input->y);
+    return fabric_by_fabric(bench->arena, cloth);
 }
 
 /* Faces are copied, their points shared: cloth is never changed once made. */

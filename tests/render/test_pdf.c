@@ -127,7 +127,7 @@ static void test_form(void **state)
     const struct rendered pdf = render(*state,
         sample_book(((struct fixture *)*state)->arena));
     save(*state, "book.pdf", pdf);
-    assert_memory_equal(pdf.bytes, "%PDF-1.4\n", 9);
+    assert_memory_equal(pdf.bytes, "%PDF-1.5\n", 9);
     assert_prints(*state, "qpdf --check book.pdf",
                   "No syntax or stream encoding errors found");
     assert_prints(*state, "pdfinfo book.pdf", "Pages:           2\n");
