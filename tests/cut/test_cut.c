@@ -285,6 +285,80 @@ static void test_floor_before_ceiling(void **state)
     }
 }
 
+/* Precut squares are measured square, 10 in and 5 in. */
+static void test_precut_squares(void **state)
+{
+    static const struct {
+        const char *sold;
+        int64_t side;
+    } rows[] = {{"ten-inch-square", 10}, {"five-inch-square", 5}};
+    for (size_t i = 0; i < UNIT_COUNT(rows); i++) {
+        const char *text = arena_printf(
+            *state,
+            "<pattern xmlns=\"urn:seamwright:pattern:1\" id=\"s\" "
+            "title=\"S\">\n<fabrics><fabric id=\"night\"/></fabrics>"
+            "<colorway id=\"dusk\"><cloth fabric=\"night\" color=\"#000000\" "
+            "sold=\"%s\"/></colorway><quilt id=\"q\"><patch "
+            "fabric=\"night\" width=\"4\" height=\"4\"/></quilt></pattern>",
+            rows[i].sold);
+        struct small s = small_whole(*state, text);
+        small_finish(&s);
+        expect_clean(&s);
+        const struct fabric_plan *plan =
+            &plan_cutting(s.run, s.sewn)->items.items[0].fabrics[0];
+        assert_rational(plan->sheet_height, rows[i].side, 1);
+        assert_rational(plan->strip_length, rows[i].side, 1);
+    }
+}
+
+/* One and several of each; yardage has no sheets. */
+static void test_sheet_names(void **state)
+{
+    (void)state;
+    static const struct {
+        enum sold_as sold;
+        const char *one, *several;
+    } rows[] = {{SOLD_FAT_QUARTER, "fat quarter", "fat quarters"},
+                {SOLD_FAT_EIGHTH, "fat eighth", "fat eighths"},
+                {SOLD_TEN_INCH, "ten-inch square", "ten-inch squares"},
+                {SOLD_FIVE_INCH, "five-inch square", "five-inch squares"},
+                {SOLD_STRIP, "strip", "strips"}};
+    for (size_t i = 0; i < UNIT_COUNT(rows); i++) {
+        assert_string_equal(sheet_name(rows[i].sold, false), rows[i].one);
+        assert_string_equal(sheet_name(rows[i].sold, true), rows[i].several);
+    }
+    assert_null(sheet_name(SOLD_YARDAGE, true));
+}
+
+/* A border along the selvage is not laid across the cloth, though any other
+ * piece of a cloth without direction may be. */
+static void test_lengthwise_border(void **state)
+{
+    const char *text = arena_printf(
+        *state,
+        "<pattern xmlns=\"urn:seamwright:pattern:1\" id=\"s\" title=\"S\">\n"
+        "<fabrics><fabric id=\"night\"/></fabrics><colorway id=\"dusk\">"
+        "<cloth fabric=\"night\" color=\"#000000\"/></colorway>"
+        "<quilt id=\"q\"><patch fabric=\"night\" width=\"50\" "
+        "height=\"60\"/><border fabric=\"night\" width=\"3\" "
+        "grain=\"lengthwise\"/></quilt></pattern>");
+    struct small s = small_whole(*state, text);
+    small_finish(&s);
+    expect_clean(&s);
+    const struct fabric_plan *plan =
+        &plan_cutting(s.run, s.sewn)->items.items[0].fabrics[0];
+    size_t borders = 0;
+    for (size_t i = 0; i < plan->items.count; i++) {
+        const struct cut_item *item = &plan->items.items[i];
+        if (item->use != CUT_BORDER)
+            continue;
+        borders++;
+        assert_true(item->lengthwise);
+        assert_false(item->turns);
+    }
+    assert_int_not_equal(borders, 0);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -297,6 +371,9 @@ int main(void)
         cmocka_unit_test(test_half_yards),
         cmocka_unit_test(test_fat_quarter_size),
         cmocka_unit_test(test_floor_before_ceiling),
+        cmocka_unit_test(test_precut_squares),
+        cmocka_unit_test(test_sheet_names),
+        cmocka_unit_test(test_lengthwise_border),
     };
     return cmocka_run_group_tests(tests, unit_arena, unit_arena_end);
 }
