@@ -320,8 +320,7 @@ static cairo_status_t read_bytes(void *closure, unsigned char *bytes,
 static cairo_surface_t *jpeg_surface(const struct image_item *image)
 {
     cairo_surface_t *surface = cairo_image_surface_create(
-        CAIRO_FORMAT_RGB24, (int)image->pixels_across,
-        (int)image->pixels_down);
+        CAIRO_FORMAT_RGB24, (int)image->pixels_across, (int)image->pixels_down);
     const cairo_status_t status = cairo_surface_set_mime_data(
         surface, CAIRO_MIME_TYPE_JPEG, (const unsigned char *)image->bytes,
         image->length, NULL, NULL);
@@ -336,9 +335,9 @@ static void draw_image(cairo_t *cairo, const struct image_item *image)
 {
     struct unread unread = {image->bytes, image->length};
     cairo_surface_t *surface =
-        image->jpeg ? jpeg_surface(image)
-                    : cairo_image_surface_create_from_png_stream(read_bytes,
-                                                                 &unread);
+        image->jpeg
+            ? jpeg_surface(image)
+            : cairo_image_surface_create_from_png_stream(read_bytes, &unread);
     cairo_save(cairo);
     /* Turned about the middle of the box, whose sides then change over. */
     const bool across = image->turn % 2 == 1;

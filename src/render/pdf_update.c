@@ -37,9 +37,9 @@ struct object {
 /* One run of pdf_update. The old bytes are only read; all that is written goes
  * to `out`. */
 struct pdf_file {
-    struct buffer *pdf;  /* as it was written */
-    struct buffer *out;  /* what is written to: `whole`, or `packed` */
-    struct buffer whole; /* the file as it will be */
+    struct buffer *pdf;   /* as it was written */
+    struct buffer *out;   /* what is written to: `whole`, or `packed` */
+    struct buffer whole;  /* the file as it will be */
     struct buffer packed; /* the objects that lie in a stream */
     struct buffer places; /* the number and offset of each of them */
     size_t packed_count;
@@ -371,7 +371,8 @@ static bool pack_object(struct pdf_file *file, size_t number)
     if (!done || written.length < tail ||
         memcmp(written.bytes + written.length - tail, END, tail) != 0)
         return false;
-    const size_t head = (size_t)(strchr(written.bytes, '\n') + 1 - written.bytes);
+    const size_t head =
+        (size_t)(strchr(written.bytes, '\n') + 1 - written.bytes);
     object->packed = true;
     object->index = file->packed_count++;
     object->offset = file->packed.length;
@@ -451,7 +452,10 @@ static void add_entry(struct buffer *table, const struct object *object,
     const bool there = object->packed || object->offset > 0;
     add_big_endian(table, object->packed ? 2 : there ? 1 : 0, 1);
     add_big_endian(table, object->packed ? stream : object->offset, 4);
-    add_big_endian(table, object->packed ? object->index : there ? 0 : 65535,
+    add_big_endian(table,
+                   object->packed ? object->index
+                   : there        ? 0
+                                  : 65535,
                    4);
 }
 

@@ -28,14 +28,14 @@ static void check_example(struct arena *arena, const struct example *example)
     bench_plan(&bench);
     assert_int_equal(bench_strips(&bench), example->strips);
     assert_rational(bench.cloth.cut_height, example->inches, 8);
-    const struct rational sold = rational_div(bench.cloth.bought,
-                                              rational_make(9, 2));
+    const struct rational sold =
+        rational_div(bench.cloth.bought, rational_make(9, 2));
     assert_int_equal(sold.den, 1); /* eighths of a yard */
+    assert_true(rational_compare(bench.cloth.bought, bench.cloth.cut_height) >=
+                0);
     assert_true(
-        rational_compare(bench.cloth.bought, bench.cloth.cut_height) >= 0);
-    assert_true(rational_compare(rational_sub(bench.cloth.bought,
-                                              rational_make(9, 2)),
-                                 bench.cloth.cut_height) < 0);
+        rational_compare(rational_sub(bench.cloth.bought, rational_make(9, 2)),
+                         bench.cloth.cut_height) < 0);
 }
 
 static const struct example examples[] = {
@@ -168,8 +168,8 @@ static void test_squares_per_part(void **state)
     static const struct {
         int64_t side;
         size_t half, quarter; /* 0: not told */
-    } rows[] = {{40, 24, 8}, {52, 12, 6}, {44, 0, 8}, {28, 0, 24},
-                {20, 0, 51}, {16, 0, 88}};
+    } rows[] = {{40, 24, 8}, {52, 12, 6}, {44, 0, 8},
+                {28, 0, 24}, {20, 0, 51}, {16, 0, 88}};
     for (size_t i = 0; i < UNIT_COUNT(rows); i++) {
         if (rows[i].half > 0)
             assert_squares(*state, 44, 18, rows[i].side, rows[i].half);
@@ -201,8 +201,8 @@ static void test_squares_per_fat_quarter(void **state)
                 {31, 20}, {32, 20}, {36, 16}, {39, 12}, {40, 12},
                 {44, 12}, {47, 9},  {48, 9},  {52, 6},  {55, 6}};
     for (size_t i = 0; i < UNIT_COUNT(rows); i++) {
-        assert_int_equal(
-            sheets_for(*state, 22, rows[i].side, rows[i].count), 1);
+        assert_int_equal(sheets_for(*state, 22, rows[i].side, rows[i].count),
+                         1);
         assert_int_equal(
             sheets_for(*state, 22, rows[i].side, rows[i].count + 1), 2);
     }
@@ -254,7 +254,8 @@ static void test_fat_quarter_size(void **state)
             "<colorway id=\"dusk\"><cloth fabric=\"night\" color=\"#000000\" "
             "width=\"%d\" sold=\"fat-quarter\" fat-quarters=\"1\"/></colorway>"
             "<quilt id=\"q\"><patch fabric=\"night\" width=\"4\" "
-            "height=\"4\"/></quilt></pattern>", (int)widths[i]);
+            "height=\"4\"/></quilt></pattern>",
+            (int)widths[i]);
         struct small s = small_whole(*state, text);
         small_finish(&s);
         expect_clean(&s);
