@@ -373,7 +373,7 @@ static bool strip_runs_across(const struct element *element)
     bool across = false;
     for (size_t i = 0; i < element->children.count; i++) {
         const struct element *child = element->children.items[i];
-        if (child->kind != ELEMENT_PATCH)
+        if (child->kind == ELEMENT_CORNER)
             continue;
         if (written_value(child, ATTR_HEIGHT) != NULL)
             return false;

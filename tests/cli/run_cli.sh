@@ -343,8 +343,8 @@ german_booklet() {
     pdftotext german/*.pdf - | grep -q 'Zuschnitt' &&
         ! cmp -s german/*.pdf english/*.pdf &&
         cmp german/*.pdf chosen/*.pdf && cmp back/*.pdf english/*.pdf &&
-        grep -aq '/Lang *(de' german/*.pdf &&
-        grep -aq '/Lang *(en' english/*.pdf || return 1
+        mutool show german/*.pdf trailer/Root/Lang | grep -q '(de' &&
+        mutool show english/*.pdf trailer/Root/Lang | grep -q '(en' || return 1
     for data in materials.csv cutting.csv pattern.json; do
         cmp "chosen/$data" "english/$data" || return 1
     done

@@ -15,6 +15,7 @@ enum kind {
     SQUARE,
     ROW,
     COLUMN,
+    STRIP, /* of two, joined by a diagonal seam, running down */
     USE
 };
 
@@ -44,7 +45,7 @@ struct grower {
     struct unit_random random;
     unsigned units;
     const char *definitions;
-    bool angled; /* has a goose or a square in a square */
+    bool angled; /* has a goose, a square in a square or a strip */
 };
 
 static int below(struct grower *grower, int limit)
@@ -72,7 +73,8 @@ static enum kind leaf_kind(struct grower *grower, int width, int height)
 static void add_corners(struct grower *grower, struct node *node)
 {
     const int most = node->width < node->height ? node->width : node->height;
-    node->corner_count = below(grower, 3) == 0 ? 1 + (size_t)below(grower, 2) : 0;
+    node->corner_count =
+        below(grower, 3) == 0 ? 1 + (size_t)below(grower, 2) : 0;
     for (size_t i = 0; i < node->corner_count; i++) {
         struct sewn_corner *corner = &node->corners[i];
         corner->at = (enum corner_place)below(grower, 4);
@@ -98,8 +100,8 @@ static void grow_leaf(struct grower *grower, struct node *node)
 
 static void split(struct grower *grower, struct node *node, int depth)
 {
-    const bool row = node->height == 1 ||
-                     (node->width > 1 && below(grower, 2) == 0);
+    const bool row =
+        node->height == 1 || (node->width > 1 && below(grower, 2) == 0);
     const int whole = row ? node->width : node->height;
     const int first = 1 + below(grower, whole - 1);
     node->kind = row ? ROW : COLUMN;
@@ -108,6 +110,19 @@ static void split(struct grower *grower, struct node *node, int depth)
         node->parts[i] = grow(grower, row ? part : node->width,
                               row ? node->height : part, depth - 1);
     }
+}
+
+/* Both lie in the square where they overlap. */
+static void overlap(struct grower *grower, struct node *node, int depth)
+{
+    const int room = node->height - node->width;
+    const int first = node->width + below(grower, room + 1);
+    node->kind = STRIP;
+    node->rises = below(grower, 2) == 0;
+    grower->angled = true;
+    node->parts[0] = grow(grower, node->width, first, depth - 1);
+    node->parts[1] = grow(grower, node->width,
+                          node->height + node->width - first, depth - 1);
 }
 
 static const char *written(struct arena *arena, const struct node *node);
@@ -130,6 +145,8 @@ static struct node *grow(struct grower *grower, int width, int height,
             "%s<unit id=\"u%u\" width=\"%d\" height=\"%d\">%s</unit>\n",
             grower->definitions, node->unit, width, height,
             written(grower->arena, node->parts[0]));
+    } else if (depth > 0 && height >= width && below(grower, 6) == 0) {
+        overlap(grower, node, depth);
     } else if (depth > 0 && width * height > 1 && choice < 4) {
         split(grower, node, depth);
     } else {
@@ -163,8 +180,7 @@ static const char *leaf_text(struct arena *arena, const struct node *node)
     const char *two = fabric_name(node->fabrics[1]);
     const bool second = node->second_method;
     const char *start =
-        node->kind == PATCH
-            ? arena_printf(arena, "<patch fabric=\"%s\"", one)
+        node->kind == PATCH ? arena_printf(arena, "<patch fabric=\"%s\"", one)
         : node->kind == HALF
             ? arena_printf(arena,
                            "<half-square line=\"%s\" left=\"%s\" right=\"%s\" "
@@ -181,10 +197,10 @@ static const char *leaf_text(struct arena *arena, const struct node *node)
                            "<square-in-square center=\"%s\" corners=\"%s\" "
                            "method=\"%s\"",
                            one, two, second ? "triangles" : "corners");
-    const char *name = node->kind == PATCH    ? "patch"
-                       : node->kind == HALF   ? "half-square"
+    const char *name = node->kind == PATCH   ? "patch"
+                       : node->kind == HALF  ? "half-square"
                        : node->kind == GOOSE ? "flying-geese"
-                                              : "square-in-square";
+                                             : "square-in-square";
     return arena_printf(arena, "%s width=\"%d\" height=\"%d\">%s</%s>\n", start,
                         node->width, node->height, corners_text(arena, node),
                         name);
@@ -192,14 +208,19 @@ static const char *leaf_text(struct arena *arena, const struct node *node)
 
 static const char *written(struct arena *arena, const struct node *node)
 {
-    const char *name = node->kind == ROW ? "row" : "column";
+    const char *name = node->kind == ROW      ? "row"
+                       : node->kind == COLUMN ? "column"
+                                              : "diagonal";
+    const char *line = node->kind != STRIP ? ""
+                       : node->rises       ? " line=\"rising\""
+                                           : " line=\"falling\"";
     if (node->kind == USE)
         return arena_printf(
             arena, "<use unit=\"u%u\" turn=\"%u\" mirror=\"%s\"/>\n",
             node->unit, node->o.turn * 90, node->o.mirror ? "yes" : "no");
-    if (node->kind != ROW && node->kind != COLUMN)
+    if (node->kind < ROW)
         return leaf_text(arena, node);
-    return arena_printf(arena, "<%s>%s%s</%s>\n", name,
+    return arena_printf(arena, "<%s%s>%s%s</%s>\n", name, line,
                         written(arena, node->parts[0]),
                         written(arena, node->parts[1]), name);
 }
@@ -221,8 +242,8 @@ static char paint_leaf(const struct node *node, int x, int y)
 {
     const int w = EIGHTHS * node->width, h = EIGHTHS * node->height;
     for (size_t i = node->corner_count; i-- > 0;)
-        if (in_corner(node->corners[i].at, EIGHTHS * node->corners[i].size, x, y,
-                      w, h))
+        if (in_corner(node->corners[i].at, EIGHTHS * node->corners[i].size, x,
+                      y, w, h))
             return node->corners[i].fabric;
     bool second = false;
     if (node->kind == HALF)
@@ -244,7 +265,8 @@ static char paint_leaf(const struct node *node, int x, int y)
 static char paint(const struct node *node, int x, int y)
 {
     if (node->kind == USE) {
-        /* Back to where the point was in the unit: the turn, then the mirror. */
+        /* Back to where the point was in the unit: the turn, then the mirror.
+         */
         const int side = EIGHTHS * node->width;
         for (unsigned i = 0; i < node->o.turn; i++) {
             const int old = x;
@@ -253,8 +275,16 @@ static char paint(const struct node *node, int x, int y)
         }
         return paint(node->parts[0], node->o.mirror ? side - x : x, y);
     }
-    if (node->kind != ROW && node->kind != COLUMN)
+    if (node->kind < ROW)
         return paint_leaf(node, x, y);
+    if (node->kind == STRIP) {
+        const int wide = EIGHTHS * node->width;
+        const int joined = EIGHTHS * node->parts[0]->height - wide;
+        const bool above =
+            node->rises ? x + (y - joined) < wide : y - joined < x;
+        return above ? paint(node->parts[0], x, y)
+                     : paint(node->parts[1], x, y - joined);
+    }
     const int first = EIGHTHS * (node->kind == ROW ? node->parts[0]->width
                                                    : node->parts[0]->height);
     const int at = node->kind == ROW ? x : y;
@@ -305,16 +335,17 @@ static void assert_painted(struct arena *arena, const struct small *s,
     const size_t across = 2 * (size_t)root->width;
     const size_t down = 2 * (size_t)root->height;
     const struct picture like = {
-        .across = across, .down = down,
-        .cell_width = rational_div(cloth->width,
-                                   rational_whole((int64_t)across)),
-        .cell_height = rational_div(cloth->height,
-                                    rational_whole((int64_t)down))};
+        .across = across,
+        .down = down,
+        .cell_width =
+            rational_div(cloth->width, rational_whole((int64_t)across)),
+        .cell_height =
+            rational_div(cloth->height, rational_whole((int64_t)down))};
     const struct picture *sewn = picture_of(arena, cloth, &like);
     for (size_t i = 0; i < across * down; i++)
         for (int q = 0; q < 4; q++) {
-            const char key = paint_quarter(root, (int)(i % across),
-                                           (int)(i / across), q);
+            const char key =
+                paint_quarter(root, (int)(i % across), (int)(i / across), q);
             const int fabric = key == 'n' ? 0 : key == 'f' ? 1 : 2;
             if (sewn->cells[i].quarters[q] != fabric)
                 small_show(s);
@@ -341,8 +372,7 @@ static void test_random_blocks(void **state)
             unit_next(&grower.random);
         const int width = 2 + below(&grower, 5), height = 2 + below(&grower, 5);
         const struct node *root = grow(&grower, width, height, 4);
-        const struct small s =
-            small_sew(grower.arena, source(&grower, root));
+        const struct small s = small_sew(grower.arena, source(&grower, root));
         expect_clean(&s);
         assert_painted(grower.arena, &s, root);
         angled += grower.angled;
