@@ -21,6 +21,7 @@ struct visit {
     struct wording wording;
     const char *where;
     struct breaches *breaches;
+    struct arena *scratch; /* of one look: booklets are large */
 };
 typedef void visitor(struct visit *visit);
 
@@ -40,7 +41,7 @@ static inline void add_visits(struct booklets *all,
                 arena_printf(all->arena, "%s %s %s %s", sample->design->id,
                              plan->quilt->definition->id, plan->colorway->id,
                              a4 ? "A4" : "letter"),
-                NULL};
+                NULL, NULL};
         }
 }
 
@@ -83,7 +84,9 @@ static inline void visit_booklets(void **state, visitor *look)
         visit->breaches = &breaches;
         breaches.where = visit->where;
         breaches.told = 0;
+        visit->scratch = arena_create();
         look(visit);
+        arena_destroy(visit->scratch);
     }
     assert_kept(&breaches);
 }

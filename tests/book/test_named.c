@@ -5,8 +5,9 @@
 static struct figures figures_of(const struct visit *visit)
 {
     const bool a4 = visit->book->width < 600.0;
-    return compose_figures(visit->all->arena, visit->all->typeset,
-                           phrases_load(visit->all->arena, "en"), visit->sample->design, visit->plan, a4);
+    return compose_figures(visit->scratch, visit->all->typeset,
+                           phrases_load(visit->scratch, "en"),
+                           visit->sample->design, visit->plan, a4);
 }
 
 static bool is_drawn(const struct item *item)
@@ -56,6 +57,19 @@ static struct drawn drawn_items(struct arena *arena, const struct page *page)
     return drawn;
 }
 
+struct drawn_pages {
+    LIST(struct drawn) items;
+};
+
+static struct drawn_pages drawn_pages(const struct visit *visit)
+{
+    struct drawn_pages pages = {0};
+    for (size_t p = 0; p < visit->book->pages.count; p++)
+        *LIST_ADD(visit->scratch, &pages.items) =
+            drawn_items(visit->scratch, visit->book->pages.items[p]);
+    return pages;
+}
+
 /* How many items from `start` of the figure follow each other on the page from
  * `at` on, all moved alike. */
 static size_t run_length(const struct drawn *figure, size_t start,
@@ -75,17 +89,16 @@ static size_t run_length(const struct drawn *figure, size_t start,
 
 /* Puts the figure together from runs of items of the booklet.
  * ensures: how many runs it takes, 0 where an item is nowhere. */
-static size_t runs_in_booklet(const struct visit *visit,
+static size_t runs_in_booklet(const struct drawn_pages *pages,
                               const struct drawn *figure)
 {
     size_t runs = 0;
     for (size_t start = 0; start < figure->items.count;) {
         size_t best = 0;
-        for (size_t p = 0; p < visit->book->pages.count; p++) {
-            const struct drawn page =
-                drawn_items(visit->all->arena, visit->book->pages.items[p]);
-            for (size_t at = 0; at < page.items.count; at++) {
-                const size_t run = run_length(figure, start, &page, at);
+        for (size_t p = 0; p < pages->items.count; p++) {
+            const struct drawn *page = &pages->items.items[p];
+            for (size_t at = 0; at < page->items.count; at++) {
+                const size_t run = run_length(figure, start, page, at);
                 best = run > best ? run : best;
             }
         }
@@ -102,10 +115,11 @@ static size_t runs_in_booklet(const struct visit *visit,
 static void look_at_source(struct visit *visit)
 {
     const struct figures figures = figures_of(visit);
+    const struct drawn_pages pages = drawn_pages(visit);
     for (size_t i = 0; i < figures.items.count; i++) {
         const struct named_figure *named = &figures.items.items[i];
         const struct drawn drawn =
-            drawn_items(visit->all->arena, named->book->pages.items[0]);
+            drawn_items(visit->scratch, named->book->pages.items[0]);
         size_t most = 1, step = 0;
         if (sscanf(named->name, "step-%zu", &step) == 1)
             most = heap_of_step(visit, step)->actions.count;
@@ -113,7 +127,7 @@ static void look_at_source(struct visit *visit)
             most = strchr(named->name + 8, '-') == NULL ? 99 : 1;
         else if (strcmp(named->name, "quilt") != 0)
             continue;
-        const size_t runs = runs_in_booklet(visit, &drawn);
+        const size_t runs = runs_in_booklet(&pages, &drawn);
         if (runs == 0 || runs > most)
             breach(visit->breaches, "%s is made of %zu runs, not of %zu",
                    named->name, runs, most);
@@ -160,7 +174,7 @@ static void look_at_places(struct visit *visit)
     for (size_t i = 0; i < figures.items.count; i++) {
         const struct book *book = figures.items.items[i].book;
         const struct drawn drawn =
-            drawn_items(visit->all->arena, book->pages.items[0]);
+            drawn_items(visit->scratch, book->pages.items[0]);
         for (size_t k = 0; k < drawn.items.count; k++) {
             const struct item *item = drawn.items.items[k];
             if (item->kind != ITEM_PATH)
@@ -204,7 +218,7 @@ static void look_at_cloth(struct visit *visit)
             strncmp(named->name, "block-", 6) != 0)
             continue;
         const struct drawn drawn =
-            drawn_items(visit->all->arena, named->book->pages.items[0]);
+            drawn_items(visit->scratch, named->book->pages.items[0]);
         double cloth = 0.0, outline = 0.0;
         for (size_t k = 0; k < drawn.items.count; k++) {
             const struct path_item *path = &drawn.items.items[k]->as.path;
