@@ -8,18 +8,17 @@
 #
 # A program that dies, leaves tests of its plan unrun, or runs none at all
 # counts as failed. Words behind run.sh choose tests whose path has one.
+# JOBS of them (as many as there are processors) run at a time; each keeps to a
+# folder of its own.
 set -u
 cd "$(dirname "$0")/.." || exit 2
 BUILD=${BUILD:-build}
 SEAMWRIGHT=${SEAMWRIGHT:-$BUILD/seamwright}
 CMOCKA_MESSAGE_OUTPUT=TAP
-export BUILD SEAMWRIGHT CMOCKA_MESSAGE_OUTPUT
+JOBS=${JOBS:-$(nproc)}
 LIMIT=${TEST_SECONDS:-600}
-
-mkdir -p "$BUILD/tests"
-log=$BUILD/tests/log
-passed=0
-failed=0
+logs=$BUILD/tests/logs
+export BUILD SEAMWRIGHT CMOCKA_MESSAGE_OUTPUT LIMIT
 
 # wanted PATH WORD...: true without words, or where the path holds one.
 wanted() {
@@ -48,10 +47,15 @@ count_results() {
          }' "$log"
 }
 
-# run_one PATH COMMAND...
+# run_one PATH: ends with one `cat`, so that tests side by side do not mix their
+# lines. Leaves "PASSED FAILED" for the sum.
 run_one() {
     name=$1
-    shift
+    log=$logs/$(echo "$name" | tr / .)
+    case $name in
+    *.sh) set -- bash "$name" ;;
+    *) set -- "$BUILD/${name%.c}" ;;
+    esac
     timeout -k 10 "$LIMIT" "$@" >"$log" 2>&1 </dev/null
     status=$?
     # shellcheck disable=SC2046 # three numbers
@@ -63,27 +67,37 @@ run_one() {
     elif [ $((good + bad + skipped)) -eq 0 ]; then
         bad=1 reason="ran no test"
     fi
-    passed=$((passed + good))
-    failed=$((failed + bad))
+    echo "$good $bad" >"$log.sum"
     note=
     [ "$skipped" -eq 0 ] || note=", $skipped skipped"
     if [ "$bad" -eq 0 ]; then
-        echo "$name: $good$note"
+        echo "$name: $good$note" >"$log"
     else
-        cat "$log"
-        echo "$name: $good, $bad FAILED$note${reason:+ ($reason)}"
+        echo "$name: $good, $bad FAILED$note${reason:+ ($reason)}" >>"$log"
     fi
+    cat "$log"
 }
 
-for source in tests/*/test_*.c; do
-    [ -e "$source" ] && wanted "$source" "$@" || continue
-    run_one "$source" "$BUILD/${source%.c}"
-done
-for script in tests/*/run_*.sh; do
-    [ -e "$script" ] && wanted "$script" "$@" || continue
-    run_one "$script" bash "$script"
-done
-rm -f "$log"
+if [ "${1:-}" = --one ]; then
+    run_one "$2"
+    exit 0
+fi
 
+# Scripts first: the longest tests are among them.
+list_tests() {
+    for test in tests/*/run_*.sh tests/*/test_*.c; do
+        [ -e "$test" ] && wanted "$test" "$@" && echo "$test"
+    done
+}
+
+rm -rf -- "$logs"
+mkdir -p "$logs"
+list_tests "$@" | xargs -P "$JOBS" -n 1 sh tests/run.sh --one
+sums=$(cat "$logs"/*.sum 2>/dev/null |
+    awk '{ passed += $1; failed += $2 } END { print passed + 0, failed + 0 }')
+wanted_tests=$(list_tests "$@" | wc -l)
+ended_tests=$(find "$logs" -name '*.sum' | wc -l)
+passed=${sums% *}
+failed=$((${sums#* } + wanted_tests - ended_tests))
 echo "$passed passed, $failed failed"
 [ "$failed" -eq 0 ] && [ "$passed" -gt 0 ]
