@@ -23,6 +23,11 @@ void arena_destroy(struct arena *arena);
 /* ensures: `size` zeroed bytes, aligned for any type. */
 void *arena_alloc(struct arena *arena, size_t size);
 
+/* requires: `size` bytes from this arena, or NULL and 0; `larger` >= `size`.
+ * ensures: `larger` bytes that begin with them, zeroed behind; in their place
+ * where they were allocated last. */
+void *arena_grow(struct arena *arena, void *memory, size_t size, size_t larger);
+
 /* ensures: a copy of `length` bytes with a NUL behind them. */
 char *arena_copy(struct arena *arena, const char *bytes, size_t length);
 

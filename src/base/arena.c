@@ -1,13 +1,20 @@
-/* Arena: a chain of zeroed blocks. With SEAMWRIGHT_CHECKED each allocation is
- * a block of its own, so that the address sanitizer sees every overrun. */
+/* Arena: a chain of blocks that begins small and grows, as many arenas live for
+ * one short search. Bytes are zeroed as they are handed out: zeroing whole
+ * blocks cost more than all planning. With SEAMWRIGHT_CHECKED each allocation
+ * is a block of its own, so that the address sanitizer sees every overrun. */
 #include "arena.h"
 
+#include <stdbool.h>
 #include <stdint.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
-enum { BLOCK_BYTES = 64 * 1024, EXIT_NO_MEMORY = 3 };
+enum {
+    FIRST_BYTES = 1024,
+    MOST_BYTES = 64 * 1024,
+    EXIT_NO_MEMORY = 3,
+};
 
 struct block {
     struct block *next;
@@ -17,7 +24,8 @@ struct block {
 };
 
 struct arena {
-    struct block *blocks;
+    struct block *blocks; /* the first is the one that is handed out of */
+    size_t next_size;
 };
 
 static void out_of_memory(void)
@@ -26,23 +34,25 @@ static void out_of_memory(void)
     exit(EXIT_NO_MEMORY);
 }
 
-static struct block *new_block(struct block *next, size_t size)
+/* `zeroed`: all of it, which costs nothing where the system gives new pages. */
+static struct block *new_block(size_t size, bool zeroed)
 {
     if (size > SIZE_MAX - sizeof(struct block))
         out_of_memory();
-    struct block *block = calloc(1, sizeof *block + size);
+    const size_t whole = sizeof(struct block) + size;
+    struct block *block = zeroed ? calloc(1, whole) : malloc(whole);
     if (block == NULL)
         out_of_memory();
-    block->next = next;
-    block->size = size;
+    *block = (struct block){NULL, 0, size};
     return block;
 }
 
 struct arena *arena_create(void)
 {
-    struct arena *arena = calloc(1, sizeof *arena);
+    struct arena *arena = malloc(sizeof *arena);
     if (arena == NULL)
         out_of_memory();
+    *arena = (struct arena){NULL, FIRST_BYTES};
     return arena;
 }
 
@@ -57,26 +67,81 @@ void arena_destroy(struct arena *arena)
     free(arena);
 }
 
-void *arena_alloc(struct arena *arena, size_t size)
+/* Whole, so that the next one is aligned. */
+static size_t rounded_up(size_t size)
 {
     const size_t unit = _Alignof(max_align_t);
     if (size > SIZE_MAX - unit)
         out_of_memory();
-    const size_t rounded = (size + unit - 1) / unit * unit;
+    return (size + unit - 1) / unit * unit;
+}
+
+/* A block of its own, behind the first, which goes on being handed out of. */
+static void *alloc_alone(struct arena *arena, size_t size)
+{
+    struct block *block = new_block(size, true);
+    block->used = size;
+    if (arena->blocks == NULL) {
+        arena->blocks = block;
+    } else {
+        block->next = arena->blocks->next;
+        arena->blocks->next = block;
+    }
+    return block->bytes;
+}
+
+/* What takes more than a quarter of a block would waste what is left of the
+ * last one. */
+void *arena_alloc(struct arena *arena, size_t size)
+{
+    const size_t rounded = rounded_up(size);
 #ifdef SEAMWRIGHT_CHECKED
-    arena->blocks = new_block(arena->blocks, size == 0 ? 1 : size);
     (void)rounded;
-    return arena->blocks->bytes;
+    return alloc_alone(arena, size == 0 ? 1 : size);
 #else
     struct block *block = arena->blocks;
     if (block == NULL || block->size - block->used < rounded) {
-        const size_t want = rounded > BLOCK_BYTES ? rounded : BLOCK_BYTES;
-        block = arena->blocks = new_block(arena->blocks, want);
+        if (rounded > arena->next_size / 4)
+            return alloc_alone(arena, rounded);
+        block = new_block(arena->next_size, false);
+        block->next = arena->blocks;
+        arena->blocks = block;
+        if (arena->next_size < MOST_BYTES)
+            arena->next_size *= 2;
     }
     void *memory = (char *)block->bytes + block->used;
     block->used += rounded;
-    return memory;
+    return memset(memory, 0, size);
 #endif
+}
+
+/* Is this what was allocated last, with room behind it? */
+static bool grows_in_place(const struct block *block, const void *memory,
+                           size_t size, size_t larger)
+{
+    if (block == NULL || memory == NULL)
+        return false;
+    const size_t rounded = rounded_up(size);
+    return rounded <= block->used &&
+           (const char *)memory ==
+               (const char *)block->bytes + (block->used - rounded) &&
+           larger - rounded <= block->size - block->used;
+}
+
+void *arena_grow(struct arena *arena, void *memory, size_t size, size_t larger)
+{
+    larger = rounded_up(larger);
+    if (grows_in_place(arena->blocks, memory, size, larger)) {
+        struct block *block = arena->blocks;
+        const size_t more = larger - rounded_up(size);
+        memset((char *)block->bytes + block->used, 0, more);
+        block->used += more;
+        return memory;
+    }
+    void *copy = arena_alloc(arena, larger);
+    if (size > 0)
+        memcpy(copy, memory, size);
+    return copy;
 }
 
 char *arena_copy(struct arena *arena, const char *bytes, size_t length)
@@ -116,9 +181,7 @@ void *list_room(struct arena *arena, void *items, size_t count,
     const size_t larger = *capacity == 0 ? 8 : *capacity * 2;
     if (larger > SIZE_MAX / size)
         out_of_memory();
-    void *room = arena_alloc(arena, larger * size);
-    if (count > 0)
-        memcpy(room, items, count * size);
+    void *room = arena_grow(arena, items, *capacity * size, larger * size);
     *capacity = larger;
     return room;
 }

@@ -13,10 +13,8 @@ static void buffer_room(struct buffer *buffer, size_t more)
     if (need <= buffer->capacity)
         return;
     const size_t larger = need * 2 < 256 ? 256 : need * 2;
-    char *bytes = arena_alloc(buffer->arena, larger);
-    if (buffer->length > 0)
-        memcpy(bytes, buffer->bytes, buffer->length);
-    buffer->bytes = bytes;
+    buffer->bytes =
+        arena_grow(buffer->arena, buffer->bytes, buffer->capacity, larger);
     buffer->capacity = larger;
 }
 

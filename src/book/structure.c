@@ -199,26 +199,44 @@ struct box *box_numbered_lines(const struct canvas *canvas, const char *text,
 
 /* ---- figures ---- */
 
-/* A label stands in a figure as often as its part does. */
-static bool told_before(const struct box *drawing, size_t index)
+/* Texts that were told, by hash: a power of two places, with free ones. */
+struct told {
+    const char **texts;
+    size_t places;
+};
+
+/* A label stands in a figure as often as its part does, and is told once.
+ * ensures: false where it was told before. */
+static bool tell_once(struct told *told, const char *text)
 {
-    const char *text = drawing->items.items[index].as.text.text;
-    for (size_t i = 0; i < index; i++)
-        if (drawing->items.items[i].kind == ITEM_TEXT &&
-            strcmp(drawing->items.items[i].as.text.text, text) == 0)
-            return true;
-    return false;
+    size_t at = 14695981039346656037u; /* FNV-1a */
+    for (const char *c = text; *c != '\0'; c++)
+        at = (at ^ (unsigned char)*c) * 1099511628211u;
+    at &= told->places - 1;
+    for (; told->texts[at] != NULL; at = (at + 1) & (told->places - 1))
+        if (strcmp(told->texts[at], text) == 0)
+            return false;
+    told->texts[at] = text;
+    return true;
 }
 
 /* In the order in which they were drawn: "A1, B2". */
 static const char *labels_of(struct arena *arena, const struct box *drawing)
 {
     struct buffer labels = buffer_in(arena);
+    size_t texts = 0;
     for (size_t i = 0; i < drawing->items.count; i++)
-        if (drawing->items.items[i].kind == ITEM_TEXT &&
-            !told_before(drawing, i))
+        texts += drawing->items.items[i].kind == ITEM_TEXT;
+    struct told told = {.places = 4};
+    while (told.places < 2 * texts)
+        told.places *= 2;
+    told.texts = ARENA_ARRAY(arena, const char *, told.places);
+    for (size_t i = 0; i < drawing->items.count; i++) {
+        const struct item *item = &drawing->items.items[i];
+        if (item->kind == ITEM_TEXT && tell_once(&told, item->as.text.text))
             buffer_printf(&labels, "%s%s", labels.length == 0 ? "" : ", ",
-                          drawing->items.items[i].as.text.text);
+                          item->as.text.text);
+    }
     return labels.length == 0 ? "" : buffer_string(&labels);
 }
 
@@ -348,8 +366,7 @@ bool link_to_use(const struct booklet *booklet, const struct cut_item *item,
     } else if (item->use == CUT_BORDER) {
         const struct sewn_quilt *quilt = booklet->quilt;
         const size_t border = quilt->borders.items[item->border - 1].heap;
-        link->place =
-            place_step(w->arena, quilt->heaps.items[border].step);
+        link->place = place_step(w->arena, quilt->heaps.items[border].step);
         link->told = say(w->arena, w->phrases, "link.border", "number",
                          say_count(w->arena, item->border), NULL);
     } else if (item->use == CUT_BINDING) {

@@ -24,6 +24,7 @@
 #include <pango/pangocairo.h>
 #include <pango/pangofc-fontmap.h>
 
+#include "measures.h"
 #include "templates.h"
 
 enum { FONT_COUNT = 4, EXIT_INTERNAL = 5, WAIT_LIMIT = 1000 };
@@ -64,6 +65,7 @@ struct typeset {
     /* All calls use these two and set them anew. */
     PangoLayout *layout; /* the whole text */
     PangoLayout *single; /* one line of it, as it is drawn */
+    struct measures measures;
 };
 /* A write may take less than it was given. */
 static bool write_whole(int file, const unsigned char *bytes, size_t length)
@@ -184,6 +186,7 @@ struct typeset *typeset_create(void)
     struct arena *arena = arena_create();
     struct typeset *typeset = ARENA_NEW(arena, struct typeset);
     typeset->arena = arena;
+    typeset->measures.arena = arena;
     typeset->threads_before = count_threads();
     add_fonts(typeset);
     create_context(typeset);
@@ -255,6 +258,10 @@ static double line_width(PangoLayoutLine *line)
 struct text_extent typeset_measure(struct typeset *typeset, const char *text,
                                    struct text_style style, double width)
 {
+    const struct text_extent *kept =
+        measures_find(&typeset->measures, text, style, width);
+    if (kept != NULL)
+        return *kept;
     set_text(typeset, text, style, width);
     struct text_extent extent = {.baseline = BASELINE * style.size};
     extent.lines = pango_layout_get_line_count(typeset->layout);
@@ -264,6 +271,7 @@ struct text_extent typeset_measure(struct typeset *typeset, const char *text,
             pango_layout_get_line_readonly(typeset->layout, i);
         extent.width = fmax(extent.width, line_width(line));
     }
+    measures_keep(&typeset->measures, text, style, width, extent);
     return extent;
 }
 
@@ -312,10 +320,10 @@ struct text_place typeset_place(struct typeset *typeset, const char *text,
     }
     int x = 0;
     pango_layout_line_index_to_x(line, (int)at, 0, &x);
-    return (struct text_place){
-        line_start(&item, line_width(line)) + pango_units_to_double(x),
-        i * LINE_HEIGHT * style.size,
-        (size_t)(line->start_index + line->length)};
+    return (struct text_place){line_start(&item, line_width(line)) +
+                                   pango_units_to_double(x),
+                               i * LINE_HEIGHT * style.size,
+                               (size_t)(line->start_index + line->length)};
 }
 
 /* Calls for each line with the pen at its start on the baseline. */

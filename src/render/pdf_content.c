@@ -234,7 +234,7 @@ bool content_deflate(struct buffer *out, const struct buffer *plain)
     uLongf size = compressBound(plain->length);
     unsigned char *bytes = ARENA_ARRAY(out->arena, unsigned char, size);
     if (compress2(bytes, &size, (const unsigned char *)plain->bytes,
-                  plain->length, Z_BEST_COMPRESSION) != Z_OK)
+                  plain->length, 6) != Z_OK)
         return false;
     buffer_add(out, (const char *)bytes, size);
     return true;

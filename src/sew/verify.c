@@ -2,6 +2,8 @@
  * by face, in exact arithmetic. Nothing here mends or warns of the designer's
  * work, but for prints: what fails is a fault of ours, found before a booklet
  * could carry it. Read next: steps.c. */
+#include <stdlib.h>
+
 #include "design_faces.h"
 #include "picture.h"
 #include "sewer.h"
@@ -15,22 +17,77 @@ static struct rational cloth_area(const struct cloth *cloth)
     return area;
 }
 
+/* A face and the corners of the box around it. */
+struct boxed {
+    const struct face *face;
+    struct vertex low, high;
+};
+
+/* From the left. */
+static int compare_boxes(const void *first, const void *second)
+{
+    const struct boxed *a = first, *b = second;
+    return rational_compare(a->low.x, b->low.x);
+}
+
+/* ensures: the boxes of all faces, from the left; `widest` is the width of the
+ * widest. */
+static struct boxed *boxes_of(struct arena *arena, const struct cloth *cloth,
+                              struct rational *widest)
+{
+    const size_t count = cloth->faces.count;
+    struct boxed *boxes = ARENA_ARRAY(arena, struct boxed, count + 1);
+    *widest = rational_whole(0);
+    for (size_t i = 0; i < count; i++) {
+        struct boxed *box = &boxes[i];
+        box->face = &cloth->faces.items[i];
+        face_box(*box->face, &box->low, &box->high);
+        *widest = rational_max(*widest, rational_sub(box->high.x, box->low.x));
+    }
+    qsort(boxes, count, sizeof *boxes, compare_boxes);
+    return boxes;
+}
+
+/* The first box that begins at `x` or right of it. */
+static size_t first_from(const struct boxed *boxes, size_t count,
+                         struct rational x)
+{
+    size_t low = 0;
+    while (low < count) {
+        const size_t middle = low + (count - low) / 2;
+        if (rational_compare(boxes[middle].low.x, x) < 0)
+            low = middle + 1;
+        else
+            count = middle;
+    }
+    return low;
+}
+
 /* Both cover the same rectangle once. They are the same where all that they
  * share, fabric by fabric, is the whole. Derived: faces of one cloth do not
  * overlap, so the shared areas add up to the whole only where each fabric lies
- * on itself. */
+ * on itself. Only boxes that meet are looked at: what lies further left than
+ * the widest face is wide, or begins right of a face, shares nothing with it.
+ */
 static bool same_cloth(struct arena *arena, const struct cloth *a,
                        const struct cloth *b)
 {
-    struct rational shared = rational_whole(0);
+    struct rational widest, ignored, shared = rational_whole(0);
+    const size_t count = b->faces.count;
+    const struct boxed *others = boxes_of(arena, b, &widest);
+    const struct boxed *boxes = boxes_of(arena, a, &ignored);
     for (size_t i = 0; i < a->faces.count; i++) {
-        for (size_t k = 0; k < b->faces.count; k++) {
-            const struct face one = a->faces.items[i];
-            const struct face other = b->faces.items[k];
-            if (one.fabric == other.fabric)
+        const struct boxed *one = &boxes[i];
+        for (size_t k =
+                 first_from(others, count, rational_sub(one->low.x, widest));
+             k < count && rational_compare(others[k].low.x, one->high.x) < 0;
+             k++)
+            if (one->face->fabric == others[k].face->fabric &&
+                rational_compare(others[k].low.y, one->high.y) < 0 &&
+                rational_compare(one->low.y, others[k].high.y) < 0)
                 shared =
-                    rational_add(shared, face_shared_area(arena, one, other));
-        }
+                    rational_add(shared, face_shared_area(arena, *one->face,
+                                                          *others[k].face));
     }
     return rational_equal(shared, cloth_area(a)) &&
            rational_equal(shared, cloth_area(b));
@@ -73,8 +130,8 @@ void verify_outline(const struct sewer *sewer, const struct heap *heap)
 /* What the source draws, at the heap's scale and as it lies. A heap of the
  * quilt's own pieces is real already. */
 static struct cloth *drawn(struct arena *arena, const struct sewer *sewer,
-                           const struct heap *heap,
-                           const struct piece *piece, bool across)
+                           const struct heap *heap, const struct piece *piece,
+                           bool across)
 {
     const struct cloth *cloth =
         design_faces(arena, sewer->sized, piece, NULL, 0);
@@ -95,9 +152,8 @@ void verify_design(const struct sewer *sewer, const struct heap *heap)
         heap->named != NULL ? heap->named : sewer->quilt->definition;
     if (definition == NULL || heap->cloth->faces.count > MANY_FACES)
         return;
-    const struct piece *piece = heap->technique == TECHNIQUE_BORDER
-                                    ? heap->piece
-                                    : definition->root;
+    const struct piece *piece =
+        heap->technique == TECHNIQUE_BORDER ? heap->piece : definition->root;
     struct arena *scratch = arena_create();
     /* The design has no allowances, so those of the cloth are cut away. */
     const struct cloth *sewn =

@@ -69,6 +69,44 @@ static void a_list_keeps_its_items(void **state)
     assert_true(list.capacity >= list.count);
 }
 
+/* In its place while it is the last, elsewhere once something lies behind it;
+ * what was in it stays and what is new is zeroed, either way. */
+static void what_grows_keeps_its_bytes(void **state)
+{
+    size_t size = 0;
+    unsigned char *bytes = NULL;
+    unsigned char *last = NULL;
+    for (size_t more = 1; more < 300; more++) {
+        bytes = arena_grow(*state, bytes, size, size + more);
+        for (size_t i = 0; i < size; i++)
+            assert_int_equal(bytes[i], i & 0xFF);
+        for (size_t i = size; i < size + more; i++) {
+            assert_int_equal(bytes[i], 0);
+            bytes[i] = (unsigned char)(i & 0xFF);
+        }
+        size += more;
+        if (more % 3 == 0) {
+            last = arena_alloc(*state, 7);
+            memset(last, 0xFF, 7);
+        }
+    }
+    assert_int_equal(last[6], 0xFF);
+}
+
+static void two_lists_that_grow_in_turns_keep_apart(void **state)
+{
+    LIST(size_t) one = {0}, two = {0};
+    for (size_t i = 0; i < 3000; i++) {
+        *LIST_ADD(*state, &one) = i;
+        if (i % 3 == 0)
+            *LIST_ADD(*state, &two) = ~i;
+    }
+    for (size_t i = 0; i < 3000; i++) {
+        assert_int_equal(one.items[i], i);
+        assert_int_equal(two.items[i / 3], ~(i / 3 * 3));
+    }
+}
+
 /* ensures: the exit status of a child that asks for `size` bytes. */
 static int status_of_asking(struct arena *arena, size_t size)
 {
@@ -100,6 +138,8 @@ int main(void)
         cmocka_unit_test(copies_end_in_nul),
         cmocka_unit_test(printing_fits_any_length),
         cmocka_unit_test(a_list_keeps_its_items),
+        cmocka_unit_test(what_grows_keeps_its_bytes),
+        cmocka_unit_test(two_lists_that_grow_in_turns_keep_apart),
         cmocka_unit_test(no_memory_ends_with_status_3),
     };
     return cmocka_run_group_tests(tests, unit_arena, unit_arena_end);
