@@ -90,7 +90,7 @@ build_tree() (
 
 # run_test SECONDS TEST: in the copy where it is called.
 run_test() (
-    export BUILD=build SEAMWRIGHT=build/seamwright TMPDIR="$PWD/build/tmp"
+    export BUILD=build SEAMWRIGHT=build/seamwright TMPDIR="$PWD/build/tmp" STOP=1
     export LD_LIBRARY_PATH="$PWD/build"
     rm -rf "$TMPDIR" && mkdir -p "$TMPDIR"
     ulimit -c 0

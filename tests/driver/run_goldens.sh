@@ -3,12 +3,13 @@
 # the data, the tables, what `check` and `list` say, and the display list of
 # each booklet (dump_book.c). Of each quilt the first colorway's booklet is kept
 # in full, of the others a checksum. UPDATE=1 writes golden/ anew; the
-# difference is the review.
+# difference is the review. STOP=1 ends with the first sample that differs.
 set -u
 cd "$(dirname "$0")/../.." || exit 2
 BUILD=${BUILD:-build}
 SEAMWRIGHT=${SEAMWRIGHT:-$BUILD/seamwright}
 UPDATE=${UPDATE:-}
+STOP=${STOP:-}
 SHOWN=20
 golden=tests/driver/golden
 work=$BUILD/tests/goldens
@@ -63,6 +64,7 @@ for source in samples/*.xml; do
         [ -z "$differs" ] || cut -c 1-200 "$work/diff" | head -n "$SHOWN"
         result "golden: $name/$file" "$differs"
     done
+    [ -z "$STOP" ] || [ "$failed" -eq 0 ] || exit 1
 done
 [ ! -d "$golden" ] || for folder in "$golden"/*; do
     [ -e "samples/${folder##*/}.xml" ] || result "golden: $folder" "no sample"
