@@ -160,6 +160,14 @@ struct cutplans *plan_cutting(struct run *run, const struct sewn *sewn);
  * pattern. requires: plans without errors. reports: each at its place. */
 void check_numbers(struct run *run, const struct cutplans *plans);
 
+/* Reports what these two report, and plans no more than that takes: cloth of
+ * which an amount is stated, up to where the least amount is proven. */
+void check_cutting(struct run *run, const struct sewn *sewn);
+
+/* Would check_numbers be silent? Of plans that lack strips or amounts, true
+ * still holds for the whole ones. */
+bool numbers_known(struct run *run, const struct cutplans *plans);
+
 /* ---- where everything lies ---- */
 
 /* A piece on its cloth, x along the strip or the sheet's width, y across. */

@@ -87,6 +87,19 @@ struct roll_plan *simplify_roll(struct arena *arena,
                                 const struct roll_plan *plan, int64_t budget,
                                 uint64_t work);
 
+/* Lengths below which there is no plan of this kind: of all pieces side by side
+ * without a gap, which is soon found; and of the linear programme, which is
+ * mostly that of the shortest plan. requires: that there is a plan. */
+int64_t roll_area_bound(const struct roll_problem *problem);
+int64_t roll_bound(const struct roll_problem *problem);
+
+/* Some plan within a budget, another for each seed, or NULL where `work` does
+ * not find one; `work` gets what was done. Its bound is not set. */
+struct roll_plan *roll_plan_within(struct arena *arena,
+                                   const struct roll_problem *problem,
+                                   int64_t budget, uint64_t seed,
+                                   uint64_t *work);
+
 struct roll_effort roll_effort(const struct roll_problem *problem,
                                const struct roll_plan *plan);
 

@@ -15,6 +15,45 @@ static wide wide_gcd(wide a, wide b)
     return a;
 }
 
+/* How often 2 divides it. requires: not 0. */
+static int twos_in(uint64_t number)
+{
+    return __builtin_ctzll(number);
+}
+
+/* By halving (Stein, 1967). requires: both above 0. */
+static uint64_t short_gcd(uint64_t a, uint64_t b)
+{
+    const int common = twos_in(a | b);
+    a >>= twos_in(a);
+    while (b != 0) {
+        b >>= twos_in(b);
+        if (a > b) {
+            const uint64_t swap = a;
+            a = b;
+            b = swap;
+        }
+        b -= a;
+    }
+    return a << common;
+}
+
+/* What nearly all sums of lengths are: the parts fit, and the denominator is a
+ * power of 2, as rulers have it. requires: den > 0. */
+static struct rational reduce_short(int64_t num, int64_t den)
+{
+    if (num == 0)
+        return (struct rational){0, 1};
+    const uint64_t size = num < 0 ? (uint64_t)-num : (uint64_t)num;
+    if ((den & (den - 1)) == 0) {
+        const int twos = twos_in(size | (uint64_t)den);
+        const int64_t part = (int64_t)(size >> twos);
+        return (struct rational){num < 0 ? -part : part, den >> twos};
+    }
+    const int64_t common = (int64_t)short_gcd(size, (uint64_t)den);
+    return (struct rational){num / common, den / common};
+}
+
 /* Lowest terms, positive denominator; unknown where it does not fit. */
 static struct rational reduce(wide num, wide den)
 {
@@ -24,6 +63,8 @@ static struct rational reduce(wide num, wide den)
         num = -num;
         den = -den;
     }
+    if (den <= INT64_MAX && num <= INT64_MAX && num >= -INT64_MAX)
+        return reduce_short((int64_t)num, (int64_t)den);
     const wide common = wide_gcd(num, den);
     if (common > 1) {
         num /= common;
@@ -63,6 +104,8 @@ struct rational rational_add(struct rational a, struct rational b)
 {
     if (!both_known(a, b))
         return rational_unknown();
+    if (a.den == b.den)
+        return reduce((wide)a.num + b.num, a.den);
     /* |num * den| < 2^126 each, so the sum fits 127 bits and a sign. */
     return reduce((wide)a.num * b.den + (wide)b.num * a.den,
                   (wide)a.den * b.den);
@@ -90,11 +133,13 @@ struct rational rational_div(struct rational a, struct rational b)
 
 struct rational rational_times(struct rational a, int64_t factor)
 {
-    return rational_mul(a, rational_whole(factor));
+    return reduce((wide)a.num * factor, a.den);
 }
 
 int rational_compare(struct rational a, struct rational b)
 {
+    if (a.den == b.den)
+        return (a.num > b.num) - (a.num < b.num);
     const wide left = (wide)a.num * b.den;
     const wide right = (wide)b.num * a.den;
     return (left > right) - (left < right);

@@ -82,6 +82,18 @@ static const struct stated_amounts *stated_list(struct cutter *cutter,
     return NULL;
 }
 
+/* One that the cloth is not counted in is told without a plan. */
+bool asks_amount(const struct fabric_plan *plan)
+{
+    static const enum attribute_id ids[] = {ATTR_YARDS, ATTR_FAT_QUARTERS,
+                                            ATTR_SHEETS};
+    for (size_t i = 0; i < sizeof ids / sizeof *ids; i++)
+        if (amounts_of(plan->bolt, ids[i])->items != NULL &&
+            counts(plan->bolt->sold, ids[i]))
+            return true;
+    return false;
+}
+
 /* A cloth that only backs the quilt is stated by its backing. */
 static struct rational yards_of(const struct cutter *cutter,
                                 const struct fabric_plan *plan)

@@ -91,41 +91,110 @@ static const struct roll_plan *simplest(struct arena *arena,
     return best;
 }
 
-/* ensures: a choice whose plan is NULL where a piece fits in no strip. The
- * shorter of the two shortest plans says what is bought, and simpler ones are
- * looked for within it. The bound is that of trimmed plans, as exact plans are
- * among them: it holds for both. */
-static struct roll_choice choose(const struct price *price, struct arena *arena,
-                                 const struct roll_problem *problem)
+/* A plan of the least cloth that can do, as sold: the plan by hand, or one that
+ * a short search finds. `kind` gets its kind. NULL where that is not so soon
+ * proven. It decides what is bought for `check` and for those who cut, so that
+ * the two never differ. */
+static const struct roll_plan *least_plan(const struct price *price,
+                                          struct arena *arena,
+                                          const struct kind kinds[2], int *kind)
 {
-    struct roll_choice choice = {0};
-    struct kind kinds[2] = {{*problem, NULL}, {*problem, NULL}};
+    const struct roll_problem *any = &kinds[1].problem;
+    struct roll_plan *plan = plan_roll_by_hand(arena, &kinds[0].problem);
+    *kind = 0;
+    if (plan == NULL)
+        return NULL;
+    int64_t bound = roll_area_bound(any);
+    if (plan->length > budget_of(price, bought_for(price, bound)))
+        bound = roll_bound(any);
+    const int64_t budget = budget_of(price, bought_for(price, bound));
+    for (; *kind < 2 && (plan == NULL || plan->length > budget); ++*kind) {
+        const struct roll_problem *problem = &kinds[*kind].problem;
+        uint64_t work = share_of_work(problem) / 20;
+        plan = problem->count > ROLL_MOST_SIZES
+                   ? NULL
+                   : roll_plan_within(arena, problem, budget, 0, &work);
+        if (plan != NULL)
+            break;
+    }
+    if (plan != NULL)
+        plan->bound = bound;
+    return plan;
+}
+
+/* The shortest plans of both kinds. ensures: false where a piece fits in no
+ * strip. `least` is taken where the long search has missed what the short one
+ * found. */
+static bool find_shortest(const struct price *price, struct arena *arena,
+                          struct kind kinds[2], const struct roll_plan *least,
+                          int kind)
+{
+    bool missed = least != NULL;
     for (int i = 0; i < 2; i++) {
-        kinds[i].problem.trimmed = i == 1;
         kinds[i].shortest = plan_roll(arena, &kinds[i].problem,
                                       share_of_work(&kinds[i].problem));
         if (kinds[i].shortest == NULL)
-            return choice;
+            return false;
+        missed = missed &&
+                 rational_compare(bought_for(price, kinds[i].shortest->length),
+                                  bought_for(price, least->length)) > 0;
     }
-    const int64_t exact = kinds[0].shortest->length,
-                  trimmed = kinds[1].shortest->length;
-    const struct rational least =
-        bought_for(price, exact < trimmed ? exact : trimmed);
+    if (missed)
+        kinds[kind].shortest = least;
+    return true;
+}
+
+/* The simplest plan for what is bought, and for one step more. */
+static void choose_simplest(const struct price *price, struct arena *arena,
+                            const struct kind kinds[2], struct rational bought,
+                            struct roll_choice *choice)
+{
+    const struct pattern *pattern = price->cutter->pattern;
+    choice->plan =
+        simplest(arena, kinds, budget_of(price, bought), &choice->effort);
+    const struct rational more =
+        rational_add(bought, trade_length(TRADE_SOLD_STEP, pattern->units));
+    choice->offer =
+        simplest(arena, kinds, budget_of(price, more), &choice->offer_effort);
+    if (choice->offer_effort.lines >= choice->effort.lines ||
+        total(choice->offer_effort) >= total(choice->effort))
+        choice->offer = NULL;
+    if (choice->offer != NULL && pattern->simple) {
+        choice->plan = choice->offer;
+        choice->effort = choice->offer_effort;
+        choice->offer = NULL;
+    }
+}
+
+/* ensures: a choice whose plan is NULL where a piece fits in no strip. The
+ * shorter of the two shortest plans says what is bought, and simpler ones are
+ * looked for within it. The bound is that of trimmed plans, as exact plans are
+ * among them: it holds for both. Who only asks for the amount gets the first
+ * plan for which it is proven. */
+static struct roll_choice choose(const struct price *price, struct arena *arena,
+                                 const struct roll_problem *problem)
+{
+    const bool amounts_only =
+        price->cutter->amounts_only && !price->cutter->pattern->simple;
+    struct roll_choice choice = {0};
+    struct kind kinds[2] = {{*problem, NULL}, {*problem, NULL}};
+    kinds[1].problem.trimmed = true;
+    int kind;
+    const struct roll_plan *least = least_plan(price, arena, kinds, &kind);
+    if (amounts_only && least != NULL)
+        return (struct roll_choice){.plan = least, .bound = least->bound};
+    if (!find_shortest(price, arena, kinds, least, kind))
+        return choice;
     choice.bound = kinds[1].shortest->bound;
-    choice.plan =
-        simplest(arena, kinds, budget_of(price, least), &choice.effort);
-    const struct rational more = rational_add(
-        least, trade_length(TRADE_SOLD_STEP, price->cutter->pattern->units));
-    choice.offer =
-        simplest(arena, kinds, budget_of(price, more), &choice.offer_effort);
-    if (choice.offer_effort.lines >= choice.effort.lines ||
-        total(choice.offer_effort) >= total(choice.effort))
-        choice.offer = NULL;
-    if (choice.offer != NULL && price->cutter->pattern->simple) {
-        choice.plan = choice.offer;
-        choice.effort = choice.offer_effort;
-        choice.offer = NULL;
+    const struct roll_plan *shorter =
+        kinds[kinds[1].shortest->length < kinds[0].shortest->length].shortest;
+    const struct rational bought = bought_for(price, shorter->length);
+    if (amounts_only &&
+        rational_equal(bought_for(price, choice.bound), bought)) {
+        choice.plan = shorter;
+        return choice;
     }
+    choose_simplest(price, arena, kinds, bought, &choice);
     return choice;
 }
 
@@ -175,8 +244,9 @@ struct roll_choice choose_roll(struct cutter *cutter,
     return choice;
 }
 
-/* The simpler plan has as many sheets, so the bound of the first holds for it.
- * That there is no plan is kept as well, so that nobody looks for it twice. */
+/* The simpler plan has as many sheets, or fewer, so the bound of the first
+ * holds for it, and there is none with fewer than the bound. That there is no
+ * plan is kept as well, so that nobody looks for it twice. */
 const struct sheet_plan *choose_sheets(struct cutter *cutter,
                                        const struct sheet_problem *problem)
 {
@@ -193,7 +263,9 @@ const struct sheet_plan *choose_sheets(struct cutter *cutter,
     *kept = *problem;
     const struct sheet_plan *plan =
         plan_sheets(arena, problem, sheet_work(problem));
-    if (plan != NULL) {
+    const bool enough =
+        plan != NULL && cutter->amounts_only && plan->count == plan->bound;
+    if (plan != NULL && !enough) {
         const size_t bound = plan->bound;
         struct sheet_plan *simple =
             simplify_sheets(arena, problem, plan, SHEET_SIMPLE_WORK / 4);
@@ -201,9 +273,9 @@ const struct sheet_plan *choose_sheets(struct cutter *cutter,
             simple->bound = bound;
             plan = simple;
         }
-        if (!sheet_plan_holds(problem, plan))
-            internal_error("a plan of sheets does not hold its pieces");
     }
+    if (plan != NULL && !sheet_plan_holds(problem, plan))
+        internal_error("a plan of sheets does not hold its pieces");
     *LIST_ADD(arena, &cutter->choices->sheets) =
         (struct made_sheets){kept, plan};
     return plan;

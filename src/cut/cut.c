@@ -99,9 +99,27 @@ void plan_backing(struct cutter *cutter)
                                                              : across_length));
 }
 
+/* What is cut and bought of one cloth. ensures: false where a piece does not
+ * fit. A plan that fails its proof is a fault of ours. One that was made for
+ * its amount is not the one that is printed, so its sizes are not kept. */
+static bool plan_cloth(struct cutter *cutter, struct fabric_plan *plan)
+{
+    if (!plan_fabric(cutter, plan))
+        return false;
+    if (cutter->amounts_only && plan->strips.count + plan->sheets.count == 0)
+        return true;
+    if (!cutplan_holds(plan))
+        internal_error("a cutting plan does not hold its pieces");
+    plan_amounts(cutter, plan);
+    if (cutter->amounts_only) {
+        plan->strips.count = plan->sheets.count = 0;
+        plan->cut_height = plan->needed = rational_unknown();
+    }
+    return true;
+}
+
 /* ensures: false where a piece fits no cloth; other cloths are planned all the
- * same, so that all are told. A plan that fails its proof is a fault of ours.
- */
+ * same, so that all are told. */
 static bool plan_one(struct cutter *cutter, size_t quilt_number,
                      size_t quilt_count)
 {
@@ -112,16 +130,8 @@ static bool plan_one(struct cutter *cutter, size_t quilt_number,
         measure_bolt(cutter, &cutter->plan->fabrics[i], (int)i);
     gather_items(cutter);
     bool sound = true;
-    for (size_t i = 0; i < fabrics; i++) {
-        struct fabric_plan *plan = &cutter->plan->fabrics[i];
-        if (!plan_fabric(cutter, plan)) {
-            sound = false;
-            continue;
-        }
-        if (!cutplan_holds(plan))
-            internal_error("a cutting plan does not hold its pieces");
-        plan_amounts(cutter, plan);
-    }
+    for (size_t i = 0; i < fabrics; i++)
+        sound &= plan_cloth(cutter, &cutter->plan->fabrics[i]);
     plan_backing(cutter);
     if (sound)
         check_amounts(cutter, quilt_number, quilt_count);
@@ -129,7 +139,8 @@ static bool plan_one(struct cutter *cutter, size_t quilt_number,
 }
 
 /* By quilt, then by colorway: the order of booklets and tables. */
-struct cutplans *plan_cutting(struct run *run, const struct sewn *sewn)
+static struct cutplans *make_plans(struct run *run, const struct sewn *sewn,
+                                   bool amounts_only)
 {
     struct cutplans *plans = ARENA_NEW(run->arena, struct cutplans);
     const struct design *design = sewn->sized->design;
@@ -142,10 +153,24 @@ struct cutplans *plan_cutting(struct run *run, const struct sewn *sewn)
             plan->colorway = &design->colorways.items[k];
             /* A cutter of its own for each plan, so that nothing is carried
              * over but what was chosen for a list of pieces. */
-            struct cutter cutter = {run, design, design->pattern, plan,
-                                    &choices};
+            struct cutter cutter = {run,  design,   design->pattern,
+                                    plan, &choices, amounts_only};
             plan_one(&cutter, i, sewn->quilts.count);
         }
     }
     return plans;
+}
+
+struct cutplans *plan_cutting(struct run *run, const struct sewn *sewn)
+{
+    return make_plans(run, sewn, false);
+}
+
+/* Strips and amounts are sizes, too: where the words name a size that is none
+ * without them, all is planned. */
+void check_cutting(struct run *run, const struct sewn *sewn)
+{
+    const struct cutplans *plans = make_plans(run, sewn, true);
+    if (diag_count(run, DIAG_ERROR) == 0 && !numbers_known(run, plans))
+        check_numbers(run, make_plans(run, sewn, false));
 }

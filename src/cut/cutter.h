@@ -48,6 +48,7 @@ struct cutter {
     const struct pattern *pattern; /* units, seam, cutting step, allowance */
     struct cutplan *plan;          /* the one that is made */
     struct choices *choices;       /* of the whole run */
+    bool amounts_only;             /* no cloth is cut after this plan */
 };
 
 /* Fills the items of all fabrics: pieces, borders, binding. */
@@ -69,7 +70,8 @@ struct step_list steps_of(struct arena *arena, const struct fabric_plan *plan,
                           bool lengthwise);
 
 /* The plan of least cloth as sold, and of those the one of least effort;
- * `fixed` is bought besides the strips. NULL plan: a piece does not fit. */
+ * `fixed` is bought besides the strips. NULL plan: a piece does not fit. Where
+ * only amounts are wanted, any plan for which the same is bought. */
 struct roll_choice choose_roll(struct cutter *cutter,
                                const struct fabric_plan *plan,
                                const struct roll_problem *problem,
@@ -90,6 +92,8 @@ struct rational length_to_buy(const struct bolt *bolt, struct rational length);
 void plan_amounts(struct cutter *cutter, struct fabric_plan *plan);
 /* Backing and batting; the direction of panels that takes less. */
 void plan_backing(struct cutter *cutter);
+/* Is an amount of this cloth stated that a plan is needed for? */
+bool asks_amount(const struct fabric_plan *plan);
 /* reports: amounts stated in the source that are others than planned. */
 void check_amounts(struct cutter *cutter, size_t quilt_number,
                    size_t quilt_count);

@@ -31,10 +31,9 @@ static struct rational miss(const struct known_size *size,
     if (!found->pair)
         return rational_min(distance(w, found->first),
                             distance(h, found->first));
-    return rational_min(rational_max(distance(w, found->first),
-                                     distance(h, found->second)),
-                        rational_max(distance(h, found->first),
-                                     distance(w, found->second)));
+    return rational_min(
+        rational_max(distance(w, found->first), distance(h, found->second)),
+        rational_max(distance(h, found->first), distance(w, found->second)));
 }
 
 /* Exact but for what was rounded in the other system: a pattern that says 6 1/2
@@ -45,8 +44,7 @@ static bool known_size(const struct checker *checker,
     for (size_t i = 0; i < checker->known.items.count; i++) {
         const struct known_size *size = &checker->known.items.items[i];
         const struct rational off = miss(size, found);
-        if (rational_known(off) &&
-            rational_compare(off, found->rounding) <= 0)
+        if (rational_known(off) && rational_compare(off, found->rounding) <= 0)
             return true;
     }
     return false;
@@ -91,14 +89,14 @@ static const char *size_words(const struct checker *checker,
                               const struct known_size *size,
                               const struct measurement *found)
 {
-    const bool width = rational_compare(distance(size->width, found->first),
-                                        distance(size->height, found->first)) <=
-                       0;
+    const bool width =
+        rational_compare(distance(size->width, found->first),
+                         distance(size->height, found->first)) <= 0;
     const char *unit = length_unit_name(checker->pattern->units);
     if (!found->pair)
-        return arena_printf(
-            checker->run->arena, "%s %s",
-            plain(checker, width ? size->width : size->height), unit);
+        return arena_printf(checker->run->arena, "%s %s",
+                            plain(checker, width ? size->width : size->height),
+                            unit);
     return arena_printf(checker->run->arena, "%s x %s %s",
                         plain(checker, size->width),
                         plain(checker, size->height), unit);
@@ -141,10 +139,9 @@ next_nearest(const struct checker *checker, const struct measurement *found,
                           size_words(checker, told[k], found)) != 0;
         if (!fits)
             continue;
-        const int nearer =
-            best == NULL
-                ? -1
-                : rational_compare(miss(size, found), miss(best, found));
+        const int nearer = best == NULL ? -1
+                                        : rational_compare(miss(size, found),
+                                                           miss(best, found));
         if (nearer < 0 || (nearer == 0 && handier(size, best)))
             best = size;
     }
@@ -210,8 +207,8 @@ static void report(const struct checker *checker, const struct text_run *run,
     enum { MOST = 3 };
     const struct known_size *near[MOST] = {NULL};
     size_t count = 0;
-    while (count < MOST && (near[count] = next_nearest(checker, found, near,
-                                                       count)) != NULL)
+    while (count < MOST &&
+           (near[count] = next_nearest(checker, found, near, count)) != NULL)
         count++;
     struct arena *arena = checker->run->arena;
     struct diagnostic *d = diag_report(
@@ -224,10 +221,32 @@ static void report(const struct checker *checker, const struct text_run *run,
         help_reference(checker, d, near[0]);
 }
 
+/* What is done with a measurement that the pattern has not. False ends it. */
+typedef bool on_unknown(const struct checker *checker,
+                        const struct text_run *run,
+                        const struct measurement *found);
+
+static bool report_and_go_on(const struct checker *checker,
+                             const struct text_run *run,
+                             const struct measurement *found)
+{
+    report(checker, run, found);
+    return true;
+}
+
+static bool stop(const struct checker *checker, const struct text_run *run,
+                 const struct measurement *found)
+{
+    (void)checker;
+    (void)run;
+    (void)found;
+    return false;
+}
+
 /* A measurement does not reach over a reference: that stands for a fact of its
  * own. Quotation marks do. */
-static void check_words(const struct checker *checker,
-                        const struct words *words)
+static bool check_words(const struct checker *checker,
+                        const struct words *words, on_unknown *act)
 {
     struct scanner scanner = {.units = checker->pattern->units};
     for (size_t i = 0; i < words->element->runs.count; i++) {
@@ -236,23 +255,39 @@ static void check_words(const struct checker *checker,
         scanner.run = run;
         scanner.at = 0;
         while (next_measurement(&scanner, &found))
-            if (!known_size(checker, &found) && !counted(checker, &found))
-                report(checker, run, &found);
+            if (!known_size(checker, &found) && !counted(checker, &found) &&
+                !act(checker, run, &found))
+                return false;
     }
+    return true;
+}
+
+/* ensures: false where `act` ended it. */
+static bool check_all(struct run *run, const struct cutplans *plans,
+                      on_unknown *act)
+{
+    const struct design *design = plans->sewn->sized->design;
+    if (design->words.count == 0)
+        return true;
+    const struct checker checker = {.run = run,
+                                    .pattern = design->pattern,
+                                    .design = design,
+                                    .known =
+                                        find_known_sizes(run->arena, plans)};
+    for (size_t i = 0; i < design->words.count; i++)
+        if (!check_words(&checker, design->words.items[i], act))
+            return false;
+    return true;
 }
 
 /* After planning, as strips and amounts are sizes too; only a pattern without
  * errors has all of them. */
 void check_numbers(struct run *run, const struct cutplans *plans)
 {
-    const struct design *design = plans->sewn->sized->design;
-    if (design->words.count == 0)
-        return;
-    const struct checker checker = {.run = run,
-                                    .pattern = design->pattern,
-                                    .design = design,
-                                    .known = find_known_sizes(run->arena,
-                                                              plans)};
-    for (size_t i = 0; i < design->words.count; i++)
-        check_words(&checker, design->words.items[i]);
+    check_all(run, plans, report_and_go_on);
+}
+
+bool numbers_known(struct run *run, const struct cutplans *plans)
+{
+    return check_all(run, plans, stop);
 }

@@ -533,7 +533,8 @@ bool plan_fabric(struct cutter *cutter, struct fabric_plan *plan)
             sound = false;
             break;
         }
-    if (!sound || plan->items.count == 0)
+    if (!sound || plan->items.count == 0 ||
+        (cutter->amounts_only && !asks_amount(plan)))
         return sound;
     if (plan->bolt->sold == SOLD_YARDAGE ? plan_yardage(cutter, plan)
                                          : plan_sheet_cloth(cutter, plan))

@@ -39,20 +39,11 @@ static bool errors(const struct compiled *compiled)
     return diag_count(compiled->run, DIAG_ERROR) > 0;
 }
 
-/* The file is read whole before anything is asked of it; spans point into its
- * bytes until the arena ends. */
-struct compiled compile_file(struct arena *arena, const char *path)
-{
-    struct compiled compiled = {.status = STATUS_CLEAN};
-    if (!read_source(arena, path, &compiled))
-        return compiled;
-    return compile_source(arena, compiled.run->source);
-}
-
 /* ensures: all that was made before the first gate that closed. Comparing comes
  * before the gate, as a slip in one block should not hide a wrong picture of
  * another. */
-struct compiled compile_source(struct arena *arena, const struct source *source)
+static struct compiled run_passes(struct arena *arena,
+                                  const struct source *source, bool only_check)
 {
     struct compiled c = {.status = STATUS_CLEAN};
     c.run = run_create(arena, source);
@@ -68,6 +59,10 @@ struct compiled compile_source(struct arena *arena, const struct source *source)
     const struct sewn *sewn = sew_design(c.run, c.sized);
     if (errors(&c))
         return c;
+    if (only_check) {
+        check_cutting(c.run, sewn);
+        return c;
+    }
     const struct cutplans *plans = plan_cutting(c.run, sewn);
     if (errors(&c))
         return c;
@@ -76,6 +71,37 @@ struct compiled compile_source(struct arena *arena, const struct source *source)
     c.sewn = sewn;
     c.plans = plans;
     return c;
+}
+
+struct compiled compile_source(struct arena *arena, const struct source *source)
+{
+    return run_passes(arena, source, false);
+}
+
+struct compiled check_source(struct arena *arena, const struct source *source)
+{
+    return run_passes(arena, source, true);
+}
+
+/* The file is read whole before anything is asked of it; spans point into its
+ * bytes until the arena ends. */
+static struct compiled run_file(struct arena *arena, const char *path,
+                                bool only_check)
+{
+    struct compiled compiled = {.status = STATUS_CLEAN};
+    if (!read_source(arena, path, &compiled))
+        return compiled;
+    return run_passes(arena, compiled.run->source, only_check);
+}
+
+struct compiled compile_file(struct arena *arena, const char *path)
+{
+    return run_file(arena, path, false);
+}
+
+struct compiled check_file(struct arena *arena, const char *path)
+{
+    return run_file(arena, path, true);
 }
 
 static const char *plural(size_t count)

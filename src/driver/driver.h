@@ -66,6 +66,11 @@ struct compiled compile_source(struct arena *arena,
  * nothing but a message on a file that cannot be read. */
 struct compiled compile_file(struct arena *arena, const char *path);
 
+/* The same diagnostics, with no more work than they take; `sewn` and `plans`
+ * stay NULL. */
+struct compiled check_source(struct arena *arena, const struct source *source);
+struct compiled check_file(struct arena *arena, const char *path);
+
 /* Prints the diagnostics and the closing line on standard error.
  * ensures: the status that they ask for. */
 int finish_diagnostics(const struct compiled *compiled,

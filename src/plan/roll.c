@@ -99,7 +99,7 @@ static size_t *height_groups(struct arena *arena,
 }
 
 /* Cloth that all pieces cover, as a length of full width. */
-static int64_t area_bound(const struct roll_problem *problem)
+int64_t roll_area_bound(const struct roll_problem *problem)
 {
     wide area = 0;
     for (size_t i = 0; i < problem->count; i++)
@@ -169,6 +169,40 @@ struct roll_plan *roll_plan_within(struct arena *arena,
     }
     arena_destroy(scratch);
     return plan;
+}
+
+/* The bound of one group, by the linear programme alone. */
+static int64_t group_bound(const struct roll_problem *problem)
+{
+    struct arena *scratch = arena_create();
+    struct roll_master master;
+    roll_master_init(&master, scratch, problem);
+    size_t *demand = ARENA_ARRAY(scratch, size_t, problem->count);
+    for (size_t i = 0; i < problem->count; i++)
+        demand[i] = problem->sizes[i].demand;
+    roll_master_solve(&master, demand);
+    const int64_t bound = master.bound;
+    arena_destroy(scratch);
+    return bound;
+}
+
+/* By groups, as plan_roll does it: bounds of groups are rounded up apart. */
+int64_t roll_bound(const struct roll_problem *problem)
+{
+    if (problem->count > ROLL_MOST_SIZES)
+        return roll_area_bound(problem);
+    struct arena *scratch = arena_create();
+    const size_t *group = find_groups(scratch, problem);
+    size_t *original = ARENA_ARRAY(scratch, size_t, problem->count);
+    int64_t bound = 0;
+    for (size_t i = 0; i < problem->count; i++)
+        if (group[i] == i) {
+            const struct roll_problem part =
+                asked_for(scratch, problem, group, i, original);
+            bound += group_bound(&part);
+        }
+    arena_destroy(scratch);
+    return bound;
 }
 
 /* A first dive, some renewals of it, then the tree, then renewals again. Where
@@ -249,7 +283,7 @@ struct roll_plan *plan_roll(struct arena *arena,
         sizes -= part.count;
     }
     if (large)
-        plan->bound = area_bound(problem);
+        plan->bound = roll_area_bound(problem);
     arena_destroy(scratch);
     roll_plan_settle(arena, problem, plan);
     return plan;

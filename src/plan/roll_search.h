@@ -42,11 +42,4 @@ void roll_search_renew(struct roll_search *search, uint64_t work);
  * on its way. Ends as above, or with the bound proved. */
 void roll_search_branch(struct roll_search *search, uint64_t work);
 
-/* Some plan within a budget, another for each seed, or NULL where `work` does
- * not find one; `work` gets what was done. Its bound is not set. */
-struct roll_plan *roll_plan_within(struct arena *arena,
-                                   const struct roll_problem *problem,
-                                   int64_t budget, uint64_t seed,
-                                   uint64_t *work);
-
 #endif

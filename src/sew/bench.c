@@ -35,10 +35,12 @@ static struct cloth *fabric_by_fabric(struct arena *arena,
 struct cloth *placed(const struct bench *bench, const struct input *input)
 {
     const struct heap *heap = heap_at(bench->sewer, input->heap);
-    struct cloth *cloth = cloth_oriented(
-        bench->arena, heap->cloth, (struct orientation){input->turn, false});
-    cloth = cloth_moved(bench->arena, cloth, input->x, input->y);
-    return fabric_by_fabric(bench->arena, cloth);
+    const struct cloth *cloth = heap->cloth;
+    if (input->turn != 0)
+        cloth = cloth_oriented(bench->arena, cloth,
+                               (struct orientation){input->turn, false});
+    return fabric_by_fabric(
+        bench->arena, cloth_moved(bench->arena, cloth, input->x, input->y));
 }
 
 /* Faces are copied, their points shared: cloth is never changed once made. */

@@ -74,8 +74,14 @@ static void key_border(struct sewer *sewer, struct buffer *key,
 
 /* ---- sewing ---- */
 
-/* What of an input stays in sight: its allowances go under its neighbors. */
-static struct cloth *laid_in(const struct bench *bench, size_t index)
+/* An input where it lies: all of it, and what of it stays in sight, as its
+ * allowances go under its neighbors. Made once, as a center may be large. */
+struct part {
+    const struct cloth *all, *seen;
+};
+
+static const struct cloth *seen_of(const struct bench *bench, size_t index,
+                                   const struct cloth *all)
 {
     const struct input *input = &bench->heap->inputs.items[index];
     const struct rational width = input_width(bench->sewer, input);
@@ -91,10 +97,22 @@ static struct cloth *laid_in(const struct bench *bench, size_t index)
         right = rational_add(right, bench->seam);
     if (rational_equal(bottom, bench->heap->height))
         bottom = rational_add(bottom, bench->seam);
-    return cloth_within(bench->arena, placed(bench, input),
+    return cloth_within(bench->arena, all,
                         outline_rectangle(bench->arena, left, top,
                                           rational_sub(right, left),
                                           rational_sub(bottom, top)));
+}
+
+static const struct part *parts_of(const struct bench *bench)
+{
+    const struct heap *heap = bench->heap;
+    struct part *parts =
+        ARENA_ARRAY(bench->arena, struct part, heap->inputs.count);
+    for (size_t i = 0; i < heap->inputs.count; i++) {
+        parts[i].all = placed(bench, &heap->inputs.items[i]);
+        parts[i].seen = seen_of(bench, i, parts[i].all);
+    }
+    return parts;
 }
 
 /* A seam between two inputs; (x, y) is the way from `before` to `next`, so the
@@ -126,23 +144,23 @@ static void sew_side(const struct bench *bench, struct action *action,
 
 /* Two strips to the left and right of the center, or above and below. The
  * center is an input in the first action, later what was sewn so far. */
-static void sew_pair(const struct bench *bench, struct cloth *cloth,
-                     const struct cloth *so_far, bool across)
+static void sew_pair(const struct bench *bench, const struct part *parts,
+                     struct cloth *cloth, const struct cloth *so_far,
+                     bool across)
 {
     struct action *action =
         add_action(bench, across ? &border_across : &border_down);
     const size_t strips[2] = {across ? LEFT : TOP, across ? RIGHT : BOTTOM};
-    const struct input *inputs = bench->heap->inputs.items;
     const bool first = so_far == NULL;
     if (first)
-        so_far = laid_in(bench, CENTER);
+        so_far = parts[CENTER].seen;
     for (int i = 0; i < 2; i++) {
         const size_t strip = strips[i];
         const int way = i == 0 ? -1 : 1;
         add_part(bench, action, strip);
-        show(bench, &action->before, placed(bench, &inputs[strip]), (int)strip,
+        show(bench, &action->before, parts[strip].all, (int)strip,
              across ? 2 * i : 0, across ? 0 : 2 * i);
-        show(bench, &action->after, laid_in(bench, strip), WHOLE, 0, 0);
+        show(bench, &action->after, parts[strip].seen, WHOLE, 0, 0);
         sew_side(bench, action, cloth,
                  (struct sewn_seam){.before = CENTER,
                                     .next = strip,
@@ -152,16 +170,15 @@ static void sew_pair(const struct bench *bench, struct cloth *cloth,
     }
     if (first)
         add_part(bench, action, CENTER);
-    show(bench, &action->before,
-         first ? placed(bench, &inputs[CENTER]) : so_far,
+    show(bench, &action->before, first ? parts[CENTER].all : so_far,
          first ? CENTER : WHOLE, across ? 1 : 0, across ? 0 : 1);
     show(bench, &action->after, so_far, WHOLE, 0, 0);
 }
 
 /* Top and bottom with a piece at each end, above and below the center, which
  * lies there to look at. Pressed towards the strips. */
-static void sew_rows(const struct bench *bench, struct cloth *cloth,
-                     const struct cloth *so_far)
+static void sew_rows(const struct bench *bench, const struct part *parts,
+                     struct cloth *cloth, const struct cloth *so_far)
 {
     /* Left corner, strip, right corner of each row, as inputs. */
     static const size_t rows[2][3] = {
@@ -172,11 +189,9 @@ static void sew_rows(const struct bench *bench, struct cloth *cloth,
         for (int i = 0; i < 3; i++) {
             const size_t input = rows[row][i];
             add_part(bench, action, input);
-            show(bench, &action->before,
-                 placed(bench, &bench->heap->inputs.items[input]), (int)input,
-                 i, 2 * row);
-            show(bench, &action->after, laid_in(bench, input), WHOLE, 0,
+            show(bench, &action->before, parts[input].all, (int)input, i,
                  2 * row);
+            show(bench, &action->after, parts[input].seen, WHOLE, 0, 2 * row);
             if (i != 1)
                 sew_side(bench, action, cloth,
                          (struct sewn_seam){.before = input,
@@ -191,15 +206,14 @@ static void sew_rows(const struct bench *bench, struct cloth *cloth,
 }
 
 /* The rows of top and bottom are whole by now. */
-static void sew_last(const struct bench *bench, struct cloth *cloth,
-                     const struct cloth *so_far)
+static void sew_last(const struct bench *bench, const struct part *parts,
+                     struct cloth *cloth, const struct cloth *so_far)
 {
     struct action *action = add_action(bench, &border_down);
     for (size_t input = TOP; input < bench->heap->inputs.count; input++) {
         const bool low = input == BOTTOM || input >= TOP_LEFT_CORNER + 2;
-        show(bench, &action->before, laid_in(bench, input), WHOLE, 0,
-             low ? 2 : 0);
-        show(bench, &action->after, laid_in(bench, input), WHOLE, 0, 0);
+        show(bench, &action->before, parts[input].seen, WHOLE, 0, low ? 2 : 0);
+        show(bench, &action->after, parts[input].seen, WHOLE, 0, 0);
     }
     show(bench, &action->before, so_far, WHOLE, 0, 1);
     show(bench, &action->after, so_far, WHOLE, 0, 0);
@@ -216,21 +230,22 @@ static void sew_border(const struct bench *bench)
     struct heap *heap = bench->heap;
     const struct border *border = heap->of.border;
     const bool across = border->blocks || !border->ends_first;
+    const struct part *parts = parts_of(bench);
     struct cloth *whole = ARENA_NEW(bench->arena, struct cloth);
     struct cloth *so_far = ARENA_NEW(bench->arena, struct cloth);
     for (size_t i = 0; i < heap->inputs.count; i++) {
-        const struct cloth *part = laid_in(bench, i);
-        cloth_add_all(bench->arena, whole, part);
+        const struct cloth *seen = parts[i].seen;
+        cloth_add_all(bench->arena, whole, seen);
         const bool side = i == LEFT || i == RIGHT;
         if (i == CENTER || (i < TOP_LEFT_CORNER && side == across))
-            cloth_add_all(bench->arena, so_far, part);
+            cloth_add_all(bench->arena, so_far, seen);
     }
-    sew_pair(bench, whole, NULL, across);
+    sew_pair(bench, parts, whole, NULL, across);
     if (border->blocks) {
-        sew_rows(bench, whole, so_far);
-        sew_last(bench, whole, so_far);
+        sew_rows(bench, parts, whole, so_far);
+        sew_last(bench, parts, whole, so_far);
     } else {
-        sew_pair(bench, whole, so_far, !across);
+        sew_pair(bench, parts, whole, so_far, !across);
     }
     heap->cloth = whole;
 }

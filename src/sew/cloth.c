@@ -36,8 +36,13 @@ struct half_plane half_plane_other(struct half_plane plane)
                                rational_times(plane.c, -1)};
 }
 
+/* Most lines lie along an axis, where half of the sum is nothing. */
 struct rational half_plane_side(struct half_plane plane, struct vertex v)
 {
+    if (rational_sign(plane.a) == 0)
+        return minus(times(plane.b, v.y), plane.c);
+    if (rational_sign(plane.b) == 0)
+        return minus(times(plane.a, v.x), plane.c);
     return minus(plus(times(plane.a, v.x), times(plane.b, v.y)), plane.c);
 }
 
@@ -51,15 +56,35 @@ static struct vertex between(struct vertex p, struct vertex q,
                            plus(p.y, times(t, minus(q.y, p.y)))};
 }
 
+/* Where the corners of a face lie. */
+struct sides {
+    bool inside, outside; /* some truly are */
+};
+
+static struct sides sides_of(const struct face *face, struct half_plane plane)
+{
+    struct sides sides = {false, false};
+    for (size_t i = 0; i < face->count; i++) {
+        const int side = rational_sign(half_plane_side(plane, face->points[i]));
+        sides.inside |= side < 0;
+        sides.outside |= side > 0;
+    }
+    return sides;
+}
+
 /* One half-plane of the clipping of Sutherland and Hodgman, 1974. A face that
- * only touches the line with an edge or a point is gone: `inside` asks for a
- * corner that is truly inside. */
+ * only touches the line with an edge or a point is gone. Most faces lie on one
+ * side, and stay as they are or go. */
 struct face face_clip(struct arena *arena, struct face face,
                       struct half_plane plane)
 {
+    const struct sides sides = sides_of(&face, plane);
+    if (!sides.inside)
+        face.count = 0;
+    if (!sides.inside || !sides.outside)
+        return face;
     struct vertex *points = ARENA_ARRAY(arena, struct vertex, face.count + 2);
     size_t count = 0;
-    bool inside = false;
     for (size_t i = 0; i < face.count; i++) {
         const struct vertex here = face.points[i];
         const struct vertex next = face.points[(i + 1) % face.count];
@@ -67,14 +92,13 @@ struct face face_clip(struct arena *arena, struct face face,
         const struct rational at_next = half_plane_side(plane, next);
         const int side = rational_sign(at_here),
                   next_side = rational_sign(at_next);
-        inside |= side < 0;
         if (side <= 0)
             points[count++] = here;
         if (side * next_side < 0)
             points[count++] = between(here, next, at_here, at_next);
     }
     face.points = points;
-    face.count = inside && count >= 3 ? count : 0;
+    face.count = count >= 3 ? count : 0;
     return face;
 }
 

@@ -2,6 +2,7 @@
  * nest. Whose word it is, and which, is guessed from what meets; a guess is
  * told only after the quilt was sewn with it, aside, and nothing collided there
  * any more and less in all. Read next: verify.c. */
+#include "craft.h"
 #include "press.h"
 
 #include "buffer.h"
@@ -143,6 +144,18 @@ static size_t collisions_in(const struct sewer *sewer, const struct heap *like)
     return count;
 }
 
+/* Center and corners, which is all where seams can meet otherwise: the strips
+ * of borders are sewn on last, and large. */
+static void build_aside(struct sewer *aside, const struct piece *whole)
+{
+    const struct rational one = rational_whole(1);
+    const struct piece *piece = whole;
+    for (; piece->kind == PIECE_BORDER; piece = piece->cells.items[0].piece)
+        for (size_t i = 1; i < piece->cells.count; i++)
+            build_cell(aside, &piece->cells.items[i], one, false);
+    build_heap(aside, piece, one, false);
+}
+
 /* Sews the quilt aside with the word. */
 static bool works(const struct sewer *sewer, const struct collision *collision,
                   const struct guess *guess)
@@ -156,7 +169,7 @@ static bool works(const struct sewer *sewer, const struct collision *collision,
                           .trial = &guess->trial};
     begin_heaps(&aside, &quilt);
     follow_assembly(&aside, definition, rational_whole(1), false);
-    build_heap(&aside, definition->whole, rational_whole(1), false);
+    build_aside(&aside, definition->whole);
     const bool nests =
         collisions_in(&aside, heap_at(sewer, collision->heap)) == 0 &&
         all_collisions(&aside) < all_collisions(sewer);

@@ -129,16 +129,18 @@ void verify_outline(const struct sewer *sewer, const struct heap *heap)
 
 /* What the source draws, at the heap's scale and as it lies. A heap of the
  * quilt's own pieces is real already. */
-static struct cloth *drawn(struct arena *arena, const struct sewer *sewer,
-                           const struct heap *heap, const struct piece *piece,
-                           bool across)
+static const struct cloth *drawn(struct arena *arena, const struct sewer *sewer,
+                                 const struct heap *heap,
+                                 const struct piece *piece, bool across)
 {
     const struct cloth *cloth =
         design_faces(arena, sewer->sized, piece, NULL, 0);
     const struct rational factor =
         rational_div(across ? heap->height : heap->width, cloth->width);
-    return cloth_oriented(arena, cloth_scaled(arena, cloth, factor),
-                          (struct orientation){0, heap->named_mirror});
+    const struct cloth *scaled = cloth_scaled(arena, cloth, factor);
+    return heap->named_mirror
+               ? cloth_oriented(arena, scaled, (struct orientation){0, true})
+               : scaled;
 }
 
 /* Everything is made in scratch memory: the proof of a large block takes far
@@ -161,9 +163,11 @@ void verify_design(const struct sewer *sewer, const struct heap *heap)
     /* A heap may lie turned against the source that named it. */
     bool same = false;
     for (unsigned turn = 0; turn < 4 && !same; turn++) {
-        const struct cloth *turned = cloth_oriented(
-            scratch, drawn(scratch, sewer, heap, piece, turn % 2 == 1),
-            (struct orientation){turn, false});
+        const struct cloth *turned =
+            drawn(scratch, sewer, heap, piece, turn % 2 == 1);
+        if (turn > 0)
+            turned = cloth_oriented(scratch, turned,
+                                    (struct orientation){turn, false});
         same = rational_equal(turned->width, sewn->width) &&
                rational_equal(turned->height, sewn->height) &&
                same_cloth(scratch, sewn, turned);

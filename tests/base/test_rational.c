@@ -43,6 +43,32 @@ static void sums_and_products(void **state)
     expect_unknown(rational_div(q(1, 2), q(0, 1)));
 }
 
+/* Euclid's way, one remainder after the other. */
+static int64_t divisor_by_remainders(int64_t a, int64_t b)
+{
+    return b == 0 ? a : divisor_by_remainders(b, a % b);
+}
+
+/* Of all sizes up to 63 bits, denominators that are powers of 2 among them: the
+ * value stays, and nothing but 1 divides both parts. */
+static void any_fraction_is_in_lowest_terms(void **state)
+{
+    (void)state;
+    struct unit_random random = {7};
+    for (int i = 0; i < 200000; i++) {
+        int64_t part[2];
+        for (int k = 0; k < 2; k++) {
+            const int64_t bits = 1 + unit_below(&random, 62);
+            part[k] = 1 + unit_below(&random, INT64_C(1) << bits);
+        }
+        if (i % 3 == 0)
+            part[1] = INT64_C(1) << unit_below(&random, 62);
+        const int64_t common = divisor_by_remainders(part[0], part[1]);
+        expect(q(part[0], part[1]), part[0] / common, part[1] / common);
+        expect(q(-part[0], part[1]), -part[0] / common, part[1] / common);
+    }
+}
+
 static void order(void **state)
 {
     (void)state;
@@ -174,6 +200,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(fractions_are_in_lowest_terms),
+        cmocka_unit_test(any_fraction_is_in_lowest_terms),
         cmocka_unit_test(sums_and_products),
         cmocka_unit_test(order),
         cmocka_unit_test(whole_numbers_below_and_above),
