@@ -1,10 +1,10 @@
-/* owner: diag
+/* owner: base
  *
  * One character of UTF-8 text: how many bytes it takes, how many columns, and
  * how it is shown on a terminal that must not be led astray by it.
  */
-#ifndef SEAMWRIGHT_DIAG_CHARACTER_H
-#define SEAMWRIGHT_DIAG_CHARACTER_H
+#ifndef SEAMWRIGHT_CHARACTER_H
+#define SEAMWRIGHT_CHARACTER_H
 
 #include <stdbool.h>
 #include <stddef.h>
