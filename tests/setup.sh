@@ -19,6 +19,7 @@ want pkg-config command -v pkg-config
 want libcairo2-dev pkg-config --exists cairo cairo-pdf
 want libpango1.0-dev pkg-config --exists pangocairo pangoft2
 want libfontconfig-dev pkg-config --exists fontconfig
+want libglib2.0-dev pkg-config --exists glib-2.0
 want libxml2-dev pkg-config --exists libxml-2.0
 want libpng-dev pkg-config --exists libpng
 want zlib1g-dev pkg-config --exists zlib

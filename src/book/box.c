@@ -203,6 +203,12 @@ struct box *box_text(const struct canvas *canvas, const char *text,
     return box_heading(canvas, text, style, width, "P");
 }
 
+/* True where a character of UTF-8 goes on at the byte. */
+static bool in_character(const char *text, size_t at)
+{
+    return ((unsigned char)text[at] & 0xC0) == 0x80;
+}
+
 const char *box_fitted(const struct canvas *canvas, const char *text,
                        struct text_style style, double width)
 {
@@ -211,8 +217,14 @@ const char *box_fitted(const struct canvas *canvas, const char *text,
         typeset_measure(canvas->typeset, text, style, 0.0).width <= width)
         return text;
     size_t fits = 0, end = strlen(text);
-    while (fits + 1 < end) { /* bisection over bytes */
+    for (;;) { /* bisection over bytes, never in the middle of a character */
         size_t middle = (fits + end) / 2;
+        while (middle > fits && in_character(text, middle))
+            middle--;
+        for (middle += middle == fits; in_character(text, middle);)
+            middle++;
+        if (middle >= end)
+            return arena_printf(canvas->arena, "%.*s\u2026", (int)fits, text);
         const char *part =
             arena_printf(canvas->arena, "%.*s\u2026", (int)middle, text);
         if (typeset_measure(canvas->typeset, part, style, 0.0).width <= width)
@@ -220,10 +232,6 @@ const char *box_fitted(const struct canvas *canvas, const char *text,
         else
             end = middle;
     }
-    /* Never in the middle of a character. */
-    while (fits > 0 && ((unsigned char)text[fits] & 0xC0) == 0x80)
-        fits--;
-    return arena_printf(canvas->arena, "%.*s\u2026", (int)fits, text);
 }
 
 /* Never wrapped, so its width is its own. */

@@ -39,7 +39,9 @@ static void put_piece(const struct pieces *pieces, size_t start, size_t end,
     box_tag_end(canvas, pieces->box, tag);
 }
 
-/* From one byte to another; lines are broken as the whole text's are. */
+/* From one byte to another; lines are broken as the whole text's are. A line
+ * may end before `start`, as what separates lines or paragraphs has up to three
+ * bytes; each step goes on all the same. */
 static void put_pieces(const struct pieces *pieces, size_t start, size_t end,
                        const struct link *link)
 {
@@ -47,12 +49,10 @@ static void put_pieces(const struct pieces *pieces, size_t start, size_t end,
         const struct text_place place =
             typeset_place(pieces->canvas->typeset, pieces->text, pieces->style,
                           pieces->width, start);
-        size_t stop = place.line_end < end ? place.line_end : end;
+        const size_t stop = place.line_end < end ? place.line_end : end;
         if (stop > start)
             put_piece(pieces, start, stop, place, link);
-        else
-            stop++; /* the end of a line that the text asks for */
-        start = stop;
+        start = stop > start ? stop : start + 1;
     }
 }
 

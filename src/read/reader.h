@@ -9,6 +9,11 @@
  * recursive walks of all stages and for the tables of allowed attributes. */
 enum { LIMIT_DEPTH = 64, LIMIT_ATTRIBUTES = 256 };
 
+/* In characters. A text of an attribute is set as a line or two (a title is set
+ * large); a text of an element as a paragraph, which must fit a page; what is
+ * named by an identifier stands in tables and file names. */
+enum { LIMIT_TEXT = 200, LIMIT_PROSE = 3000, LIMIT_IDENTIFIER = 64 };
+
 /* Looks for what libxml2 must not meet: bytes that are not UTF-8, NUL, tags
  * with hundreds of attributes, nesting without end.
  * ensures: true where the text may be parsed. reports: what it found. */
@@ -38,6 +43,19 @@ void check_structure(struct run *run, struct element *root);
  * the source, so that each character keeps its place.
  * requires: a tree that was parsed. */
 void read_runs(struct run *run, struct element *element);
+
+/* The place of some bytes of a value's text; all of it where it was written with
+ * references. */
+struct span value_part(const struct value *value, size_t start, size_t end);
+
+/* reports: that the value is not what was `expected`; marks it. */
+void value_not_usable(struct run *run, const char *name, struct value *value,
+                      const char *expected);
+
+/* One line of text for people, and a name of a part of the pattern.
+ * reports: what cannot be one; the value is then not usable. */
+void read_line_of_text(struct run *run, const char *name, struct value *value);
+void read_identifier(struct run *run, const char *name, struct value *value);
 
 /* Reads the text of the attribute `value->id` into `value`.
  * reports: a text that cannot be read; the value is then not usable. */

@@ -7,6 +7,7 @@
 #include <string.h>
 
 #include "buffer.h"
+#include "character.h"
 #include "reader.h"
 
 /* A run that grows: its bytes, and for each where it comes from. */
@@ -61,12 +62,30 @@ static void end_run(struct growing *g, const struct element *child,
     g->places.count = g->places.capacity = 0;
 }
 
+/* What stands in the source as itself, one character at a time: a separator of
+ * lines is a blank like all others. ensures: the place behind it. */
+static uint32_t take_written(struct growing *g, const char *bytes, uint32_t at,
+                             uint32_t limit)
+{
+    const struct character c = character_at(bytes + at, limit - at);
+    if (character_breaks(c))
+        take_byte(g, ' ', at);
+    else
+        for (uint32_t i = at; i < at + c.size; i++)
+            take_byte(g, bytes[i], i);
+    return at + c.size;
+}
+
 /* One character as UTF-8. All its bytes come from the same place, so that a
  * caret stands under the reference. */
 static void take_character(struct growing *g, unsigned long code,
                            uint32_t place)
 {
     static const unsigned leads[] = {0, 0, 0xC0, 0xE0, 0xF0};
+    if (character_breaks((struct character){.code = (uint32_t)code})) {
+        take_byte(g, ' ', place);
+        return;
+    }
     const unsigned size = code < 0x80      ? 1
                           : code < 0x800   ? 2
                           : code < 0x10000 ? 3
@@ -125,8 +144,8 @@ static uint32_t take_cdata(struct growing *g, const char *bytes, uint32_t at,
                            uint32_t limit)
 {
     const uint32_t end = behind(bytes, at, "]]>", limit);
-    for (uint32_t i = at + 9; i + 3 < end; i++)
-        take_byte(g, bytes[i], i);
+    for (uint32_t i = at + 9; i + 3 < end;)
+        i = take_written(g, bytes, i, end - 3);
     return end;
 }
 
@@ -160,12 +179,28 @@ static uint32_t take_markup(struct growing *g, const char *bytes, uint32_t at,
     return behind(bytes, at, ">", limit);
 }
 
+/* reports: a text that no page holds. Told here, as a comment or a fold of
+ * blanks is no part of it. */
+static void check_prose(struct run *run, struct element *element)
+{
+    size_t characters = 0;
+    for (size_t i = 0; i < element->runs.count; i++)
+        characters += character_count(element->runs.items[i].text,
+                                      element->runs.items[i].length);
+    if (characters <= LIMIT_PROSE)
+        return;
+    mark_unsound(element);
+    diag_report(
+        run, DIAG_LIMIT, element->name,
+        "the text of `%s` has %zu characters, but at most %d fit a page",
+        element_name(element->kind), characters, LIMIT_PROSE);
+}
+
 /* A run before each child, and one behind the last, perhaps empty. */
 void read_runs(struct run *run, struct element *element)
 {
-    struct growing g = {.arena = run->arena,
-                        .element = element,
-                        .text = buffer_in(run->arena)};
+    struct growing g = {
+        .arena = run->arena, .element = element, .text = buffer_in(run->arena)};
     const char *bytes = run->source->bytes;
     const uint32_t limit = element->content.end;
     size_t child = 0;
@@ -175,7 +210,8 @@ void read_runs(struct run *run, struct element *element)
         else if (bytes[at] == '&')
             at = take_reference(&g, bytes, at);
         else
-            take_byte(&g, bytes[at], at), at++;
+            at = take_written(&g, bytes, at, limit);
     }
     end_run(&g, NULL, limit);
+    check_prose(run, element);
 }

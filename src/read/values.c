@@ -12,8 +12,7 @@
  * fit every integer type that is used. */
 enum { LIMIT_WHOLE = 10000 };
 
-/* `start` and `end` are bytes of the value's text. */
-static struct span part(const struct value *value, size_t start, size_t end)
+struct span value_part(const struct value *value, size_t start, size_t end)
 {
     /* Only where the value was written without references do offsets inside
      * it match the source; else point at the whole value. */
@@ -24,9 +23,8 @@ static struct span part(const struct value *value, size_t start, size_t end)
                          value->span.start + (uint32_t)end};
 }
 
-/* reports: that the value is not what was `expected`; marks it. */
-static void not_usable(struct run *run, const char *name, struct value *value,
-                       const char *expected)
+void value_not_usable(struct run *run, const char *name, struct value *value,
+                      const char *expected)
 {
     value->usable = false;
     diag_report(run, DIAG_VALUE, value->span, "%s=%s is not %s", name,
@@ -69,7 +67,7 @@ static void report_length(struct run *run, const char *name,
                           size_t start, size_t end)
 {
     struct diagnostic *d = diag_report(
-        run, DIAG_LENGTH, part(value, start, end), "%s=%s %s", name,
+        run, DIAG_LENGTH, value_part(value, start, end), "%s=%s %s", name,
         quoted(run->arena, value->text),
         length_problem(fault, attribute_row(value->id)->type == VALUE_ROOM));
     diag_note(
@@ -146,7 +144,7 @@ static void read_whole(struct run *run, const char *name, struct value *value)
 {
     value->whole = whole_number(value->text, strlen(value->text));
     if (value->whole < 0)
-        not_usable(run, name, value, "a whole number from 1 to 10000");
+        value_not_usable(run, name, value, "a whole number from 1 to 10000");
 }
 
 /* Splits "one two three" at its blanks. */
@@ -185,19 +183,6 @@ static void read_choice(struct run *run, const char *name, struct value *value,
     if (near != NULL)
         diag_mend(run, d, value->span, near, "did you mean %s=\"%s\"?", name,
                   near);
-}
-
-/* Any character beyond ASCII counts as a letter: names are in the designer's
- * own language. */
-static bool is_id(const char *text)
-{
-    if (!isalpha((unsigned char)text[0]) && (unsigned char)text[0] < 0x80)
-        return false;
-    for (const char *c = text; *c != '\0'; c++)
-        if (!isalnum((unsigned char)*c) && strchr("-_.", *c) == NULL &&
-            (unsigned char)*c < 0x80)
-            return false;
-    return true;
 }
 
 /* Six digits: three would be shorter, but two ways of writing one thing. */
@@ -239,7 +224,7 @@ static bool read_decimal(struct value *value)
 static void read_price(struct run *run, const char *name, struct value *value)
 {
     if (!read_decimal(value))
-        not_usable(run, name, value, "a price such as 11.80");
+        value_not_usable(run, name, value, "a price such as 11.80");
 }
 
 /* Half of a cloth is never lost in the wash; more than that is a slip. */
@@ -247,7 +232,8 @@ static void read_percent(struct run *run, const char *name, struct value *value)
 {
     if (!read_decimal(value) ||
         rational_compare(value->number, rational_whole(50)) >= 0)
-        not_usable(run, name, value, "percent below 50, such as 3 or 2.5");
+        value_not_usable(run, name, value,
+                         "percent below 50, such as 3 or 2.5");
 }
 
 /* One entry of a list with commas. Yards are stated as yards even in a pattern
@@ -278,7 +264,7 @@ static void read_list(struct run *run, const char *name, struct value *value,
         const size_t length = strcspn(at, ",");
         struct rational number;
         if (!read_entry(&number, at, length, type)) {
-            not_usable(
+            value_not_usable(
                 run, name, value,
                 type == VALUE_WHOLES
                     ? "a whole number for each quilt, with commas between"
@@ -306,8 +292,8 @@ static void read_points(struct run *run, const char *name, struct value *value)
         const struct length_result result = length_parse(at, length, UNIT_IN);
         if (result.fault != LENGTH_OK || (i % 2 == 0 && at[length] != ',') ||
             (length > 0 && isalpha((unsigned char)at[length - 1]))) {
-            not_usable(run, name, value,
-                       "three or more points such as 0,0 6,0 3,6");
+            value_not_usable(run, name, value,
+                             "three or more points such as 0,0 6,0 3,6");
             return;
         }
         *LIST_ADD(run->arena, &value->list) = result.value;
@@ -323,17 +309,14 @@ void read_value(struct run *run, struct value *value, enum length_unit units)
     value->usable = true;
     switch (row->type) {
     case VALUE_TEXT:
-        if (strspn(value->text, " \t\r\n") == strlen(value->text))
-            not_usable(run, row->name, value, "a text: it is empty");
+        read_line_of_text(run, row->name, value);
         break;
     case VALUE_ID:
-        if (!is_id(value->text))
-            not_usable(run, row->name, value,
-                       "a name: letters, digits, - _ and . without blanks");
+        read_identifier(run, row->name, value);
         break;
     case VALUE_KEY:
         if (strlen(value->text) != 1 || !isalnum((unsigned char)value->text[0]))
-            not_usable(run, row->name, value, "one letter or digit");
+            value_not_usable(run, row->name, value, "one letter or digit");
         break;
     case VALUE_LENGTH:
     case VALUE_ROOM:
@@ -350,11 +333,12 @@ void read_value(struct run *run, struct value *value, enum length_unit units)
         break;
     case VALUE_COLOR:
         if (!is_color(value->text))
-            not_usable(run, row->name, value, "a color such as #d9552b");
+            value_not_usable(run, row->name, value, "a color such as #d9552b");
         break;
     case VALUE_DATE:
         if (!is_date(value->text))
-            not_usable(run, row->name, value, "a date such as 2026-11-02");
+            value_not_usable(run, row->name, value,
+                             "a date such as 2026-11-02");
         break;
     case VALUE_PRICE:
         read_price(run, row->name, value);

@@ -3,6 +3,8 @@
  * the page in the order in which they are read. */
 #include "pages.h"
 
+#include <glib.h>
+
 #include "structure.h"
 
 /* The elements that are open at an item, innermost last. */
@@ -21,8 +23,7 @@ static bool follow(struct open_elements *open, const struct item *item)
     }
     if (item->kind == ITEM_TAG_END) {
         assert_true(open->count > 0);
-        assert_string_equal(open->tags[--open->count]->name,
-                            item->as.tag.name);
+        assert_string_equal(open->tags[--open->count]->name, item->as.tag.name);
     }
     return false;
 }
@@ -80,11 +81,12 @@ static void look_at_text(struct visit *visit, const struct open_elements *open,
     const struct item *item = &page->items.items[index];
     if (item->kind != ITEM_TEXT)
         return;
-    const bool furniture = item->as.text.y < 50.0 ||
-                           item->as.text.y > visit->book->height - 50.0;
-    const char *name = open->count == 0 ? "" : open->tags[open->count - 1]->name;
-    const char *const leaves[] = {"P",  "H1", "H2",   "Span",  "Link",
-                                  "TH", "TD", "Lbl",  "LBody", "Figure"};
+    const bool furniture =
+        item->as.text.y < 50.0 || item->as.text.y > visit->book->height - 50.0;
+    const char *name =
+        open->count == 0 ? "" : open->tags[open->count - 1]->name;
+    const char *const leaves[] = {"P",  "H1", "H2",  "Span",  "Link",
+                                  "TH", "TD", "Lbl", "LBody", "Figure"};
     bool leaf = false;
     for (size_t i = 0; i < sizeof leaves / sizeof leaves[0]; i++)
         leaf |= strcmp(name, leaves[i]) == 0;
@@ -117,7 +119,8 @@ static bool corner_of(const struct page *page, size_t begin,
         depth -= item->kind == ITEM_TAG_END;
         if (depth == 0)
             break;
-        if (item->kind == ITEM_TEXT && item->as.text.style.align == ALIGN_LEFT) {
+        if (item->kind == ITEM_TEXT &&
+            item->as.text.style.align == ALIGN_LEFT) {
             corner->x = fmin(corner->x, item->as.text.x);
             corner->y = fmin(corner->y, item->as.text.y);
         }
@@ -167,6 +170,65 @@ static void test_reading_goes_down_the_page(void **state)
 static const char *TEXT = "For one: 4 × A12, 1 × A1 and 2 × Wing (3) of all "
                           "that was made before, then A2";
 
+/* What ends a line or a paragraph takes up to three bytes, and a line may end
+ * before the byte that is asked for. All words are set, and it ends. */
+static void test_separators_of_lines(void **state)
+{
+    static const char *const ENDS[] = {
+        "\n",     "\r\n",   "\v",     "\f",
+        "\xC2\x85", "\u2028", "\u2029", "\u2029\u2029\u2028"};
+    struct booklets *all = *state;
+    const struct canvas canvas = {all->arena, all->typeset, 150.0};
+    const struct link links[] = {{"A2", "cloth-2", "to A2"}};
+    for (size_t i = 0; i < sizeof ENDS / sizeof ENDS[0]; i++) {
+        const char *text = arena_printf(all->arena, "%sFoam%sReed A2%s",
+                                        ENDS[i], ENDS[i], ENDS[i]);
+        const struct box *box = box_linked(&canvas, text, style_small(),
+                                           canvas.width, "P", links, 1);
+        const char *words = "";
+        for (size_t k = 0; k < box->items.count; k++)
+            if (box->items.items[k].kind == ITEM_TEXT)
+                words = arena_printf(all->arena, "%s%s", words,
+                                     box->items.items[k].as.text.text);
+        assert_non_null(strstr(words, "Foam"));
+        assert_non_null(strstr(words, "Reed A2"));
+    }
+}
+
+/* A line that is cut short is cut between characters, and Pango, which says so
+ * where a text is not UTF-8, is never given half of one. */
+static void test_fitted_between_characters(void **state)
+{
+    struct booklets *all = *state;
+    const struct canvas canvas = {all->arena, all->typeset, 150.0};
+    const GLogLevelFlags before = g_log_set_always_fatal(
+        (GLogLevelFlags)(G_LOG_LEVEL_WARNING | G_LOG_LEVEL_CRITICAL));
+    static const char *const LETTERS[] = {"e", "\u00e9", "\u20ac", "\U0001d11e",
+                                          "e\u00e9\u20ac"};
+    for (size_t i = 0; i < sizeof LETTERS / sizeof LETTERS[0]; i++) {
+        const char *text = "";
+        for (int n = 0; n < 60; n++)
+            text = arena_printf(all->arena, "%s%s", text, LETTERS[i]);
+        const char *fitted =
+            box_fitted(&canvas, text, style_small(), canvas.width);
+        assert_true(g_utf8_validate(fitted, -1, NULL));
+        assert_true(strlen(fitted) < strlen(text));
+        assert_true(
+            typeset_measure(all->typeset, fitted, style_small(), 0.0).width <=
+            canvas.width);
+        /* One letter more would not fit. */
+        const char *longer = arena_printf(
+            all->arena, "%.*s\u2026",
+            (int)(g_utf8_offset_to_pointer(text, g_utf8_strlen(fitted, -1)) -
+                  text),
+            text);
+        assert_true(
+            typeset_measure(all->typeset, longer, style_small(), 0.0).width >
+            canvas.width);
+    }
+    g_log_set_always_fatal(before);
+}
+
 /* The pieces of a text stand where the whole text has its words. */
 static void test_pieces_make_the_whole(void **state)
 {
@@ -178,8 +240,8 @@ static void test_pieces_make_the_whole(void **state)
                                  {"A2", "cloth-2", "to A2"}};
     const struct box *plain =
         box_text(&canvas, TEXT, style_small(), canvas.width);
-    const struct box *box = box_linked(&canvas, TEXT, style_small(),
-                                       canvas.width, "P", links, 4);
+    const struct box *box =
+        box_linked(&canvas, TEXT, style_small(), canvas.width, "P", links, 4);
     assert_true(plain->height > 25.0); /* of several lines */
     assert_true(box->height >= plain->height && box->height <= plain->height);
     const char *text = "", *linked = "";
@@ -187,9 +249,8 @@ static void test_pieces_make_the_whole(void **state)
         const struct item *item = &box->items.items[i];
         if (item->kind != ITEM_TEXT)
             continue;
-        const struct text_place place =
-            typeset_place(all->typeset, TEXT, style_small(), canvas.width,
-                          strlen(text));
+        const struct text_place place = typeset_place(
+            all->typeset, TEXT, style_small(), canvas.width, strlen(text));
         assert_true(fabs(place.x - item->as.text.x) < 0.01);
         assert_true(fabs(place.y - item->as.text.y) < 0.01);
         text = arena_printf(all->arena, "%s%s", text, item->as.text.text);
@@ -213,7 +274,8 @@ static void visit_links(struct visit *visit)
         for (size_t k = 0; k < heap->inputs.count && heap->step > 0; k++) {
             bool told = false;
             for (size_t j = 0; j < k; j++)
-                told |= heap->inputs.items[j].heap == heap->inputs.items[k].heap;
+                told |=
+                    heap->inputs.items[j].heap == heap->inputs.items[k].heap;
             wanted += !told;
         }
     }
@@ -242,6 +304,8 @@ int main(void)
         cmocka_unit_test(test_labels_are_told_of_figures),
         cmocka_unit_test(test_only_running_lines_are_artifacts),
         cmocka_unit_test(test_reading_goes_down_the_page),
+        cmocka_unit_test(test_separators_of_lines),
+        cmocka_unit_test(test_fitted_between_characters),
         cmocka_unit_test(test_pieces_make_the_whole),
         cmocka_unit_test(test_steps_and_cutting_are_linked),
     };

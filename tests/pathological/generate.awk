@@ -161,6 +161,69 @@ function borders(    i) {
     print "</quilt>"
 }
 
+# n units, and n uses of names that no unit has: each is unlike the others.
+function unknown(    i) {
+    for (i = 0; i < n; i++)
+        print "<unit id=\"unit-" i "\">" patch(0, 1, 1) "</unit>"
+    print "<quilt id=\"q\" name=\"Q\"><row>"
+    for (i = 0; i < n; i++)
+        print "<use unit=\"unot-" i "\"/>"
+    print "</row></quilt>"
+}
+
+# n units, each used by the one before, and the first by the last.
+function cycle(    i) {
+    for (i = 0; i < n; i++)
+        print "<unit id=\"u" i "\"><row><use unit=\"u" (i + 1) % n \
+              "\"/>" patch(i, 1, 1) "</row></unit>"
+    print "<quilt id=\"q\" name=\"Q\"><use unit=\"u0\"/></quilt>"
+}
+
+# n units, each using the one before alone.
+function depth(    i) {
+    print "<unit id=\"u1\" name=\"U1\">" patch(0, 1, 1) "</unit>"
+    for (i = 2; i <= n; i++)
+        print "<unit id=\"u" i "\" name=\"U" i "\"><use unit=\"u" \
+              i - 1 "\"/></unit>"
+    print "<quilt id=\"q\" name=\"Q\"><use unit=\"u" n "\"/></quilt>"
+}
+
+# A block of n uses, 190 across, whose picture has one wrong square.
+function wrong_cell(    i, across, down) {
+    across = n < 190 ? n : 190
+    down = int(n / across)
+    print "<unit id=\"u\" width=\"1\" height=\"1\">" patch(0, 1, 1) "</unit>"
+    print "<block id=\"b\" name=\"B\" grid=\"" across " x " down "\">" \
+          "<grid across=\"" across "\" down=\"" down "\">"
+    for (i = 0; i < across * down; i++)
+        print "<use unit=\"u\"/>"
+    print "</grid><picture>"
+    for (i = 0; i < across * down; i++)
+        printf "%s%s", i == int(across * down / 2) ? "k" : "s", \
+               i % across == across - 1 ? "\n" : " "
+    print "</picture></block><quilt id=\"q\" name=\"Q\"><use block=\"b\"" \
+          " finished=\"" across " x " down "\"/></quilt>"
+}
+
+# A block of n squares whose picture is n shapes.
+function shapes(    i, x, y) {
+    print "<block id=\"b\" name=\"B\" grid=\"" n " x 1\">" \
+          "<grid across=\"" n "\" down=\"1\">" patch(0, 1, 1) "</grid><picture>"
+    for (i = 0; i < n; i++)
+        print "<shape fabric=\"sand\" points=\"" i ",0 " i + 1 ",0 " i + 1 \
+              ",1 " i ",1\"/>"
+    print "</picture></block><quilt id=\"q\" name=\"Q\"><use block=\"b\"" \
+          " finished=\"" n " x 1\"/></quilt>"
+}
+
+# A summary of n words.
+function prose(    i) {
+    print "<about><summary>"
+    for (i = 0; i < n; i++)
+        printf "%s%s", i % 9 ? "seam" : "sewing", i % 12 == 11 ? "\n" : " "
+    print "</summary></about><quilt id=\"q\" name=\"Q\">" patch(0, 4, 4) "</quilt>"
+}
+
 BEGIN {
     head()
     if (kind == "nested") nested()
@@ -177,6 +240,12 @@ BEGIN {
     else if (kind == "comment") comment()
     else if (kind == "name") name()
     else if (kind == "borders") borders()
+    else if (kind == "unknown") unknown()
+    else if (kind == "cycle") cycle()
+    else if (kind == "depth") depth()
+    else if (kind == "wrong-cell") wrong_cell()
+    else if (kind == "shapes") shapes()
+    else if (kind == "prose") prose()
     else { print "no kind " kind > "/dev/stderr"; exit 2 }
     print "</pattern>"
 }

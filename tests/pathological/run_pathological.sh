@@ -90,9 +90,12 @@ try huge 60 1
 try huge 60 1 list
 try comment 16000000 0
 try comment 16800000 3
-try name 9000000 0
+try name 200 0 build
+try name 201 1
+try name 9000000 1
 try name 15000000 "1|3"
-try name 20000 0 build
+try prose 600 0 build
+try prose 1000000 1
 
 # ---- not even a pattern ----
 

@@ -225,8 +225,8 @@ static void test_well_formed_bytes(void **state)
 {
     const struct reading reading = read_text(
         state,
-        ROOT "<about designer=\"\xC2\x80\u07ff\u0800\ucfff\ud7ff\ue000\ufffd"
-             "\ufeff\U00010000\U0010fffd\"/>" REST);
+        ROOT "<about><summary>\xC2\x80\u07ff\u0800\ucfff\ud7ff\ue000\ufffd"
+             "\ufeff\U00010000\U0010fffd</summary></about>" REST);
     assert_sound(reading);
 }
 

@@ -1,4 +1,4 @@
-/* owner: diag
+/* owner: base
  *
  * Ranges of characters that take no column or two. Made from the Unicode
  * Character Database 15.0: no column for the general categories Mn, Me, Cf,
@@ -8,8 +8,8 @@
  * U+4DFF, which terminals draw wide. Unassigned characters lie in a range or
  * outside, whichever makes fewer ranges.
  */
-#ifndef SEAMWRIGHT_DIAG_WIDTH_TABLE_H
-#define SEAMWRIGHT_DIAG_WIDTH_TABLE_H
+#ifndef SEAMWRIGHT_BASE_WIDTH_TABLE_H
+#define SEAMWRIGHT_BASE_WIDTH_TABLE_H
 
 #include <stdint.h>
 

@@ -54,6 +54,14 @@ struct character character_at(const char *bytes, size_t length)
     return (struct character){code, size, false};
 }
 
+size_t character_count(const char *bytes, size_t length)
+{
+    size_t count = 0;
+    for (size_t at = 0; at < length; count++)
+        at += character_at(bytes + at, length - at).size;
+    return count;
+}
+
 /* Binary search; the ranges are sorted and apart. */
 static bool in_ranges(const struct code_range *ranges, size_t count,
                       uint32_t code)
@@ -97,6 +105,13 @@ bool character_hidden(struct character c)
         {0xE0000, 0xE007F},
     };
     return !c.malformed && in_ranges(hidden, COUNT(hidden), c.code);
+}
+
+bool character_breaks(struct character c)
+{
+    static const struct code_range breaks[] = {
+        {0x0000, 0x001F}, {0x007F, 0x009F}, {0x2028, 0x2029}};
+    return !c.malformed && in_ranges(breaks, COUNT(breaks), c.code);
 }
 
 size_t shown_width(struct character c)
