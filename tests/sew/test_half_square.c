@@ -1,6 +1,6 @@
 /* Half-squares two, four and eight at a time in all units, seams and sizes: the
- * square root of 2 is in all of them, and what is trimmed is exact all the same.
- * A cloth that does not come out ends the program. */
+ * square root of 2 is in all of them, and what is trimmed is exact all the
+ * same. A cloth that does not come out ends the program. */
 #include <string.h>
 
 #include "../unit.h"
@@ -41,8 +41,7 @@ static void assert_half_mud(const struct sewn_quilt *quilt)
         if (quilt->cloth->faces.items[i].fabric == 0)
             mud = rational_add(mud,
                                face_double_area(quilt->cloth->faces.items[i]));
-    assert_true(
-        rational_equal(mud, rational_mul(quilt->width, quilt->height)));
+    assert_true(rational_equal(mud, rational_mul(quilt->width, quilt->height)));
 }
 
 static void test_all_units(void **state)
@@ -67,6 +66,27 @@ static void test_all_units(void **state)
     (void)state;
 }
 
+/* Sizes and steps that share no divisor: numbers must not grow beyond 64 bits.
+ */
+static void test_odd_numbers(void **state)
+{
+    static const char *const cases[][4] = {
+        {"in", "7 mm", "1/64", "24"},
+        {"in", "0.75 cm", "1/64", "251/9"},
+        {"in", "0.33 cm", "0.07", "23/2"},
+        {"cm", "5/16 in", "1/4", "266775/9973"},
+        {"cm", "0.33 cm", "1/64", "282880/9973"}};
+    static const char *const methods[] = {"one", "two", "four", "eight"};
+    for (size_t i = 0; i < UNIT_COUNT(cases); i++)
+        for (size_t m = 0; m < UNIT_COUNT(methods); m++) {
+            const char *seam = arena_printf(*state, "%s\" cutting-step=\"%s",
+                                            cases[i][1], cases[i][2]);
+            const struct sewn *sewn = sew_one(
+                *state, cases[i][0], seam, cases[i][3], "falling", methods[m]);
+            assert_half_mud(&sewn->quilts.items[0]);
+        }
+}
+
 #define HEAD                                                            \
     "<pattern xmlns=\"urn:seamwright:pattern:1\" id=\"t\" title=\"T\">" \
     "<fabrics><fabric id=\"a\" key=\"a\" print=\"%s\"/>"                \
@@ -83,8 +103,9 @@ static void test_one_at_a_time_between_steps(void **state)
              "right=\"a\" method=\"one\" size=\"4/3\"/></quilt></pattern>",
         "solid");
     const struct sewn *sewn = sew_text(*state, text);
-    assert_true(rational_equal(sewn->quilts.items[0].heaps.items[0].of.cut.width,
-                               rational_make(15, 8)));
+    assert_true(
+        rational_equal(sewn->quilts.items[0].heaps.items[0].of.cut.width,
+                       rational_make(15, 8)));
 }
 
 /* The second of a pair is the first turned by half: with a one-way print only
@@ -110,9 +131,9 @@ static void test_made_at_a_time(void **state)
     static const struct {
         const char *method, *print;
         size_t pairs;
-    } cases[] = {{"one", "solid", 16},  {"two", "solid", 8},
-                 {"four", "solid", 4},  {"eight", "solid", 2},
-                 {"one", "one-way", 16}, {"two", "one-way", 16},
+    } cases[] = {{"one", "solid", 16},    {"two", "solid", 8},
+                 {"four", "solid", 4},    {"eight", "solid", 2},
+                 {"one", "one-way", 16},  {"two", "one-way", 16},
                  {"four", "one-way", 16}, {"eight", "one-way", 8}};
     for (size_t i = 0; i < UNIT_COUNT(cases); i++) {
         const char *text = arena_printf(
@@ -182,6 +203,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_all_units),
+        cmocka_unit_test(test_odd_numbers),
         cmocka_unit_test(test_one_at_a_time_between_steps),
         cmocka_unit_test(test_a_one_way_pair_gives_one),
         cmocka_unit_test(test_made_at_a_time),
