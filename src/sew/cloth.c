@@ -51,6 +51,16 @@ static struct vertex between(struct vertex p, struct vertex q,
                            plus(p.y, times(t, minus(q.y, p.y)))};
 }
 
+/* A face of which it cannot be told, within 64 bits, on which side it lies: its
+ * area is unknown from here on, which the proofs find. */
+static struct face lost_face(struct face face, struct vertex *points)
+{
+    for (size_t i = 0; i < face.count; i++)
+        points[i] = (struct vertex){rational_unknown(), rational_unknown()};
+    face.points = points;
+    return face;
+}
+
 /* One half-plane of the clipping of Sutherland and Hodgman, 1974. A face that
  * only touches the line with an edge or a point is gone: `inside` asks for a
  * corner that is truly inside. */
@@ -65,6 +75,8 @@ struct face face_clip(struct arena *arena, struct face face,
         const struct vertex next = face.points[(i + 1) % face.count];
         const struct rational at_here = half_plane_side(plane, here);
         const struct rational at_next = half_plane_side(plane, next);
+        if (!rational_known(at_here))
+            return lost_face(face, points);
         const int side = rational_sign(at_here),
                   next_side = rational_sign(at_next);
         inside |= side < 0;
@@ -137,6 +149,17 @@ struct rational face_shared_area(struct arena *arena, struct face a,
 {
     return boxes_apart(a, b) ? rational_whole(0)
                              : face_double_area(face_within(arena, a, b));
+}
+
+bool cloth_known(const struct cloth *cloth)
+{
+    for (size_t i = 0; i < cloth->faces.count; i++)
+        for (size_t k = 0; k < cloth->faces.items[i].count; k++) {
+            const struct vertex v = cloth->faces.items[i].points[k];
+            if (!rational_known(v.x) || !rational_known(v.y))
+                return false;
+        }
+    return true;
 }
 
 void cloth_add(struct arena *arena, struct cloth *cloth, struct face face)

@@ -83,8 +83,9 @@ void prove_room(const struct bench *bench, struct rational length,
 {
     const struct rational square = rational_mul(length, length);
     const struct rational twice = rational_times(rational_mul(side, side), 2);
-    if (!rational_known(square) || !rational_known(twice) ||
-        rational_compare(square, twice) < 0)
+    if (!rational_known(square) || !rational_known(twice))
+        report_too_fine(bench->sewer, bench->heap->piece->element);
+    else if (rational_compare(square, twice) < 0)
         internal_error("the squares of `%s` are too small",
                        bench->heap->piece->owner->id);
 }

@@ -87,6 +87,47 @@ static void test_odd_numbers(void **state)
         }
 }
 
+/* As large as a length may be. */
+static void test_large_units(void **state)
+{
+    static const char *const methods[] = {"one", "two", "four", "eight"};
+    static const char *const sizes[] = {"20000", "99999 1/2"};
+    for (size_t i = 0; i < 8; i++)
+        assert_half_mud(&sew_one(*state, "in", "1/4", sizes[i / 4], "rising",
+                                 methods[i % 4])
+                             ->quilts.items[0]);
+}
+
+/* What still outgrows 64 bits is refused, and is no fault of the program. */
+static void test_too_fine(void **state)
+{
+    static const char *const methods[] = {"two", "eight"};
+    for (size_t i = 0; i < UNIT_COUNT(methods); i++) {
+        const char *text = arena_printf(
+            *state,
+            "<pattern xmlns=\"urn:seamwright:pattern:1\" id=\"t\" "
+            "title=\"T\" cutting-step=\"3/13\" seam=\"0.0001\"><fabrics>"
+            "<fabric id=\"a\"/><fabric id=\"b\"/></fabrics>"
+            "<colorway id=\"c\"><cloth fabric=\"a\" color=\"#112233\"/>"
+            "<cloth fabric=\"b\" color=\"#ddeeff\"/></colorway>"
+            "<block id=\"k\" grid=\"9973\"><half-square line=\"falling\" "
+            "left=\"a\" right=\"b\" method=\"%s\" "
+            "size=\"9973\"/></block><quilt id=\"q\">"
+            "<use block=\"k\" finished=\"80226.5062\"/></quilt></pattern>",
+            methods[i]);
+        struct run *run = run_create(
+            *state, source_create(*state, "t.xml", text, strlen(text)));
+        const struct design *design = resolve_pattern(run, read_pattern(run));
+        const struct sized *sized = solve_design(run, design);
+        if (diag_count(run, DIAG_ERROR) == 0)
+            sew_design(run, sized);
+        const struct diagnostic **sorted;
+        assert_true(diag_sorted(run, &sorted) > 0);
+        assert_int_equal(diag_count(run, DIAG_ERROR), 1);
+        assert_int_equal(sorted[0]->code, DIAG_LIMIT);
+    }
+}
+
 #define HEAD                                                            \
     "<pattern xmlns=\"urn:seamwright:pattern:1\" id=\"t\" title=\"T\">" \
     "<fabrics><fabric id=\"a\" key=\"a\" print=\"%s\"/>"                \
@@ -204,6 +245,8 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_all_units),
         cmocka_unit_test(test_odd_numbers),
+        cmocka_unit_test(test_large_units),
+        cmocka_unit_test(test_too_fine),
         cmocka_unit_test(test_one_at_a_time_between_steps),
         cmocka_unit_test(test_a_one_way_pair_gives_one),
         cmocka_unit_test(test_made_at_a_time),
