@@ -56,11 +56,13 @@ bool files_replace_folder(struct arena *arena, const char *folder,
                           const struct output_file *files, size_t count,
                           const char **problem);
 
+/* Removes what a process that is gone has left beside `folder`. */
+void files_remove_unfinished(struct arena *arena, const char *folder);
+
 /* Writes one file: beside it under a hidden name, synced, then in its place. A
  * link to a file is followed; what is no regular file is not replaced.
  * ensures: as above, for the file at `path`. */
 bool files_replace_file(struct arena *arena, const char *path,
-                        const char *bytes, size_t length,
-                        const char **problem);
+                        const char *bytes, size_t length, const char **problem);
 
 #endif

@@ -1,6 +1,7 @@
 /* A set of files that appears whole or not at all. The set is written into a
  * folder with a hidden name beside the target; then the two change places. */
 #define _DEFAULT_SOURCE /* syscall */
+#include <dirent.h>
 #include <errno.h>
 #include <fcntl.h>
 #include <limits.h>
@@ -14,6 +15,7 @@
 
 #include "files.h"
 #include "folder_marker.h"
+#include "folder_unfinished.h"
 
 enum { NAME_TRIES = 100 };
 
@@ -21,11 +23,13 @@ enum { NAME_TRIES = 100 };
  * depends on what is renamed above it meanwhile. */
 struct replacing {
     struct arena *arena;
+    struct arena *late;    /* with room for all that is asked after the swap */
     const char *shown;     /* the target as the caller named it */
     const char *name;      /* of the target in its parent */
     const char *new_name;  /* of the folder that is being written */
     const char *away_name; /* for the old one, without RENAME_EXCHANGE */
     int parent, old, new;  /* open folders, or -1 */
+    DIR *entries;          /* of the old folder, or NULL */
     const char *problem;   /* the first one, or NULL */
 };
 
@@ -98,6 +102,14 @@ static void open_parent(struct replacing *r, char *path)
         fail_errno(r, NULL);
 }
 
+/* ensures: NULL, or why the old folder must stay, in words. */
+static const char *objection_to_old(struct replacing *r, struct arena *arena)
+{
+    r->entries = marker_entries(r->old);
+    return r->entries == NULL ? strerror(errno)
+                              : marker_objection_in(arena, r->old, r->entries);
+}
+
 /* Opens the old folder, where there is one, and asks whether it may go. Its
  * files will be deleted, so that it must be possible to write in it; better
  * to know that now than after the swap. */
@@ -111,7 +123,7 @@ static void open_old(struct replacing *r)
             fail_errno(r, NULL);
         return;
     }
-    const char *objection = marker_objection(r->arena, r->old);
+    const char *objection = objection_to_old(r, r->arena);
     if (objection != NULL)
         fail(r, NULL, objection);
     else if (faccessat(r->old, ".", W_OK | X_OK, 0) != 0)
@@ -120,11 +132,10 @@ static void open_old(struct replacing *r)
 
 /* A hidden name beside the target. Beside, as a rename cannot leave the file
  * system; with the process's number, so that builds do not meet. */
-static const char *hidden_name(const struct replacing *r, const char *what,
+static const char *hidden_name(const struct replacing *r, const char *head,
                                int try)
 {
-    return arena_printf(r->arena, ".seamwright-%s-%ld-%d", what, (long)getpid(),
-                        try);
+    return arena_printf(r->arena, "%s%ld-%d", head, (long)getpid(), try);
 }
 
 /* The new folder is no more open than the old one while it is filled. */
@@ -140,9 +151,10 @@ static void make_new(struct replacing *r)
 {
     if (r->problem != NULL)
         return;
+    unfinished_remove(r->arena, r->parent);
     int made = -1;
     for (int try = 0; made != 0 && try < NAME_TRIES; try++) {
-        const char *name = hidden_name(r, "new", try);
+        const char *name = hidden_name(r, UNFINISHED_NAME, try);
         made = mkdirat(r->parent, name, new_mode(r));
         if (made == 0)
             r->new_name = name;
@@ -151,6 +163,8 @@ static void make_new(struct replacing *r)
     }
     if (made != 0 || (r->new = open_folder(r->parent, r->new_name)) < 0)
         fail_errno(r, NULL);
+    else
+        unfinished_hold(r->new);
 }
 
 /* write(2) may take less than it was given, and signals may come between. */
@@ -194,16 +208,18 @@ static bool name_is_plain(const char *name)
            strcmp(name, ".") != 0 && strcmp(name, "..") != 0;
 }
 
+/* The marker comes first: whatever else lies in an unfinished folder is listed
+ * there. */
 static void write_set(struct replacing *r, const struct output_file *files,
                       size_t count)
 {
+    const char *marker = marker_text(r->arena, files, count);
+    write_file(r, FOLDER_MARKER, marker, strlen(marker));
     for (size_t i = 0; i < count; i++) {
         if (!name_is_plain(files[i].name))
             fail(r, files[i].name, strerror(EINVAL));
         write_file(r, files[i].name, files[i].bytes, files[i].length);
     }
-    const char *marker = marker_text(r->arena, files, count);
-    write_file(r, FOLDER_MARKER, marker, strlen(marker));
 }
 
 /* The new folder gets the old one's permissions, and reaches the disk. */
@@ -235,7 +251,7 @@ static bool exchange(const struct replacing *r)
  * the old one steps aside first: for a moment there is none. */
 static bool step_aside(struct replacing *r)
 {
-    const char *away = hidden_name(r, "old", 0);
+    const char *away = hidden_name(r, ".seamwright-old-", 0);
     if (renameat(r->parent, r->name, r->parent, away) != 0)
         return false;
     if (renameat(r->parent, r->new_name, r->parent, r->name) == 0) {
@@ -278,17 +294,28 @@ static void swap_back(struct replacing *r, bool replaces)
     }
 }
 
+static bool same_folder(const struct replacing *r)
+{
+    struct stat open, named;
+    return fstat(r->old, &open) == 0 &&
+           fstatat(r->parent, r->away_name, &named, AT_SYMLINK_NOFOLLOW) == 0 &&
+           open.st_dev == named.st_dev && open.st_ino == named.st_ino;
+}
+
 /* Asks again what the swap took away. Another build may have changed the
  * folder since it was asked first; nothing can come in by its name any more,
- * so that this second answer holds. */
-static void ask_again(struct replacing *r)
+ * so that this second answer holds. For the folder that was asked first it
+ * needs no memory that is not there already: from the swap on, running out of
+ * it would be told though the new set is in place. */
+static const char *ask_again(struct replacing *r)
 {
+    if (same_folder(r))
+        return marker_objection_in(r->late, r->old, r->entries);
     close(r->old);
+    closedir(r->entries);
+    r->entries = NULL;
     r->old = open_folder(r->parent, r->away_name);
-    const char *objection =
-        r->old < 0 ? strerror(errno) : marker_objection(r->arena, r->old);
-    if (objection != NULL)
-        fail(r, NULL, objection);
+    return r->old < 0 ? strerror(errno) : objection_to_old(r, r->late);
 }
 
 /* The swap must be on the disk before the old files go. */
@@ -299,8 +326,9 @@ static void confirm(struct replacing *r)
     const bool replaces = r->old >= 0;
     if (!sync_folder(r->parent))
         fail_errno(r, NULL);
-    if (replaces)
-        ask_again(r);
+    const char *objection = replaces ? ask_again(r) : NULL;
+    if (objection != NULL)
+        fail(r, NULL, objection);
     if (r->problem != NULL)
         swap_back(r, replaces);
 }
@@ -311,7 +339,7 @@ static void delete_old(struct replacing *r)
 {
     if (r->problem != NULL || r->old < 0)
         return;
-    marker_delete_files(r->arena, r->old);
+    marker_delete_files(r->late, r->old);
     unlinkat(r->parent, r->away_name, AT_REMOVEDIR);
 }
 
@@ -333,6 +361,8 @@ static void delete_new(struct replacing *r, const struct output_file *files,
 
 static void close_folders(const struct replacing *r)
 {
+    if (r->entries != NULL)
+        closedir(r->entries);
     const int folders[] = {r->new, r->old, r->parent};
     for (size_t i = 0; i < sizeof folders / sizeof folders[0]; i++) {
         if (folders[i] >= 0)
@@ -344,7 +374,8 @@ bool files_replace_folder(struct arena *arena, const char *folder,
                           const struct output_file *files, size_t count,
                           const char **problem)
 {
-    struct replacing r = {.arena = arena};
+    struct replacing r = {.arena = arena, .late = arena_create()};
+    arena_alloc(r.late, 1); /* a block, most of which is left */
     r.shown = without_slashes(arena, folder);
     r.parent = r.old = r.new = -1;
     open_parent(&r, real_path(&r, folder));
@@ -358,5 +389,16 @@ bool files_replace_folder(struct arena *arena, const char *folder,
     delete_new(&r, files, count);
     close_folders(&r);
     *problem = r.problem;
+    arena_destroy(r.late);
     return r.problem == NULL;
+}
+
+void files_remove_unfinished(struct arena *arena, const char *folder)
+{
+    struct replacing r = {.arena = arena, .shown = folder, .parent = -1};
+    open_parent(&r, real_path(&r, folder));
+    if (r.parent < 0)
+        return;
+    unfinished_remove(arena, r.parent);
+    close(r.parent);
 }

@@ -167,18 +167,31 @@ static const char *first_objection(struct arena *arena, int folder,
     return objection;
 }
 
-const char *marker_objection(struct arena *arena, int folder)
+DIR *marker_entries(int folder)
 {
     /* A descriptor of its own: closedir closes it. */
     const int again = openat(folder, ".", O_RDONLY | O_DIRECTORY | O_CLOEXEC);
     DIR *entries = again < 0 ? NULL : fdopendir(again);
-    if (entries == NULL) {
+    if (entries == NULL && again >= 0) {
         const int error = errno;
-        if (again >= 0)
-            close(again);
-        return arena_printf(arena, "%s", strerror(error));
+        close(again);
+        errno = error;
     }
-    const char *objection = first_objection(arena, folder, entries);
+    return entries;
+}
+
+const char *marker_objection_in(struct arena *arena, int folder, DIR *entries)
+{
+    rewinddir(entries);
+    return first_objection(arena, folder, entries);
+}
+
+const char *marker_objection(struct arena *arena, int folder)
+{
+    DIR *entries = marker_entries(folder);
+    if (entries == NULL)
+        return arena_printf(arena, "%s", strerror(errno));
+    const char *objection = marker_objection_in(arena, folder, entries);
     closedir(entries);
     return objection;
 }

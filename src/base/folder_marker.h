@@ -3,6 +3,8 @@
 #ifndef SEAMWRIGHT_FOLDER_MARKER_H
 #define SEAMWRIGHT_FOLDER_MARKER_H
 
+#include <dirent.h>
+
 #include "files.h"
 
 #define FOLDER_MARKER ".seamwright-files"
@@ -15,6 +17,10 @@ const char *marker_text(struct arena *arena, const struct output_file *files,
  * ensures: NULL where all that lies in it was written by this program; else
  * why it must stay, in words. */
 const char *marker_objection(struct arena *arena, int folder);
+/* The same in two steps, for who asks twice.
+ * ensures: the entries, for closedir, or NULL and errno. */
+DIR *marker_entries(int folder);
+const char *marker_objection_in(struct arena *arena, int folder, DIR *entries);
 
 /* requires: marker_objection has none. Deletes what the marker lists, and the
  * marker. */

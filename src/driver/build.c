@@ -4,6 +4,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "buffer.h"
 #include "compose.h"
 #include "files.h"
 #include "phrase.h"
@@ -90,43 +91,27 @@ static int add_booklets(struct outputs *outputs)
     return STATUS_CLEAN;
 }
 
-/* The source's name without folder and ending. Beside nothing: in the folder
- * where the program runs. A name without an ending gets one more word, or the
- * folder would take the file's own name. */
-static const char *default_folder(struct arena *arena, const char *path)
-{
-    const char *slash = strrchr(path, '/');
-    const char *name = slash == NULL ? path : slash + 1;
-    const char *dot = strrchr(name, '.');
-    if (strcmp(path, "-") == 0)
-        return "pattern";
-    if (dot == NULL || dot == name)
-        return arena_printf(arena, "%s-booklet", name);
-    return arena_copy(arena, name, (size_t)(dot - name));
-}
-
-/* Prints what was written; that print can fail, too. */
+/* What is printed about it is made before, so that nothing can be wanting when
+ * the files are there. That print can fail, too. */
 static int write_outputs(struct outputs *outputs, const struct options *options)
 {
     struct arena *arena = outputs->compiled->run->arena;
-    const char *folder = options->folder != NULL
-                             ? options->folder
-                             : default_folder(arena, options->files[0]);
-    const char *problem = NULL;
-    if (!files_replace_folder(arena, folder, outputs->files.items,
-                              outputs->files.count, &problem)) {
-        fprintf(stderr, "seamwright: %s\n", problem);
-        return STATUS_FILES;
-    }
-    printf("%s: %zu files\n", folder, outputs->files.count);
+    const char *folder = output_folder(arena, options);
+    struct buffer told = buffer_in(arena);
+    buffer_printf(&told, "%s: %zu files\n", folder, outputs->files.count);
     for (size_t i = 0; i < outputs->files.count; i++)
-        printf("  %s\n", outputs->files.items[i].name);
-    return write_output("", 0);
+        buffer_printf(&told, "  %s\n", outputs->files.items[i].name);
+    const char *problem = NULL;
+    if (files_replace_folder(arena, folder, outputs->files.items,
+                             outputs->files.count, &problem))
+        return write_output(buffer_string(&told), told.length);
+    fprintf(stderr, "seamwright: %s\n", problem);
+    return STATUS_FILES;
 }
 
 /* Tables and data hold all selected booklets together. Booklets come first, as
  * only a page can fail to be made. */
-static int build_outputs(struct outputs *outputs, const struct options *options)
+static int make_outputs(struct outputs *outputs)
 {
     struct arena *arena = outputs->compiled->run->arena;
     const struct cutplans *plans = outputs->compiled->plans;
@@ -139,7 +124,7 @@ static int build_outputs(struct outputs *outputs, const struct options *options)
              render_cutting_csv(arena, plans, &outputs->selection));
     add_text(outputs, "pattern.json",
              render_json(outputs->compiled->run, plans, &outputs->selection));
-    return write_outputs(outputs, options);
+    return STATUS_CLEAN;
 }
 
 /* A source with mistakes leaves before anything is made, so the last good
@@ -162,7 +147,7 @@ int command_build(struct arena *arena, const struct options *options)
                                               ? options->language
                                               : compiled.pattern->language);
     outputs.typeset = typeset_create();
-    status = build_outputs(&outputs, options);
+    status = make_outputs(&outputs);
     typeset_destroy(outputs.typeset);
-    return status;
+    return status == STATUS_CLEAN ? write_outputs(&outputs, options) : status;
 }

@@ -106,17 +106,9 @@ static struct rendered render_figure(const struct drawing *drawing,
 }
 
 /* Silent where it writes a file, as a compiler is. */
-static int write_figure(const struct drawing *drawing,
-                        const struct named_figure *named)
+static int write_figure(const struct drawing *drawing, struct rendered rendered)
 {
-    const struct rendered rendered = render_figure(drawing, named);
     const char *path = drawing->options->folder, *problem = NULL;
-    if (rendered.problem != NULL) {
-        fprintf(stderr,
-                "seamwright: internal error: a figure cannot be drawn: %s\n",
-                rendered.problem);
-        return STATUS_INTERNAL;
-    }
     if (path == NULL)
         return write_output(rendered.bytes, rendered.length);
     if (files_replace_file(drawing->arena, path, rendered.bytes,
@@ -126,16 +118,23 @@ static int write_figure(const struct drawing *drawing,
     return STATUS_FILES;
 }
 
-/* ensures: the status to leave with. */
-static int draw(const struct drawing *drawing)
+/* ensures: the status to leave with; bytes where a figure was asked for. */
+static int draw(const struct drawing *drawing, struct rendered *rendered)
 {
     const struct options *options = drawing->options;
     if (options->file_count == 1)
         return list_figures(drawing);
     const struct named_figure *named =
         compose_figure(&drawing->figures, options->files[1]);
-    return named == NULL ? unknown_figure(drawing, options->files[1])
-                         : write_figure(drawing, named);
+    if (named == NULL)
+        return unknown_figure(drawing, options->files[1]);
+    *rendered = render_figure(drawing, named);
+    if (rendered->problem == NULL)
+        return STATUS_CLEAN;
+    fprintf(stderr,
+            "seamwright: internal error: a figure cannot be drawn: %s\n",
+            rendered->problem);
+    return STATUS_INTERNAL;
 }
 
 /* The plan of the first quilt and colorway that are chosen: a name must mean
@@ -178,7 +177,8 @@ int command_figure(struct arena *arena, const struct options *options)
                                 ? options->language
                                 : compiled.pattern->language),
         compiled.design, drawing.plan, paper_is_a4(&compiled, options));
-    status = draw(&drawing);
+    struct rendered rendered = {0};
+    status = draw(&drawing, &rendered);
     typeset_destroy(drawing.typeset);
-    return status;
+    return rendered.bytes == NULL ? status : write_figure(&drawing, rendered);
 }

@@ -1,37 +1,42 @@
 /* seamwright: a pattern source becomes a booklet. */
-#include <errno.h>
 #include <locale.h>
 #include <signal.h>
 #include <stdio.h>
 #include <string.h>
 
-#include "driver.h"
+#include "supervise.h"
 
 /* One arena for the whole run, as no command needs memory back. */
-int main(int count, char **words)
+static int do_command(const struct options *options)
 {
-    /* Numbers are never printed or read by locale; a closed pipe is a failed
-     * write, not a signal. */
-    setlocale(LC_NUMERIC, "C");
-    signal(SIGPIPE, SIG_IGN);
-    struct options options;
-    const int usage = read_options(count, words, &options);
-    if (usage >= 0)
-        return usage;
     struct arena *arena = arena_create();
     int status;
-    if (strcmp(options.command, "check") == 0)
-        status = command_check(arena, &options);
-    else if (strcmp(options.command, "build") == 0)
-        status = command_build(arena, &options);
-    else if (strcmp(options.command, "figure") == 0)
-        status = command_figure(arena, &options);
-    else if (strcmp(options.command, "plan") == 0)
-        status = command_plan(arena, &options);
-    else if (strcmp(options.command, "explain") == 0)
-        status = command_explain(arena, &options);
+    if (strcmp(options->command, "check") == 0)
+        status = command_check(arena, options);
+    else if (strcmp(options->command, "build") == 0)
+        status = command_build(arena, options);
+    else if (strcmp(options->command, "figure") == 0)
+        status = command_figure(arena, options);
+    else if (strcmp(options->command, "plan") == 0)
+        status = command_plan(arena, options);
+    else if (strcmp(options->command, "explain") == 0)
+        status = command_explain(arena, options);
     else
-        status = command_list(arena, &options);
+        status = command_list(arena, options);
     arena_destroy(arena);
     return status;
+}
+
+int main(int count, char **words)
+{
+    /* Numbers are never printed or read by locale; a closed pipe and a full
+     * disk are failed writes, not signals. Texts are written in one piece, so
+     * that no buffer is wanted when the work is done. */
+    setlocale(LC_NUMERIC, "C");
+    signal(SIGPIPE, SIG_IGN);
+    signal(SIGXFSZ, SIG_IGN);
+    setvbuf(stdout, NULL, _IONBF, 0);
+    struct options options;
+    const int usage = read_options(count, words, &options);
+    return usage >= 0 ? usage : supervise(do_command, &options);
 }

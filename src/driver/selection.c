@@ -47,3 +47,24 @@ bool paper_is_a4(const struct compiled *compiled, const struct options *options)
     return options->paper_chosen ? options->paper == PAPER_A4
                                  : compiled->pattern->units == UNIT_CM;
 }
+
+/* The source's name without folder and ending. Beside nothing: in the folder
+ * where the program runs. A name without an ending gets one more word, or the
+ * folder would take the file's own name. */
+static const char *default_folder(struct arena *arena, const char *path)
+{
+    const char *slash = strrchr(path, '/');
+    const char *name = slash == NULL ? path : slash + 1;
+    const char *dot = strrchr(name, '.');
+    if (strcmp(path, "-") == 0)
+        return "pattern";
+    if (dot == NULL || dot == name)
+        return arena_printf(arena, "%s-booklet", name);
+    return arena_copy(arena, name, (size_t)(dot - name));
+}
+
+const char *output_folder(struct arena *arena, const struct options *options)
+{
+    return options->folder != NULL ? options->folder
+                                   : default_folder(arena, options->files[0]);
+}

@@ -1,4 +1,4 @@
-/* --quilt and --colorway. */
+/* What the options choose: quilts, paper, the place of the output. */
 #ifndef SEAMWRIGHT_SELECTION_H
 #define SEAMWRIGHT_SELECTION_H
 
@@ -14,5 +14,8 @@ bool select_outputs(const struct compiled *compiled,
  * sold. */
 bool paper_is_a4(const struct compiled *compiled,
                  const struct options *options);
+
+/* Where build writes: -o, or the source's name without folder and ending. */
+const char *output_folder(struct arena *arena, const struct options *options);
 
 #endif

@@ -10,6 +10,7 @@
 #include <string.h>
 
 #include "buffer.h"
+#include "shortage.h"
 
 static const char pattern_namespace[] = "urn:seamwright:pattern:1";
 
@@ -520,6 +521,9 @@ static void on_error(void *user, xmlErrorPtr error)
 {
     xmlParserCtxtPtr context = user;
     struct reader *reader = context->_private;
+    /* Told by the allocator before, but where that is a sanitizer's. */
+    if (error->code == XML_ERR_NO_MEMORY)
+        end_out_of_memory(NULL);
     if (reader == NULL || reader->stopped)
         return; /* what follows the first mistake is a cascade */
     reader->stopped = true;
@@ -576,7 +580,7 @@ struct element *parse_elements(struct run *run)
     reader->units = UNIT_IN;
     reader->context = xmlNewParserCtxt();
     if (reader->context == NULL)
-        return NULL;
+        end_out_of_memory(NULL);
     set_handlers(reader->context);
     reader->context->_private = reader;
     const bool mark = run->source->length >= 3 &&

@@ -101,10 +101,9 @@ struct rational diagonal_offset(const struct bench *bench)
     return rational_mul(bench->seam, rational_make(47321, 33461));
 }
 
-void beside(const struct bench *bench, struct vertex *p, struct vertex *q,
-            int x, int y)
+void beside(struct vertex *p, struct vertex *q, struct rational along, int x,
+            int y)
 {
-    const struct rational along = diagonal_offset(bench);
     const struct rational zero = rational_whole(0);
     const struct rational down = rational_times(along, y);
     const struct vertex from = *p, to = *q;
@@ -117,7 +116,7 @@ void mark_beside(const struct bench *bench, struct state *state,
                  enum mark_kind kind, struct vertex p, struct vertex q, int x,
                  int y)
 {
-    beside(bench, &p, &q, x, y);
+    beside(&p, &q, diagonal_offset(bench), x, y);
     mark_line(bench, state, kind, p, q);
 }
 

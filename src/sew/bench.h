@@ -65,8 +65,8 @@ void mark_turn(const struct bench *bench, struct state *state, struct vertex p,
 
 /* A seam's width across a diagonal, told along an edge: seam * sqrt 2, with
  * sqrt 2 as 47321/33461 (a convergent of its continued fraction, 3.2e-10 below
- * it). Its small denominator keeps all that follows within 64 bits. Only for
- * cloth that is trimmed to its exact size afterwards, and for drawn lines. */
+ * it). For drawn lines, and for cloth whose edges beyond the seams are only
+ * looked at: no seam and no finished edge comes from it. */
 struct rational diagonal_offset(const struct bench *bench);
 
 /* corners.c: a square laid on a corner, sewn on its diagonal and flipped. */
@@ -75,10 +75,10 @@ extern const struct operation corner_flip;
  * laid and sewn at one go on `*cloth`, which becomes what they make. */
 void sew_corner_batch(const struct bench *bench, struct cloth **cloth,
                       size_t first, size_t last);
-/* Moves a line from p (its left end) to q, the diagonal of a square, a seam's
- * width across to the side (x, y), its ends along the edges of the square. */
-void beside(const struct bench *bench, struct vertex *p, struct vertex *q,
-            int x, int y);
+/* Moves a line from p (its left end) to q, the diagonal of a square, to the
+ * side (x, y), its ends so far along the edges of the square. */
+void beside(struct vertex *p, struct vertex *q, struct rational along, int x,
+            int y);
 
 /* ---- pair.c: two squares, right sides together, sewn along a diagonal ----
  * Both lie in one place, their finished corner at (0, 0). They are inputs 0 and
@@ -104,12 +104,11 @@ void mark_pair_beside(const struct bench *bench, struct state *state,
 struct cloth *sew_pair_on(const struct bench *bench, const struct pair *pair);
 struct cloth *sew_pair_beside(const struct bench *bench,
                               const struct pair *pair);
-/* The unfinished square of the heap with its top left corner at (x, y), in its
- * place; corners that a root of 2 has put a hair off are set right.
- * requires: the cloth covers it, and all corners in it lie on its edges or in
- * its middle. */
-struct cloth *trim_square(const struct bench *bench, const struct cloth *cloth,
-                          struct rational x, struct rational y);
+/* The proof that squares suffice: ends the program where the length is below
+ * the side times the square root of 2. reports: squares that outgrow 64 bits.
+ */
+void prove_room(const struct bench *bench, struct rational length,
+                struct rational side);
 /* The stitch line in the finished heap, from the base to the laid square. */
 struct sewn_seam pair_seam(const struct bench *bench, const struct pair *pair);
 

@@ -56,20 +56,34 @@ static struct vertex between(struct vertex p, struct vertex q,
                            plus(p.y, times(t, minus(q.y, p.y)))};
 }
 
-/* Where the corners of a face lie. */
+/* Where the corners of a face lie; lost where that cannot be told within 64
+ * bits. */
 struct sides {
     bool inside, outside; /* some truly are */
+    bool lost;
 };
 
 static struct sides sides_of(const struct face *face, struct half_plane plane)
 {
-    struct sides sides = {false, false};
+    struct sides sides = {false, false, false};
     for (size_t i = 0; i < face->count; i++) {
-        const int side = rational_sign(half_plane_side(plane, face->points[i]));
+        const struct rational at = half_plane_side(plane, face->points[i]);
+        const int side = rational_sign(at);
         sides.inside |= side < 0;
         sides.outside |= side > 0;
+        sides.lost |= !rational_known(at);
     }
     return sides;
+}
+
+/* Its area is unknown from here on, which the proofs find. */
+static struct face lost_face(struct arena *arena, struct face face)
+{
+    struct vertex *points = ARENA_ARRAY(arena, struct vertex, face.count);
+    for (size_t i = 0; i < face.count; i++)
+        points[i] = (struct vertex){rational_unknown(), rational_unknown()};
+    face.points = points;
+    return face;
 }
 
 /* One half-plane of the clipping of Sutherland and Hodgman, 1974. A face that
@@ -79,6 +93,8 @@ struct face face_clip(struct arena *arena, struct face face,
                       struct half_plane plane)
 {
     const struct sides sides = sides_of(&face, plane);
+    if (sides.lost)
+        return lost_face(arena, face);
     if (!sides.inside)
         face.count = 0;
     if (!sides.inside || !sides.outside)
@@ -161,6 +177,17 @@ struct rational face_shared_area(struct arena *arena, struct face a,
 {
     return boxes_apart(a, b) ? rational_whole(0)
                              : face_double_area(face_within(arena, a, b));
+}
+
+bool cloth_known(const struct cloth *cloth)
+{
+    for (size_t i = 0; i < cloth->faces.count; i++)
+        for (size_t k = 0; k < cloth->faces.items[i].count; k++) {
+            const struct vertex v = cloth->faces.items[i].points[k];
+            if (!rational_known(v.x) || !rational_known(v.y))
+                return false;
+        }
+    return true;
 }
 
 void cloth_add(struct arena *arena, struct cloth *cloth, struct face face)

@@ -20,13 +20,16 @@ struct half_plane half_plane_other(struct half_plane plane);
 /* Below 0 inside, 0 on the line, above 0 outside; a distance only in sign. */
 struct rational half_plane_side(struct half_plane plane, struct vertex v);
 
-/* ensures: the part of the face inside; count 0 where there is none. requires:
- * a convex face; it stays convex, which all else here relies on. */
+/* ensures: the part of the face inside; count 0 where there is none; a face of
+ * unknown points where 64 bits cannot tell. requires: a convex face; it stays
+ * convex, which all else here relies on. */
 struct face face_clip(struct arena *arena, struct face face,
                       struct half_plane plane);
 /* Twice the area. */
 struct rational face_double_area(struct face face);
 
+/* False where a point has outgrown 64 bits. */
+bool cloth_known(const struct cloth *cloth);
 /* The corners of the box around it. */
 void face_box(struct face face, struct vertex *low, struct vertex *high);
 /* The part of a face inside another; both convex, either way round. */

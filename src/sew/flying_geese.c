@@ -348,6 +348,8 @@ static void sew_geese_apart(const struct geese *geese, const struct cloth *half,
 static void sew_flying_geese(const struct bench *bench)
 {
     const struct flying_geese *of = &bench->heap->of.flying_geese;
+    if (!rational_known(of->long_slack) || !rational_known(of->short_slack))
+        report_too_fine(bench->sewer, bench->heap->piece->element);
     if (rational_sign(of->long_slack) < 0 || rational_sign(of->short_slack) < 0)
         internal_error("the geese of `%s` are cut too small",
                        bench->heap->piece->owner->id);

@@ -153,25 +153,27 @@ static struct cloth *face_down(const struct bench *bench,
 
 /* ---- four at a time ---- */
 
-/* From the square as it is sewn to the unit: its middle to the unit's, then an
- * eighth of a turn. */
+/* From the square as it is sewn to the unit: its middle to the unit's, an
+ * eighth of a turn, and as much smaller as trimming makes it. */
 struct eighth_turn {
     struct vertex from, to;
     int way; /* 1 clockwise, -1 the other way */
+    struct rational scale;
 };
 
-/* 13860/19601 is a hair below 1 / sqrt 2 (a convergent of its continued
- * fraction, 9e-10 below it), so that the unit is never larger than it is. */
+/* A turn by an eighth divides by the square root of 2. What is too much is
+ * trimmed off evenly, so the scale is the one that leaves nothing to trim: the
+ * same cloth, in exact numbers. */
 static struct vertex turned_eighth(struct vertex v, const void *how)
 {
     const struct eighth_turn *turn = how;
-    const struct rational scale = rational_make(13860, 19601);
     const struct rational x = rational_sub(v.x, turn->from.x);
     const struct rational y = rational_sub(v.y, turn->from.y);
-    return moved(
-        turn->to,
-        rational_mul(scale, rational_sub(x, rational_times(y, turn->way))),
-        rational_mul(scale, rational_add(y, rational_times(x, turn->way))));
+    return moved(turn->to,
+                 rational_mul(turn->scale,
+                              rational_sub(x, rational_times(y, turn->way))),
+                 rational_mul(turn->scale,
+                              rational_add(y, rational_times(x, turn->way))));
 }
 
 /* What the two cuts leave at the right edge, on the inner side of its seam. */
@@ -201,20 +203,21 @@ static struct cloth *sew_edges(const struct bench *bench,
     const bool rising = heap->of.half_square.line == LINE_RISING;
     const struct rational zero = rational_whole(0), two = rational_whole(2);
     const struct rational middle = rational_div(heap->width, two);
+    const struct rational size =
+        rational_add(heap->width, rational_times(bench->seam, 2));
     const struct eighth_turn turn = {
         {pair->side, rational_div(pair->side, two)},
         {middle, middle},
-        rising ? 1 : -1};
+        rising ? 1 : -1,
+        rational_div(size, pair->side)};
+    prove_room(bench, pair->side, size);
     struct cloth *open = right_quarter(bench, pair->base, pair->side);
     cloth_add_all(bench->arena, open,
                   cloth_flipped(bench->arena,
                                 right_quarter(bench, pair->laid, pair->side),
                                 (struct vertex){pair->side, zero},
                                 (struct vertex){pair->side, pair->side}));
-    const struct rational low = rational_times(bench->seam, -1);
-    struct cloth *unit = trim_square(
-        bench, cloth_mapped(bench->arena, open, turned_eighth, &turn), low,
-        low);
+    struct cloth *unit = cloth_mapped(bench->arena, open, turned_eighth, &turn);
     for (size_t i = 0; i < unit->faces.count; i++) {
         unit->faces.items[i].slanted = true;
         unit->faces.items[i].turn = rising ? 0 : 3;

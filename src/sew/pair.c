@@ -1,7 +1,8 @@
 /* Two squares of one size, laid right sides together and sewn on a diagonal or
- * a seam's width beside it. On the line is exact; beside it the seam lies a
- * root of 2 away, so that cloth is trimmed and set to its exact place. Read
- * next: half_square.c. */
+ * beside it. A seam's width beside a line is a root of 2 along the edges, but
+ * what is too much is trimmed off evenly: any line that is a little nearer
+ * gives the same cloth, in exact numbers. That the true one leaves enough is
+ * proved. Read next: half_square.c. */
 #include "bench.h"
 
 /* Towards the corner whose half of the base stays. */
@@ -77,68 +78,45 @@ struct cloth *sew_pair_on(const struct bench *bench, const struct pair *pair)
     return opened(bench, pair, p, q);
 }
 
-/* A coordinate that is within 1e-6 of an edge of the unfinished square, or of
- * its middle, lies there: sewing beside a diagonal goes by the square root
- * of 2. Any other coordinate is a fault of ours. */
-static struct rational snapped(const struct bench *bench, struct rational value)
+void prove_room(const struct bench *bench, struct rational length,
+                struct rational side)
 {
-    const struct rational tolerance = rational_make(1, 1000000);
-    const struct rational width = bench->heap->width;
-    const struct rational places[3] = {rational_times(bench->seam, -1),
-                                       rational_add(width, bench->seam),
-                                       rational_div(width, rational_whole(2))};
-    for (size_t i = 0; i < 3; i++) {
-        const struct rational off = rational_sub(value, places[i]);
-        if (rational_compare(off, tolerance) <= 0 &&
-            rational_compare(off, rational_times(tolerance, -1)) >= 0)
-            return places[i];
-    }
-    internal_error("a square of `%s` does not trim to its size",
-                   bench->heap->piece->owner->id);
+    const struct rational square = rational_mul(length, length);
+    const struct rational twice = rational_times(rational_mul(side, side), 2);
+    if (!rational_known(square) || !rational_known(twice))
+        report_too_fine(bench->sewer, bench->heap->piece->element);
+    else if (rational_compare(square, twice) < 0)
+        internal_error("the squares of `%s` are too small",
+                       bench->heap->piece->owner->id);
 }
 
-static struct vertex snapped_point(struct vertex v, const void *bench)
-{
-    return (struct vertex){snapped(bench, v.x), snapped(bench, v.y)};
-}
-
-struct cloth *trim_square(const struct bench *bench, const struct cloth *cloth,
-                          struct rational x, struct rational y)
-{
-    const struct rational low = rational_times(bench->seam, -1);
-    const struct rational size =
-        rational_add(bench->heap->width, rational_times(bench->seam, 2));
-    const struct cloth *trimmed = cloth_within(
-        bench->arena, cloth, outline_rectangle(bench->arena, x, y, size, size));
-    return cloth_mapped(bench->arena,
-                        cloth_moved(bench->arena, trimmed, rational_sub(low, x),
-                                    rational_sub(low, y)),
-                        snapped_point, bench);
-}
-
-/* The stitch line lies a seam's width from the drawn diagonal, so s * sqrt 2
- * along the edges. The kept half, opened, is a square that is a little too
- * large; half of that comes off at each side, so that the seam stays in the
- * corners. */
+/* 7/5 is a little below the square root of 2. The kept half, opened, is a
+ * square at its corner of the two that were laid; half of what is too much
+ * comes off at each side, so that the seam stays in the corners. */
 struct cloth *sew_pair_beside(const struct bench *bench,
                               const struct pair *pair)
 {
-    const struct rational along = diagonal_offset(bench);
+    const struct rational along =
+        rational_mul(bench->seam, rational_make(7, 5));
+    const struct rational room = rational_sub(pair->side, bench->heap->width);
+    prove_room(bench, room, bench->seam);
     struct vertex p, q;
     pair_line(bench, pair, &p, &q);
-    beside(bench, &p, &q, kept_x(pair), kept_y(pair));
-    const struct rational seams = rational_times(bench->seam, 2);
-    const struct rational cut = rational_add(pair->side, seams);
-    const struct rational size = rational_add(bench->heap->width, seams);
-    const struct rational slack = rational_sub(rational_sub(cut, along), size);
-    const struct rational half = rational_div(slack, rational_whole(2));
+    beside(&p, &q, along, kept_x(pair), kept_y(pair));
+    const struct rational half =
+        rational_div(rational_sub(room, along), rational_whole(2));
+    const struct rational far = rational_sub(room, half);
+    const struct rational x = kept_x(pair) < 0 ? half : far;
+    const struct rational y = kept_y(pair) < 0 ? half : far;
     const struct rational low = rational_times(bench->seam, -1);
-    const struct rational near = rational_add(low, half);
-    const struct rational far =
-        rational_sub(rational_sub(rational_add(low, cut), half), size);
-    return trim_square(bench, opened(bench, pair, p, q),
-                       kept_x(pair) < 0 ? near : far,
-                       kept_y(pair) < 0 ? near : far);
+    const struct rational size =
+        rational_add(bench->heap->width, rational_times(bench->seam, 2));
+    const struct cloth *trimmed =
+        cloth_within(bench->arena, opened(bench, pair, p, q),
+                     outline_rectangle(bench->arena, rational_add(low, x),
+                                       rational_add(low, y), size, size));
+    return cloth_moved(bench->arena, trimmed, rational_times(x, -1),
+                       rational_times(y, -1));
 }
 
 struct sewn_seam pair_seam(const struct bench *bench, const struct pair *pair)

@@ -50,6 +50,8 @@ static struct ref build_triangles(struct sewer *sewer,
     const struct cut_across center = cut_across(pattern, seams, half);
     const struct cut_across corner =
         cut_across(pattern, rational_add(half, seams), pattern->seam);
+    if (!rational_known(center.slack) || !rational_known(corner.slack))
+        report_too_fine(sewer, piece->element);
     if (rational_sign(center.slack) < 0 || rational_sign(corner.slack) < 0)
         internal_error("the square in `%s` is cut too small", piece->owner->id);
     const struct rational nearer =
@@ -153,9 +155,9 @@ static struct cloth *triangle_at(const struct bench *bench, size_t input,
     points[1] = at_corner(bench, at, far, near);
     points[2] = at_corner(bench, at, near, far);
     struct cloth *cloth = ARENA_NEW(bench->arena, struct cloth);
-    cloth_add(bench->arena, cloth,
-              (struct face){
-                  .fabric = cut.fabric, .points = points, .count = 3});
+    cloth_add(
+        bench->arena, cloth,
+        (struct face){.fabric = cut.fabric, .points = points, .count = 3});
     return cloth;
 }
 

@@ -63,23 +63,38 @@ static size_t first_from(const struct boxed *boxes, size_t count,
     return low;
 }
 
+void report_too_fine(const struct sewer *sewer, const struct element *element)
+{
+    if (diag_count(sewer->run, DIAG_ERROR) == 0)
+        diag_report(sewer->run, DIAG_LIMIT, element->name,
+                    "the size of `%s` is too fine to be sewn exactly",
+                    element_name(element->kind));
+}
+
+/* What a proof found. Nothing is proved of numbers that do not fit. */
+enum proof { PROOF_HOLDS, PROOF_FAILS, PROOF_TOO_FINE };
+
 /* Both cover the same rectangle once. They are the same where all that they
  * share, fabric by fabric, is the whole. Derived: faces of one cloth do not
  * overlap, so the shared areas add up to the whole only where each fabric lies
  * on itself. Only boxes that meet are looked at: what lies further left than
  * the widest face is wide, or begins right of a face, shares nothing with it.
  */
-static bool same_cloth(struct arena *arena, const struct cloth *a,
-                       const struct cloth *b)
+static enum proof same_cloth(struct arena *arena, const struct cloth *a,
+                             const struct cloth *b)
 {
+    if (!cloth_known(a) || !cloth_known(b))
+        return PROOF_TOO_FINE;
     struct rational widest, ignored, shared = rational_whole(0);
     const size_t count = b->faces.count;
     const struct boxed *others = boxes_of(arena, b, &widest);
     const struct boxed *boxes = boxes_of(arena, a, &ignored);
     for (size_t i = 0; i < a->faces.count; i++) {
         const struct boxed *one = &boxes[i];
-        for (size_t k =
-                 first_from(others, count, rational_sub(one->low.x, widest));
+        const struct rational from = rational_sub(one->low.x, widest);
+        if (!rational_known(from))
+            return PROOF_TOO_FINE;
+        for (size_t k = first_from(others, count, from);
              k < count && rational_compare(others[k].low.x, one->high.x) < 0;
              k++)
             if (one->face->fabric == others[k].face->fabric &&
@@ -89,12 +104,16 @@ static bool same_cloth(struct arena *arena, const struct cloth *a,
                     rational_add(shared, face_shared_area(arena, *one->face,
                                                           *others[k].face));
     }
+    if (!rational_known(shared))
+        return PROOF_TOO_FINE;
     return rational_equal(shared, cloth_area(a)) &&
-           rational_equal(shared, cloth_area(b));
+                   rational_equal(shared, cloth_area(b))
+               ? PROOF_HOLDS
+               : PROOF_FAILS;
 }
 
 /* Every corner of every face on the inner side of every side of the outline. */
-static bool lies_within(const struct cloth *cloth, struct outline outline)
+static enum proof lies_within(const struct cloth *cloth, struct outline outline)
 {
     struct vertex p = outline.points[outline.count - 1];
     for (size_t side = 0; side < outline.count; side++) {
@@ -102,12 +121,27 @@ static bool lies_within(const struct cloth *cloth, struct outline outline)
             half_plane_left(p, outline.points[side]);
         p = outline.points[side];
         for (size_t i = 0; i < cloth->faces.count; i++)
-            for (size_t k = 0; k < cloth->faces.items[i].count; k++)
-                if (rational_sign(half_plane_side(
-                        outside, cloth->faces.items[i].points[k])) < 0)
-                    return false;
+            for (size_t k = 0; k < cloth->faces.items[i].count; k++) {
+                const struct rational at =
+                    half_plane_side(outside, cloth->faces.items[i].points[k]);
+                if (!rational_known(at))
+                    return PROOF_TOO_FINE;
+                if (rational_sign(at) < 0)
+                    return PROOF_FAILS;
+            }
     }
-    return true;
+    return PROOF_HOLDS;
+}
+
+static enum proof fills(const struct cloth *cloth, struct outline whole)
+{
+    const struct face face = {.points = whole.points, .count = whole.count};
+    const struct rational area = cloth_area(cloth);
+    const struct rational wanted = face_double_area(face);
+    if (!rational_known(area) || !rational_known(wanted))
+        return PROOF_TOO_FINE;
+    return rational_equal(area, wanted) ? lies_within(cloth, whole)
+                                        : PROOF_FAILS;
 }
 
 /* Equal area inside the outline does not yet mean no overlap and no hole, but
@@ -116,15 +150,15 @@ void verify_outline(const struct sewer *sewer, const struct heap *heap)
 {
     const struct outline whole = outline_grown(
         sewer->run->arena, heap->outline, sewer->sized->design->pattern->seam);
-    const struct face face = {.points = whole.points, .count = whole.count};
-    bool sound =
-        rational_equal(cloth_area(heap->cloth), face_double_area(face)) &&
-        lies_within(heap->cloth, whole);
+    const enum proof proof = fills(heap->cloth, whole);
+    bool sound = proof != PROOF_FAILS;
     for (size_t i = 0; i < heap->cloth->faces.count; i++)
         sound &= !heap->cloth->faces.items[i].wrong_side;
     if (!sound)
         internal_error("a sewn piece of `%s` does not fill its outline",
                        heap->piece->owner->id);
+    if (proof == PROOF_TOO_FINE)
+        report_too_fine(sewer, heap->piece->element);
 }
 
 /* What the source draws, at the heap's scale and as it lies. A heap of the
@@ -161,19 +195,23 @@ void verify_design(const struct sewer *sewer, const struct heap *heap)
     const struct cloth *sewn =
         cloth_within(scratch, heap->cloth, heap->outline);
     /* A heap may lie turned against the source that named it. */
-    bool same = false;
-    for (unsigned turn = 0; turn < 4 && !same; turn++) {
+    enum proof proof = PROOF_FAILS;
+    for (unsigned turn = 0; turn < 4 && proof == PROOF_FAILS; turn++) {
         const struct cloth *turned =
             drawn(scratch, sewer, heap, piece, turn % 2 == 1);
         if (turn > 0)
             turned = cloth_oriented(scratch, turned,
                                     (struct orientation){turn, false});
-        same = rational_equal(turned->width, sewn->width) &&
-               rational_equal(turned->height, sewn->height) &&
-               same_cloth(scratch, sewn, turned);
+        if (!rational_known(turned->width) || !rational_known(turned->height))
+            proof = PROOF_TOO_FINE;
+        else if (rational_equal(turned->width, sewn->width) &&
+                 rational_equal(turned->height, sewn->height))
+            proof = same_cloth(scratch, sewn, turned);
     }
     arena_destroy(scratch);
-    if (!same)
+    if (proof == PROOF_TOO_FINE)
+        report_too_fine(sewer, definition->element);
+    if (proof == PROOF_FAILS)
         internal_error("the sewn `%s` is not what its source draws",
                        definition->id);
 }

@@ -5,6 +5,7 @@
 #include <dlfcn.h>
 #include <errno.h>
 #include <signal.h>
+#include <sys/file.h>
 #include <sys/syscall.h>
 #include <sys/wait.h>
 
@@ -179,6 +180,42 @@ static void killed_at_each_call(void **state)
         kills++;
     }
     assert_int_equal(kills, 11);
+    expect_new(state); /* nothing of the killed is left */
+}
+
+/* ensures: the number of a process that is no more. */
+static pid_t ended_process(void)
+{
+    const pid_t child = fork();
+    if (child == 0)
+        _exit(0);
+    waitpid(child, NULL, 0);
+    return child;
+}
+
+/* Who is still at work keeps its folder, and so does a file that is not ours;
+ * names that only look alike are nobody's. */
+static void only_what_is_gone_is_removed(void **state)
+{
+    const long gone = ended_process();
+    const char *const names[] = {
+        arena_printf(arena_of(state), ".seamwright-new-%ld-0", (long)getpid()),
+        arena_printf(arena_of(state), ".seamwright-new-%ld-1", gone),
+        arena_printf(arena_of(state), ".seamwright-new-%ld-2", gone),
+        arena_printf(arena_of(state), ".seamwright-new-%ld-3", gone),
+        arena_printf(arena_of(state), ".seamwright-new-%ld-x", gone),
+        arena_printf(arena_of(state), ".seamwright-new--%ld-4", gone)};
+    for (size_t i = 0; i < UNIT_COUNT(names); i++)
+        assert_int_equal(mkdir(names[i], 0700), 0);
+    const char *theirs = arena_printf(arena_of(state), "%s/theirs", names[2]);
+    close(open(theirs, O_WRONLY | O_CREAT | O_CLOEXEC, 0600));
+    /* Locked by who is not seen from here. */
+    const int held = open(names[3], O_RDONLY | O_DIRECTORY | O_CLOEXEC);
+    assert_int_equal(flock(held, LOCK_SH), 0);
+    write_old(state);
+    for (size_t i = 0; i < UNIT_COUNT(names); i++)
+        assert_int_equal(access(names[i], F_OK), i == 1 ? -1 : 0);
+    close(held);
 }
 
 #define IN_SCRATCH(test) \
@@ -191,6 +228,7 @@ int main(void)
         IN_SCRATCH(with_an_old_folder),
         IN_SCRATCH(without_exchange),
         IN_SCRATCH(killed_at_each_call),
+        IN_SCRATCH(only_what_is_gone_is_removed),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -72,8 +72,8 @@ static void test_grammar(void **state)
         pieces += set_has(grammar_pieces(), kind);
     /* A border is one to those who sew, but stands in a quilt alone. */
     assert_int_equal(pieces, PIECE_KIND_COUNT - 1);
-#define ASSERT_PIECE(kind, element, name)                   \
-    assert_true((element) == ELEMENT_BORDER ||              \
+#define ASSERT_PIECE(kind, element, name)      \
+    assert_true((element) == ELEMENT_BORDER || \
                 set_has(grammar_pieces(), element));
     PIECE_LIST(ASSERT_PIECE)
 #undef ASSERT_PIECE

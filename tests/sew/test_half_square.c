@@ -1,6 +1,6 @@
 /* Half-squares two, four and eight at a time in all units, seams and sizes: the
- * square root of 2 is in all of them, and what is trimmed is exact all the same.
- * A cloth that does not come out ends the program. */
+ * square root of 2 is in all of them, and what is trimmed is exact all the
+ * same. A cloth that does not come out ends the program. */
 #include <string.h>
 
 #include "../unit.h"
@@ -41,8 +41,7 @@ static void assert_half_mud(const struct sewn_quilt *quilt)
         if (quilt->cloth->faces.items[i].fabric == 0)
             mud = rational_add(mud,
                                face_double_area(quilt->cloth->faces.items[i]));
-    assert_true(
-        rational_equal(mud, rational_mul(quilt->width, quilt->height)));
+    assert_true(rational_equal(mud, rational_mul(quilt->width, quilt->height)));
 }
 
 static void test_all_units(void **state)
@@ -67,6 +66,68 @@ static void test_all_units(void **state)
     (void)state;
 }
 
+/* Sizes and steps that share no divisor: numbers must not grow beyond 64 bits.
+ */
+static void test_odd_numbers(void **state)
+{
+    static const char *const cases[][4] = {
+        {"in", "7 mm", "1/64", "24"},
+        {"in", "0.75 cm", "1/64", "251/9"},
+        {"in", "0.33 cm", "0.07", "23/2"},
+        {"cm", "5/16 in", "1/4", "266775/9973"},
+        {"cm", "0.33 cm", "1/64", "282880/9973"}};
+    static const char *const methods[] = {"one", "two", "four", "eight"};
+    for (size_t i = 0; i < UNIT_COUNT(cases); i++)
+        for (size_t m = 0; m < UNIT_COUNT(methods); m++) {
+            const char *seam = arena_printf(*state, "%s\" cutting-step=\"%s",
+                                            cases[i][1], cases[i][2]);
+            const struct sewn *sewn = sew_one(
+                *state, cases[i][0], seam, cases[i][3], "falling", methods[m]);
+            assert_half_mud(&sewn->quilts.items[0]);
+        }
+}
+
+/* As large as a length may be. */
+static void test_large_units(void **state)
+{
+    static const char *const methods[] = {"one", "two", "four", "eight"};
+    static const char *const sizes[] = {"20000", "99999 1/2"};
+    for (size_t i = 0; i < 8; i++)
+        assert_half_mud(&sew_one(*state, "in", "1/4", sizes[i / 4], "rising",
+                                 methods[i % 4])
+                             ->quilts.items[0]);
+}
+
+/* What still outgrows 64 bits is refused, and is no fault of the program. */
+static void test_too_fine(void **state)
+{
+    static const char *const methods[] = {"two", "eight"};
+    for (size_t i = 0; i < UNIT_COUNT(methods); i++) {
+        const char *text = arena_printf(
+            *state,
+            "<pattern xmlns=\"urn:seamwright:pattern:1\" id=\"t\" "
+            "title=\"T\" cutting-step=\"3/13\" seam=\"0.0001\"><fabrics>"
+            "<fabric id=\"a\"/><fabric id=\"b\"/></fabrics>"
+            "<colorway id=\"c\"><cloth fabric=\"a\" color=\"#112233\"/>"
+            "<cloth fabric=\"b\" color=\"#ddeeff\"/></colorway>"
+            "<block id=\"k\" grid=\"9973\"><half-square line=\"falling\" "
+            "left=\"a\" right=\"b\" method=\"%s\" "
+            "size=\"9973\"/></block><quilt id=\"q\">"
+            "<use block=\"k\" finished=\"80226.5062\"/></quilt></pattern>",
+            methods[i]);
+        struct run *run = run_create(
+            *state, source_create(*state, "t.xml", text, strlen(text)));
+        const struct design *design = resolve_pattern(run, read_pattern(run));
+        const struct sized *sized = solve_design(run, design);
+        if (diag_count(run, DIAG_ERROR) == 0)
+            sew_design(run, sized);
+        const struct diagnostic **sorted;
+        assert_true(diag_sorted(run, &sorted) > 0);
+        assert_int_equal(diag_count(run, DIAG_ERROR), 1);
+        assert_int_equal(sorted[0]->code, DIAG_LIMIT);
+    }
+}
+
 #define HEAD                                                            \
     "<pattern xmlns=\"urn:seamwright:pattern:1\" id=\"t\" title=\"T\">" \
     "<fabrics><fabric id=\"a\" key=\"a\" print=\"%s\"/>"                \
@@ -83,8 +144,9 @@ static void test_one_at_a_time_between_steps(void **state)
              "right=\"a\" method=\"one\" size=\"4/3\"/></quilt></pattern>",
         "solid");
     const struct sewn *sewn = sew_text(*state, text);
-    assert_true(rational_equal(sewn->quilts.items[0].heaps.items[0].of.cut.width,
-                               rational_make(15, 8)));
+    assert_true(
+        rational_equal(sewn->quilts.items[0].heaps.items[0].of.cut.width,
+                       rational_make(15, 8)));
 }
 
 /* The second of a pair is the first turned by half: with a one-way print only
@@ -110,9 +172,9 @@ static void test_made_at_a_time(void **state)
     static const struct {
         const char *method, *print;
         size_t pairs;
-    } cases[] = {{"one", "solid", 16},  {"two", "solid", 8},
-                 {"four", "solid", 4},  {"eight", "solid", 2},
-                 {"one", "one-way", 16}, {"two", "one-way", 16},
+    } cases[] = {{"one", "solid", 16},    {"two", "solid", 8},
+                 {"four", "solid", 4},    {"eight", "solid", 2},
+                 {"one", "one-way", 16},  {"two", "one-way", 16},
                  {"four", "one-way", 16}, {"eight", "one-way", 8}};
     for (size_t i = 0; i < UNIT_COUNT(cases); i++) {
         const char *text = arena_printf(
@@ -182,6 +244,9 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_all_units),
+        cmocka_unit_test(test_odd_numbers),
+        cmocka_unit_test(test_large_units),
+        cmocka_unit_test(test_too_fine),
         cmocka_unit_test(test_one_at_a_time_between_steps),
         cmocka_unit_test(test_a_one_way_pair_gives_one),
         cmocka_unit_test(test_made_at_a_time),

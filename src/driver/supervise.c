@@ -1,0 +1,108 @@
+/* The parent of the work, which does nothing but wait. Libraries abort where
+ * they cannot have a thread, and the system kills whoever takes too much
+ * memory: neither can be caught where it happens. Read next: base/shortage.c
+ * for what can. */
+#define _GNU_SOURCE /* strsignal */
+#include "supervise.h"
+
+#include <errno.h>
+#include <signal.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/prctl.h>
+#include <sys/wait.h>
+#include <unistd.h>
+
+#include "files.h"
+#include "selection.h"
+#include "shortage.h"
+
+/* The child does not outlive its parent: who ends the one means both. */
+static _Noreturn void do_work(int (*work)(const struct options *),
+                              const struct options *options, pid_t parent)
+{
+    prctl(PR_SET_PDEATHSIG, SIGKILL);
+    if (getppid() != parent)
+        _exit(STATUS_INTERNAL);
+    exit(work(options));
+}
+
+/* A key pressed in the terminal reaches both: the child ends, and the parent
+ * lives on to clear up. requires: a signal. ensures: its old disposition. */
+static void (*ignore(int number))(int)
+{
+    return signal(number, SIG_IGN);
+}
+
+/* ensures: the status that waitpid gives. */
+static int wait_for(pid_t child)
+{
+    int ended = 0;
+    void (*interrupt)(int) = ignore(SIGINT);
+    void (*quit)(int) = ignore(SIGQUIT);
+    while (waitpid(child, &ended, 0) < 0 && errno == EINTR)
+        continue;
+    signal(SIGINT, interrupt);
+    signal(SIGQUIT, quit);
+    return ended;
+}
+
+/* Whoever started this process sees it end as the work did. */
+static int end_as(int number)
+{
+    signal(number, SIG_DFL);
+    raise(number);
+    return STATUS_INTERNAL;
+}
+
+/* GLib stops at a breakpoint where it cannot go on, which is where there is no
+ * memory or no thread to be had. */
+static int status_of_signal(int number)
+{
+    switch (number) {
+    case SIGTRAP:
+        end_out_of_memory("a library could not go on");
+    case SIGKILL:
+        end_out_of_memory("the work was killed");
+    case SIGABRT:
+    case SIGBUS:
+    case SIGFPE:
+    case SIGILL:
+    case SIGSEGV:
+    case SIGSYS:
+        fprintf(stderr,
+                "seamwright: internal error: the work ended by a signal (%s)\n"
+                "This is a fault of seamwright, not of the pattern. Please "
+                "report it with the source.\n",
+                strsignal(number));
+        return STATUS_INTERNAL;
+    default:
+        return end_as(number);
+    }
+}
+
+/* Only build writes a set of files. */
+static void clear_up(const struct options *options)
+{
+    struct arena *arena = arena_create();
+    if (strcmp(options->command, "build") == 0)
+        files_remove_unfinished(arena, output_folder(arena, options));
+    arena_destroy(arena);
+}
+
+int supervise(int (*work)(const struct options *),
+              const struct options *options)
+{
+    const pid_t parent = getpid();
+    const pid_t child = fork();
+    if (child == 0)
+        do_work(work, options, parent);
+    if (child < 0)
+        end_out_of_memory("no process to work in");
+    const int ended = wait_for(child);
+    if (!WIFEXITED(ended) || WEXITSTATUS(ended) == STATUS_LIMIT)
+        clear_up(options);
+    return WIFEXITED(ended) ? WEXITSTATUS(ended)
+                            : status_of_signal(WTERMSIG(ended));
+}
