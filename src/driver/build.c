@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "compose.h"
+#include "confine.h"
 #include "files.h"
 #include "phrase.h"
 #include "selection.h"
@@ -90,28 +91,11 @@ static int add_booklets(struct outputs *outputs)
     return STATUS_CLEAN;
 }
 
-/* The source's name without folder and ending. Beside nothing: in the folder
- * where the program runs. A name without an ending gets one more word, or the
- * folder would take the file's own name. */
-static const char *default_folder(struct arena *arena, const char *path)
-{
-    const char *slash = strrchr(path, '/');
-    const char *name = slash == NULL ? path : slash + 1;
-    const char *dot = strrchr(name, '.');
-    if (strcmp(path, "-") == 0)
-        return "pattern";
-    if (dot == NULL || dot == name)
-        return arena_printf(arena, "%s-booklet", name);
-    return arena_copy(arena, name, (size_t)(dot - name));
-}
-
 /* Prints what was written; that print can fail, too. */
 static int write_outputs(struct outputs *outputs, const struct options *options)
 {
     struct arena *arena = outputs->compiled->run->arena;
-    const char *folder = options->folder != NULL
-                             ? options->folder
-                             : default_folder(arena, options->files[0]);
+    const char *folder = output_folder(arena, options);
     const char *problem = NULL;
     if (!files_replace_folder(arena, folder, outputs->files.items,
                               outputs->files.count, &problem)) {

@@ -5,6 +5,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "confine.h"
 #include "driver.h"
 
 /* One arena for the whole run, as no command needs memory back. */
@@ -19,6 +20,9 @@ int main(int count, char **words)
     if (usage >= 0)
         return usage;
     struct arena *arena = arena_create();
+#ifndef SEAMWRIGHT_UNCONFINED /* what watches coverage writes elsewhere */
+    confine(arena, &options);
+#endif
     int status;
     if (strcmp(options.command, "check") == 0)
         status = command_check(arena, &options);
