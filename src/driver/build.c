@@ -6,6 +6,7 @@
 
 #include "buffer.h"
 #include "compose.h"
+#include "confine.h"
 #include "files.h"
 #include "phrase.h"
 #include "selection.h"

@@ -50,7 +50,8 @@ static bool usage_holds(const struct options *options)
     else if (options->resolution > 0 && form_of(options) != FORM_PNG)
         problem = "--resolution is for a file that ends in .png";
     if (problem != NULL)
-        fprintf(stderr, "seamwright: %s\nTry 'seamwright --help'.\n", problem);
+        fprintf(stderr, "seamwright: %s\nTry 'seamwright figure --help'.\n",
+                problem);
     return problem == NULL;
 }
 

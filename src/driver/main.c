@@ -4,12 +4,16 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "confine.h"
 #include "supervise.h"
 
 /* One arena for the whole run, as no command needs memory back. */
 static int do_command(const struct options *options)
 {
     struct arena *arena = arena_create();
+#ifndef SEAMWRIGHT_UNCONFINED /* what watches coverage writes elsewhere */
+    confine(arena, options);
+#endif
     int status;
     if (strcmp(options->command, "check") == 0)
         status = command_check(arena, options);

@@ -5,19 +5,25 @@
 #include <stdio.h>
 #include <string.h>
 
-/* reports: on standard error, with all names that there are; this is usage, not
- * a diagnostic of the source. */
-static bool known_name(const char *wanted, const char *option,
-                       const char *const *names, size_t count)
+#include "diag.h"
+
+/* reports: on standard error, with all names and those that are near;
+ * this is usage, not a diagnostic of the source. */
+static bool known_name(struct arena *arena, const char *wanted,
+                       const char *option, const char *const *names,
+                       size_t count)
 {
     for (size_t i = 0; i < count; i++)
         if (wanted == NULL || strcmp(wanted, names[i]) == 0)
             return true;
-    fprintf(stderr, "seamwright: %s: there is no `%s`; there is", option,
-            wanted);
+    fprintf(stderr, "seamwright: %s: there is no %s; there is", option,
+            quoted(arena, wanted));
     for (size_t i = 0; i < count; i++)
-        fprintf(stderr, "%s `%s`", i == 0 ? "" : ",", names[i]);
+        fprintf(stderr, "%s %s", i == 0 ? "" : ",", quoted(arena, names[i]));
     fputc('\n', stderr);
+    const char *near = near_names(arena, wanted, names, count);
+    if (near != NULL)
+        fprintf(stderr, "help: did you mean %s?\n", near);
     return false;
 }
 
@@ -37,8 +43,9 @@ bool select_outputs(const struct compiled *compiled,
     for (size_t i = 0; i < design->colorways.count; i++)
         colorways[i] = design->colorways.items[i].id;
     *selection = (struct selection){options->quilt, options->colorway};
-    return known_name(options->quilt, "--quilt", quilts, sewn->quilts.count) &&
-           known_name(options->colorway, "--colorway", colorways,
+    return known_name(arena, options->quilt, "--quilt", quilts,
+                      sewn->quilts.count) &&
+           known_name(arena, options->colorway, "--colorway", colorways,
                       design->colorways.count);
 }
 

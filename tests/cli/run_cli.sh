@@ -90,7 +90,7 @@ version_is_a_line() {
 }
 wrong_usage() {
     status 2 "$@" && empty out && [ -s err ] &&
-        holds err "Try 'seamwright --help'."
+        grep -qE "^Try 'seamwright( [a-z]+)? --help'\.$" err
 }
 
 result "help says all, on standard output" help_says_all
@@ -332,6 +332,10 @@ for path in "$root"/samples/*.xml; do
     status 0 build --paper a4 "$path" -o "a4-$name"
 done
 
+# The catalogue lies in a stream.
+language_of() {
+    qpdf --qdf --object-streams=disable "$1" - | grep -aq "/Lang ($2"
+}
 # Booklets take the language, what programs read does not; the option wins over
 # the pattern.
 german_booklet() {
@@ -343,8 +347,7 @@ german_booklet() {
     pdftotext german/*.pdf - | grep -q 'Zuschnitt' &&
         ! cmp -s german/*.pdf english/*.pdf &&
         cmp german/*.pdf chosen/*.pdf && cmp back/*.pdf english/*.pdf &&
-        mutool show german/*.pdf trailer/Root/Lang | grep -q '(de' &&
-        mutool show english/*.pdf trailer/Root/Lang | grep -q '(en' || return 1
+        language_of german/*.pdf de && language_of english/*.pdf en || return 1
     for data in materials.csv cutting.csv pattern.json; do
         cmp "chosen/$data" "english/$data" || return 1
     done

@@ -1,0 +1,148 @@
+/* The tables. To add an option: its id, a row here, a case in options.c, and
+ * its item in templates/manual/commands.md. Read next: options.c. */
+#include "commands.h"
+
+#include <string.h>
+
+#include "phrase.h"
+
+static const struct command_row commands[COMMAND_COUNT] = {
+    [COMMAND_CHECK] = {.name = "check",
+                       .words = "FILE...",
+                       .summary = "find every mistake, write nothing",
+                       .least = 1,
+                       .most = 1 << 30,
+                       .too_few = "no file is named"},
+    [COMMAND_BUILD] = {.name = "build",
+                       .words = "FILE",
+                       .summary = "write booklets, tables and data",
+                       .least = 1,
+                       .most = 1,
+                       .too_few = "no file is named",
+                       .too_many = "one file at a time for build"},
+    [COMMAND_FIGURE] = {.name = "figure",
+                        .words = "FILE [NAME]",
+                        .summary = "one figure by itself, as SVG or PNG",
+                        .least = 1,
+                        .most = 2,
+                        .too_few = "no file is named",
+                        .too_many = "figure takes a file and one name"},
+    [COMMAND_LIST] = {.name = "list",
+                      .words = "FILE",
+                      .summary = "print the solved pattern as tables",
+                      .least = 1,
+                      .most = 1,
+                      .too_few = "no file is named",
+                      .too_many = "one file at a time for list"},
+    [COMMAND_PLAN] = {.name = "plan",
+                      .words = "LIST",
+                      .summary = "plan the strips for a list of pieces",
+                      .least = 1,
+                      .most = 1,
+                      .too_few = "no file is named",
+                      .too_many = "one file at a time for plan"},
+    [COMMAND_EXPLAIN] = {.name = "explain",
+                         .words = "[NAME]",
+                         .summary = "the manual: messages, subjects, elements",
+                         .most = 1,
+                         .too_many = "explain takes one name"},
+    [COMMAND_HELP] = {.name = "help",
+                      .words = "[COMMAND]",
+                      .summary = "this text, or the options of a command",
+                      .most = 1,
+                      .too_many = "help takes one command"},
+};
+
+/* Commands as bits of a row. */
+enum {
+    CHECK = 1 << COMMAND_CHECK,
+    BUILD = 1 << COMMAND_BUILD,
+    FIGURE = 1 << COMMAND_FIGURE,
+    LISTING = 1 << COMMAND_LIST,
+    PLAN = 1 << COMMAND_PLAN,
+    SOURCES = CHECK | BUILD | FIGURE | LISTING, /* what reads a pattern */
+    ALL = (1 << COMMAND_COUNT) - 1
+};
+
+static const char *const papers[] = {"letter", "a4", NULL};
+static const char *const forms[] = {"text", "json", NULL};
+static const char *const colors[] = {"auto", "always", "never", NULL};
+
+/* getopt_long takes a name cut short where only one begins so; a new name can
+ * make a short form of an old one ambiguous. */
+static const struct option_row options[] = {
+    {OPTION_OUTPUT, 'o', "output", "FOLDER", NULL, BUILD,
+     "where build writes (default: the name of FILE\nwithout its ending)"},
+    {OPTION_OUTPUT, 'o', "output", "OUT.svg|OUT.png", NULL, FIGURE,
+     "where figure writes (default: SVG on\nstandard output)"},
+    {OPTION_QUILT, 0, "quilt", "ID", NULL, BUILD | FIGURE | LISTING,
+     "only this quilt"},
+    {OPTION_COLORWAY, 0, "colorway", "ID", NULL, BUILD | FIGURE | LISTING,
+     "only this colorway"},
+    {OPTION_PAPER, 0, "paper", "letter|a4", papers, BUILD | FIGURE,
+     "page size (default: letter; a4 for a pattern in\ncentimetres)"},
+    {OPTION_FOLDING, 0, "folding", NULL, NULL, BUILD,
+     "build sheets for folding, too: two pages a side"},
+    {OPTION_RESOLUTION, 0, "resolution", "DPI", NULL, FIGURE,
+     "dots to the inch of a PNG, 36 to 600 (default: 150)"},
+    {OPTION_LANGUAGE, 0, "language", "en|de", NULL, BUILD | FIGURE,
+     "of the booklets (default: the pattern's)"},
+    {OPTION_JSON, 0, "json", NULL, NULL, LISTING,
+     "list as JSON, as pattern.json holds it"},
+    {OPTION_CUTTING, 0, "cutting", NULL, NULL, LISTING,
+     "list how each cloth is cut, and how near the\nnext smaller amount is"},
+    {OPTION_TRIMMED, 0, "trimmed", NULL, NULL, PLAN,
+     "plan pieces lower than their strip, too"},
+    {OPTION_KEEP_GRAIN, 0, "keep-grain", NULL, NULL, PLAN,
+     "plan without turning pieces"},
+    {OPTION_THOROUGH, 0, "thorough", NULL, NULL, PLAN,
+     "plan longer: a second or two, whatever the list"},
+    {OPTION_DIAGNOSTICS, 0, "diagnostics", "text|json", forms, SOURCES,
+     "how mistakes are told"},
+    {OPTION_COLOR, 0, "color", "auto|always|never", colors, SOURCES,
+     "color in messages"},
+    {OPTION_HELP, 'h', "help", NULL, NULL, ALL, "this text"},
+    {OPTION_VERSION, 0, "version", NULL, NULL, ALL, "the version"},
+};
+
+const struct command_row *command_row(enum command_id id)
+{
+    return &commands[id];
+}
+
+enum command_id find_command(const char *name)
+{
+    int id = 0;
+    while (id < COMMAND_COUNT && strcmp(commands[id].name, name) != 0)
+        id++;
+    return (enum command_id)id;
+}
+
+const struct option_row *option_rows(size_t *count)
+{
+    *count = sizeof options / sizeof options[0];
+    return options;
+}
+
+const struct option_row *option_row(enum option_id id)
+{
+    const struct option_row *row = options;
+    while (row->id != id)
+        row++;
+    return row;
+}
+
+unsigned option_commands(enum option_id id)
+{
+    unsigned all = 0;
+    for (size_t i = 0; i < sizeof options / sizeof options[0]; i++)
+        if (options[i].id == id)
+            all |= options[i].commands;
+    return all;
+}
+
+/* Which languages there are is told by who has their words. */
+const char *const *option_choices(const struct option_row *row)
+{
+    return row->id == OPTION_LANGUAGE ? phrase_languages() : row->choices;
+}
