@@ -8,7 +8,7 @@ CC = gcc
 endif
 export CC BUILD
 
-PACKAGES = cairo-pdf cairo pangocairo pangoft2 fontconfig libxml-2.0 libpng libjpeg zlib
+PACKAGES = cairo-pdf cairo-ft cairo harfbuzz pangocairo pangoft2 fontconfig libxml-2.0 libpng libjpeg zlib
 DEBIAN = gcc libc6-dev pkg-config libcairo2-dev libpango1.0-dev \
          libfontconfig-dev libxml2-dev libpng-dev libjpeg-dev zlib1g-dev
 PROBE := $(shell pkg-config --exists $(PACKAGES) 2>/dev/null && echo found)

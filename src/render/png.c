@@ -9,6 +9,7 @@
 #include "buffer.h"
 #include "draw.h"
 #include "render.h"
+#include "shortage.h"
 
 /* Inches to metres: pHYs counts dots to the metre (PNG, 11.3.5.3). */
 static const double METRE_INCHES = 1000.0 / 25.4;
@@ -97,10 +98,8 @@ static const char *encode(struct buffer *buffer, cairo_surface_t *surface,
     png_structp png =
         png_create_write_struct(PNG_LIBPNG_VER_STRING, NULL, NULL, NULL);
     png_infop info = png == NULL ? NULL : png_create_info_struct(png);
-    if (info == NULL) {
-        png_destroy_write_struct(&png, NULL);
-        return "no memory for the picture";
-    }
+    if (info == NULL)
+        end_out_of_memory(NULL);
     if (setjmp(png_jmpbuf(png))) {
         png_destroy_write_struct(&png, &info);
         return "the picture could not be encoded";
@@ -117,10 +116,9 @@ struct rendered render_png(struct arena *arena, struct typeset *typeset,
 {
     struct buffer buffer = buffer_in(arena);
     cairo_surface_t *surface = paint(typeset, book, dots_per_inch);
-    const cairo_status_t status = cairo_surface_status(surface);
-    const char *problem = status == CAIRO_STATUS_SUCCESS
-                              ? encode(&buffer, surface, dots_per_inch)
-                              : cairo_status_to_string(status);
+    const char *problem = drawing_problem(cairo_surface_status(surface));
+    if (problem == NULL)
+        problem = encode(&buffer, surface, dots_per_inch);
     cairo_surface_destroy(surface);
     if (problem != NULL)
         return (struct rendered){.problem = problem};
