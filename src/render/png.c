@@ -18,10 +18,9 @@ static const double METRE_INCHES = 1000.0 / 25.4;
 enum { SIDE_LIMIT = 32767 };
 
 /* On white, as a figure lies on paper: where a PNG is clear, dark text would be
- * lost on a dark page. ensures: a surface of which Cairo's
- * status tells whether it was painted. */
+ * lost on a dark page. ensures: a surface, and NULL or what went wrong. */
 static cairo_surface_t *paint(struct typeset *typeset, const struct book *book,
-                              int dots_per_inch)
+                              int dots_per_inch, const char **problem)
 {
     const double scale = dots_per_inch / 72.0;
     const double width = ceil(book->width * scale - 0.001);
@@ -34,8 +33,11 @@ static cairo_surface_t *paint(struct typeset *typeset, const struct book *book,
     cairo_paint(cairo);
     cairo_scale(cairo, scale, scale);
     draw_page(cairo, typeset, book->pages.items[0]);
+    *problem = drawing_problem(cairo_status(cairo));
     cairo_destroy(cairo);
     cairo_surface_flush(surface);
+    if (*problem == NULL)
+        *problem = drawing_problem(cairo_surface_status(surface));
     return surface;
 }
 
@@ -115,8 +117,8 @@ struct rendered render_png(struct arena *arena, struct typeset *typeset,
                            const struct book *book, int dots_per_inch)
 {
     struct buffer buffer = buffer_in(arena);
-    cairo_surface_t *surface = paint(typeset, book, dots_per_inch);
-    const char *problem = drawing_problem(cairo_surface_status(surface));
+    const char *problem;
+    cairo_surface_t *surface = paint(typeset, book, dots_per_inch, &problem);
     if (problem == NULL)
         problem = encode(&buffer, surface, dots_per_inch);
     cairo_surface_destroy(surface);
