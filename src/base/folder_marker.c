@@ -196,16 +196,18 @@ const char *marker_objection(struct arena *arena, int folder)
     return objection;
 }
 
-/* A file that will not go is left, and the marker with it: the folder then lies
- * beside the new one under its hidden name, until the next build tries again. */
+/* A file that will not go is left, and the marker with it (one that cannot be
+ * read, too): the folder then lies
+ * beside the new one under its hidden name, until the next build tries again.
+ */
 void marker_delete_files(struct arena *arena, int folder)
 {
     struct marker rest = read_marker(arena, folder);
     struct marker line;
-    bool all = true;
+    bool all = rest.text != NULL;
     while (take_line(&rest, &line)) {
         const char *name = arena_copy(arena, line.text, line.length);
-        if (strchr(name, '/') == NULL)
+        if (strchr(name, '/') == NULL && !is_dots(name))
             all &= unlinkat(folder, name, 0) == 0 || errno == ENOENT;
     }
     if (all)
