@@ -8,10 +8,11 @@ CC = gcc
 endif
 export CC BUILD
 
-PACKAGES = cairo-pdf cairo pangocairo pangoft2 fontconfig glib-2.0 libxml-2.0 \
-           libpng zlib
+PACKAGES = cairo-pdf cairo-ft cairo harfbuzz pangocairo pangoft2 fontconfig \
+           glib-2.0 libxml-2.0 libpng libjpeg zlib
 DEBIAN = gcc libc6-dev pkg-config libcairo2-dev libpango1.0-dev \
-         libfontconfig-dev libglib2.0-dev libxml2-dev libpng-dev zlib1g-dev
+         libfontconfig-dev libglib2.0-dev libxml2-dev libpng-dev libjpeg-dev \
+         zlib1g-dev
 PROBE := $(shell pkg-config --exists $(PACKAGES) 2>/dev/null && echo found)
 LIBS  := $(shell pkg-config --libs $(PACKAGES) 2>/dev/null) -lm
 TEST_LIBS = $(shell pkg-config --cflags --libs cmocka) \
@@ -43,13 +44,14 @@ TESTS   := $(patsubst %.c,$(BUILD)/%,$(wildcard tests/*/test_*.c))
 MUTANTS := $(BUILD)/tests/mutants/mutants
 DUMP    := $(BUILD)/tests/driver/dump_book
 MUTATE  := $(BUILD)/tests/code-mutants/mutate
+FAULTS  := $(BUILD)/tests/faults/faults.so
 BENCHES := $(patsubst %.c,$(BUILD)/%,$(wildcard tests/bench/bench_*.c))
 MANUAL  := $(BUILD)/seamwright.1 $(BUILD)/seamwright-pattern.5
 TEMPLATES := $(shell find templates -type f ! -name '.*' | LC_ALL=C sort)
 AGAIN = $(MAKE) --no-print-directory
 SHOW = $(if $(V),,@echo '$(@F)';)
 
-.PHONY: all deps demo test check sanitize mutants code-mutants bench style install \
+.PHONY: all deps demo test check sanitize mutants code-mutants faults bench style install \
         install-files uninstall clean probe FORCE
 .DELETE_ON_ERROR:
 
@@ -80,7 +82,7 @@ sanitize:
 	@+$(AGAIN) BUILD=$(BUILD)/sanitize WERROR=-Werror OPTIONS='$(CHECKED)' check
 
 check style: export HEADER_FLAGS = $(STANDARD) $(WARNINGS) $(SYSTEM)
-check: all $(TESTS) $(MUTANTS) $(DUMP) $(MUTATE)
+check: all $(TESTS) $(MUTANTS) $(DUMP) $(MUTATE) $(FAULTS)
 	@tests/run.sh
 
 # Every sample with one mistake at a time: what the checker says of each.
@@ -88,6 +90,13 @@ mutants:
 	@tests/setup.sh test
 	@+$(AGAIN) BUILD=$(BUILD)/test WERROR=-Werror $(BUILD)/test/tests/mutants/mutants
 	@$(BUILD)/test/tests/mutants/mutants samples/*.xml tests/mutants/*.xml
+
+# Every command while each allocation, and each call for a file, fails once.
+faults:
+	@tests/setup.sh test
+	@+$(AGAIN) BUILD=$(BUILD)/test WERROR=-Werror all \
+	  $(BUILD)/test/tests/faults/faults.so
+	@BUILD=$(BUILD)/test FAULTS=all tests/faults/run_faults.sh
 
 # The program itself with one change at a time: which of them no test sees.
 code-mutants:
@@ -148,6 +157,11 @@ $(MUTANTS) $(MUTATE):
 	@mkdir -p $(@D)
 	$(SHOW)$(LINK) -Iinclude -Isrc/driver $(SYSTEM) $(filter %.c,$^) $(LIBRARY) \
 	  $(LIBS) $(TEST_LIBS) -o $@
+
+# Stands before the C library, so it keeps to plain calls of it.
+$(FAULTS): tests/faults/faults.c
+	@mkdir -p $(@D)
+	$(SHOW)$(CC) $(STANDARD) $(WARNINGS) $(WERROR) -O1 -g -fPIC -shared $< -o $@
 
 # The day on which the manual was last changed; it stands in the man pages, which
 # must not tell the day of the build.

@@ -17,7 +17,8 @@ enum file_fault {
     FILE_OK,
     FILE_UNREADABLE, /* `system_error` says why */
     FILE_NOT_REGULAR,
-    FILE_TOO_LARGE /* over SOURCE_LIMIT_BYTES */
+    FILE_THROUGH_LINK, /* of file_read_below alone */
+    FILE_TOO_LARGE     /* over SOURCE_LIMIT_BYTES */
 };
 
 struct file_content {
@@ -29,9 +30,11 @@ struct file_content {
 
 /* Reads a regular file; "-" reads standard input. Never blocks on a FIFO. */
 struct file_content file_read(struct arena *arena, const char *path);
-/* The same of a named file alone, and up to `limit` bytes. */
-struct file_content file_read_up_to(struct arena *arena, const char *path,
-                                    size_t limit);
+/* Reads a regular file below `folder`, up to `limit` bytes. No part of `name`
+ * may be a symbolic link, as that could lead anywhere; links in `folder` are
+ * followed. requires: a relative name without "..". */
+struct file_content file_read_below(struct arena *arena, const char *folder,
+                                    const char *name, size_t limit);
 
 /* One file of a set. `name` holds no slash. */
 struct output_file {

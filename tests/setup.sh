@@ -22,6 +22,7 @@ want libfontconfig-dev pkg-config --exists fontconfig
 want libglib2.0-dev pkg-config --exists glib-2.0
 want libxml2-dev pkg-config --exists libxml-2.0
 want libpng-dev pkg-config --exists libpng
+want libjpeg-dev pkg-config --exists libjpeg
 want zlib1g-dev pkg-config --exists zlib
 if [ "${1:-build}" = test ]; then
     want libcmocka-dev pkg-config --exists cmocka

@@ -87,28 +87,73 @@ static struct file_content read_open(struct arena *arena, int file,
     return read_all(arena, file, (size_t)about.st_size, limit);
 }
 
-struct file_content file_read(struct arena *arena, const char *path)
+/* Asked before opening, as opening a device can have effects; and once more
+ * when open, as the name may mean another file by then. `link`: it may be one.
+ */
+static struct file_content read_at(struct arena *arena, int at,
+                                   const char *name, size_t limit, bool link)
 {
-    if (strcmp(path, "-") == 0)
-        return read_all(arena, STDIN_FILENO, 0, SOURCE_LIMIT_BYTES);
-    return file_read_up_to(arena, path, SOURCE_LIMIT_BYTES);
-}
-
-struct file_content file_read_up_to(struct arena *arena, const char *path,
-                                    size_t limit)
-{
-    /* Asked before opening, as opening a device can have effects; and once
-     * more when open, as the name may mean another file by then. */
     struct stat about;
-    if (stat(path, &about) != 0)
+    if (fstatat(at, name, &about, link ? 0 : AT_SYMLINK_NOFOLLOW) != 0)
         return unreadable(arena, errno);
+    if (S_ISLNK(about.st_mode))
+        return fault(FILE_THROUGH_LINK);
     if (!S_ISREG(about.st_mode))
         return fault(FILE_NOT_REGULAR);
     /* Non-blocking: opening a FIFO would else wait for a writer. */
-    const int file = open(path, O_RDONLY | O_CLOEXEC | O_NONBLOCK | O_NOCTTY);
+    const int file = openat(at, name,
+                            O_RDONLY | O_CLOEXEC | O_NONBLOCK | O_NOCTTY |
+                                (link ? 0 : O_NOFOLLOW));
     if (file < 0)
         return unreadable(arena, errno);
     const struct file_content content = read_open(arena, file, limit);
     close(file);
+    return content;
+}
+
+struct file_content file_read(struct arena *arena, const char *path)
+{
+    if (strcmp(path, "-") == 0)
+        return read_all(arena, STDIN_FILENO, 0, SOURCE_LIMIT_BYTES);
+    return read_at(arena, AT_FDCWD, path, SOURCE_LIMIT_BYTES, true);
+}
+
+/* Goes down one folder. ensures: `at` closed, and the folder inside, or -1 and
+ * what is wrong. */
+static int enter(struct arena *arena, int at, const char *part,
+                 struct file_content *problem)
+{
+    struct stat about;
+    int inside = -1;
+    if (fstatat(at, part, &about, AT_SYMLINK_NOFOLLOW) == 0 &&
+        S_ISLNK(about.st_mode))
+        *problem = fault(FILE_THROUGH_LINK);
+    else if ((inside =
+                  openat(at, part,
+                         O_RDONLY | O_DIRECTORY | O_NOFOLLOW | O_CLOEXEC)) < 0)
+        *problem = unreadable(arena, errno);
+    close(at);
+    return inside;
+}
+
+/* Part by part, with each folder held open: a name that changes its meaning
+ * meanwhile leads nowhere else. */
+struct file_content file_read_below(struct arena *arena, const char *folder,
+                                    const char *name, size_t limit)
+{
+    struct file_content content;
+    int at = open(folder, O_RDONLY | O_DIRECTORY | O_CLOEXEC);
+    if (at < 0)
+        return unreadable(arena, errno);
+    for (const char *slash; (slash = strchr(name, '/')) != NULL;
+         name = slash + 1) {
+        const char *part = arena_copy(arena, name, (size_t)(slash - name));
+        if (part[0] != '\0')
+            at = enter(arena, at, part, &content);
+        if (at < 0)
+            return content;
+    }
+    content = read_at(arena, at, name, limit, false);
+    close(at);
     return content;
 }

@@ -196,16 +196,20 @@ const char *marker_objection(struct arena *arena, int folder)
     return objection;
 }
 
-/* A file that will not go is left: the folder then cannot be removed, and
- * lies beside the new one under its hidden name. */
+/* A file that will not go is left, and the marker with it (one that cannot be
+ * read, too): the folder then lies
+ * beside the new one under its hidden name, until the next build tries again.
+ */
 void marker_delete_files(struct arena *arena, int folder)
 {
     struct marker rest = read_marker(arena, folder);
     struct marker line;
+    bool all = rest.text != NULL;
     while (take_line(&rest, &line)) {
         const char *name = arena_copy(arena, line.text, line.length);
-        if (strchr(name, '/') == NULL)
-            unlinkat(folder, name, 0);
+        if (strchr(name, '/') == NULL && !is_dots(name))
+            all &= unlinkat(folder, name, 0) == 0 || errno == ENOENT;
     }
-    unlinkat(folder, FOLDER_MARKER, 0);
+    if (all)
+        unlinkat(folder, FOLDER_MARKER, 0);
 }

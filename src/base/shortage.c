@@ -10,6 +10,7 @@
 #include <errno.h>
 #include <malloc.h>
 #include <stdint.h>
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 #include <sys/mman.h>
@@ -17,22 +18,15 @@
 
 enum { EXIT_NO_MEMORY = 3 };
 
-/* Without stdio, which might want memory. Nothing can be done where standard
- * error is closed. */
-static void tell(const char *words)
-{
-    const ssize_t told = write(STDERR_FILENO, words, strlen(words));
-    (void)told;
-}
-
+/* In one write and not by stderr, which might want memory. Nothing can be done
+ * where standard error is closed. */
 void end_out_of_memory(const char *words)
 {
-    tell("seamwright: out of memory");
-    if (words != NULL) {
-        tell(": ");
-        tell(words);
-    }
-    tell("\n");
+    char line[200];
+    snprintf(line, sizeof line, "seamwright: out of memory%s%s\n",
+             words == NULL ? "" : ": ", words == NULL ? "" : words);
+    const ssize_t told = write(STDERR_FILENO, line, strlen(line));
+    (void)told;
     _exit(EXIT_NO_MEMORY);
 }
 

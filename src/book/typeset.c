@@ -12,6 +12,7 @@
 #include "diag.h"
 
 #include <dirent.h>
+#include <errno.h>
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -20,14 +21,16 @@
 #include <time.h>
 #include <unistd.h>
 
+#include <cairo-ft.h>
 #include <fontconfig/fontconfig.h>
+#include <hb.h>
 #include <pango/pangocairo.h>
 #include <pango/pangofc-fontmap.h>
 
 #include "measures.h"
 #include "templates.h"
 
-enum { FONT_COUNT = 4, EXIT_INTERNAL = 5, WAIT_LIMIT = 1000 };
+enum { FONT_COUNT = 4, EXIT_FILES = 4, WAIT_LIMIT = 1000 };
 
 /* In units of the size (em). The digits of Noto Sans are 0.714 em high and its
  * descenders reach 0.293 em down: with the baseline here the digits stand in
@@ -62,11 +65,22 @@ struct typeset {
     FcConfig *config;
     PangoFontMap *map;
     PangoContext *context;
+    PangoFont *fonts[FONT_COUNT]; /* kept, so that none is opened again */
     /* All calls use these two and set them anew. */
     PangoLayout *layout; /* the whole text */
     PangoLayout *single; /* one line of it, as it is drawn */
     struct measures measures;
 };
+
+/* What the system refuses is no fault of ours: the bytes are in the program,
+ * but the libraries take a font from a file. Where there is no memory for it,
+ * that was told before. */
+static _Noreturn void refused(const char *font, const char *words)
+{
+    fprintf(stderr, "seamwright: %s: cannot read this font: %s\n", font, words);
+    exit(EXIT_FILES);
+}
+
 /* A write may take less than it was given. */
 static bool write_whole(int file, const unsigned char *bytes, size_t length)
 {
@@ -88,7 +102,7 @@ static int font_file(const char *name)
         internal_error("%s: %s", name, "this font is not in the program");
     const int file = memfd_create("font", MFD_CLOEXEC);
     if (file < 0 || !write_whole(file, font->bytes, font->length))
-        internal_error("%s: %s", name, "no memory file for this font");
+        refused(name, strerror(errno));
     return file;
 }
 
@@ -102,7 +116,7 @@ static void add_fonts(struct typeset *typeset)
         const char *path =
             arena_printf(typeset->arena, "/proc/self/fd/%d", typeset->files[i]);
         if (!FcConfigAppFontAddFile(typeset->config, (const FcChar8 *)path))
-            internal_error("%s: %s", FONTS[i].file, "this font cannot be read");
+            refused(FONTS[i].file, "it cannot be opened below /proc/self/fd");
     }
     /* Pango initialises Fontconfig on its own. With a current configuration
      * that finds nothing to do, and the machine's is never loaded. */
@@ -148,22 +162,46 @@ static PangoFontDescription *describe(const struct font_source *font,
     return description;
 }
 
-/* Fontconfig gives the nearest font rather than none, silently. */
-static void verify_font(struct typeset *typeset, const struct font_source *font)
+/* The letters are chosen by one library and drawn by another, and each opens
+ * the file for itself. Where that fails, the one finds no letters and the other
+ * draws none, and neither says so. Both are made to open it here: from then on
+ * they have it as long as the font is kept.
+ * ensures: whether both have all letters. */
+static bool font_is_open(PangoFont *font)
+{
+    hb_face_t *chosen = hb_font_get_face(pango_font_get_hb_font(font));
+    cairo_scaled_font_t *drawn =
+        pango_cairo_font_get_scaled_font(PANGO_CAIRO_FONT(font));
+    if (drawn == NULL ||
+        cairo_scaled_font_status(drawn) != CAIRO_STATUS_SUCCESS)
+        return false;
+    const FT_Face face = cairo_ft_scaled_font_lock_face(drawn);
+    if (face == NULL)
+        return false;
+    const bool whole = face->num_glyphs > 1 && (FT_Long)hb_face_get_glyph_count(
+                                                   chosen) == face->num_glyphs;
+    cairo_ft_scaled_font_unlock_face(drawn);
+    return whole;
+}
+
+/* Fontconfig gives the nearest font rather than none, silently.
+ * ensures: the font, to be kept. */
+static PangoFont *open_font(struct typeset *typeset,
+                            const struct font_source *font)
 {
     PangoFontDescription *wanted = describe(font, 10);
     PangoFont *loaded =
         pango_font_map_load_font(typeset->map, typeset->context, wanted);
-    if (loaded == NULL)
-        internal_error("%s: %s", font->file, "this font cannot be loaded");
+    if (loaded == NULL || !font_is_open(loaded))
+        refused(font->file, "it cannot be loaded");
     PangoFontDescription *got = pango_font_describe(loaded);
     if (strcmp(pango_font_description_get_family(got), font->family) != 0 ||
         pango_font_description_get_weight(got) != font->weight ||
         pango_font_description_get_style(got) != font->style)
         internal_error("%s: %s", font->file, "another font came in its place");
     pango_font_description_free(got);
-    g_object_unref(loaded);
     pango_font_description_free(wanted);
+    return loaded;
 }
 
 /* The number of this process's threads, or 0 where the system cannot tell. */
@@ -191,12 +229,68 @@ struct typeset *typeset_create(void)
     add_fonts(typeset);
     create_context(typeset);
     for (int i = 0; i < FONT_COUNT; i++)
-        verify_font(typeset, &FONTS[i]);
+        typeset->fonts[i] = open_font(typeset, &FONTS[i]);
     typeset->layout = pango_layout_new(typeset->context);
     pango_layout_set_auto_dir(typeset->layout, FALSE);
     pango_layout_set_wrap(typeset->layout, PANGO_WRAP_WORD_CHAR);
     typeset->single = pango_layout_copy(typeset->layout);
     return typeset;
+}
+
+/* ---- reading back what was set ---- */
+
+static bool any_font_has(struct typeset *typeset, gunichar character)
+{
+    hb_codepoint_t glyph;
+    for (int i = 0; i < FONT_COUNT; i++)
+        if (hb_font_get_nominal_glyph(pango_font_get_hb_font(typeset->fonts[i]),
+                                      character, &glyph))
+            return true;
+    return false;
+}
+
+/* Characters that must print as boxes. requires: UTF-8, as Pango's copy is. */
+static int uncovered(struct typeset *typeset, const char *text)
+{
+    int count = 0;
+    for (const char *c = text; *c != '\0'; c = g_utf8_next_char(c))
+        count += any_font_has(typeset, g_utf8_get_char(c)) ? 0 : 1;
+    return count;
+}
+
+/* ensures: the characters that the line's glyphs stand for; -1 where one of
+ * them stands for none. */
+static long set_characters(PangoLayoutLine *line)
+{
+    long characters = 0;
+    for (const GSList *run = line->runs; run != NULL; run = run->next) {
+        const PangoLayoutRun *set = run->data;
+        characters += set->item->num_chars;
+        for (int i = 0; i < set->glyphs->num_glyphs; i++)
+            if (set->glyphs->glyphs[i].glyph == 0)
+                return -1;
+        if (set->glyphs->num_glyphs == 0)
+            return -1;
+    }
+    return characters;
+}
+
+/* A layout that lacks letters would be drawn as it is. Ends the program where
+ * the lines do not hold all characters of the text, or more of them as boxes
+ * than no font has. */
+static void prove_layout(struct typeset *typeset, PangoLayout *layout)
+{
+    const char *text = pango_layout_get_text(layout);
+    bool whole = true;
+    for (const GSList *at = pango_layout_get_lines_readonly(layout); at != NULL;
+         at = at->next) {
+        PangoLayoutLine *line = at->data;
+        whole &= set_characters(line) ==
+                 g_utf8_strlen(text + line->start_index, line->length);
+    }
+    const int boxes = pango_layout_get_unknown_glyphs_count(layout);
+    if (!whole || (boxes > 0 && boxes > uncovered(typeset, text)))
+        internal_error("letters are lost where this is set: %.60s", text);
 }
 
 /* Sets the one layout; an absolute size, because a size in points would be
@@ -211,6 +305,7 @@ static void set_text(struct typeset *typeset, const char *text,
     pango_layout_set_width(typeset->layout,
                            width > 0 ? pango_units_from_double(width) : -1);
     pango_layout_set_text(typeset->layout, text, -1);
+    prove_layout(typeset, typeset->layout);
 }
 
 /* Pango asks Fontconfig in threads that nobody joins. They hold references to
@@ -229,6 +324,8 @@ void typeset_destroy(struct typeset *typeset)
     wait_for_threads(typeset->threads_before);
     g_object_unref(typeset->single);
     g_object_unref(typeset->layout);
+    for (int i = 0; i < FONT_COUNT; i++)
+        g_object_unref(typeset->fonts[i]);
     g_object_unref(typeset->context);
     /* Pango keeps its reference to the configuration unless told. */
     pango_fc_font_map_set_config(PANGO_FC_FONT_MAP(typeset->map), NULL);
@@ -353,6 +450,7 @@ static void fill_text(struct typeset *typeset, cairo_t *cairo,
         typeset->single, pango_layout_get_font_description(typeset->layout));
     pango_layout_set_text(typeset->single, text + line->start_index,
                           line->length);
+    prove_layout(typeset, typeset->single);
     pango_cairo_show_layout_line(
         cairo, pango_layout_get_line_readonly(typeset->single, 0));
 }

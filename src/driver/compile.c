@@ -21,6 +21,7 @@ static bool read_source(struct arena *arena, const char *path,
     case FILE_UNREADABLE:
         problem = file.system_error;
         break;
+    case FILE_THROUGH_LINK: /* a source may be one */
     case FILE_NOT_REGULAR:
         problem = "not a regular file";
         break;

@@ -6,6 +6,8 @@
 #include <math.h>
 #include <string.h>
 
+#include "shortage.h"
+
 enum { DASH_LIMIT = 6, HATCH_LINE_LIMIT = 20000 };
 
 /* Beyond this the point of a sharp corner would stick out of the true outline
@@ -381,4 +383,12 @@ void draw_page(cairo_t *cairo, struct typeset *typeset, const struct page *page)
             break;
         }
     }
+}
+
+const char *drawing_problem(cairo_status_t status)
+{
+    if (status == CAIRO_STATUS_NO_MEMORY)
+        end_out_of_memory(NULL);
+    return status == CAIRO_STATUS_SUCCESS ? NULL
+                                          : cairo_status_to_string(status);
 }

@@ -13,4 +13,8 @@
 void draw_page(cairo_t *cairo, struct typeset *typeset,
                const struct page *page);
 
+/* ensures: NULL where all is well, else the library's words. Ends the program
+ * where there is no memory. */
+const char *drawing_problem(cairo_status_t status);
+
 #endif

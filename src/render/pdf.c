@@ -132,10 +132,9 @@ static const char *draw_pages(cairo_surface_t *surface, struct typeset *typeset,
         draw_page(cairo, typeset, page);
         /* Tags are only looked at now, when the page is written. */
         cairo_show_page(cairo);
-        const cairo_status_t status = cairo_status(cairo);
-        if (status != CAIRO_STATUS_SUCCESS)
-            problem = arena_printf(arena, "page %zu: %s", i + 1,
-                                   cairo_status_to_string(status));
+        const char *words = drawing_problem(cairo_status(cairo));
+        if (words != NULL)
+            problem = arena_printf(arena, "page %zu: %s", i + 1, words);
     }
     cairo_destroy(cairo);
     return problem;
@@ -261,9 +260,9 @@ static const char *write_pdf(struct buffer *pdf, struct typeset *typeset,
     add_outline(surface, pdf->arena, book);
     cairo_surface_finish(surface);
     /* Finishing writes fonts, structure and outline, and may fail as well. */
-    const cairo_status_t status = cairo_surface_status(surface);
-    if (problem == NULL && status != CAIRO_STATUS_SUCCESS)
-        problem = cairo_status_to_string(status);
+    const char *words = drawing_problem(cairo_surface_status(surface));
+    if (problem == NULL)
+        problem = words;
     cairo_surface_destroy(surface);
     return problem;
 }
@@ -275,12 +274,12 @@ struct rendered render_pdf(struct arena *arena, struct typeset *typeset,
 {
     struct buffer pdf = buffer_in(arena);
     const tag_list elements = find_tags(arena, book, false);
-    const struct pdf_additions additions = {
-        {book->title, book->author, book->subject, book->language,
-         creation_date(arena, book->date)},
-        elements.items,
-        elements.count,
-        book->true_scale};
+    const struct pdf_additions additions = {{book->title, book->author,
+                                             book->subject, book->language,
+                                             creation_date(arena, book->date)},
+                                            elements.items,
+                                            elements.count,
+                                            book->true_scale};
     const char *problem = check_tags(arena, book);
     if (problem == NULL)
         problem = check_links(arena, book);

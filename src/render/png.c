@@ -9,6 +9,7 @@
 #include "buffer.h"
 #include "draw.h"
 #include "render.h"
+#include "shortage.h"
 
 /* Inches to metres: pHYs counts dots to the metre (PNG, 11.3.5.3). */
 static const double METRE_INCHES = 1000.0 / 25.4;
@@ -17,10 +18,9 @@ static const double METRE_INCHES = 1000.0 / 25.4;
 enum { SIDE_LIMIT = 32767 };
 
 /* On white, as a figure lies on paper: where a PNG is clear, dark text would be
- * lost on a dark page. ensures: a surface of which Cairo's
- * status tells whether it was painted. */
+ * lost on a dark page. ensures: a surface, and NULL or what went wrong. */
 static cairo_surface_t *paint(struct typeset *typeset, const struct book *book,
-                              int dots_per_inch)
+                              int dots_per_inch, const char **problem)
 {
     const double scale = dots_per_inch / 72.0;
     const double width = ceil(book->width * scale - 0.001);
@@ -33,8 +33,11 @@ static cairo_surface_t *paint(struct typeset *typeset, const struct book *book,
     cairo_paint(cairo);
     cairo_scale(cairo, scale, scale);
     draw_page(cairo, typeset, book->pages.items[0]);
+    *problem = drawing_problem(cairo_status(cairo));
     cairo_destroy(cairo);
     cairo_surface_flush(surface);
+    if (*problem == NULL)
+        *problem = drawing_problem(cairo_surface_status(surface));
     return surface;
 }
 
@@ -97,10 +100,8 @@ static const char *encode(struct buffer *buffer, cairo_surface_t *surface,
     png_structp png =
         png_create_write_struct(PNG_LIBPNG_VER_STRING, NULL, NULL, NULL);
     png_infop info = png == NULL ? NULL : png_create_info_struct(png);
-    if (info == NULL) {
-        png_destroy_write_struct(&png, NULL);
-        return "no memory for the picture";
-    }
+    if (info == NULL)
+        end_out_of_memory(NULL);
     if (setjmp(png_jmpbuf(png))) {
         png_destroy_write_struct(&png, &info);
         return "the picture could not be encoded";
@@ -116,11 +117,10 @@ struct rendered render_png(struct arena *arena, struct typeset *typeset,
                            const struct book *book, int dots_per_inch)
 {
     struct buffer buffer = buffer_in(arena);
-    cairo_surface_t *surface = paint(typeset, book, dots_per_inch);
-    const cairo_status_t status = cairo_surface_status(surface);
-    const char *problem = status == CAIRO_STATUS_SUCCESS
-                              ? encode(&buffer, surface, dots_per_inch)
-                              : cairo_status_to_string(status);
+    const char *problem;
+    cairo_surface_t *surface = paint(typeset, book, dots_per_inch, &problem);
+    if (problem == NULL)
+        problem = encode(&buffer, surface, dots_per_inch);
     cairo_surface_destroy(surface);
     if (problem != NULL)
         return (struct rendered){.problem = problem};

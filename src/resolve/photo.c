@@ -38,14 +38,12 @@ static bool leaves_folder(const char *name)
 /* Standard input and a source without a folder: the current one. From the
  * source and not from where the program runs: a pattern must build to the same
  * booklet from any folder. */
-static const char *photo_path(struct run *run, const char *name)
+static const char *source_folder(struct run *run)
 {
     const char *slash = strrchr(run->source->name, '/');
-    if (slash == NULL)
-        return name;
-    return arena_printf(run->arena, "%.*s/%s",
-                        (int)(slash - run->source->name), run->source->name,
-                        name);
+    return slash == NULL ? "."
+                         : arena_copy(run->arena, run->source->name,
+                                      (size_t)(slash + 1 - run->source->name));
 }
 
 /* ensures: the content, or NULL. reports: a file that cannot be read. */
@@ -53,19 +51,23 @@ static const struct file_content *read_photo(struct run *run,
                                              const struct value *value)
 {
     struct file_content *file = ARENA_NEW(run->arena, struct file_content);
-    *file = file_read_up_to(run->arena, photo_path(run, value->text),
+    *file = file_read_below(run->arena, source_folder(run), value->text,
                             PHOTO_LIMIT_BYTES);
     switch (file->fault) {
     case FILE_OK:
         return file;
     case FILE_UNREADABLE:
-        refuse(run, value,
-               arena_printf(run->arena, "cannot be read: %s",
-                            file->system_error),
-               "the name counts from the folder of this source");
+        refuse(
+            run, value,
+            arena_printf(run->arena, "cannot be read: %s", file->system_error),
+            "the name counts from the folder of this source");
         break;
     case FILE_NOT_REGULAR:
         refuse(run, value, "is not a file", "name a PNG or JPEG file");
+        break;
+    case FILE_THROUGH_LINK:
+        refuse(run, value, "is a symbolic link, or lies in one",
+               "put the photo itself below the folder of this source");
         break;
     case FILE_TOO_LARGE:
         refuse(run, value, "is larger than 20 MB",

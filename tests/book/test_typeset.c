@@ -2,22 +2,19 @@
  * the PDF back end. */
 #include <locale.h>
 #include <math.h>
-#include <setjmp.h>
-#include <stdarg.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 #include <unistd.h>
 
-#include <cairo.h>
-#include <cmocka.h>
-
+#include "../unit.h"
+#include "buffer.h"
 #include "typeset.h"
+#include <cairo.h>
 
 #define COUNT(array) (sizeof(array) / sizeof(array)[0])
 
-static const struct text_style BODY = {
-    FACE_REGULAR, 11, ALIGN_LEFT, {0, 0, 0}};
+static const struct text_style BODY = {FACE_REGULAR, 11, ALIGN_LEFT, {0, 0, 0}};
 static const char SENTENCE[] =
     "Sew the two strips right sides together and press the seam.";
 
@@ -99,8 +96,8 @@ static void test_fraction_slash_makes_a_fraction(void **state)
     assert_true(fraction < 4 * 0.7 * digit + slash);
     assert_near(width_of(*state, "12 17\u204432"),
                 width_of(*state, "12 ") + fraction, 0.01);
-    assert_near(width_of(*state, "17/32"),
-                4 * digit + width_of(*state, "/"), 0.01);
+    assert_near(width_of(*state, "17/32"), 4 * digit + width_of(*state, "/"),
+                0.01);
 }
 
 static void test_wrapping(void **state)
@@ -148,7 +145,8 @@ static void test_missing_glyphs(void **state)
         {"Plain words, 12 17\u204432 \u00d7 2\u00bd\u2033", 0},
         {"\u2153 \u2154 \u2159 \u215a \u215b \u215c \u215d \u215e \u2032", 0},
         {"\u2190\u2192\u2191\u2193 \u2212 \u2713\u2717 \u2610\u2611 "
-         "\u25b2\u25b6 \u2702 \u21ba", 0},
+         "\u25b2\u25b6 \u2702 \u21ba",
+         0},
         {"\u0141\u00f3d\u017a \u0158\u00ed\u010dany \u00c5s \u00df", 0},
         {"\u2013 \u2014 \u201cso\u201d \u2018so\u2019 \u2026 \u20ac", 0},
         {"line\nbreak\tand tab", 0},
@@ -192,7 +190,7 @@ static void test_alignment(void **state)
     const double width = width_of(*state, "HHHHHH");
     const struct {
         enum text_align align;
-        double box; /* the item's width */
+        double box;  /* the item's width */
         double left; /* where the text should start; x is 200 */
     } cases[] = {
         {ALIGN_LEFT, 0, 200},
@@ -203,8 +201,11 @@ static void test_alignment(void **state)
         {ALIGN_RIGHT, 150, 350 - width},
     };
     for (size_t i = 0; i < COUNT(cases); i++) {
-        struct text_item text = {.text = "HHHHHH", .x = 200, .y = 20,
-                                 .width = cases[i].box, .style = BODY};
+        struct text_item text = {.text = "HHHHHH",
+                                 .x = 200,
+                                 .y = 20,
+                                 .width = cases[i].box,
+                                 .style = BODY};
         text.style.align = cases[i].align;
         int columns[2];
         draw_columns(*state, text, columns);
@@ -255,6 +256,59 @@ static void test_other_locale(void **state)
 
 #define CASE(test) cmocka_unit_test_setup_teardown(test, setup, teardown)
 
+/* A byte sequence of any character that may stand in a source. */
+static void add_character(struct buffer *text, uint32_t c)
+{
+    if (c < 0x80) {
+        buffer_char(text, (char)c);
+    } else if (c < 0x800) {
+        buffer_char(text, (char)(0xC0 | c >> 6));
+    } else {
+        if (c < 0x10000) {
+            buffer_char(text, (char)(0xE0 | c >> 12));
+        } else {
+            buffer_char(text, (char)(0xF0 | c >> 18));
+            buffer_char(text, (char)(0x80 | (c >> 12 & 0x3F)));
+        }
+        buffer_char(text, (char)(0x80 | (c >> 6 & 0x3F)));
+    }
+    if (c >= 0x80)
+        buffer_char(text, (char)(0x80 | (c & 0x3F)));
+}
+
+/* What is set is read back, and a letter that is lost ends the program: any
+ * text must come through, whatever a box, a mark or a break in it makes of
+ * lines. */
+static void test_all_texts_are_read_back(void **state)
+{
+    static const uint32_t parts[][2] = {
+        {' ', '~'},         {0x09, 0x0A},       {0xA0, 0x17F},
+        {0x300, 0x36F},     {0x590, 0x6FF},     {0x900, 0x97F},
+        {0x1100, 0x11FF},   {0x2000, 0x206F},   {0x2150, 0x21FF},
+        {0x3040, 0x30FF},   {0xFB00, 0xFB4F},   {0xFE00, 0xFEFF},
+        {0x1F300, 0x1F6FF}, {0xE0020, 0xE007F}, {'a', 'z'}};
+    struct unit_random random = {20261129};
+    for (int i = 0; i < 3000; i++) {
+        struct arena *arena = arena_create();
+        struct buffer text = buffer_in(arena);
+        const int64_t length = unit_below(&random, 40);
+        const int64_t kinds = 1 + unit_below(&random, UNIT_COUNT(parts));
+        for (int64_t k = 0; k < length; k++) {
+            const uint32_t *part =
+                parts[(size_t)unit_below(&random, (uint64_t)kinds) *
+                      (UNIT_COUNT(parts) - 1) / (size_t)kinds];
+            add_character(&text, part[0] + (uint32_t)unit_below(
+                                               &random, part[1] - part[0] + 1));
+        }
+        const struct text_style style = {.face = (enum text_face)(i % 3),
+                                         .size = 7 + i % 5};
+        const struct text_extent extent = typeset_measure(
+            *state, buffer_string(&text), style, i % 2 == 0 ? 0 : 30 + i % 60);
+        assert_true(extent.lines > 0);
+        arena_destroy(arena);
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -267,6 +321,7 @@ int main(void)
         CASE(test_missing_glyphs),
         CASE(test_alignment),
         CASE(test_other_locale),
+        CASE(test_all_texts_are_read_back),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -1,8 +1,12 @@
 /* The photo of a pattern: which names are followed, and what a file must be.
  * Every file is made here. */
+#define _DEFAULT_SOURCE /* realpath, symlink */
+#include <png.h>
 #include <stdio.h>
 #include <stdlib.h>
+#include <sys/resource.h>
 #include <sys/stat.h>
+#include <sys/wait.h>
 #include <unistd.h>
 
 #include "../render/photos.h"
@@ -84,6 +88,91 @@ static void test_other_kinds_are_refused(void **state)
                         "is neither a PNG nor a JPEG file");
 }
 
+/* A long row of pixels, as png.h writes it. */
+static struct buffer long_photo(struct arena *arena, unsigned width,
+                                unsigned height)
+{
+    png_image image;
+    memset(&image, 0, sizeof image);
+    image.version = PNG_IMAGE_VERSION;
+    image.format = PNG_FORMAT_GRAY;
+    image.width = width;
+    image.height = height;
+    png_alloc_size_t length = 0;
+    const void *pixels =
+        arena_alloc(arena, (size_t)width * height); /* all black */
+    assert_true(
+        png_image_write_to_memory(&image, NULL, &length, 0, pixels, 0, NULL));
+    char *bytes = arena_alloc(arena, length);
+    assert_true(
+        png_image_write_to_memory(&image, bytes, &length, 0, pixels, 0, NULL));
+    return (struct buffer){arena, bytes, length, length};
+}
+
+/* Both sides of the limit, in both directions. */
+static void test_long_sides(void **state)
+{
+    struct photo photo;
+    assert_null(problem_of(long_photo(*state, 32767, 1), &photo));
+    assert_null(problem_of(long_photo(*state, 1, 32767), &photo));
+    static const unsigned sides[][2] = {
+        {32768, 1}, {1, 32768}, {1, 1000000}, {1000000, 1}};
+    for (size_t i = 0; i < UNIT_COUNT(sides); i++)
+        assert_string_equal(
+            problem_of(long_photo(*state, sides[i][0], sides[i][1]), &photo),
+            "is longer than 32,767 pixels");
+}
+
+/* Asked before anything of that size is made. */
+static void test_no_memory_for_the_pixels(void **state)
+{
+    struct buffer bytes = jpeg_photo(*state);
+    memset(bytes.bytes + 2 + 69 + 5, 0x23, 4); /* 8995 x 8995 */
+    int words[2];
+    assert_int_equal(pipe(words), 0);
+    const pid_t child = fork();
+    if (child == 0) {
+        const struct rlimit little = {64 * 1024 * 1024, 64 * 1024 * 1024};
+        struct photo photo;
+        dup2(words[1], STDERR_FILENO);
+        if (setrlimit(RLIMIT_AS, &little) == 0)
+            problem_of(bytes, &photo);
+        _exit(0);
+    }
+    char said[200] = "";
+    int status = 0;
+    close(words[1]);
+    assert_true(read(words[0], said, sizeof said - 1) > 0);
+    waitpid(child, &status, 0);
+    close(words[0]);
+    assert_true(WIFEXITED(status));
+    assert_int_equal(WEXITSTATUS(status), 3);
+    assert_string_equal(said,
+                        "seamwright: out of memory: the photo of 8995 x 8995 "
+                        "pixels takes 486 MB\n");
+}
+
+/* The headers are sound, and what is behind them is not. */
+static void test_damaged_pictures_are_refused(void **state)
+{
+    struct photo photo;
+    const struct buffer whole = jpeg_photo(*state);
+    struct buffer bytes = jpeg_photo(*state);
+    memset(bytes.bytes + whole.length - 5, 0xFE, 3); /* not in the table */
+    assert_string_equal(problem_of(bytes, &photo), "is damaged or cut short");
+    bytes = jpeg_photo(*state);
+    memmove(bytes.bytes + whole.length - 5, bytes.bytes + whole.length - 2, 2);
+    bytes.length -= 3; /* no codes at all */
+    assert_string_equal(problem_of(bytes, &photo), "is damaged or cut short");
+    bytes = jpeg_photo(*state);
+    memset(bytes.bytes + 2 + 69 + 15, 0x7F, 16); /* tables of codes */
+    assert_string_equal(problem_of(bytes, &photo), "is damaged or cut short");
+    /* Cameras write more behind the end. */
+    bytes = jpeg_photo(*state);
+    buffer_add(&bytes, "pier 4", 6);
+    assert_null(problem_of(bytes, &photo));
+}
+
 /* ---- names ---- */
 
 static void write_file(const char *path, struct buffer bytes)
@@ -138,13 +227,15 @@ static void test_names_stay_in_the_folder(void **state)
     assert_int_equal(mkfifo(pipe, 0600), 0);
     write_file(photo, png_photo(arena));
     const char *message;
-    assert_non_null(
-        photo_named(arena, source, "in/low..water.png", &message));
+    assert_non_null(photo_named(arena, source, "in/low..water.png", &message));
     assert_string_equal(message, "");
-    const char *const outside[] = {
-        "/pier/low-water.png", "../x.png", "in/../in/low..water.png", "in/..",
-        "..", "..\\x",
-        "/etc/hostname"};
+    const char *const outside[] = {"/pier/low-water.png",
+                                   "../x.png",
+                                   "in/../in/low..water.png",
+                                   "in/..",
+                                   "..",
+                                   "..\\x",
+                                   "/etc/hostname"};
     for (size_t i = 0; i < UNIT_COUNT(outside); i++) {
         assert_null(photo_named(arena, source, outside[i], &message));
         assert_non_null(strstr(message, "leads out of the folder"));
@@ -160,6 +251,40 @@ static void test_names_stay_in_the_folder(void **state)
     unlink(pipe);
     rmdir(inside);
     rmdir(folder);
+}
+
+/* A link leads out of the folder under a name that stays in it. Links above the
+ * source are the user's own. */
+static void test_links_are_not_followed(void **state)
+{
+    struct arena *arena = *state;
+    const char *folder = new_folder(arena), *other = new_folder(arena);
+    const char *photo = arena_printf(arena, "%s/out.png", other);
+    const char *link = arena_printf(arena, "%s/photo.png", folder);
+    const char *part = arena_printf(arena, "%s/pictures", folder);
+    const char *above = arena_printf(arena, "%s/above", other);
+    const char *message;
+    write_file(photo, png_photo(arena));
+    char *target = realpath(photo, NULL), *place = realpath(other, NULL);
+    assert_int_equal(symlink(target, link), 0);
+    assert_int_equal(symlink(place, part), 0);
+    assert_int_equal(symlink(place, above), 0);
+    const char *source = arena_printf(arena, "%s/tide.xml", folder);
+    static const char *const names[] = {"photo.png", "pictures/out.png",
+                                        "./pictures//out.png"};
+    for (size_t i = 0; i < UNIT_COUNT(names); i++) {
+        assert_null(photo_named(arena, source, names[i], &message));
+        assert_non_null(strstr(message, "is a symbolic link"));
+    }
+    source = arena_printf(arena, "%s/tide.xml", above);
+    assert_non_null(photo_named(arena, source, ".//out.png", &message));
+    const char *const made[] = {link, part, above, photo};
+    for (size_t i = 0; i < UNIT_COUNT(made); i++)
+        unlink(made[i]);
+    free(target);
+    free(place);
+    rmdir(folder);
+    rmdir(other);
 }
 
 static void test_size_is_limited(void **state)
@@ -186,7 +311,11 @@ int main(void)
         cmocka_unit_test(test_short_files_are_refused),
         cmocka_unit_test(test_cameras_on_their_side),
         cmocka_unit_test(test_other_kinds_are_refused),
+        cmocka_unit_test(test_long_sides),
+        cmocka_unit_test(test_no_memory_for_the_pixels),
+        cmocka_unit_test(test_damaged_pictures_are_refused),
         cmocka_unit_test(test_names_stay_in_the_folder),
+        cmocka_unit_test(test_links_are_not_followed),
         cmocka_unit_test(test_size_is_limited),
     };
     return cmocka_run_group_tests(tests, unit_arena, unit_arena_end);
