@@ -98,6 +98,7 @@ struct fabric_plan {
     struct rational needed;       /* with the allowance and shrinkage */
     struct rational bought;       /* length of yardage; 0 for sheets */
     size_t bought_sheets;
+    size_t simply; /* sizes that were planned without a search, or 0 */
     struct cut_effort effort;
     /* Each size cut by itself, for comparison. */
     struct rational hand_bought;

@@ -80,6 +80,16 @@ struct roll_plan *plan_roll(struct arena *arena,
 struct roll_plan *plan_roll_by_hand(struct arena *arena,
                                     const struct roll_problem *problem);
 
+/* Without a search: the pieces, highest first, each into the strip that it fills
+ * best. Grows little faster than the list. NULL as above. */
+struct roll_plan *plan_roll_simply(struct arena *arena,
+                                   const struct roll_problem *problem);
+
+/* Is so much work enough to begin a search with? A list of n sizes takes some
+ * 40,000 n^2 steps before its first plan, or 60 times that a size where it is
+ * planned in parts. */
+bool roll_searches(const struct roll_problem *problem, uint64_t work);
+
 /* The simplest plan that is found within `budget` of length, starting from
  * `plan`, which must fit it; NULL for more than ROLL_MOST_SIZES. */
 struct roll_plan *simplify_roll(struct arena *arena,

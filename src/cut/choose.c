@@ -39,15 +39,29 @@ static size_t total(struct roll_effort effort)
 }
 
 /* Up to six searches make one choice, so that each gets a part of what a single
- * one would be given: about a second a cloth, far less for few sizes. */
-static uint64_t share_of_work(const struct roll_problem *problem)
+ * one would be given: about a second a cloth, far less for few sizes. All lists
+ * of a source together get about three seconds, each by its number of sizes. */
+static uint64_t share_of_work(const struct cutter *cutter,
+                              const struct roll_problem *problem)
 {
-    return roll_work(problem) / 4;
+    enum { SOURCE_WORK = 1000000000 };
+    const uint64_t own = roll_work(problem) / 4;
+    const uint64_t all =
+        cutter->choices->sizes > 0 ? cutter->choices->sizes : 1;
+    const uint64_t share = SOURCE_WORK / all * problem->count;
+    return own < share ? own : share;
+}
+
+bool planned_simply(const struct cutter *cutter,
+                    const struct roll_problem *problem)
+{
+    return !roll_searches(problem, share_of_work(cutter, problem));
 }
 
 /* Either kind of problem, with its shortest plan. */
 struct kind {
     struct roll_problem problem;
+    uint64_t work; /* for each search; 0: none is made */
     const struct roll_plan *shortest;
 };
 
@@ -55,12 +69,14 @@ struct kind {
 static const struct roll_plan *
 simplest_of_kind(struct arena *arena, const struct kind *kind, int64_t budget)
 {
+    if (kind->work == 0)
+        return NULL;
     struct roll_plan *hand = kind->problem.count == 1
                                  ? plan_roll_by_hand(arena, &kind->problem)
                                  : NULL;
     if (hand == NULL || hand->length > budget)
         return simplify_roll(arena, &kind->problem, kind->shortest, budget,
-                             share_of_work(&kind->problem));
+                             kind->work);
     hand->bound = kind->shortest->bound;
     return hand;
 }
@@ -105,13 +121,14 @@ static const struct roll_plan *least_plan(const struct price *price,
     if (plan == NULL)
         return NULL;
     int64_t bound = roll_area_bound(any);
-    if (plan->length > budget_of(price, bought_for(price, bound)))
+    if (kinds[1].work > 0 &&
+        plan->length > budget_of(price, bought_for(price, bound)))
         bound = roll_bound(any);
     const int64_t budget = budget_of(price, bought_for(price, bound));
     for (; *kind < 2 && (plan == NULL || plan->length > budget); ++*kind) {
         const struct roll_problem *problem = &kinds[*kind].problem;
-        uint64_t work = share_of_work(problem) / 20;
-        plan = problem->count > ROLL_MOST_SIZES
+        uint64_t work = kinds[*kind].work / 20;
+        plan = work == 0 || problem->count > ROLL_MOST_SIZES
                    ? NULL
                    : roll_plan_within(arena, problem, budget, 0, &work);
         if (plan != NULL)
@@ -131,8 +148,10 @@ static bool find_shortest(const struct price *price, struct arena *arena,
 {
     bool missed = least != NULL;
     for (int i = 0; i < 2; i++) {
-        kinds[i].shortest = plan_roll(arena, &kinds[i].problem,
-                                      share_of_work(&kinds[i].problem));
+        kinds[i].shortest =
+            kinds[i].work > 0
+                ? plan_roll(arena, &kinds[i].problem, kinds[i].work)
+                : plan_roll_simply(arena, &kinds[i].problem);
         if (kinds[i].shortest == NULL)
             return false;
         missed = missed &&
@@ -177,7 +196,10 @@ static struct roll_choice choose(const struct price *price, struct arena *arena,
     const bool amounts_only =
         price->cutter->amounts_only && !price->cutter->pattern->simple;
     struct roll_choice choice = {0};
-    struct kind kinds[2] = {{*problem, NULL}, {*problem, NULL}};
+    choice.simply = planned_simply(price->cutter, problem);
+    const uint64_t work =
+        choice.simply ? 0 : share_of_work(price->cutter, problem);
+    struct kind kinds[2] = {{*problem, work, NULL}, {*problem, work, NULL}};
     kinds[1].problem.trimmed = true;
     int kind;
     const struct roll_plan *least = least_plan(price, arena, kinds, &kind);

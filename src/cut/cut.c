@@ -138,13 +138,44 @@ static bool plan_one(struct cutter *cutter, size_t quilt_number,
     return sound;
 }
 
+/* Are all fabrics sold alike in two colorways? */
+static bool same_cloths(const struct design *design, size_t one, size_t other)
+{
+    for (size_t f = 0; f < design->fabrics.count; f++) {
+        const struct bolt *a = &design->colorways.items[one].bolts[f];
+        const struct bolt *b = &design->colorways.items[other].bolts[f];
+        if (a->sold != b->sold || !rational_equal(a->width, b->width) ||
+            !rational_equal(a->shrinkage, b->shrinkage))
+            return false;
+    }
+    return true;
+}
+
+/* How many sizes all lists of the source have together, as cut from heaps: what
+ * the work of planning is shared by. Colorways of equal cloth share their
+ * plans, so each width of cloth counts once. */
+static size_t sizes_of(const struct sewn *sewn)
+{
+    const struct design *design = sewn->sized->design;
+    size_t sizes = 0;
+    for (size_t q = 0; q < sewn->quilts.count; q++) {
+        const struct sewn_quilt *quilt = &sewn->quilts.items[q];
+        for (size_t i = 0; i < quilt->heaps.count; i++)
+            sizes += quilt->heaps.items[i].technique == TECHNIQUE_CUT;
+    }
+    size_t unlike = 1;
+    for (size_t k = 1; k < design->colorways.count; k++)
+        unlike += !same_cloths(design, k - 1, k);
+    return sizes * unlike;
+}
+
 /* By quilt, then by colorway: the order of booklets and tables. */
 static struct cutplans *make_plans(struct run *run, const struct sewn *sewn,
                                    bool amounts_only)
 {
     struct cutplans *plans = ARENA_NEW(run->arena, struct cutplans);
     const struct design *design = sewn->sized->design;
-    struct choices choices = {0};
+    struct choices choices = {.sizes = sizes_of(sewn)};
     plans->sewn = sewn;
     for (size_t i = 0; i < sewn->quilts.count; i++) {
         for (size_t k = 0; k < design->colorways.count; k++) {

@@ -21,6 +21,7 @@ struct step_list {
 struct roll_choice {
     const struct roll_plan *plan, *offer;
     int64_t bound; /* of all plans of strips, trimmed ones too */
+    bool simply;   /* no search was made */
     struct roll_effort effort, offer_effort;
 };
 
@@ -38,6 +39,7 @@ struct made_sheets {
 };
 
 struct choices {
+    size_t sizes; /* of all lists of the source */
     LIST(struct made_choice) rolls;
     LIST(struct made_sheets) sheets;
 };
@@ -68,6 +70,11 @@ struct rational common_step(struct rational a, struct rational b);
 enum { MOST_STEPS = 8192 };
 struct step_list steps_of(struct arena *arena, const struct fabric_plan *plan,
                           bool lengthwise);
+
+/* Is the list too long, among all that the source asks for, to search for its
+ * plan? Then it is planned simply. */
+bool planned_simply(const struct cutter *cutter,
+                    const struct roll_problem *problem);
 
 /* The plan of least cloth as sold, and of those the one of least effort;
  * `fixed` is bought besides the strips. NULL plan: a piece does not fit. Where

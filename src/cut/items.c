@@ -2,6 +2,7 @@
  * sizes, seams and rounding included. An item's width lies along the strip once
  * strips.c has laid it. Pieces have their labels from sewing; what is added
  * here goes on counting. Read next: strips.c. */
+#include <stdlib.h>
 #include <string.h>
 
 #include "cutter.h"
@@ -26,13 +27,41 @@ static struct fabric_plan *plan_of(struct cutter *cutter, int fabric)
     return &cutter->plan->fabrics[fabric];
 }
 
-/* How many of the heap `index` all of this heap take. */
-static size_t pieces_in(const struct heap *heap, size_t index)
+/* Which heaps take which: `heaps` has the takers of heap i from `first[i]` up
+ * to `first[i + 1]`, in their order, each once for each input. */
+struct takers {
+    size_t *first, *heaps;
+    size_t *told; /* by definition: the heap that told it last, + 1 */
+};
+
+/* Counted, then filled in: one walk over all inputs each. */
+static struct takers find_all_takers(const struct cutter *cutter)
 {
-    size_t count = 0;
-    for (size_t k = 0; k < heap->inputs.count; k++)
-        count += heap->inputs.items[k].heap == index;
-    return count * ((heap->count + heap->yield - 1) / heap->yield);
+    struct arena *arena = cutter->run->arena;
+    const struct sewn_quilt *quilt = cutter->plan->quilt;
+    const size_t count = quilt->heaps.count;
+    struct takers takers = {
+        .first = ARENA_ARRAY(arena, size_t, count + 2),
+        .told = ARENA_ARRAY(arena, size_t, cutter->design->definitions.count)};
+    /* Two places further, as filling in moves each one on by its takers. */
+    for (size_t i = 0; i < count; i++)
+        for (size_t k = 0; k < quilt->heaps.items[i].inputs.count; k++)
+            takers.first[quilt->heaps.items[i].inputs.items[k].heap + 2]++;
+    for (size_t i = 2; i < count + 2; i++)
+        takers.first[i] += takers.first[i - 1];
+    takers.heaps = ARENA_ARRAY(arena, size_t, takers.first[count + 1] + 1);
+    for (size_t i = 0; i < count; i++)
+        for (size_t k = 0; k < quilt->heaps.items[i].inputs.count; k++) {
+            const size_t heap = quilt->heaps.items[i].inputs.items[k].heap;
+            takers.heaps[takers.first[heap + 1]++] = i;
+        }
+    return takers;
+}
+
+/* How often all of this heap take one input. */
+static size_t batches_of(const struct heap *heap)
+{
+    return (heap->count + heap->yield - 1) / heap->yield;
 }
 
 /* The unit, block or quilt that hands know the heap as: what is all of a block
@@ -66,24 +95,26 @@ static size_t add_whole_blocks(struct cutter *cutter, size_t index,
 /* Which units and blocks take the pieces of this heap. Each once, in the order
  * in which they are sewn. The center is not told where it only takes blocks
  * that are one of them. */
-static void find_takers(struct cutter *cutter, size_t index,
-                        struct cut_item *item)
+static void find_takers(struct cutter *cutter, struct takers *takers,
+                        size_t index, struct cut_item *item)
 {
     const struct sewn_quilt *quilt = cutter->plan->quilt;
-    bool *told = ARENA_ARRAY(cutter->run->arena, bool,
-                             cutter->design->definitions.count);
+    const size_t from = takers->first[index], to = takers->first[index + 1];
     const size_t blocks = add_whole_blocks(cutter, index, item);
     size_t center = 0;
-    for (size_t i = 0; i < quilt->heaps.count; i++)
-        if (quilt->heaps.items[i].piece->owner == quilt->definition)
-            center += pieces_in(&quilt->heaps.items[i], index);
-    told[quilt->definition->index] = center <= blocks;
-    for (size_t i = 0; i < quilt->heaps.count; i++) {
-        const struct heap *heap = &quilt->heaps.items[i];
+    for (size_t i = from; i < to; i++) {
+        const struct heap *heap = &quilt->heaps.items[takers->heaps[i]];
+        if (heap->piece->owner == quilt->definition)
+            center += batches_of(heap);
+    }
+    if (center <= blocks)
+        takers->told[quilt->definition->index] = index + 1;
+    for (size_t i = from; i < to; i++) {
+        const struct heap *heap = &quilt->heaps.items[takers->heaps[i]];
         const struct definition *owner = maker_of(heap);
-        if (pieces_in(heap, index) == 0 || told[owner->index])
+        if (batches_of(heap) == 0 || takers->told[owner->index] == index + 1)
             continue;
-        told[owner->index] = true;
+        takers->told[owner->index] = index + 1;
         *LIST_ADD(cutter->run->arena, &item->takers) = owner;
     }
 }
@@ -106,6 +137,7 @@ static void tell_trimming(const struct cutter *cutter, const struct heap *heap,
 static void add_pieces(struct cutter *cutter)
 {
     const struct sewn_quilt *quilt = cutter->plan->quilt;
+    struct takers takers = find_all_takers(cutter);
     for (size_t i = 0; i < quilt->heaps.count; i++) {
         const struct heap *heap = &quilt->heaps.items[i];
         if (heap->technique != TECHNIQUE_CUT || heap->count == 0 ||
@@ -126,27 +158,26 @@ static void add_pieces(struct cutter *cutter)
             item->turns ? rational_min(heap->of.cut.width, heap->of.cut.height)
                         : heap->of.cut.height;
         item->count = heap->count;
-        find_takers(cutter, i, item);
+        find_takers(cutter, &takers, i, item);
         tell_trimming(cutter, heap, item);
     }
 }
 
-/* By label, largest first, as the tables print them. A shorter label has the
- * smaller number, so A2 comes before A10. */
+/* A shorter label has the smaller number, so A2 comes before A10. */
+static int compare_labels(const void *first, const void *second)
+{
+    const char *a = ((const struct cut_item *)first)->label;
+    const char *b = ((const struct cut_item *)second)->label;
+    const size_t left = strlen(a), right = strlen(b);
+    return left != right ? (left < right ? -1 : 1) : strcmp(a, b);
+}
+
+/* By label, largest first, as the tables print them. */
 static void sort_pieces(struct fabric_plan *plan)
 {
-    for (size_t i = 1; i < plan->items.count; i++)
-        for (size_t k = i; k > 0; k--) {
-            struct cut_item *a = &plan->items.items[k - 1],
-                            *b = &plan->items.items[k];
-            const size_t left = strlen(a->label), right = strlen(b->label);
-            if (left < right ||
-                (left == right && strcmp(a->label, b->label) <= 0))
-                break;
-            const struct cut_item swap = *a;
-            *a = *b;
-            *b = swap;
-        }
+    if (plan->items.count > 1)
+        qsort(plan->items.items, plan->items.count, sizeof *plan->items.items,
+              compare_labels);
 }
 
 static struct cut_item *add_item(struct cutter *cutter, int fabric,

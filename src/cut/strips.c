@@ -3,6 +3,8 @@
  * across the cloth, or from sheets where the cloth is sold so. The planners
  * count in steps; here their plans become strips of exact sizes. Read next:
  * choose.c. */
+#include <stdlib.h>
+
 #include "cutter.h"
 
 /* Does the item fit the cloth in a way that it may lie? */
@@ -172,15 +174,15 @@ static void split_last(struct arena *arena, struct fabric_plan *plan)
     }
 }
 
-static size_t made_of(const struct fabric_plan *plan, size_t item)
+/* By item: what whole strips make. requires: no last ones of their own. */
+static size_t *count_made(struct arena *arena, const struct fabric_plan *plan)
 {
-    size_t made = 0;
+    size_t *made = ARENA_ARRAY(arena, size_t, plan->items.count + 1);
     for (size_t i = 0; i < plan->strips.count; i++) {
         const struct strip *strip = &plan->strips.items[i];
-        const size_t part = strip->last.count > 0 ? 1 : 0;
-        made += pieces_in(strip->cuts.items, strip->cuts.count, item) *
-                    (strip->repeat - part) +
-                pieces_in(strip->last.items, strip->last.count, item);
+        for (size_t k = 0; k < strip->cuts.count; k++)
+            made[strip->cuts.items[k].item] +=
+                strip->cuts.items[k].count * strip->repeat;
     }
     return made;
 }
@@ -191,9 +193,10 @@ static size_t made_of(const struct fabric_plan *plan, size_t item)
 static void drop_surplus(struct arena *arena, struct fabric_plan *plan,
                          const size_t *wanted)
 {
+    const size_t *made = count_made(arena, plan);
     for (size_t item = 0; item < plan->items.count; item++) {
-        const size_t made = made_of(plan, item);
-        size_t surplus = made > wanted[item] ? made - wanted[item] : 0;
+        size_t surplus =
+            made[item] > wanted[item] ? made[item] - wanted[item] : 0;
         while (surplus > 0) {
             size_t taken = 0;
             for (size_t i = plan->strips.count; i-- > 0 && taken < surplus;)
@@ -218,48 +221,109 @@ static bool same_cuts(const struct strip *a, const struct strip *b)
     return true;
 }
 
-/* The line above that is cut the same way, or the place of a new one: what was
- * taken out of a strip may have made it like another, or lower. Only one of two
- * may end in a strip that is cut in part. */
-static size_t line_for(const struct fabric_plan *plan, size_t count,
-                       const struct strip *strip)
+/* Lines by what is cut from them: `first[hash]` and `next[line]`, both + 1, in
+ * their order. */
+struct lines {
+    size_t *first, *last, *next;
+    size_t places; /* a power of two */
+};
+
+static size_t place_of(const struct lines *lines, const struct strip *strip)
 {
-    size_t at = 0;
-    while (at < count && !(same_cuts(&plan->strips.items[at], strip) &&
-                           (strip->last.count == 0 ||
-                            plan->strips.items[at].last.count == 0)))
-        at++;
-    return at;
+    size_t hash = 14695981039346656037u; /* FNV-1a, a word at a time */
+    for (size_t i = 0; i < strip->cuts.count; i++) {
+        hash = (hash ^ strip->cuts.items[i].item) * 1099511628211u;
+        hash = (hash ^ strip->cuts.items[i].count) * 1099511628211u;
+    }
+    return hash & (lines->places - 1);
+}
+
+/* The line above that is cut the same way, or `count`: what was taken out of a
+ * strip may have made it like another, or lower. Only one of two may end in a
+ * strip that is cut in part. */
+static size_t line_for(const struct lines *lines, const struct strip *strips,
+                       size_t count, const struct strip *strip)
+{
+    for (size_t at = lines->first[place_of(lines, strip)]; at > 0;
+         at = lines->next[at - 1])
+        if (same_cuts(&strips[at - 1], strip) &&
+            (strip->last.count == 0 || strips[at - 1].last.count == 0))
+            return at - 1;
+    return count;
+}
+
+static void add_line(struct lines *lines, const struct strip *strip,
+                     size_t line)
+{
+    const size_t place = place_of(lines, strip);
+    if (lines->first[place] == 0)
+        lines->first[place] = line + 1;
+    else
+        lines->next[lines->last[place] - 1] = line + 1;
+    lines->last[place] = line + 1;
+}
+
+/* A strip and its place before sorting. */
+struct ordered_strip {
+    struct strip strip;
+    size_t order;
+};
+
+/* From high to low, equal heights as they were. */
+static int compare_heights(const void *first, const void *second)
+{
+    const struct ordered_strip *a = first, *b = second;
+    const int height = rational_compare(b->strip.height, a->strip.height);
+    return height != 0 ? height : a->order < b->order ? -1 : 1;
+}
+
+/* The same, whatever qsort does with equal ones. */
+static void sort_strips(struct arena *arena, struct fabric_plan *plan)
+{
+    const size_t count = plan->strips.count;
+    struct ordered_strip *ordered =
+        ARENA_ARRAY(arena, struct ordered_strip, count + 1);
+    for (size_t i = 0; i < count; i++)
+        ordered[i] = (struct ordered_strip){plan->strips.items[i], i};
+    qsort(ordered, count, sizeof *ordered, compare_heights);
+    for (size_t i = 0; i < count; i++)
+        plan->strips.items[i] = ordered[i].strip;
 }
 
 /* Strips of which nothing is left, go; the others are measured, those that are
  * alike joined, and all sorted from high to low. */
 static void settle_strips(struct fabric_plan *plan)
 {
+    struct arena *scratch = arena_create();
     struct strip *strips = plan->strips.items;
+    const size_t count = plan->strips.count;
+    struct lines lines = {.places = 16};
+    while (lines.places < count)
+        lines.places *= 2;
+    lines.first = ARENA_ARRAY(scratch, size_t, lines.places);
+    lines.last = ARENA_ARRAY(scratch, size_t, lines.places);
+    lines.next = ARENA_ARRAY(scratch, size_t, count + 1);
     size_t kept = 0;
-    for (size_t i = 0; i < plan->strips.count; i++) {
+    for (size_t i = 0; i < count; i++) {
         struct strip strip = strips[i];
         if (strip.cuts.count == 0 || strip.repeat == 0)
             continue;
         settle_strip(&strip);
-        size_t at = line_for(plan, kept, &strip);
-        if (at < kept) {
-            strips[at].repeat += strip.repeat;
-            if (strip.last.count > 0) {
-                strips[at].last.items = strip.last.items;
-                strips[at].last.count = strip.last.count;
-            }
+        const size_t at = line_for(&lines, strips, kept, &strip);
+        if (at == kept) {
+            add_line(&lines, &strip, kept);
+            strips[kept++] = strip;
             continue;
         }
-        for (; at > 0 &&
-               rational_compare(strips[at - 1].height, strip.height) < 0;
-             at--)
-            strips[at] = strips[at - 1];
-        strips[at] = strip;
-        kept++;
+        strips[at].repeat += strip.repeat;
+        if (strip.last.count > 0) {
+            strips[at].last.items = strip.last.items;
+            strips[at].last.count = strip.last.count;
+        }
     }
     plan->strips.count = kept;
+    sort_strips(scratch, plan);
+    arena_destroy(scratch);
 }
 
 /* ---- lengthwise cloth ---- */
@@ -495,7 +559,9 @@ static bool plan_yardage(struct cutter *cutter, struct fabric_plan *plan)
     }
     plan_by_hand(cutter, plan, &problem, fixed, list.step);
     const bool lengthwise = plan->sheets.count > 0;
-    use_rests(cutter, plan, &list, &problem);
+    /* Laying pieces into rests is a search, too. */
+    if (!planned_simply(cutter, &problem))
+        use_rests(cutter, plan, &list, &problem);
     const struct roll_choice choice =
         choose_roll(cutter, plan, &problem, fixed, list.step);
     if (choice.plan == NULL)
@@ -508,6 +574,7 @@ static bool plan_yardage(struct cutter *cutter, struct fabric_plan *plan)
     drop_surplus(arena, plan, wanted);
     settle_strips(plan);
     plan->effort = effort_of(choice.effort);
+    plan->simply = choice.simply ? list.count : 0;
     if (!lengthwise)
         plan->least_bought = sold_length(
             cutter,

@@ -38,6 +38,13 @@ uint64_t roll_work(const struct roll_problem *problem)
     return work < ROLL_WORK ? work : ROLL_WORK;
 }
 
+/* Measured on lists of different sizes. */
+bool roll_searches(const struct roll_problem *problem, uint64_t work)
+{
+    const uint64_t count = problem->count;
+    return work / 40000 >= count * (count < 60 ? count : 60);
+}
+
 /* What the strips give of each size, less what is asked for (it is met). */
 static size_t *count_surplus(struct arena *arena,
                              const struct roll_problem *problem,
@@ -188,8 +195,8 @@ struct roll_effort roll_effort(const struct roll_problem *problem,
             const struct roll_cut *cut = &strip->cuts.items[k];
             effort.settings +=
                 k == 0 || cut->along != strip->cuts.items[k - 1].along;
-            effort.trims += roll_across(&problem->sizes[cut->size],
-                                          cut->along, strip->height) < strip->height;
+            effort.trims += roll_across(&problem->sizes[cut->size], cut->along,
+                                        strip->height) < strip->height;
         }
     }
     return effort;

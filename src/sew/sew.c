@@ -52,33 +52,61 @@ static bool cut_comes_before(const struct heap *a, const struct heap *b)
            0;
 }
 
-/* Steps count in the order of the heaps, cuts by size within their fabric: the
- * label on a piece is its row in the cutting table. What nothing needs (a step
- * of an assembly that this quilt lacks) gets no number. */
-static void number_heaps(struct sewer *sewer)
+/* A cut and its place in the list of heaps. */
+struct numbered {
+    struct heap *heap;
+    size_t index;
+};
+
+/* By fabric, then as their numbers rise. */
+static int compare_cuts(const void *first, const void *second)
+{
+    const struct numbered *a = first, *b = second;
+    if (a->heap->of.cut.fabric != b->heap->of.cut.fabric)
+        return a->heap->of.cut.fabric < b->heap->of.cut.fabric ? -1 : 1;
+    if (cut_comes_before(a->heap, b->heap))
+        return -1;
+    if (cut_comes_before(b->heap, a->heap))
+        return 1;
+    return a->index < b->index ? -1 : 1;
+}
+
+/* Cuts count by size within their fabric: the label on a piece is its row in
+ * the cutting table. One that nothing needs takes no number from the next. */
+static void label_cuts(struct sewer *sewer)
 {
     struct sewn_quilt *quilt = sewer->quilt;
-    size_t step = 0;
-    for (size_t i = 0; i < quilt->heaps.count; i++) {
-        struct heap *heap = heap_at(sewer, i);
-        if (heap->technique != TECHNIQUE_CUT) {
-            heap->step = heap->count > 0 ? ++step : 0;
-            continue;
-        }
-        size_t number = 1;
-        for (size_t k = 0; k < quilt->heaps.count; k++) {
-            const struct heap *other = heap_at(sewer, k);
-            if (k != i && other->technique == TECHNIQUE_CUT &&
-                other->count > 0 &&
-                other->of.cut.fabric == heap->of.cut.fabric &&
-                (cut_comes_before(other, heap) ||
-                 (!cut_comes_before(heap, other) && k < i)))
-                number++;
-        }
-        heap->of.cut.label = arena_printf(
-            sewer->run->arena, "%s%zu",
-            fabric_letter(sewer->run->arena, heap->of.cut.fabric), number);
+    struct arena *arena = sewer->run->arena;
+    struct numbered *cuts =
+        ARENA_ARRAY(arena, struct numbered, quilt->heaps.count);
+    size_t count = 0;
+    for (size_t i = 0; i < quilt->heaps.count; i++)
+        if (heap_at(sewer, i)->technique == TECHNIQUE_CUT)
+            cuts[count++] = (struct numbered){heap_at(sewer, i), i};
+    if (count > 1)
+        qsort(cuts, count, sizeof *cuts, compare_cuts);
+    size_t number = 1;
+    for (size_t i = 0; i < count; i++) {
+        const int fabric = cuts[i].heap->of.cut.fabric;
+        if (i > 0 && cuts[i - 1].heap->of.cut.fabric != fabric)
+            number = 1;
+        cuts[i].heap->of.cut.label =
+            arena_printf(arena, "%s%zu", fabric_letter(arena, fabric), number);
+        number += cuts[i].heap->count > 0;
     }
+}
+
+/* Steps count in the order of the heaps. What nothing needs (a step of an
+ * assembly that this quilt lacks) gets no number. */
+static void number_heaps(struct sewer *sewer)
+{
+    size_t step = 0;
+    for (size_t i = 0; i < sewer->quilt->heaps.count; i++) {
+        struct heap *heap = heap_at(sewer, i);
+        if (heap->technique != TECHNIQUE_CUT)
+            heap->step = heap->count > 0 ? ++step : 0;
+    }
+    label_cuts(sewer);
 }
 
 /* Is it the base of corners on the piece, or another part that its craft makes
