@@ -42,14 +42,15 @@ TESTS   := $(patsubst %.c,$(BUILD)/%,$(wildcard tests/*/test_*.c))
 MUTANTS := $(BUILD)/tests/mutants/mutants
 DUMP    := $(BUILD)/tests/driver/dump_book
 MUTATE  := $(BUILD)/tests/code-mutants/mutate
+HOSTILE := $(BUILD)/tests/hostile/hostile
 BENCHES := $(patsubst %.c,$(BUILD)/%,$(wildcard tests/bench/bench_*.c))
 MANUAL  := $(BUILD)/seamwright.1 $(BUILD)/seamwright-pattern.5
 TEMPLATES := $(shell find templates -type f ! -name '.*' | LC_ALL=C sort)
 AGAIN = $(MAKE) --no-print-directory
 SHOW = $(if $(V),,@echo '$(@F)';)
 
-.PHONY: all deps demo test check sanitize mutants code-mutants bench style install \
-        install-files uninstall clean probe FORCE
+.PHONY: all deps demo test check sanitize mutants code-mutants hostile bench \
+        style install install-files uninstall clean probe FORCE
 .DELETE_ON_ERROR:
 
 all: $(LIBRARY) $(PROGRAM) $(MANUAL)
@@ -79,7 +80,7 @@ sanitize:
 	@+$(AGAIN) BUILD=$(BUILD)/sanitize WERROR=-Werror OPTIONS='$(CHECKED)' check
 
 check style: export HEADER_FLAGS = $(STANDARD) $(WARNINGS) $(SYSTEM)
-check: all $(TESTS) $(MUTANTS) $(DUMP) $(MUTATE)
+check: all $(TESTS) $(MUTANTS) $(DUMP) $(MUTATE) $(HOSTILE)
 	@tests/run.sh
 
 # Every sample with one mistake at a time: what the checker says of each.
@@ -92,6 +93,18 @@ mutants:
 code-mutants:
 	@tests/setup.sh test
 	@tests/code-mutants/judge.sh
+
+# Hostile files by the thousand, each checked and built under the sanitizers.
+hostile: export SANITIZED = yes
+hostile: export ASAN_OPTIONS = allocator_may_return_null=1:hard_rss_limit_mb=3000
+hostile: export LSAN_OPTIONS = suppressions=$(CURDIR)/tests/lsan.supp:print_suppressions=0
+hostile:
+	@tests/setup.sh test
+	@+$(AGAIN) BUILD=$(BUILD)/sanitize WERROR=-Werror OPTIONS='$(CHECKED)' all \
+	  $(BUILD)/sanitize/tests/hostile/hostile
+	@$(BUILD)/sanitize/tests/hostile/hostile --seed $(or $(SEED),1) \
+	  --keep $(BUILD)/sanitize/tests/hostile/kept $(BUILD)/sanitize/seamwright \
+	  $(BUILD)/sanitize/tests/hostile/work samples/*.xml
 
 style: $(LIBRARY)
 	@tests/style/check.sh
@@ -143,7 +156,8 @@ $(BUILD)/tests/%: tests/%.c $(LIBRARY)
 # The tests of several files.
 $(MUTANTS): $(wildcard tests/mutants/*.[ch] include/*.h) $(LIBRARY)
 $(MUTATE): $(wildcard tests/code-mutants/*.[ch] include/*.h) $(LIBRARY)
-$(MUTANTS) $(MUTATE):
+$(HOSTILE): $(wildcard tests/hostile/*.[ch] include/*.h) $(LIBRARY)
+$(MUTANTS) $(MUTATE) $(HOSTILE):
 	@mkdir -p $(@D)
 	$(SHOW)$(LINK) -Iinclude -Isrc/driver $(SYSTEM) $(filter %.c,$^) $(LIBRARY) \
 	  $(LIBS) $(TEST_LIBS) -o $@
