@@ -43,14 +43,15 @@ MUTANTS := $(BUILD)/tests/mutants/mutants
 DUMP    := $(BUILD)/tests/driver/dump_book
 MUTATE  := $(BUILD)/tests/code-mutants/mutate
 HOSTILE := $(BUILD)/tests/hostile/hostile
+TARGETS := $(patsubst %.c,$(BUILD)/%,$(wildcard tests/fuzz/fuzz_*.c))
 BENCHES := $(patsubst %.c,$(BUILD)/%,$(wildcard tests/bench/bench_*.c))
 MANUAL  := $(BUILD)/seamwright.1 $(BUILD)/seamwright-pattern.5
 TEMPLATES := $(shell find templates -type f ! -name '.*' | LC_ALL=C sort)
 AGAIN = $(MAKE) --no-print-directory
 SHOW = $(if $(V),,@echo '$(@F)';)
 
-.PHONY: all deps demo test check sanitize mutants code-mutants hostile bench \
-        style install install-files uninstall clean probe FORCE
+.PHONY: all deps demo test test-programs check sanitize mutants code-mutants \
+        hostile fuzz coverage bench style install install-files uninstall clean probe FORCE
 .DELETE_ON_ERROR:
 
 all: $(LIBRARY) $(PROGRAM) $(MANUAL)
@@ -80,8 +81,11 @@ sanitize:
 	@+$(AGAIN) BUILD=$(BUILD)/sanitize WERROR=-Werror OPTIONS='$(CHECKED)' check
 
 check style: export HEADER_FLAGS = $(STANDARD) $(WARNINGS) $(SYSTEM)
-check: all $(TESTS) $(MUTANTS) $(DUMP) $(MUTATE) $(HOSTILE)
+check: test-programs
 	@tests/run.sh
+
+# All test programs, built and not run.
+test-programs: all $(TESTS) $(MUTANTS) $(DUMP) $(MUTATE) $(HOSTILE) $(TARGETS)
 
 # Every sample with one mistake at a time: what the checker says of each.
 mutants:
@@ -105,6 +109,24 @@ hostile:
 	@$(BUILD)/sanitize/tests/hostile/hostile --seed $(or $(SEED),1) \
 	  --keep $(BUILD)/sanitize/tests/hostile/kept $(BUILD)/sanitize/seamwright \
 	  $(BUILD)/sanitize/tests/hostile/work samples/*.xml
+
+# What the tests run of src. WORDS choose tests, as those of tests/run.sh.
+COVERED = -O0 -g --coverage -fprofile-update=atomic -DSEAMWRIGHT_UNCONFINED
+coverage:
+	@tests/setup.sh test
+	@+$(AGAIN) BUILD=$(BUILD)/coverage OPTIONS='$(COVERED)' test-programs
+	@find $(BUILD)/coverage -name '*.gcda' -delete
+	@-BUILD=$(BUILD)/coverage TEST_SECONDS=1800 tests/run.sh $(WORDS)
+	@BUILD=$(BUILD)/coverage tests/coverage.sh
+
+# FUZZ_SECONDS for each target (60), from the kept inputs on.
+FUZZED = -O1 -g -fsanitize=address,fuzzer-no-link -fno-omit-frame-pointer \
+         -DSEAMWRIGHT_CHECKED
+fuzz:
+	@CC=clang tests/setup.sh fuzz
+	@+$(AGAIN) CC=clang BUILD=$(BUILD)/fuzz OPTIONS='$(FUZZED)' FUZZER=-fsanitize=fuzzer \
+	  $(patsubst %.c,$(BUILD)/fuzz/%,$(wildcard tests/fuzz/fuzz_*.c))
+	@BUILD=$(BUILD)/fuzz tests/fuzz/fuzz.sh
 
 style: $(LIBRARY)
 	@tests/style/check.sh
@@ -152,6 +174,12 @@ $(BUILD)/tests/%: tests/%.c $(LIBRARY)
 	@mkdir -p $(@D)
 	$(SHOW)$(LINK) -MMD -MP -MF $@.d -Iinclude -Isrc/$(notdir $(<D)) $(SYSTEM) \
 	  $< $(LIBRARY) $(LIBS) $(TEST_LIBS) -o $@
+
+# With a fuzzer, or with a main that runs the inputs it is given.
+$(TARGETS): $(BUILD)/%: %.c tests/fuzz/fuzz.h tests/fuzz/plain.c $(LIBRARY)
+	@mkdir -p $(@D)
+	$(SHOW)$(LINK) -Iinclude -Isrc/driver -Isrc/resolve $(SYSTEM) $(FUZZER) $< \
+	  $(if $(FUZZER),,tests/fuzz/plain.c) $(LIBRARY) $(LIBS) -o $@
 
 # The tests of several files.
 $(MUTANTS): $(wildcard tests/mutants/*.[ch] include/*.h) $(LIBRARY)
