@@ -2,7 +2,8 @@
 # Runs each target FUZZ_SECONDS (60), from the inputs kept in tests/fuzz/kept.
 # What is new stays in BUILD; an input that breaks a target is made small there,
 # and belongs into tests/fuzz/kept with the mend. Prints `ok` or `not ok` for
-# each. With KEEP=1 inputs that reach new code are kept, as few and small as do.
+# each. With KEEP=1 the kept inputs (but seed-* and broken-*) become the fewest that
+# reach all code that was reached.
 set -u
 cd "$(dirname "$0")/../.." || exit 2
 BUILD=${BUILD:-build/fuzz}
@@ -29,11 +30,15 @@ for source in tests/fuzz/fuzz_*.c; do
         echo "not ok fuzz: ${name#fuzz_}: $runs runs"
         failed=1
     fi
-    if [ -n "${KEEP:-}" ]; then
-        mkdir -p "$work/merged"
-        rm -rf "$work/merged/${name#fuzz_}" && mkdir "$work/merged/${name#fuzz_}"
-        "$target" -merge=1 -timeout=10 -max_len=1500 "$work/merged/${name#fuzz_}" "$kept" "$found" \
-            >"$work/$name.merge" 2>&1
+    if [ -n "${KEEP:-}" ] && [ $status -eq 0 ]; then
+        fewest=$work/fewest/${name#fuzz_}
+        rm -rf "$fewest" && mkdir -p "$fewest"
+        "$target" -set_cover_merge=1 -use_counters=0 -timeout=10 -max_len=1500 \
+            "$fewest" "$found" "$kept" >"$work/$name.log" 2>&1 &&
+            find "$kept" -type f ! -name 'seed-*' ! -name 'broken-*' -delete &&
+            for input in "$fewest"/*; do
+                cp "$input" "$kept/$(basename "$input" | cut -c1-10)"
+            done
     fi
 done
 exit $failed

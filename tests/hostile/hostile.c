@@ -4,6 +4,7 @@
  * the program is kept. Read next: harmed.c, invented.c, judge.c. */
 #define _GNU_SOURCE
 #include <getopt.h>
+#include <limits.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -20,7 +21,8 @@ struct options {
     size_t each;
     const char *only; /* one kind, or NULL */
     const char *keep; /* where to keep what breaks it */
-    const char *program, *work;
+    char program[PATH_MAX];
+    const char *work;
     char **samples;
     size_t sample_count;
 };
@@ -122,7 +124,6 @@ static bool read_words(int count, char **words, struct options *options)
     }
     if (count - optind < 3)
         return false;
-    options->program = realpath(words[optind], NULL);
     options->work = words[optind + 1];
     options->samples = words + optind + 2;
     options->sample_count = (size_t)(count - optind - 2);
@@ -130,7 +131,7 @@ static bool read_words(int count, char **words, struct options *options)
         options->keep = options->work;
     mkdir(options->work, 0700);
     mkdir(options->keep, 0700);
-    return options->program != NULL;
+    return realpath(words[optind], options->program) != NULL;
 }
 
 int main(int count, char **words)

@@ -11,7 +11,7 @@ work=$BUILD/tests/hostile/work
 failed=0
 mkdir -p "$work"
 
-"$hostile" --each "${HOSTILE_EACH:-6}" --keep "$BUILD/tests/hostile/kept" \
+"$hostile" --each "${HOSTILE_EACH:-4}" --keep "$BUILD/tests/hostile/kept" \
     "$SEAMWRIGHT" "$work" samples/*.xml || failed=1
 
 # finds NAME WORDS LINES: a program of these lines breaks the judge's rules.
