@@ -11,8 +11,8 @@ export CC BUILD
 PACKAGES = cairo-pdf cairo-ft cairo harfbuzz pangocairo pangoft2 fontconfig \
            glib-2.0 libxml-2.0 libpng libjpeg zlib
 DEBIAN = gcc libc6-dev pkg-config libcairo2-dev libpango1.0-dev \
-         libfontconfig-dev libglib2.0-dev libxml2-dev libpng-dev libjpeg-dev \
-         zlib1g-dev
+         libharfbuzz-dev libfontconfig-dev libglib2.0-dev libxml2-dev \
+         libpng-dev libjpeg-dev zlib1g-dev
 PROBE := $(shell pkg-config --exists $(PACKAGES) 2>/dev/null && echo found)
 LIBS  := $(shell pkg-config --libs $(PACKAGES) 2>/dev/null) -lm
 TEST_LIBS = $(shell pkg-config --cflags --libs cmocka) \
@@ -45,14 +45,17 @@ MUTANTS := $(BUILD)/tests/mutants/mutants
 DUMP    := $(BUILD)/tests/driver/dump_book
 MUTATE  := $(BUILD)/tests/code-mutants/mutate
 FAULTS  := $(BUILD)/tests/faults/faults.so
+HOSTILE := $(BUILD)/tests/hostile/hostile
+TARGETS := $(patsubst %.c,$(BUILD)/%,$(wildcard tests/fuzz/fuzz_*.c))
 BENCHES := $(patsubst %.c,$(BUILD)/%,$(wildcard tests/bench/bench_*.c))
 MANUAL  := $(BUILD)/seamwright.1 $(BUILD)/seamwright-pattern.5
 TEMPLATES := $(shell find templates -type f ! -name '.*' | LC_ALL=C sort)
 AGAIN = $(MAKE) --no-print-directory
 SHOW = $(if $(V),,@echo '$(@F)';)
 
-.PHONY: all deps demo test check sanitize mutants code-mutants faults bench style install \
-        install-files uninstall clean probe FORCE
+.PHONY: all deps demo test test-programs check sanitize mutants code-mutants \
+        faults hostile fuzz coverage bench style install install-files \
+        uninstall clean probe FORCE
 .DELETE_ON_ERROR:
 
 all: $(LIBRARY) $(PROGRAM) $(MANUAL)
@@ -82,8 +85,12 @@ sanitize:
 	@+$(AGAIN) BUILD=$(BUILD)/sanitize WERROR=-Werror OPTIONS='$(CHECKED)' check
 
 check style: export HEADER_FLAGS = $(STANDARD) $(WARNINGS) $(SYSTEM)
-check: all $(TESTS) $(MUTANTS) $(DUMP) $(MUTATE) $(FAULTS)
+check: test-programs
 	@tests/run.sh
+
+# All test programs, built and not run.
+test-programs: all $(TESTS) $(MUTANTS) $(DUMP) $(MUTATE) $(FAULTS) \
+               $(HOSTILE) $(TARGETS)
 
 # Every sample with one mistake at a time: what the checker says of each.
 mutants:
@@ -102,6 +109,36 @@ faults:
 code-mutants:
 	@tests/setup.sh test
 	@tests/code-mutants/judge.sh
+
+# Hostile files by the thousand, each checked and built under the sanitizers.
+hostile: export SANITIZED = yes
+hostile: export ASAN_OPTIONS = allocator_may_return_null=1:hard_rss_limit_mb=3000
+hostile: export LSAN_OPTIONS = suppressions=$(CURDIR)/tests/lsan.supp:print_suppressions=0
+hostile:
+	@tests/setup.sh test
+	@+$(AGAIN) BUILD=$(BUILD)/sanitize WERROR=-Werror OPTIONS='$(CHECKED)' all \
+	  $(BUILD)/sanitize/tests/hostile/hostile
+	@$(BUILD)/sanitize/tests/hostile/hostile --seed $(or $(SEED),1) \
+	  --keep $(BUILD)/sanitize/tests/hostile/kept $(BUILD)/sanitize/seamwright \
+	  $(BUILD)/sanitize/tests/hostile/work samples/*.xml
+
+# What the tests run of src. WORDS choose tests, as those of tests/run.sh.
+COVERED = -O0 -g --coverage -fprofile-update=atomic -DSEAMWRIGHT_UNCONFINED
+coverage:
+	@tests/setup.sh test
+	@+$(AGAIN) BUILD=$(BUILD)/coverage OPTIONS='$(COVERED)' test-programs
+	@find $(BUILD)/coverage -name '*.gcda' -delete
+	@-BUILD=$(BUILD)/coverage TEST_SECONDS=1800 tests/run.sh $(WORDS)
+	@BUILD=$(BUILD)/coverage tests/coverage.sh
+
+# FUZZ_SECONDS for each target (60), from the kept inputs on.
+FUZZED = -O1 -g -fsanitize=address,fuzzer-no-link -fno-omit-frame-pointer \
+         -DSEAMWRIGHT_CHECKED
+fuzz:
+	@CC=clang tests/setup.sh fuzz
+	@+$(AGAIN) CC=clang BUILD=$(BUILD)/fuzz OPTIONS='$(FUZZED)' FUZZER=-fsanitize=fuzzer \
+	  $(patsubst %.c,$(BUILD)/fuzz/%,$(wildcard tests/fuzz/fuzz_*.c))
+	@BUILD=$(BUILD)/fuzz tests/fuzz/fuzz.sh
 
 style: $(LIBRARY)
 	@tests/style/check.sh
@@ -150,10 +187,17 @@ $(BUILD)/tests/%: tests/%.c $(LIBRARY)
 	$(SHOW)$(LINK) -MMD -MP -MF $@.d -Iinclude -Isrc/$(notdir $(<D)) $(SYSTEM) \
 	  $< $(LIBRARY) $(LIBS) $(TEST_LIBS) -o $@
 
+# With a fuzzer, or with a main that runs the inputs it is given.
+$(TARGETS): $(BUILD)/%: %.c tests/fuzz/fuzz.h tests/fuzz/plain.c $(LIBRARY)
+	@mkdir -p $(@D)
+	$(SHOW)$(LINK) -Iinclude -Isrc/driver -Isrc/resolve $(SYSTEM) $(FUZZER) $< \
+	  $(if $(FUZZER),,tests/fuzz/plain.c) $(LIBRARY) $(LIBS) -o $@
+
 # The tests of several files.
 $(MUTANTS): $(wildcard tests/mutants/*.[ch] include/*.h) $(LIBRARY)
 $(MUTATE): $(wildcard tests/code-mutants/*.[ch] include/*.h) $(LIBRARY)
-$(MUTANTS) $(MUTATE):
+$(HOSTILE): $(wildcard tests/hostile/*.[ch] include/*.h) $(LIBRARY)
+$(MUTANTS) $(MUTATE) $(HOSTILE):
 	@mkdir -p $(@D)
 	$(SHOW)$(LINK) -Iinclude -Isrc/driver $(SYSTEM) $(filter %.c,$^) $(LIBRARY) \
 	  $(LIBS) $(TEST_LIBS) -o $@

@@ -1,6 +1,6 @@
 #!/bin/sh
 # Installs the Debian packages that a build (setup.sh build) or the tests
-# (setup.sh test) need and this machine lacks. Asks for nothing where all is
+# (setup.sh test; setup.sh fuzz for the fuzzer) need and this machine lacks. Asks for nothing where all is
 # there, and needs neither a compiler nor pkg-config to say so.
 set -eu
 
@@ -22,6 +22,7 @@ want libfontconfig-dev pkg-config --exists fontconfig
 want libglib2.0-dev pkg-config --exists glib-2.0
 want libxml2-dev pkg-config --exists libxml-2.0
 want libpng-dev pkg-config --exists libpng
+want libharfbuzz-dev pkg-config --exists harfbuzz
 want libjpeg-dev pkg-config --exists libjpeg
 want zlib1g-dev pkg-config --exists zlib
 if [ "${1:-build}" = test ]; then
@@ -35,6 +36,13 @@ if [ "${1:-build}" = test ]; then
     want jq command -v jq
     want mandoc command -v mandoc
 fi
+# The runtime of the fuzzer comes with clang, or in a package of its own.
+fuzzer_links() {
+    ! apt-cache show libclang-rt-dev >/dev/null 2>&1 ||
+        echo 'int LLVMFuzzerTestOneInput(void); int LLVMFuzzerTestOneInput(void) { return 0; }' |
+        clang -fsanitize=fuzzer -x c -o /dev/null -
+}
+[ "${1:-build}" != fuzz ] || want libclang-rt-dev fuzzer_links
 if [ -n "${CC:-}" ] && [ "${CC%% *}" = clang ]; then
     want clang command -v clang
 fi

@@ -1,0 +1,41 @@
+#!/bin/sh
+# The words of the grammar as a dictionary for the fuzzer: elements, attributes
+# and choices, from the lists of include/pattern.h.
+set -eu
+cd "$(dirname "$0")/../.."
+awk '
+    function word(text) {
+        gsub(/\\/, "\\\\", text)
+        gsub(/"/, "\\\"", text)
+        if (!(text in told))
+            print "\"" text "\""
+        told[text] = 1
+    }
+    /X\(ELEMENT_/ && match($0, /"[^"]*"/) {
+        name = substr($0, RSTART + 1, RLENGTH - 2)
+        word("<" name)
+        word("</" name ">")
+    }
+    /X\(ATTR_/ && match($0, /"[^"]*"/)    {
+        word(" " substr($0, RSTART + 1, RLENGTH - 2) "=\"")
+        choices = 1
+        $0 = substr($0, RSTART + RLENGTH)
+    }
+    choices {
+        while (match($0, /"[^"]*"/)) {
+            count = split(substr($0, RSTART + 1, RLENGTH - 2), list, " ")
+            for (i = 1; i <= count; i++)
+                word(list[i])
+            $0 = substr($0, RSTART + RLENGTH)
+        }
+        if (/\)/)
+            choices = 0
+    }
+    END {
+        word("/>")
+        word("\"")
+        word("<pattern xmlns=\"urn:seamwright:pattern:1\"")
+        count = split("1/2 1-1/2 x in cm # width height leftover first-cut", list, " ")
+        for (i = 1; i <= count; i++)
+            word(list[i])
+    }' include/pattern.h

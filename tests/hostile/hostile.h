@@ -1,0 +1,56 @@
+/* Sources that mean harm, or were harmed. Each is made from a seed, its kind
+ * and its number alone, so that one that fails can be made again. */
+#ifndef SEAMWRIGHT_TESTS_HOSTILE_H
+#define SEAMWRIGHT_TESTS_HOSTILE_H
+
+#include <stdbool.h>
+
+#include "../unit.h"
+#include "buffer.h"
+
+/* What a file is made from: chance, and sound sources to harm. */
+struct making {
+    struct arena *arena;
+    struct unit_random random;
+    const char *const *samples; /* texts of sound sources */
+    size_t sample_count;
+};
+
+typedef void maker(struct making *making, struct buffer *out);
+
+struct kind {
+    const char *name;
+    maker *make;
+    bool list; /* a list of pieces, for `plan` */
+};
+
+/* ensures: the kinds of the file, and how many. */
+const struct kind *harmed_kinds(size_t *count);
+const struct kind *invented_kinds(size_t *count);
+
+/* ensures: one of the texts. */
+const char *pick(struct making *making, const char *const *texts, size_t count);
+#define PICK(making, texts) pick(making, texts, UNIT_COUNT(texts))
+
+/* ensures: a number from 0 to limit - 1. */
+size_t below(struct making *making, size_t limit);
+
+/* ensures: a value that no attribute is glad of. */
+const char *hostile_value(struct making *making);
+/* Words, numbers and lengths, each at an edge of what may be written. */
+const char *hostile_number(struct making *making);
+const char *hostile_text(struct making *making);
+
+/* How one file fared. */
+struct verdict {
+    const char *problem; /* or NULL */
+    bool clean;          /* the source was taken without a mistake */
+};
+
+/* Runs the program on the file in a folder of its own below `work`: `check` and
+ * `build`, or `plan`, each within SECONDS and, unless it is sanitized,
+ * MEGABYTES. */
+struct verdict judge(struct arena *arena, const char *program, const char *work,
+                     const struct buffer *source, bool list);
+
+#endif
