@@ -58,8 +58,7 @@ static void start(const char *program, const char *work,
 static struct file_content read_in(struct arena *arena, const char *work,
                                    const char *name)
 {
-    return file_read_up_to(arena, arena_printf(arena, "%s/%s", work, name),
-                           256 * 1024 * 1024);
+    return file_read_below(arena, work, name, 256 * 1024 * 1024);
 }
 
 /* ensures: how the run broke its word, or NULL; the status is written. */
