@@ -358,6 +358,12 @@ struct design {
  *   definitions inside themselves, settings with too few or too many cells. */
 struct design *resolve_pattern(struct run *run, const struct pattern *pattern);
 
+/* ensures: the file name of a booklet, or of its sheets for folding. No two
+ * booklets of a design have one. */
+const char *booklet_name(struct arena *arena, const struct design *design,
+                         const struct definition *quilt,
+                         const struct colorway *colorway, bool folding);
+
 /* ensures: the definition of that id and kind, or NULL. */
 const struct definition *design_find(const struct design *design,
                                      const char *id, enum definition_kind kind);

@@ -14,6 +14,7 @@ int main(int count, char **words)
      * write, not a signal. */
     setlocale(LC_NUMERIC, "C");
     signal(SIGPIPE, SIG_IGN);
+    hold_streams();
     struct options options;
     const int usage = read_options(count, words, &options);
     if (usage >= 0)

@@ -109,8 +109,8 @@ static bool terminal_color(void)
  */
 static int usage(const char *problem, const char *word)
 {
-    fprintf(stderr, "seamwright: %s%s%s\nTry 'seamwright --help'.\n", problem,
-            word == NULL ? "" : ": ", word == NULL ? "" : word);
+    complain("seamwright: %s%s%s\nTry 'seamwright --help'.\n", problem,
+             word == NULL ? "" : ": ", word == NULL ? "" : word);
     return STATUS_USAGE;
 }
 
@@ -212,10 +212,9 @@ static int take_option(int code, struct options *options)
                    ? usage("--color is auto, always or never, not", optarg)
                    : -1;
     case OPTION_VERSION:
-        return write_output("seamwright " SEAMWRIGHT_VERSION "\n",
-                            strlen("seamwright " SEAMWRIGHT_VERSION "\n"));
+        return write_text("seamwright " SEAMWRIGHT_VERSION "\n");
     case 'h':
-        return write_output(help_text, strlen(help_text));
+        return write_text(help_text);
     default:
         fputs("Try 'seamwright --help'.\n", stderr);
         return STATUS_USAGE; /* getopt has said what is wrong */

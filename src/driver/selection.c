@@ -13,11 +13,10 @@ static bool known_name(const char *wanted, const char *option,
     for (size_t i = 0; i < count; i++)
         if (wanted == NULL || strcmp(wanted, names[i]) == 0)
             return true;
-    fprintf(stderr, "seamwright: %s: there is no `%s`; there is", option,
-            wanted);
+    complain("seamwright: %s: there is no `%s`; there is", option, wanted);
     for (size_t i = 0; i < count; i++)
-        fprintf(stderr, "%s `%s`", i == 0 ? "" : ",", names[i]);
-    fputc('\n', stderr);
+        complain("%s `%s`", i == 0 ? "" : ",", names[i]);
+    complain("\n");
     return false;
 }
 

@@ -215,6 +215,7 @@ struct design *resolve_pattern(struct run *run, const struct pattern *pattern)
     resolve_fabrics(&resolver);
     resolve_colorways(&resolver);
     resolve_definitions(&resolver);
+    check_file_names(&resolver);
     resolve_assemblies(&resolver);
     resolve_words(&resolver);
     return design;

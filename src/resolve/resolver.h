@@ -53,6 +53,9 @@ report_about(struct resolver *resolver, const struct element *element,
 void resolve_fabrics(struct resolver *resolver);
 void resolve_colorways(struct resolver *resolver);
 void resolve_definitions(struct resolver *resolver);
+/* reports: booklets that would have one file name, or too long a one. requires:
+ * colorways and definitions. */
+void check_file_names(struct resolver *resolver);
 /* Behind it each use has a target that leads nowhere in a circle, and chains of
  * at most LIMIT_NEST pieces. requires: all pieces. */
 void check_uses(struct resolver *resolver);
