@@ -20,7 +20,9 @@ void buffer_text(struct buffer *buffer, const char *text);
 void buffer_char(struct buffer *buffer, char c);
 void buffer_printf(struct buffer *buffer, const char *format, ...)
     __attribute__((format(printf, 2, 3)));
-/* Adds the text as a JSON string, quotes included (RFC 8259). */
+/* Adds the text as a JSON string, quotes included (RFC 8259). What a terminal
+ * would act on is escaped, which tells a program the same; bytes that are no
+ * UTF-8 have no place in JSON and become U+FFFD. */
 void buffer_json(struct buffer *buffer, const char *text);
 /* ensures: the text so far, never NULL. */
 const char *buffer_string(const struct buffer *buffer);

@@ -6,6 +6,7 @@
 #ifndef SEAMWRIGHT_DESIGN_H
 #define SEAMWRIGHT_DESIGN_H
 
+#include "name_table.h"
 #include "pattern.h"
 
 /* How a piece is laid: first mirrored left to right, then turned clockwise by
@@ -239,6 +240,7 @@ struct picture_shape {
 };
 
 enum definition_kind { DEFINE_UNIT, DEFINE_BLOCK, DEFINE_QUILT };
+enum { DEFINE_COUNT = 3 };
 
 /* As a piece, a border has what it goes round in cell 0 (the root of the quilt,
  * or the border before it), and in cells 1 to 4 what lies at its corners, from
@@ -270,6 +272,7 @@ struct definition {
     long picture_cells;                /* across; 0 where not stated */
     LIST(struct picture_cell) cells;   /* of a picture told as text */
     LIST(struct picture_shape) shapes; /* of a picture told as polygons */
+    LIST(struct piece *) uses; /* pieces of it that use a definition */
     bool used;
     bool unsound; /* an error was reported in it, or it lacks a name that was
                      reported elsewhere */
@@ -346,6 +349,7 @@ struct design {
     LIST(struct piece *) pieces;
     LIST(struct assembly) assemblies;
     LIST(const struct words *) words; /* all of them */
+    struct name_table named[DEFINE_COUNT];       /* definitions of each kind by their ids */
 };
 
 /* Binds all names.
@@ -353,6 +357,12 @@ struct design {
  *   NULL or NO_FABRIC. reports: names that are not there or stand twice,
  *   definitions inside themselves, settings with too few or too many cells. */
 struct design *resolve_pattern(struct run *run, const struct pattern *pattern);
+
+/* ensures: the file name of a booklet, or of its sheets for folding. No two
+ * booklets of a design have one. */
+const char *booklet_name(struct arena *arena, const struct design *design,
+                         const struct definition *quilt,
+                         const struct colorway *colorway, bool folding);
 
 /* ensures: the definition of that id and kind, or NULL. */
 const struct definition *design_find(const struct design *design,

@@ -91,7 +91,8 @@ struct diag_style {
     bool json;  /* one JSON object a line */
 };
 
-/* Prints all messages, and (as text) no closing line. */
+/* Prints the messages: as text the first 200, errors before all others, and how
+ * many more there are; as JSON all. No closing line. */
 void diag_print(const struct run *run, struct diag_style style, FILE *out);
 /* One message as a JSON object, without a line end. */
 char *diag_json(const struct run *run, const struct diagnostic *d);

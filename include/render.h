@@ -16,6 +16,10 @@ struct rendered {
     const char *problem; /* NULL, or the library's words */
 };
 
+/* ensures: whether SOURCE_DATE_EPOCH, where it is set, is a time that a file can
+ * bear. */
+bool render_date_holds(void);
+
 /* The book as PDF 1.4 with outline, labels, language and structure; the same
  * bytes for the same book on every run. */
 struct rendered render_pdf(struct arena *arena, struct typeset *typeset,

@@ -2,6 +2,8 @@
 
 #include <string.h>
 
+#include "character.h"
+
 struct buffer buffer_in(struct arena *arena)
 {
     return (struct buffer){.arena = arena};
@@ -48,13 +50,20 @@ void buffer_printf(struct buffer *buffer, const char *format, ...)
 void buffer_json(struct buffer *buffer, const char *text)
 {
     buffer_char(buffer, '"');
-    for (const char *c = text; *c != '\0'; c++) {
-        if (*c == '"' || *c == '\\')
-            buffer_printf(buffer, "\\%c", *c);
-        else if ((unsigned char)*c < 0x20)
-            buffer_printf(buffer, "\\u%04x", (unsigned)(unsigned char)*c);
+    for (size_t left = strlen(text); left > 0;) {
+        const struct character c = character_at(text, left);
+        if (c.code == '"' || c.code == '\\')
+            buffer_printf(buffer, "\\%c", (char)c.code);
+        else if (character_hidden(c) && c.code > 0xFFFF)
+            buffer_printf(buffer, "\\u%04x\\u%04x",
+                          (unsigned)(0xD7C0 + (c.code >> 10)),
+                          (unsigned)(0xDC00 + (c.code & 0x3FF)));
+        else if (character_hidden(c))
+            buffer_printf(buffer, "\\u%04x", (unsigned)c.code);
         else
-            buffer_char(buffer, *c);
+            add_shown(buffer, text, c);
+        text += c.size;
+        left -= c.size;
     }
     buffer_char(buffer, '"');
 }

@@ -149,20 +149,30 @@ static void part_at(struct region *pieces, size_t count, bool upright,
  * Gomory, 1965). */
 static bool cut_apart(struct region *pieces, size_t count)
 {
-    if (count <= 1)
-        return true;
-    for (size_t i = 0; i < count; i++)
-        for (int upright = 0; upright < 2; upright++) {
+    while (count > 1) {
+        size_t near = 0;
+        for (size_t i = 0; i < 2 * count && near == 0; i++) {
+            const bool upright = i % 2 == 1;
             const struct rational cut =
-                upright == 1 ? pieces[i].right : pieces[i].bottom;
-            const size_t near = near_side(pieces, count, upright == 1, cut);
-            if (near == 0 || near == count)
-                continue;
-            part_at(pieces, count, upright == 1, cut);
-            return cut_apart(pieces, near) &&
-                   cut_apart(pieces + near, count - near);
+                upright ? pieces[i / 2].right : pieces[i / 2].bottom;
+            near = near_side(pieces, count, upright, cut);
+            near = near == count ? 0 : near;
+            if (near > 0)
+                part_at(pieces, count, upright, cut);
         }
-    return false;
+        if (near == 0)
+            return false;
+        /* The smaller side by a call, so that calls are few inside each other;
+         * the larger one goes on here. */
+        const bool near_smaller = near <= count / 2;
+        struct region *far = pieces + near;
+        const size_t left = count - near;
+        if (!cut_apart(near_smaller ? pieces : far, near_smaller ? near : left))
+            return false;
+        pieces = near_smaller ? far : pieces;
+        count = near_smaller ? left : near;
+    }
+    return true;
 }
 
 /* Its own size, and turned only where that is allowed. */

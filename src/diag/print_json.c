@@ -9,33 +9,8 @@
  * the end is the first column behind) and offset, endOffset (bytes from 0).
  * A note is PLACE and message, a fix is PLACE and replacement.
  */
-#include <string.h>
-
-#include "character.h"
+#include "buffer.h"
 #include "diag.h"
-
-/* Adds a string in quotes. What a terminal would act on is escaped, which
- * tells a program the same; bytes that are no UTF-8 have no place in JSON. */
-static void add_string(struct buffer *buffer, const char *text)
-{
-    buffer_char(buffer, '"');
-    for (size_t left = strlen(text); left > 0;) {
-        const struct character c = character_at(text, left);
-        if (c.code == '"' || c.code == '\\')
-            buffer_printf(buffer, "\\%c", (char)c.code);
-        else if (character_hidden(c) && c.code > 0xFFFF)
-            buffer_printf(buffer, "\\u%04x\\u%04x",
-                          (unsigned)(0xD7C0 + (c.code >> 10)),
-                          (unsigned)(0xDC00 + (c.code & 0x3FF)));
-        else if (character_hidden(c))
-            buffer_printf(buffer, "\\u%04x", (unsigned)c.code);
-        else
-            add_shown(buffer, text, c);
-        text += c.size;
-        left -= c.size;
-    }
-    buffer_char(buffer, '"');
-}
 
 /* Every field ends with a comma; close_with takes the last one away.
  * Adds `"name":"text",`, or nothing where there is no text. */
@@ -44,7 +19,7 @@ static void add_field(struct buffer *buffer, const char *name, const char *text)
     if (text == NULL)
         return;
     buffer_printf(buffer, "\"%s\":", name);
-    add_string(buffer, text);
+    buffer_json(buffer, text);
     buffer_char(buffer, ',');
 }
 

@@ -1,8 +1,13 @@
 /* Messages for people: head, source line, notes, mend. Colour only helps; the
  * text is the same without it. */
+#include <stdint.h>
+
 #include "character.h"
 #include "diag.h"
 #include "snippet.h"
+
+/* More than anybody mends before trying again. */
+enum { MOST_PRINTED = 200 };
 
 #define STYLE_BOLD "\033[1m"
 
@@ -106,11 +111,31 @@ static void add_diagnostic(struct buffer *buffer, bool color,
         add_hint(buffer, color, "help:", d->help);
 }
 
+/* How many messages of each level are printed: errors before all others. A
+ * program gets all of them. */
+static void share_out(const struct run *run, bool json, size_t shares[3])
+{
+    size_t room = json ? SIZE_MAX : MOST_PRINTED;
+    for (int level = DIAG_ERROR; level <= DIAG_REMARK; level++) {
+        const size_t count = diag_count(run, (enum diag_level)level);
+        shares[level] = count < room ? count : room;
+        room -= shares[level];
+    }
+}
+
 void diag_print(const struct run *run, struct diag_style style, FILE *out)
 {
     const struct diagnostic **sorted;
     const size_t count = diag_sorted(run, &sorted);
+    size_t shares[3], passed = 0;
+    share_out(run, style.json, shares);
     for (size_t i = 0; i < count; i++) {
+        size_t *share = &shares[diag_entry(sorted[i]->code)->level];
+        if (*share == 0) {
+            passed++;
+            continue;
+        }
+        --*share;
         /* Each message has an arena of its own, so that ten thousand of them
          * need no more memory than one. */
         struct run one = *run;
@@ -125,4 +150,6 @@ void diag_print(const struct run *run, struct diag_style style, FILE *out)
         fwrite(buffer.bytes, 1, buffer.length, out);
         arena_destroy(one.arena);
     }
+    if (passed > 0)
+        fprintf(out, "%zu more messages; %d are shown\n", passed, MOST_PRINTED);
 }

@@ -1,7 +1,7 @@
 /* seamwright build: booklets, tables and data, all together or none. Everything
  * is made in memory first; files_replace_folder then writes all or nothing, so
  * a failure keeps the last good output. Read next: selection.c. */
-#include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 
 #include "buffer.h"
@@ -47,9 +47,8 @@ static int add_pdf(struct outputs *outputs, const char *name,
     const struct rendered pdf =
         render_pdf(outputs->compiled->run->arena, outputs->typeset, book);
     if (pdf.problem != NULL) {
-        fprintf(stderr,
-                "seamwright: internal error: a page cannot be drawn: %s\n",
-                pdf.problem);
+        complain("seamwright: internal error: a page cannot be drawn: %s\n",
+                 pdf.problem);
         return STATUS_INTERNAL;
     }
     add_file(outputs, name, pdf.bytes, pdf.length);
@@ -64,14 +63,14 @@ static int add_booklet(struct outputs *outputs, const struct cutplan *plan)
     const struct design *design = outputs->compiled->design;
     const struct book *book = compose_book(
         arena, outputs->typeset, outputs->phrases, design, plan, outputs->a4);
-    const char *name =
-        arena_printf(arena, "%s-%s-%s", design->id, plan->quilt->definition->id,
-                     plan->colorway->id);
-    const int status =
-        add_pdf(outputs, arena_printf(arena, "%s.pdf", name), book);
+    const struct definition *quilt = plan->quilt->definition;
+    const int status = add_pdf(
+        outputs, booklet_name(arena, design, quilt, plan->colorway, false),
+        book);
     if (status != STATUS_CLEAN || !outputs->folding)
         return status;
-    return add_pdf(outputs, arena_printf(arena, "%s-folding.pdf", name),
+    return add_pdf(outputs,
+                   booklet_name(arena, design, quilt, plan->colorway, true),
                    impose_folding(arena, outputs->typeset, book,
                                   say(arena, outputs->phrases,
                                       "folding.not-to-scale", NULL)));
@@ -102,11 +101,12 @@ static int write_outputs(struct outputs *outputs, const struct options *options)
     buffer_printf(&told, "%s: %zu files\n", folder, outputs->files.count);
     for (size_t i = 0; i < outputs->files.count; i++)
         buffer_printf(&told, "  %s\n", outputs->files.items[i].name);
+    const struct buffer shown = shown_text(arena, buffer_string(&told));
     const char *problem = NULL;
     if (files_replace_folder(arena, folder, outputs->files.items,
                              outputs->files.count, &problem))
-        return write_output(buffer_string(&told), told.length);
-    fprintf(stderr, "seamwright: %s\n", problem);
+        return write_bytes(shown.bytes, shown.length);
+    complain("seamwright: %s\n", problem);
     return STATUS_FILES;
 }
 
@@ -133,6 +133,12 @@ static int make_outputs(struct outputs *outputs)
  * return. */
 int command_build(struct arena *arena, const struct options *options)
 {
+    if (!render_date_holds()) {
+        complain("seamwright: SOURCE_DATE_EPOCH is %s, not seconds since 1970 "
+                 "(a whole number, up to the year 9999)\n",
+                 quoted(arena, getenv("SOURCE_DATE_EPOCH")));
+        return STATUS_USAGE;
+    }
     const struct compiled compiled = compile_file(arena, options->files[0]);
     if (compiled.status != STATUS_CLEAN)
         return compiled.status;

@@ -1,8 +1,4 @@
 /* seamwright check: every diagnostic, nothing written. */
-#include <errno.h>
-#include <stdio.h>
-#include <string.h>
-
 #include "driver.h"
 
 /* In memory of its own, which goes with it: a folder may hold many files. */
@@ -28,15 +24,4 @@ int command_check(struct arena *arena, const struct options *options)
         worst = status > worst ? status : worst;
     }
     return worst;
-}
-
-/* A full disk shows when the stream is flushed, not before. */
-int write_output(const char *text, size_t length)
-{
-    errno = 0;
-    if (fwrite(text, 1, length, stdout) == length && fflush(stdout) == 0)
-        return STATUS_CLEAN;
-    fprintf(stderr, "seamwright: standard output: cannot write: %s\n",
-            strerror(errno));
-    return STATUS_FILES;
 }

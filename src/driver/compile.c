@@ -30,7 +30,7 @@ static bool read_source(struct arena *arena, const char *path,
         compiled->status = STATUS_LIMIT;
         break;
     }
-    fprintf(stderr, "seamwright: %s: cannot read: %s\n", path, problem);
+    complain("seamwright: %s: cannot read: %s\n", path, problem);
     return false;
 }
 
@@ -119,11 +119,11 @@ int finish_diagnostics(const struct compiled *compiled,
     const size_t mistakes = diag_count(compiled->run, DIAG_ERROR);
     const size_t warnings = diag_count(compiled->run, DIAG_WARNING);
     if (!style.json && mistakes + warnings > 0)
-        fprintf(stderr, "%s: %zu error%s, %zu warning%s%s\n",
-                compiled->run->source->name, mistakes, plural(mistakes),
-                warnings, plural(warnings),
-                mistakes > 0 && keeps_output
-                    ? "; nothing was written, the last output is kept"
-                    : "");
+        complain("%s: %zu error%s, %zu warning%s%s\n",
+                 compiled->run->source->name, mistakes, plural(mistakes),
+                 warnings, plural(warnings),
+                 mistakes > 0 && keeps_output
+                     ? "; nothing was written, the last output is kept"
+                     : "");
     return mistakes > 0 ? STATUS_MISTAKES : STATUS_CLEAN;
 }

@@ -83,7 +83,20 @@ int command_list(struct arena *arena, const struct options *options);
 int command_plan(struct arena *arena, const struct options *options);
 int command_explain(struct arena *arena, const struct options *options);
 
-/* Writes text to standard output. ensures: STATUS_CLEAN or STATUS_FILES. */
-int write_output(const char *text, size_t length);
+/* Writes to standard output: bytes of a file as they are, or text, in which what
+ * a terminal would act on is told as U+XXXX.
+ * ensures: STATUS_CLEAN or STATUS_FILES, and then a message. */
+int write_bytes(const char *bytes, size_t length);
+int write_text(const char *text);
+/* ensures: the text as write_text writes it. */
+struct buffer shown_text(struct arena *arena, const char *text);
+
+/* Tells standard error, escaped in the same way; lines end with their own line
+ * feeds. */
+void complain(const char *format, ...) __attribute__((format(printf, 1, 2)));
+
+/* Called first: a file that is opened must not take the number of a standard
+ * stream that was closed, or messages would be written into it. */
+void hold_streams(void);
 
 #endif

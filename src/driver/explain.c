@@ -61,7 +61,7 @@ static int list_names(struct arena *arena, const struct manual *manual)
         part = page->part;
         buffer_printf(&table, "  %-*s  %s\n", width, page->name, page->summary);
     }
-    return write_output(buffer_string(&table), table.length);
+    return write_text(buffer_string(&table));
 }
 
 /* ensures: every name that there is, each once. */
@@ -99,12 +99,11 @@ static int unknown_name(struct arena *arena, const struct manual *manual,
     const char **names;
     const size_t count = all_names(arena, manual, &names);
     const char *near = near_names(arena, name, names, count);
-    fprintf(stderr,
-            "seamwright: no message, subject, element or attribute is called "
-            "%s\n",
-            quoted(arena, name));
+    complain("seamwright: no message, subject, element or attribute is called "
+             "%s\n",
+             quoted(arena, name));
     if (near != NULL)
-        fprintf(stderr, "help: did you mean %s?\n", near);
+        complain("help: did you mean %s?\n", near);
     else
         fputs("help: 'seamwright explain' lists all names\n", stderr);
     return STATUS_USAGE;
@@ -230,5 +229,5 @@ int command_explain(struct arena *arena, const struct options *options)
              (!tell_entries(&answer, false) && !tell_entries(&answer, true)))
         return unknown_name(arena, manual, name);
     tell_others(&answer);
-    return write_output(buffer_string(&answer.out), answer.out.length);
+    return write_text(buffer_string(&answer.out));
 }

@@ -50,8 +50,7 @@ static bool usage_holds(const struct options *options)
     else if (options->resolution > 0 && form_of(options) != FORM_PNG)
         problem = "--resolution is for a file that ends in .png";
     if (problem != NULL)
-        fprintf(stderr, "seamwright: %s\nTry 'seamwright figure --help'.\n",
-                problem);
+        complain("seamwright: %s\nTry 'seamwright figure --help'.\n", problem);
     return problem == NULL;
 }
 
@@ -68,7 +67,7 @@ static int list_figures(const struct drawing *drawing)
         const struct named_figure *named = &drawing->figures.items.items[i];
         buffer_printf(&table, "%-*s  %s\n", width, named->name, named->title);
     }
-    return write_output(buffer_string(&table), table.length);
+    return write_text(buffer_string(&table));
 }
 
 /* reports: on standard error, with the names that are near. */
@@ -79,12 +78,12 @@ static int unknown_figure(const struct drawing *drawing, const char *name)
     for (size_t i = 0; i < count; i++)
         names[i] = drawing->figures.items.items[i].name;
     const char *near = near_names(drawing->arena, name, names, count);
-    fprintf(stderr, "seamwright: no figure is called %s\n",
-            quoted(drawing->arena, name));
+    complain("seamwright: no figure is called %s\n",
+             quoted(drawing->arena, name));
     if (near != NULL)
-        fprintf(stderr, "help: did you mean %s?\n", near);
+        complain("help: did you mean %s?\n", near);
     else
-        fputs("help: 'seamwright figure FILE' lists all names\n", stderr);
+        complain("help: 'seamwright figure FILE' lists all names\n");
     return STATUS_USAGE;
 }
 
@@ -111,11 +110,11 @@ static int write_figure(const struct drawing *drawing, struct rendered rendered)
 {
     const char *path = drawing->options->folder, *problem = NULL;
     if (path == NULL)
-        return write_output(rendered.bytes, rendered.length);
+        return write_bytes(rendered.bytes, rendered.length);
     if (files_replace_file(drawing->arena, path, rendered.bytes,
                            rendered.length, &problem))
         return STATUS_CLEAN;
-    fprintf(stderr, "seamwright: %s\n", problem);
+    complain("seamwright: %s\n", problem);
     return STATUS_FILES;
 }
 
@@ -132,9 +131,8 @@ static int draw(const struct drawing *drawing, struct rendered *rendered)
     *rendered = render_figure(drawing, named);
     if (rendered->problem == NULL)
         return STATUS_CLEAN;
-    fprintf(stderr,
-            "seamwright: internal error: a figure cannot be drawn: %s\n",
-            rendered->problem);
+    complain("seamwright: internal error: a figure cannot be drawn: %s\n",
+             rendered->problem);
     return STATUS_INTERNAL;
 }
 
@@ -168,7 +166,7 @@ int command_figure(struct arena *arena, const struct options *options)
     struct drawing drawing = {.arena = arena, .options = options};
     drawing.plan = first_plan(&compiled, &selection);
     if (drawing.plan == NULL) {
-        fputs("seamwright: the pattern has no quilt to draw\n", stderr);
+        complain("seamwright: the pattern has no quilt to draw\n");
         return STATUS_USAGE;
     }
     drawing.typeset = typeset_create();

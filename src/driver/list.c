@@ -21,5 +21,5 @@ int command_list(struct arena *arena, const struct options *options)
         options->json ? render_json(compiled.run, compiled.plans, &selection)
         : options->cutting ? render_cutting(arena, compiled.plans, &selection)
                            : render_tables(arena, compiled.plans, &selection);
-    return write_output(text, strlen(text));
+    return write_text(text);
 }

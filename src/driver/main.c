@@ -40,6 +40,7 @@ int main(int count, char **words)
     signal(SIGPIPE, SIG_IGN);
     signal(SIGXFSZ, SIG_IGN);
     setvbuf(stdout, NULL, _IONBF, 0);
+    hold_streams();
     struct options options;
     const int usage = read_options(count, words, &options);
     return usage >= 0 ? usage : supervise(do_command, &options);

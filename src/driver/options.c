@@ -46,14 +46,14 @@ static bool terminal_color(void)
  * meant (or `help` is NULL), and one where more is told. */
 static int usage(const struct line *line, const char *problem, const char *help)
 {
-    fprintf(stderr, "seamwright: %s\n", problem);
+    complain("seamwright: %s\n", problem);
     if (help != NULL)
-        fprintf(stderr, "help: %s\n", help);
+        complain("help: %s\n", help);
     if (line->command == COMMAND_COUNT)
-        fputs("Try 'seamwright --help'.\n", stderr);
+        complain("Try 'seamwright --help'.\n");
     else
-        fprintf(stderr, "Try 'seamwright %s --help'.\n",
-                command_row(line->command)->name);
+        complain("Try 'seamwright %s --help'.\n",
+                 command_row(line->command)->name);
     return STATUS_USAGE;
 }
 
@@ -392,7 +392,7 @@ static bool was_given(const struct line *line, enum option_id id)
 static int print_help(const struct line *line, enum command_id command)
 {
     const char *text = help_text(line->arena, command);
-    return write_output(text, strlen(text));
+    return write_text(text);
 }
 
 /* --help and --version, before all else. ensures: the status to leave with, or
@@ -405,7 +405,7 @@ static int answer(const struct line *line)
     if (was_given(line, OPTION_HELP) && !unknown)
         return print_help(line, line->command);
     if (was_given(line, OPTION_VERSION))
-        return write_output(version, strlen(version));
+        return write_text(version);
     return -1;
 }
 

@@ -1,6 +1,6 @@
 /* seamwright plan: the strips for a list of pieces from one cloth, or the
  * sheets for them. */
-#include <stdio.h>
+#include <string.h>
 
 #include "driver.h"
 #include "files.h"
@@ -11,8 +11,24 @@
  * the status is that of a source with mistakes. */
 static int refuse(const char *file, const char *problem)
 {
-    fprintf(stderr, "%s: %s\n", file, problem);
+    complain("%s: %s\n", file, problem);
     return STATUS_MISTAKES;
+}
+
+/* A text ends at a NUL for those who read it, so the rest would be lost. */
+static const char *zero_byte(struct arena *arena, const char *bytes,
+                             const char *at)
+{
+    size_t line = 1;
+    const char *start = bytes;
+    for (const char *c = bytes; c < at; c++)
+        if (*c == '\n') {
+            line++;
+            start = c + 1;
+        }
+    return arena_printf(arena,
+                        "line %zu: byte %zu is 00, which is no part of a text",
+                        line, (size_t)(at - start) + 1);
 }
 
 /* The simplest plan within the cloth as sold, then the shortest. Each plan is
@@ -99,11 +115,14 @@ int command_plan(struct arena *arena, const struct options *options)
     const char *name = options->files[0];
     const struct file_content file = file_read(arena, name);
     if (file.fault != FILE_OK) {
-        fprintf(stderr, "seamwright: %s: cannot read: %s\n", name,
-                file.fault == FILE_UNREADABLE ? file.system_error
-                                              : "not a list of pieces");
+        complain("seamwright: %s: cannot read: %s\n", name,
+                 file.fault == FILE_UNREADABLE ? file.system_error
+                                               : "not a list of pieces");
         return STATUS_FILES;
     }
+    const char *cut = memchr(file.bytes, '\0', file.length);
+    if (cut != NULL)
+        return refuse(name, zero_byte(arena, file.bytes, cut));
     struct piece_list list =
         read_piece_list(arena, file.bytes, !options->keep_grain);
     list.problem.trimmed = options->trimmed;
@@ -120,5 +139,5 @@ int command_plan(struct arena *arena, const struct options *options)
                    : !plan_as_roll(&out, &list, work)) {
         return refuse(name, "a piece is wider than the cloth");
     }
-    return write_output(buffer_string(&out), out.length);
+    return write_text(buffer_string(&out));
 }

@@ -16,14 +16,14 @@ static bool known_name(struct arena *arena, const char *wanted,
     for (size_t i = 0; i < count; i++)
         if (wanted == NULL || strcmp(wanted, names[i]) == 0)
             return true;
-    fprintf(stderr, "seamwright: %s: there is no %s; there is", option,
-            quoted(arena, wanted));
+    complain("seamwright: %s: there is no %s; there is", option,
+             quoted(arena, wanted));
     for (size_t i = 0; i < count; i++)
-        fprintf(stderr, "%s %s", i == 0 ? "" : ",", quoted(arena, names[i]));
-    fputc('\n', stderr);
+        complain("%s %s", i == 0 ? "" : ",", quoted(arena, names[i]));
+    complain("\n");
     const char *near = near_names(arena, wanted, names, count);
     if (near != NULL)
-        fprintf(stderr, "help: did you mean %s?\n", near);
+        complain("help: did you mean %s?\n", near);
     return false;
 }
 

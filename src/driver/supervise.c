@@ -71,11 +71,10 @@ static int status_of_signal(int number)
     case SIGILL:
     case SIGSEGV:
     case SIGSYS:
-        fprintf(stderr,
-                "seamwright: internal error: the work ended by a signal (%s)\n"
-                "This is a fault of seamwright, not of the pattern. Please "
-                "report it with the source.\n",
-                strsignal(number));
+        complain("seamwright: internal error: the work ended by a signal (%s)\n"
+                 "This is a fault of seamwright, not of the pattern. Please "
+                 "report it with the source.\n",
+                 strsignal(number));
         return STATUS_INTERNAL;
     default:
         return end_as(number);

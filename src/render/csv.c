@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "buffer.h"
+#include "character.h"
 #include "render.h"
 #include "trade.h"
 #include "wording.h"
@@ -18,6 +19,24 @@ bool selected(const struct selection *selection, const struct cutplan *plan)
             strcmp(selection->colorway, plan->colorway->id) == 0);
 }
 
+/* True where a spreadsheet may run the text as a formula: it begins with one of
+ * the signs that start one, also in their full-width forms, or with a blank or
+ * something unseen, which some programs pass over to find such a sign. */
+static bool like_formula(const char *text)
+{
+    const size_t length = strlen(text);
+    if (length == 0)
+        return false;
+    const struct character c = character_at(text, length);
+    static const uint32_t starts[] = {
+        '=', '+', '-', '@', ' ', 0xA0, 0x3000, 0xFF1D, 0xFF0B, 0xFF0D, 0xFF20};
+    for (size_t i = 0; i < sizeof starts / sizeof starts[0]; i++)
+        if (c.code == starts[i])
+            return true;
+    /* The general punctuation block begins with blanks. */
+    return character_hidden(c) || (c.code >= 0x2000 && c.code <= 0x200F);
+}
+
 /* A cell that begins like a formula gets a leading apostrophe. A spreadsheet
  * would else run a cloth's name as a formula. Whether it is the first of its
  * row is seen from what was written last, so no caller has to count. */
@@ -25,7 +44,7 @@ static void cell(struct buffer *out, const char *text)
 {
     if (out->length > 0 && out->bytes[out->length - 1] != '\n')
         buffer_char(out, ',');
-    const bool formula = text[0] != '\0' && strchr("=+-@\t\r", text[0]) != NULL;
+    const bool formula = like_formula(text);
     const bool quote = formula || strpbrk(text, ",\"\r\n") != NULL;
     if (!quote) {
         buffer_text(out, text);

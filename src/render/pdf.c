@@ -72,6 +72,17 @@ static const char *creation_date(struct arena *arena, const char *date)
                         is_date(date) ? date : FIXED_DATE);
 }
 
+/* Unset and empty are the same: nothing is asked for. */
+bool render_date_holds(void)
+{
+    const char *text = getenv("SOURCE_DATE_EPOCH");
+    const int64_t seconds = source_date_epoch();
+    struct tm tm;
+    const time_t time = (time_t)seconds;
+    return text == NULL || *text == '\0' ||
+           (seconds >= 0 && gmtime_r(&time, &tm) != NULL && tm.tm_year < 8100);
+}
+
 static void set_metadata(cairo_surface_t *surface, struct arena *arena,
                          const struct book *book)
 {

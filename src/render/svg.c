@@ -8,6 +8,7 @@
 #include <string.h>
 
 #include "buffer.h"
+#include "character.h"
 #include "render.h"
 
 /* What the functions below share. A file holds one page, so nothing is kept
@@ -22,13 +23,18 @@ struct svg {
 
 /* ---- text and numbers ---- */
 
-/* Escapes what XML would read. Characters that XML 1.0 does not allow become
- * the sign for a character that is not known. */
+/* Escapes what XML would read, and what a terminal would act on. Characters
+ * that XML 1.0 does not allow become the sign for a character that is not
+ * known. */
 static void add_escaped(struct svg *svg, const char *text, size_t length)
 {
-    for (size_t i = 0; i < length; i++) {
+    for (size_t i = 0, size = 1; i < length; i += size) {
+        const struct character at = character_at(text + i, length - i);
         const unsigned char c = (unsigned char)text[i];
-        if (c == '&')
+        size = at.size;
+        if (c >= 0x7F && character_hidden(at))
+            buffer_printf(&svg->out, "&#x%X;", (unsigned)at.code);
+        else if (c == '&')
             buffer_text(&svg->out, "&amp;");
         else if (c == '<')
             buffer_text(&svg->out, "&lt;");
@@ -39,7 +45,7 @@ static void add_escaped(struct svg *svg, const char *text, size_t length)
         else if (c < 0x20 && c != '\n' && c != '\t')
             buffer_text(&svg->out, "\uFFFD");
         else
-            buffer_char(&svg->out, text[i]);
+            buffer_add(&svg->out, text + i, size);
     }
 }
 

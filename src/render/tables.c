@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "buffer.h"
+#include "character.h"
 #include "render.h"
 #include "wording.h"
 
@@ -26,21 +27,12 @@ static void add(struct table *table, const char *text)
     *LIST_ADD(table->arena, &table->cells) = text;
 }
 
-/* Characters, not bytes: continuation bytes have no width. */
-static size_t text_width(const char *text)
-{
-    size_t width = 0;
-    for (; *text != '\0'; text++)
-        width += ((unsigned char)*text & 0xC0) != 0x80;
-    return width;
-}
-
 /* Eight columns at most; the last one is not padded. */
 static void print_table(struct buffer *out, const struct table *table)
 {
     size_t widths[8] = {0};
     for (size_t i = 0; i < table->cells.count; i++) {
-        const size_t width = text_width(table->cells.items[i]);
+        const size_t width = shown_text_width(table->cells.items[i]);
         if (width > widths[i % table->columns])
             widths[i % table->columns] = width;
     }
@@ -49,7 +41,7 @@ static void print_table(struct buffer *out, const struct table *table)
         const bool last = column + 1 == table->columns;
         buffer_printf(out, "%s%s", column == 0 ? "  " : "",
                       table->cells.items[i]);
-        for (size_t k = text_width(table->cells.items[i]);
+        for (size_t k = shown_text_width(table->cells.items[i]);
              !last && k < widths[column] + 2; k++)
             buffer_char(out, ' ');
         if (last)

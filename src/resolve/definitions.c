@@ -1,10 +1,9 @@
 /* Units, blocks and quilts; definitions inside themselves. Two rounds: first
  * every name, then every content, so that the order in the source is free. Ends
- * with no definition inside itself, which lets every later walk over uses
- * recurse without a guard. Read next: pieces.c. */
+ * with no definition inside itself and none too deep inside others (uses.c),
+ * which lets every later walk over uses recurse without a guard. Read next:
+ * pieces.c. */
 #include "resolver.h"
-
-#include <string.h>
 
 /* requires: one of the three elements that define. */
 static enum definition_kind definition_kind_of(enum element_kind kind)
@@ -32,9 +31,32 @@ static void read_grid(struct resolver *resolver, struct definition *definition)
                      quoted(resolver->run->arena, grid->text));
 }
 
-/* First all names, so that a use may stand before what it names. reports: an id
- * that is taken, whatever kind has it: steps name units, blocks and quilts
- * alike. "?" stands for an id that is missing, which was reported. */
+/* reports: an id that is taken, whatever kind has it: steps name units, blocks
+ * and quilts alike. */
+static void note_name(struct resolver *resolver,
+                      const struct definition *definition)
+{
+    struct design *design = resolver->design;
+    size_t first = definition->index, found;
+    for (int kind = 0; kind < DEFINE_COUNT; kind++)
+        if (name_table_find(&design->named[kind], definition->id, &found) &&
+            found < first)
+            first = found;
+    name_table_add(resolver->run->arena, &design->named[definition->kind],
+                   definition->id, definition->index);
+    if (first == definition->index)
+        return;
+    const struct element *element = definition->element;
+    const struct element *other = design->definitions.items[first]->element;
+    struct diagnostic *d = report_about(
+        resolver, element, DIAG_DOUBLE_NAME, value_span(element, ATTR_ID),
+        "the name `%s` is taken", definition->id);
+    diag_note(resolver->run, d, value_span(other, ATTR_ID),
+              "by the %s of that name", element_name(other->kind));
+}
+
+/* First all names, so that a use may stand before what it names. "?" stands for
+ * an id that is missing, which was reported. */
 static void name_definitions(struct resolver *resolver)
 {
     struct design *design = resolver->design;
@@ -57,20 +79,8 @@ static void name_definitions(struct resolver *resolver)
         definition->height = stated_of(element, ATTR_HEIGHT);
         definition->finished = stated_of(element, ATTR_FINISHED);
         read_grid(resolver, definition);
-        for (size_t k = 0; k < definition->index; k++) {
-            const struct definition *other = design->definitions.items[k];
-            if (strcmp(other->id, definition->id) != 0 ||
-                definition->id[0] == '?')
-                continue;
-            struct diagnostic *d =
-                report_about(resolver, element, DIAG_DOUBLE_NAME,
-                             value_span(element, ATTR_ID),
-                             "the name `%s` is taken", definition->id);
-            diag_note(resolver->run, d, value_span(other->element, ATTR_ID),
-                      "by the %s of that name",
-                      element_name(other->element->kind));
-            break;
-        }
+        if (definition->id[0] != '?')
+            note_name(resolver, definition);
     }
 }
 
@@ -109,77 +119,6 @@ static void fill_definition(struct resolver *resolver,
     place_borders(resolver, definition);
 }
 
-/* Of the depth-first walk: OPEN while its uses are followed. A use of what is
- * open closes a circle. */
-enum mark { UNSEEN, OPEN, DONE };
-
-static void visit(struct resolver *resolver, enum mark *marks,
-                  struct definition *definition);
-
-/* reports: a circle, and cuts it at the use that closes it. */
-static void visit_use(struct resolver *resolver, enum mark *marks,
-                      struct piece *piece)
-{
-    /* The design's own list gives the definition as one that may be changed; a
-     * piece only holds it const. */
-    struct definition *target =
-        resolver->design->definitions.items[piece->target->index];
-    if (marks[target->index] != OPEN) {
-        target->used = true;
-        visit(resolver, marks, target);
-        return;
-    }
-    const enum attribute_id id =
-        target->kind == DEFINE_UNIT ? ATTR_UNIT : ATTR_BLOCK;
-    struct diagnostic *d = report_about(
-        resolver, piece->element, DIAG_CYCLE, value_span(piece->element, id),
-        "`%s` is used inside itself", target->id);
-    diag_note(resolver->run, d, value_span(target->element, ATTR_ID),
-              "`%s` begins here", target->id);
-    piece->target = NULL; /* so that no later stage walks in a circle */
-}
-
-/* A definition that was left is never walked again, so all of it takes time in
- * proportion to pieces times definitions. */
-static void visit(struct resolver *resolver, enum mark *marks,
-                  struct definition *definition)
-{
-    if (marks[definition->index] == DONE)
-        return;
-    marks[definition->index] = OPEN;
-    for (size_t i = 0; i < resolver->design->pieces.count; i++) {
-        struct piece *piece = resolver->design->pieces.items[i];
-        if (piece->owner == definition && piece->target != NULL)
-            visit_use(resolver, marks, piece);
-    }
-    marks[definition->index] = DONE;
-}
-
-/* Starts from the quilts, so that `used` tells what some quilt needs. */
-static void find_cycles(struct resolver *resolver)
-{
-    struct design *design = resolver->design;
-    enum mark *marks = ARENA_ARRAY(resolver->run->arena, enum mark,
-                                   design->definitions.count + 1);
-    for (size_t i = 0; i < design->definitions.count; i++)
-        if (design->definitions.items[i]->kind == DEFINE_QUILT)
-            visit(resolver, marks, design->definitions.items[i]);
-    for (size_t i = 0; i < design->definitions.count; i++) {
-        struct definition *definition = design->definitions.items[i];
-        if (marks[i] == DONE)
-            continue;
-        /* A misspelt use was told as that. */
-        if (!definition->used && diag_count(resolver->run, DIAG_ERROR) == 0)
-            diag_report(resolver->run, DIAG_NOT_USED,
-                        value_span(definition->element, ATTR_ID),
-                        "the %s `%s` is never used",
-                        element_name(definition->element->kind),
-                        definition->id);
-        visit(resolver, marks, definition);
-    }
-}
-
-/* Names, contents, circles: each round needs the one before to be complete. */
 /* Pieces of cloth in one piece, everything that it uses counted; at most one
  * more than the limit. `counts` holds those of definitions, 0 for not yet. */
 static size_t cloth_pieces(const struct piece *piece, size_t *counts);
@@ -222,9 +161,9 @@ static void check_pieces(struct resolver *resolver)
         if (definition_pieces(definition, counts) <= LIMIT_PIECES)
             continue;
         bool inner = false;
-        for (size_t k = 0; k < design->pieces.count; k++) {
-            const struct piece *piece = design->pieces.items[k];
-            inner |= piece->owner == definition && piece->target != NULL &&
+        for (size_t k = 0; k < definition->uses.count; k++) {
+            const struct piece *piece = definition->uses.items[k];
+            inner |= piece->target != NULL &&
                      definition_pieces(piece->target, counts) > LIMIT_PIECES;
         }
         if (!inner)
@@ -241,19 +180,16 @@ void resolve_definitions(struct resolver *resolver)
     name_definitions(resolver);
     for (size_t i = 0; i < resolver->design->definitions.count; i++)
         fill_definition(resolver, resolver->design->definitions.items[i]);
-    find_cycles(resolver);
+    check_uses(resolver);
     check_pieces(resolver);
 }
 
-/* The first of that id; a second one was reported. Linear, as a pattern has a
- * few dozen definitions. */
+/* The first of that id; a second one was reported. */
 const struct definition *design_find(const struct design *design,
                                      const char *id, enum definition_kind kind)
 {
-    for (size_t i = 0; i < design->definitions.count; i++) {
-        const struct definition *definition = design->definitions.items[i];
-        if (definition->kind == kind && strcmp(definition->id, id) == 0)
-            return definition;
-    }
-    return NULL;
+    size_t index;
+    return name_table_find(&design->named[kind], id, &index)
+               ? design->definitions.items[index]
+               : NULL;
 }

@@ -9,6 +9,9 @@
 #include "buffer.h"
 #include "trade.h"
 
+/* Unknown names of which each gets an offer or a list. */
+enum { MOST_OFFERS = 200 };
+
 /* Elements without a readable id are never the same. */
 static bool same_id(const struct element *a, const struct element *b)
 {
@@ -64,6 +67,19 @@ void resolve_fabrics(struct resolver *resolver)
     }
 }
 
+/* "`a`, `b`": so many that they can be read. */
+static const char *name_list(struct arena *arena, const char *const *names,
+                             size_t count)
+{
+    enum { LISTED = 40 };
+    struct buffer list = buffer_in(arena);
+    for (size_t i = 0; i < count && i < LISTED; i++)
+        buffer_printf(&list, "%s`%s`", i == 0 ? "" : ", ", names[i]);
+    if (count > LISTED)
+        buffer_printf(&list, ", and %zu more", count - LISTED);
+    return buffer_string(&list);
+}
+
 /* Only a near name is a mend; a list of all names is a note, as it decides
  * nothing. */
 void report_unknown_name(struct resolver *resolver, enum diag_code code,
@@ -72,27 +88,25 @@ void report_unknown_name(struct resolver *resolver, enum diag_code code,
                          size_t count)
 {
     const struct value *value = value_of(element, id);
-    /* A name that is nowhere is told where it stands first. */
-    for (size_t i = 0; i < resolver->unknown.count; i++)
-        if (strcmp(resolver->unknown.items[i], value->text) == 0)
-            return;
-    *LIST_ADD(resolver->run->arena, &resolver->unknown) = value->text;
     struct run *run = resolver->run;
+    /* A name that is nowhere is told where it stands first. */
+    const size_t told = resolver->unknown.count;
+    if (!name_table_add(run->arena, &resolver->unknown, value->text, told))
+        return;
     struct diagnostic *d =
         report_about(resolver, element, code, value->span, "there is no %s %s",
                      what, quoted(run->arena, value->text));
-    const char *near = near_names(run->arena, value->text, names, count);
-    const char *nearest = nearest_name(value->text, names, count);
-    if (nearest != NULL) {
-        diag_mend(run, d, value->span, nearest, "did you mean %s?", near);
+    /* Behind so many, one cause is likelier than so many slips; comparing each
+     * with all names would take long, and listing all names for each longer. */
+    if (told >= MOST_OFFERS)
         return;
-    }
-    struct buffer list = buffer_in(run->arena);
-    for (size_t i = 0; i < count; i++)
-        buffer_printf(&list, "%s`%s`", i == 0 ? "" : ", ", names[i]);
-    if (count > 0)
+    const char *nearest = nearest_name(value->text, names, count);
+    if (nearest != NULL)
+        diag_mend(run, d, value->span, nearest, "did you mean %s?",
+                  near_names(run->arena, value->text, names, count));
+    else if (count > 0)
         diag_note(run, d, (struct span){0, 0}, "there is %s",
-                  buffer_string(&list));
+                  name_list(run->arena, names, count));
 }
 
 /* A missing or unreadable name was reported by the reader and stays silent
@@ -104,14 +118,14 @@ int bind_fabric(struct resolver *resolver, const struct element *element,
     if (value == NULL)
         return NO_FABRIC;
     const struct design *design = resolver->design;
-    /* Gathered on the way, for the message that is mostly not needed. */
+    for (size_t i = 0; i < design->fabrics.count; i++)
+        if (strcmp(design->fabrics.items[i].id, value->text) == 0)
+            return (int)i;
+    /* Gathered for the message, which is mostly not needed. */
     const char **names =
         ARENA_ARRAY(resolver->run->arena, const char *, design->fabrics.count);
-    for (size_t i = 0; i < design->fabrics.count; i++) {
+    for (size_t i = 0; i < design->fabrics.count; i++)
         names[i] = design->fabrics.items[i].id;
-        if (strcmp(names[i], value->text) == 0)
-            return (int)i;
-    }
     report_unknown_name(resolver, DIAG_UNKNOWN_FABRIC, element, id, "fabric",
                         names, design->fabrics.count);
     return NO_FABRIC;

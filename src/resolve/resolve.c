@@ -13,9 +13,18 @@ static struct definition *definition_around(const struct design *design,
 {
     while (element->parent != NULL && element->parent->parent != NULL)
         element = element->parent;
-    for (size_t i = 0; i < design->definitions.count; i++)
-        if (design->definitions.items[i]->element == element)
-            return design->definitions.items[i];
+    /* They stand in the order of the source. */
+    size_t low = 0, high = design->definitions.count;
+    while (low < high) {
+        const size_t middle = low + (high - low) / 2;
+        struct definition *found = design->definitions.items[middle];
+        if (found->element == element)
+            return found;
+        if (found->element->tag.start < element->tag.start)
+            low = middle + 1;
+        else
+            high = middle;
+    }
     return NULL;
 }
 
@@ -78,16 +87,14 @@ struct named bind_named(struct resolver *resolver,
     if (wanted == NULL)
         return named;
     const struct design *design = resolver->design;
-    for (size_t i = 0; i < design->definitions.count; i++)
-        if (strcmp(design->definitions.items[i]->id, wanted) == 0)
-            named.definition = design->definitions.items[i];
+    size_t index;
+    for (int kind = 0; kind < DEFINE_COUNT; kind++)
+        if (name_table_find(&design->named[kind], wanted, &index))
+            named.definition = design->definitions.items[index];
     if (named.definition != NULL)
         return named;
-    for (size_t i = 0; pieces && i < design->pieces.count; i++) {
-        const char *name = design->pieces.items[i]->id;
-        if (name != NULL && strcmp(name, wanted) == 0)
-            named.piece = design->pieces.items[i];
-    }
+    if (pieces && name_table_find(&resolver->pieces, wanted, &index))
+        named.piece = design->pieces.items[index];
     if (named.piece == NULL)
         report_unnamed(resolver, element, id, pieces, what);
     return named;
@@ -136,18 +143,19 @@ static void check_piece_ids(struct resolver *resolver)
     const struct design *design = resolver->design;
     for (size_t i = 0; i < design->pieces.count; i++) {
         const struct piece *piece = design->pieces.items[i];
-        for (size_t k = 0; piece->id != NULL && k < i; k++) {
-            const struct piece *other = design->pieces.items[k];
-            if (other->id == NULL || strcmp(other->id, piece->id) != 0)
-                continue;
-            struct diagnostic *d =
-                report_about(resolver, piece->element, DIAG_DOUBLE_NAME,
-                             value_span(piece->element, ATTR_ID),
-                             "the name `%s` is taken", piece->id);
-            diag_note(resolver->run, d, value_span(other->element, ATTR_ID),
-                      "by the first `%s`", element_name(other->element->kind));
-            break;
-        }
+        size_t first;
+        if (piece->id == NULL ||
+            name_table_add(resolver->run->arena, &resolver->pieces, piece->id,
+                           i) ||
+            !name_table_find(&resolver->pieces, piece->id, &first))
+            continue;
+        const struct element *other = design->pieces.items[first]->element;
+        struct diagnostic *d =
+            report_about(resolver, piece->element, DIAG_DOUBLE_NAME,
+                         value_span(piece->element, ATTR_ID),
+                         "the name `%s` is taken", piece->id);
+        diag_note(resolver->run, d, value_span(other, ATTR_ID),
+                  "by the first `%s`", element_name(other->kind));
     }
 }
 
@@ -207,6 +215,7 @@ struct design *resolve_pattern(struct run *run, const struct pattern *pattern)
     resolve_fabrics(&resolver);
     resolve_colorways(&resolver);
     resolve_definitions(&resolver);
+    check_file_names(&resolver);
     resolve_assemblies(&resolver);
     resolve_words(&resolver);
     return design;

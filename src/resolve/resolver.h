@@ -5,13 +5,15 @@
 
 #include "design.h"
 
-/* Pieces of cloth in one quilt, block or unit. */
-enum { LIMIT_PIECES = 200000 };
+/* Pieces of cloth in one quilt, block or unit; and rows, columns, grids and uses
+ * inside each other, whatever definitions they stand in. */
+enum { LIMIT_PIECES = 200000, LIMIT_NEST = 200 };
 
 struct resolver {
     struct run *run;            /* where names that are missing are reported */
     struct design *design;      /* the one that is filled */
-    LIST(const char *) unknown; /* names that were told to be nowhere */
+    struct name_table unknown;  /* names that were told to be nowhere */
+    struct name_table pieces;   /* pieces by their ids, the first of each */
 };
 
 /* ---- values of elements ---- */
@@ -51,6 +53,12 @@ report_about(struct resolver *resolver, const struct element *element,
 void resolve_fabrics(struct resolver *resolver);
 void resolve_colorways(struct resolver *resolver);
 void resolve_definitions(struct resolver *resolver);
+/* reports: booklets that would have one file name, or too long a one. requires:
+ * colorways and definitions. */
+void check_file_names(struct resolver *resolver);
+/* Behind it each use has a target that leads nowhere in a circle, and chains of
+ * at most LIMIT_NEST pieces. requires: all pieces. */
+void check_uses(struct resolver *resolver);
 void resolve_assemblies(struct resolver *resolver);
 /* The designer's words: the summary and what steps say. */
 void resolve_words(struct resolver *resolver);

@@ -19,8 +19,8 @@
 static size_t measure(struct blame *blame, size_t count, bool *differs)
 {
     struct arena *scratch = arena_create();
-    struct cloth *cloth = design_faces(scratch, blame->sized, blame->block->root,
-                                       blame->changes, count);
+    struct cloth *cloth = design_faces(
+        scratch, blame->sized, blame->block->root, blame->changes, count);
     const size_t differences =
         picture_compare(scratch, cloth, blame->wanted, differs);
     blame->work += cloth->faces.count + picture_parts(blame->wanted);
@@ -28,12 +28,18 @@ static size_t measure(struct blame *blame, size_t count, bool *differs)
     return differences;
 }
 
+/* Nothing more is tried: the change is found, or the work is done. */
+static bool enough(const struct blame *blame)
+{
+    return blame->work > WORK_LIMIT || blame->best_differences == 0;
+}
+
 /* Better is: fewer differences, and no cell that was right is wrong now. The
  * first of two equal ones stays: likelier slips are tried first. */
 static void try_change(struct slips *slips, struct change change)
 {
     struct blame *blame = (struct blame *)slips; /* its first member */
-    if (blame->work > WORK_LIMIT || blame->best_differences == 0)
+    if (enough(blame))
         return;
     blame->changes[blame->change_count] = change;
     const size_t left = measure(blame, blame->change_count + 1, blame->trial);
@@ -56,7 +62,7 @@ static void try_swaps(struct blame *blame, const struct piece *piece)
 {
     const struct sized *sized = blame->sized;
     for (size_t i = 0; i < piece->cells.count; i++) {
-        for (size_t k = i + 1; k < piece->cells.count; k++) {
+        for (size_t k = i + 1; k < piece->cells.count && !enough(blame); k++) {
             const struct piece *a = piece->cells.items[i].piece;
             const struct piece *b = piece->cells.items[k].piece;
             const bool same_size = rational_equal(sized->width[a->index],
@@ -112,7 +118,7 @@ static void try_definition(struct blame *blame,
                            const struct definition *definition, bool *seen)
 {
     const struct design *design = blame->sized->design;
-    if (seen[definition->index])
+    if (seen[definition->index] || enough(blame))
         return;
     seen[definition->index] = true;
     for (size_t i = 0; i < design->pieces.count; i++) {
@@ -120,11 +126,9 @@ static void try_definition(struct blame *blame,
         if (piece->owner == definition)
             try_piece(blame, piece);
     }
-    for (size_t i = 0; i < design->pieces.count; i++) {
-        const struct piece *piece = design->pieces.items[i];
-        if (piece->owner == definition && piece->target != NULL)
-            try_definition(blame, piece->target, seen);
-    }
+    for (size_t i = 0; i < definition->uses.count; i++)
+        if (definition->uses.items[i]->target != NULL)
+            try_definition(blame, definition->uses.items[i]->target, seen);
 }
 
 /* A picture in which no cell can show the cloth says nothing of it, unless one
@@ -176,20 +180,28 @@ static void find_mistakes(struct blame *blame)
     }
 }
 
-/* Whether everything down to the last unit has sizes to draw with. */
-static bool uses_sound(const struct sized *sized,
-                       const struct definition *definition)
+/* ensures: for each definition, whether everything in it down to the last unit
+ * has sizes to draw with. What is not sound makes its users so; as often as
+ * uses lie inside each other. */
+static const bool *sound_throughout(struct arena *arena,
+                                    const struct sized *sized)
 {
-    if (!sized->sound[definition->index])
-        return false;
     const struct design *design = sized->design;
-    for (size_t i = 0; i < design->pieces.count; i++) {
-        const struct piece *piece = design->pieces.items[i];
-        if (piece->owner == definition && piece->target != NULL &&
-            !uses_sound(sized, piece->target))
-            return false;
+    bool *sound = ARENA_ARRAY(arena, bool, design->definitions.count + 1);
+    for (size_t i = 0; i < design->definitions.count; i++)
+        sound[i] = sized->sound[i];
+    for (bool changed = true; changed;) {
+        changed = false;
+        for (size_t i = 0; i < design->pieces.count; i++) {
+            const struct piece *piece = design->pieces.items[i];
+            if (piece->target == NULL || !sound[piece->owner->index] ||
+                sound[piece->target->index])
+                continue;
+            sound[piece->owner->index] = false;
+            changed = true;
+        }
     }
-    return true;
+    return sound;
 }
 
 /* A corner's stated line is the one that its place gives. Stated for the
@@ -226,9 +238,10 @@ void check_pictures(struct run *run, const struct sized *sized)
 {
     const struct design *design = sized->design;
     check_corner_lines(run, design);
+    const bool *sound = sound_throughout(run->arena, sized);
     for (size_t i = 0; i < design->definitions.count; i++) {
         const struct definition *block = design->definitions.items[i];
-        if (block->kind != DEFINE_BLOCK || !uses_sound(sized, block))
+        if (block->kind != DEFINE_BLOCK || !sound[block->index])
             continue;
         if (block->picture == NULL) {
             diag_report(

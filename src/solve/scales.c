@@ -100,10 +100,9 @@ static void walk(struct run *run, struct sized *sized,
     if (!rational_known(factor) ||
         !add_scale(run, sized, definition, factor, span))
         return;
-    const struct design *design = sized->design;
-    for (size_t i = 0; i < design->pieces.count; i++) {
-        const struct piece *piece = design->pieces.items[i];
-        if (piece->owner != definition || piece->target == NULL)
+    for (size_t i = 0; i < definition->uses.count; i++) {
+        const struct piece *piece = definition->uses.items[i];
+        if (piece->target == NULL)
             continue;
         const struct rational inner = use_scale(sized, piece, factor);
         if (piece->target->gridded && rational_known(inner))

@@ -313,16 +313,81 @@ epoch() {
     diff -r epoch1 epoch2 || return 1
     TZ=UTC pdfinfo -isodates epoch1/*.pdf | grep 'Date: *2001-09-09T01:46:40' &&
         TZ=UTC pdfinfo -isodates noepoch/*.pdf | grep 'Date: *2026-11-02' || return 1
-    for value in nonsense -1 '' 1e9 99999999999999999999; do
-        SOURCE_DATE_EPOCH=$value "$program" build "$sample" -o strange \
-            >out 2>err || return 1
-        diff -r noepoch strange || { echo "with $value"; return 1; }
+    # Empty is unset; what is no time is told and not passed over.
+    SOURCE_DATE_EPOCH='' "$program" build "$sample" -o strange >out 2>err &&
+        diff -r noepoch strange || return 1
+    for value in nonsense -1 ' ' 1e9 253402300800 99999999999999999999; do
+        SOURCE_DATE_EPOCH=$value "$program" build "$sample" -o refused \
+            >out 2>err
+        [ $? -eq 2 ] && [ ! -e refused ] && grep -q SOURCE_DATE_EPOCH err ||
+            { echo "with $value"; return 1; }
     done
+    SOURCE_DATE_EPOCH=253402300799 "$program" build "$sample" -o last \
+        >out 2>err && TZ=UTC pdfinfo -isodates last/*.pdf |
+        grep 'Date: *9999-12-31T23:59:59'
+}
+# A stream that was closed: a file that is opened must not take its number.
+closed_stream() {
+    status 0 build "$sample" -o open || return 1
+    "$program" build "$sample" -o closed 2>err >&-
+    [ $? -eq 4 ] && grep -q 'standard output: cannot write' err &&
+        diff -r open closed || return 1
+    "$program" list "$sample" 2>err >&-
+    [ $? -eq 4 ] && grep -q 'standard output: cannot write' err || return 1
+    "$program" build "$sample" -o mute >out 2>&- <&- && diff -r open mute
+}
+# Names and paths with what a terminal would act on, or what turns letters: on
+# both streams they are seen as U+XXXX. ESC, U+009B and U+202E are looked for.
+raw_bytes() {
+    ! LC_ALL=C grep -qE "$(printf '\033|\302\233|\342\200\256')" "$@"
+}
+escaped_everywhere() {
+    turned=$(printf 'ebb\342\200\256foam')
+    sed "s/name=\"Throw\"/name=\"$turned\"/; s/name=\"Dusk\"/name=\"$turned\"/" \
+        "$sample" >turned.xml
+    grep -q "$turned" turned.xml || return 1
+    "$program" list turned.xml >out1 2>err1 && "$program" list --json turned.xml >out2 &&
+        "$program" figure turned.xml >out3 &&
+        "$program" figure turned.xml quilt >out4 2>err4
+    raw_bytes out1 err1 out2 out3 out4 err4 || return 1
+    grep -q U+202E out1 && grep -q 'u202e' out2 || return 1
+    path=$(printf 'no\033[2J\302\233\342\200\256')
+    for command in check build list plan figure; do
+        "$program" $command "$path" >out 2>err
+        [ $? -eq 4 ] && raw_bytes out err && grep -q U+001B err || return 1
+    done
+    "$program" build "$sample" -o "$path/x" >out 2>err
+    [ $? -eq 4 ] && raw_bytes out err || return 1
+    "$program" build "$sample" -o "$path" >out 2>err && raw_bytes out err
+}
+# 200 messages and how many more; all of them for a program. The status is that
+# of all.
+many_messages() {
+    awk -v kind=errors -v n="$1" -f "$root/tests/pathological/generate.awk" \
+        >many.xml
+    "$program" check many.xml >out 2>err
+    [ $? -eq 1 ] && [ "$(grep -c 'error: ' err)" -eq "$2" ] &&
+        tail -1 err | grep -q "^many.xml: $1 errors" || return 1
+    [ "$1" -eq "$2" ] || grep -qx "$(($1 - $2)) more messages; $2 are shown" err ||
+        return 1
+    "$program" check --diagnostics json many.xml >out 2>err
+    [ $? -eq 1 ] && [ "$(wc -l <err)" -eq "$1" ]
+}
+# As large as a source may be, with blanks behind it.
+blanks_behind() {
+    { cat "$sample" && head -c 16777216 /dev/zero | tr '\0' ' '; } |
+        head -c 16777216 >blanks.xml
+    status 0 check blanks.xml
 }
 result "two builds are the same, whatever the surroundings" same_everywhere
 result "the source's folder does not matter" same_inode
 result "nothing is written to the home folder" nothing_at_home
 result "the date is the pattern's, not the machine's" epoch
+result "a closed stream takes no harm" closed_stream
+result "nothing that a terminal acts on is printed" escaped_everywhere
+result "200 messages are printed" many_messages 200 200
+result "of 201 messages 200 are printed" many_messages 201 200
+result "a source may end in blanks" blanks_behind
 
 # ---- the booklets ----
 

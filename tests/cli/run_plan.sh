@@ -119,6 +119,19 @@ leftovers() {
     with=$(awk '/^length/ { last = $2 + 0 } END { print last }' "$work/out")
     [ "$with" -lt "$without" ]
 }
+# The rest behind it would be lost without a word.
+zero_byte() {
+    printf 'width 42\n2.5 2.5 96 squares\n2 \0 2 4\n' >"$work/zero.txt"
+    "$program" plan "$work/zero.txt" >"$work/out" 2>"$work/err"
+    [ $? -eq 1 ] && [ ! -s "$work/out" ] &&
+        grep -q 'zero.txt: line 3: byte 3 is 00' "$work/err"
+}
+# What a terminal would act on is seen as U+XXXX.
+hidden_names() {
+    printf 'width 42\n2.5 2.5 96 a\033[2Jb\342\200\256c\n' >"$work/esc.txt"
+    "$program" plan "$work/esc.txt" >"$work/out" || return 1
+    grep -qF 'aU+001B[2JbU+202Ec' "$work/out"
+}
 absent() {
     "$program" plan "$work/none.txt" >/dev/null 2>"$work/err"
     [ $? -eq 4 ] && grep -q 'cannot read' "$work/err"
@@ -130,6 +143,8 @@ result "the same twice" same_twice
 result "a mistake is told by line" mistake
 result "a piece too wide" too_wide
 result "the grain is kept" grain
+result "a NUL byte" zero_byte
+result "names that a terminal would act on" hidden_names
 result "no file" absent
 result "fat quarters" sheets
 result "all pieces of the sheets" sheet_pieces

@@ -188,6 +188,23 @@ function depth(    i) {
     print "<quilt id=\"q\" name=\"Q\"><use unit=\"u" n "\"/></quilt>"
 }
 
+# n units, each using the one before as deep as elements may stand inside each
+# other: pattern, unit, 61 rows and columns, use.
+function deepest(    i, k, last) {
+    last = 61
+    for (i = 1; i <= n; i++) {
+        print "<unit id=\"u" i "\" name=\"U" i "\">"
+        for (k = 0; k < last; k++)
+            print (k % 2 ? "<column>" : "<row>") "<patch fabric=\"kelp\" " \
+                  (k % 2 ? "height" : "width") "=\"1\"/>"
+        print i == 1 ? patch(0, 2, 2) : "<use unit=\"u" i - 1 "\"/>"
+        for (k = last - 1; k >= 0; k--)
+            print (k % 2 ? "</column>" : "</row>")
+        print "</unit>"
+    }
+    print "<quilt id=\"q\" name=\"Q\"><use unit=\"u" n "\"/></quilt>"
+}
+
 # A block of n uses, 190 across, whose picture has one wrong square.
 function wrong_cell(    i, across, down) {
     across = n < 190 ? n : 190
@@ -243,6 +260,7 @@ BEGIN {
     else if (kind == "unknown") unknown()
     else if (kind == "cycle") cycle()
     else if (kind == "depth") depth()
+    else if (kind == "deepest") deepest()
     else if (kind == "wrong-cell") wrong_cell()
     else if (kind == "shapes") shapes()
     else if (kind == "prose") prose()

@@ -68,7 +68,16 @@ try grid 200 0
 try grid 201 1
 try grid 100 0 build
 try map 100 0
-try chain 100 0 build
+try chain 99 0 build
+# Pieces inside each other through uses, at most 200: told on both sides.
+try depth 200 0 build
+try depth 201 1
+try depth 10000 1
+try deepest 4 0
+try deepest 5 1
+try cycle 30000 1
+try unknown 3000 1
+try wrong-cell 39900 1
 # A few lines that ask for 2 to the power of so many patches.
 try doubling 12 0 build
 try doubling 40 "1|3"
