@@ -66,6 +66,11 @@ struct typeset {
     PangoLayout *layout; /* the whole text */
     PangoLayout *single; /* one line of it, as it is drawn */
     struct measures measures;
+    /* What the layout holds: the same text is asked for again and again while
+     * its links are placed. */
+    struct text_style set_style;
+    double set_width;
+    bool set;
 };
 /* A write may take less than it was given. */
 static bool write_whole(int file, const unsigned char *bytes, size_t length)
@@ -204,6 +209,15 @@ struct typeset *typeset_create(void)
 static void set_text(struct typeset *typeset, const char *text,
                      struct text_style style, double width)
 {
+    if (typeset->set && typeset->set_style.face == style.face &&
+        !(typeset->set_style.size < style.size) &&
+        !(typeset->set_style.size > style.size) &&
+        !(typeset->set_width < width) && !(typeset->set_width > width) &&
+        strcmp(pango_layout_get_text(typeset->layout), text) == 0)
+        return;
+    typeset->set_style = style;
+    typeset->set_width = width;
+    typeset->set = true;
     PangoFontDescription *description =
         describe(&FONTS[style.face], style.size);
     pango_layout_set_font_description(typeset->layout, description);
