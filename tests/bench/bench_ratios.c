@@ -63,7 +63,7 @@ static void replay(const struct books *books)
 
 /* What grows beyond 3 GB or two minutes has failed, and takes nothing else with
  * it. */
-static void run_quietly(char *const *words)
+static void run_quietly(const char *const *words)
 {
     const struct rlimit memory = {(rlim_t)3 << 30, (rlim_t)3 << 30};
     const struct rlimit time = {120, 120};
@@ -72,7 +72,12 @@ static void run_quietly(char *const *words)
     const int nowhere = open("/dev/null", O_WRONLY);
     dup2(nowhere, STDOUT_FILENO);
     dup2(nowhere, STDERR_FILENO);
-    execvp(words[0], words);
+    /* POSIX: the words are not changed, though the type says nothing of it. */
+    union {
+        const char *const *ours;
+        char *const *theirs;
+    } same = {words};
+    execvp(words[0], same.theirs);
     _exit(127);
 }
 
@@ -83,7 +88,7 @@ static double seconds_of(struct timeval time)
 
 /* Through a process between, whose only child it is: usage is told of all
  * children together. `words` are a command, NULL: the books are replayed. */
-static struct cost measure(char *const *words, const struct books *books)
+static struct cost measure(const char *const *words, const struct books *books)
 {
     int ends[2];
     struct cost cost = {.failed = true};
@@ -143,10 +148,10 @@ static struct books books_of(struct arena *arena, const char *sample)
 }
 
 /* The sample without its amounts, in the folder. */
-static char *without_amounts(struct arena *arena, const char *sample,
-                             const char *folder)
+static const char *without_amounts(struct arena *arena, const char *sample,
+                                   const char *folder)
 {
-    char *path = arena_printf(arena, "%s/plain.xml", folder);
+    const char *path = arena_printf(arena, "%s/plain.xml", folder);
     const char *command = arena_printf(
         arena,
         "sed -E 's/ (yards|fat-quarters|sheets)=\"[^\"]*\"//g' '%s' > '%s'",
@@ -154,20 +159,21 @@ static char *without_amounts(struct arena *arena, const char *sample,
     return system(command) == 0 ? path : NULL;
 }
 
-static void compare_sample(struct arena *arena, char *program, char *sample,
-                           char *folder)
+static void compare_sample(struct arena *arena, const char *program,
+                           const char *sample, const char *folder)
 {
     const struct books books = books_of(arena, sample);
-    char *plain = without_amounts(arena, sample, folder);
-    char *const validate[] = {"xmllint",   "--noout",
-                              "--relaxng", "templates/pattern.rng",
-                              sample,      NULL};
-    char *const check[] = {program, "check", sample, NULL};
-    char *const check_plain[] = {program, "check", plain, NULL};
-    char *const build[] = {
+    const char *plain = without_amounts(arena, sample, folder);
+    const char *const validate[] = {"xmllint",   "--noout",
+                                    "--relaxng", "templates/pattern.rng",
+                                    sample,      NULL};
+    const char *const check[] = {program, "check", sample, NULL};
+    const char *const check_plain[] = {program, "check", plain, NULL};
+    const char *const build[] = {
         program, "build", sample, "-o", arena_printf(arena, "%s/built", folder),
         NULL};
-    char *const *const commands[] = {validate, check, check_plain, build, NULL};
+    const char *const *const commands[] = {validate, check, check_plain, build,
+                                           NULL};
     double best[5] = {INFINITY, INFINITY, INFINITY, INFINITY, INFINITY};
     for (int round = 0; round < ROUNDS; round++)
         for (int i = 0; i < 5; i++)
@@ -183,24 +189,25 @@ static void compare_sample(struct arena *arena, char *program, char *sample,
 /* ---- growth ---- */
 
 /* The exponent is that of the last step: time over number of pieces. */
-static void show_growth(struct arena *arena, char *program, const char *kind,
-                        char *command, char *folder)
+static void show_growth(struct arena *arena, const char *program,
+                        const char *kind, const char *command,
+                        const char *folder)
 {
     static const int counts[] = {1000, 10000, 100000};
     double before = 0.0;
-    char *path = arena_printf(arena, "%s/large.xml", folder);
+    const char *path = arena_printf(arena, "%s/large.xml", folder);
     for (size_t i = 0; i < sizeof counts / sizeof *counts; i++) {
         const char *make = arena_printf(
             arena,
             "awk -v kind=%s -v n=%d -f tests/pathological/generate.awk > '%s'",
             kind, counts[i], path);
-        char *const plain[] = {program, command, path, NULL};
-        char *const build[] = {program,
-                               command,
-                               path,
-                               "-o",
-                               arena_printf(arena, "%s/built", folder),
-                               NULL};
+        const char *const plain[] = {program, command, path, NULL};
+        const char *const build[] = {program,
+                                     command,
+                                     path,
+                                     "-o",
+                                     arena_printf(arena, "%s/built", folder),
+                                     NULL};
         if (system(make) != 0)
             return;
         const struct cost cost =
@@ -219,21 +226,20 @@ static void show_growth(struct arena *arena, char *program, const char *kind,
 
 int main(void)
 {
-    static char *const samples[] = {
+    static const char *const samples[] = {
         "samples/gull-rock.xml", "samples/lantern-walk.xml",
         "samples/turning-lamp.xml", "samples/vane-harbor.xml"};
     struct arena *arena = arena_create();
-    const char *place = getenv("BUILD");
-    char *program =
-        arena_printf(arena, "%s/seamwright", place == NULL ? "build" : place);
-    char *folder = arena_printf(arena, "%s", "/tmp/bench.XXXXXX");
+    const char *place = getenv("BUILD") == NULL ? "build" : getenv("BUILD");
+    char *program = arena_printf(arena, "%s/seamwright", place);
+    char *folder = arena_printf(arena, "%s/bench.XXXXXX", place);
     if (mkdtemp(folder) == NULL) {
         perror(folder);
         return 1;
     }
     for (size_t i = 0; i < sizeof samples / sizeof *samples; i++)
         compare_sample(arena, program, samples[i], folder);
-    static char *const commands[] = {"check", "list", "build"};
+    static const char *const commands[] = {"check", "list", "build"};
     for (size_t c = 0; c < sizeof commands / sizeof *commands; c++) {
         show_growth(arena, program, "equal", commands[c], folder);
         show_growth(arena, program, "unlike", commands[c], folder);
