@@ -342,6 +342,17 @@ static const char *proof_text(const struct booklet *booklet,
                      word_yardage(w, plan->least_bought), NULL);
 }
 
+/* Nobody should look for a better plan that was never searched for. */
+static const char *simply_text(const struct booklet *booklet,
+                               const struct fabric_plan *plan)
+{
+    const struct wording *w = &booklet->wording;
+    return plan->simply == 0
+               ? ""
+               : say(w->arena, w->phrases, "cutting.simply", "count",
+                     say_count(w->arena, plan->simply), NULL);
+}
+
 /* Says once a cloth how strips run and what hatching means. */
 static void add_caption(struct booklet *booklet, const struct fabric_plan *plan)
 {
@@ -355,7 +366,8 @@ static void add_caption(struct booklet *booklet, const struct fabric_plan *plan)
                   word_sheets(w, plan->bolt->sold, 1), "width",
                   word_length_unit(w, plan->strip_length), "height",
                   word_length_unit(w, plan->sheet_height), NULL);
-    text = word_then(w, word_then(w, text, proof_text(booklet, plan)),
+    text = word_then(w, text, proof_text(booklet, plan));
+    text = word_then(w, word_then(w, text, simply_text(booklet, plan)),
                      say(w->arena, w->phrases, "cutting.hatched", NULL));
     struct box *box = box_text(&booklet->flow.canvas, text, style_small(),
                                booklet->flow.canvas.width);
@@ -389,7 +401,8 @@ static void add_offer(struct booklet *booklet, const struct fabric_plan *plan)
                        buffer_string(&text), NULL));
 }
 
-/* Of a border: how many lengths come from the long strip, and by which seams. */
+/* Of a border: how many lengths come from the long strip, and by which seams.
+ */
 static const char *joined_key(const struct cut_item *item)
 {
     const bool two = item->lengths.count == 2;

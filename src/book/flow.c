@@ -52,7 +52,8 @@ static double chain_height(const struct flow *flow, size_t first)
     for (size_t i = first; i < flow->boxes.count; i++) {
         const struct box *box = flow->boxes.items[i];
         height += box->height + (i > first ? box->space_before : 0.0);
-        if (!box->keep_with_next)
+        /* What no page holds need not be told apart. */
+        if (!box->keep_with_next || height > flow_page_height(flow))
             break;
     }
     return height;
@@ -105,10 +106,11 @@ static void put_on_page(struct flow *flow, struct page *page,
 {
     add_place(flow, page, box, y);
     page->true_to_scale |= box->true_to_scale;
-    struct box whole = {0};
-    box_put(&flow->canvas, &whole, box, flow->margin, y);
-    for (size_t i = 0; i < whole.items.count; i++)
-        *LIST_ADD(flow->canvas.arena, &page->items) = whole.items.items[i];
+    flow->moved.items.count = 0;
+    box_put(&flow->canvas, &flow->moved, box, flow->margin, y);
+    for (size_t i = 0; i < flow->moved.items.count; i++)
+        *LIST_ADD(flow->canvas.arena, &page->items) =
+            flow->moved.items.items[i];
     if (box->outline == NULL)
         return;
     struct outline_entry *entry =
@@ -136,8 +138,9 @@ struct filling {
     double least; /* of all others but the cover, as a part of a page */
 };
 
-/* Puts the boxes on pages, the spaces between them times `tightness`. */
-static struct filling paginate(struct flow *flow, double tightness)
+/* Puts the boxes on pages, the spaces between them times `tightness`; or only
+ * finds how they would lie there. */
+static struct filling paginate(struct flow *flow, double tightness, bool put)
 {
     struct filling filling = {0.0, 1.0};
     struct page *page = NULL;
@@ -167,23 +170,28 @@ static struct filling paginate(struct flow *flow, double tightness)
                                      (y - flow->top) / flow_page_height(flow));
             page = new_page(flow);
             y = flow->top;
-            if (i == 0)
+            if (i == 0 && put)
                 add_tag(flow, page, ITEM_TAG_BEGIN,
                         (struct tag_item){"Document", "", NULL, ROLE_NONE});
         } else {
             y += space;
         }
-        change_group(flow, page, last, box);
+        if (put) {
+            change_group(flow, page, last, box);
+            put_on_page(flow, page, box, y);
+        }
         last = box;
-        put_on_page(flow, page, box, y);
         y += box->height;
         chained =
             box->keep_with_next && (chained || need <= flow_page_height(flow));
     }
     if (page == NULL)
         return filling;
-    change_group(flow, page, last, NULL);
-    add_tag(flow, page, ITEM_TAG_END, (struct tag_item){.name = "Document"});
+    if (put) {
+        change_group(flow, page, last, NULL);
+        add_tag(flow, page, ITEM_TAG_END,
+                (struct tag_item){.name = "Document"});
+    }
     filling.last = y - flow->top;
     return filling;
 }
@@ -200,20 +208,23 @@ static bool is_good(struct filling filling)
 }
 
 /* Spaces as they were meant, unless closer ones make better pages: all of them
- * well filled, or else fewer. Wider ones would break what must stay together. */
+ * well filled, or else fewer. Wider ones would break what must stay together.
+ */
 static void fill_pages(struct flow *flow)
 {
     static const double ways[] = {1.0, 0.92, 0.85, 0.78, 0.7, 0.6};
     size_t best = 0, pages = 0;
     for (size_t i = 0; i < sizeof ways / sizeof ways[0]; i++) {
-        if (is_good(paginate(flow, ways[i])))
-            return;
+        if (is_good(paginate(flow, ways[i], false))) {
+            best = i;
+            break;
+        }
         if (i == 0 || flow->book->pages.count < pages) {
             best = i;
             pages = flow->book->pages.count;
         }
     }
-    paginate(flow, ways[best]);
+    paginate(flow, ways[best], true);
 }
 
 /* Words outside the column, in the margins. */

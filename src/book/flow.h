@@ -11,6 +11,7 @@ struct flow {
     struct book *book;          /* gets pages and bookmarks */
     double margin, top, bottom; /* of the page, in points */
     LIST(struct box *) boxes;   /* in the order of reading */
+    struct box moved;           /* the box that is put on a page */
     const char *running_left, *running_right,
         *foot; /* at the head and foot of pages */
     const struct phrases *phrases; /* for the number of a page */

@@ -70,6 +70,11 @@ struct typeset {
     PangoLayout *layout; /* the whole text */
     PangoLayout *single; /* one line of it, as it is drawn */
     struct measures measures;
+    /* What the layout holds: the same text is asked for again and again while
+     * its links are placed. */
+    struct text_style set_style;
+    double set_width;
+    bool set;
 };
 
 /* What the system refuses is no fault of ours: the bytes are in the program,
@@ -298,6 +303,15 @@ static void prove_layout(struct typeset *typeset, PangoLayout *layout)
 static void set_text(struct typeset *typeset, const char *text,
                      struct text_style style, double width)
 {
+    if (typeset->set && typeset->set_style.face == style.face &&
+        !(typeset->set_style.size < style.size) &&
+        !(typeset->set_style.size > style.size) &&
+        !(typeset->set_width < width) && !(typeset->set_width > width) &&
+        strcmp(pango_layout_get_text(typeset->layout), text) == 0)
+        return;
+    typeset->set_style = style;
+    typeset->set_width = width;
+    typeset->set = true;
     PangoFontDescription *description =
         describe(&FONTS[style.face], style.size);
     pango_layout_set_font_description(typeset->layout, description);

@@ -88,6 +88,15 @@ struct roll_choice choose_roll(struct cutter *cutter,
 const struct sheet_plan *choose_sheets(struct cutter *cutter,
                                        const struct sheet_problem *problem);
 
+/* Sets `used` and `height` of a strip by its cuts. */
+void settle_strip(struct strip *strip);
+/* Leaves out what the strips of a plan make beyond `wanted`, by item.
+ * requires: no strip with a last one of its own. */
+void drop_surplus(struct arena *arena, struct fabric_plan *plan,
+                  const size_t *wanted);
+/* Measures the strips, joins those that are alike, sorts from high to low. */
+void settle_strips(struct fabric_plan *plan);
+
 /* Sets what a cloth or sheet measures and what its cuts cost. */
 void measure_bolt(struct cutter *cutter, struct fabric_plan *plan, int fabric);
 

@@ -116,13 +116,17 @@ static void add_causes(struct arena *arena, struct cut_nudge *nudge,
  * surely suffices. */
 static size_t steps_to_go(const struct removables *all, struct rational over)
 {
-    enum { MOST = 4096 };
+    /* A byte for each strip and step, so many strips get coarser steps. */
+    enum { MOST_CELLS = 1 << 26, MOST_STEPS_TO_GO = 4096 };
+    const int64_t cells = MOST_CELLS / ((int64_t)all->list.count + 1);
+    const int64_t most =
+        cells < MOST_STEPS_TO_GO ? cells + 1 : MOST_STEPS_TO_GO;
     struct rational step = over;
     for (size_t i = 0; i < all->list.count; i++)
         step = common_step(step, all->list.items[i].height);
     const struct rational steps = rational_div(over, step);
-    return rational_known(steps) && steps.num <= MOST ? (size_t)steps.num
-                                                      : MOST;
+    return (size_t)(rational_known(steps) && steps.num <= most ? steps.num
+                                                               : most);
 }
 
 /* A table over what is to go: the fewest pieces whose strips are at least that

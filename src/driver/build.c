@@ -40,40 +40,52 @@ static void add_text(struct outputs *outputs, const char *name,
     add_file(outputs, name, text, strlen(text));
 }
 
-/* A page that cannot be drawn is a fault of ours, not of the source. */
-static int add_pdf(struct outputs *outputs, const char *name,
-                   const struct book *book)
+/* A page that cannot be drawn is a fault of ours, not of the source. Only the
+ * finished file outlives `arena`. */
+static int add_pdf(struct outputs *outputs, struct arena *arena,
+                   const char *name, const struct book *book)
 {
-    const struct rendered pdf =
-        render_pdf(outputs->compiled->run->arena, outputs->typeset, book);
+    const struct rendered pdf = render_pdf(arena, outputs->typeset, book);
     if (pdf.problem != NULL) {
         complain("seamwright: internal error: a page cannot be drawn: %s\n",
                  pdf.problem);
         return STATUS_INTERNAL;
     }
-    add_file(outputs, name, pdf.bytes, pdf.length);
+    struct arena *kept = outputs->compiled->run->arena;
+    add_file(outputs, arena_copy(kept, name, strlen(name)),
+             arena_copy(kept, pdf.bytes, pdf.length), pdf.length);
     return STATUS_CLEAN;
 }
 
 /* The booklet, and the same pages on sheets for folding where they are asked
  * for. */
-static int add_booklet(struct outputs *outputs, const struct cutplan *plan)
+static int add_booklet_in(struct outputs *outputs, struct arena *arena,
+                          const struct cutplan *plan)
 {
-    struct arena *arena = outputs->compiled->run->arena;
     const struct design *design = outputs->compiled->design;
     const struct book *book = compose_book(
         arena, outputs->typeset, outputs->phrases, design, plan, outputs->a4);
     const struct definition *quilt = plan->quilt->definition;
     const int status = add_pdf(
-        outputs, booklet_name(arena, design, quilt, plan->colorway, false),
-        book);
+        outputs, arena,
+        booklet_name(arena, design, quilt, plan->colorway, false), book);
     if (status != STATUS_CLEAN || !outputs->folding)
         return status;
-    return add_pdf(outputs,
+    return add_pdf(outputs, arena,
                    booklet_name(arena, design, quilt, plan->colorway, true),
                    impose_folding(arena, outputs->typeset, book,
                                   say(arena, outputs->phrases,
                                       "folding.not-to-scale", NULL)));
+}
+
+/* Pages take far more memory than the file that is made of them, so each
+ * booklet has memory of its own, which goes with it. */
+static int add_booklet(struct outputs *outputs, const struct cutplan *plan)
+{
+    struct arena *arena = arena_create();
+    const int status = add_booklet_in(outputs, arena, plan);
+    arena_destroy(arena);
+    return status;
 }
 
 /* One booklet for each chosen quilt and colorway. */

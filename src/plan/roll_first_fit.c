@@ -81,32 +81,50 @@ static size_t add_strip(struct packing *packing, const struct laid *laid,
     return packing->plan->strips.count - 1;
 }
 
-/* Whole strips of the size by itself, then what is left of it. */
+/* Parts `alike` strips of a line from the others, which stay open as they are.
+ */
+static void split_line(struct packing *packing, size_t line, size_t alike,
+                       int64_t left)
+{
+    const struct roll_strip whole = packing->plan->strips.items[line];
+    if (whole.repeat == alike)
+        return;
+    struct roll_strip *others =
+        LIST_ADD(packing->arena, &packing->plan->strips);
+    LIST_ADD(packing->arena, &packing->next);
+    others->height = whole.height;
+    others->repeat = whole.repeat - alike;
+    for (size_t i = 0; i < whole.cuts.count; i++)
+        *LIST_ADD(packing->arena, &others->cuts) = whole.cuts.items[i];
+    packing->plan->strips.items[line].repeat = alike;
+    put_open(packing, packing->plan->strips.count - 1, left);
+}
+
+/* Strips that are alike are filled alike, so that thousands of equal pieces are
+ * one line. */
 static void pack(struct packing *packing, const struct laid *laid)
 {
     const int64_t width = packing->problem->width;
-    const size_t fit = (size_t)(width / laid->along);
     size_t left = packing->problem->sizes[laid->size].demand;
-    if (left >= fit)
-        add_strip(packing, laid, fit, left / fit);
-    left %= fit;
     while (left > 0) {
-        const int64_t room = best_open(packing, laid->along);
-        size_t pieces = left, strip;
-        int64_t rest = width;
-        if (room < 0) {
-            strip = add_strip(packing, laid, pieces, 1);
-        } else {
-            strip = take_open(packing, room);
-            rest = room;
-            const size_t most = (size_t)(room / laid->along);
-            pieces = left < most ? left : most;
-            *LIST_ADD(packing->arena,
-                      &packing->plan->strips.items[strip].cuts) =
+        int64_t room = best_open(packing, laid->along);
+        const bool open = room >= 0;
+        room = open ? room : width;
+        const size_t most = (size_t)(room / laid->along);
+        const size_t pieces = left < most ? left : most;
+        size_t alike = left / pieces, line;
+        if (open) {
+            line = take_open(packing, room);
+            const size_t repeat = packing->plan->strips.items[line].repeat;
+            alike = alike < repeat ? alike : repeat;
+            split_line(packing, line, alike, room);
+            *LIST_ADD(packing->arena, &packing->plan->strips.items[line].cuts) =
                 (struct roll_cut){laid->size, pieces, laid->along};
+        } else {
+            line = add_strip(packing, laid, pieces, alike);
         }
-        put_open(packing, strip, rest - laid->along * (int64_t)pieces);
-        left -= pieces;
+        put_open(packing, line, room - laid->along * (int64_t)pieces);
+        left -= pieces * alike;
     }
 }
 
@@ -164,7 +182,11 @@ struct roll_plan *plan_roll_simply(struct arena *arena,
     arena_destroy(scratch);
     if (!fits)
         return NULL;
-    plan->bound = roll_area_bound(problem);
     roll_plan_settle(arena, problem, plan);
+    /* Never worse than a person would do it. */
+    struct roll_plan *hand = plan_roll_by_hand(arena, problem);
+    if (hand->length < plan->length)
+        plan = hand;
+    plan->bound = roll_area_bound(problem);
     return plan;
 }

@@ -75,6 +75,8 @@ static void print_bound(struct buffer *out, const struct wording *w,
             yardage
                 ? word_yardage(w, plan->least_bought)
                 : arena_printf(out->arena, "%zu", plan->least_sheets));
+    if (plan->simply > 0)
+        buffer_printf(out, "     planned simply: %zu sizes\n", plan->simply);
     if (plan->offer.strips.count > 0)
         buffer_printf(
             out, "     with %s: %s\n",

@@ -41,6 +41,21 @@ function patches(    i) {
     print "</row></quilt>"
 }
 
+# n patches in columns of equal ones, or of which no two are alike: heights are
+# above all widths, so that none is another one turned.
+function columns(unlike,    i, k, across, down) {
+    across = int(sqrt(n)) > 300 ? 300 : int(sqrt(n))
+    down = int((n + across - 1) / across)
+    print "<quilt id=\"q\" name=\"Q\"><row>"
+    for (i = 0; i < across; i++) {
+        print "<column>"
+        for (k = 0; k < down; k++)
+            print patch(i + k, unlike ? 1 + i / 8 : 1, unlike ? 40 + k / 8 : 1)
+        print "</column>"
+    }
+    print "</row></quilt>"
+}
+
 # n by n alike patches in one grid.
 function grid() {
     print "<quilt id=\"q\" name=\"Q\"><grid across=\"" n "\" down=\"" n "\">" \
@@ -245,6 +260,8 @@ BEGIN {
     head()
     if (kind == "nested") nested()
     else if (kind == "patches") patches()
+    else if (kind == "equal") columns(0)
+    else if (kind == "unlike") columns(1)
     else if (kind == "grid") grid()
     else if (kind == "map") map()
     else if (kind == "doubling") doubling()

@@ -1,0 +1,250 @@
+/* How much dearer the program is than what any program must do for the same:
+ * `check` against the validation of the same file with xmllint, `build` against
+ * a bare replay: the pages of the same display lists, drawn by Cairo and Pango
+ * onto PDF surfaces and thrown away, with nothing that makes them or adds to
+ * them. Processor time of whole processes (the replay is forked, so it lacks
+ * the start of a process), taken in turns, the best of ROUNDS. Then how time
+ * and memory grow with the number of pieces, equal ones and unlike ones. Run by
+ * `make bench`; the figures are to be read, no test depends on them. */
+#include <cairo-pdf.h>
+#include <fcntl.h>
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/resource.h>
+#include <sys/wait.h>
+#include <unistd.h>
+
+#include "../../src/driver/selection.h"
+#include "../../src/render/draw.h"
+#include "compose.h"
+
+enum { ROUNDS = 7, MOST_BOOKS = 32 };
+
+/* Processor time in seconds, most memory in megabytes. */
+struct cost {
+    double seconds, megabytes;
+    bool failed;
+};
+
+struct books {
+    const struct book *items[MOST_BOOKS];
+    size_t count;
+};
+
+static cairo_status_t drop(void *closure, const unsigned char *bytes,
+                           unsigned int length)
+{
+    *(size_t *)closure += length;
+    (void)bytes;
+    return CAIRO_STATUS_SUCCESS;
+}
+
+/* In a process of its own: it ends here. */
+static void replay(const struct books *books)
+{
+    struct typeset *typeset = typeset_create();
+    size_t bytes = 0;
+    for (size_t i = 0; i < books->count; i++) {
+        const struct book *book = books->items[i];
+        cairo_surface_t *surface = cairo_pdf_surface_create_for_stream(
+            drop, &bytes, book->width, book->height);
+        cairo_t *cairo = cairo_create(surface);
+        for (size_t k = 0; k < book->pages.count; k++) {
+            draw_page(cairo, typeset, book->pages.items[k]);
+            cairo_show_page(cairo);
+        }
+        cairo_destroy(cairo);
+        cairo_surface_destroy(surface);
+    }
+    _exit(bytes > 0 ? 0 : 1);
+}
+
+/* What grows beyond 3 GB or two minutes has failed, and takes nothing else with
+ * it. */
+static void run_quietly(const char *const *words)
+{
+    const struct rlimit memory = {(rlim_t)3 << 30, (rlim_t)3 << 30};
+    const struct rlimit time = {120, 120};
+    setrlimit(RLIMIT_AS, &memory);
+    setrlimit(RLIMIT_CPU, &time);
+    const int nowhere = open("/dev/null", O_WRONLY);
+    dup2(nowhere, STDOUT_FILENO);
+    dup2(nowhere, STDERR_FILENO);
+    /* POSIX: the words are not changed, though the type says nothing of it. */
+    union {
+        const char *const *ours;
+        char *const *theirs;
+    } same = {words};
+    execvp(words[0], same.theirs);
+    _exit(127);
+}
+
+static double seconds_of(struct timeval time)
+{
+    return (double)time.tv_sec + (double)time.tv_usec / 1e6;
+}
+
+/* Through a process between, whose only child it is: usage is told of all
+ * children together. `words` are a command, NULL: the books are replayed. */
+static struct cost measure(const char *const *words, const struct books *books)
+{
+    int ends[2];
+    struct cost cost = {.failed = true};
+    fflush(stdout);
+    if (pipe(ends) != 0)
+        return cost;
+    const pid_t between = fork();
+    if (between == 0) {
+        const pid_t child = fork();
+        if (child == 0) {
+            if (words == NULL)
+                replay(books);
+            run_quietly(words);
+        }
+        int status = 1;
+        struct rusage usage;
+        waitpid(child, &status, 0);
+        getrusage(RUSAGE_CHILDREN, &usage);
+        cost.failed = status != 0;
+        cost.seconds = seconds_of(usage.ru_utime) + seconds_of(usage.ru_stime);
+        cost.megabytes = (double)usage.ru_maxrss / 1024.0;
+        _exit(write(ends[1], &cost, sizeof cost) == sizeof cost ? 0 : 1);
+    }
+    close(ends[1]);
+    if (read(ends[0], &cost, sizeof cost) != sizeof cost)
+        cost.failed = true;
+    close(ends[0]);
+    waitpid(between, NULL, 0);
+    return cost;
+}
+
+static void keep_best(double *best, struct cost cost)
+{
+    if (cost.failed)
+        *best = NAN;
+    else if (!(*best <= cost.seconds) && !isnan(*best))
+        *best = cost.seconds;
+}
+
+/* ---- samples ---- */
+
+static struct books books_of(struct arena *arena, const char *sample)
+{
+    struct books books = {.count = 0};
+    const struct compiled compiled = compile_file(arena, sample);
+    const struct options options = {0};
+    if (compiled.plans == NULL)
+        return books;
+    struct typeset *typeset = typeset_create();
+    for (size_t i = 0; i < compiled.plans->items.count && i < MOST_BOOKS; i++)
+        books.items[books.count++] = compose_book(
+            arena, typeset, phrases_load(arena, compiled.pattern->language),
+            compiled.design, &compiled.plans->items.items[i],
+            paper_is_a4(&compiled, &options));
+    typeset_destroy(typeset);
+    return books;
+}
+
+/* The sample without its amounts, in the folder. */
+static const char *without_amounts(struct arena *arena, const char *sample,
+                                   const char *folder)
+{
+    const char *path = arena_printf(arena, "%s/plain.xml", folder);
+    const char *command = arena_printf(
+        arena,
+        "sed -E 's/ (yards|fat-quarters|sheets)=\"[^\"]*\"//g' '%s' > '%s'",
+        sample, path);
+    return system(command) == 0 ? path : NULL;
+}
+
+static void compare_sample(struct arena *arena, const char *program,
+                           const char *sample, const char *folder)
+{
+    const struct books books = books_of(arena, sample);
+    const char *plain = without_amounts(arena, sample, folder);
+    const char *const validate[] = {"xmllint",   "--noout",
+                                    "--relaxng", "templates/pattern.rng",
+                                    sample,      NULL};
+    const char *const check[] = {program, "check", sample, NULL};
+    const char *const check_plain[] = {program, "check", plain, NULL};
+    const char *const build[] = {
+        program, "build", sample, "-o", arena_printf(arena, "%s/built", folder),
+        NULL};
+    const char *const *const commands[] = {validate, check, check_plain, build,
+                                           NULL};
+    double best[5] = {INFINITY, INFINITY, INFINITY, INFINITY, INFINITY};
+    for (int round = 0; round < ROUNDS; round++)
+        for (int i = 0; i < 5; i++)
+            keep_best(&best[i], measure(commands[i], &books));
+    const char *name = strrchr(sample, '/');
+    printf("%-20s check %5.1f x xmllint (without amounts %5.1f x), build %5.2f "
+           "x replay   (ms: %.0f, %.0f, %.0f, %.0f, %.0f)\n",
+           name == NULL ? sample : name + 1, best[1] / best[0],
+           best[2] / best[0], best[3] / best[4], best[0] * 1e3, best[1] * 1e3,
+           best[2] * 1e3, best[3] * 1e3, best[4] * 1e3);
+}
+
+/* ---- growth ---- */
+
+/* The exponent is that of the last step: time over number of pieces. */
+static void show_growth(struct arena *arena, const char *program,
+                        const char *kind, const char *command,
+                        const char *folder)
+{
+    static const int counts[] = {1000, 10000, 100000};
+    double before = 0.0;
+    const char *path = arena_printf(arena, "%s/large.xml", folder);
+    for (size_t i = 0; i < sizeof counts / sizeof *counts; i++) {
+        const char *make = arena_printf(
+            arena,
+            "awk -v kind=%s -v n=%d -f tests/pathological/generate.awk > '%s'",
+            kind, counts[i], path);
+        const char *const plain[] = {program, command, path, NULL};
+        const char *const build[] = {program,
+                                     command,
+                                     path,
+                                     "-o",
+                                     arena_printf(arena, "%s/built", folder),
+                                     NULL};
+        if (system(make) != 0)
+            return;
+        const struct cost cost =
+            measure(strcmp(command, "build") == 0 ? build : plain, NULL);
+        printf("%s, %6d %s pieces: %6.2f s, %5.0f MB%s", command, counts[i],
+               kind, cost.seconds, cost.megabytes,
+               cost.failed ? ", FAILED" : "");
+        if (i > 0)
+            printf(", exponent %.2f", log10(cost.seconds / before));
+        printf("\n");
+        if (cost.failed)
+            return;
+        before = cost.seconds;
+    }
+}
+
+int main(void)
+{
+    static const char *const samples[] = {
+        "samples/gull-rock.xml", "samples/lantern-walk.xml",
+        "samples/turning-lamp.xml", "samples/vane-harbor.xml"};
+    struct arena *arena = arena_create();
+    const char *place = getenv("BUILD") == NULL ? "build" : getenv("BUILD");
+    char *program = arena_printf(arena, "%s/seamwright", place);
+    char *folder = arena_printf(arena, "%s/bench.XXXXXX", place);
+    if (mkdtemp(folder) == NULL) {
+        perror(folder);
+        return 1;
+    }
+    for (size_t i = 0; i < sizeof samples / sizeof *samples; i++)
+        compare_sample(arena, program, samples[i], folder);
+    static const char *const commands[] = {"check", "list", "build"};
+    for (size_t c = 0; c < sizeof commands / sizeof *commands; c++) {
+        show_growth(arena, program, "equal", commands[c], folder);
+        show_growth(arena, program, "unlike", commands[c], folder);
+    }
+    const int gone = system(arena_printf(arena, "rm -rf '%s'", folder));
+    arena_destroy(arena);
+    return gone == 0 ? 0 : 1;
+}
