@@ -123,7 +123,7 @@ hostile:
 	  $(BUILD)/sanitize/tests/hostile/work samples/*.xml
 
 # What the tests run of src. WORDS choose tests, as those of tests/run.sh.
-COVERED = -O0 -g --coverage -fprofile-update=atomic -DSEAMWRIGHT_UNCONFINED
+COVERED = -O1 -g --coverage -DSEAMWRIGHT_UNCONFINED
 coverage:
 	@tests/setup.sh test
 	@+$(AGAIN) BUILD=$(BUILD)/coverage OPTIONS='$(COVERED)' test-programs

@@ -40,6 +40,8 @@ const char *hostile_value(struct making *making);
 /* Words, numbers and lengths, each at an edge of what may be written. */
 const char *hostile_number(struct making *making);
 const char *hostile_text(struct making *making);
+/* A letter again and again, up to the limits of names and beyond. */
+const char *long_name(struct making *making);
 
 /* How one file fared. */
 struct verdict {
