@@ -28,8 +28,9 @@ static bool like_formula(const char *text)
     if (length == 0)
         return false;
     const struct character c = character_at(text, length);
-    static const uint32_t starts[] = {
-        '=', '+', '-', '@', ' ', 0xA0, 0x3000, 0xFF1D, 0xFF0B, 0xFF0D, 0xFF20};
+    static const uint32_t starts[] = {'=',    '+',    '-',    '@',    ' ',
+                                      0xA0,   0x202F, 0x205F, 0x3000, 0xFF1D,
+                                      0xFF0B, 0xFF0D, 0xFF20};
     for (size_t i = 0; i < sizeof starts / sizeof starts[0]; i++)
         if (c.code == starts[i])
             return true;

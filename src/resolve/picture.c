@@ -74,6 +74,29 @@ static void read_cells(struct resolver *resolver, struct definition *definition,
     }
 }
 
+/* Each shape is cut into triangles and compared with all others: work grows
+ * with the squares of both. reports: more than anybody draws. */
+static bool shapes_within(struct resolver *resolver,
+                          const struct element *picture)
+{
+    if (picture->children.count > LIMIT_SHAPES) {
+        report_about(resolver, picture, DIAG_LIMIT, picture->name,
+                     "more than %d shapes in a picture", LIMIT_SHAPES);
+        return false;
+    }
+    bool within = true;
+    for (size_t i = 0; i < picture->children.count; i++) {
+        const struct element *shape = picture->children.items[i];
+        const struct value *points = value_of(shape, ATTR_POINTS);
+        if (points == NULL || points->list.count / 2 <= LIMIT_CORNERS)
+            continue;
+        report_about(resolver, shape, DIAG_LIMIT, points->span,
+                     "more than %d corners in a shape", LIMIT_CORNERS);
+        within = false;
+    }
+    return within;
+}
+
 /* Shapes are kept in order, as later ones are painted over earlier ones
  * (sew/paint.c). A picture in cells has none. */
 void resolve_picture(struct resolver *resolver, struct definition *definition,
@@ -83,6 +106,8 @@ void resolve_picture(struct resolver *resolver, struct definition *definition,
     const struct value *cells = value_of(picture, ATTR_CELLS);
     definition->picture_cells = cells == NULL ? 0 : cells->whole;
     read_cells(resolver, definition, picture->content);
+    if (!shapes_within(resolver, picture))
+        return;
     for (size_t i = 0; i < picture->children.count; i++) {
         struct picture_shape *shape =
             LIST_ADD(resolver->run->arena, &definition->shapes);

@@ -9,6 +9,9 @@
  * inside each other, whatever definitions they stand in. */
 enum { LIMIT_PIECES = 200000, LIMIT_NEST = 200 };
 
+/* Of pictures told as polygons. */
+enum { LIMIT_SHAPES = 5000, LIMIT_CORNERS = 100 };
+
 struct resolver {
     struct run *run;            /* where names that are missing are reported */
     struct design *design;      /* the one that is filled */

@@ -4,11 +4,14 @@
  * local unit. Nothing here looks at cloth: picture.c compares. */
 #include "picture.h"
 
+#include <stdlib.h>
+
 /* The picture that is being painted, and where its memory comes from. */
 struct painter {
     struct run *run;
     struct arena *arena;
     struct picture *picture;
+    size_t painted; /* triangles so far */
 };
 
 /* Twice the signed area of a triangle: > 0 where c is to the right of a-b. */
@@ -20,36 +23,96 @@ static struct rational turn_of(struct vertex a, struct vertex b,
         rational_mul(rational_sub(b.y, a.y), rational_sub(c.x, a.x)));
 }
 
-/* Paints one triangle (clockwise as seen): first what it covers goes. What it
- * covers of older faces is cut off along its three edges, so painted faces
- * never overlap and their areas add up. */
+struct whole_box whole_box_of(struct face face)
+{
+    struct vertex low, high;
+    face_box(face, &low, &high);
+    /* What is not known is apart from nothing. */
+    if (!rational_known(low.x) || !rational_known(low.y) ||
+        !rational_known(high.x) || !rational_known(high.y))
+        return (struct whole_box){INT64_MIN, INT64_MIN, INT64_MAX, INT64_MAX};
+    return (struct whole_box){rational_floor(low.x), rational_floor(low.y),
+                              rational_ceil(high.x), rational_ceil(high.y)};
+}
+
+bool boxes_apart(struct whole_box a, struct whole_box b)
+{
+    return a.right <= b.left || b.right <= a.left || a.bottom <= b.top ||
+           b.bottom <= a.top;
+}
+
+/* What is left of an old face takes its place; further parts go to the end. */
+static void keep_part(struct painter *painter, size_t place, bool *first,
+                      struct face part)
+{
+    struct picture *picture = painter->picture;
+    struct painted kept = picture->painted.items[place];
+    kept.face = part;
+    kept.box = whole_box_of(part);
+    if (*first)
+        *LIST_ADD(painter->arena, &picture->painted) = kept;
+    else
+        picture->painted.items[place] = kept;
+    *first = true;
+}
+
+/* What a triangle covers of an older face is cut off along its three edges:
+ * each edge cuts off a part that stays, and what is left is covered. */
+static void cover(struct painter *painter, size_t place,
+                  const struct vertex corners[3])
+{
+    struct painted *old = &painter->picture->painted.items[place];
+    struct face rest = old->face;
+    bool kept_one = false;
+    old->face.count = 0;
+    for (size_t k = 0; k < 3 && rest.count > 0; k++) {
+        const struct half_plane outside =
+            half_plane_left(corners[k], corners[(k + 1) % 3]);
+        const struct face kept = face_clip(painter->arena, rest, outside);
+        if (kept.count > 0)
+            keep_part(painter, place, &kept_one, kept);
+        rest = face_clip(painter->arena, rest, half_plane_other(outside));
+    }
+}
+
+/* Paints one triangle (clockwise as seen): first what it covers goes, so that
+ * painted faces never overlap and their areas add up. */
 static void paint_triangle(struct painter *painter, struct vertex a,
                            struct vertex b, struct vertex c, int fabric,
                            struct span span)
 {
-    const struct vertex corners[3] = {a, b, c};
-    struct painted *old = painter->picture->painted.items;
+    struct vertex *corners = ARENA_ARRAY(painter->arena, struct vertex, 3);
+    corners[0] = a;
+    corners[1] = b;
+    corners[2] = c;
+    const struct face face = {.fabric = fabric, .points = corners, .count = 3};
+    const struct whole_box box = whole_box_of(face);
     const size_t count = painter->picture->painted.count;
-    painter->picture->painted.items = NULL;
-    painter->picture->painted.count = painter->picture->painted.capacity = 0;
-    for (size_t i = 0; i < count; i++) {
-        struct face rest = old[i].face;
-        /* Each edge cuts off a part that stays; what is left is covered. */
-        for (size_t k = 0; k < 3 && rest.count > 0; k++) {
-            const struct half_plane outside =
-                half_plane_left(corners[k], corners[(k + 1) % 3]);
-            const struct face kept = face_clip(painter->arena, rest, outside);
-            if (kept.count > 0)
-                *LIST_ADD(painter->arena, &painter->picture->painted) =
-                    (struct painted){kept, old[i].span};
-            rest = face_clip(painter->arena, rest, half_plane_other(outside));
-        }
-    }
-    struct vertex *points = ARENA_ARRAY(painter->arena, struct vertex, 3);
-    for (size_t k = 0; k < 3; k++)
-        points[k] = corners[k];
-    *LIST_ADD(painter->arena, &painter->picture->painted) = (struct painted){
-        {.fabric = fabric, .points = points, .count = 3}, span};
+    for (size_t i = 0; i < count; i++)
+        if (painter->picture->painted.items[i].face.count > 0 &&
+            !boxes_apart(painter->picture->painted.items[i].box, box))
+            cover(painter, i, corners);
+    *LIST_ADD(painter->arena, &painter->picture->painted) =
+        (struct painted){face, span, box, painter->painted++};
+}
+
+/* For qsort: as painted. */
+static int by_order(const void *left, const void *right)
+{
+    const struct painted *a = left, *b = right;
+    return (a->order > b->order) - (a->order < b->order);
+}
+
+/* What is seen in the end, in the order of painting. */
+static void keep_seen(struct picture *picture)
+{
+    size_t kept = 0;
+    for (size_t i = 0; i < picture->painted.count; i++)
+        if (picture->painted.items[i].face.count > 0)
+            picture->painted.items[kept++] = picture->painted.items[i];
+    picture->painted.count = kept;
+    if (kept > 0)
+        qsort(picture->painted.items, kept, sizeof(struct painted), by_order);
 }
 
 /* No other corner of the polygon lies in the triangle. A corner on the edge
@@ -177,7 +240,7 @@ struct picture *paint_picture(struct run *run, const struct sized *sized,
                               const struct definition *block)
 {
     struct picture *picture = ARENA_NEW(run->arena, struct picture);
-    struct painter painter = {run, run->arena, picture};
+    struct painter painter = {run, run->arena, picture, 0};
     if (block->picture->text[0] != '\0') {
         diag_report(run, DIAG_STRAY_TEXT, block->picture->name,
                     "a picture is told as cells or as shapes, not as both");
@@ -186,6 +249,7 @@ struct picture *paint_picture(struct run *run, const struct sized *sized,
     bool sound = true;
     for (size_t i = 0; i < block->shapes.count; i++)
         sound &= paint_shape(&painter, &block->shapes.items[i]);
+    keep_seen(picture);
     return sound && fills(&painter, block, sized->width[block->root->index],
                           sized->height[block->root->index])
                ? picture

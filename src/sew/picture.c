@@ -248,11 +248,17 @@ size_t picture_compare(struct arena *arena, const struct cloth *cloth,
         return picture_differences(picture_of(arena, cloth, picture), picture,
                                    differs);
     size_t count = 0;
+    struct whole_box *boxes =
+        ARENA_ARRAY(arena, struct whole_box, cloth->faces.count + 1);
+    for (size_t k = 0; k < cloth->faces.count; k++)
+        boxes[k] = whole_box_of(cloth->faces.items[k]);
     for (size_t i = 0; i < picture->painted.count; i++) {
         const struct face part = picture->painted.items[i].face;
+        const struct whole_box box = picture->painted.items[i].box;
         struct rational shared = rational_whole(0);
         for (size_t k = 0; k < cloth->faces.count; k++)
-            if (cloth->faces.items[k].fabric == part.fabric)
+            if (cloth->faces.items[k].fabric == part.fabric &&
+                !boxes_apart(box, boxes[k]))
                 shared = rational_add(
                     shared,
                     face_shared_area(arena, part, cloth->faces.items[k]));

@@ -8,12 +8,21 @@
 /* Of a quarter that shows no one fabric. */
 enum { QUARTER_MIXED = -2, QUARTER_EMPTY = -3 };
 
+/* What a face lies in, in whole units, rounded outwards: faces whose boxes are
+ * apart share no area, and most are. */
+struct whole_box {
+    int64_t left, top, right, bottom;
+};
+struct whole_box whole_box_of(struct face face);
+bool boxes_apart(struct whole_box a, struct whole_box b);
 
 /* A convex part of a picture that is told as polygons: what is seen of a
  * shape when those after it were painted over it. */
 struct painted {
-    struct face face;
+    struct face face; /* without points where nothing of it is seen any more */
     struct span span; /* of the shape */
+    struct whole_box box;
+    size_t order; /* of painting */
 };
 
 struct picture {

@@ -53,7 +53,10 @@ static void json_escapes_what_it_must(void **state)
 {
     assert_string_equal(json(*state, ""), "\"\"");
     assert_string_equal(json(*state, "a\"b\\c/d"), "\"a\\\"b\\\\c/d\"");
-    assert_string_equal(json(*state, "\x01\x1f\x7f"), "\"\\u0001\\u001f\x7f\"");
+    assert_string_equal(json(*state, "\x01\x1f"), "\"\\u0001\\u001f\"");
+    /* Need not be escaped, but would act on a terminal. */
+    assert_string_equal(json(*state, "\x7f\u202e\xC2\x9B\U000e0041"),
+                        "\"\\u007f\\u202e\\u009b\\udb40\\udc41\"");
     assert_string_equal(json(*state, "2½ ✂"), "\"2½ ✂\"");
     for (char c = 1; c < 0x20; c++) {
         const char text[] = {c, '\0'};

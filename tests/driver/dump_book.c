@@ -235,7 +235,7 @@ static const char *dump(struct arena *arena, const struct book *book)
     return buffer_string(&out);
 }
 
-static bool write_dump(const char *path, const char *text)
+static bool save_text(const char *path, const char *text)
 {
     FILE *file = fopen(path, "wb");
     if (file == NULL || fputs(text, file) < 0 || fclose(file) != 0) {
@@ -262,7 +262,7 @@ static bool dump_all(struct arena *arena, const struct compiled *compiled,
         const char *path = arena_printf(
             arena, "%s/%s-%s-%s.book", folder, compiled->design->id,
             plan->quilt->definition->id, plan->colorway->id);
-        good = write_dump(path, dump(arena, book));
+        good = save_text(path, dump(arena, book));
         printf("%s %s\n", plan->quilt->definition->id, path);
     }
     typeset_destroy(typeset);

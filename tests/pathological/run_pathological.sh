@@ -73,11 +73,13 @@ try chain 99 0 build
 try depth 200 0 build
 try depth 201 1
 try depth 10000 1
-try deepest 4 0
+try deepest 2 0
 try deepest 5 1
 try cycle 30000 1
 try unknown 3000 1
-try wrong-cell 39900 1
+try wrong-cell 10000 1
+try shapes 5000 0
+try shapes 5001 1
 # A few lines that ask for 2 to the power of so many patches.
 try doubling 12 0 build
 try doubling 40 "1|3"
@@ -103,7 +105,7 @@ try name 200 0 build
 try name 201 1
 try name 9000000 1
 try name 15000000 "1|3"
-try prose 600 0 build
+try prose 500 0 build
 try prose 1000000 1
 
 # ---- not even a pattern ----

@@ -115,6 +115,31 @@ static void test_no_cell_begins_like_a_formula(void **state)
     }
 }
 
+/* What some programs pass over in front of a sign, and signs in full width. */
+static void test_starts_that_are_guarded(void **state)
+{
+    static const char *const STARTS[] = {
+        " =1", "\u00a0=1", "\u200b=1",  "\ufeff=1", "\u3000=1", "\u202f=1",
+        "\uff1d1", "\uff0b1", "\uff0d1", "\uff201", "\u202e=1", "\u2003=1"};
+    struct arena *arena = *state;
+    for (size_t i = 0; i < UNIT_COUNT(STARTS); i++) {
+        const struct sample sample = sample_text(
+            arena, arena_printf(arena,
+                                "<pattern xmlns=\"urn:seamwright:pattern:1\""
+                                " id=\"p\" title=\"P\"><fabrics>"
+                                "<fabric id=\"foam\" name=\"%s\"/></fabrics>"
+                                "<colorway id=\"c\"><cloth fabric=\"foam\""
+                                " color=\"#dfeaea\"/></colorway>"
+                                "<quilt id=\"q\"><patch fabric=\"foam\""
+                                " width=\"4\" height=\"4\"/></quilt></pattern>",
+                                STARTS[i]));
+        const struct csv csv = read_csv(
+            arena, render_materials_csv(arena, sample.plans, &everything));
+        assert_string_equal(cell_of(&csv, 1, "fabric"),
+                            arena_printf(arena, "'%s", STARTS[i]));
+    }
+}
+
 /* What was written comes back, behind its guard. */
 static void test_hostile_names_come_back(void **state)
 {
@@ -278,6 +303,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_the_reader),
         cmocka_unit_test(test_no_cell_begins_like_a_formula),
+        cmocka_unit_test(test_starts_that_are_guarded),
         cmocka_unit_test(test_hostile_names_come_back),
         cmocka_unit_test(test_the_cutting_table_is_the_plan),
         cmocka_unit_test(test_all_that_is_sewn_is_cut),
