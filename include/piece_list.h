@@ -13,11 +13,14 @@
  * way their first cuts run, where only one will do. `leftover 21 18 4` is cloth
  * that lies there already, 4 pieces of it, and is used before the roll. `unit`
  * (a ruler's steps for one unit) is taken and not needed, as lengths are exact.
- * Numbers are written as decimals or fractions without blanks inside (`2-1/2`).
+ * Lengths are decimals or fractions (`2 1/2`, `2-1/2`), in inches; in
+ * centimetres where the width is written so (`106cm`). A name is all that stands
+ * behind the count.
  */
 #ifndef SEAMWRIGHT_PIECE_LIST_H
 #define SEAMWRIGHT_PIECE_LIST_H
 
+#include "length.h"
 #include "rational.h"
 #include "roll.h"
 #include "sheets.h"
@@ -33,6 +36,7 @@ struct piece_list {
     struct rational sheet_sides[2];
     const struct rational *leftover_sides;
     struct rational step;     /* length of one step */
+    enum length_unit unit;    /* that lengths are written and told in */
     const char *problem_text; /* NULL, or "line 3: ..." */
 };
 

@@ -254,12 +254,17 @@ static bool any_font_has(struct typeset *typeset, gunichar character)
     return false;
 }
 
-/* Characters that must print as boxes. requires: UTF-8, as Pango's copy is. */
+/* The most boxes that a text must print as: one for each character that no font
+ * has, or for each part of it, as shaping may take it apart (a Thai sara am).
+ * requires: UTF-8, as Pango's copy is. */
 static int uncovered(struct typeset *typeset, const char *text)
 {
     int count = 0;
-    for (const char *c = text; *c != '\0'; c = g_utf8_next_char(c))
-        count += any_font_has(typeset, g_utf8_get_char(c)) ? 0 : 1;
+    for (const char *c = text; *c != '\0'; c = g_utf8_next_char(c)) {
+        const gunichar character = g_utf8_get_char(c);
+        if (!any_font_has(typeset, character))
+            count += (int)g_unichar_fully_decompose(character, TRUE, NULL, 0);
+    }
     return count;
 }
 

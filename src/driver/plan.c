@@ -40,10 +40,10 @@ static void print_both(struct buffer *out, const struct piece_list *list,
 {
     if (!roll_plan_holds(problem, plan))
         internal_error("a plan of strips does not hold its pieces");
-    /* A list is in inches. What the shop cuts anyway is the budget. */
+    /* What the shop cuts anyway is the budget. */
     const struct rational sold =
         rational_round_up(rational_times(list->step, plan->length),
-                          trade_length(TRADE_SOLD_STEP, UNIT_IN));
+                          trade_length(TRADE_SOLD_STEP, list->unit));
     const struct roll_plan *simple =
         simplify_roll(out->arena, problem, plan,
                       rational_floor(rational_div(sold, list->step)), work);
@@ -51,15 +51,39 @@ static void print_both(struct buffer *out, const struct piece_list *list,
         buffer_text(out, "The simplest plan within the cloth as sold:\n");
         print_roll_plan(out, list, simple);
         buffer_text(out, "\nThe shortest plan:\n");
+        /* A search for few lines may come upon a shorter plan, too. */
+        if (simple->length < plan->length)
+            plan = simple;
     }
     print_roll_plan(out, list, plan);
+}
+
+/* With more work than usual the search takes other ways, and may end with a
+ * longer plan: the shorter of both is kept, and what either proves.
+ * ensures: NULL where a piece is too wide. */
+static const struct roll_plan *
+plan_both_ways(struct arena *arena, const struct roll_problem *problem,
+               uint64_t work)
+{
+    struct roll_plan *plan = plan_roll(arena, problem, work);
+    const uint64_t usual = roll_work(problem);
+    if (plan == NULL || work == usual)
+        return plan;
+    struct roll_plan *other = plan_roll(arena, problem, usual);
+    struct roll_plan *best = other->length < plan->length ? other : plan;
+    if (plan->bound > other->bound)
+        best->bound = plan->bound;
+    else
+        best->bound = other->bound;
+    return best;
 }
 
 /* Strips of a roll; false where a piece is too wide. */
 static bool plan_as_roll(struct buffer *out, const struct piece_list *list,
                          uint64_t work)
 {
-    const struct roll_plan *plan = plan_roll(out->arena, &list->problem, work);
+    const struct roll_plan *plan =
+        plan_both_ways(out->arena, &list->problem, work);
     if (plan != NULL)
         print_both(out, list, &list->problem, plan, work);
     return plan != NULL;
@@ -117,8 +141,10 @@ int command_plan(struct arena *arena, const struct options *options)
     if (file.fault != FILE_OK) {
         complain("seamwright: %s: cannot read: %s\n", name,
                  file.fault == FILE_UNREADABLE ? file.system_error
-                                               : "not a list of pieces");
-        return STATUS_FILES;
+                 : file.fault == FILE_TOO_LARGE
+                     ? "a list of pieces has at most 16 MiB"
+                     : "not a list of pieces");
+        return file.fault == FILE_TOO_LARGE ? STATUS_LIMIT : STATUS_FILES;
     }
     const char *cut = memchr(file.bytes, '\0', file.length);
     if (cut != NULL)

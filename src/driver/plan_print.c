@@ -1,6 +1,8 @@
 /* Plans as text for a terminal: strips of a roll, sheets, leftovers. */
 #include "plan_print.h"
 
+#include <string.h>
+
 #include "length.h"
 
 /* Steps as a length in the notation of the list. Plans count in whole steps, so
@@ -8,7 +10,7 @@
 static const char *length_text(struct arena *arena,
                                const struct piece_list *list, int64_t steps)
 {
-    return length_plain(arena, rational_times(list->step, steps), UNIT_IN);
+    return length_plain(arena, rational_times(list->step, steps), list->unit);
 }
 
 /* What is left of a length as written when so many steps are used. In
@@ -16,8 +18,9 @@ static const char *length_text(struct arena *arena,
 static const char *rest_text(struct arena *arena, const struct piece_list *list,
                              struct rational length, int64_t used)
 {
-    return length_plain(
-        arena, rational_sub(length, rational_times(list->step, used)), UNIT_IN);
+    return length_plain(arena,
+                        rational_sub(length, rational_times(list->step, used)),
+                        list->unit);
 }
 
 /* What a size is called: its name, or its sides. */
@@ -36,18 +39,27 @@ static const char *size_text(struct arena *arena, const struct piece_list *list,
 
 /* "  14 x strip 4 1/2   9 x squares; 1 1/2 left". */
 static void print_strip(struct buffer *out, const struct piece_list *list,
-                        const struct roll_strip *strip)
+                        const struct roll_strip *strip, int room)
 {
-    int64_t left = list->problem.width;
-    buffer_printf(out, "%4zu x strip %-7s", strip->repeat,
+    int64_t used = 0;
+    buffer_printf(out, "%4zu x strip %-*s", strip->repeat, room,
                   length_text(out->arena, list, strip->height));
     for (size_t i = 0; i < strip->cuts.count; i++) {
         const struct roll_cut *cut = &strip->cuts.items[i];
-        left -= cut->along * (int64_t)cut->count;
+        used += cut->along * (int64_t)cut->count;
         buffer_printf(out, "%s%zu x %s", i == 0 ? "" : ", ", cut->count,
                       size_text(out->arena, list, cut->size));
     }
-    buffer_printf(out, "; %s left\n", length_text(out->arena, list, left));
+    buffer_printf(out, "; %s left\n",
+                  rest_text(out->arena, list, list->sheet_sides[0], used));
+}
+
+/* Columns for the heights of strips, a blank with them: mostly 7. */
+static int height_room(int room, struct arena *arena,
+                       const struct piece_list *list, int64_t height)
+{
+    const int needed = (int)strlen(length_text(arena, list, height)) + 1;
+    return needed > room ? needed : room;
 }
 
 /* The last two lines are read by scripts: they keep their form. */
@@ -55,8 +67,12 @@ void print_roll_plan(struct buffer *out, const struct piece_list *list,
                      const struct roll_plan *plan)
 {
     const struct roll_effort effort = roll_effort(&list->problem, plan);
+    int room = 7;
     for (size_t i = 0; i < plan->strips.count; i++)
-        print_strip(out, list, &plan->strips.items[i]);
+        room =
+            height_room(room, out->arena, list, plan->strips.items[i].height);
+    for (size_t i = 0; i < plan->strips.count; i++)
+        print_strip(out, list, &plan->strips.items[i], room);
     buffer_printf(
         out, "length %s, bound %s%s\n",
         length_text(out->arena, list, plan->length),
@@ -95,10 +111,14 @@ static void print_strips(struct buffer *out, const struct piece_list *list,
 {
     const struct rational length = sides[pattern->down ? 1 : 0];
     int64_t used = 0;
+    int room_of_height = 7;
+    for (size_t i = 0; i < pattern->strips.count; i++)
+        room_of_height = height_room(room_of_height, out->arena, list,
+                                     pattern->strips.items[i].height);
     for (size_t i = 0; i < pattern->strips.count; i++) {
         const struct sheet_strip *strip = &pattern->strips.items[i];
         int64_t along = 0;
-        buffer_printf(out, "%4zu x strip %-7s", strip->repeat,
+        buffer_printf(out, "%4zu x strip %-*s", strip->repeat, room_of_height,
                       length_text(out->arena, list, strip->height));
         for (size_t k = 0; k < strip->cuts.count; k++) {
             const struct sheet_cut *cut = &strip->cuts.items[k];
@@ -113,7 +133,7 @@ static void print_strips(struct buffer *out, const struct piece_list *list,
     const struct rational room = sides[pattern->down ? 0 : 1];
     if (rational_compare(room, rational_times(list->step, used)) > 0)
         buffer_printf(out, "         left whole: %s by %s\n",
-                      length_plain(out->arena, length, UNIT_IN),
+                      length_plain(out->arena, length, list->unit),
                       rest_text(out->arena, list, room, used));
 }
 
@@ -148,8 +168,8 @@ void print_leftovers(struct buffer *out, const struct piece_list *list,
         const struct rational *sides = list->leftover_sides + 2 * use->kind;
         buffer_printf(out, "%zu leftover%s %s by %s like this, strips %s:\n",
                       use->pattern.repeat, use->pattern.repeat == 1 ? "" : "s",
-                      length_plain(out->arena, sides[0], UNIT_IN),
-                      length_plain(out->arena, sides[1], UNIT_IN),
+                      length_plain(out->arena, sides[0], list->unit),
+                      length_plain(out->arena, sides[1], list->unit),
                       use->pattern.down ? "down" : "across");
         print_strips(out, list, sides, &use->pattern);
     }

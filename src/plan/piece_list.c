@@ -16,7 +16,20 @@ struct written {
     struct rational width, height;
     size_t demand;
     const char *name;
+    size_t line;
 };
+
+enum keyword {
+    KEYWORD_WIDTH,
+    KEYWORD_HEIGHT,
+    KEYWORD_FIRST_CUT,
+    KEYWORD_LEFTOVER,
+    KEYWORD_UNIT,
+    KEYWORD_COUNT
+};
+
+static const char *const keywords[KEYWORD_COUNT] = {
+    "width", "height", "first-cut", "leftover", "unit"};
 
 /* Only the first mistake is kept: a list is short and soon mended. */
 struct list_reader {
@@ -24,6 +37,8 @@ struct list_reader {
     LIST(struct written) sizes;
     LIST(struct written) leftovers;
     struct rational width, height;
+    size_t said[KEYWORD_COUNT]; /* in which line each keyword stands, or 0 */
+    enum length_unit unit;      /* of numbers without one */
     enum sheet_first_cut first_cut;
     const char *problem;
     size_t line;
@@ -33,8 +48,10 @@ struct list_reader {
 static void complain(struct list_reader *reader, const char *what)
 {
     if (reader->problem == NULL)
-        reader->problem =
-            arena_printf(reader->arena, "line %zu: %s", reader->line, what);
+        reader->problem = reader->line == 0
+                              ? what
+                              : arena_printf(reader->arena, "line %zu: %s",
+                                             reader->line, what);
 }
 
 /* The next word of a line, or an empty one. */
@@ -47,42 +64,167 @@ static const char *word(struct list_reader *reader, const char **at)
     return text;
 }
 
-/* 1 stands in for a mistake, so that reading goes on. */
-static struct rational number(struct list_reader *reader, const char *text)
+static bool is_whole(const char *text)
 {
+    return text[0] != '\0' && strspn(text, "0123456789") == strlen(text);
+}
+
+/* "1/2". */
+static bool is_fraction(const char *text)
+{
+    const size_t above = strspn(text, "0123456789");
+    return above > 0 && text[above] == '/' && is_whole(text + above + 1);
+}
+
+/* A length: one word, or a mixed number as it is written elsewhere, in two. 1
+ * stands in for a mistake, so that reading goes on. */
+static struct rational side_after(struct list_reader *reader, const char *first,
+                                  const char **at)
+{
+    const char *text = first, *ahead = *at;
+    const char *second = word(reader, &ahead);
+    if (is_whole(first) && is_fraction(second)) {
+        text = arena_printf(reader->arena, "%s %s", first, second);
+        *at = ahead;
+    }
     const struct length_result result =
-        length_parse(text, strlen(text), UNIT_IN);
+        length_parse(text, strlen(text), reader->unit);
     if (result.fault != LENGTH_OK || rational_sign(result.value) <= 0) {
-        complain(reader, "a length above 0 is expected, such as 2.5 or 2-1/2");
+        complain(reader, text[0] == '\0'
+                             ? "a length is missing, such as 2.5 or 2 1/2"
+                             : arena_printf(reader->arena,
+                                            "`%s` is no length above 0, such "
+                                            "as 2.5, 2 1/2 or 2-1/2",
+                                            text));
         return rational_whole(1);
     }
     return result.value;
 }
 
-/* Six digits at most. */
-static size_t whole(struct list_reader *reader, const char *text)
+static struct rational side(struct list_reader *reader, const char **at)
 {
+    const char *first = word(reader, at);
+    return side_after(reader, first, at);
+}
+
+/* Six digits at most. */
+static size_t count_after(struct list_reader *reader, const char **at)
+{
+    const char *text = word(reader, at);
+    if (!is_whole(text) || strspn(text, "0") == strlen(text))
+        complain(reader,
+                 text[0] == '\0'
+                     ? "behind the two lengths, a count is missing"
+                     : arena_printf(reader->arena,
+                                    "behind the two lengths, `%s` is no count "
+                                    "above 0",
+                                    text));
+    else if (strlen(text) > 6)
+        complain(reader, "a count of more than 999999 pieces");
     size_t value = 0;
-    const size_t length = strlen(text);
-    for (size_t i = 0; i < length && i < 7; i++) {
-        if (!isdigit((unsigned char)text[i]))
-            break;
+    for (size_t i = 0; i < 6 && isdigit((unsigned char)text[i]); i++)
         value = value * 10 + (size_t)(text[i] - '0');
-    }
-    if (length == 0 || length > 6 || strspn(text, "0123456789") != length ||
-        value == 0)
-        complain(reader, "a count above 0 is expected behind the two lengths");
     return value;
 }
 
-/* Two sides and a count; the first side may be read already. */
+/* What is left of the line, without the blanks around it. */
+static const char *rest_of(struct list_reader *reader, const char *at)
+{
+    at += strspn(at, " \t\r");
+    size_t length = strlen(at);
+    while (length > 0 && strchr(" \t\r", at[length - 1]) != NULL)
+        length--;
+    return arena_copy(reader->arena, at, length);
+}
+
+static void expect_end(struct list_reader *reader, const char *at)
+{
+    const char *rest = rest_of(reader, at);
+    if (rest[0] != '\0')
+        complain(reader, arena_printf(reader->arena,
+                                      "nothing is expected here: `%s`", rest));
+}
+
+/* Two sides and a count; the first word is read already. */
 static struct written sides(struct list_reader *reader, const char *first,
                             const char **at)
 {
-    struct written size = {.width = number(reader, first)};
-    size.height = number(reader, word(reader, at));
-    size.demand = whole(reader, word(reader, at));
+    struct written size = {.width = side_after(reader, first, at),
+                           .line = reader->line};
+    size.height = side(reader, at);
+    size.demand = count_after(reader, at);
     return size;
+}
+
+/* The name is all that stands behind. One that begins like a number is rather a
+ * number too many. */
+static void read_size(struct list_reader *reader, const char *first,
+                      const char *at)
+{
+    if (reader->sizes.count == MOST_SIZES) {
+        complain(reader, "more than 400 sizes");
+        return;
+    }
+    struct written size = sides(reader, first, &at);
+    size.name = rest_of(reader, at);
+    if (isdigit((unsigned char)size.name[0]))
+        complain(reader,
+                 arena_printf(reader->arena,
+                              "a size is two lengths, a count and a name, "
+                              "which does not begin with a digit: `%s`",
+                              size.name));
+    *LIST_ADD(reader->arena, &reader->sizes) = size;
+}
+
+static void read_leftover(struct list_reader *reader, const char *at)
+{
+    if (reader->leftovers.count == MOST_LEFTOVERS) {
+        complain(reader, "more than 50 leftovers");
+        return;
+    }
+    const char *first = word(reader, &at);
+    *LIST_ADD(reader->arena, &reader->leftovers) = sides(reader, first, &at);
+    expect_end(reader, at);
+}
+
+static void read_first_cut(struct list_reader *reader, const char *at)
+{
+    const char *way = word(reader, &at);
+    const bool down = strcmp(way, "down") == 0;
+    reader->first_cut = down ? SHEET_CUT_DOWN : SHEET_CUT_ACROSS;
+    if (!down && strcmp(way, "across") != 0)
+        complain(reader, "first-cut is across or down");
+    expect_end(reader, at);
+}
+
+/* Said once, but leftovers. */
+static void read_keyword(struct list_reader *reader, enum keyword keyword,
+                         const char *at)
+{
+    if (keyword != KEYWORD_LEFTOVER && reader->said[keyword] > 0)
+        complain(reader,
+                 arena_printf(reader->arena, "`%s` stands in line %zu already",
+                              keywords[keyword], reader->said[keyword]));
+    reader->said[keyword] = reader->line;
+    switch (keyword) {
+    case KEYWORD_WIDTH:
+        reader->width = side(reader, &at);
+        expect_end(reader, at);
+        break;
+    case KEYWORD_HEIGHT:
+        reader->height = side(reader, &at);
+        expect_end(reader, at);
+        break;
+    case KEYWORD_FIRST_CUT:
+        read_first_cut(reader, at);
+        break;
+    case KEYWORD_LEFTOVER:
+        read_leftover(reader, at);
+        break;
+    case KEYWORD_UNIT: /* lengths are exact: a ruler's steps are not needed */
+    case KEYWORD_COUNT:
+        break;
+    }
 }
 
 /* A word that is no keyword begins a size. */
@@ -92,31 +234,29 @@ static void read_line(struct list_reader *reader, const char *line)
     const char *first = word(reader, &at);
     if (first[0] == '\0' || first[0] == '#')
         return;
-    if (strcmp(first, "width") == 0) {
-        reader->width = number(reader, word(reader, &at));
-    } else if (strcmp(first, "height") == 0) {
-        reader->height = number(reader, word(reader, &at));
-    } else if (strcmp(first, "unit") == 0) {
-        word(reader, &at);
-    } else if (strcmp(first, "first-cut") == 0) {
-        const char *way = word(reader, &at);
-        const bool down = strcmp(way, "down") == 0;
-        reader->first_cut = down ? SHEET_CUT_DOWN : SHEET_CUT_ACROSS;
-        if (!down && strcmp(way, "across") != 0)
-            complain(reader, "first-cut is across or down");
-    } else if (strcmp(first, "leftover") == 0) {
-        if (reader->leftovers.count == MOST_LEFTOVERS)
-            complain(reader, "more than 50 leftovers");
-        else
-            *LIST_ADD(reader->arena, &reader->leftovers) =
-                sides(reader, word(reader, &at), &at);
-    } else if (reader->sizes.count == MOST_SIZES) {
-        complain(reader, "more than 400 sizes");
-    } else {
-        struct written size = sides(reader, first, &at);
-        size.name = word(reader, &at);
-        *LIST_ADD(reader->arena, &reader->sizes) = size;
+    for (int i = 0; i < KEYWORD_COUNT; i++)
+        if (strcmp(first, keywords[i]) == 0) {
+            read_keyword(reader, (enum keyword)i, at);
+            return;
+        }
+    read_size(reader, first, at);
+}
+
+/* A width in centimetres says that the list is in centimetres. */
+static enum length_unit unit_of(struct list_reader *reader, const char *text)
+{
+    while (*text != '\0') {
+        const size_t length = strcspn(text, "\n");
+        const char *line = arena_copy(reader->arena, text, length);
+        if (strcmp(word(reader, &line), "width") == 0) {
+            const char *written = rest_of(reader, line);
+            const size_t size = strlen(written);
+            return size > 2 && strcmp(written + size - 2, "cm") == 0 ? UNIT_CM
+                                                                     : UNIT_IN;
+        }
+        text += length + (text[length] == '\n');
     }
+    return UNIT_IN;
 }
 
 /* The largest step of which all lengths are whole multiples. */
@@ -173,9 +313,6 @@ static void scale_sheets(struct list_reader *reader, struct piece_list *list)
     if (rational_sign(reader->height) > 0) {
         list->sheet_height = sheet_steps(reader->height, list->step);
         check_cells(reader, list->problem.width, list->sheet_height);
-        /* 0 would say that it is a roll. */
-        if (list->sheet_height == 0)
-            complain(reader, "a piece is larger than the sheet");
     }
     struct leftover *leftovers = ARENA_ARRAY(reader->arena, struct leftover,
                                              reader->leftovers.count + 1);
@@ -195,6 +332,34 @@ static void scale_sheets(struct list_reader *reader, struct piece_list *list)
     }
     list->leftovers = leftovers;
     list->leftover_sides = as_written;
+}
+
+/* reports: the first piece that no cloth holds; the longer side may be laid
+ * along only where pieces may be turned. requires: whole steps. */
+static void check_fits(struct list_reader *reader,
+                       const struct piece_list *list, bool turns)
+{
+    const int64_t room = list->problem.width;
+    const bool sheets = rational_sign(reader->height) > 0;
+    const int64_t high = sheets ? list->sheet_height : INT64_MAX;
+    for (size_t i = 0; i < list->problem.count; i++) {
+        const struct roll_size *size = &list->problem.sizes[i];
+        const bool fits =
+            (size->width <= room && size->height <= high) ||
+            (turns && size->height <= room && size->width <= high);
+        const struct written *from = &reader->sizes.items[i];
+        reader->line = from->line;
+        if (!fits)
+            complain(
+                reader,
+                arena_printf(
+                    reader->arena, "%s%s%s%s by %s is %s",
+                    from->name[0] == '\0' ? "" : "`", from->name,
+                    from->name[0] == '\0' ? "a piece of " : "`, ",
+                    length_plain(reader->arena, from->width, reader->unit),
+                    length_plain(reader->arena, from->height, reader->unit),
+                    sheets ? "larger than the sheet" : "wider than the cloth"));
+    }
 }
 
 /* From written lengths to whole steps. */
@@ -229,6 +394,8 @@ static void scale(struct list_reader *reader, struct piece_list *list,
     list->problem.sizes = sizes;
     list->problem.count = count;
     scale_sheets(reader, list);
+    if (reader->problem == NULL)
+        check_fits(reader, list, turns);
 }
 
 /* Lines may stand in any order, so all are read before lengths are scaled. */
@@ -238,13 +405,18 @@ struct piece_list read_piece_list(struct arena *arena, const char *text,
     struct list_reader reader = {.arena = arena,
                                  .width = rational_whole(0),
                                  .height = rational_whole(0)};
-    struct piece_list list = {.step = rational_whole(1)};
+    /* Some editors begin a text with U+FEFF. */
+    if (strncmp(text, "\xEF\xBB\xBF", 3) == 0)
+        text += 3;
+    reader.unit = unit_of(&reader, text);
+    struct piece_list list = {.step = rational_whole(1), .unit = reader.unit};
     while (*text != '\0') {
         const size_t length = strcspn(text, "\n");
         reader.line++;
         read_line(&reader, arena_copy(arena, text, length));
         text += length + (text[length] == '\n');
     }
+    reader.line = 0; /* what is missing stands in no line */
     const bool both =
         reader.leftovers.count > 0 && rational_sign(reader.height) > 0;
     if (both)

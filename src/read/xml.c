@@ -583,21 +583,18 @@ struct element *parse_elements(struct run *run)
         end_out_of_memory(NULL);
     set_handlers(reader->context);
     reader->context->_private = reader;
-    const bool mark = run->source->length >= 3 &&
-                      memcmp(run->source->bytes, "\xEF\xBB\xBF", 3) == 0;
-    reader->byte_order_mark = mark ? 3 : 0;
+    if (strncmp(run->source->bytes, "\xEF\xBB\xBF", 3) == 0)
+        reader->byte_order_mark = 3;
     /* Blanks behind the root mean nothing, and libxml2 takes megabytes of them
      * for an attack. */
     size_t length = run->source->length;
     while (length > reader->byte_order_mark &&
            strchr(" \t\r\n", run->source->bytes[length - 1]) != NULL)
         length--;
-    xmlDocPtr document = xmlCtxtReadMemory(
-        reader->context, run->source->bytes + reader->byte_order_mark,
-        (int)(length - reader->byte_order_mark), NULL, NULL,
-        XML_PARSE_NONET | XML_PARSE_BIG_LINES);
-    if (document != NULL)
-        xmlFreeDoc(document);
+    xmlFreeDoc(xmlCtxtReadMemory(reader->context,
+                                 run->source->bytes + reader->byte_order_mark,
+                                 (int)(length - reader->byte_order_mark), NULL,
+                                 NULL, XML_PARSE_NONET | XML_PARSE_BIG_LINES));
     xmlFreeParserCtxt(reader->context);
     return reader->stopped ? NULL : reader->root;
 }

@@ -132,11 +132,37 @@ hidden_names() {
     "$program" plan "$work/esc.txt" >"$work/out" || return 1
     grep -qF 'aU+001B[2JbU+202Ec' "$work/out"
 }
+# To the end of the cloth as written, though the pieces' common step is 3 1/2.
+rests() {
+    printf 'width 42\n12.5 12.5 9\n' >"$work/rest.txt"
+    "$program" plan "$work/rest.txt" | grep -q '3 x (12 1/2 by 12 1/2); 4 1/2 left$'
+}
+# A long height keeps a blank behind it.
+long_heights() {
+    printf 'width 42\n12 11/16 12 11/16 3\n' >"$work/long.txt"
+    "$program" plan "$work/long.txt" | grep -q 'strip 12 11/16 3 x '
+}
+centimetres() {
+    printf 'width 106cm\n6.5 6.5 4\n' >"$work/cm.txt"
+    "$program" plan "$work/cm.txt" | grep -q 'strip 6.5 .*; 80 left$'
+}
+# The search with more work never gives a longer plan.
+thorough() {
+    "$program" plan --thorough "$work/mat.txt" >"$work/long" &&
+        "$program" plan "$work/mat.txt" >"$work/quick" || return 1
+    [ "$(grep -c . "$work/long")" -gt 3 ] &&
+        [ "$(sed -n 's/^length \([^,]*\),.*/\1/p' "$work/long" | tail -1)" = \
+            "$(sed -n 's/^length \([^,]*\),.*/\1/p' "$work/quick" | tail -1)" ]
+}
 absent() {
     "$program" plan "$work/none.txt" >/dev/null 2>"$work/err"
     [ $? -eq 4 ] && grep -q 'cannot read' "$work/err"
 }
 
+result "rests to the end of the cloth" rests
+result "long heights" long_heights
+result "centimetres" centimetres
+result "more work is never worse" thorough
 result "two plans" planned
 result "lengths and bound" lengths
 result "the same twice" same_twice

@@ -276,6 +276,67 @@ static void test_lists_are_read(void **state)
     assert_string_equal(list.problem.sizes[0].name, "squares");
 }
 
+/* Mixed numbers as elsewhere in the language, names of several words, a mark of
+ * the byte order, and words behind a hash. */
+static void test_list_forms(void **state)
+{
+    const struct piece_list list = read_piece_list(
+        *state, "\xEF\xBB\xBFwidth 42\n2 1/2 2 1/2 4 sun and moon \n2 4 3\n",
+        true);
+    assert_null(list.problem_text);
+    assert_int_equal(list.problem.count, 2);
+    assert_true(rational_equal(rational_times(list.step, list.problem.sizes[0].width),
+                               rational_make(5, 2)));
+    assert_true(rational_equal(rational_times(list.step, list.problem.sizes[0].height),
+                               rational_make(5, 2)));
+    assert_int_equal(list.problem.sizes[0].demand, 4);
+    assert_string_equal(list.problem.sizes[0].name, "sun and moon");
+    assert_int_equal(list.unit, UNIT_IN);
+}
+
+/* Written in centimetres, planned in centimetres. */
+static void test_list_centimetres(void **state)
+{
+    const struct piece_list list =
+        read_piece_list(*state, "6.5 6.5 4\nwidth 106cm\n1in 2 3\n", true);
+    assert_null(list.problem_text);
+    assert_int_equal(list.unit, UNIT_CM);
+    assert_true(rational_equal(rational_times(list.step, list.problem.sizes[0].width),
+                               rational_make(13, 2)));
+    assert_true(rational_equal(rational_times(list.step, list.problem.sizes[1].width),
+                               rational_make(127, 50)));
+}
+
+/* What is told, and where. */
+static void test_list_messages(void **state)
+{
+    static const struct {
+        const char *list, *told;
+    } cases[] = {
+        {"", "no line says the width of the cloth: width 42"},
+        {"width 42\n", "the list has no pieces"},
+        {"width 42\n2 1/2 4 squares\n",
+         "line 2: behind the two lengths, `squares` is no count above 0"},
+        {"width 42\n2 2 4 5 squares\n",
+         "line 2: a size is two lengths, a count and a name, which does not "
+         "begin with a digit: `5 squares`"},
+        {"width 42\nwidth 44\n2 2 4\n",
+         "line 2: `width` stands in line 1 already"},
+        {"width 42 in wide\n2 2 4\n",
+         "line 1: nothing is expected here: `in wide`"},
+        {"width 42\n2 2 1000000\n",
+         "line 2: a count of more than 999999 pieces"},
+        {"width 10\n2 2 4\n12 11 1/2 1 moon\n",
+         "line 3: `moon`, 12 by 11 1/2 is wider than the cloth"},
+        {"width 21\nheight 18\n19 19 1\n",
+         "line 3: a piece of 19 by 19 is larger than the sheet"},
+    };
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++)
+        assert_string_equal(
+            read_piece_list(*state, cases[i].list, true).problem_text,
+            cases[i].told);
+}
+
 static void test_list_mistakes(void **state)
 {
     static const char *const wrong[] = {"",
@@ -326,6 +387,9 @@ int main(void)
         cmocka_unit_test(test_never_worse_than_by_hand),
         cmocka_unit_test(test_the_proof_can_fail),
         cmocka_unit_test(test_lists_are_read),
+        cmocka_unit_test(test_list_forms),
+        cmocka_unit_test(test_list_centimetres),
+        cmocka_unit_test(test_list_messages),
         cmocka_unit_test(test_list_mistakes),
     };
     return cmocka_run_group_tests(tests, unit_arena, unit_arena_end);
