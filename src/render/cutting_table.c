@@ -47,8 +47,7 @@ static void print_amount(struct buffer *out, const struct wording *w,
     const struct rational spare = rational_sub(plan->bought, plan->needed);
     if (rational_sign(nudge.less) > 0)
         buffer_printf(out, ", %s %s over %s", word_length(w, nudge.over),
-                      word_unit(w),
-                      word_yardage(w, nudge.less));
+                      word_unit(w), word_yardage(w, nudge.less));
     if (nudge.possible) {
         buffer_text(out, ": ");
         print_causes(out, plan, &nudge);
@@ -72,16 +71,85 @@ static void print_bound(struct buffer *out, const struct wording *w,
     else if (known)
         buffer_printf(
             out, "     bound: at least %s\n",
-            yardage
-                ? word_yardage(w, plan->least_bought)
-                : arena_printf(out->arena, "%zu", plan->least_sheets));
+            yardage ? word_yardage(w, plan->least_bought)
+                    : arena_printf(out->arena, "%zu", plan->least_sheets));
     if (plan->simply > 0)
         buffer_printf(out, "     planned simply: %zu sizes\n", plan->simply);
     if (plan->offer.strips.count > 0)
-        buffer_printf(
-            out, "     with %s: %s\n",
-            word_yardage(w, plan->offer.bought),
-            effort_text(out->arena, plan->offer.effort));
+        buffer_printf(out, "     with %s: %s\n",
+                      word_yardage(w, plan->offer.bought),
+                      effort_text(out->arena, plan->offer.effort));
+}
+
+/* "9 x A3, 2 x 2 A5": segments, and how many pieces of each, where several lie
+ * one above the other. */
+static void print_cuts(struct buffer *out, const struct fabric_plan *plan,
+                       const struct strip_cut *cuts, size_t count)
+{
+    for (size_t i = 0; i < count; i++) {
+        const struct strip_cut *cut = &cuts[i];
+        buffer_printf(out, "%s%zu x ", i == 0 ? "" : ", ", cut->count);
+        if (cut->stack > 1)
+            buffer_printf(out, "%zu ", cut->stack);
+        buffer_text(out, plan->items.items[cut->item].label);
+    }
+}
+
+/* A line a pattern of strips, as on the page of cutting; those of a sheet stand
+ * further in. */
+static void print_strips(struct buffer *out, const struct wording *w,
+                         const struct fabric_plan *plan,
+                         const struct strip *strips, size_t count,
+                         struct rational length, int indent)
+{
+    for (size_t i = 0; i < count; i++) {
+        const struct strip *strip = &strips[i];
+        buffer_printf(out, "%*zu x strip %s: ", indent, strip->repeat,
+                      word_length(w, strip->height));
+        print_cuts(out, plan, strip->cuts.items, strip->cuts.count);
+        if (strip->last.count > 0) {
+            buffer_text(out, "; of the last ");
+            print_cuts(out, plan, strip->last.items, strip->last.count);
+        }
+        buffer_printf(out, "; %s left\n",
+                      word_length(w, rational_sub(length, strip->used)));
+    }
+}
+
+static const char *sheet_title(const struct wording *w,
+                               const struct fabric_plan *plan,
+                               const struct sheet *sheet)
+{
+    const char *size =
+        arena_printf(w->arena, "%s x %s", word_length(w, sheet->width),
+                     word_length(w, sheet->height));
+    switch (sheet->kind) {
+    case SHEET_BOUGHT:
+        return arena_printf(w->arena, "%s %s",
+                            sheet_name(plan->bolt->sold, sheet->repeat != 1),
+                            size);
+    case SHEET_LENGTHWISE:
+        return arena_printf(w->arena, "lengthwise cloth %s", size);
+    case SHEET_REST:
+        return arena_printf(w->arena, "rest %s", size);
+    }
+    return size;
+}
+
+/* All lines of a cloth: strips across, then sheets and rests with theirs. */
+static void print_lines(struct buffer *out, const struct wording *w,
+                        const struct fabric_plan *plan)
+{
+    print_strips(out, w, plan, plan->strips.items, plan->strips.count,
+                 plan->strip_length, 8);
+    for (size_t i = 0; i < plan->sheets.count; i++) {
+        const struct sheet *sheet = &plan->sheets.items[i];
+        buffer_printf(out, "%8zu x %s, strips %s:\n", sheet->repeat,
+                      sheet_title(w, plan, sheet),
+                      sheet->down ? "down" : "across");
+        print_strips(out, w, plan, sheet->strips.items, sheet->strips.count,
+                     sheet->down ? sheet->height : sheet->width, 12);
+    }
 }
 
 /* What each size by itself would take stands beside the plan: without it nobody
@@ -93,14 +161,14 @@ static void print_cloth(struct buffer *out, const struct wording *w,
     buffer_printf(out, "  %s  %s: ", fabric_letter(arena, plan->fabric),
                   plan->bolt->name);
     print_amount(out, w, plan);
-    buffer_printf(
-        out, "\n     %s; each size by itself: %s, %s\n",
-        effort_text(arena, plan->effort),
-        plan->bolt->sold == SOLD_YARDAGE
-            ? word_yardage(w, plan->hand_bought)
-            : arena_printf(arena, "%zu", plan->hand_sheets),
-        effort_text(arena, plan->hand_effort));
+    buffer_printf(out, "\n     %s; each size by itself: %s, %s\n",
+                  effort_text(arena, plan->effort),
+                  plan->bolt->sold == SOLD_YARDAGE
+                      ? word_yardage(w, plan->hand_bought)
+                      : arena_printf(arena, "%zu", plan->hand_sheets),
+                  effort_text(arena, plan->hand_effort));
     print_bound(out, w, plan);
+    print_lines(out, w, plan);
 }
 
 /* A cloth from which no piece is cut has no line: it is not used, or only backs
