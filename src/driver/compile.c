@@ -4,6 +4,7 @@
 
 #include "driver.h"
 #include "files.h"
+#include "mend.h"
 
 /* ensures: a run over the file, or a status and a message. */
 static bool read_source(struct arena *arena, const char *path,
@@ -52,7 +53,8 @@ struct compiled compile_file(struct arena *arena, const char *path)
 /* ensures: all that was made before the first gate that closed. Comparing comes
  * before the gate, as a slip in one block should not hide a wrong picture of
  * another. */
-struct compiled compile_source(struct arena *arena, const struct source *source)
+static struct compiled compile_passes(struct arena *arena,
+                                      const struct source *source)
 {
     struct compiled c = {.status = STATUS_CLEAN};
     c.run = run_create(arena, source);
@@ -75,6 +77,15 @@ struct compiled compile_source(struct arena *arena, const struct source *source)
     /* Only now, so that no command can use a half-planned pattern. */
     c.sewn = sewn;
     c.plans = plans;
+    return c;
+}
+
+/* Errors are told by their cause; what is offered as a mend was tried. */
+struct compiled compile_source(struct arena *arena, const struct source *source)
+{
+    struct compiled c = compile_passes(arena, source);
+    if (errors(&c))
+        c.trials = mend_mistakes(c.run, c.sized);
     return c;
 }
 

@@ -201,6 +201,11 @@ void sew_on_bench(struct sewer *sewer, struct heap *heap)
 {
     const struct bench bench = {sewer, sewer->run->arena, heap,
                                 sewer->sized->design->pattern->seam};
+    /* Which heaps there are, and how many, needs no cloth, but for the halves
+     * that a quarter-square is made from. */
+    if (sewer->run->trial && heap->technique != TECHNIQUE_CUT &&
+        heap->technique != TECHNIQUE_HALF_SQUARE)
+        return;
     heap->craft->sew(&bench);
     struct cloth *cloth = cloth_moved(bench.arena, heap->cloth,
                                       rational_whole(0), rational_whole(0));

@@ -148,6 +148,20 @@ static bool report_hidden(struct blame *blame)
     return true;
 }
 
+/* On trial each cell that differs is an error of its own, so that a change is
+ * seen to mend some of them. */
+static void report_cells(struct blame *blame)
+{
+    const struct picture *wanted = blame->wanted;
+    for (size_t i = 0; i < picture_parts(wanted); i++)
+        if (blame->differs[i])
+            diag_report(blame->run, DIAG_PICTURE,
+                        wanted->painted.count > 0
+                            ? wanted->painted.items[i].span
+                            : wanted->cells[i].span,
+                        "part %zu differs", i);
+}
+
 /* Each round finds one change and keeps it; what still differs is the next
  * round's. Fewer differences each time, so it ends. */
 static void find_mistakes(struct blame *blame)
@@ -156,6 +170,10 @@ static void find_mistakes(struct blame *blame)
     blame->differs = ARENA_ARRAY(arena, bool, picture_parts(blame->wanted));
     blame->trial = ARENA_ARRAY(arena, bool, picture_parts(blame->wanted));
     blame->differences = measure(blame, 0, blame->differs);
+    if (blame->run->trial) {
+        report_cells(blame);
+        return;
+    }
     while (blame->differences > 0) {
         bool *seen =
             ARENA_ARRAY(arena, bool, blame->sized->design->definitions.count);

@@ -368,8 +368,8 @@ void say_rest(struct blame *blame)
         "%zu cell%s of `%s` differ%s, and no single change to a piece mends %s",
         cells, cells == 1 ? "" : "s", blame->block->id, cells == 1 ? "s" : "",
         cells == 1 ? "it" : "them all");
-    if (cells == 1)
-        diag_help(blame->run, d,
-                  "if the cloth is right, write %s in the picture",
-                  cell_text(arena, design, &made->cells[i]));
+    const char *shown = cell_text(arena, design, &made->cells[i]);
+    if (cells == 1 && strchr(shown, '?') == NULL)
+        diag_mend(blame->run, d, blame->wanted->cells[i].span, shown,
+                  "if the cloth is right, write %s in the picture", shown);
 }

@@ -10,8 +10,7 @@ const char *sample_text(const struct sample *sample, struct span span)
 }
 
 /* Two sources that differ in blanks alone are one mistake. */
-static char *without_blanks(struct arena *arena, const char *text,
-                            size_t length)
+char *without_blanks(struct arena *arena, const char *text, size_t length)
 {
     char *bare = arena_copy(arena, text, length);
     size_t kept = 0;
@@ -75,6 +74,7 @@ static void apply(const struct sample *sample, const struct edit *edits,
         memcpy(text + to, source->bytes + from, before);
         to += before;
         memcpy(text + to, edits[i].text, length);
+        mutant->places[i] = (uint32_t)to;
         mutant->lines[i].first = 1 + line_ends(text, to);
         mutant->lines[i].last = 1 + line_ends(text, to + length);
         to += length;

@@ -79,6 +79,7 @@ struct mutant {
     uint64_t hash;    /* of that */
     size_t line;      /* of the first edit, in the sample */
     struct line_range lines[EDITS_AT_MOST]; /* of the edits, in the mutant */
+    uint32_t places[EDITS_AT_MOST];         /* where they begin, in it */
     size_t edits;
     const char *from, *to;
 };
@@ -110,6 +111,8 @@ void mutant_replace(struct sample *sample, enum kind kind, enum rule rule,
                     struct span span, const char *text);
 void mutant_swap(struct sample *sample, enum kind kind, enum rule rule,
                  struct span a, struct span b);
+/* Two sources that differ in blanks alone are one mistake. */
+char *without_blanks(struct arena *arena, const char *text, size_t length);
 /* Sets `bare` and `hash` of the sample itself. */
 void sample_fingerprint(struct sample *sample);
 const char *sample_text(const struct sample *sample, struct span span);
@@ -135,7 +138,12 @@ struct outcome {
     enum verdict verdict;
     int code;         /* of the error that points at the mistake, else first */
     bool first_there; /* the first error lies on a mutated line */
+    bool first_near;  /* ... or in the element that was changed */
     bool any_there;   /* some error does */
+    bool right, wrong; /* the help gives the sample back; a fix does not */
+    size_t errors, fixes, clean; /* fixes that leave nothing to say */
+    size_t trials;
+    double seconds;
     char why[160];    /* what differs where it escaped */
 };
 

@@ -1,0 +1,66 @@
+/* Which of the changes that make all agree is meant. Read next: say.c. */
+#include "mender.h"
+
+static bool agrees(const struct candidate *candidate)
+{
+    return candidate->tried && candidate->outcome.left == 0 &&
+           candidate->outcome.fresh == 0;
+}
+
+/* How many ways there are to make all agree at the candidate's place. */
+static size_t ways_at(const struct mender *mender,
+                      const struct candidate *candidate)
+{
+    size_t count = 0;
+    for (size_t i = 0; i < mender->candidates.count; i++) {
+        const struct candidate *other = &mender->candidates.items[i];
+        count += agrees(other) && other->place.start == candidate->place.start;
+    }
+    return count;
+}
+
+static int64_t fineness(const struct candidate *candidate)
+{
+    return rational_known(candidate->number) ? candidate->number.den : 1;
+}
+
+static int compare(int64_t a, int64_t b)
+{
+    return (a > b) - (a < b);
+}
+
+/* ensures: negative where `a` is the likelier one. */
+static int compare_candidates(const struct mender *mender,
+                              const struct candidate *a,
+                              const struct candidate *b)
+{
+    const int64_t ranks[][2] = {
+        {(int64_t)a->manner, (int64_t)b->manner},
+        {(int64_t)a->outcome.warnings, (int64_t)b->outcome.warnings},
+        {a->ring, b->ring},
+        {a->own == NULL, b->own == NULL},
+        {fineness(a), fineness(b)},
+        {(int64_t)ways_at(mender, a), (int64_t)ways_at(mender, b)}};
+    for (size_t i = 0; i < sizeof ranks / sizeof ranks[0]; i++)
+        if (ranks[i][0] != ranks[i][1])
+            return compare(ranks[i][0], ranks[i][1]);
+    return 0;
+}
+
+size_t choose(const struct mender *mender,
+              const struct candidate *best[TOLD_AT_MOST + 1])
+{
+    size_t count = 0;
+    for (size_t i = 0; i < mender->candidates.count; i++) {
+        const struct candidate *one = &mender->candidates.items[i];
+        if (!agrees(one))
+            continue;
+        const int order =
+            count == 0 ? -1 : compare_candidates(mender, one, best[0]);
+        if (order < 0)
+            count = 0;
+        if (order <= 0 && count <= TOLD_AT_MOST)
+            best[count++] = one;
+    }
+    return count;
+}
