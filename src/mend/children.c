@@ -7,7 +7,7 @@ enum group { GROUP_NONE, GROUP_PIECE, GROUP_CORNER, GROUP_BORDER, GROUP_STEP };
 
 static enum group group_of(const struct element *element)
 {
-#define PIECE_GROUP(kind, element, name) \
+#define PIECE_GROUP(kind, element, name)                          \
     if (element_kind == (element) && (element) != ELEMENT_BORDER) \
         return GROUP_PIECE;
     const enum element_kind element_kind = element->kind;
@@ -29,13 +29,12 @@ static void offer_removal(struct mender *mender, const struct element *parent,
                           size_t i, enum manner manner)
 {
     const struct span span = child_span(mender, parent, i);
-    offer(mender,
-          (struct candidate){.manner = manner,
-                             .kind = KIND_REMOVAL,
-                             .element = parent->children.items[i],
-                             .number = rational_unknown(),
-                             .place = parent->children.items[i]->name,
-                             .edit = {span, ""}});
+    offer(mender, (struct candidate){.manner = manner,
+                                     .kind = KIND_REMOVAL,
+                                     .element = parent->children.items[i],
+                                     .number = rational_unknown(),
+                                     .place = parent->children.items[i]->name,
+                                     .edit = {span, ""}});
 }
 
 static void offer_copy(struct mender *mender, const struct element *parent,
@@ -43,15 +42,14 @@ static void offer_copy(struct mender *mender, const struct element *parent,
 {
     const struct span span = child_span(mender, parent, i);
     offer(mender,
-          (struct candidate){
-              .manner = MANNER_INSERT,
-              .kind = KIND_COPY,
-              .element = parent->children.items[i],
-              .number = rational_unknown(),
-              .place = parent->children.items[i]->name,
-              .edit = {{span.end, span.end},
-                       arena_printf(mender->arena, " %s",
-                                    span_text(mender, span))}});
+          (struct candidate){.manner = MANNER_INSERT,
+                             .kind = KIND_COPY,
+                             .element = parent->children.items[i],
+                             .number = rational_unknown(),
+                             .place = parent->children.items[i]->name,
+                             .edit = {{span.end, span.end},
+                                      arena_printf(mender->arena, " %s",
+                                                   span_text(mender, span))}});
 }
 
 /* The step goes to the place of step `to`; those between close up. */

@@ -29,6 +29,17 @@ static int compare(int64_t a, int64_t b)
     return (a > b) - (a < b);
 }
 
+/* Another way to make it that gives just the size that is stated is no chance.
+ */
+static bool sets_method(const struct candidate *candidate)
+{
+    return candidate->kind == KIND_ATTRIBUTE &&
+           (candidate->attribute == ATTR_METHOD ||
+            candidate->attribute == ATTR_QUARTER_METHOD ||
+            candidate->attribute == ATTR_GOOSE_METHOD ||
+            candidate->attribute == ATTR_SQUARE_METHOD);
+}
+
 /* ensures: negative where `a` is the likelier one. */
 static int compare_candidates(const struct mender *mender,
                               const struct candidate *a,
@@ -38,7 +49,9 @@ static int compare_candidates(const struct mender *mender,
         {(int64_t)a->manner, (int64_t)b->manner},
         {(int64_t)a->outcome.warnings, (int64_t)b->outcome.warnings},
         {a->ring, b->ring},
+        {!sets_method(a), !sets_method(b)},
         {a->own == NULL, b->own == NULL},
+        {a->far, b->far},
         {fineness(a), fineness(b)},
         {(int64_t)ways_at(mender, a), (int64_t)ways_at(mender, b)}};
     for (size_t i = 0; i < sizeof ranks / sizeof ranks[0]; i++)

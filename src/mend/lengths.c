@@ -56,8 +56,7 @@ static size_t scales_of(const struct mender *mender,
  * several pieces has its share. */
 static void add_differences(const struct mender *mender,
                             struct numbers *numbers, struct rational number,
-                            struct rational scale, int64_t first,
-                            int64_t last)
+                            struct rational scale, int64_t first, int64_t last)
 {
     for (size_t i = 0; i < mender->error_count; i++)
         for (size_t side = 0; side < 2; side++)
@@ -138,15 +137,14 @@ static void offer_size(struct mender *mender, const struct element *element,
             numbers_near(mender, element, value, now);
         for (size_t i = 0; i < numbers.count; i++) {
             rank_number(mender, &numbers, i);
-            offer_value(mender, element, value->id,
-                        arena_printf(mender->arena, "%s x %s",
-                                     length_text(mender, side == 0
-                                                             ? numbers.items[i]
-                                                             : value->number),
-                                     length_text(mender, side == 1
-                                                             ? numbers.items[i]
-                                                             : value->second)),
-                        numbers.items[i]);
+            offer_value(
+                mender, element, value->id,
+                arena_printf(mender->arena, "%s x %s",
+                             length_text(mender, side == 0 ? numbers.items[i]
+                                                           : value->number),
+                             length_text(mender, side == 1 ? numbers.items[i]
+                                                           : value->second)),
+                numbers.items[i]);
         }
     }
     offer_value(mender, element, value->id,

@@ -25,13 +25,12 @@ static void gather_errors(struct mender *mender)
 
 size_t mend_mistakes(struct run *run, const struct sized *sized)
 {
-    struct mender mender = {.arena = run->arena,
-                            .run = run,
-                            .sized = sized,
-                            .root = sized == NULL
-                                        ? NULL
-                                        : sized->design->pattern->root,
-                            .most = MEND_TRIALS};
+    struct mender mender = {
+        .arena = run->arena,
+        .run = run,
+        .sized = sized,
+        .root = sized == NULL ? NULL : sized->design->pattern->root,
+        .most = MEND_TRIALS};
     gather_errors(&mender);
     if (mender.error_count == 0)
         return 0;

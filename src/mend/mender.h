@@ -59,8 +59,10 @@ struct candidate {
     struct span place;             /* what to point at ... */
     struct span other;             /* ... and the other of an exchange */
     struct rational number;        /* that is written; unknown for none */
+    bool twofold; /* two changes in one, which do not end the search */
+    bool far;     /* a word that differs in two ways */
     unsigned ring;
-    unsigned rank; /* how early it is tried in its ring; from 0 */
+    unsigned rank;          /* how early it is tried in its ring; from 0 */
     struct diagnostic *own; /* the message that offers the same, or NULL */
     bool tried;
     struct outcome outcome;

@@ -198,12 +198,13 @@ static span_list words_in(struct mender *mender, const struct element *element)
 }
 
 static void offer_map_word(struct mender *mender, const struct element *map,
-                           struct span span, const char *text)
+                           struct span span, const char *text, bool far)
 {
     offer(mender, (struct candidate){.manner = MANNER_VALUE,
                                      .kind = KIND_WORD,
                                      .element = map,
                                      .number = rational_unknown(),
+                                     .far = far,
                                      .place = span,
                                      .edit = {span, text}});
 }
@@ -216,6 +217,21 @@ static const char *other_hand(struct mender *mender, const char *word)
                             word[3] == '\0' ? "" : ".", word + 3);
     return arena_printf(mender->arena, "%c.m%s", word[0],
                         word[1] == '.' ? word + 2 : word + 1);
+}
+
+/* One of: another letter, another hand, another turn. */
+static bool differ_once(const char *a, const char *b)
+{
+    const char *words[2] = {a, b};
+    bool mirror[2];
+    const char *turn[2];
+    for (int i = 0; i < 2; i++) {
+        mirror[i] = strncmp(words[i] + 1, ".m", 2) == 0;
+        turn[i] = words[i][1] == '\0' ? "" : words[i] + (mirror[i] ? 3 : 2);
+    }
+    return (a[0] != b[0]) + (mirror[0] != mirror[1]) +
+               (strcmp(turn[0], turn[1]) != 0) ==
+           1;
 }
 
 void offer_map_words(struct mender *mender, const struct element *map)
@@ -232,10 +248,12 @@ void offer_map_words(struct mender *mender, const struct element *map)
     }
     for (size_t i = 0; i < words.count; i++) {
         const char *word = span_text(mender, words.items[i]);
-        offer_map_word(mender, map, words.items[i], other_hand(mender, word));
+        offer_map_word(mender, map, words.items[i], other_hand(mender, word),
+                       false);
         for (size_t k = 0; k < kinds.count; k++)
-            offer_map_word(mender, map, words.items[i],
-                           span_text(mender, kinds.items[k]));
+            offer_map_word(
+                mender, map, words.items[i], span_text(mender, kinds.items[k]),
+                !differ_once(word, span_text(mender, kinds.items[k])));
     }
     mender->rank = 0;
 }

@@ -110,8 +110,8 @@ void offer_value(struct mender *mender, const struct element *element,
     const struct value *value = written(element, id);
     const uint32_t behind = element->name.end;
     struct candidate candidate = {
-        .manner = value != NULL || has_default(id) ? MANNER_VALUE
-                                                   : MANNER_INSERT,
+        .manner =
+            value != NULL || has_default(id) ? MANNER_VALUE : MANNER_INSERT,
         .kind = KIND_ATTRIBUTE,
         .element = element,
         .attribute = id,
@@ -121,8 +121,8 @@ void offer_value(struct mender *mender, const struct element *element,
     if (value != NULL)
         candidate.edit.span = value->span;
     else
-        candidate.edit.text = arena_printf(mender->arena, " %s=\"%s\"",
-                                           attribute_name(id), text);
+        candidate.edit.text =
+            arena_printf(mender->arena, " %s=\"%s\"", attribute_name(id), text);
     offer(mender, candidate);
 }
 
@@ -138,10 +138,9 @@ void offer_exchange(struct mender *mender, const struct element *element,
     }
     if (a.end > b.start)
         return;
-    const char *text =
-        arena_printf(mender->arena, "%s%s%s", span_text(mender, b),
-                     span_text(mender, (struct span){a.end, b.start}),
-                     span_text(mender, a));
+    const char *text = arena_printf(
+        mender->arena, "%s%s%s", span_text(mender, b),
+        span_text(mender, (struct span){a.end, b.start}), span_text(mender, a));
     offer(mender, (struct candidate){.manner = MANNER_VALUE,
                                      .kind = KIND_EXCHANGE,
                                      .element = element,

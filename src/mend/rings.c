@@ -8,8 +8,8 @@
 /* What stands once, or tells nothing that something else tells, too. */
 static bool passed_over(const struct element *element)
 {
-    return element->kind == ELEMENT_ABOUT || element->kind == ELEMENT_CLOTH ||
-           element->kind == ELEMENT_SAY || element->kind == ELEMENT_BATTING ||
+    return element->kind == ELEMENT_ABOUT || element->kind == ELEMENT_SAY ||
+           element->kind == ELEMENT_BATTING ||
            element->kind == ELEMENT_SUMMARY ||
            element->kind == ELEMENT_BACKING ||
            element->kind == ELEMENT_BINDING ||
@@ -21,6 +21,13 @@ void offer_tag(struct mender *mender, const struct element *element)
 {
     if (passed_over(element) || element == mender->root)
         return;
+    if (element->kind == ELEMENT_CLOTH) {
+        /* Its own width and amounts are the shop's. */
+        for (size_t i = 0; i < element->value_count; i++)
+            if (element->values[i].id == ATTR_FABRIC)
+                offer_names(mender, element, &element->values[i]);
+        return;
+    }
     offer_choices(mender, element);
     for (size_t i = 0; i < element->value_count; i++) {
         offer_names(mender, element, &element->values[i]);
@@ -144,9 +151,23 @@ static bool try_offers(struct mender *mender, size_t most)
                 one->tried = true;
             }
             found |= one->tried && one->manner != MANNER_REMOVE &&
-                     one->outcome.left == 0 && one->outcome.fresh == 0;
+                     !one->twofold && one->outcome.left == 0 &&
+                     one->outcome.fresh == 0;
         }
     return found;
+}
+
+static bool adds_element(const struct diagnostic *d)
+{
+    const char *first = strchr(d->replacement, '<');
+    return d->code != DIAG_STEP_ORDER && first != NULL;
+}
+
+static enum manner own_manner(const struct diagnostic *d)
+{
+    return d->replacement[0] == '\0' ? MANNER_REMOVE
+           : adds_element(d)         ? MANNER_INSERT
+                                     : MANNER_VALUE;
 }
 
 /* What the program itself offers, whatever ring it lies in. */
@@ -156,15 +177,36 @@ static void offer_own(struct mender *mender)
         struct diagnostic *d = mender->errors[i];
         if (d->replacement == NULL)
             continue;
-        struct candidate *own = offer(
-            mender, (struct candidate){.manner = MANNER_VALUE,
-                                       .kind = KIND_OWN,
-                                       .number = rational_unknown(),
-                                       .place = d->span,
-                                       .edit = {d->mend_span, d->replacement}});
+        struct candidate *own =
+            offer(mender,
+                  (struct candidate){.manner = own_manner(d),
+                                     .kind = KIND_OWN,
+                                     .twofold = d->code == DIAG_MIRRORED_HEAP &&
+                                                adds_element(d),
+                                     .number = rational_unknown(),
+                                     .place = d->span,
+                                     .edit = {d->mend_span, d->replacement}});
         if (own != NULL)
             own->own = d;
     }
+}
+
+/* Two errors of one kind at two values: they may have been exchanged. */
+static void offer_error_exchanges(struct mender *mender)
+{
+    enum { ERRORS_MOST = 6 };
+    for (size_t i = 0; i < mender->error_count && i < ERRORS_MOST; i++)
+        for (size_t k = i + 1; k < mender->error_count && k < ERRORS_MOST;
+             k++) {
+            const struct diagnostic *a = mender->errors[i];
+            const struct diagnostic *b = mender->errors[k];
+            if (a->code == b->code && a->replacement != NULL &&
+                b->replacement != NULL &&
+                a->mend_span.end > a->mend_span.start &&
+                b->mend_span.end > b->mend_span.start)
+                offer_exchange(mender, element_at(mender, a->span.start),
+                               a->mend_span, b->mend_span);
+        }
 }
 
 static void offer_ring(struct mender *mender, unsigned ring)
@@ -191,6 +233,8 @@ void search_rings(struct mender *mender)
     enum { RINGS = 4 };
     offer_own(mender);
     for (unsigned ring = 0; ring < RINGS; ring++) {
+        if (mender->root != NULL && ring == 0)
+            offer_error_exchanges(mender);
         if (mender->root != NULL)
             offer_ring(mender, ring);
         if (try_offers(mender, mender->most * (ring + 1) / RINGS))

@@ -16,10 +16,10 @@ static const char *attribute_text(const struct mender *mender,
                                   const struct candidate *candidate)
 {
     const char *text = candidate->edit.text;
-    return text[0] == ' ' ? text + 1 /* written anew */
-                          : arena_printf(mender->arena, "%s=\"%s\"",
-                                         attribute_name(candidate->attribute),
-                                         text);
+    return text[0] == ' '
+               ? text + 1 /* written anew */
+               : arena_printf(mender->arena, "%s=\"%s\"",
+                              attribute_name(candidate->attribute), text);
 }
 
 /* The change as the subject of "makes all agree". */
@@ -39,11 +39,11 @@ static const char *change_text(const struct mender *mender,
         return arena_printf(arena, "exchanging it with the one in line %zu",
                             line_of(mender, candidate->other));
     case KIND_MOVE:
-        return arena_printf(
-            arena, "moving it %s the one in line %zu",
-            candidate->other.start < candidate->place.start ? "before"
-                                                            : "behind",
-            line_of(mender, candidate->other));
+        return arena_printf(arena, "moving it %s the one in line %zu",
+                            candidate->other.start < candidate->place.start
+                                ? "before"
+                                : "behind",
+                            line_of(mender, candidate->other));
     case KIND_COPY:
         return arena_printf(arena, "one more `%s` like it", name);
     case KIND_REMOVAL:
@@ -72,9 +72,8 @@ static const char *mistake_text(const struct mender *mender,
                             name, candidate->edit.text + 1);
     case KIND_WORD:
     case KIND_OWN:
-        return arena_printf(
-            arena, "%s does not agree with the rest, %s would", found,
-            quoted(arena, candidate->edit.text));
+        return arena_printf(arena, "%s does not agree with the rest, %s would",
+                            found, quoted(arena, candidate->edit.text));
     case KIND_EXCHANGE:
         if (candidate->place.start != candidate->element->tag.start)
             return arena_printf(
@@ -219,9 +218,19 @@ void say_question(struct mender *mender, const struct candidate *const *best,
     struct diagnostic *d = mender->errors[0];
     struct buffer text = buffer_in(mender->arena);
     const size_t told = count > TOLD_AT_MOST ? 2 : count;
+    bool one_place = best[0]->element != NULL, told_there = false;
+    for (size_t i = 1; i < told; i++)
+        one_place &= best[i]->place.start == best[0]->place.start;
     for (size_t k = 0; k < mender->error_count; k++)
-        if (mender->errors[k]->span.start == best[0]->place.start)
+        if (mender->errors[k]->span.start == best[0]->place.start) {
             d = mender->errors[k];
+            told_there = true;
+        }
+    if (one_place && !told_there)
+        d = diag_report(
+            mender->run, code_of(mender, best[0]), best[0]->place,
+            "%s does not agree with the rest",
+            quoted(mender->arena, span_text(mender, best[0]->place)));
     for (size_t i = 0; i < told; i++)
         buffer_printf(&text, "%s%s in line %zu",
                       i == 0          ? ""
@@ -251,8 +260,7 @@ static const struct candidate *own_of(const struct mender *mender,
 
 /* A change is good for the errors of one definition where all of them go and no
  * other comes. Of the mistakes in one picture, each mends a part of it. */
-static bool holds_apart(const struct mender *mender,
-                        const struct diagnostic *d,
+static bool holds_apart(const struct mender *mender, const struct diagnostic *d,
                         const struct candidate *own)
 {
     if (own == NULL || !own->tried || own->outcome.fresh > 0 ||
@@ -274,8 +282,7 @@ void say_apart(struct mender *mender)
 {
     for (size_t i = 0; i < mender->error_count; i++) {
         struct diagnostic *d = mender->errors[i];
-        if (d->replacement == NULL ||
-            holds_apart(mender, d, own_of(mender, d)))
+        if (d->replacement == NULL || holds_apart(mender, d, own_of(mender, d)))
             continue;
         d->replacement = NULL;
         d->help = NULL;

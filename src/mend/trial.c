@@ -76,9 +76,8 @@ struct outcome try_edit(struct mender *mender, const struct edit *edit)
         const enum diag_level level = diag_entry(sorted[i]->code)->level;
         if (level == DIAG_REMARK)
             continue;
-        const size_t number =
-            number_before(mender, sorted[i]->code,
-                          place_before(edit, sorted[i]->span.start));
+        const size_t number = number_before(
+            mender, sorted[i]->code, place_before(edit, sorted[i]->span.start));
         const bool old = number < mender->before.count;
         if (old && number < 64)
             outcome.which |= UINT64_C(1) << number;

@@ -19,8 +19,8 @@
 static size_t measure(struct blame *blame, size_t count, bool *differs)
 {
     struct arena *scratch = arena_create();
-    struct cloth *cloth = design_faces(scratch, blame->sized, blame->block->root,
-                                       blame->changes, count);
+    struct cloth *cloth = design_faces(
+        scratch, blame->sized, blame->block->root, blame->changes, count);
     const size_t differences =
         picture_compare(scratch, cloth, blame->wanted, differs);
     blame->work += cloth->faces.count + picture_parts(blame->wanted);

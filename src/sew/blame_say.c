@@ -60,8 +60,9 @@ static const char *difference_text(const struct blame *blame,
 static const struct picture *made_picture(const struct blame *blame)
 {
     struct arena *arena = blame->run->arena;
-    const struct cloth *cloth = design_faces(
-        arena, blame->sized, blame->block->root, blame->changes, blame->change_count);
+    const struct cloth *cloth =
+        design_faces(arena, blame->sized, blame->block->root, blame->changes,
+                     blame->change_count);
     return picture_of(arena, cloth, blame->wanted);
 }
 

@@ -19,8 +19,8 @@ static struct rational cloth_area(const struct cloth *cloth)
  * share, fabric by fabric, is the whole. Derived: faces of one cloth do not
  * overlap, so the shared areas add up to the whole only where each fabric lies
  * on itself. */
-static bool same_cloth(struct arena *arena, const struct cloth *a,
-                       const struct cloth *b)
+bool same_cloth(struct arena *arena, const struct cloth *a,
+                const struct cloth *b)
 {
     struct rational shared = rational_whole(0);
     for (size_t i = 0; i < a->faces.count; i++) {

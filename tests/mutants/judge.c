@@ -77,9 +77,9 @@ static void try_fix(GEOSContextHandle_t geos, const struct job *job,
 {
     struct arena *arena = arena_create();
     const struct mutant *mutant = job->mutant;
-    const char *text = arena_printf(
-        arena, "%.*s%s%s", (int)d->mend_span.start, mutant->text,
-        d->replacement, mutant->text + d->mend_span.end);
+    const char *text =
+        arena_printf(arena, "%.*s%s%s", (int)d->mend_span.start, mutant->text,
+                     d->replacement, mutant->text + d->mend_span.end);
     const struct compiled compiled = compile_source(
         arena, source_create(arena, "fixed", text, strlen(text)));
     const bool clean = diag_count(compiled.run, DIAG_ERROR) == 0 &&
@@ -117,8 +117,8 @@ static void judge_helps(GEOSContextHandle_t geos, const struct job *job,
         if (sorted[i]->replacement != NULL)
             try_fix(geos, job, sorted[i], outcome);
         else if (sorted[i]->help != NULL)
-            outcome->right = outcome->right ||
-                             names_truth(job->mutant, sorted[i]->help);
+            outcome->right =
+                outcome->right || names_truth(job->mutant, sorted[i]->help);
     }
 }
 

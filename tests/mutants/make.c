@@ -77,6 +77,18 @@ static void apply(const struct sample *sample, const struct edit *edits,
         mutant->places[i] = (uint32_t)to;
         mutant->lines[i].first = 1 + line_ends(text, to);
         mutant->lines[i].last = 1 + line_ends(text, to + length);
+        /* What went has no line: it is missed between its neighbors. */
+        if (length == 0) {
+            size_t left = to, behind = edits[i].span.end;
+            while (left > 0 && strchr(" \t\r\n", text[left - 1]) != NULL)
+                left--;
+            while (behind < source->length &&
+                   strchr(" \t\r\n", source->bytes[behind]) != NULL)
+                behind++;
+            mutant->lines[i].first = 1 + line_ends(text, left);
+            mutant->lines[i].last += line_ends(
+                source->bytes + edits[i].span.end, behind - edits[i].span.end);
+        }
         to += length;
         from = edits[i].span.end;
     }

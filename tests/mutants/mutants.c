@@ -180,9 +180,10 @@ static struct tally print_kinds(const struct report *report)
         add_tally(&all, &report->kinds[i]);
     }
     print_row("all", &all);
-    printf("# of those caught: the first error lies at a line with the mistake, "
-           "in its element; the help gives the\n# sample back, a fix does not; "
-           "fixes that leave nothing to say; errors, trials, seconds for one\n");
+    printf(
+        "# of those caught: the first error lies at a line with the mistake, "
+        "in its element; the help gives the\n# sample back, a fix does not; "
+        "fixes that leave nothing to say; errors, trials, seconds for one\n");
     return all;
 }
 
