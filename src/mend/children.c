@@ -111,6 +111,19 @@ static void offer_exchanges(struct mender *mender, const struct element *parent)
         }
 }
 
+/* Something may be too many or too few where things are added up or counted. */
+static bool counted(const struct mender *mender)
+{
+    for (size_t i = 0; i < mender->error_count; i++) {
+        const enum diag_code code = mender->errors[i]->code;
+        if (of_picture(code) || of_steps(code) || code == DIAG_GRID_COUNT ||
+            code == DIAG_SEAM_SUM || code == DIAG_STATEMENT ||
+            code == DIAG_SIZE_NEGATIVE)
+            return true;
+    }
+    return false;
+}
+
 void offer_children(struct mender *mender, const struct element *parent)
 {
     enum { CHILDREN_MOST = 40 };
@@ -123,7 +136,7 @@ void offer_children(struct mender *mender, const struct element *parent)
     if (parent->kind == ELEMENT_ASSEMBLY)
         offer_moves(mender, parent);
     mender->rank = 4;
-    for (size_t i = 0; i < parent->children.count; i++) {
+    for (size_t i = 0; counted(mender) && i < parent->children.count; i++) {
         if (group_of(parent->children.items[i]) == GROUP_NONE)
             continue;
         offer_copy(mender, parent, i);

@@ -40,6 +40,19 @@ static bool sets_method(const struct candidate *candidate)
             candidate->attribute == ATTR_SQUARE_METHOD);
 }
 
+/* Where a size must only be small or large enough, any does, and that one is
+ * round says nothing. */
+bool any_size_does(const struct mender *mender)
+{
+    for (size_t i = 0; i < mender->error_count; i++) {
+        const enum diag_code code = mender->errors[i]->code;
+        if (code != DIAG_SIZE_NEGATIVE && code != DIAG_SIZE_OPEN &&
+            code != DIAG_CORNER_SIZE)
+            return false;
+    }
+    return true;
+}
+
 /* ensures: negative where `a` is the likelier one. */
 static int compare_candidates(const struct mender *mender,
                               const struct candidate *a,
@@ -50,16 +63,19 @@ static int compare_candidates(const struct mender *mender,
         {(int64_t)a->outcome.warnings, (int64_t)b->outcome.warnings},
         {a->ring, b->ring},
         {!sets_method(a), !sets_method(b)},
-        {a->own == NULL, b->own == NULL},
+        {!a->program, !b->program},
         {a->far, b->far},
         {fineness(a), fineness(b)},
         {(int64_t)ways_at(mender, a), (int64_t)ways_at(mender, b)}};
-    for (size_t i = 0; i < sizeof ranks / sizeof ranks[0]; i++)
+    const size_t count = sizeof ranks / sizeof ranks[0];
+    for (size_t i = 0; i < (any_size_does(mender) ? count - 2 : count); i++)
         if (ranks[i][0] != ranks[i][1])
             return compare(ranks[i][0], ranks[i][1]);
     return 0;
 }
 
+/* What changes two things at once is never the least change, but may be meant.
+ */
 size_t choose(const struct mender *mender,
               const struct candidate *best[TOLD_AT_MOST + 1])
 {
@@ -73,6 +89,12 @@ size_t choose(const struct mender *mender,
         if (order < 0)
             count = 0;
         if (order <= 0 && count <= TOLD_AT_MOST)
+            best[count++] = one;
+    }
+    for (size_t i = 0; i < mender->candidates.count; i++) {
+        const struct candidate *one = &mender->candidates.items[i];
+        if (one->twofold && agrees(one) && count > 0 && best[0] != one &&
+            count <= TOLD_AT_MOST)
             best[count++] = one;
     }
     return count;

@@ -50,7 +50,7 @@ size_t mend_mistakes(struct run *run, const struct sized *sized)
     const size_t count = choose(&mender, best);
     if (count == 1)
         say_mistake(&mender, best[0]);
-    else if (count > 1)
+    else if (count > 1 && !any_size_does(&mender))
         say_question(&mender, best, count);
     else
         say_apart(&mender);

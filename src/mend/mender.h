@@ -16,7 +16,9 @@ struct edit {
 /* An error or a warning of a trial. */
 struct problem {
     enum diag_code code;
-    uint32_t at; /* in the source as it is written */
+    uint32_t at;       /* in the source as it is written */
+    uint32_t end;      /* of what is pointed at */
+    const char *shown; /* of a cell: what the cloth shows; else NULL */
 };
 
 typedef LIST(struct problem) problem_list;
@@ -63,6 +65,7 @@ struct candidate {
     bool far;     /* a word that differs in two ways */
     unsigned ring;
     unsigned rank;          /* how early it is tried in its ring; from 0 */
+    bool program;           /* offered by the program itself */
     struct diagnostic *own; /* the message that offers the same, or NULL */
     bool tried;
     struct outcome outcome;
@@ -145,6 +148,13 @@ void offer_tag(struct mender *mender, const struct element *element);
 
 /* ---- rings.c ---- */
 
+/* Errors about how a thing is written, which it alone can mend. */
+bool of_form(enum diag_code code);
+/* Errors that a picture found. */
+bool of_picture(enum diag_code code);
+/* Errors about steps and what they make. */
+bool of_steps(enum diag_code code);
+
 /* Offers and tries, from the element of the errors outwards, until a change
  * that leaves nothing out makes all agree. */
 void search_rings(struct mender *mender);
@@ -153,6 +163,9 @@ void search_rings(struct mender *mender);
 
 enum { TOLD_AT_MOST = 5 };
 
+/* True where all errors are of a size that must only be small or large enough:
+ * then several sizes that do tell nothing. */
+bool any_size_does(const struct mender *mender);
 /* ensures: how many candidates do equally well and better than all others, in
  * `best`; at most TOLD_AT_MOST + 1 are counted. */
 size_t choose(const struct mender *mender,

@@ -30,9 +30,21 @@ static void offer_each(struct mender *mender, const struct element *element,
     }
 }
 
-/* Only what something else in the source tells of, too. */
-static bool can_be_checked(enum attribute_id id)
+/* Which cloth lies where only a picture tells, and sizes through the method:
+ * never the steps. */
+static bool only_steps(const struct mender *mender)
 {
+    for (size_t i = 0; i < mender->error_count; i++)
+        if (!of_steps(mender->errors[i]->code))
+            return false;
+    return true;
+}
+
+/* Only what something else in the source tells of, too. */
+static bool can_be_checked(const struct mender *mender, enum attribute_id id)
+{
+    if (only_steps(mender))
+        return id == ATTR_MIRROR || id == ATTR_TURN;
     return id == ATTR_UNITS || id == ATTR_TURN || id == ATTR_MIRROR ||
            id == ATTR_AT || id == ATTR_LINE || id == ATTR_PLAIN ||
            id == ATTR_METHOD || id == ATTR_QUARTER_METHOD ||
@@ -48,7 +60,7 @@ void offer_choices(struct mender *mender, const struct element *element)
         ATTRIBUTE_LIST(CHOICES_OF)};
 #undef CHOICES_OF
     for (int id = 0; id < ATTRIBUTE_COUNT; id++)
-        if (can_be_checked((enum attribute_id)id) &&
+        if (can_be_checked(mender, (enum attribute_id)id) &&
             written(element, (enum attribute_id)id) != NULL)
             offer_each(mender, element, (enum attribute_id)id, choices[id]);
     if (element->kind == ELEMENT_USE && written(element, ATTR_TURN) == NULL)
@@ -130,7 +142,7 @@ void offer_names(struct mender *mender, const struct element *element,
                  const struct value *value)
 {
     mender->rank = 2;
-    if (names_fabric(value->id))
+    if (names_fabric(value->id) && !only_steps(mender))
         offer_fabrics(mender, element, value->id);
     else if (value->id == ATTR_UNIT || value->id == ATTR_BLOCK ||
              value->id == ATTR_MAKE ||
@@ -168,6 +180,8 @@ static void collect(struct mender *mender, const struct element *element,
 void offer_name_exchanges(struct mender *mender, const struct element *top)
 {
     enum { NAMES_MOST = 40 };
+    if (only_steps(mender))
+        return;
     mender->rank = 4;
     for (int keys = 1; keys >= 0; keys--) {
         naming_list list = {0};

@@ -83,6 +83,7 @@ struct candidate *offer(struct mender *mender, struct candidate candidate)
             continue;
         if (other->kind == KIND_OWN) {
             candidate.own = other->own;
+            candidate.program = other->program;
             candidate.ring = other->ring;
             candidate.rank = other->rank;
             candidate.tried = other->tried;

@@ -5,6 +5,28 @@
 
 #include "mender.h"
 
+bool of_form(enum diag_code code)
+{
+    return code <= DIAG_VALUE || code == DIAG_PHOTO || code == DIAG_CYCLE ||
+           code == DIAG_PRESS || code == DIAG_GRID_UNIT ||
+           code == DIAG_BORDER_CORNERS;
+}
+
+bool of_picture(enum diag_code code)
+{
+    return code == DIAG_PICTURE || code == DIAG_USE_TURN ||
+           code == DIAG_LINE_DIRECTION || code == DIAG_WRONG_DIRECTION ||
+           code == DIAG_CORNER_PLACE || code == DIAG_WRONG_FABRIC ||
+           code == DIAG_SWAPPED;
+}
+
+bool of_steps(enum diag_code code)
+{
+    return code == DIAG_STEP_ORDER || code == DIAG_STEP_MISSING ||
+           code == DIAG_STEP_TWICE || code == DIAG_STEP_UNUSED ||
+           code == DIAG_STEP_COUNT || code == DIAG_MIRRORED_HEAP;
+}
+
 /* What stands once, or tells nothing that something else tells, too. */
 static bool passed_over(const struct element *element)
 {
@@ -62,7 +84,8 @@ static void offer_first(struct mender *mender, const struct element *element,
             offer_tag(mender, element->children.items[i]);
         offer_children(mender, element);
     }
-    if (d->code == DIAG_SIZE_OPEN)
+    const enum element_kind top = top_of(mender, element)->kind;
+    if (d->code == DIAG_SIZE_OPEN && top != ELEMENT_QUILT)
         offer_sizes(mender, element);
 }
 
@@ -186,9 +209,36 @@ static void offer_own(struct mender *mender)
                                      .number = rational_unknown(),
                                      .place = d->span,
                                      .edit = {d->mend_span, d->replacement}});
-        if (own != NULL)
+        if (own != NULL) {
             own->own = d;
+            own->program = true;
+        }
     }
+}
+
+/* A single cell that differs may be what is wrong. */
+static void offer_cells(struct mender *mender)
+{
+    size_t cells = 0;
+    const struct problem *last = NULL;
+    for (size_t i = 0; i < mender->before.count; i++)
+        if (mender->before.items[i].code == DIAG_PICTURE) {
+            last = &mender->before.items[i];
+            cells++;
+        }
+    if (cells != 1 || last->shown == NULL || strchr(last->shown, '?') != NULL)
+        return;
+    const struct element *picture = element_at(mender, last->at);
+    struct candidate *cell =
+        offer(mender,
+              (struct candidate){.manner = MANNER_VALUE,
+                                 .kind = KIND_WORD,
+                                 .element = picture,
+                                 .number = rational_unknown(),
+                                 .place = {last->at, last->end},
+                                 .edit = {{last->at, last->end}, last->shown}});
+    if (cell != NULL)
+        cell->program = true;
 }
 
 /* Two errors of one kind at two values: they may have been exchanged. */
@@ -232,6 +282,12 @@ void search_rings(struct mender *mender)
 {
     enum { RINGS = 4 };
     offer_own(mender);
+    offer_cells(mender);
+    for (size_t i = 0; i < mender->error_count; i++)
+        if (of_form(mender->errors[i]->code)) {
+            try_offers(mender, mender->most);
+            return;
+        }
     for (unsigned ring = 0; ring < RINGS; ring++) {
         if (mender->root != NULL && ring == 0)
             offer_error_exchanges(mender);

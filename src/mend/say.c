@@ -36,8 +36,15 @@ static const char *change_text(const struct mender *mender,
     case KIND_WORD:
         return quoted(arena, candidate->edit.text);
     case KIND_EXCHANGE:
-        return arena_printf(arena, "exchanging it with the one in line %zu",
-                            line_of(mender, candidate->other));
+        return arena_printf(
+            arena, "%s and %s exchanged",
+            candidate->place.start == candidate->element->tag.start
+                ? arena_printf(arena, "this `%s`", name)
+                : quoted(arena, span_text(mender, candidate->place)),
+            candidate->place.start == candidate->element->tag.start
+                ? arena_printf(arena, "the one in line %zu",
+                               line_of(mender, candidate->other))
+                : quoted(arena, span_text(mender, candidate->other)));
     case KIND_MOVE:
         return arena_printf(arena, "moving it %s the one in line %zu",
                             candidate->other.start < candidate->place.start
@@ -49,7 +56,7 @@ static const char *change_text(const struct mender *mender,
     case KIND_REMOVAL:
         return arena_printf(arena, "leaving out this `%s`", name);
     case KIND_OWN:
-        return quoted(arena, candidate->edit.text);
+        return candidate->own->help;
     }
     return "";
 }
@@ -101,14 +108,6 @@ static const char *mistake_text(const struct mender *mender,
 }
 
 /* ---- names of messages ---- */
-
-static bool of_picture(enum diag_code code)
-{
-    return code == DIAG_PICTURE || code == DIAG_USE_TURN ||
-           code == DIAG_LINE_DIRECTION || code == DIAG_WRONG_DIRECTION ||
-           code == DIAG_CORNER_PLACE || code == DIAG_WRONG_FABRIC ||
-           code == DIAG_SWAPPED;
-}
 
 /* The name of the first error, or, where a picture found it, that of the slip.
  */
@@ -172,6 +171,9 @@ static void join_errors(struct mender *mender, struct diagnostic *kept,
             continue;
         if (notes++ < NOTES_MOST)
             diag_note(mender->run, kept, d->span, "%s", d->message);
+        for (size_t k = 0; notes == 1 && k < d->notes.count; k++)
+            diag_note(mender->run, kept, d->notes.items[k].span, "%s",
+                      d->notes.items[k].text);
         diag_drop(mender->run, d);
     }
     for (size_t i = mender->error_count; i < mender->seed_count; i++)
@@ -186,13 +188,27 @@ static struct diagnostic *message_at(const struct mender *mender,
 {
     for (size_t i = 0; i < mender->error_count; i++) {
         struct diagnostic *d = mender->errors[i];
-        const bool there = d->span.start == candidate->place.start ||
-                           d->span.start == candidate->edit.span.start;
-        const bool promises = d->replacement != NULL || of_picture(d->code);
-        if (there && (!promises || d->code == DIAG_SWAPPED))
+        const bool there =
+            d->span.start == candidate->place.start ||
+            d->span.start == candidate->edit.span.start ||
+            (candidate->kind == KIND_EXCHANGE &&
+             candidate->place.start == candidate->element->tag.start &&
+             d->span.start == candidate->element->name.start);
+        if (there && (!of_picture(d->code) || d->code == DIAG_SWAPPED))
             return d;
     }
     return NULL;
+}
+
+static struct diagnostic *new_message(struct mender *mender,
+                                      const struct candidate *candidate)
+{
+    struct diagnostic *d =
+        diag_report(mender->run, code_of(mender, candidate), candidate->place,
+                    "%s", mistake_text(mender, candidate));
+    if (candidate->kind == KIND_EXCHANGE)
+        diag_note(mender->run, d, candidate->other, "the other one");
+    return d;
 }
 
 void say_mistake(struct mender *mender, const struct candidate *candidate)
@@ -202,12 +218,11 @@ void say_mistake(struct mender *mender, const struct candidate *candidate)
     if (d == NULL) {
         d = message_at(mender, candidate);
         if (d == NULL)
-            d = diag_report(run, code_of(mender, candidate), candidate->place,
-                            "%s", mistake_text(mender, candidate));
-        if (candidate->kind == KIND_EXCHANGE)
-            diag_note(run, d, candidate->other, "the other one");
+            d = new_message(mender, candidate);
         diag_mend(run, d, candidate->edit.span, candidate->edit.text,
-                  "%s makes all agree", change_text(mender, candidate));
+                  candidate->kind == KIND_EXCHANGE ? "%s, all agrees"
+                                                   : "%s makes all agree",
+                  change_text(mender, candidate));
     }
     join_errors(mender, d, candidate);
 }
@@ -238,8 +253,11 @@ void say_question(struct mender *mender, const struct candidate *const *best,
                                       : ", ",
                       change_text(mender, best[i]),
                       line_of(mender, best[i]->place));
+    const bool advice = d->help != NULL && d->replacement == NULL;
     d->replacement = NULL;
-    if (count > TOLD_AT_MOST)
+    if (count > TOLD_AT_MOST && advice)
+        ;
+    else if (count > TOLD_AT_MOST)
         diag_help(mender->run, d,
                   "many single changes make all agree, such as %s; which is "
                   "meant?",

@@ -100,8 +100,13 @@ void begin_trials(struct mender *mender)
     const size_t count = diag_sorted(run, &sorted);
     for (size_t i = 0; i < count; i++)
         if (diag_entry(sorted[i]->code)->level != DIAG_REMARK)
-            *LIST_ADD(mender->arena, &mender->before) =
-                (struct problem){sorted[i]->code, sorted[i]->span.start};
+            *LIST_ADD(mender->arena, &mender->before) = (struct problem){
+                sorted[i]->code, sorted[i]->span.start, sorted[i]->span.end,
+                sorted[i]->code != DIAG_PICTURE ||
+                        sorted[i]->replacement == NULL
+                    ? NULL
+                    : arena_copy(mender->arena, sorted[i]->replacement,
+                                 strlen(sorted[i]->replacement))};
     mender->error_total = diag_count(run, DIAG_ERROR);
     arena_destroy(scratch);
 }

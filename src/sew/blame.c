@@ -149,17 +149,32 @@ static bool report_hidden(struct blame *blame)
 }
 
 /* On trial each cell that differs is an error of its own, so that a change is
- * seen to mend some of them. */
+ * seen to mend some of them. A lone one tells what the cloth shows. */
 static void report_cells(struct blame *blame)
 {
+    struct run *run = blame->run;
     const struct picture *wanted = blame->wanted;
+    size_t count = 0;
     for (size_t i = 0; i < picture_parts(wanted); i++)
-        if (blame->differs[i])
-            diag_report(blame->run, DIAG_PICTURE,
-                        wanted->painted.count > 0
-                            ? wanted->painted.items[i].span
-                            : wanted->cells[i].span,
-                        "part %zu differs", i);
+        count += blame->differs[i];
+    for (size_t i = 0; i < picture_parts(wanted); i++) {
+        if (!blame->differs[i])
+            continue;
+        const bool painted = wanted->painted.count > 0;
+        const struct span span =
+            painted ? wanted->painted.items[i].span : wanted->cells[i].span;
+        struct diagnostic *d =
+            diag_report(run, DIAG_PICTURE, span, "part %zu differs", i);
+        if (count > 1 || painted)
+            continue;
+        const struct picture *made = picture_of(
+            run->arena,
+            design_faces(run->arena, blame->sized, blame->block->root, NULL, 0),
+            wanted);
+        diag_mend(run, d, span,
+                  cell_text(run->arena, blame->sized->design, &made->cells[i]),
+                  "as the cloth is");
+    }
 }
 
 /* Each round finds one change and keeps it; what still differs is the next

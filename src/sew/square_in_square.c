@@ -153,9 +153,9 @@ static struct cloth *triangle_at(const struct bench *bench, size_t input,
     points[1] = at_corner(bench, at, far, near);
     points[2] = at_corner(bench, at, near, far);
     struct cloth *cloth = ARENA_NEW(bench->arena, struct cloth);
-    cloth_add(bench->arena, cloth,
-              (struct face){
-                  .fabric = cut.fabric, .points = points, .count = 3});
+    cloth_add(
+        bench->arena, cloth,
+        (struct face){.fabric = cut.fabric, .points = points, .count = 3});
     return cloth;
 }
 

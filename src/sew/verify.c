@@ -73,8 +73,8 @@ void verify_outline(const struct sewer *sewer, const struct heap *heap)
 /* What the source draws, at the heap's scale and as it lies. A heap of the
  * quilt's own pieces is real already. */
 static struct cloth *drawn(struct arena *arena, const struct sewer *sewer,
-                           const struct heap *heap,
-                           const struct piece *piece, bool across)
+                           const struct heap *heap, const struct piece *piece,
+                           bool across)
 {
     const struct cloth *cloth =
         design_faces(arena, sewer->sized, piece, NULL, 0);
@@ -95,9 +95,8 @@ void verify_design(const struct sewer *sewer, const struct heap *heap)
         heap->named != NULL ? heap->named : sewer->quilt->definition;
     if (definition == NULL || heap->cloth->faces.count > MANY_FACES)
         return;
-    const struct piece *piece = heap->technique == TECHNIQUE_BORDER
-                                    ? heap->piece
-                                    : definition->root;
+    const struct piece *piece =
+        heap->technique == TECHNIQUE_BORDER ? heap->piece : definition->root;
     struct arena *scratch = arena_create();
     /* The design has no allowances, so those of the cloth are cut away. */
     const struct cloth *sewn =

@@ -264,8 +264,7 @@ static void take_soft_facts(struct system *system)
 {
     for (size_t i = 0; i < 2 * system->facts.count; i++) {
         const bool uses = i < system->facts.count;
-        const struct fact *fact =
-            &system->facts.items[i % system->facts.count];
+        const struct fact *fact = &system->facts.items[i % system->facts.count];
         const variable v = system_root(system, fact->of);
         if (!fact->soft || system->state[v] != VARIABLE_OPEN ||
             sizes_use(system, fact) != uses)

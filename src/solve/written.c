@@ -1,6 +1,6 @@
 /* What is written and can be read, but cannot be meant: decimals that no ruler
- * has, and cloth that is sewn and then wholly covered. May assume that sizes are
- * solved. */
+ * has, and cloth that is sewn and then wholly covered. May assume that sizes
+ * are solved. */
 #include <string.h>
 
 #include "solver.h"
@@ -49,12 +49,12 @@ static void check_decimal(struct run *run, const struct sized *sized,
 static void check_decimals(struct run *run, const struct sized *sized,
                            const struct piece *piece)
 {
-    const struct stated *all[] = {&piece->width,    &piece->height,
-                                  &piece->size,     &piece->finished,
+    const struct stated *all[] = {&piece->width,      &piece->height,
+                                  &piece->size,       &piece->finished,
                                   &piece->unfinished, &piece->cut};
-    static const enum attribute_id ids[] = {
-        ATTR_WIDTH, ATTR_HEIGHT, ATTR_SIZE, ATTR_FINISHED, ATTR_UNFINISHED,
-        ATTR_CUT};
+    static const enum attribute_id ids[] = {ATTR_WIDTH,      ATTR_HEIGHT,
+                                            ATTR_SIZE,       ATTR_FINISHED,
+                                            ATTR_UNFINISHED, ATTR_CUT};
     for (size_t i = 0; i < sizeof ids / sizeof ids[0]; i++)
         check_decimal(run, sized, piece->owner, all[i], ids[i]);
     for (size_t i = 0; i < piece->corners.count; i++)
@@ -73,11 +73,11 @@ static bool covers(struct run *run, const struct sized *sized,
         !rational_known(second->size) ||
         rational_compare(second->size, first->size) < 0)
         return false;
-    struct diagnostic *d = report_in(
-        run, sized->sound, piece->owner, DIAG_CORNER_PLACE,
-        value_span(second->element, ATTR_AT),
-        "this corner hides the one that was sewn at the %s before it",
-        corner_name(second->at));
+    struct diagnostic *d =
+        report_in(run, sized->sound, piece->owner, DIAG_CORNER_PLACE,
+                  value_span(second->element, ATTR_AT),
+                  "this corner hides the one that was sewn at the %s before it",
+                  corner_name(second->at));
     diag_note(run, d, value_span(first->element, ATTR_AT), "the one before");
     return true;
 }
@@ -103,13 +103,13 @@ static void check_hidden(struct run *run, const struct sized *sized,
                 return;
             if (!covers_all(sized, piece, a, b))
                 continue;
-            struct diagnostic *d = report_in(
-                run, sized->sound, piece->owner, DIAG_CORNER_SIZE,
-                value_span(b->element, ATTR_SIZE),
-                "two corners of %s hide all of this `%s`",
-                length_plain(run->arena, b->size,
-                             sized->design->pattern->units),
-                element_name(piece->element->kind));
+            struct diagnostic *d =
+                report_in(run, sized->sound, piece->owner, DIAG_CORNER_SIZE,
+                          value_span(b->element, ATTR_SIZE),
+                          "two corners of %s hide all of this `%s`",
+                          length_plain(run->arena, b->size,
+                                       sized->design->pattern->units),
+                          element_name(piece->element->kind));
             diag_note(run, d, value_span(a->element, ATTR_SIZE),
                       "the other one");
             return;

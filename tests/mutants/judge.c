@@ -87,7 +87,7 @@ static void try_fix(GEOSContextHandle_t geos, const struct job *job,
     char why[160];
     const bool right =
         same_source(arena, job->sample, text) ||
-        (clean && outcome->first_there &&
+        (clean && outcome->first_near &&
          !products_differ(geos, job->sample, &compiled, why, sizeof why));
     outcome->fixes++;
     outcome->clean += clean;

@@ -239,10 +239,10 @@ static struct report gather(const struct job *jobs, size_t count,
                  (!outcomes[i].first_there || !outcomes[i].right ||
                   outcomes[i].errors > 1 ||
                   outcomes[i].clean < outcomes[i].fixes))
-            print_mutant(!outcomes[i].first_there ? "elsewhere"
-                         : outcomes[i].wrong      ? "wrong help"
-                         : !outcomes[i].right     ? "no help"
-                                                  : "errors",
+            print_mutant(outcomes[i].wrong          ? "wrong help"
+                         : !outcomes[i].first_there ? "elsewhere"
+                         : !outcomes[i].right       ? "no help"
+                                                    : "errors",
                          &jobs[i], &outcomes[i]);
         else if (outcomes[i].verdict != CAUGHT &&
                  outcomes[i].verdict != HARMLESS)
