@@ -138,6 +138,8 @@ void offer_names(struct mender *mender, const struct element *element,
                  const struct value *value);
 void offer_choices(struct mender *mender, const struct element *element);
 void offer_map_words(struct mender *mender, const struct element *map);
+/* names.c: two fabrics of one tag exchanged. */
+void offer_own_exchanges(struct mender *mender, const struct element *element);
 /* names.c: two fabrics of a definition, or two keys, exchanged. */
 void offer_name_exchanges(struct mender *mender, const struct element *top);
 /* children.c: repeated, exchanged, moved, copied, left out. */

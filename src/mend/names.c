@@ -176,6 +176,18 @@ static void collect(struct mender *mender, const struct element *element,
         collect(mender, element->children.items[i], keys, list);
 }
 
+void offer_own_exchanges(struct mender *mender, const struct element *element)
+{
+    mender->rank = 3;
+    for (size_t i = 0; i < element->value_count; i++)
+        for (size_t k = i + 1; k < element->value_count; k++)
+            if (names_fabric(element->values[i].id) &&
+                names_fabric(element->values[k].id) && !only_steps(mender))
+                offer_exchange(mender, element, element->values[i].span,
+                               element->values[k].span);
+    mender->rank = 0;
+}
+
 /* The nearer two are, the likelier they were exchanged. */
 void offer_name_exchanges(struct mender *mender, const struct element *top)
 {

@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "mender.h"
+#include "trade.h"
 
 bool of_form(enum diag_code code)
 {
@@ -55,6 +56,7 @@ void offer_tag(struct mender *mender, const struct element *element)
         offer_names(mender, element, &element->values[i]);
         offer_numbers(mender, element, &element->values[i]);
     }
+    offer_own_exchanges(mender, element);
     if (element->kind == ELEMENT_MAP)
         offer_map_words(mender, element);
 }
@@ -241,6 +243,20 @@ static void offer_cells(struct mender *mender)
         cell->program = true;
 }
 
+/* A seam that is not the trade's is likelier a slip than several sizes. */
+static void offer_seam(struct mender *mender)
+{
+    const struct value *seam = written(mender->root, ATTR_SEAM);
+    const struct pattern *pattern = mender->sized->design->pattern;
+    const struct rational usual = trade_length(TRADE_SEAM, pattern->units);
+    if (seam == NULL || !seam->usable || rational_equal(seam->number, usual))
+        return;
+    offer_value(mender, mender->root, ATTR_SEAM,
+                length_plain(mender->arena, usual, pattern->units),
+                rational_unknown());
+    mender->candidates.items[mender->candidates.count - 1].program = true;
+}
+
 /* Two errors of one kind at two values: they may have been exchanged. */
 static void offer_error_exchanges(struct mender *mender)
 {
@@ -250,13 +266,21 @@ static void offer_error_exchanges(struct mender *mender)
              k++) {
             const struct diagnostic *a = mender->errors[i];
             const struct diagnostic *b = mender->errors[k];
-            if (a->code == b->code && a->replacement != NULL &&
+            if (a->code == b->code && of_picture(a->code) &&
+                a->replacement != NULL &&
                 b->replacement != NULL &&
                 a->mend_span.end > a->mend_span.start &&
                 b->mend_span.end > b->mend_span.start)
                 offer_exchange(mender, element_at(mender, a->span.start),
                                a->mend_span, b->mend_span);
         }
+}
+
+static bool of_two(const struct diagnostic *d)
+{
+    return (d->code == DIAG_DOUBLE_NAME || d->code == DIAG_STEP_TWICE ||
+            d->code == DIAG_CORNER_PLACE) &&
+           d->notes.count > 0 && d->notes.items[0].span.end > 0;
 }
 
 static void offer_ring(struct mender *mender, unsigned ring)
@@ -269,6 +293,10 @@ static void offer_ring(struct mender *mender, unsigned ring)
             offer_first(mender, element, d);
         else
             offer_second(mender, element);
+        /* Of two that are alike, either may be the wrong one. */
+        if (ring == 0 && of_two(d))
+            offer_first(mender,
+                        element_at(mender, d->notes.items[0].span.start), d);
     }
     if (ring == 2)
         offer_definitions_around(mender);
@@ -291,6 +319,8 @@ void search_rings(struct mender *mender)
     for (unsigned ring = 0; ring < RINGS; ring++) {
         if (mender->root != NULL && ring == 0)
             offer_error_exchanges(mender);
+        if (mender->root != NULL && ring == 0)
+            offer_seam(mender);
         if (mender->root != NULL)
             offer_ring(mender, ring);
         if (try_offers(mender, mender->most * (ring + 1) / RINGS))

@@ -34,7 +34,9 @@ static const char *change_text(const struct mender *mender,
     case KIND_ATTRIBUTE:
         return attribute_text(mender, candidate);
     case KIND_WORD:
-        return quoted(arena, candidate->edit.text);
+        return arena_printf(arena, "%s for %s",
+                            quoted(arena, candidate->edit.text),
+                            quoted(arena, span_text(mender, candidate->place)));
     case KIND_EXCHANGE:
         return arena_printf(
             arena, "%s and %s exchanged",
