@@ -279,7 +279,7 @@ static void offer_error_exchanges(struct mender *mender)
 static bool of_two(const struct diagnostic *d)
 {
     return (d->code == DIAG_DOUBLE_NAME || d->code == DIAG_STEP_TWICE ||
-            d->code == DIAG_CORNER_PLACE) &&
+            d->code == DIAG_CORNER_SIZE) &&
            d->notes.count > 0 && d->notes.items[0].span.end > 0;
 }
 

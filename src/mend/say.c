@@ -183,6 +183,15 @@ static void join_errors(struct mender *mender, struct diagnostic *kept,
             diag_drop(mender->run, mender->seeds[i]);
 }
 
+/* What goes, or changes its place, is told anywhere in its tag. */
+static bool in_moved_tag(const struct candidate *candidate, struct span span)
+{
+    const struct element *element = candidate->element;
+    return candidate->kind != KIND_ATTRIBUTE && candidate->kind != KIND_WORD &&
+           candidate->kind != KIND_OWN && element != NULL &&
+           span.start >= element->tag.start && span.start < element->tag.end;
+}
+
 /* Today's message at the place of the change, unless it promises another one.
  */
 static struct diagnostic *message_at(const struct mender *mender,
@@ -190,12 +199,9 @@ static struct diagnostic *message_at(const struct mender *mender,
 {
     for (size_t i = 0; i < mender->error_count; i++) {
         struct diagnostic *d = mender->errors[i];
-        const bool there =
-            d->span.start == candidate->place.start ||
-            d->span.start == candidate->edit.span.start ||
-            (candidate->kind == KIND_EXCHANGE &&
-             candidate->place.start == candidate->element->tag.start &&
-             d->span.start == candidate->element->name.start);
+        const bool there = d->span.start == candidate->place.start ||
+                           d->span.start == candidate->edit.span.start ||
+                           in_moved_tag(candidate, d->span);
         if (there && (!of_picture(d->code) || d->code == DIAG_SWAPPED))
             return d;
     }

@@ -74,7 +74,7 @@ static bool covers(struct run *run, const struct sized *sized,
         rational_compare(second->size, first->size) < 0)
         return false;
     struct diagnostic *d =
-        report_in(run, sized->sound, piece->owner, DIAG_CORNER_PLACE,
+        report_in(run, sized->sound, piece->owner, DIAG_CORNER_SIZE,
                   value_span(second->element, ATTR_AT),
                   "this corner hides the one that was sewn at the %s before it",
                   corner_name(second->at));
