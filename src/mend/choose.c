@@ -42,7 +42,7 @@ static bool sets_method(const struct candidate *candidate)
 
 /* Where a size must only be small or large enough, any does, and that one is
  * round says nothing. */
-bool any_size_does(const struct mender *mender)
+static bool any_size_does(const struct mender *mender)
 {
     for (size_t i = 0; i < mender->error_count; i++) {
         const enum diag_code code = mender->errors[i]->code;
@@ -51,6 +51,15 @@ bool any_size_does(const struct mender *mender)
             return false;
     }
     return true;
+}
+
+bool size_is_open(const struct mender *mender,
+                  const struct candidate *const *best, size_t count)
+{
+    bool sizes = false;
+    for (size_t i = 0; i < count && i < TOLD_AT_MOST; i++)
+        sizes = sizes || rational_known(best[i]->number);
+    return count > 1 && sizes && any_size_does(mender);
 }
 
 /* ensures: negative where `a` is the likelier one. */

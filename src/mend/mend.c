@@ -43,14 +43,16 @@ size_t mend_mistakes(struct run *run, const struct sized *sized)
         return 0;
     }
     begin_trials(&mender);
-    if (mender.error_total == 0)
-        return 0; /* an amount of cloth: what a trial does not see */
+    if (mender.error_total == 0) {
+        say_amounts(&mender);
+        return 1;
+    }
     search_rings(&mender);
     const struct candidate *best[TOLD_AT_MOST + 1];
     const size_t count = choose(&mender, best);
     if (count == 1)
         say_mistake(&mender, best[0]);
-    else if (count > 1 && !any_size_does(&mender))
+    else if (count > 1 && !size_is_open(&mender, best, count))
         say_question(&mender, best, count);
     else
         say_apart(&mender);

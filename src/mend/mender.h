@@ -142,6 +142,9 @@ void offer_map_words(struct mender *mender, const struct element *map);
 void offer_own_exchanges(struct mender *mender, const struct element *element);
 /* names.c: two fabrics of a definition, or two keys, exchanged. */
 void offer_name_exchanges(struct mender *mender, const struct element *top);
+/* names.c: two keys exchanged. */
+void offer_key_exchanges(struct mender *mender, const struct element *top,
+                         unsigned rank);
 /* children.c: repeated, exchanged, moved, copied, left out. */
 void offer_children(struct mender *mender, const struct element *parent);
 
@@ -165,13 +168,14 @@ void search_rings(struct mender *mender);
 
 enum { TOLD_AT_MOST = 5 };
 
-/* True where all errors are of a size that must only be small or large enough:
- * then several sizes that do tell nothing. */
-bool any_size_does(const struct mender *mender);
 /* ensures: how many candidates do equally well and better than all others, in
  * `best`; at most TOLD_AT_MOST + 1 are counted. */
 size_t choose(const struct mender *mender,
               const struct candidate *best[TOLD_AT_MOST + 1]);
+/* True where all errors are of a size that must only be small or large enough,
+ * and several sizes do: they tell nothing. */
+bool size_is_open(const struct mender *mender,
+                  const struct candidate *const *best, size_t count);
 
 /* ---- say.c ---- */
 
@@ -180,6 +184,9 @@ void say_mistake(struct mender *mender, const struct candidate *candidate);
 /* Today's first message, and the changes as a question. */
 void say_question(struct mender *mender, const struct candidate *const *best,
                   size_t count);
+/* Amounts of cloth that do not hold, where a trial sees nothing else: as one,
+ * where several colorways tell it. */
+void say_amounts(struct mender *mender);
 /* Takes back the mends that do not hold; words them as a question. */
 void say_apart(struct mender *mender);
 

@@ -189,23 +189,33 @@ void offer_own_exchanges(struct mender *mender, const struct element *element)
 }
 
 /* The nearer two are, the likelier they were exchanged. */
-void offer_name_exchanges(struct mender *mender, const struct element *top)
+static void offer_pairs(struct mender *mender, const struct element *top,
+                        bool keys, unsigned rank)
 {
     enum { NAMES_MOST = 40 };
+    naming_list list = {0};
+    mender->rank = rank;
+    collect(mender, top, keys, &list);
+    const size_t count = list.count < NAMES_MOST ? list.count : NAMES_MOST;
+    for (size_t by = 1; by < count; by++)
+        for (size_t i = 0; i + by < count; i++)
+            offer_exchange(mender, list.items[i].element, list.items[i].span,
+                           list.items[i + by].span);
+    mender->rank = 0;
+}
+
+void offer_key_exchanges(struct mender *mender, const struct element *top,
+                         unsigned rank)
+{
+    offer_pairs(mender, top, true, rank);
+}
+
+void offer_name_exchanges(struct mender *mender, const struct element *top)
+{
     if (only_steps(mender))
         return;
-    mender->rank = 4;
-    for (int keys = 1; keys >= 0; keys--) {
-        naming_list list = {0};
-        collect(mender, top, keys == 1, &list);
-        const size_t count = list.count < NAMES_MOST ? list.count : NAMES_MOST;
-        for (size_t by = 1; by < count; by++)
-            for (size_t i = 0; i + by < count; i++)
-                offer_exchange(mender, list.items[i].element,
-                               list.items[i].span, list.items[i + by].span);
-        mender->rank = LAST_RANK;
-    }
-    mender->rank = 0;
+    offer_pairs(mender, top, true, LAST_RANK - 1);
+    offer_pairs(mender, top, false, LAST_RANK);
 }
 
 /* ---- maps ---- */

@@ -243,6 +243,19 @@ static void offer_cells(struct mender *mender)
         cell->program = true;
 }
 
+/* Where much of a picture differs, two keys may have been exchanged. */
+static void offer_keys(struct mender *mender)
+{
+    enum { CELLS_MANY = 4 };
+    size_t cells = 0;
+    for (size_t i = 0; i < mender->before.count; i++)
+        cells += mender->before.items[i].code == DIAG_PICTURE;
+    for (size_t i = 0; cells >= CELLS_MANY && i < mender->root->children.count;
+         i++)
+        if (mender->root->children.items[i]->kind == ELEMENT_FABRICS)
+            offer_key_exchanges(mender, mender->root->children.items[i], 0);
+}
+
 /* A seam that is not the trade's is likelier a slip than several sizes. */
 static void offer_seam(struct mender *mender)
 {
@@ -267,8 +280,7 @@ static void offer_error_exchanges(struct mender *mender)
             const struct diagnostic *a = mender->errors[i];
             const struct diagnostic *b = mender->errors[k];
             if (a->code == b->code && of_picture(a->code) &&
-                a->replacement != NULL &&
-                b->replacement != NULL &&
+                a->replacement != NULL && b->replacement != NULL &&
                 a->mend_span.end > a->mend_span.start &&
                 b->mend_span.end > b->mend_span.start)
                 offer_exchange(mender, element_at(mender, a->span.start),
@@ -319,6 +331,8 @@ void search_rings(struct mender *mender)
     for (unsigned ring = 0; ring < RINGS; ring++) {
         if (mender->root != NULL && ring == 0)
             offer_error_exchanges(mender);
+        if (mender->root != NULL && ring == 0)
+            offer_keys(mender);
         if (mender->root != NULL && ring == 0)
             offer_seam(mender);
         if (mender->root != NULL)

@@ -314,3 +314,28 @@ void say_apart(struct mender *mender)
         d->help = NULL;
     }
 }
+
+/* The same amount told of two cloths: one slip of the pen would be in one. */
+static bool told_of_two(const struct mender *mender)
+{
+    for (size_t i = 0; i < mender->error_count; i++)
+        for (size_t k = i + 1; k < mender->error_count; k++)
+            if (mender->errors[i]->code == DIAG_YARDAGE &&
+                mender->errors[k]->code == DIAG_YARDAGE &&
+                strcmp(mender->errors[i]->message,
+                       mender->errors[k]->message) == 0)
+                return true;
+    return false;
+}
+
+void say_amounts(struct mender *mender)
+{
+    const struct candidate nothing = {.outcome = {.which = UINT64_MAX}};
+    if (!told_of_two(mender))
+        return;
+    struct diagnostic *d = mender->errors[0];
+    diag_help(mender->run, d,
+              "more than one colorway says so: is a size, a count or a cloth "
+              "of the quilt another one?");
+    join_errors(mender, d, &nothing);
+}

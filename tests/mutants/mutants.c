@@ -251,6 +251,26 @@ static struct report gather(const struct job *jobs, size_t count,
     return report;
 }
 
+/* What a message must reach, in parts of a hundred of those caught. */
+static bool judge_figures(const struct tally *sum)
+{
+    const size_t caught = sum->verdicts[CAUGHT];
+    bool good = true;
+    good &= verdict(100 * sum->first_there >= 85 * caught,
+                    "mutants: the first error lies at the line in 85 of 100");
+    good &= verdict(100 * sum->first_near >= 90 * caught,
+                    "mutants: ... or in the element in 90 of 100");
+    good &= verdict(100 * sum->right >= 82 * caught,
+                    "mutants: the help gives the sample back in 82 of 100");
+    good &= verdict(100 * sum->wrong <= 2 * caught,
+                    "mutants: a fix does not in 2 of 100 at most");
+    good &= verdict(sum->clean == sum->fixes,
+                    "mutants: every fix leaves nothing to say");
+    good &= verdict(100 * sum->errors <= 115 * caught,
+                    "mutants: 1.15 errors for one mistake at most");
+    return good;
+}
+
 static bool judge_samples(GEOSContextHandle_t geos,
                           const struct sample *samples, size_t count,
                           size_t every)
@@ -273,6 +293,7 @@ static bool judge_samples(GEOSContextHandle_t geos,
            made, doubles, all - made, sum.judged, sum.verdicts[CAUGHT],
            sum.verdicts[HARMLESS], escaped(&sum));
     bool good = verdict(escaped(&sum) == 0, "mutants: none escaped");
+    good &= judge_figures(&sum);
     good &= verdict(made >= MUTANTS_AT_LEAST, "mutants: at least 2000");
     arena_destroy(arena);
     return good;

@@ -26,7 +26,14 @@
     X(KIND_PLAIN, "another plain half")              \
     X(KIND_COUNT, "count off by one")                \
     X(KIND_CELL, "picture cell changed")             \
-    X(KIND_POINTS, "goose pointed elsewhere")
+    X(KIND_POINTS, "goose pointed elsewhere")        \
+    X(KIND_DROPPED, "child dropped")                 \
+    X(KIND_DOUBLED, "child doubled")                 \
+    X(KIND_NAME, "name misspelt")                    \
+    X(KIND_MAKE, "step of another name")             \
+    X(KIND_MAP, "map word dropped or doubled")       \
+    X(KIND_USE, "another unit or block")             \
+    X(KIND_UNITS, "other units")
 
 #define KIND_ENUM(kind, name) kind,
 enum kind { KIND_LIST(KIND_ENUM) KIND_TOTAL };
@@ -51,6 +58,8 @@ enum kind { KIND_LIST(KIND_ENUM) KIND_TOTAL };
     X(RULE_PLAIN,                                                            \
       "a plain half that is added or dropped where its triangles are of "    \
       "one fabric in any case: only the cutting differs")                    \
+    X(RULE_UNITS,                                                            \
+      "the units: all numbers are in them, only amounts of cloth tell")      \
     X(RULE_CLOTH,                                                            \
       "two cloths that change roles, where the colorway states no "          \
       "amount of it")
@@ -124,6 +133,7 @@ void mutate_lengths(struct sample *sample, const struct element *element);
 void mutate_fabrics(struct sample *sample, const struct element *element);
 void mutate_order(struct sample *sample, const struct element *element);
 void mutate_cells(struct sample *sample, const struct element *element);
+void mutate_structure(struct sample *sample, const struct element *element);
 
 /* The unit, block or quilt around an element, or NULL. */
 const struct definition *owner_of(const struct sample *sample,
