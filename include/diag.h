@@ -16,6 +16,7 @@
 #include <stdio.h>
 
 #include "diag_catalogue.h"
+#include "rational.h"
 #include "source.h"
 
 enum diag_level { DIAG_ERROR, DIAG_WARNING, DIAG_REMARK };
@@ -45,6 +46,8 @@ struct diagnostic {
     const char *help;        /* NULL where no mend is likely */
     struct span mend_span;   /* what the mend replaces ... */
     const char *replacement; /* ... with this text; NULL for words only */
+    struct rational off[2];  /* by how much two sizes disagree, each way;
+                                unknown where they do not */
     size_t order;            /* of reporting; breaks ties in sorting */
 };
 
@@ -55,6 +58,8 @@ struct run {
     struct arena *arena;
     const struct source *source;
     struct diagnostics *diagnostics;
+    bool trial; /* of a changed source: errors are only found, not searched
+                   for a cause, and nothing is proved */
 };
 
 struct run *run_create(struct arena *arena, const struct source *source);
@@ -76,12 +81,20 @@ void diag_mend(struct run *run, struct diagnostic *d, struct span span,
                const char *replacement, const char *format, ...)
     __attribute__((format(printf, 5, 6)));
 
+/* By how much what was found is more than what was expected. Two for a size;
+ * `second` may be unknown. */
+void diag_off(struct diagnostic *d, struct rational first,
+              struct rational second);
+
 /* The program's own fault: prints it as that, with what to send, and leaves
  * with status 5. */
 _Noreturn void internal_error(const char *format, ...)
     __attribute__((format(printf, 1, 2)));
 
 size_t diag_count(const struct run *run, enum diag_level level);
+
+/* Takes a message back: another one tells its cause. */
+void diag_drop(struct run *run, struct diagnostic *d);
 
 /* All messages in the order of the source, doubles dropped. */
 size_t diag_sorted(const struct run *run, const struct diagnostic ***sorted);

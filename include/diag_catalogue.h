@@ -58,7 +58,7 @@
     X(DIAG_GRID_UNIT, "grid-unit", DIAG_ERROR, \
       "a unit of length behind a number of grid squares") \
     X(DIAG_CORNER_SIZE, "corner-size", DIAG_ERROR, \
-      "a corner that is larger than its piece") \
+      "a corner that is larger than its piece, or hides what it lies on") \
     X(DIAG_STATEMENT, "statement", DIAG_ERROR, \
       "a size or count that was stated and is another") \
     X(DIAG_RULER, "ruler", DIAG_WARNING, \

@@ -223,6 +223,10 @@ const char *text_of(const struct element *element, enum attribute_id id,
 /* The nearest place to point at: the value if it is there, else the tag. */
 struct span value_span(const struct element *element, enum attribute_id id);
 
+/* From the start tag to behind the end tag. */
+struct span element_span(const struct source *source,
+                         const struct element *element);
+
 /* Moves *at to the next word of an element's content (up to the next blank),
  * comments passed over, and tells in *lines how many line ends lay before it.
  * ensures: false at the end of the content. */

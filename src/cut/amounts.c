@@ -2,22 +2,36 @@
  * comparison: what is stated is what a shop is asked for. */
 #include "cutter.h"
 
-/* A list of several amounts has no single mend. The others may be right, and it
- * would overwrite them. */
+/* The list with another amount for this quilt. */
+static const char *list_text(struct cutter *cutter,
+                             const struct stated_amounts *stated,
+                             size_t quilt_number, const char *amount)
+{
+    const char *text = "";
+    for (size_t i = 0; i < stated->count; i++)
+        text = arena_printf(
+            cutter->run->arena, "%s%s%s", text, i == 0 ? "" : ", ",
+            i == quilt_number
+                ? amount
+                : length_plain(cutter->run->arena, stated->items[i], UNIT_YD));
+    return text;
+}
+
+/* Nothing but the amount tells of many a size, so it cannot be decided which of
+ * them is wrong: a question, and no mend. */
 static void report_amount(struct cutter *cutter,
                           const struct stated_amounts *stated,
-                          enum attribute_id id, const char *found,
-                          const char *wanted, const char *replacement)
+                          enum attribute_id id, size_t quilt_number,
+                          const char *found, const char *wanted,
+                          const char *right)
 {
     struct diagnostic *d =
         diag_report(cutter->run, DIAG_YARDAGE, stated->span,
                     "`%s` takes %s of this cloth, not %s",
                     cutter->plan->quilt->definition->id, found, wanted);
-    if (stated->count == 1)
-        diag_mend(cutter->run, d, stated->span, replacement, "%s=\"%s\" holds",
-                  attribute_name(id), replacement);
-    else
-        diag_help(cutter->run, d, "write %s in its place", replacement);
+    diag_help(
+        cutter->run, d, "are the sizes and cloths right? then %s=\"%s\" holds",
+        attribute_name(id), list_text(cutter, stated, quilt_number, right));
 }
 
 /* Is this what the cloth is counted in? Fat quarters are sheets, too, so a
@@ -117,7 +131,7 @@ static void check_yards(struct cutter *cutter, const struct fabric_plan *plan,
     if (rational_equal(told, found))
         return;
     const char *right = length_plain(arena, found, UNIT_YD);
-    report_amount(cutter, stated, ATTR_YARDS,
+    report_amount(cutter, stated, ATTR_YARDS, quilt_number,
                   arena_printf(arena, "%s yd", right),
                   length_plain(arena, told, UNIT_YD), right);
 }
@@ -134,7 +148,7 @@ static void check_sheets(struct cutter *cutter, const struct fabric_plan *plan,
     if (rational_equal(told, rational_whole((int64_t)found)))
         return;
     const char *right = arena_printf(arena, "%zu", found);
-    report_amount(cutter, stated, id,
+    report_amount(cutter, stated, id, quilt_number,
                   arena_printf(arena, "%zu %s", found,
                                sheet_name(plan->bolt->sold, found != 1)),
                   length_plain(arena, told, UNIT_IN), right);

@@ -7,6 +7,7 @@
 
 struct diagnostics {
     LIST(struct diagnostic *) reported;
+    size_t next_order;
     /* The answer of diag_sorted, good while `sorted_from` reports are all. */
     const struct diagnostic **sorted;
     size_t sorted_count;
@@ -44,7 +45,7 @@ struct diagnostic *diag_report(struct run *run, enum diag_code code,
     struct diagnostic *d = ARENA_NEW(run->arena, struct diagnostic);
     d->code = code;
     d->span = clipped(run, span);
-    d->order = all->reported.count;
+    d->order = all->next_order++;
     va_list arguments;
     va_start(arguments, format);
     d->message = arena_vprintf(run->arena, format, arguments);
@@ -90,6 +91,24 @@ void diag_mend(struct run *run, struct diagnostic *d, struct span span,
     va_start(arguments, format);
     d->help = arena_vprintf(run->arena, format, arguments);
     va_end(arguments);
+}
+
+void diag_off(struct diagnostic *d, struct rational first,
+              struct rational second)
+{
+    d->off[0] = first;
+    d->off[1] = second;
+}
+
+void diag_drop(struct run *run, struct diagnostic *d)
+{
+    struct diagnostics *all = run->diagnostics;
+    size_t kept = 0;
+    for (size_t i = 0; i < all->reported.count; i++)
+        if (all->reported.items[i] != d)
+            all->reported.items[kept++] = all->reported.items[i];
+    all->reported.count = kept;
+    all->sorted = NULL;
 }
 
 /* Negative, 0 or positive, without the overflow that a difference has. */

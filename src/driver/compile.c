@@ -4,6 +4,7 @@
 
 #include "driver.h"
 #include "files.h"
+#include "mend.h"
 
 /* ensures: a run over the file, or a status and a message. */
 static bool read_source(struct arena *arena, const char *path,
@@ -43,8 +44,9 @@ static bool errors(const struct compiled *compiled)
 /* ensures: all that was made before the first gate that closed. Comparing comes
  * before the gate, as a slip in one block should not hide a wrong picture of
  * another. */
-static struct compiled run_passes(struct arena *arena,
-                                  const struct source *source, bool only_check)
+static struct compiled compile_passes(struct arena *arena,
+                                      const struct source *source,
+                                      bool only_check)
 {
     struct compiled c = {.status = STATUS_CLEAN};
     c.run = run_create(arena, source);
@@ -71,6 +73,16 @@ static struct compiled run_passes(struct arena *arena,
     /* Only now, so that no command can use a half-planned pattern. */
     c.sewn = sewn;
     c.plans = plans;
+    return c;
+}
+
+/* Errors are told by their cause; what is offered as a mend was tried. */
+static struct compiled run_passes(struct arena *arena,
+                                  const struct source *source, bool only_check)
+{
+    struct compiled c = compile_passes(arena, source, only_check);
+    if (errors(&c))
+        c.trials = mend_mistakes(c.run, c.sized);
     return c;
 }
 

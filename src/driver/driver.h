@@ -55,6 +55,7 @@ struct compiled {
     const struct sized *sized;
     const struct sewn *sewn;      /* NULL where there were errors */
     const struct cutplans *plans; /* NULL where there were errors */
+    size_t trials;                /* of changes, in the search for a mistake */
     int status;                   /* STATUS_CLEAN, or why there is nothing */
 };
 

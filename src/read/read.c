@@ -42,6 +42,18 @@ struct span value_span(const struct element *element, enum attribute_id id)
     return value == NULL ? element->name : value->span;
 }
 
+struct span element_span(const struct source *source,
+                         const struct element *element)
+{
+    const char *bytes = source->bytes;
+    if (bytes[element->tag.end - 2] == '/')
+        return element->tag;
+    const char *end = strchr(bytes + element->content.end, '>');
+    return (struct span){element->tag.start,
+                         end == NULL ? element->content.end
+                                     : (uint32_t)(end - bytes) + 1};
+}
+
 /* Words are cut from the source itself and not from the element's folded text,
  * so that each keeps its place for a message. */
 bool next_word(const struct source *source, struct span content, uint32_t *at,

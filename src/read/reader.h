@@ -44,13 +44,13 @@ void check_structure(struct run *run, struct element *root);
  * requires: a tree that was parsed. */
 void read_runs(struct run *run, struct element *element);
 
-/* The place of some bytes of a value's text; all of it where it was written with
- * references. */
+/* The place of some bytes of a value's text; all of it where it was written
+ * with references. */
 struct span value_part(const struct value *value, size_t start, size_t end);
 
 /* reports: that the value is not what was `expected`; marks it. */
-void value_not_usable(struct run *run, const char *name, struct value *value,
-                      const char *expected);
+struct diagnostic *value_not_usable(struct run *run, const char *name,
+                                    struct value *value, const char *expected);
 
 /* One line of text for people, and a name of a part of the pattern.
  * reports: what cannot be one; the value is then not usable. */

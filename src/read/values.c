@@ -8,6 +8,8 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "buffer.h"
+
 /* More than any count in a quilt, and small enough that products of two of them
  * fit every integer type that is used. */
 enum { LIMIT_WHOLE = 10000 };
@@ -23,12 +25,119 @@ struct span value_part(const struct value *value, size_t start, size_t end)
                          value->span.start + (uint32_t)end};
 }
 
-void value_not_usable(struct run *run, const char *name, struct value *value,
-                      const char *expected)
+/* reports: that the value is not what was `expected`; marks it. */
+struct diagnostic *value_not_usable(struct run *run, const char *name,
+                                    struct value *value, const char *expected)
 {
     value->usable = false;
-    diag_report(run, DIAG_VALUE, value->span, "%s=%s is not %s", name,
-                quoted(run->arena, value->text), expected);
+    return diag_report(run, DIAG_VALUE, value->span, "%s=%s is not %s", name,
+                       quoted(run->arena, value->text), expected);
+}
+
+static void offer_written(struct run *run, struct diagnostic *d,
+                          const struct value *value, const char *name,
+                          const char *right)
+{
+    if (right != NULL)
+        diag_mend(run, d, value->span, right, "did you mean %s=\"%s\"?", name,
+                  right);
+}
+
+/* ---- what may have been meant ---- */
+
+/* The text without any of these marks, whatever their length in bytes. */
+static char *without(struct arena *arena, const char *text,
+                     const char *const *marks, size_t count)
+{
+    char *bare = arena_copy(arena, text, strlen(text));
+    for (size_t i = 0; i < count; i++)
+        for (char *at; (at = strstr(bare, marks[i])) != NULL;)
+            memmove(at, at + strlen(marks[i]),
+                    strlen(at + strlen(marks[i])) + 1);
+    return bare;
+}
+
+/* Marks of inches and of quotation, straight and curly, are left out; a comma
+ * becomes a point. NULL where that is no length, either. */
+static const char *meant_length(struct run *run, const struct value *value,
+                                enum length_unit units)
+{
+    static const char *const marks[] = {
+        "\"",           "''",           "\xE2\x80\x9C", "\xE2\x80\x9D",
+        "\xE2\x80\xB3", "\xE2\x80\x9E", "\xE2\x80\x9F"};
+    const bool list = attribute_row(value->id)->type == VALUE_SIZE;
+    char *text =
+        without(run->arena, value->text, marks, sizeof marks / sizeof marks[0]);
+    const bool marked = strlen(text) < strlen(value->text);
+    for (char *at = text; (at = strchr(at, ',')) != NULL;)
+        *at = '.';
+    const char *meant = marked && units != UNIT_IN
+                            ? arena_printf(run->arena, "%s in", text)
+                            : text;
+    if (strcmp(meant, value->text) == 0)
+        return NULL;
+    const struct length_result one = length_parse(meant, strlen(meant), units);
+    const struct size_result two = size_parse(meant, strlen(meant), units);
+    const bool good =
+        list ? two.fault == LENGTH_OK && rational_sign(two.width) > 0 &&
+                   rational_sign(two.height) > 0
+             : one.fault == LENGTH_OK && rational_sign(one.value) > 0;
+    return good ? meant : NULL;
+}
+
+/* Three digits are doubled, and what lacks its sign gets it. */
+static const char *meant_color(struct arena *arena, const char *text)
+{
+    const char *digits = text + (text[0] == '#');
+    const size_t length = strlen(digits);
+    if (strspn(digits, "0123456789abcdefABCDEF") != length)
+        return NULL;
+    if (length == 3)
+        return arena_printf(arena, "#%c%c%c%c%c%c", digits[0], digits[0],
+                            digits[1], digits[1], digits[2], digits[2]);
+    return length == 6 ? arena_printf(arena, "#%s", digits) : NULL;
+}
+
+/* Three numbers with the year first, or day, month and year with points. */
+static const char *meant_date(struct arena *arena, const char *text)
+{
+    long numbers[3] = {0, 0, 0};
+    const char *at = text;
+    for (int i = 0; i < 3; i++) {
+        if (!isdigit((unsigned char)*at))
+            return NULL;
+        for (; isdigit((unsigned char)*at) && numbers[i] < 10000; at++)
+            numbers[i] = numbers[i] * 10 + (*at - '0');
+        if (i < 2 && strchr("-/. ", *at) == NULL)
+            return NULL;
+        at += i < 2 ? 1 + strspn(at + 1, " ") : 0;
+    }
+    if (*at != '\0')
+        return NULL;
+    const bool first = numbers[0] > 999;
+    if (!first && (numbers[2] < 1000 || strchr(text, '.') == NULL))
+        return NULL;
+    return arena_printf(arena, "%04ld-%02ld-%02ld", numbers[first ? 0 : 2],
+                        numbers[1], numbers[first ? 2 : 0]);
+}
+
+/* A comma becomes a point; signs and names of money are left out. */
+static const char *meant_number(struct arena *arena, const char *text)
+{
+    struct buffer number = buffer_in(arena);
+    size_t points = 0;
+    for (const char *c = text; *c != '\0'; c++) {
+        const bool point = *c == ',' || *c == '.';
+        points += point;
+        if (isdigit((unsigned char)*c) || point)
+            buffer_char(&number, point ? '.' : *c);
+    }
+    const char *bytes = buffer_string(&number);
+    return points < 2 && isdigit((unsigned char)bytes[0]) &&
+                   isdigit((unsigned char)bytes[strlen(bytes) - 1]) &&
+                   strcmp(bytes, text) != 0
+               ? bytes
+               : NULL;
 }
 
 /* The predicate of a sentence whose subject is the attribute; see
@@ -64,7 +173,7 @@ static const char *length_problem(enum length_fault fault, bool zero)
  * forms at once, because who writes one length wrong does not know them. */
 static void report_length(struct run *run, const char *name,
                           struct value *value, enum length_fault fault,
-                          size_t start, size_t end)
+                          size_t start, size_t end, enum length_unit units)
 {
     struct diagnostic *d = diag_report(
         run, DIAG_LENGTH, value_part(value, start, end), "%s=%s %s", name,
@@ -76,6 +185,7 @@ static void report_length(struct run *run, const char *name,
         "or m behind it if it is not in the pattern's units");
     if (strchr(value->text, ',') != NULL)
         diag_help(run, d, "write decimals with a point, as in 6.5");
+    offer_written(run, d, value, name, meant_length(run, value, units));
     value->usable = false;
 }
 
@@ -100,10 +210,11 @@ static void read_length(struct run *run, const char *name, struct value *value,
     value->number = result.value;
     value->has_unit = ends_with_letter(value->text);
     if (result.fault != LENGTH_OK)
-        report_length(run, name, value, result.fault, result.start, result.end);
+        report_length(run, name, value, result.fault, result.start, result.end,
+                      units);
     else if (rational_sign(result.value) <= 0 &&
              attribute_row(value->id)->type != VALUE_ROOM)
-        report_length(run, name, value, LENGTH_NEGATIVE, 0, 0);
+        report_length(run, name, value, LENGTH_NEGATIVE, 0, 0, units);
 }
 
 /* ensures: `number` is the width, `second` the height; one length alone is
@@ -119,10 +230,11 @@ static void read_size(struct run *run, const char *name, struct value *value,
     value->single = strpbrk(value->text, "xX") == NULL &&
                     strstr(value->text, "\xC3\x97") == NULL;
     if (result.fault != LENGTH_OK)
-        report_length(run, name, value, result.fault, result.start, result.end);
+        report_length(run, name, value, result.fault, result.start, result.end,
+                      units);
     else if (rational_sign(result.width) <= 0 ||
              rational_sign(result.height) <= 0)
-        report_length(run, name, value, LENGTH_NEGATIVE, 0, 0);
+        report_length(run, name, value, LENGTH_NEGATIVE, 0, 0, units);
 }
 
 /* Decimal digits only; -1 where it is none or beyond the limit. */
@@ -224,7 +336,9 @@ static bool read_decimal(struct value *value)
 static void read_price(struct run *run, const char *name, struct value *value)
 {
     if (!read_decimal(value))
-        value_not_usable(run, name, value, "a price such as 11.80");
+        offer_written(
+            run, value_not_usable(run, name, value, "a price such as 11.80"),
+            value, name, meant_number(run->arena, value->text));
 }
 
 /* Half of a cloth is never lost in the wash; more than that is a slip. */
@@ -333,12 +447,19 @@ void read_value(struct run *run, struct value *value, enum length_unit units)
         break;
     case VALUE_COLOR:
         if (!is_color(value->text))
-            value_not_usable(run, row->name, value, "a color such as #d9552b");
+            offer_written(run,
+                          value_not_usable(run, row->name, value,
+                                           "a color such as #d9552b"),
+                          value, row->name,
+                          meant_color(run->arena, value->text));
         break;
     case VALUE_DATE:
         if (!is_date(value->text))
-            value_not_usable(run, row->name, value,
-                             "a date such as 2026-11-02");
+            offer_written(run,
+                          value_not_usable(run, row->name, value,
+                                           "a date such as 2026-11-02"),
+                          value, row->name,
+                          meant_date(run->arena, value->text));
         break;
     case VALUE_PRICE:
         read_price(run, row->name, value);

@@ -293,6 +293,57 @@ static void check_left_out(struct resolver *resolver, const struct piece *grid,
             report_left_out(resolver, stock[i], keys, named);
 }
 
+/* The words of the one line of the map that has another number of them than the
+ * grid is across, in *row; else the map's name. */
+static struct span odd_row(const struct resolver *resolver,
+                           const struct piece *grid, const struct element *map,
+                           size_t *row, size_t *found)
+{
+    struct span odd = map->name, line = {0, 0}, word;
+    size_t words = 0, rows = 0, odd_rows = 0, lines;
+    uint32_t at = map->content.start;
+    bool more = true;
+    while (more) {
+        more =
+            next_word(resolver->run->source, map->content, &at, &word, &lines);
+        if ((!more || lines > 0) && words > 0) {
+            rows++;
+            if (words != grid->across) {
+                odd = line;
+                *row = rows;
+                *found = words;
+                odd_rows++;
+            }
+            words = 0;
+        }
+        line.start = words++ == 0 ? word.start : line.start;
+        line.end = word.end;
+    }
+    return odd_rows == 1 && rows == grid->down && rows > 1 ? odd : map->name;
+}
+
+/* reports: a map with another number of cells than its grid, at the row that
+ * lacks some where one row does. */
+static void report_map_count(struct resolver *resolver,
+                             const struct piece *piece,
+                             const struct element *map)
+{
+    size_t row = 0, found = 0;
+    const struct span odd = odd_row(resolver, piece, map, &row, &found);
+    struct diagnostic *d =
+        odd.start == map->name.start
+            ? report_about(resolver, map, DIAG_GRID_COUNT, odd,
+                           "the map has %zu cells, but the grid has %zu",
+                           piece->cells.count, piece->across * piece->down)
+            : report_about(resolver, map, DIAG_GRID_COUNT, odd,
+                           "row %zu of the map has %zu cells, but the grid is "
+                           "%zu across",
+                           row, found, piece->across);
+    diag_note(resolver->run, d, piece->element->name,
+              "%zu across x %zu down = %zu cells", piece->across, piece->down,
+              piece->across * piece->down);
+}
+
 /* The grid's children are the stock that the map draws from: they leave the
  * list of cells and come back as often as the map names them. reports: keys
  * that stand twice, words that name none, another number of cells than the grid
@@ -322,13 +373,7 @@ static void read_map(struct resolver *resolver, struct piece *piece,
             check_left_out(resolver, piece, stock, count);
         return;
     }
-    struct diagnostic *d =
-        report_about(resolver, map, DIAG_GRID_COUNT, map->name,
-                     "the map has %zu cells, but the grid has %zu",
-                     piece->cells.count, piece->across * piece->down);
-    diag_note(resolver->run, d, piece->element->name,
-              "%zu across x %zu down = %zu cells", piece->across, piece->down,
-              piece->across * piece->down);
+    report_map_count(resolver, piece, map);
 }
 
 /* ensures: across * down cells, or a number that says that something was

@@ -152,6 +152,35 @@ static bool report_hidden(struct blame *blame)
     return true;
 }
 
+/* On trial each cell that differs is an error of its own, so that a change is
+ * seen to mend some of them. A lone one tells what the cloth shows. */
+static void report_cells(struct blame *blame)
+{
+    struct run *run = blame->run;
+    const struct picture *wanted = blame->wanted;
+    size_t count = 0;
+    for (size_t i = 0; i < picture_parts(wanted); i++)
+        count += blame->differs[i];
+    for (size_t i = 0; i < picture_parts(wanted); i++) {
+        if (!blame->differs[i])
+            continue;
+        const bool painted = wanted->painted.count > 0;
+        const struct span span =
+            painted ? wanted->painted.items[i].span : wanted->cells[i].span;
+        struct diagnostic *d =
+            diag_report(run, DIAG_PICTURE, span, "part %zu differs", i);
+        if (count > 1 || painted)
+            continue;
+        const struct picture *made = picture_of(
+            run->arena,
+            design_faces(run->arena, blame->sized, blame->block->root, NULL, 0),
+            wanted);
+        diag_mend(run, d, span,
+                  cell_text(run->arena, blame->sized->design, &made->cells[i]),
+                  "as the cloth is");
+    }
+}
+
 /* Each round finds one change and keeps it; what still differs is the next
  * round's. Fewer differences each time, so it ends. */
 static void find_mistakes(struct blame *blame)
@@ -160,6 +189,10 @@ static void find_mistakes(struct blame *blame)
     blame->differs = ARENA_ARRAY(arena, bool, picture_parts(blame->wanted));
     blame->trial = ARENA_ARRAY(arena, bool, picture_parts(blame->wanted));
     blame->differences = measure(blame, 0, blame->differs);
+    if (blame->run->trial) {
+        report_cells(blame);
+        return;
+    }
     while (blame->differences > 0) {
         bool *seen =
             ARENA_ARRAY(arena, bool, blame->sized->design->definitions.count);

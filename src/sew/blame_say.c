@@ -60,8 +60,9 @@ static const char *difference_text(const struct blame *blame,
 static const struct picture *made_picture(const struct blame *blame)
 {
     struct arena *arena = blame->run->arena;
-    const struct cloth *cloth = design_faces(
-        arena, blame->sized, blame->block->root, blame->changes, blame->change_count);
+    const struct cloth *cloth =
+        design_faces(arena, blame->sized, blame->block->root, blame->changes,
+                     blame->change_count);
     return picture_of(arena, cloth, blame->wanted);
 }
 
@@ -253,6 +254,33 @@ static struct diagnostic *say_fabric(struct blame *blame,
     return d;
 }
 
+/* Two places of the source change places. requires: they do not overlap. */
+static void mend_exchange(struct run *run, struct diagnostic *d, struct span a,
+                          struct span b)
+{
+    const char *bytes = run->source->bytes;
+    if (b.start < a.start) {
+        const struct span first = b;
+        b = a;
+        a = first;
+    }
+    diag_mend(run, d, (struct span){a.start, b.end},
+              arena_printf(run->arena, "%.*s%.*s%.*s", (int)(b.end - b.start),
+                           bytes + b.start, (int)(b.start - a.end),
+                           bytes + a.end, (int)(a.end - a.start),
+                           bytes + a.start),
+              "exchanged, they make the picture");
+}
+
+/* The word of a map, or the whole element. */
+static struct span cell_source(const struct run *run, const struct cell *cell)
+{
+    const struct element *element = cell->piece->element;
+    return cell->span.start == element->name.start
+               ? element_span(run->source, element)
+               : cell->span;
+}
+
 static struct diagnostic *say_swap(struct blame *blame,
                                    const struct change *change)
 {
@@ -264,7 +292,8 @@ static struct diagnostic *say_swap(struct blame *blame,
         change->first + 1, change->second + 1,
         element_name(change->piece->element->kind));
     diag_note(blame->run, d, second->span, "the other one");
-    diag_help(blame->run, d, "exchanged, they make the picture");
+    mend_exchange(blame->run, d, cell_source(blame->run, first),
+                  cell_source(blame->run, second));
     return d;
 }
 
@@ -281,7 +310,9 @@ static void say_exchanged(struct blame *blame, const struct change *change)
                     element_name(element->kind));
     note_cell(blame, d);
     note_uses(blame, d, change->piece->owner);
-    diag_help(blame->run, d, "exchanged, they make the picture");
+    mend_exchange(
+        blame->run, d, value_span(element, first),
+        value_span(element, fabrics[change->second].attribute));
 }
 
 void say_change(struct blame *blame, const struct change *change)
@@ -368,8 +399,8 @@ void say_rest(struct blame *blame)
         "%zu cell%s of `%s` differ%s, and no single change to a piece mends %s",
         cells, cells == 1 ? "" : "s", blame->block->id, cells == 1 ? "s" : "",
         cells == 1 ? "it" : "them all");
-    if (cells == 1)
-        diag_help(blame->run, d,
-                  "if the cloth is right, write %s in the picture",
-                  cell_text(arena, design, &made->cells[i]));
+    const char *shown = cell_text(arena, design, &made->cells[i]);
+    if (cells == 1 && strchr(shown, '?') == NULL)
+        diag_mend(blame->run, d, blame->wanted->cells[i].span, shown,
+                  "if the cloth is right, write %s in the picture", shown);
 }

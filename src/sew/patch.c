@@ -30,11 +30,10 @@ struct ref build_strip(struct sewer *sewer, struct heap recipe, int fabric,
     recipe.inputs.items = NULL;
     recipe.width = width;
     recipe.height = height;
-    recipe.of.cut =
-        (struct cut_piece){.fabric = fabric,
-                           .border = border,
-                           .width = cut_length(pattern, width),
-                           .height = cut_length(pattern, height)};
+    recipe.of.cut = (struct cut_piece){.fabric = fabric,
+                                       .border = border,
+                                       .width = cut_length(pattern, width),
+                                       .height = cut_length(pattern, height)};
     return find_or_add(sewer, &recipe);
 }
 

@@ -55,6 +55,8 @@ double fabric_lightness(const struct sewer *sewer, int fabric)
 static double heap_lightness(const struct sewer *sewer, const struct heap *heap)
 {
     double sum = 0.0, area = 0.0;
+    if (heap->cloth == NULL)
+        return 1.0; /* on trial */
     for (size_t i = 0; i < heap->cloth->faces.count; i++) {
         const struct face face = heap->cloth->faces.items[i];
         const double part = rational_double(face_double_area(face));
@@ -74,7 +76,7 @@ static double input_lightness(const struct sewer *sewer,
 
 static bool heap_has(const struct heap *heap, int fabric)
 {
-    for (size_t i = 0; i < heap->cloth->faces.count; i++)
+    for (size_t i = 0; heap->cloth != NULL && i < heap->cloth->faces.count; i++)
         if (heap->cloth->faces.items[i].fabric == fabric)
             return true;
     return false;

@@ -108,6 +108,11 @@ void verify_outline(const struct sewer *sewer, const struct heap *heap);
  * not come out was reported before. */
 void verify_design(const struct sewer *sewer, const struct heap *heap);
 
+/* Both show the same fabrics in the same places.
+ * requires: two that fill one rectangle. */
+bool same_cloth(struct arena *arena, const struct cloth *a,
+                const struct cloth *b);
+
 /* reports: one-way prints that do not lie upright everywhere. */
 void check_prints(struct sewer *sewer);
 

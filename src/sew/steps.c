@@ -135,14 +135,44 @@ static const char *count_sum(struct needs *needs, const struct need *need)
     return buffer_string(&text);
 }
 
+/* Two heaps that differ only in what the rules press: to the hand that sews
+ * them they are one. */
+static bool looks_the_same(struct sewer *sewer, const struct piece *root,
+                           struct ref a, struct ref b)
+{
+    enum { MANY_FACES = 400 };
+    const struct heap *one = heap_at(sewer, a.heap);
+    const struct heap *other = heap_at(sewer, b.heap);
+    const struct design *design = sewer->sized->design;
+    for (size_t i = 0; i < design->pieces.count; i++)
+        if (design->pieces.items[i]->owner == root->owner &&
+            design->pieces.items[i]->press.side != PRESS_RULE)
+            return false;
+    if (one->cloth == NULL || other->cloth == NULL ||
+        one->cloth->faces.count > MANY_FACES ||
+        one->cloth->faces.count != other->cloth->faces.count)
+        return false;
+    struct arena *scratch = arena_create();
+    const bool same =
+        same_cloth(scratch,
+                   cloth_oriented(scratch, one->cloth,
+                                  (struct orientation){a.turn, false}),
+                   cloth_oriented(scratch, other->cloth,
+                                  (struct orientation){b.turn, false}));
+    arena_destroy(scratch);
+    return same;
+}
+
 /* Counts one more of what `like` names, as `root` makes it. */
 static void need_one(struct needs *needs, struct need like,
                      const struct piece *root, struct rational factor)
 {
     struct sewer *sewer = needs->sewer;
-    like.heap = build_heap(sewer, root, factor, like.mirror).heap;
+    const struct ref own = build_heap(sewer, root, factor, like.mirror);
+    const struct ref other = build_heap(sewer, root, factor, !like.mirror);
+    like.heap = own.heap;
     like.chiral =
-        like.heap != build_heap(sewer, root, factor, !like.mirror).heap;
+        own.heap != other.heap && !looks_the_same(sewer, root, own, other);
     add_need(needs, &like);
 }
 
@@ -198,10 +228,50 @@ static void report_mirrored(struct needs *needs,
         mirrored);
     diag_note(run, d, need->first_use->element->name,
               "`%s` is used mirrored here", step->name);
-    diag_help(run, d,
+    const struct span count = value_span(step->element, ATTR_COUNT);
+    const struct span all = element_span(run->source, step->element);
+    diag_mend(run, d, (struct span){count.start, all.end},
+              arena_printf(run->arena,
+                           "%ld%.*s <step make=\"%s\" mirror=\"yes\" "
+                           "count=\"%ld\"/>",
+                           plain, (int)(all.end - count.end),
+                           run->source->bytes + count.end, step->name,
+                           mirrored),
               "write count=\"%ld\" here and a second step with mirror=\"yes\" "
               "count=\"%ld\"",
               plain, mirrored);
+}
+
+/* Writes the mirror of a step, or takes it away. */
+static void mend_mirror(struct run *run, struct diagnostic *d,
+                        const struct assembly_step *step)
+{
+    const struct span name = step->element->name;
+    const struct span value = value_span(step->element, ATTR_MIRROR);
+    if (value.start != name.start)
+        diag_mend(run, d, value, step->mirror ? "no" : "yes",
+                  step->mirror ? "leave out mirror=\"yes\""
+                               : "write mirror=\"yes\" on the step");
+    else
+        diag_mend(run, d, (struct span){name.end, name.end}, " mirror=\"yes\"",
+                  "write mirror=\"yes\" on the step");
+}
+
+/* reports: a mirror on the step that makes the whole, which has one hand. */
+static bool report_mirrored_whole(struct needs *needs,
+                                  const struct assembly_step *step)
+{
+    if (step->make != needs->assembly->of || !step->mirror)
+        return false;
+    struct run *run = needs->sewer->run;
+    struct diagnostic *d = diag_report(
+        run, DIAG_MIRRORED_HEAP, value_span(step->element, ATTR_MIRROR),
+        "the step that makes `%s` itself is not mirrored", step->name);
+    diag_note(run, d, value_span(needs->assembly->element, ATTR_OF),
+              "this assembly makes it as it is drawn; where it is used "
+              "mirrored, all is sewn the other way about");
+    mend_mirror(run, d, step);
+    return true;
 }
 
 /* reports: a count of more than one of what the assembly is of. */
@@ -236,9 +306,7 @@ static bool report_other_hand(struct needs *needs,
             step->name, needs->assembly->of->id);
         diag_note(run, d, need->first_use->element->name,
                   "it is used here, %ld in all", need->count);
-        diag_help(run, d,
-                  need->mirror ? "write mirror=\"yes\" on the step"
-                               : "leave out mirror=\"yes\"");
+        mend_mirror(run, d, step);
         return true;
     }
     return false;
@@ -294,33 +362,66 @@ static void check_step_count(struct needs *needs,
               "count=\"%ld\" is right", made);
 }
 
-/* The step comes after those of all that it is made from. reports: the first
- * step that is too late, for each step that needs it. */
+/* Does what the step makes hold the need? Of a unit or block its own pieces
+ * tell, of a piece with an id what lies inside its tags. */
+static bool needs_part(const struct assembly_step *step,
+                       const struct need *need)
+{
+    for (size_t i = 0; i < need->uses.count; i++) {
+        const struct piece *use = need->uses.items[i].use;
+        if (step->make != NULL && use->owner == step->make)
+            return true;
+        const struct element *element = use->element->parent;
+        while (step->piece != NULL && element != NULL) {
+            if (element == step->piece->element)
+                return true;
+            element = element->parent;
+        }
+    }
+    return false;
+}
+
+/* The last step behind this one that makes a part of what it makes, or NULL.
+ * What makes the whole needs all others. */
+static const struct assembly_step *last_needed(const struct needs *needs,
+                                               size_t index)
+{
+    const struct assembly *assembly = needs->assembly;
+    const struct assembly_step *step = &assembly->steps.items[index];
+    for (size_t later = assembly->steps.count; later-- > index + 1;) {
+        const struct assembly_step *other = &assembly->steps.items[later];
+        for (size_t i = 0; i < needs->items.count; i++) {
+            const struct need *need = &needs->items.items[i];
+            if (need->make == other->make && need->piece == other->piece &&
+                needs_part(step, need) && other->make != step->make)
+                return other;
+        }
+    }
+    return NULL;
+}
+
+/* reports: a step that comes before one of those that it is made from. The
+ * mend moves it behind the last of them. */
 static void check_step_order(struct needs *needs, size_t index)
 {
     struct run *run = needs->sewer->run;
     const struct assembly_step *step = &needs->assembly->steps.items[index];
-    for (size_t later = index + 1; later < needs->assembly->steps.count;
-         later++) {
-        const struct assembly_step *other =
-            &needs->assembly->steps.items[later];
-        for (size_t i = 0; step->make != NULL && i < needs->items.count; i++) {
-            const struct need *need = &needs->items.items[i];
-            const bool uses = need->first_use->owner == step->make;
-            if (!uses || need->make != other->make ||
-                need->piece != other->piece || other->make == step->make)
-                continue;
-            struct diagnostic *d = diag_report(
-                run, DIAG_STEP_ORDER, value_span(step->element, ATTR_MAKE),
-                "`%s` needs `%s`, which is made in a later step", step->name,
-                other->name);
-            diag_note(run, d, value_span(other->element, ATTR_MAKE),
-                      "made here");
-            diag_help(run, d, "move the step that makes `%s` before this one",
-                      other->name);
-            return;
-        }
-    }
+    const struct assembly_step *other = last_needed(needs, index);
+    if (other == NULL)
+        return;
+    struct diagnostic *d =
+        diag_report(run, DIAG_STEP_ORDER, value_span(step->element, ATTR_MAKE),
+                    "`%s` needs `%s`, which is made in a later step",
+                    step->name, other->name);
+    diag_note(run, d, value_span(other->element, ATTR_MAKE), "made here");
+    const char *bytes = run->source->bytes;
+    const struct span own = element_span(run->source, step->element);
+    const struct span behind = element_span(run->source, other->element);
+    diag_mend(run, d, (struct span){own.start, behind.end},
+              arena_printf(run->arena, "%.*s %.*s", (int)(behind.end - own.end),
+                           bytes + own.end, (int)(own.end - own.start),
+                           bytes + own.start),
+              "move this step behind the one that makes `%s`", other->name);
 }
 
 /* Plain and mirrored ones are made in two steps. */
@@ -349,6 +450,8 @@ static void check_step(struct needs *needs, size_t index)
                   "the first one");
         return;
     }
+    if (report_mirrored_whole(needs, step))
+        return;
     bool used = step->make == needs->assembly->of;
     for (size_t i = 0; i < needs->items.count; i++)
         used |= step_makes(step, &needs->items.items[i]);
@@ -361,13 +464,52 @@ static void check_step(struct needs *needs, size_t index)
             run, DIAG_STEP_UNUSED, value_span(step->element, ATTR_MAKE),
             "`%s` takes no %s`%s`", needs->assembly->of->id,
             step->mirror ? "mirrored " : "", step->name);
-        diag_help(run, d,
-                  step->mirror ? "leave out mirror=\"yes\""
-                               : "leave the step out");
+        if (step->mirror)
+            mend_mirror(run, d, step);
+        else
+            diag_mend(run, d, element_span(run->source, step->element), "",
+                      "leave the step out");
         return;
     }
     check_step_count(needs, step);
     check_step_order(needs, index);
+}
+
+/* The step before which one for the need is missing: the first that takes it,
+ * or that makes the whole. NULL where there is none. */
+static const struct assembly_step *step_taking(const struct needs *needs,
+                                               const struct need *need)
+{
+    for (size_t i = 0; i < needs->assembly->steps.count; i++) {
+        const struct assembly_step *step = &needs->assembly->steps.items[i];
+        if (step->make == needs->assembly->of || needs_part(step, need))
+            return step;
+    }
+    return NULL;
+}
+
+/* reports: that no step makes what is needed, where one lacks. */
+static void report_missing_step(struct needs *needs, const struct need *need)
+{
+    struct run *run = needs->sewer->run;
+    const struct assembly *assembly = needs->assembly;
+    const struct assembly_step *taking = step_taking(needs, need);
+    const uint32_t at = taking == NULL ? assembly->element->content.end
+                                       : taking->element->tag.start;
+    struct diagnostic *d = diag_report(
+        run, DIAG_STEP_MISSING,
+        taking == NULL ? value_span(assembly->element, ATTR_OF)
+                       : value_span(taking->element, ATTR_MAKE),
+        "no step makes the %s`%s` that `%s` takes",
+        need->mirror ? "mirrored " : "", need->make->id, assembly->of->id);
+    diag_note(run, d, need->first_use->element->name,
+              "it is used here, %ld in all", need->count);
+    const char *step = arena_printf(
+        run->arena, "<step make=\"%s\"%s count=\"%ld\"/>", need->make->id,
+        need->mirror ? " mirror=\"yes\"" : "", need->count);
+    diag_mend(run, d, (struct span){at, at},
+              arena_printf(run->arena, "%s ", step), "add %s%s", step,
+              taking == NULL ? "" : " before this step");
 }
 
 /* Every unit and block must have its step; the last one makes the whole.
@@ -388,23 +530,24 @@ static void check_missing(struct needs *needs)
             made |= step_makes(&assembly->steps.items[k], need);
         if (made)
             continue;
-        struct diagnostic *d = diag_report(
-            run, DIAG_STEP_MISSING, value_span(assembly->element, ATTR_OF),
-            "no step makes the %s`%s` that `%s` takes",
-            need->mirror ? "mirrored " : "", need->make->id, assembly->of->id);
-        diag_note(run, d, need->first_use->element->name,
-                  "it is used here, %ld in all", need->count);
-        diag_help(run, d, "add <step make=\"%s\"%s count=\"%ld\"/>",
-                  need->make->id, need->mirror ? " mirror=\"yes\"" : "",
-                  need->count);
+        report_missing_step(needs, need);
     }
     if (whole || assembly->element->faulty)
         return;
-    struct diagnostic *d = diag_report(
-        run, DIAG_STEP_MISSING, value_span(assembly->element, ATTR_OF),
-        "no step makes `%s` itself", assembly->of->id);
-    diag_help(run, d, "add <step make=\"%s\"/> as the last step",
-              assembly->of->id);
+    const struct span end = {assembly->element->content.end,
+                             assembly->element->content.end};
+    struct span last = value_span(assembly->element, ATTR_OF);
+    if (assembly->steps.count > 0)
+        last =
+            value_span(assembly->steps.items[assembly->steps.count - 1].element,
+                       ATTR_MAKE);
+    struct diagnostic *d =
+        diag_report(run, DIAG_STEP_MISSING, last, "no step makes `%s` itself",
+                    assembly->of->id);
+    diag_mend(
+        run, d, end,
+        arena_printf(run->arena, "<step make=\"%s\"/> ", assembly->of->id),
+        "add <step make=\"%s\"/> as the last step", assembly->of->id);
 }
 
 /* Each is checked at the first scale at which it is sewn: counts are the same

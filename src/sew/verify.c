@@ -80,8 +80,8 @@ enum proof { PROOF_HOLDS, PROOF_FAILS, PROOF_TOO_FINE };
  * on itself. Only boxes that meet are looked at: what lies further left than
  * the widest face is wide, or begins right of a face, shares nothing with it.
  */
-static enum proof same_cloth(struct arena *arena, const struct cloth *a,
-                             const struct cloth *b)
+static enum proof compare_cloths(struct arena *arena, const struct cloth *a,
+                                 const struct cloth *b)
 {
     if (!cloth_known(a) || !cloth_known(b))
         return PROOF_TOO_FINE;
@@ -110,6 +110,12 @@ static enum proof same_cloth(struct arena *arena, const struct cloth *a,
                    rational_equal(shared, cloth_area(b))
                ? PROOF_HOLDS
                : PROOF_FAILS;
+}
+
+bool same_cloth(struct arena *arena, const struct cloth *a,
+                const struct cloth *b)
+{
+    return compare_cloths(arena, a, b) == PROOF_HOLDS;
 }
 
 /* Every corner of every face on the inner side of every side of the outline. */
@@ -206,7 +212,7 @@ void verify_design(const struct sewer *sewer, const struct heap *heap)
             proof = PROOF_TOO_FINE;
         else if (rational_equal(turned->width, sewn->width) &&
                  rational_equal(turned->height, sewn->height))
-            proof = same_cloth(scratch, sewn, turned);
+            proof = compare_cloths(scratch, sewn, turned);
     }
     arena_destroy(scratch);
     if (proof == PROOF_TOO_FINE)

@@ -161,5 +161,6 @@ struct sized *solve_design(struct run *run, const struct design *design)
     take_values(&system, sized);
     find_scales(run, sized);
     check_sizes(run, sized);
+    check_written(run, sized);
     return sized;
 }

@@ -128,4 +128,7 @@ void find_scales(struct run *run, struct sized *sized);
 /* Checks corners, and what is stated of sizes and counts. */
 void check_sizes(struct run *run, const struct sized *sized);
 
+/* reports: lengths that no ruler has, and pieces that a corner hides. */
+void check_written(struct run *run, const struct sized *sized);
+
 #endif

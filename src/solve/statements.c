@@ -111,6 +111,8 @@ static void report_stated(struct run *run, const struct sized *sized,
         run, sized->sound, statement->owner, DIAG_STATEMENT, stated->span,
         "`%s` is %s %s, not %s", element_name(statement->element->kind), right,
         statement->what, stated->text);
+    diag_off(d, rational_sub(size.width, stated->value),
+             rational_sub(size.height, stated->second));
     if (statement->piece != NULL && statement->id == ATTR_CUT &&
         sizing_of(statement->piece)->cut_note != NULL)
         diag_note(run, d, (struct span){0, 0}, "%s",
@@ -312,6 +314,8 @@ static void check_quilt(struct run *run, const struct sized *sized,
     struct diagnostic *d = report_in(
         run, sized->sound, quilt, DIAG_STATEMENT, stated->span,
         "`%s` is %s finished, not %s", quilt->id, right, stated->text);
+    diag_off(d, rational_sub(size.width, stated->value),
+             rational_sub(size.height, stated->second));
     diag_note(run, d, quilt->root->element->name,
               "%s: the center and its borders make %s",
               wide ? "height" : "width",

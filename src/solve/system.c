@@ -118,6 +118,7 @@ static void report_two_facts(struct system *system, const struct fact *first,
         second->span, "%s cannot be %s %s: %s makes it %s", second->what, found,
         dimension, first->what, wanted);
     diag_label(run, d, "%s", found);
+    diag_off(d, rational_sub(second->value, first->value), rational_unknown());
     diag_note(run, d, first->span, "%s fixes it to be %s %s", first->what,
               wanted, dimension);
     diag_mend(run, d, second->span, wanted, "%s instead of %s would fit",
@@ -249,19 +250,28 @@ static void settle(struct system *system)
     }
 }
 
+/* A block with a grid has no other size than the one that its use states. */
+static bool sizes_use(const struct system *system, const struct fact *fact)
+{
+    return piece_of(system->design, fact->of)->kind == PIECE_USE;
+}
+
 /* One at a time and settled after each: a statement must not contradict what an
  * earlier one has just fixed. It is then checked like any other (statements.c).
+ * Those of uses come first: a statement about what holds them is told by them.
  */
 static void take_soft_facts(struct system *system)
 {
-    for (size_t i = 0; i < system->facts.count; i++) {
-        const struct fact *fact = &system->facts.items[i];
+    for (size_t i = 0; i < 2 * system->facts.count; i++) {
+        const bool uses = i < system->facts.count;
+        const struct fact *fact = &system->facts.items[i % system->facts.count];
         const variable v = system_root(system, fact->of);
-        if (!fact->soft || system->state[v] != VARIABLE_OPEN)
+        if (!fact->soft || system->state[v] != VARIABLE_OPEN ||
+            sizes_use(system, fact) != uses)
             continue;
         system->state[v] = VARIABLE_KNOWN;
         system->value[v] = fact->value;
-        system->first_fact[v] = (long)i;
+        system->first_fact[v] = (long)(i % system->facts.count);
         settle(system);
     }
 }

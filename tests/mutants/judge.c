@@ -1,6 +1,8 @@
 /* Compiles mutants in child processes and says what became of each. */
 #include <stdlib.h>
+#include <string.h>
 #include <sys/wait.h>
+#include <time.h>
 #include <unistd.h>
 
 #include "mutants.h"
@@ -15,10 +17,118 @@ static bool lies_there(const struct run *run, const struct mutant *mutant,
     return false;
 }
 
-/* ensures: false where there is no error. */
-static bool look_at_errors(const struct run *run, const struct mutant *mutant,
-                           struct outcome *outcome)
+/* The innermost element that holds the byte. */
+static const struct element *innermost(const struct element *element,
+                                       uint32_t at)
 {
+    for (size_t i = 0; i < element->children.count; i++) {
+        const struct element *child = element->children.items[i];
+        if (at >= child->tag.start &&
+            at < (child->content.end > child->tag.end ? child->content.end
+                                                      : child->tag.end))
+            return innermost(child, at);
+    }
+    return element;
+}
+
+static bool lies_near(const struct compiled *compiled,
+                      const struct mutant *mutant, struct span span)
+{
+    if (compiled->pattern == NULL)
+        return false;
+    for (size_t i = 0; i < mutant->edits; i++) {
+        const struct element *element =
+            innermost(compiled->pattern->root, mutant->places[i]);
+        if (span.start >= element->tag.start && element->parent != NULL &&
+            (span.start < element->tag.end ||
+             span.start < element->content.end))
+            return true;
+    }
+    return false;
+}
+
+/* ---- helps ---- */
+
+/* Settings that are written, but are what nothing written means. */
+static void drop_defaults(char *text)
+{
+    static const char *const defaults[] = {"turn=\"0\"", "mirror=\"no\"",
+                                           "points=\"up\""};
+    for (size_t i = 0; i < 3; i++) {
+        const size_t length = strlen(defaults[i]);
+        for (char *at; (at = strstr(text, defaults[i])) != NULL;)
+            memmove(at, at + length, strlen(at + length) + 1);
+    }
+}
+
+static bool same_source(struct arena *arena, const struct sample *sample,
+                        const char *text)
+{
+    char *a = without_blanks(arena, text, strlen(text));
+    char *b = arena_copy(arena, sample->bare, strlen(sample->bare));
+    drop_defaults(a);
+    drop_defaults(b);
+    return strcmp(a, b) == 0;
+}
+
+/* Applies a fix as an editor would, and compiles what comes of it. */
+static void try_fix(GEOSContextHandle_t geos, const struct job *job,
+                    const struct diagnostic *d, struct outcome *outcome)
+{
+    struct arena *arena = arena_create();
+    const struct mutant *mutant = job->mutant;
+    const char *text =
+        arena_printf(arena, "%.*s%s%s", (int)d->mend_span.start, mutant->text,
+                     d->replacement, mutant->text + d->mend_span.end);
+    const struct compiled compiled = compile_source(
+        arena, source_create(arena, "fixed", text, strlen(text)));
+    const bool clean = diag_count(compiled.run, DIAG_ERROR) == 0 &&
+                       diag_count(compiled.run, DIAG_WARNING) == 0;
+    char why[160];
+    const bool right =
+        same_source(arena, job->sample, text) ||
+        (clean && outcome->first_near &&
+         !products_differ(geos, job->sample, &compiled, why, sizeof why));
+    outcome->fixes++;
+    outcome->clean += clean;
+    outcome->right = outcome->right || right;
+    outcome->wrong = outcome->wrong || !right;
+    arena_destroy(arena);
+}
+
+/* A help without a fix names what was there before. */
+static bool names_truth(const struct mutant *mutant, const char *help)
+{
+    const char *from = mutant->from;
+    while (*from == ' ')
+        from++;
+    return mutant->edits == 1 && *from != '\0' && strstr(help, from) != NULL;
+}
+
+static void judge_helps(GEOSContextHandle_t geos, const struct job *job,
+                        const struct run *run, struct outcome *outcome)
+{
+    const struct diagnostic **sorted;
+    const size_t count = diag_sorted(run, &sorted);
+    for (size_t i = 0; i < count; i++) {
+        if (diag_entry(sorted[i]->code)->level != DIAG_ERROR)
+            continue;
+        outcome->errors++;
+        if (sorted[i]->replacement != NULL)
+            try_fix(geos, job, sorted[i], outcome);
+        else if (sorted[i]->help != NULL)
+            outcome->right =
+                outcome->right || names_truth(job->mutant, sorted[i]->help);
+    }
+}
+
+/* ---- errors ---- */
+
+/* ensures: false where there is no error. */
+static bool look_at_errors(const struct compiled *compiled,
+                           const struct mutant *mutant, struct outcome *outcome)
+{
+    const struct run *run = compiled->run;
     const struct diagnostic **sorted;
     const size_t count = diag_sorted(run, &sorted);
     bool found = false;
@@ -28,8 +138,11 @@ static bool look_at_errors(const struct run *run, const struct mutant *mutant,
         const bool there = lies_there(run, mutant, sorted[i]->span);
         if (!found || (there && !outcome->any_there))
             outcome->code = (int)sorted[i]->code;
-        if (!found)
+        if (!found) {
             outcome->first_there = there;
+            outcome->first_near =
+                there || lies_near(compiled, mutant, sorted[i]->span);
+        }
         outcome->any_there = outcome->any_there || there;
         found = true;
     }
@@ -66,8 +179,13 @@ struct outcome judge(GEOSContextHandle_t geos, const struct job *job)
     struct arena *arena = arena_create();
     const struct source *source = source_create(
         arena, job->sample->path, job->mutant->text, job->mutant->length);
+    const clock_t start = clock();
     const struct compiled compiled = compile_source(arena, source);
-    if (!look_at_errors(compiled.run, job->mutant, &outcome))
+    outcome.seconds = (double)(clock() - start) / CLOCKS_PER_SEC;
+    outcome.trials = compiled.trials;
+    if (look_at_errors(&compiled, job->mutant, &outcome))
+        judge_helps(geos, job, compiled.run, &outcome);
+    else
         outcome.verdict = judge_silent(geos, job, &compiled, &outcome);
     arena_destroy(arena);
     return outcome;

@@ -10,8 +10,7 @@ const char *sample_text(const struct sample *sample, struct span span)
 }
 
 /* Two sources that differ in blanks alone are one mistake. */
-static char *without_blanks(struct arena *arena, const char *text,
-                            size_t length)
+char *without_blanks(struct arena *arena, const char *text, size_t length)
 {
     char *bare = arena_copy(arena, text, length);
     size_t kept = 0;
@@ -75,8 +74,21 @@ static void apply(const struct sample *sample, const struct edit *edits,
         memcpy(text + to, source->bytes + from, before);
         to += before;
         memcpy(text + to, edits[i].text, length);
+        mutant->places[i] = (uint32_t)to;
         mutant->lines[i].first = 1 + line_ends(text, to);
         mutant->lines[i].last = 1 + line_ends(text, to + length);
+        /* What went has no line: it is missed between its neighbors. */
+        if (length == 0) {
+            size_t left = to, behind = edits[i].span.end;
+            while (left > 0 && strchr(" \t\r\n", text[left - 1]) != NULL)
+                left--;
+            while (behind < source->length &&
+                   strchr(" \t\r\n", source->bytes[behind]) != NULL)
+                behind++;
+            mutant->lines[i].first = 1 + line_ends(text, left);
+            mutant->lines[i].last += line_ends(
+                source->bytes + edits[i].span.end, behind - edits[i].span.end);
+        }
         to += length;
         from = edits[i].span.end;
     }
@@ -151,6 +163,7 @@ static void mutate(struct sample *sample, const struct element *element)
     mutate_fabrics(sample, element);
     mutate_order(sample, element);
     mutate_cells(sample, element);
+    mutate_structure(sample, element);
     for (size_t i = 0; i < element->children.count; i++)
         mutate(sample, element->children.items[i]);
 }

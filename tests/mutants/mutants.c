@@ -14,7 +14,9 @@
 enum { MUTANTS_AT_LEAST = 2000, NAMES_EACH = DIAG_CODE_COUNT };
 
 struct tally {
-    size_t judged, verdicts[DIED + 1], first_there, any_there;
+    size_t judged, verdicts[DIED + 1], first_there, first_near, any_there;
+    size_t right, wrong, errors, fixes, clean, trials;
+    double seconds, longest;
     size_t names[NAMES_EACH];
 };
 
@@ -76,6 +78,18 @@ static void count_outcome(struct tally *tally, const struct outcome *outcome)
     tally->verdicts[outcome->verdict]++;
     tally->first_there += outcome->first_there;
     tally->any_there += outcome->any_there;
+    tally->first_near += outcome->first_near;
+    tally->right += outcome->right;
+    tally->wrong += outcome->wrong;
+    tally->errors += outcome->errors;
+    tally->fixes += outcome->fixes;
+    tally->clean += outcome->clean;
+    if (outcome->verdict == CAUGHT) {
+        tally->trials += outcome->trials;
+        tally->seconds += outcome->seconds;
+        if (outcome->seconds > tally->longest)
+            tally->longest = outcome->seconds;
+    }
     if (outcome->code >= 0)
         tally->names[outcome->code]++;
 }
@@ -116,8 +130,12 @@ static void print_row(const char *name, const struct tally *tally)
     printf("# %-31s %6zu %6zu %8zu %7zu", name, tally->judged, caught,
            tally->verdicts[HARMLESS], escaped(tally));
     if (caught > 0)
-        printf(" %5zu%% %5zu%%", 100 * tally->first_there / caught,
-               100 * tally->any_there / caught);
+        printf(" %5zu%% %5zu%% %5zu%% %5zu%% %5zu/%-5zu %5.2f %6zu %5.2f %5.2f",
+               100 * tally->first_there / caught,
+               100 * tally->first_near / caught, 100 * tally->right / caught,
+               100 * tally->wrong / caught, tally->clean, tally->fixes,
+               (double)tally->errors / (double)caught, tally->trials / caught,
+               tally->seconds / (double)caught, tally->longest);
     printf("\n");
 }
 
@@ -126,6 +144,16 @@ static void add_tally(struct tally *sum, const struct tally *tally)
     sum->judged += tally->judged;
     sum->first_there += tally->first_there;
     sum->any_there += tally->any_there;
+    sum->first_near += tally->first_near;
+    sum->right += tally->right;
+    sum->wrong += tally->wrong;
+    sum->errors += tally->errors;
+    sum->fixes += tally->fixes;
+    sum->clean += tally->clean;
+    sum->trials += tally->trials;
+    sum->seconds += tally->seconds;
+    if (tally->longest > sum->longest)
+        sum->longest = tally->longest;
     for (int i = 0; i <= DIED; i++)
         sum->verdicts[i] += tally->verdicts[i];
     for (int i = 0; i < NAMES_EACH; i++)
@@ -141,8 +169,9 @@ static struct tally print_kinds(const struct report *report)
 #undef KIND_NAME
     };
     struct tally all = {0};
-    printf("# %-31s %6s %6s %8s %7s %6s %6s\n", "", "judged", "caught",
-           "harmless", "escaped", "first", "any");
+    printf("# %-31s %6s %6s %8s %7s %6s %6s %6s %6s %11s %5s %6s %5s %5s\n", "",
+           "judged", "caught", "harmless", "escaped", "line", "elem.", "right",
+           "wrong", "fixes clean", "errs", "trials", "sec.", "most");
     for (int i = 0; i < KIND_TOTAL; i++) {
         if (report->kinds[i].judged == 0)
             continue;
@@ -151,8 +180,10 @@ static struct tally print_kinds(const struct report *report)
         add_tally(&all, &report->kinds[i]);
     }
     print_row("all", &all);
-    printf("# first, any: of those caught, the first error (some error) points "
-           "at a line with the mistake\n");
+    printf(
+        "# of those caught: the first error lies at a line with the mistake, "
+        "in its element; the help gives the\n# sample back, a fix does not; "
+        "fixes that leave nothing to say; errors, trials, seconds for one\n");
     return all;
 }
 
@@ -203,11 +234,41 @@ static struct report gather(const struct job *jobs, size_t count,
         count_outcome(&report.kinds[mutant->kind], &outcomes[i]);
         if (outcomes[i].verdict == HARMLESS && show_harmless)
             print_mutant("harmless", &jobs[i], &outcomes[i]);
+        else if (getenv("MUTANTS_SHOW") != NULL &&
+                 outcomes[i].verdict == CAUGHT &&
+                 (!outcomes[i].first_there || !outcomes[i].right ||
+                  outcomes[i].errors > 1 ||
+                  outcomes[i].clean < outcomes[i].fixes))
+            print_mutant(outcomes[i].wrong          ? "wrong help"
+                         : !outcomes[i].first_there ? "elsewhere"
+                         : !outcomes[i].right       ? "no help"
+                                                    : "errors",
+                         &jobs[i], &outcomes[i]);
         else if (outcomes[i].verdict != CAUGHT &&
                  outcomes[i].verdict != HARMLESS)
             print_mutant("escaped", &jobs[i], &outcomes[i]);
     }
     return report;
+}
+
+/* What a message must reach, in parts of a hundred of those caught. */
+static bool judge_figures(const struct tally *sum)
+{
+    const size_t caught = sum->verdicts[CAUGHT];
+    bool good = true;
+    good &= verdict(100 * sum->first_there >= 85 * caught,
+                    "mutants: the first error lies at the line in 85 of 100");
+    good &= verdict(100 * sum->first_near >= 90 * caught,
+                    "mutants: ... or in the element in 90 of 100");
+    good &= verdict(100 * sum->right >= 82 * caught,
+                    "mutants: the help gives the sample back in 82 of 100");
+    good &= verdict(100 * sum->wrong <= 2 * caught,
+                    "mutants: a fix does not in 2 of 100 at most");
+    good &= verdict(sum->clean == sum->fixes,
+                    "mutants: every fix leaves nothing to say");
+    good &= verdict(100 * sum->errors <= 115 * caught,
+                    "mutants: 1.15 errors for one mistake at most");
+    return good;
 }
 
 static bool judge_samples(GEOSContextHandle_t geos,
@@ -232,6 +293,7 @@ static bool judge_samples(GEOSContextHandle_t geos,
            made, doubles, all - made, sum.judged, sum.verdicts[CAUGHT],
            sum.verdicts[HARMLESS], escaped(&sum));
     bool good = verdict(escaped(&sum) == 0, "mutants: none escaped");
+    good &= judge_figures(&sum);
     good &= verdict(made >= MUTANTS_AT_LEAST, "mutants: at least 2000");
     arena_destroy(arena);
     return good;

@@ -26,7 +26,14 @@
     X(KIND_PLAIN, "another plain half")              \
     X(KIND_COUNT, "count off by one")                \
     X(KIND_CELL, "picture cell changed")             \
-    X(KIND_POINTS, "goose pointed elsewhere")
+    X(KIND_POINTS, "goose pointed elsewhere")        \
+    X(KIND_DROPPED, "child dropped")                 \
+    X(KIND_DOUBLED, "child doubled")                 \
+    X(KIND_NAME, "name misspelt")                    \
+    X(KIND_MAKE, "step of another name")             \
+    X(KIND_MAP, "map word dropped or doubled")       \
+    X(KIND_USE, "another unit or block")             \
+    X(KIND_UNITS, "other units")
 
 #define KIND_ENUM(kind, name) kind,
 enum kind { KIND_LIST(KIND_ENUM) KIND_TOTAL };
@@ -51,6 +58,8 @@ enum kind { KIND_LIST(KIND_ENUM) KIND_TOTAL };
     X(RULE_PLAIN,                                                            \
       "a plain half that is added or dropped where its triangles are of "    \
       "one fabric in any case: only the cutting differs")                    \
+    X(RULE_UNITS,                                                            \
+      "the units: all numbers are in them, only amounts of cloth tell")      \
     X(RULE_CLOTH,                                                            \
       "two cloths that change roles, where the colorway states no "          \
       "amount of it")
@@ -79,6 +88,7 @@ struct mutant {
     uint64_t hash;    /* of that */
     size_t line;      /* of the first edit, in the sample */
     struct line_range lines[EDITS_AT_MOST]; /* of the edits, in the mutant */
+    uint32_t places[EDITS_AT_MOST];         /* where they begin, in it */
     size_t edits;
     const char *from, *to;
 };
@@ -110,6 +120,8 @@ void mutant_replace(struct sample *sample, enum kind kind, enum rule rule,
                     struct span span, const char *text);
 void mutant_swap(struct sample *sample, enum kind kind, enum rule rule,
                  struct span a, struct span b);
+/* Two sources that differ in blanks alone are one mistake. */
+char *without_blanks(struct arena *arena, const char *text, size_t length);
 /* Sets `bare` and `hash` of the sample itself. */
 void sample_fingerprint(struct sample *sample);
 const char *sample_text(const struct sample *sample, struct span span);
@@ -121,6 +133,7 @@ void mutate_lengths(struct sample *sample, const struct element *element);
 void mutate_fabrics(struct sample *sample, const struct element *element);
 void mutate_order(struct sample *sample, const struct element *element);
 void mutate_cells(struct sample *sample, const struct element *element);
+void mutate_structure(struct sample *sample, const struct element *element);
 
 /* The unit, block or quilt around an element, or NULL. */
 const struct definition *owner_of(const struct sample *sample,
@@ -135,7 +148,12 @@ struct outcome {
     enum verdict verdict;
     int code;         /* of the error that points at the mistake, else first */
     bool first_there; /* the first error lies on a mutated line */
+    bool first_near;  /* ... or in the element that was changed */
     bool any_there;   /* some error does */
+    bool right, wrong; /* the help gives the sample back; a fix does not */
+    size_t errors, fixes, clean; /* fixes that leave nothing to say */
+    size_t trials;
+    double seconds;
     char why[160];    /* what differs where it escaped */
 };
 

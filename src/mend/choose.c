@@ -1,0 +1,110 @@
+/* Which of the changes that make all agree is meant. Read next: say.c. */
+#include "mender.h"
+
+static bool agrees(const struct candidate *candidate)
+{
+    return candidate->tried && candidate->outcome.left == 0 &&
+           candidate->outcome.fresh == 0;
+}
+
+/* How many ways there are to make all agree at the candidate's place. */
+static size_t ways_at(const struct mender *mender,
+                      const struct candidate *candidate)
+{
+    size_t count = 0;
+    for (size_t i = 0; i < mender->candidates.count; i++) {
+        const struct candidate *other = &mender->candidates.items[i];
+        count += agrees(other) && other->place.start == candidate->place.start;
+    }
+    return count;
+}
+
+static int64_t fineness(const struct candidate *candidate)
+{
+    return rational_known(candidate->number) ? candidate->number.den : 1;
+}
+
+static int compare(int64_t a, int64_t b)
+{
+    return (a > b) - (a < b);
+}
+
+/* Another way to make it that gives just the size that is stated is no chance.
+ */
+static bool sets_method(const struct candidate *candidate)
+{
+    return candidate->kind == KIND_ATTRIBUTE &&
+           (candidate->attribute == ATTR_METHOD ||
+            candidate->attribute == ATTR_QUARTER_METHOD ||
+            candidate->attribute == ATTR_GOOSE_METHOD ||
+            candidate->attribute == ATTR_SQUARE_METHOD);
+}
+
+/* Where a size must only be small or large enough, any does, and that one is
+ * round says nothing. */
+static bool any_size_does(const struct mender *mender)
+{
+    for (size_t i = 0; i < mender->error_count; i++) {
+        const enum diag_code code = mender->errors[i]->code;
+        if (code != DIAG_SIZE_NEGATIVE && code != DIAG_SIZE_OPEN &&
+            code != DIAG_CORNER_SIZE)
+            return false;
+    }
+    return true;
+}
+
+bool size_is_open(const struct mender *mender,
+                  const struct candidate *const *best, size_t count)
+{
+    bool sizes = false;
+    for (size_t i = 0; i < count && i < TOLD_AT_MOST; i++)
+        sizes = sizes || rational_known(best[i]->number);
+    return count > 1 && sizes && any_size_does(mender);
+}
+
+/* ensures: negative where `a` is the likelier one. */
+static int compare_candidates(const struct mender *mender,
+                              const struct candidate *a,
+                              const struct candidate *b)
+{
+    const int64_t ranks[][2] = {
+        {(int64_t)a->manner, (int64_t)b->manner},
+        {(int64_t)a->outcome.warnings, (int64_t)b->outcome.warnings},
+        {a->ring, b->ring},
+        {!sets_method(a), !sets_method(b)},
+        {!a->program, !b->program},
+        {a->far, b->far},
+        {fineness(a), fineness(b)},
+        {(int64_t)ways_at(mender, a), (int64_t)ways_at(mender, b)}};
+    const size_t count = sizeof ranks / sizeof ranks[0];
+    for (size_t i = 0; i < (any_size_does(mender) ? count - 2 : count); i++)
+        if (ranks[i][0] != ranks[i][1])
+            return compare(ranks[i][0], ranks[i][1]);
+    return 0;
+}
+
+/* What changes two things at once is never the least change, but may be meant.
+ */
+size_t choose(const struct mender *mender,
+              const struct candidate *best[TOLD_AT_MOST + 1])
+{
+    size_t count = 0;
+    for (size_t i = 0; i < mender->candidates.count; i++) {
+        const struct candidate *one = &mender->candidates.items[i];
+        if (!agrees(one))
+            continue;
+        const int order =
+            count == 0 ? -1 : compare_candidates(mender, one, best[0]);
+        if (order < 0)
+            count = 0;
+        if (order <= 0 && count <= TOLD_AT_MOST)
+            best[count++] = one;
+    }
+    for (size_t i = 0; i < mender->candidates.count; i++) {
+        const struct candidate *one = &mender->candidates.items[i];
+        if (one->twofold && agrees(one) && count > 0 && best[0] != one &&
+            count <= TOLD_AT_MOST)
+            best[count++] = one;
+    }
+    return count;
+}

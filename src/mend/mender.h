@@ -1,0 +1,193 @@
+/* Inside the mending stage. A candidate is one edit of the source text; a trial
+ * compiles the text with it, up to sewing, in an arena of its own. Files call
+ * each other one way: trial.c, offer.c, then lengths.c, names.c and children.c,
+ * which know what may be written instead, rings.c, choose.c, say.c, mend.c. */
+#ifndef SEAMWRIGHT_MENDER_H
+#define SEAMWRIGHT_MENDER_H
+
+#include "mend.h"
+
+/* `text` in place of the bytes of `span`. */
+struct edit {
+    struct span span;
+    const char *text;
+};
+
+/* An error or a warning of a trial. */
+struct problem {
+    enum diag_code code;
+    uint32_t at;       /* in the source as it is written */
+    uint32_t end;      /* of what is pointed at */
+    const char *shown; /* of a cell: what the cloth shows; else NULL */
+};
+
+typedef LIST(struct problem) problem_list;
+
+/* What a trial found, told by the errors before it. */
+struct outcome {
+    size_t left;     /* errors that are still there ... */
+    uint64_t which;  /* ... of the first 64, a bit each */
+    size_t fresh;    /* errors and warnings that were not there */
+    size_t warnings; /* in all */
+};
+
+enum { LAST_RANK = 5 };
+
+/* In the order in which they are likely. */
+enum manner {
+    MANNER_REPEAT, /* a child that repeats the one before it goes */
+    MANNER_VALUE,  /* a value, a word, two exchanged */
+    MANNER_INSERT, /* something is written that was not there */
+    MANNER_REMOVE  /* something goes */
+};
+
+/* What it is called in a message. */
+enum kind {
+    KIND_ATTRIBUTE,
+    KIND_WORD,
+    KIND_EXCHANGE,
+    KIND_MOVE,
+    KIND_COPY,
+    KIND_REMOVAL,
+    KIND_OWN /* told by the message that offers it, and by nothing else */
+};
+
+struct candidate {
+    struct edit edit;
+    enum manner manner;
+    enum kind kind;
+    const struct element *element; /* NULL for a mend of unknown place */
+    enum attribute_id attribute;   /* of KIND_ATTRIBUTE */
+    struct span place;             /* what to point at ... */
+    struct span other;             /* ... and the other of an exchange */
+    struct rational number;        /* that is written; unknown for none */
+    bool twofold; /* two changes in one, which do not end the search */
+    bool far;     /* a word that differs in two ways */
+    unsigned ring;
+    unsigned rank;          /* how early it is tried in its ring; from 0 */
+    bool program;           /* offered by the program itself */
+    struct diagnostic *own; /* the message that offers the same, or NULL */
+    bool tried;
+    struct outcome outcome;
+};
+
+struct mender {
+    struct arena *arena; /* of the run */
+    struct run *run;
+    const struct element *root; /* NULL where the source is not read */
+    const struct sized *sized;  /* NULL with it */
+    struct diagnostic **errors; /* that were reported, in their order */
+    size_t error_count;
+    struct diagnostic **seeds; /* the same, then the warnings */
+    size_t seed_count;
+    problem_list before; /* what a trial without a change finds */
+    size_t error_total;  /* how many of those are errors */
+    LIST(struct candidate) candidates;
+    size_t tried, most; /* trials, and how many there may be */
+    unsigned ring;      /* that is being offered ... */
+    unsigned rank;      /* ... and how early it is to be tried */
+};
+
+/* ---- trial.c ---- */
+
+/* ensures: the errors of the source as it is, as a trial sees them. */
+void begin_trials(struct mender *mender);
+/* Compiles the source with the edit. */
+struct outcome try_edit(struct mender *mender, const struct edit *edit);
+
+/* ---- offer.c ---- */
+
+/* ensures: a candidate more, unless the same text was offered or nothing
+ * changes; else the one that offers it. */
+struct candidate *offer(struct mender *mender, struct candidate candidate);
+/* Another text of an attribute, put into the tag where it is not written. */
+void offer_value(struct mender *mender, const struct element *element,
+                 enum attribute_id id, const char *text,
+                 struct rational number);
+/* Two places change places. requires: they do not overlap. */
+void offer_exchange(struct mender *mender, const struct element *element,
+                    struct span a, struct span b);
+
+/* The element from its start tag to its end tag. */
+struct span whole_element(const struct mender *mender,
+                          const struct element *element);
+/* The bytes of the source. */
+const char *span_text(const struct mender *mender, struct span span);
+bool same_text(const struct mender *mender, struct span a, struct span b);
+/* The innermost element that holds the byte. */
+const struct element *element_at(const struct mender *mender, uint32_t at);
+/* The unit, block, quilt or other child of the root around it. */
+const struct element *top_of(const struct mender *mender,
+                             const struct element *element);
+/* What the element defines, or NULL. */
+const struct definition *defined_by(const struct mender *mender,
+                                    const struct element *element);
+/* What is written for the attribute, or NULL. */
+const struct value *written(const struct element *element,
+                            enum attribute_id id);
+
+/* ---- what may be written instead ---- */
+
+/* lengths.c: other lengths, sizes and counts. */
+void offer_numbers(struct mender *mender, const struct element *element,
+                   const struct value *value);
+/* lengths.c: a width or a height, where nothing fixes one. */
+void offer_sizes(struct mender *mender, const struct element *element);
+/* names.c: other choices, names and keys; words of a map. */
+void offer_names(struct mender *mender, const struct element *element,
+                 const struct value *value);
+void offer_choices(struct mender *mender, const struct element *element);
+void offer_map_words(struct mender *mender, const struct element *map);
+/* names.c: two fabrics of one tag exchanged. */
+void offer_own_exchanges(struct mender *mender, const struct element *element);
+/* names.c: two fabrics of a definition, or two keys, exchanged. */
+void offer_name_exchanges(struct mender *mender, const struct element *top);
+/* names.c: two keys exchanged. */
+void offer_key_exchanges(struct mender *mender, const struct element *top,
+                         unsigned rank);
+/* children.c: repeated, exchanged, moved, copied, left out. */
+void offer_children(struct mender *mender, const struct element *parent);
+
+/* All that may be written instead in one tag. */
+void offer_tag(struct mender *mender, const struct element *element);
+
+/* ---- rings.c ---- */
+
+/* Errors about how a thing is written, which it alone can mend. */
+bool of_form(enum diag_code code);
+/* Errors that a picture found. */
+bool of_picture(enum diag_code code);
+/* Errors about steps and what they make. */
+bool of_steps(enum diag_code code);
+
+/* Offers and tries, from the element of the errors outwards, until a change
+ * that leaves nothing out makes all agree. */
+void search_rings(struct mender *mender);
+
+/* ---- choose.c ---- */
+
+enum { TOLD_AT_MOST = 5 };
+
+/* ensures: how many candidates do equally well and better than all others, in
+ * `best`; at most TOLD_AT_MOST + 1 are counted. */
+size_t choose(const struct mender *mender,
+              const struct candidate *best[TOLD_AT_MOST + 1]);
+/* True where all errors are of a size that must only be small or large enough,
+ * and several sizes do: they tell nothing. */
+bool size_is_open(const struct mender *mender,
+                  const struct candidate *const *best, size_t count);
+
+/* ---- say.c ---- */
+
+/* One message at the place of the change, the others as notes. */
+void say_mistake(struct mender *mender, const struct candidate *candidate);
+/* Today's first message, and the changes as a question. */
+void say_question(struct mender *mender, const struct candidate *const *best,
+                  size_t count);
+/* Amounts of cloth that do not hold, where a trial sees nothing else: as one,
+ * where several colorways tell it. */
+void say_amounts(struct mender *mender);
+/* Takes back the mends that do not hold; words them as a question. */
+void say_apart(struct mender *mender);
+
+#endif

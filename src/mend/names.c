@@ -1,0 +1,295 @@
+/* Other words: choices, names of fabrics and of units and blocks, keys, words
+ * of a map. Read next: children.c. */
+#include <ctype.h>
+#include <string.h>
+
+#include "mender.h"
+
+static void offer_word(struct mender *mender, const struct element *element,
+                       enum attribute_id id, const char *word)
+{
+    offer_value(mender, element, id, word, rational_unknown());
+}
+
+/* ---- choices ---- */
+
+/* Each but that which is there, or which is meant where nothing is. */
+static void offer_each(struct mender *mender, const struct element *element,
+                       enum attribute_id id, const char *choices)
+{
+    while (*choices != '\0') {
+        const size_t length = strcspn(choices, " ");
+        const char *word = arena_copy(mender->arena, choices, length);
+        const bool meant = written(element, id) == NULL &&
+                           (strcmp(word, "0") == 0 || strcmp(word, "no") == 0 ||
+                            strcmp(word, "up") == 0);
+        if (!meant)
+            offer_word(mender, element, id, word);
+        choices += length;
+        choices += strspn(choices, " ");
+    }
+}
+
+/* Which cloth lies where only a picture tells, and sizes through the method:
+ * never the steps. */
+static bool only_steps(const struct mender *mender)
+{
+    for (size_t i = 0; i < mender->error_count; i++)
+        if (!of_steps(mender->errors[i]->code))
+            return false;
+    return true;
+}
+
+/* Only what something else in the source tells of, too. */
+static bool can_be_checked(const struct mender *mender, enum attribute_id id)
+{
+    if (only_steps(mender))
+        return id == ATTR_MIRROR || id == ATTR_TURN;
+    return id == ATTR_UNITS || id == ATTR_TURN || id == ATTR_MIRROR ||
+           id == ATTR_AT || id == ATTR_LINE || id == ATTR_PLAIN ||
+           id == ATTR_METHOD || id == ATTR_QUARTER_METHOD ||
+           id == ATTR_GOOSE_METHOD || id == ATTR_SQUARE_METHOD ||
+           id == ATTR_POINTS_TO || id == ATTR_CORNERS || id == ATTR_PRESS;
+}
+
+void offer_choices(struct mender *mender, const struct element *element)
+{
+    mender->rank = 1;
+#define CHOICES_OF(id, name, type, choices) [id] = choices,
+    static const char *const choices[ATTRIBUTE_COUNT] = {
+        ATTRIBUTE_LIST(CHOICES_OF)};
+#undef CHOICES_OF
+    for (int id = 0; id < ATTRIBUTE_COUNT; id++)
+        if (can_be_checked(mender, (enum attribute_id)id) &&
+            written(element, (enum attribute_id)id) != NULL)
+            offer_each(mender, element, (enum attribute_id)id, choices[id]);
+    if (element->kind == ELEMENT_USE && written(element, ATTR_TURN) == NULL)
+        offer_each(mender, element, ATTR_TURN, choices[ATTR_TURN]);
+    if ((element->kind == ELEMENT_USE || element->kind == ELEMENT_STEP) &&
+        written(element, ATTR_MIRROR) == NULL)
+        offer_each(mender, element, ATTR_MIRROR, choices[ATTR_MIRROR]);
+    if (element->kind == ELEMENT_FLYING_GEESE &&
+        written(element, ATTR_POINTS_TO) == NULL)
+        offer_each(mender, element, ATTR_POINTS_TO, choices[ATTR_POINTS_TO]);
+    mender->rank = 0;
+}
+
+/* ---- names ---- */
+
+static bool names_fabric(enum attribute_id id)
+{
+    return id == ATTR_FABRIC || id == ATTR_LEFT || id == ATTR_RIGHT ||
+           id == ATTR_TOP || id == ATTR_BOTTOM || id == ATTR_GOOSE ||
+           id == ATTR_SKY || id == ATTR_CENTER || id == ATTR_CORNER_FABRIC ||
+           id == ATTR_TOWARD;
+}
+
+static void offer_fabrics(struct mender *mender, const struct element *element,
+                          enum attribute_id id)
+{
+    const struct design *design = mender->sized->design;
+    for (size_t i = 0; i < design->fabrics.count; i++)
+        if (design->fabrics.items[i].id != NULL)
+            offer_word(mender, element, id, design->fabrics.items[i].id);
+}
+
+static void offer_definitions(struct mender *mender,
+                              const struct element *element,
+                              enum attribute_id id)
+{
+    const struct design *design = mender->sized->design;
+    for (size_t i = 0; i < design->definitions.count; i++) {
+        const struct definition *one = design->definitions.items[i];
+        const bool fits = id == ATTR_UNIT    ? one->kind == DEFINE_UNIT
+                          : id == ATTR_BLOCK ? one->kind == DEFINE_BLOCK
+                                             : true;
+        if (fits && one->id != NULL)
+            offer_word(mender, element, id, one->id);
+    }
+    for (size_t i = 0; id == ATTR_MAKE && i < design->pieces.count; i++)
+        if (design->pieces.items[i]->id != NULL)
+            offer_word(mender, element, id, design->pieces.items[i]->id);
+}
+
+/* A name that something asks for and nothing has. */
+static void offer_asked_names(struct mender *mender,
+                              const struct element *element)
+{
+    for (size_t i = 0; i < mender->error_count; i++) {
+        const struct diagnostic *d = mender->errors[i];
+        if (d->code == DIAG_UNKNOWN_FABRIC || d->code == DIAG_UNKNOWN_PIECE ||
+            d->code == DIAG_MISSING_CLOTH)
+            offer_word(mender, element, ATTR_ID, span_text(mender, d->span));
+    }
+}
+
+/* A key that a picture or a map asks for and nothing has. */
+static void offer_asked_keys(struct mender *mender,
+                             const struct element *element)
+{
+    for (size_t i = 0; i < mender->error_count; i++) {
+        const struct diagnostic *d = mender->errors[i];
+        if (d->code != DIAG_PICTURE_TOKEN && d->code != DIAG_MAP)
+            continue;
+        for (const char *c = span_text(mender, d->span); *c != '\0'; c++)
+            if (isalnum((unsigned char)*c))
+                offer_word(mender, element, ATTR_KEY,
+                           arena_copy(mender->arena, c, 1));
+    }
+}
+
+void offer_names(struct mender *mender, const struct element *element,
+                 const struct value *value)
+{
+    mender->rank = 2;
+    if (names_fabric(value->id) && !only_steps(mender))
+        offer_fabrics(mender, element, value->id);
+    else if (value->id == ATTR_UNIT || value->id == ATTR_BLOCK ||
+             value->id == ATTR_MAKE ||
+             (value->id == ATTR_OF && element->kind == ELEMENT_ASSEMBLY))
+        offer_definitions(mender, element, value->id);
+    else if (value->id == ATTR_ID)
+        offer_asked_names(mender, element);
+    else if (value->id == ATTR_KEY)
+        offer_asked_keys(mender, element);
+    mender->rank = 0;
+}
+
+/* ---- exchanges ---- */
+
+struct naming {
+    const struct element *element;
+    struct span span;
+};
+typedef LIST(struct naming) naming_list;
+
+static void collect(struct mender *mender, const struct element *element,
+                    bool keys, naming_list *list)
+{
+    for (size_t i = 0; i < element->value_count; i++) {
+        const struct value *value = &element->values[i];
+        if (keys ? value->id == ATTR_KEY : names_fabric(value->id))
+            *LIST_ADD(mender->arena, list) =
+                (struct naming){element, value->span};
+    }
+    for (size_t i = 0; i < element->children.count; i++)
+        collect(mender, element->children.items[i], keys, list);
+}
+
+void offer_own_exchanges(struct mender *mender, const struct element *element)
+{
+    mender->rank = 3;
+    for (size_t i = 0; i < element->value_count; i++)
+        for (size_t k = i + 1; k < element->value_count; k++)
+            if (names_fabric(element->values[i].id) &&
+                names_fabric(element->values[k].id) && !only_steps(mender))
+                offer_exchange(mender, element, element->values[i].span,
+                               element->values[k].span);
+    mender->rank = 0;
+}
+
+/* The nearer two are, the likelier they were exchanged. */
+static void offer_pairs(struct mender *mender, const struct element *top,
+                        bool keys, unsigned rank)
+{
+    enum { NAMES_MOST = 40 };
+    naming_list list = {0};
+    mender->rank = rank;
+    collect(mender, top, keys, &list);
+    const size_t count = list.count < NAMES_MOST ? list.count : NAMES_MOST;
+    for (size_t by = 1; by < count; by++)
+        for (size_t i = 0; i + by < count; i++)
+            offer_exchange(mender, list.items[i].element, list.items[i].span,
+                           list.items[i + by].span);
+    mender->rank = 0;
+}
+
+void offer_key_exchanges(struct mender *mender, const struct element *top,
+                         unsigned rank)
+{
+    offer_pairs(mender, top, true, rank);
+}
+
+void offer_name_exchanges(struct mender *mender, const struct element *top)
+{
+    if (only_steps(mender))
+        return;
+    offer_pairs(mender, top, true, LAST_RANK - 1);
+    offer_pairs(mender, top, false, LAST_RANK);
+}
+
+/* ---- maps ---- */
+
+typedef LIST(struct span) span_list;
+
+static span_list words_in(struct mender *mender, const struct element *element)
+{
+    span_list words = {0};
+    uint32_t at = element->content.start;
+    struct span word;
+    size_t lines;
+    while (next_word(mender->run->source, element->content, &at, &word, &lines))
+        *LIST_ADD(mender->arena, &words) = word;
+    return words;
+}
+
+static void offer_map_word(struct mender *mender, const struct element *map,
+                           struct span span, const char *text, bool far)
+{
+    offer(mender, (struct candidate){.manner = MANNER_VALUE,
+                                     .kind = KIND_WORD,
+                                     .element = map,
+                                     .number = rational_unknown(),
+                                     .far = far,
+                                     .place = span,
+                                     .edit = {span, text}});
+}
+
+/* Mirrored or not: `a` and `a.m`, `a.90` and `a.m90`. */
+static const char *other_hand(struct mender *mender, const char *word)
+{
+    if (strncmp(word + 1, ".m", 2) == 0)
+        return arena_printf(mender->arena, "%c%s%s", word[0],
+                            word[3] == '\0' ? "" : ".", word + 3);
+    return arena_printf(mender->arena, "%c.m%s", word[0],
+                        word[1] == '.' ? word + 2 : word + 1);
+}
+
+/* One of: another letter, another hand, another turn. */
+static bool differ_once(const char *a, const char *b)
+{
+    const char *words[2] = {a, b};
+    bool mirror[2];
+    const char *turn[2];
+    for (int i = 0; i < 2; i++) {
+        mirror[i] = strncmp(words[i] + 1, ".m", 2) == 0;
+        turn[i] = words[i][1] == '\0' ? "" : words[i] + (mirror[i] ? 3 : 2);
+    }
+    return (a[0] != b[0]) + (mirror[0] != mirror[1]) +
+               (strcmp(turn[0], turn[1]) != 0) ==
+           1;
+}
+
+void offer_map_words(struct mender *mender, const struct element *map)
+{
+    mender->rank = 1;
+    const span_list words = words_in(mender, map);
+    span_list kinds = {0};
+    for (size_t i = 0; i < words.count; i++) {
+        bool new = true;
+        for (size_t k = 0; k < kinds.count; k++)
+            new &= !same_text(mender, kinds.items[k], words.items[i]);
+        if (new)
+            *LIST_ADD(mender->arena, &kinds) = words.items[i];
+    }
+    for (size_t i = 0; i < words.count; i++) {
+        const char *word = span_text(mender, words.items[i]);
+        offer_map_word(mender, map, words.items[i], other_hand(mender, word),
+                       false);
+        for (size_t k = 0; k < kinds.count; k++)
+            offer_map_word(
+                mender, map, words.items[i], span_text(mender, kinds.items[k]),
+                !differ_once(word, span_text(mender, kinds.items[k])));
+    }
+    mender->rank = 0;
+}

@@ -1,0 +1,152 @@
+/* The list of candidates, and what all that make one ask of the source. Read
+ * next: rings.c, then lengths.c. */
+#include <string.h>
+
+#include "mender.h"
+
+const char *span_text(const struct mender *mender, struct span span)
+{
+    return arena_copy(mender->arena, mender->run->source->bytes + span.start,
+                      span.end - span.start);
+}
+
+bool same_text(const struct mender *mender, struct span a, struct span b)
+{
+    const char *bytes = mender->run->source->bytes;
+    return a.end - a.start == b.end - b.start &&
+           memcmp(bytes + a.start, bytes + b.start, a.end - a.start) == 0;
+}
+
+struct span whole_element(const struct mender *mender,
+                          const struct element *element)
+{
+    return element_span(mender->run->source, element);
+}
+
+const struct value *written(const struct element *element, enum attribute_id id)
+{
+    for (size_t i = 0; i < element->value_count; i++)
+        if (element->values[i].id == id)
+            return &element->values[i];
+    return NULL;
+}
+
+const struct element *element_at(const struct mender *mender, uint32_t at)
+{
+    const struct element *found = mender->root;
+    for (size_t i = 0; found != NULL && i < found->children.count; i++) {
+        const struct element *child = found->children.items[i];
+        const struct span span = whole_element(mender, child);
+        if (at < span.start || at >= span.end)
+            continue;
+        found = child;
+        i = (size_t)-1; /* on to its children */
+    }
+    return found;
+}
+
+const struct element *top_of(const struct mender *mender,
+                             const struct element *element)
+{
+    while (element->parent != NULL && element->parent != mender->root)
+        element = element->parent;
+    return element;
+}
+
+const struct definition *defined_by(const struct mender *mender,
+                                    const struct element *element)
+{
+    const struct design *design = mender->sized->design;
+    for (size_t i = 0; i < design->definitions.count; i++)
+        if (design->definitions.items[i]->element == element)
+            return design->definitions.items[i];
+    return NULL;
+}
+
+static bool same_edit(const struct edit *a, const struct edit *b)
+{
+    return a->span.start == b->span.start && a->span.end == b->span.end &&
+           strcmp(a->text, b->text) == 0;
+}
+
+struct candidate *offer(struct mender *mender, struct candidate candidate)
+{
+    const struct edit *edit = &candidate.edit;
+    const struct span span = edit->span;
+    if (strlen(edit->text) == span.end - span.start &&
+        memcmp(mender->run->source->bytes + span.start, edit->text,
+               span.end - span.start) == 0)
+        return NULL;
+    for (size_t i = 0; i < mender->candidates.count; i++) {
+        struct candidate *other = &mender->candidates.items[i];
+        if (!same_edit(&other->edit, edit))
+            continue;
+        if (other->kind == KIND_OWN) {
+            candidate.own = other->own;
+            candidate.program = other->program;
+            candidate.ring = other->ring;
+            candidate.rank = other->rank;
+            candidate.tried = other->tried;
+            candidate.outcome = other->outcome;
+            *other = candidate;
+        }
+        return other;
+    }
+    candidate.ring = mender->ring;
+    candidate.rank = mender->rank;
+    struct candidate *added = LIST_ADD(mender->arena, &mender->candidates);
+    *added = candidate;
+    return added;
+}
+
+/* Turns, mirrors and ways to point are settings, written or not. */
+static bool has_default(enum attribute_id id)
+{
+    return id == ATTR_TURN || id == ATTR_MIRROR || id == ATTR_POINTS_TO;
+}
+
+void offer_value(struct mender *mender, const struct element *element,
+                 enum attribute_id id, const char *text, struct rational number)
+{
+    const struct value *value = written(element, id);
+    const uint32_t behind = element->name.end;
+    struct candidate candidate = {
+        .manner =
+            value != NULL || has_default(id) ? MANNER_VALUE : MANNER_INSERT,
+        .kind = KIND_ATTRIBUTE,
+        .element = element,
+        .attribute = id,
+        .number = number,
+        .place = value != NULL ? value->span : element->name,
+        .edit = {{behind, behind}, text}};
+    if (value != NULL)
+        candidate.edit.span = value->span;
+    else
+        candidate.edit.text =
+            arena_printf(mender->arena, " %s=\"%s\"", attribute_name(id), text);
+    offer(mender, candidate);
+}
+
+void offer_exchange(struct mender *mender, const struct element *element,
+                    struct span a, struct span b)
+{
+    if (same_text(mender, a, b))
+        return;
+    if (b.start < a.start) {
+        const struct span first = b;
+        b = a;
+        a = first;
+    }
+    if (a.end > b.start)
+        return;
+    const char *text = arena_printf(
+        mender->arena, "%s%s%s", span_text(mender, b),
+        span_text(mender, (struct span){a.end, b.start}), span_text(mender, a));
+    offer(mender, (struct candidate){.manner = MANNER_VALUE,
+                                     .kind = KIND_EXCHANGE,
+                                     .element = element,
+                                     .number = rational_unknown(),
+                                     .place = a,
+                                     .other = b,
+                                     .edit = {{a.start, b.end}, text}});
+}

@@ -1,0 +1,343 @@
+/* Where to look: the element of an error, its parent, its definition, the file.
+ * Each ring is offered and tried whole; the search ends with the first that has
+ * a change which leaves nothing out. Read next: choose.c. */
+#include <string.h>
+
+#include "mender.h"
+#include "trade.h"
+
+bool of_form(enum diag_code code)
+{
+    return code <= DIAG_VALUE || code == DIAG_PHOTO || code == DIAG_CYCLE ||
+           code == DIAG_PRESS || code == DIAG_GRID_UNIT ||
+           code == DIAG_BORDER_CORNERS;
+}
+
+bool of_picture(enum diag_code code)
+{
+    return code == DIAG_PICTURE || code == DIAG_USE_TURN ||
+           code == DIAG_LINE_DIRECTION || code == DIAG_WRONG_DIRECTION ||
+           code == DIAG_CORNER_PLACE || code == DIAG_WRONG_FABRIC ||
+           code == DIAG_SWAPPED;
+}
+
+bool of_steps(enum diag_code code)
+{
+    return code == DIAG_STEP_ORDER || code == DIAG_STEP_MISSING ||
+           code == DIAG_STEP_TWICE || code == DIAG_STEP_UNUSED ||
+           code == DIAG_STEP_COUNT || code == DIAG_MIRRORED_HEAP;
+}
+
+/* What stands once, or tells nothing that something else tells, too. */
+static bool passed_over(const struct element *element)
+{
+    return element->kind == ELEMENT_ABOUT || element->kind == ELEMENT_SAY ||
+           element->kind == ELEMENT_BATTING ||
+           element->kind == ELEMENT_SUMMARY ||
+           element->kind == ELEMENT_BACKING ||
+           element->kind == ELEMENT_BINDING ||
+           element->kind == ELEMENT_COLORWAY ||
+           element->kind == ELEMENT_PICTURE || element->kind == ELEMENT_SHAPE;
+}
+
+void offer_tag(struct mender *mender, const struct element *element)
+{
+    if (passed_over(element) || element == mender->root)
+        return;
+    if (element->kind == ELEMENT_CLOTH) {
+        /* Its own width and amounts are the shop's. */
+        for (size_t i = 0; i < element->value_count; i++)
+            if (element->values[i].id == ATTR_FABRIC)
+                offer_names(mender, element, &element->values[i]);
+        return;
+    }
+    offer_choices(mender, element);
+    for (size_t i = 0; i < element->value_count; i++) {
+        offer_names(mender, element, &element->values[i]);
+        offer_numbers(mender, element, &element->values[i]);
+    }
+    offer_own_exchanges(mender, element);
+    if (element->kind == ELEMENT_MAP)
+        offer_map_words(mender, element);
+}
+
+static void offer_tags(struct mender *mender, const struct element *element)
+{
+    offer_tag(mender, element);
+    for (size_t i = 0; i < element->children.count; i++)
+        offer_tags(mender, element->children.items[i]);
+}
+
+static void offer_all_children(struct mender *mender,
+                               const struct element *element)
+{
+    offer_children(mender, element);
+    for (size_t i = 0; i < element->children.count; i++)
+        offer_all_children(mender, element->children.items[i]);
+}
+
+/* The element itself; what it holds where it is told as a whole. */
+static void offer_first(struct mender *mender, const struct element *element,
+                        const struct diagnostic *d)
+{
+    offer_tag(mender, element);
+    if (d->span.start == element->name.start) {
+        for (size_t i = 0; i < element->children.count; i++)
+            offer_tag(mender, element->children.items[i]);
+        offer_children(mender, element);
+    }
+    const enum element_kind top = top_of(mender, element)->kind;
+    if (d->code == DIAG_SIZE_OPEN && top != ELEMENT_QUILT)
+        offer_sizes(mender, element);
+}
+
+static void offer_second(struct mender *mender, const struct element *element)
+{
+    const struct element *parent = element->parent;
+    offer_tags(mender, element);
+    offer_all_children(mender, element);
+    if (parent == NULL || parent == mender->root)
+        return;
+    offer_tag(mender, parent);
+    for (size_t i = 0; i < parent->children.count; i++)
+        offer_tag(mender, parent->children.items[i]);
+    offer_children(mender, parent);
+}
+
+/* The definition, and all that it uses. */
+static void offer_definition(struct mender *mender, const struct element *top,
+                             bool *seen)
+{
+    const struct definition *definition = defined_by(mender, top);
+    if (definition != NULL) {
+        if (seen[definition->index])
+            return;
+        seen[definition->index] = true;
+    }
+    offer_tags(mender, top);
+    offer_name_exchanges(mender, top);
+    offer_all_children(mender, top);
+    const struct design *design = mender->sized->design;
+    for (size_t i = 0; definition != NULL && i < design->pieces.count; i++) {
+        const struct piece *piece = design->pieces.items[i];
+        if (piece->owner == definition && piece->target != NULL)
+            offer_definition(mender, piece->target->element, seen);
+    }
+}
+
+static void offer_definitions_around(struct mender *mender)
+{
+    bool *seen = ARENA_ARRAY(mender->arena, bool,
+                             mender->sized->design->definitions.count + 1);
+    for (size_t i = 0; i < mender->seed_count; i++) {
+        const struct diagnostic *d = mender->seeds[i];
+        const struct element *element = element_at(mender, d->span.start);
+        if (element != mender->root)
+            offer_definition(mender, top_of(mender, element), seen);
+    }
+    for (size_t i = 0; i < mender->error_count; i++) {
+        const struct diagnostic *d = mender->errors[i];
+        for (size_t k = 0; k < d->notes.count; k++) {
+            const uint32_t at = d->notes.items[k].span.start;
+            const struct element *element = element_at(mender, at);
+            if (at > 0 && element != mender->root)
+                offer_definition(mender, top_of(mender, element), seen);
+        }
+    }
+}
+
+static void offer_file(struct mender *mender)
+{
+    const struct element *root = mender->root;
+    offer_choices(mender, root);
+    for (size_t i = 0; i < root->value_count; i++)
+        offer_numbers(mender, root, &root->values[i]);
+    for (size_t i = 0; i < root->children.count; i++)
+        if (root->children.items[i]->kind == ELEMENT_FABRICS)
+            offer_name_exchanges(mender, root->children.items[i]);
+    for (size_t i = 0; i < root->children.count; i++)
+        offer_tags(mender, root->children.items[i]);
+    for (size_t i = 0; i < root->children.count; i++)
+        offer_all_children(mender, root->children.items[i]);
+}
+
+/* ensures: true where a change that leaves nothing out makes all agree. The
+ * likeliest of all places first, so that the trials reach every place. */
+static bool try_offers(struct mender *mender, size_t most)
+{
+    bool found = false;
+    for (unsigned rank = 0; rank <= LAST_RANK; rank++)
+        for (size_t i = 0; i < mender->candidates.count; i++) {
+            struct candidate *one = &mender->candidates.items[i];
+            if (one->rank != rank)
+                continue;
+            if (!one->tried && mender->tried < most) {
+                one->outcome = try_edit(mender, &one->edit);
+                one->tried = true;
+            }
+            found |= one->tried && one->manner != MANNER_REMOVE &&
+                     !one->twofold && one->outcome.left == 0 &&
+                     one->outcome.fresh == 0;
+        }
+    return found;
+}
+
+static bool adds_element(const struct diagnostic *d)
+{
+    const char *first = strchr(d->replacement, '<');
+    return d->code != DIAG_STEP_ORDER && first != NULL;
+}
+
+static enum manner own_manner(const struct diagnostic *d)
+{
+    return d->replacement[0] == '\0' ? MANNER_REMOVE
+           : adds_element(d)         ? MANNER_INSERT
+                                     : MANNER_VALUE;
+}
+
+/* What the program itself offers, whatever ring it lies in. */
+static void offer_own(struct mender *mender)
+{
+    for (size_t i = 0; i < mender->error_count; i++) {
+        struct diagnostic *d = mender->errors[i];
+        if (d->replacement == NULL)
+            continue;
+        struct candidate *own =
+            offer(mender,
+                  (struct candidate){.manner = own_manner(d),
+                                     .kind = KIND_OWN,
+                                     .twofold = d->code == DIAG_MIRRORED_HEAP &&
+                                                adds_element(d),
+                                     .number = rational_unknown(),
+                                     .place = d->span,
+                                     .edit = {d->mend_span, d->replacement}});
+        if (own != NULL) {
+            own->own = d;
+            own->program = true;
+        }
+    }
+}
+
+/* A single cell that differs may be what is wrong. */
+static void offer_cells(struct mender *mender)
+{
+    size_t cells = 0;
+    const struct problem *last = NULL;
+    for (size_t i = 0; i < mender->before.count; i++)
+        if (mender->before.items[i].code == DIAG_PICTURE) {
+            last = &mender->before.items[i];
+            cells++;
+        }
+    if (cells != 1 || last->shown == NULL || strchr(last->shown, '?') != NULL)
+        return;
+    const struct element *picture = element_at(mender, last->at);
+    struct candidate *cell =
+        offer(mender,
+              (struct candidate){.manner = MANNER_VALUE,
+                                 .kind = KIND_WORD,
+                                 .element = picture,
+                                 .number = rational_unknown(),
+                                 .place = {last->at, last->end},
+                                 .edit = {{last->at, last->end}, last->shown}});
+    if (cell != NULL)
+        cell->program = true;
+}
+
+/* Where much of a picture differs, two keys may have been exchanged. */
+static void offer_keys(struct mender *mender)
+{
+    enum { CELLS_MANY = 4 };
+    size_t cells = 0;
+    for (size_t i = 0; i < mender->before.count; i++)
+        cells += mender->before.items[i].code == DIAG_PICTURE;
+    for (size_t i = 0; cells >= CELLS_MANY && i < mender->root->children.count;
+         i++)
+        if (mender->root->children.items[i]->kind == ELEMENT_FABRICS)
+            offer_key_exchanges(mender, mender->root->children.items[i], 0);
+}
+
+/* A seam that is not the trade's is likelier a slip than several sizes. */
+static void offer_seam(struct mender *mender)
+{
+    const struct value *seam = written(mender->root, ATTR_SEAM);
+    const struct pattern *pattern = mender->sized->design->pattern;
+    const struct rational usual = trade_length(TRADE_SEAM, pattern->units);
+    if (seam == NULL || !seam->usable || rational_equal(seam->number, usual))
+        return;
+    offer_value(mender, mender->root, ATTR_SEAM,
+                length_plain(mender->arena, usual, pattern->units),
+                rational_unknown());
+    mender->candidates.items[mender->candidates.count - 1].program = true;
+}
+
+/* Two errors of one kind at two values: they may have been exchanged. */
+static void offer_error_exchanges(struct mender *mender)
+{
+    enum { ERRORS_MOST = 6 };
+    for (size_t i = 0; i < mender->error_count && i < ERRORS_MOST; i++)
+        for (size_t k = i + 1; k < mender->error_count && k < ERRORS_MOST;
+             k++) {
+            const struct diagnostic *a = mender->errors[i];
+            const struct diagnostic *b = mender->errors[k];
+            if (a->code == b->code && of_picture(a->code) &&
+                a->replacement != NULL && b->replacement != NULL &&
+                a->mend_span.end > a->mend_span.start &&
+                b->mend_span.end > b->mend_span.start)
+                offer_exchange(mender, element_at(mender, a->span.start),
+                               a->mend_span, b->mend_span);
+        }
+}
+
+static bool of_two(const struct diagnostic *d)
+{
+    return (d->code == DIAG_DOUBLE_NAME || d->code == DIAG_STEP_TWICE ||
+            d->code == DIAG_CORNER_SIZE) &&
+           d->notes.count > 0 && d->notes.items[0].span.end > 0;
+}
+
+static void offer_ring(struct mender *mender, unsigned ring)
+{
+    mender->ring = ring;
+    for (size_t i = 0; ring < 2 && i < mender->seed_count; i++) {
+        const struct diagnostic *d = mender->seeds[i];
+        const struct element *element = element_at(mender, d->span.start);
+        if (ring == 0)
+            offer_first(mender, element, d);
+        else
+            offer_second(mender, element);
+        /* Of two that are alike, either may be the wrong one. */
+        if (ring == 0 && of_two(d))
+            offer_first(mender,
+                        element_at(mender, d->notes.items[0].span.start), d);
+    }
+    if (ring == 2)
+        offer_definitions_around(mender);
+    if (ring == 3)
+        offer_file(mender);
+}
+
+/* A ring has its share of the trials; what is left of it comes when all rings
+ * had theirs. */
+void search_rings(struct mender *mender)
+{
+    enum { RINGS = 4 };
+    offer_own(mender);
+    offer_cells(mender);
+    for (size_t i = 0; i < mender->error_count; i++)
+        if (of_form(mender->errors[i]->code)) {
+            try_offers(mender, mender->most);
+            return;
+        }
+    for (unsigned ring = 0; ring < RINGS; ring++) {
+        if (mender->root != NULL && ring == 0)
+            offer_error_exchanges(mender);
+        if (mender->root != NULL && ring == 0)
+            offer_keys(mender);
+        if (mender->root != NULL && ring == 0)
+            offer_seam(mender);
+        if (mender->root != NULL)
+            offer_ring(mender, ring);
+        if (try_offers(mender, mender->most * (ring + 1) / RINGS))
+            return;
+    }
+}

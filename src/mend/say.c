@@ -1,0 +1,341 @@
+/* What is said of a mistake that was found, or of what is left of the search.
+ * Read next: mend.c. */
+#include <string.h>
+
+#include "buffer.h"
+#include "mender.h"
+
+/* ---- words ---- */
+
+static size_t line_of(const struct mender *mender, struct span span)
+{
+    return source_line(mender->run->source, span.start);
+}
+
+static const char *attribute_text(const struct mender *mender,
+                                  const struct candidate *candidate)
+{
+    const char *text = candidate->edit.text;
+    return text[0] == ' '
+               ? text + 1 /* written anew */
+               : arena_printf(mender->arena, "%s=\"%s\"",
+                              attribute_name(candidate->attribute), text);
+}
+
+/* The change as the subject of "makes all agree". */
+static const char *change_text(const struct mender *mender,
+                               const struct candidate *candidate)
+{
+    struct arena *arena = mender->arena;
+    const char *name = candidate->element == NULL
+                           ? ""
+                           : element_name(candidate->element->kind);
+    switch (candidate->kind) {
+    case KIND_ATTRIBUTE:
+        return attribute_text(mender, candidate);
+    case KIND_WORD:
+        return arena_printf(arena, "%s for %s",
+                            quoted(arena, candidate->edit.text),
+                            quoted(arena, span_text(mender, candidate->place)));
+    case KIND_EXCHANGE:
+        return arena_printf(
+            arena, "%s and %s exchanged",
+            candidate->place.start == candidate->element->tag.start
+                ? arena_printf(arena, "this `%s`", name)
+                : quoted(arena, span_text(mender, candidate->place)),
+            candidate->place.start == candidate->element->tag.start
+                ? arena_printf(arena, "the one in line %zu",
+                               line_of(mender, candidate->other))
+                : quoted(arena, span_text(mender, candidate->other)));
+    case KIND_MOVE:
+        return arena_printf(arena, "moving it %s the one in line %zu",
+                            candidate->other.start < candidate->place.start
+                                ? "before"
+                                : "behind",
+                            line_of(mender, candidate->other));
+    case KIND_COPY:
+        return arena_printf(arena, "one more `%s` like it", name);
+    case KIND_REMOVAL:
+        return arena_printf(arena, "leaving out this `%s`", name);
+    case KIND_OWN:
+        return candidate->own->help;
+    }
+    return "";
+}
+
+/* What is wrong, at the place of the change. */
+static const char *mistake_text(const struct mender *mender,
+                                const struct candidate *candidate)
+{
+    struct arena *arena = mender->arena;
+    const char *name = element_name(candidate->element->kind);
+    const char *found = quoted(arena, span_text(mender, candidate->place));
+    switch (candidate->kind) {
+    case KIND_ATTRIBUTE:
+        if (candidate->edit.span.end > candidate->edit.span.start)
+            return arena_printf(arena,
+                                "%s=%s does not agree with the rest, %s would",
+                                attribute_name(candidate->attribute), found,
+                                quoted(arena, candidate->edit.text));
+        return arena_printf(arena, "this `%s` agrees with the rest with %s",
+                            name, candidate->edit.text + 1);
+    case KIND_WORD:
+    case KIND_OWN:
+        return arena_printf(arena, "%s does not agree with the rest, %s would",
+                            found, quoted(arena, candidate->edit.text));
+    case KIND_EXCHANGE:
+        if (candidate->place.start != candidate->element->tag.start)
+            return arena_printf(
+                arena, "%s and %s are in each other's place", found,
+                quoted(arena, span_text(mender, candidate->other)));
+        return arena_printf(
+            arena,
+            "this `%s` and the one in line %zu are in each other's place", name,
+            line_of(mender, candidate->other));
+    case KIND_MOVE:
+        return arena_printf(
+            arena, "this `%s` belongs %s the one in line %zu", name,
+            candidate->other.start < candidate->place.start ? "before"
+                                                            : "behind",
+            line_of(mender, candidate->other));
+    case KIND_COPY:
+        return arena_printf(arena, "a second `%s` like this one lacks", name);
+    case KIND_REMOVAL:
+        return candidate->manner == MANNER_REPEAT
+                   ? arena_printf(arena, "this `%s` repeats the one before it",
+                                  name)
+                   : arena_printf(arena, "this `%s` is one too many", name);
+    }
+    return "";
+}
+
+/* ---- names of messages ---- */
+
+/* The name of the first error, or, where a picture found it, that of the slip.
+ */
+static enum diag_code code_of(const struct mender *mender,
+                              const struct candidate *candidate)
+{
+    const enum diag_code first = mender->errors[0]->code;
+    if (!of_picture(first))
+        return first;
+    if (candidate->kind == KIND_EXCHANGE)
+        return DIAG_SWAPPED;
+    if (candidate->kind != KIND_ATTRIBUTE)
+        return DIAG_PICTURE;
+    switch ((int)candidate->attribute) {
+    case ATTR_TURN:
+    case ATTR_MIRROR:
+        return DIAG_USE_TURN;
+    case ATTR_LINE:
+        return DIAG_LINE_DIRECTION;
+    case ATTR_AT:
+        return DIAG_CORNER_PLACE;
+    case ATTR_POINTS_TO:
+        return DIAG_WRONG_DIRECTION;
+    case ATTR_FABRIC:
+    case ATTR_LEFT:
+    case ATTR_RIGHT:
+    case ATTR_TOP:
+    case ATTR_BOTTOM:
+    case ATTR_GOOSE:
+    case ATTR_SKY:
+    case ATTR_CENTER:
+    case ATTR_CORNER_FABRIC:
+        return DIAG_WRONG_FABRIC;
+    default:
+        return DIAG_PICTURE;
+    }
+}
+
+/* ---- messages ---- */
+
+/* A warning that the change makes go away. */
+static bool goes_with(const struct mender *mender, const struct diagnostic *d,
+                      const struct candidate *candidate)
+{
+    for (size_t i = 0; i < mender->before.count && i < 64; i++)
+        if (mender->before.items[i].code == d->code &&
+            mender->before.items[i].at == d->span.start)
+            return (candidate->outcome.which >> i & 1) == 0;
+    return false;
+}
+
+/* The other errors become notes of the one that tells the cause. */
+static void join_errors(struct mender *mender, struct diagnostic *kept,
+                        const struct candidate *candidate)
+{
+    enum { NOTES_MOST = 4 };
+    size_t notes = 0;
+    for (size_t i = 0; i < mender->error_count; i++) {
+        struct diagnostic *d = mender->errors[i];
+        if (d == kept)
+            continue;
+        if (notes++ < NOTES_MOST)
+            diag_note(mender->run, kept, d->span, "%s", d->message);
+        for (size_t k = 0; notes == 1 && k < d->notes.count; k++)
+            diag_note(mender->run, kept, d->notes.items[k].span, "%s",
+                      d->notes.items[k].text);
+        diag_drop(mender->run, d);
+    }
+    for (size_t i = mender->error_count; i < mender->seed_count; i++)
+        if (goes_with(mender, mender->seeds[i], candidate))
+            diag_drop(mender->run, mender->seeds[i]);
+}
+
+/* What goes, or changes its place, is told anywhere in its tag. */
+static bool in_moved_tag(const struct candidate *candidate, struct span span)
+{
+    const struct element *element = candidate->element;
+    return candidate->kind != KIND_ATTRIBUTE && candidate->kind != KIND_WORD &&
+           candidate->kind != KIND_OWN && element != NULL &&
+           span.start >= element->tag.start && span.start < element->tag.end;
+}
+
+/* Today's message at the place of the change, unless it promises another one.
+ */
+static struct diagnostic *message_at(const struct mender *mender,
+                                     const struct candidate *candidate)
+{
+    for (size_t i = 0; i < mender->error_count; i++) {
+        struct diagnostic *d = mender->errors[i];
+        const bool there = d->span.start == candidate->place.start ||
+                           d->span.start == candidate->edit.span.start ||
+                           in_moved_tag(candidate, d->span);
+        if (there && (!of_picture(d->code) || d->code == DIAG_SWAPPED))
+            return d;
+    }
+    return NULL;
+}
+
+static struct diagnostic *new_message(struct mender *mender,
+                                      const struct candidate *candidate)
+{
+    struct diagnostic *d =
+        diag_report(mender->run, code_of(mender, candidate), candidate->place,
+                    "%s", mistake_text(mender, candidate));
+    if (candidate->kind == KIND_EXCHANGE)
+        diag_note(mender->run, d, candidate->other, "the other one");
+    return d;
+}
+
+void say_mistake(struct mender *mender, const struct candidate *candidate)
+{
+    struct run *run = mender->run;
+    struct diagnostic *d = candidate->own;
+    if (d == NULL) {
+        d = message_at(mender, candidate);
+        if (d == NULL)
+            d = new_message(mender, candidate);
+        diag_mend(run, d, candidate->edit.span, candidate->edit.text,
+                  candidate->kind == KIND_EXCHANGE ? "%s, all agrees"
+                                                   : "%s makes all agree",
+                  change_text(mender, candidate));
+    }
+    join_errors(mender, d, candidate);
+}
+
+void say_question(struct mender *mender, const struct candidate *const *best,
+                  size_t count)
+{
+    struct diagnostic *d = mender->errors[0];
+    struct buffer text = buffer_in(mender->arena);
+    const size_t told = count > TOLD_AT_MOST ? 2 : count;
+    bool one_place = best[0]->element != NULL, told_there = false;
+    for (size_t i = 1; i < told; i++)
+        one_place &= best[i]->place.start == best[0]->place.start;
+    for (size_t k = 0; k < mender->error_count; k++)
+        if (mender->errors[k]->span.start == best[0]->place.start) {
+            d = mender->errors[k];
+            told_there = true;
+        }
+    if (one_place && !told_there)
+        d = diag_report(
+            mender->run, code_of(mender, best[0]), best[0]->place,
+            "%s does not agree with the rest",
+            quoted(mender->arena, span_text(mender, best[0]->place)));
+    for (size_t i = 0; i < told; i++)
+        buffer_printf(&text, "%s%s in line %zu",
+                      i == 0          ? ""
+                      : i + 1 == told ? " or "
+                                      : ", ",
+                      change_text(mender, best[i]),
+                      line_of(mender, best[i]->place));
+    const bool advice = d->help != NULL && d->replacement == NULL;
+    d->replacement = NULL;
+    if (count > TOLD_AT_MOST && advice)
+        ;
+    else if (count > TOLD_AT_MOST)
+        diag_help(mender->run, d,
+                  "many single changes make all agree, such as %s; which is "
+                  "meant?",
+                  buffer_string(&text));
+    else
+        diag_help(mender->run, d, "which is meant: %s?", buffer_string(&text));
+    join_errors(mender, d, best[0]);
+}
+
+static const struct candidate *own_of(const struct mender *mender,
+                                      const struct diagnostic *d)
+{
+    for (size_t i = 0; i < mender->candidates.count; i++)
+        if (mender->candidates.items[i].own == d)
+            return &mender->candidates.items[i];
+    return NULL;
+}
+
+/* A change is good for the errors of one definition where all of them go and no
+ * other comes. Of the mistakes in one picture, each mends a part of it. */
+static bool holds_apart(const struct mender *mender, const struct diagnostic *d,
+                        const struct candidate *own)
+{
+    if (own == NULL || !own->tried || own->outcome.fresh > 0 ||
+        own->outcome.left >= mender->error_total)
+        return false;
+    if (mender->root == NULL || of_picture(d->code))
+        return true;
+    const struct element *top =
+        top_of(mender, element_at(mender, d->span.start));
+    for (size_t i = 0; i < mender->before.count && i < 64; i++)
+        if ((own->outcome.which >> i & 1) != 0 &&
+            top_of(mender, element_at(mender, mender->before.items[i].at)) ==
+                top)
+            return false;
+    return mender->before.count <= 64;
+}
+
+void say_apart(struct mender *mender)
+{
+    for (size_t i = 0; i < mender->error_count; i++) {
+        struct diagnostic *d = mender->errors[i];
+        if (d->replacement == NULL || holds_apart(mender, d, own_of(mender, d)))
+            continue;
+        d->replacement = NULL;
+        d->help = NULL;
+    }
+}
+
+/* The same amount told of two cloths: one slip of the pen would be in one. */
+static bool told_of_two(const struct mender *mender)
+{
+    for (size_t i = 0; i < mender->error_count; i++)
+        for (size_t k = i + 1; k < mender->error_count; k++)
+            if (mender->errors[i]->code == DIAG_YARDAGE &&
+                mender->errors[k]->code == DIAG_YARDAGE &&
+                strcmp(mender->errors[i]->message,
+                       mender->errors[k]->message) == 0)
+                return true;
+    return false;
+}
+
+void say_amounts(struct mender *mender)
+{
+    const struct candidate nothing = {.outcome = {.which = UINT64_MAX}};
+    if (!told_of_two(mender))
+        return;
+    struct diagnostic *d = mender->errors[0];
+    diag_help(mender->run, d,
+              "more than one colorway says so: is a size, a count or a cloth "
+              "of the quilt another one?");
+    join_errors(mender, d, &nothing);
+}

@@ -1,0 +1,198 @@
+/* One mistake in a sample: it is told at its place, and the mend gives the
+ * sample back. Causes that were once told wrong. */
+#include "../unit.h"
+
+#include <stdio.h>
+#include <string.h>
+
+#include "files.h"
+#include "mend.h"
+#include "sewn.h"
+
+struct slip {
+    const char *what;
+    const char *file;
+    const char *from, *to; /* the first place where `from` stands */
+    const char *mend;      /* what is offered in its place; NULL for a question
+                              that holds `asked` */
+    const char *asked;
+};
+
+static const struct slip slips[] = {
+    {"the side of a half-square", "samples/vane-harbor.xml",
+     "line=\"rising\" left=\"mist\"", "line=\"rising\" left=\"tide\"", "mist",
+     NULL},
+    {"the size of a corner", "samples/turning-lamp.xml",
+     "fabric=\"dusk\" size=\"2\"", "fabric=\"dusk\" size=\"1\"", "2", NULL},
+    {"a unit that is off by an eighth", "samples/turning-lamp.xml",
+     "name=\"Post\" width=\"2\"", "name=\"Post\" width=\"2 1/8\"", "2", NULL},
+    {"the turn of an oblong unit", "samples/turning-lamp.xml",
+     "unit=\"ray\" turn=\"270\"", "unit=\"ray\" turn=\"180\"", "270", NULL},
+    {"two corners in one place", "samples/turning-lamp.xml",
+     "at=\"top-right\" fabric=\"beam\"", "at=\"bottom-left\" fabric=\"beam\"",
+     NULL, "at=\"top-right\""},
+    {"what a step makes", "samples/turning-lamp.xml", "make=\"ray\"",
+     "make=\"lens\"", "ray", NULL},
+    {"a mirrored word of a map", "samples/vane-harbor.xml", "h.90 ", "h.m90 ",
+     NULL, "`h.90` for `h.m90`"},
+    {"the width of a border", "samples/turning-lamp.xml",
+     "fabric=\"dusk\" width=\"1 1/2\"", "fabric=\"dusk\" width=\"1 5/8\"",
+     "1 1/2", NULL},
+    {"a width with the seams added", "samples/turning-lamp.xml",
+     "<patch fabric=\"sky\" width=\"4\"",
+     "<patch fabric=\"sky\" width=\"4 1/2\"", "4", NULL},
+    {"the finished size of a block", "samples/turning-lamp.xml",
+     "finished=\"8\" unfinished", "finished=\"8 1/8\" unfinished", "8", NULL},
+    {"a seam", "samples/gull-rock.xml", "seam=\"1/4\"", "seam=\"1/8\"", "1/4",
+     NULL},
+    {"the order of the steps", "samples/gull-rock.xml",
+     "<step make=\"beacon\" count=\"5\"/>",
+     "<step make=\"throw\"/> <step make=\"beacon\" count=\"5\"/>", NULL, NULL},
+};
+
+/* The sample with the slip; *at is where it lies. */
+static const char *slipped(struct arena *arena, const struct slip *slip,
+                           size_t *at)
+{
+    const struct file_content file = file_read(arena, slip->file);
+    assert_int_equal(file.fault, FILE_OK);
+    const char *found = strstr(file.bytes, slip->from);
+    if (found == NULL)
+        fail_msg("%s: `%s` is not there", slip->what, slip->from);
+    *at = (size_t)(found - file.bytes);
+    return arena_printf(arena, "%.*s%s%s", (int)*at, file.bytes, slip->to,
+                        found + strlen(slip->from));
+}
+
+static const struct run *compiled(struct arena *arena, const char *text)
+{
+    struct run *run =
+        run_create(arena, source_create(arena, "slip.xml", text, strlen(text)));
+    const struct sized *sized =
+        solve_design(run, resolve_pattern(run, read_pattern(run)));
+    check_pictures(run, sized);
+    if (diag_count(run, DIAG_ERROR) == 0)
+        sew_design(run, sized);
+    if (diag_count(run, DIAG_ERROR) > 0)
+        assert_true(mend_mistakes(run, sized) <= MEND_TRIALS);
+    return run;
+}
+
+static const struct diagnostic *only_error(const struct run *run,
+                                           const struct slip *slip)
+{
+    const struct diagnostic **sorted;
+    const size_t count = diag_sorted(run, &sorted);
+    const struct diagnostic *only = NULL;
+    for (size_t i = 0; i < count; i++) {
+        if (diag_entry(sorted[i]->code)->level != DIAG_ERROR)
+            continue;
+        if (only != NULL) {
+            diag_print(run, (struct diag_style){false, false}, stderr);
+            fail_msg("%s: more than one error", slip->what);
+        }
+        only = sorted[i];
+    }
+    if (only == NULL)
+        fail_msg("%s: no error", slip->what);
+    return only;
+}
+
+static const char *mended(struct arena *arena, const char *text,
+                          const struct diagnostic *d)
+{
+    return arena_printf(arena, "%.*s%s%s", (int)d->mend_span.start, text,
+                        d->replacement, text + d->mend_span.end);
+}
+
+static void test_told_at_its_place(void **state)
+{
+    struct arena *arena = *state;
+    for (size_t i = 0; i < UNIT_COUNT(slips); i++) {
+        const struct slip *slip = &slips[i];
+        size_t at;
+        const char *text = slipped(arena, slip, &at);
+        const struct run *run = compiled(arena, text);
+        const struct diagnostic *d = only_error(run, slip);
+        const size_t line = source_line(run->source, (uint32_t)at);
+        const bool there = source_line(run->source, d->span.start) == line;
+        const bool good =
+            slip->mend != NULL
+                ? there && d->replacement != NULL &&
+                      strcmp(d->replacement, slip->mend) == 0
+                : slip->asked == NULL ||
+                      (d->replacement == NULL && d->help != NULL &&
+                       strstr(d->help, slip->asked) != NULL);
+        if (!good) {
+            diag_print(run, (struct diag_style){false, false}, stderr);
+            fail_msg("%s is told otherwise", slip->what);
+        }
+        if (d->replacement == NULL)
+            continue;
+        const struct run *after = compiled(arena, mended(arena, text, d));
+        assert_int_equal(diag_count(after, DIAG_ERROR), 0);
+        assert_int_equal(diag_count(after, DIAG_WARNING), 0);
+    }
+}
+
+/* Two independent slips are both told, each with a mend of its own. */
+static void test_two_mistakes(void **state)
+{
+    struct arena *arena = *state;
+    static const char text[] =
+        "<pattern xmlns=\"urn:seamwright:pattern:1\" id=\"p\" title=\"P\">"
+        "<fabrics><fabric id=\"reef\" key=\"r\"/><fabric id=\"surf\" "
+        "key=\"s\"/></fabrics><colorway id=\"c\"><cloth fabric=\"reef\" "
+        "color=\"#112233\"/><cloth fabric=\"surf\" color=\"#ddeeff\"/>"
+        "</colorway>\n"
+        "<block id=\"a\" grid=\"2\"><column><row><patch fabric=\"reef\" "
+        "width=\"1\" height=\"1\"/><patch fabric=\"reef\"/></row><row><patch "
+        "fabric=\"reef\" width=\"1\" height=\"1\"/><patch "
+        "fabric=\"reef\"/></row></column><picture>\n r s\n r r\n"
+        "</picture></block>\n"
+        "<block id=\"b\" grid=\"2\"><row height=\"3\"><patch fabric=\"surf\" "
+        "width=\"1\"/><patch fabric=\"reef\"/></row><picture>\n s r\n s r\n"
+        "</picture></block>\n"
+        "<quilt id=\"q\"><row><use block=\"a\" finished=\"6\"/><use "
+        "block=\"b\" finished=\"6\"/></row></quilt></pattern>";
+    const struct run *run = compiled(arena, text);
+    assert_int_equal(diag_count(run, DIAG_ERROR), 2);
+}
+
+/* What is the same in a mirror needs no steps of its own, whichever way the
+ * rules press it. */
+static void test_symmetric_unit(void **state)
+{
+    struct arena *arena = *state;
+    static const char text[] =
+        "<pattern xmlns=\"urn:seamwright:pattern:1\" id=\"p\" title=\"P\">"
+        "<fabrics><fabric id=\"reef\" key=\"r\"/><fabric id=\"surf\" "
+        "key=\"s\"/></fabrics><colorway id=\"c\"><cloth fabric=\"reef\" "
+        "color=\"#112233\"/><cloth fabric=\"surf\" color=\"#ddeeff\"/>"
+        "</colorway>\n"
+        "<unit id=\"bar\" width=\"3\" height=\"2\"><column>"
+        "<row><patch fabric=\"reef\" width=\"1\" height=\"1\"/><patch "
+        "fabric=\"surf\" width=\"1\"/><patch fabric=\"reef\"/></row>"
+        "<row><patch fabric=\"surf\" width=\"1\"/><patch fabric=\"reef\" "
+        "width=\"1\"/><patch fabric=\"surf\"/></row></column></unit>\n"
+        "<quilt id=\"q\"><column><row><use unit=\"bar\"/><use "
+        "unit=\"bar\"/></row><row><use unit=\"bar\" mirror=\"yes\"/><use "
+        "unit=\"bar\" mirror=\"yes\"/></row></column></quilt>\n"
+        "<assembly of=\"q\"><step make=\"bar\" count=\"4\"/><step "
+        "make=\"q\"/></assembly></pattern>";
+    const struct run *run = compiled(arena, text);
+    if (diag_count(run, DIAG_ERROR) > 0)
+        diag_print(run, (struct diag_style){false, false}, stderr);
+    assert_int_equal(diag_count(run, DIAG_ERROR), 0);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(test_told_at_its_place),
+        cmocka_unit_test(test_two_mistakes),
+        cmocka_unit_test(test_symmetric_unit),
+    };
+    return cmocka_run_group_tests_name("causes", tests, unit_arena,
+                                       unit_arena_end);
+}
