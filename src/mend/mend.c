@@ -5,7 +5,7 @@
 
 /* A trial takes as long as the source does, so a large one gets fewer; and so
  * many errors have no one cause. */
-enum { BYTES_MOST = 8000000, ERRORS_MOST = 60 };
+enum { BYTES_MOST = 8000000, ERRORS_MOST = 60, PLANNED_AT_MOST = 3 };
 
 static void gather_errors(struct mender *mender)
 {
@@ -23,6 +23,23 @@ static void gather_errors(struct mender *mender)
     }
 }
 
+/* Of a few that do equally well, those first that also give the amounts of
+ * cloth that are stated. ensures: how many of them; 0 for none. */
+static size_t keep_whole(struct mender *mender, const struct candidate **best,
+                         size_t count)
+{
+    size_t held = 0;
+    if (count > PLANNED_AT_MOST)
+        return count;
+    for (size_t i = 0; i < count; i++)
+        if (holds_whole(mender, &best[i]->edit)) {
+            const struct candidate *one = best[i];
+            best[i] = best[held];
+            best[held++] = one;
+        }
+    return held;
+}
+
 size_t mend_mistakes(struct run *run, const struct sized *sized)
 {
     struct mender mender = {
@@ -30,7 +47,7 @@ size_t mend_mistakes(struct run *run, const struct sized *sized)
         .run = run,
         .sized = sized,
         .root = sized == NULL ? NULL : sized->design->pattern->root,
-        .most = MEND_TRIALS};
+        .most = MEND_TRIALS - PLANNED_AT_MOST};
     gather_errors(&mender);
     if (mender.error_count == 0)
         return 0;
@@ -38,6 +55,8 @@ size_t mend_mistakes(struct run *run, const struct sized *sized)
         mender.most = BYTES_MOST / (run->source->length + 1);
     if (mender.error_count > ERRORS_MOST)
         mender.most = 0;
+    if (only_steps(&mender))
+        mender.most /= 2; /* each is sewn, which takes twice as long */
     if (mender.most == 0) {
         say_apart(&mender);
         return 0;
@@ -50,10 +69,11 @@ size_t mend_mistakes(struct run *run, const struct sized *sized)
     search_rings(&mender);
     const struct candidate *best[TOLD_AT_MOST + 1];
     const size_t count = choose(&mender, best);
-    if (count == 1)
+    const size_t held = keep_whole(&mender, best, count);
+    if (held == 1)
         say_mistake(&mender, best[0]);
-    else if (count > 1 && !size_is_open(&mender, best, count))
-        say_question(&mender, best, count);
+    else if (count > 0 && !size_is_open(&mender, best, count))
+        say_question(&mender, best, held > 1 ? held : count);
     else
         say_apart(&mender);
     return mender.tried;

@@ -62,7 +62,7 @@ struct candidate {
     struct span other;             /* ... and the other of an exchange */
     struct rational number;        /* that is written; unknown for none */
     bool twofold; /* two changes in one, which do not end the search */
-    bool far;     /* a word that differs in two ways */
+    bool far; /* less likely than its like: a word that differs in two ways */
     unsigned ring;
     unsigned rank;          /* how early it is tried in its ring; from 0 */
     bool program;           /* offered by the program itself */
@@ -86,6 +86,7 @@ struct mender {
     size_t tried, most; /* trials, and how many there may be */
     unsigned ring;      /* that is being offered ... */
     unsigned rank;      /* ... and how early it is to be tried */
+    bool far;           /* ... and is less likely than its like */
 };
 
 /* ---- trial.c ---- */
@@ -94,6 +95,10 @@ struct mender {
 void begin_trials(struct mender *mender);
 /* Compiles the source with the edit. */
 struct outcome try_edit(struct mender *mender, const struct edit *edit);
+
+/* The whole way, amounts of cloth included: nothing new is left to say. Takes
+ * as long as a check of the source. */
+bool holds_whole(struct mender *mender, const struct edit *edit);
 
 /* ---- offer.c ---- */
 
@@ -159,6 +164,8 @@ bool of_form(enum diag_code code);
 bool of_picture(enum diag_code code);
 /* Errors about steps and what they make. */
 bool of_steps(enum diag_code code);
+/* All errors are. */
+bool only_steps(const struct mender *mender);
 
 /* Offers and tries, from the element of the errors outwards, until a change
  * that leaves nothing out makes all agree. */

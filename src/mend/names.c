@@ -32,7 +32,7 @@ static void offer_each(struct mender *mender, const struct element *element,
 
 /* Which cloth lies where only a picture tells, and sizes through the method:
  * never the steps. */
-static bool only_steps(const struct mender *mender)
+bool only_steps(const struct mender *mender)
 {
     for (size_t i = 0; i < mender->error_count; i++)
         if (!of_steps(mender->errors[i]->code))
@@ -84,13 +84,29 @@ static bool names_fabric(enum attribute_id id)
            id == ATTR_TOWARD;
 }
 
+/* A colorway lists its cloths in the order of the fabrics, if all others stand
+ * where they do. */
+static size_t place_of_cloth(const struct element *cloth)
+{
+    size_t place = 0;
+    const struct element *parent = cloth->parent;
+    while (place < parent->children.count &&
+           parent->children.items[place] != cloth)
+        place++;
+    return place;
+}
+
 static void offer_fabrics(struct mender *mender, const struct element *element,
                           enum attribute_id id)
 {
     const struct design *design = mender->sized->design;
-    for (size_t i = 0; i < design->fabrics.count; i++)
+    const bool cloth = element->kind == ELEMENT_CLOTH;
+    for (size_t i = 0; i < design->fabrics.count; i++) {
+        mender->far = cloth && place_of_cloth(element) != i;
         if (design->fabrics.items[i].id != NULL)
             offer_word(mender, element, id, design->fabrics.items[i].id);
+    }
+    mender->far = false;
 }
 
 static void offer_definitions(struct mender *mender,

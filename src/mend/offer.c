@@ -117,6 +117,7 @@ void offer_value(struct mender *mender, const struct element *element,
         .element = element,
         .attribute = id,
         .number = number,
+        .far = mender->far,
         .place = value != NULL ? value->span : element->name,
         .edit = {{behind, behind}, text}};
     if (value != NULL)

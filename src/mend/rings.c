@@ -184,8 +184,8 @@ static bool try_offers(struct mender *mender, size_t most)
 
 static bool adds_element(const struct diagnostic *d)
 {
-    const char *first = strchr(d->replacement, '<');
-    return d->code != DIAG_STEP_ORDER && first != NULL;
+    return (d->code == DIAG_STEP_MISSING || d->code == DIAG_MIRRORED_HEAP) &&
+           strchr(d->replacement, '<') != NULL;
 }
 
 static enum manner own_manner(const struct diagnostic *d)

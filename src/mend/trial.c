@@ -4,8 +4,8 @@
  * offer.c. */
 #include <string.h>
 
+#include "cutplan.h"
 #include "mender.h"
-#include "sewn.h"
 
 static const char *changed_text(struct arena *arena,
                                 const struct source *source,
@@ -22,21 +22,24 @@ static const char *changed_text(struct arena *arena,
     return text;
 }
 
-/* The passes of the driver up to sewing, with its gate. */
+/* The passes of the driver up to sewing, with its gate; up to the amounts of
+ * cloth where `whole`. */
 static struct run *compile_trial(struct arena *arena, const char *name,
-                                 const char *text, size_t length)
+                                 const char *text, size_t length, bool whole)
 {
     struct run *run =
         run_create(arena, source_create(arena, name, text, length));
-    run->trial = true;
+    run->trial = !whole;
     const struct pattern *pattern = read_pattern(run);
     if (pattern == NULL)
         return run;
     const struct sized *sized =
         solve_design(run, resolve_pattern(run, pattern));
     check_pictures(run, sized);
-    if (diag_count(run, DIAG_ERROR) == 0)
-        sew_design(run, sized);
+    const struct sewn *sewn =
+        diag_count(run, DIAG_ERROR) == 0 ? sew_design(run, sized) : NULL;
+    if (whole && diag_count(run, DIAG_ERROR) == 0)
+        plan_cutting(run, sewn);
     return run;
 }
 
@@ -68,7 +71,8 @@ struct outcome try_edit(struct mender *mender, const struct edit *edit)
     const struct source *source = mender->run->source;
     size_t length;
     const char *text = changed_text(scratch, source, edit, &length);
-    const struct run *run = compile_trial(scratch, source->name, text, length);
+    const struct run *run =
+        compile_trial(scratch, source->name, text, length, false);
     const struct diagnostic **sorted;
     const size_t count = diag_sorted(run, &sorted);
     struct outcome outcome = {0, 0, 0, 0};
@@ -94,8 +98,8 @@ void begin_trials(struct mender *mender)
 {
     struct arena *scratch = arena_create();
     const struct source *source = mender->run->source;
-    const struct run *run =
-        compile_trial(scratch, source->name, source->bytes, source->length);
+    const struct run *run = compile_trial(scratch, source->name, source->bytes,
+                                          source->length, false);
     const struct diagnostic **sorted;
     const size_t count = diag_sorted(run, &sorted);
     for (size_t i = 0; i < count; i++)
@@ -109,4 +113,20 @@ void begin_trials(struct mender *mender)
                                  strlen(sorted[i]->replacement))};
     mender->error_total = diag_count(run, DIAG_ERROR);
     arena_destroy(scratch);
+}
+
+bool holds_whole(struct mender *mender, const struct edit *edit)
+{
+    struct arena *scratch = arena_create();
+    const struct source *source = mender->run->source;
+    size_t length;
+    const char *text = changed_text(scratch, source, edit, &length);
+    const struct run *run =
+        compile_trial(scratch, source->name, text, length, true);
+    const bool holds = diag_count(run, DIAG_ERROR) == 0 &&
+                       diag_count(run, DIAG_WARNING) <=
+                           mender->before.count - mender->error_total;
+    arena_destroy(scratch);
+    mender->tried++;
+    return holds;
 }
