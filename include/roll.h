@@ -69,7 +69,8 @@ enum { ROLL_WORK = 2000000000 };
 enum { ROLL_MOST_SIZES = 130 };
 
 /* What is worth spending on each of `plan_roll` and `simplify_roll`: less for
- * few sizes, ROLL_WORK for many. Up to 12 sizes a tenth of a second for both. */
+ * few sizes, ROLL_WORK for many. Up to 12 sizes a tenth of a second for both.
+ */
 uint64_t roll_work(const struct roll_problem *problem);
 
 /* ensures: a plan; NULL where a piece fits in no strip. */
@@ -80,8 +81,8 @@ struct roll_plan *plan_roll(struct arena *arena,
 struct roll_plan *plan_roll_by_hand(struct arena *arena,
                                     const struct roll_problem *problem);
 
-/* Without a search: the pieces, highest first, each into the strip that it fills
- * best. Grows little faster than the list. NULL as above. */
+/* Without a search: the pieces, highest first, each into the strip that it
+ * fills best. Grows little faster than the list. NULL as above. */
 struct roll_plan *plan_roll_simply(struct arena *arena,
                                    const struct roll_problem *problem);
 
@@ -112,6 +113,20 @@ struct roll_plan *roll_plan_within(struct arena *arena,
 
 struct roll_effort roll_effort(const struct roll_problem *problem,
                                const struct roll_plan *plan);
+
+/* Lines, settings and trims below which there is no plan of this kind within
+ * the budget with at most so many lines; 0 where there are too many sizes to
+ * tell, SIZE_MAX where there is no such plan. */
+size_t roll_least_effort(const struct roll_problem *problem, int64_t budget,
+                         size_t lines);
+
+/* A plan of that effort, the shortest that is found, its bound not set; is
+ * there none shorter? NULL where none is found. `effort` gets the least in any
+ * number of lines. */
+struct roll_plan *roll_least_plan(struct arena *arena,
+                                  const struct roll_problem *problem,
+                                  int64_t budget, size_t *effort,
+                                  bool *shortest);
 
 /* Rebuilds the plan piece by piece. ensures: true where all demands are met,
  * every strip fits the width and every piece its strip, and the length and the

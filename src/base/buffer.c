@@ -1,5 +1,6 @@
 #include "buffer.h"
 
+#include <stdio.h>
 #include <string.h>
 
 #include "character.h"
@@ -39,11 +40,26 @@ void buffer_char(struct buffer *buffer, char c)
     buffer_add(buffer, &c, 1);
 }
 
+/* Straight into the room that there is; a second time where that was too
+ * little. */
 void buffer_printf(struct buffer *buffer, const char *format, ...)
 {
-    va_list arguments;
+    va_list arguments, again;
     va_start(arguments, format);
-    buffer_text(buffer, arena_vprintf(buffer->arena, format, arguments));
+    va_copy(again, arguments);
+    buffer_room(buffer, 0);
+    const size_t room = buffer->capacity - buffer->length;
+    const int length =
+        vsnprintf(buffer->bytes + buffer->length, room, format, arguments);
+    if (length >= 0 && (size_t)length >= room) {
+        buffer_room(buffer, (size_t)length);
+        vsnprintf(buffer->bytes + buffer->length, (size_t)length + 1, format,
+                  again);
+    }
+    if (length > 0)
+        buffer->length += (size_t)length;
+    buffer->bytes[buffer->length] = '\0';
+    va_end(again);
     va_end(arguments);
 }
 

@@ -31,14 +31,19 @@ struct path_item face_fill(const struct colorway *colorway, int fabric,
 
 /* The place of a face decides: the same cloth has its hatch where it is large
  * and none where it is small. */
+static struct path_item fill_within(struct path_item fill,
+                                    const struct point *points, size_t count)
+{
+    if (fill.role != ROLE_WRONG_SIDE && !hatch_fits(&fill.hatch, points, count))
+        fill.hatch.spacing = 0.0;
+    return fill;
+}
+
 struct path_item face_fill_in(const struct colorway *colorway, int fabric,
                               bool wrong_side, const struct point *points,
                               size_t count)
 {
-    struct path_item path = face_fill(colorway, fabric, wrong_side);
-    if (!wrong_side && !hatch_fits(&path.hatch, points, count))
-        path.hatch.spacing = 0.0;
-    return path;
+    return fill_within(face_fill(colorway, fabric, wrong_side), points, count);
 }
 
 /* Rising lines of 45 degrees are the waste's alone: no cloth has them. */
@@ -134,9 +139,35 @@ struct figure_size figure_size(const struct figure *figure,
 
 /* ---- drawing ---- */
 
+/* Fills of one figure by fabric and side: the colour of a hatch is searched
+ * for, and figures have thousands of faces of few cloths. */
+struct known_fills {
+    LIST(struct known_fill {
+        int fabric;
+        bool wrong_side;
+        struct path_item fill;
+    })
+    list;
+};
+
+static struct path_item known_fill(const struct figure *figure,
+                                   struct known_fills *fills, int fabric,
+                                   bool wrong_side)
+{
+    for (size_t i = 0; i < fills->list.count; i++)
+        if (fills->list.items[i].fabric == fabric &&
+            fills->list.items[i].wrong_side == wrong_side)
+            return fills->list.items[i].fill;
+    const struct path_item fill =
+        face_fill(figure->colorway, fabric, wrong_side);
+    *LIST_ADD(figure->canvas->arena, &fills->list) =
+        (struct known_fill){fabric, wrong_side, fill};
+    return fill;
+}
+
 /* Convex faces of sewn cloth have a handful of corners. */
-static void draw_face(const struct figure *figure, struct box *box,
-                      struct face face, int gap_x, int gap_y,
+static void draw_face(const struct figure *figure, struct known_fills *fills,
+                      struct box *box, struct face face, int gap_x, int gap_y,
                       struct extent origin)
 {
     struct point points[64];
@@ -146,8 +177,8 @@ static void draw_face(const struct figure *figure, struct box *box,
         points[i].x -= origin.left;
         points[i].y -= origin.top;
     }
-    struct path_item fill = face_fill_in(figure->colorway, face.fabric,
-                                         face.wrong_side, points, count);
+    struct path_item fill = fill_within(
+        known_fill(figure, fills, face.fabric, face.wrong_side), points, count);
     if (figure->plain)
         fill.hatch.spacing = 0.0;
     box_polygon(figure->canvas, box, points, count, fill);
@@ -225,9 +256,11 @@ static void draw_parts(const struct figure *figure, struct box *box,
                      ? NULL
                      : ARENA_ARRAY(figure->canvas->arena, bool,
                                    figure->wording->quilt->heaps.count);
+    struct known_fills fills = {.list = {0}};
     for (size_t i = 0; i < state->faces.count; i++) {
         const struct shown_face *shown = &state->faces.items[i];
-        draw_face(figure, box, shown->face, shown->gap_x, shown->gap_y, origin);
+        draw_face(figure, &fills, box, shown->face, shown->gap_x, shown->gap_y,
+                  origin);
     }
     int part = WHOLE - 1, gap_x = 0, gap_y = 0;
     for (size_t i = 0; i < state->faces.count; i++) {
@@ -268,12 +301,13 @@ struct box *figure_cloth(const struct canvas *canvas,
     const double across = rational_double(cloth->width);
     const double down = rational_double(cloth->height);
     const double scale = fmin(width / across, height / down);
-    const struct figure figure = {canvas, NULL, colorway, NULL, scale, 0.0,
-                                  true};
+    const struct figure figure = {canvas, NULL, colorway, NULL,
+                                  scale,  0.0,  true};
     struct box *box = box_new(canvas, across * scale, down * scale);
     const struct extent origin = {0.0, 0.0, 0.0, 0.0};
+    struct known_fills fills = {.list = {0}};
     for (size_t i = 0; i < cloth->faces.count; i++)
-        draw_face(&figure, box, cloth->faces.items[i], 0, 0, origin);
+        draw_face(&figure, &fills, box, cloth->faces.items[i], 0, 0, origin);
     box_rectangle(canvas, box, 0.0, 0.0, box->width, box->height,
                   outline_wide());
     return box;

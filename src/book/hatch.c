@@ -35,10 +35,15 @@ double lightness(struct color color)
 }
 
 /* The ratio of WCAG 2.1, from 1 to 21, whichever of the two is the lighter. */
+static double contrast_of(double a, double b)
+{
+    const double x = a + 0.05, y = b + 0.05;
+    return x > y ? x / y : y / x;
+}
+
 double contrast(struct color a, struct color b)
 {
-    const double x = lightness(a) + 0.05, y = lightness(b) + 0.05;
-    return x > y ? x / y : y / x;
+    return contrast_of(lightness(a), lightness(b));
 }
 
 /* A shade of the cloth that is seen in grey, and does not shout: lighter on
@@ -46,13 +51,13 @@ double contrast(struct color a, struct color b)
  * so bisection finds it. */
 static struct color hatch_color(struct color cloth)
 {
-    const double wanted = 2.2;
+    const double wanted = 2.2, light = lightness(cloth);
     const struct color end =
-        lightness(cloth) < 0.18 ? white : (struct color){0.0, 0.0, 0.0};
+        light < 0.18 ? white : (struct color){0.0, 0.0, 0.0};
     double low = 0.0, high = 1.0;
     for (int i = 0; i < 30; i++) {
         const double share = (low + high) / 2.0;
-        if (contrast(cloth, mixed(cloth, end, share)) < wanted)
+        if (contrast_of(light, lightness(mixed(cloth, end, share))) < wanted)
             low = share;
         else
             high = share;
@@ -97,9 +102,8 @@ static double least_width(const struct point *points, size_t count)
         const struct point a = points[i], b = points[(i + 1) % count];
         const double length = hypot(b.x - a.x, b.y - a.y);
         if (length > 0.0)
-            least = fmin(least,
-                         reach(points, count, (a.y - b.y) / length,
-                               (b.x - a.x) / length));
+            least = fmin(least, reach(points, count, (a.y - b.y) / length,
+                                      (b.x - a.x) / length));
     }
     return least;
 }

@@ -90,7 +90,9 @@ static const struct roll_plan *simplest(struct arena *arena,
 {
     const struct roll_plan *best = NULL;
     for (int i = 0; i < 2; i++) {
-        if (kinds[i].shortest->length > budget)
+        if (kinds[i].shortest->length > budget ||
+            (best != NULL && roll_least_effort(&kinds[i].problem, budget,
+                                               SIZE_MAX) >= total(*effort)))
             continue;
         const struct roll_plan *plan =
             simplest_of_kind(arena, &kinds[i], budget);
@@ -173,8 +175,13 @@ static void choose_simplest(const struct price *price, struct arena *arena,
         simplest(arena, kinds, budget_of(price, bought), &choice->effort);
     const struct rational more =
         rational_add(bought, trade_length(TRADE_SOLD_STEP, pattern->units));
-    choice->offer =
-        simplest(arena, kinds, budget_of(price, more), &choice->offer_effort);
+    const int64_t budget = budget_of(price, more);
+    /* Exact plans are among those of the other kind. */
+    if (choice->effort.lines <= 1 ||
+        roll_least_effort(&kinds[1].problem, budget,
+                          choice->effort.lines - 1) >= total(choice->effort))
+        return;
+    choice->offer = simplest(arena, kinds, budget, &choice->offer_effort);
     if (choice->offer_effort.lines >= choice->effort.lines ||
         total(choice->offer_effort) >= total(choice->effort))
         choice->offer = NULL;

@@ -238,14 +238,18 @@ static bool start_anew(struct simplifier *s, uint64_t work)
 
 /* Several descents, some from the first plan and some from others, as each ends
  * somewhere else. A number of them without a simpler plan, and there is hardly
- * one. */
+ * one. Where none can be, a shorter one is looked for in a few. */
 static void search(struct simplifier *s, uint64_t work)
 {
-    enum { VAIN_DESCENTS = 40 };
+    enum { VAIN_DESCENTS = 40, SHORTER_DESCENTS = 2 };
     copy_layout(s->first, s->now);
     copy_layout(s->best, s->now);
     int vain = 0;
     while (s->master.work < work && vain++ < VAIN_DESCENTS) {
+        const bool simplest = s->best->effort <= s->least;
+        if (simplest &&
+            (s->best->length <= s->bound || vain > SHORTER_DESCENTS))
+            return;
         if (vain % 2 == 1 || !start_anew(s, work / 20))
             copy_layout(s->now, s->first);
         copy_layout(s->local, s->now);
@@ -268,9 +272,20 @@ struct roll_plan *simplify_roll(struct arena *arena,
     /* Nothing is asked for. */
     if (plan->strips.count == 0)
         return plan_roll_by_hand(arena, problem);
+    size_t least_effort;
+    bool shortest;
+    struct roll_plan *least =
+        roll_least_plan(arena, problem, budget, &least_effort, &shortest);
+    if (shortest) {
+        least->bound = plan->bound;
+        return least;
+    }
     struct arena *scratch = arena_create();
-    struct simplifier s = {
-        .arena = scratch, .budget = budget, .random = 0x2545F4914F6CDD1Du};
+    struct simplifier s = {.arena = scratch,
+                           .budget = budget,
+                           .bound = plan->bound,
+                           .least = least_effort,
+                           .random = 0x2545F4914F6CDD1Du};
     roll_master_init(&s.master, scratch, problem);
     s.left = ARENA_ARRAY(scratch, size_t, problem->count);
     for (size_t i = 0; i < problem->count; i++)
@@ -288,7 +303,8 @@ struct roll_plan *simplify_roll(struct arena *arena,
     s.best = ARENA_NEW(scratch, struct layout);
     const struct roll_plan *hand = plan_roll_by_hand(scratch, problem);
     struct roll_plan *simple = NULL;
-    if ((hand->length <= budget && start_from(&s, hand)) ||
+    if ((least != NULL && start_from(&s, least)) ||
+        (hand->length <= budget && start_from(&s, hand)) ||
         start_from(&s, plan) || start_anew(&s, work / 4)) {
         search(&s, work);
         simple = as_plan(&s, arena, s.best);

@@ -30,6 +30,8 @@ struct simplifier {
     struct arena *arena;
     const double *dual;
     int64_t budget;
+    int64_t bound; /* no plan is shorter */
+    size_t least;  /* no plan within the budget takes less effort */
     struct layout *now, *trial, *first, *local, *best;
     size_t *left;
     /* Length that the patterns to come may waste, measured by the duals. */

@@ -432,7 +432,6 @@ static bool strip_runs_across(const struct element *element)
 static void bind_use(struct resolver *resolver, struct piece *piece)
 {
     const struct element *element = piece->element;
-    struct run *run = resolver->run;
     piece->orientation.turn = (unsigned)choice_of(element, ATTR_TURN, 0);
     piece->orientation.mirror = choice_of(element, ATTR_MIRROR, 0) == 1;
     piece->turn_written = written_value(element, ATTR_TURN) != NULL;
@@ -456,14 +455,16 @@ static void bind_use(struct resolver *resolver, struct piece *piece)
     if (piece->target != NULL)
         return;
     const struct design *design = resolver->design;
+    struct arena *scratch = arena_create();
     const char **names =
-        ARENA_ARRAY(run->arena, const char *, design->definitions.count);
+        ARENA_ARRAY(scratch, const char *, design->definitions.count);
     size_t count = 0;
     for (size_t i = 0; i < design->definitions.count; i++)
         if (design->definitions.items[i]->kind == kind)
             names[count++] = design->definitions.items[i]->id;
     report_unknown_name(resolver, DIAG_UNKNOWN_PIECE, element, id,
                         unit ? "unit" : "block", names, count);
+    arena_destroy(scratch);
 }
 
 int add_fabric(struct resolver *resolver, struct piece *piece,

@@ -65,8 +65,8 @@ static void report_unnamed(struct resolver *resolver,
 {
     const struct design *design = resolver->design;
     const size_t most = design->definitions.count + design->pieces.count;
-    const char **names =
-        ARENA_ARRAY(resolver->run->arena, const char *, most + 1);
+    struct arena *scratch = arena_create();
+    const char **names = ARENA_ARRAY(scratch, const char *, most + 1);
     size_t count = 0;
     for (size_t i = 0; i < design->definitions.count; i++)
         names[count++] = design->definitions.items[i]->id;
@@ -75,6 +75,7 @@ static void report_unnamed(struct resolver *resolver,
             names[count++] = design->pieces.items[i]->id;
     report_unknown_name(resolver, DIAG_UNKNOWN_PIECE, element, id, what, names,
                         count);
+    arena_destroy(scratch);
 }
 
 /* Units, blocks and quilts win over pieces of the same id. */

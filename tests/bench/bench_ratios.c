@@ -3,8 +3,9 @@
  * a bare replay: the pages of the same display lists, drawn by Cairo and Pango
  * onto PDF surfaces and thrown away, with nothing that makes them or adds to
  * them. Processor time of whole processes (the replay is forked, so it lacks
- * the start of a process), taken in turns, the best of ROUNDS. Then how time
- * and memory grow with the number of pieces, equal ones and unlike ones. Run by
+ * the start of a process), taken in turns, the best of ROUNDS. Before that, how
+ * time and memory grow with the source: pieces, equal ones and unlike ones, and
+ * the ways in which a source can be wrong. Run by
  * `make bench`; the figures are to be read, no test depends on them. */
 #include <cairo-pdf.h>
 #include <fcntl.h>
@@ -25,6 +26,7 @@ enum { ROUNDS = 7, MOST_BOOKS = 32 };
 /* Processor time in seconds, most memory in megabytes. */
 struct cost {
     double seconds, megabytes;
+    int status; /* of its end; below 0 where a signal ended it */
     bool failed;
 };
 
@@ -91,7 +93,7 @@ static double seconds_of(struct timeval time)
 static struct cost measure(const char *const *words, const struct books *books)
 {
     int ends[2];
-    struct cost cost = {.failed = true};
+    struct cost cost = {.status = -1, .failed = true};
     fflush(stdout);
     if (pipe(ends) != 0)
         return cost;
@@ -107,6 +109,7 @@ static struct cost measure(const char *const *words, const struct books *books)
         struct rusage usage;
         waitpid(child, &status, 0);
         getrusage(RUSAGE_CHILDREN, &usage);
+        cost.status = WIFEXITED(status) ? WEXITSTATUS(status) : -1;
         cost.failed = status != 0;
         cost.seconds = seconds_of(usage.ru_utime) + seconds_of(usage.ru_stime);
         cost.megabytes = (double)usage.ru_maxrss / 1024.0;
@@ -188,37 +191,56 @@ static void compare_sample(struct arena *arena, const char *program,
 
 /* ---- growth ---- */
 
-/* The exponent is that of the last step: time over number of pieces. */
+/* Sources that grow in one way (tests/pathological/generate.awk): what `check`,
+ * `list` and `build` make of them, and with which status it ends. */
+struct growth {
+    const char *kind, *command;
+    int counts[3], status;
+};
+
+static const struct growth growths[] = {
+    {"equal", "check", {1000, 10000, 100000}, 0},
+    {"unlike", "check", {1000, 10000, 100000}, 0},
+    {"equal", "list", {1000, 10000, 100000}, 0},
+    {"unlike", "list", {1000, 10000, 100000}, 0},
+    {"equal", "build", {1000, 10000, 100000}, 0},
+    {"unlike", "build", {1000, 10000, 100000}, 0},
+    {"unknown", "check", {100, 1000, 10000}, 1},
+    {"cycle", "check", {1000, 10000, 100000}, 1},
+    {"depth", "check", {1000, 10000, 100000}, 1},
+    {"wrong-cell", "check", {100, 1000, 10000}, 1},
+    {"shapes", "check", {50, 500, 5000}, 0},
+    {"prose", "check", {10000, 100000, 1000000}, 1},
+};
+
+/* The exponent is that of the last step: time over number. */
 static void show_growth(struct arena *arena, const char *program,
-                        const char *kind, const char *command,
-                        const char *folder)
+                        const struct growth *growth, const char *folder)
 {
-    static const int counts[] = {1000, 10000, 100000};
     double before = 0.0;
     const char *path = arena_printf(arena, "%s/large.xml", folder);
-    for (size_t i = 0; i < sizeof counts / sizeof *counts; i++) {
+    const char *built = arena_printf(arena, "%s/built", folder);
+    const char *const plain[] = {program, growth->command, path, NULL};
+    const char *const build[] = {program, growth->command, path,
+                                 "-o",    built,           NULL};
+    const bool builds = strcmp(growth->command, "build") == 0;
+    for (size_t i = 0; i < sizeof growth->counts / sizeof *growth->counts;
+         i++) {
         const char *make = arena_printf(
             arena,
             "awk -v kind=%s -v n=%d -f tests/pathological/generate.awk > '%s'",
-            kind, counts[i], path);
-        const char *const plain[] = {program, command, path, NULL};
-        const char *const build[] = {program,
-                                     command,
-                                     path,
-                                     "-o",
-                                     arena_printf(arena, "%s/built", folder),
-                                     NULL};
+            growth->kind, growth->counts[i], path);
         if (system(make) != 0)
             return;
-        const struct cost cost =
-            measure(strcmp(command, "build") == 0 ? build : plain, NULL);
-        printf("%s, %6d %s pieces: %6.2f s, %5.0f MB%s", command, counts[i],
-               kind, cost.seconds, cost.megabytes,
-               cost.failed ? ", FAILED" : "");
+        const struct cost cost = measure(builds ? build : plain, NULL);
+        const bool failed = cost.status != growth->status;
+        printf("%s, %7d %s: %6.2f s, %5.0f MB%s", growth->command,
+               growth->counts[i], growth->kind, cost.seconds, cost.megabytes,
+               failed ? ", FAILED" : "");
         if (i > 0)
             printf(", exponent %.2f", log10(cost.seconds / before));
         printf("\n");
-        if (cost.failed)
+        if (failed)
             return;
         before = cost.seconds;
     }
@@ -238,11 +260,8 @@ int main(void)
         return 1;
     }
     /* First, as the memory of a process counts what it was forked from. */
-    static const char *const commands[] = {"check", "list", "build"};
-    for (size_t c = 0; c < sizeof commands / sizeof *commands; c++) {
-        show_growth(arena, program, "equal", commands[c], folder);
-        show_growth(arena, program, "unlike", commands[c], folder);
-    }
+    for (size_t i = 0; i < sizeof growths / sizeof *growths; i++)
+        show_growth(arena, program, &growths[i], folder);
     for (size_t i = 0; i < sizeof samples / sizeof *samples; i++)
         compare_sample(arena, program, samples[i], folder);
     const int gone = system(arena_printf(arena, "rm -rf '%s'", folder));
