@@ -5,7 +5,8 @@
 
 /* A trial takes as long as the source does, so a large one gets fewer; and so
  * many errors have no one cause. */
-enum { BYTES_MOST = 8000000, ERRORS_MOST = 60, PLANNED_AT_MOST = 3 };
+enum { SOURCE_MOST = 100000 };
+enum { BYTES_MOST = 3200000, ERRORS_MOST = 60, PLANNED_AT_MOST = 3 };
 
 static void gather_errors(struct mender *mender)
 {
@@ -53,7 +54,7 @@ size_t mend_mistakes(struct run *run, const struct sized *sized)
         return 0;
     if (mender.most > BYTES_MOST / (run->source->length + 1))
         mender.most = BYTES_MOST / (run->source->length + 1);
-    if (mender.error_count > ERRORS_MOST)
+    if (mender.error_count > ERRORS_MOST || run->source->length > SOURCE_MOST)
         mender.most = 0;
     if (only_steps(&mender))
         mender.most /= 2; /* each is sewn, which takes twice as long */

@@ -253,21 +253,31 @@ static const char *any_line(struct writer *writer)
 }
 
 /* Corners of halves of a square up to the whole of the shorter side, which
- * may lie over each other. */
+ * may lie over each other; none hides another, or all of a square. */
 static const char *any_corners(struct writer *writer, int64_t shorter)
 {
     static const char *const places[] = {"top-left", "top-right",
                                          "bottom-right", "bottom-left"};
     const char *text = "";
-    for (int64_t n = unit_below(&writer->random, 4); n > 1; n--)
+    int64_t first_at = -1, first_size = 0;
+    for (int64_t n = unit_below(&writer->random, 4); n > 1; n--) {
+        int64_t at = unit_below(&writer->random, 4);
+        const char *fabric = any_fabric(writer);
+        const int64_t size =
+            1 + unit_below(&writer->random, 2 * (uint64_t)shorter);
+        if (first_at >= 0 &&
+            ((at == first_at && size >= first_size) ||
+             (at == (first_at + 2) % 4 && size == 2 * shorter &&
+              first_size == size)))
+            at = (at + 1) % 4;
+        first_at = at;
+        first_size = size;
         text = arena_printf(
-            writer->arena, "%s<corner at=\"%s\" fabric=\"%s\" size=\"%s\"/>",
-            text, places[unit_below(&writer->random, 4)], any_fabric(writer),
-            length_plain(writer->arena,
-                         rational_make(1 + unit_below(
-                                               &writer->random,
-                                               2 * (uint64_t)shorter), 2),
-                         UNIT_IN));
+            writer->arena,
+            "%s<corner at=\"%s\" fabric=\"%s\" size=\"%s\"/>", text,
+            places[at], fabric,
+            length_plain(writer->arena, rational_make(size, 2), UNIT_IN));
+    }
     return text;
 }
 

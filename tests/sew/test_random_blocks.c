@@ -81,6 +81,14 @@ static void add_corners(struct grower *grower, struct node *node)
         corner->fabric = any_fabric(grower);
         corner->size = 1 + below(grower, most);
     }
+    /* Cloth that a second corner hides is an error: it goes one place on. */
+    const struct sewn_corner *first = &node->corners[0];
+    struct sewn_corner *second = &node->corners[1];
+    if (node->corner_count == 2 &&
+        ((first->at == second->at && second->size >= first->size) ||
+         ((first->at + 2) % 4 == second->at && first->size == most &&
+          second->size == most)))
+        second->at = (enum corner_place)((second->at + 1) % 4);
 }
 
 static struct node *grow(struct grower *grower, int width, int height,
