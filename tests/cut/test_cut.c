@@ -360,6 +360,32 @@ static void test_lengthwise_border(void **state)
     assert_int_not_equal(borders, 0);
 }
 
+/* Derived: sides cut 50 1/2 twice and ends 53 1/4 twice are 207 1/2 together.
+ * Five strips of 42, joined straight, lose 2 seams of 1/4 at each of 4 joins:
+ * 210 - 2 = 208 suffice. */
+static void test_straight_joins(void **state)
+{
+    const char *text = arena_printf(
+        *state,
+        "<pattern xmlns=\"urn:seamwright:pattern:1\" id=\"s\" title=\"S\">\n"
+        "<fabrics><fabric id=\"night\"/></fabrics><colorway id=\"dusk\">"
+        "<cloth fabric=\"night\" color=\"#000000\"/></colorway>"
+        "<quilt id=\"q\"><row><patch fabric=\"night\" width=\"24\" "
+        "height=\"50\"/><patch fabric=\"night\" width=\"24 3/4\"/></row>"
+        "<border fabric=\"night\" width=\"2\" joins=\"straight\"/></quilt>"
+        "</pattern>");
+    struct small s = small_whole(*state, text);
+    small_finish(&s);
+    expect_clean(&s);
+    const struct fabric_plan *plan =
+        &plan_cutting(s.run, s.sewn)->items.items[0].fabrics[0];
+    size_t strips = 0;
+    for (size_t i = 0; i < plan->items.count; i++)
+        if (plan->items.items[i].use == CUT_BORDER)
+            strips += plan->items.items[i].count;
+    assert_int_equal(strips, 5);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -375,6 +401,7 @@ int main(void)
         cmocka_unit_test(test_precut_squares),
         cmocka_unit_test(test_sheet_names),
         cmocka_unit_test(test_lengthwise_border),
+        cmocka_unit_test(test_straight_joins),
     };
     return cmocka_run_group_tests(tests, unit_arena, unit_arena_end);
 }

@@ -1,0 +1,52 @@
+/* What the steps of a border with blocks at its corners say. */
+#include "buffer.h"
+#include "pages.h"
+
+static const char source[] =
+    "<pattern xmlns=\"urn:seamwright:pattern:1\" id=\"pier\" "
+    "title=\"Pier\">\n<fabrics><fabric id=\"water\"/><fabric id=\"sail\"/>"
+    "</fabrics>\n<colorway id=\"noon\">"
+    "<cloth fabric=\"water\" color=\"#24566b\"/>"
+    "<cloth fabric=\"sail\" color=\"#f2ead8\"/></colorway>\n"
+    "<quilt id=\"mat\" name=\"Mat\">"
+    "<patch fabric=\"water\" width=\"12\" height=\"9\"/>"
+    "<border fabric=\"sail\" width=\"2\" corners=\"blocks\">"
+    "<patch fabric=\"water\" width=\"2\" height=\"2\"/></border>"
+    "</quilt></pattern>\n";
+
+/* All texts of the pages, one after the other. */
+static const char *all_text(struct arena *arena, const struct book *book)
+{
+    struct buffer text = buffer_in(arena);
+    for (size_t p = 0; p < book->pages.count; p++)
+        for (size_t i = 0; i < book->pages.items[p]->items.count; i++) {
+            const struct item *item = &book->pages.items[p]->items.items[i];
+            if (item->kind == ITEM_TEXT)
+                buffer_printf(&text, "%s ", item->as.text.text);
+        }
+    return buffer_string(&text);
+}
+
+/* Labels run in the order of sewing:
+ * A1 is the center, A2 a corner; B1 runs along a side, B2 along the top. */
+static void test_corner_blocks(void **state)
+{
+    const struct sample sample = sample_text(*state, source);
+    struct typeset *typeset = typeset_create();
+    const struct book *book =
+        compose_book(*state, typeset, phrases_load(*state, "en"), sample.design,
+                     &sample.plans->items.items[0], false);
+    const char *text = all_text(*state, book);
+    assert_non_null(
+        strstr(text, "A2 to both ends of the two strips B2 for top and"));
+    assert_non_null(strstr(text, "Sew the two rows to the top and the bottom"));
+    typeset_destroy(typeset);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(test_corner_blocks),
+    };
+    return cmocka_run_group_tests(tests, unit_arena, unit_arena_end);
+}
