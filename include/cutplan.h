@@ -19,6 +19,7 @@ struct cut_item {
     enum cut_use use;
     const char *label; /* "A1"; unique in a quilt */
     LIST(const struct definition *) takers; /* sewn from it, in their order */
+    LIST(size_t) corners_of; /* numbers of the borders at whose corners it lies */
     int fabric;
     struct rational width, height; /* cut size */
     size_t count;

@@ -256,6 +256,17 @@ struct heap {
     } of;
 };
 
+/* The inputs of a border, in their order; pieces at its corners, if it has any,
+ * from the top left one on, clockwise. */
+enum border_input {
+    BORDER_CENTER,
+    BORDER_LEFT,
+    BORDER_RIGHT,
+    BORDER_TOP,
+    BORDER_BOTTOM,
+    BORDER_CORNER
+};
+
 /* Cells of a join; 1 by 1 for all else. */
 static inline size_t heap_across(const struct heap *heap)
 {

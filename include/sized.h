@@ -19,6 +19,7 @@ struct scale {
 
 struct definition_scales {
     LIST(struct scale) items;
+    bool open; /* there may be more: something that uses it has a mistake */
 };
 
 struct sized {

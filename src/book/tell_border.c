@@ -3,9 +3,6 @@
  * sewn. */
 #include "telling.h"
 
-/* Inputs of a border (sew/border.c). */
-enum { CENTER, LEFT, TOP = 3, CORNER = 5 };
-
 static const char *border_title(const struct wording *w,
                                 const struct heap *heap)
 {
@@ -22,7 +19,7 @@ static const char *pair_text(const struct wording *w, const struct heap *heap,
     const struct heap *strip =
         &w->quilt->heaps.items[heap->inputs.items[input].heap];
     const struct rational seams = rational_times(w->design->pattern->seam, 2);
-    const bool sides = input == LEFT;
+    const bool sides = input == BORDER_LEFT;
     const bool turned = heap->inputs.items[input].turn % 2 == 1;
     const struct rational length =
         rational_add(sides != turned ? strip->height : strip->width, seams);
@@ -37,7 +34,7 @@ static const char *pair_text(const struct wording *w, const struct heap *heap,
  * of. Sides are those of the quilt as it is designed. */
 static const char *turn_text(const struct wording *w, const struct heap *heap)
 {
-    const unsigned turn = heap->inputs.items[CENTER].turn;
+    const unsigned turn = heap->inputs.items[BORDER_CENTER].turn;
     if (turn == 0)
         return "";
     const struct rational seams = rational_times(w->design->pattern->seam, 2);
@@ -55,9 +52,9 @@ static const char *corner_parts(const struct wording *w,
                                 const struct heap *heap)
 {
     LIST(const char *) names = {0};
-    for (size_t i = CORNER; i < heap->inputs.count; i++) {
+    for (size_t i = BORDER_CORNER; i < heap->inputs.count; i++) {
         bool told = false;
-        for (size_t k = CORNER; k < i; k++)
+        for (size_t k = BORDER_CORNER; k < i; k++)
             told |= heap->inputs.items[k].heap == heap->inputs.items[i].heap;
         if (!told)
             *LIST_ADD(w->arena, &names) = part_of_heap(w, heap, i);
@@ -70,13 +67,14 @@ static const char *word_border(const struct wording *w, const struct heap *heap,
 {
     const size_t number = (size_t)(action - heap->actions.items);
     const bool across = action->operation->laid == LAID_ACROSS;
-    const char *text = heap->of.border->blocks && number == 1
-                           ? say(w->arena, w->phrases, "border.corners",
-                                 "corners", corner_parts(w, heap), "label",
-                                 part_of_heap(w, heap, TOP), NULL)
-                       : heap->of.border->blocks && number == 2
-                           ? say(w->arena, w->phrases, "border.rows", NULL)
-                           : pair_text(w, heap, across ? LEFT : TOP);
+    const char *text =
+        heap->of.border->blocks && number == 1
+            ? say(w->arena, w->phrases, "border.corners", "corners",
+                  corner_parts(w, heap), "label",
+                  part_of_heap(w, heap, BORDER_TOP), NULL)
+        : heap->of.border->blocks && number == 2
+            ? say(w->arena, w->phrases, "border.rows", NULL)
+            : pair_text(w, heap, across ? BORDER_LEFT : BORDER_TOP);
     return number == 0 ? word_then(w, turn_text(w, heap), text) : text;
 }
 

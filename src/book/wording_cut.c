@@ -4,7 +4,16 @@
 #include "trade.h"
 #include "wording.h"
 
-/* The units and blocks that take a piece. The quilt takes it as its center. */
+static const char *listed(const struct wording *w, const char *text,
+                          const char *next)
+{
+    return text == NULL ? next
+                        : say(w->arena, w->phrases, "list.comma", "first", text,
+                              "next", next, NULL);
+}
+
+/* The units and blocks that take a piece, then the borders at whose corners it
+ * lies. The quilt takes it as its center. */
 static const char *takers_text(const struct wording *w,
                                const struct cut_item *item)
 {
@@ -12,11 +21,15 @@ static const char *takers_text(const struct wording *w,
     const char *text = NULL;
     for (size_t i = 0; i < item->takers.count; i++) {
         const struct definition *taker = item->takers.items[i];
-        const char *name = taker->kind == DEFINE_QUILT ? center : taker->name;
-        text = text == NULL ? name
-                            : say(w->arena, w->phrases, "list.comma", "first",
-                                  text, "next", name, NULL);
+        text = listed(w, text,
+                      taker->kind == DEFINE_QUILT ? center : taker->name);
     }
+    for (size_t i = 0; i < item->corners_of.count; i++)
+        text = listed(w, text,
+                      say(w->arena, w->phrases, "purpose.border-corners",
+                          "number",
+                          say_count(w->arena, item->corners_of.items[i]),
+                          NULL));
     return text == NULL ? center : text;
 }
 

@@ -92,6 +92,24 @@ static size_t add_whole_blocks(struct cutter *cutter, size_t index,
     return count;
 }
 
+/* Lies it at the corners of the border? Then that is told, each border once.
+ * ensures: true where it does. */
+static bool add_corners_of(const struct cutter *cutter, const struct heap *heap,
+                           size_t index, struct cut_item *item)
+{
+    bool there = false;
+    for (size_t i = BORDER_CORNER;
+         heap->technique == TECHNIQUE_BORDER && i < heap->inputs.count; i++)
+        there |= heap->inputs.items[i].heap == index;
+    if (!there)
+        return false;
+    const size_t number = heap->of.border->number;
+    const size_t told = item->corners_of.count;
+    if (told == 0 || item->corners_of.items[told - 1] != number)
+        *LIST_ADD(cutter->run->arena, &item->corners_of) = number;
+    return true;
+}
+
 /* Which units and blocks take the pieces of this heap. Each once, in the order
  * in which they are sewn. The center is not told where it only takes blocks
  * that are one of them. */
@@ -112,6 +130,8 @@ static void find_takers(struct cutter *cutter, struct takers *takers,
     for (size_t i = from; i < to; i++) {
         const struct heap *heap = &quilt->heaps.items[takers->heaps[i]];
         const struct definition *owner = maker_of(heap);
+        if (add_corners_of(cutter, heap, index, item))
+            continue;
         if (batches_of(heap) == 0 || takers->told[owner->index] == index + 1)
             continue;
         takers->told[owner->index] = index + 1;

@@ -336,9 +336,9 @@ static void report_map_count(struct resolver *resolver,
                            "the map has %zu cells, but the grid has %zu",
                            piece->cells.count, piece->across * piece->down)
             : report_about(resolver, map, DIAG_GRID_COUNT, odd,
-                           "row %zu of the map has %zu cells, but the grid is "
-                           "%zu across",
-                           row, found, piece->across);
+                           "row %zu of the map has %zu cell%s, but the grid "
+                           "is %zu across",
+                           row, found, found == 1 ? "" : "s", piece->across);
     diag_note(resolver->run, d, piece->element->name,
               "%zu across x %zu down = %zu cells", piece->across, piece->down,
               piece->across * piece->down);

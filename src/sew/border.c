@@ -16,9 +16,6 @@ static const struct operation border_across = {
 static const struct operation border_down = {
     .name = "join-border", .laid = LAID_DOWN, .presses = BORDER_PRESSES};
 
-/* The inputs of a border, in this order; corners only where it has them. */
-enum { CENTER, LEFT, RIGHT, TOP, BOTTOM, TOP_LEFT_CORNER };
-
 /* ---- building ---- */
 
 /* The four strips where they lie. A strip butts: where the sides come first
@@ -150,10 +147,11 @@ static void sew_pair(const struct bench *bench, const struct part *parts,
 {
     struct action *action =
         add_action(bench, across ? &border_across : &border_down);
-    const size_t strips[2] = {across ? LEFT : TOP, across ? RIGHT : BOTTOM};
+    const size_t strips[2] = {across ? BORDER_LEFT : BORDER_TOP,
+                              across ? BORDER_RIGHT : BORDER_BOTTOM};
     const bool first = so_far == NULL;
     if (first)
-        so_far = parts[CENTER].seen;
+        so_far = parts[BORDER_CENTER].seen;
     for (int i = 0; i < 2; i++) {
         const size_t strip = strips[i];
         const int way = i == 0 ? -1 : 1;
@@ -162,16 +160,16 @@ static void sew_pair(const struct bench *bench, const struct part *parts,
              across ? 2 * i : 0, across ? 0 : 2 * i);
         show(bench, &action->after, parts[strip].seen, WHOLE, 0, 0);
         sew_side(bench, action, cloth,
-                 (struct sewn_seam){.before = CENTER,
+                 (struct sewn_seam){.before = BORDER_CENTER,
                                     .next = strip,
                                     .across_x = across ? way : 0,
                                     .across_y = across ? 0 : way},
                  !first);
     }
     if (first)
-        add_part(bench, action, CENTER);
-    show(bench, &action->before, first ? parts[CENTER].all : so_far,
-         first ? CENTER : WHOLE, across ? 1 : 0, across ? 0 : 1);
+        add_part(bench, action, BORDER_CENTER);
+    show(bench, &action->before, first ? parts[BORDER_CENTER].all : so_far,
+         first ? BORDER_CENTER : WHOLE, across ? 1 : 0, across ? 0 : 1);
     show(bench, &action->after, so_far, WHOLE, 0, 0);
 }
 
@@ -182,8 +180,8 @@ static void sew_rows(const struct bench *bench, const struct part *parts,
 {
     /* Left corner, strip, right corner of each row, as inputs. */
     static const size_t rows[2][3] = {
-        {TOP_LEFT_CORNER, TOP, TOP_LEFT_CORNER + 1},
-        {TOP_LEFT_CORNER + 3, BOTTOM, TOP_LEFT_CORNER + 2}};
+        {BORDER_CORNER, BORDER_TOP, BORDER_CORNER + 1},
+        {BORDER_CORNER + 3, BORDER_BOTTOM, BORDER_CORNER + 2}};
     struct action *action = add_action(bench, &border_across);
     for (int row = 0; row < 2; row++) {
         for (int i = 0; i < 3; i++) {
@@ -210,8 +208,9 @@ static void sew_last(const struct bench *bench, const struct part *parts,
                      struct cloth *cloth, const struct cloth *so_far)
 {
     struct action *action = add_action(bench, &border_down);
-    for (size_t input = TOP; input < bench->heap->inputs.count; input++) {
-        const bool low = input == BOTTOM || input >= TOP_LEFT_CORNER + 2;
+    for (size_t input = BORDER_TOP; input < bench->heap->inputs.count;
+         input++) {
+        const bool low = input == BORDER_BOTTOM || input >= BORDER_CORNER + 2;
         show(bench, &action->before, parts[input].seen, WHOLE, 0, low ? 2 : 0);
         show(bench, &action->after, parts[input].seen, WHOLE, 0, 0);
     }
@@ -219,8 +218,8 @@ static void sew_last(const struct bench *bench, const struct part *parts,
     show(bench, &action->after, so_far, WHOLE, 0, 0);
     for (int i = 0; i < 2; i++)
         sew_side(bench, action, cloth,
-                 (struct sewn_seam){.before = CENTER,
-                                    .next = i == 0 ? TOP : BOTTOM,
+                 (struct sewn_seam){.before = BORDER_CENTER,
+                                    .next = i == 0 ? BORDER_TOP : BORDER_BOTTOM,
                                     .across_y = i == 0 ? -1 : 1},
                  true);
 }
@@ -236,8 +235,8 @@ static void sew_border(const struct bench *bench)
     for (size_t i = 0; i < heap->inputs.count; i++) {
         const struct cloth *seen = parts[i].seen;
         cloth_add_all(bench->arena, whole, seen);
-        const bool side = i == LEFT || i == RIGHT;
-        if (i == CENTER || (i < TOP_LEFT_CORNER && side == across))
+        const bool side = i == BORDER_LEFT || i == BORDER_RIGHT;
+        if (i == BORDER_CENTER || (i < BORDER_CORNER && side == across))
             cloth_add_all(bench->arena, so_far, seen);
     }
     sew_pair(bench, parts, whole, NULL, across);

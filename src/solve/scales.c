@@ -111,13 +111,30 @@ static void walk(struct run *run, struct sized *sized,
     }
 }
 
+/* What a quilt with a mistake uses may be sewn at scales that nobody knows. */
+static void open_scales(struct sized *sized,
+                        const struct definition *definition)
+{
+    for (size_t i = 0; i < definition->uses.count; i++) {
+        const struct definition *target = definition->uses.items[i]->target;
+        if (target == NULL || sized->scales[target->index].open)
+            continue;
+        sized->scales[target->index].open = true;
+        open_scales(sized, target);
+    }
+}
+
 /* Quilts are sewn at scale 1: their local unit is the pattern's. What no quilt
  * reaches has no scale at all, which statements.c takes for "not checked". */
 void find_scales(struct run *run, struct sized *sized)
 {
     const struct design *design = sized->design;
-    for (size_t i = 0; i < design->definitions.count; i++)
-        if (design->definitions.items[i]->kind == DEFINE_QUILT)
-            walk(run, sized, design->definitions.items[i], rational_whole(1),
-                 design->definitions.items[i]->element->name);
+    for (size_t i = 0; i < design->definitions.count; i++) {
+        const struct definition *quilt = design->definitions.items[i];
+        if (quilt->kind != DEFINE_QUILT)
+            continue;
+        if (!sized->sound[quilt->index])
+            open_scales(sized, quilt);
+        walk(run, sized, quilt, rational_whole(1), quilt->element->name);
+    }
 }

@@ -146,6 +146,8 @@ static void check_stated(struct run *run, const struct sized *sized,
         if (holds(&statement, real_size(sized, piece, statement.id,
                                         scales->items.items[i].factor)))
             return;
+    if (scales->open)
+        return;
     const struct rational factor = scales->items.items[0].factor;
     report_stated(
         run, sized, &statement, real_size(sized, piece, statement.id, factor),
@@ -213,6 +215,8 @@ static void check_corner(struct run *run, const struct sized *sized,
         if (i == 0)
             first = size;
     }
+    if (scales->open)
+        return;
     if (rational_known(first.width)) {
         const struct real_size finished = {
             rational_mul(corner->size, scales->items.items[0].factor),

@@ -39,6 +39,8 @@ static void test_corner_blocks(void **state)
     const char *text = all_text(*state, book);
     assert_non_null(
         strstr(text, "A2 to both ends of the two strips B2 for top and"));
+    assert_non_null(strstr(text, "border 1, corners"));
+    assert_null(strstr(text, "border 1, corners, border 1, corners"));
     assert_non_null(strstr(text, "Sew the two rows to the top and the bottom"));
     typeset_destroy(typeset);
 }

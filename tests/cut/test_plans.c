@@ -395,7 +395,8 @@ static void test_stated_yards(void **state)
     plan_cutting(s.run, s.sewn);
     const struct diagnostic *d =
         expect_only(&s, DIAG_YARDAGE, "yards=\"2 1/2\"", "2 1/2");
-    assert_string_equal(d->replacement, "2 5/8");
+    assert_null(d->replacement); /* it may be the design that slipped */
+    assert_non_null(strstr(d->help, "2 5/8"));
     s = small_whole(*state, arena_printf(*state, form, "2 5/8, 3"));
     small_finish(&s);
     plan_cutting(s.run, s.sewn);
