@@ -17,20 +17,21 @@ enum border_part { BORDER_ALL, BORDER_SIDES, BORDER_ENDS };
 /* Rectangles of one size and cloth. */
 struct cut_item {
     enum cut_use use;
-    const char *label; /* "A1"; unique in a quilt */
+    const char *label;                      /* "A1"; unique in a quilt */
     LIST(const struct definition *) takers; /* sewn from it, in their order */
-    LIST(size_t) corners_of; /* numbers of the borders at whose corners it lies */
+    LIST(size_t)
+    corners_of; /* numbers of the borders at whose corners it lies */
     int fabric;
     struct rational width, height; /* cut size */
     size_t count;
     bool turns;      /* may lie the other way: no print or grain forbids it */
     bool lengthwise; /* `height` runs along the selvage, in one piece */
-    bool joined; /* whole strips that are joined end to end first */
+    bool joined;     /* whole strips that are joined end to end first */
     LIST(struct rational) lengths; /* cut from the joined strips */
     const char *labels[2]; /* of a border's joined strips: sides and ends; one
                               label where they are alike */
     bool straight;         /* joined by straight seams, else by diagonal ones */
-    size_t border;                 /* number of the border, from 1 */
+    size_t border;         /* number of the border, from 1 */
     enum border_part part;
     /* A piece that no ruler cuts: its unfinished size, longer side first. */
     bool trimmed;
@@ -56,6 +57,15 @@ struct strip {
     size_t repeat;
 };
 
+/* A strip as hands cut it. The count of a pair is that of the cuts, each
+ * through both layers of the folded strip, from its selvage ends; they give two
+ * pieces. Singles are cut from what is opened then. */
+struct strip_work {
+    LIST(struct strip_cut) pairs, singles; /* longest first */
+    struct rational folded; /* what the pairs take of each layer */
+    struct rational opened; /* what is left at the fold, opened */
+};
+
 enum sheet_kind {
     SHEET_BOUGHT,     /* a fat quarter or another piece as it is sold */
     SHEET_LENGTHWISE, /* a length of the cloth, cut along the selvage */
@@ -66,6 +76,7 @@ enum sheet_kind {
  * `down`, from the left, so that their heights add up to its width. */
 struct sheet {
     enum sheet_kind kind;
+    bool foot; /* a rest that lies at the end of a lengthwise piece */
     struct rational width, height;
     bool down;
     LIST(struct strip) strips;
@@ -90,7 +101,9 @@ struct fabric_plan {
     int fabric;
     const struct bolt *bolt;
     LIST(struct cut_item) items;
-    LIST(struct strip) strips;    /* across the cloth, highest first */
+    LIST(struct strip)
+    strips;                       /* across the cloth: borders, then highest
+                                     first */
     LIST(struct sheet) sheets;    /* bought; or lengthwise ones and rests */
     struct rational strip_length; /* usable width of the cloth or sheet */
     struct rational sheet_height; /* as it is bought; 0 for yardage */
@@ -100,6 +113,10 @@ struct fabric_plan {
     struct rational bought;       /* length of yardage; 0 for sheets */
     size_t bought_sheets;
     size_t simply; /* sizes that were planned without a search, or 0 */
+    struct rational reserve; /* that each strip is to leave of its length */
+    /* The least amount for which every strip leaves it; unknown where all do,
+     * or where nothing was found. */
+    struct rational reserved_bought;
     struct cut_effort effort;
     /* Each size cut by itself, for comparison. */
     struct rational hand_bought;
@@ -175,6 +192,7 @@ bool numbers_known(struct run *run, const struct cutplans *plans);
 /* A piece on its cloth, x along the strip or the sheet's width, y across. */
 struct placed_piece {
     size_t item;
+    bool paired; /* cut with the one that lies under it when folded */
     struct rational x, y, width, height;
     /* Of a piece that is no rectangle, inside it; NULL: the rectangle. */
     const struct cut_outline *outline;
@@ -190,18 +208,43 @@ struct placement {
     LIST(struct placed_piece) pieces;
 };
 
-/* The pieces of one strip, its lower left corner at 0, 0. `last`: of the last
- * strip of its kind. */
-struct placement place_strip(struct arena *arena, const struct strip *strip,
-                             bool last);
+/* How a strip across the cloth is cut. `last`: the last one of its kind. */
+struct strip_work fold_strip(struct arena *arena,
+                             const struct fabric_plan *plan,
+                             const struct strip *strip, bool last);
+/* The same for a lengthwise sheet, which stays folded, too: its strips lie
+ * along the selvages, in pairs, and what is left is in the middle. */
+struct strip_work fold_sheet(struct arena *arena,
+                             const struct fabric_plan *plan,
+                             const struct sheet *sheet);
+/* Does the rest lie in this lengthwise sheet, beside its pieces or, a foot, at
+ * the end of one? */
+bool is_rest_of(const struct sheet *rest, const struct sheet *sheet);
+/* Is it left whole, to be joined with others? */
+bool is_whole_strip(const struct fabric_plan *plan, const struct strip *strip);
+/* What a strip leaves of its length; unknown for whole ones. */
+struct rational strip_spare(const struct fabric_plan *plan,
+                            const struct strip *strip);
+/* How often the cutter goes through cloth, in as many layers as are cut at
+ * once: strips, the squaring of their ends, subcuts. */
+size_t hand_cuts(const struct fabric_plan *plan);
 
-/* The pieces of one sheet. */
-struct placement place_sheet(struct arena *arena, const struct sheet *sheet);
+/* The pieces of one strip across the cloth, opened, its lower left corner at 0,
+ * 0 and the fold in the middle. `last`: of the last strip of its kind. */
+struct placement place_strip(struct arena *arena,
+                             const struct fabric_plan *plan,
+                             const struct strip *strip, bool last);
+
+/* The pieces of one sheet, opened. */
+struct placement place_sheet(struct arena *arena,
+                             const struct fabric_plan *plan,
+                             const struct sheet *sheet);
 
 /* Rebuilds the plan on its cloth, apart from how it was found. ensures: true
  * where every piece is there as often as it is asked for, in its own size and
- * grain, none overlaps another or the edge, and all can be cut apart by cuts
- * from edge to edge of what is left. */
+ * grain, none overlaps another or the edge, pieces that are cut through two
+ * layers lie under each other when the cloth is folded, and all can be cut
+ * apart by cuts from edge to edge of what is left. */
 bool cutplan_holds(const struct fabric_plan *plan);
 
 /* ---- how near the next smaller amount is ---- */
@@ -215,10 +258,10 @@ struct piece_count {
 /* The fewest pieces without which one step of cloth less, or one sheet less,
  * would do with the same cuts. */
 struct cut_nudge {
-    bool possible;          /* false where nothing less is sold */
-    struct rational less;   /* the next smaller amount; of yardage */
-    struct rational over;   /* what is needed above it, up to the cutting step */
-    size_t pieces;          /* of all sizes together */
+    bool possible;        /* false where nothing less is sold */
+    struct rational less; /* the next smaller amount; of yardage */
+    struct rational over; /* what is needed above it, up to the cutting step */
+    size_t pieces;        /* of all sizes together */
     LIST(struct piece_count) causes;
 };
 struct cut_nudge nudge_of(struct arena *arena, const struct pattern *pattern,

@@ -93,6 +93,8 @@ struct bolt {
                                   was stated lies between the selvages */
     struct rational shrinkage; /* part of width and length that is lost */
     struct rational allowance; /* for squaring up; unknown: the pattern's */
+    struct rational reserve;   /* of each strip; the pattern's if not stated */
+    size_t layers;             /* cut at once; the pattern's if not stated */
     struct rational price;     /* unknown where not given */
     struct stated_amounts yards, fat_quarters, sheets;
 };

@@ -82,6 +82,8 @@ enum value_type {
     X(ATTR_CUTTING_STEP, "cutting-step", VALUE_LENGTH, "")                 \
     X(ATTR_ALLOWANCE, "allowance", VALUE_ROOM, "")                         \
     X(ATTR_EFFORT, "effort", VALUE_CHOICE, "thrifty simple")               \
+    X(ATTR_LAYERS, "layers", VALUE_CHOICE, "1 2 4")                        \
+    X(ATTR_RESERVE, "reserve", VALUE_ROOM, "")                             \
     X(ATTR_DESIGNER, "designer", VALUE_TEXT, "")                           \
     X(ATTR_PUBLISHER, "publisher", VALUE_TEXT, "")                         \
     X(ATTR_REVISION, "revision", VALUE_TEXT, "")                           \
@@ -208,6 +210,8 @@ struct pattern {
     struct rational seam;
     struct rational cutting_step;
     struct rational allowance; /* of cloth, for squaring up each cut */
+    struct rational reserve;   /* of a strip's length, for trimming its ends */
+    size_t layers; /* of cloth that are cut at once: 1, 2 or 4 */
     bool simple; /* fewer lines of cutting may cost one more step of cloth */
 };
 
@@ -220,6 +224,8 @@ const struct value *value_of(const struct element *element,
 /* ensures: the attribute's text, or `otherwise` where it is missing. */
 const char *text_of(const struct element *element, enum attribute_id id,
                     const char *otherwise);
+/* ensures: how many layers of cloth may be cut at once: 1, 2 or 4. */
+size_t layers_of(const struct element *element, size_t otherwise);
 /* The nearest place to point at: the value if it is there, else the tag. */
 struct span value_span(const struct element *element, enum attribute_id id);
 

@@ -29,6 +29,7 @@ struct roll_problem {
     bool trimmed;  /* pieces may be lower than their strip */
     const struct roll_size *sizes;
     size_t count;
+    bool folded; /* strips are subcut folded, see roll_opened */
 };
 
 /* `count` pieces of one size in a strip. */
@@ -113,6 +114,13 @@ struct roll_plan *roll_plan_within(struct arena *arena,
 
 struct roll_effort roll_effort(const struct roll_problem *problem,
                                const struct roll_plan *plan);
+
+/* How many strips must be opened, as one of their cuts is of an odd number of
+ * pieces; those that one piece fills are not. Of two plans of equal effort,
+ * that of a problem with `folded` strips opens fewer, as far as is soon found.
+ */
+size_t roll_opened(const struct roll_problem *problem,
+                   const struct roll_plan *plan);
 
 /* Lines, settings and trims below which there is no plan of this kind within
  * the budget with at most so many lines; 0 where there are too many sizes to

@@ -15,6 +15,8 @@ enum trade_fact {
     TRADE_SCANT,        /* what a scant seam is narrower */
     TRADE_CUTTING_STEP, /* what a ruler cuts; cut sizes are rounded up to it */
     TRADE_SQUARING,     /* length of cloth that squaring up takes */
+    TRADE_RESERVE,      /* of a strip's length, for trimming its ends */
+    TRADE_TIGHT,        /* a strip with less to spare is told as tight */
     TRADE_CLOTH_WIDTH,  /* usable, between the selvages */
     TRADE_SOLD_STEP,    /* yardage is sold in multiples of it */
     TRADE_FAT_QUARTER,  /* its height; it is half as wide as the cloth */

@@ -21,6 +21,10 @@ static const struct trade_row rows[TRADE_FACT_COUNT] = {
     [TRADE_CUTTING_STEP] = {{1, 8}, {1, 4}},
     /* Common practice. */
     [TRADE_SQUARING] = {{1, 1}, {5, 2}},
+    /* Our choice: what the selvage ends of a strip lose when they are squared
+     * up, and the least that still lets them be. */
+    [TRADE_RESERVE] = {{1, 2}, {5, 4}},
+    [TRADE_TIGHT] = {{1, 4}, {5, 8}},
     /* Preparing a quilt top and backing, stcroixquilters.com (40 to 42);
      * patterns of American Patchwork & Quilting, 2015, state 42. */
     [TRADE_CLOTH_WIDTH] = {{42, 1}, {106, 1}},

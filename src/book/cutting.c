@@ -1,325 +1,247 @@
-/* Cutting: for each cloth the list of pieces, then its cuts in their order,
- * numbered, each as a line of text beside its drawing. Text and drawing come
- * from the same plan. Drawings are to scale, one scale a cloth, so that strips
- * can be compared by eye. Read next: cutting_figure.c, then steps.c. */
+/* Cutting, in two columns: for each cloth its amount, its lines in their order,
+ * each over its drawing, and the count that closes it; then the labels of the
+ * heaps. Words and drawings come from the same plan. Read next:
+ * cutting_words.c, cutting_figure.c, then steps.c. */
 #include <math.h>
 #include <string.h>
 
 #include "buffer.h"
 #include "cutting.h"
+#include "cutting_words.h"
 #include "structure.h"
 
-/* Points: label, cut size, pieces, what for. Together the column. */
-static const double piece_widths[4] = {52.0, 150.0, 70.0, 240.0};
-/* Tables of more than FEW rows may break: as one piece they could leave half a
- * page empty before them. */
-enum { TEXT_WIDTH = 158, STRIP_GAP = 8, FEW = 9 };
+/* Points: the number of a line, its words. */
+enum { NUMBER = 12, WORDS = 27, LINE_GAP = 9, BLOCK_GAP = 14 };
 
-/* Short tables stay with the drawing behind them. Joined strips have no length
- * of their own yet, so they are told by height. */
-static void add_item_row(struct booklet *booklet, const struct cut_item *item,
-                         bool keep)
+static const char *said(const struct booklet *booklet, const char *key)
 {
     const struct wording *w = &booklet->wording;
-    const char *size =
-        item->joined ? say(w->arena, w->phrases, "cutting.width-of-cloth",
-                           "height", word_length_unit(w, item->height), NULL)
-                     : word_size_unit(w, item->width, item->height);
-    const char *cells[4] = {item->label, size,
-                            arena_printf(w->arena, "%zu", item->count),
-                            word_purpose(w, item)};
-    const struct table_row row = {cells, piece_widths, 4, false, NULL};
-    struct link use;
-    struct box *box =
-        table_row_linked(&booklet->flow.canvas, &row,
-                         link_to_use(booklet, item, &use) ? &use : NULL);
-    box->keep_with_next = keep;
-    flow_add(&booklet->flow, box, 0.0);
+    return say(w->arena, w->phrases, key, NULL);
 }
 
-/* The head of a table never stands alone. */
-static void add_items(struct booklet *booklet, const struct fabric_plan *plan)
+/* ---- boxes of a column ---- */
+
+static struct box *add_half(struct booklet *booklet, struct box *box,
+                            double space, const struct box *again)
 {
-    const struct wording *w = &booklet->wording;
-    const char *head[4] = {say(w->arena, w->phrases, "cutting.label", NULL),
-                           say(w->arena, w->phrases, "cutting.size", NULL),
-                           say(w->arena, w->phrases, "cutting.pieces", NULL),
-                           say(w->arena, w->phrases, "cutting.for", NULL)};
-    const struct table_row row = {head, piece_widths, 4, true, NULL};
-    struct box *box = table_row(&booklet->flow.canvas, &row);
-    box->keep_with_next = true;
-    flow_add(&booklet->flow, box, 4.0);
-    for (size_t i = 0; i < plan->items.count; i++)
-        add_item_row(booklet, &plan->items.items[i], plan->items.count <= FEW);
+    box->half = true;
+    box->again = again;
+    return flow_add(&booklet->flow, box, space);
 }
 
-/* "9 × A2, 2 × A5": no-break spaces, so that a count stays with its label.
- * Stacks count with all their pieces; trims_text tells how they are sliced. */
-static const char *cuts_text(const struct booklet *booklet,
-                             const struct fabric_plan *plan,
-                             const struct strip_cut *cuts, size_t count)
+/* A box to tick. */
+static void put_tick(const struct canvas *canvas, struct box *box, double y)
 {
-    struct buffer text = buffer_in(booklet->wording.arena);
+    box_rectangle(canvas, box, 0.5, y + 2.5, 7.0, 7.0, outline_narrow());
+}
+
+/* Words below each other between two edges; what has a letter begins a strip,
+ * and what follows it belongs to that. */
+static double put_column(const struct canvas *canvas, struct box *box,
+                         const struct told_cut *cuts, size_t count, double y,
+                         double left, double right)
+{
+    enum { STEP = 11 };
+    const bool lettered = count > 0 && cuts[0].letter != NULL;
     for (size_t i = 0; i < count; i++) {
-        buffer_printf(&text, "%s%zu\u00a0×\u00a0%s", i == 0 ? "" : ", ",
-                      cuts[i].count * cuts[i].stack,
-                      plan->items.items[cuts[i].item].label);
+        const double indent = !lettered                ? 0.0
+                              : cuts[i].letter != NULL ? STEP
+                                                       : 2.0 * STEP;
+        const struct box *text =
+            box_text(canvas, cuts[i].text, style_body(), right - left - indent);
+        if (cuts[i].letter != NULL)
+            box_tagged_label(canvas, box, "Span", left, y, cuts[i].letter,
+                             style_bold());
+        box_put(canvas, box, text, left + indent, y);
+        y += text->height;
     }
-    return buffer_string(&text);
+    return y;
 }
 
-/* "Trim A5 to 2 in." for pieces that are lower than their strip; what stands
- * in stacks is sliced to its size. */
-static const char *trims_text(const struct booklet *booklet,
-                              const struct fabric_plan *plan,
-                              const struct strip *strip)
+/* In two columns where the box is as wide as the page: the strips of the first
+ * half beside the others. */
+static double put_cuts(const struct canvas *canvas, struct box *box,
+                       const struct told_cut *cuts, size_t count, double y,
+                       bool wide)
 {
-    const struct wording *w = &booklet->wording;
-    struct buffer text = buffer_in(w->arena);
-    for (size_t i = 0; i < strip->cuts.count; i++) {
-        const struct strip_cut *cut = &strip->cuts.items[i];
-        const struct rational stack =
-            rational_times(cut->across, (int64_t)cut->stack);
-        const char *label = plan->items.items[cut->item].label;
-        if (cut->stack > 1)
-            buffer_printf(&text, " %s",
-                          say(w->arena, w->phrases, "cutting.slice", "label",
-                              label, "height", word_length_unit(w, cut->across),
-                              NULL));
-        else if (rational_compare(stack, strip->height) < 0)
-            buffer_printf(&text, " %s",
-                          say(w->arena, w->phrases, "cutting.trim", "label",
-                              label, "height", word_length_unit(w, cut->across),
-                              NULL));
-    }
-    return text.length == 0 ? "" : buffer_string(&text);
+    if (!wide || count < 4)
+        return put_column(canvas, box, cuts, count, y, WORDS, box->width);
+    size_t half = (count + 1) / 2;
+    while (half < count && cuts[half].letter == NULL)
+        half++;
+    const double middle = (WORDS + box->width) / 2.0;
+    const double first =
+        put_column(canvas, box, cuts, half, y, WORDS, middle - 8.0);
+    return fmax(first, put_column(canvas, box, cuts + half, count - half, y,
+                                  middle, box->width));
 }
 
-/* One sentence or two for a strip and all that are like it. */
-static const char *strip_text(const struct booklet *booklet,
-                              const struct fabric_plan *plan,
-                              const struct strip *strip)
+/* Head and, on its right, what the line gives; below it where both are long. */
+static double put_head(const struct canvas *canvas, struct box *box,
+                       const struct told_line *line)
 {
-    const struct wording *w = &booklet->wording;
-    const char *height = word_length_unit(w, strip->height);
-    const char *count = say_count(w->arena, strip->repeat);
-    const struct cut_item *item = &plan->items.items[strip->cuts.items[0].item];
-    if (item->joined && strip->cuts.count == 1)
-        return say(w->arena, w->phrases, "cutting.whole-strips", "count", count,
-                   "height", height, "label", item->label, NULL);
-    const char *cuts =
-        cuts_text(booklet, plan, strip->cuts.items, strip->cuts.count);
-    const char *text =
-        strip->last.count == 0
-            ? say(w->arena, w->phrases, "cutting.strips", "count", count,
-                  "height", height, "cuts", cuts, NULL)
-            : say(w->arena, w->phrases, "cutting.strips-last", "count", count,
-                  "height", height, "cuts", cuts, "last",
-                  cuts_text(booklet, plan, strip->last.items,
-                            strip->last.count),
-                  NULL);
-    return arena_printf(w->arena, "%s%s", text,
-                        trims_text(booklet, plan, strip));
-}
-
-/* A number, text, and the drawing in the rest of the column. The words are also
- * the alternate description of the drawing, for those who have it read aloud
- * (ISO 32000-1, 14.9.3). */
-static void add_line(struct booklet *booklet, size_t number, const char *text,
-                     const struct box *drawing)
-{
-    enum { NUMBER_WIDTH = 20 };
-    const struct canvas *canvas = &booklet->flow.canvas;
-    struct box *words =
-        box_text(canvas, text, style_body(), TEXT_WIDTH - NUMBER_WIDTH);
-    struct box *box = box_new(canvas, canvas->width,
-                              fmax(words->height + 3.0, drawing->height));
     struct text_style bold = style_bold();
+    const double room = box->width - WORDS;
+    const double head =
+        typeset_measure(canvas->typeset, line->head, style_body(), 0.0).width;
+    const double gives =
+        typeset_measure(canvas->typeset, line->gives, bold, 0.0).width;
+    const bool beside = head + gives + 8.0 <= room;
+    const struct box *text =
+        box_text(canvas, line->head, style_body(), beside ? head + 2.0 : room);
+    box_put(canvas, box, text, WORDS, 0.0);
     bold.align = ALIGN_RIGHT;
+    const struct box *right =
+        box_text(canvas, line->gives, bold, beside ? gives + 2.0 : room);
+    box_put(canvas, box, right, box->width - right->width,
+            beside ? 0.0 : text->height);
+    return beside ? text->height : text->height + right->height;
+}
+
+/* A drawing under the words that it shows. The words are its alternate
+ * description, too, for those who have it read aloud (ISO 32000-1, 14.9.3). */
+static double put_drawing(struct booklet *booklet, struct box *box,
+                          const struct box *drawing, const char *words,
+                          double y)
+{
+    if (drawing == NULL)
+        return y;
+    put_figure(booklet, box, drawing, 0.0, y + 3.0, words);
+    return y + 3.0 + drawing->height;
+}
+
+/* One numbered line: words and drawings, which never part. `drawings` are of
+ * what is cut folded, and of what is opened; either may be NULL. */
+static struct box *line_box(struct booklet *booklet,
+                            const struct canvas *canvas, size_t number,
+                            const struct told_line *line,
+                            struct box *const drawings[2])
+{
+    struct box *box = box_new(canvas, canvas->width, 0.0);
+    const char *words = whole_line(&booklet->wording, line);
+    put_tick(canvas, box, 0.0);
     box_in_list(box, ROLE_NUMBERED, false);
-    begin_list_item(canvas, box, NUMBER_WIDTH - 6.0, 3.0,
-                    arena_printf(canvas->arena, "%zu", number), bold);
-    box_put(canvas, box, words, NUMBER_WIDTH, 3.0);
-    put_figure(booklet, box, drawing, TEXT_WIDTH + STRIP_GAP, 0.0, text);
+    begin_list_item(canvas, box, NUMBER, 0.0, say_count(canvas->arena, number),
+                    style_bold());
+    double y = put_head(canvas, box, line);
+    const bool wide = canvas->width == booklet->flow.canvas.width;
+    y = put_cuts(canvas, box, line->cuts.items, line->cuts.count, y, wide);
+    y = put_drawing(booklet, box, drawings[0], words, y);
+    y = put_cuts(canvas, box, line->opened.items, line->opened.count, y, wide);
+    y = put_drawing(booklet, box, drawings[1], words, y);
+    y = put_cuts(canvas, box, line->last.items, line->last.count, y, wide);
     end_list_item(canvas, box);
-    flow_add(&booklet->flow, box, 4.0);
+    box->height = y;
+    return box;
 }
 
-/* What is left of the column for cloth. */
-static struct cloth_view view_of(struct booklet *booklet,
-                                 const struct fabric_plan *plan)
+/* ---- a cloth ---- */
+
+/* Where a cloth's lines go: its number of the next line, and its head again,
+ * for the top of a column. */
+struct block {
+    struct booklet *booklet;
+    const struct fabric_plan *plan;
+    struct canvas column;
+    size_t number;
+    const struct box *again;
+};
+
+/* The parts of a figure that can be asked for alone. */
+static void name_line(const struct block *block, const struct told_line *line,
+                      struct box *const drawings[2])
 {
-    const double room = booklet->flow.canvas.width - TEXT_WIDTH - STRIP_GAP -
-                        DIMENSION_WIDTH - 2.0 * SELVAGE_WIDTH;
-    return (struct cloth_view){booklet, plan,
-                               room / rational_double(plan->strip_length)};
+    struct booklet *booklet = block->booklet;
+    for (int i = 0; i < 2; i++)
+        if (drawings[i] != NULL)
+            name_cutting_figure(booklet, block->plan->fabric, block->number,
+                                whole_line(&booklet->wording, line),
+                                drawings[i]);
 }
 
-/* Strips across the cloth, below a line of words for their ends. */
-static void add_strips(struct booklet *booklet, const struct fabric_plan *plan,
-                       size_t *number)
+static void add_line(struct block *block, const struct told_line *line,
+                     struct box *const drawings[2])
 {
-    const struct canvas *canvas = &booklet->flow.canvas;
-    const struct cloth_view view = view_of(booklet, plan);
-    if (plan->strips.count == 0)
-        return;
-    struct box *head = box_new(canvas, canvas->width, 11.0);
-    put_figure(booklet, head, draw_strip_head(&view), TEXT_WIDTH + STRIP_GAP,
-               0.0, "");
-    head->keep_with_next = true;
-    flow_add(&booklet->flow, head, 6.0);
+    name_line(block, line, drawings);
+    struct box *box = line_box(block->booklet, &block->column, block->number++,
+                               line, drawings);
+    add_half(block->booklet, box, LINE_GAP, block->again);
+}
+
+static void add_strips(struct block *block)
+{
+    struct booklet *booklet = block->booklet;
+    const struct fabric_plan *plan = block->plan;
+    const struct cloth_view view = {booklet, plan, block->column.width};
     for (size_t i = 0; i < plan->strips.count; i++) {
         const struct strip *strip = &plan->strips.items[i];
-        struct box *drawn = draw_strip(&view, strip);
-        const char *text = strip_text(booklet, plan, strip);
-        name_cutting_figure(booklet, plan->fabric, *number, text, drawn);
-        add_line(booklet, (*number)++, text, drawn);
+        const struct told_line line =
+            tell_strip_line(&booklet->wording, plan, strip);
+        struct box *const drawings[2] = {draw_folded_strip(&view, strip),
+                                         draw_opened_strip(&view, strip)};
+        add_line(block, &line, drawings);
     }
 }
 
-/* ---- lengthwise cloth, and what stays beside it ---- */
-
-/* A strip of lengthwise cloth is one long piece, so its first cut tells all of
- * it. */
-static const char *lengthwise_text(const struct booklet *booklet,
-                                   const struct fabric_plan *plan,
-                                   const struct sheet *sheet)
+static void add_lengthwise(struct block *block)
 {
-    const struct wording *w = &booklet->wording;
-    struct buffer text = buffer_in(w->arena);
-    for (size_t i = 0; i < sheet->strips.count; i++) {
-        const struct strip *strip = &sheet->strips.items[i];
-        const struct strip_cut *cut = &strip->cuts.items[0];
-        buffer_printf(&text, "%s%zu\u00a0×\u00a0%s, %s", i == 0 ? "" : "; ",
-                      strip->repeat, plan->items.items[cut->item].label,
-                      word_size_unit(w, cut->across, cut->along));
-    }
-    return say(
-        w->arena, w->phrases,
-        sheet->repeat == 1 ? "cutting.lengthwise" : "cutting.lengthwise-times",
-        "height", word_length_unit(w, sheet->height), "count",
-        say_count(w->arena, sheet->repeat), "cuts", buffer_string(&text), NULL);
-}
-
-/* The size comes first, so that one can make sure of the right cloth before it
- * is cut. */
-static const char *rest_text(const struct booklet *booklet,
-                             const struct fabric_plan *plan,
-                             const struct sheet *sheet)
-{
-    const struct wording *w = &booklet->wording;
-    struct buffer text = buffer_in(w->arena);
-    buffer_text(&text,
-                say(w->arena, w->phrases,
-                    sheet->repeat == 1 ? "cutting.rest" : "cutting.rest-times",
-                    "size", word_size_unit(w, sheet->width, sheet->height),
-                    "count", say_count(w->arena, sheet->repeat), NULL));
-    for (size_t i = 0; i < sheet->strips.count; i++) {
-        const struct strip *strip = &sheet->strips.items[i];
-        const char *const keys[2][2] = {
-            {"cutting.rest-high", "cutting.rest-next-high"},
-            {"cutting.rest-wide", "cutting.rest-next-wide"}};
-        buffer_printf(
-            &text, " %s%s",
-            say(w->arena, w->phrases, keys[sheet->down][i > 0], "count",
-                say_count(w->arena, strip->repeat), "height",
-                word_length_unit(w, strip->height), "cuts",
-                cuts_text(booklet, plan, strip->cuts.items, strip->cuts.count),
-                NULL),
-            trims_text(booklet, plan, strip));
-    }
-    return buffer_string(&text);
-}
-
-/* Long pieces are drawn smaller, so that the page holds them; rests hold many
- * small ones, which need the room. */
-static void add_lengths(struct booklet *booklet, const struct fabric_plan *plan,
-                        enum sheet_kind kind, size_t *number)
-{
-    const double most =
-        flow_page_height(&booklet->flow) * (kind == SHEET_REST ? 0.6 : 0.36);
-    for (size_t i = 0; i < plan->sheets.count; i++) {
-        const struct sheet *sheet = &plan->sheets.items[i];
-        if (sheet->kind != kind)
+    struct booklet *booklet = block->booklet;
+    const struct cloth_view view = {booklet, block->plan, block->column.width};
+    for (size_t i = 0; i < block->plan->sheets.count; i++) {
+        const struct sheet *sheet = &block->plan->sheets.items[i];
+        if (sheet->kind != SHEET_LENGTHWISE)
             continue;
-        struct cloth_view view = view_of(booklet, plan);
-        view.scale = fmin(view.scale, most / rational_double(sheet->height));
-        const char *text = kind == SHEET_REST
-                               ? rest_text(booklet, plan, sheet)
-                               : lengthwise_text(booklet, plan, sheet);
-        struct box *drawn = draw_sheet(&view, sheet, 1);
-        name_cutting_figure(booklet, plan->fabric, *number, text, drawn);
-        add_line(booklet, (*number)++, text, drawn);
+        const struct told_line line =
+            tell_lengthwise_line(&booklet->wording, block->plan, sheet);
+        struct box *const drawings[2] = {draw_lengthwise(&view, sheet), NULL};
+        add_line(block, &line, drawings);
     }
 }
 
-/* ---- sheets ---- */
-
-/* "2: 3 strips, 4½ in high: 4 × A1." for each strip of a sheet. */
-static const char *sheet_text(const struct booklet *booklet,
-                              const struct fabric_plan *plan,
-                              const struct sheet *sheet)
+/* Rests that are longer than the folded cloth are as wide as the page: they
+ * hold many small pieces. */
+static bool is_large(const struct fabric_plan *plan, const struct sheet *rest)
 {
-    const struct wording *w = &booklet->wording;
-    struct buffer text = buffer_in(w->arena);
-    for (size_t i = 0; i < sheet->strips.count; i++) {
-        const struct strip *strip = &sheet->strips.items[i];
-        buffer_printf(
-            &text, "%s%s%s", i == 0 ? "" : "\n",
-            say(w->arena, w->phrases,
-                sheet->down ? "cutting.sheet-wide" : "cutting.sheet-high",
-                "number", say_count(w->arena, i + 1), "count",
-                say_count(w->arena, strip->repeat), "height",
-                word_length_unit(w, strip->height), "cuts",
-                cuts_text(booklet, plan, strip->cuts.items, strip->cuts.count),
-                NULL),
-            trims_text(booklet, plan, strip));
+    return rational_compare(
+               rational_times(rational_max(rest->width, rest->height), 2),
+               plan->strip_length) > 0;
+}
+
+static void add_rests(struct block *block)
+{
+    struct booklet *booklet = block->booklet;
+    const struct canvas *whole = &booklet->flow.canvas;
+    for (size_t i = 0; i < block->plan->sheets.count; i++) {
+        const struct sheet *sheet = &block->plan->sheets.items[i];
+        if (sheet->kind != SHEET_REST)
+            continue;
+        const bool large = is_large(block->plan, sheet);
+        const struct cloth_view view = {
+            booklet, block->plan, large ? whole->width : block->column.width};
+        const struct told_line line =
+            tell_rest_line(&booklet->wording, block->plan, sheet);
+        struct box *const drawings[2] = {draw_sheet(&view, sheet), NULL};
+        if (!large) {
+            add_line(block, &line, drawings);
+            continue;
+        }
+        name_line(block, &line, drawings);
+        flow_add(&booklet->flow,
+                 line_box(booklet, whole, block->number++, &line, drawings),
+                 LINE_GAP);
     }
-    return buffer_string(&text);
 }
 
-/* A sheet as it lies, and its cuts in words below. */
-static struct box *sheet_box(struct booklet *booklet,
-                             const struct fabric_plan *plan,
-                             const struct sheet *sheet, double width)
+static void add_sheets(struct block *block)
 {
-    const struct canvas *canvas = &booklet->flow.canvas;
-    const struct cloth_view view = {
-        booklet, plan,
-        (width - DIMENSION_WIDTH) / fmax(rational_double(plan->strip_length),
-                                         rational_double(plan->sheet_height))};
-    const struct wording *w = &booklet->wording;
-    const char *title =
-        say(w->arena, w->phrases, "cutting.sheets", "count",
-            say_count(w->arena, sheet->repeat), "sheets",
-            word_sheets(w, plan->bolt->sold, sheet->repeat), NULL);
-    const char *words = sheet_text(booklet, plan, sheet);
-    struct box *drawn = draw_sheet(&view, sheet, 1);
-    /* Sheets have no numbers on the page: they count in their order. */
-    name_cutting_figure(booklet, plan->fabric,
-                        (size_t)(sheet - plan->sheets.items) + 1, words, drawn);
-    struct box *figure = box_new(canvas, drawn->width, drawn->height);
-    put_figure(booklet, figure, drawn, 0.0, 0.0, words);
-    struct box *parts[3] = {
-        box_text(canvas, title, style_bold(), width), figure,
-        box_numbered_lines(canvas, words, style_body(), width)};
-    return box_stack(canvas, parts, 3, 4.0);
-}
-
-/* Two side by side are large enough for labels. */
-static void add_sheets(struct booklet *booklet, const struct fabric_plan *plan)
-{
-    enum { ACROSS = 2 };
-    const struct canvas *canvas = &booklet->flow.canvas;
-    const double gap = 22.0;
-    const double width = (canvas->width - gap * (ACROSS - 1)) / ACROSS;
-    for (size_t i = 0; i < plan->sheets.count; i += ACROSS) {
-        struct box *row[ACROSS];
-        size_t count = 0;
-        for (; count < ACROSS && i + count < plan->sheets.count; count++)
-            row[count] =
-                sheet_box(booklet, plan, &plan->sheets.items[i + count], width);
-        flow_add(&booklet->flow, box_row(canvas, row, count, gap), 12.0);
+    struct booklet *booklet = block->booklet;
+    const struct cloth_view view = {booklet, block->plan, block->column.width};
+    for (size_t i = 0; i < block->plan->sheets.count; i++) {
+        const struct sheet *sheet = &block->plan->sheets.items[i];
+        const struct told_line line =
+            tell_sheet_line(&booklet->wording, block->plan, sheet);
+        struct box *const drawings[2] = {draw_sheet(&view, sheet), NULL};
+        add_line(block, &line, drawings);
     }
 }
 
@@ -353,54 +275,6 @@ static const char *simply_text(const struct booklet *booklet,
                      say_count(w->arena, plan->simply), NULL);
 }
 
-/* Says once a cloth how strips run and what hatching means. */
-static void add_caption(struct booklet *booklet, const struct fabric_plan *plan)
-{
-    const struct wording *w = &booklet->wording;
-    const char *text =
-        plan->bolt->sold == SOLD_YARDAGE
-            ? say(w->arena, w->phrases, "cutting.caption", "width",
-                  word_length_unit(w, plan->strip_length), "length",
-                  word_length_unit(w, plan->cut_height), NULL)
-            : say(w->arena, w->phrases, "cutting.caption-sheets", "sheet",
-                  word_sheets(w, plan->bolt->sold, 1), "width",
-                  word_length_unit(w, plan->strip_length), "height",
-                  word_length_unit(w, plan->sheet_height), NULL);
-    text = word_then(w, text, proof_text(booklet, plan));
-    text = word_then(w, word_then(w, text, simply_text(booklet, plan)),
-                     say(w->arena, w->phrases, "cutting.hatched", NULL));
-    struct box *box = box_text(&booklet->flow.canvas, text, style_small(),
-                               booklet->flow.canvas.width);
-    box->keep_with_next = true;
-    flow_add(&booklet->flow, box, 8.0);
-}
-
-/* Simpler cutting for a little more cloth, all told. It has no drawing: two
- * drawings of one cloth could be mixed up at the mat. */
-static void add_offer(struct booklet *booklet, const struct fabric_plan *plan)
-{
-    const struct wording *w = &booklet->wording;
-    if (plan->offer.strips.count == 0)
-        return;
-    struct buffer text = buffer_in(w->arena);
-    for (size_t i = 0; i < plan->offer.strips.count; i++) {
-        const struct strip *strip = &plan->offer.strips.items[i];
-        const char *trims = trims_text(booklet, plan, strip);
-        buffer_printf(
-            &text, "%s%zu × %s %s (%s%s)", i == 0 ? "" : "; ", strip->repeat,
-            word_length(w, strip->height), word_unit(w),
-            cuts_text(booklet, plan, strip->cuts.items, strip->cuts.count),
-            trims[0] == '\0' ? "" : arena_printf(w->arena, ".%s", trims));
-    }
-    flow_paragraph(&booklet->flow,
-                   say(w->arena, w->phrases, "cutting.offer", "more",
-                       word_yardage(w, plan->offer.bought), "amount",
-                       word_yardage(w, plan->bought), "lines",
-                       say_count(w->arena, plan->offer.effort.lines), "before",
-                       say_count(w->arena, plan->effort.lines), "strips",
-                       buffer_string(&text), NULL));
-}
-
 /* Of a border: how many lengths come from the long strip, and by which seams.
  */
 static const char *joined_key(const struct cut_item *item)
@@ -417,69 +291,289 @@ static const char *joined_key(const struct cut_item *item)
 }
 
 /* What is cut from strips that are joined first. */
-static void add_joined(struct booklet *booklet, const struct cut_item *item)
+static const char *joined_text(const struct booklet *booklet,
+                               const struct cut_item *item)
 {
     const struct wording *w = &booklet->wording;
     const size_t count = item->lengths.count;
     const char *first = word_length_unit(w, item->lengths.items[0]);
     const char *number = say_count(w->arena, item->count);
-    flow_paragraph(
-        &booklet->flow,
-        item->use == CUT_BINDING
-            ? say(w->arena, w->phrases, "cutting.join-binding", "label",
-                  item->label, "count", number, "first", first, NULL)
-            : say(w->arena, w->phrases, joined_key(item), "label", item->label,
-                  "count", number, "first", first, "first-label",
-                  item->labels[0], "second",
-                  word_length_unit(w, item->lengths.items[count - 1]),
-                  "second-label", item->labels[1], "seam",
-                  word_length_unit(w, w->design->pattern->seam), "purpose",
-                  word_purpose(w, item), NULL));
+    return (item->use == CUT_BINDING
+                ? say(w->arena, w->phrases, "cutting.join-binding", "label",
+                      item->label, "count", number, "first", first, NULL)
+                : say(w->arena, w->phrases, joined_key(item), "label",
+                      item->label, "count", number, "first", first,
+                      "first-label", item->labels[0], "second",
+                      word_length_unit(w, item->lengths.items[count - 1]),
+                      "second-label", item->labels[1], "seam",
+                      word_length_unit(w, w->design->pattern->seam), "purpose",
+                      word_purpose(w, item), NULL));
 }
 
-/* Swatch and name, the table, then all cuts in their order. */
-static void add_fabric(struct booklet *booklet, const struct fabric_plan *plan)
+/* How many layers are cut at once, and what a red line is. */
+static const char *layers_text(const struct booklet *booklet, size_t layers)
 {
-    const struct canvas *canvas = &booklet->flow.canvas;
-    const char *name = arena_printf(
-        booklet->wording.arena, "%s: %s",
-        booklet->design->fabrics.items[plan->fabric].name, plan->bolt->name);
-    struct box *parts[2] = {
-        swatch_box(booklet, plan->fabric, 20.0),
-        box_heading(canvas, name, style_step(), canvas->width - 44.0, "Span")};
-    const struct box *row = box_row(canvas, parts, 2, 8.0);
-    struct box *heading = box_new(canvas, row->width, row->height);
-    box_tag(canvas, heading, "H2", NULL);
-    box_put(canvas, heading, row, 0.0, 0.0);
-    box_tag_end(canvas, heading, "H2");
-    heading->place = place_cloth(canvas->arena, plan->fabric);
-    heading->keep_with_next = true;
-    flow_add(&booklet->flow, heading, 20.0);
-    add_items(booklet, plan);
-    add_caption(booklet, plan);
-    size_t number = 1;
-    if (plan->bolt->sold == SOLD_YARDAGE) {
-        add_lengths(booklet, plan, SHEET_LENGTHWISE, &number);
-        add_lengths(booklet, plan, SHEET_REST, &number);
-        add_strips(booklet, plan, &number);
-    } else {
-        add_sheets(booklet, plan);
+    return said(booklet, layers == 4   ? "cutting.layers-4"
+                         : layers == 2 ? "cutting.layers-2"
+                                       : "cutting.layers-1");
+}
+
+/* ---- what is told of the whole plan, continued ---- */
+
+static void add_text(struct block *block, const char *text,
+                     struct text_style style, double space)
+{
+    if (text[0] == '\0')
+        return;
+    add_half(block->booklet,
+             box_text(&block->column, text, style, block->column.width), space,
+             block->again);
+}
+
+/* Simpler cutting for a little more cloth, all told. It has no drawing: two
+ * drawings of one cloth could be mixed up at the mat. */
+static const char *offer_text(const struct booklet *booklet,
+                              const struct fabric_plan *plan)
+{
+    const struct wording *w = &booklet->wording;
+    if (plan->offer.strips.count == 0)
+        return "";
+    const char *text = "";
+    for (size_t i = 0; i < plan->offer.strips.count; i++) {
+        const struct strip *strip = &plan->offer.strips.items[i];
+        const char *one = say(w->arena, w->phrases, "cutting.offer-strips",
+                              "count", say_count(w->arena, strip->repeat),
+                              "height", word_length_unit(w, strip->height),
+                              "pieces", tell_pieces(w, plan, strip), NULL);
+        text = i == 0 ? one : arena_printf(w->arena, "%s; %s", text, one);
     }
+    return say(w->arena, w->phrases, "cutting.offer", "more",
+               word_yardage(w, plan->offer.bought), "amount",
+               word_yardage(w, plan->bought), "lines",
+               say_count(w->arena, plan->offer.effort.lines), "before",
+               say_count(w->arena, plan->effort.lines), "strips", text, NULL);
+}
+
+/* The rule, swatch and name, at the right what is bought. */
+static struct box *head_box(struct block *block, bool again)
+{
+    enum { SWATCH = 16, TOP = 7 };
+    struct booklet *booklet = block->booklet;
+    const struct canvas *canvas = &block->column;
+    const struct wording *w = &booklet->wording;
+    const char *name = block->plan->bolt->name;
+    if (again)
+        name =
+            say(w->arena, w->phrases, "cutting.continued", "name", name, NULL);
+    const char *amount = again ? "" : word_amount(w, block->plan);
+    struct text_style right = style_body();
+    right.align = ALIGN_RIGHT;
+    const double amount_width =
+        typeset_measure(canvas->typeset, amount, right, 0.0).width + 2.0;
+    const struct box *swatch = swatch_box(booklet, block->plan->fabric, SWATCH);
+    const double left = swatch->width + 8.0;
+    struct box *title = box_text(canvas, name, style_step(),
+                                 canvas->width - left - amount_width - 6.0);
+    struct box *box =
+        box_new(canvas, canvas->width,
+                TOP + fmax(title->height, SWATCH) + (again ? LINE_GAP : 0.0));
+    box_stroke(canvas, box, 0.0, 0.0, canvas->width, 0.0, outline_narrow());
+    title = box_heading(canvas, name, style_step(), title->width,
+                        again ? "P" : "H2");
+    box_put(canvas, box, swatch, 0.0, TOP);
+    box_put(canvas, box, title, left, TOP);
+    if (amount[0] != '\0')
+        box_put(canvas, box, box_text(canvas, amount, right, amount_width),
+                canvas->width - amount_width, TOP + 1.5);
+    return box;
+}
+
+/* What must be known before the first cut of this cloth: other layers than the
+ * pattern's, and strips that take the whole width. */
+static void add_warnings(struct block *block)
+{
+    struct booklet *booklet = block->booklet;
+    size_t first = 1;
+    for (size_t i = 0; i < block->plan->sheets.count; i++)
+        first += block->plan->sheets.items[i].kind != SHEET_BOUGHT;
+    if (block->plan->bolt->sold != SOLD_YARDAGE)
+        return;
+    const char *const layers =
+        block->plan->bolt->layers == booklet->design->pattern->layers
+            ? ""
+            : layers_text(booklet, block->plan->bolt->layers);
+    add_text(block, layers, style_body(), 4.0);
+    add_text(block, tell_tight(&booklet->wording, block->plan, first),
+             style_bold(), 4.0);
+}
+
+/* The count closes the lines; then what is joined, and what is known of the
+ * plan. It stays with the last line. */
+static void add_end(struct block *block)
+{
+    struct booklet *booklet = block->booklet;
+    const struct fabric_plan *plan = block->plan;
+    const struct canvas *canvas = &block->column;
+    const struct wording *w = &booklet->wording;
+    LIST(struct box *) parts = {0};
+    const struct box *text = box_text(canvas, tell_count(w, plan), style_body(),
+                                      canvas->width - NUMBER);
+    struct box *count = box_new(canvas, canvas->width, text->height);
+    put_tick(canvas, count, 0.0);
+    box_put(canvas, count, text, NUMBER, 0.0);
+    *LIST_ADD(canvas->arena, &parts) = count;
     for (size_t i = 0; i < plan->items.count; i++)
         if (plan->items.items[i].joined)
-            add_joined(booklet, &plan->items.items[i]);
-    add_offer(booklet, plan);
+            *LIST_ADD(canvas->arena, &parts) =
+                box_text(canvas, joined_text(booklet, &plan->items.items[i]),
+                         style_body(), canvas->width);
+    const char *notes =
+        word_then(w, tell_left_over(w, plan), proof_text(booklet, plan));
+    notes = word_then(w, word_then(w, notes, simply_text(booklet, plan)),
+                      offer_text(booklet, plan));
+    if (notes[0] != '\0')
+        *LIST_ADD(canvas->arena, &parts) =
+            box_text(canvas, notes, style_small(), canvas->width);
+    booklet->flow.boxes.items[booklet->flow.boxes.count - 1]->keep_with_next =
+        true;
+    add_half(booklet, box_stack(canvas, parts.items, parts.count, 4.0),
+             LINE_GAP, block->again);
+}
+
+static void add_fabric(struct booklet *booklet, const struct fabric_plan *plan)
+{
+    struct block block = {.booklet = booklet,
+                          .plan = plan,
+                          .column = flow_column(&booklet->flow),
+                          .number = 1};
+    struct box *head = head_box(&block, false);
+    head->place = place_cloth(booklet->flow.canvas.arena, plan->fabric);
+    head->keep_with_next = true;
+    add_half(booklet, head, BLOCK_GAP, NULL);
+    block.again = head_box(&block, true);
+    add_warnings(&block);
+    if (plan->bolt->sold == SOLD_YARDAGE) {
+        add_lengthwise(&block);
+        add_rests(&block);
+        add_strips(&block);
+    } else {
+        add_sheets(&block);
+    }
+    add_end(&block);
+}
+
+/* ---- labels ---- */
+
+/* To cut out: the label, how many of which size, what for. */
+static struct box *label_box(struct booklet *booklet,
+                             const struct cut_item *item, double width)
+{
+    const struct canvas *canvas = &booklet->flow.canvas;
+    const struct wording *w = &booklet->wording;
+    const char *pieces =
+        item->joined ? say(w->arena, w->phrases, "cutting.label-strips",
+                           "count", say_count(w->arena, item->count), "height",
+                           word_length_unit(w, item->height), NULL)
+                     : say(w->arena, w->phrases, "cutting.label-pieces",
+                           "count", say_count(w->arena, item->count), "size",
+                           word_size_unit(w, item->width, item->height), NULL);
+    struct link use;
+    const bool linked = link_to_use(booklet, item, &use);
+    struct box *parts[3] = {
+        box_linked(canvas, item->label, style_step(), width - 12.0, "Div",
+                   linked ? &use : NULL, linked ? 1 : 0),
+        box_text(canvas, pieces, style_body(), width - 12.0),
+        box_text(canvas, word_purpose(w, item), style_small(), width - 12.0)};
+    return box_stack(canvas, parts, 3, 1.0);
+}
+
+/* A row of labels with the lines to cut along; the highest one makes it. */
+static void add_label_row(struct booklet *booklet,
+                          const struct cut_item *const *items, size_t count,
+                          size_t across, double space)
+{
+    const struct canvas *canvas = &booklet->flow.canvas;
+    const double width = canvas->width / (double)across;
+    struct box *box = box_new(canvas, canvas->width, 0.0);
+    for (size_t i = 0; i < count; i++) {
+        const struct box *label = label_box(booklet, items[i], width);
+        box->height = fmax(box->height, label->height + 10.0);
+        box_put(canvas, box, label, width * (double)i + 6.0, 5.0);
+    }
+    const struct path_item cut = outline_narrow();
+    for (size_t i = 0; i <= count; i++)
+        box_stroke(canvas, box, width * (double)i, 0.0, width * (double)i,
+                   box->height, cut);
+    for (int edge = 0; edge < 2; edge++)
+        box_stroke(canvas, box, 0.0, edge * box->height, width * (double)count,
+                   edge * box->height, cut);
+    box->keep_with_next = true;
+    flow_add(&booklet->flow, box, space);
+}
+
+/* Of all cloths, in their order. */
+static void add_labels(struct booklet *booklet)
+{
+    enum { ACROSS = 4 };
+    flow_heading(&booklet->flow, said(booklet, "cutting.labels"));
+    struct box *intro =
+        box_text(&booklet->flow.canvas, said(booklet, "cutting.labels-intro"),
+                 style_body(), booklet->flow.canvas.width);
+    intro->keep_with_next = true;
+    flow_add(&booklet->flow, intro, 4.0);
+    const struct cut_item *row[ACROSS];
+    size_t count = 0;
+    double space = 8.0;
+    for (size_t f = 0; f < booklet->design->fabrics.count; f++) {
+        const struct fabric_plan *plan = &booklet->plan->fabrics[f];
+        for (size_t i = 0; i < plan->items.count; i++) {
+            row[count++] = &plan->items.items[i];
+            if (count < ACROSS)
+                continue;
+            add_label_row(booklet, row, count, ACROSS, space);
+            count = 0;
+            space = 0.0;
+        }
+    }
+    if (count > 0)
+        add_label_row(booklet, row, count, ACROSS, space);
+    booklet->flow.boxes.items[booklet->flow.boxes.count - 1]->keep_with_next =
+        false;
+}
+
+/* ---- the section ---- */
+
+/* How cloth is folded, beside its figure. */
+static void add_intro(struct booklet *booklet)
+{
+    const struct canvas *canvas = &booklet->flow.canvas;
+    const struct wording *w = &booklet->wording;
+    const struct box *fold = draw_fold(booklet);
+    const double left = fold->width + 14.0;
+    const char *unit = said(booklet, booklet->design->pattern->units == UNIT_CM
+                                         ? "cutting.unit-cm"
+                                         : "cutting.unit-in");
+    const char *text =
+        word_then(w, word_then(w, said(booklet, "cutting.intro"), unit),
+                  layers_text(booklet, booklet->design->pattern->layers));
+    const struct box *words =
+        box_text(canvas, text, style_body(), canvas->width - left);
+    struct box *box =
+        box_new(canvas, canvas->width, fmax(fold->height, words->height));
+    put_figure(booklet, box, fold, 0.0, 0.0,
+               said(booklet, "cutting.fold-words"));
+    box_put(canvas, box, words, left, 0.0);
+    box->keep_with_next = true;
+    flow_add(&booklet->flow, box, 8.0);
 }
 
 /* Cloth by cloth, as they lie on the table; what is not used is not there. */
 void section_cutting(struct booklet *booklet)
 {
-    const struct wording *w = &booklet->wording;
-    flow_section(&booklet->flow,
-                 say(w->arena, w->phrases, "cutting.title", NULL), true);
-    flow_paragraph(&booklet->flow,
-                   say(w->arena, w->phrases, "cutting.intro", NULL));
+    flow_section(&booklet->flow, said(booklet, "cutting.title"), true);
+    add_intro(booklet);
     for (size_t i = 0; i < booklet->design->fabrics.count; i++)
         if (booklet->plan->fabrics[i].items.count > 0)
             add_fabric(booklet, &booklet->plan->fabrics[i]);
+    add_labels(booklet);
 }

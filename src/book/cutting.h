@@ -9,20 +9,25 @@
 struct cloth_view {
     struct booklet *booklet;
     const struct fabric_plan *plan;
-    double scale; /* points for one unit of length */
+    double width; /* of the drawing, in points */
 };
 
-/* Left of every drawing, for heights of strips; beside a roll, the selvages. */
-enum { DIMENSION_WIDTH = 34, SELVAGE_WIDTH = 4 };
-
-/* The drawing of a strip across the cloth, from selvage to selvage, with its
- * height on the left. As wide as the cloth and what stands beside it. */
-struct box *draw_strip(const struct cloth_view *view, const struct strip *strip);
-/* The words "selvage", "fold", "selvage" above such drawings. */
-struct box *draw_strip_head(const struct cloth_view *view);
-/* A sheet with its strips numbered from `first` in the order of cutting, each
- * with its height. */
-struct box *draw_sheet(const struct cloth_view *view, const struct sheet *sheet,
-                       size_t first);
+/* A strip as it lies folded, or as its last one does: selvages left, the fold
+ * right, a red line for each cut and under it where the ruler stands. NULL
+ * where nothing is cut from it folded. */
+struct box *draw_folded_strip(const struct cloth_view *view,
+                              const struct strip *strip);
+/* What is opened of it: one layer, with its crease. NULL where nothing is. */
+struct box *draw_opened_strip(const struct cloth_view *view,
+                              const struct strip *strip);
+/* Lengthwise cloth, folded, on its side: its length from left to right. */
+struct box *draw_lengthwise(const struct cloth_view *view,
+                            const struct sheet *sheet);
+/* A sheet or rest, one layer, each strip with its letter. A rest that is higher
+ * than wide lies on its side. */
+struct box *draw_sheet(const struct cloth_view *view,
+                       const struct sheet *sheet);
+/* How cloth is folded, and how a strip is cut from it. */
+struct box *draw_fold(struct booklet *booklet);
 
 #endif

@@ -57,15 +57,6 @@ struct path_item waste_fill(void)
     return waste;
 }
 
-/* Plain, as lines so close together would shimmer. */
-struct path_item selvage_fill(void)
-{
-    struct path_item selvage = outline_narrow();
-    selvage.filled = true;
-    selvage.fill = mixed(white, grey, 0.45);
-    return selvage;
-}
-
 struct path_item mark_style(enum mark_kind kind)
 {
     struct path_item path = outline_narrow();

@@ -69,8 +69,6 @@ void number_ends(const struct figure *figure, struct box *box,
 
 /* Cloth that is left over or thrown away. */
 struct path_item waste_fill(void);
-/* The woven edges that are cut off first. */
-struct path_item selvage_fill(void);
 /* Lines of the four kinds of mark, for figures and the legend. */
 struct path_item mark_style(enum mark_kind kind);
 

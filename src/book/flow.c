@@ -28,6 +28,15 @@ struct box *flow_add(struct flow *flow, struct box *box, double space_before)
     return box;
 }
 
+enum { COLUMN_GAP = 16 };
+
+struct canvas flow_column(const struct flow *flow)
+{
+    struct canvas column = flow->canvas;
+    column.width = (column.width - COLUMN_GAP) / 2.0;
+    return column;
+}
+
 /* What one page holds between head and foot. */
 double flow_page_height(const struct flow *flow)
 {
@@ -87,14 +96,14 @@ static void change_group(struct flow *flow, struct page *page,
 /* Whole points, so that no decimal sign depends on a locale; a little above,
  * so that a viewer shows what stands there with some air. */
 static void add_place(struct flow *flow, struct page *page,
-                      const struct box *box, double y)
+                      const struct box *box, double x, double y)
 {
     enum { AIR = 8 };
     if (box->place == NULL)
         return;
     const char *attributes =
         arena_printf(flow->canvas.arena, "name='%s' x=%d y=%d", box->place,
-                     (int)flow->margin, (int)y - AIR);
+                     (int)x, (int)y - AIR);
     add_tag(flow, page, ITEM_TAG_BEGIN,
             (struct tag_item){TAG_PLACE, attributes, NULL, ROLE_NONE});
     add_tag(flow, page, ITEM_TAG_END, (struct tag_item){.name = TAG_PLACE});
@@ -102,12 +111,12 @@ static void add_place(struct flow *flow, struct page *page,
 
 /* Moves the box to its place; a bookmark gets the page that it landed on. */
 static void put_on_page(struct flow *flow, struct page *page,
-                        const struct box *box, double y)
+                        const struct box *box, double x, double y)
 {
-    add_place(flow, page, box, y);
+    add_place(flow, page, box, x, y);
     page->true_to_scale |= box->true_to_scale;
     flow->moved.items.count = 0;
-    box_put(&flow->canvas, &flow->moved, box, flow->margin, y);
+    box_put(&flow->canvas, &flow->moved, box, x, y);
     for (size_t i = 0; i < flow->moved.items.count; i++)
         *LIST_ADD(flow->canvas.arena, &page->items) =
             flow->moved.items.items[i];
@@ -119,8 +128,6 @@ static void put_on_page(struct flow *flow, struct page *page,
                                     y, box->outline_depth};
 }
 
-/* Greedy, from the top down: a chain that fits a page is never broken; one that
- * does not breaks where it must. */
 /* A chain that no page holds breaks, but not behind its first box. */
 static double first_two(const struct flow *flow, size_t first)
 {
@@ -138,62 +145,160 @@ struct filling {
     double least; /* of all others but the cover, as a part of a page */
 };
 
+/* Where boxes go. */
+struct cursor {
+    struct page *page;
+    double tightness; /* of the spaces between boxes */
+    double y;         /* below the last box */
+    int column;       /* of two, or WHOLE */
+    double top;       /* of the two columns */
+    double middle;    /* where the left one should end */
+    double lowest;    /* end of the longer one, as far as known */
+    struct filling filling;
+};
+enum { WHOLE = -1 };
+
+static double end_of_page(const struct flow *flow)
+{
+    return flow->book->height - flow->bottom + 0.01;
+}
+
+static double lowest_point(const struct cursor *cursor)
+{
+    return fmax(cursor->y, cursor->lowest);
+}
+
+/* Two columns that hold the last of a run end at about the same height, so that
+ * the right one is not left empty. */
+static void balance(const struct flow *flow, struct cursor *cursor,
+                    size_t index)
+{
+    double height = 0.0;
+    for (size_t i = index; i < flow->boxes.count && flow->boxes.items[i]->half;
+         i++)
+        height += flow->boxes.items[i]->height +
+                  flow->boxes.items[i]->space_before * cursor->tightness;
+    const double room = end_of_page(flow) - cursor->top;
+    cursor->middle = cursor->top + (height < 1.8 * room ? height / 2.0 : room);
+}
+
+static void start_page(struct flow *flow, struct cursor *cursor, size_t index)
+{
+    if (flow->book->pages.count > 1)
+        cursor->filling.least =
+            fmin(cursor->filling.least,
+                 (lowest_point(cursor) - flow->top) / flow_page_height(flow));
+    cursor->page = new_page(flow);
+    cursor->y = cursor->top = cursor->lowest = flow->top;
+    cursor->column = flow->boxes.items[index]->half ? 0 : WHOLE;
+    balance(flow, cursor, index);
+}
+
+/* From boxes as wide as the page to two columns, or back. */
+static void change_columns(const struct flow *flow, struct cursor *cursor,
+                           size_t index)
+{
+    const struct box *box = flow->boxes.items[index];
+    if (box->half == (cursor->column != WHOLE))
+        return;
+    cursor->y = lowest_point(cursor);
+    if (box->half) {
+        cursor->y += box->space_before * cursor->tightness;
+        cursor->top = cursor->lowest = cursor->y;
+        balance(flow, cursor, index);
+    }
+    cursor->column = box->half ? 0 : WHOLE;
+}
+
+/* Greedy, from the top down: a chain that fits a page is never broken; one that
+ * does not breaks where it must. A section starts a page, unless the last one
+ * is hardly begun. The cover stays alone.
+ * ensures: true where the box starts a column or a page. */
+static bool move_cursor(struct flow *flow, struct cursor *cursor, size_t index,
+                        double least, bool chained)
+{
+    const struct box *box = flow->boxes.items[index];
+    const double end = end_of_page(flow);
+    const double again = box->again == NULL ? 0.0 : box->again->height;
+    const bool wants_page =
+        box->starts_page &&
+        (flow->book->pages.count < 2 || cursor->y > flow->book->height * 0.45);
+    if (cursor->page != NULL && !wants_page) {
+        change_columns(flow, cursor, index);
+        const bool first = cursor->y <= cursor->top;
+        const double space =
+            first ? 0.0 : box->space_before * cursor->tightness;
+        const bool past = cursor->column == 0 && !first && !chained &&
+                          cursor->y + space + least / 2.0 > cursor->middle;
+        const bool fits = cursor->y + space + least <= end;
+        if (fits && !(past && cursor->top + again + least <= end)) {
+            cursor->y += space;
+            return false;
+        }
+        if (cursor->column == 0 && !first &&
+            cursor->top + again + least <= end) {
+            cursor->lowest = cursor->y;
+            cursor->y = cursor->top;
+            cursor->column = 1;
+            return true;
+        }
+    }
+    start_page(flow, cursor, index);
+    return true;
+}
+
+static void put_at_cursor(struct flow *flow, const struct cursor *cursor,
+                          const struct box *last, const struct box *box)
+{
+    const double right = (flow->canvas.width + COLUMN_GAP) / 2.0;
+    change_group(flow, cursor->page, last, box);
+    put_on_page(flow, cursor->page, box,
+                flow->margin + (cursor->column == 1 ? right : 0.0), cursor->y);
+}
+
 /* Puts the boxes on pages, the spaces between them times `tightness`; or only
  * finds how they would lie there. */
 static struct filling paginate(struct flow *flow, double tightness, bool put)
 {
-    struct filling filling = {0.0, 1.0};
-    struct page *page = NULL;
-    double y = 0.0;
+    struct cursor cursor = {
+        .tightness = tightness, .column = WHOLE, .filling = {0.0, 1.0}};
     flow->book->pages.count = 0;
     flow->book->outline.count = 0;
-    const double end = flow->book->height - flow->bottom;
     const struct box *last = NULL;
     bool chained = false;
     for (size_t i = 0; i < flow->boxes.count; i++) {
         const struct box *box = flow->boxes.items[i];
-        const double space = page == NULL || y <= flow->top
-                                 ? 0.0
-                                 : box->space_before * tightness;
         /* Inside a chain that was found to fit, nothing breaks. */
         const double need = chained ? box->height : chain_height(flow, i);
-        const double least =
-            need > flow_page_height(flow) ? first_two(flow, i) : need;
-        /* A section starts a page, unless the last one is hardly begun. The
-         * cover stays alone. */
-        const bool wants_page =
-            box->starts_page &&
-            (flow->book->pages.count < 2 || y > flow->book->height * 0.45);
-        if (page == NULL || wants_page || y + space + least > end + 0.01) {
-            if (flow->book->pages.count > 1)
-                filling.least = fmin(filling.least,
-                                     (y - flow->top) / flow_page_height(flow));
-            page = new_page(flow);
-            y = flow->top;
-            if (i == 0 && put)
-                add_tag(flow, page, ITEM_TAG_BEGIN,
-                        (struct tag_item){"Document", "", NULL, ROLE_NONE});
-        } else {
-            y += space;
+        const bool starts = move_cursor(
+            flow, &cursor, i,
+            need > flow_page_height(flow) ? first_two(flow, i) : need, chained);
+        if (i == 0 && put)
+            add_tag(flow, cursor.page, ITEM_TAG_BEGIN,
+                    (struct tag_item){"Document", "", NULL, ROLE_NONE});
+        if (starts && box->again != NULL) {
+            if (put) {
+                put_at_cursor(flow, &cursor, last, box->again);
+                last = box->again;
+            }
+            cursor.y += box->again->height;
         }
-        if (put) {
-            change_group(flow, page, last, box);
-            put_on_page(flow, page, box, y);
-        }
+        if (put)
+            put_at_cursor(flow, &cursor, last, box);
         last = box;
-        y += box->height;
+        cursor.y += box->height;
         chained =
             box->keep_with_next && (chained || need <= flow_page_height(flow));
     }
-    if (page == NULL)
-        return filling;
+    if (cursor.page == NULL)
+        return cursor.filling;
     if (put) {
-        change_group(flow, page, last, NULL);
-        add_tag(flow, page, ITEM_TAG_END,
+        change_group(flow, cursor.page, last, NULL);
+        add_tag(flow, cursor.page, ITEM_TAG_END,
                 (struct tag_item){.name = "Document"});
     }
-    filling.last = y - flow->top;
-    return filling;
+    cursor.filling.last = lowest_point(&cursor) - flow->top;
+    return cursor.filling;
 }
 
 static const double LEAST_FILLED = 0.37;

@@ -21,6 +21,9 @@ struct flow flow_for(struct arena *arena, struct typeset *typeset,
                      struct book *book);
 /* Adds a box under the last one. */
 struct box *flow_add(struct flow *flow, struct box *box, double space_before);
+/* The canvas of one of two columns. Boxes that are made on it are marked `half`;
+ * those in a row fill the left column to its end, then the right one. */
+struct canvas flow_column(const struct flow *flow);
 /* Free height of one page. */
 double flow_page_height(const struct flow *flow);
 /* Puts all boxes on pages, and the running title, revision and page number on

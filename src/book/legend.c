@@ -38,7 +38,19 @@ static void look_at_state(struct signs *signs, const struct state *state)
     signs->turn |= state->turns.count > 0;
 }
 
-/* Strips lie folded on the mat. */
+/* Is the end of a strip opened, with its crease? */
+static bool opens_strips(const struct booklet *booklet,
+                         const struct fabric_plan *plan)
+{
+    bool opens = false;
+    for (size_t i = 0; i < plan->strips.count; i++)
+        opens |= !is_whole_strip(plan, &plan->strips.items[i]) &&
+                 fold_strip(booklet->flow.canvas.arena, plan,
+                            &plan->strips.items[i], false)
+                         .singles.count > 0;
+    return opens;
+}
+
 static struct signs signs_of(const struct booklet *booklet)
 {
     struct signs signs = {0};
@@ -51,7 +63,8 @@ static struct signs signs_of(const struct booklet *booklet)
         signs.numbers |= seams_in(heap, NULL) > 1;
     }
     for (size_t i = 0; i < booklet->design->fabrics.count; i++)
-        signs.marks[MARK_FOLD] |= booklet->plan->fabrics[i].strips.count > 0;
+        signs.marks[MARK_FOLD] |=
+            opens_strips(booklet, &booklet->plan->fabrics[i]);
     return signs;
 }
 
@@ -202,8 +215,6 @@ void section_legend(struct booklet *booklet)
     legend_line(&legend, &signs, MARK_FOLD, "legend.fold");
     legend_signs(&legend, &signs);
     legend_fill(&legend, waste_fill(), "legend.left-over");
-    if (signs.marks[MARK_FOLD])
-        legend_fill(&legend, selvage_fill(), "legend.selvage");
     legend.box->height = legend.y + (legend.column > 0 ? LEGEND_LINE : 0.0);
     legend.box->keep_with_next = true;
     flow_add(&booklet->flow, legend.box, 6.0);

@@ -101,7 +101,10 @@ static const struct roll_plan *simplest(struct arena *arena,
         if (!roll_plan_holds(&kinds[i].problem, plan))
             internal_error("a plan of strips does not hold its pieces");
         const struct roll_effort found = roll_effort(&kinds[i].problem, plan);
-        if (best == NULL || total(found) < total(*effort)) {
+        if (best == NULL || total(found) < total(*effort) ||
+            (total(found) == total(*effort) &&
+             roll_opened(&kinds[i].problem, plan) <
+                 roll_opened(&kinds[i].problem, best))) {
             best = plan;
             *effort = found;
         }
@@ -192,13 +195,128 @@ static void choose_simplest(const struct price *price, struct arena *arena,
     }
 }
 
+/* ---- a reserve on each strip ---- */
+
+/* Is it as long as the cloth is wide, but for less than the reserve, whichever
+ * way it may lie? Then it has a strip for itself. */
+static bool takes_all(const struct roll_size *size, int64_t width)
+{
+    return size->width > width && (!size->turns || size->height > width);
+}
+
+/* The same pieces on cloth that is narrower by the reserve. Those that take all
+ * of it are told as if they fitted. */
+static struct roll_problem reserved_problem(struct arena *arena,
+                                            const struct roll_problem *problem,
+                                            int64_t reserve)
+{
+    struct roll_problem reserved = *problem;
+    struct roll_size *sizes =
+        ARENA_ARRAY(arena, struct roll_size, problem->count + 1);
+    reserved.width = problem->width - reserve;
+    for (size_t i = 0; i < problem->count; i++) {
+        sizes[i] = problem->sizes[i];
+        if (takes_all(&sizes[i], reserved.width)) {
+            sizes[i].width = reserved.width;
+            sizes[i].turns = false;
+        }
+    }
+    reserved.sizes = sizes;
+    return reserved;
+}
+
+/* The same plan for the pieces as they are. */
+static const struct roll_plan *
+plan_unreserved(struct arena *arena, const struct roll_problem *problem,
+                int64_t reserve, const struct roll_plan *plan)
+{
+    struct roll_plan *real = ARENA_NEW(arena, struct roll_plan);
+    *real = *plan;
+    real->strips.items =
+        ARENA_ARRAY(arena, struct roll_strip, plan->strips.count + 1);
+    for (size_t i = 0; i < plan->strips.count; i++) {
+        struct roll_strip *strip = &real->strips.items[i];
+        *strip = plan->strips.items[i];
+        const size_t first = strip->cuts.items[0].size;
+        if (!takes_all(&problem->sizes[first], problem->width - reserve))
+            continue;
+        struct roll_cut *cut = ARENA_NEW(arena, struct roll_cut);
+        *cut = strip->cuts.items[0];
+        cut->along = problem->sizes[first].width;
+        strip->cuts.items = cut;
+    }
+    if (!roll_plan_holds(problem, real))
+        internal_error("a plan with a reserve does not hold its pieces");
+    return real;
+}
+
+/* Does every strip leave it, but those of one piece that takes all? */
+static bool keeps_reserve(const struct roll_problem *problem, int64_t reserve,
+                          const struct roll_plan *plan)
+{
+    for (size_t i = 0; i < plan->strips.count; i++) {
+        const struct roll_strip *strip = &plan->strips.items[i];
+        int64_t used = 0;
+        for (size_t k = 0; k < strip->cuts.count; k++)
+            used += strip->cuts.items[k].along *
+                    (int64_t)strip->cuts.items[k].count;
+        if (used > problem->width - reserve &&
+            !takes_all(&problem->sizes[strip->cuts.items[0].size],
+                       problem->width - reserve))
+            return false;
+    }
+    return true;
+}
+
+/* Takes a plan with the reserve instead, where it is no more cloth as sold, or
+ * tells what it would be. */
+static void keep_reserve(const struct price *price, struct arena *arena,
+                         const struct roll_problem *problem, int64_t reserve,
+                         struct rational bought, struct roll_choice *choice)
+{
+    if (reserve <= 0 || reserve >= problem->width || choice->plan == NULL ||
+        (keeps_reserve(problem, reserve, choice->plan) &&
+         (choice->offer == NULL ||
+          keeps_reserve(problem, reserve, choice->offer))))
+        return;
+    const struct roll_problem narrow =
+        reserved_problem(arena, problem, reserve);
+    const uint64_t work =
+        choice->simply ? 0 : share_of_work(price->cutter, problem);
+    struct kind kinds[2] = {{narrow, work, NULL}, {narrow, work, NULL}};
+    kinds[1].problem.trimmed = true;
+    if (!find_shortest(price, arena, kinds, NULL, 0))
+        return;
+    const struct roll_plan *shorter =
+        kinds[kinds[1].shortest->length < kinds[0].shortest->length].shortest;
+    if (rational_compare(bought_for(price, shorter->length), bought) > 0) {
+        choice->reserved =
+            keeps_reserve(problem, reserve, choice->plan) ? 0 : shorter->length;
+        return;
+    }
+    const int64_t bound = choice->bound;
+    struct roll_choice kept = {.bound = bound, .simply = choice->simply};
+    if (price->cutter->pattern->simple)
+        kept.plan =
+            simplest(arena, kinds, budget_of(price, bought), &kept.effort);
+    else
+        choose_simplest(price, arena, kinds, bought, &kept);
+    struct roll_problem real = *problem;
+    real.trimmed = true;
+    kept.plan = plan_unreserved(arena, &real, reserve, kept.plan);
+    if (kept.offer != NULL)
+        kept.offer = plan_unreserved(arena, &real, reserve, kept.offer);
+    *choice = kept;
+}
+
 /* ensures: a choice whose plan is NULL where a piece fits in no strip. The
  * shorter of the two shortest plans says what is bought, and simpler ones are
  * looked for within it. The bound is that of trimmed plans, as exact plans are
  * among them: it holds for both. Who only asks for the amount gets the first
  * plan for which it is proven. */
 static struct roll_choice choose(const struct price *price, struct arena *arena,
-                                 const struct roll_problem *problem)
+                                 const struct roll_problem *problem,
+                                 int64_t reserve)
 {
     const bool amounts_only =
         price->cutter->amounts_only && !price->cutter->pattern->simple;
@@ -224,6 +342,8 @@ static struct roll_choice choose(const struct price *price, struct arena *arena,
         return choice;
     }
     choose_simplest(price, arena, kinds, bought, &choice);
+    keep_reserve(price, arena, problem, reserve,
+                 bought_for(price, choice.plan->length), &choice);
     return choice;
 }
 
@@ -254,6 +374,7 @@ struct roll_choice choose_roll(struct cutter *cutter,
 {
     struct arena *arena = cutter->run->arena;
     const struct rational shrinkage = plan->bolt->shrinkage;
+    const int64_t reserve = rational_ceil(rational_div(plan->reserve, step));
     for (size_t i = 0; i < cutter->choices->rolls.count; i++) {
         const struct made_choice *made = &cutter->choices->rolls.items[i];
         if (made->problem->width == problem->width &&
@@ -261,15 +382,16 @@ struct roll_choice choose_roll(struct cutter *cutter,
             rational_equal(made->fixed, fixed) &&
             rational_equal(made->step, step) &&
             rational_equal(made->shrinkage, shrinkage) &&
+            made->reserve == reserve &&
             same_sizes(made->problem->sizes, problem->sizes, problem->count))
             return made->choice;
     }
     const struct price price = {cutter, plan->bolt, fixed, step};
     struct roll_problem *kept = ARENA_NEW(arena, struct roll_problem);
     *kept = *problem;
-    const struct roll_choice choice = choose(&price, arena, problem);
+    const struct roll_choice choice = choose(&price, arena, problem, reserve);
     *LIST_ADD(arena, &cutter->choices->rolls) =
-        (struct made_choice){kept, fixed, step, shrinkage, choice};
+        (struct made_choice){kept, fixed, step, shrinkage, reserve, choice};
     return choice;
 }
 

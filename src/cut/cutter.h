@@ -23,6 +23,9 @@ struct roll_choice {
     int64_t bound; /* of all plans of strips, trimmed ones too */
     bool simply;   /* no search was made */
     struct roll_effort effort, offer_effort;
+    /* Where not every strip keeps the reserve: the least length found for which
+     * all do; 0 where none is known. */
+    int64_t reserved;
 };
 
 /* A choice that was made, with all that it was made from: colorways mostly
@@ -30,6 +33,7 @@ struct roll_choice {
 struct made_choice {
     const struct roll_problem *problem;
     struct rational fixed, step, shrinkage;
+    int64_t reserve;
     struct roll_choice choice;
 };
 
@@ -78,7 +82,9 @@ bool planned_simply(const struct cutter *cutter,
 
 /* The plan of least cloth as sold, and of those the one of least effort;
  * `fixed` is bought besides the strips. NULL plan: a piece does not fit. Where
- * only amounts are wanted, any plan for which the same is bought. */
+ * only amounts are wanted, any plan for which the same is bought. Every strip
+ * keeps `plan->reserve` of its length where that takes no more cloth as sold;
+ * pieces that are longer than what is left then, take the whole of it. */
 struct roll_choice choose_roll(struct cutter *cutter,
                                const struct fabric_plan *plan,
                                const struct roll_problem *problem,
@@ -94,6 +100,10 @@ void settle_strip(struct strip *strip);
  * requires: no strip with a last one of its own. */
 void drop_surplus(struct arena *arena, struct fabric_plan *plan,
                   const size_t *wanted);
+/* Gives lines even numbers of pieces where their strips have the room. */
+void even_strips(struct arena *arena, struct fabric_plan *plan);
+/* Of one size and cut alike? */
+bool same_sheets(const struct sheet *a, const struct sheet *b);
 /* Measures the strips, joins those that are alike, sorts from high to low. */
 void settle_strips(struct fabric_plan *plan);
 

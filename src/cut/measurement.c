@@ -58,10 +58,10 @@ static size_t skip_blanks(const struct text_run *run, size_t at)
 /* What a number begins with. */
 static size_t digit_at(const struct text_run *run, size_t at)
 {
-    static const char *const digits[] = {
-        "0", "1", "2", "3", "4", "5", "6", "7", "8", "9",
-        "½", "⅓", "⅔", "¼", "¾", "⅛", "⅜", "⅝", "⅞", "⅕",
-        "⅖", "⅗", "⅘", "⅙", "⅚", "⅐", "⅑", "⅒", NULL};
+    static const char *const digits[] = {"0", "1", "2", "3", "4", "5", "6", "7",
+                                         "8", "9", "½", "⅓", "⅔", "¼", "¾", "⅛",
+                                         "⅜", "⅝", "⅞", "⅕", "⅖", "⅗", "⅘", "⅙",
+                                         "⅚", "⅐", "⅑", "⅒", NULL};
     return any_of(run, at, digits);
 }
 
@@ -114,7 +114,8 @@ static bool read_number(const struct text_run *run, size_t at,
                         enum length_unit units, struct number *number)
 {
     size_t limit = at;
-    for (size_t size = 1; size > 0 && limit - at < NUMBER_BYTES; limit += size) {
+    for (size_t size = 1; size > 0 && limit - at < NUMBER_BYTES;
+         limit += size) {
         size = digit_at(run, limit);
         size = size > 0 ? size : joint_at(run, limit);
         size = size > 0 ? size : blank_at(run, limit);
@@ -156,10 +157,10 @@ static bool word_ends(const struct text_run *run, size_t at)
 static bool in_is_unit(const struct text_run *run, size_t at)
 {
     static const char *const sizes[] = {
-        "square", "wide",    "high",   "long",   "tall",   "deep",  "finished",
-        "unfinished", "cut", "strip",  "seam",   "border", "block", "binding",
-        "unit",   "patch",   "piece",  "apart",  "from",   "and ",  "or ",
-        "x ",     "\u00d7",  "by ",    "of ",    "beyond", NULL};
+        "square",     "wide",   "high",  "long",  "tall",   "deep",  "finished",
+        "unfinished", "cut",    "strip", "seam",  "border", "block", "binding",
+        "unit",       "patch",  "piece", "apart", "from",   "and ",  "or ",
+        "x ",         "\u00d7", "by ",   "of ",   "beyond", NULL};
     const size_t next = skip_blanks(run, at);
     return next == at || next == run->length || any_of(run, next, sizes) > 0;
 }
@@ -176,9 +177,9 @@ static bool word_unit_at(const struct text_run *run, size_t at,
                          struct number *number)
 {
     static const struct unit_word words[] = {
-        {"inches", UNIT_IN}, {"inch", UNIT_IN}, {"in", UNIT_IN},
-        {"cm", UNIT_CM},     {"mm", UNIT_MM},   {"metres", UNIT_M},
-        {"meters", UNIT_M},  {"metre", UNIT_M}, {"meter", UNIT_M},
+        {"inches", UNIT_IN}, {"inch", UNIT_IN},  {"in", UNIT_IN},
+        {"cm", UNIT_CM},     {"mm", UNIT_MM},    {"metres", UNIT_M},
+        {"meters", UNIT_M},  {"metre", UNIT_M},  {"meter", UNIT_M},
         {"m", UNIT_M},       {"yards", UNIT_YD}, {"yard", UNIT_YD},
         {"yds", UNIT_YD},    {"yd", UNIT_YD}};
     for (size_t i = 0; i < sizeof words / sizeof words[0]; i++) {
@@ -254,8 +255,7 @@ static struct measurement measured(const struct scanner *scanner,
                                    const struct number *first,
                                    const struct number *second)
 {
-    const enum length_unit two =
-        second->has_unit ? second->unit : first->unit;
+    const enum length_unit two = second->has_unit ? second->unit : first->unit;
     const enum length_unit one = first->has_unit ? first->unit : two;
     const struct rational factor = length_factor(one, scanner->units);
     const bool foreign = metric(one) != metric(scanner->units);
@@ -266,12 +266,12 @@ static struct measurement measured(const struct scanner *scanner,
         .counts = !first->has_unit && !second->has_unit && first->whole &&
                   second->whole,
         .first = rational_mul(first->value, factor),
-        .second = rational_mul(second->value,
-                               length_factor(two, scanner->units)),
-        .rounding = foreign ? rational_mul(rational_max(first->place,
-                                                        second->place),
-                                           factor)
-                            : rational_whole(0)};
+        .second =
+            rational_mul(second->value, length_factor(two, scanner->units)),
+        .rounding =
+            foreign ? rational_mul(rational_max(first->place, second->place),
+                                   factor)
+                    : rational_whole(0)};
 }
 
 /* Tells a quotation mark that opens from one that closes. Marks that end a
@@ -296,8 +296,8 @@ bool next_measurement(struct scanner *scanner, struct measurement *found)
 {
     const struct text_run *run = scanner->run;
     while (scanner->at < run->length) {
-        const bool point = begins(run, scanner->at, ".") &&
-                           ascii_digit(run, scanner->at + 1);
+        const bool point =
+            begins(run, scanner->at, ".") && ascii_digit(run, scanner->at + 1);
         if ((digit_at(run, scanner->at) == 0 && !point) ||
             !may_start(run, scanner->at)) {
             pass_character(scanner);

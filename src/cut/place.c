@@ -6,27 +6,57 @@
 
 /* ---- places ---- */
 
-/* A strip's cuts from the left, its segments from the bottom. */
-struct placement place_strip(struct arena *arena, const struct strip *strip,
-                             bool last)
+/* A column of equal pieces from the bottom. */
+static void add_stack(struct arena *arena, struct placement *placed,
+                      const struct strip_cut *cut, struct rational x,
+                      bool paired)
 {
-    struct placement placed = {0};
-    const bool part = last && strip->last.count > 0;
-    const struct strip_cut *cuts = part ? strip->last.items : strip->cuts.items;
-    const size_t count = part ? strip->last.count : strip->cuts.count;
-    struct rational x = rational_whole(0);
+    struct rational y = rational_whole(0);
+    for (size_t k = 0; k < cut->stack; k++) {
+        *LIST_ADD(arena, &placed->pieces) = (struct placed_piece){
+            cut->item, paired, x, y, cut->along, cut->across, .outline = NULL};
+        y = rational_add(y, cut->across);
+    }
+}
+
+/* From the left, side by side. ensures: where the next one goes. */
+static struct rational add_row(struct arena *arena, struct placement *placed,
+                               const struct strip_cut *cuts, size_t count,
+                               struct rational x)
+{
     for (size_t i = 0; i < count; i++)
         for (size_t n = 0; n < cuts[i].count; n++) {
-            struct rational y = rational_whole(0);
-            for (size_t k = 0; k < cuts[i].stack; k++) {
-                *LIST_ADD(arena, &placed.pieces) = (struct placed_piece){
-                    cuts[i].item,   x, y, cuts[i].along, cuts[i].across,
-                    .outline = NULL};
-                y = rational_add(y, cuts[i].across);
-            }
+            add_stack(arena, placed, &cuts[i], x, false);
             x = rational_add(x, cuts[i].along);
         }
+    return x;
+}
+
+/* Pairs from both selvages inwards, single pieces behind those on the left. */
+static struct placement place_work(struct arena *arena,
+                                   const struct strip_work *work,
+                                   struct rational length)
+{
+    struct placement placed = {0};
+    struct rational x = rational_whole(0);
+    for (size_t i = 0; i < work->pairs.count; i++) {
+        const struct strip_cut *cut = &work->pairs.items[i];
+        for (size_t n = 0; n < cut->count; n++) {
+            add_stack(arena, &placed, cut, x, true);
+            x = rational_add(x, cut->along);
+            add_stack(arena, &placed, cut, rational_sub(length, x), true);
+        }
+    }
+    add_row(arena, &placed, work->singles.items, work->singles.count, x);
     return placed;
+}
+
+struct placement place_strip(struct arena *arena,
+                             const struct fabric_plan *plan,
+                             const struct strip *strip, bool last)
+{
+    const struct strip_work work = fold_strip(arena, plan, strip, last);
+    return place_work(arena, &work, plan->strip_length);
 }
 
 /* Turns a strip's place into the sheet's: strips that run down have their
@@ -48,15 +78,17 @@ static struct placed_piece in_sheet(struct placed_piece piece, bool down,
 
 /* Strips follow one another from the first edge without gaps, so that all that
  * is left over stays behind the last one in one piece. */
-struct placement place_sheet(struct arena *arena, const struct sheet *sheet)
+static struct placement place_rows(struct arena *arena,
+                                   const struct sheet *sheet)
 {
     struct placement placed = {0};
     struct rational offset = rational_whole(0);
     for (size_t i = 0; i < sheet->strips.count; i++) {
         const struct strip *strip = &sheet->strips.items[i];
         for (size_t n = 0; n < strip->repeat; n++) {
-            const struct placement one =
-                place_strip(arena, strip, n + 1 == strip->repeat);
+            struct placement one = {0};
+            add_row(arena, &one, strip->cuts.items, strip->cuts.count,
+                    rational_whole(0));
             for (size_t k = 0; k < one.pieces.count; k++)
                 *LIST_ADD(arena, &placed.pieces) =
                     in_sheet(one.pieces.items[k], sheet->down, offset);
@@ -64,6 +96,16 @@ struct placement place_sheet(struct arena *arena, const struct sheet *sheet)
         }
     }
     return placed;
+}
+
+struct placement place_sheet(struct arena *arena,
+                             const struct fabric_plan *plan,
+                             const struct sheet *sheet)
+{
+    if (sheet->kind != SHEET_LENGTHWISE)
+        return place_rows(arena, sheet);
+    const struct strip_work work = fold_sheet(arena, plan, sheet);
+    return place_work(arena, &work, sheet->width);
 }
 
 /* ---- the proof ---- */
@@ -189,6 +231,28 @@ static bool lies_well(const struct fabric_plan *plan,
     return as_is || (item->turns && turned);
 }
 
+/* Does the piece that was cut with this one lie under it, on the other side of
+ * the fold, and neither of them across it? */
+static bool has_partner(const struct placement *placed, size_t index,
+                        struct rational width)
+{
+    const struct placed_piece *piece = &placed->pieces.items[index];
+    const struct rational far =
+        rational_sub(width, rational_add(piece->x, piece->width));
+    if (rational_compare(rational_times(piece->x, 2), width) < 0 &&
+        rational_compare(rational_times(far, 2), width) < 0)
+        return false;
+    for (size_t i = 0; i < placed->pieces.count; i++) {
+        const struct placed_piece *other = &placed->pieces.items[i];
+        if (i != index && other->paired && other->item == piece->item &&
+            rational_equal(other->x, far) &&
+            rational_equal(other->y, piece->y) &&
+            rational_equal(other->width, piece->width))
+            return true;
+    }
+    return false;
+}
+
 /* Proves one rectangle of cloth, and counts its pieces `repeat` times. */
 static bool cloth_holds(const struct fabric_plan *plan,
                         const struct placement *placed, struct rational width,
@@ -200,7 +264,8 @@ static bool cloth_holds(const struct fabric_plan *plan,
     bool holds = true;
     for (size_t i = 0; holds && i < placed->pieces.count; i++) {
         const struct placed_piece *piece = &placed->pieces.items[i];
-        holds = lies_well(plan, piece);
+        holds = lies_well(plan, piece) &&
+                (!piece->paired || has_partner(placed, i, width));
         regions[i] = region_of(piece);
         if (holds)
             made[piece->item] += repeat;
@@ -218,8 +283,8 @@ static bool strips_hold(struct arena *arena, const struct fabric_plan *plan,
     for (size_t i = 0; i < plan->strips.count; i++) {
         const struct strip *strip = &plan->strips.items[i];
         const size_t alike = strip->repeat - (strip->last.count > 0 ? 1 : 0);
-        const struct placement full = place_strip(arena, strip, false);
-        const struct placement last = place_strip(arena, strip, true);
+        const struct placement full = place_strip(arena, plan, strip, false);
+        const struct placement last = place_strip(arena, plan, strip, true);
         if (strip->repeat == 0 ||
             !cloth_holds(plan, &full, plan->strip_length, strip->height, alike,
                          made) ||
@@ -231,8 +296,27 @@ static bool strips_hold(struct arena *arena, const struct fabric_plan *plan,
     return true;
 }
 
-/* Rests are what lengthwise cloth leaves beside its pieces: there is one for
- * each, and none is larger. */
+/* How many rectangles of that size a lengthwise sheet leaves: one beside its
+ * pieces, or feet at the ends of shorter ones. */
+static size_t rests_in(const struct sheet *sheet, const struct sheet *rest)
+{
+    if (!rest->foot)
+        return at_most(rest->width, rational_sub(sheet->width, sheet->used)) &&
+                       at_most(rest->height, sheet->height)
+                   ? sheet->repeat
+                   : 0;
+    size_t feet = 0;
+    for (size_t i = 0; i < sheet->strips.count; i++) {
+        const struct strip *strip = &sheet->strips.items[i];
+        if (at_most(rest->width, strip->height) &&
+            at_most(rest->height, rational_sub(sheet->height, strip->used)))
+            feet += strip->repeat * sheet->repeat;
+    }
+    return feet;
+}
+
+/* Rests are what lengthwise cloth leaves: there is one for each, and none is
+ * larger. */
 static bool rests_hold(const struct fabric_plan *plan)
 {
     for (size_t i = 0; i < plan->sheets.count; i++) {
@@ -242,14 +326,12 @@ static bool rests_hold(const struct fabric_plan *plan)
         size_t wanted = 0, found = 0;
         for (size_t k = 0; k < plan->sheets.count; k++) {
             const struct sheet *other = &plan->sheets.items[k];
-            if (other->kind == SHEET_REST &&
+            if (other->kind == SHEET_REST && other->foot == rest->foot &&
                 at_most(rest->width, other->width) &&
                 at_most(rest->height, other->height))
                 wanted += other->repeat;
-            if (other->kind == SHEET_LENGTHWISE &&
-                at_most(rest->width, rational_sub(other->width, other->used)) &&
-                at_most(rest->height, other->height))
-                found += other->repeat;
+            if (other->kind == SHEET_LENGTHWISE)
+                found += rests_in(other, rest);
         }
         if (wanted > found)
             return false;
@@ -265,7 +347,7 @@ bool cutplan_holds(const struct fabric_plan *plan)
     bool holds = strips_hold(arena, plan, made) && rests_hold(plan);
     for (size_t i = 0; holds && i < plan->sheets.count; i++) {
         const struct sheet *sheet = &plan->sheets.items[i];
-        const struct placement placed = place_sheet(arena, sheet);
+        const struct placement placed = place_sheet(arena, plan, sheet);
         holds = sheet->repeat > 0 &&
                 cloth_holds(plan, &placed, sheet->width, sheet->height,
                             sheet->repeat, made);

@@ -1,5 +1,6 @@
 /* Strips put in order: what they make beyond what is asked is not cut, like
- * ones become one line, high ones come first. Read next: place.c. */
+ * ones become one line, borders and high ones come first. Read next: place.c.
+ */
 #include <stdlib.h>
 
 #include "cutter.h"
@@ -128,6 +129,45 @@ void drop_surplus(struct arena *arena, struct fabric_plan *plan,
     }
 }
 
+/* How much of its length a strip of the line may use. */
+static struct rational usable_length(const struct fabric_plan *plan,
+                                     const struct strip *strip)
+{
+    const struct rational kept =
+        rational_sub(plan->strip_length, plan->reserve);
+    return rational_compare(strip->used, kept) > 0 ? plan->strip_length : kept;
+}
+
+/* One more piece in each strip but the last, which gets what is then left to
+ * make: an even number is cut folded, an odd one must be opened for. */
+static void make_even(struct arena *arena, const struct fabric_plan *plan,
+                      struct strip *strip, size_t index)
+{
+    struct strip_cut *cut = &strip->cuts.items[index];
+    const size_t count = cut->count, strips = strip->repeat;
+    settle_strip(strip);
+    if (count % 2 == 0 || strips < 2 || strips > count ||
+        rational_compare(rational_add(strip->used, cut->along),
+                         usable_length(plan, strip)) > 0)
+        return;
+    if (strip->last.count == 0)
+        for (size_t i = 0; i < strip->cuts.count; i++)
+            *LIST_ADD(arena, &strip->last) = strip->cuts.items[i];
+    cut->count = count + 1;
+    strip->last.items[index].count = count + 1 - strips;
+}
+
+void even_strips(struct arena *arena, struct fabric_plan *plan)
+{
+    for (size_t i = 0; i < plan->strips.count; i++) {
+        struct strip *strip = &plan->strips.items[i];
+        if (strip->last.count > 0 || plan->bolt->layers == 1)
+            continue;
+        for (size_t k = 0; k < strip->cuts.count; k++)
+            make_even(arena, plan, strip, k);
+    }
+}
+
 static bool same_cuts(const struct strip *a, const struct strip *b)
 {
     if (!rational_equal(a->height, b->height) || a->cuts.count != b->cuts.count)
@@ -137,6 +177,25 @@ static bool same_cuts(const struct strip *a, const struct strip *b)
             a->cuts.items[i].count != b->cuts.items[i].count ||
             !rational_equal(a->cuts.items[i].along, b->cuts.items[i].along))
             return false;
+    return true;
+}
+
+bool same_sheets(const struct sheet *a, const struct sheet *b)
+{
+    if (a->kind != b->kind || a->foot != b->foot || a->down != b->down ||
+        !rational_equal(a->width, b->width) ||
+        !rational_equal(a->height, b->height) ||
+        a->strips.count != b->strips.count)
+        return false;
+    for (size_t i = 0; i < a->strips.count; i++) {
+        const struct strip *one = &a->strips.items[i];
+        const struct strip *other = &b->strips.items[i];
+        if (one->repeat != other->repeat || !same_cuts(one, other))
+            return false;
+        for (size_t k = 0; k < one->cuts.count; k++)
+            if (one->cuts.items[k].stack != other->cuts.items[k].stack)
+                return false;
+    }
     return true;
 }
 
@@ -185,15 +244,25 @@ static void add_line(struct lines *lines, const struct strip *strip,
 /* A strip and its place before sorting. */
 struct ordered_strip {
     struct strip strip;
+    bool border; /* left whole for a border */
     size_t order;
 };
 
-/* From high to low, equal heights as they were. */
-static int compare_heights(const void *first, const void *second)
+/* Borders first, while the cloth is longest; then from high to low, so that the
+ * ruler is set anew as seldom as can be; equal heights as they were. */
+static int compare_strips(const void *first, const void *second)
 {
     const struct ordered_strip *a = first, *b = second;
+    if (a->border != b->border)
+        return a->border ? -1 : 1;
     const int height = rational_compare(b->strip.height, a->strip.height);
     return height != 0 ? height : a->order < b->order ? -1 : 1;
+}
+
+static bool is_border(const struct fabric_plan *plan, const struct strip *strip)
+{
+    return is_whole_strip(plan, strip) &&
+           plan->items.items[strip->cuts.items[0].item].use == CUT_BORDER;
 }
 
 /* The same, whatever qsort does with equal ones. */
@@ -203,14 +272,15 @@ static void sort_strips(struct arena *arena, struct fabric_plan *plan)
     struct ordered_strip *ordered =
         ARENA_ARRAY(arena, struct ordered_strip, count + 1);
     for (size_t i = 0; i < count; i++)
-        ordered[i] = (struct ordered_strip){plan->strips.items[i], i};
-    qsort(ordered, count, sizeof *ordered, compare_heights);
+        ordered[i] = (struct ordered_strip){
+            plan->strips.items[i], is_border(plan, &plan->strips.items[i]), i};
+    qsort(ordered, count, sizeof *ordered, compare_strips);
     for (size_t i = 0; i < count; i++)
         plan->strips.items[i] = ordered[i].strip;
 }
 
 /* Strips of which nothing is left, go; the others are measured, those that are
- * alike joined, and all sorted from high to low. */
+ * alike joined, and all put in order. */
 void settle_strips(struct fabric_plan *plan)
 {
     struct arena *scratch = arena_create();

@@ -183,6 +183,22 @@ int64_t roll_across(const struct roll_size *size, int64_t along, int64_t strip)
 /* requires: a settled plan. Like heights and like sides stand together there,
  * so that each change of neighbor is one setting of the ruler; in another order
  * some would be counted twice. */
+size_t roll_opened(const struct roll_problem *problem,
+                   const struct roll_plan *plan)
+{
+    size_t opened = 0;
+    for (size_t i = 0; i < plan->strips.count; i++) {
+        const struct roll_strip *strip = &plan->strips.items[i];
+        bool odd = false, whole = false;
+        for (size_t k = 0; k < strip->cuts.count; k++) {
+            odd |= strip->cuts.items[k].count % 2 == 1;
+            whole |= strip->cuts.items[k].along == problem->width;
+        }
+        opened += odd && !whole ? strip->repeat : 0;
+    }
+    return opened;
+}
+
 struct roll_effort roll_effort(const struct roll_problem *problem,
                                const struct roll_plan *plan)
 {

@@ -38,6 +38,9 @@ static void measure(const struct simplifier *s, struct layout *layout)
     const struct roll_effort effort = roll_effort(s->master.problem, plan);
     layout->length = plan->length;
     layout->effort = effort.lines + effort.settings + effort.trims;
+    layout->opened = s->master.problem->folded
+                         ? roll_opened(s->master.problem, plan)
+                         : 0;
     arena_destroy(scratch);
 }
 
@@ -141,11 +144,14 @@ static void take_some(struct simplifier *s)
     ask_again(s);
 }
 
-/* Effort first: the last inch is worth little, a line less is. */
+/* Effort first: the last inch is worth little, a line less is. Then fewer
+ * strips to open. */
 static bool better(const struct layout *a, const struct layout *b)
 {
-    return a->effort < b->effort ||
-           (a->effort == b->effort && a->length <= b->length);
+    if (a->effort != b->effort)
+        return a->effort < b->effort;
+    return a->opened != b->opened ? a->opened < b->opened
+                                  : a->length <= b->length;
 }
 
 /* Now and then a plan that is a step harder is gone on with: the way to simple
@@ -162,6 +168,7 @@ static void copy_layout(struct layout *to, const struct layout *from)
     to->count = from->count;
     to->length = from->length;
     to->effort = from->effort;
+    to->opened = from->opened;
 }
 
 /* Changes the plan at hand by chance; false where it does not fit. The weight
@@ -248,7 +255,8 @@ static void search(struct simplifier *s, uint64_t work)
     while (s->master.work < work && vain++ < VAIN_DESCENTS) {
         const bool simplest = s->best->effort <= s->least;
         if (simplest &&
-            (s->best->length <= s->bound || vain > SHORTER_DESCENTS))
+            ((s->best->length <= s->bound && s->best->opened == 0) ||
+             vain > SHORTER_DESCENTS))
             return;
         if (vain % 2 == 1 || !start_anew(s, work / 20))
             copy_layout(s->now, s->first);
@@ -256,7 +264,8 @@ static void search(struct simplifier *s, uint64_t work)
         descend(s, work);
         if (!better(s->local, s->best))
             continue;
-        if (s->local->effort < s->best->effort)
+        if (s->local->effort < s->best->effort ||
+            s->local->opened < s->best->opened)
             vain = 0;
         copy_layout(s->best, s->local);
     }
@@ -276,7 +285,8 @@ struct roll_plan *simplify_roll(struct arena *arena,
     bool shortest;
     struct roll_plan *least =
         roll_least_plan(arena, problem, budget, &least_effort, &shortest);
-    if (shortest) {
+    if (shortest &&
+        (!problem->folded || roll_opened(problem, least) == 0)) {
         least->bound = plan->bound;
         return least;
     }

@@ -21,6 +21,7 @@ struct layout {
     size_t count;
     int64_t length;
     size_t effort;
+    size_t opened; /* strips, where they are subcut folded */
 };
 
 /* `now` is the plan that is changed, `trial` the changed one, `local` the

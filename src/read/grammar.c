@@ -28,7 +28,8 @@ static const struct grammar_row rows[ELEMENT_COUNT] = {
         {.required = SET(ATTR_ID, ATTR_TITLE),
          .optional =
              SET(ATTR_UNITS, ATTR_SEAM, ATTR_CUTTING_STEP, ATTR_ALLOWANCE,
-                 ATTR_EFFORT, ATTR_LANGUAGE, ATTR_CORNERS_METHOD),
+                 ATTR_EFFORT, ATTR_LAYERS, ATTR_RESERVE, ATTR_LANGUAGE,
+                 ATTR_CORNERS_METHOD),
          .children =
              SET(ELEMENT_ABOUT, ELEMENT_FABRICS, ELEMENT_COLORWAY, ELEMENT_UNIT,
                  ELEMENT_BLOCK, ELEMENT_QUILT, ELEMENT_ASSEMBLY),
@@ -51,7 +52,7 @@ static const struct grammar_row rows[ELEMENT_COUNT] = {
                            SET(ATTR_NAME, ATTR_WIDTH, ATTR_SOLD, ATTR_PRICE,
                                ATTR_CODE, ATTR_YARDS, ATTR_FAT_QUARTERS,
                                ATTR_SHEETS, ATTR_SELVAGE, ATTR_SHRINKAGE,
-                               ATTR_ALLOWANCE)},
+                               ATTR_ALLOWANCE, ATTR_LAYERS, ATTR_RESERVE)},
     [ELEMENT_UNIT] = {.required = SET(ATTR_ID),
                       .optional = SET(ATTR_NAME, ATTR_WIDTH, ATTR_HEIGHT,
                                       ATTR_CORNERS_METHOD),

@@ -241,6 +241,13 @@ static struct rational length_or(const struct pattern *pattern,
     return value == NULL ? trade_length(fact, pattern->units) : value->number;
 }
 
+size_t layers_of(const struct element *element, size_t otherwise)
+{
+    static const size_t layers[] = {1, 2, 4};
+    const struct value *value = value_of(element, ATTR_LAYERS);
+    return value == NULL ? otherwise : layers[value->choice];
+}
+
 /* The pattern-wide values are filled in with the defaults of its units, so
  * later stages never ask whether one was written. */
 struct pattern *read_pattern(struct run *run)
@@ -259,6 +266,8 @@ struct pattern *read_pattern(struct run *run)
     pattern->cutting_step =
         length_or(pattern, ATTR_CUTTING_STEP, TRADE_CUTTING_STEP);
     pattern->allowance = length_or(pattern, ATTR_ALLOWANCE, TRADE_SQUARING);
+    pattern->reserve = length_or(pattern, ATTR_RESERVE, TRADE_RESERVE);
+    pattern->layers = layers_of(root, 4);
     const struct value *effort = value_of(root, ATTR_EFFORT);
     pattern->language = text_of(root, ATTR_LANGUAGE, "en");
     pattern->simple = effort != NULL && effort->choice == 1;

@@ -161,8 +161,8 @@ static void print_cloth(struct buffer *out, const struct wording *w,
     buffer_printf(out, "  %s  %s: ", fabric_letter(arena, plan->fabric),
                   plan->bolt->name);
     print_amount(out, w, plan);
-    buffer_printf(out, "\n     %s; each size by itself: %s, %s\n",
-                  effort_text(arena, plan->effort),
+    buffer_printf(out, "\n     %s, %zu cuts; each size by itself: %s, %s\n",
+                  effort_text(arena, plan->effort), hand_cuts(plan),
                   plan->bolt->sold == SOLD_YARDAGE
                       ? word_yardage(w, plan->hand_bought)
                       : arena_printf(arena, "%zu", plan->hand_sheets),

@@ -163,6 +163,9 @@ static void measure_cloth(struct resolver *resolver, struct bolt *bolt,
                                                        rational_whole(100));
     bolt->allowance =
         allowance == NULL ? rational_unknown() : allowance->number;
+    const struct value *reserve = value_of(element, ATTR_RESERVE);
+    bolt->reserve = reserve == NULL ? pattern->reserve : reserve->number;
+    bolt->layers = layers_of(element, pattern->layers);
     bolt->width = rational_sub(bolt->width, rational_times(bolt->selvage, 2));
     if (rational_known(bolt->width) && rational_sign(bolt->width) <= 0) {
         diag_report(resolver->run, DIAG_SIZE_NEGATIVE,

@@ -88,6 +88,22 @@ static bool mark_is_drawn(const struct drawn *drawn, const struct mark *mark,
     return false;
 }
 
+/* A strip is opened where a size comes in an odd number, or is longer than half
+ * of the cloth; one that is joined with others is left whole. */
+static bool opens_strips(const struct fabric_plan *plan)
+{
+    for (size_t i = 0; i < plan->strips.count; i++)
+        for (size_t k = 0; k < plan->strips.items[i].cuts.count; k++) {
+            const struct strip_cut *cut = &plan->strips.items[i].cuts.items[k];
+            if (!plan->items.items[cut->item].joined &&
+                (cut->count % 2 == 1 ||
+                 rational_compare(rational_times(cut->along, 2),
+                                  plan->strip_length) > 0))
+                return true;
+        }
+    return false;
+}
+
 static void look_at_marks(struct visit *visit)
 {
     const struct legend legend = legend_of(visit);
@@ -108,7 +124,7 @@ static void look_at_marks(struct visit *visit)
         }
     }
     for (size_t f = 0; f < visit->sample->design->fabrics.count; f++)
-        used[MARK_FOLD] |= visit->plan->fabrics[f].strips.count > 0;
+        used[MARK_FOLD] |= opens_strips(&visit->plan->fabrics[f]);
     for (int kind = MARK_DRAWN; kind <= MARK_FOLD; kind++)
         if (used[kind] != (sign_of(&legend, mark_words[kind]) != NULL))
             breach(visit->breaches, "\"%s\" is %s", mark_words[kind],

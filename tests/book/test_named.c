@@ -110,8 +110,9 @@ static size_t runs_in_booklet(const struct drawn_pages *pages,
     return runs;
 }
 
-/* A line of cutting, the quilt and a step of one action are one run; a step of
- * several, one for each at most. */
+/* The quilt and a step of one action are one run; a step of several, one for
+ * each at most; a line of cutting one for what is cut folded and one for what is
+ * opened. */
 static void look_at_source(struct visit *visit)
 {
     const struct figures figures = figures_of(visit);
@@ -124,7 +125,7 @@ static void look_at_source(struct visit *visit)
         if (sscanf(named->name, "step-%zu", &step) == 1)
             most = heap_of_step(visit, step)->actions.count;
         else if (strncmp(named->name, "cutting-", 8) == 0)
-            most = strchr(named->name + 8, '-') == NULL ? 99 : 1;
+            most = strchr(named->name + 8, '-') == NULL ? 99 : 2;
         else if (strcmp(named->name, "quilt") != 0)
             continue;
         const size_t runs = runs_in_booklet(&pages, &drawn);

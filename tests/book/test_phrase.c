@@ -53,19 +53,17 @@ static void test_forms_stand_where_they_are_written(void **state)
     const struct phrases *english = phrases_load(arena, "en");
     const struct phrases *german = phrases_load(arena, "de");
     assert_string_equal(say(arena, english, "cutting.strips", "count", "1",
-                            "height", "2½ in", "cuts", "9 × A2", NULL),
-                        "Cut 1 strip, 2½ in high. Subcut 9 × A2.");
+                            "height", "2½ in", NULL),
+                        "1 strip, 2½ in high.");
     assert_string_equal(say(arena, english, "cutting.strips", "count", "3",
-                            "height", "2½ in", "cuts", "9 × A2", NULL),
-                        "Cut 3 strips, 2½ in high. Subcut each: 9 × A2.");
-    assert_string_equal(say(arena, german, "cutting.strips", "count", "1",
-                            "height", "2½ in", "cuts", "9 × A2", NULL),
-                        "1 Streifen zuschneiden, 2½ in hoch. Daraus "
-                        "schneiden: 9 × A2.");
-    assert_string_equal(say(arena, german, "cutting.strips", "count", "3",
-                            "height", "2½ in", "cuts", "9 × A2", NULL),
-                        "3 Streifen zuschneiden, 2½ in hoch. Aus jedem "
-                        "schneiden: 9 × A2.");
+                            "height", "2½ in", NULL),
+                        "3 strips, 2½ in high.");
+    assert_string_equal(say(arena, german, "cutting.whole", "count", "1",
+                            "purpose", "Rand 1", NULL),
+                        "Ganz lassen: Rand 1.");
+    assert_string_equal(say(arena, german, "cutting.whole", "count", "3",
+                            "purpose", "Rand 1", NULL),
+                        "Alle ganz lassen: Rand 1.");
 }
 
 /* The names in the gaps of a sentence, sorted into one text. */

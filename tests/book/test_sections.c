@@ -201,7 +201,8 @@ static void test_top_to_color_fills_its_page(void **state)
             /* Between the head and the foot of a page. */
             assert_true(block == 1 ? fabs(reach.x - 58) < 1 : reach.x > 90);
             const double left = book->height - 52 - reach.y;
-            assert_true(left > 0 && left < (block == 1 ? 1 : 3));
+            /* Spaces above it may have been drawn closer. */
+            assert_true(left > 0 && left < (block == 1 ? 1 : 12));
         }
     }
 }

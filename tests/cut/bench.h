@@ -48,6 +48,9 @@ static inline void bench_start(struct bench *bench, struct arena *arena,
     bench->cloth.allowance = rational_whole(0);
     bench->cloth.least_bought = rational_unknown();
     bench->bolt.shrinkage = rational_whole(0);
+    bench->bolt.reserve = bench->cloth.reserve = rational_whole(0);
+    bench->bolt.layers = 4;
+    bench->cloth.reserved_bought = rational_unknown();
     bench->bolt.selvage = rational_whole(0);
     bench->bolt.allowance = rational_unknown();
 }

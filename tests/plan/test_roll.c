@@ -250,7 +250,7 @@ static void test_the_proof_can_fail(void **state)
     struct arena *arena = *state;
     static const struct roll_size sizes[] = {{5, 4, 7, true, "a"},
                                              {9, 4, 3, false, "b"}};
-    const struct roll_problem problem = {42, false, sizes, 2};
+    const struct roll_problem problem = {42, false, sizes, 2, false};
     struct roll_plan *plan = plan_roll(arena, &problem, 100000);
     assert_true(roll_plan_holds(&problem, plan));
     plan->strips.items[0].cuts.items[0].count--;
@@ -365,7 +365,7 @@ static void test_long_lists(void **state)
                                1 + chance(20), true, ""};
         area += sizes[i].width * sizes[i].height * (int64_t)sizes[i].demand;
     }
-    const struct roll_problem problem = {336, true, sizes, 300};
+    const struct roll_problem problem = {336, true, sizes, 300, false};
     const struct roll_plan *plan = plan_roll(arena, &problem, 2000000);
     assert_non_null(plan);
     assert_true(roll_plan_holds(&problem, plan));

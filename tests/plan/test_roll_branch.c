@@ -225,7 +225,7 @@ static void test_surplus_is_told(void **state)
      * strip can leave out. */
     static const struct roll_size sizes[] = {{7, 4, 28, false, "a"},
                                              {7, 5, 12, false, "b"}};
-    const struct roll_problem problem = {42, false, sizes, 2};
+    const struct roll_problem problem = {42, false, sizes, 2, false};
     const struct roll_plan *plan = plan_roll_by_hand(arena, &problem);
     assert_int_equal(plan->surplus[0], 2);
     assert_int_equal(plan->surplus[1], 0);
@@ -253,7 +253,7 @@ static void test_no_demand(void **state)
     struct arena *arena = *state;
     static const struct roll_size sizes[] = {{5, 4, 7, true, "a"},
                                              {99, 98, 0, true, "b"}};
-    const struct roll_problem problem = {42, false, sizes, 2};
+    const struct roll_problem problem = {42, false, sizes, 2, false};
     struct roll_plan *plan = plan_roll(arena, &problem, 100000);
     assert_non_null(plan);
     assert_true(roll_plan_holds(&problem, plan));

@@ -19,7 +19,7 @@ static struct roll_problem random_list(struct arena *arena,
             .height = 4 + 3 * unit_below(random, heights),
             .demand = (size_t)unit_below(random, i == 0 ? 5000 : 4),
             .turns = unit_below(random, 2) == 1};
-    return (struct roll_problem){WIDTH, trimmed, sizes, count};
+    return (struct roll_problem){WIDTH, trimmed, sizes, count, false};
 }
 
 static void plans_hold_and_beat_the_hand(void **state)
@@ -55,7 +55,7 @@ static void a_piece_goes_where_it_fills_best(void **state)
     const struct roll_size sizes[] = {{50, 10, 2, false, NULL},
                                       {60, 10, 1, false, NULL},
                                       {40, 10, 1, false, NULL}};
-    const struct roll_problem problem = {100, false, sizes, 3};
+    const struct roll_problem problem = {100, false, sizes, 3, false};
     assert_int_equal(plan_roll_simply(*state, &problem)->length, 20);
 }
 
@@ -64,7 +64,7 @@ static void only_trimmed_strips_take_lower_pieces(void **state)
 {
     const struct roll_size sizes[] = {{50, 10, 1, false, NULL},
                                       {50, 8, 1, false, NULL}};
-    struct roll_problem problem = {100, false, sizes, 2};
+    struct roll_problem problem = {100, false, sizes, 2, false};
     assert_int_equal(plan_roll_simply(*state, &problem)->length, 18);
     problem.trimmed = true;
     assert_int_equal(plan_roll_simply(*state, &problem)->length, 10);
@@ -73,7 +73,7 @@ static void only_trimmed_strips_take_lower_pieces(void **state)
 static void a_piece_that_fits_nowhere_has_no_plan(void **state)
 {
     const struct roll_size size = {101, 10, 1, false, NULL};
-    const struct roll_problem problem = {100, false, &size, 1};
+    const struct roll_problem problem = {100, false, &size, 1, false};
     assert_null(plan_roll_simply(*state, &problem));
 }
 

@@ -212,7 +212,7 @@ static void test_a_strip_for_two_sizes_beats_one_for_each(void **state)
      * them, in 92 of the 100 that there are. */
     static const struct roll_size sizes[] = {{36, 20, 16, true, ""},
                                              {23, 23, 20, true, ""}};
-    const struct roll_problem problem = {336, true, sizes, 2};
+    const struct roll_problem problem = {336, true, sizes, 2, false};
     struct roll_plan *hand = plan_roll_by_hand(*state, &problem);
     assert_int_equal(total(roll_effort(&problem, hand)), 6);
     const struct roll_plan *plan =
@@ -221,7 +221,7 @@ static void test_a_strip_for_two_sizes_beats_one_for_each(void **state)
     assert_int_equal(total(roll_effort(&problem, plan)), 5);
     assert_int_equal(roll_least_effort(&problem, 100, SIZE_MAX), 5);
     /* With exact strips there is no way but one for each. */
-    const struct roll_problem exact = {336, false, sizes, 2};
+    const struct roll_problem exact = {336, false, sizes, 2, false};
     assert_int_equal(roll_least_effort(&exact, 100, SIZE_MAX), 6);
     assert_int_equal(roll_least_effort(&exact, 100, 1), SIZE_MAX);
 }
@@ -232,7 +232,7 @@ static void test_too_many_sizes_tell_nothing(void **state)
     for (size_t i = 0; i < 30; i++)
         sizes[i] =
             (struct roll_size){(int64_t)i + 5, (int64_t)i + 9, 3, true, ""};
-    const struct roll_problem problem = {400, true, sizes, 30};
+    const struct roll_problem problem = {400, true, sizes, 30, false};
     size_t effort = 1;
     bool shortest = true;
     assert_null(roll_least_plan(*state, &problem, 4000, &effort, &shortest));

@@ -482,7 +482,7 @@ static void test_leftovers_are_used(void **state)
         const struct sheet_problem list = random_list(arena, 6, 30, 84, 40);
         const bool trimmed = n % 2 == 1;
         const struct roll_problem problem = {84, trimmed, list.sizes,
-                                             list.count};
+                                             list.count, false};
         const size_t quarters = 1 + chance(3);
         const int64_t high = 5 + (int64_t)chance(20);
         const struct leftover kinds[] = {{42, 36, quarters}, {84, high, 1}};
@@ -508,7 +508,7 @@ static void test_leftover_proof_can_fail(void **state)
 {
     static const struct roll_size sizes[] = {{10, 6, 30, false, ""},
                                              {7, 9, 11, true, ""}};
-    const struct roll_problem problem = {42, false, sizes, 2};
+    const struct roll_problem problem = {42, false, sizes, 2, false};
     const struct leftover kinds[] = {{21, 18, 2}};
     struct leftover_plan *plan =
         plan_with_leftovers(*state, &problem, kinds, 1, 1000000);
@@ -528,7 +528,7 @@ static void test_worth_decides(void **state)
 {
     static const struct roll_size sizes[] = {{10, 10, 2, false, ""},
                                              {5, 5, 100, false, ""}};
-    const struct roll_problem problem = {42, false, sizes, 2};
+    const struct roll_problem problem = {42, false, sizes, 2, false};
     const struct leftover kinds[] = {{20, 20, 1}};
     const int64_t large[] = {9, 1}, small[] = {1, 1};
     const struct leftover_fill *fill =

@@ -1,0 +1,442 @@
+/* One cut a sentence: the label that it gives, how often the ruler is laid, at
+ * which width, and where it stands at the last one. Lengths have their unit
+ * once, in the line's head. Read next: cutting.c. */
+#include "cutting_words.h"
+
+#include <string.h>
+
+#include "buffer.h"
+#include "trade.h"
+
+/* ---- parts of sentences ---- */
+
+/* The sentence for one, or for several of a kind. */
+static const char *key_for(size_t count, const char *one, const char *several)
+{
+    return count == 1 ? one : several;
+}
+
+/* Joined strips bear the labels of all that is cut from them. */
+static const char *label_of(const struct wording *w,
+                            const struct cut_item *item)
+{
+    struct buffer text = buffer_in(w->arena);
+    for (const char *c = item->label; *c != '\0'; c++)
+        if (*c == ',' && c[1] == ' ') {
+            buffer_text(&text, "/");
+            c++;
+        } else {
+            buffer_printf(&text, "%c", *c);
+        }
+    return buffer_string(&text);
+}
+
+/* "Trim to 2." where the strip is higher than its pieces, "Slice each into 2 of
+ * 12½." where they stand one above the other. */
+static const char *finish_text(const struct wording *w,
+                               const struct strip_cut *cut,
+                               struct rational height)
+{
+    if (cut->stack > 1)
+        return say(w->arena, w->phrases, "cutting.slice", "count",
+                   say_count(w->arena, cut->count), "pieces",
+                   say_count(w->arena, cut->stack), "height",
+                   word_length(w, cut->across), NULL);
+    return rational_compare(cut->across, height) < 0
+               ? say(w->arena, w->phrases, "cutting.trim", "height",
+                     word_length(w, cut->across), NULL)
+               : "";
+}
+
+/* `from` is where the ruler stood, and comes to stand. */
+static const char *cut_text(const struct wording *w,
+                            const struct fabric_plan *plan,
+                            const struct strip_cut *cut, struct rational height,
+                            struct rational *from)
+{
+    *from =
+        rational_add(*from, rational_times(cut->along, (int64_t)cut->count));
+    const char *text = say(
+        w->arena, w->phrases,
+        rational_equal(*from, cut->along) ? "cutting.cut" : "cutting.cut-to",
+        "label", label_of(w, &plan->items.items[cut->item]), "count",
+        say_count(w->arena, cut->count), "along", word_length(w, cut->along),
+        "to", word_length(w, *from), NULL);
+    return word_then(w, text, finish_text(w, cut, height));
+}
+
+/* ---- strips across the cloth ---- */
+
+/* How many pieces of each item the line gives, in the order of its cuts. */
+static const char *gives_text(const struct wording *w,
+                              const struct fabric_plan *plan,
+                              const struct strip *strip, size_t times)
+{
+    struct buffer text = buffer_in(w->arena);
+    const size_t own = strip->last.count > 0 ? 1 : 0;
+    for (size_t i = 0; i < strip->cuts.count; i++) {
+        const struct strip_cut *cut = &strip->cuts.items[i];
+        size_t count = cut->count * cut->stack * (strip->repeat - own);
+        for (size_t k = 0; k < strip->last.count; k++)
+            if (strip->last.items[k].item == cut->item)
+                count += strip->last.items[k].count * cut->stack;
+        buffer_printf(&text, "%s%zu\u00a0%s", i == 0 ? "" : ", ", count * times,
+                      label_of(w, &plan->items.items[cut->item]));
+    }
+    return buffer_string(&text);
+}
+
+/* Cuts of one strip, folded ones first: through two layers, then what is opened
+ * at the fold. */
+static void add_work(const struct wording *w, const struct fabric_plan *plan,
+                     const struct strip *strip, bool last,
+                     struct told_line *line)
+{
+    const struct strip_work work = fold_strip(w->arena, plan, strip, last);
+    struct rational at = rational_whole(0);
+    for (size_t i = 0; i < work.pairs.count; i++)
+        *LIST_ADD(w->arena, &line->cuts) = (struct told_cut){
+            NULL, cut_text(w, plan, &work.pairs.items[i], strip->height, &at)};
+    if (work.singles.count == 0)
+        return;
+    *LIST_ADD(w->arena, &line->opened) = (struct told_cut){
+        NULL, say(w->arena, w->phrases,
+                  work.pairs.count > 0 ? "cutting.open" : "cutting.open-strip",
+                  "opened", word_length(w, work.opened), "count",
+                  say_count(w->arena, last ? 1 : strip->repeat), NULL)};
+    at = rational_whole(0);
+    for (size_t i = 0; i < work.singles.count; i++)
+        *LIST_ADD(w->arena, &line->opened) =
+            (struct told_cut){NULL, cut_text(w, plan, &work.singles.items[i],
+                                             strip->height, &at)};
+}
+
+/* The last strip is cut as the others are, or told anew as a whole. */
+static void add_last(const struct wording *w, const struct fabric_plan *plan,
+                     const struct strip *strip, struct told_line *line)
+{
+    struct told_line last = {NULL};
+    add_work(w, plan, strip, true, &last);
+    *LIST_ADD(w->arena, &line->last) = (struct told_cut){
+        NULL, say(w->arena, w->phrases, "cutting.last", NULL)};
+    for (size_t i = 0; i < last.cuts.count; i++)
+        *LIST_ADD(w->arena, &line->last) = last.cuts.items[i];
+    for (size_t i = 0; i < last.opened.count; i++)
+        *LIST_ADD(w->arena, &line->last) = last.opened.items[i];
+}
+
+struct told_line tell_strip_line(const struct wording *w,
+                                 const struct fabric_plan *plan,
+                                 const struct strip *strip)
+{
+    const char *count = say_count(w->arena, strip->repeat);
+    struct told_line line = {
+        .head = say(w->arena, w->phrases, "cutting.strips", "count", count,
+                    "height", word_length_unit(w, strip->height), NULL),
+        .gives = gives_text(w, plan, strip, 1)};
+    if (is_whole_strip(plan, strip)) {
+        const struct cut_item *item =
+            &plan->items.items[strip->cuts.items[0].item];
+        *LIST_ADD(w->arena, &line.cuts) = (struct told_cut){
+            NULL, say(w->arena, w->phrases, "cutting.whole", "count", count,
+                      "purpose", word_purpose(w, item), NULL)};
+        return line;
+    }
+    add_work(w, plan, strip, false, &line);
+    if (strip->last.count > 0)
+        add_last(w, plan, strip, &line);
+    return line;
+}
+
+/* ---- lengthwise cloth, rests, sheets ---- */
+
+/* By item, as several strips may give pieces of one. */
+static const char *sheet_gives(const struct wording *w,
+                               const struct fabric_plan *plan,
+                               const struct sheet *sheet)
+{
+    struct buffer text = buffer_in(w->arena);
+    for (size_t item = 0; item < plan->items.count; item++) {
+        size_t count = 0;
+        for (size_t i = 0; i < sheet->strips.count; i++) {
+            const struct strip *strip = &sheet->strips.items[i];
+            for (size_t k = 0; k < strip->cuts.count; k++)
+                if (strip->cuts.items[k].item == item)
+                    count += strip->cuts.items[k].count *
+                             strip->cuts.items[k].stack * strip->repeat;
+        }
+        if (count > 0)
+            buffer_printf(&text, "%s%zu\u00a0%s", text.length == 0 ? "" : ", ",
+                          count * sheet->repeat,
+                          label_of(w, &plan->items.items[item]));
+    }
+    return text.length == 0 ? "" : buffer_string(&text);
+}
+
+/* Folded selvage to selvage, cut along the selvages: each cut gives two. Pieces
+ * that are shorter than the cloth are trimmed at its end. */
+struct told_line tell_lengthwise_line(const struct wording *w,
+                                      const struct fabric_plan *plan,
+                                      const struct sheet *sheet)
+{
+    const struct strip_work work = fold_sheet(w->arena, plan, sheet);
+    struct told_line line = {
+        .head = say(w->arena, w->phrases,
+                    key_for(sheet->repeat, "cutting.lengthwise",
+                            "cutting.lengthwise-times"),
+                    "height", word_length_unit(w, sheet->height), "count",
+                    say_count(w->arena, sheet->repeat), NULL),
+        .gives = sheet_gives(w, plan, sheet)};
+    struct rational at = rational_whole(0);
+    for (size_t i = 0; i < work.pairs.count; i++)
+        *LIST_ADD(w->arena, &line.cuts) = (struct told_cut){
+            NULL, cut_text(w, plan, &work.pairs.items[i], sheet->height, &at)};
+    if (work.singles.count > 0)
+        *LIST_ADD(w->arena, &line.opened) = (struct told_cut){
+            NULL,
+            say(w->arena, w->phrases,
+                work.pairs.count > 0 ? "cutting.open" : "cutting.open-strip",
+                "opened", word_length(w, work.opened), "count", "1", NULL)};
+    at = rational_whole(0);
+    for (size_t i = 0; i < work.singles.count; i++)
+        *LIST_ADD(w->arena, &line.opened) =
+            (struct told_cut){NULL, cut_text(w, plan, &work.singles.items[i],
+                                             sheet->height, &at)};
+    for (size_t i = 0; i < plan->sheets.count; i++) {
+        const struct sheet *rest = &plan->sheets.items[i];
+        if (!is_rest_of(rest, sheet))
+            continue;
+        const struct told_cut keep = {
+            NULL,
+            say(w->arena, w->phrases,
+                key_for(rest->repeat, "cutting.keep", "cutting.keep-times"),
+                "number", say_count(w->arena, rest_number(plan, rest)), "size",
+                word_size_unit(w, rest->width, rest->height), "count",
+                say_count(w->arena, rest->repeat), NULL)};
+        if (line.opened.count > 0)
+            *LIST_ADD(w->arena, &line.opened) = keep;
+        else
+            *LIST_ADD(w->arena, &line.cuts) = keep;
+    }
+    return line;
+}
+
+size_t rest_number(const struct fabric_plan *plan, const struct sheet *rest)
+{
+    size_t number = 0;
+    for (const struct sheet *at = plan->sheets.items; at <= rest; at++)
+        number += at->kind == SHEET_REST;
+    return number;
+}
+
+const char *strip_letter(struct arena *arena, size_t index)
+{
+    return index < 26 ? arena_printf(arena, "%c", (char)('a' + index))
+                      : arena_printf(arena, "%c%c",
+                                     (char)('a' + (index / 26 - 1) % 26),
+                                     (char)('a' + index % 26));
+}
+
+/* A strip of a sheet, then its cuts, a line each. */
+static void add_sheet_strips(const struct wording *w,
+                             const struct fabric_plan *plan,
+                             const struct sheet *sheet, const char *key,
+                             struct told_line *line)
+{
+    for (size_t i = 0; i < sheet->strips.count; i++) {
+        const struct strip *strip = &sheet->strips.items[i];
+        *LIST_ADD(w->arena, &line->cuts) =
+            (struct told_cut){strip_letter(w->arena, i),
+                              say(w->arena, w->phrases, key, "count",
+                                  say_count(w->arena, strip->repeat), "height",
+                                  word_length_unit(w, strip->height), NULL)};
+        struct rational at = rational_whole(0);
+        for (size_t k = 0; k < strip->cuts.count; k++)
+            *LIST_ADD(w->arena, &line->cuts) =
+                (struct told_cut){NULL, cut_text(w, plan, &strip->cuts.items[k],
+                                                 strip->height, &at)};
+    }
+}
+
+/* The size comes first, so that one can make sure of the right cloth before it
+ * is cut. */
+struct told_line tell_rest_line(const struct wording *w,
+                                const struct fabric_plan *plan,
+                                const struct sheet *sheet)
+{
+    struct told_line line = {
+        .head =
+            say(w->arena, w->phrases,
+                key_for(sheet->repeat, "cutting.rest", "cutting.rest-times"),
+                "number", say_count(w->arena, rest_number(plan, sheet)), "size",
+                word_size_unit(w, sheet->width, sheet->height), "count",
+                say_count(w->arena, sheet->repeat), NULL),
+        .gives = sheet_gives(w, plan, sheet)};
+    add_sheet_strips(w, plan, sheet,
+                     sheet->down ? "cutting.rest-side" : "cutting.rest-end",
+                     &line);
+    return line;
+}
+
+struct told_line tell_sheet_line(const struct wording *w,
+                                 const struct fabric_plan *plan,
+                                 const struct sheet *sheet)
+{
+    const size_t layers = plan->bolt->layers;
+    const char *key = sheet->repeat == 1 || layers == 1 ? "cutting.sheets"
+                      : sheet->repeat <= layers ? "cutting.sheets-stacked"
+                                                : "cutting.sheets-stacks";
+    struct told_line line = {
+        .head = say(w->arena, w->phrases, key, "count",
+                    say_count(w->arena, sheet->repeat), "sheets",
+                    word_sheets(w, plan->bolt->sold, sheet->repeat), "size",
+                    word_size_unit(w, sheet->width, sheet->height), "layers",
+                    say_count(w->arena, layers), NULL),
+        .gives = sheet_gives(w, plan, sheet)};
+    add_sheet_strips(w, plan, sheet,
+                     sheet->down ? "cutting.strips-wide" : "cutting.strips",
+                     &line);
+    return line;
+}
+
+const char *whole_line(const struct wording *w, const struct told_line *line)
+{
+    const char *text = line->head;
+    for (size_t i = 0; i < line->cuts.count; i++)
+        text = word_then(w, text, line->cuts.items[i].text);
+    for (size_t i = 0; i < line->opened.count; i++)
+        text = word_then(w, text, line->opened.items[i].text);
+    for (size_t i = 0; i < line->last.count; i++)
+        text = word_then(w, text, line->last.items[i].text);
+    return text;
+}
+
+/* ---- of a whole cloth ---- */
+
+/* The proof of the plan holds this to be the sum of its lines. */
+const char *tell_count(const struct wording *w, const struct fabric_plan *plan)
+{
+    struct buffer text = buffer_in(w->arena);
+    for (size_t i = 0; i < plan->items.count; i++)
+        buffer_printf(&text, "%s%zu\u00a0%s", i == 0 ? "" : ", ",
+                      plan->items.items[i].count,
+                      label_of(w, &plan->items.items[i]));
+    return say(w->arena, w->phrases, "cutting.count", "pieces",
+               buffer_string(&text), NULL);
+}
+
+const char *tell_pieces(const struct wording *w, const struct fabric_plan *plan,
+                        const struct strip *strip)
+{
+    const struct strip one = {.height = strip->height,
+                              .cuts.items = strip->cuts.items,
+                              .cuts.count = strip->cuts.count,
+                              .repeat = 1};
+    return gives_text(w, plan, &one, 1);
+}
+
+static bool is_tight(const struct wording *w, const struct fabric_plan *plan,
+                     const struct strip *strip)
+{
+    const struct rational spare = strip_spare(plan, strip);
+    const struct rational tight = rational_min(
+        plan->reserve, trade_length(TRADE_TIGHT, w->design->pattern->units));
+    return rational_known(spare) && rational_compare(spare, tight) < 0;
+}
+
+const char *tell_tight(const struct wording *w, const struct fabric_plan *plan,
+                       size_t first)
+{
+    const char *text = "";
+    for (size_t i = 0; i < plan->strips.count; i++) {
+        const struct strip *strip = &plan->strips.items[i];
+        if (!is_tight(w, plan, strip))
+            continue;
+        const struct rational spare = strip_spare(plan, strip);
+        text = word_then(w, text,
+                         say(w->arena, w->phrases,
+                             rational_sign(spare) == 0 ? "cutting.tight-all"
+                                                       : "cutting.tight",
+                             "number", say_count(w->arena, first + i), "width",
+                             word_length_unit(w, plan->strip_length), "spare",
+                             word_length_unit(w, spare), NULL));
+    }
+    if (text[0] == '\0' || !rational_known(plan->reserved_bought))
+        return text;
+    return word_then(w, text,
+                     say(w->arena, w->phrases, "cutting.ease", "amount",
+                         word_yardage(w, plan->reserved_bought), "reserve",
+                         word_length_unit(w, plan->reserve), NULL));
+}
+
+/* Narrower cloth than a binding strip is scraps. */
+static bool of_use(const struct wording *w, struct rational width,
+                   struct rational height)
+{
+    const struct rational least =
+        trade_length(TRADE_BINDING, w->design->pattern->units);
+    return rational_compare(width, least) >= 0 &&
+           rational_compare(height, least) >= 0;
+}
+
+static const char *add_left(const struct wording *w, const char *text,
+                            size_t count, struct rational width,
+                            struct rational height)
+{
+    if (count == 0 || !of_use(w, width, height))
+        return text;
+    const char *one =
+        say(w->arena, w->phrases,
+            key_for(count, "cutting.left-piece", "cutting.left-piece-times"),
+            "count", say_count(w->arena, count), "size",
+            word_size_unit(w, width, height), NULL);
+    return text[0] == '\0' ? one : arena_printf(w->arena, "%s; %s", text, one);
+}
+
+/* Lengthwise cloth from whose rest nothing is cut. */
+static bool is_unused(const struct fabric_plan *plan, const struct sheet *sheet)
+{
+    for (size_t i = 0; i < plan->sheets.count; i++)
+        if (!plan->sheets.items[i].foot &&
+            is_rest_of(&plan->sheets.items[i], sheet))
+            return false;
+    return sheet->kind == SHEET_LENGTHWISE;
+}
+
+const char *tell_left_over(const struct wording *w,
+                           const struct fabric_plan *plan)
+{
+    const char *text = "";
+    if (plan->bolt->sold == SOLD_YARDAGE &&
+        rational_sign(plan->bolt->shrinkage) == 0)
+        text = add_left(w, text, 1, plan->strip_length,
+                        rational_sub(plan->bought, plan->needed));
+    for (size_t i = 0; i < plan->strips.count; i++) {
+        const struct strip *strip = &plan->strips.items[i];
+        const struct rational spare = strip_spare(plan, strip);
+        const size_t own = strip->last.count > 0 ? 1 : 0;
+        if (!rational_known(spare))
+            continue;
+        text = add_left(w, text, strip->repeat - own, spare, strip->height);
+        const struct strip_work last =
+            fold_strip(w->arena, plan, strip, own == 1);
+        struct rational left = last.opened;
+        for (size_t k = 0; k < last.singles.count; k++)
+            left = rational_sub(
+                left, rational_times(last.singles.items[k].along,
+                                     (int64_t)last.singles.items[k].count));
+        text = add_left(w, text, own, left, strip->height);
+    }
+    for (size_t i = 0; i < plan->sheets.count; i++) {
+        const struct sheet *sheet = &plan->sheets.items[i];
+        const struct rational across = rational_sub(
+            sheet->down ? sheet->width : sheet->height, sheet->used);
+        if (sheet->kind == SHEET_BOUGHT || is_unused(plan, sheet))
+            text = add_left(w, text, sheet->repeat,
+                            sheet->down ? across : sheet->width,
+                            sheet->down ? sheet->height : across);
+    }
+    return text[0] == '\0' ? ""
+                           : say(w->arena, w->phrases, "cutting.left-over",
+                                 "pieces", text, NULL);
+}

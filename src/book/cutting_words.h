@@ -1,0 +1,56 @@
+/* The lines of a cutting plan in words: values, apart from where they stand on
+ * a page. */
+#ifndef SEAMWRIGHT_CUTTING_WORDS_H
+#define SEAMWRIGHT_CUTTING_WORDS_H
+
+#include "wording.h"
+
+/* A cut of a line. Sheets and rests have a letter for each of their strips,
+ * which stands in their drawing, too. */
+struct told_cut {
+    const char *letter; /* "a", or NULL behind the first cut of a strip */
+    const char *text;   /* "A2: 8 cuts of 2⅜, to 19." */
+};
+
+/* A numbered line. */
+struct told_line {
+    const char *head;             /* "3 strips, 5⅜ in high." */
+    const char *gives;            /* all that it gives: "18 A1, 12 A2" */
+    LIST(struct told_cut) cuts;   /* through folded cloth, or of a sheet */
+    LIST(struct told_cut) opened; /* where something is opened; that first */
+    LIST(struct told_cut) last;   /* of the last strip, where that differs */
+};
+
+struct told_line tell_strip_line(const struct wording *w,
+                                 const struct fabric_plan *plan,
+                                 const struct strip *strip);
+struct told_line tell_lengthwise_line(const struct wording *w,
+                                      const struct fabric_plan *plan,
+                                      const struct sheet *sheet);
+struct told_line tell_rest_line(const struct wording *w,
+                                const struct fabric_plan *plan,
+                                const struct sheet *sheet);
+/* The number of a rest, from 1. requires: a sheet of the plan. */
+size_t rest_number(const struct fabric_plan *plan, const struct sheet *rest);
+struct told_line tell_sheet_line(const struct wording *w,
+                                 const struct fabric_plan *plan,
+                                 const struct sheet *sheet);
+/* All words of a line, one behind the other. */
+const char *whole_line(const struct wording *w, const struct told_line *line);
+
+/* "a" to "z", then "aa". */
+const char *strip_letter(struct arena *arena, size_t index);
+/* "18 A1, 108 A2": what all lines of a cloth give. */
+const char *tell_count(const struct wording *w, const struct fabric_plan *plan);
+/* "4 A1, 3 A5": of one strip. */
+const char *tell_pieces(const struct wording *w, const struct fabric_plan *plan,
+                        const struct strip *strip);
+/* Lines that have little or nothing of the width to spare, and what would ease
+ * that; "" where there is none. `first`: the number of the first strip. */
+const char *tell_tight(const struct wording *w, const struct fabric_plan *plan,
+                       size_t first);
+/* What is left when all is cut, with its size; "" where nothing of use is. */
+const char *tell_left_over(const struct wording *w,
+                           const struct fabric_plan *plan);
+
+#endif

@@ -1,0 +1,174 @@
+/* How hands cut a strip. Cloth comes off the bolt folded selvage to selvage and
+ * strips stay folded: a cut from the selvage end goes through two layers and
+ * gives two pieces. What does not pair is cut last, from the part at the fold,
+ * when that is opened. So no piece lies across the fold, and what is left of
+ * the strip stays there in one rectangle. Any strip can be cut so: pairs and
+ * single pieces together take no more of its length than side by side. Read
+ * next: place.c, which proves it. */
+#include "cutter.h"
+
+/* As many pairs as a cut gives, the odd one apart. */
+static void fold_cut(struct arena *arena, size_t layers, struct strip_cut cut,
+                     struct strip_work *work)
+{
+    const size_t pairs = layers == 1 ? 0 : cut.count / 2;
+    const size_t single = cut.count - 2 * pairs;
+    cut.count = pairs;
+    if (pairs > 0)
+        *LIST_ADD(arena, &work->pairs) = cut;
+    work->folded =
+        rational_add(work->folded, rational_times(cut.along, (int64_t)pairs));
+    cut.count = single;
+    if (single > 0)
+        *LIST_ADD(arena, &work->singles) = cut;
+}
+
+/* A piece that is longer than the folded strip is cut first, from the opened
+ * one: then there is nothing left to fold. */
+static bool crosses_fold(const struct fabric_plan *plan,
+                         const struct strip_cut *cuts, size_t count)
+{
+    for (size_t i = 0; i < count; i++)
+        if (rational_compare(rational_times(cuts[i].along, 2),
+                             plan->strip_length) > 0)
+            return true;
+    return false;
+}
+
+/* Longest first, as they were: rulers are set from long to short. */
+struct strip_work fold_strip(struct arena *arena,
+                             const struct fabric_plan *plan,
+                             const struct strip *strip, bool last)
+{
+    const bool part = last && strip->last.count > 0;
+    const struct strip_cut *cuts = part ? strip->last.items : strip->cuts.items;
+    const size_t count = part ? strip->last.count : strip->cuts.count;
+    struct strip_work work = {.folded = rational_whole(0)};
+    for (size_t i = 0; i < count; i++)
+        fold_cut(arena,
+                 crosses_fold(plan, cuts, count) ? 1 : plan->bolt->layers,
+                 cuts[i], &work);
+    work.opened =
+        rational_sub(plan->strip_length, rational_times(work.folded, 2));
+    return work;
+}
+
+/* Each strip of lengthwise cloth is one long piece. */
+struct strip_work fold_sheet(struct arena *arena,
+                             const struct fabric_plan *plan,
+                             const struct sheet *sheet)
+{
+    struct strip_work work = {.folded = rational_whole(0)};
+    for (size_t i = 0; i < sheet->strips.count; i++) {
+        const struct strip *strip = &sheet->strips.items[i];
+        const struct strip_cut *long_cut = &strip->cuts.items[0];
+        fold_cut(arena, plan->bolt->layers,
+                 (struct strip_cut){long_cut->item, strip->repeat, 1,
+                                    strip->height, long_cut->along},
+                 &work);
+    }
+    work.opened = rational_sub(sheet->width, rational_times(work.folded, 2));
+    return work;
+}
+
+static bool has_size(const struct sheet *rest, struct rational width,
+                     struct rational height)
+{
+    return rational_equal(rest->width, width) &&
+           rational_equal(rest->height, height);
+}
+
+bool is_rest_of(const struct sheet *rest, const struct sheet *sheet)
+{
+    if (rest->kind != SHEET_REST || sheet->kind != SHEET_LENGTHWISE)
+        return false;
+    if (!rest->foot)
+        return has_size(rest, rational_sub(sheet->width, sheet->used),
+                        sheet->height);
+    for (size_t i = 0; i < sheet->strips.count; i++) {
+        const struct strip *strip = &sheet->strips.items[i];
+        if (has_size(rest, strip->height,
+                     rational_sub(sheet->height, strip->used)))
+            return true;
+    }
+    return false;
+}
+
+bool is_whole_strip(const struct fabric_plan *plan, const struct strip *strip)
+{
+    return strip->cuts.count == 1 &&
+           plan->items.items[strip->cuts.items[0].item].joined;
+}
+
+struct rational strip_spare(const struct fabric_plan *plan,
+                            const struct strip *strip)
+{
+    return is_whole_strip(plan, strip)
+               ? rational_unknown()
+               : rational_sub(plan->strip_length, strip->used);
+}
+
+/* Rounded up: an incomplete stack is cut, too. */
+static size_t stacks(size_t pieces, size_t layers)
+{
+    return (pieces + layers - 1) / layers;
+}
+
+/* Cuts of a list of segments; slices and trims go through one segment each. */
+static size_t cuts_of(const struct strip_cut *cuts, size_t count)
+{
+    size_t sum = 0;
+    for (size_t i = 0; i < count; i++)
+        sum += cuts[i].count;
+    return sum;
+}
+
+/* Strips come off the folded cloth one by one; like ones are then stacked as
+ * high as the layers allow. The first cut of a stack squares up its ends. */
+static size_t line_cuts(struct arena *arena, const struct fabric_plan *plan,
+                        const struct strip *strip)
+{
+    if (is_whole_strip(plan, strip))
+        return strip->repeat;
+    const size_t layers = plan->bolt->layers;
+    const size_t folded = layers == 4 ? 2 : 1;
+    size_t cuts = strip->repeat;
+    for (int last = 0; last < 2; last++) {
+        const size_t own = strip->last.count > 0 ? 1 : 0;
+        const size_t strips = last == 1 ? own : strip->repeat - own;
+        const struct strip_work work =
+            fold_strip(arena, plan, strip, last == 1);
+        if (strips == 0)
+            continue;
+        cuts += stacks(strips, folded) *
+                (1 + cuts_of(work.pairs.items, work.pairs.count));
+        cuts += stacks(strips, layers) *
+                cuts_of(work.singles.items, work.singles.count);
+    }
+    return cuts;
+}
+
+/* A sheet's strips are one layer each; like sheets are stacked. */
+static size_t sheet_cuts(const struct fabric_plan *plan,
+                         const struct sheet *sheet)
+{
+    size_t cuts = 0;
+    for (size_t i = 0; i < sheet->strips.count; i++) {
+        const struct strip *strip = &sheet->strips.items[i];
+        cuts +=
+            strip->repeat * (1 + cuts_of(strip->cuts.items, strip->cuts.count));
+    }
+    return cuts * stacks(sheet->repeat, plan->bolt->layers);
+}
+
+size_t hand_cuts(const struct fabric_plan *plan)
+{
+    struct arena *scratch = arena_create();
+    size_t cuts = 0;
+    for (size_t i = 0; i < plan->strips.count; i++)
+        cuts += line_cuts(scratch, plan, &plan->strips.items[i]);
+    for (size_t i = 0; i < plan->sheets.count; i++)
+        cuts += sheet_cuts(plan, &plan->sheets.items[i]);
+    arena_destroy(scratch);
+    return cuts;
+}

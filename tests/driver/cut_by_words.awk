@@ -1,0 +1,314 @@
+# Cuts cloth by the words of a booklet's cutting pages alone, as a person does
+# with strips of paper: reads what `pdftotext -raw` finds there, and says what
+# cannot be done as it is told. What comes of it is compared with the rows of
+# cutting.csv, given as `label width height count` in the file `pieces`.
+# Widths of cloth are read from the page of materials.
+
+function fail(text) {
+    printf "%s, line %s: %s\n", letter, line, text
+    failed = 1
+}
+
+function take_gives() {
+    if (!take("[0-9]+ [A-Z]+[0-9]+(/[A-Z]+[0-9]+)*(, [0-9]+ [A-Z]+[0-9]+(/[A-Z]+[0-9]+)*)*"))
+        return
+    gives = taken
+    letter = gives
+    sub(/^[0-9]+ /, "", letter)
+    sub(/[0-9].*/, "", letter)
+    width = widths[letter]
+    if (width == "")
+        fail("its cloth has no width")
+}
+
+# Takes `pattern` off the front of the text, into `taken`.
+function take(pattern) {
+    if (!match(text, "^" pattern))
+        return 0
+    taken = substr(text, 1, RLENGTH)
+    text = substr(text, RLENGTH + 1)
+    sub(/^ +/, "", text)
+    return 1
+}
+
+# Each number of what was taken, in numbers[1...].
+function read_numbers(from,    rest, n) {
+    n = 0
+    rest = from
+    while (match(rest, /[0-9]*\.?[0-9]+/)) {
+        numbers[++n] = substr(rest, RSTART, RLENGTH) + 0
+        rest = substr(rest, RSTART + RLENGTH)
+    }
+    return n
+}
+
+# The cuts of a strip become pieces, `strips` times.
+function cut_up(strips,    i) {
+    for (i = 1; i <= cuts; i++) {
+        got[cut_label[i]] += cut_count[i] * strips
+        if (cut_across[i] > height + 1e-9)
+            fail("a piece of " cut_across[i] " from a strip of " height)
+        check_size(cut_label[i], cut_along[i], cut_across[i] / cut_stack[i])
+        lines_cut += 1
+    }
+    cuts = 0
+}
+
+function check_size(label, a, b) {
+    if (!(label in wanted))
+        fail("nothing is called " label)
+    else if (!((a == wide[label] && b == high[label]) ||
+               (b == wide[label] && a == high[label])))
+        fail(label " is cut " a " x " b ", not " wide[label] " x " high[label])
+}
+
+# What was begun is done before something else begins.
+function finish() {
+    if (strips > 0)
+        cut_up(strips * sheets)
+    strips = 0
+}
+
+function begin(count, tall, length_of, layers) {
+    finish()
+    strips = count
+    height = tall
+    reach = length_of
+    folded = layers
+    at = 0
+}
+
+# ---- sentences ----
+
+function strip_line(    n) {
+    finish()
+    n = read_numbers(taken)
+    if (in_sheet) {
+        begin(numbers[1], numbers[2], sheet_reach(), 1)
+        used += numbers[1] * numbers[2]
+        if (used > sheet_room() + 1e-9)
+            fail("the strips are higher than their sheet")
+        return
+    }
+    take_gives()
+    begin(numbers[1], numbers[2], width, 2)
+}
+
+function sheet_reach() {
+    return taken ~ /wide|side/ ? sheet_high : sheet_wide
+}
+
+function sheet_room() {
+    return taken ~ /wide|side/ ? sheet_wide : sheet_high
+}
+
+# Left whole: they are joined, so only their number and height can be checked.
+function whole(    label) {
+    label = gives
+    sub(/^[0-9]+ /, "", label)
+    gsub("/", ", ", label)
+    got[label] += strips
+    if (!(label in wanted))
+        fail("nothing is called " label)
+    else if (high[label] != height)
+        fail(label " is " height " high, not " high[label])
+    strips = 0
+}
+
+function one_cut(    n, label) {
+    label = taken
+    sub(/:.*/, "", label)
+    sub(/^[^:]*: /, "", taken)
+    n = read_numbers(taken)
+    at += numbers[1] * numbers[2]
+    if (n == 3 && numbers[3] != at)
+        fail("the ruler stands at " at ", not at " numbers[3])
+    if (at > reach / folded + 1e-9)
+        fail("cut at " at " of " reach / folded)
+    cuts++
+    cut_label[cuts] = label
+    cut_along[cuts] = numbers[2]
+    cut_across[cuts] = height
+    cut_count[cuts] = numbers[1] * folded
+    cut_stack[cuts] = 1
+}
+
+function open_end() {
+    read_numbers(taken)
+    if (numbers[1] != reach - 2 * at)
+        fail("what is opened is " reach - 2 * at ", not " numbers[1])
+    reach = numbers[1]
+    folded = 1
+    at = 0
+}
+
+# What was told is of all strips but the last.
+function last_strip() {
+    cut_up(strips - 1)
+    strips = 1
+    reach = width
+    folded = 2
+    at = 0
+}
+
+function lengthwise(    n) {
+    n = read_numbers(taken)
+    take_gives()
+    begin(n > 1 ? numbers[2] : 1, numbers[1], width, 2)
+}
+
+# What lies beside the long pieces, or at the end of one that was trimmed.
+function keep(    n, i, found) {
+    n = read_numbers(taken)
+    rest_wide[numbers[1]] = numbers[n - 1]
+    rest_high[numbers[1]] = numbers[n]
+    found = reach - folded * at == numbers[n - 1] && height == numbers[n]
+    for (i = 1; i <= cuts; i++)
+        found = found || cut_along[i] == numbers[n - 1] &&
+            height - cut_across[i] == numbers[n] &&
+            (n == 3 ? 1 : numbers[2]) <= cut_count[i] * strips
+    if (!found)
+        fail("no rest is " numbers[n - 1] " x " numbers[n])
+}
+
+function rest(    n) {
+    finish()
+    n = read_numbers(taken)
+    sheets = n > 3 ? numbers[2] : 1
+    in_sheet = 1
+    used = 0
+    sheet_wide = numbers[n - 1]
+    sheet_high = numbers[n]
+    if (rest_wide[numbers[1]] != sheet_wide ||
+        rest_high[numbers[1]] != sheet_high)
+        fail("there is no such rest")
+}
+
+function sheet(    n) {
+    finish()
+    n = read_numbers(taken)
+    sheets = numbers[1]
+    in_sheet = 1
+    used = 0
+    sheet_wide = numbers[2]
+    sheet_high = numbers[3]
+}
+
+function whole_width_again() {
+    finish()
+    in_sheet = 0
+    sheets = 1
+}
+
+# The page's own sum, and ours, of each label that it names.
+function count(    n, i, part, label) {
+    finish()
+    sub(/^Count: /, "", taken)
+    sub(/\.$/, "", taken)
+    n = split(taken, part, ", ")
+    for (i = 1; i <= n; i++) {
+        label = part[i]
+        sub(/^[0-9]+ /, "", label)
+        gsub("/", ", ", label)
+        if (got[label] != part[i] + 0)
+            fail("the count says " part[i] ", there are " got[label] + 0)
+    }
+    in_sheet = 0
+    sheets = 1
+}
+
+# ---- all of them ----
+
+# One sentence, or one word of a drawing, which says nothing.
+function read_on() {
+    if (take("[0-9]+ [0-9]+ strips?, [0-9.]+ (in|cm) (high|wide)\\.")) {
+        line = taken + 0
+        sub(/^[0-9]+ /, "", taken)
+        keep_taken = taken
+        whole_width_again()
+        taken = keep_taken
+        strip_line()
+    } else if (take("[a-z][a-z]? [0-9]+ strips?, [0-9.]+ (in|cm) (high|wide)\\.") ||
+               take("[a-z][a-z]? [0-9]+ strips? of [0-9.]+ (in|cm) off its (end|side)\\."))
+        strip_line()
+    else if (take("Leave (it|them) whole: [^.]*\\."))
+        whole()
+    else if (take("[A-Z]+[0-9]+: [0-9]+ cuts? of [0-9.]*[0-9](, to [0-9.]*[0-9])?\\."))
+        one_cut()
+    else if (take("Trim to [0-9.]*[0-9]\\.")) {
+        read_numbers(taken)
+        cut_across[cuts] = numbers[1]
+    } else if (take("Slice (it|each) into [0-9]+ of [0-9.]*[0-9]\\.")) {
+        read_numbers(taken)
+        cut_stack[cuts] = numbers[1]
+        cut_across[cuts] = numbers[1] * numbers[2]
+        cut_count[cuts] *= numbers[1]
+    } else if (take("Open the last [0-9.]+ at the fold: one layer\\."))
+        open_end()
+    else if (take("Open (the|each) strip: one layer\\."))
+        folded = 1
+    else if (take("Last strip:"))
+        last_strip()
+    else if (take("[0-9]+ Cut [0-9.]+ (in|cm) off the length(, [0-9]+ times)?\\. Keep (it|them) folded and cut along the selvages\\.")) {
+        line = taken + 0
+        sub(/^[0-9]+ /, "", taken)
+        keep_taken = taken
+        whole_width_again()
+        taken = keep_taken
+        lengthwise()
+    } else if (take("Keep rest [0-9]+: ([0-9]+ of )?[0-9.]+ × [0-9.]+ (in|cm)\\."))
+        keep()
+    else if (take("[0-9]+ Rest [0-9]+, ([0-9]+ of )?[0-9.]+ × [0-9.]+ (in|cm), opened\\.")) {
+        line = taken + 0
+        sub(/^[0-9]+ /, "", taken)
+        rest()
+    } else if (take("[0-9]+ [0-9]+ [a-z -]+, [0-9.]+ × [0-9.]+ (in|cm)(, one layer|: stack them|: stack up to [0-9])\\.")) {
+        line = taken + 0
+        sub(/^[0-9]+ /, "", taken)
+        sheet()
+    } else if (take("Count: [^.]*\\."))
+        count()
+    else if (!take("[^ ]+"))
+        text = ""
+}
+
+BEGIN {
+    while ((getline row < pieces) > 0) {
+        split(row, cell, "\t")
+        wanted[cell[1]] = cell[4]
+        wide[cell[1]] = cell[2] + 0
+        high[cell[1]] = cell[3] + 0
+    }
+    sheets = 1
+}
+
+{
+    gsub("½", ".5"); gsub("¼", ".25"); gsub("¾", ".75")
+    gsub("⅛", ".125"); gsub("⅜", ".375"); gsub("⅝", ".625"); gsub("⅞", ".875")
+    gsub("\302\240", " ")
+}
+
+# Materials: a row begins with the letter of its cloth.
+/^[A-Z][A-Z]? / { row_letter = $1 }
+match($0, /[0-9.]+ (in|cm) wide,/) && !(row_letter in widths) {
+    widths[row_letter] = substr($0, RSTART) + 0
+}
+
+{ text = text (text == "" ? "" : " ") $0 }
+
+END {
+    gsub(/  +/, " ", text)
+    while (text != "")
+        read_on()
+    finish()
+    for (label in wanted)
+        if (got[label] != wanted[label]) {
+            printf "%s: %d, not %d\n", label, got[label], wanted[label]
+            failed = 1
+        }
+    if (lines_cut == 0) {
+        print "no line was read"
+        failed = 1
+    }
+    exit failed
+}
