@@ -182,6 +182,23 @@ static void list_borders(struct sewer *sewer)
     }
 }
 
+/* Without the seam allowance, which the binding covers. */
+static const struct cloth *seen_top(const struct sewer *sewer, struct ref whole)
+{
+    struct arena *scratch = arena_create();
+    const struct rational zero = rational_whole(0);
+    const struct cloth *cloth =
+        cloth_oriented(scratch, heap_at(sewer, whole.heap)->cloth,
+                       (struct orientation){whole.turn, false});
+    cloth =
+        cloth_within(scratch, cloth,
+                     outline_rectangle(scratch, zero, zero, sewer->quilt->width,
+                                       sewer->quilt->height));
+    cloth = cloth_moved(sewer->run->arena, cloth, zero, zero);
+    arena_destroy(scratch);
+    return cloth;
+}
+
 /* Counts and labels need all heaps, the proof needs the cloth of all of them.
  */
 static void sew_quilt(struct sewer *sewer, struct sewn *sewn,
@@ -211,13 +228,7 @@ static void sew_quilt(struct sewer *sewer, struct sewn *sewn,
     take_says(sewer);
     if (sewer->run->trial)
         return;
-    /* Without the seam allowance, which the binding covers. */
-    const struct rational zero = rational_whole(0);
-    quilt->cloth = cloth_within(
-        arena,
-        cloth_oriented(arena, heap_at(sewer, whole.heap)->cloth,
-                       (struct orientation){whole.turn, false}),
-        outline_rectangle(arena, zero, zero, quilt->width, quilt->height));
+    quilt->cloth = seen_top(sewer, whole);
     for (size_t i = 0; i < quilt->heaps.count; i++) {
         const struct heap *heap = heap_at(sewer, i);
         if (heap->technique != TECHNIQUE_CUT &&

@@ -19,10 +19,7 @@ struct memo {
     struct rational factor; /* of the piece's definition */
     bool mirror;
     struct ref ref;
-};
-
-struct memo_list {
-    LIST(struct memo) items;
+    struct memo *next; /* of the same piece, later */
 };
 
 /* A place in the table from recipes to heaps. */
@@ -70,11 +67,12 @@ struct sewer {
     const struct sized *sized;
     build_function *build;    /* by the table of crafts */
     struct sewn_quilt *quilt; /* the one at work */
-    struct memo_list *memos;  /* by piece index */
+    struct memo **memos;      /* by piece index; NULL for none */
     struct key_entry *keys;   /* open addressing, a power of two places */
     size_t key_capacity;
     LIST(struct collision) collisions; /* of the quilt at work */
     const struct press_trial *trial;   /* NULL where it is meant */
+    struct arena *scratch; /* while one heap is looked for and sewn */
 };
 
 /* Begins with no heap at all. requires: run, sized and build. */

@@ -16,10 +16,13 @@ static struct real_size measured(struct system *system,
                               system_value(system, height_of(root))};
 }
 
-/* ensures: true where more is known than before. */
-static bool measure(struct run *aside, const struct design *design,
+/* In memory and messages that go at once. ensures: true where more is known
+ * than before. */
+static bool measure(struct run *run, const struct design *design,
                     struct own_sizes *own)
 {
+    struct arena *scratch = arena_create();
+    struct run *aside = run_create(scratch, run->source);
     bool *sound = ARENA_ARRAY(aside->arena, bool, design->definitions.count);
     for (size_t i = 0; i < design->definitions.count; i++)
         sound[i] = !design->definitions.items[i]->unsound;
@@ -38,6 +41,7 @@ static bool measure(struct run *aside, const struct design *design,
             rational_known(size.height) != rational_known(own->size[i].height);
         own->size[i] = size;
     }
+    arena_destroy(scratch);
     return more;
 }
 
@@ -180,7 +184,6 @@ static void judge_grids(const struct design *design, struct own_sizes *own)
 struct own_sizes *find_own_sizes(struct run *run, const struct design *design)
 {
     const size_t count = design->definitions.count;
-    struct run *aside = run_create(run->arena, run->source);
     struct own_sizes *own = ARENA_NEW(run->arena, struct own_sizes);
     own->local_grid = find_local_grids(run, design);
     own->lies = find_lying(run, design);
@@ -190,7 +193,7 @@ struct own_sizes *find_own_sizes(struct run *run, const struct design *design)
     own->told = ARENA_ARRAY(run->arena, bool, count + 1);
     own->measuring = true;
     for (size_t round = 0; round < count; round++)
-        if (!measure(aside, design, own))
+        if (!measure(run, design, own))
             break;
     judge_grids(design, own);
     own->measuring = false;
