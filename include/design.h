@@ -346,6 +346,7 @@ struct design {
     LIST(struct fabric) fabrics;
     LIST(struct colorway) colorways;
     LIST(struct definition *) definitions; /* in the order of the source */
+    LIST(const struct definition *) inner_first; /* each after all it uses */
     LIST(struct piece *) pieces;
     LIST(struct assembly) assemblies;
     LIST(const struct words *) words; /* all of them */
