@@ -165,6 +165,7 @@ struct corner {
 
 struct piece;
 struct definition;
+struct assembly;
 
 /* One place in a row, column, grid or diagonal. */
 struct cell {
@@ -273,6 +274,8 @@ struct definition {
     LIST(struct picture_cell) cells;   /* of a picture told as text */
     LIST(struct picture_shape) shapes; /* of a picture told as polygons */
     LIST(struct piece *) uses; /* pieces of it that use a definition */
+    const struct assembly *assembly; /* the first of it, or NULL where the
+                                        compiler orders the steps itself */
     bool used;
     bool unsound; /* an error was reported in it, or it lacks a name that was
                      reported elsewhere */

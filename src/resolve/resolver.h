@@ -5,9 +5,10 @@
 
 #include "design.h"
 
-/* Pieces of cloth in one quilt, block or unit; and rows, columns, grids and uses
- * inside each other, whatever definitions they stand in. */
-enum { LIMIT_PIECES = 200000, LIMIT_NEST = 200 };
+/* Pieces of cloth in one quilt, block or unit; rows, columns, grids and uses
+ * inside each other, whatever definitions they stand in; and assemblies and
+ * their steps, all together. */
+enum { LIMIT_PIECES = 200000, LIMIT_NEST = 200, LIMIT_STEPS = 1000 };
 
 /* Of pictures told as polygons. */
 enum { LIMIT_SHAPES = 5000, LIMIT_CORNERS = 100 };

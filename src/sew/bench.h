@@ -112,9 +112,9 @@ void prove_room(const struct bench *bench, struct rational length,
 /* The stitch line in the finished heap, from the base to the laid square. */
 struct sewn_seam pair_seam(const struct bench *bench, const struct pair *pair);
 
-/* Takes what was made of the heap, its actions and its cloth, out of the bench's
- * arena into that of the run, where corners that lie alike are kept once; the
- * cloth gets the heap's size. */
+/* Takes what was made of the heap, its actions and its cloth, out of the
+ * bench's arena into that of the run, where corners that lie alike are kept
+ * once; the cloth gets the heap's size. */
 void keep_work(struct sewer *sewer, struct heap *heap);
 
 /* Puts the heap on the bench, has its craft sew it, and proves its outline. */

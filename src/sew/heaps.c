@@ -209,8 +209,10 @@ struct ref find_or_add(struct sewer *sewer, struct heap *recipe)
 void begin_heaps(struct sewer *sewer, struct sewn_quilt *quilt)
 {
     sewer->quilt = quilt;
-    sewer->memos = ARENA_ARRAY(sewer->run->arena, struct memo *,
-                               sewer->sized->design->pieces.count);
+    const size_t pieces = sewer->sized->design->pieces.count;
+    if (sewer->memos == NULL)
+        sewer->memos = ARENA_ARRAY(sewer->run->arena, struct memo *, pieces);
+    memset(sewer->memos, 0, pieces * sizeof *sewer->memos);
     sewer->keys = NULL;
     sewer->key_capacity = 0;
     sewer->collisions.count = 0;

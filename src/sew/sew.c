@@ -248,6 +248,7 @@ struct sewn *sew_design(struct run *run, const struct sized *sized)
     const struct design *design = sized->design;
     struct sewer sewer = {.run = run, .sized = sized, .build = build_piece};
     sewn->sized = sized;
+    count_elsewhere(&sewer, sewn);
     for (size_t i = 0; i < design->definitions.count; i++)
         if (design->definitions.items[i]->kind == DEFINE_QUILT)
             sew_quilt(&sewer, sewn, design->definitions.items[i]);

@@ -114,8 +114,10 @@ bool same_cloth(struct arena *arena, const struct cloth *a,
 /* reports: one-way prints that do not lie upright everywhere. */
 void check_prints(struct sewer *sewer);
 
-/* Fills what the quilt at work takes of each piece and definition. */
+/* Fills what the quilt at work takes of pieces and definitions. */
 void count_taken(struct sewer *sewer);
+/* Fills what a quilt knows of those that it does not take. */
+void count_elsewhere(struct sewer *sewer, struct sewn *sewn);
 /* reports: sizes in the designer's words of what no quilt takes.
  * requires: all quilts sewn. */
 void check_references(struct sewer *sewer, const struct sewn_quilt *quilt);
@@ -126,9 +128,6 @@ void follow_assembly(struct sewer *sewer, const struct definition *definition,
 
 /* Checks all assemblies: order, completeness, counts. */
 void check_assemblies(struct sewer *sewer);
-
-const struct assembly *assembly_of(const struct design *design,
-                                   const struct definition *definition);
 
 static inline struct heap *heap_at(const struct sewer *sewer, size_t index)
 {

@@ -7,17 +7,6 @@
 #include "buffer.h"
 #include "sewer.h"
 
-/* ensures: the first assembly of the definition, or NULL where the compiler
- * orders the steps itself. */
-const struct assembly *assembly_of(const struct design *design,
-                                   const struct definition *definition)
-{
-    for (size_t i = 0; i < design->assemblies.count; i++)
-        if (design->assemblies.items[i].of == definition)
-            return &design->assemblies.items[i];
-    return NULL;
-}
-
 /* ---- following ---- */
 
 /* Builds what the step makes wherever it stands below `piece`. Every use below
@@ -49,8 +38,7 @@ static void build_named(struct sewer *sewer, const struct piece *piece,
 void follow_assembly(struct sewer *sewer, const struct definition *definition,
                      struct rational factor, bool mirror)
 {
-    const struct assembly *assembly =
-        assembly_of(sewer->sized->design, definition);
+    const struct assembly *assembly = definition->assembly;
     if (assembly == NULL)
         return;
     for (size_t i = 0; i < assembly->steps.count; i++) {
@@ -80,44 +68,57 @@ struct need {
     bool told;   /* that no step makes it: said already */
     LIST(struct use_count) uses; /* where, and how often */
     const struct piece *first_use;
+    size_t last_step; /* that makes it, from 1; 0 for none */
+    size_t next;      /* of the same root, from 1; 0 for none */
+};
+
+/* The use was counted last at this place of this need, from 1. */
+struct last_count {
+    size_t need, place;
 };
 
 struct needs {
     struct sewer *sewer;
     const struct assembly *assembly;
     LIST(struct need) items;
+    size_t *first; /* the need of this root, by piece index, from 1; 0: none */
+    struct last_count *last; /* by piece index of the use */
+    const bool *pressed;     /* of find_pressed */
 };
 
-/* Also by heap: two sizes of one block are two needs. */
-static struct need *find_need(struct needs *needs,
-                              const struct definition *make,
-                              const struct piece *piece, size_t heap)
+/* Also by heap: two sizes of one block are two needs. ensures: its number, from
+ * 1; 0 where there is none. */
+static size_t find_need(const struct needs *needs, const struct need *like,
+                        const struct piece *root)
 {
-    for (size_t i = 0; i < needs->items.count; i++) {
-        struct need *need = &needs->items.items[i];
-        if (need->make == make && need->piece == piece && need->heap == heap)
-            return need;
+    size_t number = needs->first[root->index];
+    while (number > 0) {
+        const struct need *need = &needs->items.items[number - 1];
+        if (need->make == like->make && need->piece == like->piece &&
+            need->heap == like->heap)
+            break;
+        number = need->next;
     }
-    return NULL;
+    return number;
 }
 
-/* Called once for each place where it stands, so counting is adding. */
-static void add_need(struct needs *needs, const struct need *like)
+/* One more place of the use. */
+static void count_use(struct needs *needs, size_t number,
+                      const struct piece *use)
 {
-    struct need *need = find_need(needs, like->make, like->piece, like->heap);
-    if (need == NULL) {
-        need = LIST_ADD(needs->sewer->run->arena, &needs->items);
-        *need = *like;
-    }
+    struct need *need = &needs->items.items[number - 1];
+    struct last_count *last = &needs->last[use->index];
+    size_t place = last->need == number ? last->place - 1
+                   : last->need == 0    ? need->uses.count
+                                        : 0;
+    while (place < need->uses.count && need->uses.items[place].use != use)
+        place++;
+    if (place == need->uses.count)
+        *LIST_ADD(needs->sewer->run->arena, &need->uses) =
+            (struct use_count){use, 0};
+    need->uses.items[place].count++;
     need->count++;
-    for (size_t i = 0; i < need->uses.count; i++) {
-        if (need->uses.items[i].use == like->first_use) {
-            need->uses.items[i].count++;
-            return;
-        }
-    }
-    *LIST_ADD(needs->sewer->run->arena, &need->uses) =
-        (struct use_count){like->first_use, 1};
+    *last = (struct last_count){number, place + 1};
 }
 
 /* "1 + 1 + 30 = 32", a term for each place where it is used. So that a designer
@@ -135,19 +136,29 @@ static const char *count_sum(struct needs *needs, const struct need *need)
     return buffer_string(&text);
 }
 
+/* ensures: by definition index, whether it says of some seam how it is pressed.
+ */
+static const bool *find_pressed(struct arena *arena,
+                                const struct design *design)
+{
+    bool *pressed = ARENA_ARRAY(arena, bool, design->definitions.count + 1);
+    for (size_t i = 0; i < design->pieces.count; i++) {
+        const struct piece *piece = design->pieces.items[i];
+        pressed[piece->owner->index] |= piece->press.side != PRESS_RULE;
+    }
+    return pressed;
+}
+
 /* Two heaps that differ only in what the rules press: to the hand that sews
  * them they are one. */
-static bool looks_the_same(struct sewer *sewer, const struct piece *root,
+static bool looks_the_same(const struct needs *needs, const struct piece *root,
                            struct ref a, struct ref b)
 {
     enum { MANY_FACES = 400 };
-    const struct heap *one = heap_at(sewer, a.heap);
-    const struct heap *other = heap_at(sewer, b.heap);
-    const struct design *design = sewer->sized->design;
-    for (size_t i = 0; i < design->pieces.count; i++)
-        if (design->pieces.items[i]->owner == root->owner &&
-            design->pieces.items[i]->press.side != PRESS_RULE)
-            return false;
+    const struct heap *one = heap_at(needs->sewer, a.heap);
+    const struct heap *other = heap_at(needs->sewer, b.heap);
+    if (needs->pressed[root->owner->index])
+        return false;
     if (one->cloth == NULL || other->cloth == NULL ||
         one->cloth->faces.count > MANY_FACES ||
         one->cloth->faces.count != other->cloth->faces.count)
@@ -171,9 +182,15 @@ static void need_one(struct needs *needs, struct need like,
     const struct ref own = build_heap(sewer, root, factor, like.mirror);
     const struct ref other = build_heap(sewer, root, factor, !like.mirror);
     like.heap = own.heap;
-    like.chiral =
-        own.heap != other.heap && !looks_the_same(sewer, root, own, other);
-    add_need(needs, &like);
+    size_t number = find_need(needs, &like, root);
+    if (number == 0) {
+        like.chiral =
+            own.heap != other.heap && !looks_the_same(needs, root, own, other);
+        like.next = needs->first[root->index];
+        *LIST_ADD(sewer->run->arena, &needs->items) = like;
+        number = needs->first[root->index] = needs->items.count;
+    }
+    count_use(needs, number, like.first_use);
 }
 
 /* Walks the plan as it is, cell by cell: a grid of 30 uses is 30. What has an
@@ -201,7 +218,7 @@ static void collect(struct needs *needs, const struct piece *piece,
                            .first_use = piece},
              piece->target->root, inner);
     /* What is inside is that assembly's affair. */
-    if (assembly_of(sewer->sized->design, piece->target) == NULL)
+    if (piece->target->assembly == NULL)
         collect(needs, piece->target->root, inner, inner_mirror);
 }
 
@@ -381,6 +398,22 @@ static bool needs_part(const struct assembly_step *step,
     return false;
 }
 
+/* What is made by a step of the assembly: the last that does, counted from 1.
+ */
+static void find_last_steps(struct needs *needs)
+{
+    const struct assembly *assembly = needs->assembly;
+    for (size_t i = 0; i < needs->items.count; i++) {
+        struct need *need = &needs->items.items[i];
+        size_t step = assembly->steps.count;
+        while (step > 0 &&
+               (assembly->steps.items[step - 1].make != need->make ||
+                assembly->steps.items[step - 1].piece != need->piece))
+            step--;
+        need->last_step = step;
+    }
+}
+
 /* The last step behind this one that makes a part of what it makes, or NULL.
  * What makes the whole needs all others. */
 static const struct assembly_step *last_needed(const struct needs *needs,
@@ -388,16 +421,14 @@ static const struct assembly_step *last_needed(const struct needs *needs,
 {
     const struct assembly *assembly = needs->assembly;
     const struct assembly_step *step = &assembly->steps.items[index];
-    for (size_t later = assembly->steps.count; later-- > index + 1;) {
-        const struct assembly_step *other = &assembly->steps.items[later];
-        for (size_t i = 0; i < needs->items.count; i++) {
-            const struct need *need = &needs->items.items[i];
-            if (need->make == other->make && need->piece == other->piece &&
-                needs_part(step, need) && other->make != step->make)
-                return other;
-        }
+    size_t last = index + 1;
+    for (size_t i = 0; i < needs->items.count; i++) {
+        const struct need *need = &needs->items.items[i];
+        if (need->last_step > last && need->make != step->make &&
+            needs_part(step, need))
+            last = need->last_step;
     }
-    return NULL;
+    return last == index + 1 ? NULL : &assembly->steps.items[last - 1];
 }
 
 /* reports: a step that comes before one of those that it is made from. The
@@ -555,6 +586,8 @@ static void check_missing(struct needs *needs)
 void check_assemblies(struct sewer *sewer)
 {
     const struct design *design = sewer->sized->design;
+    struct arena *scratch = arena_create();
+    const bool *pressed = find_pressed(scratch, design);
     for (size_t i = 0; i < design->assemblies.count; i++) {
         const struct assembly *assembly = &design->assemblies.items[i];
         if (assembly->of == NULL || assembly->of->root == NULL)
@@ -563,11 +596,17 @@ void check_assemblies(struct sewer *sewer)
             &sewer->sized->scales[assembly->of->index];
         if (scales->items.count == 0)
             continue; /* not used by any quilt, which was said */
-        struct needs needs = {.sewer = sewer, .assembly = assembly};
+        struct needs needs = {
+            .sewer = sewer, .assembly = assembly, .pressed = pressed};
+        needs.first = ARENA_ARRAY(scratch, size_t, design->pieces.count + 1);
+        needs.last =
+            ARENA_ARRAY(scratch, struct last_count, design->pieces.count + 1);
         collect(&needs, assembly->of->whole, scales->items.items[0].factor,
                 false);
+        find_last_steps(&needs);
         for (size_t k = 0; k < assembly->steps.count; k++)
             check_step(&needs, k);
         check_missing(&needs);
     }
+    arena_destroy(scratch);
 }

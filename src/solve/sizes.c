@@ -85,14 +85,18 @@ static void real_size_facts(struct system *system, const struct piece *piece)
                rational_times(system->design->pattern->seam, 2));
 }
 
-/* Members are found by the source, as a grid may lack a cell for one. */
+/* Members are found by the source, as a grid may lack a cell for one. What is
+ * inside a piece comes right behind it. */
 void silence_all(struct system *system, const struct piece *piece)
 {
     const struct design *design = system->design;
     system_silence(system, width_of(piece));
     system_silence(system, height_of(piece));
-    for (size_t i = 0; i < design->pieces.count; i++) {
+    for (size_t i = piece->index + 1; i < design->pieces.count; i++) {
         const struct piece *member = design->pieces.items[i];
+        if (member->element->tag.start < piece->element->content.start ||
+            member->element->tag.start >= piece->element->content.end)
+            break;
         if (member->element->parent != piece->element)
             continue;
         system_silence(system, width_of(member));
