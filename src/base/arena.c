@@ -22,6 +22,7 @@ enum {
     LARGE_BYTES = MOST_BYTES / 4, /* beyond that, a block of its own */
 #endif
     LIST_BYTES = 4 * MOST_BYTES, /* a list grows by half from here on */
+    ITEM_BYTES = 32,             /* an item is large from here on */
     EXIT_NO_MEMORY = 3,
 };
 
@@ -222,8 +223,9 @@ void *list_room(struct arena *arena, void *items, size_t count,
 {
     if (count < *capacity)
         return items;
-    /* Large ones by half: what is not used yet is memory, too. */
-    size_t larger = *capacity == 0 ? 8 : *capacity * 2;
+    /* Large ones by half, large items one by one at first: what is not used yet
+     * is memory, too. */
+    size_t larger = *capacity > 0 ? *capacity * 2 : size > ITEM_BYTES ? 1 : 8;
     if (*capacity * size > LIST_BYTES)
         larger -= *capacity / 2;
     if (larger > SIZE_MAX / size)

@@ -240,6 +240,34 @@ static void sew_quilt(struct sewer *sewer, struct sewn *sewn,
     report_collisions(sewer);
 }
 
+/* reports: booklets that no one would print, and whose making would not end. */
+static void check_told(struct run *run, const struct sewn *sewn)
+{
+    const struct design *design = sewn->sized->design;
+    size_t cuts = 0, steps = 0;
+    for (size_t i = 0; i < sewn->quilts.count; i++)
+        for (size_t k = 0; k < sewn->quilts.items[i].heaps.count; k++) {
+            const struct heap *heap = &sewn->quilts.items[i].heaps.items[k];
+            cuts += heap->count > 0 && heap->technique == TECHNIQUE_CUT;
+            steps += heap->count > 0 && heap->technique != TECHNIQUE_CUT;
+        }
+    if ((cuts + steps) * design->colorways.count <= LIMIT_TOLD)
+        return;
+    struct diagnostic *d = diag_report(
+        run, DIAG_LIMIT, design->pattern->root->name,
+        "the booklets have more than %d cut sizes and steps to tell",
+        LIMIT_TOLD);
+    diag_note(run, d, (struct span){0, 0},
+              "%zu cut sizes and %zu steps in %zu quilt%s, each in %zu "
+              "colorway%s",
+              cuts, steps, sewn->quilts.count,
+              sewn->quilts.count == 1 ? "" : "s", design->colorways.count,
+              design->colorways.count == 1 ? "" : "s");
+    diag_help(run, d,
+              "make alike what can be alike: it is cut and sewn as one; or "
+              "write quilts and colorways into patterns of their own");
+}
+
 /* One `struct sewer` for all quilts, emptied between them: a heap belongs to
  * one quilt, as its count and step do. */
 struct sewn *sew_design(struct run *run, const struct sized *sized)
@@ -252,6 +280,7 @@ struct sewn *sew_design(struct run *run, const struct sized *sized)
     for (size_t i = 0; i < design->definitions.count; i++)
         if (design->definitions.items[i]->kind == DEFINE_QUILT)
             sew_quilt(&sewer, sewn, design->definitions.items[i]);
+    check_told(run, sewn);
     /* Checked on heaps of their own: an assembly may be of what this quilt
      * has not. */
     if (sewn->quilts.count > 0) {

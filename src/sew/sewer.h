@@ -75,6 +75,10 @@ struct sewer {
     struct arena *scratch; /* while one heap is looked for and sewn */
 };
 
+/* A booklet tells each cut size and each step on its pages: of all booklets of a
+ * pattern, so many together. */
+enum { LIMIT_TOLD = 15000 };
+
 /* Begins with no heap at all. requires: run, sized and build. */
 void begin_heaps(struct sewer *sewer, struct sewn_quilt *quilt);
 
