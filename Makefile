@@ -128,8 +128,8 @@ coverage:
 	@tests/setup.sh test
 	@+$(AGAIN) BUILD=$(BUILD)/coverage OPTIONS='$(COVERED)' test-programs
 	@find $(BUILD)/coverage -name '*.gcda' -delete
-	@-BUILD=$(BUILD)/coverage TEST_SECONDS=1800 tests/run.sh $(WORDS)
-	@BUILD=$(BUILD)/coverage tests/coverage.sh
+	@-BUILD=$(BUILD)/coverage TEST_SECONDS=3600 tests/run.sh $(WORDS)
+	@BUILD=$(BUILD)/coverage FLOORS=$(if $(WORDS),,1) tests/coverage.sh
 
 # FUZZ_SECONDS for each target (60), from the kept inputs on.
 FUZZED = -O1 -g -fsanitize=address,fuzzer-no-link -fno-omit-frame-pointer \

@@ -24,8 +24,9 @@ void arena_destroy(struct arena *arena);
 void *arena_alloc(struct arena *arena, size_t size);
 
 /* requires: `size` bytes from this arena, or NULL and 0; `larger` >= `size`.
- * ensures: `larger` bytes that begin with them, zeroed behind; in their place
- * where they were allocated last. */
+ * ensures: `larger` bytes that begin with them, zeroed behind. The old ones are
+ * gone, so whoever keeps their address, in a copy of a list, too, must not grow
+ * the list. */
 void *arena_grow(struct arena *arena, void *memory, size_t size, size_t larger);
 
 /* ensures: a copy of `length` bytes with a NUL behind them. */

@@ -167,6 +167,7 @@ struct corner {
 
 struct piece;
 struct definition;
+struct assembly;
 
 /* One place in a row, column, grid or diagonal. */
 struct cell {
@@ -275,6 +276,8 @@ struct definition {
     LIST(struct picture_cell) cells;   /* of a picture told as text */
     LIST(struct picture_shape) shapes; /* of a picture told as polygons */
     LIST(struct piece *) uses; /* pieces of it that use a definition */
+    const struct assembly *assembly; /* the first of it, or NULL where the
+                                        compiler orders the steps itself */
     bool used;
     bool unsound; /* an error was reported in it, or it lacks a name that was
                      reported elsewhere */
@@ -348,6 +351,7 @@ struct design {
     LIST(struct fabric) fabrics;
     LIST(struct colorway) colorways;
     LIST(struct definition *) definitions; /* in the order of the source */
+    LIST(const struct definition *) inner_first; /* each after all it uses */
     LIST(struct piece *) pieces;
     LIST(struct assembly) assemblies;
     LIST(const struct words *) words; /* all of them */

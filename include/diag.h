@@ -58,6 +58,8 @@ struct run {
     struct arena *arena;
     const struct source *source;
     struct diagnostics *diagnostics;
+    bool unseen; /* nothing of it is drawn: what the work looks like on the way
+                    is not kept */
     bool trial; /* of a changed source: errors are only found, not searched
                    for a cause, and nothing is proved */
 };

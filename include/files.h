@@ -68,4 +68,9 @@ void files_remove_unfinished(struct arena *arena, const char *folder);
 bool files_replace_file(struct arena *arena, const char *path,
                         const char *bytes, size_t length, const char **problem);
 
+/* Removes what a process that is gone has left beside `path`, which it was to
+ * write. */
+void files_remove_unfinished_file(struct arena *arena, const char *path,
+                                  long process);
+
 #endif

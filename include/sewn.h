@@ -311,10 +311,16 @@ struct taken {
     LIST(struct taken_size) sizes;
 };
 
+/* Of the piece or definition of this index. */
+struct indexed_taken {
+    size_t index;
+    struct taken taken;
+};
+
 struct sewn_quilt {
     const struct definition *definition;
-    const struct taken *pieces_taken;      /* by piece index */
-    const struct taken *definitions_taken; /* by definition index */
+    /* Of what it takes, as the index rises; of pieces, those with an id. */
+    LIST(struct indexed_taken) pieces_taken, definitions_taken;
     LIST(struct heap) heaps; /* each after all that it is made from */
     size_t top;              /* the heap of the centre */
     size_t whole;            /* of the outermost border; without one, `top` */
@@ -327,6 +333,9 @@ struct sewn_quilt {
 
 struct sewn {
     const struct sized *sized;
+    /* What a quilt that has none of it knows of a piece with an id, of a
+     * definition; by index. */
+    const struct taken *pieces_elsewhere, *definitions_elsewhere;
     LIST(struct sewn_quilt) quilts;
 };
 
@@ -339,6 +348,12 @@ void check_pictures(struct run *run, const struct sized *sized);
  * requires: a design without errors. ensures: as above. reports: steps that
  *   come out of order, make too few or too many, or are missing. */
 struct sewn *sew_design(struct run *run, const struct sized *sized);
+
+/* How the quilt takes a definition, or a piece that has an id. */
+const struct taken *definition_taken(const struct sewn_quilt *quilt,
+                                     const struct definition *definition);
+const struct taken *piece_taken(const struct sewn_quilt *quilt,
+                                const struct piece *piece);
 
 /* What a reference of the designer's words speaks of, as this quilt takes it;
  * NULL where it is bound to nothing. */

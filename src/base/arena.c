@@ -1,7 +1,10 @@
 /* Arena: a chain of blocks that begins small and grows, as many arenas live for
  * one short search. Bytes are zeroed as they are handed out: zeroing whole
- * blocks cost more than all planning. With SEAMWRIGHT_CHECKED each allocation
- * is a block of its own, so that the address sanitizer sees every overrun. */
+ * blocks cost more than all planning. What is large lies in a block of its own,
+ * which the system can make larger in its place: a list that grows leaves
+ * nothing behind. With SEAMWRIGHT_CHECKED each allocation is such a block, so
+ * that the address sanitizer sees every overrun and every use of what a list
+ * was before it grew. */
 #include "arena.h"
 
 #include <stdbool.h>
@@ -13,6 +16,13 @@
 enum {
     FIRST_BYTES = 1024,
     MOST_BYTES = 64 * 1024,
+#ifdef SEAMWRIGHT_CHECKED
+    LARGE_BYTES = 0,
+#else
+    LARGE_BYTES = MOST_BYTES / 4, /* beyond that, a block of its own */
+#endif
+    LIST_BYTES = 4 * MOST_BYTES, /* a list grows by half from here on */
+    ITEM_BYTES = 32,             /* an item is large from here on */
     EXIT_NO_MEMORY = 3,
 };
 
@@ -23,9 +33,16 @@ struct block {
     max_align_t bytes[];
 };
 
+/* A block of its own, in a ring with its arena's others. Its bytes follow. */
+struct large {
+    _Alignas(max_align_t) struct large *next;
+    struct large *before;
+};
+
 struct arena {
     struct block *blocks; /* the first is the one that is handed out of */
     size_t next_size;
+    struct large ring; /* where it starts and ends */
 };
 
 static void out_of_memory(void)
@@ -34,25 +51,26 @@ static void out_of_memory(void)
     exit(EXIT_NO_MEMORY);
 }
 
-/* `zeroed`: all of it, which costs nothing where the system gives new pages. */
-static struct block *new_block(size_t size, bool zeroed)
+static void *never_null(void *memory)
 {
-    if (size > SIZE_MAX - sizeof(struct block))
+    if (memory == NULL)
         out_of_memory();
-    const size_t whole = sizeof(struct block) + size;
-    struct block *block = zeroed ? calloc(1, whole) : malloc(whole);
-    if (block == NULL)
+    return memory;
+}
+
+static size_t checked_sum(size_t head, size_t size)
+{
+    if (size > SIZE_MAX - head)
         out_of_memory();
-    *block = (struct block){NULL, 0, size};
-    return block;
+    return head + size;
 }
 
 struct arena *arena_create(void)
 {
-    struct arena *arena = malloc(sizeof *arena);
-    if (arena == NULL)
-        out_of_memory();
-    *arena = (struct arena){NULL, FIRST_BYTES};
+    struct arena *arena = never_null(malloc(sizeof *arena));
+    arena->blocks = NULL;
+    arena->next_size = FIRST_BYTES;
+    arena->ring.next = arena->ring.before = &arena->ring;
     return arena;
 }
 
@@ -63,6 +81,12 @@ void arena_destroy(struct arena *arena)
         struct block *next = block->next;
         free(block);
         block = next;
+    }
+    struct large *large = arena->ring.next;
+    while (large != &arena->ring) {
+        struct large *next = large->next;
+        free(large);
+        large = next;
     }
     free(arena);
 }
@@ -76,50 +100,69 @@ static size_t rounded_up(size_t size)
     return (size + unit - 1) / unit * unit;
 }
 
-/* A block of its own, behind the first, which goes on being handed out of. */
-static void *alloc_alone(struct arena *arena, size_t size)
+static bool is_large(size_t rounded)
 {
-    struct block *block = new_block(size, true);
-    block->used = size;
-    if (arena->blocks == NULL) {
-        arena->blocks = block;
-    } else {
-        block->next = arena->blocks->next;
-        arena->blocks->next = block;
-    }
-    return block->bytes;
+    return LARGE_BYTES == 0 || rounded > LARGE_BYTES;
 }
 
-/* What takes more than a quarter of a block would waste what is left of the
- * last one. */
+/* Its neighbors in the ring learn where it lies. */
+static void *linked(struct large *large)
+{
+    large->next->before = large->before->next = large;
+    return large + 1;
+}
+
+/* Zeroed by the system, which costs nothing where it gives new pages. */
+static void *alloc_large(struct arena *arena, size_t size)
+{
+    struct large *large =
+        never_null(calloc(1, checked_sum(sizeof *large, size)));
+    large->next = arena->ring.next;
+    large->before = &arena->ring;
+    return linked(large);
+}
+
+static void *grow_large(void *memory, size_t size, size_t larger)
+{
+    struct large *large = (struct large *)memory - 1;
+    large = never_null(realloc(large, checked_sum(sizeof *large, larger)));
+    memset((char *)(large + 1) + size, 0, larger - size);
+    return linked(large);
+}
+
+/* ensures: an empty block that is the first, with room for `least` bytes. */
+static struct block *add_block(struct arena *arena, size_t least)
+{
+    while (arena->next_size < least)
+        arena->next_size *= 2;
+    const size_t size = arena->next_size;
+    struct block *block = never_null(malloc(sizeof *block + size));
+    *block = (struct block){arena->blocks, 0, size};
+    arena->blocks = block;
+    if (size < MOST_BYTES)
+        arena->next_size *= 2;
+    return block;
+}
+
 void *arena_alloc(struct arena *arena, size_t size)
 {
     const size_t rounded = rounded_up(size);
-#ifdef SEAMWRIGHT_CHECKED
-    (void)rounded;
-    return alloc_alone(arena, size == 0 ? 1 : size);
-#else
+    if (is_large(rounded))
+        return alloc_large(arena, size);
     struct block *block = arena->blocks;
-    if (block == NULL || block->size - block->used < rounded) {
-        if (rounded > arena->next_size / 4)
-            return alloc_alone(arena, rounded);
-        block = new_block(arena->next_size, false);
-        block->next = arena->blocks;
-        arena->blocks = block;
-        if (arena->next_size < MOST_BYTES)
-            arena->next_size *= 2;
-    }
+    if (block == NULL || block->size - block->used < rounded)
+        block = add_block(arena, rounded);
     void *memory = (char *)block->bytes + block->used;
     block->used += rounded;
     return memset(memory, 0, size);
-#endif
 }
 
-/* Is this what was allocated last, with room behind it? */
+/* Is this what was allocated last, with room behind it? What becomes large must
+ * move, as its size alone tells where it lies. */
 static bool grows_in_place(const struct block *block, const void *memory,
                            size_t size, size_t larger)
 {
-    if (block == NULL || memory == NULL)
+    if (block == NULL || memory == NULL || larger > LARGE_BYTES)
         return false;
     const size_t rounded = rounded_up(size);
     return rounded <= block->used &&
@@ -130,6 +173,8 @@ static bool grows_in_place(const struct block *block, const void *memory,
 
 void *arena_grow(struct arena *arena, void *memory, size_t size, size_t larger)
 {
+    if (memory != NULL && is_large(rounded_up(size)))
+        return grow_large(memory, size, larger);
     larger = rounded_up(larger);
     if (grows_in_place(arena->blocks, memory, size, larger)) {
         struct block *block = arena->blocks;
@@ -178,7 +223,11 @@ void *list_room(struct arena *arena, void *items, size_t count,
 {
     if (count < *capacity)
         return items;
-    const size_t larger = *capacity == 0 ? 8 : *capacity * 2;
+    /* Large ones by half, large items one by one at first: what is not used yet
+     * is memory, too. */
+    size_t larger = *capacity > 0 ? *capacity * 2 : size > ITEM_BYTES ? 1 : 8;
+    if (*capacity * size > LIST_BYTES)
+        larger -= *capacity / 2;
     if (larger > SIZE_MAX / size)
         out_of_memory();
     void *room = arena_grow(arena, items, *capacity * size, larger * size);

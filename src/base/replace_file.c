@@ -62,13 +62,19 @@ static void find_target(struct writing *w, const char *path)
     w->folder = above == 0 ? "./" : arena_copy(w->arena, w->path, above);
 }
 
+/* Of the file that a process writes before it lies in its place. */
+static const char *new_name(const struct writing *w, long process, int try)
+{
+    return arena_printf(w->arena, "%s.seamwright-file-%ld-%d", w->folder,
+                        process, try);
+}
+
 /* Beside, as a rename cannot leave the file system. Never through a file or a
  * link that is there already (O_EXCL): it would be somebody else's. */
 static void open_new(struct writing *w)
 {
     for (int try = 0; w->file < 0 && try < NAME_TRIES; try++) {
-        const char *name = arena_printf(w->arena, "%s.seamwright-file-%ld-%d",
-                                        w->folder, (long)getpid(), try);
+        const char *name = new_name(w, (long)getpid(), try);
         w->file = open(name, O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0666);
         if (w->file >= 0)
             w->new_path = name;
@@ -128,4 +134,20 @@ bool files_replace_file(struct arena *arena, const char *path,
                    ? NULL
                    : arena_printf(arena, "%s: cannot write: %s", path, w.words);
     return w.words == NULL;
+}
+
+/* Only what has the name of that process, and is a file. */
+void files_remove_unfinished_file(struct arena *arena, const char *path,
+                                  long process)
+{
+    struct writing w = {.arena = arena, .file = -1};
+    find_target(&w, path);
+    for (int try = 0; w.folder != NULL && try < NAME_TRIES; try++) {
+        struct stat about;
+        const char *name = new_name(&w, process, try);
+        if (lstat(name, &about) != 0)
+            break;
+        if (S_ISREG(about.st_mode))
+            unlink(name);
+    }
 }

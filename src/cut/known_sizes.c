@@ -67,12 +67,13 @@ static void add_named(struct known_sizes *known, const struct design *design,
                       const struct sewn_quilt *quilt)
 {
     for (size_t i = 0; i < design->definitions.count; i++)
-        add_taken(known, design->pattern, &quilt->definitions_taken[i],
+        add_taken(known, design->pattern,
+                  definition_taken(quilt, design->definitions.items[i]),
                   design->definitions.items[i]->id, false);
     for (size_t i = 0; i < design->pieces.count; i++) {
         const struct piece *piece = design->pieces.items[i];
         if (piece->id != NULL)
-            add_taken(known, design->pattern, &quilt->pieces_taken[i],
+            add_taken(known, design->pattern, piece_taken(quilt, piece),
                       piece->id, piece->kind == PIECE_PATCH);
     }
 }

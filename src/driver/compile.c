@@ -50,6 +50,7 @@ static struct compiled compile_passes(struct arena *arena,
 {
     struct compiled c = {.status = STATUS_CLEAN};
     c.run = run_create(arena, source);
+    c.run->unseen = only_check;
     c.pattern = read_pattern(c.run);
     if (c.pattern == NULL)
         return c;

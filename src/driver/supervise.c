@@ -81,12 +81,15 @@ static int status_of_signal(int number)
     }
 }
 
-/* Only build writes a set of files. */
-static void clear_up(const struct options *options)
+/* Build writes a set of files, figure may write one. A library's thread can end
+ * the work while another one writes. */
+static void clear_up(const struct options *options, pid_t gone)
 {
     struct arena *arena = arena_create();
     if (strcmp(options->command, "build") == 0)
         files_remove_unfinished(arena, output_folder(arena, options));
+    if (strcmp(options->command, "figure") == 0 && options->folder != NULL)
+        files_remove_unfinished_file(arena, options->folder, (long)gone);
     arena_destroy(arena);
 }
 
@@ -101,7 +104,7 @@ int supervise(int (*work)(const struct options *),
         end_out_of_memory("no process to work in");
     const int ended = wait_for(child);
     if (!WIFEXITED(ended) || WEXITSTATUS(ended) == STATUS_LIMIT)
-        clear_up(options);
+        clear_up(options, child);
     return WIFEXITED(ended) ? WEXITSTATUS(ended)
                             : status_of_signal(WTERMSIG(ended));
 }

@@ -30,6 +30,7 @@ static struct run *compile_trial(struct arena *arena, const char *name,
     struct run *run =
         run_create(arena, source_create(arena, name, text, length));
     run->trial = !whole;
+    run->unseen = true;
     const struct pattern *pattern = read_pattern(run);
     if (pattern == NULL)
         return run;

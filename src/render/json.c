@@ -333,7 +333,9 @@ static void write_diagnostics(struct model *model, const struct run *run)
     struct source source = *run->source;
     const char *slash = strrchr(source.name, '/');
     source.name = slash == NULL ? source.name : slash + 1;
-    const struct run unplaced = {run->arena, &source, run->diagnostics, false};
+    const struct run unplaced = {.arena = run->arena,
+                                 .source = &source,
+                                 .diagnostics = run->diagnostics};
     json_open(&model->json, "diagnostics", '[');
     for (size_t i = 0; i < count; i++)
         json_raw(&model->json, NULL, diag_json(&unplaced, sorted[i]));

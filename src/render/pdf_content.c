@@ -228,7 +228,8 @@ static bool inflate_to(struct buffer *plain, const char *deflated,
     return status == Z_STREAM_END;
 }
 
-/* Best compression: a booklet is written once and sent often. */
+/* The library's own level, as Cairo's: a higher one saves little and takes long.
+ */
 bool content_deflate(struct buffer *out, const struct buffer *plain)
 {
     uLongf size = compressBound(plain->length);

@@ -149,6 +149,31 @@ static size_t cloth_pieces(const struct piece *piece, size_t *counts)
     return count > LIMIT_PIECES ? LIMIT_PIECES + 1 : count;
 }
 
+/* A quilt is sewn, a block is drawn beside its picture, each by itself: work is
+ * that of all together. Where one alone is too much, that was told. */
+static void check_all_pieces(struct resolver *resolver, const size_t *counts)
+{
+    const struct design *design = resolver->design;
+    size_t quilts = 0, blocks = 0, most = 0;
+    for (size_t i = 0; i < design->definitions.count; i++) {
+        const bool quilt = design->definitions.items[i]->kind == DEFINE_QUILT;
+        *(quilt ? &quilts : &blocks) += counts[i];
+        most = counts[i] > most ? counts[i] : most;
+    }
+    if (most <= LIMIT_PIECES &&
+        (quilts > LIMIT_PIECES || blocks > LIMIT_PIECES))
+        diag_report(resolver->run, DIAG_LIMIT, design->pattern->root->name,
+                    "all %s together take more than %d pieces",
+                    quilts > LIMIT_PIECES ? "quilts" : "units and blocks",
+                    LIMIT_PIECES);
+    else if (most <= LIMIT_PIECES &&
+             quilts * design->colorways.count > LIMIT_DRAWN)
+        diag_report(resolver->run, DIAG_LIMIT, design->pattern->root->name,
+                    "all booklets together draw more than %d pieces: %zu in "
+                    "all quilts, in %zu colorways",
+                    LIMIT_DRAWN, quilts, design->colorways.count);
+}
+
 /* Units inside units double with each level: what no one could sew would also
  * keep the later stages busy for ever. Told where the limit is passed first. */
 static void check_pieces(struct resolver *resolver)
@@ -173,6 +198,7 @@ static void check_pieces(struct resolver *resolver)
                          LIMIT_PIECES);
         definition->unsound = true;
     }
+    check_all_pieces(resolver, counts);
 }
 
 void resolve_definitions(struct resolver *resolver)

@@ -7,7 +7,7 @@
 
 /* Of a name, on every file system in use (POSIX NAME_MAX where it is least that
  * people meet). And more booklets than anybody makes of one pattern. */
-enum { LIMIT_NAME_BYTES = 255, LIMIT_BOOKLETS = 1000 };
+enum { LIMIT_NAME_BYTES = 255, LIMIT_BOOKLETS = 500 };
 
 const char *booklet_name(struct arena *arena, const struct design *design,
                          const struct definition *quilt,
@@ -79,8 +79,7 @@ static bool check_pair(struct booklets *booklets, size_t quilt, size_t colorway)
         if (folding == 0 || strlen(name) <= LIMIT_NAME_BYTES)
             continue;
         struct diagnostic *d = report_about(
-            resolver, of->element, DIAG_LIMIT,
-            value_span(of->element, ATTR_ID),
+            resolver, of->element, DIAG_LIMIT, value_span(of->element, ATTR_ID),
             "the file name of a booklet takes %zu bytes, but at most %d fit",
             strlen(name), LIMIT_NAME_BYTES);
         diag_note(resolver->run, d, value_span(in->element, ATTR_ID),

@@ -85,16 +85,23 @@ static bool shapes_within(struct resolver *resolver,
         return false;
     }
     bool within = true;
+    const bool before = resolver->corners <= LIMIT_ALL_CORNERS;
     for (size_t i = 0; i < picture->children.count; i++) {
         const struct element *shape = picture->children.items[i];
         const struct value *points = value_of(shape, ATTR_POINTS);
+        resolver->corners += points == NULL ? 0 : points->list.count / 2;
         if (points == NULL || points->list.count / 2 <= LIMIT_CORNERS)
             continue;
         report_about(resolver, shape, DIAG_LIMIT, points->span,
                      "more than %d corners in a shape", LIMIT_CORNERS);
         within = false;
     }
-    return within;
+    if (before && resolver->corners > LIMIT_ALL_CORNERS)
+        report_about(resolver, picture, DIAG_LIMIT, picture->name,
+                     "the shapes of all pictures have more than %d corners "
+                     "together",
+                     LIMIT_ALL_CORNERS);
+    return within && resolver->corners <= LIMIT_ALL_CORNERS;
 }
 
 /* Shapes are kept in order, as later ones are painted over earlier ones

@@ -582,9 +582,8 @@ const struct piece *resolve_piece(struct resolver *resolver,
         if (piece->kind == PIECE_COLUMN)
             mark_second_rows(resolver, piece);
         break;
-    case PIECE_BORDER: /* inside a piece: that was told when it was read */
-        piece->broken = true;
-        break;
+    case PIECE_BORDER: /* of a quilt alone (borders.c) */
+        internal_error("a border stands inside a piece");
     }
     add_corners(resolver, piece);
     return piece;

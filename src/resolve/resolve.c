@@ -160,11 +160,22 @@ static void check_piece_ids(struct resolver *resolver)
     }
 }
 
+/* The list of assemblies no longer moves. */
+static void note_assemblies(struct design *design)
+{
+    for (size_t i = design->assemblies.count; i-- > 0;) {
+        const struct assembly *assembly = &design->assemblies.items[i];
+        if (assembly->of != NULL)
+            design->definitions.items[assembly->of->index]->assembly = assembly;
+    }
+}
+
 /* An assembly may speak of anything that is defined, wherever it stands. Its
  * steps keep their order, which is the order of the booklet. */
 void resolve_assemblies(struct resolver *resolver)
 {
     check_piece_ids(resolver);
+    size_t steps = 0;
     const struct element *root = resolver->design->pattern->root;
     for (size_t i = 0; i < root->children.count; i++) {
         const struct element *element = root->children.items[i];
@@ -176,10 +187,18 @@ void resolve_assemblies(struct resolver *resolver)
         assembly->of = bind_named(resolver, element, ATTR_OF, false,
                                   "unit, block or quilt")
                            .definition;
+        steps += 1 + element->children.count;
+        if (steps > LIMIT_STEPS) {
+            report_about(resolver, element, DIAG_LIMIT, element->name,
+                         "more than %d assemblies and steps together",
+                         LIMIT_STEPS);
+            break;
+        }
         for (size_t k = 0; k < element->children.count; k++)
             add_step(resolver, assembly, element->children.items[k]);
         check_assembly_twice(resolver, assembly);
     }
+    note_assemblies(resolver->design);
 }
 
 /* Text that is missing becomes "", so that pages can be made without a question

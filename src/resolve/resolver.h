@@ -5,18 +5,30 @@
 
 #include "design.h"
 
-/* Pieces of cloth in one quilt, block or unit; and rows, columns, grids and uses
- * inside each other, whatever definitions they stand in. */
-enum { LIMIT_PIECES = 200000, LIMIT_NEST = 200 };
+/* Pieces of cloth in one quilt, block or unit, in all quilts, and in all blocks
+ * and units together; in all quilts times colorways; rows, columns, grids and
+ * uses inside each other, whatever definitions they stand in; and assemblies
+ * and their steps, all together. */
+enum {
+    LIMIT_PIECES = 200000,
+    LIMIT_DRAWN = 500000,
+    LIMIT_NEST = 200,
+    LIMIT_STEPS = 1000
+};
 
 /* Of pictures told as polygons. */
-enum { LIMIT_SHAPES = 5000, LIMIT_CORNERS = 100 };
+enum {
+    LIMIT_SHAPES = 5000,
+    LIMIT_CORNERS = 100,      /* of a shape */
+    LIMIT_ALL_CORNERS = 20000 /* of all shapes of all pictures */
+};
 
 struct resolver {
-    struct run *run;            /* where names that are missing are reported */
-    struct design *design;      /* the one that is filled */
-    struct name_table unknown;  /* names that were told to be nowhere */
-    struct name_table pieces;   /* pieces by their ids, the first of each */
+    struct run *run;           /* where names that are missing are reported */
+    struct design *design;     /* the one that is filled */
+    struct name_table unknown; /* names that were told to be nowhere */
+    struct name_table pieces;  /* pieces by their ids, the first of each */
+    size_t corners;            /* of all shapes so far */
 };
 
 /* ---- values of elements ---- */

@@ -106,8 +106,10 @@ static void cut_chain(struct walk *walk, struct piece *use)
  * and one more. */
 static void leave(struct walk *walk)
 {
+    struct resolver *resolver = walk->resolver;
     const struct definition *done = walk->open.items[--walk->open.count];
     walk->visits[done->index].mark = DONE;
+    *LIST_ADD(resolver->run->arena, &resolver->design->inner_first) = done;
 }
 
 /* What is known of a use whose target is done. */

@@ -15,10 +15,15 @@ static int by_fabric(const void *a, const void *b)
 
 /* What comes from a heap lies in one layer, so its faces may be drawn in any
  * order: those of one fabric together, which a figure then fills at once. */
-static struct cloth *fabric_by_fabric(struct arena *arena,
-                                      const struct cloth *cloth)
+static struct cloth *fabric_by_fabric(struct arena *arena, struct cloth *cloth)
 {
     const size_t count = cloth->faces.count;
+    bool sorted_already = true;
+    for (size_t i = 1; i < count; i++)
+        sorted_already &=
+            cloth->faces.items[i - 1].fabric <= cloth->faces.items[i].fabric;
+    if (sorted_already)
+        return cloth;
     const struct face **order = ARENA_ARRAY(arena, const struct face *, count);
     for (size_t i = 0; i < count; i++)
         order[i] = &cloth->faces.items[i];
@@ -47,7 +52,8 @@ struct cloth *placed(const struct bench *bench, const struct input *input)
 void show(const struct bench *bench, struct state *state,
           const struct cloth *cloth, int part, int gap_x, int gap_y)
 {
-    for (size_t i = 0; i < cloth->faces.count; i++) {
+    for (size_t i = 0; !bench->sewer->run->unseen && i < cloth->faces.count;
+         i++) {
         struct shown_face *shown = LIST_ADD(bench->arena, &state->faces);
         *shown = (struct shown_face){cloth->faces.items[i], part, gap_x, gap_y};
     }
@@ -196,11 +202,11 @@ void mark_turn(const struct bench *bench, struct state *state, struct vertex p,
         moved(at, dx, dy)};
 }
 
-/* The size is set last, on a copy: programs cut and join without minding it.
- * A cut is its outline. */
+/* The size is set last: programs cut and join without minding it. A cut is its
+ * outline. All is made in scratch memory, of which what a heap is stays. */
 void sew_on_bench(struct sewer *sewer, struct heap *heap)
 {
-    const struct bench bench = {sewer, sewer->run->arena, heap,
+    const struct bench bench = {sewer, sewer->scratch, heap,
                                 sewer->sized->design->pattern->seam};
     /* Which heaps there are, and how many, hangs on the cloth of the parts of
      * units and blocks, but not on that of a quilt, which is most of the work.
@@ -210,11 +216,7 @@ void sew_on_bench(struct sewer *sewer, struct heap *heap)
          heap->technique == TECHNIQUE_BORDER))
         return;
     heap->craft->sew(&bench);
-    struct cloth *cloth = cloth_moved(bench.arena, heap->cloth,
-                                      rational_whole(0), rational_whole(0));
-    cloth->width = heap->width;
-    cloth->height = heap->height;
-    heap->cloth = cloth;
+    keep_work(sewer, heap);
     if (sewer->trial == NULL)
         verify_outline(sewer, heap);
 }

@@ -9,7 +9,7 @@
 
 struct bench {
     struct sewer *sewer;
-    struct arena *arena;  /* of the run */
+    struct arena *arena;  /* gone once the heap is sewn */
     struct heap *heap;    /* gets actions and cloth */
     struct rational seam; /* the pattern's allowance */
 };
@@ -17,7 +17,7 @@ struct bench {
 /* An input's cloth, turned and put where it lies. */
 struct cloth *placed(const struct bench *bench, const struct input *input);
 /* Keeps the faces of `cloth` in a state, as input number `part` or WHOLE, moved
- * by so many gaps of the page. */
+ * by so many gaps of the page; not where no page is drawn. */
 void show(const struct bench *bench, struct state *state,
           const struct cloth *cloth, int part, int gap_x, int gap_y);
 /* Keeps a line that is drawn, sewn or cut. */
@@ -111,6 +111,11 @@ void prove_room(const struct bench *bench, struct rational length,
                 struct rational side);
 /* The stitch line in the finished heap, from the base to the laid square. */
 struct sewn_seam pair_seam(const struct bench *bench, const struct pair *pair);
+
+/* Takes what was made of the heap, its actions and its cloth, out of the
+ * bench's arena into that of the run, where corners that lie alike are kept
+ * once; the cloth gets the heap's size. */
+void keep_work(struct sewer *sewer, struct heap *heap);
 
 /* Puts the heap on the bench, has its craft sew it, and proves its outline. */
 void sew_on_bench(struct sewer *sewer, struct heap *heap);

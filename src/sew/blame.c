@@ -10,8 +10,8 @@
 #include "blame.h"
 
 /* More slips than this are no slips. WORK_LIMIT bounds the faces that all
- * trials of one block look at: a block beyond it is told without a cause,
- * rather than after a long wait. */
+ * trials of one block look at, ALL_WORK_LIMIT those of all blocks: a block
+ * beyond it is told without a cause, rather than after a long wait. */
 
 /* ensures: how much differs from the picture with the first `count` changes;
  * flags what. A scratch arena a trial: thousands of them would fill the run's.
@@ -31,7 +31,9 @@ static size_t measure(struct blame *blame, size_t count, bool *differs)
 /* Nothing more is tried: the change is found, or the work is done. */
 static bool enough(const struct blame *blame)
 {
-    return blame->work > WORK_LIMIT || blame->best_differences == 0;
+    return blame->work > WORK_LIMIT ||
+           blame->before + blame->work > ALL_WORK_LIMIT ||
+           blame->best_differences == 0;
 }
 
 /* Better is: fewer differences, and no cell that was right is wrong now. The
@@ -214,8 +216,7 @@ static void find_mistakes(struct blame *blame)
 }
 
 /* ensures: for each definition, whether everything in it down to the last unit
- * has sizes to draw with. What is not sound makes its users so; as often as
- * uses lie inside each other. */
+ * has sizes to draw with. What is not sound makes its users so. */
 static const bool *sound_throughout(struct arena *arena,
                                     const struct sized *sized)
 {
@@ -223,16 +224,12 @@ static const bool *sound_throughout(struct arena *arena,
     bool *sound = ARENA_ARRAY(arena, bool, design->definitions.count + 1);
     for (size_t i = 0; i < design->definitions.count; i++)
         sound[i] = sized->sound[i];
-    for (bool changed = true; changed;) {
-        changed = false;
-        for (size_t i = 0; i < design->pieces.count; i++) {
-            const struct piece *piece = design->pieces.items[i];
-            if (piece->target == NULL || !sound[piece->owner->index] ||
-                sound[piece->target->index])
-                continue;
-            sound[piece->owner->index] = false;
-            changed = true;
-        }
+    for (size_t i = 0; i < design->inner_first.count; i++) {
+        const struct definition *user = design->inner_first.items[i];
+        for (size_t k = 0; k < user->uses.count; k++)
+            if (user->uses.items[k]->target != NULL &&
+                !sound[user->uses.items[k]->target->index])
+                sound[user->index] = false;
     }
     return sound;
 }
@@ -272,6 +269,7 @@ void check_pictures(struct run *run, const struct sized *sized)
     const struct design *design = sized->design;
     check_corner_lines(run, design);
     const bool *sound = sound_throughout(run->arena, sized);
+    size_t work = 0;
     for (size_t i = 0; i < design->definitions.count; i++) {
         const struct definition *block = design->definitions.items[i];
         if (block->kind != DEFINE_BLOCK || !sound[block->index])
@@ -285,9 +283,13 @@ void check_pictures(struct run *run, const struct sized *sized)
         struct blame blame = {.slips = {sized, try_change},
                               .run = run,
                               .sized = sized,
-                              .block = block};
+                              .block = block,
+                              .before = work};
         blame.wanted = read_picture(run, sized, block);
         if (blame.wanted != NULL)
             find_mistakes(&blame);
+        /* One look at each block is not searching. */
+        if (blame.change_count > 0 || blame.differences > 0)
+            work += blame.work;
     }
 }

@@ -6,7 +6,7 @@
 #include "craft.h"
 #include "picture.h"
 
-enum { MOST_CHANGES = 8, WORK_LIMIT = 400000 };
+enum { MOST_CHANGES = 8, WORK_LIMIT = 400000, ALL_WORK_LIMIT = 800000 };
 
 struct blame {
     struct slips slips; /* what crafts see of it; first, as it leads back */
@@ -22,7 +22,8 @@ struct blame {
     /* the best change of this round */
     struct change best;
     size_t best_differences;
-    size_t work; /* faces looked at */
+    size_t work;   /* faces looked at */
+    size_t before; /* the same, for blocks before this one */
 };
 
 /* Reports the change that mends the block, as the mistake that it mends. */

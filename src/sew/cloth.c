@@ -269,12 +269,17 @@ struct cloth *cloth_rectangle(struct arena *arena, int fabric,
                      height);
 }
 
-/* An empty cloth, to be filled with changed faces. */
+/* An empty cloth, to be filled with changed faces and seams, for all of which
+ * it has room. */
 static struct cloth *same_size(struct arena *arena, const struct cloth *cloth)
 {
     struct cloth *copy = ARENA_NEW(arena, struct cloth);
     copy->width = cloth->width;
     copy->height = cloth->height;
+    copy->faces.capacity = cloth->faces.count;
+    copy->faces.items = ARENA_ARRAY(arena, struct face, cloth->faces.count);
+    copy->seams.capacity = cloth->seams.count;
+    copy->seams.items = ARENA_ARRAY(arena, struct seam, cloth->seams.count);
     return copy;
 }
 
@@ -371,48 +376,62 @@ struct cloth *cloth_moved(struct arena *arena, const struct cloth *cloth,
     return cloth_mapped(arena, cloth, moved_point, &by);
 }
 
-/* Keeps the part of a seam that lies inside. */
-static void clip_seam(struct arena *arena, struct cloth *cloth,
-                      struct seam seam, struct half_plane plane)
+/* Leaves the part of a seam that lies inside; false where there is none. */
+static bool clip_seam(struct seam *seam, struct half_plane plane)
 {
-    const struct rational from = half_plane_side(plane, seam.from);
-    const struct rational to = half_plane_side(plane, seam.to);
+    const struct rational from = half_plane_side(plane, seam->from);
+    const struct rational to = half_plane_side(plane, seam->to);
     const int at_from = rational_sign(from), at_to = rational_sign(to);
     if (at_from >= 0 && at_to >= 0)
-        return; /* outside, or along the edge, where another seam lies */
+        return false; /* outside, or along the edge, where another seam lies */
     if (at_from > 0)
-        seam.from = between(seam.from, seam.to, from, to);
+        seam->from = between(seam->from, seam->to, from, to);
     else if (at_to > 0)
-        seam.to = between(seam.from, seam.to, from, to);
-    cloth_add_seam(arena, cloth, seam);
+        seam->to = between(seam->from, seam->to, from, to);
+    return true;
 }
 
 /* The finished size stays: it is the heap's affair what it becomes. */
+struct cloth *cloth_inside(struct arena *arena, const struct cloth *cloth,
+                           const struct half_plane *planes, size_t count)
+{
+    struct cloth *inside = same_size(arena, cloth);
+    for (size_t i = 0; i < cloth->faces.count; i++) {
+        struct face face = cloth->faces.items[i];
+        for (size_t k = 0; k < count && face.count > 0; k++)
+            face = face_clip(arena, face, planes[k]);
+        cloth_add(arena, inside, face);
+    }
+    for (size_t i = 0; i < cloth->seams.count; i++) {
+        struct seam seam = cloth->seams.items[i];
+        bool left = true;
+        for (size_t k = 0; k < count && left; k++)
+            left = clip_seam(&seam, planes[k]);
+        if (left)
+            cloth_add_seam(arena, inside, seam);
+    }
+    return inside;
+}
+
 struct cloth *cloth_clipped(struct arena *arena, const struct cloth *cloth,
                             struct half_plane plane)
 {
-    struct cloth *clipped = same_size(arena, cloth);
-    for (size_t i = 0; i < cloth->faces.count; i++)
-        cloth_add(arena, clipped,
-                  face_clip(arena, cloth->faces.items[i], plane));
-    for (size_t i = 0; i < cloth->seams.count; i++)
-        clip_seam(arena, clipped, cloth->seams.items[i], plane);
-    return clipped;
+    return cloth_inside(arena, cloth, &plane, 1);
 }
 
 /* From the side that ends in the first point on; inside is the right hand. */
 struct cloth *cloth_within(struct arena *arena, const struct cloth *cloth,
                            struct outline outline)
 {
+    struct half_plane *planes =
+        ARENA_ARRAY(arena, struct half_plane, outline.count);
     struct vertex p = outline.points[outline.count - 1];
-    struct cloth *within = NULL;
     for (size_t i = 0; i < outline.count; i++) {
         const struct vertex q = outline.points[i];
-        within = cloth_clipped(arena, within == NULL ? cloth : within,
-                               half_plane_other(half_plane_left(p, q)));
+        planes[i] = half_plane_other(half_plane_left(p, q));
         p = q;
     }
-    return within;
+    return cloth_inside(arena, cloth, planes, outline.count);
 }
 
 static struct vertex scaled_point(struct vertex v, const void *how)

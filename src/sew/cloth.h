@@ -73,6 +73,9 @@ struct cloth *cloth_moved(struct arena *arena, const struct cloth *cloth,
 /* Cut away what is outside. */
 struct cloth *cloth_clipped(struct arena *arena, const struct cloth *cloth,
                             struct half_plane plane);
+/* Cut away what is outside of any of them. */
+struct cloth *cloth_inside(struct arena *arena, const struct cloth *cloth,
+                           const struct half_plane *planes, size_t count);
 /* Cut away what is outside of a convex outline. */
 struct cloth *cloth_within(struct arena *arena, const struct cloth *cloth,
                            struct outline outline);

@@ -51,7 +51,7 @@ struct input *turned_inputs(struct sewer *sewer, const struct heap *heap,
                             unsigned turn)
 {
     struct input *inputs =
-        ARENA_ARRAY(sewer->run->arena, struct input, heap->inputs.count);
+        ARENA_ARRAY(sewer->scratch, struct input, heap->inputs.count);
     for (size_t i = 0; i < heap->inputs.count; i++)
         inputs[i] = turned_input(sewer, heap, heap->inputs.items[i], turn);
     return inputs;
@@ -116,7 +116,7 @@ void key_press(const struct sewer *sewer, struct buffer *key,
 static const char *heap_key(struct sewer *sewer, const struct heap *heap,
                             unsigned turn)
 {
-    struct buffer key = buffer_in(sewer->run->arena);
+    struct buffer key = buffer_in(sewer->scratch);
     buffer_printf(&key, "%s ", heap->craft->name);
     heap->craft->key(sewer, &key, heap, turn);
     return buffer_string(&key);
@@ -156,19 +156,27 @@ static void grow_keys(struct sewer *sewer)
             *key_place(sewer, old[i].key) = old[i];
 }
 
-/* The heap that looks like `recipe`, perhaps turned; a new one if there is
- * none. A new heap lies as the recipe does. If turning the recipe by `turn`
- * gives the old heap's key, the old heap must be turned back by as much to lie
- * as the recipe does. */
-struct ref find_or_add(struct sewer *sewer, struct heap *recipe)
+/* A new heap lies as the recipe does. */
+static struct ref add_heap(struct sewer *sewer, struct heap *recipe,
+                           const char *key)
 {
-    /* A container of one piece is that piece. */
-    if (recipe->inputs.count == 1)
-        return (struct ref){recipe->inputs.items[0].heap,
-                            recipe->inputs.items[0].turn};
+    struct arena *arena = sewer->run->arena;
+    grow_keys(sewer);
+    const size_t index = sewer->quilt->heaps.count;
+    const char *kept = arena_copy(arena, key, strlen(key));
+    *key_place(sewer, kept) = (struct key_entry){kept, index};
     recipe->outline =
-        outline_rectangle(sewer->run->arena, rational_whole(0),
-                          rational_whole(0), recipe->width, recipe->height);
+        outline_rectangle(arena, rational_whole(0), rational_whole(0),
+                          recipe->width, recipe->height);
+    *LIST_ADD(arena, &sewer->quilt->heaps) = *recipe;
+    sew_on_bench(sewer, heap_at(sewer, index));
+    return (struct ref){index, 0};
+}
+
+/* If turning the recipe by `turn` gives the old heap's key, the old heap must
+ * be turned back by as much to lie as the recipe does. */
+static struct ref look_up(struct sewer *sewer, struct heap *recipe)
+{
     const char *keys[4];
     for (unsigned turn = 0; turn < 4; turn++) {
         keys[turn] = heap_key(sewer, recipe, turn);
@@ -183,19 +191,28 @@ struct ref find_or_add(struct sewer *sewer, struct heap *recipe)
     recipe->symmetry = strcmp(keys[0], keys[1]) == 0   ? 1
                        : strcmp(keys[0], keys[2]) == 0 ? 2
                                                        : 4;
-    grow_keys(sewer);
-    const size_t index = sewer->quilt->heaps.count;
-    *LIST_ADD(sewer->run->arena, &sewer->quilt->heaps) = *recipe;
-    *key_place(sewer, keys[0]) = (struct key_entry){keys[0], index};
-    sew_on_bench(sewer, heap_at(sewer, index));
-    return (struct ref){index, 0};
+    return add_heap(sewer, recipe, keys[0]);
+}
+
+struct ref find_or_add(struct sewer *sewer, struct heap *recipe)
+{
+    /* A container of one piece is that piece. */
+    if (recipe->inputs.count == 1)
+        return (struct ref){recipe->inputs.items[0].heap,
+                            recipe->inputs.items[0].turn};
+    sewer->scratch = arena_create();
+    const struct ref ref = look_up(sewer, recipe);
+    arena_destroy(sewer->scratch);
+    return ref;
 }
 
 void begin_heaps(struct sewer *sewer, struct sewn_quilt *quilt)
 {
     sewer->quilt = quilt;
-    sewer->memos = ARENA_ARRAY(sewer->run->arena, struct memo_list,
-                               sewer->sized->design->pieces.count);
+    const size_t pieces = sewer->sized->design->pieces.count;
+    if (sewer->memos == NULL)
+        sewer->memos = ARENA_ARRAY(sewer->run->arena, struct memo *, pieces);
+    memset(sewer->memos, 0, pieces * sizeof *sewer->memos);
     sewer->keys = NULL;
     sewer->key_capacity = 0;
     sewer->collisions.count = 0;
@@ -244,13 +261,14 @@ struct ref build_cell(struct sewer *sewer, const struct cell *cell,
 struct ref build_heap(struct sewer *sewer, const struct piece *piece,
                       struct rational factor, bool mirror)
 {
-    struct memo_list *memos = &sewer->memos[piece->index];
-    for (size_t i = 0; i < memos->items.count; i++)
-        if (memos->items.items[i].mirror == mirror &&
-            rational_equal(memos->items.items[i].factor, factor))
-            return memos->items.items[i].ref;
+    struct memo **end = &sewer->memos[piece->index];
+    for (; *end != NULL; end = &(*end)->next)
+        if ((*end)->mirror == mirror && rational_equal((*end)->factor, factor))
+            return (*end)->ref;
     const struct ref ref = sewer->build(sewer, piece, factor, mirror);
-    struct memo *memo = LIST_ADD(sewer->run->arena, &memos->items);
-    *memo = (struct memo){factor, mirror, ref};
+    while (*end != NULL) /* of what was built for it */
+        end = &(*end)->next;
+    *end = ARENA_NEW(sewer->run->arena, struct memo);
+    **end = (struct memo){factor, mirror, ref, NULL};
     return ref;
 }

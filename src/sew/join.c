@@ -29,6 +29,9 @@ static struct ref build_join(struct sewer *sewer, const struct piece *piece,
                                                      : 1;
     recipe.of.join.across = across;
     recipe.of.join.down = piece->cells.count / across;
+    recipe.inputs.items =
+        ARENA_ARRAY(sewer->run->arena, struct input, piece->cells.count);
+    recipe.inputs.capacity = piece->cells.count;
     struct rational y = rational_whole(0);
     for (size_t row = 0; row < recipe.of.join.down; row++) {
         struct rational x = rational_whole(0);
@@ -65,7 +68,8 @@ static void key_join(struct sewer *sewer, struct buffer *key,
  * edge on the heap's own outline keeps its allowance, for the seams of a later
  * heap. */
 static struct cloth *joined_part(const struct bench *bench,
-                                 const struct input *input)
+                                 const struct input *input,
+                                 const struct cloth *cloth)
 {
     const struct heap *heap = bench->heap;
     const struct rational one = rational_whole(1), zero = rational_whole(0);
@@ -74,22 +78,19 @@ static struct cloth *joined_part(const struct bench *bench,
         rational_add(input->x, input_width(bench->sewer, input));
     const struct rational bottom =
         rational_add(input->y, input_height(bench->sewer, input));
-    struct cloth *cloth = placed(bench, input);
+    struct half_plane planes[4];
+    size_t count = 0;
     if (rational_sign(input->x) > 0)
-        cloth = cloth_clipped(
-            bench->arena, cloth,
-            (struct half_plane){minus, zero, rational_times(input->x, -1)});
+        planes[count++] =
+            (struct half_plane){minus, zero, rational_times(input->x, -1)};
     if (rational_sign(input->y) > 0)
-        cloth = cloth_clipped(
-            bench->arena, cloth,
-            (struct half_plane){zero, minus, rational_times(input->y, -1)});
+        planes[count++] =
+            (struct half_plane){zero, minus, rational_times(input->y, -1)};
     if (rational_compare(right, heap->width) < 0)
-        cloth = cloth_clipped(bench->arena, cloth,
-                              (struct half_plane){one, zero, right});
+        planes[count++] = (struct half_plane){one, zero, right};
     if (rational_compare(bottom, heap->height) < 0)
-        cloth = cloth_clipped(bench->arena, cloth,
-                              (struct half_plane){zero, one, bottom});
-    return cloth;
+        planes[count++] = (struct half_plane){zero, one, bottom};
+    return cloth_inside(bench->arena, cloth, planes, count);
 }
 
 /* The seam before input `next`: on its left, or above its row. In a grid whose
@@ -121,9 +122,15 @@ static void sew_joint(const struct bench *bench, struct action *action,
     cloth_add_seam(bench->arena, whole, sew_seam(bench, action, joint));
 }
 
+/* The parts of a join, as inputs lie: each by itself, and without the
+ * allowances that its seams take. */
+struct parts {
+    const struct cloth **laid, **joined;
+};
+
 /* Parts lie a gap apart before; after, rows are whole but still apart. */
 static void join_across(const struct bench *bench, struct cloth *whole,
-                        const struct cloth *const *joined)
+                        const struct parts *parts)
 {
     struct heap *heap = bench->heap;
     struct action *action = add_action(bench, &join_row);
@@ -131,9 +138,8 @@ static void join_across(const struct bench *bench, struct cloth *whole,
         const int column = (int)(i % heap->of.join.across),
                   row = (int)(i / heap->of.join.across);
         add_part(bench, action, i);
-        show(bench, &action->before, placed(bench, &heap->inputs.items[i]),
-             (int)i, column, row);
-        show(bench, &action->after, joined[i], WHOLE, 0, row);
+        show(bench, &action->before, parts->laid[i], (int)i, column, row);
+        show(bench, &action->after, parts->joined[i], WHOLE, 0, row);
         if (column > 0)
             sew_joint(bench, action, whole, i);
     }
@@ -141,7 +147,7 @@ static void join_across(const struct bench *bench, struct cloth *whole,
 
 /* A column shows its parts; a grid its rows, which join_across has made. */
 static void join_down(const struct bench *bench, struct cloth *whole,
-                      const struct cloth *const *joined)
+                      const struct parts *parts)
 {
     struct heap *heap = bench->heap;
     const size_t across = heap->of.join.across;
@@ -151,9 +157,9 @@ static void join_down(const struct bench *bench, struct cloth *whole,
         if (across == 1)
             add_part(bench, action, i);
         show(bench, &action->before,
-             across == 1 ? placed(bench, &heap->inputs.items[i]) : joined[i],
+             across == 1 ? parts->laid[i] : parts->joined[i],
              across == 1 ? (int)i : WHOLE, 0, (int)row);
-        show(bench, &action->after, joined[i], WHOLE, 0, 0);
+        show(bench, &action->after, parts->joined[i], WHOLE, 0, 0);
         if (row > 0 && i % across == 0)
             sew_joint(bench, action, whole, i);
     }
@@ -163,19 +169,23 @@ static void join_down(const struct bench *bench, struct cloth *whole,
 static void sew_join(const struct bench *bench)
 {
     struct heap *heap = bench->heap;
+    const size_t count = heap->inputs.count;
     struct cloth *whole = ARENA_NEW(bench->arena, struct cloth);
-    const struct cloth **joined =
-        ARENA_ARRAY(bench->arena, const struct cloth *, heap->inputs.count);
-    for (size_t i = 0; i < heap->inputs.count; i++) {
-        joined[i] = joined_part(bench, &heap->inputs.items[i]);
-        cloth_add_all(bench->arena, whole, joined[i]);
+    const struct parts parts = {
+        ARENA_ARRAY(bench->arena, const struct cloth *, count),
+        ARENA_ARRAY(bench->arena, const struct cloth *, count)};
+    for (size_t i = 0; i < count; i++) {
+        const struct input *input = &heap->inputs.items[i];
+        parts.laid[i] = placed(bench, input);
+        parts.joined[i] = joined_part(bench, input, parts.laid[i]);
+        cloth_add_all(bench->arena, whole, parts.joined[i]);
     }
     if (heap->of.join.across > 1)
-        join_across(bench, whole, joined);
+        join_across(bench, whole, &parts);
     if (heap->of.join.down > 1)
-        join_down(bench, whole, joined);
+        join_down(bench, whole, &parts);
     heap->cloth = whole;
-    check_joints(bench->sewer, heap, joined);
+    check_joints(bench->sewer, heap, parts.joined);
 }
 
 static unsigned join_presses(const struct piece *piece)

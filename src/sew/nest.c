@@ -53,8 +53,7 @@ static bool would_nest(const struct collision *collision,
 static const struct memo *memo_of(const struct sewer *sewer,
                                   const struct piece *piece)
 {
-    const struct memo_list *memos = &sewer->memos[piece->index];
-    return memos->items.count == 0 ? NULL : &memos->items.items[0];
+    return sewer->memos[piece->index];
 }
 
 /* A seam that is pressed towards one of two cloths could go to the other. */
@@ -167,6 +166,7 @@ static bool works(const struct sewer *sewer, const struct collision *collision,
                           .sized = sewer->sized,
                           .build = sewer->build,
                           .trial = &guess->trial};
+    aside.run->unseen = true;
     begin_heaps(&aside, &quilt);
     follow_assembly(&aside, definition, rational_whole(1), false);
     build_aside(&aside, definition->whole);

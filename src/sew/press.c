@@ -142,9 +142,8 @@ static struct way turned_way(struct way way, unsigned turn, bool mirror)
 struct way way_of(const struct sewer *sewer, const struct piece *piece,
                   struct rational factor, bool mirror)
 {
-    const struct memo_list *memos = &sewer->memos[piece->index];
-    for (size_t i = 0; i < memos->items.count; i++) {
-        const struct memo *memo = &memos->items.items[i];
+    for (const struct memo *memo = sewer->memos[piece->index]; memo != NULL;
+         memo = memo->next) {
         const struct heap *heap = heap_at(sewer, memo->ref.heap);
         if (memo->mirror != mirror || !rational_equal(memo->factor, factor) ||
             heap->technique != TECHNIQUE_JOIN || heap->actions.count != 1)

@@ -182,6 +182,23 @@ static void list_borders(struct sewer *sewer)
     }
 }
 
+/* Without the seam allowance, which the binding covers. */
+static const struct cloth *seen_top(const struct sewer *sewer, struct ref whole)
+{
+    struct arena *scratch = arena_create();
+    const struct rational zero = rational_whole(0);
+    const struct cloth *cloth =
+        cloth_oriented(scratch, heap_at(sewer, whole.heap)->cloth,
+                       (struct orientation){whole.turn, false});
+    cloth =
+        cloth_within(scratch, cloth,
+                     outline_rectangle(scratch, zero, zero, sewer->quilt->width,
+                                       sewer->quilt->height));
+    cloth = cloth_moved(sewer->run->arena, cloth, zero, zero);
+    arena_destroy(scratch);
+    return cloth;
+}
+
 /* Counts and labels need all heaps, the proof needs the cloth of all of them.
  */
 static void sew_quilt(struct sewer *sewer, struct sewn *sewn,
@@ -211,13 +228,7 @@ static void sew_quilt(struct sewer *sewer, struct sewn *sewn,
     take_says(sewer);
     if (sewer->run->trial)
         return;
-    /* Without the seam allowance, which the binding covers. */
-    const struct rational zero = rational_whole(0);
-    quilt->cloth = cloth_within(
-        arena,
-        cloth_oriented(arena, heap_at(sewer, whole.heap)->cloth,
-                       (struct orientation){whole.turn, false}),
-        outline_rectangle(arena, zero, zero, quilt->width, quilt->height));
+    quilt->cloth = seen_top(sewer, whole);
     for (size_t i = 0; i < quilt->heaps.count; i++) {
         const struct heap *heap = heap_at(sewer, i);
         if (heap->technique != TECHNIQUE_CUT &&
@@ -229,6 +240,34 @@ static void sew_quilt(struct sewer *sewer, struct sewn *sewn,
     report_collisions(sewer);
 }
 
+/* reports: booklets that no one would print, and whose making would not end. */
+static void check_told(struct run *run, const struct sewn *sewn)
+{
+    const struct design *design = sewn->sized->design;
+    size_t cuts = 0, steps = 0;
+    for (size_t i = 0; i < sewn->quilts.count; i++)
+        for (size_t k = 0; k < sewn->quilts.items[i].heaps.count; k++) {
+            const struct heap *heap = &sewn->quilts.items[i].heaps.items[k];
+            cuts += heap->count > 0 && heap->technique == TECHNIQUE_CUT;
+            steps += heap->count > 0 && heap->technique != TECHNIQUE_CUT;
+        }
+    if ((cuts + steps) * design->colorways.count <= LIMIT_TOLD)
+        return;
+    struct diagnostic *d = diag_report(
+        run, DIAG_LIMIT, design->pattern->root->name,
+        "the booklets have more than %d cut sizes and steps to tell",
+        LIMIT_TOLD);
+    diag_note(run, d, (struct span){0, 0},
+              "%zu cut sizes and %zu steps in %zu quilt%s, each in %zu "
+              "colorway%s",
+              cuts, steps, sewn->quilts.count,
+              sewn->quilts.count == 1 ? "" : "s", design->colorways.count,
+              design->colorways.count == 1 ? "" : "s");
+    diag_help(run, d,
+              "make alike what can be alike: it is cut and sewn as one; or "
+              "write quilts and colorways into patterns of their own");
+}
+
 /* One `struct sewer` for all quilts, emptied between them: a heap belongs to
  * one quilt, as its count and step do. */
 struct sewn *sew_design(struct run *run, const struct sized *sized)
@@ -237,9 +276,11 @@ struct sewn *sew_design(struct run *run, const struct sized *sized)
     const struct design *design = sized->design;
     struct sewer sewer = {.run = run, .sized = sized, .build = build_piece};
     sewn->sized = sized;
+    count_elsewhere(&sewer, sewn);
     for (size_t i = 0; i < design->definitions.count; i++)
         if (design->definitions.items[i]->kind == DEFINE_QUILT)
             sew_quilt(&sewer, sewn, design->definitions.items[i]);
+    check_told(run, sewn);
     /* Checked on heaps of their own: an assembly may be of what this quilt
      * has not. */
     if (sewn->quilts.count > 0) {

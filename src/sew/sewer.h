@@ -19,10 +19,7 @@ struct memo {
     struct rational factor; /* of the piece's definition */
     bool mirror;
     struct ref ref;
-};
-
-struct memo_list {
-    LIST(struct memo) items;
+    struct memo *next; /* of the same piece, later */
 };
 
 /* A place in the table from recipes to heaps. */
@@ -70,12 +67,17 @@ struct sewer {
     const struct sized *sized;
     build_function *build;    /* by the table of crafts */
     struct sewn_quilt *quilt; /* the one at work */
-    struct memo_list *memos;  /* by piece index */
+    struct memo **memos;      /* by piece index; NULL for none */
     struct key_entry *keys;   /* open addressing, a power of two places */
     size_t key_capacity;
     LIST(struct collision) collisions; /* of the quilt at work */
     const struct press_trial *trial;   /* NULL where it is meant */
+    struct arena *scratch; /* while one heap is looked for and sewn */
 };
+
+/* A booklet tells each cut size and each step on its pages: of all booklets of a
+ * pattern, so many together. */
+enum { LIMIT_TOLD = 15000 };
 
 /* Begins with no heap at all. requires: run, sized and build. */
 void begin_heaps(struct sewer *sewer, struct sewn_quilt *quilt);
@@ -116,8 +118,10 @@ bool same_cloth(struct arena *arena, const struct cloth *a,
 /* reports: one-way prints that do not lie upright everywhere. */
 void check_prints(struct sewer *sewer);
 
-/* Fills what the quilt at work takes of each piece and definition. */
+/* Fills what the quilt at work takes of pieces and definitions. */
 void count_taken(struct sewer *sewer);
+/* Fills what a quilt knows of those that it does not take. */
+void count_elsewhere(struct sewer *sewer, struct sewn *sewn);
 /* reports: sizes in the designer's words of what no quilt takes.
  * requires: all quilts sewn. */
 void check_references(struct sewer *sewer, const struct sewn_quilt *quilt);
@@ -128,9 +132,6 @@ void follow_assembly(struct sewer *sewer, const struct definition *definition,
 
 /* Checks all assemblies: order, completeness, counts. */
 void check_assemblies(struct sewer *sewer);
-
-const struct assembly *assembly_of(const struct design *design,
-                                   const struct definition *definition);
 
 static inline struct heap *heap_at(const struct sewer *sewer, size_t index)
 {

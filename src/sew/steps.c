@@ -1,22 +1,11 @@
 /* Assemblies: the order of the steps, and whether they make what is needed. Two
  * walks over what an assembly is `of`: one builds heaps in the order of its
  * steps, the other counts what is needed and compares. May assume that names
- * are bound, or NULL and reported. Read next: press.c. */
+ * are bound, or NULL and reported. Read next: needs.c. */
 #include <string.h>
 
 #include "buffer.h"
-#include "sewer.h"
-
-/* ensures: the first assembly of the definition, or NULL where the compiler
- * orders the steps itself. */
-const struct assembly *assembly_of(const struct design *design,
-                                   const struct definition *definition)
-{
-    for (size_t i = 0; i < design->assemblies.count; i++)
-        if (design->assemblies.items[i].of == definition)
-            return &design->assemblies.items[i];
-    return NULL;
-}
+#include "needs.h"
 
 /* ---- following ---- */
 
@@ -49,8 +38,7 @@ static void build_named(struct sewer *sewer, const struct piece *piece,
 void follow_assembly(struct sewer *sewer, const struct definition *definition,
                      struct rational factor, bool mirror)
 {
-    const struct assembly *assembly =
-        assembly_of(sewer->sized->design, definition);
+    const struct assembly *assembly = definition->assembly;
     if (assembly == NULL)
         return;
     for (size_t i = 0; i < assembly->steps.count; i++) {
@@ -61,64 +49,6 @@ void follow_assembly(struct sewer *sewer, const struct definition *definition,
 }
 
 /* ---- checking ---- */
-
-/* How often a use stands in one `of`, its rows and columns multiplied. */
-struct use_count {
-    const struct piece *use;
-    long count;
-};
-
-/* What one `of` takes of one unit, block or piece with an id, at one scale;
- * mirrored ones are needs of their own where they are heaps of their own. */
-struct need {
-    const struct definition *make; /* of a unit or block, else NULL */
-    const struct piece *piece;     /* with an id, else NULL */
-    bool mirror;
-    size_t heap; /* in the sewer's spare list */
-    long count;
-    bool chiral; /* mirrored ones are another heap than plain ones */
-    bool told;   /* that no step makes it: said already */
-    LIST(struct use_count) uses; /* where, and how often */
-    const struct piece *first_use;
-};
-
-struct needs {
-    struct sewer *sewer;
-    const struct assembly *assembly;
-    LIST(struct need) items;
-};
-
-/* Also by heap: two sizes of one block are two needs. */
-static struct need *find_need(struct needs *needs,
-                              const struct definition *make,
-                              const struct piece *piece, size_t heap)
-{
-    for (size_t i = 0; i < needs->items.count; i++) {
-        struct need *need = &needs->items.items[i];
-        if (need->make == make && need->piece == piece && need->heap == heap)
-            return need;
-    }
-    return NULL;
-}
-
-/* Called once for each place where it stands, so counting is adding. */
-static void add_need(struct needs *needs, const struct need *like)
-{
-    struct need *need = find_need(needs, like->make, like->piece, like->heap);
-    if (need == NULL) {
-        need = LIST_ADD(needs->sewer->run->arena, &needs->items);
-        *need = *like;
-    }
-    need->count++;
-    for (size_t i = 0; i < need->uses.count; i++) {
-        if (need->uses.items[i].use == like->first_use) {
-            need->uses.items[i].count++;
-            return;
-        }
-    }
-    *LIST_ADD(needs->sewer->run->arena, &need->uses) =
-        (struct use_count){like->first_use, 1};
-}
 
 /* "1 + 1 + 30 = 32", a term for each place where it is used. So that a designer
  * finds the row that was forgotten. */
@@ -133,76 +63,6 @@ static const char *count_sum(struct needs *needs, const struct need *need)
         buffer_text(&text, " + ...");
     buffer_printf(&text, " = %ld", need->count);
     return buffer_string(&text);
-}
-
-/* Two heaps that differ only in what the rules press: to the hand that sews
- * them they are one. */
-static bool looks_the_same(struct sewer *sewer, const struct piece *root,
-                           struct ref a, struct ref b)
-{
-    enum { MANY_FACES = 400 };
-    const struct heap *one = heap_at(sewer, a.heap);
-    const struct heap *other = heap_at(sewer, b.heap);
-    const struct design *design = sewer->sized->design;
-    for (size_t i = 0; i < design->pieces.count; i++)
-        if (design->pieces.items[i]->owner == root->owner &&
-            design->pieces.items[i]->press.side != PRESS_RULE)
-            return false;
-    if (one->cloth == NULL || other->cloth == NULL ||
-        one->cloth->faces.count > MANY_FACES ||
-        one->cloth->faces.count != other->cloth->faces.count)
-        return false;
-    struct arena *scratch = arena_create();
-    const bool same =
-        same_cloth(scratch,
-                   cloth_oriented(scratch, one->cloth,
-                                  (struct orientation){a.turn, false}),
-                   cloth_oriented(scratch, other->cloth,
-                                  (struct orientation){b.turn, false}));
-    arena_destroy(scratch);
-    return same;
-}
-
-/* Counts one more of what `like` names, as `root` makes it. */
-static void need_one(struct needs *needs, struct need like,
-                     const struct piece *root, struct rational factor)
-{
-    struct sewer *sewer = needs->sewer;
-    const struct ref own = build_heap(sewer, root, factor, like.mirror);
-    const struct ref other = build_heap(sewer, root, factor, !like.mirror);
-    like.heap = own.heap;
-    like.chiral =
-        own.heap != other.heap && !looks_the_same(sewer, root, own, other);
-    add_need(needs, &like);
-}
-
-/* Walks the plan as it is, cell by cell: a grid of 30 uses is 30. What has an
- * assembly of its own is counted, but not entered: that assembly checks it. */
-static void collect(struct needs *needs, const struct piece *piece,
-                    struct rational factor, bool mirror)
-{
-    struct sewer *sewer = needs->sewer;
-    if (piece->id != NULL)
-        need_one(
-            needs,
-            (struct need){.piece = piece, .mirror = mirror, .first_use = piece},
-            piece, factor);
-    for (size_t i = 0; i < piece->cells.count; i++) {
-        const struct cell *cell = &piece->cells.items[i];
-        collect(needs, cell->piece, factor, mirror != cell->orientation.mirror);
-    }
-    if (piece->target == NULL)
-        return;
-    const bool inner_mirror = mirror != piece->orientation.mirror;
-    const struct rational inner = use_scale(sewer->sized, piece, factor);
-    need_one(needs,
-             (struct need){.make = piece->target,
-                           .mirror = inner_mirror,
-                           .first_use = piece},
-             piece->target->root, inner);
-    /* What is inside is that assembly's affair. */
-    if (assembly_of(sewer->sized->design, piece->target) == NULL)
-        collect(needs, piece->target->root, inner, inner_mirror);
 }
 
 /* All needs that the step makes: its name, and its mirror where mirrored ones
@@ -381,6 +241,22 @@ static bool needs_part(const struct assembly_step *step,
     return false;
 }
 
+/* What is made by a step of the assembly: the last that does, counted from 1.
+ */
+static void find_last_steps(struct needs *needs)
+{
+    const struct assembly *assembly = needs->assembly;
+    for (size_t i = 0; i < needs->items.count; i++) {
+        struct need *need = &needs->items.items[i];
+        size_t step = assembly->steps.count;
+        while (step > 0 &&
+               (assembly->steps.items[step - 1].make != need->make ||
+                assembly->steps.items[step - 1].piece != need->piece))
+            step--;
+        need->last_step = step;
+    }
+}
+
 /* The last step behind this one that makes a part of what it makes, or NULL.
  * What makes the whole needs all others. */
 static const struct assembly_step *last_needed(const struct needs *needs,
@@ -388,16 +264,14 @@ static const struct assembly_step *last_needed(const struct needs *needs,
 {
     const struct assembly *assembly = needs->assembly;
     const struct assembly_step *step = &assembly->steps.items[index];
-    for (size_t later = assembly->steps.count; later-- > index + 1;) {
-        const struct assembly_step *other = &assembly->steps.items[later];
-        for (size_t i = 0; i < needs->items.count; i++) {
-            const struct need *need = &needs->items.items[i];
-            if (need->make == other->make && need->piece == other->piece &&
-                needs_part(step, need) && other->make != step->make)
-                return other;
-        }
+    size_t last = index + 1;
+    for (size_t i = 0; i < needs->items.count; i++) {
+        const struct need *need = &needs->items.items[i];
+        if (need->last_step > last && need->make != step->make &&
+            needs_part(step, need))
+            last = need->last_step;
     }
-    return NULL;
+    return last == index + 1 ? NULL : &assembly->steps.items[last - 1];
 }
 
 /* reports: a step that comes before one of those that it is made from. The
@@ -555,6 +429,8 @@ static void check_missing(struct needs *needs)
 void check_assemblies(struct sewer *sewer)
 {
     const struct design *design = sewer->sized->design;
+    struct arena *scratch = arena_create();
+    const bool *pressed = find_pressed(scratch, design);
     for (size_t i = 0; i < design->assemblies.count; i++) {
         const struct assembly *assembly = &design->assemblies.items[i];
         if (assembly->of == NULL || assembly->of->root == NULL)
@@ -563,11 +439,16 @@ void check_assemblies(struct sewer *sewer)
             &sewer->sized->scales[assembly->of->index];
         if (scales->items.count == 0)
             continue; /* not used by any quilt, which was said */
-        struct needs needs = {.sewer = sewer, .assembly = assembly};
-        collect(&needs, assembly->of->whole, scales->items.items[0].factor,
-                false);
+        struct needs needs = {
+            .sewer = sewer, .assembly = assembly, .pressed = pressed};
+        needs.first = ARENA_ARRAY(scratch, size_t, design->pieces.count + 1);
+        needs.last =
+            ARENA_ARRAY(scratch, struct last_count, design->pieces.count + 1);
+        collect_needs(&needs, scales->items.items[0].factor);
+        find_last_steps(&needs);
         for (size_t k = 0; k < assembly->steps.count; k++)
             check_step(&needs, k);
         check_missing(&needs);
     }
+    arena_destroy(scratch);
 }

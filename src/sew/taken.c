@@ -28,6 +28,12 @@ static void add_piece_size(struct sewer *sewer, struct taken *taken,
              rational_mul(sized->height[piece->index], factor));
 }
 
+/* Words can speak of what has an id; a definition is told by its root. */
+static bool told_of(const struct piece *piece)
+{
+    return piece->id != NULL || piece == piece->owner->root;
+}
+
 /* No heap: nothing wraps what lies here. */
 static const size_t NO_HEAP = SIZE_MAX;
 
@@ -73,7 +79,8 @@ static void take_piece(struct sewer *sewer, struct taken *pieces,
     const struct piece *piece = laid.piece;
     struct taken *taken = &pieces[piece->index];
     taken->count++;
-    add_piece_size(sewer, taken, piece, laid.factor);
+    if (told_of(piece))
+        add_piece_size(sewer, taken, piece, laid.factor);
     for (size_t i = 0; i < piece->cells.count; i++) {
         const struct cell *cell = &piece->cells.items[i];
         take_piece(sewer, pieces,
@@ -100,34 +107,26 @@ static void choose_names(struct sewer *sewer)
     }
 }
 
-/* The sizes at which other quilts take what this one has not. */
-static void take_elsewhere(struct sewer *sewer, struct taken *taken,
-                           const struct piece *piece)
-{
-    const struct definition_scales *scales =
-        &sewer->sized->scales[piece->owner->index];
-    for (size_t i = 0; i < scales->items.count; i++)
-        add_piece_size(sewer, taken, piece, scales->items.items[i].factor);
-}
-
-/* A definition lies where its root does; a quilt is one, with its borders. */
-static struct taken definition_taken(struct sewer *sewer,
-                                     const struct taken *pieces,
-                                     const struct definition *definition)
+/* A definition lies where its root does; the quilt at work, if there is one, is
+ * one, with its borders. */
+static struct taken taken_as_root(struct sewer *sewer,
+                                  const struct taken *pieces,
+                                  const struct definition *definition,
+                                  const struct definition *quilt)
 {
     struct taken taken = {0};
     if (definition->kind != DEFINE_QUILT)
         return definition->root == NULL ? taken
                                         : pieces[definition->root->index];
-    taken.count = definition == sewer->quilt->definition ? 1 : 0;
+    taken.count = definition == quilt ? 1 : 0;
     add_size(sewer->run->arena, &taken, quilt_width(sewer->sized, definition),
              quilt_height(sewer->sized, definition));
     return taken;
 }
 
-/* Once a quilt, whatever the words ask: a walk for each reference would be as
- * many walks as a text has references. */
-void count_taken(struct sewer *sewer)
+/* The sizes at which quilts take each: once a pattern, as many quilts have not
+ * what the others have. */
+void count_elsewhere(struct sewer *sewer, struct sewn *sewn)
 {
     const struct design *design = sewer->sized->design;
     struct arena *arena = sewer->run->arena;
@@ -135,29 +134,91 @@ void count_taken(struct sewer *sewer)
         ARENA_ARRAY(arena, struct taken, design->pieces.count + 1);
     struct taken *definitions =
         ARENA_ARRAY(arena, struct taken, design->definitions.count + 1);
-    take_piece(sewer, pieces,
-               (struct laid_piece){sewer->quilt->definition->whole,
-                                   rational_whole(1), false, NO_HEAP});
-    choose_names(sewer);
-    for (size_t i = 0; i < design->pieces.count; i++)
-        if (pieces[i].count == 0)
-            take_elsewhere(sewer, &pieces[i], design->pieces.items[i]);
+    for (size_t i = 0; i < design->pieces.count; i++) {
+        const struct piece *piece = design->pieces.items[i];
+        const struct definition_scales *scales =
+            &sewer->sized->scales[piece->owner->index];
+        for (size_t k = 0; told_of(piece) && k < scales->items.count; k++)
+            add_piece_size(sewer, &pieces[i], piece,
+                           scales->items.items[k].factor);
+    }
     for (size_t i = 0; i < design->definitions.count; i++)
         definitions[i] =
-            definition_taken(sewer, pieces, design->definitions.items[i]);
-    sewer->quilt->pieces_taken = pieces;
-    sewer->quilt->definitions_taken = definitions;
+            taken_as_root(sewer, pieces, design->definitions.items[i], NULL);
+    sewn->pieces_elsewhere = pieces;
+    sewn->definitions_elsewhere = definitions;
 }
 
-/* The two arrays as one. */
+/* Once a quilt, whatever the words ask: a walk for each reference would be as
+ * many walks as a text has references. */
+void count_taken(struct sewer *sewer)
+{
+    const struct design *design = sewer->sized->design;
+    struct sewn_quilt *quilt = sewer->quilt;
+    struct arena *arena = sewer->run->arena, *scratch = arena_create();
+    struct taken *pieces =
+        ARENA_ARRAY(scratch, struct taken, design->pieces.count + 1);
+    take_piece(sewer, pieces,
+               (struct laid_piece){quilt->definition->whole, rational_whole(1),
+                                   false, NO_HEAP});
+    choose_names(sewer);
+    for (size_t i = 0; i < design->pieces.count; i++)
+        if (pieces[i].count > 0 && design->pieces.items[i]->id != NULL)
+            *LIST_ADD(arena, &quilt->pieces_taken) =
+                (struct indexed_taken){i, pieces[i]};
+    for (size_t i = 0; i < design->definitions.count; i++) {
+        const struct definition *definition = design->definitions.items[i];
+        if (definition->kind == DEFINE_QUILT && definition != quilt->definition)
+            continue;
+        const struct taken taken =
+            taken_as_root(sewer, pieces, definition, quilt->definition);
+        if (taken.count > 0)
+            *LIST_ADD(arena, &quilt->definitions_taken) =
+                (struct indexed_taken){i, taken};
+    }
+    arena_destroy(scratch);
+}
+
+/* ensures: what stands there of the index, or `otherwise`. */
+static const struct taken *find_taken(const struct indexed_taken *items,
+                                      size_t count, size_t index,
+                                      const struct taken *otherwise)
+{
+    size_t low = 0;
+    while (low < count) {
+        const size_t middle = low + (count - low) / 2;
+        if (items[middle].index == index)
+            return &items[middle].taken;
+        if (items[middle].index < index)
+            low = middle + 1;
+        else
+            count = middle;
+    }
+    return otherwise;
+}
+
+const struct taken *definition_taken(const struct sewn_quilt *quilt,
+                                     const struct definition *definition)
+{
+    return find_taken(quilt->definitions_taken.items,
+                      quilt->definitions_taken.count, definition->index,
+                      &quilt->all->definitions_elsewhere[definition->index]);
+}
+
+const struct taken *piece_taken(const struct sewn_quilt *quilt,
+                                const struct piece *piece)
+{
+    return find_taken(quilt->pieces_taken.items, quilt->pieces_taken.count,
+                      piece->index,
+                      &quilt->all->pieces_elsewhere[piece->index]);
+}
+
 const struct taken *taken_of(const struct sewn_quilt *quilt,
                              const struct reference *reference)
 {
-    return reference->make != NULL
-               ? &quilt->definitions_taken[reference->make->index]
-           : reference->piece != NULL
-               ? &quilt->pieces_taken[reference->piece->index]
-               : NULL;
+    return reference->make != NULL    ? definition_taken(quilt, reference->make)
+           : reference->piece != NULL ? piece_taken(quilt, reference->piece)
+                                      : NULL;
 }
 
 /* A number of 0 is a fact, a size of nothing is none. That the unit or block

@@ -155,7 +155,7 @@ static enum proof fills(const struct cloth *cloth, struct outline whole)
 void verify_outline(const struct sewer *sewer, const struct heap *heap)
 {
     const struct outline whole = outline_grown(
-        sewer->run->arena, heap->outline, sewer->sized->design->pattern->seam);
+        sewer->scratch, heap->outline, sewer->sized->design->pattern->seam);
     const enum proof proof = fills(heap->cloth, whole);
     bool sound = proof != PROOF_FAILS;
     for (size_t i = 0; i < heap->cloth->faces.count; i++)

@@ -9,36 +9,63 @@ static struct real_size measured(struct system *system,
                                  const struct definition *definition)
 {
     const struct piece *root = definition->root;
-    if (root == NULL || definition->kind == DEFINE_QUILT ||
-        !system->sound[definition->index])
+    if (root == NULL || !system->sound[definition->index])
         return (struct real_size){rational_unknown(), rational_unknown()};
     return (struct real_size){system_value(system, width_of(root)),
                               system_value(system, height_of(root))};
 }
 
-/* ensures: true where more is known than before. */
-static bool measure(struct run *aside, const struct design *design,
+/* The pieces of all definitions, those of one together, in their order: those
+ * of definition d from first[d] up to first[d + 1]. */
+struct grouped {
+    const struct piece **pieces;
+    size_t *first;
+};
+
+static struct grouped group_pieces(struct arena *arena,
+                                   const struct design *design)
+{
+    const size_t count = design->pieces.count;
+    const struct grouped grouped = {
+        ARENA_ARRAY(arena, const struct piece *, count),
+        ARENA_ARRAY(arena, size_t, design->definitions.count + 2)};
+    for (size_t i = 0; i < count; i++)
+        grouped.first[design->pieces.items[i]->owner->index + 2]++;
+    for (size_t d = 0; d < design->definitions.count; d++)
+        grouped.first[d + 2] += grouped.first[d + 1];
+    /* The start of the next one runs along, and ends where it begins. */
+    for (size_t i = 0; i < count; i++) {
+        const struct piece *piece = design->pieces.items[i];
+        grouped.pieces[grouped.first[piece->owner->index + 1]++] = piece;
+    }
+    return grouped;
+}
+
+/* From the inside out: a definition takes what those it uses measure. In memory
+ * and messages that go at once. */
+static void measure(struct run *run, const struct design *design,
                     struct own_sizes *own)
 {
-    bool *sound = ARENA_ARRAY(aside->arena, bool, design->definitions.count);
+    struct arena *scratch = arena_create();
+    bool *sound = ARENA_ARRAY(scratch, bool, design->definitions.count);
     for (size_t i = 0; i < design->definitions.count; i++)
         sound[i] = !design->definitions.items[i]->unsound;
     struct system system;
-    system_init(&system, aside, design, sound, 2 * design->pieces.count + 1);
+    system_init(&system, run_create(scratch, run->source), design, sound,
+                2 * design->pieces.count);
     system.own = own;
-    build_system(&system);
-    system_settle(&system);
-    bool more = false;
-    for (size_t i = 0; i < design->definitions.count; i++) {
-        const struct real_size size =
-            measured(&system, design->definitions.items[i]);
-        more |=
-            rational_known(size.width) != rational_known(own->size[i].width);
-        more |=
-            rational_known(size.height) != rational_known(own->size[i].height);
-        own->size[i] = size;
+    const struct grouped grouped = group_pieces(scratch, design);
+    for (size_t i = 0; i < design->inner_first.count; i++) {
+        const struct definition *definition = design->inner_first.items[i];
+        const size_t d = definition->index, first = grouped.first[d];
+        if (definition->kind == DEFINE_QUILT)
+            continue;
+        build_definition(&system, definition, grouped.pieces + first,
+                         grouped.first[d + 1] - first);
+        system_settle(&system);
+        own->size[d] = measured(&system, definition);
     }
-    return more;
+    arena_destroy(scratch);
 }
 
 struct real_size squares_of(const struct own_sizes *own,
@@ -175,12 +202,9 @@ static void judge_grids(const struct design *design, struct own_sizes *own)
     }
 }
 
-/* A block takes what its units measure, so what they measure comes first: a
- * round for each level is enough. */
 struct own_sizes *find_own_sizes(struct run *run, const struct design *design)
 {
     const size_t count = design->definitions.count;
-    struct run *aside = run_create(run->arena, run->source);
     struct own_sizes *own = ARENA_NEW(run->arena, struct own_sizes);
     own->local_grid = find_local_grids(run, design);
     own->lies = find_lying(run, design);
@@ -189,9 +213,7 @@ struct own_sizes *find_own_sizes(struct run *run, const struct design *design)
     own->wrong_grid = ARENA_ARRAY(run->arena, bool, count + 1);
     own->told = ARENA_ARRAY(run->arena, bool, count + 1);
     own->measuring = true;
-    for (size_t round = 0; round < count; round++)
-        if (!measure(aside, design, own))
-            break;
+    measure(run, design, own);
     judge_grids(design, own);
     own->measuring = false;
     return own;

@@ -85,14 +85,18 @@ static void real_size_facts(struct system *system, const struct piece *piece)
                rational_times(system->design->pattern->seam, 2));
 }
 
-/* Members are found by the source, as a grid may lack a cell for one. */
+/* Members are found by the source, as a grid may lack a cell for one. What is
+ * inside a piece comes right behind it. */
 void silence_all(struct system *system, const struct piece *piece)
 {
     const struct design *design = system->design;
     system_silence(system, width_of(piece));
     system_silence(system, height_of(piece));
-    for (size_t i = 0; i < design->pieces.count; i++) {
+    for (size_t i = piece->index + 1; i < design->pieces.count; i++) {
         const struct piece *member = design->pieces.items[i];
+        if (member->element->tag.start < piece->element->content.start ||
+            member->element->tag.start >= piece->element->content.end)
+            break;
         if (member->element->parent != piece->element)
             continue;
         system_silence(system, width_of(member));
@@ -182,20 +186,14 @@ static void definition_sizes(struct system *system,
 bool *find_local_grids(struct run *run, const struct design *design)
 {
     bool *local = ARENA_ARRAY(run->arena, bool, design->definitions.count + 1);
-    for (size_t i = 0; i < design->definitions.count; i++)
-        local[i] = design->definitions.items[i]->gridded;
-    /* Units may use units: once a round for each level is enough. */
-    for (size_t round = 0; round < design->definitions.count; round++) {
-        bool changed = false;
-        for (size_t i = 0; i < design->pieces.count; i++) {
-            const struct piece *piece = design->pieces.items[i];
-            if (piece->target == NULL || piece->target->kind != DEFINE_UNIT ||
-                !local[piece->owner->index] || local[piece->target->index])
-                continue;
-            local[piece->target->index] = changed = true;
+    for (size_t i = design->inner_first.count; i-- > 0;) {
+        const struct definition *user = design->inner_first.items[i];
+        local[user->index] |= user->gridded;
+        for (size_t k = 0; local[user->index] && k < user->uses.count; k++) {
+            const struct definition *target = user->uses.items[k]->target;
+            if (target != NULL && target->kind == DEFINE_UNIT)
+                local[target->index] = true;
         }
-        if (!changed)
-            break;
     }
     return local;
 }
@@ -218,26 +216,35 @@ bool *find_lying(struct run *run, const struct design *design)
     return lies;
 }
 
+static void lying_piece_sizes(struct system *system, const struct piece *piece)
+{
+    if (system->own->lies[piece->index])
+        piece_sizes(system, piece,
+                    system->own->local_grid[piece->owner->index]);
+}
+
 /* The order of facts is the order of trust: of two that contradict, the later
  * one is reported. Definitions speak first, then pieces in the order of the
- * source, and quilts last. What definitions measure by themselves is asked
- * without any quilt. */
+ * source, and quilts last. */
 void build_system(struct system *system)
 {
     const struct design *design = system->design;
-    const bool measuring = system->own->measuring;
-    for (size_t i = 0; i < 2 * design->pieces.count; i++)
-        system_fresh(system);
     for (size_t i = 0; i < design->definitions.count; i++)
         definition_sizes(system, design->definitions.items[i]);
-    for (size_t i = 0; i < design->pieces.count; i++) {
-        const struct definition *owner = design->pieces.items[i]->owner;
-        if (system->own->lies[i] && (!measuring || owner->kind != DEFINE_QUILT))
-            piece_sizes(system, design->pieces.items[i],
-                        system->own->local_grid[owner->index]);
-    }
-    for (size_t i = 0; !measuring && i < design->definitions.count; i++)
+    for (size_t i = 0; i < design->pieces.count; i++)
+        lying_piece_sizes(system, design->pieces.items[i]);
+    for (size_t i = 0; i < design->definitions.count; i++)
         if (design->definitions.items[i]->kind == DEFINE_QUILT &&
             design->definitions.items[i]->root != NULL)
             quilt_sizes(system, design->definitions.items[i]);
+}
+
+void build_definition(struct system *system,
+                      const struct definition *definition,
+                      const struct piece *const *pieces, size_t count)
+{
+    system_empty(system);
+    definition_sizes(system, definition);
+    for (size_t i = 0; i < count; i++)
+        lying_piece_sizes(system, pieces[i]);
 }

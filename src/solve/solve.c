@@ -151,8 +151,7 @@ struct sized *solve_design(struct run *run, const struct design *design)
     for (size_t i = 0; i < design->definitions.count; i++)
         sized->sound[i] = !design->definitions.items[i]->unsound;
     struct system system;
-    system_init(&system, run, design, sized->sound,
-                2 * design->pieces.count + 1);
+    system_init(&system, run, design, sized->sound, 2 * design->pieces.count);
     system.own = find_own_sizes(run, design);
     system.misfit = sized->misfit;
     build_system(&system);

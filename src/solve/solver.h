@@ -114,9 +114,13 @@ void report_grids(struct system *system);
  * target. ensures: true where it is such a use. */
 bool report_misfit(struct system *system, const struct piece *use);
 
-/* Makes the system of all sizes of a design, or of its definitions alone while
- * they are measured. requires: system->own. */
+/* Makes the system of all sizes of a design. requires: system->own. */
 void build_system(struct system *system);
+/* Makes that of one definition, of which these are the pieces, in place of what
+ * was there. requires: nothing of this definition was there before. */
+void build_definition(struct system *system,
+                      const struct definition *definition,
+                      const struct piece *const *pieces, size_t count);
 
 /* The sizes of a quilt with each of its borders, once its center has one. */
 void size_borders(struct sized *sized, const struct definition *quilt);

@@ -9,21 +9,21 @@ void system_init(struct system *system, struct run *run,
 {
     struct arena *arena = run->arena;
     *system = (struct system){.run = run, .design = design, .sound = sound};
-    system->capacity = variables;
     system->parent = ARENA_ARRAY(arena, variable, variables);
     system->state = ARENA_ARRAY(arena, enum variable_state, variables);
     system->value = ARENA_ARRAY(arena, struct rational, variables);
     system->first_fact = ARENA_ARRAY(arena, long, variables);
     system->from_sum = ARENA_ARRAY(arena, long, variables);
+    for (variable v = 0; v < variables; v++) {
+        system->parent[v] = v;
+        system->first_fact[v] = -1;
+        system->from_sum[v] = NOT_FROM_SUM;
+    }
 }
 
-variable system_fresh(struct system *system)
+void system_empty(struct system *system)
 {
-    const variable v = system->count++;
-    system->parent[v] = v;
-    system->first_fact[v] = -1;
-    system->from_sum[v] = NOT_FROM_SUM;
-    return v;
+    system->facts.count = system->sums.count = 0;
 }
 
 /* Union and find, with paths halved on the way. */
@@ -77,10 +77,10 @@ struct sum *system_sum(struct system *system, variable total,
                        const struct element *element, const char *dimension)
 {
     struct sum *sum = LIST_ADD(system->run->arena, &system->sums);
-    sum->total = total;
-    sum->element = element;
-    sum->dimension = dimension;
-    sum->constant = rational_whole(0);
+    *sum = (struct sum){.total = total,
+                        .element = element,
+                        .dimension = dimension,
+                        .constant = rational_whole(0)};
     return sum;
 }
 

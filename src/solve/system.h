@@ -54,7 +54,6 @@ struct system {
     bool *sound;                /* by definition index */
     struct own_sizes *own;      /* of definitions (solver.h) */
     bool *misfit;               /* as in struct sized */
-    size_t count;               /* variables so far */
     variable *parent;           /* of equal ones */
     enum variable_state *state; /* of a class, at its root */
     struct rational *value;     /* of a class, at its root */
@@ -62,15 +61,14 @@ struct system {
     long *from_sum; /* the sum that gave the value, or NOT_FROM_SUM */
     LIST(struct fact) facts;
     LIST(struct sum) sums;
-    size_t capacity; /* variables there is room for */
 };
 
-/* requires: the most variables that will be asked for. What is reported later
- * is kept in `sound`, which is by definition index. */
+/* ensures: so many variables, each of a class of its own, open. What is
+ * reported later is kept in `sound`, which is by definition index. */
 void system_init(struct system *system, struct run *run,
                  const struct design *design, bool *sound, size_t variables);
-/* ensures: a variable of its own class, open. */
-variable system_fresh(struct system *system);
+/* No facts and no sums any more; variables stay what they are. */
+void system_empty(struct system *system);
 /* ensures: the variable that speaks for all equal ones. */
 variable system_root(struct system *system, variable v);
 /* Both are one from now on. requires: no facts taken yet. */

@@ -1,4 +1,5 @@
 /* Arena and lists: nothing overlaps, everything is zeroed and aligned. */
+#include <malloc.h>
 #include <string.h>
 #include <sys/wait.h>
 #include <unistd.h>
@@ -93,6 +94,46 @@ static void what_grows_keeps_its_bytes(void **state)
     assert_int_equal(last[6], 0xFF);
 }
 
+/* What is large lies in a block of its own, and is made larger there: from
+ * small to large, and while others of its kind come and grow. */
+static void large_lists_keep_their_items(void **state)
+{
+    enum { LISTS = 7, ITEMS = 40000 };
+    struct item {
+        size_t number;
+        char rest[40];
+    };
+    LIST(struct item) lists[LISTS] = {{0}};
+    for (size_t i = 0; i < ITEMS; i++) {
+        const size_t k = (i / 100) % LISTS;
+        struct item *item = LIST_ADD(*state, &lists[k]);
+        for (size_t b = 0; b < sizeof item->rest; b++)
+            assert_int_equal(item->rest[b], 0);
+        item->number = i;
+        memset(item->rest, 0xFF, sizeof item->rest);
+    }
+    size_t at[LISTS] = {0};
+    for (size_t i = 0; i < ITEMS; i++) {
+        const size_t k = (i / 100) % LISTS;
+        assert_int_equal(lists[k].items[at[k]++].number, i);
+    }
+}
+
+/* The bytes of what was there before are used again: a list of a million items
+ * is not kept twice. */
+static void what_grows_leaves_nothing_behind(void **state)
+{
+    LIST(size_t) list = {0};
+    for (size_t i = 0; i < 100000; i++)
+        *LIST_ADD(*state, &list) = i;
+    const size_t before = mallinfo2().uordblks + mallinfo2().hblkhd;
+    for (size_t i = 0; i < 900000; i++)
+        *LIST_ADD(*state, &list) = i;
+    const size_t after = mallinfo2().uordblks + mallinfo2().hblkhd;
+    assert_true(after - before < list.capacity * sizeof *list.items + 4096);
+    assert_true(list.capacity < 2 * list.count);
+}
+
 static void two_lists_that_grow_in_turns_keep_apart(void **state)
 {
     LIST(size_t) one = {0}, two = {0};
@@ -139,6 +180,8 @@ int main(void)
         cmocka_unit_test(printing_fits_any_length),
         cmocka_unit_test(a_list_keeps_its_items),
         cmocka_unit_test(what_grows_keeps_its_bytes),
+        cmocka_unit_test(large_lists_keep_their_items),
+        cmocka_unit_test(what_grows_leaves_nothing_behind),
         cmocka_unit_test(two_lists_that_grow_in_turns_keep_apart),
         cmocka_unit_test(no_memory_ends_with_status_3),
     };

@@ -88,22 +88,51 @@ static int begin_a_folder(const struct options *options)
     end_out_of_memory(NULL);
 }
 
-static void test_what_was_begun_is_removed(void **state)
+/* As a figure, while a library's thread asks for memory. */
+static int begin_a_file(const struct options *options)
 {
-    (void)state;
+    (void)options;
+    char name[64];
+    snprintf(name, sizeof name, ".seamwright-file-%ld-0", (long)getpid());
+    scratch_write(name, "half of it");
+    end_out_of_memory(NULL);
+}
+
+/* `begin` in a supervised process. ensures: nothing but `left` is there. */
+static void expect_left(void **state, int (*begin)(const struct options *),
+                        const struct options *options, const char *left)
+{
     const pid_t child = fork();
     if (child == 0) {
-        const struct options options = {.command = "build", .folder = "out"};
         if (freopen("/dev/null", "w", stderr) == NULL)
             _exit(99);
-        _exit(supervise(begin_a_folder, &options));
+        _exit(supervise(begin, options));
     }
     int status = 0;
     waitpid(child, &status, 0);
     assert_true(WIFEXITED(status));
     assert_int_equal(WEXITSTATUS(status), 3);
     assert_string_equal(scratch_content(((struct scratch *)*state)->arena, "."),
-                        "");
+                        left);
+}
+
+static void test_what_was_begun_is_removed(void **state)
+{
+    expect_left(state, begin_a_folder,
+                &(struct options){.command = "build", .folder = "out"}, "");
+    expect_left(state, begin_a_file,
+                &(struct options){.command = "figure", .folder = "a.svg"}, "");
+}
+
+/* The files of a process that may still write, and of no process, are not
+ * touched. */
+static void test_only_that_is_removed(void **state)
+{
+    scratch_write(".seamwright-file-1-0", "alive");
+    scratch_write("a.svg", "old");
+    expect_left(state, begin_a_file,
+                &(struct options){.command = "figure", .folder = "a.svg"},
+                ".seamwright-file-1-0=alive a.svg=old");
 }
 
 int main(void)
@@ -113,6 +142,8 @@ int main(void)
         cmocka_unit_test(test_a_signal_is_told),
         cmocka_unit_test(test_the_user_ends_both),
         cmocka_unit_test_setup_teardown(test_what_was_begun_is_removed,
+                                        scratch_enter, scratch_leave),
+        cmocka_unit_test_setup_teardown(test_only_that_is_removed,
                                         scratch_enter, scratch_leave),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -122,7 +122,7 @@ try() {
         [ -z "$reason" ] || {
             echo "# $1 $number ($(cat ../name 2>/dev/null)): $reason"
             head -2 ../words | sed 's/^/#   /'
-            find . -name '.seamwright-[no]*' -prune -exec rm -rf {} +
+            find . -name '.seamwright-[fno]*' -prune -exec rm -rf {} +
         } >>../bad
     done
     head -20 ../bad

@@ -237,6 +237,29 @@ function wrong_cell(    i, across, down) {
           " finished=\"" across " x " down "\"/></quilt>"
 }
 
+# n blocks of ten by ten patches, each with nine squares of the picture wrong.
+function wrong_blocks(    b, i, k) {
+    for (b = 0; b < n; b++) {
+        print "<block id=\"b" b "\" grid=\"10\"><column>"
+        for (i = 0; i < 10; i++) {
+            printf "<row>"
+            for (k = 0; k < 10; k++)
+                printf "%s", patch(0, 1, 1)
+            print "</row>"
+        }
+        print "</column><picture>"
+        for (i = 0; i < 10; i++)
+            for (k = 0; k < 10; k++)
+                printf "%s%s", (i * 7 + k * 3 + b) % 11 ? "s" : "k", \
+                       k == 9 ? "\n" : " "
+        print "</picture></block>"
+    }
+    print "<quilt id=\"q\" name=\"Q\"><row>"
+    for (b = 0; b < n; b++)
+        print "<use block=\"b" b "\" finished=\"10\"/>"
+    print "</row></quilt>"
+}
+
 # A block of n squares whose picture is n shapes.
 function shapes(    i, x, y) {
     print "<block id=\"b\" name=\"B\" grid=\"" n " x 1\">" \
@@ -279,6 +302,7 @@ BEGIN {
     else if (kind == "depth") depth()
     else if (kind == "deepest") deepest()
     else if (kind == "wrong-cell") wrong_cell()
+    else if (kind == "wrong-blocks") wrong_blocks()
     else if (kind == "shapes") shapes()
     else if (kind == "prose") prose()
     else { print "no kind " kind > "/dev/stderr"; exit 2 }

@@ -78,6 +78,7 @@ try deepest 5 1
 try cycle 30000 1
 try unknown 3000 1
 try wrong-cell 10000 1
+try wrong-blocks 40 1
 try shapes 5000 0
 try shapes 5001 1
 # A few lines that ask for 2 to the power of so many patches.

@@ -1,5 +1,7 @@
 /* Sheets for folding. The order is judged by folding: sheets are stacked as
  * they come from the printer, folded, and read leaf by leaf. */
+#include <math.h>
+
 #include "figures.h"
 
 static const char NOTE[] = "Not to scale.";
@@ -49,6 +51,38 @@ static unsigned number_on(const struct book *sheets, size_t side, bool right)
         found = number;
     }
     return found;
+}
+
+/* A photo keeps its bytes and its shape, and lies to the words of its page as
+ * it did. Page 3 of four lies on the inner side, on the right. */
+static void test_photos_get_smaller(void **state)
+{
+    static const char bytes[] = "as they are in the file";
+    const struct fixture *fixture = *state;
+    struct book *book = numbered_book(fixture->arena, 4, false);
+    struct item *item = LIST_ADD(fixture->arena, &book->pages.items[2]->items);
+    item->kind = ITEM_IMAGE;
+    item->as.image = (struct image_item){
+        .bytes = bytes, .x = 153, .y = 396, .width = 300, .height = 200};
+    const struct book *sheets = folded(fixture, book);
+    const struct image_item *photo = NULL;
+    const struct text_item *words = NULL;
+    for (size_t i = 0; i < sheets->pages.items[1]->items.count; i++) {
+        const struct item *one = &sheets->pages.items[1]->items.items[i];
+        if (one->kind == ITEM_IMAGE)
+            photo = &one->as.image;
+        if (one->kind == ITEM_TEXT && strcmp(one->as.text.text, "page 3") == 0)
+            words = &one->as.text;
+    }
+    assert_non_null(photo);
+    assert_non_null(words);
+    assert_ptr_equal(photo->bytes, bytes);
+    const double factor = photo->width / 300;
+    assert_true(factor > 0.5 && factor < 0.8);
+    assert_true(fabs(photo->height - 200 * factor) < 1e-9);
+    assert_true(fabs(photo->x - words->x - (153 - 50) * factor) < 1e-9);
+    assert_true(fabs(photo->y - words->y - (396 - 50) * factor) < 1e-9);
+    assert_true(photo->x > sheets->width / 2);
 }
 
 /* Sheet k has the sides 2k (outer) and 2k + 1 (inner). In the folded stack a
@@ -208,7 +242,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         CASE(test_folded_pages_follow), CASE(test_pages_lie_inside),
         CASE(test_words_and_notes),     CASE(test_outline_leads_to_the_page),
-        CASE(test_booklet_prints),
+        CASE(test_booklet_prints),      CASE(test_photos_get_smaller),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
