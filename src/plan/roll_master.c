@@ -120,7 +120,7 @@ void roll_master_start(struct roll_master *master, const size_t *demand)
     const size_t count = master->problem->count;
     master->branches = NULL;
     master->branch_count = 0;
-    master->simplex.rows = count;
+    simplex_begin(&master->simplex, count);
     for (size_t i = 0; i < count; i++) {
         if (demand[i] == 0) {
             simplex_start(&master->simplex, i, roll_logical(i), 0.0, -1.0, 0.0);
@@ -133,9 +133,22 @@ void roll_master_start(struct roll_master *master, const size_t *demand)
     }
 }
 
+/* What each row asks for. */
+static double *asked_by_row(const struct roll_master *master,
+                            struct arena *arena, const size_t *demand)
+{
+    const size_t rows = row_count(master), count = master->problem->count;
+    double *asked = ARENA_ARRAY(arena, double, rows);
+    for (size_t row = 0; row < rows; row++)
+        asked[row] = row < count ? (double)demand[row]
+                                 : (double)master->branches[row - count].limit;
+    return asked;
+}
+
 /* The basis of the parent, and what breaks the newest branch in its row. False
  * where they are none together. */
-static bool start_from(struct roll_master *master, const long *parent)
+static bool start_from(struct roll_master *master, const size_t *demand,
+                       const long *parent)
 {
     const size_t rows = row_count(master);
     struct arena *scratch = arena_create();
@@ -147,25 +160,12 @@ static bool start_from(struct roll_master *master, const long *parent)
         columns[row] = column_of(
             master, row + 1 < rows ? parent[row] : roll_artificial(row),
             entries + row * rows);
-    master->simplex.rows = rows;
-    const bool regular =
-        simplex_invert(&master->simplex, columns, &master->work);
+    simplex_begin(&master->simplex, rows);
+    const bool regular = simplex_restart(&master->simplex, columns,
+                                         asked_by_row(master, scratch, demand));
+    master->work += 2 * rows * rows;
     arena_destroy(scratch);
     return regular;
-}
-
-/* value = inverse x what the rows ask for. Rounding below zero is lifted. */
-static void find_values(struct roll_master *master, const size_t *demand)
-{
-    const size_t rows = row_count(master), count = master->problem->count;
-    for (size_t row = 0; row < rows; row++) {
-        double sum = 0.0;
-        for (size_t i = 0; i < rows; i++)
-            sum += master->simplex.inverse[row * rows + i] *
-                   (i < count ? (double)demand[i]
-                              : (double)master->branches[i - count].limit);
-        master->simplex.value[row] = sum < 0.0 ? 0.0 : sum;
-    }
 }
 
 /* ---- the simplex method ---- */
@@ -314,9 +314,8 @@ bool roll_master_resolve(struct roll_master *master, const size_t *demand,
 {
     master->work += 5000;
     master->bound = 0;
-    if (!start_from(master, parent))
+    if (!start_from(master, demand, parent))
         return false;
-    find_values(master, demand);
     optimize(master, demand);
     return true;
 }
