@@ -6,31 +6,27 @@
 
 /* 1, 2, 4, ... pieces and the rest: every count from 0 up to the bound is a
  * sum of some of them (Martello and Toth, 1990). Sizes without worth are left
- * out, as they would only fill room. */
-static size_t make_layers(const struct roll_master *master, size_t height,
-                          const int64_t *worth, const size_t *most,
-                          struct roll_layer *layers)
+ * out, as they would only fill room.
+ * gives: how many layers there are then. */
+static size_t add_layers(const struct roll_master *master,
+                         const struct roll_way *way, int64_t worth, size_t most,
+                         size_t count)
 {
-    const struct roll_height *strip = &master->heights.items[height];
-    size_t count = 0;
-    for (size_t i = 0; i < strip->ways.count; i++) {
-        const struct roll_way *way = &strip->ways.items[i];
-        const size_t fit = (size_t)(master->problem->width / way->along);
-        size_t left = most[way->size];
-        if (worth[way->size] <= 0)
-            continue;
-        if (left >= fit && fit > 1) {
-            layers[count++] = (struct roll_layer){way->size, 1, way->along,
-                                                  worth[way->size], true};
-            continue;
-        }
-        for (size_t part = 1; left > 0; part *= 2) {
-            const size_t pieces = part < left ? part : left;
-            layers[count++] = (struct roll_layer){
-                way->size, pieces, way->along * (int64_t)pieces,
-                worth[way->size] * (int64_t)pieces, false};
-            left -= pieces;
-        }
+    struct roll_layer *layers = master->layers;
+    const size_t fit = (size_t)(master->problem->width / way->along);
+    if (worth <= 0)
+        return count;
+    if (most >= fit && fit > 1) {
+        layers[count++] =
+            (struct roll_layer){way->size, 1, way->along, worth, true};
+        return count;
+    }
+    for (size_t part = 1; most > 0; part *= 2) {
+        const size_t pieces = part < most ? part : most;
+        layers[count++] =
+            (struct roll_layer){way->size, pieces, way->along * (int64_t)pieces,
+                                worth * (int64_t)pieces, false};
+        most -= pieces;
     }
     return count;
 }
@@ -56,32 +52,88 @@ static void fill_layer(int64_t *best, unsigned char *taken, int64_t width,
     }
 }
 
-/* In whole numbers, as its value takes part in proofs. The pattern is read back
- * from the last layer to the first, the reverse of how the table was filled. */
-int64_t roll_knapsack(struct roll_master *master, size_t height,
-                      const int64_t *worth, const size_t *most, size_t *made)
+/* Fills the layers from `first` on into the table. */
+static void fill_layers(struct roll_master *master, size_t first, size_t end)
 {
-    struct roll_layer *layers = master->layers;
-    const size_t count = make_layers(master, height, worth, most, layers);
     const int64_t width = master->problem->width;
     const size_t cells = (size_t)width + 1;
-    memset(master->best, 0, cells * sizeof *master->best);
-    for (size_t b = 0; b < count; b++)
-        fill_layer(master->best, master->taken + b * cells, width, &layers[b]);
-    /* The table, and what every call costs besides. */
-    master->work += count * cells / 2 + 300;
-    if (made == NULL)
-        return master->best[width];
+    for (size_t b = first; b < end; b++)
+        fill_layer(master->best, master->taken + b * cells, width,
+                   &master->layers[b]);
+    master->work += (end - first) * cells / 2;
+}
+
+/* The pattern of so many layers, from the last one to the first: the reverse of
+ * how the table was filled. */
+static void read_pattern(const struct roll_master *master, size_t layers,
+                         size_t *made)
+{
+    const size_t cells = (size_t)master->problem->width + 1;
     memset(made, 0, master->problem->count * sizeof *made);
-    int64_t w = width;
-    for (size_t b = count; b-- > 0;) {
+    int64_t w = master->problem->width;
+    for (size_t b = layers; b-- > 0;) {
+        const struct roll_layer *layer = &master->layers[b];
         const unsigned char *taken = master->taken + b * cells;
-        while (w >= layers[b].along && taken[w]) {
-            made[layers[b].size] += layers[b].pieces;
-            w -= layers[b].along;
-            if (!layers[b].any)
+        while (w >= layer->along && taken[w]) {
+            made[layer->size] += layer->pieces;
+            w -= layer->along;
+            if (!layer->any)
                 break;
         }
     }
+}
+
+/* In whole numbers, as its value takes part in proofs. */
+int64_t roll_knapsack(struct roll_master *master, size_t height,
+                      const int64_t *worth, const size_t *most, size_t *made)
+{
+    const struct roll_height *strip = &master->heights.items[height];
+    const int64_t width = master->problem->width;
+    size_t count = 0;
+    for (size_t i = 0; i < strip->ways.count; i++) {
+        const struct roll_way *way = &strip->ways.items[i];
+        count =
+            add_layers(master, way, worth[way->size], most[way->size], count);
+    }
+    memset(master->best, 0, ((size_t)width + 1) * sizeof *master->best);
+    fill_layers(master, 0, count);
+    master->work += 300; /* what every call costs besides */
+    if (made != NULL)
+        read_pattern(master, count, made);
     return master->best[width];
+}
+
+/* ---- all heights ---- */
+
+/* What fits a strip fits all higher ones of a trimmed plan, so that one table
+ * serves them all, filled by what each height adds. A size may lie in it both
+ * ways, and then more often than it is asked for: what a strip is worth is
+ * never too little. */
+void roll_sweep(struct roll_master *master, const int64_t *worth,
+                const size_t *most)
+{
+    const int64_t width = master->problem->width;
+    size_t count = 0;
+    memset(master->best, 0, ((size_t)width + 1) * sizeof *master->best);
+    for (size_t k = 0; k < master->heights.count; k++) {
+        const struct roll_height *height = &master->heights.items[k];
+        const size_t first = count;
+        for (size_t i = 0; i < height->begun.count; i++) {
+            const struct roll_way *way = &height->begun.items[i];
+            count = add_layers(master, way, worth[way->size], most[way->size],
+                               count);
+        }
+        fill_layers(master, first, count);
+        master->swept[k] = (struct roll_swept){master->best[width], count};
+    }
+    master->work += 300;
+}
+
+void roll_swept_pattern(const struct roll_master *master, size_t height,
+                        const size_t *most, size_t *made)
+{
+    read_pattern(master, master->swept[height].layers, made);
+    for (size_t i = 0; i < master->problem->count; i++)
+        if (made[i] > most[i])
+            made[i] = most[i];
 }

@@ -288,7 +288,7 @@ static double optimize(struct roll_master *master, const size_t *demand)
                 break;
             master->work += rows * rows;
         } else if (!roll_master_price(master, demand) ||
-                   master->bound >= master->good_bound) {
+                   roll_bound_is_good(master)) {
             break;
         }
     }

@@ -15,6 +15,14 @@ struct roll_way {
 struct roll_height {
     int64_t height;
     LIST(struct roll_way) ways;
+    /* Of a trimmed plan, ways of pieces that are as high as this strip. */
+    LIST(struct roll_way) begun;
+};
+
+/* The best strip of a height, of all that a sweep found. */
+struct roll_swept {
+    int64_t worth;
+    size_t layers;
 };
 
 /* Pieces of one size in a pattern. */
@@ -65,6 +73,7 @@ struct roll_master {
     double penalty;         /* price of breaking a branch by one */
     int64_t bound;          /* of the last solution, in exact whole numbers */
     int64_t good_bound;     /* solving may stop once the bound is there */
+    double good_gap;        /* or so near to the value, as a share of it */
     /* lengths that heights can add up to, in their common unit */
     int64_t unit, sum_cells;
     const int64_t *next_sum;
@@ -72,7 +81,8 @@ struct roll_master {
     int64_t *best;
     unsigned char *taken;
     struct roll_layer *layers;
-    int64_t *worth; /* by height and size, scaled to whole numbers */
+    struct roll_swept *swept; /* by height */
+    int64_t *worth;           /* by height and size, scaled to whole numbers */
     size_t *made, *most;
     double *extra;
     size_t *cap; /* by height and size: the most pieces in one strip */
@@ -103,6 +113,14 @@ bool roll_master_resolve(struct roll_master *master, const size_t *demand,
 int64_t roll_knapsack(struct roll_master *master, size_t height,
                       const int64_t *worth, const size_t *most, size_t *made);
 
+/* The same for all heights in one go, into `swept`; for trimmed plans. What a
+ * height is worth may be too much where a size takes part in it both ways; its
+ * pattern holds no more than `most`. */
+void roll_sweep(struct roll_master *master, const int64_t *worth,
+                const size_t *most);
+void roll_swept_pattern(const struct roll_master *master, size_t height,
+                        const size_t *most, size_t *made);
+
 /* ---- between the files of the master ---- */
 
 /* The variable of a row: its surplus or slack, and an artificial one that
@@ -116,6 +134,9 @@ void roll_master_start(struct roll_master *master, const size_t *demand);
 /* Looks for patterns that are worth more than their height, adds them, and
  * proves a bound from the duals in whole numbers. False where none is. */
 bool roll_master_price(struct roll_master *master, const size_t *demand);
+
+/* Is the bound of the solution at hand as high as anybody wants it? */
+bool roll_bound_is_good(const struct roll_master *master);
 
 /* The least length from `length` up that heights can add up to. */
 int64_t roll_reachable(struct roll_master *master, int64_t length);

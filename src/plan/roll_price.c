@@ -8,6 +8,10 @@
 
 __extension__ typedef __int128 wide;
 
+/* From so many sizes on, one table for all heights is filled sooner than one
+ * for each of those that can gain. */
+enum { SWEPT = 24 };
+
 /* Duals in whole numbers. */
 struct prices {
     int64_t scale;
@@ -114,41 +118,122 @@ static int64_t bound_by(wide total, int64_t height, int64_t worth)
     return (int64_t)((total * height + worth - 1) / worth);
 }
 
-/* The knapsack is what costs, so it is left out where even the simple limit
- * shows no gain. What it finds serves twice: as a new pattern and for the
- * bound. The bound only rises: what was proven at earlier prices stays true. */
-bool roll_master_price(struct roll_master *master, const size_t *demand)
+/* What a pattern gives for its height beyond what that costs, as a share. */
+static double gain_of(const struct prices *prices, int64_t worth,
+                      int64_t height)
 {
-    struct arena *scratch = arena_create();
-    const struct prices prices = find_prices(master, scratch, demand);
+    return (double)worth / (double)prices->scale / (double)height - 1.0;
+}
+
+/* Adds a pattern. False where it is known. */
+static bool is_new(struct roll_master *master, size_t height)
+{
+    const size_t before = master->columns.count;
+    roll_master_column(master, height, master->made);
+    return master->columns.count > before;
+}
+
+/* The most that a strip of a height is worth, and its pattern where that gains.
+ * The knapsack is what costs, so it is left out where even the simple limit
+ * shows no gain. What it finds serves twice: as a new pattern and for the
+ * bound. */
+static int64_t price_height(struct roll_master *master,
+                            const struct prices *prices, size_t k,
+                            const size_t *demand, bool *found)
+{
+    const int64_t height = master->heights.items[k].height;
+    worth_in(master, prices, k);
+    int64_t worth = most_worth(master, k, demand) + prices->fixed[k];
+    if (worth <= height * prices->scale)
+        return worth;
+    worth =
+        roll_knapsack(master, k, master->worth,
+                      master->cap + k * master->problem->count, master->made) +
+        prices->fixed[k];
+    if (gain_of(prices, worth, height) > 1e-7)
+        *found |= is_new(master, k);
+    return worth;
+}
+
+/* The same from a sweep; where its pattern gains nothing, as it held too much
+ * of a size, the height is looked at alone. */
+static int64_t price_swept(struct roll_master *master,
+                           const struct prices *prices, size_t k,
+                           const size_t *demand, bool *found)
+{
+    const int64_t height = master->heights.items[k].height;
+    const int64_t most = master->swept[k].worth + prices->fixed[k];
+    if (gain_of(prices, most, height) <= 1e-7)
+        return most;
+    int64_t worth = prices->fixed[k];
+    roll_swept_pattern(master, k, demand, master->made);
+    for (size_t i = 0; i < master->problem->count; i++)
+        worth += prices->size[i] * (int64_t)master->made[i];
+    if (gain_of(prices, worth, height) > 1e-7 && is_new(master, k))
+        *found = true;
+    return most;
+}
+
+/* Does a branch say what pieces are worth in some heights alone? */
+static bool parts_pieces(const struct roll_master *master)
+{
+    for (size_t b = 0; b < master->branch_count; b++)
+        if (master->branches[b].pieces)
+            return true;
+    return false;
+}
+
+/* Looks through all heights. gives: a bound, of any prices. */
+static int64_t price_heights(struct roll_master *master,
+                             const struct prices *prices, const size_t *demand,
+                             bool swept, bool *found)
+{
     int64_t bound = INT64_MAX;
-    bool found = false;
     for (size_t k = 0; k < master->heights.count; k++) {
-        const int64_t height = master->heights.items[k].height;
-        worth_in(master, &prices, k);
-        int64_t worth = most_worth(master, k, demand) + prices.fixed[k];
-        if (worth > height * prices.scale) {
-            worth = roll_knapsack(master, k, master->worth,
-                                  master->cap + k * master->problem->count,
-                                  master->made) +
-                    prices.fixed[k];
-            const double gain =
-                (double)worth / (double)prices.scale / (double)height - 1.0;
-            if (gain > 1e-7) {
-                const size_t before = master->columns.count;
-                roll_master_column(master, k, master->made);
-                found |= master->columns.count > before;
-            }
-        }
-        const int64_t least = bound_by(prices.total, height, worth);
+        const int64_t worth =
+            swept ? price_swept(master, prices, k, demand, found)
+                  : price_height(master, prices, k, demand, found);
+        const int64_t least =
+            bound_by(prices->total, master->heights.items[k].height, worth);
         bound = least < bound ? least : bound;
     }
-    arena_destroy(scratch);
-    master->work += 1000 + 4 * master->heights.count * master->problem->count;
+    return bound;
+}
+
+bool roll_bound_is_good(const struct roll_master *master)
+{
+    return master->bound >= master->good_bound ||
+           (master->good_gap > 0.0 &&
+            (double)master->bound >=
+                simplex_total(&master->simplex) * (1.0 - master->good_gap));
+}
+
+/* It only rises: what was proven at earlier prices stays true. */
+static void raise_bound(struct roll_master *master, int64_t bound)
+{
     if (bound > INT64_MAX / 4)
         master->bound = INT64_MAX; /* no plan obeys the branches */
     else if (bound > master->bound)
         master->bound = roll_reachable(master, bound);
+}
+
+/* Where a sweep finds nothing, heights are looked at one by one. */
+bool roll_master_price(struct roll_master *master, const size_t *demand)
+{
+    struct arena *scratch = arena_create();
+    const struct prices prices = find_prices(master, scratch, demand);
+    bool found = false;
+    if (master->problem->trimmed && master->problem->count > SWEPT &&
+        !parts_pieces(master)) {
+        roll_sweep(master, prices.size, demand);
+        raise_bound(master,
+                    price_heights(master, &prices, demand, true, &found));
+    }
+    if (!found && !roll_bound_is_good(master))
+        raise_bound(master,
+                    price_heights(master, &prices, demand, false, &found));
+    arena_destroy(scratch);
+    master->work += 1000 + 4 * master->heights.count * master->problem->count;
     return found;
 }
 

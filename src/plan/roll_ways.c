@@ -59,8 +59,27 @@ static bool add_ways(struct roll_master *master, size_t size)
     return fits;
 }
 
+/* Both ways of a size where it is as high as the strip. A piece that is too
+ * long for the cloth has none. */
+static void add_begun(struct roll_master *master, size_t size)
+{
+    const struct roll_problem *problem = master->problem;
+    const struct roll_size *piece = &problem->sizes[size];
+    for (size_t k = 0; k < master->heights.count; k++) {
+        struct roll_height *height = &master->heights.items[k];
+        if (piece->height == height->height && piece->width <= problem->width)
+            *LIST_ADD(master->arena, &height->begun) =
+                (struct roll_way){size, piece->width};
+        if (piece->turns && piece->width == height->height &&
+            piece->width != piece->height && piece->height <= problem->width)
+            *LIST_ADD(master->arena, &height->begun) =
+                (struct roll_way){size, piece->height};
+    }
+}
+
 /* Every size and height gets its arrays once; the knapsack has a row for each
- * bundle that any strip can need: the binary digits of all demands. */
+ * bundle that any strip can need: the binary digits of all demands, of pieces
+ * that lie both ways twice. */
 static void make_tables(struct roll_master *master, size_t splits)
 {
     struct arena *arena = master->arena;
@@ -70,6 +89,8 @@ static void make_tables(struct roll_master *master, size_t splits)
     master->best = ARENA_ARRAY(arena, int64_t, cells);
     master->taken = ARENA_ARRAY(arena, unsigned char, cells *splits);
     master->layers = ARENA_ARRAY(arena, struct roll_layer, splits);
+    master->swept =
+        ARENA_ARRAY(arena, struct roll_swept, master->heights.count);
     master->worth = ARENA_ARRAY(arena, int64_t, count);
     master->made = ARENA_ARRAY(arena, size_t, count);
     master->most = ARENA_ARRAY(arena, size_t, count);
@@ -94,11 +115,14 @@ bool roll_master_init(struct roll_master *master, struct arena *arena,
         if (size->turns && size->height <= problem->width)
             add_height(master, size->width);
         for (size_t n = size->demand; n > 0; n /= 2)
-            splits++;
+            splits += problem->trimmed ? 2 : 1;
     }
-    for (size_t i = 0; i < problem->count; i++)
+    for (size_t i = 0; i < problem->count; i++) {
         if (!add_ways(master, i) && problem->sizes[i].demand > 0)
             return false;
+        if (problem->trimmed)
+            add_begun(master, i);
+    }
     make_tables(master, splits);
     return true;
 }
