@@ -4,6 +4,7 @@
  * anew with some others, as a small list of their own, over and over. */
 #include "roll_large.h"
 
+#include <math.h>
 #include <string.h>
 
 #include "roll_plan.h"
@@ -17,7 +18,7 @@ struct large {
     int64_t length, bound;
     uint64_t random, work;
     /* scratch of a small list */
-    bool *taken;     /* by strip */
+    bool *taken;     /* by strip, of the list that is planned */
     size_t *smaller; /* by size: its place in the small list, or SIZE_MAX */
     LIST(size_t) chosen;
 };
@@ -33,125 +34,234 @@ static uint64_t chance(struct large *large, uint64_t below)
 
 /* ---- the first plan ---- */
 
-/* So many pieces of each size are worth at the duals. */
-static void find_worths(const struct roll_master *master, int64_t *worth)
-{
-    for (size_t i = 0; i < master->problem->count; i++) {
-        const double dual = master->simplex.dual[i];
-        worth[i] = dual > 0.0 ? (int64_t)(dual * 65536.0) : 0;
-        /* A piece without a price has to be laid, too. */
-        worth[i]++;
-    }
-}
+/* What is known of a plan while it is made: `sure` will not change any more,
+ * `rest` makes what is left, at the prices of the moment. */
+struct dive {
+    struct large *large;
+    struct arena *arena;
+    struct roll_master master;
+    LIST(struct roll_pick) sure, rest;
+    LIST(size_t) patterns; /* of the rest */
+    int64_t sure_length, rest_length;
+    size_t *left, *open; /* by size: not in `sure`; in neither, for a moment */
+    int64_t *worth;
+    int64_t *value; /* by height: the worth of a strip */
+    double *price;  /* those that proved the best bound */
+};
 
-/* Takes strips of the pattern in `made` as often as all of it is asked for. */
-static void take_strips(struct large *large, const struct roll_height *height,
-                        const size_t *made, size_t times, size_t *left)
+/* A strip with its pieces, in the arena of the plan. */
+static struct roll_strip strip_of(struct dive *dive,
+                                  const struct roll_pick *start)
 {
-    struct roll_strip *strip = LIST_ADD(large->arena, &large->strips);
-    *strip = (struct roll_strip){.height = height->height, .repeat = times};
+    const struct roll_master *master = &dive->master;
+    const struct roll_column *column = &master->columns.items[start->column];
+    const struct roll_height *height = &master->heights.items[column->height];
+    struct roll_strip strip = {.height = height->height,
+                               .repeat = start->times};
     for (size_t i = 0; i < height->ways.count; i++) {
         const struct roll_way *way = &height->ways.items[i];
-        const size_t count = made[way->size];
-        if (count == 0)
-            continue;
-        *LIST_ADD(large->arena, &strip->cuts) =
-            (struct roll_cut){way->size, count, way->along};
-        left[way->size] -=
-            count * times < left[way->size] ? count * times : left[way->size];
+        if (column->made[way->size] > 0)
+            *LIST_ADD(dive->large->arena, &strip.cuts) = (struct roll_cut){
+                way->size, column->made[way->size], way->along};
     }
-    large->length += height->height * (int64_t)times;
+    return strip;
 }
 
-/* The whole parts of the solution. */
-static void take_sure(struct large *large, const struct roll_master *master,
-                      size_t *left)
+/* Keeps the plan at hand where it is shorter than all before. */
+static void keep_shorter(struct dive *dive)
 {
-    for (size_t row = 0; row < master->problem->count; row++) {
-        const double times = master->simplex.value[row] + 1e-6;
-        if (master->simplex.basis[row] < 0 || times < 1.0)
-            continue;
-        const struct roll_column *column =
-            &master->columns.items[master->simplex.basis[row]];
-        take_strips(large, &master->heights.items[column->height], column->made,
-                    (size_t)times, left);
-    }
+    struct large *large = dive->large;
+    if (large->strips.count > 0 &&
+        dive->sure_length + dive->rest_length >= large->length)
+        return;
+    large->length = dive->sure_length + dive->rest_length;
+    large->strips.count = 0;
+    for (size_t i = 0; i < dive->sure.count; i++)
+        *LIST_ADD(large->arena, &large->strips) =
+            strip_of(dive, &dive->sure.items[i]);
+    for (size_t i = 0; i < dive->rest.count; i++)
+        *LIST_ADD(large->arena, &large->strips) =
+            strip_of(dive, &dive->rest.items[i]);
 }
 
-/* How often a pattern fits into what is left. */
-static size_t times_of(const struct roll_master *master, const size_t *made,
-                       const size_t *left)
+/* Of all heights, at what they were worth at last, that which is worth most for
+ * what it costs. */
+static size_t most_promising(const struct dive *dive)
 {
-    size_t times = SIZE_MAX;
-    for (size_t i = 0; i < master->problem->count; i++)
-        if (made[i] > 0 && left[i] / made[i] < times)
-            times = left[i] / made[i];
-    return times == SIZE_MAX ? 0 : times;
-}
-
-/* The height whose best strip is worth most for what it costs; its pattern in
- * `made` of the master. */
-static size_t best_height(struct roll_master *master, const int64_t *worth,
-                          const size_t *left)
-{
-    const bool swept = master->problem->trimmed;
+    const struct roll_master *master = &dive->master;
     size_t best = 0;
     double most = 0.0;
-    if (swept)
-        roll_sweep(master, worth, left);
     for (size_t k = 0; k < master->heights.count; k++) {
-        const int64_t value = swept
-                                  ? master->swept[k].worth
-                                  : roll_knapsack(master, k, worth, left, NULL);
         const double share =
-            (double)value / (double)master->heights.items[k].height;
+            (double)dive->value[k] / (double)master->heights.items[k].height;
         if (share <= most)
             continue;
         most = share;
         best = k;
     }
-    if (swept)
-        roll_swept_pattern(master, best, left, master->made);
-    else
-        roll_knapsack(master, best, worth, left, master->made);
     return best;
 }
 
-/* Strip by strip, that with the most worth for its height first. */
-static void lay_rest(struct large *large, struct roll_master *master,
-                     size_t *left)
+/* The height whose best strip is worth most for what it costs; its pattern in
+ * `made` of the master. What strips are worth only falls while pieces are
+ * taken, so that a height is looked at anew only when it comes first. */
+static size_t best_height(struct dive *dive)
 {
-    int64_t *worth = ARENA_ARRAY(large->arena, int64_t, master->problem->count);
-    find_worths(master, worth);
-    for (;;) {
-        const size_t height = best_height(master, worth, left);
-        const size_t times = times_of(master, master->made, left);
-        if (times == 0)
-            return;
-        take_strips(large, &master->heights.items[height], master->made, times,
-                    left);
+    struct roll_master *master = &dive->master;
+    if (master->problem->trimmed) {
+        roll_sweep(master, dive->worth, dive->open);
+        for (size_t k = 0; k < master->heights.count; k++)
+            dive->value[k] = master->swept[k].worth;
+        const size_t best = most_promising(dive);
+        roll_swept_pattern(master, best, dive->open, master->made);
+        return best;
+    }
+    size_t looked_at = SIZE_MAX, best = most_promising(dive);
+    while (best != looked_at) {
+        dive->value[best] =
+            roll_knapsack(master, best, dive->worth, dive->open, master->made);
+        looked_at = best;
+        best = most_promising(dive);
+    }
+    return best;
+}
+
+/* Takes strips of a pattern until one of its sizes is used up, or so many. */
+static struct roll_pick take(struct dive *dive, size_t index, size_t most,
+                             size_t *left)
+{
+    const struct roll_column *column = &dive->master.columns.items[index];
+    struct roll_pick start = {index, most};
+    for (size_t i = 0; i < column->part_count; i++) {
+        const struct roll_part part = column->parts[i];
+        if (left[part.size] / part.count < start.times)
+            start.times = left[part.size] / part.count;
+    }
+    for (size_t i = 0; i < column->part_count; i++)
+        left[column->parts[i].size] -= column->parts[i].count * start.times;
+    return start;
+}
+
+static bool any_open(const struct dive *dive)
+{
+    for (size_t i = 0; i < dive->master.problem->count; i++)
+        if (dive->open[i] > 0)
+            return true;
+    return false;
+}
+
+/* What is left, strip by strip, that with the most worth for its height first.
+ */
+static void lay_rest(struct dive *dive, const double *price)
+{
+    struct roll_master *master = &dive->master;
+    const size_t count = master->problem->count;
+    /* A piece without a price has to be laid, too. */
+    for (size_t i = 0; i < count; i++)
+        dive->worth[i] =
+            1 + (price[i] > 0.0 ? (int64_t)(price[i] * 65536.0) : 0);
+    for (size_t k = 0; k < master->heights.count; k++)
+        dive->value[k] = INT64_MAX;
+    memcpy(dive->open, dive->left, count * sizeof *dive->open);
+    dive->rest.count = 0;
+    dive->patterns.count = 0;
+    dive->rest_length = 0;
+    while (any_open(dive)) {
+        const size_t height = best_height(dive);
+        const size_t index = roll_master_column(master, height, master->made);
+        const struct roll_pick start = take(dive, index, SIZE_MAX, dive->open);
+        dive->rest_length +=
+            master->heights.items[height].height * (int64_t)start.times;
+        *LIST_ADD(dive->arena, &dive->rest) = start;
+        *LIST_ADD(dive->arena, &dive->patterns) = index;
+    }
+    keep_shorter(dive);
+}
+
+static void make_sure(struct dive *dive, size_t column, size_t times)
+{
+    const struct roll_pick start = take(dive, column, times, dive->left);
+    if (start.times == 0)
+        return;
+    dive->sure_length +=
+        dive->master.heights.items[dive->master.columns.items[column].height]
+            .height *
+        (int64_t)start.times;
+    *LIST_ADD(dive->arena, &dive->sure) = start;
+}
+
+/* The whole parts of the solution, then of the others those that are nearly
+ * whole: a fifth of them at least. */
+static void fix_some(struct dive *dive)
+{
+    const struct simplex *simplex = &dive->master.simplex;
+    const size_t rows = dive->master.problem->count;
+    size_t parts = 0, whole = 0;
+    for (size_t row = 0; row < rows; row++) {
+        const double times = simplex->value[row] + 1e-6;
+        if (simplex->basis[row] < 0 || times < 0.01)
+            continue;
+        whole += times >= 1.0;
+        parts++;
+        if (times >= 1.0)
+            make_sure(dive, (size_t)simplex->basis[row], (size_t)times);
+    }
+    for (double least = 0.95; whole * 5 < parts; least -= 0.05)
+        for (size_t row = 0; row < rows && whole * 5 < parts; row++) {
+            const double times = simplex->value[row];
+            const double part = times - floor(times + 1e-6);
+            if (simplex->basis[row] < 0 || part < least || part >= least + 0.05)
+                continue;
+            whole++;
+            make_sure(dive, (size_t)simplex->basis[row], 1);
+        }
+}
+
+/* Of what is left, the linear programme says what is sure, until nothing is
+ * left; at each step what it says of the prices makes a plan. A gap of a
+ * thousandth between its value and bound is left: to close it would take most
+ * of the time, and strips have to be whole in the end. */
+static void dive_down(struct dive *dive, uint64_t work)
+{
+    struct large *large = dive->large;
+    for (size_t step = 0; dive->rest.count > 0 && dive->master.work < work &&
+                          large->length > large->bound;
+         step++) {
+        const uint64_t share = step == 0 ? work / 3 : work / 16;
+        roll_master_approach(&dive->master, dive->left, dive->patterns.items,
+                             dive->patterns.count, dive->price,
+                             step == 0 ? 0.0005 : 0.002,
+                             dive->master.work + share);
+        if (step == 0 && dive->master.bound > large->bound)
+            large->bound = dive->master.bound;
+        fix_some(dive);
+        lay_rest(dive, dive->master.simplex.dual);
     }
 }
 
-/* A gap of a thousandth between value and bound is left: to close it would
- * take most of the time, and strips have to be whole in the end. */
-static void begin(struct large *large)
+/* At the prices of their areas first: where strips fill well, no linear
+ * programme knows better. */
+static void begin(struct large *large, uint64_t work)
 {
-    struct arena *scratch = arena_create();
     const struct roll_problem *problem = large->problem;
-    struct roll_master master;
-    roll_master_init(&master, scratch, problem);
-    size_t *left = ARENA_ARRAY(scratch, size_t, problem->count);
-    for (size_t i = 0; i < problem->count; i++)
-        left[i] = problem->sizes[i].demand;
-    master.good_gap = 0.001;
-    roll_master_solve(&master, left);
-    const int64_t area = roll_area_bound(problem);
-    large->bound = master.bound > area ? master.bound : area;
-    take_sure(large, &master, left);
-    lay_rest(large, &master, left);
-    large->work += master.work;
-    arena_destroy(scratch);
+    struct dive dive = {.large = large, .arena = arena_create()};
+    roll_master_init(&dive.master, dive.arena, problem);
+    dive.left = ARENA_ARRAY(dive.arena, size_t, problem->count);
+    dive.open = ARENA_ARRAY(dive.arena, size_t, problem->count);
+    dive.worth = ARENA_ARRAY(dive.arena, int64_t, problem->count);
+    dive.value = ARENA_ARRAY(dive.arena, int64_t, dive.master.heights.count);
+    dive.price = ARENA_ARRAY(dive.arena, double, problem->count);
+    for (size_t i = 0; i < problem->count; i++) {
+        const struct roll_size *size = &problem->sizes[i];
+        dive.left[i] = size->demand;
+        dive.price[i] =
+            (double)size->width * (double)size->height / (double)problem->width;
+    }
+    large->bound = roll_area_bound(problem);
+    lay_rest(&dive, dive.price);
+    dive_down(&dive, work);
+    large->work += dive.master.work;
+    arena_destroy(dive.arena);
 }
 
 /* ---- small lists ---- */
@@ -210,12 +320,12 @@ static bool are_near(struct large *large, const struct roll_strip *a,
 
 /* A wasteful strip and some that are near one of those chosen before, until
  * they hold enough sizes. */
-static void choose_strips(struct large *large)
+static void choose_strips(struct large *large, struct arena *scratch)
 {
     const size_t count = large->strips.count;
     const size_t sizes = 8 + chance(large, 24);
     size_t held = 0;
-    memset(large->taken, 0, count * sizeof *large->taken);
+    large->taken = ARENA_ARRAY(scratch, bool, count);
     large->chosen.count = 0;
     size_t next = wasteful(large);
     for (int trial = 0; trial < 40 && held < sizes; trial++) {
@@ -267,7 +377,7 @@ static struct roll_problem small_list(struct large *large,
     return small;
 }
 
-/* A strip of the small list in place of those that were chosen. */
+/* Strips of the small list in place of those that were chosen. */
 static void put_strips(struct large *large, const struct roll_search *search,
                        const size_t *original)
 {
@@ -285,7 +395,7 @@ static void put_strips(struct large *large, const struct roll_search *search,
 static void plan_some(struct large *large)
 {
     struct arena *scratch = arena_create();
-    choose_strips(large);
+    choose_strips(large, scratch);
     int64_t length = 0;
     for (size_t c = 0; c < large->chosen.count; c++) {
         const struct roll_strip *strip =
@@ -312,30 +422,42 @@ static void plan_some(struct large *large)
     arena_destroy(scratch);
 }
 
-/* Strips that make more than is asked for are found out when it is settled;
- * until then small lists ask for it, too. */
+/* Strips with their cuts, out of an arena that goes. */
+static struct roll_plan *copy_plan(struct arena *arena,
+                                   const struct large *large)
+{
+    struct roll_plan *plan = ARENA_NEW(arena, struct roll_plan);
+    for (size_t i = 0; i < large->strips.count; i++) {
+        const struct roll_strip *from = &large->strips.items[i];
+        struct roll_strip *strip = LIST_ADD(arena, &plan->strips);
+        *strip =
+            (struct roll_strip){.height = from->height, .repeat = from->repeat};
+        for (size_t k = 0; k < from->cuts.count; k++)
+            *LIST_ADD(arena, &strip->cuts) = from->cuts.items[k];
+    }
+    roll_plan_settle(arena, large->problem, plan);
+    plan->bound = large->bound;
+    return plan;
+}
+
+/* Three quarters of the work for the dive: it finds what small lists cannot.
+ * What strips make beyond the demand goes when the plan is settled; until then
+ * small lists ask for it, too. */
 struct roll_plan *plan_large_roll(struct arena *arena,
                                   const struct roll_problem *problem,
                                   uint64_t *work)
 {
-    struct large large = {
-        .arena = arena, .problem = problem, .random = 0x9E3779B97F4A7C15u};
-    large.smaller = ARENA_ARRAY(arena, size_t, problem->count);
+    struct large large = {.arena = arena_create(),
+                          .problem = problem,
+                          .random = 0x9E3779B97F4A7C15u};
+    large.smaller = ARENA_ARRAY(large.arena, size_t, problem->count);
     for (size_t i = 0; i < problem->count; i++)
         large.smaller[i] = SIZE_MAX;
-    begin(&large);
-    /* Never more than twice as many strips as at first. */
-    size_t pieces = 0;
-    for (size_t i = 0; i < problem->count; i++)
-        pieces += problem->sizes[i].demand;
-    large.taken = ARENA_ARRAY(arena, bool, pieces);
+    begin(&large, *work / 4 * 3);
     while (large.length > large.bound && large.work < *work)
         plan_some(&large);
     *work = large.work;
-    struct roll_plan *plan = ARENA_NEW(arena, struct roll_plan);
-    for (size_t i = 0; i < large.strips.count; i++)
-        *LIST_ADD(arena, &plan->strips) = large.strips.items[i];
-    roll_plan_settle(arena, problem, plan);
-    plan->bound = large.bound;
+    struct roll_plan *plan = copy_plan(arena, &large);
+    arena_destroy(large.arena);
     return plan;
 }

@@ -89,8 +89,7 @@ static struct simplex_column column_of(const struct roll_master *master,
 
 /* ---- where the simplex method begins ---- */
 
-/* The strip of one size alone that costs least for a piece. */
-static size_t own_column(struct roll_master *master, size_t size, size_t demand)
+size_t roll_own_column(struct roll_master *master, size_t size, size_t demand)
 {
     size_t best = 0, pieces = 0;
     for (size_t k = 0; k < master->heights.count; k++) {
@@ -126,11 +125,46 @@ void roll_master_start(struct roll_master *master, const size_t *demand)
             simplex_start(&master->simplex, i, roll_logical(i), 0.0, -1.0, 0.0);
             continue;
         }
-        const size_t own = own_column(master, i, demand[i]);
+        const size_t own = roll_own_column(master, i, demand[i]);
         const struct roll_column *column = &master->columns.items[own];
         simplex_start(&master->simplex, i, (long)own, column->price,
                       (double)column->made[i], (double)demand[i]);
     }
+}
+
+/* Starts from a basis with so many rows. */
+static bool restart(struct roll_master *master, const long *variables,
+                    const double *asked)
+{
+    const size_t rows = row_count(master);
+    struct arena *scratch = arena_create();
+    struct simplex_column *columns =
+        ARENA_ARRAY(scratch, struct simplex_column, rows);
+    struct simplex_entries all = {0};
+    size_t *from = ARENA_ARRAY(scratch, size_t, rows);
+    struct simplex_entry *entries =
+        ARENA_ARRAY(scratch, struct simplex_entry, rows);
+    for (size_t row = 0; row < rows; row++) {
+        columns[row] = column_of(master, variables[row], entries);
+        from[row] = all.count;
+        for (size_t i = 0; i < columns[row].count; i++)
+            *LIST_ADD(scratch, &all) = entries[i];
+    }
+    for (size_t row = 0; row < rows; row++)
+        columns[row].entries = all.items + from[row];
+    simplex_begin(&master->simplex, rows);
+    const bool regular = simplex_restart(&master->simplex, columns, asked);
+    master->work += 2 * rows * rows;
+    arena_destroy(scratch);
+    return regular;
+}
+
+bool roll_master_restart(struct roll_master *master, const long *variables,
+                         const double *asked)
+{
+    master->branches = NULL;
+    master->branch_count = 0;
+    return restart(master, variables, asked);
 }
 
 /* What each row asks for. */
@@ -152,18 +186,12 @@ static bool start_from(struct roll_master *master, const size_t *demand,
 {
     const size_t rows = row_count(master);
     struct arena *scratch = arena_create();
-    struct simplex_column *columns =
-        ARENA_ARRAY(scratch, struct simplex_column, rows);
-    struct simplex_entry *entries =
-        ARENA_ARRAY(scratch, struct simplex_entry, rows * rows);
-    for (size_t row = 0; row < rows; row++)
-        columns[row] = column_of(
-            master, row + 1 < rows ? parent[row] : roll_artificial(row),
-            entries + row * rows);
-    simplex_begin(&master->simplex, rows);
-    const bool regular = simplex_restart(&master->simplex, columns,
-                                         asked_by_row(master, scratch, demand));
-    master->work += 2 * rows * rows;
+    long *variables = ARENA_ARRAY(scratch, long, rows);
+    for (size_t row = 0; row + 1 < rows; row++)
+        variables[row] = parent[row];
+    variables[rows - 1] = roll_artificial(rows - 1);
+    const bool regular =
+        restart(master, variables, asked_by_row(master, scratch, demand));
     arena_destroy(scratch);
     return regular;
 }
@@ -266,6 +294,19 @@ static void find_caps(struct roll_master *master, const size_t *demand)
     }
 }
 
+bool roll_master_enter(struct roll_master *master, long variable)
+{
+    const size_t rows = row_count(master);
+    const uint64_t before = master->simplex.columns.work;
+    struct arena *scratch = arena_create();
+    const struct simplex_column column = column_of(
+        master, variable, ARENA_ARRAY(scratch, struct simplex_entry, rows));
+    const bool entered = simplex_pivot(&master->simplex, &column);
+    master->work += 8 * rows + 2 * (master->simplex.columns.work - before);
+    arena_destroy(scratch);
+    return entered;
+}
+
 /* Known patterns first, as looking through them is cheap; new ones when those
  * are used up. The limit on rounds guards against circling. */
 static double optimize(struct roll_master *master, const size_t *demand)
@@ -288,7 +329,7 @@ static double optimize(struct roll_master *master, const size_t *demand)
                 break;
             master->work += rows * rows;
         } else if (!roll_master_price(master, demand) ||
-                   roll_bound_is_good(master)) {
+                   master->bound >= master->good_bound) {
             break;
         }
     }

@@ -35,7 +35,8 @@ struct roll_column {
     const size_t *made;            /* by size: pieces in one strip */
     const struct roll_part *parts; /* the same without the zeros */
     size_t part_count;
-    double price; /* its height */
+    double price;     /* its height */
+    double steepness; /* 1 over the length of its column */
     uint64_t hash;
 };
 
@@ -73,7 +74,6 @@ struct roll_master {
     double penalty;         /* price of breaking a branch by one */
     int64_t bound;          /* of the last solution, in exact whole numbers */
     int64_t good_bound;     /* solving may stop once the bound is there */
-    double good_gap;        /* or so near to the value, as a share of it */
     /* lengths that heights can add up to, in their common unit */
     int64_t unit, sum_cells;
     const int64_t *next_sum;
@@ -108,6 +108,14 @@ double roll_master_solve(struct roll_master *master, const size_t *demand);
 bool roll_master_resolve(struct roll_master *master, const size_t *demand,
                          const long *parent);
 
+/* The same without branches, until the bound is within a share of the value, or
+ * all that work is done: much sooner done for hundreds of sizes. Begins with
+ * the patterns of a plan, and with prices `best` that prove a good bound; they
+ * get the best. */
+void roll_master_approach(struct roll_master *master, const size_t *demand,
+                          const size_t *patterns, size_t pattern_count,
+                          double *best, double gap, uint64_t work);
+
 /* The most that one strip of a height can be worth, pieces at `worth` each,
  * at most `most` of a size. `made` gets the pattern, unless NULL. */
 int64_t roll_knapsack(struct roll_master *master, size_t height,
@@ -135,8 +143,21 @@ void roll_master_start(struct roll_master *master, const size_t *demand);
  * proves a bound from the duals in whole numbers. False where none is. */
 bool roll_master_price(struct roll_master *master, const size_t *demand);
 
-/* Is the bound of the solution at hand as high as anybody wants it? */
-bool roll_bound_is_good(const struct roll_master *master);
+/* The same at prices, one a size, of one's own: adds patterns that gain at the
+ * duals, and proves a bound by the prices. For lists without branches. */
+bool roll_master_price_at(struct roll_master *master, const size_t *demand,
+                          const double *price);
+
+/* The pattern of one size alone that costs least for a piece. */
+size_t roll_own_column(struct roll_master *master, size_t size, size_t demand);
+
+/* Starts from variables, by row, without branches. False where they are no
+ * basis. */
+bool roll_master_restart(struct roll_master *master, const long *variables,
+                         const double *asked);
+
+/* Brings a variable into the basis. False where it is at an end. */
+bool roll_master_enter(struct roll_master *master, long variable);
 
 /* The least length from `length` up that heights can add up to. */
 int64_t roll_reachable(struct roll_master *master, int64_t length);

@@ -50,7 +50,8 @@ static int64_t whole_price(double dual, double most, int64_t scale, bool least)
 /* Breaking a branch costs 16 heights (roll_branch.c), so that a dual may be far
  * above what a strip costs. 64 leave room for that and still limit the sums. */
 static struct prices find_prices(const struct roll_master *master,
-                                 struct arena *arena, const size_t *demand)
+                                 struct arena *arena, const size_t *demand,
+                                 const double *price)
 {
     const size_t count = master->problem->count;
     const double most = 64.0 * (double)highest_of(master);
@@ -60,8 +61,7 @@ static struct prices find_prices(const struct roll_master *master,
         .branch = ARENA_ARRAY(arena, int64_t, master->branch_count + 1),
         .fixed = ARENA_ARRAY(arena, int64_t, master->heights.count)};
     for (size_t i = 0; i < count; i++) {
-        prices.size[i] =
-            whole_price(master->simplex.dual[i], most, prices.scale, true);
+        prices.size[i] = whole_price(price[i], most, prices.scale, true);
         prices.total += (wide)prices.size[i] * (int64_t)demand[i];
     }
     for (size_t b = 0; b < master->branch_count; b++) {
@@ -200,14 +200,6 @@ static int64_t price_heights(struct roll_master *master,
     return bound;
 }
 
-bool roll_bound_is_good(const struct roll_master *master)
-{
-    return master->bound >= master->good_bound ||
-           (master->good_gap > 0.0 &&
-            (double)master->bound >=
-                simplex_total(&master->simplex) * (1.0 - master->good_gap));
-}
-
 /* It only rises: what was proven at earlier prices stays true. */
 static void raise_bound(struct roll_master *master, int64_t bound)
 {
@@ -221,7 +213,8 @@ static void raise_bound(struct roll_master *master, int64_t bound)
 bool roll_master_price(struct roll_master *master, const size_t *demand)
 {
     struct arena *scratch = arena_create();
-    const struct prices prices = find_prices(master, scratch, demand);
+    const struct prices prices =
+        find_prices(master, scratch, demand, master->simplex.dual);
     bool found = false;
     if (master->problem->trimmed && master->problem->count > SWEPT &&
         !parts_pieces(master)) {
@@ -229,11 +222,50 @@ bool roll_master_price(struct roll_master *master, const size_t *demand)
         raise_bound(master,
                     price_heights(master, &prices, demand, true, &found));
     }
-    if (!found && !roll_bound_is_good(master))
+    if (!found)
         raise_bound(master,
                     price_heights(master, &prices, demand, false, &found));
     arena_destroy(scratch);
     master->work += 1000 + 4 * master->heights.count * master->problem->count;
+    return found;
+}
+
+/* Adds the pattern in `made` where it gains at the duals. */
+static bool add_gaining(struct roll_master *master, size_t k)
+{
+    double worth = 0.0;
+    for (size_t i = 0; i < master->problem->count; i++)
+        worth += master->simplex.dual[i] * (double)master->made[i];
+    return worth > (double)master->heights.items[k].height * (1.0 + 1e-7) &&
+           is_new(master, k);
+}
+
+bool roll_master_price_at(struct roll_master *master, const size_t *demand,
+                          const double *price)
+{
+    struct arena *scratch = arena_create();
+    const struct prices prices = find_prices(master, scratch, demand, price);
+    const bool swept = master->problem->trimmed;
+    int64_t bound = INT64_MAX;
+    bool found = false;
+    if (swept)
+        roll_sweep(master, prices.size, demand);
+    for (size_t k = 0; k < master->heights.count; k++) {
+        int64_t worth;
+        if (swept) {
+            worth = master->swept[k].worth;
+            roll_swept_pattern(master, k, demand, master->made);
+        } else {
+            worth = roll_knapsack(master, k, prices.size, demand, master->made);
+        }
+        found |= add_gaining(master, k);
+        const int64_t least =
+            bound_by(prices.total, master->heights.items[k].height, worth);
+        bound = least < bound ? least : bound;
+    }
+    raise_bound(master, bound);
+    master->work += 4 * master->heights.count * master->problem->count;
+    arena_destroy(scratch);
     return found;
 }
 

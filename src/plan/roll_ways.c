@@ -1,4 +1,5 @@
 /* How sizes lie in strips of each height, and patterns. */
+#include <math.h>
 #include <string.h>
 
 #include "roll_master.h"
@@ -182,12 +183,16 @@ size_t roll_master_column(struct roll_master *master, size_t height,
     for (size_t i = 0; i < count; i++)
         if (made[i] > 0)
             parts[part_count++] = (struct roll_part){i, made[i]};
+    double squares = 1.0;
+    for (size_t i = 0; i < part_count; i++)
+        squares += (double)(parts[i].count * parts[i].count);
     *LIST_ADD(master->arena, &master->columns) =
         (struct roll_column){height,
                              copy,
                              parts,
                              part_count,
                              (double)master->heights.items[height].height,
+                             1.0 / sqrt(squares),
                              hash};
     master->slots[at] = master->columns.count;
     grow_slots(master);

@@ -1,8 +1,8 @@
 /* Plans of lists of which the shortest plan is known: how many are found, how
  * far the others are above it, and how long it takes. `bench_apart` takes a
  * share of the lists; `bench_apart 500 [FIRST]` that many; `bench_apart large`
- * plans lists of 100 to 1,000 sizes, with their gap to the proved bound. Run by
- * `make bench`; the figures are to be read, no test depends on them. */
+ * plans lists of 100 to 1,000 sizes (or so many), with their gap to the bound.
+ * Run by `make bench`; the figures are to be read, no test depends on them. */
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -93,36 +93,58 @@ static void bench_known(uint64_t first, uint64_t count)
     print_sums("all", &sums[APART_KINDS]);
 }
 
-/* As many sizes as asked for, from strips until there are enough. */
-static struct apart large_list(struct arena *arena, size_t sizes, bool trimmed,
-                               uint64_t seed)
+/* Cut from strips without a gap, until there are about so many sizes. */
+static struct apart cut_list(struct arena *arena, size_t sizes)
 {
     struct apart apart = {0};
-    for (size_t strips = sizes / 8; apart.problem.count < sizes; strips++)
-        apart = apart_list(arena, seed, APART_FULL, strips, 336);
-    apart.problem.count = sizes;
-    apart.problem.trimmed = trimmed;
-    apart.length = INT64_MAX;
+    for (size_t strips = sizes / 8; apart.problem.count < sizes * 19 / 20;
+         strips++)
+        apart = apart_list(arena, sizes, APART_FULL, strips, 336);
     return apart;
 }
 
-static void bench_large(void)
+/* As quilts ask for: sides from 1 to 12 1/2 in, in quarters, on cloth of 42 in,
+ * 4 to 100 pieces of each size, most of which may turn. */
+static struct apart quilt_list(struct arena *arena, size_t sizes)
+{
+    struct apart apart = {.length = INT64_MAX,
+                          .random = sizes * 0x9E3779B97F4A7C15u | 1};
+    apart.problem.width = 168;
+    apart.sizes = ARENA_ARRAY(arena, struct roll_size, sizes + 1);
+    while (apart.problem.count < sizes) {
+        const bool turns = apart_chance(&apart, 0, 9) > 0;
+        const int64_t along = apart_chance(&apart, 4, 50);
+        const int64_t height = apart_chance(&apart, 4, 50);
+        apart_add(&apart, along, height, (size_t)apart_chance(&apart, 4, 100),
+                  turns);
+    }
+    apart.problem.sizes = apart.sizes;
+    return apart;
+}
+
+static void bench_large(size_t only)
 {
     static const size_t counts[] = {100, 130, 140, 200, 300,
                                     400, 600, 800, 1000};
     for (size_t i = 0; i < sizeof counts / sizeof *counts; i++)
-        for (int trimmed = 0; trimmed < 2; trimmed++) {
+        for (int kind = 0; kind < 4; kind++) {
             struct arena *arena = arena_create();
-            const struct apart apart =
-                large_list(arena, counts[i], trimmed == 1, counts[i]);
+            const bool cut = kind < 2, trimmed = kind % 2 == 1;
+            if (only > 0 && only != counts[i])
+                continue;
+            struct apart apart =
+                cut ? cut_list(arena, counts[i]) : quilt_list(arena, counts[i]);
+            apart.problem.trimmed = trimmed;
             double time;
             const struct roll_plan *plan = plan_one(arena, &apart, &time);
-            printf("%4zu sizes, %s: %lld, bound %lld, %.2f %% above it, "
+            printf("%4zu sizes, %s, %s: %lld, bound %lld, %.2f %% above it, "
                    "%.0f ms\n",
-                   counts[i], trimmed == 1 ? "trimmed" : "exact",
-                   (long long)plan->length, (long long)plan->bound,
+                   apart.problem.count, cut ? "cut apart" : "as quilts ask",
+                   trimmed ? "trimmed" : "exact", (long long)plan->length,
+                   (long long)plan->bound,
                    100.0 * ((double)plan->length / (double)plan->bound - 1.0),
                    1000.0 * time);
+            fflush(stdout);
             arena_destroy(arena);
         }
 }
@@ -130,7 +152,7 @@ static void bench_large(void)
 int main(int count, char **arguments)
 {
     if (count > 1 && strcmp(arguments[1], "large") == 0)
-        bench_large();
+        bench_large(count > 2 ? strtoull(arguments[2], NULL, 10) : 0);
     else
         bench_known(count > 2 ? strtoull(arguments[2], NULL, 10) : 1,
                     count > 1 ? strtoull(arguments[1], NULL, 10) : 40);
