@@ -258,24 +258,77 @@ static double worth_of(const struct roll_master *master,
     return value;
 }
 
-/* The known pattern that gains most for its height. */
+/* What a known pattern gives for its height, 1 where it neither gains nor
+ * loses. */
+static double share_of(const struct roll_master *master, const double *fixed,
+                       size_t c)
+{
+    const struct roll_column *column = &master->columns.items[c];
+    return (fixed[column->height] + worth_of(master, column)) / column->price;
+}
+
+/* Keeps the few that gain most, best first. */
+static void keep_near(struct roll_near *near, size_t column, double share)
+{
+    size_t at = near->count;
+    if (at == ROLL_NEAR && share <= near->share[at - 1])
+        return;
+    at -= at == ROLL_NEAR;
+    for (; at > 0 && near->share[at - 1] < share; at--) {
+        near->share[at] = near->share[at - 1];
+        near->column[at] = near->column[at - 1];
+    }
+    near->share[at] = share;
+    near->column[at] = column;
+    near->count += near->count < ROLL_NEAR;
+}
+
+/* The best of those that gained most when all were looked at, if it still gains
+ * much (partial pricing). */
+static bool enter_near(struct roll_master *master, const double *fixed,
+                       long *entering)
+{
+    const struct roll_near *near = &master->near;
+    double most = 1.0 + 1e-7;
+    if (near->count > 0 && (near->share[0] - 1.0) * 0.3 > 1e-7)
+        most = 1.0 + (near->share[0] - 1.0) * 0.3;
+    bool found = false;
+    for (size_t i = 0; i < near->count; i++) {
+        const double share = share_of(master, fixed, near->column[i]);
+        if (share <= most)
+            continue;
+        most = share;
+        *entering = (long)near->column[i];
+        found = true;
+    }
+    return found;
+}
+
+/* The known pattern that gains most for its height. Of many, all are looked at
+ * now and then only. */
 static bool enter_known(struct roll_master *master, double *fixed,
                         long *entering)
 {
+    enum { FEW = 300 };
     memset(fixed, 0, master->heights.count * sizeof *fixed);
     spread_branches(master, fixed);
-    double most = 1.0 + 1e-7;
-    bool found = false;
-    for (size_t c = 0; c < master->columns.count; c++) {
-        const struct roll_column *column = &master->columns.items[c];
-        const double value = fixed[column->height] + worth_of(master, column);
-        if (value <= most * column->price)
-            continue;
-        most = value / column->price;
-        *entering = (long)c;
-        found = true;
+    const bool many = master->columns.count > FEW;
+    bool found = many && enter_near(master, fixed, entering);
+    if (!found) {
+        double most = 1.0 + 1e-7;
+        master->near.count = 0;
+        for (size_t c = 0; c < master->columns.count; c++) {
+            const double share = share_of(master, fixed, c);
+            if (many && share > 1.0 + 1e-7)
+                keep_near(&master->near, c, share);
+            if (share <= most)
+                continue;
+            most = share;
+            *entering = (long)c;
+            found = true;
+        }
+        master->work += 4 * master->columns.count;
     }
-    master->work += 4 * master->columns.count;
     clear_branches(master);
     return found;
 }
@@ -317,6 +370,7 @@ static double optimize(struct roll_master *master, const size_t *demand)
         ARENA_ARRAY(scratch, struct simplex_entry, rows);
     double *fixed = ARENA_ARRAY(scratch, double, master->heights.count);
     master->bound = 0;
+    master->near.count = 0;
     find_caps(master, demand);
     for (int round = 0; round < MOST_ROUNDS; round++) {
         long entering = 0;

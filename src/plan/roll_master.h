@@ -51,6 +51,14 @@ struct roll_branch {
 
 enum { ROLL_MOST_BRANCHES = 96 };
 
+/* Patterns that gained most when all were looked at last, best first. */
+enum { ROLL_NEAR = 16 };
+struct roll_near {
+    size_t column[ROLL_NEAR];
+    double share[ROLL_NEAR];
+    size_t count;
+};
+
 /* Like pieces in the knapsack of a strip: taken once, or any number of times.
  * There are at most as many as the binary digits of all demands. */
 struct roll_layer {
@@ -64,6 +72,7 @@ struct roll_master {
     const struct roll_problem *problem;
     LIST(struct roll_height) heights; /* rising */
     LIST(struct roll_column) columns; /* grows as patterns are found */
+    struct roll_near near;
     size_t *slots; /* columns by hash, + 1; open addressing */
     size_t slot_count;
     /* the linear programme: a row a size, then a row a branch */
