@@ -43,6 +43,16 @@ static size_t row_entry(const struct roll_master *master, long variable,
     return 1;
 }
 
+/* What a strip of this height counts in the row of a branch. */
+static double branch_value(const struct roll_branch *branch,
+                           const struct roll_column *column)
+{
+    if (!branch->pieces)
+        return 1.0;
+    const size_t made = column->made[branch->size];
+    return branch->from == 0 ? (double)made : made >= branch->from ? 1.0 : 0.0;
+}
+
 /* Without zeros, as a pattern holds few sizes of many. Rows of branches are not
  * stored with the column: they change with each part of the search, while
  * patterns stay. */
@@ -60,8 +70,7 @@ static size_t entries_of(const struct roll_master *master, long variable,
         const struct roll_branch *branch = &master->branches[b];
         if (branch->height != column->height)
             continue;
-        const double value =
-            branch->pieces ? (double)column->made[branch->size] : 1.0;
+        const double value = branch_value(branch, column);
         if (value > 0.0)
             entries[n++] =
                 (struct simplex_entry){master->problem->count + b, value};
@@ -215,12 +224,15 @@ static bool enter_logical(const struct roll_master *master, long *entering)
 }
 
 /* What branches add to the worth of each size in each height, and (returned
- * through `fixed`) to each strip. */
+ * through `fixed`) to each strip. Those that count what a strip holds are left
+ * to worth_of. */
 static void spread_branches(struct roll_master *master, double *fixed)
 {
     const size_t count = master->problem->count;
     for (size_t b = 0; b < master->branch_count; b++) {
         const struct roll_branch *branch = &master->branches[b];
+        if (branch->from > 0)
+            continue;
         if (branch->pieces)
             master->extra[branch->height * count + branch->size] +=
                 master->simplex.dual[count + b];
@@ -254,6 +266,12 @@ static double worth_of(const struct roll_master *master,
             return 0.0;
         value += (master->simplex.dual[part.size] + extra[part.size]) *
                  (double)part.count;
+    }
+    for (size_t b = master->first_holding; b < master->branch_count; b++) {
+        const struct roll_branch *branch = &master->branches[b];
+        if (branch->from > 0 && branch->height == column->height)
+            value += branch_value(branch, column) *
+                     master->simplex.dual[master->problem->count + b];
     }
     return value;
 }
@@ -342,6 +360,11 @@ static void find_caps(struct roll_master *master, const size_t *demand)
     for (size_t b = 0; b < master->branch_count; b++) {
         const struct roll_branch *branch = &master->branches[b];
         size_t *cap = master->cap + branch->height * count + branch->size;
+        if (branch->from > 0) {
+            if (!branch->least && branch->limit == 0 && branch->from - 1 < *cap)
+                *cap = branch->from - 1;
+            continue;
+        }
         if (branch->pieces && !branch->least && (size_t)branch->limit < *cap)
             *cap = (size_t)branch->limit;
     }
@@ -360,6 +383,16 @@ bool roll_master_enter(struct roll_master *master, long variable)
     return entered;
 }
 
+/* Where branches that count what strips hold begin; their number where there
+ * are none. */
+static size_t first_holding(const struct roll_master *master)
+{
+    size_t b = 0;
+    while (b < master->branch_count && master->branches[b].from == 0)
+        b++;
+    return b;
+}
+
 /* Known patterns first, as looking through them is cheap; new ones when those
  * are used up. The limit on rounds guards against circling. */
 static double optimize(struct roll_master *master, const size_t *demand)
@@ -371,6 +404,7 @@ static double optimize(struct roll_master *master, const size_t *demand)
     double *fixed = ARENA_ARRAY(scratch, double, master->heights.count);
     master->bound = 0;
     master->near.count = 0;
+    master->first_holding = first_holding(master);
     find_caps(master, demand);
     for (int round = 0; round < MOST_ROUNDS; round++) {
         long entering = 0;

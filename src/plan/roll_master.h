@@ -41,11 +41,13 @@ struct roll_column {
 };
 
 /* A demand of a branch: at least or at most `limit` strips of a height, or
- * pieces of a size from strips of that height. */
+ * pieces of a size from strips of that height, or such strips that hold `from`
+ * pieces of it or more. */
 struct roll_branch {
     bool pieces;
     bool least;
     size_t height, size;
+    size_t from; /* 0 where pieces are counted */
     int64_t limit;
 };
 
@@ -78,6 +80,7 @@ struct roll_master {
     /* the linear programme: a row a size, then a row a branch */
     const struct roll_branch *branches;
     size_t branch_count;
+    size_t first_holding;   /* branch that counts what strips hold */
     struct simplex simplex; /* variables: columns, or of a row: roll_logical */
     double total;           /* the value of the last solution */
     double penalty;         /* price of breaking a branch by one */
@@ -129,6 +132,20 @@ void roll_master_approach(struct roll_master *master, const size_t *demand,
  * at most `most` of a size. `made` gets the pattern, unless NULL. */
 int64_t roll_knapsack(struct roll_master *master, size_t height,
                       const int64_t *worth, const size_t *most, size_t *made);
+
+/* A strip that holds so many pieces of a size is worth `bonus` more, which may
+ * be below 0. */
+struct roll_bonus {
+    size_t size, from;
+    int64_t bonus;
+};
+
+/* The same with such strips. Slower: each size with a bonus is tried in every
+ * count. */
+int64_t roll_knapsack_with(struct roll_master *master, size_t height,
+                           const int64_t *worth, const size_t *most,
+                           const struct roll_bonus *bonuses, size_t bonus_count,
+                           size_t *made);
 
 /* The same for all heights in one go, into `swept`; for trimmed plans. What a
  * height is worth may be too much where a size takes part in it both ways; its

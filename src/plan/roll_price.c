@@ -82,7 +82,8 @@ static void worth_in(struct roll_master *master, const struct prices *prices,
     const size_t count = master->problem->count;
     memcpy(master->worth, prices->size, count * sizeof *master->worth);
     for (size_t b = 0; b < master->branch_count; b++)
-        if (master->branches[b].pieces && master->branches[b].height == height)
+        if (master->branches[b].pieces && master->branches[b].from == 0 &&
+            master->branches[b].height == height)
             master->worth[master->branches[b].size] += prices->branch[b];
 }
 
@@ -133,6 +134,21 @@ static bool is_new(struct roll_master *master, size_t height)
     return master->columns.count > before;
 }
 
+/* What strips of a height are worth more where they hold something. */
+static size_t find_bonuses(const struct roll_master *master,
+                           const struct prices *prices, size_t height,
+                           struct roll_bonus *bonuses)
+{
+    size_t count = 0;
+    for (size_t b = master->first_holding; b < master->branch_count; b++) {
+        const struct roll_branch *branch = &master->branches[b];
+        if (branch->from > 0 && branch->height == height)
+            bonuses[count++] = (struct roll_bonus){branch->size, branch->from,
+                                                   prices->branch[b]};
+    }
+    return count;
+}
+
 /* The most that a strip of a height is worth, and its pattern where that gains.
  * The knapsack is what costs, so it is left out where even the simple limit
  * shows no gain. What it finds serves twice: as a new pattern and for the
@@ -142,14 +158,16 @@ static int64_t price_height(struct roll_master *master,
                             const size_t *demand, bool *found)
 {
     const int64_t height = master->heights.items[k].height;
+    struct roll_bonus bonuses[ROLL_MOST_BRANCHES];
+    const size_t bonus_count = find_bonuses(master, prices, k, bonuses);
     worth_in(master, prices, k);
     int64_t worth = most_worth(master, k, demand) + prices->fixed[k];
-    if (worth <= height * prices->scale)
+    if (bonus_count == 0 && worth <= height * prices->scale)
         return worth;
-    worth =
-        roll_knapsack(master, k, master->worth,
-                      master->cap + k * master->problem->count, master->made) +
-        prices->fixed[k];
+    worth = roll_knapsack_with(master, k, master->worth,
+                               master->cap + k * master->problem->count,
+                               bonuses, bonus_count, master->made) +
+            prices->fixed[k];
     if (gain_of(prices, worth, height) > 1e-7)
         *found |= is_new(master, k);
     return worth;
