@@ -28,11 +28,12 @@ static int64_t highest_of(const struct roll_master *master)
 }
 
 /* As fine as possible, while no strip's worth leaves 63 bits: a piece is worth
- * its price and what each branch adds, each at most 64 heights (find_prices),
+ * its price and what each branch adds, each at most 4096 heights (find_prices),
  * and a strip holds at most a piece for each step of its width. */
 static int64_t scale_of(const struct roll_master *master)
 {
-    const wide room = ((wide)1 << 62) / 128 / (wide)(1 + master->branch_count) /
+    const wide room = ((wide)1 << 62) / 8192 /
+                      (wide)(1 + master->branch_count) /
                       master->problem->width / highest_of(master);
     const wide fine = (wide)1 << 30;
     return room < 1 ? 1 : (int64_t)(room < fine ? room : fine);
@@ -47,14 +48,16 @@ static int64_t whole_price(double dual, double most, int64_t scale, bool least)
     return (int64_t)(dual * (double)scale);
 }
 
-/* Breaking a branch costs 16 heights (roll_branch.c), so that a dual may be far
- * above what a strip costs. 64 leave room for that and still limit the sums. */
+/* Breaking a branch costs 16 heights (roll_branch.c), and what one branch
+ * forbids may be many pieces of another, so that a dual may be far above what a
+ * strip costs: cut off too low, parts without a plan would be split for ever.
+ * 4096 leave room for that and still limit the sums. */
 static struct prices find_prices(const struct roll_master *master,
                                  struct arena *arena, const size_t *demand,
                                  const double *price)
 {
     const size_t count = master->problem->count;
-    const double most = 64.0 * (double)highest_of(master);
+    const double most = 4096.0 * (double)highest_of(master);
     struct prices prices = {
         .scale = scale_of(master),
         .size = ARENA_ARRAY(arena, int64_t, count),
