@@ -7,6 +7,8 @@
 #include "plan_print.h"
 #include "trade.h"
 
+enum { THOROUGH_TIMES = 3 };
+
 /* A list that cannot be planned. The list is at fault and not the command, so
  * the status is that of a source with mistakes. */
 static int refuse(const char *file, const char *problem)
@@ -155,8 +157,12 @@ int command_plan(struct arena *arena, const struct options *options)
     if (list.problem_text != NULL)
         return refuse(name, list.problem_text);
     struct buffer out = buffer_in(arena);
+    /* Hundreds of sizes get ROLL_WORK in any case. */
+    const uint64_t thorough =
+        (uint64_t)ROLL_WORK *
+        (list.problem.count > ROLL_MOST_SIZES ? THOROUGH_TIMES : 1);
     const uint64_t work =
-        options->thorough ? ROLL_WORK : roll_work(&list.problem);
+        options->thorough ? thorough : roll_work(&list.problem);
     if (list.sheet_height > 0) {
         if (!plan_as_sheets(&out, &list))
             return refuse(name, "a piece is larger than the sheet");

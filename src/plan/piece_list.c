@@ -5,7 +5,12 @@
 
 #include "length.h"
 
-enum { MOST_SIZES = 400, MOST_STEPS = 1000000, MOST_LEFTOVERS = 50 };
+enum {
+    MOST_SIZES = 1000,
+    MOST_BESIDE_LEFTOVERS = 400,
+    MOST_STEPS = 1000000,
+    MOST_LEFTOVERS = 50
+};
 
 /* Of sheets, sizes times steps one way times steps the other: beyond it even
  * one sheet takes longer to fill than anybody waits. */
@@ -162,7 +167,7 @@ static void read_size(struct list_reader *reader, const char *first,
                       const char *at)
 {
     if (reader->sizes.count == MOST_SIZES) {
-        complain(reader, "more than 400 sizes");
+        complain(reader, "more than 1,000 sizes");
         return;
     }
     struct written size = sides(reader, first, &at);
@@ -422,6 +427,10 @@ struct piece_list read_piece_list(struct arena *arena, const char *text,
     if (both)
         complain(&reader,
                  "leftovers are used before a roll, not before sheets");
+    /* What leftovers are worth is found for so many only. */
+    if (reader.leftovers.count > 0 &&
+        reader.sizes.count > MOST_BESIDE_LEFTOVERS)
+        complain(&reader, "more than 400 sizes beside leftovers");
     if (rational_sign(reader.width) <= 0)
         complain(&reader, "no line says the width of the cloth: width 42");
     else if (reader.sizes.count == 0)

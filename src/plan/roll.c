@@ -4,6 +4,7 @@
  * small programmes are solved sooner than a large one. */
 #include <stdlib.h>
 
+#include "roll_large.h"
 #include "roll_plan.h"
 #include "roll_search.h"
 
@@ -76,28 +77,6 @@ static size_t *find_groups(struct arena *arena,
     return group;
 }
 
-/* Above some 130 sizes the programme takes minutes. Such lists are planned in
- * parts of like heights, whose sizes have most to share; the bound is then that
- * of the area alone. */
-static size_t *height_groups(struct arena *arena,
-                             const struct roll_problem *problem)
-{
-    enum { PART = 60 };
-    size_t *order = ARENA_ARRAY(arena, size_t, problem->count);
-    size_t *group = ARENA_ARRAY(arena, size_t, problem->count);
-    for (size_t i = 0; i < problem->count; i++) {
-        size_t at = i;
-        for (; at > 0 &&
-               problem->sizes[order[at - 1]].height > problem->sizes[i].height;
-             at--)
-            order[at] = order[at - 1];
-        order[at] = i;
-    }
-    for (size_t i = 0; i < problem->count; i++)
-        group[order[i]] = order[i / PART * PART];
-    return group;
-}
-
 /* Cloth that all pieces cover, as a length of full width. */
 int64_t roll_area_bound(const struct roll_problem *problem)
 {
@@ -114,31 +93,18 @@ int64_t roll_area_bound(const struct roll_problem *problem)
 static void add_strips(struct arena *arena, const struct roll_search *search,
                        const size_t *original, struct roll_plan *plan)
 {
-    const struct roll_master *master = &search->master;
-    for (size_t p = 0; p < search->best.count; p++) {
-        const struct roll_pick *pick = &search->best.items[p];
-        const struct roll_column *column = &master->columns.items[pick->column];
-        const struct roll_height *height =
-            &master->heights.items[column->height];
-        struct roll_strip *strip = LIST_ADD(arena, &plan->strips);
-        strip->height = height->height;
-        strip->repeat = pick->times;
-        for (size_t i = 0; i < height->ways.count; i++) {
-            const struct roll_way *way = &height->ways.items[i];
-            if (column->made[way->size] > 0)
-                *LIST_ADD(arena, &strip->cuts) = (struct roll_cut){
-                    original[way->size], column->made[way->size], way->along};
-        }
-    }
+    for (size_t p = 0; p < search->best.count; p++)
+        *LIST_ADD(arena, &plan->strips) =
+            roll_search_strip(arena, search, p, original);
 }
 
-/* The plan by hand, where it is shorter than what the search had time for. */
-static void add_hand(struct arena *arena, const struct roll_plan *hand,
+/* Another plan of the group. */
+static void add_plan(struct arena *arena, const struct roll_plan *other,
                      const size_t *original, struct roll_plan *plan)
 {
-    for (size_t i = 0; i < hand->strips.count; i++) {
+    for (size_t i = 0; i < other->strips.count; i++) {
         struct roll_strip *strip = LIST_ADD(arena, &plan->strips);
-        *strip = hand->strips.items[i];
+        *strip = other->strips.items[i];
         for (size_t k = 0; k < strip->cuts.count; k++)
             strip->cuts.items[k].size = original[strip->cuts.items[k].size];
     }
@@ -248,12 +214,26 @@ static uint64_t plan_group(struct arena *arena,
     const struct roll_plan *hand = plan_roll_by_hand(arena, problem);
     /* Never worse than a person would do it. */
     if (hand->length < best->best_length)
-        add_hand(arena, hand, original, plan);
+        add_plan(arena, hand, original, plan);
     else
         add_strips(arena, best, original, plan);
     plan->bound += bound;
     arena_destroy(scratch);
     return done;
+}
+
+/* A group of many sizes. */
+static uint64_t plan_large_group(struct arena *arena,
+                                 const struct roll_problem *problem,
+                                 const size_t *original, uint64_t work,
+                                 struct roll_plan *plan)
+{
+    const struct roll_plan *large = plan_large_roll(arena, problem, &work);
+    const struct roll_plan *hand = plan_roll_by_hand(arena, problem);
+    add_plan(arena, hand->length < large->length ? hand : large, original,
+             plan);
+    plan->bound += large->bound;
+    return work;
 }
 
 /* Small groups are soon done; what they leave of their work goes to the
@@ -265,9 +245,7 @@ struct roll_plan *plan_roll(struct arena *arena,
         return NULL;
     struct roll_plan *plan = ARENA_NEW(arena, struct roll_plan);
     struct arena *scratch = arena_create();
-    const bool large = problem->count > ROLL_MOST_SIZES;
-    const size_t *group =
-        large ? height_groups(scratch, problem) : find_groups(scratch, problem);
+    const size_t *group = find_groups(scratch, problem);
     size_t *original = ARENA_ARRAY(scratch, size_t, problem->count);
     size_t sizes = 0;
     for (size_t i = 0; i < problem->count; i++)
@@ -278,12 +256,12 @@ struct roll_plan *plan_roll(struct arena *arena,
         const struct roll_problem part =
             asked_for(scratch, problem, group, i, original);
         const uint64_t share = work / sizes * part.count;
-        const uint64_t done = plan_group(arena, &part, original, share, plan);
+        const uint64_t done =
+            (part.count > ROLL_MOST_SIZES ? plan_large_group : plan_group)(
+                arena, &part, original, share, plan);
         work -= done < work ? done : work;
         sizes -= part.count;
     }
-    if (large)
-        plan->bound = roll_area_bound(problem);
     arena_destroy(scratch);
     roll_plan_settle(arena, problem, plan);
     return plan;

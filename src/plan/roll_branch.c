@@ -1,7 +1,7 @@
 /* Branch and price: where the programme buys part of a strip, plans have either
  * at most so many or at least one more. First the strips of a height are split,
- * then the pieces of a size from a height; both leave the pricing a knapsack of
- * one strip. Best bound first. */
+ * then the pieces of a size from a height, then the strips that hold so many of
+ * them; all leave the pricing a knapsack of one strip. Best bound first. */
 #include "roll_search.h"
 
 #include <math.h>
@@ -112,8 +112,48 @@ static bool split_pieces(const struct roll_master *master, size_t rows,
     return most > 0.0;
 }
 
-/* Where the solution is to be split. False where strips and pieces are whole
- * numbers everywhere. */
+/* How many strips of a height hold so many pieces of a size or more (a case of
+ * Vanderbeck, 2000, from memory): where strips and pieces are whole, patterns
+ * may still not be. Few pieces first. */
+static bool split_holders(const struct roll_master *master, size_t rows,
+                          double *sums, struct roll_branch *split)
+{
+    const size_t count = master->problem->count;
+    bool more = true;
+    double most = 0.0;
+    for (size_t from = 1; more && most == 0.0; from++) {
+        more = false;
+        memset(sums, 0, master->heights.count * count * sizeof *sums);
+        for (size_t row = 0; row < rows; row++) {
+            if (master->simplex.basis[row] < 0)
+                continue;
+            const struct roll_column *column =
+                &master->columns.items[master->simplex.basis[row]];
+            for (size_t i = 0; i < column->part_count; i++) {
+                if (column->parts[i].count < from)
+                    continue;
+                more = true;
+                sums[column->height * count + column->parts[i].size] +=
+                    master->simplex.value[row];
+            }
+        }
+        for (size_t at = 0; at < master->heights.count * count; at++) {
+            const double weight = part_of(sums[at]);
+            if (weight <= most)
+                continue;
+            most = weight;
+            *split = (struct roll_branch){.pieces = true,
+                                          .height = at / count,
+                                          .size = at % count,
+                                          .from = from,
+                                          .limit = (int64_t)floor(sums[at])};
+        }
+    }
+    return most > 0.0;
+}
+
+/* Where the solution is to be split. False where strips, pieces and what strips
+ * hold are whole numbers everywhere. */
 static bool choose_split(struct tree *tree, struct roll_branch *split,
                          double *part)
 {
@@ -123,7 +163,8 @@ static bool choose_split(struct tree *tree, struct roll_branch *split,
     double *sums = ARENA_ARRAY(scratch, double,
                                master->heights.count * master->problem->count);
     const bool found = split_strips(tree, rows, sums, split, part) ||
-                       split_pieces(master, rows, sums, split);
+                       split_pieces(master, rows, sums, split) ||
+                       split_holders(master, rows, sums, split);
     arena_destroy(scratch);
     return found;
 }
@@ -152,7 +193,8 @@ static bool is_idle(const struct roll_master *master, const struct node *node,
     for (size_t b = at + 1; b < node->branch_count; b++) {
         const struct roll_branch *new = &node->branches[b];
         idle |= old->pieces == new->pieces && old->least == new->least &&
-                old->height == new->height && old->size == new->size;
+                old->height == new->height && old->size == new->size &&
+                old->from == new->from;
     }
     for (size_t row = 0; idle && row < count + node->branch_count; row++)
         slack |= master->simplex.basis[row] == roll_logical(count + at);

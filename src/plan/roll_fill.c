@@ -81,10 +81,10 @@ static double steps_of(const struct simplifier *s, const struct simple *pattern)
         steps += told ? 0.0 : 1.0;
         if (simple_useful(s, pattern, k) == s->left[pattern->sizes[k]])
             steps -= 1.0;
-        steps += is_trimmed(s, pattern->sizes[k], pattern->along[k],
-                            pattern->height)
-                     ? 1.0
-                     : 0.0;
+        steps +=
+            is_trimmed(s, pattern->sizes[k], pattern->along[k], pattern->height)
+                ? 1.0
+                : 0.0;
     }
     return steps;
 }
@@ -174,8 +174,8 @@ static size_t find_options(struct simplifier *s, const struct simple *pattern,
     for (size_t i = 0; i < height->ways.count && count < limit; i++) {
         const struct roll_way *way = &height->ways.items[i];
         const size_t left = s->left[way->size];
-        if (left == 0 || way->size == pattern->sizes[0] ||
-            way->along > room || simple_chance(s, 8) == 0)
+        if (left == 0 || way->size == pattern->sizes[0] || way->along > room ||
+            simple_chance(s, 8) == 0)
             continue;
         const size_t fit = (size_t)(room / way->along);
         struct option option = {.way = way};

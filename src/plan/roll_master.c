@@ -43,6 +43,16 @@ static size_t row_entry(const struct roll_master *master, long variable,
     return 1;
 }
 
+/* What a strip of this height counts in the row of a branch. */
+static double branch_value(const struct roll_branch *branch,
+                           const struct roll_column *column)
+{
+    if (!branch->pieces)
+        return 1.0;
+    const size_t made = column->made[branch->size];
+    return branch->from == 0 ? (double)made : made >= branch->from ? 1.0 : 0.0;
+}
+
 /* Without zeros, as a pattern holds few sizes of many. Rows of branches are not
  * stored with the column: they change with each part of the search, while
  * patterns stay. */
@@ -60,8 +70,7 @@ static size_t entries_of(const struct roll_master *master, long variable,
         const struct roll_branch *branch = &master->branches[b];
         if (branch->height != column->height)
             continue;
-        const double value =
-            branch->pieces ? (double)column->made[branch->size] : 1.0;
+        const double value = branch_value(branch, column);
         if (value > 0.0)
             entries[n++] =
                 (struct simplex_entry){master->problem->count + b, value};
@@ -89,8 +98,7 @@ static struct simplex_column column_of(const struct roll_master *master,
 
 /* ---- where the simplex method begins ---- */
 
-/* The strip of one size alone that costs least for a piece. */
-static size_t own_column(struct roll_master *master, size_t size, size_t demand)
+size_t roll_own_column(struct roll_master *master, size_t size, size_t demand)
 {
     size_t best = 0, pieces = 0;
     for (size_t k = 0; k < master->heights.count; k++) {
@@ -120,52 +128,81 @@ void roll_master_start(struct roll_master *master, const size_t *demand)
     const size_t count = master->problem->count;
     master->branches = NULL;
     master->branch_count = 0;
-    master->simplex.rows = count;
+    simplex_begin(&master->simplex, count);
     for (size_t i = 0; i < count; i++) {
         if (demand[i] == 0) {
             simplex_start(&master->simplex, i, roll_logical(i), 0.0, -1.0, 0.0);
             continue;
         }
-        const size_t own = own_column(master, i, demand[i]);
+        const size_t own = roll_own_column(master, i, demand[i]);
         const struct roll_column *column = &master->columns.items[own];
         simplex_start(&master->simplex, i, (long)own, column->price,
                       (double)column->made[i], (double)demand[i]);
     }
 }
 
-/* The basis of the parent, and what breaks the newest branch in its row. False
- * where they are none together. */
-static bool start_from(struct roll_master *master, const long *parent)
+/* Starts from a basis with so many rows. */
+static bool restart(struct roll_master *master, const long *variables,
+                    const double *asked)
 {
     const size_t rows = row_count(master);
     struct arena *scratch = arena_create();
     struct simplex_column *columns =
         ARENA_ARRAY(scratch, struct simplex_column, rows);
+    struct simplex_entries all = {0};
+    size_t *from = ARENA_ARRAY(scratch, size_t, rows);
     struct simplex_entry *entries =
-        ARENA_ARRAY(scratch, struct simplex_entry, rows * rows);
+        ARENA_ARRAY(scratch, struct simplex_entry, rows);
+    for (size_t row = 0; row < rows; row++) {
+        columns[row] = column_of(master, variables[row], entries);
+        from[row] = all.count;
+        for (size_t i = 0; i < columns[row].count; i++)
+            *LIST_ADD(scratch, &all) = entries[i];
+    }
     for (size_t row = 0; row < rows; row++)
-        columns[row] = column_of(
-            master, row + 1 < rows ? parent[row] : roll_artificial(row),
-            entries + row * rows);
-    master->simplex.rows = rows;
-    const bool regular =
-        simplex_invert(&master->simplex, columns, &master->work);
+        columns[row].entries = all.items + from[row];
+    simplex_begin(&master->simplex, rows);
+    const bool regular = simplex_restart(&master->simplex, columns, asked);
+    master->work += 2 * rows * rows;
     arena_destroy(scratch);
     return regular;
 }
 
-/* value = inverse x what the rows ask for. Rounding below zero is lifted. */
-static void find_values(struct roll_master *master, const size_t *demand)
+bool roll_master_restart(struct roll_master *master, const long *variables,
+                         const double *asked)
+{
+    master->branches = NULL;
+    master->branch_count = 0;
+    return restart(master, variables, asked);
+}
+
+/* What each row asks for. */
+static double *asked_by_row(const struct roll_master *master,
+                            struct arena *arena, const size_t *demand)
 {
     const size_t rows = row_count(master), count = master->problem->count;
-    for (size_t row = 0; row < rows; row++) {
-        double sum = 0.0;
-        for (size_t i = 0; i < rows; i++)
-            sum += master->simplex.inverse[row * rows + i] *
-                   (i < count ? (double)demand[i]
-                              : (double)master->branches[i - count].limit);
-        master->simplex.value[row] = sum < 0.0 ? 0.0 : sum;
-    }
+    double *asked = ARENA_ARRAY(arena, double, rows);
+    for (size_t row = 0; row < rows; row++)
+        asked[row] = row < count ? (double)demand[row]
+                                 : (double)master->branches[row - count].limit;
+    return asked;
+}
+
+/* The basis of the parent, and what breaks the newest branch in its row. False
+ * where they are none together. */
+static bool start_from(struct roll_master *master, const size_t *demand,
+                       const long *parent)
+{
+    const size_t rows = row_count(master);
+    struct arena *scratch = arena_create();
+    long *variables = ARENA_ARRAY(scratch, long, rows);
+    for (size_t row = 0; row + 1 < rows; row++)
+        variables[row] = parent[row];
+    variables[rows - 1] = roll_artificial(rows - 1);
+    const bool regular =
+        restart(master, variables, asked_by_row(master, scratch, demand));
+    arena_destroy(scratch);
+    return regular;
 }
 
 /* ---- the simplex method ---- */
@@ -187,12 +224,15 @@ static bool enter_logical(const struct roll_master *master, long *entering)
 }
 
 /* What branches add to the worth of each size in each height, and (returned
- * through `fixed`) to each strip. */
+ * through `fixed`) to each strip. Those that count what a strip holds are left
+ * to worth_of. */
 static void spread_branches(struct roll_master *master, double *fixed)
 {
     const size_t count = master->problem->count;
     for (size_t b = 0; b < master->branch_count; b++) {
         const struct roll_branch *branch = &master->branches[b];
+        if (branch->from > 0)
+            continue;
         if (branch->pieces)
             master->extra[branch->height * count + branch->size] +=
                 master->simplex.dual[count + b];
@@ -227,27 +267,86 @@ static double worth_of(const struct roll_master *master,
         value += (master->simplex.dual[part.size] + extra[part.size]) *
                  (double)part.count;
     }
+    for (size_t b = master->first_holding; b < master->branch_count; b++) {
+        const struct roll_branch *branch = &master->branches[b];
+        if (branch->from > 0 && branch->height == column->height)
+            value += branch_value(branch, column) *
+                     master->simplex.dual[master->problem->count + b];
+    }
     return value;
 }
 
-/* The known pattern that gains most for its height. */
+/* What a known pattern gives for its height, 1 where it neither gains nor
+ * loses. */
+static double share_of(const struct roll_master *master, const double *fixed,
+                       size_t c)
+{
+    const struct roll_column *column = &master->columns.items[c];
+    return (fixed[column->height] + worth_of(master, column)) / column->price;
+}
+
+/* Keeps the few that gain most, best first. */
+static void keep_near(struct roll_near *near, size_t column, double share)
+{
+    size_t at = near->count;
+    if (at == ROLL_NEAR && share <= near->share[at - 1])
+        return;
+    at -= at == ROLL_NEAR;
+    for (; at > 0 && near->share[at - 1] < share; at--) {
+        near->share[at] = near->share[at - 1];
+        near->column[at] = near->column[at - 1];
+    }
+    near->share[at] = share;
+    near->column[at] = column;
+    near->count += near->count < ROLL_NEAR;
+}
+
+/* The best of those that gained most when all were looked at, if it still gains
+ * much (partial pricing). */
+static bool enter_near(struct roll_master *master, const double *fixed,
+                       long *entering)
+{
+    const struct roll_near *near = &master->near;
+    double most = 1.0 + 1e-7;
+    if (near->count > 0 && (near->share[0] - 1.0) * 0.3 > 1e-7)
+        most = 1.0 + (near->share[0] - 1.0) * 0.3;
+    bool found = false;
+    for (size_t i = 0; i < near->count; i++) {
+        const double share = share_of(master, fixed, near->column[i]);
+        if (share <= most)
+            continue;
+        most = share;
+        *entering = (long)near->column[i];
+        found = true;
+    }
+    return found;
+}
+
+/* The known pattern that gains most for its height. Of many, all are looked at
+ * now and then only. */
 static bool enter_known(struct roll_master *master, double *fixed,
                         long *entering)
 {
+    enum { FEW = 300 };
     memset(fixed, 0, master->heights.count * sizeof *fixed);
     spread_branches(master, fixed);
-    double most = 1.0 + 1e-7;
-    bool found = false;
-    for (size_t c = 0; c < master->columns.count; c++) {
-        const struct roll_column *column = &master->columns.items[c];
-        const double value = fixed[column->height] + worth_of(master, column);
-        if (value <= most * column->price)
-            continue;
-        most = value / column->price;
-        *entering = (long)c;
-        found = true;
+    const bool many = master->columns.count > FEW;
+    bool found = many && enter_near(master, fixed, entering);
+    if (!found) {
+        double most = 1.0 + 1e-7;
+        master->near.count = 0;
+        for (size_t c = 0; c < master->columns.count; c++) {
+            const double share = share_of(master, fixed, c);
+            if (many && share > 1.0 + 1e-7)
+                keep_near(&master->near, c, share);
+            if (share <= most)
+                continue;
+            most = share;
+            *entering = (long)c;
+            found = true;
+        }
+        master->work += 4 * master->columns.count;
     }
-    master->work += 4 * master->columns.count;
     clear_branches(master);
     return found;
 }
@@ -261,9 +360,37 @@ static void find_caps(struct roll_master *master, const size_t *demand)
     for (size_t b = 0; b < master->branch_count; b++) {
         const struct roll_branch *branch = &master->branches[b];
         size_t *cap = master->cap + branch->height * count + branch->size;
+        if (branch->from > 0) {
+            if (!branch->least && branch->limit == 0 && branch->from - 1 < *cap)
+                *cap = branch->from - 1;
+            continue;
+        }
         if (branch->pieces && !branch->least && (size_t)branch->limit < *cap)
             *cap = (size_t)branch->limit;
     }
+}
+
+bool roll_master_enter(struct roll_master *master, long variable)
+{
+    const size_t rows = row_count(master);
+    const uint64_t before = master->simplex.columns.work;
+    struct arena *scratch = arena_create();
+    const struct simplex_column column = column_of(
+        master, variable, ARENA_ARRAY(scratch, struct simplex_entry, rows));
+    const bool entered = simplex_pivot(&master->simplex, &column);
+    master->work += 8 * rows + 2 * (master->simplex.columns.work - before);
+    arena_destroy(scratch);
+    return entered;
+}
+
+/* Where branches that count what strips hold begin; their number where there
+ * are none. */
+static size_t first_holding(const struct roll_master *master)
+{
+    size_t b = 0;
+    while (b < master->branch_count && master->branches[b].from == 0)
+        b++;
+    return b;
 }
 
 /* Known patterns first, as looking through them is cheap; new ones when those
@@ -276,6 +403,8 @@ static double optimize(struct roll_master *master, const size_t *demand)
         ARENA_ARRAY(scratch, struct simplex_entry, rows);
     double *fixed = ARENA_ARRAY(scratch, double, master->heights.count);
     master->bound = 0;
+    master->near.count = 0;
+    master->first_holding = first_holding(master);
     find_caps(master, demand);
     for (int round = 0; round < MOST_ROUNDS; round++) {
         long entering = 0;
@@ -314,9 +443,8 @@ bool roll_master_resolve(struct roll_master *master, const size_t *demand,
 {
     master->work += 5000;
     master->bound = 0;
-    if (!start_from(master, parent))
+    if (!start_from(master, demand, parent))
         return false;
-    find_values(master, demand);
     optimize(master, demand);
     return true;
 }

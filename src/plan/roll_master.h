@@ -15,6 +15,14 @@ struct roll_way {
 struct roll_height {
     int64_t height;
     LIST(struct roll_way) ways;
+    /* Of a trimmed plan, ways of pieces that are as high as this strip. */
+    LIST(struct roll_way) begun;
+};
+
+/* The best strip of a height, of all that a sweep found. */
+struct roll_swept {
+    int64_t worth;
+    size_t layers;
 };
 
 /* Pieces of one size in a pattern. */
@@ -27,20 +35,31 @@ struct roll_column {
     const size_t *made;            /* by size: pieces in one strip */
     const struct roll_part *parts; /* the same without the zeros */
     size_t part_count;
-    double price; /* its height */
+    double price;     /* its height */
+    double steepness; /* 1 over the length of its column */
     uint64_t hash;
 };
 
 /* A demand of a branch: at least or at most `limit` strips of a height, or
- * pieces of a size from strips of that height. */
+ * pieces of a size from strips of that height, or such strips that hold `from`
+ * pieces of it or more. */
 struct roll_branch {
     bool pieces;
     bool least;
     size_t height, size;
+    size_t from; /* 0 where pieces are counted */
     int64_t limit;
 };
 
 enum { ROLL_MOST_BRANCHES = 96 };
+
+/* Patterns that gained most when all were looked at last, best first. */
+enum { ROLL_NEAR = 16 };
+struct roll_near {
+    size_t column[ROLL_NEAR];
+    double share[ROLL_NEAR];
+    size_t count;
+};
 
 /* Like pieces in the knapsack of a strip: taken once, or any number of times.
  * There are at most as many as the binary digits of all demands. */
@@ -55,11 +74,13 @@ struct roll_master {
     const struct roll_problem *problem;
     LIST(struct roll_height) heights; /* rising */
     LIST(struct roll_column) columns; /* grows as patterns are found */
+    struct roll_near near;
     size_t *slots; /* columns by hash, + 1; open addressing */
     size_t slot_count;
     /* the linear programme: a row a size, then a row a branch */
     const struct roll_branch *branches;
     size_t branch_count;
+    size_t first_holding;   /* branch that counts what strips hold */
     struct simplex simplex; /* variables: columns, or of a row: roll_logical */
     double total;           /* the value of the last solution */
     double penalty;         /* price of breaking a branch by one */
@@ -72,7 +93,8 @@ struct roll_master {
     int64_t *best;
     unsigned char *taken;
     struct roll_layer *layers;
-    int64_t *worth; /* by height and size, scaled to whole numbers */
+    struct roll_swept *swept; /* by height */
+    int64_t *worth;           /* by height and size, scaled to whole numbers */
     size_t *made, *most;
     double *extra;
     size_t *cap; /* by height and size: the most pieces in one strip */
@@ -98,10 +120,40 @@ double roll_master_solve(struct roll_master *master, const size_t *demand);
 bool roll_master_resolve(struct roll_master *master, const size_t *demand,
                          const long *parent);
 
+/* The same without branches, until the bound is within a share of the value, or
+ * all that work is done: much sooner done for hundreds of sizes. Begins with
+ * the patterns of a plan, and with prices `best` that prove a good bound; they
+ * get the best. */
+void roll_master_approach(struct roll_master *master, const size_t *demand,
+                          const size_t *patterns, size_t pattern_count,
+                          double *best, double gap, uint64_t work);
+
 /* The most that one strip of a height can be worth, pieces at `worth` each,
  * at most `most` of a size. `made` gets the pattern, unless NULL. */
 int64_t roll_knapsack(struct roll_master *master, size_t height,
                       const int64_t *worth, const size_t *most, size_t *made);
+
+/* A strip that holds so many pieces of a size is worth `bonus` more, which may
+ * be below 0. */
+struct roll_bonus {
+    size_t size, from;
+    int64_t bonus;
+};
+
+/* The same with such strips. Slower: each size with a bonus is tried in every
+ * count. */
+int64_t roll_knapsack_with(struct roll_master *master, size_t height,
+                           const int64_t *worth, const size_t *most,
+                           const struct roll_bonus *bonuses, size_t bonus_count,
+                           size_t *made);
+
+/* The same for all heights in one go, into `swept`; for trimmed plans. What a
+ * height is worth may be too much where a size takes part in it both ways; its
+ * pattern holds no more than `most`. */
+void roll_sweep(struct roll_master *master, const int64_t *worth,
+                const size_t *most);
+void roll_swept_pattern(const struct roll_master *master, size_t height,
+                        const size_t *most, size_t *made);
 
 /* ---- between the files of the master ---- */
 
@@ -116,6 +168,22 @@ void roll_master_start(struct roll_master *master, const size_t *demand);
 /* Looks for patterns that are worth more than their height, adds them, and
  * proves a bound from the duals in whole numbers. False where none is. */
 bool roll_master_price(struct roll_master *master, const size_t *demand);
+
+/* The same at prices, one a size, of one's own: adds patterns that gain at the
+ * duals, and proves a bound by the prices. For lists without branches. */
+bool roll_master_price_at(struct roll_master *master, const size_t *demand,
+                          const double *price);
+
+/* The pattern of one size alone that costs least for a piece. */
+size_t roll_own_column(struct roll_master *master, size_t size, size_t demand);
+
+/* Starts from variables, by row, without branches. False where they are no
+ * basis. */
+bool roll_master_restart(struct roll_master *master, const long *variables,
+                         const double *asked);
+
+/* Brings a variable into the basis. False where it is at an end. */
+bool roll_master_enter(struct roll_master *master, long variable);
 
 /* The least length from `length` up that heights can add up to. */
 int64_t roll_reachable(struct roll_master *master, int64_t length);

@@ -155,6 +155,25 @@ static void keep_better(struct roll_search *search)
     copy_picks(search, &search->best, &search->now);
 }
 
+struct roll_strip roll_search_strip(struct arena *arena,
+                                    const struct roll_search *search,
+                                    size_t pick, const size_t *original)
+{
+    const struct roll_master *master = &search->master;
+    const struct roll_column *column =
+        &master->columns.items[search->best.items[pick].column];
+    const struct roll_height *height = &master->heights.items[column->height];
+    struct roll_strip strip = {.height = height->height,
+                               .repeat = search->best.items[pick].times};
+    for (size_t i = 0; i < height->ways.count; i++) {
+        const struct roll_way *way = &height->ways.items[i];
+        if (column->made[way->size] > 0)
+            *LIST_ADD(arena, &strip.cuts) = (struct roll_cut){
+                original[way->size], column->made[way->size], way->along};
+    }
+    return strip;
+}
+
 /* ---- dives ---- */
 
 /* Fixes the whole parts of the solution; where there are none, the strip with

@@ -42,4 +42,9 @@ void roll_search_renew(struct roll_search *search, uint64_t work);
  * on its way. Ends as above, or with the bound proved. */
 void roll_search_branch(struct roll_search *search, uint64_t work);
 
+/* A strip of the best plan; `original` says which size each one is there. */
+struct roll_strip roll_search_strip(struct arena *arena,
+                                    const struct roll_search *search,
+                                    size_t pick, const size_t *original);
+
 #endif

@@ -3,6 +3,7 @@
  * to follow and fits the budget is kept (large neighborhood search, Shaw,
  * 1998). What a pattern wastes is measured against the duals of the linear
  * programme. */
+#include <math.h>
 #include <string.h>
 
 #include "roll_plan.h"
@@ -271,6 +272,17 @@ static void search(struct simplifier *s, uint64_t work)
     }
 }
 
+/* To the next 840th, which halves, thirds, quarters up to eighths are: patterns
+ * that waste the same are told apart by chance, not by rounding. */
+static const double *even_duals(const struct roll_master *master,
+                                struct arena *arena)
+{
+    double *dual = ARENA_ARRAY(arena, double, master->problem->count);
+    for (size_t i = 0; i < master->problem->count; i++)
+        dual[i] = nearbyint(master->simplex.dual[i] * 840.0) / 840.0;
+    return dual;
+}
+
 struct roll_plan *simplify_roll(struct arena *arena,
                                 const struct roll_problem *problem,
                                 const struct roll_plan *plan, int64_t budget,
@@ -302,7 +314,7 @@ struct roll_plan *simplify_roll(struct arena *arena,
         s.left[i] = problem->sizes[i].demand;
     roll_master_solve(&s.master, s.left);
     s.master.work = 0;
-    s.dual = s.master.simplex.dual;
+    s.dual = even_duals(&s.master, scratch);
     s.filled = ARENA_ARRAY(scratch, double, (size_t)problem->width + 1);
     s.chosen =
         ARENA_ARRAY(scratch, unsigned char, 64 * ((size_t)problem->width + 1));

@@ -1,5 +1,5 @@
-/* How sizes lie in strips of each height, patterns, and the best filling of one
- * strip by dynamic programming. */
+/* How sizes lie in strips of each height, and patterns. */
+#include <math.h>
 #include <string.h>
 
 #include "roll_master.h"
@@ -60,8 +60,27 @@ static bool add_ways(struct roll_master *master, size_t size)
     return fits;
 }
 
+/* Both ways of a size where it is as high as the strip. A piece that is too
+ * long for the cloth has none. */
+static void add_begun(struct roll_master *master, size_t size)
+{
+    const struct roll_problem *problem = master->problem;
+    const struct roll_size *piece = &problem->sizes[size];
+    for (size_t k = 0; k < master->heights.count; k++) {
+        struct roll_height *height = &master->heights.items[k];
+        if (piece->height == height->height && piece->width <= problem->width)
+            *LIST_ADD(master->arena, &height->begun) =
+                (struct roll_way){size, piece->width};
+        if (piece->turns && piece->width == height->height &&
+            piece->width != piece->height && piece->height <= problem->width)
+            *LIST_ADD(master->arena, &height->begun) =
+                (struct roll_way){size, piece->height};
+    }
+}
+
 /* Every size and height gets its arrays once; the knapsack has a row for each
- * bundle that any strip can need: the binary digits of all demands. */
+ * bundle that any strip can need: the binary digits of all demands, of pieces
+ * that lie both ways twice. */
 static void make_tables(struct roll_master *master, size_t splits)
 {
     struct arena *arena = master->arena;
@@ -71,6 +90,8 @@ static void make_tables(struct roll_master *master, size_t splits)
     master->best = ARENA_ARRAY(arena, int64_t, cells);
     master->taken = ARENA_ARRAY(arena, unsigned char, cells *splits);
     master->layers = ARENA_ARRAY(arena, struct roll_layer, splits);
+    master->swept =
+        ARENA_ARRAY(arena, struct roll_swept, master->heights.count);
     master->worth = ARENA_ARRAY(arena, int64_t, count);
     master->made = ARENA_ARRAY(arena, size_t, count);
     master->most = ARENA_ARRAY(arena, size_t, count);
@@ -95,97 +116,16 @@ bool roll_master_init(struct roll_master *master, struct arena *arena,
         if (size->turns && size->height <= problem->width)
             add_height(master, size->width);
         for (size_t n = size->demand; n > 0; n /= 2)
-            splits++;
+            splits += problem->trimmed ? 2 : 1;
     }
-    for (size_t i = 0; i < problem->count; i++)
+    for (size_t i = 0; i < problem->count; i++) {
         if (!add_ways(master, i) && problem->sizes[i].demand > 0)
             return false;
+        if (problem->trimmed)
+            add_begun(master, i);
+    }
     make_tables(master, splits);
     return true;
-}
-
-/* ---- one strip ---- */
-
-/* 1, 2, 4, ... pieces and the rest: every count from 0 up to the bound is a
- * sum of some of them (Martello and Toth, 1990). Sizes without worth are left
- * out, as they would only fill room. */
-static size_t make_layers(const struct roll_master *master, size_t height,
-                          const int64_t *worth, const size_t *most,
-                          struct roll_layer *layers)
-{
-    const struct roll_height *strip = &master->heights.items[height];
-    size_t count = 0;
-    for (size_t i = 0; i < strip->ways.count; i++) {
-        const struct roll_way *way = &strip->ways.items[i];
-        const size_t fit = (size_t)(master->problem->width / way->along);
-        size_t left = most[way->size];
-        if (worth[way->size] <= 0)
-            continue;
-        if (left >= fit && fit > 1) {
-            layers[count++] = (struct roll_layer){way->size, 1, way->along,
-                                                  worth[way->size], true};
-            continue;
-        }
-        for (size_t part = 1; left > 0; part *= 2) {
-            const size_t pieces = part < left ? part : left;
-            layers[count++] = (struct roll_layer){
-                way->size, pieces, way->along * (int64_t)pieces,
-                worth[way->size] * (int64_t)pieces, false};
-            left -= pieces;
-        }
-    }
-    return count;
-}
-
-/* From the left where a layer may be taken again, from the right where only
- * once. */
-static void fill_layer(int64_t *best, unsigned char *taken, int64_t width,
-                       const struct roll_layer *layer)
-{
-    const int64_t along = layer->along, worth = layer->worth;
-    if (layer->any) {
-        for (int64_t w = along; w <= width; w++) {
-            const int64_t with = best[w - along] + worth;
-            taken[w] = with > best[w];
-            best[w] = taken[w] ? with : best[w];
-        }
-        return;
-    }
-    for (int64_t w = width; w >= along; w--) {
-        const int64_t with = best[w - along] + worth;
-        taken[w] = with > best[w];
-        best[w] = taken[w] ? with : best[w];
-    }
-}
-
-/* In whole numbers, as its value takes part in proofs. The pattern is read back
- * from the last layer to the first, the reverse of how the table was filled. */
-int64_t roll_knapsack(struct roll_master *master, size_t height,
-                      const int64_t *worth, const size_t *most, size_t *made)
-{
-    struct roll_layer *layers = master->layers;
-    const size_t count = make_layers(master, height, worth, most, layers);
-    const int64_t width = master->problem->width;
-    const size_t cells = (size_t)width + 1;
-    memset(master->best, 0, cells * sizeof *master->best);
-    for (size_t b = 0; b < count; b++)
-        fill_layer(master->best, master->taken + b * cells, width, &layers[b]);
-    /* The table, and what every call costs besides. */
-    master->work += count * cells / 2 + 300;
-    if (made == NULL)
-        return master->best[width];
-    memset(made, 0, master->problem->count * sizeof *made);
-    int64_t w = width;
-    for (size_t b = count; b-- > 0;) {
-        const unsigned char *taken = master->taken + b * cells;
-        while (w >= layers[b].along && taken[w]) {
-            made[layers[b].size] += layers[b].pieces;
-            w -= layers[b].along;
-            if (!layers[b].any)
-                break;
-        }
-    }
-    return master->best[width];
 }
 
 /* ---- patterns ---- */
@@ -243,12 +183,16 @@ size_t roll_master_column(struct roll_master *master, size_t height,
     for (size_t i = 0; i < count; i++)
         if (made[i] > 0)
             parts[part_count++] = (struct roll_part){i, made[i]};
+    double squares = 1.0;
+    for (size_t i = 0; i < part_count; i++)
+        squares += (double)(parts[i].count * parts[i].count);
     *LIST_ADD(master->arena, &master->columns) =
         (struct roll_column){height,
                              copy,
                              parts,
                              part_count,
                              (double)master->heights.items[height].height,
+                             1.0 / sqrt(squares),
                              hash};
     master->slots[at] = master->columns.count;
     grow_slots(master);

@@ -5,16 +5,7 @@
 #ifndef SEAMWRIGHT_SIMPLEX_H
 #define SEAMWRIGHT_SIMPLEX_H
 
-#include <stdbool.h>
-#include <stdint.h>
-
-#include "arena.h"
-
-/* What one of a variable adds to a row. */
-struct simplex_entry {
-    size_t row;
-    double value;
-};
+#include "basis.h"
 
 /* A variable; `entries` only where they are not 0, each row at most once. */
 struct simplex_column {
@@ -26,21 +17,31 @@ struct simplex_column {
 
 struct simplex {
     size_t rows;
-    double *inverse; /* of the basis, row by row */
-    long *basis;     /* by row: its variable */
-    double *cost;    /* of each basic variable */
-    double *value;   /* how much of it is bought */
-    double *dual;    /* what one more of each row would cost */
-    double *change;  /* scratch of a pivot */
+    struct basis columns; /* those of the basis, by row */
+    long *basis;          /* by row: its variable */
+    double *cost;         /* of each basic variable */
+    double *value;        /* how much of it is bought */
+    double *dual;         /* what one more of each row would cost */
+    double *asked;        /* by row */
+    double *change;       /* scratch of a pivot */
+    double *entering;
 };
 
-/* Memory for at most so many rows; `rows` may then be set to fewer. */
+/* Memory for at most so many rows. */
 void simplex_init(struct simplex *simplex, struct arena *arena, size_t rows);
+
+/* Begins with so many rows, at most those that there is memory for. */
+void simplex_begin(struct simplex *simplex, size_t rows);
 
 /* Starts a row with a variable that is in no other row: as much of it as gives
  * what is asked. Started so, all rows make a diagonal basis. */
 void simplex_start(struct simplex *simplex, size_t row, long variable,
                    double cost, double entry, double asked);
+
+/* Starts all rows with other columns, by row. False where they are no basis.
+ * Amounts below 0 are lifted to 0: they are taken for rounding. */
+bool simplex_restart(struct simplex *simplex,
+                     const struct simplex_column *columns, const double *asked);
 
 /* Computes the duals of the basis. */
 void simplex_duals(struct simplex *simplex);
@@ -49,11 +50,6 @@ void simplex_duals(struct simplex *simplex);
  * where nothing limits it; then nothing was changed. */
 bool simplex_pivot(struct simplex *simplex,
                    const struct simplex_column *column);
-
-/* The inverse of the basis afresh: `columns` by row, those of `basis`. Adds to
- * `work` the steps that it took. False where they are no basis. */
-bool simplex_invert(struct simplex *simplex,
-                    const struct simplex_column *columns, uint64_t *work);
 
 /* The cost of all that is bought. */
 double simplex_total(const struct simplex *simplex);

@@ -310,7 +310,7 @@ static void piece_list(struct making *m, struct buffer *out)
                                         "height 1/999999",
                                         "width 99999999 "};
     buffer_text(out, below(m, 5) == 0 ? "" : "width 42\n");
-    const size_t counts[] = {1, 3, 8, 20, 49, 51, 399, 401};
+    const size_t counts[] = {1, 3, 8, 20, 49, 51, 999, 1001};
     for (size_t i = counts[below(m, 4 + below(m, 5))]; i > 0; i--) {
         if (below(m, 3) == 0)
             buffer_text(out, PICK(m, lines));

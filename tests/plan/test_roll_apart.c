@@ -1,0 +1,66 @@
+/* Lists of which the shortest plan is known, few sizes and hundreds of them.
+ * The bench bench_apart.c plans many more. The lists are invented. */
+#include "../unit.h"
+#include "apart.h"
+
+/* The numbers that plans are to reach: within 1.5 % on all, as short on four of
+ * five. */
+static void shortest_plans_are_found(void **state)
+{
+    enum { LISTS = 60 };
+    size_t equal = 0;
+    for (uint64_t seed = 1; seed <= LISTS; seed++) {
+        struct arena *arena = arena_create();
+        const struct apart apart = apart_any(arena, seed);
+        const struct roll_plan *plan =
+            plan_roll(arena, &apart.problem, 100000000);
+        assert_true(roll_plan_holds(&apart.problem, plan));
+        assert_true(plan->bound <= apart.length);
+        assert_true(plan->length * 1000 <= apart.length * 1015);
+        equal += plan->length <= apart.length;
+        arena_destroy(arena);
+    }
+    assert_true(equal * 5 >= LISTS * 4);
+    (void)state;
+}
+
+/* As quilts ask for them: most sizes turn. */
+static struct roll_problem quilt_list(struct arena *arena, size_t count)
+{
+    struct unit_random random = {count};
+    struct roll_size *sizes = ARENA_ARRAY(arena, struct roll_size, count);
+    for (size_t i = 0; i < count; i++) {
+        sizes[i].width = 4 + (int64_t)(unit_next(&random) % 47);
+        sizes[i].height = 4 + (int64_t)(unit_next(&random) % 47);
+        sizes[i].demand = 4 + unit_next(&random) % 97;
+        sizes[i].turns = unit_next(&random) % 10 > 0;
+        sizes[i].name = "";
+    }
+    return (struct roll_problem){.width = 168, .sizes = sizes, .count = count};
+}
+
+/* Exact and trimmed, by the bound that is proved with them. */
+static void hundreds_of_sizes_come_within_a_hundredth(void **state)
+{
+    static const size_t counts[] = {131, 140, 260};
+    for (size_t i = 0; i < 6; i++) {
+        struct arena *arena = arena_create();
+        struct roll_problem problem = quilt_list(arena, counts[i / 2]);
+        problem.trimmed = i % 2 == 1;
+        const struct roll_plan *plan = plan_roll(arena, &problem, 400000000);
+        assert_true(roll_plan_holds(&problem, plan));
+        assert_true(plan->bound >= roll_area_bound(&problem));
+        assert_true(plan->length * 100 <= plan->bound * 101);
+        arena_destroy(arena);
+    }
+    (void)state;
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(shortest_plans_are_found),
+        cmocka_unit_test(hundreds_of_sizes_come_within_a_hundredth),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
