@@ -4,7 +4,9 @@
 # COUNT mutants (100) of the sources in FOLDERS are judged, JOBS (1, at most 2)
 # at a time; SEED (1) says which. Each is made in a copy of the tree below
 # $BUILD/code-mutants, its library is linked anew, and the tests of its folder
-# and of neighbours run, the quickest first, until one fails.
+# and of neighbours run, those first that kill most in a second, until one fails.
+# Only those tests run that came to the changed line when nothing was changed:
+# for all others the program is the same.
 #
 #   killed     a test failed, died or did not come to its end
 #   survived   none did
@@ -13,7 +15,7 @@
 #
 # Verdicts are kept in $BUILD/code-mutants/results, one a line, and not sought
 # again; AGAIN=1 judges those anew that survived. Ends with the rate and with
-# the survivors. Read next: mutate.c.
+# the survivors. Read next: lines.sh, mutate.c.
 set -u
 cd "$(dirname "$0")/../.." || exit 2
 BUILD=${BUILD:-build}
@@ -27,6 +29,7 @@ mkdir -p "$work" || exit 2
 work=$(cd "$work" && pwd)
 results=$work/results
 touch "$results"
+UNSEEN="no test runs it"
 unset MAKEFLAGS MFLAGS MAKELEVEL CMOCKA_MESSAGE_OUTPUT
 [ "$JOBS" -le 2 ] || JOBS=2
 
@@ -88,67 +91,68 @@ build_tree() (
 
 # ---- tests ----
 
-# run_test SECONDS TEST: in the copy where it is called.
+# run_test SECONDS TEST [LIBRARY]: in the copy where it is called. The limit is of
+# the processor, as the machine may be busy; that of the clock is for a program
+# that waits. Behind a blank in TEST stands what a script is asked for.
 run_test() (
-    export BUILD=build SEAMWRIGHT=build/seamwright TMPDIR="$PWD/build/tmp" STOP=1
-    export LD_LIBRARY_PATH="$PWD/build"
+    library=${3:-$PWD/build}
+    export BUILD=build SEAMWRIGHT=$library/seamwright TMPDIR="$PWD/build/tmp"
+    export LD_LIBRARY_PATH="$library"
     rm -rf "$TMPDIR" && mkdir -p "$TMPDIR"
     ulimit -c 0
     ulimit -v 4000000
+    ulimit -t "$1"
+    clock=$((60 + $1 * 20))
+    # shellcheck disable=SC2086 # a path, and a word
     case $2 in
-    *.sh) set -- "$1" bash "$2" ;;
-    *) set -- "$1" "build/${2%.c}" ;;
+    *.c) set -- "build/${2%.c}" ;;
+    *) set -- bash $2 ;;
     esac
-    timeout -k 5 "$@" >build/test.log 2>&1 </dev/null
+    timeout -k 5 $clock "$@" >build/test.log 2>&1 </dev/null
 )
 
-# Of tests/FOLDER/... that belong to src/FOLDER.
+# Of tests/FOLDER/... that belong to src/FOLDER. What scripts do with one sample
+# or case is a test by itself.
 list_tests() {
     for word in $(tests_of "$1"); do
         for test in tests/"$word"*; do
-            [ -e "$test" ] || continue
-            case ${test##*/} in test_*.c | run_*.sh) echo "$test" ;; esac
+            case $test in
+            */run_goldens.sh) list_parts "$test" samples ;;
+            */run_codes.sh) list_parts "$test" tests/codes ;;
+            */test_*.c | */run_*.sh) [ ! -e "$test" ] || echo "$test" ;;
+            esac
         done
     done
 }
 
-# What a test rests on: itself, and all that is no test program.
-key_of() {
-    cat "$work/rest" "$1" | cksum | tr ' ' '-'
+list_parts() {
+    for part in "$2"/*.xml; do
+        part=${part##*/}
+        echo "$1 ${part%.xml}"
+    done
 }
 
-# How long each test takes; all must pass before anything is changed. What was
-# measured stands until something that it rests on is another.
-measure_tests() (
-    cd "$1" || exit 2
-    shift
-    touch "$work/times"
-    find Makefile src include templates samples tests -type f \
-        ! -path 'tests/*/test_*.c' ! -path 'tests/*/run_*.sh' \
-        ! -path 'tests/code-mutants/*' -exec cksum {} + |
-        LC_ALL=C sort >"$work/rest"
-    for folder; do list_tests "$folder"; done | LC_ALL=C sort -u |
-        while read -r test; do
-            key=$(key_of "$test")
-            grep -qF " $test $key" "$work/times" && continue
-            start=$(date +%s%N)
-            run_test 600 "$test" || { cat build/test.log >&2
-                echo "$test fails without a change" >&2; exit 1; }
-            echo "$((($(date +%s%N) - start) / 1000000)) $test $key" \
-                >>"$work/times"
-        done
-)
-
-# The tests of a folder with their limits in seconds, the quickest first. One of
-# the folder itself may take three times as long as a neighbour's, the golden
-# files, in which most changes show, twelve times.
-ordered_tests() {
-    list_tests "$1" | awk -v own="tests/$1/" '
-        NR == FNR { spent[$2] = $1; next }
-        { weight = $1 ~ /run_goldens/ ? 1 : index($1, own) == 1 ? 4 : 12
-          print spent[$1] * weight, 20 + int(spent[$1] / 100), $1 }
-    ' "$work/times" - | sort -n >"$work/times.$1"
+# The tests of a folder as lines of COST LIMIT TEST, the best buy first: each has
+# what it takes, over the mutants of this folder that it has killed, so far. What
+# killed none yet counts less among neighbours than in the folder itself, and
+# most where it is a golden file, in which most changes show.
+order_tests() {
+    list_tests "$1" | awk -F '\t' -v folder="src/$1/" '
+        FILENAME == ARGV[1] { spent[$2] = $1; next }
+        FILENAME == ARGV[2] {
+            if ($1 == "killed" && index($4, folder) == 1) {
+                sub(/ \(too long\)$/, "", $2)
+                kills[$2]++
+            }
+            next
+        }
+        { weight = $1 ~ /run_goldens/ ? 12 : index($1, "tests" substr(folder, 4)) == 1 ? 4 : 1
+          print (spent[$1] + 20) / (weight + 12 * kills[$1]), 5 + int(spent[$1] / 250), $1 }
+    ' "$work/times" "$results" - | sort -n
 }
+
+# shellcheck source=tests/code-mutants/lines.sh disable=SC1091
+. tests/code-mutants/lines.sh
 
 # ---- one mutant ----
 
@@ -158,19 +162,23 @@ keep_verdict() {
     echo "$1 $2 $(echo "$3" | cut -f 2,3 | tr '\t' ':')"
 }
 
-# The tests of a folder until one fails: prints its name, with what became of
-# it where it did not end by itself.
+# find_killer FOLDER PLACES: the tests of a folder that come to one of the places
+# until one fails: prints its name, with what became of it where it did not end by
+# itself.
 find_killer() {
+    ran=
     while read -r _ limit test; do
+        ran=1
         run_test "$limit" "$test"
         status=$?
         [ $status -eq 0 ] && continue
         case $status in
-        124 | 137) echo "$test (too long)" ;;
+        124 | 137 | 152) echo "$test (too long)" ;;
         *) echo "$test" ;;
         esac
         return
-    done <"$work/times.$1"
+    done < <(tests_at "$1" "$2")
+    [ -n "$ran" ] || echo "$UNSEEN"
 }
 
 # judge MUTANT, a line of the sample: in the copy where it is called.
@@ -187,12 +195,11 @@ judge() {
         keep_verdict equal - "$1"
     else
         make_here build/libseamwright.so >build/mutant.log 2>&1 || exit 2
-        killer=$(find_killer "$folder")
-        if [ -n "$killer" ]; then
-            keep_verdict killed "$killer" "$1"
-        else
-            keep_verdict survived - "$1"
-        fi
+        killer=$(find_killer "$folder" "$(places_of "$1")")
+        case $killer in
+        '' | "$UNSEEN") keep_verdict survived "${killer:--}" "$1" ;;
+        *) keep_verdict killed "$killer" "$1" ;;
+        esac
     fi
     cp -p build/kept.c "$file" && cp -p build/kept.o "$object"
 }
@@ -236,7 +243,8 @@ report() {
             n += verdict[$1] ~ /^(killed|survived)$/
         }
         verdict[$1] == "survived" {
-            text = text sprintf("%s:%s: %s\n  - %s\n  + %s\n", $2, $3, $7, $8, $9)
+            text = text sprintf("%s:%s: %s%s\n  - %s\n  + %s\n", $2, $3, $7,
+                                killer[$1] == "-" ? "" : ", " killer[$1], $8, $9)
         }
         function row(name,    killed, lived) {
             killed = tally[name, "killed"]
@@ -274,15 +282,14 @@ if [ "$(counted)" -lt "$COUNT" ]; then
     for folder in $FOLDERS; do
         [ ! -d "src/$folder" ] || there="$there $folder"
     done
-    # shellcheck disable=SC2086 # words
-    measure_tests "$work/tree-0" $there || exit 1
-    for folder in $there; do (cd "$work/tree-0" && ordered_tests "$folder"); done
     if [ "$JOBS" -eq 2 ]; then
         sync_tree "$work/tree-1"
         build_tree "$work/tree-1" || exit 1
-        work_through 1 &
     fi
     trap 'exit 130' INT TERM
+    # shellcheck disable=SC2086 # words
+    measure_all $there || exit 1
+    [ "$JOBS" -eq 1 ] || work_through 1 &
     work_through 0
     wait
 fi
