@@ -34,14 +34,16 @@ unset MAKEFLAGS MFLAGS MAKELEVEL CMOCKA_MESSAGE_OUTPUT
 [ "$JOBS" -le 2 ] || JOBS=2
 
 # Of tests/FOLDER/... the words of paths that may see a change in src/FOLDER.
+# `check` and `list`, which tests/driver compares at length, differ in what they
+# plan alone.
 tests_of() {
     case $1 in
-    solve) echo solve/ resolve/ sew/ cut/ driver/ codes/ ;;
-    sew) echo sew/ solve/ cut/ book/ driver/ codes/ ;;
+    solve) echo solve/ resolve/ sew/ cut/ driver/run_golden codes/ ;;
+    sew) echo sew/ solve/ cut/ book/ driver/run_golden codes/ ;;
     cut | plan) echo cut/ plan/ driver/ codes/ cli/run_plan.sh ;;
-    book) echo book/ driver/ render/test_json.c render/test_svg.c \
+    book) echo book/ driver/run_golden render/test_json.c render/test_svg.c \
         render/test_scale.c ;;
-    render) echo render/ driver/ ;;
+    render) echo render/ driver/run_golden ;;
     *) echo "$1/" driver/ codes/ ;;
     esac
 }
@@ -86,7 +88,7 @@ build_tree() (
     # shellcheck disable=SC2046 # names without blanks
     make_here -j"$JOBS" all $(programs) build/tests/code-mutants/mutate \
         >build.log 2>&1 || { tail -20 build.log; exit 1; }
-    mkdir -p build/whole && cp build/libseamwright.so build/whole
+    mkdir -p build/whole && cp build/libseamwright.so build/seamwright build/whole
 )
 
 # ---- tests ----
@@ -132,23 +134,31 @@ list_parts() {
     done
 }
 
-# The tests of a folder as lines of COST LIMIT TEST, the best buy first: each has
-# what it takes, over the mutants of this folder that it has killed, so far. What
-# killed none yet counts less among neighbours than in the folder itself, and
-# most where it is a golden file, in which most changes show.
+# order_tests FOLDER: its tests, the best buy first: each has what it takes, over the mutants of this folder that it has killed so far.
+# What killed none yet counts less among neighbours than in the folder itself,
+# most where it is a golden file, in which most changes show, and least where it
+# is one of many alike.
 order_tests() {
-    list_tests "$1" | awk -F '\t' -v folder="src/$1/" '
+    list_tests "$1" | awk -F '\t' -v folder="$1" '
         FILENAME == ARGV[1] { spent[$2] = $1; next }
         FILENAME == ARGV[2] {
-            if ($1 == "killed" && index($4, folder) == 1) {
+            if ($1 == "killed" && index($4, "src/" folder "/") == 1) {
                 sub(/ \(too long\)$/, "", $2)
                 kills[$2]++
             }
             next
         }
-        { weight = $1 ~ /run_goldens/ ? 12 : index($1, "tests" substr(folder, 4)) == 1 ? 4 : 1
-          print (spent[$1] + 20) / (weight + 12 * kills[$1]), 5 + int(spent[$1] / 250), $1 }
-    ' "$work/times" "$results" - | sort -n
+        {
+            weight = 1
+            if ($1 ~ /run_goldens/)
+                weight = 12
+            else if ($1 ~ /run_codes/)
+                weight = 0.25
+            else if (index($1, "tests/" folder "/") == 1)
+                weight = 4
+            time = $1 in spent ? spent[$1] : 1000
+            print (time + 20) / (weight + 12 * kills[$1]), $1
+        }' "$work/times" "$results" - | sort -n | cut -d ' ' -f 2-
 }
 
 # shellcheck source=tests/code-mutants/lines.sh disable=SC1091
@@ -167,9 +177,11 @@ keep_verdict() {
 # itself.
 find_killer() {
     ran=
-    while read -r _ limit test; do
+    while read -r test; do
+        measure "$test" || exit 2
+        comes_to "$test" "$2" || continue
         ran=1
-        run_test "$limit" "$test"
+        run_test "$(limit_of "$test")" "$test"
         status=$?
         [ $status -eq 0 ] && continue
         case $status in
@@ -177,7 +189,7 @@ find_killer() {
         *) echo "$test" ;;
         esac
         return
-    done < <(tests_at "$1" "$2")
+    done < <(order_tests "$1")
     [ -n "$ran" ] || echo "$UNSEEN"
 }
 
@@ -195,7 +207,7 @@ judge() {
         keep_verdict equal - "$1"
     else
         make_here build/libseamwright.so >build/mutant.log 2>&1 || exit 2
-        killer=$(find_killer "$folder" "$(places_of "$1")")
+        killer=$(find_killer "$folder" "$(places_of "$1")") || exit
         case $killer in
         '' | "$UNSEEN") keep_verdict survived "${killer:--}" "$1" ;;
         *) keep_verdict killed "$killer" "$1" ;;
@@ -217,6 +229,7 @@ work_through() (
     trap 'exit 130' INT TERM # a test that is broken off judges nothing
     turn=$1
     cd "$work/tree-$turn" || exit 2
+    prepare_counts
     number=0
     while IFS= read -r mutant; do
         number=$((number + 1))
@@ -278,17 +291,12 @@ build_tree "$work/tree-0" || exit 1
 # shellcheck disable=SC2086 # names without blanks
 (cd "$work/tree-0" && mutate sample "$SEED" 1000000 $sources) >"$work/sample" || exit 1
 if [ "$(counted)" -lt "$COUNT" ]; then
-    there=
-    for folder in $FOLDERS; do
-        [ ! -d "src/$folder" ] || there="$there $folder"
-    done
     if [ "$JOBS" -eq 2 ]; then
         sync_tree "$work/tree-1"
         build_tree "$work/tree-1" || exit 1
     fi
     trap 'exit 130' INT TERM
-    # shellcheck disable=SC2086 # words
-    measure_all $there || exit 1
+    (cd "$work/tree-0" && build_counting && keep_times) || exit 1
     [ "$JOBS" -eq 1 ] || work_through 1 &
     work_through 0
     wait

@@ -1,20 +1,22 @@
 #!/bin/bash
 # Part of judge.sh: which lines of the sources each test comes to, and how long it
 # takes, measured on a second library that counts (gcov), below the same programs.
-# It is made without optimizing, so that no line is told for another.
+# Should a line be told for its neighbour, a test is left out that would kill, and
+# the mutant is among those to be read.
 #
 # $work/times has a line for each test, with tabs: milliseconds of the processor,
 # the test, its key. $work/lines has a file for each, FILE:LINE one a line, or
-# `all`. What was measured stands until something that the test rests on is
-# another.
+# `all`. A test is measured when a mutant first comes to it, and what was measured
+# stands until something that the test rests on is another.
 
+# shellcheck disable=SC2154 # judge.sh knows them: work, turn
 counting=$work/tree-0/build/counting
 
 # In the copy where it is called.
 build_counting() {
     make_here -j"$JOBS" BUILD=build/counting CC='gcc --coverage' WERROR= \
         LIBRARY=build/counting/libseamwright.so \
-        OPTIONS='-O0 -DSEAMWRIGHT_UNCONFINED' \
+        OPTIONS='-O1 -DSEAMWRIGHT_UNCONFINED' \
         build/counting/libseamwright.so build/counting/seamwright \
         >build.log 2>&1 || { tail -20 build.log; exit 1; }
     find "$counting" -name '*.gcda' -delete
@@ -55,55 +57,61 @@ counted_lines() {
             }'
 }
 
-# measure TEST COUNTS: in the copy where it is called. A test that fails where
-# lines are counted, but not elsewhere, is taken to come to every line.
+# Of what was measured, that which stands. In the copy where it is called.
+keep_times() {
+    touch "$work/times"
+    list_rest >"$work/rest"
+    while IFS=$'\t' read -r spent test key; do
+        [ "$key" != "$(key_of "$test")" ] ||
+            printf '%s\t%s\t%s\n' "$spent" "$test" "$key"
+    done <"$work/times" >"$work/times.new"
+    mv "$work/times.new" "$work/times"
+}
+
+# Where the copy is called keeps its counts: beside what the compiler said of the
+# lines.
+# shellcheck disable=SC2154
+prepare_counts() {
+    counts=$work/counts-$turn
+    rm -rf "$counts"
+    mkdir -p "$counts$counting" "$work/lines"
+    (cd "$counting" && find . -name '*.gcno') | while read -r note; do
+        mkdir -p "$counts$counting/${note%/*}"
+        ln -s "$counting/$note" "$counts$counting/$note"
+    done
+}
+
+# measure TEST: with nothing changed, in the copy where it is called. A test that
+# fails where lines are counted, but not elsewhere, is taken to come to every line.
 measure() {
-    key=$(key_of "$1")
-    grep -qF "	$1	$key" "$work/times" && return
-    lines=$work/lines/${1//[\/ ]/.}
+    ! grep -qF "	$1	" "$work/times" || return 0
     TIMEFORMAT='%U %S'
-    find "$2" -name '*.gcda' -delete
-    if spent=$(export GCOV_PREFIX="$2"
+    find "$counts" -name '*.gcda' -delete
+    if spent=$(export GCOV_PREFIX="$counts"
         { time run_test 1000 "$1" "$counting"; } 2>&1); then
-        counted_lines "$2" >"$lines"
-    elif spent=$({ time run_test 1000 "$1"; } 2>&1); then
-        echo all >"$lines"
+        counted_lines "$counts" >"$counts/lines"
+    elif spent=$({ time run_test 1000 "$1" "$PWD/build/whole"; } 2>&1); then
+        echo all >"$counts/lines"
     else
         cat build/test.log >&2
         echo "$1 fails without a change" >&2
         return 1
     fi
-    echo "$spent" | awk -v test="$1" -v key="$key" -v OFS='\t' '
+    mv "$counts/lines" "$work/lines/${1//[\/ ]/.}"
+    echo "$spent" | awk -v test="$1" -v key="$(key_of "$1")" -v OFS='\t' '
         { print int(1000 * ($1 + $2)), test, key }' >>"$work/times"
 }
 
-# The counts of a worker need what the compiler said of the lines beside them.
-measure_share() (
-    trap 'exit 130' INT TERM
-    cd "$work/tree-$1" || exit 2
-    counts=$work/counts-$1
-    rm -rf "$counts"
-    mkdir -p "$counts$counting"
-    (cd "$counting" && find . -name '*.gcno') | while read -r note; do
-        mkdir -p "$counts$counting/${note%/*}"
-        ln -s "$counting/$note" "$counts$counting/$note"
-    done
-    awk -v turn="$1" -v jobs="$JOBS" 'NR % jobs == turn' "$work/tests" |
-        while read -r test; do measure "$test" "$counts" || exit 1; done
-)
+# In seconds of the processor: four times what it takes with nothing changed.
+limit_of() {
+    awk -F '\t' -v test="$1" '$2 == test { limit = 5 + int($1 / 250) }
+        END { print limit }' "$work/times"
+}
 
-# measure_all FOLDER...: all tests must pass before anything is changed.
-measure_all() {
-    mkdir -p "$work/lines"
-    touch "$work/times"
-    (
-        cd "$work/tree-0" || exit 2
-        build_counting
-        list_rest >"$work/rest"
-        for folder; do list_tests "$folder"; done | LC_ALL=C sort -u >"$work/tests"
-    ) || return
-    [ "$JOBS" -eq 1 ] || measure_share 1 &
-    measure_share 0 && wait $!
+# comes_to TEST PLACES
+comes_to() {
+    [ -z "$2" ] || grep -qxF -e "all
+$2" "$work/lines/${1//[\/ ]/.}"
 }
 
 # places_of MUTANT: the lines of the change, and the one above, to which a compiler
@@ -118,16 +126,4 @@ places_of() {
     for ((n = line; n <= behind; n++)); do places="$places
 $file:$n"; done
     ! grep -qxF "${places#?}" "$work/code" || echo "$file:$((line - 1))$places"
-}
-
-# tests_at FOLDER PLACES: those tests of order_tests that come to one of the
-# places.
-tests_at() {
-    (cd "$work/lines" &&
-        if [ -n "$2" ]; then grep -lxF -e "all
-$2" -- *; else ls; fi) >"build/there"
-    order_tests "$1" | awk '
-        FILENAME == ARGV[1] { there[$0] = 1; next }
-        { name = $0; sub(/^[^ ]* [^ ]* /, "", name); gsub(/[\/ ]/, ".", name) }
-        name in there' build/there -
 }
