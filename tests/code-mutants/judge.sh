@@ -54,6 +54,7 @@ tests_of() {
 # the objects of what a broken run left behind anew.
 sync_tree() {
     mkdir -p "$1"
+    (cd "$1" && restore) || exit 2
     find Makefile include src tests templates samples README.md -type f |
         LC_ALL=C sort >"$1/files.new"
     [ ! -e "$1/files" ] || LC_ALL=C comm -23 "$1/files" "$1/files.new" |
@@ -88,7 +89,7 @@ build_tree() (
     # shellcheck disable=SC2046 # names without blanks
     make_here -j"$JOBS" all $(programs) build/tests/code-mutants/mutate \
         >build.log 2>&1 || { tail -20 build.log; exit 1; }
-    mkdir -p build/whole && cp build/libseamwright.so build/seamwright build/whole
+    mkdir -p build/whole && cp -p build/libseamwright.so build/seamwright build/whole
 )
 
 # ---- tests ----
@@ -110,7 +111,7 @@ run_test() (
     *.c) set -- "build/${2%.c}" ;;
     *) set -- bash $2 ;;
     esac
-    timeout -k 5 $clock "$@" >build/test.log 2>&1 </dev/null
+    timeout --foreground -k 5 $clock "$@" >build/test.log 2>&1 </dev/null
 )
 
 # Of tests/FOLDER/... that belong to src/FOLDER. What scripts do with one sample
@@ -121,6 +122,7 @@ list_tests() {
             case $test in
             */run_goldens.sh) list_parts "$test" samples ;;
             */run_codes.sh) list_parts "$test" tests/codes ;;
+            */run_lists.sh) list_parts "$test" tests/plan/lists ;;
             */test_*.c | */run_*.sh) [ ! -e "$test" ] || echo "$test" ;;
             esac
         done
@@ -128,9 +130,9 @@ list_tests() {
 }
 
 list_parts() {
-    for part in "$2"/*.xml; do
+    for part in "$2"/*.xml "$2"/*.txt; do
         part=${part##*/}
-        echo "$1 ${part%.xml}"
+        [ "$part" = "${part#\*}" ] && echo "$1 ${part%.???}"
     done
 }
 
@@ -152,7 +154,7 @@ order_tests() {
             weight = 1
             if ($1 ~ /run_goldens/)
                 weight = 12
-            else if ($1 ~ /run_codes/)
+            else if ($1 ~ /run_(codes|lists)/)
                 weight = 0.25
             else if (index($1, "tests/" folder "/") == 1)
                 weight = 4
@@ -193,13 +195,23 @@ find_killer() {
     [ -n "$ran" ] || echo "$UNSEEN"
 }
 
+# In the copy where it is called: all as it was, with its times, so that nothing is
+# made anew for it. A run that was broken off leaves that to the next.
+restore() {
+    [ -e build/changed ] || return 0
+    file=$(cat build/changed)
+    cp -p build/kept.c "$file" && cp -p build/kept.o "build/${file%.c}.o" &&
+        cp -p build/whole/libseamwright.so build && rm build/changed
+}
+
 # judge MUTANT, a line of the sample: in the copy where it is called.
 judge() {
     IFS=$'\t' read -r _ file _ offset length text _ <<<"$1"
     object=build/${file%.c}.o
     folder=${file#src/}
     folder=${folder%%/*}
-    cp -p "$file" build/kept.c && cp -p "$object" build/kept.o || exit 2
+    cp -p "$file" build/kept.c && cp -p "$object" build/kept.o &&
+        echo "$file" >build/changed || exit 2
     mutate apply build/kept.c "$offset" "$length" "$text" >"$file"
     if ! make_here "$object" >build/mutant.log 2>&1; then
         keep_verdict stillborn - "$1"
@@ -213,7 +225,7 @@ judge() {
         *) keep_verdict killed "$killer" "$1" ;;
         esac
     fi
-    cp -p build/kept.c "$file" && cp -p build/kept.o "$object"
+    restore || exit 2
 }
 
 # How many of the first mutants count, in the order of the sample.

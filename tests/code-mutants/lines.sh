@@ -24,18 +24,19 @@ build_counting() {
 }
 
 # What all tests rest on but their own files: not the cases of tests/codes, nor
-# the golden files.
+# the lists of pieces, nor the golden files.
 list_rest() {
     find Makefile src include templates samples tests -type f \
         ! -path 'tests/*/test_*.c' ! -path 'tests/*/run_*.sh' \
         ! -path 'tests/code-mutants/*' ! -path 'tests/codes/*' \
-        ! -path 'tests/driver/golden/*' -exec cksum {} + | LC_ALL=C sort
+        ! -path 'tests/plan/lists/*' ! -path 'tests/driver/golden/*' -exec cksum {} + | LC_ALL=C sort
 }
 
 # key_of TEST
 key_of() {
     case $1 in
     */run_codes.sh\ *) set -- "$1" "tests/codes/${1##* }".{xml,err} ;;
+    */run_lists.sh\ *) set -- "$1" "tests/plan/lists/${1##* }".{txt,plan} ;;
     */run_goldens.sh\ *) set -- "$1" tests/driver/golden/"${1##* }"/* ;;
     */run_check_is_build.sh | */test_sound.c) set -- "$1" tests/codes/*.xml ;;
     esac
