@@ -115,13 +115,13 @@ run_test() (
 )
 
 # Of tests/FOLDER/... that belong to src/FOLDER. What scripts do with one sample
-# or case is a test by itself.
+# or list is a test by itself, and so are the cases with the same first letter.
 list_tests() {
     for word in $(tests_of "$1"); do
         for test in tests/"$word"*; do
             case $test in
             */run_goldens.sh) list_parts "$test" samples ;;
-            */run_codes.sh) list_parts "$test" tests/codes ;;
+            */run_codes.sh) list_letters "$test" tests/codes ;;
             */run_lists.sh) list_parts "$test" tests/plan/lists ;;
             */test_*.c | */run_*.sh) [ ! -e "$test" ] || echo "$test" ;;
             esac
@@ -134,6 +134,13 @@ list_parts() {
         part=${part##*/}
         [ "$part" = "${part#\*}" ] && echo "$1 ${part%.???}"
     done
+}
+
+list_letters() {
+    for part in "$2"/*.xml; do
+        part=${part##*/}
+        echo "$1 ${part:0:1}"
+    done | uniq
 }
 
 # order_tests FOLDER: its tests, the best buy first: each has what it takes, over the mutants of this folder that it has killed so far.

@@ -36,7 +36,7 @@ list_rest() {
 # key_of TEST
 key_of() {
     case $1 in
-    */run_codes.sh\ *) set -- "$1" "tests/codes/${1##* }".{xml,err} ;;
+    */run_codes.sh\ *) set -- "$1" "tests/codes/${1##* }"*.{xml,err} ;;
     */run_lists.sh\ *) set -- "$1" "tests/plan/lists/${1##* }".{txt,plan} ;;
     */run_goldens.sh\ *) set -- "$1" tests/driver/golden/"${1##* }"/* ;;
     */run_check_is_build.sh | */test_sound.c) set -- "$1" tests/codes/*.xml ;;

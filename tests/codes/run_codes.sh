@@ -3,7 +3,8 @@
 #
 # tests/codes/NAME.xml is reported as NAME, and as nothing else, in the words of
 # NAME.err; NAME.WORD.xml is a further case of NAME. UPDATE=1 writes the .err
-# files anew, to be read before they are kept. Words choose cases by their names.
+# files anew, to be read before they are kept. Words choose cases by how their names
+# begin.
 #
 # Prints `ok CASE` or `not ok CASE` for each case, for each mend that a program
 # can apply (the mended source has no message left), and for each message of
@@ -120,15 +121,19 @@ check_case() {
     [ ! -s "$work/fix" ] || result "$case_name mended" "$(check_mend "$case_name")"
 }
 
+check_cases() {
+    for source in "$CASES/$1"*.xml; do
+        case_name=${source##*/}
+        check_case "${case_name%.xml}"
+    done
+}
+
 catalogue >"$work/catalogue"
 if [ $# -gt 0 ]; then
-    for case_name; do check_case "$case_name"; done
+    for word; do check_cases "$word"; done
     exit "$failed"
 fi
-for source in "$CASES"/*.xml; do
-    case_name=${source##*/}
-    check_case "${case_name%.xml}"
-done
+check_cases ""
 
 while read -r name level; do
     problem=
