@@ -110,6 +110,12 @@ limit_of() {
         END { print limit }' "$work/times"
 }
 
+passed_over() {
+    [ -n "$QUICK" ] && [[ $1 != */run_goldens* ]] && awk -F '\t' -v test="$1" -v most="$QUICK" '
+        $2 == test { long = $1 > 1000 * most }
+        END { exit !long }' "$work/times"
+}
+
 # comes_to TEST PLACES
 comes_to() {
     [ -z "$2" ] || grep -qxF -e "all
