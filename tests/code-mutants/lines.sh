@@ -122,16 +122,18 @@ comes_to() {
 $2" "$work/lines/${1//[\/ ]/.}"
 }
 
-# places_of MUTANT: the lines of the change, and the one above, to which a compiler
-# may count some of it; nothing where it is in no line that can run (a table), or
-# in what says where to go.
+# places_of MUTANT: the lines of the statement that is changed, as a compiler may
+# count a part of it to another line of it; nothing where none of them can run (a
+# table), or where it says where to go.
 places_of() {
     IFS=$'\t' read -r _ file line offset length _ _ before _ <<<"$1"
     [[ ! $before =~ ^(case|default)[^a-z] ]] || return
-    behind=$((line + $(tail -c +$((offset + 1)) build/kept.c | head -c "$length" |
-        tr -cd '\n' | wc -c)))
-    places=
-    for ((n = line; n <= behind; n++)); do places="$places
-$file:$n"; done
-    ! grep -qxF "${places#?}" "$work/code" || echo "$file:$((line - 1))$places"
+    places=$(head -c $((offset + length)) build/kept.c | wc -l |
+        awk -v first="$line" -v name="$file" '
+            NR == FNR { last = $1 + 1; next }
+            FNR < first && /([;{}:]|\*\/|^#.*|^)$/ { start = FNR }
+            { count = FNR }
+            FNR >= last && /[;{}]$/ { exit }
+            END { while (++start <= count) print name ":" start }' - build/kept.c)
+    ! grep -qxF "$places" "$work/code" || echo "$places"
 }
