@@ -467,7 +467,7 @@ struct leftover_plan *plan_with_leftovers(struct arena *arena,
         mixture.demand[i] = problem->sizes[i].demand;
     linear_init(&mixture.linear, arena, problem->count + count);
     solve_mixture(&mixture, work / 4);
-    struct tried kept[KEPT] = {{NULL, 0.0}};
+    struct tried kept[KEPT] = {0};
     try_fillings(&mixture, kept, work / 2);
     return plan_rest(&mixture, kept, work / 2);
 }

@@ -2,6 +2,7 @@
 #ifndef SEAMWRIGHT_TESTS_PAGES_H
 #define SEAMWRIGHT_TESTS_PAGES_H
 
+#include "buffer.h"
 #include "compose.h"
 #include "sample.h"
 #include "wording.h"
@@ -213,6 +214,19 @@ static inline bool is_seam_number(const struct item *item)
 static inline bool is_label(const struct item *item)
 {
     return item->kind == ITEM_TEXT && item->as.text.plate;
+}
+
+/* All texts of the pages, one after the other. */
+static inline const char *all_text(struct arena *arena, const struct book *book)
+{
+    struct buffer text = buffer_in(arena);
+    for (size_t p = 0; p < book->pages.count; p++)
+        for (size_t i = 0; i < book->pages.items[p]->items.count; i++) {
+            const struct item *item = &book->pages.items[p]->items.items[i];
+            if (item->kind == ITEM_TEXT)
+                buffer_printf(&text, "%s ", item->as.text.text);
+        }
+    return buffer_string(&text);
 }
 
 #endif

@@ -1,5 +1,4 @@
 /* What the steps of a border with blocks at its corners say. */
-#include "buffer.h"
 #include "pages.h"
 
 static const char source[] =
@@ -14,19 +13,6 @@ static const char source[] =
     "<patch fabric=\"water\" width=\"2\" height=\"2\"/></border>"
     "</quilt></pattern>\n";
 
-/* All texts of the pages, one after the other. */
-static const char *all_text(struct arena *arena, const struct book *book)
-{
-    struct buffer text = buffer_in(arena);
-    for (size_t p = 0; p < book->pages.count; p++)
-        for (size_t i = 0; i < book->pages.items[p]->items.count; i++) {
-            const struct item *item = &book->pages.items[p]->items.items[i];
-            if (item->kind == ITEM_TEXT)
-                buffer_printf(&text, "%s ", item->as.text.text);
-        }
-    return buffer_string(&text);
-}
-
 /* Labels run in the order of sewing:
  * A1 is the center, A2 a corner; B1 runs along a side, B2 along the top. */
 static void test_corner_blocks(void **state)
@@ -37,8 +23,11 @@ static void test_corner_blocks(void **state)
         compose_book(*state, typeset, phrases_load(*state, "en"), sample.design,
                      &sample.plans->items.items[0], false);
     const char *text = all_text(*state, book);
+    assert_non_null(strstr(text, "Measure the quilt top through its middle from "
+                                 "top to bottom: it should be 9\u00bd\u00a0in long. "
+                                 "Sew a strip B1, "));
     assert_non_null(
-        strstr(text, "A2 to both ends of the two strips B2 for top and"));
+        strstr(text, "Sew A2 to both ends of the two strips B2 for top and"));
     assert_non_null(strstr(text, "border 1, corners"));
     assert_null(strstr(text, "border 1, corners, border 1, corners"));
     assert_non_null(strstr(text, "Sew the two rows to the top and the bottom"));

@@ -249,6 +249,29 @@ static void test_lines_stand_out(void **state)
 
 /* ---- neighbours ---- */
 
+struct bounds {
+    struct point low, high;
+};
+
+static struct bounds bounds_of(const struct path_item *path)
+{
+    struct bounds box = {path->points[0], path->points[0]};
+    for (size_t k = 1; k < path->count; k++) {
+        const struct point p = path->points[k];
+        box.low = (struct point){fmin(box.low.x, p.x), fmin(box.low.y, p.y)};
+        box.high =
+            (struct point){fmax(box.high.x, p.x), fmax(box.high.y, p.y)};
+    }
+    return box;
+}
+
+/* With half a point between them. */
+static bool apart(const struct bounds *a, const struct bounds *b)
+{
+    return a->low.x > b->high.x + 0.5 || b->low.x > a->high.x + 0.5 ||
+           a->low.y > b->high.y + 0.5 || b->low.y > a->high.y + 0.5;
+}
+
 /* Do two faces share more than a point of their edges? Tells the middle of
  * what they share. */
 static bool touch(const struct path_item *a, const struct path_item *b,
@@ -390,10 +413,16 @@ static void look_at_neighbours(struct visit *visit)
         struct drawn *drawn = &drawings.items.items[d];
         if (!match_faces(visit, drawn))
             continue;
-        for (int sight = 0; sight < SIGHTS; sight++)
-            for (size_t i = 0; i < drawn->state->faces.count; i++)
-                for (size_t k = i + 1; k < drawn->state->faces.count; k++)
-                    look_at_pair(visit, drawn, i, k, sight, &pairs);
+        const size_t count = drawn->state->faces.count;
+        struct bounds *boxes =
+            ARENA_ARRAY(visit->all->arena, struct bounds, count);
+        for (size_t i = 0; i < count; i++)
+            boxes[i] = bounds_of(&drawn->paths.items[i]->as.path);
+        for (size_t i = 0; i < count; i++)
+            for (size_t k = i + 1; k < count; k++)
+                for (int sight = 0; sight < SIGHTS; sight++)
+                    if (!apart(&boxes[i], &boxes[k]))
+                        look_at_pair(visit, drawn, i, k, sight, &pairs);
     }
     if (pairs == 0)
         breach(visit->breaches, "no neighbours");

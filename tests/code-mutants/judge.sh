@@ -4,7 +4,9 @@
 # COUNT mutants (100) of the sources in FOLDERS are judged, JOBS (1, at most 2)
 # at a time; SEED (1) says which. Each is made in a copy of the tree below
 # $BUILD/code-mutants, its library is linked anew, and the tests of its folder
-# and of neighbours run, the quickest first, until one fails.
+# and of neighbours run, those first that kill most in a second, until one fails.
+# Only those tests run that came to the changed line when nothing was changed:
+# for all others the program is the same.
 #
 #   killed     a test failed, died or did not come to its end
 #   survived   none did
@@ -12,8 +14,10 @@
 #   equal      the compiler makes the same code of it; it does not count
 #
 # Verdicts are kept in $BUILD/code-mutants/results, one a line, and not sought
-# again; AGAIN=1 judges those anew that survived. Ends with the rate and with
-# the survivors. Read next: mutate.c.
+# again; AGAIN=1 judges those anew that survived. QUICK=4 leaves out tests that take
+# more seconds, but for the golden files: a first view, as some that survive it are
+# killed by the rest (AGAIN=1). Ends with the rate and with the survivors. Read
+# next: lines.sh, mutate.c.
 set -u
 cd "$(dirname "$0")/../.." || exit 2
 BUILD=${BUILD:-build}
@@ -27,18 +31,22 @@ mkdir -p "$work" || exit 2
 work=$(cd "$work" && pwd)
 results=$work/results
 touch "$results"
+UNSEEN="no test runs it"
+QUICK=${QUICK:-}
 unset MAKEFLAGS MFLAGS MAKELEVEL CMOCKA_MESSAGE_OUTPUT
 [ "$JOBS" -le 2 ] || JOBS=2
 
 # Of tests/FOLDER/... the words of paths that may see a change in src/FOLDER.
+# `check` and `list`, which tests/driver compares at length, differ in what they
+# plan alone.
 tests_of() {
     case $1 in
-    solve) echo solve/ resolve/ sew/ cut/ driver/ codes/ ;;
-    sew) echo sew/ solve/ cut/ book/ driver/ codes/ ;;
+    solve) echo solve/ resolve/ sew/ cut/ driver/run_golden codes/ ;;
+    sew) echo sew/ solve/ cut/ book/ driver/run_golden codes/ ;;
     cut | plan) echo cut/ plan/ driver/ codes/ cli/run_plan.sh ;;
-    book) echo book/ driver/ render/test_json.c render/test_svg.c \
+    book) echo book/ driver/run_golden render/test_json.c render/test_svg.c \
         render/test_scale.c ;;
-    render) echo render/ driver/ ;;
+    render) echo render/ driver/run_golden ;;
     *) echo "$1/" driver/ codes/ ;;
     esac
 }
@@ -49,6 +57,7 @@ tests_of() {
 # the objects of what a broken run left behind anew.
 sync_tree() {
     mkdir -p "$1"
+    (cd "$1" && restore) || exit 2
     find Makefile include src tests templates samples README.md -type f |
         LC_ALL=C sort >"$1/files.new"
     [ ! -e "$1/files" ] || LC_ALL=C comm -23 "$1/files" "$1/files.new" |
@@ -83,72 +92,89 @@ build_tree() (
     # shellcheck disable=SC2046 # names without blanks
     make_here -j"$JOBS" all $(programs) build/tests/code-mutants/mutate \
         >build.log 2>&1 || { tail -20 build.log; exit 1; }
-    mkdir -p build/whole && cp build/libseamwright.so build/whole
+    mkdir -p build/whole && cp -p build/libseamwright.so build/seamwright build/whole
 )
 
 # ---- tests ----
 
-# run_test SECONDS TEST: in the copy where it is called.
+# run_test SECONDS TEST [LIBRARY]: in the copy where it is called. The limit is of
+# the processor, as the machine may be busy; that of the clock is for a program
+# that waits. Behind a blank in TEST stands what a script is asked for.
 run_test() (
-    export BUILD=build SEAMWRIGHT=build/seamwright TMPDIR="$PWD/build/tmp" STOP=1
-    export LD_LIBRARY_PATH="$PWD/build"
+    library=${3:-$PWD/build}
+    export BUILD=build SEAMWRIGHT=$library/seamwright TMPDIR="$PWD/build/tmp"
+    export LD_LIBRARY_PATH="$library"
     rm -rf "$TMPDIR" && mkdir -p "$TMPDIR"
     ulimit -c 0
     ulimit -v 4000000
+    ulimit -t "$1"
+    clock=$((60 + $1 * 20))
+    # shellcheck disable=SC2086 # a path, and a word
     case $2 in
-    *.sh) set -- "$1" bash "$2" ;;
-    *) set -- "$1" "build/${2%.c}" ;;
+    *.c) set -- "build/${2%.c}" ;;
+    *) set -- bash $2 ;;
     esac
-    timeout -k 5 "$@" >build/test.log 2>&1 </dev/null
+    timeout --foreground -k 5 $clock "$@" >build/test.log 2>&1 </dev/null
 )
 
-# Of tests/FOLDER/... that belong to src/FOLDER.
+# Of tests/FOLDER/... that belong to src/FOLDER. What scripts do with one sample
+# or list is a test by itself, and so are the cases with the same first letter.
 list_tests() {
     for word in $(tests_of "$1"); do
         for test in tests/"$word"*; do
-            [ -e "$test" ] || continue
-            case ${test##*/} in test_*.c | run_*.sh) echo "$test" ;; esac
+            case $test in
+            */run_goldens.sh) list_parts "$test" samples ;;
+            */run_codes.sh) list_letters "$test" tests/codes ;;
+            */run_lists.sh) list_parts "$test" tests/plan/lists ;;
+            */test_*.c | */run_*.sh) [ ! -e "$test" ] || echo "$test" ;;
+            esac
         done
     done
 }
 
-# What a test rests on: itself, and all that is no test program.
-key_of() {
-    cat "$work/rest" "$1" | cksum | tr ' ' '-'
+list_parts() {
+    for part in "$2"/*.xml "$2"/*.txt; do
+        part=${part##*/}
+        [ "$part" = "${part#\*}" ] && echo "$1 ${part%.???}"
+    done
 }
 
-# How long each test takes; all must pass before anything is changed. What was
-# measured stands until something that it rests on is another.
-measure_tests() (
-    cd "$1" || exit 2
-    shift
-    touch "$work/times"
-    find Makefile src include templates samples tests -type f \
-        ! -path 'tests/*/test_*.c' ! -path 'tests/*/run_*.sh' \
-        ! -path 'tests/code-mutants/*' -exec cksum {} + |
-        LC_ALL=C sort >"$work/rest"
-    for folder; do list_tests "$folder"; done | LC_ALL=C sort -u |
-        while read -r test; do
-            key=$(key_of "$test")
-            grep -qF " $test $key" "$work/times" && continue
-            start=$(date +%s%N)
-            run_test 600 "$test" || { cat build/test.log >&2
-                echo "$test fails without a change" >&2; exit 1; }
-            echo "$((($(date +%s%N) - start) / 1000000)) $test $key" \
-                >>"$work/times"
-        done
-)
-
-# The tests of a folder with their limits in seconds, the quickest first. One of
-# the folder itself may take three times as long as a neighbour's, the golden
-# files, in which most changes show, twelve times.
-ordered_tests() {
-    list_tests "$1" | awk -v own="tests/$1/" '
-        NR == FNR { spent[$2] = $1; next }
-        { weight = $1 ~ /run_goldens/ ? 1 : index($1, own) == 1 ? 4 : 12
-          print spent[$1] * weight, 20 + int(spent[$1] / 100), $1 }
-    ' "$work/times" - | sort -n >"$work/times.$1"
+list_letters() {
+    for part in "$2"/*.xml; do
+        part=${part##*/}
+        echo "$1 ${part:0:1}"
+    done | uniq
 }
+
+# order_tests FOLDER: its tests, the best buy first: each has what it takes, over the mutants of this folder that it has killed so far.
+# What killed none yet counts less among neighbours than in the folder itself,
+# most where it is a golden file, in which most changes show, and least where it
+# is one of many alike.
+order_tests() {
+    list_tests "$1" | awk -F '\t' -v folder="$1" '
+        FILENAME == ARGV[1] { spent[$2] = $1; next }
+        FILENAME == ARGV[2] {
+            if ($1 == "killed" && index($4, "src/" folder "/") == 1) {
+                sub(/ \(too long\)$/, "", $2)
+                kills[$2]++
+            }
+            next
+        }
+        {
+            weight = 1
+            if ($1 ~ /run_goldens/)
+                weight = 12
+            else if ($1 ~ /run_(codes|lists)/)
+                weight = 0.25
+            else if (index($1, "tests/" folder "/") == 1)
+                weight = 4
+            time = $1 in spent ? spent[$1] : 1000
+            print (time + 20) / (weight + 12 * kills[$1]), $1
+        }' "$work/times" "$results" - | sort -n | cut -d ' ' -f 2-
+}
+
+# shellcheck source=tests/code-mutants/lines.sh disable=SC1091
+. tests/code-mutants/lines.sh
 
 # ---- one mutant ----
 
@@ -158,19 +184,35 @@ keep_verdict() {
     echo "$1 $2 $(echo "$3" | cut -f 2,3 | tr '\t' ':')"
 }
 
-# The tests of a folder until one fails: prints its name, with what became of
-# it where it did not end by itself.
+# find_killer FOLDER PLACES: the tests of a folder that come to one of the places
+# until one fails: prints its name, with what became of it where it did not end by
+# itself.
 find_killer() {
-    while read -r _ limit test; do
-        run_test "$limit" "$test"
+    ran=
+    while read -r test; do
+        measure "$test" || exit 2
+        comes_to "$test" "$2" || continue
+        ran=1
+        ! passed_over "$test" || continue
+        run_test "$(limit_of "$test")" "$test"
         status=$?
         [ $status -eq 0 ] && continue
         case $status in
-        124 | 137) echo "$test (too long)" ;;
+        124 | 137 | 152) echo "$test (too long)" ;;
         *) echo "$test" ;;
         esac
         return
-    done <"$work/times.$1"
+    done < <(order_tests "$1")
+    [ -n "$ran" ] || echo "$UNSEEN"
+}
+
+# In the copy where it is called: all as it was, with its times, so that nothing is
+# made anew for it. A run that was broken off leaves that to the next.
+restore() {
+    [ -e build/changed ] || return 0
+    file=$(cat build/changed)
+    cp -p build/kept.c "$file" && cp -p build/kept.o "build/${file%.c}.o" &&
+        cp -p build/whole/libseamwright.so build && rm build/changed
 }
 
 # judge MUTANT, a line of the sample: in the copy where it is called.
@@ -179,7 +221,8 @@ judge() {
     object=build/${file%.c}.o
     folder=${file#src/}
     folder=${folder%%/*}
-    cp -p "$file" build/kept.c && cp -p "$object" build/kept.o || exit 2
+    cp -p "$file" build/kept.c && cp -p "$object" build/kept.o &&
+        echo "$file" >build/changed || exit 2
     mutate apply build/kept.c "$offset" "$length" "$text" >"$file"
     if ! make_here "$object" >build/mutant.log 2>&1; then
         keep_verdict stillborn - "$1"
@@ -187,14 +230,13 @@ judge() {
         keep_verdict equal - "$1"
     else
         make_here build/libseamwright.so >build/mutant.log 2>&1 || exit 2
-        killer=$(find_killer "$folder")
-        if [ -n "$killer" ]; then
-            keep_verdict killed "$killer" "$1"
-        else
-            keep_verdict survived - "$1"
-        fi
+        killer=$(find_killer "$folder" "$(places_of "$1")") || exit
+        case $killer in
+        '' | "$UNSEEN") keep_verdict survived "${killer:--}" "$1" ;;
+        *) keep_verdict killed "$killer" "$1" ;;
+        esac
     fi
-    cp -p build/kept.c "$file" && cp -p build/kept.o "$object"
+    restore || exit 2
 }
 
 # How many of the first mutants count, in the order of the sample.
@@ -210,6 +252,7 @@ work_through() (
     trap 'exit 130' INT TERM # a test that is broken off judges nothing
     turn=$1
     cd "$work/tree-$turn" || exit 2
+    prepare_counts
     number=0
     while IFS= read -r mutant; do
         number=$((number + 1))
@@ -236,7 +279,8 @@ report() {
             n += verdict[$1] ~ /^(killed|survived)$/
         }
         verdict[$1] == "survived" {
-            text = text sprintf("%s:%s: %s\n  - %s\n  + %s\n", $2, $3, $7, $8, $9)
+            text = text sprintf("%s:%s: %s%s\n  - %s\n  + %s\n", $2, $3, $7,
+                                killer[$1] == "-" ? "" : ", " killer[$1], $8, $9)
         }
         function row(name,    killed, lived) {
             killed = tally[name, "killed"]
@@ -270,19 +314,13 @@ build_tree "$work/tree-0" || exit 1
 # shellcheck disable=SC2086 # names without blanks
 (cd "$work/tree-0" && mutate sample "$SEED" 1000000 $sources) >"$work/sample" || exit 1
 if [ "$(counted)" -lt "$COUNT" ]; then
-    there=
-    for folder in $FOLDERS; do
-        [ ! -d "src/$folder" ] || there="$there $folder"
-    done
-    # shellcheck disable=SC2086 # words
-    measure_tests "$work/tree-0" $there || exit 1
-    for folder in $there; do (cd "$work/tree-0" && ordered_tests "$folder"); done
     if [ "$JOBS" -eq 2 ]; then
         sync_tree "$work/tree-1"
         build_tree "$work/tree-1" || exit 1
-        work_through 1 &
     fi
     trap 'exit 130' INT TERM
+    (cd "$work/tree-0" && build_counting && keep_times) || exit 1
+    [ "$JOBS" -eq 1 ] || work_through 1 &
     work_through 0
     wait
 fi

@@ -37,7 +37,7 @@ int f(int a, int b)
                      b[3])
         return b - 10u;
     for (int i = 0; i >= -a; i++)
-        b += f(a, g(b, text), a);
+        b += f(a, g(b, text), rational_add(a, b));
     if (room == 0)
         internal_error("not %d",
                        5 + a);
@@ -63,8 +63,8 @@ cat >"$scratch/wanted" <<'END'
 16 comparison >
 16 constant 1
 16 sum --
-17 argument a, g(b, text)
 17 argument g(b, text), a
+17 argument rational_add(a, b), g(b, text)
 17 argument text, b
 17 sum -=
 18 branch (!(room == 0))

@@ -1,6 +1,7 @@
 /* Half-squares two, four and eight at a time in all units, seams and sizes: the
  * square root of 2 is in all of them, and what is trimmed is exact all the
  * same. A cloth that does not come out ends the program. */
+#include <math.h>
 #include <string.h>
 
 #include "../unit.h"
@@ -240,6 +241,91 @@ static void test_mirrored_lookalikes(void **state)
     assert_int_equal(sew_text(*state, text)->quilts.count, 1);
 }
 
+/* ---- marks ---- */
+
+static double length_of(const struct mark *mark, double *x, double *y)
+{
+    *x = rational_double(mark->to.x) - rational_double(mark->from.x);
+    *y = rational_double(mark->to.y) - rational_double(mark->from.y);
+    return hypot(*x, *y);
+}
+
+/* From a point to the endless line of a mark. */
+static double distance(const struct mark *line, struct vertex point)
+{
+    double x, y;
+    const double length = length_of(line, &x, &y);
+    return fabs(
+               x * (rational_double(point.y) - rational_double(line->from.y)) -
+               y * (rational_double(point.x) - rational_double(line->from.x))) /
+           length;
+}
+
+/* Sewn a seam's width beside one of the diagonals, all along. */
+static bool is_beside(const struct state *state, const struct mark *sewn)
+{
+    bool beside = false;
+    for (size_t i = 0; i < state->marks.count; i++) {
+        const struct mark *drawn = &state->marks.items[i];
+        beside |= drawn->kind == MARK_DRAWN &&
+                  fabs(distance(drawn, sewn->from) - 0.25) < 1e-6 &&
+                  fabs(distance(drawn, sewn->to) - 0.25) < 1e-6;
+    }
+    return beside;
+}
+
+/* From edge to edge of the squares: `low` and `high` both ways. */
+static bool reaches_edges(const struct mark *mark, double low, double high)
+{
+    const double ends[2][2] = {
+        {rational_double(mark->from.x), rational_double(mark->from.y)},
+        {rational_double(mark->to.x), rational_double(mark->to.y)}};
+    for (int i = 0; i < 2; i++) {
+        const double x = ends[i][0], y = ends[i][1];
+        if (fmin(x, y) < low - 1e-9 || fmax(x, y) > high + 1e-9 ||
+            (fabs(x - low) > 1e-9 && fabs(x - high) > 1e-9 &&
+             fabs(y - low) > 1e-9 && fabs(y - high) > 1e-9))
+            return false;
+    }
+    return true;
+}
+
+/* Two and eight at a time: two seams beside each diagonal that is drawn, and
+ * cuts on the diagonals; eight are cut through the middle, too. Squares are as
+ * large as their drawn diagonals, and lie a seam above and left of the finished
+ * corner. */
+static void test_marks(void **state)
+{
+    static const struct {
+        const char *method;
+        size_t drawn, cut;
+    } cases[] = {{"two", 1, 1}, {"eight", 2, 4}};
+    for (size_t i = 0; i < UNIT_COUNT(cases); i++) {
+        const struct sewn *sewn =
+            sew_one(*state, "in", "1/4", "3", "falling", cases[i].method);
+        const struct sewn_quilt *quilt = &sewn->quilts.items[0];
+        const struct state *shown =
+            &quilt->heaps.items[quilt->top].actions.items[0].before;
+        double x, y, side = 0.0;
+        size_t counts[3] = {0, 0, 0};
+        for (size_t k = 0; k < shown->marks.count; k++)
+            if (shown->marks.items[k].kind == MARK_DRAWN) {
+                length_of(&shown->marks.items[k], &x, &y);
+                side = fabs(x);
+                counts[0]++;
+            }
+        for (size_t k = 0; k < shown->marks.count; k++) {
+            const struct mark *mark = &shown->marks.items[k];
+            assert_true(reaches_edges(mark, -0.25, side - 0.25));
+            counts[1] += mark->kind == MARK_SEWN && is_beside(shown, mark);
+            counts[2] += mark->kind == MARK_CUT;
+        }
+        assert_int_equal(counts[0], cases[i].drawn);
+        assert_int_equal(counts[1], 2 * cases[i].drawn);
+        assert_int_equal(counts[2], cases[i].cut);
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -253,6 +339,7 @@ int main(void)
         cmocka_unit_test(test_some_are_left_over),
         cmocka_unit_test(test_four_slant_their_prints),
         cmocka_unit_test(test_mirrored_lookalikes),
+        cmocka_unit_test(test_marks),
     };
     return cmocka_run_group_tests(tests, unit_arena, unit_arena_end);
 }

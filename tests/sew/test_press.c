@@ -198,7 +198,8 @@ static int row_direction(const struct small *s, const char *id)
     int sum = 0;
     for (size_t i = 0; i < quilt->heaps.count; i++) {
         const struct heap *heap = &quilt->heaps.items[i];
-        if (heap->technique != TECHNIQUE_JOIN || heap->piece != small_piece(s, id))
+        if (heap->technique != TECHNIQUE_JOIN ||
+            heap->piece != small_piece(s, id))
             continue;
         const struct action *action = &heap->actions.items[0];
         for (size_t k = 0; k < action->after.presses.count; k++)
@@ -231,6 +232,23 @@ static void test_rows_go_to_and_fro(void **state)
     assert_int_equal(row_direction(&s, "five"), -2);
 }
 
+#define PAIR(id, fabric)                         \
+    "<row id=\"" id "\"><patch fabric=\"" fabric \
+    "\" width=\"3\" height=\"2\"/>"              \
+    "<patch fabric=\"" fabric "\" width=\"3\"/></row>"
+
+/* Of one lightness, to the first; below such a row, against it. */
+static void test_pairs_of_one_cloth_nest(void **state)
+{
+    const struct small s = small_sew(
+        *state, QUILT("<column>" PAIR("one", "night") PAIR("two", "glow")
+                          PAIR("three", "flame") "</column>"));
+    expect_clean(&s);
+    assert_int_equal(row_direction(&s, "one"), -1);
+    assert_int_equal(row_direction(&s, "two"), 1);
+    assert_int_equal(row_direction(&s, "three"), -1);
+}
+
 /* Rows that are joined go down, whatever is darker above. */
 static void test_rows_are_pressed_down(void **state)
 {
@@ -259,6 +277,7 @@ int main(void)
         cmocka_unit_test(test_lightness_is_that_of_the_eye),
         cmocka_unit_test(test_pieced_cloth_is_as_dark_as_it_looks),
         cmocka_unit_test(test_rows_go_to_and_fro),
+        cmocka_unit_test(test_pairs_of_one_cloth_nest),
         cmocka_unit_test(test_rows_are_pressed_down),
     };
     return cmocka_run_group_tests(tests, unit_arena, unit_arena_end);
