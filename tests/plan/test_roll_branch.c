@@ -177,7 +177,7 @@ static void test_parts_without_a_plan_are_closed(void **state)
     for (size_t i = 0; i < COUNT; i++)
         sizes[i] = (struct roll_size){list[i][0], list[i][1],
                                       (size_t)list[i][2], true, ""};
-    const struct roll_problem problem = {168, false, sizes, COUNT};
+    const struct roll_problem problem = {168, false, sizes, COUNT, false};
     const struct roll_plan *plan =
         plan_roll(arena, &problem, roll_work(&problem));
     assert_true(roll_plan_holds(&problem, plan));
@@ -226,7 +226,7 @@ static void test_strips_with_a_bonus(void **state)
                                           false, ""};
             worth[i] = (int64_t)chance(20);
         }
-        const struct roll_problem problem = {20, false, sizes, SIZES};
+        const struct roll_problem problem = {20, false, sizes, SIZES, false};
         struct roll_master master;
         assert_true(roll_master_init(&master, arena, &problem));
         const struct roll_bonus bonus[2] = {
