@@ -39,12 +39,11 @@ static void misspell(struct sample *sample, const struct value *value)
     const char *name = value->text;
     if (strlen(name) < 3)
         return;
+    mutant_replace(sample, KIND_NAME, RULE_NONE, value->span,
+                   arena_printf(sample->arena, "%c%s", name[0], name + 2));
     mutant_replace(
         sample, KIND_NAME, RULE_NONE, value->span,
-        arena_printf(sample->arena, "%c%s", name[0], name + 2));
-    mutant_replace(sample, KIND_NAME, RULE_NONE, value->span,
-                   arena_printf(sample->arena, "%c%c%s", name[1], name[0],
-                                name + 2));
+        arena_printf(sample->arena, "%c%c%s", name[1], name[0], name + 2));
 }
 
 static void mutate_names(struct sample *sample, const struct element *element)
@@ -82,10 +81,9 @@ static void mutate_map(struct sample *sample, const struct element *map)
     size_t lines;
     while (next_word(sample->source, map->content, &at, &word, &lines)) {
         mutant_replace(sample, KIND_MAP, RULE_NONE, word, "");
-        mutant_replace(sample, KIND_MAP, RULE_NONE,
-                       (struct span){word.end, word.end},
-                       arena_printf(sample->arena, " %s",
-                                    sample_text(sample, word)));
+        mutant_replace(
+            sample, KIND_MAP, RULE_NONE, (struct span){word.end, word.end},
+            arena_printf(sample->arena, " %s", sample_text(sample, word)));
     }
 }
 
