@@ -25,6 +25,7 @@ struct block {
 
 struct arena {
     struct block *blocks; /* the first is the one that is handed out of */
+    struct block *spare;  /* of MOST_BYTES, kept when the arena was emptied */
     size_t next_size;
 };
 
@@ -52,19 +53,52 @@ struct arena *arena_create(void)
     struct arena *arena = malloc(sizeof *arena);
     if (arena == NULL)
         out_of_memory();
-    *arena = (struct arena){NULL, FIRST_BYTES};
+    *arena = (struct arena){NULL, NULL, FIRST_BYTES};
     return arena;
 }
 
-void arena_destroy(struct arena *arena)
+static void free_blocks(struct block *block)
 {
-    struct block *block = arena->blocks;
     while (block != NULL) {
         struct block *next = block->next;
         free(block);
         block = next;
     }
+}
+
+void arena_destroy(struct arena *arena)
+{
+    free_blocks(arena->blocks);
+    free_blocks(arena->spare);
     free(arena);
+}
+
+void arena_empty(struct arena *arena)
+{
+    struct block *block = arena->blocks;
+    arena->blocks = NULL;
+    while (block != NULL) {
+        struct block *next = block->next;
+        block->next = NULL;
+        if (block->size == MOST_BYTES) {
+            block->next = arena->spare;
+            arena->spare = block;
+        } else {
+            free(block);
+        }
+        block = next;
+    }
+}
+
+/* To hand out of: a spare one where there is one. */
+static struct block *next_block(struct arena *arena)
+{
+    struct block *block = arena->spare;
+    if (block == NULL || arena->next_size != MOST_BYTES)
+        return new_block(arena->next_size, false);
+    arena->spare = block->next;
+    block->used = 0;
+    return block;
 }
 
 /* Whole, so that the next one is aligned. */
@@ -103,7 +137,7 @@ void *arena_alloc(struct arena *arena, size_t size)
     if (block == NULL || block->size - block->used < rounded) {
         if (rounded > arena->next_size / 4)
             return alloc_alone(arena, rounded);
-        block = new_block(arena->next_size, false);
+        block = next_block(arena);
         block->next = arena->blocks;
         arena->blocks = block;
         if (arena->next_size < MOST_BYTES)

@@ -100,10 +100,24 @@ static bool both_known(struct rational a, struct rational b)
     return a.den != 0 && b.den != 0;
 }
 
+/* So small that no product of two, nor the sum of two such, needs 128 bits. */
+static bool both_short(struct rational a, struct rational b)
+{
+    enum { SHORT = 1 << 30 };
+    return a.num < SHORT && a.num > -SHORT && b.num < SHORT && b.num > -SHORT &&
+           a.den < SHORT && b.den < SHORT;
+}
+
 struct rational rational_add(struct rational a, struct rational b)
 {
     if (!both_known(a, b))
         return rational_unknown();
+    if (a.den == 1 && b.den == 1 && both_short(a, b))
+        return (struct rational){a.num + b.num, 1};
+    if (both_short(a, b))
+        return a.den == b.den
+                   ? reduce_short(a.num + b.num, a.den)
+                   : reduce_short(a.num * b.den + b.num * a.den, a.den * b.den);
     if (a.den == b.den)
         return reduce((wide)a.num + b.num, a.den);
     /* |num * den| < 2^126 each, so the sum fits 127 bits and a sign. */
@@ -121,6 +135,10 @@ struct rational rational_mul(struct rational a, struct rational b)
 {
     if (!both_known(a, b))
         return rational_unknown();
+    if (a.den == 1 && b.den == 1 && both_short(a, b))
+        return (struct rational){a.num * b.num, 1};
+    if (both_short(a, b))
+        return reduce_short(a.num * b.num, a.den * b.den);
     return reduce((wide)a.num * b.num, (wide)a.den * b.den);
 }
 
@@ -140,6 +158,10 @@ int rational_compare(struct rational a, struct rational b)
 {
     if (a.den == b.den)
         return (a.num > b.num) - (a.num < b.num);
+    if (both_short(a, b)) {
+        const int64_t left = a.num * b.den, right = b.num * a.den;
+        return (left > right) - (left < right);
+    }
     const wide left = (wide)a.num * b.den;
     const wide right = (wide)b.num * a.den;
     return (left > right) - (left < right);

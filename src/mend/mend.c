@@ -3,8 +3,7 @@
  * candidates, the choice, the words. Read next: trial.c. */
 #include "mender.h"
 
-/* A trial takes as long as the source does, so a large one gets fewer; and so
- * many errors have no one cause. */
+/* So many errors have no one cause. */
 enum { SOURCE_MOST = 100000 };
 enum { BYTES_MOST = 3200000, ERRORS_MOST = 60, PLANNED_AT_MOST = 3 };
 
@@ -41,41 +40,56 @@ static size_t keep_whole(struct mender *mender, const struct candidate **best,
     return held;
 }
 
+/* A trial takes as long as the source does; each with steps is sewn, which
+ * takes twice as long. */
+static size_t trials_for(const struct mender *mender)
+{
+    const size_t length = mender->run->source->length;
+    size_t most = MEND_TRIALS - PLANNED_AT_MOST;
+    if (mender->error_count > ERRORS_MOST || length > SOURCE_MOST)
+        return 0;
+    if (most > BYTES_MOST / (length + 1))
+        most = BYTES_MOST / (length + 1);
+    return only_steps(mender) ? most / 2 : most;
+}
+
+static void search(struct mender *mender)
+{
+    begin_trials(mender);
+    if (mender->error_total == 0) {
+        say_amounts(mender);
+        mender->tried = 1;
+        return;
+    }
+    search_rings(mender);
+    const struct candidate *best[TOLD_AT_MOST + 1];
+    const size_t count = choose(mender, best);
+    const size_t held = keep_whole(mender, best, count);
+    if (held == 1)
+        say_mistake(mender, best[0]);
+    else if (count > 0 && !size_is_open(mender, best, count))
+        say_question(mender, best, held > 1 ? held : count);
+    else
+        say_apart(mender);
+}
+
 size_t mend_mistakes(struct run *run, const struct sized *sized)
 {
     struct mender mender = {
         .arena = run->arena,
         .run = run,
         .sized = sized,
-        .root = sized == NULL ? NULL : sized->design->pattern->root,
-        .most = MEND_TRIALS - PLANNED_AT_MOST};
+        .root = sized == NULL ? NULL : sized->design->pattern->root};
     gather_errors(&mender);
     if (mender.error_count == 0)
         return 0;
-    if (mender.most > BYTES_MOST / (run->source->length + 1))
-        mender.most = BYTES_MOST / (run->source->length + 1);
-    if (mender.error_count > ERRORS_MOST || run->source->length > SOURCE_MOST)
-        mender.most = 0;
-    if (only_steps(&mender))
-        mender.most /= 2; /* each is sewn, which takes twice as long */
+    mender.most = trials_for(&mender);
     if (mender.most == 0) {
         say_apart(&mender);
         return 0;
     }
-    begin_trials(&mender);
-    if (mender.error_total == 0) {
-        say_amounts(&mender);
-        return 1;
-    }
-    search_rings(&mender);
-    const struct candidate *best[TOLD_AT_MOST + 1];
-    const size_t count = choose(&mender, best);
-    const size_t held = keep_whole(&mender, best, count);
-    if (held == 1)
-        say_mistake(&mender, best[0]);
-    else if (count > 0 && !size_is_open(&mender, best, count))
-        say_question(&mender, best, held > 1 ? held : count);
-    else
-        say_apart(&mender);
+    mender.scratch = arena_create();
+    search(&mender);
+    arena_destroy(mender.scratch);
     return mender.tried;
 }

@@ -72,7 +72,8 @@ struct candidate {
 };
 
 struct mender {
-    struct arena *arena; /* of the run */
+    struct arena *arena;   /* of the run */
+    struct arena *scratch; /* of one trial, emptied behind it */
     struct run *run;
     const struct element *root; /* NULL where the source is not read */
     const struct sized *sized;  /* NULL with it */

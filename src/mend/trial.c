@@ -67,7 +67,7 @@ static size_t number_before(const struct mender *mender, enum diag_code code,
 
 struct outcome try_edit(struct mender *mender, const struct edit *edit)
 {
-    struct arena *scratch = arena_create();
+    struct arena *scratch = mender->scratch;
     const struct source *source = mender->run->source;
     size_t length;
     const char *text = changed_text(scratch, source, edit, &length);
@@ -89,14 +89,14 @@ struct outcome try_edit(struct mender *mender, const struct edit *edit)
         outcome.left += old && level == DIAG_ERROR;
         outcome.fresh += !old;
     }
-    arena_destroy(scratch);
+    arena_empty(scratch);
     mender->tried++;
     return outcome;
 }
 
 void begin_trials(struct mender *mender)
 {
-    struct arena *scratch = arena_create();
+    struct arena *scratch = mender->scratch;
     const struct source *source = mender->run->source;
     const struct run *run = compile_trial(scratch, source->name, source->bytes,
                                           source->length, false);
@@ -112,12 +112,12 @@ void begin_trials(struct mender *mender)
                     : arena_copy(mender->arena, sorted[i]->replacement,
                                  strlen(sorted[i]->replacement))};
     mender->error_total = diag_count(run, DIAG_ERROR);
-    arena_destroy(scratch);
+    arena_empty(scratch);
 }
 
 bool holds_whole(struct mender *mender, const struct edit *edit)
 {
-    struct arena *scratch = arena_create();
+    struct arena *scratch = mender->scratch;
     const struct source *source = mender->run->source;
     size_t length;
     const char *text = changed_text(scratch, source, edit, &length);
@@ -126,7 +126,7 @@ bool holds_whole(struct mender *mender, const struct edit *edit)
     const bool holds = diag_count(run, DIAG_ERROR) == 0 &&
                        diag_count(run, DIAG_WARNING) <=
                            mender->before.count - mender->error_total;
-    arena_destroy(scratch);
+    arena_empty(scratch);
     mender->tried++;
     return holds;
 }

@@ -229,6 +229,15 @@ static void sew_quilt(struct sewer *sewer, struct sewn *sewn,
     report_collisions(sewer);
 }
 
+/* What only a sewn quilt tells on trial is what words of it say of sizes; those
+ * are asked of the first. */
+static bool sews(const struct sewer *sewer, const struct sewn *sewn,
+                 const struct definition *definition)
+{
+    return definition->kind == DEFINE_QUILT &&
+           (!sewer->run->trial || sewn->quilts.count == 0);
+}
+
 /* One `struct sewer` for all quilts, emptied between them: a heap belongs to
  * one quilt, as its count and step do. */
 struct sewn *sew_design(struct run *run, const struct sized *sized)
@@ -238,14 +247,15 @@ struct sewn *sew_design(struct run *run, const struct sized *sized)
     struct sewer sewer = {.run = run, .sized = sized, .build = build_piece};
     sewn->sized = sized;
     for (size_t i = 0; i < design->definitions.count; i++)
-        if (design->definitions.items[i]->kind == DEFINE_QUILT)
+        if (sews(&sewer, sewn, design->definitions.items[i]))
             sew_quilt(&sewer, sewn, design->definitions.items[i]);
     /* Checked on heaps of their own: an assembly may be of what this quilt
      * has not. */
     if (sewn->quilts.count > 0) {
         check_references(&sewer, &sewn->quilts.items[0]);
         struct sewn_quilt spare = {0};
-        begin_heaps(&sewer, &spare);
+        if (!run->trial) /* else nobody asks what is in its list of heaps */
+            begin_heaps(&sewer, &spare);
         check_presses(run, design);
         check_assemblies(&sewer);
     }
