@@ -1,11 +1,10 @@
 /* Assemblies: the order of the steps, and whether they make what is needed. Two
  * walks over what an assembly is `of`: one builds heaps in the order of its
  * steps, the other counts what is needed and compares. May assume that names
- * are bound, or NULL and reported. Read next: press.c. */
+ * are bound, or NULL and reported. Read next: needs.c. */
 #include <string.h>
 
-#include "buffer.h"
-#include "sewer.h"
+#include "needs.h"
 
 /* ensures: the first assembly of the definition, or NULL where the compiler
  * orders the steps itself. */
@@ -61,149 +60,6 @@ void follow_assembly(struct sewer *sewer, const struct definition *definition,
 }
 
 /* ---- checking ---- */
-
-/* How often a use stands in one `of`, its rows and columns multiplied. */
-struct use_count {
-    const struct piece *use;
-    long count;
-};
-
-/* What one `of` takes of one unit, block or piece with an id, at one scale;
- * mirrored ones are needs of their own where they are heaps of their own. */
-struct need {
-    const struct definition *make; /* of a unit or block, else NULL */
-    const struct piece *piece;     /* with an id, else NULL */
-    bool mirror;
-    size_t heap; /* in the sewer's spare list */
-    long count;
-    bool chiral; /* mirrored ones are another heap than plain ones */
-    bool told;   /* that no step makes it: said already */
-    LIST(struct use_count) uses; /* where, and how often */
-    const struct piece *first_use;
-};
-
-struct needs {
-    struct sewer *sewer;
-    const struct assembly *assembly;
-    LIST(struct need) items;
-};
-
-/* Also by heap: two sizes of one block are two needs. */
-static struct need *find_need(struct needs *needs,
-                              const struct definition *make,
-                              const struct piece *piece, size_t heap)
-{
-    for (size_t i = 0; i < needs->items.count; i++) {
-        struct need *need = &needs->items.items[i];
-        if (need->make == make && need->piece == piece && need->heap == heap)
-            return need;
-    }
-    return NULL;
-}
-
-/* Called once for each place where it stands, so counting is adding. */
-static void add_need(struct needs *needs, const struct need *like)
-{
-    struct need *need = find_need(needs, like->make, like->piece, like->heap);
-    if (need == NULL) {
-        need = LIST_ADD(needs->sewer->run->arena, &needs->items);
-        *need = *like;
-    }
-    need->count++;
-    for (size_t i = 0; i < need->uses.count; i++) {
-        if (need->uses.items[i].use == like->first_use) {
-            need->uses.items[i].count++;
-            return;
-        }
-    }
-    *LIST_ADD(needs->sewer->run->arena, &need->uses) =
-        (struct use_count){like->first_use, 1};
-}
-
-/* "1 + 1 + 30 = 32", a term for each place where it is used. So that a designer
- * finds the row that was forgotten. */
-static const char *count_sum(struct needs *needs, const struct need *need)
-{
-    struct buffer text = buffer_in(needs->sewer->run->arena);
-    enum { MOST = 12 };
-    for (size_t i = 0; i < need->uses.count && i < MOST; i++)
-        buffer_printf(&text, "%s%ld", i == 0 ? "" : " + ",
-                      need->uses.items[i].count);
-    if (need->uses.count > MOST)
-        buffer_text(&text, " + ...");
-    buffer_printf(&text, " = %ld", need->count);
-    return buffer_string(&text);
-}
-
-/* Two heaps that differ only in what the rules press: to the hand that sews
- * them they are one. */
-static bool looks_the_same(struct sewer *sewer, const struct piece *root,
-                           struct ref a, struct ref b)
-{
-    enum { MANY_FACES = 400 };
-    const struct heap *one = heap_at(sewer, a.heap);
-    const struct heap *other = heap_at(sewer, b.heap);
-    const struct design *design = sewer->sized->design;
-    for (size_t i = 0; i < design->pieces.count; i++)
-        if (design->pieces.items[i]->owner == root->owner &&
-            design->pieces.items[i]->press.side != PRESS_RULE)
-            return false;
-    if (one->cloth == NULL || other->cloth == NULL ||
-        one->cloth->faces.count > MANY_FACES ||
-        one->cloth->faces.count != other->cloth->faces.count)
-        return false;
-    struct arena *scratch = arena_create();
-    const bool same =
-        same_cloth(scratch,
-                   cloth_oriented(scratch, one->cloth,
-                                  (struct orientation){a.turn, false}),
-                   cloth_oriented(scratch, other->cloth,
-                                  (struct orientation){b.turn, false}));
-    arena_destroy(scratch);
-    return same;
-}
-
-/* Counts one more of what `like` names, as `root` makes it. */
-static void need_one(struct needs *needs, struct need like,
-                     const struct piece *root, struct rational factor)
-{
-    struct sewer *sewer = needs->sewer;
-    const struct ref own = build_heap(sewer, root, factor, like.mirror);
-    const struct ref other = build_heap(sewer, root, factor, !like.mirror);
-    like.heap = own.heap;
-    like.chiral =
-        own.heap != other.heap && !looks_the_same(sewer, root, own, other);
-    add_need(needs, &like);
-}
-
-/* Walks the plan as it is, cell by cell: a grid of 30 uses is 30. What has an
- * assembly of its own is counted, but not entered: that assembly checks it. */
-static void collect(struct needs *needs, const struct piece *piece,
-                    struct rational factor, bool mirror)
-{
-    struct sewer *sewer = needs->sewer;
-    if (piece->id != NULL)
-        need_one(
-            needs,
-            (struct need){.piece = piece, .mirror = mirror, .first_use = piece},
-            piece, factor);
-    for (size_t i = 0; i < piece->cells.count; i++) {
-        const struct cell *cell = &piece->cells.items[i];
-        collect(needs, cell->piece, factor, mirror != cell->orientation.mirror);
-    }
-    if (piece->target == NULL)
-        return;
-    const bool inner_mirror = mirror != piece->orientation.mirror;
-    const struct rational inner = use_scale(sewer->sized, piece, factor);
-    need_one(needs,
-             (struct need){.make = piece->target,
-                           .mirror = inner_mirror,
-                           .first_use = piece},
-             piece->target->root, inner);
-    /* What is inside is that assembly's affair. */
-    if (assembly_of(sewer->sized->design, piece->target) == NULL)
-        collect(needs, piece->target->root, inner, inner_mirror);
-}
 
 /* All needs that the step makes: its name, and its mirror where mirrored ones
  * are not the same as plain ones. */
@@ -564,8 +420,8 @@ void check_assemblies(struct sewer *sewer)
         if (scales->items.count == 0)
             continue; /* not used by any quilt, which was said */
         struct needs needs = {.sewer = sewer, .assembly = assembly};
-        collect(&needs, assembly->of->whole, scales->items.items[0].factor,
-                false);
+        collect_needs(&needs, assembly->of->whole,
+                      scales->items.items[0].factor, false);
         for (size_t k = 0; k < assembly->steps.count; k++)
             check_step(&needs, k);
         check_missing(&needs);
