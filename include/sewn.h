@@ -340,6 +340,11 @@ void check_pictures(struct run *run, const struct sized *sized);
  *   come out of order, make too few or too many, or are missing. */
 struct sewn *sew_design(struct run *run, const struct sized *sized);
 
+/* Checks the steps of a design with errors: of what has all its names. Where
+ * sizes or a picture are wrong, what is needed is counted all the same.
+ * reports: steps as sew_design does. */
+void check_steps(struct run *run, const struct sized *sized);
+
 /* What a reference of the designer's words speaks of, as this quilt takes it;
  * NULL where it is bound to nothing. */
 const struct taken *taken_of(const struct sewn_quilt *quilt,

@@ -7,6 +7,9 @@
 enum { SOURCE_MOST = 100000 };
 enum { BYTES_MOST = 3200000, ERRORS_MOST = 60, PLANNED_AT_MOST = 3 };
 
+/* For what is left once one mistake is mended, each of a few times. */
+enum { SECOND_TRIALS = 100 };
+
 static void gather_errors(struct mender *mender)
 {
     const struct diagnostic **sorted;
@@ -45,7 +48,8 @@ static size_t keep_whole(struct mender *mender, const struct candidate **best,
 static size_t trials_for(const struct mender *mender)
 {
     const size_t length = mender->run->source->length;
-    size_t most = MEND_TRIALS - PLANNED_AT_MOST;
+    size_t most =
+        (mender->second ? SECOND_TRIALS : MEND_TRIALS) - PLANNED_AT_MOST;
     if (mender->error_count > ERRORS_MOST || length > SOURCE_MOST)
         return 0;
     if (most > BYTES_MOST / (length + 1))
@@ -53,43 +57,98 @@ static size_t trials_for(const struct mender *mender)
     return only_steps(mender) ? most / 2 : most;
 }
 
-static void search(struct mender *mender)
+/* What came of a search. */
+enum told {
+    TOLD_CAUSE,    /* one change makes all agree */
+    TOLD_QUESTION, /* several do */
+    TOLD_APART     /* none does */
+};
+
+static enum told tell(struct run *run, const struct sized *sized, bool second,
+                      size_t *trials);
+
+/* One change mends one mistake, and of the source with it another change is
+ * told. Only what is left of the amounts of cloth is one message as it is. */
+static bool tell_both(struct mender *mender,
+                      const struct candidate *const *firsts, size_t count)
+{
+    for (size_t i = 0; i < count; i++) {
+        const struct sized *sized;
+        struct run *second = run_with(mender, &firsts[i]->edit, &sized);
+        if (tell(second, sized, true, &mender->tried) != TOLD_CAUSE)
+            continue;
+        say_both(mender, firsts[i], second);
+        return true;
+    }
+    return false;
+}
+
+static bool find_both(struct mender *mender)
+{
+    const struct candidate *firsts[FIRSTS_AT_MOST];
+    if (tell_both(mender, firsts, choose_firsts(mender, firsts)))
+        return true;
+    return search_apart(mender, SECOND_TRIALS) &&
+           tell_both(mender, firsts, choose_firsts(mender, firsts));
+}
+
+static enum told search(struct mender *mender)
 {
     begin_trials(mender);
     if (mender->error_total == 0) {
+        mender->tried++;
+        const bool one = mender->error_count == 1;
         say_amounts(mender);
-        mender->tried = 1;
-        return;
+        return one ? TOLD_CAUSE : TOLD_APART;
     }
     search_rings(mender);
     const struct candidate *best[TOLD_AT_MOST + 1];
     const size_t count = choose(mender, best);
     const size_t held = keep_whole(mender, best, count);
-    if (held == 1)
+    if (held == 1) {
         say_mistake(mender, best[0]);
-    else if (count > 0 && !size_is_open(mender, best, count))
+        return TOLD_CAUSE;
+    }
+    if (held == 0 && count > 0 && !mender->second &&
+        tell_both(mender, best, count))
+        return TOLD_APART;
+    if (count > 0 && !size_is_open(mender, best, count)) {
         say_question(mender, best, held > 1 ? held : count);
-    else
+        return TOLD_QUESTION;
+    }
+    if (mender->second || !find_both(mender))
         say_apart(mender);
+    return TOLD_APART;
 }
 
-size_t mend_mistakes(struct run *run, const struct sized *sized)
+static enum told tell(struct run *run, const struct sized *sized, bool second,
+                      size_t *trials)
 {
     struct mender mender = {
         .arena = run->arena,
         .run = run,
         .sized = sized,
-        .root = sized == NULL ? NULL : sized->design->pattern->root};
+        .root = sized == NULL ? NULL : sized->design->pattern->root,
+        .second = second};
+    enum told told = TOLD_APART;
     gather_errors(&mender);
     if (mender.error_count == 0)
-        return 0;
+        return told;
     mender.most = trials_for(&mender);
     if (mender.most == 0) {
         say_apart(&mender);
-        return 0;
+        return told;
     }
     mender.scratch = arena_create();
-    search(&mender);
+    told = search(&mender);
     arena_destroy(mender.scratch);
-    return mender.tried;
+    *trials += mender.tried;
+    return told;
+}
+
+size_t mend_mistakes(struct run *run, const struct sized *sized)
+{
+    size_t trials = 0;
+    tell(run, sized, false, &trials);
+    return trials;
 }

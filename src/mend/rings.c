@@ -161,6 +161,15 @@ static void offer_file(struct mender *mender)
         offer_all_children(mender, root->children.items[i]);
 }
 
+bool hits(const struct mender *mender, const struct candidate *candidate)
+{
+    const struct outcome *outcome = &candidate->outcome;
+    if (!candidate->tried || outcome->fresh > 0)
+        return false;
+    return mender->aim == 0 ? outcome->left == 0
+                            : (outcome->which & mender->aim) == 0;
+}
+
 /* ensures: true where a change that leaves nothing out makes all agree. The
  * likeliest of all places first, so that the trials reach every place. */
 static bool try_offers(struct mender *mender, size_t most)
@@ -175,9 +184,8 @@ static bool try_offers(struct mender *mender, size_t most)
                 one->outcome = try_edit(mender, &one->edit);
                 one->tried = true;
             }
-            found |= one->tried && one->manner != MANNER_REMOVE &&
-                     !one->twofold && one->outcome.left == 0 &&
-                     one->outcome.fresh == 0;
+            found |= one->manner != MANNER_REMOVE && !one->twofold &&
+                     hits(mender, one);
         }
     return found;
 }
@@ -328,6 +336,7 @@ void search_rings(struct mender *mender)
             try_offers(mender, mender->most);
             return;
         }
+    const size_t start = mender->tried;
     for (unsigned ring = 0; ring < RINGS; ring++) {
         if (mender->root != NULL && ring == 0)
             offer_error_exchanges(mender);
@@ -337,7 +346,8 @@ void search_rings(struct mender *mender)
             offer_seam(mender);
         if (mender->root != NULL)
             offer_ring(mender, ring);
-        if (try_offers(mender, mender->most * (ring + 1) / RINGS))
+        if (try_offers(mender,
+                       start + (mender->most - start) * (ring + 1) / RINGS))
             return;
     }
 }

@@ -219,20 +219,26 @@ static struct diagnostic *new_message(struct mender *mender,
     return d;
 }
 
-void say_mistake(struct mender *mender, const struct candidate *candidate)
+struct diagnostic *message_of(struct mender *mender,
+                              const struct candidate *candidate)
 {
     struct run *run = mender->run;
     struct diagnostic *d = candidate->own;
-    if (d == NULL) {
-        d = message_at(mender, candidate);
-        if (d == NULL)
-            d = new_message(mender, candidate);
-        diag_mend(run, d, candidate->edit.span, candidate->edit.text,
-                  candidate->kind == KIND_EXCHANGE ? "%s, all agrees"
-                                                   : "%s makes all agree",
-                  change_text(mender, candidate));
-    }
-    join_errors(mender, d, candidate);
+    if (d != NULL)
+        return d;
+    d = message_at(mender, candidate);
+    if (d == NULL)
+        d = new_message(mender, candidate);
+    diag_mend(run, d, candidate->edit.span, candidate->edit.text,
+              candidate->kind == KIND_EXCHANGE ? "%s, all agrees"
+                                               : "%s makes all agree",
+              change_text(mender, candidate));
+    return d;
+}
+
+void say_mistake(struct mender *mender, const struct candidate *candidate)
+{
+    join_errors(mender, message_of(mender, candidate), candidate);
 }
 
 void say_question(struct mender *mender, const struct candidate *const *best,

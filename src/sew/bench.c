@@ -205,7 +205,8 @@ void sew_on_bench(struct sewer *sewer, struct heap *heap)
     /* Which heaps there are, and how many, hangs on the cloth of the parts of
      * units and blocks, but not on that of a quilt, which is most of the work.
      */
-    if (sewer->run->trial && heap->piece->owner->kind == DEFINE_QUILT &&
+    if ((sewer->run->trial || sewer->counting) &&
+        heap->piece->owner->kind == DEFINE_QUILT &&
         (heap->technique == TECHNIQUE_JOIN ||
          heap->technique == TECHNIQUE_BORDER))
         return;
@@ -215,6 +216,6 @@ void sew_on_bench(struct sewer *sewer, struct heap *heap)
     cloth->width = heap->width;
     cloth->height = heap->height;
     heap->cloth = cloth;
-    if (sewer->trial == NULL && !sewer->run->trial)
+    if (sewer->trial == NULL && !sewer->run->trial && !sewer->counting)
         verify_outline(sewer, heap);
 }

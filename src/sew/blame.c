@@ -213,30 +213,6 @@ static void find_mistakes(struct blame *blame)
     }
 }
 
-/* ensures: for each definition, whether everything in it down to the last unit
- * has sizes to draw with. What is not sound makes its users so; as often as
- * uses lie inside each other. */
-static const bool *sound_throughout(struct arena *arena,
-                                    const struct sized *sized)
-{
-    const struct design *design = sized->design;
-    bool *sound = ARENA_ARRAY(arena, bool, design->definitions.count + 1);
-    for (size_t i = 0; i < design->definitions.count; i++)
-        sound[i] = sized->sound[i];
-    for (bool changed = true; changed;) {
-        changed = false;
-        for (size_t i = 0; i < design->pieces.count; i++) {
-            const struct piece *piece = design->pieces.items[i];
-            if (piece->target == NULL || !sound[piece->owner->index] ||
-                sound[piece->target->index])
-                continue;
-            sound[piece->owner->index] = false;
-            changed = true;
-        }
-    }
-    return sound;
-}
-
 /* A corner's stated line is the one that its place gives. Stated for the
  * reader's sake: `at` alone decides. */
 static void check_corner_lines(struct run *run, const struct design *design)

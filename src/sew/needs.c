@@ -76,11 +76,30 @@ static bool looks_the_same(struct sewer *sewer, const struct piece *root,
     return same;
 }
 
+/* Whether mirrored ones are heaps of their own, only their steps tell. */
+static bool has_mirrored_step(const struct needs *needs,
+                              const struct need *need)
+{
+    for (size_t i = 0; i < needs->assembly->steps.count; i++) {
+        const struct assembly_step *step = &needs->assembly->steps.items[i];
+        if (step->make == need->make && step->piece == need->piece &&
+            step->mirror)
+            return true;
+    }
+    return false;
+}
+
 /* Counts one more of what `like` names, as `root` makes it. */
 static void need_one(struct needs *needs, struct need like,
                      const struct piece *root, struct rational factor)
 {
     struct sewer *sewer = needs->sewer;
+    if (needs->by_name) {
+        like.heap = like.mirror;
+        like.chiral = has_mirrored_step(needs, &like);
+        add_need(needs, &like);
+        return;
+    }
     const struct ref own = build_heap(sewer, root, factor, like.mirror);
     const struct ref other = build_heap(sewer, root, factor, !like.mirror);
     like.heap = own.heap;

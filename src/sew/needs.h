@@ -28,6 +28,7 @@ struct need {
 struct needs {
     struct sewer *sewer;
     const struct assembly *assembly;
+    bool by_name; /* sizes are not known: what is of one name is one heap */
     LIST(struct need) items;
 };
 

@@ -261,3 +261,26 @@ struct sewn *sew_design(struct run *run, const struct sized *sized)
     }
     return sewn;
 }
+
+/* A definition inside itself has no end, and what has outgrown the limits may
+ * have none in time. */
+static bool can_be_counted(const struct run *run)
+{
+    const struct diagnostic **sorted;
+    const size_t count = diag_sorted(run, &sorted);
+    for (size_t i = 0; i < count; i++)
+        if (sorted[i]->code == DIAG_LIMIT || sorted[i]->code == DIAG_CYCLE)
+            return false;
+    return true;
+}
+
+void check_steps(struct run *run, const struct sized *sized)
+{
+    struct sewer sewer = {
+        .run = run, .sized = sized, .build = build_piece, .counting = true};
+    struct sewn_quilt spare = {0};
+    if (!can_be_counted(run))
+        return;
+    begin_heaps(&sewer, &spare);
+    check_assemblies(&sewer);
+}

@@ -75,6 +75,7 @@ struct sewer {
     size_t key_capacity;
     LIST(struct collision) collisions; /* of the quilt at work */
     const struct press_trial *trial;   /* NULL where it is meant */
+    bool counting; /* heaps for their number alone: only steps are told */
 };
 
 /* Begins with no heap at all. requires: run, sized and build. */
@@ -126,8 +127,14 @@ void check_references(struct sewer *sewer, const struct sewn_quilt *quilt);
 void follow_assembly(struct sewer *sewer, const struct definition *definition,
                      struct rational factor, bool mirror);
 
-/* Checks all assemblies: order, completeness, counts. */
+/* Checks all assemblies: order, completeness, counts. Where errors were
+ * reported, those that tell nothing of steps: see check_steps. */
 void check_assemblies(struct sewer *sewer);
+
+/* ensures: for each definition, whether it and all that it is made from has all
+ * names, and has all sizes as well. */
+const bool *named_throughout(struct arena *arena, const struct design *design);
+const bool *sound_throughout(struct arena *arena, const struct sized *sized);
 
 const struct assembly *assembly_of(const struct design *design,
                                    const struct definition *definition);

@@ -177,6 +177,20 @@ static void mark_told(struct needs *needs, const struct assembly_step *step)
     }
 }
 
+/* How many of what it makes are not mirrored. */
+static long plain_of(const struct needs *needs,
+                     const struct assembly_step *step)
+{
+    long count = 0;
+    for (size_t i = 0; i < needs->items.count; i++) {
+        const struct need *need = &needs->items.items[i];
+        if (need->make == step->make && need->piece == step->piece &&
+            !need->mirror)
+            count += need->count;
+    }
+    return count;
+}
+
 static void check_step_count(struct needs *needs,
                              const struct assembly_step *step)
 {
@@ -198,6 +212,9 @@ static void check_step_count(struct needs *needs,
         return;
     }
     if (step->count == 0 || step->count == made || some == NULL)
+        return;
+    /* Whether mirrored ones are made apart, nobody knows. */
+    if (needs->by_name && !some->chiral && step->count == plain_of(needs, step))
         return;
     if (mirrored_need != NULL && !step->mirror &&
         step->count == made + mirrored) {
@@ -331,6 +348,16 @@ static void check_step(struct needs *needs, size_t index)
     check_step_order(needs, index);
 }
 
+/* The name of a step that was misspelt may be the one that is missed. */
+static bool all_bound(const struct assembly *assembly)
+{
+    for (size_t i = 0; i < assembly->steps.count; i++)
+        if (assembly->steps.items[i].make == NULL &&
+            assembly->steps.items[i].piece == NULL)
+            return false;
+    return !assembly->element->unsound;
+}
+
 /* The step before which one for the need is missing: the first that takes it,
  * or that makes the whole. NULL where there is none. */
 static const struct assembly_step *step_taking(const struct needs *needs,
@@ -407,23 +434,37 @@ static void check_missing(struct needs *needs)
 }
 
 /* Each is checked at the first scale at which it is sewn: counts are the same
- * at all of them. */
+ * at all of them. What no quilt uses, which was said, is not checked. */
+static void check_assembly(struct sewer *sewer, const struct assembly *assembly,
+                           bool by_name)
+{
+    const struct definition_scales *scales =
+        &sewer->sized->scales[assembly->of->index];
+    if (scales->items.count == 0 && !(by_name && scales->open))
+        return;
+    struct needs needs = {
+        .sewer = sewer, .assembly = assembly, .by_name = by_name};
+    collect_needs(&needs, assembly->of->whole,
+                  scales->items.count == 0 ? rational_whole(1)
+                                           : scales->items.items[0].factor,
+                  false);
+    for (size_t k = 0; k < assembly->steps.count; k++)
+        check_step(&needs, k);
+    if (!sewer->counting || all_bound(assembly))
+        check_missing(&needs);
+}
+
 void check_assemblies(struct sewer *sewer)
 {
     const struct design *design = sewer->sized->design;
+    const bool *named = named_throughout(sewer->run->arena, design);
+    const bool *sound = sound_throughout(sewer->run->arena, sewer->sized);
     for (size_t i = 0; i < design->assemblies.count; i++) {
         const struct assembly *assembly = &design->assemblies.items[i];
-        if (assembly->of == NULL || assembly->of->root == NULL)
-            continue;
-        const struct definition_scales *scales =
-            &sewer->sized->scales[assembly->of->index];
-        if (scales->items.count == 0)
-            continue; /* not used by any quilt, which was said */
-        struct needs needs = {.sewer = sewer, .assembly = assembly};
-        collect_needs(&needs, assembly->of->whole,
-                      scales->items.items[0].factor, false);
-        for (size_t k = 0; k < assembly->steps.count; k++)
-            check_step(&needs, k);
-        check_missing(&needs);
+        const struct definition *of = assembly->of;
+        if (of != NULL && of->root != NULL && named[of->index])
+            check_assembly(sewer, assembly,
+                           !sound[of->index] ||
+                               sewer->sized->scales[of->index].open);
     }
 }

@@ -133,11 +133,6 @@ struct outcome judge_pair(const struct job *job)
 {
     const struct mutant *mutant = job->mutant;
     struct outcome outcome = {.verdict = CAUGHT, .code = -1};
-    if (!caught_alone(job->sample, mutant->pair[0]) ||
-        !caught_alone(job->sample, mutant->pair[1])) {
-        outcome.verdict = HARMLESS;
-        return outcome;
-    }
     struct arena *arena = arena_create();
     const clock_t start = clock();
     const struct compiled compiled =
@@ -147,6 +142,9 @@ struct outcome judge_pair(const struct job *job)
     outcome.trials = compiled.trials;
     look_at_errors(job, &compiled, &outcome);
     arena_destroy(arena);
+    if ((!outcome.named[0] && !caught_alone(job->sample, mutant->pair[0])) ||
+        (!outcome.named[1] && !caught_alone(job->sample, mutant->pair[1])))
+        outcome.verdict = HARMLESS;
     return outcome;
 }
 
