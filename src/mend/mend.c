@@ -75,7 +75,8 @@ static bool tell_both(struct mender *mender,
     for (size_t i = 0; i < count; i++) {
         const struct sized *sized;
         struct run *second = run_with(mender, &firsts[i]->edit, &sized);
-        if (tell(second, sized, true, &mender->tried) != TOLD_CAUSE)
+        if (tell(second, sized, true, &mender->tried) != TOLD_CAUSE ||
+            !tells_apart(mender, firsts[i], second))
             continue;
         say_both(mender, firsts[i], second);
         return true;
@@ -116,7 +117,7 @@ static enum told search(struct mender *mender)
         say_question(mender, best, held > 1 ? held : count);
         return TOLD_QUESTION;
     }
-    if (mender->second || !find_both(mender))
+    if (mender->second || count > 0 || !find_both(mender))
         say_apart(mender);
     return TOLD_APART;
 }

@@ -217,6 +217,9 @@ enum { FIRSTS_AT_MOST = 4 };
  * many are in `firsts`. */
 size_t choose_firsts(const struct mender *mender,
                      const struct candidate *firsts[FIRSTS_AT_MOST]);
+/* What is left with the change is told elsewhere. */
+bool tells_apart(const struct mender *mender, const struct candidate *first,
+                 const struct run *second);
 /* Another does as well at another place, or in another way. */
 bool is_unsure(const struct mender *mender, const struct candidate *first);
 /* Tells the mistake that `first` mends, and what `second` says of the source

@@ -111,12 +111,32 @@ static const char *mistake_text(const struct mender *mender,
 
 /* ---- names of messages ---- */
 
-/* The name of the first error, or, where a picture found it, that of the slip.
- */
+/* Was the error there before, and is it not with the change? Pictures are told
+ * otherwise on trial, so any part of one will do. */
+static bool is_mended(const struct mender *mender, const struct diagnostic *d,
+                      const struct candidate *candidate)
+{
+    const bool picture = of_picture(d->code);
+    for (size_t i = 0; i < mender->before.count && i < 64; i++) {
+        const struct problem *problem = &mender->before.items[i];
+        const bool same =
+            picture ? problem->code == DIAG_PICTURE
+                    : problem->code == d->code && problem->at == d->span.start;
+        if (same && (candidate->outcome.which >> i & 1) == 0)
+            return true;
+    }
+    return false;
+}
+
+/* The name of the first error that goes, or, where a picture found it, that of
+ * the slip. */
 static enum diag_code code_of(const struct mender *mender,
                               const struct candidate *candidate)
 {
-    const enum diag_code first = mender->errors[0]->code;
+    enum diag_code first = mender->errors[0]->code;
+    for (size_t i = mender->error_count; i-- > 0;)
+        if (is_mended(mender, mender->errors[i], candidate))
+            first = mender->errors[i]->code;
     if (!of_picture(first))
         return first;
     if (candidate->kind == KIND_EXCHANGE)
@@ -310,15 +330,67 @@ static bool holds_apart(const struct mender *mender, const struct diagnostic *d,
     return mender->before.count <= 64;
 }
 
+/* From the first of the edits to the last, as one. requires: in the order of
+ * their places, and apart. */
+static struct edit joined_edit(const struct mender *mender,
+                               const struct candidate *const *all, size_t count)
+{
+    struct buffer text = buffer_in(mender->arena);
+    uint32_t at = all[0]->edit.span.start;
+    for (size_t i = 0; i < count; i++) {
+        const struct edit *edit = &all[i]->edit;
+        buffer_text(&text,
+                    span_text(mender, (struct span){at, edit->span.start}));
+        buffer_text(&text, edit->text);
+        at = edit->span.end;
+    }
+    return (struct edit){{all[0]->edit.span.start, at}, buffer_string(&text)};
+}
+
+/* ensures: true where all of them together leave nothing to say. */
+static bool hold_together(struct mender *mender, const struct candidate **all,
+                          size_t count)
+{
+    for (size_t i = 1; i < count; i++)
+        for (size_t k = i;
+             k > 0 && all[k]->edit.span.start < all[k - 1]->edit.span.start;
+             k--) {
+            const struct candidate *later = all[k - 1];
+            all[k - 1] = all[k];
+            all[k] = later;
+        }
+    for (size_t i = 1; i < count; i++)
+        if (all[i]->edit.span.start < all[i - 1]->edit.span.end)
+            return false;
+    const struct edit edit = count == 0 ? (struct edit){{0, 0}, ""}
+                                        : joined_edit(mender, all, count);
+    return count > 0 && holds_whole(mender, &edit);
+}
+
+/* Each mend that clears its definition is told, in words. As mends that a
+ * program may apply they are offered where all together were tried, and leave
+ * nothing. */
 void say_apart(struct mender *mender)
 {
+    const struct candidate **all = ARENA_ARRAY(
+        mender->arena, const struct candidate *, mender->error_count + 1);
+    size_t count = 0;
     for (size_t i = 0; i < mender->error_count; i++) {
         struct diagnostic *d = mender->errors[i];
-        if (d->replacement == NULL || holds_apart(mender, d, own_of(mender, d)))
+        const struct candidate *own = own_of(mender, d);
+        if (d->replacement == NULL)
             continue;
+        if (holds_apart(mender, d, own)) {
+            all[count++] = own;
+            continue;
+        }
         d->replacement = NULL;
         d->help = NULL;
     }
+    if (hold_together(mender, all, count))
+        return;
+    for (size_t i = 0; i < count; i++)
+        all[i]->own->replacement = NULL;
 }
 
 /* The same amount told of two cloths: one slip of the pen would be in one. */

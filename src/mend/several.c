@@ -8,8 +8,9 @@
 /* ---- the first ---- */
 
 /* It mends some errors and brings none, or it mends all, and what was hidden
- * behind them is seen. A change over several lines would move the places that
- * the second is told at. */
+ * behind them is seen: as a misspelt word hides what lies in its element, where
+ * the program knows the word. A change over several lines would move the places
+ * that the second is told at. */
 static bool may_be_first(const struct mender *mender,
                          const struct candidate *one)
 {
@@ -17,7 +18,8 @@ static bool may_be_first(const struct mender *mender,
     const char *bytes = mender->run->source->bytes;
     return one->tried && one->outcome.left < mender->error_total &&
            one->outcome.left + one->outcome.fresh > 0 &&
-           (one->outcome.left == 0 || one->outcome.fresh == 0) &&
+           (one->outcome.fresh == 0 || one->outcome.onward ||
+            (one->outcome.left == 0 && one->program)) &&
            strchr(one->edit.text, '\n') == NULL &&
            memchr(bytes + span.start, '\n', span.end - span.start) == NULL;
 }
@@ -42,13 +44,20 @@ static int compare_firsts(const struct mender *mender,
     return compare_candidates(mender, a, b);
 }
 
+/* A picture with too large cells is one mistake, however many cells tell it. */
+static bool of_cell_size(const struct mender *mender)
+{
+    return mender->errors[0]->code == DIAG_PICTURE_SIZE &&
+           mender->error_count == 1;
+}
+
 size_t choose_firsts(const struct mender *mender,
                      const struct candidate *firsts[FIRSTS_AT_MOST])
 {
     size_t count = 0;
     for (size_t i = 0; i < mender->candidates.count; i++) {
         const struct candidate *one = &mender->candidates.items[i];
-        if (!may_be_first(mender, one))
+        if (!may_be_first(mender, one) || of_cell_size(mender))
             continue;
         size_t at = count;
         while (at > 0 && compare_firsts(mender, one, firsts[at - 1]) < 0)
@@ -140,14 +149,37 @@ static struct span span_before(const struct candidate *first, struct span span)
                          place_before(edit, span.end)};
 }
 
+bool tells_apart(const struct mender *mender, const struct candidate *first,
+                 const struct run *second)
+{
+    const struct diagnostic **sorted;
+    const size_t count = diag_sorted(second, &sorted);
+    const struct source *source = mender->run->source;
+    for (size_t i = 0; i < count; i++) {
+        if (diag_entry(sorted[i]->code)->level != DIAG_ERROR)
+            continue;
+        const uint32_t at = span_before(first, sorted[i]->span).start;
+        const bool same = mender->root == NULL
+                              ? source_line(source, at) ==
+                                    source_line(source, first->place.start)
+                              : element_at(mender, at) ==
+                                    element_at(mender, first->place.start);
+        if (same)
+            return false;
+    }
+    return true;
+}
+
 static bool overlap(struct span a, struct span b)
 {
     return a.start < b.end && b.start < a.end;
 }
 
-/* The message about the source with the change, at its place in the source. */
-static void carry_over(struct mender *mender, const struct candidate *first,
-                       const struct diagnostic *d, size_t line)
+/* The message about the source with the change, at its place in the source.
+ * ensures: NULL where no program may apply its mend. */
+static struct diagnostic *carry_over(struct mender *mender,
+                                     const struct candidate *first,
+                                     const struct diagnostic *d, size_t line)
 {
     struct run *run = mender->run;
     struct diagnostic *here = diag_report(
@@ -159,32 +191,38 @@ static void carry_over(struct mender *mender, const struct candidate *first,
                   "%s", d->notes.items[i].text);
     }
     if (d->help == NULL)
-        return;
+        return NULL;
     const struct span span = span_before(first, d->mend_span);
-    if (d->replacement != NULL && !overlap(span, first->edit.span))
-        diag_mend(run, here, span, d->replacement,
-                  "%s, once line %zu is mended", d->help, line);
-    else
+    if (d->replacement == NULL || overlap(span, first->edit.span)) {
         diag_help(run, here, "%s (once line %zu is mended)", d->help, line);
+        return NULL;
+    }
+    diag_mend(run, here, span, d->replacement, "%s, once line %zu is mended",
+              d->help, line);
+    return here;
 }
 
+/* Only both mends together were tried, so a program may apply both or none. */
 void say_both(struct mender *mender, const struct candidate *first,
               const struct run *second)
 {
     struct run *run = mender->run;
     const struct diagnostic **sorted;
     const size_t count = diag_sorted(second, &sorted);
-    struct diagnostic *kept = message_of(mender, first);
+    struct diagnostic *kept = message_of(mender, first), *other = NULL;
     const size_t line = source_line(run->source, kept->span.start);
     if (first->own == NULL)
         kept->help = arena_printf(mender->arena,
                                   "%s but what is told beside it", kept->help);
-    if (is_unsure(mender, first))
-        kept->replacement = NULL;
     for (size_t i = 0; i < mender->error_count; i++)
         if (mender->errors[i] != kept)
             diag_drop(run, mender->errors[i]);
     for (size_t i = 0; i < count; i++)
         if (diag_entry(sorted[i]->code)->level == DIAG_ERROR)
-            carry_over(mender, first, sorted[i], line);
+            other = carry_over(mender, first, sorted[i], line);
+    if (other != NULL && !is_unsure(mender, first))
+        return;
+    kept->replacement = NULL;
+    if (other != NULL)
+        other->replacement = NULL;
 }

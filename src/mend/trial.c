@@ -2,6 +2,7 @@
  * own, and compared with the errors before it. No cause is searched, nothing is
  * proved and no cloth is planned, so it takes a few milliseconds. Read next:
  * offer.c. */
+#include <limits.h>
 #include <string.h>
 
 #include "cutplan.h"
@@ -105,20 +106,28 @@ static bool is_fresh(const struct mender *mender, const struct diagnostic *d,
     return d->code != DIAG_POINTS_MISS || mender->sewn_before;
 }
 
-/* Which errors hide which. */
+/* Which errors hide which: words and names, sizes, pictures, steps. */
 static int stage_of(enum diag_code code)
 {
-    return of_steps(code) ? 2 : code == DIAG_PICTURE;
+    enum { NAMES, SIZES, PICTURES, STEPS };
+    return of_steps(code)                                       ? STEPS
+           : code == DIAG_FLAP_SHORT                            ? SIZES
+           : code >= DIAG_PICTURE && code <= DIAG_PICTURE_TOKEN ? PICTURES
+           : code >= DIAG_SEAM_SUM                              ? SIZES
+                                                                : NAMES;
 }
 
-static int last_stage(const struct mender *mender)
+/* Are they behind all errors before? */
+static void compare_stages(const struct mender *mender, int fresh,
+                           struct outcome *outcome)
 {
-    int last = 0;
+    outcome->onward = outcome->left == 0;
     for (size_t i = 0; i < mender->before.count; i++) {
-        const int stage = stage_of(mender->before.items[i].code);
-        last = stage > last ? stage : last;
+        const enum diag_code code = mender->before.items[i].code;
+        if (diag_entry(code)->level != DIAG_ERROR)
+            continue;
+        outcome->onward &= fresh > stage_of(code);
     }
-    return last;
 }
 
 struct outcome try_edit(struct mender *mender, const struct edit *edit)
@@ -133,7 +142,7 @@ struct outcome try_edit(struct mender *mender, const struct edit *edit)
     const struct diagnostic **sorted;
     const size_t count = diag_sorted(run, &sorted);
     struct outcome outcome = {0};
-    int first = 3;
+    int first = INT_MAX;
     for (size_t i = 0; i < count; i++) {
         const enum diag_level level = diag_entry(sorted[i]->code)->level;
         if (level == DIAG_REMARK)
@@ -149,7 +158,7 @@ struct outcome try_edit(struct mender *mender, const struct edit *edit)
         if (!old && stage_of(sorted[i]->code) < first)
             first = stage_of(sorted[i]->code);
     }
-    outcome.onward = outcome.left == 0 && first > last_stage(mender);
+    compare_stages(mender, first, &outcome);
     arena_empty(scratch);
     mender->tried++;
     return outcome;
