@@ -8,7 +8,7 @@ enum { SOURCE_MOST = 100000 };
 enum { BYTES_MOST = 3200000, ERRORS_MOST = 60, PLANNED_AT_MOST = 3 };
 
 /* For what is left once one mistake is mended, each of a few times. */
-enum { SECOND_TRIALS = 100 };
+enum { SECOND_TRIALS = 80 };
 
 static void gather_errors(struct mender *mender)
 {

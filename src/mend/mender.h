@@ -46,10 +46,12 @@ enum manner {
 /* What it is called in a message. */
 enum kind {
     KIND_ATTRIBUTE,
+    KIND_OMISSION, /* of an attribute */
     KIND_WORD,
     KIND_EXCHANGE,
     KIND_MOVE,
     KIND_COPY,
+    KIND_CORNER, /* one more, unlike all others */
     KIND_REMOVAL,
     KIND_OWN /* told by the message that offers it, and by nothing else */
 };
@@ -167,6 +169,9 @@ void offer_key_exchanges(struct mender *mender, const struct element *top,
 /* children.c: repeated, exchanged, moved, copied, left out. */
 void offer_children(struct mender *mender, const struct element *parent);
 
+/* children.c: a corner that the patch has not. */
+void offer_corners(struct mender *mender, const struct element *patch);
+
 /* All that may be written instead in one tag. */
 void offer_tag(struct mender *mender, const struct element *element);
 
@@ -211,7 +216,7 @@ int compare_candidates(const struct mender *mender, const struct candidate *a,
  * others. ensures: false where there are no others. */
 bool search_apart(struct mender *mender, size_t most);
 
-enum { FIRSTS_AT_MOST = 4 };
+enum { FIRSTS_AT_MOST = 3 };
 
 /* Changes that may mend one of two mistakes, the likeliest first. ensures: how
  * many are in `firsts`. */

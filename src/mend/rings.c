@@ -59,6 +59,8 @@ void offer_tag(struct mender *mender, const struct element *element)
     offer_own_exchanges(mender, element);
     if (element->kind == ELEMENT_MAP)
         offer_map_words(mender, element);
+    if (element->kind == ELEMENT_PATCH)
+        offer_corners(mender, element);
 }
 
 static void offer_tags(struct mender *mender, const struct element *element)

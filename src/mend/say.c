@@ -33,6 +33,9 @@ static const char *change_text(const struct mender *mender,
     switch (candidate->kind) {
     case KIND_ATTRIBUTE:
         return attribute_text(mender, candidate);
+    case KIND_OMISSION:
+        return arena_printf(arena, "leaving out `%s`",
+                            attribute_name(candidate->attribute));
     case KIND_WORD:
         return arena_printf(arena, "%s for %s",
                             quoted(arena, candidate->edit.text),
@@ -53,6 +56,8 @@ static const char *change_text(const struct mender *mender,
                                 ? "before"
                                 : "behind",
                             line_of(mender, candidate->other));
+    case KIND_CORNER:
+        return candidate->edit.text + strspn(candidate->edit.text, "> ");
     case KIND_COPY:
         return arena_printf(arena, "one more `%s` like it", name);
     case KIND_REMOVAL:
@@ -79,6 +84,9 @@ static const char *mistake_text(const struct mender *mender,
                                 quoted(arena, candidate->edit.text));
         return arena_printf(arena, "this `%s` agrees with the rest with %s",
                             name, candidate->edit.text + 1);
+    case KIND_OMISSION:
+        return arena_printf(arena, "%s=%s does not agree with the rest",
+                            attribute_name(candidate->attribute), found);
     case KIND_WORD:
     case KIND_OWN:
         return arena_printf(arena, "%s does not agree with the rest, %s would",
@@ -98,6 +106,8 @@ static const char *mistake_text(const struct mender *mender,
             candidate->other.start < candidate->place.start ? "before"
                                                             : "behind",
             line_of(mender, candidate->other));
+    case KIND_CORNER:
+        return arena_printf(arena, "this `%s` lacks a corner", name);
     case KIND_COPY:
         return arena_printf(arena, "a second `%s` like this one lacks", name);
     case KIND_REMOVAL:

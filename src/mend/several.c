@@ -8,8 +8,8 @@
 /* ---- the first ---- */
 
 /* It mends some errors and brings none, or it mends all, and what was hidden
- * behind them is seen: as a misspelt word hides what lies in its element, where
- * the program knows the word. A change over several lines would move the places
+ * behind them is seen; as long as a name or a word is wrong, the program must
+ * have offered it. A change over several lines would move the places
  * that the second is told at. */
 static bool may_be_first(const struct mender *mender,
                          const struct candidate *one)

@@ -126,7 +126,7 @@ static void compare_stages(const struct mender *mender, int fresh,
         const enum diag_code code = mender->before.items[i].code;
         if (diag_entry(code)->level != DIAG_ERROR)
             continue;
-        outcome->onward &= fresh > stage_of(code);
+        outcome->onward &= stage_of(code) > 0 && fresh > stage_of(code);
     }
 }
 
