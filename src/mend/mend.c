@@ -73,6 +73,8 @@ static bool tell_both(struct mender *mender,
                       const struct candidate *const *firsts, size_t count)
 {
     for (size_t i = 0; i < count; i++) {
+        if (mender->tried + SECOND_TRIALS > MEND_TRIALS_OF_TWO)
+            return false;
         const struct sized *sized;
         struct run *second = run_with(mender, &firsts[i]->edit, &sized);
         if (tell(second, sized, true, &mender->tried) != TOLD_CAUSE ||
