@@ -423,7 +423,7 @@ void say_amounts(struct mender *mender)
         return;
     struct diagnostic *d = mender->errors[0];
     diag_help(mender->run, d,
-              "more than one colorway says so: is a size, a count or a cloth "
-              "of the quilt another one?");
+              "more than one colorway says so: is a size, a count, a cloth of "
+              "the quilt or `units` another one?");
     join_errors(mender, d, &nothing);
 }

@@ -5,6 +5,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "cutplan.h"
 #include "files.h"
 #include "mend.h"
 #include "sewn.h"
@@ -63,6 +64,8 @@ static const struct slip slips[] = {
      "<quarter-square plain=\"bottom-right\" top=\"gull\" right=\"sand\" "
      "bottom=\"tide\"",
      "", NULL},
+    {"the units", "samples/turning-lamp.xml", "units=\"in\"", "units=\"cm\"",
+     NULL, "`units`"},
     {"a size that nothing else is near", "samples/lantern-walk.xml",
      "finished=\"12\"", "finished=\"12 1/8\"", "12", NULL},
     {"the order of the steps", "samples/gull-rock.xml",
@@ -84,6 +87,7 @@ static const char *slipped(struct arena *arena, const struct slip *slip,
                         found + strlen(slip->from));
 }
 
+/* Up to the amounts of cloth, which alone tell of some slips. */
 static const struct run *compiled(struct arena *arena, const char *text)
 {
     struct run *run =
@@ -91,10 +95,13 @@ static const struct run *compiled(struct arena *arena, const char *text)
     const struct sized *sized =
         solve_design(run, resolve_pattern(run, read_pattern(run)));
     check_pictures(run, sized);
+    const struct sewn *sewn = NULL;
     if (diag_count(run, DIAG_ERROR) == 0)
-        sew_design(run, sized);
+        sewn = sew_design(run, sized);
     else
         check_steps(run, sized);
+    if (sewn != NULL && diag_count(run, DIAG_ERROR) == 0)
+        check_cutting(run, sewn);
     if (diag_count(run, DIAG_ERROR) > 0)
         assert_true(mend_mistakes(run, sized) <= MEND_TRIALS_OF_TWO);
     return run;

@@ -31,7 +31,7 @@
     X(KIND_DOUBLED, "child doubled")                 \
     X(KIND_NAME, "name misspelt")                    \
     X(KIND_MAKE, "step of another name")             \
-    X(KIND_MAP, "map word dropped or doubled")       \
+    X(KIND_MAP, "map word dropped or too many")      \
     X(KIND_USE, "another unit or block")             \
     X(KIND_UNITS, "other units")
 
