@@ -377,6 +377,13 @@ static bool hold_together(struct mender *mender, const struct candidate **all,
     return count > 0 && holds_whole(mender, &edit);
 }
 
+/* A question promises nothing. */
+static bool asks(const struct diagnostic *d)
+{
+    const size_t length = d->help == NULL ? 0 : strlen(d->help);
+    return length > 0 && d->help[length - 1] == '?';
+}
+
 /* Each mend that clears its definition is told, in words. As mends that a
  * program may apply they are offered where all together were tried, and leave
  * nothing. */
@@ -395,7 +402,8 @@ void say_apart(struct mender *mender)
             continue;
         }
         d->replacement = NULL;
-        d->help = NULL;
+        if (!asks(d))
+            d->help = NULL;
     }
     if (hold_together(mender, all, count))
         return;
