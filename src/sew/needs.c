@@ -3,6 +3,17 @@
 #include "needs.h"
 #include "buffer.h"
 
+/* ensures: the first assembly of the definition, or NULL where the compiler
+ * orders the steps itself. */
+const struct assembly *assembly_of(const struct design *design,
+                                   const struct definition *definition)
+{
+    for (size_t i = 0; i < design->assemblies.count; i++)
+        if (design->assemblies.items[i].of == definition)
+            return &design->assemblies.items[i];
+    return NULL;
+}
+
 /* Also by heap: two sizes of one block are two needs. */
 static struct need *find_need(struct needs *needs,
                               const struct definition *make,

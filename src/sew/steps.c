@@ -6,17 +6,6 @@
 
 #include "needs.h"
 
-/* ensures: the first assembly of the definition, or NULL where the compiler
- * orders the steps itself. */
-const struct assembly *assembly_of(const struct design *design,
-                                   const struct definition *definition)
-{
-    for (size_t i = 0; i < design->assemblies.count; i++)
-        if (design->assemblies.items[i].of == definition)
-            return &design->assemblies.items[i];
-    return NULL;
-}
-
 /* ---- following ---- */
 
 /* Builds what the step makes wherever it stands below `piece`. Every use below
