@@ -228,29 +228,29 @@ static void offer_own(struct mender *mender)
     }
 }
 
-/* A single cell that differs may be what is wrong. */
+/* Cells that differ may be what is wrong: a single one likely, a few perhaps.
+ */
 static void offer_cells(struct mender *mender)
 {
     size_t cells = 0;
-    const struct problem *last = NULL;
     for (size_t i = 0; i < mender->before.count; i++)
-        if (mender->before.items[i].code == DIAG_PICTURE) {
-            last = &mender->before.items[i];
-            cells++;
-        }
-    if (cells != 1 || last->shown == NULL || strchr(last->shown, '?') != NULL)
-        return;
-    const struct element *picture = element_at(mender, last->at);
-    struct candidate *cell =
-        offer(mender,
-              (struct candidate){.manner = MANNER_VALUE,
-                                 .kind = KIND_WORD,
-                                 .element = picture,
-                                 .number = rational_unknown(),
-                                 .place = {last->at, last->end},
-                                 .edit = {{last->at, last->end}, last->shown}});
-    if (cell != NULL)
-        cell->program = true;
+        cells += mender->before.items[i].code == DIAG_PICTURE;
+    for (size_t i = 0; i < mender->before.count; i++) {
+        const struct problem *cell = &mender->before.items[i];
+        if (cell->code != DIAG_PICTURE || cell->shown == NULL ||
+            strchr(cell->shown, '?') != NULL)
+            continue;
+        const struct span span = {cell->at, cell->end};
+        struct candidate *offered = offer(
+            mender, (struct candidate){.manner = MANNER_VALUE,
+                                       .kind = KIND_WORD,
+                                       .element = element_at(mender, cell->at),
+                                       .number = rational_unknown(),
+                                       .place = span,
+                                       .edit = {span, cell->shown}});
+        if (offered != NULL)
+            offered->program = offered->program || cells == 1;
+    }
 }
 
 /* Where much of a picture differs, two keys may have been exchanged. */

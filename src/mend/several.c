@@ -7,6 +7,13 @@
 
 /* ---- the first ---- */
 
+/* A picture with too large cells is one mistake, however many cells tell it. */
+static bool of_cell_size(const struct mender *mender)
+{
+    return mender->errors[0]->code == DIAG_PICTURE_SIZE &&
+           mender->error_count == 1;
+}
+
 /* It mends some errors and brings none, or it mends all, and what was hidden
  * behind them is seen; as long as a name or a word is wrong, the program must
  * have offered it. A change over several lines would move the places
@@ -18,8 +25,10 @@ static bool may_be_first(const struct mender *mender,
     const char *bytes = mender->run->source->bytes;
     return one->tried && one->outcome.left < mender->error_total &&
            one->outcome.left + one->outcome.fresh > 0 &&
-           (one->outcome.fresh == 0 || one->outcome.onward ||
-            (one->outcome.left == 0 && one->program)) &&
+           ((one->outcome.fresh == 0 && !of_cell_size(mender)) ||
+            one->outcome.onward ||
+            (one->outcome.left == 0 &&
+             (one->program || one->manner == MANNER_REPEAT))) &&
            strchr(one->edit.text, '\n') == NULL &&
            memchr(bytes + span.start, '\n', span.end - span.start) == NULL;
 }
@@ -44,20 +53,13 @@ static int compare_firsts(const struct mender *mender,
     return compare_candidates(mender, a, b);
 }
 
-/* A picture with too large cells is one mistake, however many cells tell it. */
-static bool of_cell_size(const struct mender *mender)
-{
-    return mender->errors[0]->code == DIAG_PICTURE_SIZE &&
-           mender->error_count == 1;
-}
-
 size_t choose_firsts(const struct mender *mender,
                      const struct candidate *firsts[FIRSTS_AT_MOST])
 {
     size_t count = 0;
     for (size_t i = 0; i < mender->candidates.count; i++) {
         const struct candidate *one = &mender->candidates.items[i];
-        if (!may_be_first(mender, one) || of_cell_size(mender))
+        if (!may_be_first(mender, one))
             continue;
         size_t at = count;
         while (at > 0 && compare_firsts(mender, one, firsts[at - 1]) < 0)

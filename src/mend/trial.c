@@ -106,15 +106,15 @@ static bool is_fresh(const struct mender *mender, const struct diagnostic *d,
     return d->code != DIAG_POINTS_MISS || mender->sewn_before;
 }
 
-/* Which errors hide which: words and names, sizes, pictures, steps. */
+/* Which errors hide which: words and names, sizes, cells of pictures, steps. */
 static int stage_of(enum diag_code code)
 {
-    enum { NAMES, SIZES, PICTURES, STEPS };
-    return of_steps(code)                                       ? STEPS
-           : code == DIAG_FLAP_SHORT                            ? SIZES
-           : code >= DIAG_PICTURE && code <= DIAG_PICTURE_TOKEN ? PICTURES
-           : code >= DIAG_SEAM_SUM                              ? SIZES
-                                                                : NAMES;
+    enum { NAMES, SIZES, CELLS, STEPS };
+    if (of_steps(code))
+        return STEPS;
+    if (code == DIAG_PICTURE)
+        return CELLS;
+    return code >= DIAG_SEAM_SUM ? SIZES : NAMES;
 }
 
 /* Are they behind all errors before? */
