@@ -50,8 +50,13 @@ static struct rational reduce_short(int64_t num, int64_t den)
         const int64_t part = (int64_t)(size >> twos);
         return (struct rational){num < 0 ? -part : part, den >> twos};
     }
-    const int64_t common = (int64_t)short_gcd(size, (uint64_t)den);
-    return (struct rational){num / common, den / common};
+    /* The rest is as small as the denominator, which takes few halvings. */
+    const uint64_t rest = size % (uint64_t)den;
+    if (rest == 0)
+        return (struct rational){num / den, 1};
+    const int64_t common = (int64_t)short_gcd(rest, (uint64_t)den);
+    return common == 1 ? (struct rational){num, den}
+                       : (struct rational){num / common, den / common};
 }
 
 /* Lowest terms, positive denominator; unknown where it does not fit. */

@@ -7,17 +7,19 @@
 
 /* ---- the first ---- */
 
-/* A picture with too large cells is one mistake, however many cells tell it. */
-static bool of_cell_size(const struct mender *mender)
+/* A picture with too large cells is one mistake, however many cells tell it,
+ * unless a change mends most of them. */
+static bool mends_most(const struct mender *mender, const struct candidate *one)
 {
-    return mender->errors[0]->code == DIAG_PICTURE_SIZE &&
-           mender->error_count == 1;
+    return mender->errors[0]->code != DIAG_PICTURE_SIZE ||
+           mender->error_count > 1 ||
+           2 * one->outcome.left < mender->error_total;
 }
 
 /* It mends some errors and brings none, or it mends all, and what was hidden
  * behind them is seen; as long as a name or a word is wrong, the program must
- * have offered it. A change over several lines would move the places
- * that the second is told at. */
+ * have offered it. A change over several lines would move the places that the
+ * second is told at. */
 static bool may_be_first(const struct mender *mender,
                          const struct candidate *one)
 {
@@ -25,7 +27,7 @@ static bool may_be_first(const struct mender *mender,
     const char *bytes = mender->run->source->bytes;
     return one->tried && one->outcome.left < mender->error_total &&
            one->outcome.left + one->outcome.fresh > 0 &&
-           ((one->outcome.fresh == 0 && !of_cell_size(mender)) ||
+           ((one->outcome.fresh == 0 && mends_most(mender, one)) ||
             one->outcome.onward ||
             (one->outcome.left == 0 &&
              (one->program || one->manner == MANNER_REPEAT))) &&
