@@ -54,7 +54,7 @@ static size_t trials_for(const struct mender *mender)
         return 0;
     if (most > BYTES_MOST / (length + 1))
         most = BYTES_MOST / (length + 1);
-    return only_steps(mender) ? most / 2 : most;
+    return only_steps(mender) && !mender->second ? most / 2 : most;
 }
 
 /* What came of a search. */
@@ -68,22 +68,33 @@ static enum told tell(struct run *run, const struct sized *sized, bool second,
                       size_t *trials);
 
 /* One change mends one mistake, and of the source with it another change is
- * told. Only what is left of the amounts of cloth is one message as it is. */
+ * told, or several are asked about where the program knew the first. Only what
+ * is left of the amounts of cloth is one message as it is. */
 static bool tell_both(struct mender *mender,
                       const struct candidate *const *firsts, size_t count)
 {
-    for (size_t i = 0; i < count; i++) {
-        if (mender->tried + SECOND_TRIALS > MEND_TRIALS_OF_TWO)
-            return false;
+    const struct candidate *asked = NULL;
+    const struct run *question = NULL;
+    for (size_t i = 0;
+         i < count && mender->tried + SECOND_TRIALS <= MEND_TRIALS_OF_TWO;
+         i++) {
         const struct sized *sized;
         struct run *second = run_with(mender, &firsts[i]->edit, &sized);
-        if (tell(second, sized, true, &mender->tried) != TOLD_CAUSE ||
-            !tells_apart(mender, firsts[i], second))
+        const enum told told = tell(second, sized, true, &mender->tried);
+        if (told == TOLD_APART || !tells_apart(mender, firsts[i], second))
             continue;
-        say_both(mender, firsts[i], second);
-        return true;
+        if (told == TOLD_CAUSE) {
+            say_both(mender, firsts[i], second);
+            return true;
+        }
+        if (asked == NULL && firsts[i]->program) {
+            asked = firsts[i];
+            question = second;
+        }
     }
-    return false;
+    if (asked != NULL)
+        say_both(mender, asked, question);
+    return asked != NULL;
 }
 
 static bool find_both(struct mender *mender)
@@ -116,7 +127,11 @@ static enum told search(struct mender *mender)
         tell_both(mender, best, count))
         return TOLD_APART;
     if (count > 0 && !size_is_open(mender, best, count)) {
-        say_question(mender, best, held > 1 ? held : count);
+        /* A search that ended early has not seen all of them. */
+        say_question(mender, best,
+                     mender->second && count > 1 ? TOLD_AT_MOST + 1
+                     : held > 1                  ? held
+                                                 : count);
         return TOLD_QUESTION;
     }
     if (mender->second || count > 0 || !find_both(mender))

@@ -181,8 +181,8 @@ void judge_all(GEOSContextHandle_t geos, const struct job *jobs, size_t count,
 /* Two mistakes at a time: has each an error of its own? */
 enum { PAIRS = 210 }; /* of some, one mistake is none */
 struct outcome judge_pair(const struct job *job);
-/* Makes every Nth of the pairs and judges them. ensures: false where fewer than
- * 90 of 100 are both told. */
+/* Makes every Nth of the pairs and judges them. ensures: false where fewer
+ * are both told than is held there. */
 bool judge_pairs(GEOSContextHandle_t geos, struct sample *samples, size_t count,
                  size_t every);
 /* Does the message lie on a line of the mistake, or in the element? */
