@@ -97,6 +97,7 @@ mutants:
 	@tests/setup.sh test
 	@+$(AGAIN) BUILD=$(BUILD)/test WERROR=-Werror $(BUILD)/test/tests/mutants/mutants
 	@$(BUILD)/test/tests/mutants/mutants samples/*.xml tests/mutants/*.xml
+	@$(BUILD)/test/tests/mutants/mutants --pairs samples/*.xml tests/mutants/*.xml
 
 # Every command while each allocation, and each call for a file, fails once.
 faults:

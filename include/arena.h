@@ -20,6 +20,10 @@ struct arena *arena_create(void);
 /* Frees the arena and everything that was allocated from it. */
 void arena_destroy(struct arena *arena);
 
+/* Ends all that was allocated from it, and keeps memory for what comes next:
+ * for many short works, one behind the other. */
+void arena_empty(struct arena *arena);
+
 /* ensures: `size` zeroed bytes, aligned for any type. */
 void *arena_alloc(struct arena *arena, size_t size);
 

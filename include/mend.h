@@ -9,8 +9,9 @@
 
 #include "sized.h"
 
-/* Trials for one source, if no other number is given. */
-enum { MEND_TRIALS = 400 };
+/* Trials for one source in search of one mistake; with those in search of a
+ * second one. */
+enum { MEND_TRIALS = 400, MEND_TRIALS_OF_TWO = 720 };
 
 /* Looks for the cause of the errors that were reported, and rewrites them.
  * requires: all passes up to the one that found errors; `sized` may be NULL

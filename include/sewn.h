@@ -349,6 +349,10 @@ void check_pictures(struct run *run, const struct sized *sized);
  *   come out of order, make too few or too many, or are missing. */
 struct sewn *sew_design(struct run *run, const struct sized *sized);
 
+/* Checks the steps of a design with errors: of what has all its names. Where
+ * sizes or a picture are wrong, what is needed is counted all the same.
+ * reports: steps as sew_design does. */
+void check_steps(struct run *run, const struct sized *sized);
 /* How the quilt takes a definition, or a piece that has an id. */
 const struct taken *definition_taken(const struct sewn_quilt *quilt,
                                      const struct definition *definition);

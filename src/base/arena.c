@@ -41,6 +41,7 @@ struct large {
 
 struct arena {
     struct block *blocks; /* the first is the one that is handed out of */
+    struct block *spare;  /* of MOST_BYTES, kept when the arena was emptied */
     size_t next_size;
     struct large ring; /* where it starts and ends */
 };
@@ -68,27 +69,55 @@ static size_t checked_sum(size_t head, size_t size)
 struct arena *arena_create(void)
 {
     struct arena *arena = never_null(malloc(sizeof *arena));
-    arena->blocks = NULL;
-    arena->next_size = FIRST_BYTES;
+    *arena = (struct arena){.next_size = FIRST_BYTES};
     arena->ring.next = arena->ring.before = &arena->ring;
     return arena;
 }
 
-void arena_destroy(struct arena *arena)
+static void free_blocks(struct block *block)
 {
-    struct block *block = arena->blocks;
     while (block != NULL) {
         struct block *next = block->next;
         free(block);
         block = next;
     }
+}
+
+static void free_large(struct arena *arena)
+{
     struct large *large = arena->ring.next;
     while (large != &arena->ring) {
         struct large *next = large->next;
         free(large);
         large = next;
     }
+    arena->ring.next = arena->ring.before = &arena->ring;
+}
+
+void arena_destroy(struct arena *arena)
+{
+    free_blocks(arena->blocks);
+    free_blocks(arena->spare);
+    free_large(arena);
     free(arena);
+}
+
+void arena_empty(struct arena *arena)
+{
+    struct block *block = arena->blocks;
+    arena->blocks = NULL;
+    while (block != NULL) {
+        struct block *next = block->next;
+        block->next = NULL;
+        if (block->size == MOST_BYTES) {
+            block->next = arena->spare;
+            arena->spare = block;
+        } else {
+            free(block);
+        }
+        block = next;
+    }
+    free_large(arena);
 }
 
 /* Whole, so that the next one is aligned. */
@@ -130,13 +159,18 @@ static void *grow_large(void *memory, size_t size, size_t larger)
     return linked(large);
 }
 
-/* ensures: an empty block that is the first, with room for `least` bytes. */
+/* ensures: an empty block that is the first, with room for `least` bytes; a
+ * spare one where there is one. */
 static struct block *add_block(struct arena *arena, size_t least)
 {
     while (arena->next_size < least)
         arena->next_size *= 2;
     const size_t size = arena->next_size;
-    struct block *block = never_null(malloc(sizeof *block + size));
+    struct block *block = arena->spare;
+    if (block != NULL && size == MOST_BYTES)
+        arena->spare = block->next;
+    else
+        block = never_null(malloc(sizeof *block + size));
     *block = (struct block){arena->blocks, 0, size};
     arena->blocks = block;
     if (size < MOST_BYTES)

@@ -50,8 +50,13 @@ static struct rational reduce_short(int64_t num, int64_t den)
         const int64_t part = (int64_t)(size >> twos);
         return (struct rational){num < 0 ? -part : part, den >> twos};
     }
-    const int64_t common = (int64_t)short_gcd(size, (uint64_t)den);
-    return (struct rational){num / common, den / common};
+    /* The rest is as small as the denominator, which takes few halvings. */
+    const uint64_t rest = size % (uint64_t)den;
+    if (rest == 0)
+        return (struct rational){num / den, 1};
+    const int64_t common = (int64_t)short_gcd(rest, (uint64_t)den);
+    return common == 1 ? (struct rational){num, den}
+                       : (struct rational){num / common, den / common};
 }
 
 /* Lowest terms, positive denominator; unknown where it does not fit. */
@@ -100,10 +105,24 @@ static bool both_known(struct rational a, struct rational b)
     return a.den != 0 && b.den != 0;
 }
 
+/* So small that no product of two, nor the sum of two such, needs 128 bits. */
+static bool both_short(struct rational a, struct rational b)
+{
+    enum { SHORT = 1 << 30 };
+    return a.num < SHORT && a.num > -SHORT && b.num < SHORT && b.num > -SHORT &&
+           a.den < SHORT && b.den < SHORT;
+}
+
 struct rational rational_add(struct rational a, struct rational b)
 {
     if (!both_known(a, b))
         return rational_unknown();
+    if (a.den == 1 && b.den == 1 && both_short(a, b))
+        return (struct rational){a.num + b.num, 1};
+    if (both_short(a, b))
+        return a.den == b.den
+                   ? reduce_short(a.num + b.num, a.den)
+                   : reduce_short(a.num * b.den + b.num * a.den, a.den * b.den);
     if (a.den == b.den)
         return reduce((wide)a.num + b.num, a.den);
     /* |num * den| < 2^126 each, so the sum fits 127 bits and a sign. */
@@ -121,6 +140,10 @@ struct rational rational_mul(struct rational a, struct rational b)
 {
     if (!both_known(a, b))
         return rational_unknown();
+    if (a.den == 1 && b.den == 1 && both_short(a, b))
+        return (struct rational){a.num * b.num, 1};
+    if (both_short(a, b))
+        return reduce_short(a.num * b.num, a.den * b.den);
     return reduce((wide)a.num * b.num, (wide)a.den * b.den);
 }
 
@@ -140,6 +163,10 @@ int rational_compare(struct rational a, struct rational b)
 {
     if (a.den == b.den)
         return (a.num > b.num) - (a.num < b.num);
+    if (both_short(a, b)) {
+        const int64_t left = a.num * b.den, right = b.num * a.den;
+        return (left > right) - (left < right);
+    }
     const wide left = (wide)a.num * b.den;
     const wide right = (wide)b.num * a.den;
     return (left > right) - (left < right);

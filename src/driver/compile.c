@@ -43,7 +43,7 @@ static bool errors(const struct compiled *compiled)
 
 /* ensures: all that was made before the first gate that closed. Comparing comes
  * before the gate, as a slip in one block should not hide a wrong picture of
- * another. */
+ * another; so does counting, as it should not hide a wrong step. */
 static struct compiled compile_passes(struct arena *arena,
                                       const struct source *source,
                                       bool only_check)
@@ -57,9 +57,11 @@ static struct compiled compile_passes(struct arena *arena,
     c.design = resolve_pattern(c.run, c.pattern);
     c.sized = solve_design(c.run, c.design);
     check_pictures(c.run, c.sized);
-    /* No cloth is sewn from sizes that may be wrong. */
-    if (errors(&c))
+    /* No cloth is sewn from sizes that may be wrong; steps are counted. */
+    if (errors(&c)) {
+        check_steps(c.run, c.sized);
         return c;
+    }
     const struct sewn *sewn = sew_design(c.run, c.sized);
     if (errors(&c))
         return c;

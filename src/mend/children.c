@@ -1,5 +1,7 @@
 /* Children that repeat the one before, are exchanged, moved, forgotten or too
  * many. Read next: rings.c. */
+#include <string.h>
+
 #include "mender.h"
 
 /* What can stand in each other's place. */
@@ -142,5 +144,104 @@ void offer_children(struct mender *mender, const struct element *parent)
         offer_copy(mender, parent, i);
         offer_removal(mender, parent, i, MANNER_REMOVE);
     }
+    mender->rank = 0;
+}
+
+/* ---- corners ---- */
+
+/* The sizes that corners have, as they are written; few. */
+enum { SIZES_MOST = 3 };
+struct sizes {
+    const char *texts[SIZES_MOST];
+    size_t count;
+};
+
+static void collect_sizes(const struct mender *mender,
+                          const struct element *element, struct sizes *sizes)
+{
+    const struct value *size =
+        element->kind == ELEMENT_CORNER ? written(element, ATTR_SIZE) : NULL;
+    bool seen = size == NULL || sizes->count == SIZES_MOST;
+    for (size_t i = 0; !seen && i < sizes->count; i++)
+        seen = strcmp(sizes->texts[i], size->text) == 0;
+    if (!seen)
+        sizes->texts[sizes->count++] = size->text;
+    for (size_t i = 0; i < element->children.count; i++)
+        collect_sizes(mender, element->children.items[i], sizes);
+}
+
+static void offer_corner(struct mender *mender, const struct element *patch,
+                         const char *at, const char *fabric, const char *size)
+{
+    const uint32_t end = patch->tag.end;
+    const bool closed = mender->run->source->bytes[end - 2] == '/';
+    const char *corner = arena_printf(mender->arena,
+                                      "<corner at=\"%s\" fabric=\"%s\" "
+                                      "size=\"%s\"/>",
+                                      at, fabric, size);
+    offer(mender,
+          (struct candidate){
+              .manner = MANNER_INSERT,
+              .kind = KIND_CORNER,
+              .element = patch,
+              .number = rational_unknown(),
+              .place = patch->name,
+              .edit = {
+                  {closed ? end - 2 : end, end},
+                  closed ? arena_printf(mender->arena, "> %s </patch>", corner)
+                         : arena_printf(mender->arena, " %s", corner)}});
+}
+
+static bool has_corner(const struct element *patch, const char *at)
+{
+    for (size_t i = 0; i < patch->children.count; i++) {
+        const struct value *place = written(patch->children.items[i], ATTR_AT);
+        if (place != NULL && strcmp(place->text, at) == 0)
+            return true;
+    }
+    return false;
+}
+
+/* The cell that a picture is told to differ at; empty where none is. */
+static const char *wanted_cell(const struct mender *mender)
+{
+    for (size_t i = 0; i < mender->before.count; i++)
+        if (mender->before.items[i].code == DIAG_PICTURE)
+            return span_text(mender,
+                             (struct span){mender->before.items[i].at,
+                                           mender->before.items[i].end});
+    return "";
+}
+
+/* Of a fabric that the cell asks for, and the patch is not of. */
+static bool may_lack(const struct element *patch, const struct fabric *fabric,
+                     const char *cell)
+{
+    const struct value *own = written(patch, ATTR_FABRIC);
+    return fabric->id != NULL && fabric->key != '\0' &&
+           strchr(cell, fabric->key) != NULL &&
+           (own == NULL || strcmp(own->text, fabric->id) != 0);
+}
+
+/* Only pictures tell of one, and a quilt has none. */
+void offer_corners(struct mender *mender, const struct element *patch)
+{
+    static const char *const places[] = {"top-left", "top-right",
+                                         "bottom-right", "bottom-left"};
+    const struct design *design = mender->sized->design;
+    struct sizes sizes = {.count = 0};
+    const char *cell = wanted_cell(mender);
+    if (cell[0] == '\0' || top_of(mender, patch)->kind == ELEMENT_QUILT)
+        return;
+    collect_sizes(mender, top_of(mender, patch), &sizes);
+    collect_sizes(mender, mender->root, &sizes);
+    mender->rank = 2;
+    for (size_t s = 0; s < sizes.count; s++)
+        for (size_t f = 0; f < design->fabrics.count; f++)
+            for (size_t i = 0; i < 4; i++)
+                if (!has_corner(patch, places[i]) &&
+                    may_lack(patch, &design->fabrics.items[f], cell))
+                    offer_corner(mender, patch, places[i],
+                                 design->fabrics.items[f].id, sizes.texts[s]);
     mender->rank = 0;
 }

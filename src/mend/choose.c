@@ -62,10 +62,8 @@ bool size_is_open(const struct mender *mender,
     return count > 1 && sizes && any_size_does(mender);
 }
 
-/* ensures: negative where `a` is the likelier one. */
-static int compare_candidates(const struct mender *mender,
-                              const struct candidate *a,
-                              const struct candidate *b)
+int compare_candidates(const struct mender *mender, const struct candidate *a,
+                       const struct candidate *b)
 {
     const int64_t ranks[][2] = {
         {(int64_t)a->manner, (int64_t)b->manner},

@@ -114,11 +114,14 @@ static struct numbers numbers_near(const struct mender *mender,
     return numbers;
 }
 
-/* The likely ones first, of all places. */
+/* The likely ones first, of all places; with them those that are rounder than
+ * what is written. */
 static void rank_number(struct mender *mender, const struct numbers *numbers,
-                        size_t i)
+                        struct rational now, size_t i)
 {
-    mender->rank = i < numbers->likely ? (i < 3 ? 1 : 2) : (i < 12 ? 3 : 4);
+    const bool rounder = numbers->items[i].den < now.den;
+    const bool likely = i < numbers->likely;
+    mender->rank = likely && i < 3 ? 1 : likely || rounder ? 2 : i < 12 ? 3 : 4;
 }
 
 static const char *length_text(const struct mender *mender,
@@ -136,7 +139,7 @@ static void offer_size(struct mender *mender, const struct element *element,
         const struct numbers numbers =
             numbers_near(mender, element, value, now);
         for (size_t i = 0; i < numbers.count; i++) {
-            rank_number(mender, &numbers, i);
+            rank_number(mender, &numbers, now, i);
             offer_value(
                 mender, element, value->id,
                 arena_printf(mender->arena, "%s x %s",
@@ -160,7 +163,7 @@ static void offer_lengths(struct mender *mender, const struct element *element,
     const struct numbers numbers =
         numbers_near(mender, element, value, value->number);
     for (size_t i = 0; i < numbers.count; i++) {
-        rank_number(mender, &numbers, i);
+        rank_number(mender, &numbers, value->number, i);
         offer_value(mender, element, value->id,
                     length_text(mender, numbers.items[i]), numbers.items[i]);
     }

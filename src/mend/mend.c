@@ -3,10 +3,12 @@
  * candidates, the choice, the words. Read next: trial.c. */
 #include "mender.h"
 
-/* A trial takes as long as the source does, so a large one gets fewer; and so
- * many errors have no one cause. */
+/* So many errors have no one cause. */
 enum { SOURCE_MOST = 100000 };
 enum { BYTES_MOST = 3200000, ERRORS_MOST = 60, PLANNED_AT_MOST = 3 };
+
+/* For what is left once one mistake is mended, each of a few times. */
+enum { SECOND_TRIALS = 80 };
 
 static void gather_errors(struct mender *mender)
 {
@@ -41,41 +43,130 @@ static size_t keep_whole(struct mender *mender, const struct candidate **best,
     return held;
 }
 
-size_t mend_mistakes(struct run *run, const struct sized *sized)
+/* A trial takes as long as the source does; each with steps is sewn, which
+ * takes twice as long. */
+static size_t trials_for(const struct mender *mender)
+{
+    const size_t length = mender->run->source->length;
+    size_t most =
+        (mender->second ? SECOND_TRIALS : MEND_TRIALS) - PLANNED_AT_MOST;
+    if (mender->error_count > ERRORS_MOST || length > SOURCE_MOST)
+        return 0;
+    if (most > BYTES_MOST / (length + 1))
+        most = BYTES_MOST / (length + 1);
+    return only_steps(mender) && !mender->second ? most / 2 : most;
+}
+
+/* What came of a search. */
+enum told {
+    TOLD_CAUSE,    /* one change makes all agree */
+    TOLD_QUESTION, /* several do */
+    TOLD_APART     /* none does */
+};
+
+static enum told tell(struct run *run, const struct sized *sized, bool second,
+                      size_t *trials);
+
+/* One change mends one mistake, and of the source with it another change is
+ * told, or several are asked about where the program knew the first. Only what
+ * is left of the amounts of cloth is one message as it is. */
+static bool tell_both(struct mender *mender,
+                      const struct candidate *const *firsts, size_t count)
+{
+    const struct candidate *asked = NULL;
+    const struct run *question = NULL;
+    for (size_t i = 0;
+         i < count && mender->tried + SECOND_TRIALS <= MEND_TRIALS_OF_TWO;
+         i++) {
+        const struct sized *sized;
+        struct run *second = run_with(mender, &firsts[i]->edit, &sized);
+        const enum told told = tell(second, sized, true, &mender->tried);
+        if (told == TOLD_APART || !tells_apart(mender, firsts[i], second))
+            continue;
+        if (told == TOLD_CAUSE) {
+            say_both(mender, firsts[i], second);
+            return true;
+        }
+        if (asked == NULL && firsts[i]->program) {
+            asked = firsts[i];
+            question = second;
+        }
+    }
+    if (asked != NULL)
+        say_both(mender, asked, question);
+    return asked != NULL;
+}
+
+static bool find_both(struct mender *mender)
+{
+    const struct candidate *firsts[FIRSTS_AT_MOST];
+    if (tell_both(mender, firsts, choose_firsts(mender, firsts)))
+        return true;
+    return search_apart(mender, SECOND_TRIALS) &&
+           tell_both(mender, firsts, choose_firsts(mender, firsts));
+}
+
+static enum told search(struct mender *mender)
+{
+    begin_trials(mender);
+    if (mender->error_total == 0) {
+        mender->tried++;
+        const bool one = mender->error_count == 1;
+        say_amounts(mender);
+        return one ? TOLD_CAUSE : TOLD_APART;
+    }
+    search_rings(mender);
+    const struct candidate *best[TOLD_AT_MOST + 1];
+    const size_t count = choose(mender, best);
+    const size_t held = keep_whole(mender, best, count);
+    if (held == 1) {
+        say_mistake(mender, best[0]);
+        return TOLD_CAUSE;
+    }
+    if (held == 0 && count > 0 && !mender->second &&
+        tell_both(mender, best, count))
+        return TOLD_APART;
+    if (count > 0 && !size_is_open(mender, best, count)) {
+        /* A search that ended early has not seen all of them. */
+        say_question(mender, best,
+                     mender->second && count > 1 ? TOLD_AT_MOST + 1
+                     : held > 1                  ? held
+                                                 : count);
+        return TOLD_QUESTION;
+    }
+    if (mender->second || count > 0 || !find_both(mender))
+        say_apart(mender);
+    return TOLD_APART;
+}
+
+static enum told tell(struct run *run, const struct sized *sized, bool second,
+                      size_t *trials)
 {
     struct mender mender = {
         .arena = run->arena,
         .run = run,
         .sized = sized,
         .root = sized == NULL ? NULL : sized->design->pattern->root,
-        .most = MEND_TRIALS - PLANNED_AT_MOST};
+        .second = second};
+    enum told told = TOLD_APART;
     gather_errors(&mender);
     if (mender.error_count == 0)
-        return 0;
-    if (mender.most > BYTES_MOST / (run->source->length + 1))
-        mender.most = BYTES_MOST / (run->source->length + 1);
-    if (mender.error_count > ERRORS_MOST || run->source->length > SOURCE_MOST)
-        mender.most = 0;
-    if (only_steps(&mender))
-        mender.most /= 2; /* each is sewn, which takes twice as long */
+        return told;
+    mender.most = trials_for(&mender);
     if (mender.most == 0) {
         say_apart(&mender);
-        return 0;
+        return told;
     }
-    begin_trials(&mender);
-    if (mender.error_total == 0) {
-        say_amounts(&mender);
-        return 1;
-    }
-    search_rings(&mender);
-    const struct candidate *best[TOLD_AT_MOST + 1];
-    const size_t count = choose(&mender, best);
-    const size_t held = keep_whole(&mender, best, count);
-    if (held == 1)
-        say_mistake(&mender, best[0]);
-    else if (count > 0 && !size_is_open(&mender, best, count))
-        say_question(&mender, best, held > 1 ? held : count);
-    else
-        say_apart(&mender);
-    return mender.tried;
+    mender.scratch = arena_create();
+    told = search(&mender);
+    arena_destroy(mender.scratch);
+    *trials += mender.tried;
+    return told;
+}
+
+size_t mend_mistakes(struct run *run, const struct sized *sized)
+{
+    size_t trials = 0;
+    tell(run, sized, false, &trials);
+    return trials;
 }

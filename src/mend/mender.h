@@ -1,7 +1,8 @@
 /* Inside the mending stage. A candidate is one edit of the source text; a trial
  * compiles the text with it, up to sewing, in an arena of its own. Files call
  * each other one way: trial.c, offer.c, then lengths.c, names.c and children.c,
- * which know what may be written instead, rings.c, choose.c, say.c, mend.c. */
+ * which know what may be written instead, rings.c, choose.c, say.c, several.c,
+ * mend.c. */
 #ifndef SEAMWRIGHT_MENDER_H
 #define SEAMWRIGHT_MENDER_H
 
@@ -29,6 +30,7 @@ struct outcome {
     uint64_t which;  /* ... of the first 64, a bit each */
     size_t fresh;    /* errors and warnings that were not there */
     size_t warnings; /* in all */
+    bool onward;     /* what is fresh was hidden behind the errors before */
 };
 
 enum { LAST_RANK = 5 };
@@ -44,10 +46,12 @@ enum manner {
 /* What it is called in a message. */
 enum kind {
     KIND_ATTRIBUTE,
+    KIND_OMISSION, /* of an attribute */
     KIND_WORD,
     KIND_EXCHANGE,
     KIND_MOVE,
     KIND_COPY,
+    KIND_CORNER, /* one more, unlike all others */
     KIND_REMOVAL,
     KIND_OWN /* told by the message that offers it, and by nothing else */
 };
@@ -72,7 +76,8 @@ struct candidate {
 };
 
 struct mender {
-    struct arena *arena; /* of the run */
+    struct arena *arena;   /* of the run */
+    struct arena *scratch; /* of one trial, emptied behind it */
     struct run *run;
     const struct element *root; /* NULL where the source is not read */
     const struct sized *sized;  /* NULL with it */
@@ -82,7 +87,11 @@ struct mender {
     size_t seed_count;
     problem_list before; /* what a trial without a change finds */
     size_t error_total;  /* how many of those are errors */
+    bool steps_wrong;    /* some of them are of steps ... */
+    bool sewn_before;    /* ... or all are, so that all was sewn */
+    bool second; /* one mistake was found, and its mend is in the source */
     LIST(struct candidate) candidates;
+    uint64_t aim;       /* which of those before must go; a bit each */
     size_t tried, most; /* trials, and how many there may be */
     unsigned ring;      /* that is being offered ... */
     unsigned rank;      /* ... and how early it is to be tried */
@@ -99,6 +108,13 @@ struct outcome try_edit(struct mender *mender, const struct edit *edit);
 /* The whole way, amounts of cloth included: nothing new is left to say. Takes
  * as long as a check of the source. */
 bool holds_whole(struct mender *mender, const struct edit *edit);
+
+/* The source with the edit, compiled as the driver does, in the memory of the
+ * run. ensures: `sized` NULL where it cannot be read. */
+struct run *run_with(const struct mender *mender, const struct edit *edit,
+                     const struct sized **sized);
+/* Where a place of the changed text lies in the source. */
+uint32_t place_before(const struct edit *edit, uint32_t at);
 
 /* ---- offer.c ---- */
 
@@ -153,6 +169,9 @@ void offer_key_exchanges(struct mender *mender, const struct element *top,
 /* children.c: repeated, exchanged, moved, copied, left out. */
 void offer_children(struct mender *mender, const struct element *parent);
 
+/* children.c: a corner that the patch has not. */
+void offer_corners(struct mender *mender, const struct element *patch);
+
 /* All that may be written instead in one tag. */
 void offer_tag(struct mender *mender, const struct element *element);
 
@@ -166,6 +185,9 @@ bool of_picture(enum diag_code code);
 bool of_steps(enum diag_code code);
 /* All errors are. */
 bool only_steps(const struct mender *mender);
+
+/* It mends all that is aimed at, and brings nothing. */
+bool hits(const struct mender *mender, const struct candidate *candidate);
 
 /* Offers and tries, from the element of the errors outwards, until a change
  * that leaves nothing out makes all agree. */
@@ -184,9 +206,38 @@ size_t choose(const struct mender *mender,
 bool size_is_open(const struct mender *mender,
                   const struct candidate *const *best, size_t count);
 
+/* ensures: negative where `a` is the likelier one. */
+int compare_candidates(const struct mender *mender, const struct candidate *a,
+                       const struct candidate *b);
+
+/* ---- several.c ---- */
+
+/* Searches once more for the errors of one kind alone, as if there were no
+ * others. ensures: false where there are no others. */
+bool search_apart(struct mender *mender, size_t most);
+
+enum { FIRSTS_AT_MOST = 3 };
+
+/* Changes that may mend one of two mistakes, the likeliest first. ensures: how
+ * many are in `firsts`. */
+size_t choose_firsts(const struct mender *mender,
+                     const struct candidate *firsts[FIRSTS_AT_MOST]);
+/* What is left with the change is told elsewhere. */
+bool tells_apart(const struct mender *mender, const struct candidate *first,
+                 const struct run *second);
+/* Another does as well at another place, or in another way. */
+bool is_unsure(const struct mender *mender, const struct candidate *first);
+/* Tells the mistake that `first` mends, and what `second` says of the source
+ * with it. */
+void say_both(struct mender *mender, const struct candidate *first,
+              const struct run *second);
+
 /* ---- say.c ---- */
 
-/* One message at the place of the change, the others as notes. */
+/* The message at the place of the change, with the mend. */
+struct diagnostic *message_of(struct mender *mender,
+                              const struct candidate *candidate);
+/* The same, the others as notes. */
 void say_mistake(struct mender *mender, const struct candidate *candidate);
 /* Today's first message, and the changes as a question. */
 void say_question(struct mender *mender, const struct candidate *const *best,

@@ -52,6 +52,30 @@ static bool can_be_checked(const struct mender *mender, enum attribute_id id)
            id == ATTR_POINTS_TO || id == ATTR_CORNERS || id == ATTR_PRESS;
 }
 
+/* What says something by being there may be too much. */
+static void offer_omission(struct mender *mender, const struct element *element,
+                           enum attribute_id id)
+{
+    const struct value *value = written(element, id);
+    const char *bytes = mender->run->source->bytes;
+    if (value == NULL)
+        return;
+    uint32_t start = value->span.start;
+    while (start > element->name.end &&
+           strchr(" \t\r\n", bytes[start - 1]) == NULL)
+        start--; /* name, sign and quote, if they stand together */
+    if (start == element->name.end || bytes[start] != attribute_name(id)[0])
+        return;
+    offer(mender,
+          (struct candidate){.manner = MANNER_REMOVE,
+                             .kind = KIND_OMISSION,
+                             .element = element,
+                             .attribute = id,
+                             .number = rational_unknown(),
+                             .place = value->span,
+                             .edit = {{start - 1, value->span.end + 1}, ""}});
+}
+
 void offer_choices(struct mender *mender, const struct element *element)
 {
     mender->rank = 1;
@@ -63,6 +87,8 @@ void offer_choices(struct mender *mender, const struct element *element)
         if (can_be_checked(mender, (enum attribute_id)id) &&
             written(element, (enum attribute_id)id) != NULL)
             offer_each(mender, element, (enum attribute_id)id, choices[id]);
+    if (!only_steps(mender))
+        offer_omission(mender, element, ATTR_PLAIN);
     if (element->kind == ELEMENT_USE && written(element, ATTR_TURN) == NULL)
         offer_each(mender, element, ATTR_TURN, choices[ATTR_TURN]);
     if ((element->kind == ELEMENT_USE || element->kind == ELEMENT_STEP) &&

@@ -59,6 +59,8 @@ void offer_tag(struct mender *mender, const struct element *element)
     offer_own_exchanges(mender, element);
     if (element->kind == ELEMENT_MAP)
         offer_map_words(mender, element);
+    if (element->kind == ELEMENT_PATCH)
+        offer_corners(mender, element);
 }
 
 static void offer_tags(struct mender *mender, const struct element *element)
@@ -161,6 +163,15 @@ static void offer_file(struct mender *mender)
         offer_all_children(mender, root->children.items[i]);
 }
 
+bool hits(const struct mender *mender, const struct candidate *candidate)
+{
+    const struct outcome *outcome = &candidate->outcome;
+    if (!candidate->tried || outcome->fresh > 0)
+        return false;
+    return mender->aim == 0 ? outcome->left == 0
+                            : (outcome->which & mender->aim) == 0;
+}
+
 /* ensures: true where a change that leaves nothing out makes all agree. The
  * likeliest of all places first, so that the trials reach every place. */
 static bool try_offers(struct mender *mender, size_t most)
@@ -175,9 +186,8 @@ static bool try_offers(struct mender *mender, size_t most)
                 one->outcome = try_edit(mender, &one->edit);
                 one->tried = true;
             }
-            found |= one->tried && one->manner != MANNER_REMOVE &&
-                     !one->twofold && one->outcome.left == 0 &&
-                     one->outcome.fresh == 0;
+            found |= one->manner != MANNER_REMOVE && !one->twofold &&
+                     hits(mender, one);
         }
     return found;
 }
@@ -218,29 +228,29 @@ static void offer_own(struct mender *mender)
     }
 }
 
-/* A single cell that differs may be what is wrong. */
+/* Cells that differ may be what is wrong: a single one likely, a few perhaps.
+ */
 static void offer_cells(struct mender *mender)
 {
     size_t cells = 0;
-    const struct problem *last = NULL;
     for (size_t i = 0; i < mender->before.count; i++)
-        if (mender->before.items[i].code == DIAG_PICTURE) {
-            last = &mender->before.items[i];
-            cells++;
-        }
-    if (cells != 1 || last->shown == NULL || strchr(last->shown, '?') != NULL)
-        return;
-    const struct element *picture = element_at(mender, last->at);
-    struct candidate *cell =
-        offer(mender,
-              (struct candidate){.manner = MANNER_VALUE,
-                                 .kind = KIND_WORD,
-                                 .element = picture,
-                                 .number = rational_unknown(),
-                                 .place = {last->at, last->end},
-                                 .edit = {{last->at, last->end}, last->shown}});
-    if (cell != NULL)
-        cell->program = true;
+        cells += mender->before.items[i].code == DIAG_PICTURE;
+    for (size_t i = 0; i < mender->before.count; i++) {
+        const struct problem *cell = &mender->before.items[i];
+        if (cell->code != DIAG_PICTURE || cell->shown == NULL ||
+            strchr(cell->shown, '?') != NULL)
+            continue;
+        const struct span span = {cell->at, cell->end};
+        struct candidate *offered = offer(
+            mender, (struct candidate){.manner = MANNER_VALUE,
+                                       .kind = KIND_WORD,
+                                       .element = element_at(mender, cell->at),
+                                       .number = rational_unknown(),
+                                       .place = span,
+                                       .edit = {span, cell->shown}});
+        if (offered != NULL)
+            offered->program = offered->program || cells == 1;
+    }
 }
 
 /* Where much of a picture differs, two keys may have been exchanged. */
@@ -328,6 +338,7 @@ void search_rings(struct mender *mender)
             try_offers(mender, mender->most);
             return;
         }
+    const size_t start = mender->tried;
     for (unsigned ring = 0; ring < RINGS; ring++) {
         if (mender->root != NULL && ring == 0)
             offer_error_exchanges(mender);
@@ -337,7 +348,8 @@ void search_rings(struct mender *mender)
             offer_seam(mender);
         if (mender->root != NULL)
             offer_ring(mender, ring);
-        if (try_offers(mender, mender->most * (ring + 1) / RINGS))
+        if (try_offers(mender,
+                       start + (mender->most - start) * (ring + 1) / RINGS))
             return;
     }
 }

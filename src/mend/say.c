@@ -33,6 +33,9 @@ static const char *change_text(const struct mender *mender,
     switch (candidate->kind) {
     case KIND_ATTRIBUTE:
         return attribute_text(mender, candidate);
+    case KIND_OMISSION:
+        return arena_printf(arena, "leaving out `%s`",
+                            attribute_name(candidate->attribute));
     case KIND_WORD:
         return arena_printf(arena, "%s for %s",
                             quoted(arena, candidate->edit.text),
@@ -53,6 +56,8 @@ static const char *change_text(const struct mender *mender,
                                 ? "before"
                                 : "behind",
                             line_of(mender, candidate->other));
+    case KIND_CORNER:
+        return candidate->edit.text + strspn(candidate->edit.text, "> ");
     case KIND_COPY:
         return arena_printf(arena, "one more `%s` like it", name);
     case KIND_REMOVAL:
@@ -79,6 +84,9 @@ static const char *mistake_text(const struct mender *mender,
                                 quoted(arena, candidate->edit.text));
         return arena_printf(arena, "this `%s` agrees with the rest with %s",
                             name, candidate->edit.text + 1);
+    case KIND_OMISSION:
+        return arena_printf(arena, "%s=%s does not agree with the rest",
+                            attribute_name(candidate->attribute), found);
     case KIND_WORD:
     case KIND_OWN:
         return arena_printf(arena, "%s does not agree with the rest, %s would",
@@ -98,6 +106,8 @@ static const char *mistake_text(const struct mender *mender,
             candidate->other.start < candidate->place.start ? "before"
                                                             : "behind",
             line_of(mender, candidate->other));
+    case KIND_CORNER:
+        return arena_printf(arena, "this `%s` lacks a corner", name);
     case KIND_COPY:
         return arena_printf(arena, "a second `%s` like this one lacks", name);
     case KIND_REMOVAL:
@@ -111,12 +121,32 @@ static const char *mistake_text(const struct mender *mender,
 
 /* ---- names of messages ---- */
 
-/* The name of the first error, or, where a picture found it, that of the slip.
- */
+/* Was the error there before, and is it not with the change? Pictures are told
+ * otherwise on trial, so any part of one will do. */
+static bool is_mended(const struct mender *mender, const struct diagnostic *d,
+                      const struct candidate *candidate)
+{
+    const bool picture = of_picture(d->code);
+    for (size_t i = 0; i < mender->before.count && i < 64; i++) {
+        const struct problem *problem = &mender->before.items[i];
+        const bool same =
+            picture ? problem->code == DIAG_PICTURE
+                    : problem->code == d->code && problem->at == d->span.start;
+        if (same && (candidate->outcome.which >> i & 1) == 0)
+            return true;
+    }
+    return false;
+}
+
+/* The name of the first error that goes, or, where a picture found it, that of
+ * the slip. */
 static enum diag_code code_of(const struct mender *mender,
                               const struct candidate *candidate)
 {
-    const enum diag_code first = mender->errors[0]->code;
+    enum diag_code first = mender->errors[0]->code;
+    for (size_t i = mender->error_count; i-- > 0;)
+        if (is_mended(mender, mender->errors[i], candidate))
+            first = mender->errors[i]->code;
     if (!of_picture(first))
         return first;
     if (candidate->kind == KIND_EXCHANGE)
@@ -219,20 +249,26 @@ static struct diagnostic *new_message(struct mender *mender,
     return d;
 }
 
-void say_mistake(struct mender *mender, const struct candidate *candidate)
+struct diagnostic *message_of(struct mender *mender,
+                              const struct candidate *candidate)
 {
     struct run *run = mender->run;
     struct diagnostic *d = candidate->own;
-    if (d == NULL) {
-        d = message_at(mender, candidate);
-        if (d == NULL)
-            d = new_message(mender, candidate);
-        diag_mend(run, d, candidate->edit.span, candidate->edit.text,
-                  candidate->kind == KIND_EXCHANGE ? "%s, all agrees"
-                                                   : "%s makes all agree",
-                  change_text(mender, candidate));
-    }
-    join_errors(mender, d, candidate);
+    if (d != NULL)
+        return d;
+    d = message_at(mender, candidate);
+    if (d == NULL)
+        d = new_message(mender, candidate);
+    diag_mend(run, d, candidate->edit.span, candidate->edit.text,
+              candidate->kind == KIND_EXCHANGE ? "%s, all agrees"
+                                               : "%s makes all agree",
+              change_text(mender, candidate));
+    return d;
+}
+
+void say_mistake(struct mender *mender, const struct candidate *candidate)
+{
+    join_errors(mender, message_of(mender, candidate), candidate);
 }
 
 void say_question(struct mender *mender, const struct candidate *const *best,
@@ -304,15 +340,75 @@ static bool holds_apart(const struct mender *mender, const struct diagnostic *d,
     return mender->before.count <= 64;
 }
 
+/* From the first of the edits to the last, as one. requires: in the order of
+ * their places, and apart. */
+static struct edit joined_edit(const struct mender *mender,
+                               const struct candidate *const *all, size_t count)
+{
+    struct buffer text = buffer_in(mender->arena);
+    uint32_t at = all[0]->edit.span.start;
+    for (size_t i = 0; i < count; i++) {
+        const struct edit *edit = &all[i]->edit;
+        buffer_text(&text,
+                    span_text(mender, (struct span){at, edit->span.start}));
+        buffer_text(&text, edit->text);
+        at = edit->span.end;
+    }
+    return (struct edit){{all[0]->edit.span.start, at}, buffer_string(&text)};
+}
+
+/* ensures: true where all of them together leave nothing to say. */
+static bool hold_together(struct mender *mender, const struct candidate **all,
+                          size_t count)
+{
+    for (size_t i = 1; i < count; i++)
+        for (size_t k = i;
+             k > 0 && all[k]->edit.span.start < all[k - 1]->edit.span.start;
+             k--) {
+            const struct candidate *later = all[k - 1];
+            all[k - 1] = all[k];
+            all[k] = later;
+        }
+    for (size_t i = 1; i < count; i++)
+        if (all[i]->edit.span.start < all[i - 1]->edit.span.end)
+            return false;
+    const struct edit edit = count == 0 ? (struct edit){{0, 0}, ""}
+                                        : joined_edit(mender, all, count);
+    return count > 0 && holds_whole(mender, &edit);
+}
+
+/* A question promises nothing. */
+static bool asks(const struct diagnostic *d)
+{
+    const size_t length = d->help == NULL ? 0 : strlen(d->help);
+    return length > 0 && d->help[length - 1] == '?';
+}
+
+/* Each mend that clears its definition is told, in words. As mends that a
+ * program may apply they are offered where all together were tried, and leave
+ * nothing. */
 void say_apart(struct mender *mender)
 {
+    const struct candidate **all = ARENA_ARRAY(
+        mender->arena, const struct candidate *, mender->error_count + 1);
+    size_t count = 0;
     for (size_t i = 0; i < mender->error_count; i++) {
         struct diagnostic *d = mender->errors[i];
-        if (d->replacement == NULL || holds_apart(mender, d, own_of(mender, d)))
+        const struct candidate *own = own_of(mender, d);
+        if (d->replacement == NULL)
             continue;
+        if (holds_apart(mender, d, own)) {
+            all[count++] = own;
+            continue;
+        }
         d->replacement = NULL;
-        d->help = NULL;
+        if (!asks(d))
+            d->help = NULL;
     }
+    if (hold_together(mender, all, count))
+        return;
+    for (size_t i = 0; i < count; i++)
+        all[i]->own->replacement = NULL;
 }
 
 /* The same amount told of two cloths: one slip of the pen would be in one. */
@@ -335,7 +431,7 @@ void say_amounts(struct mender *mender)
         return;
     struct diagnostic *d = mender->errors[0];
     diag_help(mender->run, d,
-              "more than one colorway says so: is a size, a count or a cloth "
-              "of the quilt another one?");
+              "more than one colorway says so: is a size, a count, a cloth of "
+              "the quilt or `units` another one?");
     join_errors(mender, d, &nothing);
 }

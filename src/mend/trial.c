@@ -2,6 +2,7 @@
  * own, and compared with the errors before it. No cause is searched, nothing is
  * proved and no cloth is planned, so it takes a few milliseconds. Read next:
  * offer.c. */
+#include <limits.h>
 #include <string.h>
 
 #include "cutplan.h"
@@ -22,30 +23,61 @@ static const char *changed_text(struct arena *arena,
     return text;
 }
 
-/* The passes of the driver up to sewing, with its gate; up to the amounts of
- * cloth where `whole`. */
-static struct run *compile_trial(struct arena *arena, const char *name,
-                                 const char *text, size_t length, bool whole)
+/* How far a trial goes. */
+enum reach {
+    REACH_PICTURES, /* steps only where all before them is right */
+    REACH_STEPS,    /* steps in any case, as the driver does */
+    REACH_WHOLE     /* up to the amounts of cloth */
+};
+
+/* The passes of the driver, with its gates. ensures: the sizes, or NULL where
+ * the text cannot be read. */
+static const struct sized *compile_text(struct run *run, enum reach reach)
 {
-    struct run *run =
-        run_create(arena, source_create(arena, name, text, length));
-    run->trial = !whole;
-    run->unseen = true;
     const struct pattern *pattern = read_pattern(run);
     if (pattern == NULL)
-        return run;
+        return NULL;
     const struct sized *sized =
         solve_design(run, resolve_pattern(run, pattern));
     check_pictures(run, sized);
-    const struct sewn *sewn =
-        diag_count(run, DIAG_ERROR) == 0 ? sew_design(run, sized) : NULL;
-    if (whole && diag_count(run, DIAG_ERROR) == 0)
-        plan_cutting(run, sewn);
+    if (diag_count(run, DIAG_ERROR) > 0) {
+        if (reach != REACH_PICTURES)
+            check_steps(run, sized);
+        return sized;
+    }
+    const struct sewn *sewn = sew_design(run, sized);
+    if (reach == REACH_WHOLE && diag_count(run, DIAG_ERROR) == 0)
+        check_cutting(run, sewn);
+    return sized;
+}
+
+static struct run *compile_trial(struct arena *arena, const char *name,
+                                 const char *text, size_t length,
+                                 enum reach reach)
+{
+    struct run *run =
+        run_create(arena, source_create(arena, name, text, length));
+    run->trial = reach != REACH_WHOLE;
+    run->unseen = true;
+    compile_text(run, reach);
     return run;
 }
 
-/* Where a place of the changed text lies in the source. */
-static uint32_t place_before(const struct edit *edit, uint32_t at)
+struct run *run_with(const struct mender *mender, const struct edit *edit,
+                     const struct sized **sized)
+{
+    const struct source *source = mender->run->source;
+    size_t length;
+    const char *text = changed_text(mender->arena, source, edit, &length);
+    struct run *run =
+        run_create(mender->arena,
+                   source_create(mender->arena, source->name, text, length));
+    run->unseen = true;
+    *sized = compile_text(run, REACH_WHOLE);
+    return run;
+}
+
+uint32_t place_before(const struct edit *edit, uint32_t at)
 {
     const uint32_t put = (uint32_t)strlen(edit->text);
     if (at < edit->span.start)
@@ -66,17 +98,53 @@ static size_t number_before(const struct mender *mender, enum diag_code code,
     return i;
 }
 
+/* Seams that nearly meet are only looked for where all before them is right, so
+ * nobody knows which of them were there. */
+static bool is_fresh(const struct mender *mender, const struct diagnostic *d,
+                     size_t number)
+{
+    if (number < mender->before.count)
+        return false;
+    return d->code != DIAG_POINTS_MISS || mender->sewn_before;
+}
+
+/* Which errors hide which: words and names, sizes, cells of pictures, steps. */
+static int stage_of(enum diag_code code)
+{
+    enum { NAMES, SIZES, CELLS, STEPS };
+    if (of_steps(code))
+        return STEPS;
+    if (code == DIAG_PICTURE)
+        return CELLS;
+    return code >= DIAG_SEAM_SUM ? SIZES : NAMES;
+}
+
+/* Are they behind all errors before? */
+static void compare_stages(const struct mender *mender, int fresh,
+                           struct outcome *outcome)
+{
+    outcome->onward = outcome->left == 0;
+    for (size_t i = 0; i < mender->before.count; i++) {
+        const enum diag_code code = mender->before.items[i].code;
+        if (diag_entry(code)->level != DIAG_ERROR)
+            continue;
+        outcome->onward &= stage_of(code) > 0 && fresh > stage_of(code);
+    }
+}
+
 struct outcome try_edit(struct mender *mender, const struct edit *edit)
 {
-    struct arena *scratch = arena_create();
+    struct arena *scratch = mender->scratch;
     const struct source *source = mender->run->source;
     size_t length;
     const char *text = changed_text(scratch, source, edit, &length);
     const struct run *run =
-        compile_trial(scratch, source->name, text, length, false);
+        compile_trial(scratch, source->name, text, length,
+                      mender->steps_wrong ? REACH_STEPS : REACH_PICTURES);
     const struct diagnostic **sorted;
     const size_t count = diag_sorted(run, &sorted);
-    struct outcome outcome = {0, 0, 0, 0};
+    struct outcome outcome = {0};
+    int first = INT_MAX;
     for (size_t i = 0; i < count; i++) {
         const enum diag_level level = diag_entry(sorted[i]->code)->level;
         if (level == DIAG_REMARK)
@@ -88,19 +156,22 @@ struct outcome try_edit(struct mender *mender, const struct edit *edit)
             outcome.which |= UINT64_C(1) << number;
         outcome.warnings += level == DIAG_WARNING;
         outcome.left += old && level == DIAG_ERROR;
-        outcome.fresh += !old;
+        outcome.fresh += is_fresh(mender, sorted[i], number);
+        if (!old && stage_of(sorted[i]->code) < first)
+            first = stage_of(sorted[i]->code);
     }
-    arena_destroy(scratch);
+    compare_stages(mender, first, &outcome);
+    arena_empty(scratch);
     mender->tried++;
     return outcome;
 }
 
 void begin_trials(struct mender *mender)
 {
-    struct arena *scratch = arena_create();
+    struct arena *scratch = mender->scratch;
     const struct source *source = mender->run->source;
     const struct run *run = compile_trial(scratch, source->name, source->bytes,
-                                          source->length, false);
+                                          source->length, REACH_STEPS);
     const struct diagnostic **sorted;
     const size_t count = diag_sorted(run, &sorted);
     for (size_t i = 0; i < count; i++)
@@ -113,21 +184,42 @@ void begin_trials(struct mender *mender)
                     : arena_copy(mender->arena, sorted[i]->replacement,
                                  strlen(sorted[i]->replacement))};
     mender->error_total = diag_count(run, DIAG_ERROR);
-    arena_destroy(scratch);
+    mender->sewn_before = true;
+    for (size_t i = 0; i < mender->before.count; i++) {
+        const enum diag_code code = mender->before.items[i].code;
+        mender->steps_wrong |= of_steps(code);
+        mender->sewn_before &=
+            of_steps(code) || diag_entry(code)->level == DIAG_WARNING;
+    }
+    arena_empty(scratch);
+}
+
+static bool no_fresh_warning(const struct mender *mender,
+                             const struct edit *edit, const struct run *run)
+{
+    const struct diagnostic **sorted;
+    const size_t count = diag_sorted(run, &sorted);
+    for (size_t i = 0; i < count; i++) {
+        const uint32_t at = place_before(edit, sorted[i]->span.start);
+        if (diag_entry(sorted[i]->code)->level == DIAG_WARNING &&
+            is_fresh(mender, sorted[i],
+                     number_before(mender, sorted[i]->code, at)))
+            return false;
+    }
+    return true;
 }
 
 bool holds_whole(struct mender *mender, const struct edit *edit)
 {
-    struct arena *scratch = arena_create();
+    struct arena *scratch = mender->scratch;
     const struct source *source = mender->run->source;
     size_t length;
     const char *text = changed_text(scratch, source, edit, &length);
     const struct run *run =
-        compile_trial(scratch, source->name, text, length, true);
-    const bool holds = diag_count(run, DIAG_ERROR) == 0 &&
-                       diag_count(run, DIAG_WARNING) <=
-                           mender->before.count - mender->error_total;
-    arena_destroy(scratch);
+        compile_trial(scratch, source->name, text, length, REACH_WHOLE);
+    const bool holds =
+        diag_count(run, DIAG_ERROR) == 0 && no_fresh_warning(mender, edit, run);
+    arena_empty(scratch);
     mender->tried++;
     return holds;
 }

@@ -211,12 +211,13 @@ void sew_on_bench(struct sewer *sewer, struct heap *heap)
     /* Which heaps there are, and how many, hangs on the cloth of the parts of
      * units and blocks, but not on that of a quilt, which is most of the work.
      */
-    if (sewer->run->trial && heap->piece->owner->kind == DEFINE_QUILT &&
+    if ((sewer->run->trial || sewer->counting) &&
+        heap->piece->owner->kind == DEFINE_QUILT &&
         (heap->technique == TECHNIQUE_JOIN ||
          heap->technique == TECHNIQUE_BORDER))
         return;
     heap->craft->sew(&bench);
     keep_work(sewer, heap);
-    if (sewer->trial == NULL)
+    if (sewer->trial == NULL && !sewer->run->trial && !sewer->counting)
         verify_outline(sewer, heap);
 }

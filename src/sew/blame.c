@@ -155,31 +155,33 @@ static bool report_hidden(struct blame *blame)
 }
 
 /* On trial each cell that differs is an error of its own, so that a change is
- * seen to mend some of them. A lone one tells what the cloth shows. */
+ * seen to mend some of them. A few tell what the cloth shows. */
 static void report_cells(struct blame *blame)
 {
+    enum { CELLS_FEW = 4 };
     struct run *run = blame->run;
-    const struct picture *wanted = blame->wanted;
+    const struct picture *wanted = blame->wanted, *made = NULL;
+    const bool painted = wanted->painted.count > 0;
     size_t count = 0;
     for (size_t i = 0; i < picture_parts(wanted); i++)
         count += blame->differs[i];
+    if (count > 0 && count <= CELLS_FEW && !painted)
+        made = picture_of(
+            run->arena,
+            design_faces(run->arena, blame->sized, blame->block->root, NULL, 0),
+            wanted);
     for (size_t i = 0; i < picture_parts(wanted); i++) {
         if (!blame->differs[i])
             continue;
-        const bool painted = wanted->painted.count > 0;
         const struct span span =
             painted ? wanted->painted.items[i].span : wanted->cells[i].span;
         struct diagnostic *d =
             diag_report(run, DIAG_PICTURE, span, "part %zu differs", i);
-        if (count > 1 || painted)
-            continue;
-        const struct picture *made = picture_of(
-            run->arena,
-            design_faces(run->arena, blame->sized, blame->block->root, NULL, 0),
-            wanted);
-        diag_mend(run, d, span,
-                  cell_text(run->arena, blame->sized->design, &made->cells[i]),
-                  "as the cloth is");
+        if (made != NULL)
+            diag_mend(
+                run, d, span,
+                cell_text(run->arena, blame->sized->design, &made->cells[i]),
+                "as the cloth is");
     }
 }
 
@@ -213,25 +215,6 @@ static void find_mistakes(struct blame *blame)
         blame->differences =
             measure(blame, blame->change_count, blame->differs);
     }
-}
-
-/* ensures: for each definition, whether everything in it down to the last unit
- * has sizes to draw with. What is not sound makes its users so. */
-static const bool *sound_throughout(struct arena *arena,
-                                    const struct sized *sized)
-{
-    const struct design *design = sized->design;
-    bool *sound = ARENA_ARRAY(arena, bool, design->definitions.count + 1);
-    for (size_t i = 0; i < design->definitions.count; i++)
-        sound[i] = sized->sound[i];
-    for (size_t i = 0; i < design->inner_first.count; i++) {
-        const struct definition *user = design->inner_first.items[i];
-        for (size_t k = 0; k < user->uses.count; k++)
-            if (user->uses.items[k]->target != NULL &&
-                !sound[user->uses.items[k]->target->index])
-                sound[user->index] = false;
-    }
-    return sound;
 }
 
 /* A corner's stated line is the one that its place gives. Stated for the

@@ -310,9 +310,8 @@ static void say_exchanged(struct blame *blame, const struct change *change)
                     element_name(element->kind));
     note_cell(blame, d);
     note_uses(blame, d, change->piece->owner);
-    mend_exchange(
-        blame->run, d, value_span(element, first),
-        value_span(element, fabrics[change->second].attribute));
+    mend_exchange(blame->run, d, value_span(element, first),
+                  value_span(element, fabrics[change->second].attribute));
 }
 
 void say_change(struct blame *blame, const struct change *change)

@@ -3,6 +3,8 @@
  * builds heaps in a list of its own. Read next: steps.c. */
 #include "needs.h"
 
+#include "buffer.h"
+
 /* Also by heap: two sizes of one block are two needs. ensures: its number, from
  * 1; 0 where there is none. */
 static size_t find_need(const struct needs *needs, const struct need *like,
@@ -48,6 +50,19 @@ const bool *find_pressed(struct arena *arena, const struct design *design)
     return pressed;
 }
 
+const char *count_sum(struct needs *needs, const struct need *need)
+{
+    struct buffer text = buffer_in(needs->sewer->run->arena);
+    enum { MOST = 12 };
+    for (size_t i = 0; i < need->uses.count && i < MOST; i++)
+        buffer_printf(&text, "%s%ld", i == 0 ? "" : " + ",
+                      need->uses.items[i].count);
+    if (need->uses.count > MOST)
+        buffer_text(&text, " + ...");
+    buffer_printf(&text, " = %ld", need->count);
+    return buffer_string(&text);
+}
+
 /* Two heaps that differ only in what the rules press: to the hand that sews
  * them they are one. */
 static bool looks_the_same(const struct needs *needs, const struct piece *root,
@@ -73,18 +88,38 @@ static bool looks_the_same(const struct needs *needs, const struct piece *root,
     return same;
 }
 
+/* Whether mirrored ones are heaps of their own, only their steps tell. */
+static bool has_mirrored_step(const struct needs *needs,
+                              const struct need *need)
+{
+    for (size_t i = 0; i < needs->assembly->steps.count; i++) {
+        const struct assembly_step *step = &needs->assembly->steps.items[i];
+        if (step->make == need->make && step->piece == need->piece &&
+            step->mirror)
+            return true;
+    }
+    return false;
+}
+
 /* Counts one more of what `like` names, as `root` makes it. */
 static void need_one(struct needs *needs, struct need like,
                      const struct piece *root, struct rational factor)
 {
     struct sewer *sewer = needs->sewer;
-    const struct ref own = build_heap(sewer, root, factor, like.mirror);
-    const struct ref other = build_heap(sewer, root, factor, !like.mirror);
-    like.heap = own.heap;
+    struct ref own = {0}, other = {0};
+    if (needs->by_name) {
+        like.heap = like.mirror;
+    } else {
+        own = build_heap(sewer, root, factor, like.mirror);
+        other = build_heap(sewer, root, factor, !like.mirror);
+        like.heap = own.heap;
+    }
     size_t number = find_need(needs, &like, root);
     if (number == 0) {
-        like.chiral =
-            own.heap != other.heap && !looks_the_same(needs, root, own, other);
+        like.chiral = needs->by_name
+                          ? has_mirrored_step(needs, &like)
+                          : own.heap != other.heap &&
+                                !looks_the_same(needs, root, own, other);
         like.next = needs->first[root->index];
         *LIST_ADD(sewer->run->arena, &needs->items) = like;
         number = needs->first[root->index] = needs->items.count;

@@ -35,6 +35,7 @@ struct last_count {
 struct needs {
     struct sewer *sewer;
     const struct assembly *assembly;
+    bool by_name; /* sizes are not known: what is of one name is one heap */
     LIST(struct need) items;
     size_t *first; /* the need of this root, by piece index, from 1; 0: none */
     struct last_count *last; /* by piece index of the use */
@@ -49,5 +50,8 @@ const bool *find_pressed(struct arena *arena, const struct design *design);
  * requires: all but the items. ensures: the items, in the order in which they
  * are met; what has an assembly of its own is counted, but not entered. */
 void collect_needs(struct needs *needs, struct rational factor);
+/* "1 + 1 + 30 = 32", a term for each place where it is used. So that a designer
+ * finds the row that was forgotten. */
+const char *count_sum(struct needs *needs, const struct need *need);
 
 #endif

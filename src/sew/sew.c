@@ -268,8 +268,17 @@ static void check_told(struct run *run, const struct sewn *sewn)
               "write quilts and colorways into patterns of their own");
 }
 
-/* One `struct sewer` for all quilts, emptied between them: a heap belongs to
- * one quilt, as its count and step do. */
+/* What only a sewn quilt tells on trial is what words of it say of sizes;
+ * those are asked of the first. */
+static bool sews(const struct sewer *sewer, const struct sewn *sewn,
+                 const struct definition *definition)
+{
+    return definition->kind == DEFINE_QUILT &&
+           (!sewer->run->trial || sewn->quilts.count == 0);
+}
+
+/* One `struct sewer` for all quilts, emptied between them: a heap belongs
+ * to one quilt, as its count and step do. */
 struct sewn *sew_design(struct run *run, const struct sized *sized)
 {
     struct sewn *sewn = ARENA_NEW(run->arena, struct sewn);
@@ -278,7 +287,7 @@ struct sewn *sew_design(struct run *run, const struct sized *sized)
     sewn->sized = sized;
     count_elsewhere(&sewer, sewn);
     for (size_t i = 0; i < design->definitions.count; i++)
-        if (design->definitions.items[i]->kind == DEFINE_QUILT)
+        if (sews(&sewer, sewn, design->definitions.items[i]))
             sew_quilt(&sewer, sewn, design->definitions.items[i]);
     check_told(run, sewn);
     /* Checked on heaps of their own: an assembly may be of what this quilt
@@ -286,9 +295,33 @@ struct sewn *sew_design(struct run *run, const struct sized *sized)
     if (sewn->quilts.count > 0) {
         check_references(&sewer, &sewn->quilts.items[0]);
         struct sewn_quilt spare = {0};
-        begin_heaps(&sewer, &spare);
+        if (!run->trial) /* else nobody asks what is in its list of heaps */
+            begin_heaps(&sewer, &spare);
         check_presses(run, design);
         check_assemblies(&sewer);
     }
     return sewn;
+}
+
+/* A definition inside itself has no end, and what has outgrown the limits
+ * may have none in time. */
+static bool can_be_counted(const struct run *run)
+{
+    const struct diagnostic **sorted;
+    const size_t count = diag_sorted(run, &sorted);
+    for (size_t i = 0; i < count; i++)
+        if (sorted[i]->code == DIAG_LIMIT || sorted[i]->code == DIAG_CYCLE)
+            return false;
+    return true;
+}
+
+void check_steps(struct run *run, const struct sized *sized)
+{
+    struct sewer sewer = {
+        .run = run, .sized = sized, .build = build_piece, .counting = true};
+    struct sewn_quilt spare = {0};
+    if (!can_be_counted(run))
+        return;
+    begin_heaps(&sewer, &spare);
+    check_assemblies(&sewer);
 }

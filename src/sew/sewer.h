@@ -73,6 +73,7 @@ struct sewer {
     LIST(struct collision) collisions; /* of the quilt at work */
     const struct press_trial *trial;   /* NULL where it is meant */
     struct arena *scratch; /* while one heap is looked for and sewn */
+    bool counting; /* heaps for their number alone: only steps are told */
 };
 
 /* A booklet tells each cut size and each step on its pages: of all booklets of a
@@ -130,8 +131,14 @@ void check_references(struct sewer *sewer, const struct sewn_quilt *quilt);
 void follow_assembly(struct sewer *sewer, const struct definition *definition,
                      struct rational factor, bool mirror);
 
-/* Checks all assemblies: order, completeness, counts. */
+/* Checks all assemblies: order, completeness, counts. Where errors were
+ * reported, those that tell nothing of steps: see check_steps. */
 void check_assemblies(struct sewer *sewer);
+
+/* ensures: for each definition, whether it and all that it is made from has all
+ * names, and has all sizes as well. */
+const bool *named_throughout(struct arena *arena, const struct design *design);
+const bool *sound_throughout(struct arena *arena, const struct sized *sized);
 
 static inline struct heap *heap_at(const struct sewer *sewer, size_t index)
 {

@@ -4,7 +4,6 @@
  * are bound, or NULL and reported. Read next: needs.c. */
 #include <string.h>
 
-#include "buffer.h"
 #include "needs.h"
 
 /* ---- following ---- */
@@ -49,21 +48,6 @@ void follow_assembly(struct sewer *sewer, const struct definition *definition,
 }
 
 /* ---- checking ---- */
-
-/* "1 + 1 + 30 = 32", a term for each place where it is used. So that a designer
- * finds the row that was forgotten. */
-static const char *count_sum(struct needs *needs, const struct need *need)
-{
-    struct buffer text = buffer_in(needs->sewer->run->arena);
-    enum { MOST = 12 };
-    for (size_t i = 0; i < need->uses.count && i < MOST; i++)
-        buffer_printf(&text, "%s%ld", i == 0 ? "" : " + ",
-                      need->uses.items[i].count);
-    if (need->uses.count > MOST)
-        buffer_text(&text, " + ...");
-    buffer_printf(&text, " = %ld", need->count);
-    return buffer_string(&text);
-}
 
 /* All needs that the step makes: its name, and its mirror where mirrored ones
  * are not the same as plain ones. */
@@ -181,6 +165,20 @@ static void mark_told(struct needs *needs, const struct assembly_step *step)
     }
 }
 
+/* How many of what it makes are not mirrored. */
+static long plain_of(const struct needs *needs,
+                     const struct assembly_step *step)
+{
+    long count = 0;
+    for (size_t i = 0; i < needs->items.count; i++) {
+        const struct need *need = &needs->items.items[i];
+        if (need->make == step->make && need->piece == step->piece &&
+            !need->mirror)
+            count += need->count;
+    }
+    return count;
+}
+
 static void check_step_count(struct needs *needs,
                              const struct assembly_step *step)
 {
@@ -202,6 +200,9 @@ static void check_step_count(struct needs *needs,
         return;
     }
     if (step->count == 0 || step->count == made || some == NULL)
+        return;
+    /* Whether mirrored ones are made apart, nobody knows. */
+    if (needs->by_name && !some->chiral && step->count == plain_of(needs, step))
         return;
     if (mirrored_need != NULL && !step->mirror &&
         step->count == made + mirrored) {
@@ -349,6 +350,16 @@ static void check_step(struct needs *needs, size_t index)
     check_step_order(needs, index);
 }
 
+/* The name of a step that was misspelt may be the one that is missed. */
+static bool all_bound(const struct assembly *assembly)
+{
+    for (size_t i = 0; i < assembly->steps.count; i++)
+        if (assembly->steps.items[i].make == NULL &&
+            assembly->steps.items[i].piece == NULL)
+            return false;
+    return !assembly->element->unsound;
+}
+
 /* The step before which one for the need is missing: the first that takes it,
  * or that makes the whole. NULL where there is none. */
 static const struct assembly_step *step_taking(const struct needs *needs,
@@ -425,30 +436,43 @@ static void check_missing(struct needs *needs)
 }
 
 /* Each is checked at the first scale at which it is sewn: counts are the same
- * at all of them. */
+ * at all of them. What no quilt uses, which was said, is not checked. */
+static void check_assembly(struct needs needs)
+{
+    const struct assembly *assembly = needs.assembly;
+    const struct definition_scales *scales =
+        &needs.sewer->sized->scales[assembly->of->index];
+    if (scales->items.count == 0 && !(needs.by_name && scales->open))
+        return;
+    collect_needs(&needs, scales->items.count == 0
+                              ? rational_whole(1)
+                              : scales->items.items[0].factor);
+    find_last_steps(&needs);
+    for (size_t k = 0; k < assembly->steps.count; k++)
+        check_step(&needs, k);
+    if (!needs.sewer->counting || all_bound(assembly))
+        check_missing(&needs);
+}
+
 void check_assemblies(struct sewer *sewer)
 {
     const struct design *design = sewer->sized->design;
     struct arena *scratch = arena_create();
-    const bool *pressed = find_pressed(scratch, design);
+    const bool *named = named_throughout(scratch, design);
+    const bool *sound = sound_throughout(scratch, sewer->sized);
+    struct needs all = {.sewer = sewer,
+                        .pressed = find_pressed(scratch, design)};
     for (size_t i = 0; i < design->assemblies.count; i++) {
         const struct assembly *assembly = &design->assemblies.items[i];
-        if (assembly->of == NULL || assembly->of->root == NULL)
+        const struct definition *of = assembly->of;
+        if (of == NULL || of->root == NULL || !named[of->index])
             continue;
-        const struct definition_scales *scales =
-            &sewer->sized->scales[assembly->of->index];
-        if (scales->items.count == 0)
-            continue; /* not used by any quilt, which was said */
-        struct needs needs = {
-            .sewer = sewer, .assembly = assembly, .pressed = pressed};
-        needs.first = ARENA_ARRAY(scratch, size_t, design->pieces.count + 1);
-        needs.last =
+        all.assembly = assembly;
+        all.by_name = !sound[of->index] || sewer->sized->scales[of->index].open;
+        all.first = ARENA_ARRAY(scratch, size_t, design->pieces.count + 1);
+        all.last =
             ARENA_ARRAY(scratch, struct last_count, design->pieces.count + 1);
-        collect_needs(&needs, scales->items.items[0].factor);
-        find_last_steps(&needs);
-        for (size_t k = 0; k < assembly->steps.count; k++)
-            check_step(&needs, k);
-        check_missing(&needs);
+        check_assembly(all);
     }
     arena_destroy(scratch);
 }

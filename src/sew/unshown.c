@@ -87,12 +87,12 @@ static bool shows(const struct cloth *cloth, int64_t across)
 }
 
 /* Edges between two pieces of one fabric are not seen, so a part of the cells
- * may do. */
+ * may do; all of them do in any case, and take longest to try. */
 size_t picture_cells_needed(const struct cloth *cloth)
 {
     const int64_t all = cells_of_edges(cloth);
     for (int64_t across = 1; across <= all; across++)
-        if (all % across == 0 && shows(cloth, across))
+        if (across == all || (all % across == 0 && shows(cloth, across)))
             return (size_t)across;
     return 0;
 }

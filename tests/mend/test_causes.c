@@ -5,6 +5,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "cutplan.h"
 #include "files.h"
 #include "mend.h"
 #include "sewn.h"
@@ -45,6 +46,28 @@ static const struct slip slips[] = {
      "finished=\"8\" unfinished", "finished=\"8 1/8\" unfinished", "8", NULL},
     {"a seam", "samples/gull-rock.xml", "seam=\"1/4\"", "seam=\"1/8\"", "1/4",
      NULL},
+    {"a missing corner", "samples/turning-lamp.xml",
+     "<patch fabric=\"sky\">\n"
+     "      <corner at=\"bottom-left\" fabric=\"beam\" size=\"2\"/>\n"
+     "      <corner at=\"bottom-right\" fabric=\"dusk\" size=\"2\"/>",
+     "<patch fabric=\"sky\">\n"
+     "      <corner at=\"bottom-left\" fabric=\"beam\" size=\"2\"/>",
+     " <corner at=\"bottom-right\" fabric=\"dusk\" size=\"2\"/>", NULL},
+    {"the keys of two fabrics", "samples/turning-lamp.xml",
+     "key=\"s\" name=\"Sky\"/>\n    <fabric id=\"beam\" key=\"b\"",
+     "key=\"b\" name=\"Sky\"/>\n    <fabric id=\"beam\" key=\"s\"",
+     "s\" name=\"Sky\"/>\n    <fabric id=\"beam\" key=\"b", NULL},
+    {"a misspelt element that breaks its map", "samples/turning-lamp.xml",
+     "<use key=\"a\"", "<ues key=\"a\"", "use", NULL},
+    {"a plain half too many", "tests/mutants/triangles.xml",
+     "<quarter-square top=\"gull\" right=\"sand\" bottom=\"tide\"",
+     "<quarter-square plain=\"bottom-right\" top=\"gull\" right=\"sand\" "
+     "bottom=\"tide\"",
+     "", NULL},
+    {"the units", "samples/turning-lamp.xml", "units=\"in\"", "units=\"cm\"",
+     NULL, "`units`"},
+    {"a size that nothing else is near", "samples/lantern-walk.xml",
+     "finished=\"12\"", "finished=\"12 1/8\"", "12", NULL},
     {"the order of the steps", "samples/gull-rock.xml",
      "<step make=\"beacon\" count=\"5\"/>",
      "<step make=\"throw\"/> <step make=\"beacon\" count=\"5\"/>", NULL, NULL},
@@ -64,6 +87,7 @@ static const char *slipped(struct arena *arena, const struct slip *slip,
                         found + strlen(slip->from));
 }
 
+/* Up to the amounts of cloth, which alone tell of some slips. */
 static const struct run *compiled(struct arena *arena, const char *text)
 {
     struct run *run =
@@ -71,10 +95,15 @@ static const struct run *compiled(struct arena *arena, const char *text)
     const struct sized *sized =
         solve_design(run, resolve_pattern(run, read_pattern(run)));
     check_pictures(run, sized);
+    const struct sewn *sewn = NULL;
     if (diag_count(run, DIAG_ERROR) == 0)
-        sew_design(run, sized);
+        sewn = sew_design(run, sized);
+    else
+        check_steps(run, sized);
+    if (sewn != NULL && diag_count(run, DIAG_ERROR) == 0)
+        check_cutting(run, sewn);
     if (diag_count(run, DIAG_ERROR) > 0)
-        assert_true(mend_mistakes(run, sized) <= MEND_TRIALS);
+        assert_true(mend_mistakes(run, sized) <= MEND_TRIALS_OF_TWO);
     return run;
 }
 
@@ -135,16 +164,25 @@ static void test_told_at_its_place(void **state)
     }
 }
 
-/* Two independent slips are both told, each with a mend of its own. */
-static void test_two_mistakes(void **state)
+/* Two fabrics, and then what a test is about. */
+static const char *pattern_of(struct arena *arena, const char *body)
 {
-    struct arena *arena = *state;
-    static const char text[] =
+    return arena_printf(
+        arena,
         "<pattern xmlns=\"urn:seamwright:pattern:1\" id=\"p\" title=\"P\">"
         "<fabrics><fabric id=\"reef\" key=\"r\"/><fabric id=\"surf\" "
         "key=\"s\"/></fabrics><colorway id=\"c\"><cloth fabric=\"reef\" "
         "color=\"#112233\"/><cloth fabric=\"surf\" color=\"#ddeeff\"/>"
-        "</colorway>\n"
+        "</colorway>\n%s</pattern>",
+        body);
+}
+
+/* Two independent slips are both told, each with a mend of its own. */
+static void test_two_mistakes(void **state)
+{
+    struct arena *arena = *state;
+    const char *text = pattern_of(
+        arena,
         "<block id=\"a\" grid=\"2\"><column><row><patch fabric=\"reef\" "
         "width=\"1\" height=\"1\"/><patch fabric=\"reef\"/></row><row><patch "
         "fabric=\"reef\" width=\"1\" height=\"1\"/><patch "
@@ -154,7 +192,7 @@ static void test_two_mistakes(void **state)
         "width=\"1\"/><patch fabric=\"reef\"/></row><picture>\n s r\n s r\n"
         "</picture></block>\n"
         "<quilt id=\"q\"><row><use block=\"a\" finished=\"6\"/><use "
-        "block=\"b\" finished=\"6\"/></row></quilt></pattern>";
+        "block=\"b\" finished=\"6\"/></row></quilt>");
     const struct run *run = compiled(arena, text);
     assert_int_equal(diag_count(run, DIAG_ERROR), 2);
 }
@@ -164,12 +202,8 @@ static void test_two_mistakes(void **state)
 static void test_symmetric_unit(void **state)
 {
     struct arena *arena = *state;
-    static const char text[] =
-        "<pattern xmlns=\"urn:seamwright:pattern:1\" id=\"p\" title=\"P\">"
-        "<fabrics><fabric id=\"reef\" key=\"r\"/><fabric id=\"surf\" "
-        "key=\"s\"/></fabrics><colorway id=\"c\"><cloth fabric=\"reef\" "
-        "color=\"#112233\"/><cloth fabric=\"surf\" color=\"#ddeeff\"/>"
-        "</colorway>\n"
+    const char *text = pattern_of(
+        arena,
         "<unit id=\"bar\" width=\"3\" height=\"2\"><column>"
         "<row><patch fabric=\"reef\" width=\"1\" height=\"1\"/><patch "
         "fabric=\"surf\" width=\"1\"/><patch fabric=\"reef\"/></row>"
@@ -179,11 +213,92 @@ static void test_symmetric_unit(void **state)
         "unit=\"bar\"/></row><row><use unit=\"bar\" mirror=\"yes\"/><use "
         "unit=\"bar\" mirror=\"yes\"/></row></column></quilt>\n"
         "<assembly of=\"q\"><step make=\"bar\" count=\"4\"/><step "
-        "make=\"q\"/></assembly></pattern>";
+        "make=\"q\"/></assembly>");
     const struct run *run = compiled(arena, text);
     if (diag_count(run, DIAG_ERROR) > 0)
         diag_print(run, (struct diag_style){false, false}, stderr);
     assert_int_equal(diag_count(run, DIAG_ERROR), 0);
+}
+
+/* Two slips of the pen in one sample, and whether a program may mend both. */
+struct two_slips {
+    const char *what;
+    struct slip slips[2]; /* of one file */
+    bool mended;
+};
+
+static const struct two_slips pairs[] = {
+    {"a size in a unit hides a corner's fabric in another",
+     {{NULL, "samples/turning-lamp.xml", "name=\"Post\" width=\"2\"",
+       "name=\"Post\" width=\"1 7/8\"", NULL, NULL},
+      {NULL, NULL, "at=\"bottom-left\" fabric=\"beam\"",
+       "at=\"bottom-left\" fabric=\"sky\"", NULL, NULL}},
+     true},
+    {"a fabric that is not there hides a step",
+     {{NULL, "samples/vane-harbor.xml", "<patch fabric=\"mist\" width=\"1\"",
+       "<patch fabric=\"mits\" width=\"1\"", NULL, NULL},
+      {NULL, NULL, "make=\"slope\" count=\"4\"", "make=\"slope\" count=\"5\"",
+       NULL, NULL}},
+     true},
+    {"a size of the quilt and a step of its block",
+     {{NULL, "samples/lantern-walk.xml", "finished=\"12\"",
+       "finished=\"12 1/8\"", NULL, NULL},
+      {NULL, NULL, "make=\"wing\" count=\"4\"", "make=\"wing\" count=\"3\"",
+       NULL, NULL}},
+     true},
+};
+
+/* The source with all mends that are offered. */
+static const char *all_mended(struct arena *arena, const char *text,
+                              const struct run *run)
+{
+    const struct diagnostic **sorted;
+    const size_t count = diag_sorted(run, &sorted);
+    for (size_t i = count; i-- > 0;)
+        if (diag_entry(sorted[i]->code)->level == DIAG_ERROR &&
+            sorted[i]->replacement != NULL)
+            text = mended(arena, text, sorted[i]);
+    return text;
+}
+
+static bool has_error_at(const struct run *run, size_t line)
+{
+    const struct diagnostic **sorted;
+    const size_t count = diag_sorted(run, &sorted);
+    for (size_t i = 0; i < count; i++)
+        if (diag_entry(sorted[i]->code)->level == DIAG_ERROR &&
+            source_line(run->source, sorted[i]->span.start) == line)
+            return true;
+    return false;
+}
+
+static void test_both_are_told(void **state)
+{
+    struct arena *arena = *state;
+    for (size_t i = 0; i < UNIT_COUNT(pairs); i++) {
+        const struct two_slips *pair = &pairs[i];
+        size_t at[2];
+        const char *text = slipped(arena, &pair->slips[0], &at[0]);
+        const char *found = strstr(text, pair->slips[1].from);
+        if (found == NULL)
+            fail_msg("%s: the second is not there", pair->what);
+        at[1] = (size_t)(found - text);
+        text =
+            arena_printf(arena, "%.*s%s%s", (int)at[1], text, pair->slips[1].to,
+                         found + strlen(pair->slips[1].from));
+        const struct run *run = compiled(arena, text);
+        const bool told =
+            diag_count(run, DIAG_ERROR) == 2 &&
+            has_error_at(run, source_line(run->source, (uint32_t)at[0])) &&
+            has_error_at(run, source_line(run->source, (uint32_t)at[1]));
+        if (!told) {
+            diag_print(run, (struct diag_style){false, false}, stderr);
+            fail_msg("%s: not told both", pair->what);
+        }
+        const struct run *after = compiled(arena, all_mended(arena, text, run));
+        if ((diag_count(after, DIAG_ERROR) == 0) != pair->mended)
+            fail_msg("%s: mended otherwise", pair->what);
+    }
 }
 
 int main(void)
@@ -192,6 +307,7 @@ int main(void)
         cmocka_unit_test(test_told_at_its_place),
         cmocka_unit_test(test_two_mistakes),
         cmocka_unit_test(test_symmetric_unit),
+        cmocka_unit_test(test_both_are_told),
     };
     return cmocka_run_group_tests_name("causes", tests, unit_arena,
                                        unit_arena_end);

@@ -7,12 +7,13 @@
 
 #include "mutants.h"
 
-static bool lies_there(const struct run *run, const struct mutant *mutant,
-                       struct span span)
+bool lies_there(const struct run *run, const struct mutant *mutant,
+                struct span span, unsigned mistake)
 {
     const size_t line = source_line(run->source, span.start);
     for (size_t i = 0; i < mutant->edits; i++)
-        if (line >= mutant->lines[i].first && line <= mutant->lines[i].last)
+        if (mutant->mistakes[i] == mistake && line >= mutant->lines[i].first &&
+            line <= mutant->lines[i].last)
             return true;
     return false;
 }
@@ -31,15 +32,16 @@ static const struct element *innermost(const struct element *element,
     return element;
 }
 
-static bool lies_near(const struct compiled *compiled,
-                      const struct mutant *mutant, struct span span)
+bool lies_near(const struct compiled *compiled, const struct mutant *mutant,
+               struct span span, unsigned mistake)
 {
     if (compiled->pattern == NULL)
         return false;
     for (size_t i = 0; i < mutant->edits; i++) {
         const struct element *element =
             innermost(compiled->pattern->root, mutant->places[i]);
-        if (span.start >= element->tag.start && element->parent != NULL &&
+        if (mutant->mistakes[i] == mistake &&
+            span.start >= element->tag.start && element->parent != NULL &&
             (span.start < element->tag.end ||
              span.start < element->content.end))
             return true;
@@ -61,32 +63,36 @@ static void drop_defaults(char *text)
     }
 }
 
-static bool same_source(struct arena *arena, const struct sample *sample,
-                        const char *text)
+bool same_source(struct arena *arena, const char *bare, const char *text)
 {
     char *a = without_blanks(arena, text, strlen(text));
-    char *b = arena_copy(arena, sample->bare, strlen(sample->bare));
+    char *b = arena_copy(arena, bare, strlen(bare));
     drop_defaults(a);
     drop_defaults(b);
     return strcmp(a, b) == 0;
 }
 
-/* Applies a fix as an editor would, and compiles what comes of it. */
+const char *mended_text(struct arena *arena, const struct mutant *mutant,
+                        const struct diagnostic *d)
+{
+    return arena_printf(arena, "%.*s%s%s", (int)d->mend_span.start,
+                        mutant->text, d->replacement,
+                        mutant->text + d->mend_span.end);
+}
+
+/* Applies a fix, and compiles what comes of it. */
 static void try_fix(GEOSContextHandle_t geos, const struct job *job,
                     const struct diagnostic *d, struct outcome *outcome)
 {
     struct arena *arena = arena_create();
-    const struct mutant *mutant = job->mutant;
-    const char *text =
-        arena_printf(arena, "%.*s%s%s", (int)d->mend_span.start, mutant->text,
-                     d->replacement, mutant->text + d->mend_span.end);
+    const char *text = mended_text(arena, job->mutant, d);
     const struct compiled compiled = compile_source(
         arena, source_create(arena, "fixed", text, strlen(text)));
     const bool clean = diag_count(compiled.run, DIAG_ERROR) == 0 &&
                        diag_count(compiled.run, DIAG_WARNING) == 0;
     char why[160];
     const bool right =
-        same_source(arena, job->sample, text) ||
+        same_source(arena, job->sample->bare, text) ||
         (clean && outcome->first_near &&
          !products_differ(geos, job->sample, &compiled, why, sizeof why));
     outcome->fixes++;
@@ -135,13 +141,13 @@ static bool look_at_errors(const struct compiled *compiled,
     for (size_t i = 0; i < count; i++) {
         if (diag_entry(sorted[i]->code)->level != DIAG_ERROR)
             continue;
-        const bool there = lies_there(run, mutant, sorted[i]->span);
+        const bool there = lies_there(run, mutant, sorted[i]->span, 0);
         if (!found || (there && !outcome->any_there))
             outcome->code = (int)sorted[i]->code;
         if (!found) {
             outcome->first_there = there;
             outcome->first_near =
-                there || lies_near(compiled, mutant, sorted[i]->span);
+                there || lies_near(compiled, mutant, sorted[i]->span, 0);
         }
         outcome->any_there = outcome->any_there || there;
         found = true;
@@ -175,6 +181,8 @@ static enum verdict judge_silent(GEOSContextHandle_t geos,
 
 struct outcome judge(GEOSContextHandle_t geos, const struct job *job)
 {
+    if (job->mutant->pair[0] != NULL)
+        return judge_pair(job);
     struct outcome outcome = {.verdict = CAUGHT, .code = -1};
     struct arena *arena = arena_create();
     const struct source *source = source_create(
@@ -193,7 +201,7 @@ struct outcome judge(GEOSContextHandle_t geos, const struct job *job)
 
 /* ---- two at a time ---- */
 
-enum { WORKERS = 2, SECONDS_EACH = 60 };
+enum { WORKERS = 2, SECONDS_EACH = 300 }; /* on a busy machine */
 
 /* Every second job from `start` on; each outcome goes to its place in the
  * file as soon as it is known. Never returns. */

@@ -97,10 +97,25 @@ static void apply(const struct sample *sample, const struct edit *edits,
     mutant->length = to + source->length - from;
 }
 
+static void describe(struct sample *sample, struct mutant *mutant)
+{
+    const struct edit *edits = mutant->changes;
+    mutant->line = source_line(sample->source, edits[0].span.start);
+    mutant->from = sample_text(sample, edits[0].span);
+    mutant->to = edits[0].text;
+    for (size_t i = 1; i < mutant->edits; i++) {
+        mutant->from = arena_printf(sample->arena, "%s ... %s", mutant->from,
+                                    sample_text(sample, edits[i].span));
+        mutant->to =
+            arena_printf(sample->arena, "%s ... %s", mutant->to, edits[i].text);
+    }
+}
+
 void mutant_add(struct sample *sample, enum kind kind, enum rule rule,
                 const struct edit *edits, size_t count)
 {
     struct mutant mutant = {.kind = kind, .rule = rule, .edits = count};
+    memcpy(mutant.changes, edits, count * sizeof *edits);
     apply(sample, edits, count, &mutant);
     mutant.bare = without_blanks(sample->arena, mutant.text, mutant.length);
     mutant.hash = hash_of(mutant.bare);
@@ -108,16 +123,24 @@ void mutant_add(struct sample *sample, enum kind kind, enum rule rule,
         sample->doubles++;
         return;
     }
-    mutant.line = source_line(sample->source, edits[0].span.start);
-    mutant.from = sample_text(sample, edits[0].span);
-    mutant.to = edits[0].text;
-    for (size_t i = 1; i < count; i++) {
-        mutant.from = arena_printf(sample->arena, "%s ... %s", mutant.from,
-                                   sample_text(sample, edits[i].span));
-        mutant.to =
-            arena_printf(sample->arena, "%s ... %s", mutant.to, edits[i].text);
-    }
+    describe(sample, &mutant);
     *LIST_ADD(sample->arena, &sample->mutants) = mutant;
+}
+/* The edits of both in the order of their places. */
+struct mutant mutant_pair(struct sample *sample, const struct mutant *a,
+                          const struct mutant *b)
+{
+    struct mutant pair = {.kind = a->kind, .pair = {a, b}};
+    for (size_t i = 0, k = 0; i < a->edits || k < b->edits; pair.edits++) {
+        const bool first =
+            k == b->edits || (i < a->edits && a->changes[i].span.start <
+                                                  b->changes[k].span.start);
+        pair.mistakes[pair.edits] = !first;
+        pair.changes[pair.edits] = first ? a->changes[i++] : b->changes[k++];
+    }
+    apply(sample, pair.changes, pair.edits, &pair);
+    describe(sample, &pair);
+    return pair;
 }
 
 void mutant_replace(struct sample *sample, enum kind kind, enum rule rule,

@@ -1,10 +1,12 @@
-/* mutants [--every N] SAMPLE...: every sample with one mistake at a time.
+/* mutants [--pairs] [--every N] SAMPLE...: every sample with one mistake at a
+ * time, or with two.
  *
  * Each mutant is compiled in memory. It is caught where there is an error;
  * harmless where there is none and the tops are the same polygon for polygon,
  * the cut lists, the amounts and the finishing too; else it has escaped. With
  * --every, only each Nth mutant is judged. Prints what became of all of them,
- * each that escaped, and `ok` or `not ok` for each demand. */
+ * each that escaped, and `ok` or `not ok` for each demand. Of two mistakes:
+ * pairs.c. */
 #include <stdlib.h>
 #include <string.h>
 
@@ -103,9 +105,10 @@ static void print_mutant(const char *what, const struct job *job,
         KIND_LIST(KIND_NAME)
 #undef KIND_NAME
     };
-    printf("# %s: %s:%zu: %s: `%s` -> `%s`%s%s\n", what, job->sample->path,
-           mutant->line, kinds[mutant->kind], mutant->from, mutant->to,
-           outcome->why[0] == '\0' ? "" : ": ", outcome->why);
+    printf("# %s: %s:%zu: %s: `%s` -> `%s`%s%s (%zu trials, %.2f s)\n", what,
+           job->sample->path, mutant->line, kinds[mutant->kind], mutant->from,
+           mutant->to, outcome->why[0] == '\0' ? "" : ": ", outcome->why,
+           outcome->trials, outcome->seconds);
 }
 
 static void print_names(const struct tally *tally)
@@ -221,6 +224,24 @@ static size_t choose(const struct sample *samples, size_t count, size_t every,
     return chosen;
 }
 
+/* One line for each caught mistake that is not told as well as it could be. */
+static void print_caught(const struct job *job, const struct outcome *outcome)
+{
+    enum { SECONDS_MANY = 1 };
+    const bool unclean = outcome->clean < outcome->fixes;
+    const bool good = outcome->first_there && outcome->right &&
+                      outcome->errors == 1 && !unclean &&
+                      outcome->seconds < SECONDS_MANY;
+    if (!good)
+        print_mutant(outcome->wrong          ? "wrong help"
+                     : unclean               ? "unclean fix"
+                     : !outcome->first_there ? "elsewhere"
+                     : !outcome->right       ? "no help"
+                     : outcome->errors > 1   ? "errors"
+                                             : "slow",
+                     job, outcome);
+}
+
 static struct report gather(const struct job *jobs, size_t count,
                             const struct outcome *outcomes, bool show_harmless)
 {
@@ -235,15 +256,8 @@ static struct report gather(const struct job *jobs, size_t count,
         if (outcomes[i].verdict == HARMLESS && show_harmless)
             print_mutant("harmless", &jobs[i], &outcomes[i]);
         else if (getenv("MUTANTS_SHOW") != NULL &&
-                 outcomes[i].verdict == CAUGHT &&
-                 (!outcomes[i].first_there || !outcomes[i].right ||
-                  outcomes[i].errors > 1 ||
-                  outcomes[i].clean < outcomes[i].fixes))
-            print_mutant(outcomes[i].wrong          ? "wrong help"
-                         : !outcomes[i].first_there ? "elsewhere"
-                         : !outcomes[i].right       ? "no help"
-                                                    : "errors",
-                         &jobs[i], &outcomes[i]);
+                 outcomes[i].verdict == CAUGHT)
+            print_caught(&jobs[i], &outcomes[i]);
         else if (outcomes[i].verdict != CAUGHT &&
                  outcomes[i].verdict != HARMLESS)
             print_mutant("escaped", &jobs[i], &outcomes[i]);
@@ -299,29 +313,53 @@ static bool judge_samples(GEOSContextHandle_t geos,
     return good;
 }
 
+/* What is asked for on the command line. */
+struct judging {
+    size_t every;
+    bool pairs; /* two mistakes at a time, in place of one */
+    int at;     /* the first sample */
+};
+
+static struct judging read_words(int count, char **words)
+{
+    struct judging judging = {.every = 1, .at = 1};
+    if (count > judging.at && strcmp(words[judging.at], "--pairs") == 0) {
+        judging.pairs = true;
+        judging.at++;
+    }
+    if (count > judging.at + 1 && strcmp(words[judging.at], "--every") == 0) {
+        judging.every = strtoul(words[judging.at + 1], NULL, 10);
+        judging.at += 2;
+    }
+    if (judging.every < 1 || judging.at >= count) {
+        fprintf(stderr, "usage: mutants [--pairs] [--every N] SAMPLE...\n");
+        exit(2);
+    }
+    return judging;
+}
+
+static bool judge_all_samples(GEOSContextHandle_t geos, struct sample *all,
+                              size_t count, const struct judging *judging)
+{
+    if (judging->pairs)
+        return judge_pairs(geos, all, count, judging->every);
+    return judge_samples(geos, all, count, judging->every);
+}
+
 int main(int count, char **words)
 {
-    long every = 1;
-    int at = 1;
-    if (count > 2 && strcmp(words[1], "--every") == 0) {
-        every = strtol(words[2], NULL, 10);
-        at = 3;
-    }
-    if (every < 1 || at >= count) {
-        fprintf(stderr, "usage: mutants [--every N] SAMPLE...\n");
-        return 2;
-    }
+    const struct judging judging = read_words(count, words);
     GEOSContextHandle_t geos = GEOS_init_r();
     struct arena *arena = arena_create();
-    const size_t samples = (size_t)(count - at);
+    const size_t samples = (size_t)(count - judging.at);
     struct sample *all = ARENA_ARRAY(arena, struct sample, samples);
     bool quiet = true, sees = true;
     for (size_t i = 0; i < samples; i++) {
-        quiet &= open_sample(&all[i], geos, words[at + (int)i]);
+        quiet &= open_sample(&all[i], geos, words[judging.at + (int)i]);
         sees &= oracle_sees_all(geos, &all[i]);
         make_mutants(&all[i]);
     }
-    bool good = judge_samples(geos, all, samples, (size_t)every);
+    bool good = judge_all_samples(geos, all, samples, &judging);
     good &= verdict(quiet, "mutants: no false alarm on a correct sample");
     good &= verdict(sees, "mutants: the oracle sees each top whole");
     for (size_t i = 0; i < samples; i++) {

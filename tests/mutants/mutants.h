@@ -31,7 +31,7 @@
     X(KIND_DOUBLED, "child doubled")                 \
     X(KIND_NAME, "name misspelt")                    \
     X(KIND_MAKE, "step of another name")             \
-    X(KIND_MAP, "map word dropped or doubled")       \
+    X(KIND_MAP, "map word dropped or too many")      \
     X(KIND_USE, "another unit or block")             \
     X(KIND_UNITS, "other units")
 
@@ -77,19 +77,22 @@ struct line_range {
     size_t first, last;
 };
 
-enum { EDITS_AT_MOST = 2 };
+enum { EDITS_AT_MOST = 4 };
 
 struct mutant {
     enum kind kind;
     enum rule rule;
     const char *text;
     size_t length;
-    const char *bare; /* without blanks, to find doubles */
-    uint64_t hash;    /* of that */
-    size_t line;      /* of the first edit, in the sample */
+    const char *bare;                   /* without blanks, to find doubles */
+    uint64_t hash;                      /* of that */
+    size_t line;                        /* of the first edit, in the sample */
+    struct edit changes[EDITS_AT_MOST]; /* of the sample */
     struct line_range lines[EDITS_AT_MOST]; /* of the edits, in the mutant */
     uint32_t places[EDITS_AT_MOST];         /* where they begin, in it */
+    unsigned mistakes[EDITS_AT_MOST];       /* of a pair: 0 or 1 */
     size_t edits;
+    const struct mutant *pair[2]; /* what a pair is made of; else NULL */
     const char *from, *to;
 };
 
@@ -115,6 +118,9 @@ struct sample {
  * same text is there already. */
 void mutant_add(struct sample *sample, enum kind kind, enum rule rule,
                 const struct edit *edits, size_t count);
+/* Both mistakes in one text. requires: they do not overlap. */
+struct mutant mutant_pair(struct sample *sample, const struct mutant *a,
+                          const struct mutant *b);
 /* The same, for one edit and for two spans that change places. */
 void mutant_replace(struct sample *sample, enum kind kind, enum rule rule,
                     struct span span, const char *text);
@@ -146,15 +152,16 @@ enum verdict { VERDICT_NONE, CAUGHT, HARMLESS, ESCAPED, DIED };
 
 struct outcome {
     enum verdict verdict;
-    int code;         /* of the error that points at the mistake, else first */
-    bool first_there; /* the first error lies on a mutated line */
-    bool first_near;  /* ... or in the element that was changed */
-    bool any_there;   /* some error does */
+    int code;          /* of the error that points at the mistake, else first */
+    bool first_there;  /* the first error lies on a mutated line */
+    bool first_near;   /* ... or in the element that was changed */
+    bool any_there;    /* some error does */
+    bool named[2];     /* of a pair: an error of its own for each mistake */
     bool right, wrong; /* the help gives the sample back; a fix does not */
     size_t errors, fixes, clean; /* fixes that leave nothing to say */
     size_t trials;
     double seconds;
-    char why[160];    /* what differs where it escaped */
+    char why[160]; /* what differs where it escaped */
 };
 
 struct job {
@@ -168,6 +175,25 @@ struct outcome judge(GEOSContextHandle_t geos, const struct job *job);
  * compiler is an outcome too. */
 void judge_all(GEOSContextHandle_t geos, const struct job *jobs, size_t count,
                struct outcome *outcomes);
+
+/* ---- pairs.c ---- */
+
+/* Two mistakes at a time: has each an error of its own? */
+enum { PAIRS = 210 }; /* of some, one mistake is none */
+struct outcome judge_pair(const struct job *job);
+/* Makes every Nth of the pairs and judges them. ensures: false where fewer
+ * are both told than is held there. */
+bool judge_pairs(GEOSContextHandle_t geos, struct sample *samples, size_t count,
+                 size_t every);
+/* Does the message lie on a line of the mistake, or in the element? */
+bool lies_there(const struct run *run, const struct mutant *mutant,
+                struct span span, unsigned mistake);
+bool lies_near(const struct compiled *compiled, const struct mutant *mutant,
+               struct span span, unsigned mistake);
+/* A diagnostic's mend, applied as an editor would. */
+const char *mended_text(struct arena *arena, const struct mutant *mutant,
+                        const struct diagnostic *d);
+bool same_source(struct arena *arena, const char *bare, const char *text);
 
 /* What differs between what was made of two sources, in words, in `why`.
  * ensures: false where nothing does. */

@@ -1,7 +1,7 @@
 #!/bin/sh
-# A fixed share of the mutants that `make mutants` judges: every 15th. And the
-# proof that the judge can find an escape: a sample robbed of its picture lets
-# wrong tops pass.
+# A fixed share of the mutants that `make mutants` judges: every 15th, and every
+# tenth of the pairs. And the proof that the judge can find an escape: a sample
+# robbed of its picture lets wrong tops pass.
 set -u
 cd "$(dirname "$0")/../.." || exit 2
 BUILD=${BUILD:-build}
@@ -11,6 +11,7 @@ failed=0
 mkdir -p "$work"
 
 "$judge" --every 15 samples/*.xml tests/mutants/*.xml || failed=1
+"$judge" --pairs --every 10 samples/*.xml tests/mutants/*.xml || failed=1
 
 sed '/<picture>/,/<\/picture>/d' samples/lantern-walk.xml >"$work/robbed.xml"
 "$judge" --every 2 "$work/robbed.xml" >"$work/said"

@@ -39,12 +39,11 @@ static void misspell(struct sample *sample, const struct value *value)
     const char *name = value->text;
     if (strlen(name) < 3)
         return;
+    mutant_replace(sample, KIND_NAME, RULE_NONE, value->span,
+                   arena_printf(sample->arena, "%c%s", name[0], name + 2));
     mutant_replace(
         sample, KIND_NAME, RULE_NONE, value->span,
-        arena_printf(sample->arena, "%c%s", name[0], name + 2));
-    mutant_replace(sample, KIND_NAME, RULE_NONE, value->span,
-                   arena_printf(sample->arena, "%c%c%s", name[1], name[0],
-                                name + 2));
+        arena_printf(sample->arena, "%c%c%s", name[1], name[0], name + 2));
 }
 
 static void mutate_names(struct sample *sample, const struct element *element)
@@ -75,6 +74,20 @@ static void mutate_uses(struct sample *sample, const struct element *element)
     }
 }
 
+/* The first word of the map that is another one, or an empty one. */
+static struct span other_word(const struct sample *sample,
+                              const struct element *map, const char *word)
+{
+    uint32_t at = map->content.start;
+    struct span other;
+    size_t lines;
+    while (next_word(sample->source, map->content, &at, &other, &lines))
+        if (strcmp(sample_text(sample, other), word) != 0)
+            return other;
+    return (struct span){at, at};
+}
+
+/* A word too few, twice, or another one too many. */
 static void mutate_map(struct sample *sample, const struct element *map)
 {
     uint32_t at = map->content.start;
@@ -82,10 +95,15 @@ static void mutate_map(struct sample *sample, const struct element *map)
     size_t lines;
     while (next_word(sample->source, map->content, &at, &word, &lines)) {
         mutant_replace(sample, KIND_MAP, RULE_NONE, word, "");
-        mutant_replace(sample, KIND_MAP, RULE_NONE,
-                       (struct span){word.end, word.end},
-                       arena_printf(sample->arena, " %s",
-                                    sample_text(sample, word)));
+        mutant_replace(
+            sample, KIND_MAP, RULE_NONE, (struct span){word.end, word.end},
+            arena_printf(sample->arena, " %s", sample_text(sample, word)));
+        const struct span other =
+            other_word(sample, map, sample_text(sample, word));
+        if (other.end > other.start)
+            mutant_replace(
+                sample, KIND_MAP, RULE_NONE, (struct span){word.end, word.end},
+                arena_printf(sample->arena, " %s", sample_text(sample, other)));
     }
 }
 

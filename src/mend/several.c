@@ -1,0 +1,232 @@
+/* Two mistakes in one source: a change that mends one of them, and what is said
+ * of the source with it. Both together were tried; neither is promised to be
+ * enough. Read next: mend.c. */
+#include <string.h>
+
+#include "mender.h"
+
+/* ---- the first ---- */
+
+/* A picture with too large cells is one mistake, however many cells tell it,
+ * unless a change mends most of them. */
+static bool mends_most(const struct mender *mender, const struct candidate *one)
+{
+    return mender->errors[0]->code != DIAG_PICTURE_SIZE ||
+           mender->error_count > 1 ||
+           2 * one->outcome.left < mender->error_total;
+}
+
+/* It mends some errors and brings none, or it mends all, and what was hidden
+ * behind them is seen; as long as a name or a word is wrong, the program must
+ * have offered it. A change over several lines would move the places that the
+ * second is told at. */
+static bool may_be_first(const struct mender *mender,
+                         const struct candidate *one)
+{
+    const struct span span = one->edit.span;
+    const char *bytes = mender->run->source->bytes;
+    return one->tried && one->outcome.left < mender->error_total &&
+           one->outcome.left + one->outcome.fresh > 0 &&
+           ((one->outcome.fresh == 0 && mends_most(mender, one)) ||
+            one->outcome.onward ||
+            (one->outcome.left == 0 &&
+             (one->program || one->manner == MANNER_REPEAT))) &&
+           strchr(one->edit.text, '\n') == NULL &&
+           memchr(bytes + span.start, '\n', span.end - span.start) == NULL;
+}
+
+/* What is mended, less what comes up instead of it. */
+static int64_t gain(const struct mender *mender, const struct candidate *one)
+{
+    return (int64_t)mender->error_total - (int64_t)one->outcome.left -
+           (one->outcome.onward ? 0 : (int64_t)one->outcome.fresh);
+}
+
+/* ensures: negative where `a` is the likelier first one. */
+static int compare_firsts(const struct mender *mender,
+                          const struct candidate *a, const struct candidate *b)
+{
+    const int64_t more = gain(mender, b) - gain(mender, a);
+    const bool bring = a->outcome.fresh > 0 && b->outcome.fresh > 0;
+    if (bring && a->program != b->program)
+        return a->program ? -1 : 1;
+    if (more != 0)
+        return more < 0 ? -1 : 1;
+    return compare_candidates(mender, a, b);
+}
+
+size_t choose_firsts(const struct mender *mender,
+                     const struct candidate *firsts[FIRSTS_AT_MOST])
+{
+    size_t count = 0;
+    for (size_t i = 0; i < mender->candidates.count; i++) {
+        const struct candidate *one = &mender->candidates.items[i];
+        if (!may_be_first(mender, one))
+            continue;
+        size_t at = count;
+        while (at > 0 && compare_firsts(mender, one, firsts[at - 1]) < 0)
+            at--;
+        if (at == FIRSTS_AT_MOST)
+            continue;
+        count += count < FIRSTS_AT_MOST;
+        for (size_t k = count - 1; k > at; k--)
+            firsts[k] = firsts[k - 1];
+        firsts[at] = one;
+    }
+    return count;
+}
+
+bool is_unsure(const struct mender *mender, const struct candidate *first)
+{
+    size_t alike = 0;
+    for (size_t i = 0; i < mender->candidates.count; i++) {
+        const struct candidate *one = &mender->candidates.items[i];
+        alike += may_be_first(mender, one) &&
+                 compare_firsts(mender, one, first) == 0;
+    }
+    return alike > 1;
+}
+
+/* ---- a search of its own ---- */
+
+/* Errors of one kind have one cause, most likely: pictures, steps, all others.
+ */
+static int kind_of(enum diag_code code)
+{
+    return of_steps(code) ? 2 : of_picture(code);
+}
+
+/* Of each, as a trial sees it. */
+static uint64_t bits_of(const struct mender *mender, int kind)
+{
+    uint64_t bits = 0;
+    for (size_t i = 0; i < mender->before.count && i < 64; i++) {
+        const enum diag_code code = mender->before.items[i].code;
+        if (diag_entry(code)->level == DIAG_ERROR && kind_of(code) == kind)
+            bits |= UINT64_C(1) << i;
+    }
+    return bits;
+}
+
+bool search_apart(struct mender *mender, size_t most)
+{
+    const struct mender all = *mender;
+    const int kind = kind_of(mender->errors[0]->code);
+    mender->errors =
+        ARENA_ARRAY(mender->arena, struct diagnostic *, all.seed_count + 1);
+    mender->seeds = mender->errors;
+    mender->error_count = mender->seed_count = 0;
+    for (size_t i = 0; i < all.error_count; i++)
+        if (kind_of(all.errors[i]->code) == kind)
+            mender->errors[mender->error_count++] = all.errors[i];
+    mender->seed_count = mender->error_count;
+    const bool others = mender->error_count < all.error_count;
+    mender->aim = bits_of(mender, kind);
+    mender->most = mender->tried + most;
+    if (others && mender->aim != 0)
+        search_rings(mender);
+    mender->errors = all.errors;
+    mender->error_count = all.error_count;
+    mender->seeds = all.seeds;
+    mender->seed_count = all.seed_count;
+    mender->aim = all.aim;
+    mender->most = all.most;
+    return others;
+}
+
+/* ---- words ---- */
+
+/* Where a place of the source with the change lies in the source. What lies
+ * between two that were exchanged moves with them. */
+static struct span span_before(const struct candidate *first, struct span span)
+{
+    const struct edit *edit = &first->edit;
+    const uint32_t behind = edit->span.start + (uint32_t)strlen(edit->text);
+    if (first->kind == KIND_EXCHANGE && span.start >= edit->span.start &&
+        span.end <= behind) {
+        const uint32_t a = first->place.end - first->place.start;
+        const uint32_t b = first->other.end - first->other.start;
+        if (span.start >= edit->span.start + b && span.end <= behind - a)
+            return (struct span){span.start + a - b, span.end + a - b};
+    }
+    return (struct span){place_before(edit, span.start),
+                         place_before(edit, span.end)};
+}
+
+bool tells_apart(const struct mender *mender, const struct candidate *first,
+                 const struct run *second)
+{
+    const struct diagnostic **sorted;
+    const size_t count = diag_sorted(second, &sorted);
+    const struct source *source = mender->run->source;
+    for (size_t i = 0; i < count; i++) {
+        if (diag_entry(sorted[i]->code)->level != DIAG_ERROR)
+            continue;
+        const uint32_t at = span_before(first, sorted[i]->span).start;
+        const bool same = mender->root == NULL
+                              ? source_line(source, at) ==
+                                    source_line(source, first->place.start)
+                              : element_at(mender, at) ==
+                                    element_at(mender, first->place.start);
+        if (same)
+            return false;
+    }
+    return true;
+}
+
+static bool overlap(struct span a, struct span b)
+{
+    return a.start < b.end && b.start < a.end;
+}
+
+/* The message about the source with the change, at its place in the source.
+ * ensures: NULL where no program may apply its mend. */
+static struct diagnostic *carry_over(struct mender *mender,
+                                     const struct candidate *first,
+                                     const struct diagnostic *d, size_t line)
+{
+    struct run *run = mender->run;
+    struct diagnostic *here = diag_report(
+        run, d->code, span_before(first, d->span), "%s", d->message);
+    here->label = d->label;
+    for (size_t i = 0; i < d->notes.count; i++) {
+        const struct span span = d->notes.items[i].span;
+        diag_note(run, here, span.end == 0 ? span : span_before(first, span),
+                  "%s", d->notes.items[i].text);
+    }
+    if (d->help == NULL)
+        return NULL;
+    const struct span span = span_before(first, d->mend_span);
+    if (d->replacement == NULL || overlap(span, first->edit.span)) {
+        diag_help(run, here, "%s (once line %zu is mended)", d->help, line);
+        return NULL;
+    }
+    diag_mend(run, here, span, d->replacement, "%s, once line %zu is mended",
+              d->help, line);
+    return here;
+}
+
+/* Only both mends together were tried, so a program may apply both or none. */
+void say_both(struct mender *mender, const struct candidate *first,
+              const struct run *second)
+{
+    struct run *run = mender->run;
+    const struct diagnostic **sorted;
+    const size_t count = diag_sorted(second, &sorted);
+    struct diagnostic *kept = message_of(mender, first), *other = NULL;
+    const size_t line = source_line(run->source, kept->span.start);
+    if (first->own == NULL)
+        kept->help = arena_printf(mender->arena,
+                                  "%s but what is told beside it", kept->help);
+    for (size_t i = 0; i < mender->error_count; i++)
+        if (mender->errors[i] != kept)
+            diag_drop(run, mender->errors[i]);
+    for (size_t i = 0; i < count; i++)
+        if (diag_entry(sorted[i]->code)->level == DIAG_ERROR)
+            other = carry_over(mender, first, sorted[i], line);
+    if (other != NULL && !is_unsure(mender, first))
+        return;
+    kept->replacement = NULL;
+    if (other != NULL)
+        other->replacement = NULL;
+}
