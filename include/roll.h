@@ -66,7 +66,9 @@ struct roll_effort {
  * list gives one plan on every machine. */
 enum { ROLL_WORK = 2000000000 };
 
-/* Longer lists are planned in parts, and not simplified. */
+/* Of longer lists the linear programme is solved once, and strips are planned
+ * anew a few at a time: its bound and they meet within a hundredth or so. They
+ * are not simplified. */
 enum { ROLL_MOST_SIZES = 130 };
 
 /* What is worth spending on each of `plan_roll` and `simplify_roll`: less for

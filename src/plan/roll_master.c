@@ -327,10 +327,11 @@ static bool enter_near(struct roll_master *master, const double *fixed,
 static bool enter_known(struct roll_master *master, double *fixed,
                         long *entering)
 {
-    enum { FEW = 300 };
+    enum { FEW = 300, FEW_SIZES = 12 };
     memset(fixed, 0, master->heights.count * sizeof *fixed);
     spread_branches(master, fixed);
-    const bool many = master->columns.count > FEW;
+    const bool many =
+        master->columns.count > FEW && master->problem->count > FEW_SIZES;
     bool found = many && enter_near(master, fixed, entering);
     if (!found) {
         double most = 1.0 + 1e-7;

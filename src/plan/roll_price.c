@@ -10,7 +10,7 @@ __extension__ typedef __int128 wide;
 
 /* From so many sizes on, one table for all heights is filled sooner than one
  * for each of those that can gain. */
-enum { SWEPT = 5 };
+enum { SWEPT = 12 };
 
 /* Duals in whole numbers. */
 struct prices {
