@@ -3,6 +3,7 @@
  * without them. Read next: flow.c. */
 #include "structure.h"
 
+#include <ctype.h>
 #include <string.h>
 
 #include "buffer.h"
@@ -56,20 +57,13 @@ static void put_pieces(const struct pieces *pieces, size_t start, size_t end,
     }
 }
 
-/* What makes a label longer. */
-static bool is_letter(char c)
-{
-    return (c >= '0' && c <= '9') || (c >= 'A' && c <= 'Z') ||
-           (c >= 'a' && c <= 'z');
-}
-
 /* How many bytes from `at` on are the words, or 0. Blanks of either kind are
  * the same: which of them break lines depends on what stands around. */
 static size_t match_words(const char *whole, size_t at, const char *words)
 {
     static const char NO_BREAK[] = "\u00a0";
     const char *text = whole + at;
-    if (at > 0 && is_letter(whole[at - 1]))
+    if (at > 0 && isalnum((unsigned char)whole[at - 1]))
         return 0;
     while (*words != '\0') {
         const size_t text_blank = *text == ' '                      ? 1
@@ -85,7 +79,7 @@ static size_t match_words(const char *whole, size_t at, const char *words)
         words += word_blank > 0 ? word_blank : 1;
     }
     /* Not inside a longer word: "A1" is no part of "A12". */
-    return is_letter(*text) ? 0 : (size_t)(text - whole) - at;
+    return isalnum((unsigned char)*text) ? 0 : (size_t)(text - whole) - at;
 }
 
 /* Links come in the order in which their words stand: each is looked for behind

@@ -34,10 +34,38 @@ static void test_corner_blocks(void **state)
     typeset_destroy(typeset);
 }
 
+/* An oblong unit that the source turns: 12 by 9 unturned, and a seam on each
+ * side. */
+static void test_a_turned_center(void **state)
+{
+    const struct sample sample = sample_text(
+        *state,
+        "<pattern xmlns=\"urn:seamwright:pattern:1\" id=\"pier\" "
+        "title=\"Pier\">\n<fabrics><fabric id=\"water\"/>"
+        "<fabric id=\"sail\"/></fabrics>\n<colorway id=\"noon\">"
+        "<cloth fabric=\"water\" color=\"#24566b\"/>"
+        "<cloth fabric=\"sail\" color=\"#f2ead8\"/></colorway>\n"
+        "<unit id=\"deck\" width=\"12\" height=\"9\"><row>"
+        "<patch fabric=\"water\" width=\"4\"/><patch fabric=\"sail\"/></row>"
+        "</unit><quilt id=\"mat\" name=\"Mat\">"
+        "<use unit=\"deck\" turn=\"90\"/>"
+        "<border fabric=\"sail\" width=\"2\"/></quilt></pattern>\n");
+    struct typeset *typeset = typeset_create();
+    const struct book *book =
+        compose_book(*state, typeset, phrases_load(*state, "en"), sample.design,
+                     &sample.plans->items.items[0], false);
+    assert_non_null(strstr(all_text(*state, book),
+                           "Turn the quilt center by 90 degrees clockwise first. "
+                           "It then lies 9\u00bd\u00a0\u00d7\u00a012\u00bd\u00a0"
+                           "in unfinished."));
+    typeset_destroy(typeset);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_corner_blocks),
+        cmocka_unit_test(test_a_turned_center),
     };
     return cmocka_run_group_tests(tests, unit_arena, unit_arena_end);
 }

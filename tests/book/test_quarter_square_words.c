@@ -48,6 +48,8 @@ static void assert_says(const char *text, const char *words)
 static void test_two_are_trimmed(void **state)
 {
     const char *text = booklet_of(*state, "solid", TWO, "two");
+    assert_says(text, "turned so that each fabric lies on the other one. Push "
+                      "the seams together until they nest. ");
     assert_says(text, "Sew \u00bc\u00a0in from the line on both sides. Cut on "
                       "the line: this gives two. Trim each to " SIZE
                       ", with the seams in the corners, meeting in the "

@@ -175,6 +175,8 @@ static void find_arguments(struct finder *finder, size_t at)
                                                 "hypot",
                                                 "face_shared_area",
                                                 "picture_differences",
+                                                "plus",
+                                                "times",
                                                 NULL};
     static const char *const ends[] = {",", ")", NULL};
     if (finder->tokens.items[at].kind != TOKEN_NAME ||

@@ -149,9 +149,9 @@ list_letters() {
 # order_tests FOLDER: its tests, the best buy first: each has what it takes, over the mutants of this folder that it has killed so far.
 # What killed none yet counts less among neighbours than in the folder itself,
 # most where it is a golden file, in which most changes show, and least where it
-# is one of many alike.
+# is one of many alike. What is new comes first where survivors are judged again.
 order_tests() {
-    list_tests "$1" | awk -F '\t' -v folder="$1" '
+    list_tests "$1" | awk -F '\t' -v folder="$1" -v again="${AGAIN:-}" '
         FILENAME == ARGV[1] { spent[$2] = $1; next }
         FILENAME == ARGV[2] {
             if ($1 == "killed" && index($4, "src/" folder "/") == 1) {
@@ -168,7 +168,7 @@ order_tests() {
                 weight = 0.25
             else if (index($1, "tests/" folder "/") == 1)
                 weight = 4
-            time = $1 in spent ? spent[$1] : 1000
+            time = $1 in spent ? spent[$1] : again ? 0 : 1000
             print (time + 20) / (weight + 12 * kills[$1]), $1
         }' "$work/times" "$results" - | sort -n | cut -d ' ' -f 2-
 }

@@ -386,6 +386,38 @@ static void test_straight_joins(void **state)
     assert_int_equal(strips, 5);
 }
 
+/* A sheet shrinks both ways, down to the cutting step; the width of a bolt is
+ * told after it. Of 18 in 17 1/10 are left at 5 %, of 10 in 9 1/2. What squares
+ * it up comes off both ways. */
+static void test_sheets_shrink(void **state)
+{
+    static const struct {
+        enum sold_as sold;
+        int64_t shrinkage, allowance; /* in hundredths, -1 for none told */
+        int64_t along, across;        /* in eighths */
+    } cases[] = {{SOLD_FAT_QUARTER, 0, -1, 168, 144},
+                 {SOLD_FAT_QUARTER, 5, -1, 168, 136},
+                 {SOLD_FAT_QUARTER, 5, 50, 164, 132},
+                 {SOLD_TEN_INCH, 0, -1, 80, 80},
+                 {SOLD_TEN_INCH, 5, -1, 76, 76},
+                 {SOLD_TEN_INCH, 0, 50, 76, 76},
+                 {SOLD_FIVE_INCH, 5, -1, 38, 38},
+                 {SOLD_STRIP, 5, -1, 336, 19}};
+    for (size_t i = 0; i < UNIT_COUNT(cases); i++) {
+        struct bench bench;
+        bench_start(&bench, *state, rational_whole(42));
+        bench.bolt.sold = cases[i].sold;
+        bench.bolt.shrinkage = rational_make(cases[i].shrinkage, 100);
+        if (cases[i].allowance >= 0)
+            bench.bolt.allowance = rational_make(cases[i].allowance, 100);
+        const struct colorway colorway = {.bolts = &bench.bolt};
+        bench.plan.colorway = &colorway;
+        measure_bolt(&bench.cutter, &bench.cloth, 0);
+        assert_rational(bench.cloth.strip_length, cases[i].along, 8);
+        assert_rational(bench.cloth.sheet_height, cases[i].across, 8);
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -402,6 +434,7 @@ int main(void)
         cmocka_unit_test(test_sheet_names),
         cmocka_unit_test(test_lengthwise_border),
         cmocka_unit_test(test_straight_joins),
+        cmocka_unit_test(test_sheets_shrink),
     };
     return cmocka_run_group_tests(tests, unit_arena, unit_arena_end);
 }

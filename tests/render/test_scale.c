@@ -172,8 +172,19 @@ static bool has_small_piece(const struct sewn_quilt *quilt, double unit)
     return false;
 }
 
+/* Sizes that stand beside a shape, along its side. */
+static size_t upright_sizes(const struct page *page)
+{
+    size_t count = 0;
+    for (size_t i = 0; i < page->items.count; i++)
+        count += page->items.items[i].kind == ITEM_TEXT &&
+                 page->items.items[i].as.text.angle == -90.0 &&
+                 !page->items.items[i].as.text.plate;
+    return count;
+}
+
 /* Every other outline is a cut size of the pattern; the sizes are read from the
- * cutting tables. */
+ * cutting tables. Squares have one size, all else one along each side. */
 static void look_at_shapes(struct fixture *fixture, const struct sample *sample,
                            const struct book *book, bool a4)
 {
@@ -185,6 +196,7 @@ static void look_at_shapes(struct fixture *fixture, const struct sample *sample,
     const struct picture picture = paint_last(fixture, book, DPI);
     const struct sewn_quilt *quilt = sample->plans->items.items[0].quilt;
     assert_int_equal(count > 2, has_small_piece(quilt, unit));
+    size_t oblong = 0;
     for (size_t i = 2; i < count; i++) {
         const double width = outer_size(&picture, inside[i], false);
         const double height = outer_size(&picture, inside[i], true);
@@ -199,7 +211,10 @@ static void look_at_shapes(struct fixture *fixture, const struct sample *sample,
         }
         if (!found)
             fail_msg("%.2f x %.2f mm is no cut size", width, height);
+        oblong += fabs(width - height) > 2.0 * TOLERANCE;
     }
+    assert_int_equal(upright_sizes(book->pages.items[book->pages.count - 1]),
+                     oblong);
 }
 
 static void test_shapes_are_cut_sizes(void **state)

@@ -66,6 +66,13 @@ static void test_hourglass(void **state)
     const struct heap *half = heap_of(quilt, TECHNIQUE_HALF_SQUARE);
     assert_int_equal(half->count, 48);
     assert_true(rational_equal(half->width, rational_make(27, 8)));
+    /* What is sewn is shown in one piece, where its marks are. */
+    const struct heap *heap = heap_of(quilt, TECHNIQUE_QUARTER_SQUARE);
+    const struct state *shown = &heap->actions.items[0].after;
+    for (size_t i = 0; i < shown->faces.count; i++) {
+        assert_int_equal(shown->faces.items[i].gap_x, 0);
+        assert_int_equal(shown->faces.items[i].gap_y, 0);
+    }
 }
 
 /* The second of a pair is a mirror image, and serves only where turning makes

@@ -1,0 +1,67 @@
+/* How half-squares are sewn two, four and eight at a time, in the words of
+ * their step: what a one-way print leaves of them is told. */
+#include "pages.h"
+
+static const char *booklet_of(struct arena *arena, const char *print,
+                              const char *method)
+{
+    const struct sample sample = sample_text(
+        arena,
+        arena_printf(
+            arena,
+            "<pattern xmlns=\"urn:seamwright:pattern:1\" id=\"lee\" "
+            "title=\"Lee\" units=\"in\" seam=\"1/4\">"
+            "<about revision=\"7\"/>"
+            "<fabrics><fabric id=\"reef\" print=\"%s\"/><fabric id=\"surf\"/>"
+            "</fabrics><colorway id=\"calm\">"
+            "<cloth fabric=\"reef\" color=\"#1b3a4b\"/>"
+            "<cloth fabric=\"surf\" color=\"#e9eef0\"/></colorway>"
+            "<quilt id=\"mat\"><half-square line=\"rising\" left=\"reef\" "
+            "right=\"surf\" size=\"3\" method=\"%s\"/></quilt></pattern>",
+            print, method));
+    struct typeset *typeset = typeset_create();
+    const struct book *book =
+        compose_book(arena, typeset, phrases_load(arena, "en"), sample.design,
+                     &sample.plans->items.items[0], false);
+    const char *text = all_text(arena, book);
+    typeset_destroy(typeset);
+    return text;
+}
+
+static void test_what_serves(void **state)
+{
+    static const struct {
+        const char *method, *all, *some;
+    } cases[] = {
+        {"two", "this gives two. Trim each",
+         "this gives two, but the print of the second stands on its head"},
+        {"four", "this gives four. All their edges lie on the bias",
+         "this gives four. The print lies at a slant of 45"},
+        {"eight", "this gives eight. Trim each",
+         "this gives eight, but the print lies as the figure shows in two of"}};
+    for (size_t i = 0; i < UNIT_COUNT(cases); i++) {
+        const char *solid = booklet_of(*state, "solid", cases[i].method);
+        assert_non_null(strstr(solid, cases[i].all));
+        assert_null(strstr(solid, cases[i].some));
+        const char *printed = booklet_of(*state, "one-way", cases[i].method);
+        assert_null(strstr(printed, cases[i].all));
+        assert_non_null(strstr(printed, cases[i].some));
+    }
+}
+
+/* At the foot of each page; there is no date. */
+static void test_revision_without_a_date(void **state)
+{
+    const char *text = booklet_of(*state, "solid", "two");
+    assert_non_null(strstr(text, "Revision 7 "));
+    assert_null(strstr(text, "Revision 7,"));
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(test_what_serves),
+        cmocka_unit_test(test_revision_without_a_date),
+    };
+    return cmocka_run_group_tests(tests, unit_arena, unit_arena_end);
+}
