@@ -10,8 +10,9 @@
 #include "cutting_words.h"
 #include "structure.h"
 
-/* Points: the number of a line, its words. */
-enum { NUMBER = 12, WORDS = 27, LINE_GAP = 9, BLOCK_GAP = 14 };
+/* Points: where the number of a line stands, and its words; the space between
+ * parts of a line, lines, and cloths. */
+enum { NUMBER = 12, WORDS = 27, AIR = 3, LINE_GAP = 9, BLOCK_GAP = 14 };
 
 static const char *said(const struct booklet *booklet, const char *key)
 {
@@ -78,10 +79,10 @@ static double put_cuts(const struct canvas *canvas, struct box *box,
 
 /* Head and, on its right, what the line gives; below it where both are long. */
 static double put_head(const struct canvas *canvas, struct box *box,
-                       const struct told_line *line)
+                       const struct told_line *line, double width)
 {
     struct text_style bold = style_bold();
-    const double room = box->width - WORDS;
+    const double room = width - WORDS;
     const double head =
         typeset_measure(canvas->typeset, line->head, style_body(), 0.0).width;
     const double gives =
@@ -93,7 +94,7 @@ static double put_head(const struct canvas *canvas, struct box *box,
     bold.align = ALIGN_RIGHT;
     const struct box *right =
         box_text(canvas, line->gives, bold, beside ? gives + 2.0 : room);
-    box_put(canvas, box, right, box->width - right->width,
+    box_put(canvas, box, right, width - right->width,
             beside ? 0.0 : text->height);
     return beside ? text->height : text->height + right->height;
 }
@@ -123,13 +124,16 @@ static struct box *line_box(struct booklet *booklet,
     box_in_list(box, ROLE_NUMBERED, false);
     begin_list_item(canvas, box, NUMBER, 0.0, say_count(canvas->arena, number),
                     style_bold());
-    double y = put_head(canvas, box, line);
     const bool wide = canvas->width == booklet->flow.canvas.width;
+    double y = put_head(canvas, box, line,
+                        wide ? (WORDS + box->width) / 2.0 : box->width);
     y = put_cuts(canvas, box, line->cuts.items, line->cuts.count, y, wide);
     y = put_drawing(booklet, box, drawings[0], words, y);
-    y = put_cuts(canvas, box, line->opened.items, line->opened.count, y, wide);
+    y = put_cuts(canvas, box, line->opened.items, line->opened.count,
+                 line->opened.count > 0 ? y + AIR : y, wide);
     y = put_drawing(booklet, box, drawings[1], words, y);
-    y = put_cuts(canvas, box, line->last.items, line->last.count, y, wide);
+    y = put_cuts(canvas, box, line->last.items, line->last.count,
+                 line->last.count > 0 ? y + AIR : y, wide);
     end_list_item(canvas, box);
     box->height = y;
     return box;
@@ -480,8 +484,8 @@ static struct box *label_box(struct booklet *booklet,
     struct link use;
     const bool linked = link_to_use(booklet, item, &use);
     struct box *parts[3] = {
-        box_linked(canvas, item->label, style_step(), width - 12.0, "Div",
-                   linked ? &use : NULL, linked ? 1 : 0),
+        box_linked(canvas, tell_label(w, item), style_step(), width - 12.0,
+                   "Div", linked ? &use : NULL, linked ? 1 : 0),
         box_text(canvas, pieces, style_body(), width - 12.0),
         box_text(canvas, word_purpose(w, item), style_small(), width - 12.0)};
     return box_stack(canvas, parts, 3, 1.0);

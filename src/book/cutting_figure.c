@@ -129,7 +129,7 @@ static void draw_piece(const struct lying *lying,
     fill.stroke = 0.0;
     box_rectangle(canvas_of(lying), lying->box, at.x, at.y, at.width, at.height,
                   fill);
-    label_frame(lying, at, item->label,
+    label_frame(lying, at, tell_label(&lying->view->booklet->wording, item),
                 rational_equal(piece->width, item->width) != lying->on_side);
 }
 
@@ -161,12 +161,15 @@ static void cut_piece(const struct lying *lying,
     if (rational_compare(top, height) < 0 && lying->on_side)
         red_line(lying, at.x + at.width, at.y, at.x + at.width,
                  at.y + at.height);
+    /* Across all of the strip: that cut comes first. */
+    const struct frame all = frame_at(lying, piece->x, piece->y, piece->width,
+                                      rational_sub(height, piece->y));
     if (rational_compare(far, end) < 0 && !lying->on_side)
-        red_line(lying, at.x + at.width, at.y, at.x + at.width,
-                 at.y + at.height);
+        red_line(lying, all.x + all.width, all.y, all.x + all.width,
+                 all.y + all.height);
     if (rational_compare(far, end) < 0 && lying->on_side)
-        red_line(lying, at.x, at.y + at.height, at.x + at.width,
-                 at.y + at.height);
+        red_line(lying, all.x, all.y + all.height, all.x + all.width,
+                 all.y + all.height);
 }
 
 /* ---- strips across the cloth ---- */
@@ -317,9 +320,11 @@ struct box *draw_folded_strip(const struct cloth_view *view,
     const struct rational half =
         rational_div(view->plan->strip_length, rational_whole(2));
     if (whole) {
-        label_frame(&lying, (struct frame){left, FOLD, length, height},
-                    view->plan->items.items[strip->cuts.items[0].item].label,
-                    true);
+        label_frame(
+            &lying, (struct frame){left, FOLD, length, height},
+            tell_label(&view->booklet->wording,
+                       &view->plan->items.items[strip->cuts.items[0].item]),
+            true);
     } else {
         const struct rational x =
             draw_cells(&lying, strip, work.pairs.items, work.pairs.count, half);
@@ -347,7 +352,10 @@ static void draw_crease(const struct lying *lying, double length, double height,
     const struct canvas *canvas = canvas_of(lying);
     const double x = lying->x + length / 2.0;
     const struct path_item crease = mark_style(MARK_FOLD);
-    bool cut = false;
+    /* What is left behind the last cut bears its size there. */
+    bool cut =
+        count > 0 &&
+        rational_double(positions[count - 1]) * lying->scale < length / 2.0;
     for (size_t i = 0; i < count; i++)
         cut |= fabs(rational_double(positions[i]) * lying->scale -
                     length / 2.0) < 2.0;
@@ -688,7 +696,7 @@ struct box *draw_fold(struct booklet *booklet)
     box_stroke(canvas, box, x + WIDTH, y, x + WIDTH, y + HEIGHT, fold);
     const struct path_item cut = {
         .stroke = 1.417, .stroke_color = red, .role = ROLE_MARK};
-    box_stroke(canvas, box, x - 8.0, y + CUT + 8.0, x + WIDTH + 8.0,
+    box_stroke(canvas, box, x - 1.0, y + CUT + 8.0, x + WIDTH + 8.0,
                y + CUT + 8.0, cut);
     struct text_style style = style_figure();
     style.align = ALIGN_CENTER;

@@ -17,8 +17,7 @@ static const char *key_for(size_t count, const char *one, const char *several)
 }
 
 /* Joined strips bear the labels of all that is cut from them. */
-static const char *label_of(const struct wording *w,
-                            const struct cut_item *item)
+const char *tell_label(const struct wording *w, const struct cut_item *item)
 {
     struct buffer text = buffer_in(w->arena);
     for (const char *c = item->label; *c != '\0'; c++)
@@ -59,7 +58,7 @@ static const char *cut_text(const struct wording *w,
     const char *text = say(
         w->arena, w->phrases,
         rational_equal(*from, cut->along) ? "cutting.cut" : "cutting.cut-to",
-        "label", label_of(w, &plan->items.items[cut->item]), "count",
+        "label", tell_label(w, &plan->items.items[cut->item]), "count",
         say_count(w->arena, cut->count), "along", word_length(w, cut->along),
         "to", word_length(w, *from), NULL);
     return word_then(w, text, finish_text(w, cut, height));
@@ -81,7 +80,7 @@ static const char *gives_text(const struct wording *w,
             if (strip->last.items[k].item == cut->item)
                 count += strip->last.items[k].count * cut->stack;
         buffer_printf(&text, "%s%zu\u00a0%s", i == 0 ? "" : ", ", count * times,
-                      label_of(w, &plan->items.items[cut->item]));
+                      tell_label(w, &plan->items.items[cut->item]));
     }
     return buffer_string(&text);
 }
@@ -102,7 +101,7 @@ static void add_work(const struct wording *w, const struct fabric_plan *plan,
     *LIST_ADD(w->arena, &line->opened) = (struct told_cut){
         NULL, say(w->arena, w->phrases,
                   work.pairs.count > 0 ? "cutting.open" : "cutting.open-strip",
-                  "opened", word_length(w, work.opened), "count",
+                  "opened", word_length_unit(w, work.opened), "count",
                   say_count(w->arena, last ? 1 : strip->repeat), NULL)};
     at = rational_whole(0);
     for (size_t i = 0; i < work.singles.count; i++)
@@ -117,8 +116,10 @@ static void add_last(const struct wording *w, const struct fabric_plan *plan,
 {
     struct told_line last = {NULL};
     add_work(w, plan, strip, true, &last);
+    const bool folded = line->opened.count > 0 && last.opened.count == 0;
     *LIST_ADD(w->arena, &line->last) = (struct told_cut){
-        NULL, say(w->arena, w->phrases, "cutting.last", NULL)};
+        NULL, say(w->arena, w->phrases,
+                  folded ? "cutting.last-folded" : "cutting.last", NULL)};
     for (size_t i = 0; i < last.cuts.count; i++)
         *LIST_ADD(w->arena, &line->last) = last.cuts.items[i];
     for (size_t i = 0; i < last.opened.count; i++)
@@ -142,6 +143,10 @@ struct told_line tell_strip_line(const struct wording *w,
                       "purpose", word_purpose(w, item), NULL)};
         return line;
     }
+    if (strip->last.count > 0)
+        *LIST_ADD(w->arena, &line.cuts) = (struct told_cut){
+            NULL, say(w->arena, w->phrases, "cutting.first-ones", "count",
+                      say_count(w->arena, strip->repeat - 1), NULL)};
     add_work(w, plan, strip, false, &line);
     if (strip->last.count > 0)
         add_last(w, plan, strip, &line);
@@ -168,7 +173,7 @@ static const char *sheet_gives(const struct wording *w,
         if (count > 0)
             buffer_printf(&text, "%s%zu\u00a0%s", text.length == 0 ? "" : ", ",
                           count * sheet->repeat,
-                          label_of(w, &plan->items.items[item]));
+                          tell_label(w, &plan->items.items[item]));
     }
     return text.length == 0 ? "" : buffer_string(&text);
 }
@@ -196,7 +201,8 @@ struct told_line tell_lengthwise_line(const struct wording *w,
             NULL,
             say(w->arena, w->phrases,
                 work.pairs.count > 0 ? "cutting.open" : "cutting.open-strip",
-                "opened", word_length(w, work.opened), "count", "1", NULL)};
+                "opened", word_length_unit(w, work.opened), "count", "1",
+                NULL)};
     at = rational_whole(0);
     for (size_t i = 0; i < work.singles.count; i++)
         *LIST_ADD(w->arena, &line.opened) =
@@ -320,7 +326,7 @@ const char *tell_count(const struct wording *w, const struct fabric_plan *plan)
     for (size_t i = 0; i < plan->items.count; i++)
         buffer_printf(&text, "%s%zu\u00a0%s", i == 0 ? "" : ", ",
                       plan->items.items[i].count,
-                      label_of(w, &plan->items.items[i]));
+                      tell_label(w, &plan->items.items[i]));
     return say(w->arena, w->phrases, "cutting.count", "pieces",
                buffer_string(&text), NULL);
 }

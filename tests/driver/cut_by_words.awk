@@ -243,13 +243,13 @@ function read_on() {
         cut_stack[cuts] = numbers[1]
         cut_across[cuts] = numbers[1] * numbers[2]
         cut_count[cuts] *= numbers[1]
-    } else if (take("Open the last [0-9.]+ at the fold: one layer\\."))
+    } else if (take("Open the rest at the fold: one layer, [0-9.]+ (in|cm) long\\."))
         open_end()
     else if (take("Open (the|each) strip: one layer\\."))
         folded = 1
-    else if (take("Last strip:"))
+    else if (take("Cut the last one like this(, and leave it folded)?:"))
         last_strip()
-    else if (take("[0-9]+ Cut [0-9.]+ (in|cm) off the length(, [0-9]+ times)?\\. Keep (it|them) folded and cut along the selvages\\.")) {
+    else if (take("[0-9]+ Cut [0-9.]+ (in|cm) off the length(, [0-9]+ times)?\\. Keep (it|them) folded, trim off the selvages, and cut parallel to them\\.")) {
         line = taken + 0
         sub(/^[0-9]+ /, "", taken)
         keep_taken = taken
@@ -258,7 +258,7 @@ function read_on() {
         lengthwise()
     } else if (take("Keep rest [0-9]+: ([0-9]+ of )?[0-9.]+ × [0-9.]+ (in|cm)\\."))
         keep()
-    else if (take("[0-9]+ Rest [0-9]+, ([0-9]+ of )?[0-9.]+ × [0-9.]+ (in|cm), opened\\.")) {
+    else if (take("[0-9]+ Rest [0-9]+, ([0-9]+ of )?[0-9.]+ × [0-9.]+ (in|cm), one layer\\.")) {
         line = taken + 0
         sub(/^[0-9]+ /, "", taken)
         rest()

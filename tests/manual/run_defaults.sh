@@ -83,6 +83,8 @@ pattern seam|*||3/8|
 pattern cutting-step|*||1/16|
 pattern allowance|*||5|
 pattern effort|*||simple|
+pattern layers|*||1|
+pattern reserve|*||6|
 pattern language|*||de|
 pattern corner-method|*||cut-first|
 fabric name|the id|water|Water|
@@ -92,6 +94,8 @@ cloth name|the fabric'\''s name|Pond|Water|s/<fabric /<fabric name="Pond" /
 cloth width|*||30|
 cloth shrinkage|*||9|
 cloth allowance|the pattern'\''s|5|12|s/<pattern /<pattern allowance="5" /
+cloth layers|the pattern'\''s|1|4|s/<pattern /<pattern layers="1" /
+cloth reserve|the pattern'\''s|6|0|s/<pattern /<pattern reserve="6" /
 cloth sold|*||fat-quarter|
 unit name|the id|cap|Cap|
 unit corner-method|as the pattern says|drawn|cut-first|

@@ -353,6 +353,7 @@ elsewhere() {
 }
 elsewhere "photo: 20 MB" tests/resolve/test_photo.c 32767
 elsewhere "exact fractions" tests/codes/limit.geese.xml 'flying-geese'
+elsewhere "changes that are tried in search of" tests/mend/test_causes.c MEND_TRIALS_OF_TWO
 
 problem=
 while read -r line; do
