@@ -122,11 +122,13 @@ static struct sample pattern_with(void **state, const char *units,
 static size_t stale(void **state, const char *units, const char *words)
 {
     const struct sample sample = pattern_with(state, units, words);
+    const bool known = numbers_known(sample.run, sample.plans);
     check_numbers(sample.run, sample.plans);
     const struct diagnostic **sorted;
     size_t count = 0;
     for (size_t i = 0, all = diag_sorted(sample.run, &sorted); i < all; i++)
         count += sorted[i]->code == DIAG_STALE_NUMBER;
+    assert_int_equal(known, count == 0);
     return count;
 }
 

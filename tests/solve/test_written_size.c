@@ -50,6 +50,21 @@ static void test_grid_is_blamed(void **state)
     }
 }
 
+/* Where the two sides are sums of other pieces, both are told. */
+static void test_both_sums_are_told(void **state)
+{
+    const struct small s = small_solve(
+        *state,
+        BLOCK("grid=\"8\"",
+              "<column><row>" P("width=\"3\" height=\"4\"") P("width=\"3\"")
+              P("width=\"3\"") "</row>" P("height=\"5\"") "</column>")
+        "<quilt id=\"throw\">" "<use block=\"star\" finished=\"9\"/></quilt>");
+    const struct diagnostic *d =
+        expect_only(&s, DIAG_SEAM_SUM, "grid=\"8\"", "8");
+    assert_true(says(d, "3 + 3 + 3 = 9"));
+    assert_true(says(d, "4 + 5 = 9"));
+}
+
 /* The quilt's size is that of the written blocks, not of the wrong grid. */
 static void test_quilt_holds_beside_wrong_grid(void **state)
 {
@@ -303,6 +318,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_grid_is_blamed),
+        cmocka_unit_test(test_both_sums_are_told),
         cmocka_unit_test(test_quilt_holds_beside_wrong_grid),
         cmocka_unit_test(test_other_mistake_beside_wrong_grid),
         cmocka_unit_test(test_grid_of_units_is_blamed),
