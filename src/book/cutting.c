@@ -484,8 +484,8 @@ static struct box *label_box(struct booklet *booklet,
     struct link use;
     const bool linked = link_to_use(booklet, item, &use);
     struct box *parts[3] = {
-        box_linked(canvas, tell_label(w, item), style_step(), width - 12.0,
-                   "Div", linked ? &use : NULL, linked ? 1 : 0),
+        box_linked(canvas, item->label, style_step(), width - 12.0, "Div",
+                   linked ? &use : NULL, linked ? 1 : 0),
         box_text(canvas, pieces, style_body(), width - 12.0),
         box_text(canvas, word_purpose(w, item), style_small(), width - 12.0)};
     return box_stack(canvas, parts, 3, 1.0);

@@ -17,7 +17,8 @@ static const char *key_for(size_t count, const char *one, const char *several)
 }
 
 /* Joined strips bear the labels of all that is cut from them. */
-const char *tell_label(const struct wording *w, const struct cut_item *item)
+static const char *label_of(const struct wording *w,
+                            const struct cut_item *item)
 {
     struct buffer text = buffer_in(w->arena);
     for (const char *c = item->label; *c != '\0'; c++)
@@ -58,7 +59,7 @@ static const char *cut_text(const struct wording *w,
     const char *text = say(
         w->arena, w->phrases,
         rational_equal(*from, cut->along) ? "cutting.cut" : "cutting.cut-to",
-        "label", tell_label(w, &plan->items.items[cut->item]), "count",
+        "label", label_of(w, &plan->items.items[cut->item]), "count",
         say_count(w->arena, cut->count), "along", word_length(w, cut->along),
         "to", word_length(w, *from), NULL);
     return word_then(w, text, finish_text(w, cut, height));
@@ -80,7 +81,7 @@ static const char *gives_text(const struct wording *w,
             if (strip->last.items[k].item == cut->item)
                 count += strip->last.items[k].count * cut->stack;
         buffer_printf(&text, "%s%zu\u00a0%s", i == 0 ? "" : ", ", count * times,
-                      tell_label(w, &plan->items.items[cut->item]));
+                      label_of(w, &plan->items.items[cut->item]));
     }
     return buffer_string(&text);
 }
@@ -173,7 +174,7 @@ static const char *sheet_gives(const struct wording *w,
         if (count > 0)
             buffer_printf(&text, "%s%zu\u00a0%s", text.length == 0 ? "" : ", ",
                           count * sheet->repeat,
-                          tell_label(w, &plan->items.items[item]));
+                          label_of(w, &plan->items.items[item]));
     }
     return text.length == 0 ? "" : buffer_string(&text);
 }
@@ -326,7 +327,7 @@ const char *tell_count(const struct wording *w, const struct fabric_plan *plan)
     for (size_t i = 0; i < plan->items.count; i++)
         buffer_printf(&text, "%s%zu\u00a0%s", i == 0 ? "" : ", ",
                       plan->items.items[i].count,
-                      tell_label(w, &plan->items.items[i]));
+                      label_of(w, &plan->items.items[i]));
     return say(w->arena, w->phrases, "cutting.count", "pieces",
                buffer_string(&text), NULL);
 }

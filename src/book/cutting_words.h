@@ -38,8 +38,6 @@ struct told_line tell_sheet_line(const struct wording *w,
 /* All words of a line, one behind the other. */
 const char *whole_line(const struct wording *w, const struct told_line *line);
 
-/* "A3"; "A4/A5" of strips that are joined for both. */
-const char *tell_label(const struct wording *w, const struct cut_item *item);
 /* "a" to "z", then "aa". */
 const char *strip_letter(struct arena *arena, size_t index);
 /* "18 A1, 108 A2": what all lines of a cloth give. */
