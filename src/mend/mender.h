@@ -225,8 +225,6 @@ size_t choose_firsts(const struct mender *mender,
 /* What is left with the change is told elsewhere. */
 bool tells_apart(const struct mender *mender, const struct candidate *first,
                  const struct run *second);
-/* Another does as well at another place, or in another way. */
-bool is_unsure(const struct mender *mender, const struct candidate *first);
 /* Tells the mistake that `first` mends, and what `second` says of the source
  * with it. */
 void say_both(struct mender *mender, const struct candidate *first,

@@ -76,17 +76,6 @@ size_t choose_firsts(const struct mender *mender,
     return count;
 }
 
-bool is_unsure(const struct mender *mender, const struct candidate *first)
-{
-    size_t alike = 0;
-    for (size_t i = 0; i < mender->candidates.count; i++) {
-        const struct candidate *one = &mender->candidates.items[i];
-        alike += may_be_first(mender, one) &&
-                 compare_firsts(mender, one, first) == 0;
-    }
-    return alike > 1;
-}
-
 /* ---- a search of its own ---- */
 
 /* Errors of one kind have one cause, most likely: pictures, steps, all others.
@@ -174,16 +163,9 @@ bool tells_apart(const struct mender *mender, const struct candidate *first,
     return true;
 }
 
-static bool overlap(struct span a, struct span b)
-{
-    return a.start < b.end && b.start < a.end;
-}
-
-/* The message about the source with the change, at its place in the source.
- * ensures: NULL where no program may apply its mend. */
-static struct diagnostic *carry_over(struct mender *mender,
-                                     const struct candidate *first,
-                                     const struct diagnostic *d, size_t line)
+/* The message about the source with the change, at its place in the source. */
+static void carry_over(struct mender *mender, const struct candidate *first,
+                       const struct diagnostic *d, size_t line)
 {
     struct run *run = mender->run;
     struct diagnostic *here = diag_report(
@@ -194,26 +176,21 @@ static struct diagnostic *carry_over(struct mender *mender,
         diag_note(run, here, span.end == 0 ? span : span_before(first, span),
                   "%s", d->notes.items[i].text);
     }
-    if (d->help == NULL)
-        return NULL;
-    const struct span span = span_before(first, d->mend_span);
-    if (d->replacement == NULL || overlap(span, first->edit.span)) {
+    if (d->help != NULL && d->replacement != NULL)
+        diag_help(run, here, "%s, once line %zu is mended", d->help, line);
+    else if (d->help != NULL)
         diag_help(run, here, "%s (once line %zu is mended)", d->help, line);
-        return NULL;
-    }
-    diag_mend(run, here, span, d->replacement, "%s, once line %zu is mended",
-              d->help, line);
-    return here;
 }
 
-/* Only both mends together were tried, so a program may apply both or none. */
+/* Only both mends together were tried: they are shown to people, and none is
+ * for a program to apply, as alone it leaves the other mistake. */
 void say_both(struct mender *mender, const struct candidate *first,
               const struct run *second)
 {
     struct run *run = mender->run;
     const struct diagnostic **sorted;
     const size_t count = diag_sorted(second, &sorted);
-    struct diagnostic *kept = message_of(mender, first), *other = NULL;
+    struct diagnostic *kept = message_of(mender, first);
     const size_t line = source_line(run->source, kept->span.start);
     if (first->own == NULL)
         kept->help = arena_printf(mender->arena,
@@ -223,10 +200,6 @@ void say_both(struct mender *mender, const struct candidate *first,
             diag_drop(run, mender->errors[i]);
     for (size_t i = 0; i < count; i++)
         if (diag_entry(sorted[i]->code)->level == DIAG_ERROR)
-            other = carry_over(mender, first, sorted[i], line);
-    if (other != NULL && !is_unsure(mender, first))
-        return;
+            carry_over(mender, first, sorted[i], line);
     kept->replacement = NULL;
-    if (other != NULL)
-        other->replacement = NULL;
 }
