@@ -85,8 +85,6 @@ static void add_quilt(struct known_sizes *known, const struct pattern *pattern,
     for (size_t i = 0; i < quilt->heaps.count; i++) {
         const struct heap *heap = &quilt->heaps.items[i];
         add_sewn(known, pattern, heap->width, heap->height, NULL);
-        if (heap->technique == TECHNIQUE_CUT)
-            add_rectangle(known, heap->of.cut.width, heap->of.cut.height);
         add_length(known, heap->factor); /* a square of its grid */
     }
     for (size_t i = 0; i < quilt->borders.count; i++) {
@@ -120,7 +118,7 @@ static void add_cloth(struct known_sizes *known, const struct fabric_plan *plan)
         const struct cut_item *item = &plan->items.items[i];
         add_rectangle(known, item->width, item->height);
         for (size_t k = 0; k < item->lengths.count; k++)
-            add_rectangle(known, item->width, item->lengths.items[k]);
+            add_rectangle(known, item->height, item->lengths.items[k]);
     }
     add_strips(known, plan->strips.items, plan->strips.count);
     for (size_t i = 0; i < plan->sheets.count; i++) {
@@ -135,6 +133,7 @@ static void add_cloth(struct known_sizes *known, const struct fabric_plan *plan)
     add_length(known, plan->needed);
     add_length(known, plan->bought);
     add_length(known, plan->allowance);
+    add_length(known, plan->reserve);
     add_rectangle(known, plan->bolt->width, plan->sheet_height);
     add_length(known, plan->bolt->width);
     add_length(known, plan->bolt->selvage);
