@@ -207,6 +207,48 @@ static void test_top_to_color_fills_its_page(void **state)
     }
 }
 
+/* The sewing begins a page, unless the last one is hardly begun: with so many
+ * cloths the cutting ends anywhere. */
+static void test_sewing_begins_a_page(void **state)
+{
+    struct booklets *all = *state;
+    size_t moved = 0;
+    for (int cloths = 1; cloths <= 8; cloths++) {
+        const char *fabrics = "", *bolts = "", *rows = "";
+        for (int i = 0; i < cloths; i++) {
+            fabrics =
+                arena_printf(all->arena, "%s<fabric id=\"f%d\"/>", fabrics, i);
+            bolts = arena_printf(all->arena,
+                                 "%s<cloth fabric=\"f%d\" color=\"#8090a0\"/>",
+                                 bolts, i);
+            rows = arena_printf(all->arena,
+                                "%s<patch fabric=\"f%d\" width=\"8\" "
+                                "height=\"2\"/>",
+                                rows, i);
+        }
+        const struct sample sample = sample_text(
+            all->arena,
+            arena_printf(all->arena,
+                         "<pattern xmlns=\"urn:seamwright:pattern:1\" "
+                         "id=\"rows\" title=\"Rows\"><fabrics>%s</fabrics>"
+                         "<colorway id=\"w\">%s</colorway><quilt id=\"q\" "
+                         "name=\"Mat\"><row><column>%s</column><patch "
+                         "fabric=\"f0\" width=\"3\"/></row></quilt></pattern>",
+                         fabrics, bolts, rows));
+        const struct book *book =
+            compose_book(all->arena, all->typeset, all->phrases, sample.design,
+                         &sample.plans->items.items[0], false);
+        const struct page *page = book->pages.items[page_of(book, "Sewing")];
+        for (size_t i = 0; i < page->items.count; i++)
+            if (is_heading(&page->items.items[i], "Sewing")) {
+                assert_true(page->items.items[i].as.text.y <
+                            book->height * 0.46);
+                moved += page->items.items[i].as.text.y > 100.0;
+            }
+    }
+    assert_true(moved < 8);
+}
+
 /* ---- cover ---- */
 
 static void look_at_cover(struct visit *visit)
@@ -286,6 +328,7 @@ int main(void)
         cmocka_unit_test(test_cautions_come_before_cutting),
         cmocka_unit_test(test_coloring_page_is_lines),
         cmocka_unit_test(test_top_to_color_fills_its_page),
+        cmocka_unit_test(test_sewing_begins_a_page),
         cmocka_unit_test(test_cover_tells_what_it_is),
         cmocka_unit_test(test_photo_takes_the_cover),
     };

@@ -43,30 +43,29 @@ static const char *const nesting[] = {
     "<column>" LIGHT_DARK("") DARK_LIGHT("") "</column>",
     "<column>" DARK_LIGHT("") DARK_LIGHT("") "</column>",
     "<column>" LIGHT_DARK("") LIGHT_DARK("") LIGHT_DARK("") "</column>",
-    "<column>" DARK_LIGHT("") LIGHT_DARK("") DARK_LIGHT("") DARK_LIGHT("")
-    "</column>",
+    "<column>" DARK_LIGHT("") LIGHT_DARK("") DARK_LIGHT("")
+        DARK_LIGHT("") "</column>",
     "<column>" THREE("") ALSO_THREE("") THREE("") "</column>",
     /* A maker's word above or below. */
     "<column>" THREE(" press=\"left\"") ALSO_THREE("") THREE("") "</column>",
     "<column>" THREE("") ALSO_THREE(" press=\"right\"") THREE("") "</column>",
     "<column>" DARK_LIGHT("") LIGHT_DARK(" press=\"left\"") "</column>",
     /* Columns side by side. */
-    "<row>" COLUMN_TWO("night", "glow", "") COLUMN_TWO("glow", "night", "")
-    "</row>",
-    "<row>" COLUMN_TWO("night", "glow", "") COLUMN_TWO("night", "flame", "")
-    "</row>",
-    "<row>" COLUMN_THREE("night", "glow", "")
-    COLUMN_THREE("flame", "night", "") COLUMN_THREE("glow", "flame", "")
-    "</row>",
+    "<row>" COLUMN_TWO("night", "glow", "")
+        COLUMN_TWO("glow", "night", "") "</row>",
+    "<row>" COLUMN_TWO("night", "glow", "")
+        COLUMN_TWO("night", "flame", "") "</row>",
+    "<row>" COLUMN_THREE("night", "glow", "") COLUMN_THREE("flame", "night", "")
+        COLUMN_THREE("glow", "flame", "") "</row>",
     "<row>" COLUMN_THREE("night", "glow", " press=\"up\"")
-    COLUMN_THREE("flame", "night", "") "</row>",
+        COLUMN_THREE("flame", "night", "") "</row>",
 };
 
 static void test_the_rule_nests(void **state)
 {
     for (size_t i = 0; i < UNIT_COUNT(nesting); i++) {
-        const struct small s = small_sew(
-            *state, arena_printf(*state, QUILT("%s"), nesting[i]));
+        const struct small s =
+            small_sew(*state, arena_printf(*state, QUILT("%s"), nesting[i]));
         expect_clean(&s);
         if (collisions(&s) > 0)
             small_show(&s);
@@ -88,7 +87,8 @@ static void test_the_rule_nests_in_any_place(void **state)
                                      "mirror=\"%s\"/>"),
                                  nesting[i], turn, mirror ? "yes" : "no"));
                 expect_clean(&s);
-                if (collisions(&s) > 0) small_show(&s);
+                if (collisions(&s) > 0)
+                    small_show(&s);
                 assert_int_equal(collisions(&s), 0);
             }
 }
@@ -99,12 +99,13 @@ static void test_mirrored_heaps_nest(void **state)
     for (size_t i = 0; i < UNIT_COUNT(nesting); i++) {
         const struct small s = small_sew(
             *state,
-            arena_printf(*state,
-                         "<unit id=\"tile\">%s</unit>" QUILT(
-                             "<row><use unit=\"tile\"/>" P("flame",
-                                                           "width=\"1\"")
-                             "<use unit=\"tile\" mirror=\"yes\"/></row>"),
-                         nesting[i]));
+            arena_printf(
+                *state,
+                "<unit id=\"tile\">%s</unit>" QUILT(
+                    "<row><use unit=\"tile\"/>" P(
+                        "flame", "width=\"1\"") "<use unit=\"tile\" "
+                                                "mirror=\"yes\"/></row>"),
+                nesting[i]));
         expect_clean(&s);
         assert_int_equal(collisions(&s), 0);
     }
@@ -131,13 +132,29 @@ static void test_rows_that_do_not_meet(void **state)
 {
     const struct small s = small_sew(
         *state,
-        QUILT("<column>"
-              "<row id=\"one\">" SQUARE("night")
-              P("glow", "width=\"4\" height=\"2\"") "</row>"
-              "<row id=\"two\">" P("night", "width=\"4\" height=\"2\"")
-              SQUARE("glow") "</row>"
-              "<row id=\"three\">" SQUARE("night")
-              P("flame", "width=\"4\" height=\"2\"") "</row></column>"));
+        QUILT(
+            "<column>"
+            "<row id=\"one\">" SQUARE("night") P(
+                "glow",
+                "width=\"4\" height=\"2\"") "</row>"
+                                            "<row id=\"two\">" P(
+                                                "night",
+                                                "width=\"4\" height=\"2\"")
+                                                SQUARE(
+                                                    "glow") "</row>"
+                                                            "<row "
+                                                            "id="
+                                                            "\"three\">" SQUARE(
+                                                                "night")
+                                                                P("flame",
+                                                                  "width=\"4\" "
+                                                                  "height="
+                                                                  "\"2\"") "</"
+                                                                           "row"
+                                                                           "></"
+                                                                           "col"
+                                                                           "umn"
+                                                                           ">"));
     expect_clean(&s);
     assert_int_equal(collisions(&s), 0);
     assert_int_equal(direction(&s, "one"), -1);
@@ -148,10 +165,10 @@ static void test_rows_that_do_not_meet(void **state)
 /* A four-patch goes to the dark in both of its rows. */
 static void test_four_patch_goes_to_the_dark(void **state)
 {
-    const struct small s = small_sew(
-        *state, QUILT("<column>" DARK_LIGHT(" id=\"one\"")
-                      "<row id=\"two\">" SQUARE("glow") SQUARE("flame")
-                      "</row></column>"));
+    const struct small s =
+        small_sew(*state, QUILT("<column>" DARK_LIGHT(
+                              " id=\"one\"") "<row id=\"two\">" SQUARE("glow")
+                                    SQUARE("flame") "</row></column>"));
     expect_clean(&s);
     assert_int_equal(direction(&s, "one"), -1);
     assert_int_equal(direction(&s, "two"), 1);
@@ -167,31 +184,31 @@ static void test_four_patch_goes_to_the_dark(void **state)
 
 static const char *const colliding[] = {
     UNIT("a", COLUMN_THREE("night", "glow", ""))
-    UNIT("b", COLUMN_THREE("flame", "night", "")) QUILT(USES("a", "b")),
+        UNIT("b", COLUMN_THREE("flame", "night", "")) QUILT(USES("a", "b")),
     UNIT("a", COLUMN_THREE("night", "glow", " press=\"down\""))
-    UNIT("b", COLUMN_THREE("flame", "night", "")) QUILT(USES("a", "b")),
+        UNIT("b", COLUMN_THREE("flame", "night", "")) QUILT(USES("a", "b")),
     UNIT("a", COLUMN_THREE("night", "glow", " press=\"down\""))
-    UNIT("b", COLUMN_THREE("flame", "night", " press=\"down\""))
-    QUILT(USES("a", "b")),
+        UNIT("b", COLUMN_THREE("flame", "night", " press=\"down\""))
+            QUILT(USES("a", "b")),
     UNIT("a", THREE("")) UNIT("b", ALSO_THREE("")) QUILT(OVER("a", "b")),
-    UNIT("a", DARK_LIGHT("")) UNIT("b", "<row>" SQUARE("flame")
-                                   SQUARE("glow") "</row>")
-    QUILT(OVER("a", "b")),
+    UNIT("a", DARK_LIGHT(""))
+        UNIT("b", "<row>" SQUARE("flame") SQUARE("glow") "</row>")
+            QUILT(OVER("a", "b")),
     /* The same unit above itself: only open helps. */
     UNIT("a", THREE("")) QUILT(OVER("a", "a")),
     UNIT("a", DARK_LIGHT(" press=\"left\"")) QUILT(OVER("a", "a")),
     /* One that lies in two places: turning it over helps in both. */
     UNIT("a", THREE("")) UNIT("b", ALSO_THREE(""))
-    QUILT("<column><use unit=\"a\"/><use unit=\"b\"/><use unit=\"a\"/>"
-          "</column>"),
+        QUILT("<column><use unit=\"a\"/><use unit=\"b\"/><use unit=\"a\"/>"
+              "</column>"),
     /* Mirrored and turned by half, so that the rule's right is left. */
     UNIT("a", THREE("")) UNIT("b", ALSO_THREE(""))
-    QUILT("<column><use unit=\"a\" mirror=\"yes\"/><use unit=\"b\" "
-          "turn=\"180\"/></column>"),
+        QUILT("<column><use unit=\"a\" mirror=\"yes\"/><use unit=\"b\" "
+              "turn=\"180\"/></column>"),
     UNIT("a", COLUMN_TWO("night", "glow", ""))
-    UNIT("b", COLUMN_TWO("flame", "glow", ""))
-    QUILT("<column><use unit=\"a\" turn=\"90\"/><use unit=\"b\" "
-          "turn=\"90\"/></column>"),
+        UNIT("b", COLUMN_TWO("flame", "glow", ""))
+            QUILT("<column><use unit=\"a\" turn=\"90\"/><use unit=\"b\" "
+                  "turn=\"90\"/></column>"),
 };
 
 /* The source with the mend in it. */
@@ -237,9 +254,11 @@ static void test_once_a_heap(void **state)
 {
     const struct small s = small_sew(
         *state,
-        UNIT("a", THREE("")) UNIT("b", ALSO_THREE(""))
-        "<block id=\"star\">" OVER("a", "b") "</block>"
-        QUILT("<grid across=\"10\" down=\"10\"><use block=\"star\"/></grid>"));
+        UNIT("a", THREE(""))
+            UNIT("b", ALSO_THREE("")) "<block id=\"star\">" OVER(
+                "a",
+                "b") "</block>" QUILT("<grid across=\"10\" down=\"10\"><use "
+                                      "block=\"star\"/></grid>"));
     expect_clean(&s);
     /* The block's own, and the grid of them. */
     assert_int_equal(collisions(&s), 2);
@@ -247,21 +266,31 @@ static void test_once_a_heap(void **state)
 
 /* What would only move the ridge elsewhere is no mend: here each way of each
  * of the two rows meets one beside it. */
+#define HARMED                                                   \
+    "<column><use unit=\"a\"/><use unit=\"b\"/><use unit=\"b\" " \
+    "turn=\"180\"/></column>"
+
 static void test_no_mend_that_harms(void **state)
 {
-    const struct small s = small_sew(
-        *state,
+    static const char *const sources[] = {
+        UNIT("a", THREE("")) UNIT("b", ALSO_THREE("")) QUILT(HARMED),
+        /* In one corner of a border. */
         UNIT("a", THREE("")) UNIT("b", ALSO_THREE(""))
-        QUILT("<column><use unit=\"a\"/><use unit=\"b\"/>"
-              "<use unit=\"b\" turn=\"180\"/></column>"));
-    expect_clean(&s);
-    assert_int_equal(collisions(&s), 1);
-    if (collision(&s)->replacement == NULL)
-        return;
-    struct small after =
-        small_whole(*state, mended(*state, &s, collision(&s)));
-    small_finish(&after);
-    assert_int_equal(collisions(&after), 0);
+            QUILT("<patch fabric=\"night\" width=\"12\" height=\"12\"/><border "
+                  "fabric=\"glow\" width=\"6\" corners=\"blocks\"><patch "
+                  "fabric=\"night\"/><patch fabric=\"flame\"/>" HARMED
+                  "<patch fabric=\"night\"/></border>")};
+    for (size_t i = 0; i < UNIT_COUNT(sources); i++) {
+        const struct small s = small_sew(*state, sources[i]);
+        expect_clean(&s);
+        assert_int_equal(collisions(&s), 1);
+        if (collision(&s)->replacement == NULL)
+            continue;
+        struct small after =
+            small_whole(*state, mended(*state, &s, collision(&s)));
+        small_finish(&after);
+        assert_int_equal(collisions(&after), 0);
+    }
 }
 
 int main(void)
