@@ -209,6 +209,17 @@ static const char *const colliding[] = {
         UNIT("b", COLUMN_TWO("flame", "glow", ""))
             QUILT("<column><use unit=\"a\" turn=\"90\"/><use unit=\"b\" "
                   "turn=\"90\"/></column>"),
+    /* Turning the first of the two would harm in a corner of the border. */
+    UNIT("a", THREE("")) UNIT("b", ALSO_THREE(""))
+        UNIT("c", "<row press=\"left\">" SQUARE("glow") SQUARE("night")
+                      SQUARE("glow") "</row>")
+            QUILT(OVER(
+                "a",
+                "b") "<border fabric=\"glow\" width=\"6\" "
+                     "corners=\"blocks\"><patch fabric=\"night\"/><patch "
+                     "fabric=\"flame\"/><column><use unit=\"a\"/><use "
+                     "unit=\"c\"/><use "
+                     "unit=\"a\"/></column><patch fabric=\"night\"/></border>"),
 };
 
 /* The source with the mend in it. */
