@@ -93,21 +93,20 @@ static struct small pair(struct arena *arena, const char *unit,
                          const char *second)
 {
     const struct small s = small_sew(
-        arena, arena_printf(
-                   arena,
-                   "<unit id=\"u\" width=\"4\" height=\"4\">%s</unit>\n" QUILT(
-                       "<row><use unit=\"u\"/><use unit=\"u\" %s/></row>"),
-                   unit, second));
+        arena,
+        arena_printf(arena,
+                     "<unit id=\"u\" width=\"4\" height=\"4\">%s</unit>\n"
+                     QUILT("<row><use unit=\"u\"/><use unit=\"u\" %s/></row>"),
+                     unit, second));
     expect_clean(&s);
     assert_non_null(s.sewn);
     return s;
 }
 
-#define CORNER(place, fabric, size) \
+#define CORNER(place, fabric, size)                                    \
     "<corner at=\"" place "\" fabric=\"" fabric "\" size=\"" size "\"/>"
-#define FOUR(a, b, c, d)        \
-    CORNER("top-left", a, "1")  \
-    CORNER("top-right", b, "1") \
+#define FOUR(a, b, c, d)                                               \
+    CORNER("top-left", a, "1") CORNER("top-right", b, "1")             \
     CORNER("bottom-right", c, "1") CORNER("bottom-left", d, "1")
 
 /* Turned ones are one heap; mirrored ones only where the unit is the same
@@ -120,41 +119,32 @@ static void test_mirrored_heaps(void **state)
         size_t mirrored; /* heaps of that work in all */
     } cases[] = {
         /* a corner, seen mirrored, is a corner turned */
-        {"<patch fabric=\"night\">" CORNER("top-left", "glow", "1") "</patch>",
-         TECHNIQUE_CORNERS, 1},
+        {"<patch fabric=\"night\">" CORNER("top-left", "glow", "1")
+         "</patch>", TECHNIQUE_CORNERS, 1},
         /* two different ones are not */
         {"<patch fabric=\"night\">" CORNER("top-left", "glow", "1")
-             CORNER("top-right", "flame", "1") "</patch>",
-         TECHNIQUE_CORNERS, 2},
-        {"<patch fabric=\"night\">" FOUR("glow", "glow", "glow",
-                                         "glow") "</patch>",
-         TECHNIQUE_CORNERS, 1},
-        {"<patch fabric=\"night\">" FOUR("glow", "flame", "glow",
-                                         "flame") "</patch>",
-         TECHNIQUE_CORNERS, 1},
-        {"<patch fabric=\"night\">" FOUR("glow", "flame", "night",
-                                         "glow") "</patch>",
-         TECHNIQUE_CORNERS, 2},
+         CORNER("top-right", "flame", "1") "</patch>", TECHNIQUE_CORNERS, 2},
+        {"<patch fabric=\"night\">" FOUR("glow", "glow", "glow", "glow")
+         "</patch>", TECHNIQUE_CORNERS, 1},
+        {"<patch fabric=\"night\">" FOUR("glow", "flame", "glow", "flame")
+         "</patch>", TECHNIQUE_CORNERS, 1},
+        {"<patch fabric=\"night\">" FOUR("glow", "flame", "night", "glow")
+         "</patch>", TECHNIQUE_CORNERS, 2},
         {"<half-square line=\"rising\" left=\"night\" right=\"glow\"/>",
          TECHNIQUE_HALF_SQUARE, 1},
         {"<row><diagonal line=\"rising\" width=\"2\"><patch "
          "fabric=\"night\" height=\"3\"/><patch fabric=\"glow\"/>"
-         "</diagonal><patch fabric=\"flame\"/></row>",
-         TECHNIQUE_DIAGONAL, 2},
+         "</diagonal><patch fabric=\"flame\"/></row>", TECHNIQUE_DIAGONAL, 2},
         {"<row><patch fabric=\"night\" width=\"1\"/><patch fabric=\"glow\"/>"
-         "</row>",
-         TECHNIQUE_JOIN, 2},
+         "</row>", TECHNIQUE_JOIN, 2},
         {"<row><patch fabric=\"night\" width=\"1\"/><patch fabric=\"glow\"/>"
-         "<patch fabric=\"night\" width=\"1\"/></row>",
-         TECHNIQUE_JOIN, 2},
+         "<patch fabric=\"night\" width=\"1\"/></row>", TECHNIQUE_JOIN, 2},
         {"<grid across=\"2\" down=\"2\"><patch fabric=\"night\" width=\"2\" "
          "height=\"2\"/><patch fabric=\"glow\"/><patch fabric=\"flame\"/>"
-         "<patch fabric=\"glow\"/></grid>",
-         TECHNIQUE_JOIN, 3},
+         "<patch fabric=\"glow\"/></grid>", TECHNIQUE_JOIN, 3},
         {"<grid across=\"2\" down=\"2\"><patch fabric=\"night\" width=\"2\" "
          "height=\"2\"/><patch fabric=\"glow\"/><patch fabric=\"flame\"/>"
-         "<patch fabric=\"night\"/></grid>",
-         TECHNIQUE_JOIN, 2},
+         "<patch fabric=\"night\"/></grid>", TECHNIQUE_JOIN, 2},
     };
     static const char *const turns[] = {"", "turn=\"90\"", "turn=\"180\"",
                                         "turn=\"270\""};
@@ -163,9 +153,8 @@ static void test_mirrored_heaps(void **state)
         const size_t row = cases[i].technique == TECHNIQUE_JOIN;
         for (size_t turn = 0; turn < 4; turn++) {
             struct small s = pair(*state, cases[i].unit, turns[turn]);
-            assert_int_equal(
-                heaps_of(&s.sewn->quilts.items[0], cases[i].technique),
-                1 + row);
+            assert_int_equal(heaps_of(&s.sewn->quilts.items[0], cases[i].technique),
+                             1 + row);
             s = pair(*state, cases[i].unit,
                      arena_printf(*state, "mirror=\"yes\" %s", turns[turn]));
             const size_t found =
@@ -198,11 +187,10 @@ static void test_full_corners(void **state)
                              places[i], places[k]));
             expect_clean(&s);
             const struct cloth *meant = design_faces(
-                *state, s.sized,
-                design_find(s.design, "throw", DEFINE_QUILT)->root, NULL, 0);
-            assert_close(
-                cloth_difference(geos, s.sewn->quilts.items[0].cloth, meant, 3),
-                0);
+                *state, s.sized, design_find(s.design, "throw", DEFINE_QUILT)->root,
+                NULL, 0);
+            assert_close(cloth_difference(
+                             geos, s.sewn->quilts.items[0].cloth, meant, 3), 0);
         }
     GEOS_finish_r(geos);
 }
@@ -259,8 +247,8 @@ static void test_half_squares_shared(void **state)
               "left=\"night\" right=\"glow\"/><half-square size=\"3\" "
               "line=\"rising\" left=\"glow\" right=\"night\"/></row>"));
     expect_clean(&s);
-    assert_int_equal(heaps_of(&s.sewn->quilts.items[0], TECHNIQUE_HALF_SQUARE),
-                     1);
+    assert_int_equal(
+        heaps_of(&s.sewn->quilts.items[0], TECHNIQUE_HALF_SQUARE), 1);
     assert_int_equal(cut_count(&s.sewn->quilts.items[0], 0, 31, 31), 2);
 }
 
@@ -296,15 +284,17 @@ static const char *any_corners(struct writer *writer, int64_t shorter)
         const char *fabric = any_fabric(writer);
         const int64_t size =
             1 + unit_below(&writer->random, 2 * (uint64_t)shorter);
-        if (first_at >= 0 && ((at == first_at && size >= first_size) ||
-                              (at == (first_at + 2) % 4 &&
-                               size == 2 * shorter && first_size == size)))
+        if (first_at >= 0 &&
+            ((at == first_at && size >= first_size) ||
+             (at == (first_at + 2) % 4 && size == 2 * shorter &&
+              first_size == size)))
             at = (at + 1) % 4;
         first_at = at;
         first_size = size;
         text = arena_printf(
-            writer->arena, "%s<corner at=\"%s\" fabric=\"%s\" size=\"%s\"/>",
-            text, places[at], fabric,
+            writer->arena,
+            "%s<corner at=\"%s\" fabric=\"%s\" size=\"%s\"/>", text,
+            places[at], fabric,
             length_plain(writer->arena, rational_make(size, 2), UNIT_IN));
     }
     return text;
@@ -339,10 +329,11 @@ static const char *any_split(struct writer *writer, int64_t width,
     const bool row = width > height ||
                      (width == height && unit_below(&writer->random, 2) == 0);
     const int64_t whole = row ? width : height;
-    const int64_t part = 1 + unit_below(&writer->random, (uint64_t)whole - 1);
+    const int64_t part =
+        1 + unit_below(&writer->random, (uint64_t)whole - 1);
     const char *name = row ? "row" : "column";
-    const char *first =
-        any_piece(writer, row ? part : width, row ? height : part, depth - 1);
+    const char *first = any_piece(writer, row ? part : width,
+                                  row ? height : part, depth - 1);
     const char *second = any_piece(writer, row ? whole - part : width,
                                    row ? height : whole - part, depth - 1);
     return arena_printf(writer->arena, "<%s>%s%s%s</%s>", name, first, second,
@@ -359,15 +350,15 @@ static const char *any_piece(struct writer *writer, int64_t width,
     if (kind == 2 && width == height)
         return arena_printf(writer->arena,
                             "<half-square size=\"%d\" line=\"%s\" left=\"%s\" "
-                            "right=\"%s\">%s</half-square>",
-                            (int)width, any_line(writer), any_fabric(writer),
+                            "right=\"%s\">%s</half-square>", (int)width,
+                            any_line(writer), any_fabric(writer),
                             any_fabric(writer), any_corners(writer, width));
     if (kind == 3 && width != height)
         return any_strip(writer, width, height);
     return arena_printf(writer->arena,
                         "<patch fabric=\"%s\" width=\"%d\" height=\"%d\">%s"
-                        "</patch>",
-                        any_fabric(writer), (int)width, (int)height,
+                        "</patch>", any_fabric(writer), (int)width,
+                        (int)height,
                         any_corners(writer, width < height ? width : height));
 }
 
@@ -397,7 +388,8 @@ static struct small any_design(struct arena *arena, uint64_t seed,
         unit_next(&writer.random);
     const char *unit = any_piece(&writer, 3, 3, 3);
     const char *block = four_uses(&writer, "unit=\"u\"");
-    const char *centre = four_uses(&writer, "block=\"b\" finished=\"9\"");
+    const char *centre =
+        four_uses(&writer, "block=\"b\" finished=\"9\"");
     return small_sew(
         arena, arena_printf(arena,
                             "<unit id=\"u\">%s</unit>\n"
@@ -422,8 +414,8 @@ static void test_sewn_is_meant(void **state)
         const struct cloth *meant = design_faces(
             arena, s.sized, design_find(s.design, "throw", DEFINE_QUILT)->root,
             NULL, 0);
-        const double other =
-            cloth_difference(geos, s.sewn->quilts.items[0].cloth, meant, 3);
+        const double other = cloth_difference(
+            geos, s.sewn->quilts.items[0].cloth, meant, 3);
         if (other > 1e-9)
             small_show(&s);
         assert_close(other, 0);
@@ -506,15 +498,14 @@ static void test_sewn_turned(void **state)
         const struct small plain = any_design(arena, seed, "");
         for (unsigned i = 0; i < 8; i++) {
             const struct orientation o = {i % 4, i >= 4};
-            const struct small s =
-                any_design(arena, seed,
-                           arena_printf(arena, "turn=\"%u\" mirror=\"%s\"",
-                                        o.turn * 90, o.mirror ? "yes" : "no"));
-            const struct cloth *wanted =
-                cloth_oriented(arena, plain.sewn->quilts.items[0].cloth, o);
+            const struct small s = any_design(
+                arena, seed,
+                arena_printf(arena, "turn=\"%u\" mirror=\"%s\"", o.turn * 90,
+                             o.mirror ? "yes" : "no"));
+            const struct cloth *wanted = cloth_oriented(
+                arena, plain.sewn->quilts.items[0].cloth, o);
             assert_close(cloth_difference(geos, s.sewn->quilts.items[0].cloth,
-                                          wanted, 3),
-                         0);
+                                          wanted, 3), 0);
         }
         arena_destroy(arena);
     }
@@ -535,8 +526,8 @@ static void test_counts_add_up(void **state)
                 const struct heap *above = &quilt->heaps.items[k];
                 for (size_t n = 0; n < above->inputs.count; n++)
                     if (above->inputs.items[n].heap == i)
-                        wanted +=
-                            (above->count + above->yield - 1) / above->yield;
+                        wanted += (above->count + above->yield - 1) /
+                                  above->yield;
             }
             assert_int_equal(quilt->heaps.items[i].count, wanted);
             assert_true(wanted > 0);
