@@ -1,4 +1,4 @@
-/* owner: book
+/* owner: tell
  *
  * Wording: the sentences of a language, from templates/wording/LANGUAGE.txt.
  *

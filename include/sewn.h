@@ -106,7 +106,7 @@ struct operation {
 };
 
 /* Identifier, name of the row. A new technique is a line here, a craft in
- * src/sew and a telling in src/book; both tables are made from this list. */
+ * src/sew and a telling in src/tell; both tables are made from this list. */
 #define TECHNIQUE_LIST(X)                           \
     X(TECHNIQUE_CUT, cut)                           \
     X(TECHNIQUE_CORNERS, corners)                   \

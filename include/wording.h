@@ -1,4 +1,4 @@
-/* owner: book
+/* owner: tell
  *
  * Facts of the sewn quilt as words: names of what is made, sizes, directions.
  * Shared by the booklet, the tables and the data.

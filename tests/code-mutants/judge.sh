@@ -24,7 +24,7 @@ BUILD=${BUILD:-build}
 SEED=${SEED:-1}
 COUNT=${COUNT:-100}
 JOBS=${JOBS:-1}
-FOLDERS=${FOLDERS:-solve sew cut plan book render}
+FOLDERS=${FOLDERS:-solve sew cut plan tell book render}
 work=$BUILD/code-mutants
 results=$work/results
 mkdir -p "$work" || exit 2
@@ -42,9 +42,10 @@ unset MAKEFLAGS MFLAGS MAKELEVEL CMOCKA_MESSAGE_OUTPUT
 tests_of() {
     case $1 in
     solve) echo solve/ resolve/ sew/ cut/ driver/run_golden codes/ ;;
-    sew) echo sew/ solve/ cut/ book/ driver/run_golden codes/ ;;
+    sew) echo sew/ solve/ cut/ tell/ book/ driver/run_golden codes/ ;;
     cut | plan) echo cut/ plan/ driver/ codes/ cli/run_plan.sh ;;
-    book) echo book/ driver/run_golden render/test_json.c render/test_svg.c \
+    tell) echo tell/ book/ driver/run_golden render/test_json.c ;;
+    book) echo book/ tell/ driver/run_golden render/test_json.c render/test_svg.c \
         render/test_scale.c ;;
     render) echo render/ driver/run_golden ;;
     *) echo "$1/" driver/ codes/ ;;

@@ -1,4 +1,6 @@
-/* How a technique is told: a row each, in a file of its own (tell_*.c), found
+/* owner: tell
+ *
+ * How a technique is told: a row each, in a file of its own (tell_*.c), found
  * by the list of techniques in sewn.h. Read next: tell_corners.c. */
 #ifndef SEAMWRIGHT_TELLING_H
 #define SEAMWRIGHT_TELLING_H

@@ -1,6 +1,6 @@
 /* How half-squares are sewn two, four and eight at a time, in the words of
  * their step: what a one-way print leaves of them is told. */
-#include "pages.h"
+#include "../book/pages.h"
 
 static const char *booklet_of(struct arena *arena, const char *print,
                               const char *method)

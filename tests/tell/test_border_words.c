@@ -1,5 +1,5 @@
 /* What the steps of a border with blocks at its corners say. */
-#include "pages.h"
+#include "../book/pages.h"
 
 static const char source[] =
     "<pattern xmlns=\"urn:seamwright:pattern:1\" id=\"pier\" "

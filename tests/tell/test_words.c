@@ -1,7 +1,7 @@
 /* The designer's words as the booklet prints them, against the numbers that
  * the solver, the heaps and the cutting plan have beside them. */
 #include "words.h"
-#include "pages.h"
+#include "../book/pages.h"
 
 #define PATTERN                                                               \
     "<pattern xmlns=\"urn:seamwright:pattern:1\" id=\"shelf\" title=\"S\">"   \

@@ -1,4 +1,6 @@
-/* The designer's own words, their references filled with what this booklet's
+/* owner: tell
+ *
+ * The designer's own words, their references filled with what this booklet's
  * quilt is. Part of the booklet's words for facts; kept apart from wording.c,
  * which has sentences of ours. */
 #ifndef SEAMWRIGHT_WORDS_H

@@ -2,7 +2,7 @@
  * drawn, pressing against the arrows, counts against plural forms. The
  * directions are found anew from the points of the marks, not from the fields
  * that the words were made from. */
-#include "figures.h"
+#include "../book/figures.h"
 #include "rational.h"
 
 /* Calls `look` for each action of a quilt. */

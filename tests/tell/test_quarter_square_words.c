@@ -1,7 +1,7 @@
 /* How a quarter-square is sewn, in the words of its step: from two
  * half-squares, one or two at a time. Sizes and slack are worked out by hand.
  */
-#include "pages.h"
+#include "../book/pages.h"
 
 /* %s stand for the print of reef, for the four fabrics and for the method. */
 static const char *booklet_of(struct arena *arena, const char *print,
