@@ -14,7 +14,7 @@ keys_of() {
 # Words in quotes that look like a key; pages and tables name no file. Elsewhere
 # only what `say` is given.
 keys_said() {
-    { grep -hoE '"[a-z-]+\.[a-z][a-z0-9-]*"' src/tell/*.[ch] include/*.h src/book/*.[ch] \
+    { grep -hoE '"[a-z-]+\.[a-z][a-z0-9-]*"' src/tell/*.[ch] include/telling.h src/book/*.[ch] \
           src/render/*.[ch]
       grep -hA3 'say(' src/driver/*.c | grep -oE '"[a-z-]+\.[a-z][a-z0-9-]*"'
       grep -hoE '"plural"' src/tell/phrase.c; } |
