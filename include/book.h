@@ -61,7 +61,12 @@ struct path_item {
     enum path_role role;
 };
 
-enum text_face { FACE_REGULAR, FACE_BOLD, FACE_ITALIC };
+enum text_face {
+    FACE_REGULAR,
+    FACE_BOLD,
+    FACE_ITALIC,
+    FACE_DISPLAY /* heads of sections, numerals of steps, the cover */
+};
 enum text_align { ALIGN_LEFT, ALIGN_CENTER, ALIGN_RIGHT };
 
 struct text_style {

@@ -5,6 +5,7 @@
 #ifndef SEAMWRIGHT_BOX_H
 #define SEAMWRIGHT_BOX_H
 
+#include "look.h"
 #include "typeset.h"
 
 struct box {
@@ -30,6 +31,7 @@ struct canvas {
     struct arena *arena;
     struct typeset *typeset;
     double width; /* of the column that boxes fill */
+    bool hatched; /* finished cloth is hatched, for print in grey */
 };
 
 /* ensures: an empty box of that size, in the arena. What is put into it may
@@ -83,17 +85,5 @@ void box_tag(const struct canvas *canvas, struct box *box, const char *name,
              const char *alternative);
 void box_tag_end(const struct canvas *canvas, struct box *box,
                  const char *name);
-
-/* The document's looks, in one place. */
-extern const struct color ink, grey, pale, white;
-struct text_style style_title(void);
-struct text_style style_section(void);
-struct text_style style_step(void);
-struct text_style style_body(void);
-struct text_style style_bold(void);
-struct text_style style_small(void);
-struct text_style style_figure(void); /* labels in figures */
-struct path_item outline_wide(void);
-struct path_item outline_narrow(void);
 
 #endif

@@ -8,19 +8,42 @@
 #include "section.h"
 #include "words.h"
 
-/* Revision and date tell two printings apart; either may be missing. */
+/* What this booklet is; revision and date tell two printings apart, and either
+ * may be missing. */
 static const char *foot_text(const struct booklet *booklet)
 {
     const struct design *design = booklet->design;
     struct arena *arena = booklet->wording.arena;
-    if (design->revision[0] == '\0')
-        return design->date;
     const struct phrases *phrases = booklet->wording.phrases;
-    return design->date[0] == '\0'
-               ? say(arena, phrases, "page.revision", "revision",
-                     design->revision, NULL)
-               : say(arena, phrases, "page.revision-date", "revision",
-                     design->revision, "date", design->date, NULL);
+    const char *what =
+        say(arena, phrases, "page.foot", "title", design->title, "quilt",
+            booklet->quilt->definition->name, "colorway",
+            booklet->plan->colorway->name, NULL);
+    const char *printing = design->date;
+    if (design->revision[0] != '\0')
+        printing = design->date[0] == '\0'
+                       ? say(arena, phrases, "page.revision", "revision",
+                             design->revision, NULL)
+                       : say(arena, phrases, "page.revision-date", "revision",
+                             design->revision, "date", design->date, NULL);
+    return printing[0] == '\0'
+               ? what
+               : arena_printf(arena, "%s  \u00b7  %s", what, printing);
+}
+
+/* The first block that is sewn, else the whole top. */
+static const struct box *section_icon(struct booklet *booklet)
+{
+    const struct sewn_quilt *quilt = booklet->quilt;
+    const struct cloth *cloth = quilt->cloth;
+    for (size_t i = quilt->heaps.count; i-- > 0;) {
+        const struct heap *heap = &quilt->heaps.items[i];
+        for (size_t k = 0; k < heap->names.count; k++)
+            if (is_sewn_block(heap, &heap->names.items[k]))
+                cloth = finished_cloth(booklet->wording.arena, heap->cloth);
+    }
+    return figure_cloth(&booklet->flow.canvas, booklet->plan->colorway, cloth,
+                        MM(11.5), MM(11.5));
 }
 
 /* What is known before anything is drawn. */
@@ -60,11 +83,9 @@ static struct booklet *compose_boxes(struct arena *arena,
                          .plan = plan};
     book->subject = word_words(&booklet->wording, plan->colorway,
                                design->summary, NULL);
-    booklet->flow.running_left = arena_printf(arena, "%s: %s", design->title,
-                                              plan->quilt->definition->name);
-    booklet->flow.running_right = plan->colorway->name;
     booklet->flow.foot = foot_text(booklet);
     booklet->flow.phrases = phrases;
+    booklet->flow.icon = section_icon(booklet);
     section_cover(booklet);
     section_glance(booklet);
     section_materials(booklet);

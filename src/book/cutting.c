@@ -574,7 +574,7 @@ static void add_intro(struct booklet *booklet)
 /* Cloth by cloth, as they lie on the table; what is not used is not there. */
 void section_cutting(struct booklet *booklet)
 {
-    flow_section(&booklet->flow, said(booklet, "cutting.title"), true);
+    flow_section(&booklet->flow, said(booklet, "cutting.title"), "", true);
     add_intro(booklet);
     for (size_t i = 0; i < booklet->design->fabrics.count; i++)
         if (booklet->plan->fabrics[i].items.count > 0)

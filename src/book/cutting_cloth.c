@@ -9,21 +9,16 @@
 #include "cutting_words.h"
 #include "figure_parts.h"
 
-const struct color cut_red = {0.74, 0.08, 0.08};
-
 const struct canvas *canvas_of(const struct lying *lying)
 {
     return &lying->view->booklet->flow.canvas;
 }
 
-/* A quarter as strong as the cloth, so that red lines and labels show on it. */
+/* As all cloth in work, so that red lines and labels show on it. */
 struct path_item pale_cloth(const struct cloth_view *view)
 {
-    struct path_item fill =
-        face_fill(view->booklet->plan->colorway, view->plan->fabric, false);
-    fill.fill = mixed(fill.fill, white, 0.76);
-    fill.hatch.spacing = 0.0;
-    return fill;
+    return face_fill(&view->booklet->flow.canvas, view->booklet->plan->colorway,
+                     view->plan->fabric, false, SHADE_WORK);
 }
 
 /* Small enough for cloth, large enough for text: labels go only where they fit;
@@ -41,7 +36,6 @@ void label_frame(const struct lying *lying, struct frame at, const char *text,
     struct text_extent extent =
         typeset_measure(canvas->typeset, text, style, 0.0);
     if (across <= extent.width + 4.0) {
-        style.size = 7.0;
         extent = typeset_measure(canvas->typeset, text, style, 0.0);
     }
     if (across <= extent.width + 1.5 || along < extent.height)
@@ -59,7 +53,7 @@ void red_line(const struct lying *lying, double x1, double y1, double x2,
               double y2)
 {
     const struct path_item line = {
-        .stroke = 1.417, .stroke_color = cut_red, .role = ROLE_MARK};
+        .stroke = LINE_MIDDLE, .stroke_color = action_red, .role = ROLE_MARK};
     box_stroke(canvas_of(lying), lying->box, x1, y1, x2, y2, line);
 }
 

@@ -18,14 +18,12 @@ struct lying {
     bool on_side;
 };
 
-/* What hands do. */
-extern const struct color cut_red;
 
 /* Room for what stands beside and below cloth. */
 enum { FOLD = 4, POSITIONS = 12, LETTERS = 14, ARROW = 12 };
 
 const struct canvas *canvas_of(const struct lying *lying);
-/* A quarter as strong as the cloth, so that red lines and labels show on it. */
+/* As all cloth in work. */
 struct path_item pale_cloth(const struct cloth_view *view);
 /* A label goes only where it fits; one that is not upright lies on its side. */
 void label_frame(const struct lying *lying, struct frame at, const char *text,

@@ -16,9 +16,8 @@ static void draw_positions(const struct lying *lying, double y,
     const struct canvas *canvas = canvas_of(lying);
     const struct wording *w = &lying->view->booklet->wording;
     struct text_style style = style_figure();
-    style.size = 7.0;
     style.align = ALIGN_CENTER;
-    style.color = cut_red;
+    style.color = action_red;
     double free_from = -1e9, last_from = 1e9;
     for (size_t n = 0; n < count; n++) {
         /* The last one first, so that it always has its place. */

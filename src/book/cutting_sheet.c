@@ -63,7 +63,6 @@ static void draw_strip_cut(const struct lying *turned,
     const struct frame all = frame_at(turned, rational_whole(0),
                                       rational_whole(0), length, strip->height);
     struct text_style style = style_bold();
-    style.size = 9.0;
     style.align = turned->on_side ? ALIGN_CENTER : ALIGN_LEFT;
     if (turned->on_side) {
         red_line(turned, all.x + all.width, all.y, all.x + all.width,
@@ -199,7 +198,7 @@ struct box *draw_fold(struct booklet *booklet)
     fold.stroke *= 2.0;
     box_stroke(canvas, box, x + WIDTH, y, x + WIDTH, y + HEIGHT, fold);
     const struct path_item cut = {
-        .stroke = 1.417, .stroke_color = cut_red, .role = ROLE_MARK};
+        .stroke = LINE_MIDDLE, .stroke_color = action_red, .role = ROLE_MARK};
     box_stroke(canvas, box, x - 1.0, y + CUT + 8.0, x + WIDTH + 8.0,
                y + CUT + 8.0, cut);
     struct text_style style = style_figure();

@@ -8,23 +8,35 @@
 
 /* ---- fills and lines ---- */
 
-/* The wrong side is paler and dotted, in every figure. */
-struct path_item face_fill(const struct colorway *colorway, int fabric,
-                           bool wrong_side)
+/* Cloth in work and its wrong side, as shares of white. */
+static const double in_work = 0.60, behind = 0.90;
+
+struct path_item face_fill(const struct canvas *canvas,
+                           const struct colorway *colorway, int fabric,
+                           bool wrong_side, enum shade shade)
 {
     struct path_item path = outline_narrow();
     const struct bolt *bolt = &colorway->bolts[fabric];
+    const struct color cloth = {bolt->red, bolt->green, bolt->blue};
     path.filled = true;
     path.role = wrong_side ? ROLE_WRONG_SIDE : ROLE_CLOTH;
-    path.fill = (struct color){bolt->red, bolt->green, bolt->blue};
-    /* A dark line on dark cloth would not be seen (WCAG 2.1, 1.4.11): ink is
-     * 3:1 from this lightness on, the pale line up to it. */
-    if (!wrong_side && lightness(path.fill) < 0.137)
-        path.stroke_color = (struct color){0.76, 0.78, 0.82};
-    path.hatch = cloth_hatch(fabric, path.fill);
+    path.fill = cloth;
     if (wrong_side) {
-        path.fill = mixed(path.fill, white, 0.72);
-        path.hatch = (struct hatch){45.0, 5.0, 0.9, true, grey};
+        path.fill = mixed(cloth, white, behind);
+        path.hatch = (struct hatch){45.0, MM(2.2), MM(0.48), true,
+                                    mixed(cloth, white, 0.25)};
+        /* Dots of a pale cloth would not be seen. */
+        if (contrast(path.hatch.color, path.fill) < 1.4)
+            path.hatch.color = mixed(cloth, ink, 0.35);
+    } else if (shade == SHADE_WORK) {
+        path.fill = mixed(cloth, white, in_work);
+    } else {
+        /* A dark line on dark cloth would not be seen (WCAG 2.1, 1.4.11): ink
+         * is 3:1 from this lightness on, the pale line up to it. */
+        if (lightness(cloth) < 0.137)
+            path.stroke_color = (struct color){0.79, 0.82, 0.84};
+        if (canvas->hatched)
+            path.hatch = cloth_hatch(fabric, cloth);
     }
     return path;
 }
@@ -39,13 +51,6 @@ static struct path_item fill_within(struct path_item fill,
     return fill;
 }
 
-struct path_item face_fill_in(const struct colorway *colorway, int fabric,
-                              bool wrong_side, const struct point *points,
-                              size_t count)
-{
-    return fill_within(face_fill(colorway, fabric, wrong_side), points, count);
-}
-
 /* Rising lines of 45 degrees are the waste's alone: no cloth has them. */
 struct path_item waste_fill(void)
 {
@@ -53,32 +58,36 @@ struct path_item waste_fill(void)
     waste.filled = true;
     waste.role = ROLE_WASTE;
     waste.fill = white;
-    waste.hatch = (struct hatch){45.0, 5.0, 0.5, false, grey};
+    waste.hatch = (struct hatch){45.0, MM(2.6), LINE_FINE, false, grey};
     return waste;
 }
 
+/* Red is what hands do: stitches of 2 mm, a cut without a gap. A drawn line is
+ * dots, a fold dashes. */
 struct path_item mark_style(enum mark_kind kind)
 {
     struct path_item path = outline_narrow();
     path.role = ROLE_MARK;
+    path.stroke = LINE_MIDDLE;
     switch (kind) {
-    case MARK_SEWN: /* stitches */
-        path.stroke = outline_wide().stroke;
-        path.dash[0] = 4.0;
-        path.dash[1] = 2.5;
+    case MARK_SEWN:
+        path.stroke = LINE_BROAD;
+        path.stroke_color = action_red;
+        path.dash[0] = MM(2.0);
+        path.dash[1] = MM(1.0);
         break;
-    case MARK_CUT: /* long dash, dot */
-        path.dash[0] = 9.0;
-        path.dash[1] = 2.2;
-        path.dash[2] = 1.0;
-        path.dash[3] = 2.2;
+    case MARK_CUT:
+        path.stroke_color = action_red;
         break;
-    case MARK_FOLD: /* long dash, two dots */
-        path.dash[0] = 9.0;
-        path.dash[1] = path.dash[3] = path.dash[5] = 2.2;
-        path.dash[2] = path.dash[4] = 1.0;
+    case MARK_FOLD:
+        path.dash[0] = MM(2.0);
+        path.dash[1] = MM(0.8);
         break;
-    case MARK_DRAWN: /* a thin line, as of a pencil */
+    case MARK_DRAWN:
+        path.round_ends = true;
+        path.dash[0] = 0.01;
+        path.dash[1] = MM(1.4) - 0.01;
+        path.stroke = MM(0.5);
         break;
     }
     return path;
@@ -150,7 +159,8 @@ static struct path_item known_fill(const struct figure *figure,
             fills->list.items[i].wrong_side == wrong_side)
             return fills->list.items[i].fill;
     const struct path_item fill =
-        face_fill(figure->colorway, fabric, wrong_side);
+        face_fill(figure->canvas, figure->colorway, fabric, wrong_side,
+                  figure->shade);
     *LIST_ADD(figure->canvas->arena, &fills->list) =
         (struct known_fill){fabric, wrong_side, fill};
     return fill;
@@ -168,11 +178,10 @@ static void draw_face(const struct figure *figure, struct known_fills *fills,
         points[i].x -= origin.left;
         points[i].y -= origin.top;
     }
-    struct path_item fill = fill_within(
-        known_fill(figure, fills, face.fabric, face.wrong_side), points, count);
-    if (figure->plain)
-        fill.hatch.spacing = 0.0;
-    box_polygon(figure->canvas, box, points, count, fill);
+    box_polygon(figure->canvas, box, points, count,
+                fill_within(known_fill(figure, fills, face.fabric,
+                                       face.wrong_side),
+                            points, count));
 }
 
 static double polygon_area(const struct point *points, size_t count)
@@ -281,10 +290,11 @@ struct box *figure_state(const struct figure *figure, const struct state *state)
     return box;
 }
 
-/* No labels, marks or gaps: the quilt as it will hang. No hatches either: on
- * paper of this size most patches have no room for three lines, so that one
- * cloth would be hatched here and plain there; every figure of a step, where
- * cloths must be told apart, has them. */
+/* Under this width a whole cloth has no lines between its patches: they would
+ * be all that is seen. */
+#define ICON_MOST MM(25.0)
+
+/* No labels, marks or gaps: the cloth as it will hang. */
 struct box *figure_cloth(const struct canvas *canvas,
                          const struct colorway *colorway,
                          const struct cloth *cloth, double width, double height)
@@ -292,14 +302,21 @@ struct box *figure_cloth(const struct canvas *canvas,
     const double across = rational_double(cloth->width);
     const double down = rational_double(cloth->height);
     const double scale = fmin(width / across, height / down);
-    const struct figure figure = {canvas, NULL, colorway, NULL,
-                                  scale,  0.0,  true};
+    const struct figure figure = {.canvas = canvas,
+                                  .colorway = colorway,
+                                  .scale = scale};
     struct box *box = box_new(canvas, across * scale, down * scale);
     const struct extent origin = {0.0, 0.0, 0.0, 0.0};
     struct known_fills fills = {.list = {0}};
-    for (size_t i = 0; i < cloth->faces.count; i++)
+    for (size_t i = 0; i < cloth->faces.count; i++) {
         draw_face(&figure, &fills, box, cloth->faces.items[i], 0, 0, origin);
+        struct path_item *path = &box->items.items[i].as.path;
+        if (box->width < ICON_MOST) { /* no gaps where edges are smoothed */
+            path->stroke_color = path->fill;
+            path->hatch.spacing = 0.0;
+        }
+    }
     box_rectangle(canvas, box, 0.0, 0.0, box->width, box->height,
-                  outline_wide());
+                  box->width < ICON_MOST ? outline_narrow() : outline_wide());
     return box;
 }

@@ -8,6 +8,10 @@
 #include "box.h"
 #include "wording.h"
 
+/* How strong cloth is drawn: in full where it is done, pale while it is in work,
+ * so that labels and lines lie on it without plates. */
+enum shade { SHADE_DONE, SHADE_WORK };
+
 struct figure {
     const struct canvas *canvas;     /* where it is drawn and measured */
     const struct wording *wording;   /* names of parts; NULL for no labels */
@@ -15,7 +19,7 @@ struct figure {
     const struct heap *heap; /* whose parts are labelled; NULL for no labels */
     double scale;            /* points for one unit of length */
     double gap;              /* points between parts that lie apart */
-    bool plain;              /* no hatches */
+    enum shade shade;
 };
 
 /* Size of the drawn state in points, without captions. */
@@ -36,15 +40,14 @@ struct box *figure_cloth(const struct canvas *canvas,
                          const struct cloth *cloth, double width,
                          double height);
 
-/* How a cloth's right and wrong side are filled. */
-struct path_item face_fill(const struct colorway *colorway, int fabric,
-                           bool wrong_side);
-/* The same for a convex shape, without a hatch where it has no room. */
-struct path_item face_fill_in(const struct colorway *colorway, int fabric,
-                              bool wrong_side, const struct point *points,
-                              size_t count);
+/* How a cloth is filled: its color, or 40 % of it while it is in work; the wrong
+ * side a tenth of it, with dots. `canvas` says whether it is hatched. */
+struct path_item face_fill(const struct canvas *canvas,
+                           const struct colorway *colorway, int fabric,
+                           bool wrong_side, enum shade shade);
 
-/* An arrow from (x1, y1) to (x2, y2) with a filled head. */
+/* An arrow from (x1, y1) to (x2, y2) with a filled head, in the color of what
+ * hands do. */
 void draw_arrow(const struct canvas *canvas, struct box *box, double x1,
                 double y1, double x2, double y2);
 
@@ -52,8 +55,8 @@ void draw_arrow(const struct canvas *canvas, struct box *box, double x1,
 void draw_turn(const struct canvas *canvas, struct box *box, struct point from,
                struct point to);
 
-/* Across a number of a seam, in points. */
-enum { SEAM_NUMBER = 10 };
+/* Across a number of a seam. */
+#define SEAM_NUMBER MM(4.3)
 /* A number in a circle around (x, y). */
 void draw_number(const struct canvas *canvas, struct box *box, double x,
                  double y, size_t number);
@@ -71,5 +74,15 @@ void number_ends(const struct figure *figure, struct box *box,
 struct path_item waste_fill(void);
 /* Lines of the four kinds of mark, for figures and the legend. */
 struct path_item mark_style(enum mark_kind kind);
+/* One such line, with its casing where it is red; a cut has scissors at its
+ * beginning where it is long enough. */
+void draw_mark(const struct canvas *canvas, struct box *box,
+               enum mark_kind kind, struct point from, struct point to);
+
+/* A quarter, half or three-quarter turn clockwise: a ring with its number.
+ * requires: 1 to 3 quarters. */
+#define TURN_RING MM(6.4)
+void draw_turned(const struct canvas *canvas, struct box *box, double x,
+                 double y, unsigned quarters);
 
 #endif

@@ -106,7 +106,6 @@ struct line_label line_label(const struct figure *figure,
     const bool rising = q.y < p.y;
     const char *text = say(figure->canvas->arena, figure->wording->phrases,
                            rising ? "line.rising" : "line.falling", NULL);
-    label.style.size = 7.0;
     label.style.align = ALIGN_CENTER;
     const struct text_extent extent =
         typeset_measure(figure->canvas->typeset, text, label.style, 0.0);

@@ -3,6 +3,54 @@
 
 #include <math.h>
 
+/* Scissors at the start of a cut, their blades open towards it: two strokes and
+ * two rings. */
+static void draw_scissors(const struct canvas *canvas, struct box *box,
+                          struct point at, double ux, double uy)
+{
+    enum { CORNERS = 12 };
+    const double blade = MM(3.4), grip = MM(0.75), back = MM(1.5);
+    const struct path_item line = {.stroke = LINE_MIDDLE,
+                                   .stroke_color = action_red};
+    for (int side = -1; side <= 1; side += 2) {
+        const double vx = -uy * side, vy = ux * side;
+        const struct point ring = {at.x - ux * back + vx * grip * 1.3,
+                                   at.y - uy * back + vy * grip * 1.3};
+        const struct point tip = {at.x + ux * (blade - back) - vx * grip * 1.2,
+                                  at.y + uy * (blade - back) - vy * grip * 1.2};
+        struct point points[CORNERS];
+        for (int i = 0; i < CORNERS; i++) {
+            const double turn = 2.0 * acos(-1.0) * i / CORNERS;
+            points[i] = (struct point){
+                ring.x - ux * grip + grip * cos(turn),
+                ring.y - uy * grip + grip * sin(turn)};
+        }
+        box_polygon(canvas, box, points, CORNERS, line);
+        box_stroke(canvas, box, ring.x, ring.y, tip.x, tip.y, line);
+    }
+}
+
+/* A casing parts a red line from any cloth; one that is drawn lies on the wrong
+ * side, which is pale. */
+void draw_mark(const struct canvas *canvas, struct box *box,
+               enum mark_kind kind, struct point from, struct point to)
+{
+    const struct path_item style = mark_style(kind);
+    const double length = hypot(to.x - from.x, to.y - from.y);
+    if (kind == MARK_SEWN || kind == MARK_CUT)
+        box_stroke(canvas, box, from.x, from.y, to.x, to.y,
+                   casing(style.stroke));
+    box_stroke(canvas, box, from.x, from.y, to.x, to.y, style);
+    if (kind == MARK_CUT && length > MM(12.0)) {
+        const double ux = (to.x - from.x) / length,
+                     uy = (to.y - from.y) / length;
+        draw_scissors(canvas, box,
+                      (struct point){from.x - ux * MM(1.2),
+                                     from.y - uy * MM(1.2)},
+                      ux, uy);
+    }
+}
+
 /* Lines to draw, to sew and to cut each have a style of their own, as they
  * often lie side by side on one piece. */
 static void draw_marks(const struct figure *figure, struct box *box,
@@ -10,38 +58,86 @@ static void draw_marks(const struct figure *figure, struct box *box,
 {
     for (size_t i = 0; i < state->marks.count; i++) {
         const struct mark *mark = &state->marks.items[i];
-        const struct point p = shown_point(figure, mark->from, 0, 0);
-        const struct point q = shown_point(figure, mark->to, 0, 0);
-        box_stroke(figure->canvas, box, p.x - origin.left, p.y - origin.top,
-                   q.x - origin.left, q.y - origin.top, mark_style(mark->kind));
+        struct point p = shown_point(figure, mark->from, 0, 0);
+        struct point q = shown_point(figure, mark->to, 0, 0);
+        p.x -= origin.left;
+        p.y -= origin.top;
+        q.x -= origin.left;
+        q.y -= origin.top;
+        draw_mark(figure->canvas, box, mark->kind, p, q);
     }
 }
 
-/* A filled head, about 17 degrees to each side (0.31 is its tangent): it shows
- * the direction even where the shaft is too short to. requires: two points that
- * differ, as the direction is divided by their distance. */
+/* A filled head of 4.8 by 1.6 mm on a broad shaft, in proportion where the arrow
+ * is short. requires: two points that differ, as the direction is divided by
+ * their distance. */
 void draw_arrow(const struct canvas *canvas, struct box *box, double x1,
                 double y1, double x2, double y2)
 {
     const double length = hypot(x2 - x1, y2 - y1);
     const double ux = (x2 - x1) / length, uy = (y2 - y1) / length;
-    /* The head of a short arrow is in proportion. */
-    const double head = fmin(7.0, length * 0.55), half = head * 0.31;
+    const double head = fmin(MM(4.8), length * 0.62), half = head / 5.2;
     const struct point points[3] = {
         {x2, y2},
         {x2 - ux * head - uy * half, y2 - uy * head + ux * half},
         {x2 - ux * head + uy * half, y2 - uy * head - ux * half}};
     const double neck_x = x2 - ux * head * 0.8, neck_y = y2 - uy * head * 0.8;
-    struct path_item shaft = outline_narrow();
-    shaft.stroke = 1.0;
-    /* White around it, so that it shows on dark cloth. */
-    struct path_item halo = {
-        .stroke = 3.2, .stroke_color = white, .filled = true, .fill = white};
-    box_stroke(canvas, box, x1, y1, neck_x, neck_y, halo);
+    const struct path_item shaft = {.stroke = fmin(LINE_BROAD, half * 1.1),
+                                    .stroke_color = action_red,
+                                    .role = ROLE_MARK};
+    struct path_item halo = casing(0.0);
+    halo.filled = true;
+    halo.fill = white;
+    box_stroke(canvas, box, x1, y1, neck_x, neck_y, casing(shaft.stroke));
     box_polygon(canvas, box, points, 3, halo);
     box_stroke(canvas, box, x1, y1, neck_x, neck_y, shaft);
     box_polygon(canvas, box, points, 3,
-                (struct path_item){.filled = true, .fill = ink});
+                (struct path_item){
+                    .filled = true, .fill = action_red, .role = ROLE_MARK});
+}
+
+/* Open at the lower right, where its head is; the number stands inside. Parts of
+ * a circle in straight pieces. */
+void draw_turned(const struct canvas *canvas, struct box *box, double x,
+                 double y, unsigned quarters)
+{
+    enum { CORNERS = 30, ARC = 25 };
+    static const char *const turns[] = {"", "\u00bc", "\u00bd", "\u00be"};
+    const double radius = TURN_RING / 2.0, pi = acos(-1.0);
+    struct point disc[CORNERS], arc[ARC + 1];
+    for (int i = 0; i < CORNERS; i++)
+        disc[i] = (struct point){
+            x + (radius + LINE_BROAD) * cos(2.0 * pi * i / CORNERS),
+            y + (radius + LINE_BROAD) * sin(2.0 * pi * i / CORNERS)};
+    /* From straight below, clockwise, to the right. */
+    for (int i = 0; i <= ARC; i++) {
+        const double turn = pi * 0.55 + pi * 1.35 * i / ARC;
+        arc[i] = (struct point){x + radius * cos(turn),
+                                y + radius * sin(turn)};
+    }
+    box_polygon(canvas, box, disc, CORNERS,
+                (struct path_item){.filled = true, .fill = white});
+    box_polygon(canvas, box, arc, ARC + 1,
+                (struct path_item){.stroke = LINE_BROAD * 0.75,
+                                   .stroke_color = action_red,
+                                   .role = ROLE_MARK});
+    box->items.items[box->items.count - 1].as.path.closed = false;
+    const struct point tip = arc[ARC];
+    const double at = pi * 1.9, ux = -sin(at), uy = cos(at);
+    const struct point head[3] = {
+        {tip.x + ux * MM(2.2), tip.y + uy * MM(2.2)},
+        {tip.x - uy * MM(1.1) - ux * 0.4, tip.y + ux * MM(1.1) - uy * 0.4},
+        {tip.x + uy * MM(1.1) - ux * 0.4, tip.y - ux * MM(1.1) - uy * 0.4}};
+    box_polygon(canvas, box, head, 3,
+                (struct path_item){
+                    .filled = true, .fill = action_red, .role = ROLE_MARK});
+    struct text_style style = style_bold();
+    style.align = ALIGN_CENTER;
+    style.color = action_red;
+    const struct text_extent extent = typeset_measure(
+        canvas->typeset, turns[quarters % 4], style, 0.0);
+    box_label(canvas, box, x, y - extent.height / 2.0, turns[quarters % 4],
+              style, 0.0, false);
 }
 
 /* A flap turns over its seam: a bow with a head, beside the arrow for pressing
@@ -62,12 +158,9 @@ void draw_turn(const struct canvas *canvas, struct box *box, struct point from,
             s * s * from.x + 2.0 * s * t * bend.x + t * t * to.x,
             s * s * from.y + 2.0 * s * t * bend.y + t * t * to.y};
     }
-    struct path_item bow = outline_narrow();
-    struct path_item halo = bow;
-    halo.stroke = 3.0;
-    halo.stroke_color = white;
-    bow.dash[0] = 2.2;
-    bow.dash[1] = 1.6;
+    const struct path_item bow = {
+        .stroke = LINE_MIDDLE, .stroke_color = action_red, .role = ROLE_MARK};
+    const struct path_item halo = casing(bow.stroke);
     box_polygon(canvas, box, points, STEPS - 1, halo);
     box->items.items[box->items.count - 1].as.path.closed = false;
     box_polygon(canvas, box, points, STEPS - 1, bow);

@@ -89,7 +89,7 @@ void section_finishing(struct booklet *booklet)
     flow_section(&booklet->flow,
                  say(booklet->wording.arena, booklet->wording.phrases,
                      "finishing.title", NULL),
-                 false);
+                 "", false);
     add_backing(booklet);
     add_layers(booklet);
     add_binding(booklet);

@@ -4,18 +4,23 @@
 #include <math.h>
 #include <string.h>
 
-/* Points. More than the edge that printers cannot reach, with room for a
- * binder's holes. */
-enum { MARGIN = 50, HEAD = 58, FOOT = 52 };
+/* A page is composed for the height of letter paper on A4, too: figures and page
+ * breaks are the same on both. The foot ends 9 mm from the edge, which printers
+ * reach. */
+#define HEAD MM(15.0)
+#define HEIGHT MM(247.0)
+#define FOOT_LINE MM(13.0)
 
 /* ensures: an empty flow for pages of the book's size. */
 struct flow flow_for(struct arena *arena, struct typeset *typeset,
                      struct book *book)
 {
-    struct flow flow = {
-        .book = book, .margin = MARGIN, .top = HEAD, .bottom = FOOT};
-    flow.canvas = (struct canvas){arena, typeset, book->width - 2 * MARGIN};
-    flow.running_left = flow.running_right = flow.foot = "";
+    struct flow flow = {.book = book,
+                        .margin = (book->width - GRID_WIDTH) / 2.0,
+                        .top = HEAD,
+                        .bottom = book->height - HEAD - HEIGHT};
+    flow.canvas = (struct canvas){arena, typeset, GRID_WIDTH, false};
+    flow.foot = "";
     return flow;
 }
 
@@ -28,12 +33,10 @@ struct box *flow_add(struct flow *flow, struct box *box, double space_before)
     return box;
 }
 
-enum { COLUMN_GAP = 16 };
-
 struct canvas flow_column(const struct flow *flow)
 {
     struct canvas column = flow->canvas;
-    column.width = (column.width - COLUMN_GAP) / 2.0;
+    column.width = columns_wide(6);
     return column;
 }
 
@@ -250,7 +253,7 @@ static bool move_cursor(struct flow *flow, struct cursor *cursor, size_t index,
 static void put_at_cursor(struct flow *flow, const struct cursor *cursor,
                           const struct box *last, const struct box *box)
 {
-    const double right = (flow->canvas.width + COLUMN_GAP) / 2.0;
+    const double right = columns_wide(6) + GRID_GUTTER;
     change_group(flow, cursor->page, last, box);
     put_on_page(flow, cursor->page, box,
                 flow->margin + (cursor->column == 1 ? right : 0.0), cursor->y);
@@ -343,7 +346,7 @@ static void put_line(struct flow *flow, struct page *page, const char *text,
     struct item *item = LIST_ADD(flow->canvas.arena, &page->items);
     item->kind = ITEM_TEXT;
     item->as.text = (struct text_item){
-        box_fitted(&flow->canvas, text, style, flow->canvas.width * 0.48),
+        box_fitted(&flow->canvas, text, style, flow->canvas.width * 0.8),
         x,
         y,
         0.0,
@@ -352,19 +355,14 @@ static void put_line(struct flow *flow, struct page *page, const char *text,
         false};
 }
 
-/* Running title above, revision and page number below. Only now, as "of" needs
- * the number of pages. The cover has no title above. */
+/* What the booklet is at the left, the number of the page at the right; only
+ * now, as "of" needs the number of pages. The cover has neither. */
 static void furnish(struct flow *flow)
 {
     const double right = flow->book->width - flow->margin;
-    const double foot = flow->book->height - flow->bottom + 16.0;
-    for (size_t i = 0; i < flow->book->pages.count; i++) {
+    const double foot = flow->book->height - FOOT_LINE;
+    for (size_t i = 1; i < flow->book->pages.count; i++) {
         struct page *page = flow->book->pages.items[i];
-        if (i > 0) {
-            put_line(flow, page, flow->running_left, flow->margin, 28.0,
-                     ALIGN_LEFT);
-            put_line(flow, page, flow->running_right, right, 28.0, ALIGN_RIGHT);
-        }
         put_line(flow, page, flow->foot, flow->margin, foot, ALIGN_LEFT);
         put_line(flow, page,
                  say(flow->canvas.arena, flow->phrases, "page.number", "page",
@@ -382,15 +380,32 @@ void flow_finish(struct flow *flow)
     furnish(flow);
 }
 
-/* `new_page_wanted` is a wish: a page that is hardly begun is used on. */
-void flow_section(struct flow *flow, const char *title, bool new_page_wanted)
+/* The quilt's block, the title, and below it what the section is about. */
+void flow_section(struct flow *flow, const char *title, const char *lead,
+                  bool new_page_wanted)
 {
-    struct box *box = box_heading(&flow->canvas, title, style_section(),
-                                  flow->canvas.width, "H1");
+    const struct canvas *canvas = &flow->canvas;
+    const double left =
+        flow->icon == NULL ? 0.0 : flow->icon->width + SPACE_HALF + 2.0;
+    const struct box *head = box_heading(canvas, title, style_section(),
+                                         canvas->width - left, "H1");
+    struct box *box = box_new(canvas, canvas->width, head->height);
+    if (flow->icon != NULL) /* outside of any element: it tells nothing new */
+        box_put(canvas, box, flow->icon, 0.0, 2.0);
+    /* Display type has more air above its letters than icons have. */
+    box_put(canvas, box, head, left, -4.0);
+    if (lead[0] != '\0') {
+        const struct box *text =
+            box_text(canvas, lead, style_body(), canvas->width - left);
+        box_put(canvas, box, text, left, head->height - 6.0);
+        box->height += text->height - 6.0;
+    }
+    if (flow->icon != NULL && box->height < flow->icon->height + 2.0)
+        box->height = flow->icon->height + 2.0;
     box->keep_with_next = true;
     box->starts_page = new_page_wanted;
     box->outline = title;
-    flow_add(flow, box, 22.0);
+    flow_add(flow, box, SPACE_MOST);
 }
 
 /* Below a section; without a bookmark, or there would be too many. */
@@ -399,7 +414,7 @@ void flow_heading(struct flow *flow, const char *title)
     struct box *box = box_heading(&flow->canvas, title, style_step(),
                                   flow->canvas.width, "H2");
     box->keep_with_next = true;
-    flow_add(flow, box, 14.0);
+    flow_add(flow, box, SPACE_STEP);
 }
 
 /* A whole paragraph is one box: pages end between paragraphs. */

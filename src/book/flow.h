@@ -12,8 +12,8 @@ struct flow {
     double margin, top, bottom; /* of the page, in points */
     LIST(struct box *) boxes;   /* in the order of reading */
     struct box moved;           /* the box that is put on a page */
-    const char *running_left, *running_right,
-        *foot; /* at the head and foot of pages */
+    const struct box *icon; /* beside heads of sections, or NULL */
+    const char *foot;       /* at the left below each page but the first */
     const struct phrases *phrases; /* for the number of a page */
 };
 
@@ -26,12 +26,13 @@ struct box *flow_add(struct flow *flow, struct box *box, double space_before);
 struct canvas flow_column(const struct flow *flow);
 /* Free height of one page. */
 double flow_page_height(const struct flow *flow);
-/* Puts all boxes on pages, and the running title, revision and page number on
- * each. */
+/* Puts all boxes on pages, and the foot and page number on each. */
 void flow_finish(struct flow *flow);
 
-/* A heading that stays with what follows and gets a bookmark. */
-void flow_section(struct flow *flow, const char *title, bool new_page);
+/* A heading that stays with what follows and gets a bookmark; `lead` is a
+ * sentence below it, or "". */
+void flow_section(struct flow *flow, const char *title, const char *lead,
+                  bool new_page);
 void flow_heading(struct flow *flow, const char *title);
 /* Body text, as wide as the column. */
 void flow_paragraph(struct flow *flow, const char *text);

@@ -204,10 +204,10 @@ void section_legend(struct booklet *booklet)
                              0.0, 0};
     /* By the second cloth, as the first has no hatch. */
     const int shown = booklet->design->fabrics.count > 1 ? 1 : 0;
-    legend_fill(&legend, face_fill(colorway, shown, false),
+    legend_fill(&legend, face_fill(canvas, colorway, shown, false, SHADE_DONE),
                 "legend.right-side");
     if (signs.wrong_side)
-        legend_fill(&legend, face_fill(colorway, shown, true),
+        legend_fill(&legend, face_fill(canvas, colorway, shown, true, SHADE_WORK),
                     "legend.wrong-side");
     legend_line(&legend, &signs, MARK_DRAWN, "legend.drawn");
     legend_line(&legend, &signs, MARK_SEWN, "legend.sewn");

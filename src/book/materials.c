@@ -94,7 +94,7 @@ static void add_fabrics(struct booklet *booklet)
         if (plan->items.count == 0)
             continue;
         const struct path_item swatch =
-            face_fill(booklet->plan->colorway, plan->fabric, false);
+            face_fill(&booklet->flow.canvas, booklet->plan->colorway, plan->fabric, false, SHADE_DONE);
         const char *cells[5] = {
             "", fabric_letter(arena, plan->fabric), uses_text(booklet, plan),
             cloth_text(booklet, plan), word_amount(w, plan)};
@@ -110,7 +110,7 @@ static void add_layers(struct booklet *booklet)
     const struct wording *w = &booklet->wording;
     if (plan->backing.wanted) {
         const struct path_item swatch =
-            face_fill(plan->colorway, plan->backing.fabric, false);
+            face_fill(&booklet->flow.canvas, plan->colorway, plan->backing.fabric, false, SHADE_DONE);
         const char *cells[5] = {
             "", fabric_letter(w->arena, plan->backing.fabric),
             say(w->arena, w->phrases, "materials.backing", "size",

@@ -83,7 +83,6 @@ static void dimension_left(const struct canvas *canvas, struct box *box,
 struct box *badge(const struct canvas *canvas, const char *text)
 {
     struct text_style style = style_bold();
-    style.size = 9.0;
     style.color = white;
     style.align = ALIGN_CENTER;
     const struct text_extent extent =

@@ -28,19 +28,19 @@ void draw_number(const struct canvas *canvas, struct box *box, double x,
     enum { CORNERS = 24 };
     const char *text = arena_printf(canvas->arena, "%zu", number);
     struct text_style style = style_figure();
-    style.size = 7.0;
     style.align = ALIGN_CENTER;
     const struct text_extent extent =
         typeset_measure(canvas->typeset, text, style, 0.0);
     const double radius = SEAM_NUMBER / 2.0;
-    const double wide = fmax(radius, extent.width / 2.0 + 1.5);
+    const double wide = fmax(radius, extent.width / 2.0 + 2.0);
     struct point points[CORNERS];
     for (int i = 0; i < CORNERS; i++) {
         const double turn = 2.0 * acos(-1.0) * i / CORNERS;
         points[i] =
             (struct point){x + wide * cos(turn), y + radius * sin(turn)};
     }
-    struct path_item ring = outline_narrow();
+    struct path_item ring = outline_wide();
+    ring.role = ROLE_DRAWING;
     ring.filled = true;
     ring.fill = white;
     box_polygon(canvas, box, points, CORNERS, ring);

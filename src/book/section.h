@@ -34,6 +34,9 @@ void name_cloth_figures(struct booklet *booklet);
 void name_cutting_figure(struct booklet *booklet, int fabric, size_t number,
                          const char *text, const struct box *box);
 
+/* ensures: the cloth without its seam allowances, as it will be seen. */
+struct cloth *finished_cloth(struct arena *arena, const struct cloth *cloth);
+
 /* A block that the quilt has and that hands sew, not only cut. */
 static inline bool is_sewn_block(const struct heap *heap,
                                  const struct heap_name *name)

@@ -420,7 +420,7 @@ void section_steps(struct booklet *booklet)
     flow_section(&booklet->flow,
                  say(booklet->wording.arena, booklet->wording.phrases,
                      "step.title", NULL),
-                 true);
+                 "", true);
     section_legend(booklet);
     for (size_t i = 0; i < booklet->quilt->heaps.count; i++)
         if (booklet->quilt->heaps.items[i].step > 0)

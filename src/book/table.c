@@ -1,5 +1,8 @@
 /* Rows are boxes, so a table may run over pages like anything else. Read next:
  * figure.c. */
+#include <math.h>
+
+#include "figure_parts.h"
 #include "structure.h"
 
 /* Most rows lead nowhere. */
@@ -16,7 +19,7 @@ static struct box *cell_box(const struct canvas *canvas,
     const bool head = row->head && row->cells[index][0] != '\0';
     struct box *cell =
         box_linked(canvas, row->cells[index],
-                   row->head ? style_bold() : style_body(), width - 8.0,
+                   row->head ? style_small() : style_body(), width - 8.0,
                    head ? "TH" : "TD", link, link != NULL && index == 0);
     if (head)
         cell->items.items[0].as.tag.role = ROLE_COLUMN_HEAD;
@@ -59,28 +62,40 @@ struct box *table_row_linked(const struct canvas *canvas,
     if (row->swatch != NULL)
         box_rectangle(canvas, box, 0.0, pad, widths[0] - 8.0, height - 1.0,
                       *row->swatch);
-    struct path_item rule = outline_narrow();
-    rule.stroke = row->head ? 1.0 : 0.5;
-    rule.stroke_color = row->head ? ink : grey;
-    box_stroke(canvas, box, 0.0, box->height, width, box->height, rule);
+    struct path_item line = outline_narrow();
+    line.stroke = row->head ? LINE_MIDDLE : LINE_FINE;
+    line.stroke_color = row->head ? ink : rule_grey;
+    box_stroke(canvas, box, 0.0, box->height, width, box->height, line);
     return box;
 }
 
-/* Wider than high, so that letters of two characters fit. */
+/* White or ink, whichever stands out more; on a plate where neither does. */
 struct box *swatch_of(const struct canvas *canvas,
                       const struct colorway *colorway, int fabric, double side)
 {
-    struct box *box = box_new(canvas, side * 1.6, side);
-    struct path_item fill = face_fill(colorway, fabric, false);
-    box_rectangle(canvas, box, 0.0, 0.0, side * 1.6, side, fill);
-    struct text_style style = style_bold();
+    struct box *box = box_new(canvas, side, side);
+    const struct path_item fill =
+        face_fill(canvas, colorway, fabric, false, SHADE_DONE);
+    struct path_item edge = outline_wide();
+    edge.filled = true;
+    edge.fill = fill.fill;
+    edge.hatch = fill.hatch;
+    edge.role = ROLE_CLOTH;
+    box_rectangle(canvas, box, 0.0, 0.0, side, side, edge);
+    struct text_style style = side < MM(6.0) ? style_figure() : style_bold();
     style.align = ALIGN_CENTER;
+    const double light = contrast(fill.fill, white);
+    const double dark = contrast(fill.fill, ink);
+    style.color = light > dark ? white : ink;
+    const bool plate = fmax(light, dark) < 4.5 || fill.hatch.spacing > 0.0;
+    if (plate)
+        style.color = ink;
     const char *letter = fabric_letter(canvas->arena, fabric);
     const struct text_extent extent =
         typeset_measure(canvas->typeset, letter, style, 0.0);
     box_tag(canvas, box, "Span", NULL);
-    box_label(canvas, box, side * 0.8, (side - extent.height) / 2.0, letter,
-              style, 0.0, true);
+    box_label(canvas, box, side / 2.0, (side - extent.height) / 2.0, letter,
+              style, 0.0, plate);
     box_tag_end(canvas, box, "Span");
     return box;
 }

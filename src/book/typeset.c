@@ -30,7 +30,7 @@
 #include "measures.h"
 #include "templates.h"
 
-enum { FONT_COUNT = 4, EXIT_FILES = 4, WAIT_LIMIT = 1000 };
+enum { FONT_COUNT = 5, EXIT_FILES = 4, WAIT_LIMIT = 1000 };
 
 /* In units of the size (em). The digits of Noto Sans are 0.714 em high and its
  * descenders reach 0.293 em down: with the baseline here the digits stand in
@@ -46,7 +46,7 @@ struct font_source {
     PangoStyle style;
 };
 
-/* The first three are in the order of `enum text_face`. */
+/* The first four are in the order of `enum text_face`. */
 static const struct font_source FONTS[FONT_COUNT] = {
     {"fonts/NotoSans-Regular.ttf", "Noto Sans", PANGO_WEIGHT_NORMAL,
      PANGO_STYLE_NORMAL},
@@ -54,6 +54,8 @@ static const struct font_source FONTS[FONT_COUNT] = {
      PANGO_STYLE_NORMAL},
     {"fonts/NotoSans-Italic.ttf", "Noto Sans", PANGO_WEIGHT_NORMAL,
      PANGO_STYLE_ITALIC},
+    {"fonts/Vollkorn-Bold.ttf", "Vollkorn", PANGO_WEIGHT_BOLD,
+     PANGO_STYLE_NORMAL},
     {"fonts/DejaVuSans-Symbols.ttf", "DejaVu Sans", PANGO_WEIGHT_NORMAL,
      PANGO_STYLE_NORMAL},
 };
@@ -69,6 +71,7 @@ struct typeset {
     /* All calls use these two and set them anew. */
     PangoLayout *layout; /* the whole text */
     PangoLayout *single; /* one line of it, as it is drawn */
+    PangoAttrList *lining; /* figures of the height of capitals */
     struct measures measures;
     /* What the layout holds: the same text is asked for again and again while
      * its links are placed. */
@@ -222,7 +225,7 @@ static int count_threads(void)
     return count;
 }
 
-/* All four fonts are loaded at once, so that a font that is missing shows in
+/* All fonts are loaded at once, so that a font that is missing shows in
  * the first run and not with the first italic word. */
 struct typeset *typeset_create(void)
 {
@@ -239,6 +242,9 @@ struct typeset *typeset_create(void)
     pango_layout_set_auto_dir(typeset->layout, FALSE);
     pango_layout_set_wrap(typeset->layout, PANGO_WRAP_WORD_CHAR);
     typeset->single = pango_layout_copy(typeset->layout);
+    typeset->lining = pango_attr_list_new();
+    pango_attr_list_insert(typeset->lining,
+                           pango_attr_font_features_new("lnum=1"));
     return typeset;
 }
 
@@ -323,6 +329,8 @@ static void set_text(struct typeset *typeset, const char *text,
     pango_font_description_free(description);
     pango_layout_set_width(typeset->layout,
                            width > 0 ? pango_units_from_double(width) : -1);
+    pango_layout_set_attributes(
+        typeset->layout, style.face == FACE_DISPLAY ? typeset->lining : NULL);
     pango_layout_set_text(typeset->layout, text, -1);
     prove_layout(typeset, typeset->layout);
 }
@@ -341,6 +349,7 @@ static void wait_for_threads(int before)
 void typeset_destroy(struct typeset *typeset)
 {
     wait_for_threads(typeset->threads_before);
+    pango_attr_list_unref(typeset->lining);
     g_object_unref(typeset->single);
     g_object_unref(typeset->layout);
     for (int i = 0; i < FONT_COUNT; i++)
@@ -391,7 +400,7 @@ struct text_extent typeset_measure(struct typeset *typeset, const char *text,
     return extent;
 }
 
-/* All three faces were cut to the same characters, so one speaks for all. */
+/* All faces were cut to the same characters, so one speaks for all. */
 int typeset_missing_glyphs(struct typeset *typeset, const char *text)
 {
     const struct text_style style = {.face = FACE_REGULAR, .size = 10};
@@ -467,6 +476,8 @@ static void fill_text(struct typeset *typeset, cairo_t *cairo,
     const char *text = pango_layout_get_text(typeset->layout);
     pango_layout_set_font_description(
         typeset->single, pango_layout_get_font_description(typeset->layout));
+    pango_layout_set_attributes(typeset->single,
+                                pango_layout_get_attributes(typeset->layout));
     pango_layout_set_text(typeset->single, text + line->start_index,
                           line->length);
     prove_layout(typeset, typeset->single);

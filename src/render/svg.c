@@ -297,9 +297,11 @@ static void add_plates(struct svg *svg, const struct text_line *lines,
 static void add_style(struct svg *svg, const struct text_style *style)
 {
     buffer_text(&svg->out,
-                " font-family=\"'Noto Sans', 'DejaVu Sans', sans-serif\"");
+                style->face == FACE_DISPLAY
+                    ? " font-family=\"Vollkorn, serif\""
+                    : " font-family=\"'Noto Sans', 'DejaVu Sans', sans-serif\"");
     add_number(svg, "font-size", style->size);
-    if (style->face == FACE_BOLD)
+    if (style->face == FACE_BOLD || style->face == FACE_DISPLAY)
         buffer_text(&svg->out, " font-weight=\"bold\"");
     if (style->face == FACE_ITALIC)
         buffer_text(&svg->out, " font-style=\"italic\"");

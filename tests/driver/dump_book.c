@@ -114,7 +114,7 @@ static void add_path(struct buffer *out, const struct path_item *path)
 
 static void add_text_item(struct buffer *out, const struct text_item *text)
 {
-    static const char *const faces[] = {"regular", "bold", "italic"};
+    static const char *const faces[] = {"regular", "bold", "italic", "display"};
     static const char *const aligns[] = {"left", "center", "right"};
     const struct text_style *style = &text->style;
     buffer_text(out, "text");
