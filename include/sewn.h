@@ -239,8 +239,10 @@ struct heap {
     const struct cloth *cloth;
     LIST(struct action) actions;
     LIST(const struct words *) says; /* the designer's words */
-    size_t step; /* its number in the booklet, from 1; 0 for a cut */
-    union {      /* by technique */
+    size_t step;   /* its number in the booklet, from 1; 0 for a cut */
+    size_t within; /* the heap on the way to which it is sewn, in the same step;
+                      itself where it ends a step */
+    union {        /* by technique */
         struct cut_piece cut;
         struct half_square half_square;
         struct flying_geese flying_geese;

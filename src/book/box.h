@@ -9,14 +9,14 @@
 #include "typeset.h"
 
 struct box {
-    double width, height; /* what a row takes of it */
-    double space_before;  /* dropped at the top of a page */
-    bool keep_with_next;  /* no page ends behind it */
-    bool half;            /* stands in one of two columns */
+    double width, height;    /* what a row takes of it */
+    double space_before;     /* dropped at the top of a page */
+    bool keep_with_next;     /* no page ends behind it */
+    bool half;               /* stands in one of two columns */
     const struct box *again; /* what is put above it where it starts a column
                                 or page, or NULL */
-    bool starts_page;     /* a section's first */
-    bool true_to_scale;   /* something in it is meant to be measured */
+    bool starts_page;        /* a section's first */
+    bool true_to_scale;      /* something in it is meant to be measured */
     LIST(struct item) items;
     const char *outline; /* a bookmark to here, or NULL */
     int outline_depth;

@@ -211,7 +211,8 @@ void section_coloring(struct booklet *booklet)
     struct flow *flow = &booklet->flow;
     const struct canvas *canvas = &flow->canvas;
     const struct wording *w = &booklet->wording;
-    flow_section(flow, say(w->arena, w->phrases, "coloring.title", NULL), "", true);
+    flow_section(flow, say(w->arena, w->phrases, "coloring.title", NULL), "",
+                 true);
     const struct box *heading = flow->boxes.items[flow->boxes.count - 1];
     struct box *use =
         box_text(canvas, say(w->arena, w->phrases, "coloring.use", NULL),

@@ -15,10 +15,9 @@ static const char *foot_text(const struct booklet *booklet)
     const struct design *design = booklet->design;
     struct arena *arena = booklet->wording.arena;
     const struct phrases *phrases = booklet->wording.phrases;
-    const char *what =
-        say(arena, phrases, "page.foot", "title", design->title, "quilt",
-            booklet->quilt->definition->name, "colorway",
-            booklet->plan->colorway->name, NULL);
+    const char *what = say(arena, phrases, "page.foot", "title", design->title,
+                           "quilt", booklet->quilt->definition->name,
+                           "colorway", booklet->plan->colorway->name, NULL);
     const char *printing = design->date;
     if (design->revision[0] != '\0')
         printing = design->date[0] == '\0'
@@ -81,8 +80,8 @@ static struct booklet *compose_boxes(struct arena *arena,
                          .design = design,
                          .quilt = plan->quilt,
                          .plan = plan};
-    book->subject = word_words(&booklet->wording, plan->colorway,
-                               design->summary, NULL);
+    book->subject =
+        word_words(&booklet->wording, plan->colorway, design->summary, NULL);
     booklet->flow.foot = foot_text(booklet);
     booklet->flow.phrases = phrases;
     booklet->flow.icon = section_icon(booklet);

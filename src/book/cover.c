@@ -186,8 +186,8 @@ void section_cover(struct booklet *booklet)
     /* Between title and text. */
     size.size = 14.0;
     flow_add(flow,
-             box_heading(&flow->canvas, booklet->design->title, style_cover(44.0),
-                         flow->canvas.width, "H1"),
+             box_heading(&flow->canvas, booklet->design->title,
+                         style_cover(44.0), flow->canvas.width, "H1"),
              0.0);
     /* The first bookmark leads back to the start. */
     flow->boxes.items[0]->outline = booklet->design->title;

@@ -18,7 +18,6 @@ struct lying {
     bool on_side;
 };
 
-
 /* Room for what stands beside and below cloth. */
 enum { FOLD = 4, POSITIONS = 12, LETTERS = 14, ARROW = 12 };
 

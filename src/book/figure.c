@@ -158,9 +158,8 @@ static struct path_item known_fill(const struct figure *figure,
         if (fills->list.items[i].fabric == fabric &&
             fills->list.items[i].wrong_side == wrong_side)
             return fills->list.items[i].fill;
-    const struct path_item fill =
-        face_fill(figure->canvas, figure->colorway, fabric, wrong_side,
-                  figure->shade);
+    const struct path_item fill = face_fill(figure->canvas, figure->colorway,
+                                            fabric, wrong_side, figure->shade);
     *LIST_ADD(figure->canvas->arena, &fills->list) =
         (struct known_fill){fabric, wrong_side, fill};
     return fill;
@@ -178,10 +177,10 @@ static void draw_face(const struct figure *figure, struct known_fills *fills,
         points[i].x -= origin.left;
         points[i].y -= origin.top;
     }
-    box_polygon(figure->canvas, box, points, count,
-                fill_within(known_fill(figure, fills, face.fabric,
-                                       face.wrong_side),
-                            points, count));
+    box_polygon(
+        figure->canvas, box, points, count,
+        fill_within(known_fill(figure, fills, face.fabric, face.wrong_side),
+                    points, count));
 }
 
 static double polygon_area(const struct point *points, size_t count)
@@ -302,9 +301,8 @@ struct box *figure_cloth(const struct canvas *canvas,
     const double across = rational_double(cloth->width);
     const double down = rational_double(cloth->height);
     const double scale = fmin(width / across, height / down);
-    const struct figure figure = {.canvas = canvas,
-                                  .colorway = colorway,
-                                  .scale = scale};
+    const struct figure figure = {
+        .canvas = canvas, .colorway = colorway, .scale = scale};
     struct box *box = box_new(canvas, across * scale, down * scale);
     const struct extent origin = {0.0, 0.0, 0.0, 0.0};
     struct known_fills fills = {.list = {0}};

@@ -8,8 +8,8 @@
 #include "box.h"
 #include "wording.h"
 
-/* How strong cloth is drawn: in full where it is done, pale while it is in work,
- * so that labels and lines lie on it without plates. */
+/* How strong cloth is drawn: in full where it is done, pale while it is in
+ * work, so that labels and lines lie on it without plates. */
 enum shade { SHADE_DONE, SHADE_WORK };
 
 struct figure {
@@ -40,8 +40,8 @@ struct box *figure_cloth(const struct canvas *canvas,
                          const struct cloth *cloth, double width,
                          double height);
 
-/* How a cloth is filled: its color, or 40 % of it while it is in work; the wrong
- * side a tenth of it, with dots. `canvas` says whether it is hatched. */
+/* How a cloth is filled: its color, or 40 % of it while it is in work; the
+ * wrong side a tenth of it, with dots. `canvas` says whether it is hatched. */
 struct path_item face_fill(const struct canvas *canvas,
                            const struct colorway *colorway, int fabric,
                            bool wrong_side, enum shade shade);

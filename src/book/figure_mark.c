@@ -21,9 +21,8 @@ static void draw_scissors(const struct canvas *canvas, struct box *box,
         struct point points[CORNERS];
         for (int i = 0; i < CORNERS; i++) {
             const double turn = 2.0 * acos(-1.0) * i / CORNERS;
-            points[i] = (struct point){
-                ring.x - ux * grip + grip * cos(turn),
-                ring.y - uy * grip + grip * sin(turn)};
+            points[i] = (struct point){ring.x - ux * grip + grip * cos(turn),
+                                       ring.y - uy * grip + grip * sin(turn)};
         }
         box_polygon(canvas, box, points, CORNERS, line);
         box_stroke(canvas, box, ring.x, ring.y, tip.x, tip.y, line);
@@ -44,10 +43,10 @@ void draw_mark(const struct canvas *canvas, struct box *box,
     if (kind == MARK_CUT && length > MM(12.0)) {
         const double ux = (to.x - from.x) / length,
                      uy = (to.y - from.y) / length;
-        draw_scissors(canvas, box,
-                      (struct point){from.x - ux * MM(1.2),
-                                     from.y - uy * MM(1.2)},
-                      ux, uy);
+        draw_scissors(
+            canvas, box,
+            (struct point){from.x - ux * MM(1.2), from.y - uy * MM(1.2)}, ux,
+            uy);
     }
 }
 
@@ -68,9 +67,9 @@ static void draw_marks(const struct figure *figure, struct box *box,
     }
 }
 
-/* A filled head of 4.8 by 1.6 mm on a broad shaft, in proportion where the arrow
- * is short. requires: two points that differ, as the direction is divided by
- * their distance. */
+/* A filled head of 4.8 by 1.6 mm on a broad shaft, in proportion where the
+ * arrow is short. requires: two points that differ, as the direction is divided
+ * by their distance. */
 void draw_arrow(const struct canvas *canvas, struct box *box, double x1,
                 double y1, double x2, double y2)
 {
@@ -96,8 +95,8 @@ void draw_arrow(const struct canvas *canvas, struct box *box, double x1,
                     .filled = true, .fill = action_red, .role = ROLE_MARK});
 }
 
-/* Open at the lower right, where its head is; the number stands inside. Parts of
- * a circle in straight pieces. */
+/* Open at the lower right, where its head is; the number stands inside. Parts
+ * of a circle in straight pieces. */
 void draw_turned(const struct canvas *canvas, struct box *box, double x,
                  double y, unsigned quarters)
 {
@@ -112,8 +111,7 @@ void draw_turned(const struct canvas *canvas, struct box *box, double x,
     /* From straight below, clockwise, to the right. */
     for (int i = 0; i <= ARC; i++) {
         const double turn = pi * 0.55 + pi * 1.35 * i / ARC;
-        arc[i] = (struct point){x + radius * cos(turn),
-                                y + radius * sin(turn)};
+        arc[i] = (struct point){x + radius * cos(turn), y + radius * sin(turn)};
     }
     box_polygon(canvas, box, disc, CORNERS,
                 (struct path_item){.filled = true, .fill = white});
@@ -134,8 +132,8 @@ void draw_turned(const struct canvas *canvas, struct box *box, double x,
     struct text_style style = style_bold();
     style.align = ALIGN_CENTER;
     style.color = action_red;
-    const struct text_extent extent = typeset_measure(
-        canvas->typeset, turns[quarters % 4], style, 0.0);
+    const struct text_extent extent =
+        typeset_measure(canvas->typeset, turns[quarters % 4], style, 0.0);
     box_label(canvas, box, x, y - extent.height / 2.0, turns[quarters % 4],
               style, 0.0, false);
 }

@@ -1,5 +1,5 @@
-/* Backing, layers and binding: what comes after the top. Each part says nothing where
- * the source does not ask for it. Read next: wording.c. */
+/* Backing, layers and binding: what comes after the top. Each part says nothing
+ * where the source does not ask for it. Read next: wording.c. */
 #include "structure.h"
 #include "trade.h"
 
@@ -49,11 +49,11 @@ static void add_layers(struct booklet *booklet)
         return;
     flow_heading(&booklet->flow,
                  say(w->arena, w->phrases, "layers.title", NULL));
-    flow_paragraph(&booklet->flow,
-                   say(w->arena, w->phrases, "layers.baste", "size",
-                       word_size_unit(w, plan->batting_width,
-                                      plan->batting_height),
-                       NULL));
+    flow_paragraph(
+        &booklet->flow,
+        say(w->arena, w->phrases, "layers.baste", "size",
+            word_size_unit(w, plan->batting_width, plan->batting_height),
+            NULL));
     flow_paragraph(&booklet->flow,
                    rational_known(plan->batting_gap)
                        ? say(w->arena, w->phrases, "layers.quilt-gap", "gap",
@@ -76,8 +76,7 @@ static void add_binding(struct booklet *booklet)
     flow_paragraph(
         &booklet->flow,
         say(w->arena, w->phrases, "binding.sew", "count",
-            say_count(w->arena, binding->strips), "label", item->label,
-            "edge",
+            say_count(w->arena, binding->strips), "label", item->label, "edge",
             word_length_unit(w, rational_sub(binding->length, binding->tail)),
             "length", word_length_unit(w, binding->length), "seam",
             word_length_unit(w, booklet->design->pattern->seam), NULL));

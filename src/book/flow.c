@@ -4,9 +4,9 @@
 #include <math.h>
 #include <string.h>
 
-/* A page is composed for the height of letter paper on A4, too: figures and page
- * breaks are the same on both. The foot ends 9 mm from the edge, which printers
- * reach. */
+/* A page is composed for the height of letter paper on A4, too: figures and
+ * page breaks are the same on both. The foot ends 9 mm from the edge, which
+ * printers reach. */
 #define HEAD MM(15.0)
 #define HEIGHT MM(247.0)
 #define FOOT_LINE MM(13.0)
@@ -387,8 +387,8 @@ void flow_section(struct flow *flow, const char *title, const char *lead,
     const struct canvas *canvas = &flow->canvas;
     const double left =
         flow->icon == NULL ? 0.0 : flow->icon->width + SPACE_HALF + 2.0;
-    const struct box *head = box_heading(canvas, title, style_section(),
-                                         canvas->width - left, "H1");
+    const struct box *head =
+        box_heading(canvas, title, style_section(), canvas->width - left, "H1");
     struct box *box = box_new(canvas, canvas->width, head->height);
     if (flow->icon != NULL) /* outside of any element: it tells nothing new */
         box_put(canvas, box, flow->icon, 0.0, 2.0);

@@ -12,8 +12,8 @@ struct flow {
     double margin, top, bottom; /* of the page, in points */
     LIST(struct box *) boxes;   /* in the order of reading */
     struct box moved;           /* the box that is put on a page */
-    const struct box *icon; /* beside heads of sections, or NULL */
-    const char *foot;       /* at the left below each page but the first */
+    const struct box *icon;     /* beside heads of sections, or NULL */
+    const char *foot;           /* at the left below each page but the first */
     const struct phrases *phrases; /* for the number of a page */
 };
 
@@ -21,8 +21,9 @@ struct flow flow_for(struct arena *arena, struct typeset *typeset,
                      struct book *book);
 /* Adds a box under the last one. */
 struct box *flow_add(struct flow *flow, struct box *box, double space_before);
-/* The canvas of one of two columns. Boxes that are made on it are marked `half`;
- * those in a row fill the left column to its end, then the right one. */
+/* The canvas of one of two columns. Boxes that are made on it are marked
+ * `half`; those in a row fill the left column to its end, then the right one.
+ */
 struct canvas flow_column(const struct flow *flow);
 /* Free height of one page. */
 double flow_page_height(const struct flow *flow);

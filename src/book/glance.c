@@ -283,7 +283,8 @@ void section_glance(struct booklet *booklet)
 {
     struct flow *flow = &booklet->flow;
     const struct wording *w = &booklet->wording;
-    flow_section(flow, say(w->arena, w->phrases, "glance.title", NULL), "", true);
+    flow_section(flow, say(w->arena, w->phrases, "glance.title", NULL), "",
+                 true);
     struct box *facts = booklet->design->photo != NULL
                             ? column_and_quilt(booklet)
                             : two_columns(booklet);

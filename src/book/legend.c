@@ -207,7 +207,8 @@ void section_legend(struct booklet *booklet)
     legend_fill(&legend, face_fill(canvas, colorway, shown, false, SHADE_DONE),
                 "legend.right-side");
     if (signs.wrong_side)
-        legend_fill(&legend, face_fill(canvas, colorway, shown, true, SHADE_WORK),
+        legend_fill(&legend,
+                    face_fill(canvas, colorway, shown, true, SHADE_WORK),
                     "legend.wrong-side");
     legend_line(&legend, &signs, MARK_DRAWN, "legend.drawn");
     legend_line(&legend, &signs, MARK_SEWN, "legend.sewn");

@@ -7,7 +7,7 @@
 #include "book.h"
 
 /* Millimetres in points. */
-#define MM(millimetres) ((millimetres) * 72.0 / 25.4)
+#define MM(millimetres) ((millimetres)*72.0 / 25.4)
 
 /* ---- grid: 12 columns of 11.5 mm with gutters of 4 mm, on both papers ---- */
 
@@ -18,10 +18,10 @@ double columns_wide(int columns);
 
 /* ---- color ---- */
 
-extern const struct color ink;    /* text, outlines */
-extern const struct color grey;   /* second ink: foot, heads of tables, sizes */
-extern const struct color rule_grey;  /* lines of tables */
-extern const struct color pale;   /* panel behind a result, the legend, a map */
+extern const struct color ink;  /* text, outlines */
+extern const struct color grey; /* second ink: foot, heads of tables, sizes */
+extern const struct color rule_grey; /* lines of tables */
+extern const struct color pale; /* panel behind a result, the legend, a map */
 extern const struct color white;
 extern const struct color action_red; /* what hands do: sew, cut, press, turn */
 

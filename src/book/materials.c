@@ -53,10 +53,10 @@ static const char *cloth_text(const struct booklet *booklet,
         text = say(w->arena, w->phrases, "materials.selvage", "cloth", text,
                    "width", word_length_unit(w, bolt->selvage), NULL);
     if (rational_sign(bolt->shrinkage) > 0)
-        text = say(
-            w->arena, w->phrases, "materials.shrinkage", "cloth", text,
-            "percent",
-            word_decimal(w, rational_times(bolt->shrinkage, 100), 1), NULL);
+        text =
+            say(w->arena, w->phrases, "materials.shrinkage", "cloth", text,
+                "percent",
+                word_decimal(w, rational_times(bolt->shrinkage, 100), 1), NULL);
     return text;
 }
 
@@ -94,7 +94,8 @@ static void add_fabrics(struct booklet *booklet)
         if (plan->items.count == 0)
             continue;
         const struct path_item swatch =
-            face_fill(&booklet->flow.canvas, booklet->plan->colorway, plan->fabric, false, SHADE_DONE);
+            face_fill(&booklet->flow.canvas, booklet->plan->colorway,
+                      plan->fabric, false, SHADE_DONE);
         const char *cells[5] = {
             "", fabric_letter(arena, plan->fabric), uses_text(booklet, plan),
             cloth_text(booklet, plan), word_amount(w, plan)};
@@ -110,7 +111,8 @@ static void add_layers(struct booklet *booklet)
     const struct wording *w = &booklet->wording;
     if (plan->backing.wanted) {
         const struct path_item swatch =
-            face_fill(&booklet->flow.canvas, plan->colorway, plan->backing.fabric, false, SHADE_DONE);
+            face_fill(&booklet->flow.canvas, plan->colorway,
+                      plan->backing.fabric, false, SHADE_DONE);
         const char *cells[5] = {
             "", fabric_letter(w->arena, plan->backing.fabric),
             say(w->arena, w->phrases, "materials.backing", "size",
@@ -174,9 +176,9 @@ static void add_list(struct booklet *booklet, const char *title,
  * of the American Academy of Pediatrics, Pediatrics 150(1), 2022. */
 static void add_cautions(struct booklet *booklet)
 {
-    static const char *const keys[] = {
-        "cautions.cutter", "cautions.iron", "cautions.machine",
-        "cautions.infants", "cautions.makers"};
+    static const char *const keys[] = {"cautions.cutter", "cautions.iron",
+                                       "cautions.machine", "cautions.infants",
+                                       "cautions.makers"};
     add_list(booklet, "cautions.title", keys, sizeof keys / sizeof keys[0]);
 }
 

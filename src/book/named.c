@@ -141,8 +141,7 @@ static struct face face_within(struct arena *arena, struct face face,
 /* ensures: the cloth without its seam allowances, as it will be seen.
  * A face that lies in the allowance alone, or only touches the edge, keeps
  * fewer than three corners and is dropped. */
-struct cloth *finished_cloth(struct arena *arena,
-                                    const struct cloth *cloth)
+struct cloth *finished_cloth(struct arena *arena, const struct cloth *cloth)
 {
     const struct limit limits[4] = {
         {true, true, rational_whole(0)},

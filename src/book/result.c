@@ -87,8 +87,7 @@ struct box *badge(const struct canvas *canvas, const char *text)
     style.align = ALIGN_CENTER;
     const struct text_extent extent =
         typeset_measure(canvas->typeset, text, style, 0.0);
-    struct box *box =
-        box_new(canvas, extent.width + 12.0, extent.height + 2.0);
+    struct box *box = box_new(canvas, extent.width + 12.0, extent.height + 2.0);
     box_rectangle(canvas, box, 0.0, 0.0, box->width, box->height,
                   (struct path_item){.filled = true, .fill = ink});
     box_label(canvas, box, box->width / 2.0, 1.0, text, style, 0.0, false);

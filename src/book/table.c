@@ -17,10 +17,9 @@ static struct box *cell_box(const struct canvas *canvas,
                             double width, const struct link *link)
 {
     const bool head = row->head && row->cells[index][0] != '\0';
-    struct box *cell =
-        box_linked(canvas, row->cells[index],
-                   row->head ? style_small() : style_body(), width - 8.0,
-                   head ? "TH" : "TD", link, link != NULL && index == 0);
+    struct box *cell = box_linked(
+        canvas, row->cells[index], row->head ? style_small() : style_body(),
+        width - 8.0, head ? "TH" : "TD", link, link != NULL && index == 0);
     if (head)
         cell->items.items[0].as.tag.role = ROLE_COLUMN_HEAD;
     return cell;

@@ -69,8 +69,8 @@ struct typeset {
     PangoContext *context;
     PangoFont *fonts[FONT_COUNT]; /* kept, so that none is opened again */
     /* All calls use these two and set them anew. */
-    PangoLayout *layout; /* the whole text */
-    PangoLayout *single; /* one line of it, as it is drawn */
+    PangoLayout *layout;   /* the whole text */
+    PangoLayout *single;   /* one line of it, as it is drawn */
     PangoAttrList *lining; /* figures of the height of capitals */
     struct measures measures;
     /* What the layout holds: the same text is asked for again and again while

@@ -96,16 +96,83 @@ static void label_cuts(struct sewer *sewer)
     }
 }
 
+/* How many parts lie on the table where the heap and all that is sewn in its
+ * step are laid out. Inputs stand before what takes them. */
+static size_t laid_parts(const struct sewer *sewer, size_t index)
+{
+    const struct heap *heap = heap_at(sewer, index);
+    size_t parts = 0;
+    for (size_t i = 0; i < heap->inputs.count; i++) {
+        const size_t part = heap->inputs.items[i].heap;
+        parts +=
+            heap_at(sewer, part)->within == index ? laid_parts(sewer, part) : 1;
+    }
+    return parts;
+}
+
+/* The one heap that takes it, or `index` itself where there is none or several.
+ */
+static size_t only_taker(const struct sewer *sewer, size_t index)
+{
+    size_t taker = index;
+    for (size_t i = index + 1; i < sewer->quilt->heaps.count; i++) {
+        const struct heap *heap = heap_at(sewer, i);
+        for (size_t k = 0; heap->count > 0 && k < heap->inputs.count; k++) {
+            if (heap->inputs.items[k].heap != index || taker == i)
+                continue;
+            if (taker != index)
+                return index;
+            taker = i;
+        }
+    }
+    return taker;
+}
+
+static bool is_plain_border(const struct heap *heap)
+{
+    return heap->technique == TECHNIQUE_BORDER &&
+           heap->inputs.count == BORDER_CORNER &&
+           heap->inputs.items[BORDER_CENTER].turn == 0;
+}
+
+/* A row or column without a name or words of its own is no unit that somebody
+ * lays aside: it is sewn on the way to what takes it. So is a border inside of
+ * another. A step has no more parts than lie before a sewer at once. */
+static void join_steps(struct sewer *sewer, size_t index)
+{
+    enum { PARTS_MOST = 30 };
+    struct heap *heap = heap_at(sewer, index);
+    heap->within = index;
+    const size_t taker = only_taker(sewer, index);
+    const struct heap *host = heap_at(sewer, taker);
+    const bool border = is_plain_border(heap) && is_plain_border(host);
+    const bool row = heap->technique == TECHNIQUE_JOIN && heap->named == NULL &&
+                     heap->says.count == 0 && host->technique == TECHNIQUE_JOIN;
+    if (taker == index || !(border || row))
+        return;
+    heap->within = taker;
+    if (row && laid_parts(sewer, taker) > PARTS_MOST)
+        heap->within = index;
+}
+
 /* Steps count in the order of the heaps. What nothing needs (a step of an
  * assembly that this quilt lacks) gets no number. */
 static void number_heaps(struct sewer *sewer)
 {
+    const size_t count = sewer->quilt->heaps.count;
     size_t step = 0;
-    for (size_t i = 0; i < sewer->quilt->heaps.count; i++) {
+    for (size_t i = 0; i < count; i++)
+        join_steps(sewer, i);
+    for (size_t i = 0; i < count; i++) {
         struct heap *heap = heap_at(sewer, i);
-        if (heap->technique != TECHNIQUE_CUT)
+        if (heap->technique != TECHNIQUE_CUT && heap->within == i)
             heap->step = heap->count > 0 ? ++step : 0;
     }
+    /* From the outermost inwards: what takes it has its number. */
+    for (size_t i = count; i-- > 0;)
+        if (heap_at(sewer, i)->within != i)
+            heap_at(sewer, i)->step =
+                heap_at(sewer, heap_at(sewer, i)->within)->step;
     label_cuts(sewer);
 }
 

@@ -1,0 +1,50 @@
+/* Steps from heaps: those that are sewn on the way to another belong to its
+ * step. May assume heaps that are numbered. */
+#include "told_step.h"
+
+/* What a heap of the step takes; counts are of the whole quilt, as a sewer lays
+ * out all of it. */
+static void add_parts(const struct wording *w, struct told_step *step,
+                      const struct heap *heap)
+{
+    for (size_t i = 0; i < heap->inputs.count; i++) {
+        const size_t part = heap->inputs.items[i].heap;
+        bool known = w->quilt->heaps.items[part].step == step->number;
+        for (size_t k = 0; k < step->parts.count; k++)
+            known |= step->parts.items[k].heap == part;
+        if (known)
+            continue;
+        size_t count = 0;
+        for (size_t h = 0; h < step->heaps.count; h++) {
+            const struct heap *taker =
+                &w->quilt->heaps.items[step->heaps.items[h]];
+            size_t in_one = 0;
+            for (size_t k = 0; k < taker->inputs.count; k++)
+                in_one += taker->inputs.items[k].heap == part;
+            count += (in_one * taker->count + taker->yield - 1) / taker->yield;
+        }
+        *LIST_ADD(w->arena, &step->parts) = (struct told_part){part, count};
+    }
+}
+
+struct told_steps tell_steps(const struct wording *w)
+{
+    struct told_steps steps = {.items = {0}};
+    const struct sewn_quilt *quilt = w->quilt;
+    for (size_t i = 0; i < quilt->heaps.count; i++) {
+        const struct heap *heap = &quilt->heaps.items[i];
+        if (heap->step == 0 || heap->within != i)
+            continue;
+        struct told_step *step = LIST_ADD(w->arena, &steps.items);
+        *step = (struct told_step){.number = heap->step,
+                                   .heap = i,
+                                   .title = word_heap(w, i),
+                                   .count = heap->count};
+        for (size_t k = 0; k <= i; k++)
+            if (quilt->heaps.items[k].step == heap->step)
+                *LIST_ADD(w->arena, &step->heaps) = k;
+        for (size_t k = 0; k < step->heaps.count; k++)
+            add_parts(w, step, &quilt->heaps.items[step->heaps.items[k]]);
+    }
+    return steps;
+}
