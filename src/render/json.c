@@ -358,7 +358,7 @@ const char *render_json(const struct run *run, const struct cutplans *plans,
     model.wording = (struct wording){run->arena, model.design, NULL, false,
                                      phrases_load(run->arena, "en")};
     json_open(&model.json, NULL, '{');
-    json_number(&model.json, "version", 1);
+    json_number(&model.json, "version", 2);
     write_pattern(&model);
     json_open(&model.json, "quilts", '[');
     for (size_t i = 0; i < plans->sewn->quilts.count; i++)
