@@ -169,11 +169,13 @@ const char *word_heap(const struct wording *w, size_t index)
     return telling_of(heap)->title(w, heap);
 }
 
-/* Names the direction and both ends: the word alone is easily mistaken. */
+/* The mark shows what the word says: the word alone is easily mistaken. */
 const char *word_line(const struct wording *w, enum line_direction line)
 {
+    if (!w->glyphs)
+        return line_word(w, line);
     return say(w->arena, w->phrases,
-               line == LINE_RISING ? "line.is-rising" : "line.is-falling",
+               line == LINE_RISING ? "line.mark-rising" : "line.mark-falling",
                NULL);
 }
 
@@ -181,7 +183,13 @@ const char *word_line(const struct wording *w, enum line_direction line)
 const char *word_action(const struct wording *w, const struct heap *heap,
                         const struct action *action)
 {
-    return telling_of(heap)->action(w, heap, action);
+    const struct telling *telling = telling_of(heap);
+    const char *text = told_in_order(w, telling->action(w, heap, action));
+    if (telling->other == NULL || action->other.faces.count == 0)
+        return text;
+    text = word_then(w, text, say(w->arena, w->phrases, "corner.or", NULL));
+    return word_then(w, text,
+                     told_in_order(w, telling->other(w, heap, action)));
 }
 
 /* Are all seams of the action pressed one way? */
