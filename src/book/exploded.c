@@ -1,6 +1,7 @@
 /* From joins inside of joins to one picture of parts that lie apart. Places are
- * exact; gaps are counted in whole parts of a gap and turned with the cloth. May
- * assume the heaps of one step, each taken by the next. Read next: steps_join.c.
+ * exact; gaps are counted in whole parts of a gap and turned with the cloth.
+ * May assume the heaps of one step, each taken by the next. Read next:
+ * steps_join.c.
  */
 #include "exploded.h"
 
@@ -22,8 +23,8 @@ static struct placing turned_by(unsigned turn, struct rational width,
     case 1:
         return (struct placing){0, -1, 1, 0, rational_add(x, height), y};
     case 2:
-        return (struct placing){-1, 0, 0, -1, rational_add(x, width),
-                                rational_add(y, height)};
+        return (struct placing){
+            -1, 0, 0, -1, rational_add(x, width), rational_add(y, height)};
     case 3:
         return (struct placing){0, 1, -1, 0, x, rational_add(y, width)};
     default:
@@ -147,7 +148,7 @@ static struct gaps gaps_of(const struct explosion *e, size_t index)
  * over more room than they need. */
 struct lay {
     struct placing points;
-    struct gaps origin;   /* of its first cell, in the whole */
+    struct gaps origin;    /* of its first cell, in the whole */
     struct gaps own, room; /* as the heap lies itself, not turned */
 };
 
@@ -158,12 +159,10 @@ static struct gaps placed_gap(struct lay lay, int x, int y)
     y = lay.own.y == 0 ? lay.room.y / 2 : y * lay.room.y / lay.own.y;
     const struct placing p = lay.points;
     /* A turned axis runs from its other end. */
-    const int back_x = p.xx + p.xy < 0
-                           ? (p.xx != 0 ? lay.room.x : lay.room.y)
-                           : 0;
-    const int back_y = p.yx + p.yy < 0
-                           ? (p.yy != 0 ? lay.room.y : lay.room.x)
-                           : 0;
+    const int back_x =
+        p.xx + p.xy < 0 ? (p.xx != 0 ? lay.room.x : lay.room.y) : 0;
+    const int back_y =
+        p.yx + p.yy < 0 ? (p.yy != 0 ? lay.room.y : lay.room.x) : 0;
     return (struct gaps){lay.origin.x + back_x + p.xx * x + p.xy * y,
                          lay.origin.y + back_y + p.yx * x + p.yy * y};
 }
@@ -177,11 +176,11 @@ static void lay_part(const struct explosion *e, const struct input *input,
     const struct rational two = rational_whole(2);
     const struct vertex middle = {rational_div(heap->width, two),
                                   rational_div(heap->height, two)};
-    *LIST_ADD(e->arena, &e->out->parts) = (struct exploded_part){
-        {input->heap, placing_turn(points)},
-        placed_point(points, middle),
-        gap.x,
-        gap.y};
+    *LIST_ADD(e->arena, &e->out->parts) =
+        (struct exploded_part){{input->heap, placing_turn(points), false},
+                               placed_point(points, middle),
+                               gap.x,
+                               gap.y};
     for (size_t i = 0; i < heap->cloth->faces.count; i++)
         *LIST_ADD(e->arena, &e->out->laid.faces) = (struct shown_face){
             placed_face(e->arena, heap->cloth->faces.items[i], points), part,
@@ -203,21 +202,22 @@ static void number_seams(const struct explosion *e, const struct heap *heap,
         const bool row = action->operation->laid == LAID_ACROSS;
         for (size_t i = 0; i < action->seams.count; i++) {
             const struct sewn_seam *sewn = &action->seams.items[i];
-            const size_t column = sewn->next % across, line = sewn->next / across;
-            const int x = row ? columns[column] - GAP_PARTS / 2
-                              : columns[across] / 2;
-            const int y = row ? (rows[line] + rows[line + 1] -
-                                 (line + 1 < heap->of.join.down ? GAP_PARTS
-                                                                : 0)) /
-                                    2
-                              : rows[line] - GAP_PARTS / 2;
+            const size_t column = sewn->next % across,
+                         line = sewn->next / across;
+            const int x =
+                row ? columns[column] - GAP_PARTS / 2 : columns[across] / 2;
+            const int y =
+                row ? (rows[line] + rows[line + 1] -
+                       (line + 1 < heap->of.join.down ? GAP_PARTS : 0)) /
+                          2
+                    : rows[line] - GAP_PARTS / 2;
             const struct gaps gap = placed_gap(lay, x, y);
             const struct rational two = rational_whole(2);
             const struct vertex middle = {
-                rational_div(
-                    rational_add(sewn->seam.from.x, sewn->seam.to.x), two),
-                rational_div(
-                    rational_add(sewn->seam.from.y, sewn->seam.to.y), two)};
+                rational_div(rational_add(sewn->seam.from.x, sewn->seam.to.x),
+                             two),
+                rational_div(rational_add(sewn->seam.from.y, sewn->seam.to.y),
+                             two)};
             const struct placing p = lay.points;
             *LIST_ADD(e->arena, &e->out->seams) = (struct exploded_seam){
                 ++number,
@@ -255,8 +255,7 @@ static void lay_heap(const struct explosion *e, size_t index, struct lay lay)
     const int *columns = offsets(e, heap, true);
     const int *rows = offsets(e, heap, false);
     const size_t across = heap->of.join.across;
-    lay.own =
-        (struct gaps){columns[across], rows[heap->of.join.down]};
+    lay.own = (struct gaps){columns[across], rows[heap->of.join.down]};
     for (size_t i = 0; i < heap->inputs.count; i++) {
         const struct input *input = &heap->inputs.items[i];
         const size_t column = i % across, line = i / across;
@@ -270,14 +269,12 @@ static void lay_heap(const struct explosion *e, size_t index, struct lay lay)
         /* A row of few parts spreads over all of its line. */
         const int wide = columns[column + 1] - columns[column] -
                          (column + 1 < across ? GAP_PARTS : 0);
-        const int high =
-            rows[line + 1] - rows[line] -
-            (line + 1 < heap->of.join.down ? GAP_PARTS : 0);
+        const int high = rows[line + 1] - rows[line] -
+                         (line + 1 < heap->of.join.down ? GAP_PARTS : 0);
         const struct gaps from = placed_gap(lay, columns[column], rows[line]);
-        const struct gaps to = placed_gap(lay, columns[column] + wide,
-                                          rows[line] + high);
-        const struct gaps room = {to.x > from.x ? to.x - from.x
-                                                : from.x - to.x,
+        const struct gaps to =
+            placed_gap(lay, columns[column] + wide, rows[line] + high);
+        const struct gaps room = {to.x > from.x ? to.x - from.x : from.x - to.x,
                                   to.y > from.y ? to.y - from.y
                                                 : from.y - to.y};
         const bool turned = points.xx == 0;
@@ -313,8 +310,7 @@ struct exploded explode(struct arena *arena, const struct sewn_quilt *quilt,
             seams += heap->actions.items[a].seams.count;
     }
     const struct gaps gaps = gaps_of(&e, step->heap);
-    lay_heap(&e, step->heap,
-             (struct lay){placing_none(), {0, 0}, gaps, gaps});
+    lay_heap(&e, step->heap, (struct lay){placing_none(), {0, 0}, gaps, gaps});
     out.gaps_x = gaps.x;
     out.gaps_y = gaps.y;
     const struct cloth *cloth = heap_of(&e, step->heap)->cloth;

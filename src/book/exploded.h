@@ -1,5 +1,5 @@
-/* All that a step joins, laid out apart as it will be sewn: the parts of what it
- * makes, and of the rows on the way to that, each in its place and turn. */
+/* All that a step joins, laid out apart as it will be sewn: the parts of what
+ * it makes, and of the rows on the way to that, each in its place and turn. */
 #ifndef SEAMWRIGHT_EXPLODED_H
 #define SEAMWRIGHT_EXPLODED_H
 
@@ -36,13 +36,13 @@ struct exploded_part {
     int gap_x, gap_y;
 };
 
-/* One gap is GAP_PARTS parts, so that rows of few parts spread over the width of
- * others. */
+/* One gap is GAP_PARTS parts, so that rows of few parts spread over the width
+ * of others. */
 enum { GAP_PARTS = 12 };
 
 struct exploded {
-    struct state laid;  /* gaps in parts of a gap */
-    struct state sewn;  /* the whole, with the pressing of all seams */
+    struct state laid; /* gaps in parts of a gap */
+    struct state sewn; /* the whole, with the pressing of all seams */
     LIST(struct exploded_part) parts; /* by their number in `laid` */
     LIST(struct exploded_seam) seams;
     int gaps_x, gaps_y; /* in all, in parts of a gap */

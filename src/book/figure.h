@@ -16,6 +16,7 @@ enum shade { SHADE_DONE, SHADE_WORK };
 struct figure_part {
     size_t heap;
     unsigned turn; /* clockwise quarter turns of that heap's cloth */
+    bool marked;   /* its turn is marked in its middle */
 };
 
 struct figure {
@@ -24,8 +25,8 @@ struct figure {
     const struct colorway *colorway; /* what cloth looks like */
     const struct figure_part *parts; /* that are labelled; NULL for no labels */
     size_t part_count;
-    double scale;            /* points for one unit of length */
-    double gap;              /* points between parts that lie apart */
+    double scale; /* points for one unit of length */
+    double gap;   /* points between parts that lie apart */
     enum shade shade;
 };
 

@@ -14,8 +14,8 @@ static double part_side(const struct figure *figure, size_t part, bool across)
            figure->scale;
 }
 
-/* Does the text fit on all parts of its kind, upright or on its side? A part has
- * one name in a figure. */
+/* Does the text fit on all parts of its kind, upright or on its side? A part
+ * has one name in a figure. */
 static bool fits_all(const struct figure *figure, size_t heap, double length,
                      bool upright)
 {
@@ -190,8 +190,9 @@ static bool label_point(const struct figure *figure, const struct state *state,
     const struct extent e = view->extent;
     *best = (struct point){(e.left + e.right) / 2.0, (e.top + e.bottom) / 2.0};
     if (state->marks.count == 0) {
-        if (has_a_picture(state, part))
-            best->y += (e.bottom - e.top) * 0.3;
+        if (has_a_picture(state, part) ||
+            (figure->parts[part].marked && e.bottom - e.top > TURN_RING * 1.8))
+            best->y += (e.bottom - e.top) * 0.32;
         return true;
     }
     enum { TRIALS = 24 };

@@ -111,8 +111,7 @@ static void add_place(struct flow *flow, struct page *page,
                          (int)x, (int)y - AIR);
         add_tag(flow, page, ITEM_TAG_BEGIN,
                 (struct tag_item){TAG_PLACE, attributes, NULL, ROLE_NONE});
-        add_tag(flow, page, ITEM_TAG_END,
-                (struct tag_item){.name = TAG_PLACE});
+        add_tag(flow, page, ITEM_TAG_END, (struct tag_item){.name = TAG_PLACE});
     }
 }
 

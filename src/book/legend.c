@@ -65,9 +65,9 @@ static struct signs signs_of(const struct booklet *booklet)
 /* ---- signs and words ---- */
 
 /* An entry is a sign and its words beside it, in one of the panel's columns. */
-enum { COLUMNS = 6 };
+enum { COLUMNS = 4 };
 #define SIGN MM(9.0)
-#define ENTRY_HEIGHT MM(9.0)
+#define ENTRY_HEIGHT MM(7.4)
 #define PANEL_PAD MM(2.2)
 
 /* ensures: the middle of the sign, at its left end. */
@@ -105,10 +105,10 @@ static void legend_line(struct legend *legend, const struct signs *signs,
         return;
     const struct point at = legend_entry(legend, key);
     const double inset = kind == MARK_CUT ? MM(2.6) : 0.0;
-    draw_mark(&legend->booklet->flow.canvas, legend->box, kind,
-              (struct point){at.x + inset, at.y},
-              (struct point){at.x + inset + (inset > 0.0 ? MM(12.1) : SIGN),
-                             at.y});
+    draw_mark(
+        &legend->booklet->flow.canvas, legend->box, kind,
+        (struct point){at.x + inset, at.y},
+        (struct point){at.x + inset + (inset > 0.0 ? MM(12.1) : SIGN), at.y});
     legend_end(legend);
 }
 
@@ -151,8 +151,7 @@ static void legend_signs(struct legend *legend, const struct signs *signs)
         legend_press(legend, true, "legend.press-open");
     if (signs->flap) {
         const struct point at = legend_entry(legend, "legend.turn");
-        draw_turn(canvas, legend->box,
-                  (struct point){at.x + 4.0, at.y + 4.0},
+        draw_turn(canvas, legend->box, (struct point){at.x + 4.0, at.y + 4.0},
                   (struct point){at.x + SIGN - 4.0, at.y + 1.0});
         legend_end(legend);
     }
@@ -192,14 +191,14 @@ void section_legend(struct booklet *booklet)
     legend_line(&legend, &signs, MARK_SEWN, "legend.sewn");
     legend_line(&legend, &signs, MARK_CUT, "legend.cut");
     legend_signs(&legend, &signs);
-    legend.box->height = 2.0 * PANEL_PAD +
-                         ENTRY_HEIGHT * ((legend.count + COLUMNS - 1) / COLUMNS);
+    legend.box->height =
+        2.0 * PANEL_PAD +
+        ENTRY_HEIGHT * ((legend.count + COLUMNS - 1) / COLUMNS);
     /* The panel was put first, so that it lies below. */
     struct point *corners = ARENA_ARRAY(canvas->arena, struct point, 4);
     for (int i = 0; i < 4; i++)
-        corners[i] =
-            (struct point){i == 1 || i == 2 ? canvas->width : 0.0,
-                           i > 1 ? legend.box->height : 0.0};
+        corners[i] = (struct point){i == 1 || i == 2 ? canvas->width : 0.0,
+                                    i > 1 ? legend.box->height : 0.0};
     legend.box->items.items[0].as.path.points = corners;
     legend.box->keep_with_next = true;
     flow_add(&booklet->flow, legend.box, SPACE_HALF);

@@ -4,8 +4,8 @@
  * end them, as arrows mean pressing here. Lengths are points. */
 #include "result.h"
 
-/* The dimension line lies 3.2 mm off, its text above; extension lines leave a gap
- * and pass the line. */
+/* The dimension line lies 3.2 mm off, its text above; extension lines leave a
+ * gap and pass the line. */
 static const double off = 9.0, gap = 2.0, beyond = 3.0, stroke_half = 2.5;
 
 /* The middle of a line of text stands so far from its top. */

@@ -56,10 +56,9 @@ static const char *cut_words(const struct booklet *booklet,
             ? say(w->arena, w->phrases, "words.square", "side",
                   word_length(w, cut->width), "unit", word_unit(w), NULL)
             : word_size_unit(w, cut->width, cut->height);
-    return cut->border > 0
-               ? cloth
-               : say(w->arena, w->phrases, "step.part", "cloth", cloth, "size",
-                     size, NULL);
+    return cut->border > 0 ? cloth
+                           : say(w->arena, w->phrases, "step.part", "cloth",
+                                 cloth, "size", size, NULL);
 }
 
 static struct part_entry part_entry(struct booklet *booklet,
@@ -106,9 +105,8 @@ static void add_says(const struct step_view *view, double width,
         const struct heap *heap =
             &w->quilt->heaps.items[view->step->heaps.items[h]];
         for (size_t i = 0; i < heap->says.count; i++) {
-            const char *text =
-                word_words(w, view->booklet->plan->colorway,
-                           heap->says.items[i], heap);
+            const char *text = word_words(w, view->booklet->plan->colorway,
+                                          heap->says.items[i], heap);
             if (text[0] != '\0')
                 *LIST_ADD(w->arena, &rows->items) =
                     note_box(view->booklet, "", text, width);
@@ -124,7 +122,8 @@ static size_t told_in(const struct told_steps *steps,
 {
     const struct heap *heap =
         &booklet->quilt->heaps.items[steps->items.items[index].heap];
-    if (heap->technique == TECHNIQUE_JOIN || heap->technique == TECHNIQUE_BORDER)
+    if (heap->technique == TECHNIQUE_JOIN ||
+        heap->technique == TECHNIQUE_BORDER)
         return 0;
     for (size_t i = 0; i < index; i++) {
         const struct heap *other =
@@ -157,6 +156,7 @@ static struct rows step_rows(const struct step_view *view)
     *LIST_ADD(w->arena, &rows.items) =
         parts_of(view, width - (where == NULL ? 0.0 : where->width + 8.0));
     add_says(view, width, &rows);
+    rows.heads = rows.items.count;
     if (is_border_step(view))
         border_rows(view, &rows);
     else if (view->heap->technique == TECHNIQUE_JOIN)
@@ -172,8 +172,8 @@ static struct step_view view_of(struct booklet *booklet,
 {
     const struct told_step *step = &steps->items.items[index];
     return (struct step_view){booklet, step,
-                              &booklet->quilt->heaps.items[step->heap],
-                              columns, told_in(steps, booklet, index)};
+                              &booklet->quilt->heaps.items[step->heap], columns,
+                              told_in(steps, booklet, index)};
 }
 
 /* The space above a row of a step. */
@@ -197,7 +197,7 @@ static void add_rows(struct booklet *booklet, const struct rows *rows)
     for (size_t i = 0; i < rows->items.count; i++) {
         struct box *box = rows->items.items[i];
         box->keep_with_next =
-            i + 1 < rows->items.count && (whole || i < 2);
+            i + 1 < rows->items.count && (whole || i < rows->heads);
         flow_add(&booklet->flow, box, row_space(i));
     }
 }

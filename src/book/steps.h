@@ -1,5 +1,5 @@
-/* The rows of figures of one step, by what is done in it; steps.c puts heads and
- * parts above them. Each row has its captions and stays whole. */
+/* The rows of figures of one step, by what is done in it; steps.c puts heads
+ * and parts above them. Each row has its captions and stays whole. */
 #ifndef SEAMWRIGHT_STEPS_H
 #define SEAMWRIGHT_STEPS_H
 
@@ -18,6 +18,7 @@ struct step_view {
 
 struct rows {
     LIST(struct box *) items;
+    size_t heads; /* so many of them come before the first figure */
 };
 
 /* Corners, diagonals, squares: laid, drawn, sewn, cut, pressed. */

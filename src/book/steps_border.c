@@ -59,11 +59,10 @@ static void number_strips(const struct step_view *view,
                           const struct heap *border)
 {
     const struct input *center = &border->inputs.items[BORDER_CENTER];
-    const struct heap *top =
-        &view->booklet->quilt->heaps.items[center->heap];
+    const struct heap *top = &view->booklet->quilt->heaps.items[center->heap];
     const double s = figure->scale, half = STRIP_GAP / 2.0;
-    const double seam = rational_double(
-                            view->booklet->design->pattern->seam) * s;
+    const double seam =
+        rational_double(view->booklet->design->pattern->seam) * s;
     const double left = rational_double(center->x) * s + STRIP_GAP + seam;
     const double up = rational_double(center->y) * s + STRIP_GAP + seam;
     const double right = left + rational_double(top->width) * s;
@@ -104,7 +103,7 @@ static struct box *apart_box(const struct step_view *view,
         ARENA_ARRAY(arena, struct figure_part, BORDER_CORNER);
     for (int i = 0; i < BORDER_CORNER; i++)
         parts[i] = (struct figure_part){border->inputs.items[i].heap,
-                                        border->inputs.items[i].turn};
+                                        border->inputs.items[i].turn, false};
     figure.parts = parts;
     figure.part_count = BORDER_CORNER;
     const struct state state = strips_apart(view, border);
@@ -124,8 +123,8 @@ static void add_frames(const struct step_view *view, struct rows *rows)
     const struct figure_size scaled = {rational_double(last->width) + 1.0,
                                        rational_double(last->height) + 1.0};
     const struct figure_size fixed = {2.0 * STRIP_GAP, 2.0 * STRIP_GAP};
-    const double scale = step_scale(booklet, scaled, fixed,
-                                    frame_room(4, true), MM(56.0));
+    const double scale =
+        step_scale(booklet, scaled, fixed, frame_room(4, true), MM(60.0));
     struct figure done = border_figure(view, scale);
     done.shade = SHADE_DONE;
     const struct action *end = &last->actions.items[last->actions.count - 1];
@@ -155,9 +154,9 @@ static void add_frames(const struct step_view *view, struct rows *rows)
 
 /* ---- table ---- */
 
-/* A strip's cut width and the length that it should have. */
-static const char *strip_text(const struct wording *w, const struct heap *border,
-                              int input)
+/* A strip's label and the length that it should have. */
+static const char *strip_text(const struct wording *w,
+                              const struct heap *border, int input)
 {
     const struct heap *strip =
         &w->quilt->heaps.items[border->inputs.items[input].heap];
@@ -167,19 +166,19 @@ static const char *strip_text(const struct wording *w, const struct heap *border
     const struct rational length =
         rational_add(sides != turned ? strip->height : strip->width, seams);
     return say(w->arena, w->phrases, "border.strips", "label",
-               strip->of.cut.label, "size",
-               word_size_unit(w, rational_add(border->of.border->width, seams),
-                              length),
+               strip->of.cut.label, "length", word_length_unit(w, length),
                NULL);
 }
+
+enum { COLUMNS = 6 };
 
 static void add_table_row(const struct step_view *view,
                           const char *const *cells, bool head,
                           struct rows *rows)
 {
-    static const double widths[5] = {MM(20.0), MM(44.0), MM(44.0), MM(44.0),
-                                     MM(30.0)};
-    const struct table_row row = {cells, widths, 5, head, NULL};
+    static const double widths[COLUMNS] = {MM(16.0), MM(40.0), MM(28.0),
+                                           MM(32.0), MM(34.0), MM(32.0)};
+    const struct table_row row = {cells, widths, COLUMNS, head, NULL};
     *LIST_ADD(view->booklet->wording.arena, &rows->items) =
         table_row(&view->booklet->flow.canvas, &row);
 }
@@ -189,9 +188,10 @@ static void add_table(const struct step_view *view, struct rows *rows)
     const struct booklet *booklet = view->booklet;
     const struct wording *w = &booklet->wording;
     const struct rational seams = rational_times(w->design->pattern->seam, 2);
-    const char *head[5] = {
+    const char *head[COLUMNS] = {
         say(w->arena, w->phrases, "border.head-number", NULL),
         say(w->arena, w->phrases, "border.head-cloth", NULL),
+        say(w->arena, w->phrases, "border.head-width", NULL),
         say(w->arena, w->phrases, "border.head-sides", NULL),
         say(w->arena, w->phrases, "border.head-ends", NULL),
         say(w->arena, w->phrases, "border.head-top", NULL)};
@@ -199,9 +199,10 @@ static void add_table(const struct step_view *view, struct rows *rows)
     for (size_t i = 0; i < view->step->heaps.count; i++) {
         const struct heap *border =
             &booklet->quilt->heaps.items[view->step->heaps.items[i]];
-        const char *cells[5] = {
+        const char *cells[COLUMNS] = {
             say_count(w->arena, border->of.border->number),
             booklet->plan->colorway->bolts[border->of.border->fabric].name,
+            word_length_unit(w, rational_add(border->of.border->width, seams)),
             strip_text(w, border, BORDER_LEFT),
             strip_text(w, border, BORDER_TOP),
             word_size_unit(w, rational_add(border->width, seams),
@@ -215,8 +216,7 @@ void border_rows(const struct step_view *view, struct rows *rows)
     const struct wording *w = &view->booklet->wording;
     add_frames(view, rows);
     add_table(view, rows);
-    *LIST_ADD(w->arena, &rows->items) =
-        note_box(view->booklet, "",
-                 say(w->arena, w->phrases, "border.otherwise", NULL),
-                 columns_wide(view->columns));
+    *LIST_ADD(w->arena, &rows->items) = note_box(
+        view->booklet, "", say(w->arena, w->phrases, "border.otherwise", NULL),
+        columns_wide(view->columns));
 }

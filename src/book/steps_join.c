@@ -1,5 +1,5 @@
-/* Frames of what is joined: the parts apart, with their turns and the numbers of
- * their seams, and the result with its pressing. Read next: exploded.c. */
+/* Frames of what is joined: the parts apart, with their turns and the numbers
+ * of their seams, and the result with its pressing. Read next: exploded.c. */
 #include <math.h>
 
 #include "buffer.h"
@@ -72,6 +72,21 @@ static unsigned shown_turn(const struct booklet *booklet,
     return heap->technique == TECHNIQUE_CUT ? 0 : part->turn % heap->symmetry;
 }
 
+/* On a long part the name has the middle; the mark lies beside it. */
+static struct point mark_aside(const struct joined *joined,
+                               const struct exploded_part *part, double scale)
+{
+    const struct heap *heap =
+        &joined->view->booklet->quilt->heaps.items[part->part.heap];
+    const bool turned = part->part.turn % 2 == 1;
+    const double wide =
+        rational_double(turned ? heap->height : heap->width) * scale;
+    const double high =
+        rational_double(turned ? heap->width : heap->height) * scale;
+    return (struct point){wide > 1.8 * high ? -wide * 0.36 : 0.0,
+                          high > 1.8 * wide ? -high * 0.36 : 0.0};
+}
+
 static void mark_turns(const struct joined *joined, const struct figure *figure,
                        struct box *box, struct extent origin)
 {
@@ -81,9 +96,10 @@ static void mark_turns(const struct joined *joined, const struct figure *figure,
         const unsigned turn = shown_turn(joined->view->booklet, &part->part);
         if (turn == 0)
             continue;
-        const struct point p =
+        struct point p =
             in_box(figure, origin, part->middle, part->gap_x, part->gap_y);
-        draw_turned(figure->canvas, box, p.x, p.y, turn);
+        const struct point aside = mark_aside(joined, part, figure->scale);
+        draw_turned(figure->canvas, box, p.x + aside.x, p.y + aside.y, turn);
     }
 }
 
@@ -103,8 +119,7 @@ static void number_seams(const struct joined *joined,
 static struct box *laid_box(const struct joined *joined, double scale)
 {
     const struct figure figure = laid_figure(joined, scale);
-    const struct extent origin =
-        state_extent(&figure, &joined->exploded.laid);
+    const struct extent origin = state_extent(&figure, &joined->exploded.laid);
     struct box *box = figure_state(&figure, &joined->exploded.laid);
     mark_turns(joined, &figure, box, origin);
     number_seams(joined, &figure, box, origin);
@@ -128,15 +143,13 @@ static const char *laid_words(const struct joined *joined)
     const struct exploded *e = &joined->exploded;
     bool turned = false;
     for (size_t i = 0; i < e->parts.count; i++)
-        turned |= shown_turn(joined->view->booklet,
-                             &e->parts.items[i].part) != 0;
-    return word_then(w,
-                     turned ? say(w->arena, w->phrases, "step.turned", NULL)
-                            : "",
-                     say(w->arena, w->phrases,
-                         e->seams.count > 1 ? "step.seams-in-order"
-                                            : "step.one-seam",
-                         NULL));
+        turned |=
+            shown_turn(joined->view->booklet, &e->parts.items[i].part) != 0;
+    return word_then(
+        w, turned ? say(w->arena, w->phrases, "step.turned", NULL) : "",
+        say(w->arena, w->phrases,
+            e->seams.count > 1 ? "step.seams-in-order" : "step.one-seam",
+            NULL));
 }
 
 static bool same_way(const struct exploded_seam *a,
@@ -154,8 +167,8 @@ static const char *way_key(const struct exploded_seam *seam)
                          : "press.way-open";
 }
 
-/* "Press seams 1 to 2 right, 3 to 4 left, 5 down." Where there are too many ways
- * to be told, the arrows say it. */
+/* "Press seams 1 to 2 right, 3 to 4 left, 5 down." Where there are too many
+ * ways to be told, the arrows say it. */
 static const char *press_words(const struct joined *joined)
 {
     enum { WAYS = 5 };
@@ -173,16 +186,16 @@ static const char *press_words(const struct joined *joined)
             to++;
         if (count == WAYS)
             return say(w->arena, w->phrases, "step.press-arrows", NULL);
-        const char *way = say(w->arena, w->phrases, way_key(&order[from]), NULL);
+        const char *way =
+            say(w->arena, w->phrases, way_key(&order[from]), NULL);
         ways[count++] =
             e->seams.count == 1
                 ? say(w->arena, w->phrases, "press.the-seam", "way", way, NULL)
-            : to == from + 1
-                ? say(w->arena, w->phrases, "press.seam", "number",
-                      say_count(w->arena, to), "way", way, NULL)
-                : say(w->arena, w->phrases, "press.seams", "first",
-                      say_count(w->arena, from + 1), "last",
-                      say_count(w->arena, to), "way", way, NULL);
+            : to == from + 1 ? say(w->arena, w->phrases, "press.seam", "number",
+                                   say_count(w->arena, to), "way", way, NULL)
+                             : say(w->arena, w->phrases, "press.seams", "first",
+                                   say_count(w->arena, from + 1), "last",
+                                   say_count(w->arena, to), "way", way, NULL);
     }
     return count == 0 ? ""
                       : say(w->arena, w->phrases, "press.all", "ways",
@@ -202,11 +215,11 @@ static struct framed laid_frame(const struct joined *joined, double scale,
                                 int columns)
 {
     const struct wording *w = &joined->view->booklet->wording;
-    return (struct framed){
-        .figure = laid_box(joined, scale),
-        .caption = laid_words(joined),
-        .told = say(w->arena, w->phrases, "caption.lay", NULL),
-        .columns = columns};
+    return (struct framed){.figure = laid_box(joined, scale),
+                           .caption = laid_words(joined),
+                           .told =
+                               say(w->arena, w->phrases, "caption.lay", NULL),
+                           .columns = columns};
 }
 
 static struct framed sewn_frame(const struct joined *joined, double scale,
@@ -229,8 +242,8 @@ static void add_row(const struct joined *joined, struct framed *frames,
     *LIST_ADD(booklet->wording.arena, &rows->items) = row;
 }
 
-/* Both at one scale, side by side, in so many columns each. ensures: false where
- * they would be smaller than asked. */
+/* Both at one scale, side by side, in so many columns each. ensures: false
+ * where they would be smaller than asked. */
 static bool add_beside(const struct joined *joined, int laid, int sewn,
                        double height, double least, struct rows *rows)
 {
@@ -246,18 +259,34 @@ static bool add_beside(const struct joined *joined, int laid, int sewn,
 }
 
 /* The parts over the whole measure, the result below them. */
-static void add_below(const struct joined *joined, int columns, double height,
-                      struct rows *rows)
+static void add_below(const struct joined *joined, int columns,
+                      double laid_high, double sewn_high, struct rows *rows)
 {
-    const double scale = scale_in(joined, frame_room(columns, false), height);
+    const double scale =
+        scale_in(joined, frame_room(columns, false), laid_high);
     struct framed laid = laid_frame(joined, scale, columns);
     add_row(joined, &laid, 1, 'a', rows);
-    const int wide = columns > 8 ? 8 : columns;
-    const double smaller = fmin(
-        scale, result_scale(joined, frame_room(wide, true),
-                            columns > 8 ? MM(96.0) : MM(60.0)));
+    const int wide = columns > 6 ? 6 : columns;
+    const double smaller =
+        fmin(scale, result_scale(joined, frame_room(wide, true), sewn_high));
     struct framed sewn = sewn_frame(joined, smaller, wide);
     add_row(joined, &sewn, 1, 'b', rows);
+}
+
+/* Parts as large as can be, the result drawn smaller beside them. */
+static bool add_smaller(const struct joined *joined, double height,
+                        double least, struct rows *rows)
+{
+    const double scale = scale_in(joined, frame_room(8, false), height);
+    if (scale < least)
+        return false;
+    struct framed frames[2] = {
+        laid_frame(joined, scale, 8),
+        sewn_frame(
+            joined,
+            fmin(scale, result_scale(joined, frame_room(4, true), height)), 4)};
+    add_row(joined, frames, 2, 'a', rows);
+    return true;
 }
 
 /* Points for an inch, as the mock of a scale: 4 mm. */
@@ -275,15 +304,17 @@ void join_rows(const struct step_view *view, struct rows *rows)
                             NULL};
     const size_t count = joined.exploded.parts.count;
     joined.parts = ARENA_ARRAY(arena, struct figure_part, count + 1);
-    for (size_t i = 0; i < count; i++)
+    for (size_t i = 0; i < count; i++) {
         joined.parts[i] = joined.exploded.parts.items[i].part;
+        joined.parts[i].marked = shown_turn(booklet, &joined.parts[i]) != 0;
+    }
     const double least = least_scale(booklet);
     if (view->columns == 6) {
         if (!add_beside(&joined, 3, 3, MM(56.0), least * 2.5, rows))
-            add_below(&joined, 6, MM(60.0), rows);
+            add_below(&joined, 6, MM(60.0), MM(60.0), rows);
         return;
     }
-    if (!add_beside(&joined, 6, 6, MM(66.0), least * 1.2, rows) &&
-        !add_beside(&joined, 7, 5, MM(100.0), least, rows))
-        add_below(&joined, 12, MM(150.0), rows);
+    if (!add_beside(&joined, 6, 6, MM(66.0), least * 1.7, rows) &&
+        !add_smaller(&joined, MM(118.0), least, rows))
+        add_below(&joined, 12, MM(126.0), MM(60.0), rows);
 }

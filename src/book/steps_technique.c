@@ -1,6 +1,6 @@
-/* Frames of a technique. Where it is used first, each move has its own frame: the
- * line, the seam, the cut; later uses show all in one. Every frame of a step has
- * one scale. Read next: steps_join.c. */
+/* Frames of a technique. Where it is used first, each move has its own frame:
+ * the line, the seam, the cut; later uses show all in one. Every frame of a
+ * step has one scale. Read next: steps_join.c. */
 #include <math.h>
 
 #include "steps.h"
@@ -90,16 +90,16 @@ static void add_shot(const struct step_view *view, const struct heap *heap,
         ARENA_ARRAY(arena, struct figure_part, heap->inputs.count + 1);
     for (size_t i = 0; i < heap->inputs.count; i++)
         parts[i] = (struct figure_part){heap->inputs.items[i].heap,
-                                        heap->inputs.items[i].turn};
+                                        heap->inputs.items[i].turn, false};
     struct figure figure = figure_at(view, scale);
     figure.parts = parts;
     figure.part_count = heap->inputs.count;
     figure.shade = SHADE_WORK;
-    *LIST_ADD(arena, &list->items) = (struct framed){
-        .figure = figure_state(&figure, &state),
-        .caption = shot->caption,
-        .told = telling_of(heap)->before(&view->booklet->wording, heap,
-                                         shot->action)};
+    *LIST_ADD(arena, &list->items) =
+        (struct framed){.figure = figure_state(&figure, &state),
+                        .caption = shot->caption,
+                        .told = telling_of(heap)->before(
+                            &view->booklet->wording, heap, shot->action)};
 }
 
 /* Each move by itself: what is laid and drawn, what is sewn, what is cut. */
@@ -113,8 +113,9 @@ static void add_moves(const struct step_view *view, const struct heap *heap,
     const bool cuts = has_mark(before, MARK_CUT);
     const bool draws = told.lay[0] != '\0' || told.draw[0] != '\0';
     if (draws) {
-        const struct shot shot = {action, before, true, false, false,
-                                  word_then(w, told.lay, told.draw)};
+        const struct shot shot = {action, before,
+                                  true,   false,
+                                  false,  word_then(w, told.lay, told.draw)};
         add_shot(view, heap, &shot, scale, list);
     }
     const struct shot sew = {
@@ -155,10 +156,10 @@ static void add_other(const struct step_view *view, const struct heap *heap,
     if (telling_of(heap)->other == NULL || action->other.faces.count == 0)
         return;
     const struct told_action told = telling_of(heap)->other(w, heap, action);
-    const struct shot cut = {action, &action->other, true, false, true,
-                             told.draw};
-    const struct shot sew = {action, &action->other, true, true, true,
-                             told.sew};
+    const struct shot cut = {action, &action->other, true,
+                             false,  true,           told.draw};
+    const struct shot sew = {action, &action->other, true,
+                             true,   true,           told.sew};
     add_shot(view, heap, &cut, scale, list);
     add_shot(view, heap, &sew, scale, list);
 }
@@ -169,16 +170,15 @@ static void add_result(const struct step_view *view, const struct heap *heap,
 {
     struct booklet *booklet = view->booklet;
     const struct wording *w = &booklet->wording;
-    const struct action *action =
-        &heap->actions.items[heap->actions.count - 1];
+    const struct action *action = &heap->actions.items[heap->actions.count - 1];
     const struct figure figure = figure_at(view, scale);
     const struct told_action told = telling_of(heap)->action(w, heap, action);
     struct box *cloth = figure_state(&figure, &action->after);
-    *LIST_ADD(w->arena, &list->items) = (struct framed){
-        .figure = measured_cloth(booklet, heap, cloth),
-        .caption = result_caption(view, action, told.trim),
-        .told = result_told(booklet, heap),
-        .result = true};
+    *LIST_ADD(w->arena, &list->items) =
+        (struct framed){.figure = measured_cloth(booklet, heap, cloth),
+                        .caption = result_caption(view, action, told.trim),
+                        .told = result_told(booklet, heap),
+                        .result = true};
 }
 
 /* Rows of at most four frames, or two in half the page; a row of two or three
@@ -225,10 +225,9 @@ void technique_rows(const struct step_view *view, struct rows *rows)
     add_other(view, heap, scale, &other);
     if (other.items.count == 0)
         return;
-    struct box *or = box_text(&view->booklet->flow.canvas,
-                              say(w->arena, w->phrases, "corner.or", NULL),
-                              style_bold(),
-                              view->booklet->flow.canvas.width);
-    *LIST_ADD(w->arena, &rows->items) = or;
+    struct box * or = box_text(&view->booklet->flow.canvas,
+                               say(w->arena, w->phrases, "corner.or", NULL),
+                               style_bold(), view->booklet->flow.canvas.width);
+    *LIST_ADD(w->arena, &rows->items) = or ;
     add_rows(view, &other, (char)('a' + (int)list.items.count), rows);
 }

@@ -24,10 +24,10 @@ static void find_places(struct arena *arena, const struct sewn_quilt *quilt,
     for (size_t i = 0; i < heap->inputs.count && places->items.count < MANY;
          i++)
         if (heap->inputs.items[i].heap >= of)
-            find_places(arena, quilt, of, heap->inputs.items[i].heap,
-                        placing_then(
-                            placing_of(quilt, &heap->inputs.items[i]), at),
-                        places);
+            find_places(
+                arena, quilt, of, heap->inputs.items[i].heap,
+                placing_then(placing_of(quilt, &heap->inputs.items[i]), at),
+                places);
 }
 
 /* The first block that is sewn from it. */
@@ -69,10 +69,9 @@ static void put_cloth(struct booklet *booklet, struct box *box,
 {
     const struct canvas *canvas = &booklet->flow.canvas;
     for (size_t i = 0; i < cloth->faces.count; i++) {
-        struct path_item fill =
-            face_fill(canvas, booklet->plan->colorway,
-                      cloth->faces.items[i].fabric, false,
-                      done ? SHADE_DONE : SHADE_WORK);
+        struct path_item fill = face_fill(canvas, booklet->plan->colorway,
+                                          cloth->faces.items[i].fabric, false,
+                                          done ? SHADE_DONE : SHADE_WORK);
         if (!done)
             fill.fill = mixed(fill.fill, white, 0.45);
         fill.hatch.spacing = 0.0;

@@ -27,6 +27,16 @@ static void add_parts(const struct wording *w, struct told_step *step,
     }
 }
 
+/* Borders that are sewn in one step have one title. */
+static const char *step_title(const struct wording *w, size_t index)
+{
+    const struct heap *heaps = w->quilt->heaps.items;
+    for (size_t i = 0; i < index; i++)
+        if (heaps[i].technique == TECHNIQUE_BORDER && heaps[i].within == index)
+            return say(w->arena, w->phrases, "border.title-all", NULL);
+    return word_heap(w, index);
+}
+
 struct told_steps tell_steps(const struct wording *w)
 {
     struct told_steps steps = {.items = {0}};
@@ -38,7 +48,7 @@ struct told_steps tell_steps(const struct wording *w)
         struct told_step *step = LIST_ADD(w->arena, &steps.items);
         *step = (struct told_step){.number = heap->step,
                                    .heap = i,
-                                   .title = word_heap(w, i),
+                                   .title = step_title(w, i),
                                    .count = heap->count};
         for (size_t k = 0; k <= i; k++)
             if (quilt->heaps.items[k].step == heap->step)
