@@ -285,7 +285,7 @@ static struct step_view view_of(struct booklet *booklet,
 static double row_space(const struct rows *rows, size_t row)
 {
     const struct box *box = rows->items.items[row];
-    return row == 0                                   ? SPACE_STEP
+    return row == 0                                   ? STEP_GAP
            : row == 1                                 ? 0.0
            : box->group != NULL && !box->group_begins ? 0.0
                                                       : SPACE_HALF + 1.0;
