@@ -7,7 +7,8 @@
 
 #include "wording.h"
 
-/* What hands do in one action, a sentence or more for each move, in their order;
+/* What hands do in one action, a sentence or more for each move, in their
+ * order;
  * "" for a move that there is not. Pressing and measuring follow. */
 struct told_action {
     const char *lay;  /* what is laid on what */

@@ -20,7 +20,8 @@ struct box {
     LIST(struct item) items;
     const char *outline; /* a bookmark to here, or NULL */
     int outline_depth;
-    const char *place; /* the name by which links lead to here, or NULL */
+    /* Names by which links lead to here, or NULL. */
+    const char *place, *also;
     /* Boxes of one table or list, in a row: "Table", "L", or NULL. */
     const char *group;
     bool group_begins; /* its first, even behind another of its kind */

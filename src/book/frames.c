@@ -45,9 +45,8 @@ struct box *step_head(struct booklet *booklet, const struct step_head *head,
     const double room = width - numeral - make - where - 10.0;
     const struct box *title =
         box_heading(canvas, head->title, style_step(), room, "Span");
-    struct box *box =
-        box_new(canvas, width,
-                fmax(HEAD_HEIGHT, TITLE_DOWN + title->height + 3.0));
+    struct box *box = box_new(
+        canvas, width, fmax(HEAD_HEIGHT, TITLE_DOWN + title->height + 3.0));
     struct path_item line = outline_wide();
     line.role = ROLE_DRAWING;
     box_stroke(canvas, box, 0.0, 0.0, width, 0.0, line);
@@ -191,11 +190,10 @@ struct box *frames_row(struct booklet *booklet, const struct framed *frames,
                           (struct path_item){.filled = true, .fill = pale});
         put_figure(booklet, box, figure, x + (wide - figure->width) / 2.0,
                    (high - figure->height) / 2.0, frames[i].told);
-        captions =
-            fmax(captions,
-                 put_caption(booklet, box, &frames[i],
-                             letter == 0 ? 0 : (char)(letter + (int)i), x,
-                             high + SPACE_QUARTER + 1.0));
+        captions = fmax(captions,
+                        put_caption(booklet, box, &frames[i],
+                                    letter == 0 ? 0 : (char)(letter + (int)i),
+                                    x, high + SPACE_QUARTER + 1.0));
         x += wide + GRID_GUTTER;
     }
     box->height = high + SPACE_QUARTER + 1.0 + captions;

@@ -71,8 +71,7 @@ static bool same_lines(const struct heap *heap, const struct action *action)
     return true;
 }
 
-static const char *word_laying(const struct wording *w,
-                               const struct heap *heap,
+static const char *word_laying(const struct wording *w, const struct heap *heap,
                                const struct action *action)
 {
     return word_then(w,
@@ -116,11 +115,10 @@ static struct told_action cut_way(const struct wording *w,
                   seam, "line", word_line(w, action->line), NULL)
             : say(w->arena, w->phrases, "corner.cut-across", "seam", seam,
                   NULL);
-    return (struct told_action){
-        word_laying(w, heap, action), cut,
-        say(w->arena, w->phrases, "corner.cut-sew", "squares", count, "seam",
-            seam, NULL),
-        "", ""};
+    return (struct told_action){word_laying(w, heap, action), cut,
+                                say(w->arena, w->phrases, "corner.cut-sew",
+                                    "squares", count, "seam", seam, NULL),
+                                "", ""};
 }
 
 static enum corner_method method_of(const struct heap *heap,
@@ -157,8 +155,7 @@ static const char *laid_on_corner(const struct wording *w,
                : laid_caption(w, heap, action);
 }
 
-const struct telling telling_corners = {
-    .title = corner_title,
-    .action = word_corner,
-    .other = other_way,
-    .before = laid_on_corner};
+const struct telling telling_corners = {.title = corner_title,
+                                        .action = word_corner,
+                                        .other = other_way,
+                                        .before = laid_on_corner};

@@ -90,9 +90,9 @@ static struct told_action word_quarter_square(const struct wording *w,
         say(w->arena, w->phrases, one ? "half-square.one" : "half-square.two",
             "seam", seam, NULL),
         say(w->arena, w->phrases,
-            !one                                   ? two_key(w, heap)
+            !one                                  ? two_key(w, heap)
             : action->seams.items[0].across_x > 0 ? "quarter-square.one-right"
-                                                   : "quarter-square.one-left",
+                                                  : "quarter-square.one-left",
             "seam", seam, NULL),
         one ? "" : word_trim(w, heap)};
 }
@@ -105,5 +105,6 @@ static const char *laid_on(const struct wording *w, const struct heap *heap,
                "line", line_word(w, action->line), NULL);
 }
 
-const struct telling telling_quarter_square = {
-    .title = quarter_square_title, .action = word_quarter_square, .before = laid_on};
+const struct telling telling_quarter_square = {.title = quarter_square_title,
+                                               .action = word_quarter_square,
+                                               .before = laid_on};

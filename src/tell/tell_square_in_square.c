@@ -64,10 +64,10 @@ static struct told_action word_last_pair(const struct wording *w,
 {
     const struct pattern *pattern = w->design->pattern;
     const long marks = pattern->units == UNIT_CM ? 10 : 16;
-    const struct rational reach = rational_div(
-        rational_whole(rational_floor(
-            rational_times(heap->of.square_in_square.reach, marks))),
-        rational_whole(marks));
+    const struct rational reach =
+        rational_div(rational_whole(rational_floor(rational_times(
+                         heap->of.square_in_square.reach, marks))),
+                     rational_whole(marks));
     const struct rational side =
         rational_add(heap->width, rational_times(pattern->seam, 2));
     return (struct told_action){
