@@ -97,6 +97,15 @@ static bool crossed(const struct state *state, size_t line)
     return false;
 }
 
+/* Where stitches lie on or beside the line, the caption has its word. */
+static bool is_sewn(const struct state *state)
+{
+    for (size_t i = 0; i < state->marks.count; i++)
+        if (state->marks.items[i].kind == MARK_SEWN)
+            return true;
+    return false;
+}
+
 /* The word repeats what the text says, at the line itself. */
 struct line_label line_label(const struct figure *figure,
                              const struct state *state, size_t line)
@@ -111,7 +120,7 @@ struct line_label line_label(const struct figure *figure,
     label.style.align = ALIGN_CENTER;
     const struct text_extent extent =
         typeset_measure(figure->canvas->typeset, text, label.style, 0.0);
-    if (drawn->kind != MARK_DRAWN || crossed(state, line) ||
+    if (drawn->kind != MARK_DRAWN || crossed(state, line) || is_sewn(state) ||
         hypot(q.x - p.x, q.y - p.y) < extent.width + 14.0)
         return label; /* the caption says it */
     label.text = text;

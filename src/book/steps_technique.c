@@ -2,6 +2,7 @@
  * the line, the seam, the cut; later uses show all in one. Every frame of a
  * step has one scale. Read next: steps_join.c. */
 #include <math.h>
+#include <string.h>
 
 #include "steps.h"
 #include "structure.h"
@@ -102,7 +103,8 @@ static void add_shot(const struct step_view *view, const struct heap *heap,
                             &view->booklet->wording, heap, shot->action)};
 }
 
-/* Each move by itself: what is laid and drawn, what is sewn, what is cut. */
+/* Each move by itself: what is laid and drawn, what is sewn, what is cut; where
+ * more actions follow, seam and cut are one frame. */
 static void add_moves(const struct step_view *view, const struct heap *heap,
                       const struct action *action, double scale,
                       struct frame_list *list)
@@ -110,7 +112,8 @@ static void add_moves(const struct step_view *view, const struct heap *heap,
     const struct wording *w = &view->booklet->wording;
     const struct told_action told = telling_of(heap)->action(w, heap, action);
     const struct state *before = &action->before;
-    const bool cuts = has_mark(before, MARK_CUT);
+    const bool cuts =
+        has_mark(before, MARK_CUT) && heap->actions.count == 1;
     const bool draws = told.lay[0] != '\0' || told.draw[0] != '\0';
     if (draws) {
         const struct shot shot = {action, before,
@@ -128,6 +131,19 @@ static void add_moves(const struct step_view *view, const struct heap *heap,
     }
 }
 
+/* Seam and cut, as far as the action before has not told them. */
+static const char *what_is_new(const struct wording *w, const struct heap *heap,
+                               const struct action *action,
+                               struct told_action told)
+{
+    if (action == &heap->actions.items[0])
+        return word_then(w, told.sew, told.cut);
+    const struct told_action last =
+        telling_of(heap)->action(w, heap, action - 1);
+    return word_then(w, strcmp(last.sew, told.sew) == 0 ? "" : told.sew,
+                     strcmp(last.cut, told.cut) == 0 ? "" : told.cut);
+}
+
 /* All moves in one frame; `told_in` says where they are told. */
 static void add_again(const struct step_view *view, const struct heap *heap,
                       const struct action *action, double scale,
@@ -137,8 +153,8 @@ static void add_again(const struct step_view *view, const struct heap *heap,
     const struct told_action told = telling_of(heap)->action(w, heap, action);
     const bool first = action == &heap->actions.items[0];
     const char *text = word_then(w, told.lay, told.draw);
-    if (view->told_in == view->step->number || view->told_in == 0)
-        text = word_then(w, text, word_then(w, told.sew, told.cut));
+    if (view->told_in == 0 || view->told_in == view->step->number)
+        text = word_then(w, text, what_is_new(w, heap, action, told));
     else if (first)
         text = word_then(w, text,
                          say(w->arena, w->phrases, "step.again", "number",

@@ -62,7 +62,8 @@ static struct told_action word_half_square(const struct wording *w,
                                            const struct heap *heap,
                                            const struct action *action)
 {
-    const enum half_square_method method = heap->of.half_square.method;
+    const struct half_square *half = &heap->of.half_square;
+    const enum half_square_method method = half->method;
     const struct method_keys *keys = &keys_of[method];
     const char *seam = word_length_unit(w, w->design->pattern->seam);
     const char *lay =
@@ -74,8 +75,10 @@ static struct told_action word_half_square(const struct wording *w,
         lay, word_drawing(w, heap, action),
         say(w->arena, w->phrases, keys->sew, "seam", seam, NULL),
         say(w->arena, w->phrases,
-            heap->yield < keys->most ? keys->print : keys->cut, "seam", seam,
-            NULL),
+            heap->yield < keys->most                  ? keys->print
+            : method == METHOD_ONE && half->flap_left ? "half-square.one-left"
+                                                      : keys->cut,
+            "seam", seam, NULL),
         method == METHOD_ONE ? "" : word_trim(w, heap)};
 }
 
