@@ -22,9 +22,12 @@ void draw_dimension(const struct canvas *canvas, struct box *box, double x,
     }
     struct text_style style = style_size();
     style.align = ALIGN_CENTER;
-    const double height =
-        typeset_measure(canvas->typeset, text, style, 0.0).height;
-    box_label(canvas, box, x + dx / 2.0 - (down ? off + height + 1.0 : 0.0),
-              y + dy / 2.0 - (down ? 0.0 : off + height + 1.0), text, style,
+    const struct text_extent extent =
+        typeset_measure(canvas->typeset, text, style, 0.0);
+    /* Words that are wider than the line stand above its ends. */
+    const double clear =
+        off + extent.height + 1.0 + (extent.width > length ? beyond : 0.0);
+    box_label(canvas, box, x + dx / 2.0 - (down ? clear : 0.0),
+              y + dy / 2.0 - (down ? 0.0 : clear), text, style,
               down ? -90.0 : 0.0, false);
 }

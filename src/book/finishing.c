@@ -28,12 +28,15 @@ static void add_box(struct booklet *booklet, struct box *box, double space,
     flow_add(&booklet->flow, box, space);
 }
 
-static void add_head(struct booklet *booklet, size_t number, const char *title)
+/* `space` above it: the first one stands right below the head of the section.
+ */
+static void add_head(struct booklet *booklet, size_t number, const char *title,
+                     double space)
 {
     const struct step_head head = {
         .number = number, .title = title, .right = ""};
     add_box(booklet, step_head(booklet, &head, booklet->flow.canvas.width),
-            SPACE_STEP, false);
+            space, false);
 }
 
 /* ---- backing and layers ---- */
@@ -146,7 +149,7 @@ static void add_layers(struct booklet *booklet, size_t number)
             panels_text(&booklet->wording, backing),
             panels_told(&booklet->wording, backing), COLUMNS, false};
     count += layer_frames(booklet, frames + count);
-    add_head(booklet, number, layers_title(booklet));
+    add_head(booklet, number, layers_title(booklet), SPACE_HALF);
     add_layer_parts(booklet);
     add_box(booklet, frames_row(booklet, frames, count, 'a'), SPACE_QUARTER,
             true);
@@ -268,7 +271,8 @@ static void add_binding(struct booklet *booklet, size_t number)
     struct framed frames[BINDING_FRAMES];
     size_t count = strip_frames(booklet, &view, frames);
     count += corner_frames(booklet, &view, frames + count);
-    add_head(booklet, number, say(w->arena, w->phrases, "binding.title", NULL));
+    add_head(booklet, number, say(w->arena, w->phrases, "binding.title", NULL),
+             number == next_step(booklet, 0) ? SPACE_HALF : SPACE_STEP);
     flow_place(&booklet->flow, place_binding());
     add_binding_parts(booklet);
     for (size_t i = 0; i < count; i += ROW)

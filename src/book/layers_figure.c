@@ -7,7 +7,7 @@
 #include "finishing_figures.h"
 #include "trade.h"
 
-#define ROW_HEIGHT MM(40.0)
+#define ROW_HEIGHT MM(37.0)
 
 /* ---- backing ---- */
 
@@ -354,13 +354,18 @@ static size_t spaces(struct rational length, struct rational gap)
                : 5;
 }
 
-/* A quilting stitch is finer than a seam: many of them lie on a small top. */
+/* A quilting stitch is finer than a seam: many of them lie on a small top, of
+ * which something must be seen between them. */
 static void quilting_line(const struct canvas *canvas, struct box *box,
                           struct point from, struct point to)
 {
     struct path_item line = mark_style(MARK_SEWN);
+    struct path_item halo = line;
     line.stroke = LINE_MIDDLE;
-    box_stroke(canvas, box, from.x, from.y, to.x, to.y, casing(0.0));
+    halo.stroke = casing(LINE_MIDDLE).stroke;
+    halo.stroke_color = white;
+    halo.role = ROLE_DRAWING;
+    box_stroke(canvas, box, from.x, from.y, to.x, to.y, halo);
     box_stroke(canvas, box, from.x, from.y, to.x, to.y, line);
 }
 
