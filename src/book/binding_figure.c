@@ -86,11 +86,13 @@ struct binding_view binding_view(struct booklet *booklet, double width)
     return view;
 }
 
+/* The measure of the booklet, on which all its boxes are drawn. */
 static const struct canvas *canvas_of(const struct binding_view *view)
 {
     return &view->booklet->flow.canvas;
 }
 
+/* As large as all figures of the row. */
 static struct box *view_box(const struct binding_view *view)
 {
     return box_new(canvas_of(view), view->width, view->height);
@@ -126,6 +128,7 @@ static void draw_strip(const struct binding_view *view, struct box *box,
         box_stroke(canvas, box, to, top, to, bottom, outline_wide());
 }
 
+/* A line of machine stitches. */
 static void sew(const struct binding_view *view, struct box *box, double x1,
                 double y1, double x2, double y2)
 {
@@ -168,6 +171,7 @@ static void draw_break(const struct binding_view *view, struct box *box,
                outline_narrow());
 }
 
+/* The seam with its unit, as the caption has it. */
 static const char *seam_words(const struct binding_view *view)
 {
     return word_length_unit(&view->booklet->wording,
@@ -269,6 +273,7 @@ struct box *binding_start(const struct binding_view *view, const char *tail)
     return box;
 }
 
+/* The strip hides the edge of the quilt, which is dashed; it goes on beyond. */
 struct box *binding_stop(const struct binding_view *view)
 {
     struct box *box = view_box(view);
@@ -337,6 +342,8 @@ struct box *binding_up(const struct binding_view *view)
     return box;
 }
 
+/* The second fold is level with the top edge: from there the next seam begins,
+ * as the first one ended a seam before the corner. */
 struct box *binding_down(const struct binding_view *view)
 {
     const struct canvas *canvas = canvas_of(view);
@@ -414,6 +421,7 @@ static void draw_slips(const struct binding_view *view, struct box *box,
     }
 }
 
+/* White cloth with words on it, sewn on at the lower left. */
 static void draw_name_label(const struct binding_view *view, struct box *box,
                             double left, double bottom)
 {

@@ -27,6 +27,7 @@ static struct rational along(const struct face_edge *edge, struct vertex v)
     return edge->upright ? v.y : v.x;
 }
 
+/* To which side c lies of the line from a to b; 0 on it, or not known. */
 static int turn_of(struct vertex a, struct vertex b, struct vertex c)
 {
     const struct rational right =
@@ -116,6 +117,7 @@ static void emit(struct arena *arena, struct cloth_edges *edges,
         *LIST_ADD(arena, &edges->items) = (struct cloth_edge){from, to};
 }
 
+/* Does a come before b along the line of the edge? */
 static bool before(const struct face_edge *edge, struct vertex a,
                    struct vertex b)
 {
@@ -156,6 +158,7 @@ static void walk_line(struct arena *arena, struct cloth_edges *edges,
     }
 }
 
+/* Sorting takes the most of its time: n log n of all edges. */
 struct cloth_edges cloth_edges(struct arena *arena, const struct cloth *cloth)
 {
     struct face_edges all = {0};
@@ -191,6 +194,7 @@ struct walk {
     struct block_places places;
 };
 
+/* One that is cut in one piece, too: its edge parts it from its neighbors. */
 static bool is_block(const struct heap *heap)
 {
     bool is = false;
@@ -250,6 +254,7 @@ static void walk_heap(struct walk *walk, size_t index, unsigned turn,
     }
 }
 
+/* From the outermost border inwards. */
 struct block_places block_places(struct arena *arena,
                                  const struct sewn_quilt *quilt)
 {

@@ -8,12 +8,14 @@
 
 /* ---- drawings ---- */
 
+/* All lines of the page. */
 static struct path_item pencil_line(void)
 {
     return (struct path_item){.stroke = LINE_MIDDLE,
                               .stroke_color = pencil_grey};
 }
 
+/* From lengths of the pattern to points. */
 static struct point scaled(struct vertex v, double scale)
 {
     return (struct point){rational_double(v.x) * scale,

@@ -67,6 +67,7 @@ static const char *panels_text(const struct wording *w,
                : text;
 }
 
+/* The figure in words, for those who do not see it. */
 static const char *panels_told(const struct wording *w,
                                const struct backing_plan *backing)
 {
@@ -127,6 +128,7 @@ static size_t layer_frames(struct booklet *booklet, struct framed frames[2])
     return 2;
 }
 
+/* By what the source asks for. */
 static const char *layers_title(const struct booklet *booklet)
 {
     const struct wording *w = &booklet->wording;
@@ -137,6 +139,7 @@ static const char *layers_title(const struct booklet *booklet)
                : say(w->arena, w->phrases, "layers.title", NULL);
 }
 
+/* One row: panels, layers, quilting. */
 static void add_layers(struct booklet *booklet, size_t number)
 {
     enum { COLUMNS = 4 };
@@ -172,6 +175,7 @@ static struct rational loose_end(const struct booklet *booklet)
                                     : half;
 }
 
+/* Its label leads to the cutting of its cloth. */
 static void add_binding_parts(struct booklet *booklet)
 {
     const struct wording *w = &booklet->wording;
@@ -261,6 +265,7 @@ static size_t corner_frames(struct booklet *booklet,
     return 4;
 }
 
+/* Two rows, and how the length comes about. */
 static void add_binding(struct booklet *booklet, size_t number)
 {
     enum { ROW = 4 };

@@ -37,6 +37,7 @@ static struct point panel_point(const struct panels *p, double across,
                : (struct point){p->left + along, p->top + across};
 }
 
+/* From one place across the seams to another, as long as the panels. */
 static void panel_rectangle(const struct canvas *canvas, struct box *box,
                             const struct panels *p, double from, double to,
                             struct path_item like)
@@ -101,6 +102,7 @@ static void panel_cuts(const struct canvas *canvas, struct box *box,
     }
 }
 
+/* Seen from behind, as it lies when its seams are pressed. */
 struct box *backing_figure(struct booklet *booklet, double width)
 {
     const struct canvas *canvas = &booklet->flow.canvas;
@@ -138,12 +140,14 @@ struct slant {
     double scale, lean, flat; /* points a unit; to the left, and shortened */
 };
 
+/* Where a point of a sheet lies in the figure. */
 static struct point slanted(const struct slant *s, double x, double y)
 {
     return (struct point){s->x + s->scale * (x - s->lean * y),
                           s->y + s->scale * s->flat * y};
 }
 
+/* A rectangle around the middle of the view. */
 static void slanted_sheet(const struct canvas *canvas, struct box *box,
                           const struct slant *s, double width, double height,
                           struct path_item like)
@@ -244,6 +248,7 @@ static void draw_batting(const struct canvas *canvas, struct box *box,
     }
 }
 
+/* In its own look: the top as it is, fibres, the wrong side. */
 static void draw_layer(const struct booklet *booklet, struct box *box,
                        const struct slant *s, int layer, struct sheet_size size)
 {
@@ -297,6 +302,7 @@ static void layer_label(const struct canvas *canvas, struct box *box, double x,
     box->items.items[box->items.count - 1].as.text.width = width;
 }
 
+/* Beside the sheet, at the height of its middle. */
 static void label_layer(const struct booklet *booklet, struct box *box,
                         int layer, double x, double y, double width)
 {
@@ -315,6 +321,7 @@ static void label_layer(const struct booklet *booklet, struct box *box,
                     say(w->arena, w->phrases, "layers.wrong-side", NULL));
 }
 
+/* Upper sheets hide a part of the lower ones, so those are drawn first. */
 struct box *layers_figure(struct booklet *booklet, double width)
 {
     const struct canvas *canvas = &booklet->flow.canvas;
@@ -376,7 +383,7 @@ static void draw_quilting(const struct canvas *canvas, struct box *box,
                           bool down)
 {
     const double step = (down ? size.width : size.height) / (double)count;
-    const bool close = step < MM(1.8);
+    const bool close = step < MM(2.8);
     for (size_t i = 1; i < count; i++) {
         const double at = step * (double)i;
         if (close && (!down || (i != (count - 1) / 2 && i != (count + 1) / 2)))
@@ -389,6 +396,8 @@ static void draw_quilting(const struct canvas *canvas, struct box *box,
     }
 }
 
+/* The greatest gap stands above the two lines that are that far apart, or
+ * nearer where the top does not come out even. */
 struct box *quilting_figure(struct booklet *booklet, double width)
 {
     const struct canvas *canvas = &booklet->flow.canvas;
