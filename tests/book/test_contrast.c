@@ -449,7 +449,7 @@ static struct page *patches_of(struct arena *arena, const struct visit *visit)
         points[3] = (struct point){left, 60.0};
         struct item *item = LIST_ADD(arena, &page->items);
         item->kind = ITEM_PATH;
-        item->as.path = face_fill(visit->plan->colorway, (int)i, false);
+        item->as.path = face_fill(&(struct canvas){0}, visit->plan->colorway, (int)i, false, SHADE_DONE);
         item->as.path.points = points;
         item->as.path.count = 4;
         item->as.path.closed = true;

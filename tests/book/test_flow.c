@@ -186,8 +186,6 @@ static void test_bookmarks_point_to_their_boxes(void **state)
 static void test_each_page_tells_its_number(void **state)
 {
     struct bench *b = bench(*state);
-    b->flow.running_left = "Left";
-    b->flow.running_right = "Right";
     b->flow.foot = "Foot";
     for (int i = 0; i < 3; i++)
         add(b, 700.0, false, 0.0)->starts_page = true;
@@ -196,20 +194,18 @@ static void test_each_page_tells_its_number(void **state)
     for (size_t p = 0; p < 3; p++) {
         const struct page *page = b->book.pages.items[p];
         const char *wanted =
-            arena_printf(b->arena, "page %zu of 3", p + 1);
-        size_t numbers = 0, runs = 0, feet = 0;
+            arena_printf(b->arena, "%zu / 3", p + 1);
+        size_t numbers = 0, feet = 0;
         for (size_t i = 0; i < page->items.count; i++) {
             const struct item *item = &page->items.items[i];
             if (item->kind != ITEM_TEXT)
                 continue;
             numbers += strcmp(item->as.text.text, wanted) == 0;
-            runs += strcmp(item->as.text.text, "Left") == 0 ||
-                    strcmp(item->as.text.text, "Right") == 0;
             feet += strcmp(item->as.text.text, "Foot") == 0;
         }
-        assert_int_equal(numbers, 1);
-        assert_int_equal(feet, 1);
-        assert_int_equal(runs, p == 0 ? 0 : 2);
+        /* The cover has neither. */
+        assert_int_equal(numbers, p == 0 ? 0 : 1);
+        assert_int_equal(feet, p == 0 ? 0 : 1);
         assert_string_equal(page->label,
                             arena_printf(b->arena, "%zu", p + 1));
     }
