@@ -4,6 +4,7 @@
 #include "step_map.h"
 
 #include <math.h>
+#include <string.h>
 
 #include "overview.h"
 
@@ -12,7 +13,7 @@
 #define PANEL_PAD_DOWN MM(2.4)
 #define WORDS_GAP MM(1.6)
 #define ARROW_LENGTH MM(2.2)
-#define GUTTER_LEAST MM(6.0)
+#define GUTTER_LEAST MM(5.5)
 #define GUTTER_MOST MM(15.0)
 
 struct map {
@@ -72,6 +73,27 @@ static struct figure_size words_size(const struct map *map,
         typeset_measure(typeset, node->count, style_figure(), 0.0);
     return (struct figure_size){left + fmax(name.width, count.width),
                                 name.height + count.height};
+}
+
+/* No word of a name is broken. */
+static bool words_whole(const struct map *map)
+{
+    const struct canvas *canvas = &map->booklet->flow.canvas;
+    for (size_t i = 0; i < map->graph.nodes.count; i++) {
+        const struct map_node *node = &map->graph.nodes.items[i];
+        const double room = map->words - number_width(map, node);
+        for (const char *word = node->name; *word != '\0';
+             word += strspn(word, " ")) {
+            const size_t length = strcspn(word, " ");
+            const char *alone =
+                arena_printf(canvas->arena, "%.*s", (int)length, word);
+            if (typeset_measure(canvas->typeset, alone, name_style(), 0.0)
+                    .width > room)
+                return false;
+            word += length;
+        }
+    }
+    return true;
 }
 
 /* Number in bold, name, and below it the count. */
@@ -230,8 +252,8 @@ static double fit_columns(struct map *map, double width, double height)
     static const struct {
         double picture, words;
     } sizes[] = {{12.0, 24.0}, {12.0, 36.0}, {10.0, 22.0}, {10.0, 34.0},
-                 {8.0, 34.0},  {8.0, 20.0},  {8.0, 15.0},  {6.5, 26.0},
-                 {6.5, 17.0},  {6.5, 13.0}};
+                 {8.0, 34.0},  {8.0, 25.0},  {8.0, 20.0},  {8.0, 15.0},
+                 {6.5, 25.0},  {6.5, 17.0},  {6.5, 13.0}};
     struct arena *arena = map->booklet->wording.arena;
     double *heights = ARENA_ARRAY(arena, double, map->graph.nodes.count);
     for (size_t i = 0; i < sizeof sizes / sizeof sizes[0]; i++) {
@@ -242,10 +264,10 @@ static double fit_columns(struct map *map, double width, double height)
                 fmax(map->picture,
                      words_size(map, &map->graph.nodes.items[k]).height);
         const double high = place_slots(arena, &map->graph, heights);
-        map->last = fmin(fmax(high, map->picture), MM(24.0));
+        map->last = fmin(fmax(high, map->picture), 2.0 * map->picture);
         const double free = width - measure_columns(map) -
                             GUTTER_LEAST * (double)(map->graph.depth - 1);
-        if (high > height || free < 0.0)
+        if (high > height || free < 0.0 || !words_whole(map))
             continue;
         const double gutter =
             fmin(GUTTER_LEAST + (map->graph.depth < 2
