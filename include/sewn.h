@@ -178,6 +178,7 @@ struct cut_piece {
 struct half_square {
     enum line_direction line;
     int left, right;
+    bool flap_left; /* the square that is laid on top makes the left half */
     enum half_square_method method;
     struct rational slack;
     int toward; /* the fabric its seam is pressed to so that it nests in what it

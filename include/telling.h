@@ -7,13 +7,28 @@
 
 #include "wording.h"
 
+/* What hands do in one action, a sentence or more for each move, in their
+ * order;
+ * "" for a move that there is not. Pressing and measuring follow. */
+struct told_action {
+    const char *lay;  /* what is laid on what */
+    const char *draw; /* a line */
+    const char *sew;
+    const char *cut;  /* along or beside the seam */
+    const char *trim; /* what was made, once it is pressed */
+};
+
 struct telling {
     /* Title of a heap that has no name of its own. */
     const char *(*title)(const struct wording *w, const struct heap *heap);
-    /* What hands do in one action, in the order in which they move: one
-     * sentence or more. NULL for what is not sewn. */
-    const char *(*action)(const struct wording *w, const struct heap *heap,
-                          const struct action *action);
+    /* NULL for what is not sewn. */
+    struct told_action (*action)(const struct wording *w,
+                                 const struct heap *heap,
+                                 const struct action *action);
+    /* A second way of the same action, where it has one; else NULL. */
+    struct told_action (*other)(const struct wording *w,
+                                const struct heap *heap,
+                                const struct action *action);
     /* Under the figure of what lies there before an action. Says what is seen,
      * not what to do: that is the text's part. Lines are told as they lie. */
     const char *(*before)(const struct wording *w, const struct heap *heap,
@@ -28,6 +43,8 @@ TECHNIQUE_LIST(TELLING_ROW)
 #undef TELLING_ROW
 
 const struct telling *telling_of(const struct heap *heap);
+/* All moves of one way, one sentence behind the other. */
+const char *told_in_order(const struct wording *w, struct told_action told);
 
 /* The part that is input number `input`. */
 const char *part_of_heap(const struct wording *w, const struct heap *heap,

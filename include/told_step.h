@@ -30,4 +30,7 @@ struct told_steps {
 /* ensures: the steps of the wording's quilt in the order of their numbers. */
 struct told_steps tell_steps(const struct wording *w);
 
+/* Is one done as the other is, so that telling it once is enough? */
+bool told_alike(const struct heap *a, const struct heap *b);
+
 #endif

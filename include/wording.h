@@ -52,7 +52,7 @@ const char *word_press(const struct wording *w, const struct heap *heap,
                        const struct action *action);
 /* The size to measure afterwards. */
 const char *word_measure(const struct wording *w, const struct heap *heap);
-/* A sentence: "It is rising, from the bottom left to the top right." */
+/* A line's direction by mark and word: "╱ rising"; the word alone in data. */
 const char *word_line(const struct wording *w, enum line_direction line);
 
 /* How often each distinct input is taken for one: "4 × A1, 1 × Wing". */

@@ -20,10 +20,11 @@ struct box {
     LIST(struct item) items;
     const char *outline; /* a bookmark to here, or NULL */
     int outline_depth;
-    const char *place; /* the name by which links lead to here, or NULL */
-    char *page_label;  /* of PAGE_LABEL bytes: gets the label of the page that
-                          the box comes to lie on, as texts that stand for it
-                          are drawn only then; or NULL */
+    /* Names by which links lead to here, or NULL. */
+    const char *place, *also;
+    char *page_label; /* of PAGE_LABEL bytes: gets the label of the page that
+                         the box comes to lie on, as texts that stand for it
+                         are drawn only then; or NULL */
     /* Boxes of one table or list, in a row: "Table", "L", or NULL. */
     const char *group;
     bool group_begins; /* its first, even behind another of its kind */

@@ -1,9 +1,9 @@
 /* The first block of a quilt apart, every part with the name that its step
  * uses: what is met here is never met under another name. Read next:
- * explosion.c. */
+ * apart.c. */
 #include <math.h>
 
-#include "explosion.h"
+#include "apart.h"
 #include "overview.h"
 
 /* ---- cloths and leaders ---- */
@@ -112,11 +112,11 @@ static struct named_part *name_of(struct naming *naming, size_t heap)
 
 /* Each kind of part is named once. A leader ends about a third of the way in
  * from the side: clear of the seams that meet in the middle. */
-static void name_parts(struct naming *naming, const struct explosion *e,
+static void name_parts(struct naming *naming, const struct apart *e,
                        double left, double top, double width)
 {
     for (size_t i = 0; i < e->parts.count; i++) {
-        const struct exploded_part *part = &e->parts.items[i];
+        const struct loose_part *part = &e->parts.items[i];
         const double x = left + part->left, y = top + part->top;
         if (part->inside != NULL) {
             name_parts(naming, part->inside, x, y, width);
@@ -208,11 +208,11 @@ static void place_names(struct naming *naming, double height)
 /* ---- the figure ---- */
 
 static void draw_parts(const struct booklet *booklet, struct box *box,
-                       const struct explosion *e, double left, double top,
+                       const struct apart *e, double left, double top,
                        double scale)
 {
     for (size_t i = 0; i < e->parts.count; i++) {
-        const struct exploded_part *part = &e->parts.items[i];
+        const struct loose_part *part = &e->parts.items[i];
         const double x = left + part->left, y = top + part->top;
         if (part->inside != NULL)
             draw_parts(booklet, box, part->inside, x, y, scale);
@@ -272,22 +272,21 @@ struct box *exploded_block(const struct booklet *booklet,
                            double height)
 {
     const struct canvas *canvas = &booklet->flow.canvas;
-    struct explosion *e = explode(booklet, block);
+    struct apart *e = take_apart(booklet, block);
     struct naming naming = {.booklet = booklet};
-    double scale = explosion_scale(canvas->arena, e, width * 0.55, height);
+    double scale = apart_scale(canvas->arena, e, width * 0.55, height);
     double left = 0.0, right = 0.0;
     /* Names take room from the block, and its size decides where they stand:
      * the second laying is near enough. */
     for (int pass = 0; pass < 3; pass++) {
-        lay_explosion(canvas->arena, e, scale);
+        lay_apart(canvas->arena, e, scale);
         naming.names.count = 0;
         name_parts(&naming, e, 0.0, 0.0, e->width);
         choose_places(&naming, e->width);
         left = names_width(&naming, true, width * 0.26);
         right = names_width(&naming, false, width * 0.26);
         if (pass < 2)
-            scale =
-                explosion_scale(canvas->arena, e, width - left - right, height);
+            scale = apart_scale(canvas->arena, e, width - left - right, height);
     }
     place_names(&naming, e->height);
     struct box *box = box_new(canvas, width, e->height);

@@ -238,12 +238,12 @@ static bool label_wanted(const struct figure *figure,
                          const struct part_view *view, int part, bool *told)
 {
     enum { FEW = 48 };
-    const size_t heap = figure->heap->inputs.items[part].heap;
+    const size_t heap = figure->parts[part].heap;
     const bool roomy = fmin(view->extent.right - view->extent.left,
                             view->extent.bottom - view->extent.top) > 24.0;
     const bool first = !told[heap];
     told[heap] = true;
-    return first || (roomy && figure->heap->inputs.count <= FEW);
+    return first || (roomy && figure->part_count <= FEW);
 }
 
 /* Faces of a part stand together in a state, so a change of part or gap begins
@@ -251,7 +251,7 @@ static bool label_wanted(const struct figure *figure,
 static void draw_parts(const struct figure *figure, struct box *box,
                        const struct state *state, struct extent origin)
 {
-    bool *told = figure->heap == NULL
+    bool *told = figure->parts == NULL
                      ? NULL
                      : ARENA_ARRAY(figure->canvas->arena, bool,
                                    figure->wording->quilt->heaps.count);
@@ -273,7 +273,7 @@ static void draw_parts(const struct figure *figure, struct box *box,
         const struct part_view view =
             part_view(figure, state, part, gap_x, gap_y);
         outline_part(figure, box, &view, origin);
-        if (figure->heap != NULL && part != WHOLE &&
+        if (figure->parts != NULL && part != WHOLE &&
             label_wanted(figure, &view, part, told))
             label_part(figure, box, state, &view, part, origin);
     }

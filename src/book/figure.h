@@ -12,13 +12,21 @@
  * work, so that labels and lines lie on it without plates. */
 enum shade { SHADE_DONE, SHADE_WORK };
 
+/* A part of a state, by its number there. */
+struct figure_part {
+    size_t heap;
+    unsigned turn; /* clockwise quarter turns of that heap's cloth */
+    bool marked;   /* its turn is marked in its middle */
+};
+
 struct figure {
     const struct canvas *canvas;     /* where it is drawn and measured */
     const struct wording *wording;   /* names of parts; NULL for no labels */
     const struct colorway *colorway; /* what cloth looks like */
-    const struct heap *heap; /* whose parts are labelled; NULL for no labels */
-    double scale;            /* points for one unit of length */
-    double gap;              /* points between parts that lie apart */
+    const struct figure_part *parts; /* that are labelled; NULL for no labels */
+    size_t part_count;
+    double scale; /* points for one unit of length */
+    double gap;   /* points between parts that lie apart */
     enum shade shade;
 };
 

@@ -4,25 +4,27 @@
 
 #include <math.h>
 
-/* The name where it fits on all parts of its kind in the figure, else the
- * mark: a part has one name in a figure. */
-static const char *part_name(const struct figure *figure, int part)
+/* Sides of the part as it lies, in points. */
+static double part_side(const struct figure *figure, size_t part, bool across)
 {
-    const struct wording *w = figure->wording;
-    const size_t heap = figure->heap->inputs.items[part].heap;
-    const struct heap *made = &w->quilt->heaps.items[heap];
-    const char *name = word_part(w, heap);
-    const struct text_extent extent =
-        typeset_measure(figure->canvas->typeset, name, style_figure(), 0.0);
-    for (size_t i = 0; i < figure->heap->inputs.count; i++) {
-        const struct input *input = &figure->heap->inputs.items[i];
-        const struct rational width =
-            input->turn % 2 == 1 ? made->height : made->width;
-        if (input->heap == heap &&
-            extent.width > rational_double(width) * figure->scale * 0.6)
-            return word_mark(w, heap);
-    }
-    return name;
+    const struct heap *made =
+        &figure->wording->quilt->heaps.items[figure->parts[part].heap];
+    const bool turned = figure->parts[part].turn % 2 == 1;
+    return rational_double(across != turned ? made->width : made->height) *
+           figure->scale;
+}
+
+/* Does the text fit on all parts of its kind, upright or on its side? A part
+ * has one name in a figure. */
+static bool fits_all(const struct figure *figure, size_t heap, double length,
+                     bool upright)
+{
+    for (size_t i = 0; i < figure->part_count; i++)
+        if (figure->parts[i].heap == heap &&
+            (length + 4.0 > part_side(figure, i, upright) ||
+             10.0 > part_side(figure, i, !upright)))
+            return false;
+    return true;
 }
 
 /* ---- where a label lies clear of everything ---- */
@@ -95,6 +97,15 @@ static bool crossed(const struct state *state, size_t line)
     return false;
 }
 
+/* Where stitches lie on or beside the line, the caption has its word. */
+static bool is_sewn(const struct state *state)
+{
+    for (size_t i = 0; i < state->marks.count; i++)
+        if (state->marks.items[i].kind == MARK_SEWN)
+            return true;
+    return false;
+}
+
 /* The word repeats what the text says, at the line itself. */
 struct line_label line_label(const struct figure *figure,
                              const struct state *state, size_t line)
@@ -109,7 +120,7 @@ struct line_label line_label(const struct figure *figure,
     label.style.align = ALIGN_CENTER;
     const struct text_extent extent =
         typeset_measure(figure->canvas->typeset, text, label.style, 0.0);
-    if (drawn->kind != MARK_DRAWN || crossed(state, line) ||
+    if (drawn->kind != MARK_DRAWN || crossed(state, line) || is_sewn(state) ||
         hypot(q.x - p.x, q.y - p.y) < extent.width + 14.0)
         return label; /* the caption says it */
     label.text = text;
@@ -188,8 +199,9 @@ static bool label_point(const struct figure *figure, const struct state *state,
     const struct extent e = view->extent;
     *best = (struct point){(e.left + e.right) / 2.0, (e.top + e.bottom) / 2.0};
     if (state->marks.count == 0) {
-        if (has_a_picture(state, part))
-            best->y += (e.bottom - e.top) * 0.3;
+        if (has_a_picture(state, part) ||
+            (figure->parts[part].marked && e.bottom - e.top > TURN_RING * 1.8))
+            best->y += (e.bottom - e.top) * 0.32;
         return true;
     }
     enum { TRIALS = 24 };
@@ -208,18 +220,29 @@ static bool label_point(const struct figure *figure, const struct state *state,
     return most >= 0.0; /* else it lies under another part */
 }
 
+/* Nothing where the name has no room: the line of parts shows it. */
 void label_part(const struct figure *figure, struct box *box,
                 const struct state *state, const struct part_view *view,
                 int part, struct extent origin)
 {
-    const char *name = part_name(figure, part);
+    const size_t heap = figure->parts[part].heap;
+    const char *name = word_part(figure->wording, heap);
     struct text_style style = style_figure();
     style.align = ALIGN_CENTER;
     const struct text_extent size =
         typeset_measure(figure->canvas->typeset, name, style, 0.0);
+    const bool upright = fits_all(figure, heap, size.width, true);
     struct point at;
-    if (!label_point(figure, state, view, part, &at))
-        return; /* the caption names it */
-    box_label(figure->canvas, box, at.x - origin.left,
-              at.y - origin.top - size.height / 2.0, name, style, 0.0, true);
+    if ((!upright && !fits_all(figure, heap, size.width, false)) ||
+        !label_point(figure, state, view, part, &at))
+        return;
+    const bool plate =
+        figure->wording->quilt->heaps.items[heap].technique != TECHNIQUE_CUT;
+    if (upright)
+        box_label(figure->canvas, box, at.x - origin.left,
+                  at.y - origin.top - size.height / 2.0, name, style, 0.0,
+                  plate);
+    else
+        box_label(figure->canvas, box, at.x - origin.left - size.height / 2.0,
+                  at.y - origin.top, name, style, -90.0, plate);
 }

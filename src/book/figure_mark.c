@@ -268,7 +268,7 @@ void draw_signs(const struct figure *figure, struct box *box,
                 const struct state *state, struct extent origin)
 {
     draw_marks(figure, box, state, origin);
-    if (figure->heap != NULL)
+    if (figure->parts != NULL)
         label_lines(figure, box, state, origin);
     draw_press(figure, box, state, origin);
     draw_turns(figure, box, state, origin);

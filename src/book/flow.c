@@ -103,14 +103,17 @@ static void add_place(struct flow *flow, struct page *page,
                       const struct box *box, double x, double y)
 {
     enum { AIR = 8 };
-    if (box->place == NULL)
-        return;
-    const char *attributes =
-        arena_printf(flow->canvas.arena, "name='%s' x=%d y=%d", box->place,
-                     (int)x, (int)y - AIR);
-    add_tag(flow, page, ITEM_TAG_BEGIN,
-            (struct tag_item){TAG_PLACE, attributes, NULL, ROLE_NONE});
-    add_tag(flow, page, ITEM_TAG_END, (struct tag_item){.name = TAG_PLACE});
+    const char *const names[] = {box->place, box->also};
+    for (int i = 0; i < 2; i++) {
+        if (names[i] == NULL)
+            continue;
+        const char *attributes =
+            arena_printf(flow->canvas.arena, "name='%s' x=%d y=%d", names[i],
+                         (int)x, (int)y - AIR);
+        add_tag(flow, page, ITEM_TAG_BEGIN,
+                (struct tag_item){TAG_PLACE, attributes, NULL, ROLE_NONE});
+        add_tag(flow, page, ITEM_TAG_END, (struct tag_item){.name = TAG_PLACE});
+    }
 }
 
 /* Moves the box to its place; a bookmark gets the page that it landed on. */

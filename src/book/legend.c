@@ -1,22 +1,18 @@
-/* How to read the figures: each cloth, and each sign that this booklet uses,
- * drawn by the same functions as in the figures. What no figure shows is left
- * out. Lengths are points. Read next: figure.c. */
+/* How to read the figures: each sign that this booklet uses, drawn by the same
+ * functions as in the figures, in one panel. What no figure shows is left out.
+ * Lengths are points. Read next: figure.c. */
 #include "section.h"
 #include "structure.h"
 
 struct legend {
     struct booklet *booklet;
     struct box *box;
-    double x, y; /* where the next sign goes */
-    int column;
+    int count; /* of entries so far */
 };
-
-/* Columns, each of a sign of 12 mm and its words. */
-enum { COLUMNS = 3, SIGN = 34, SIGN_GAP = 6, LEGEND_LINE = 17, SWATCH = 20 };
 
 /* Which signs the figures hold. */
 struct signs {
-    bool wrong_side, marks[MARK_FOLD + 1], press, open, turn, numbers;
+    bool wrong_side, marks[MARK_FOLD + 1], press, open, flap, turned, numbers;
 };
 
 /* ---- what is used ---- */
@@ -35,20 +31,20 @@ static void look_at_state(struct signs *signs, const struct state *state)
         signs->open |= open;
         signs->press |= !open;
     }
-    signs->turn |= state->turns.count > 0;
+    signs->flap |= state->turns.count > 0;
 }
 
-/* Is the end of a strip opened, with its crease? */
-static bool opens_strips(const struct booklet *booklet,
-                         const struct fabric_plan *plan)
+/* Does a part lie turned, so that its turn is marked? */
+static bool has_turns(const struct sewn_quilt *quilt, const struct heap *heap)
 {
-    bool opens = false;
-    for (size_t i = 0; i < plan->strips.count; i++)
-        opens |= !is_whole_strip(plan, &plan->strips.items[i]) &&
-                 fold_strip(booklet->flow.canvas.arena, plan,
-                            &plan->strips.items[i], false)
-                         .singles.count > 0;
-    return opens;
+    bool turned = false;
+    for (size_t i = 0; heap->step > 0 && i < heap->inputs.count; i++) {
+        const struct input *input = &heap->inputs.items[i];
+        const struct heap *part = &quilt->heaps.items[input->heap];
+        turned |= part->technique != TECHNIQUE_CUT &&
+                  input->turn % part->symmetry != 0;
+    }
+    return turned && heap->technique == TECHNIQUE_JOIN;
 }
 
 static struct signs signs_of(const struct booklet *booklet)
@@ -61,36 +57,43 @@ static struct signs signs_of(const struct booklet *booklet)
             look_at_state(&signs, &heap->actions.items[k].after);
         }
         signs.numbers |= seams_in(heap, NULL) > 1;
+        signs.turned |= has_turns(booklet->quilt, heap);
     }
-    for (size_t i = 0; i < booklet->design->fabrics.count; i++)
-        signs.marks[MARK_FOLD] |=
-            opens_strips(booklet, &booklet->plan->fabrics[i]);
     return signs;
 }
 
 /* ---- signs and words ---- */
 
-/* Writes the words of a sign and moves on; the caller draws the sign at the
- * point that it gets. */
+/* An entry is a sign and its words beside it, in one of the panel's columns. */
+enum { COLUMNS = 4 };
+#define SIGN MM(9.0)
+#define ENTRY_HEIGHT MM(7.4)
+#define PANEL_PAD MM(2.2)
+
+/* ensures: the middle of the sign, at its left end. */
 static struct point legend_entry(struct legend *legend, const char *key)
 {
     const struct canvas *canvas = &legend->booklet->flow.canvas;
     const struct wording *w = &legend->booklet->wording;
-    const struct point at = {legend->x, legend->y};
+    const double wide = (canvas->width - 2.0 * PANEL_PAD) / COLUMNS;
+    const double x = PANEL_PAD + wide * (legend->count % COLUMNS);
+    const double y = PANEL_PAD + ENTRY_HEIGHT * (legend->count / COLUMNS);
+    struct text_style style = style_small();
+    style.color = ink;
+    const struct box *text =
+        box_heading(canvas, say(w->arena, w->phrases, key, NULL), style,
+                    wide - SIGN - 10.0, "Span");
     box_tag(canvas, legend->box, "P", NULL);
-    box_label(canvas, legend->box, at.x + SIGN + SIGN_GAP, at.y + 1.0,
-              say(w->arena, w->phrases, key, NULL), style_small(), 0.0, false);
-    legend->column = (legend->column + 1) % COLUMNS;
-    legend->x = canvas->width / COLUMNS * legend->column;
-    legend->y += legend->column == 0 ? LEGEND_LINE : 0.0;
-    return at;
+    box_put(canvas, legend->box, text, x + SIGN + 5.0,
+            y + (ENTRY_HEIGHT - text->height) / 2.0);
+    legend->count++;
+    return (struct point){x, y + ENTRY_HEIGHT / 2.0};
 }
 
 /* Behind the sign, which belongs to its words. */
 static void legend_end(struct legend *legend)
 {
-    const struct canvas *canvas = &legend->booklet->flow.canvas;
-    box_tag_end(canvas, legend->box, "P");
+    box_tag_end(&legend->booklet->flow.canvas, legend->box, "P");
 }
 
 /* Left out where no figure has it. The style is the figures' own, so that they
@@ -101,19 +104,27 @@ static void legend_line(struct legend *legend, const struct signs *signs,
     if (!signs->marks[kind])
         return;
     const struct point at = legend_entry(legend, key);
-    box_stroke(&legend->booklet->flow.canvas, legend->box, at.x, at.y + 8.0,
-               at.x + SIGN, at.y + 8.0, mark_style(kind));
+    const double inset = kind == MARK_CUT ? MM(2.6) : 0.0;
+    draw_mark(
+        &legend->booklet->flow.canvas, legend->box, kind,
+        (struct point){at.x + inset, at.y},
+        (struct point){at.x + inset + (inset > 0.0 ? MM(12.1) : SIGN), at.y});
     legend_end(legend);
 }
 
-/* Wide enough for a hatch at the scale of the figures, which is never scaled
- * with them. */
-static void legend_fill(struct legend *legend, struct path_item fill,
-                        const char *key)
+/* Two cells: the first in full, the second in work; or one. */
+static void legend_fill(struct legend *legend, struct path_item first,
+                        const struct path_item *second, const char *key)
 {
+    const struct canvas *canvas = &legend->booklet->flow.canvas;
     const struct point at = legend_entry(legend, key);
-    box_rectangle(&legend->booklet->flow.canvas, legend->box, at.x, at.y + 1.0,
-                  SIGN, 14.0, fill);
+    const double wide = second == NULL ? SIGN : SIGN / 2.0;
+    const double high = MM(5.6);
+    box_rectangle(canvas, legend->box, at.x, at.y - high / 2.0, wide, high,
+                  first);
+    if (second != NULL)
+        box_rectangle(canvas, legend->box, at.x + wide, at.y - high / 2.0, wide,
+                      high, *second);
     legend_end(legend);
 }
 
@@ -122,11 +133,11 @@ static void legend_press(struct legend *legend, bool open, const char *key)
 {
     const struct canvas *canvas = &legend->booklet->flow.canvas;
     const struct point at = legend_entry(legend, key);
-    const double y = at.y + 8.0, middle = at.x + SIGN / 2.0;
-    draw_arrow(canvas, legend->box, open ? middle : at.x + 6.0, y,
-               at.x + SIGN - 6.0, y);
+    const double middle = at.x + SIGN / 2.0;
+    draw_arrow(canvas, legend->box, open ? middle : at.x + 1.0, at.y,
+               at.x + SIGN - 1.0, at.y);
     if (open)
-        draw_arrow(canvas, legend->box, middle, y, at.x + 6.0, y);
+        draw_arrow(canvas, legend->box, middle, at.y, at.x + 1.0, at.y);
     legend_end(legend);
 }
 
@@ -138,85 +149,57 @@ static void legend_signs(struct legend *legend, const struct signs *signs)
         legend_press(legend, false, "legend.press");
     if (signs->open)
         legend_press(legend, true, "legend.press-open");
-    if (signs->turn) {
+    if (signs->flap) {
         const struct point at = legend_entry(legend, "legend.turn");
-        draw_turn(canvas, legend->box, (struct point){at.x + 7.0, at.y + 13.0},
-                  (struct point){at.x + 27.0, at.y + 9.0});
+        draw_turn(canvas, legend->box, (struct point){at.x + 4.0, at.y + 4.0},
+                  (struct point){at.x + SIGN - 4.0, at.y + 1.0});
+        legend_end(legend);
+    }
+    if (signs->turned) {
+        const struct point at = legend_entry(legend, "legend.turned");
+        draw_turned(canvas, legend->box, at.x + SIGN / 2.0, at.y, 1);
         legend_end(legend);
     }
     if (signs->numbers) {
         const struct point at = legend_entry(legend, "legend.seam-number");
-        draw_number(canvas, legend->box, at.x + SIGN / 2.0, at.y + 8.0, 1);
+        draw_number(canvas, legend->box, at.x + SIGN / 2.0, at.y, 1);
         legend_end(legend);
     }
-}
-
-/* Letter, hatch and name of each cloth, on lines as wide as the page. */
-static void legend_fabrics(struct legend *legend)
-{
-    struct booklet *booklet = legend->booklet;
-    const struct canvas *canvas = &booklet->flow.canvas;
-    for (size_t i = 0; i < booklet->design->fabrics.count; i++) {
-        if (booklet->plan->fabrics[i].items.count == 0)
-            continue;
-        const char *text =
-            box_fitted(canvas, booklet->design->fabrics.items[i].name,
-                       style_small(), canvas->width * 0.8);
-        const double name_width =
-            typeset_measure(canvas->typeset, text, style_small(), 0.0).width;
-        struct box *swatch = swatch_box(booklet, (int)i, SWATCH);
-        const double width = swatch->width + SIGN_GAP + name_width;
-        if (legend->x > 0.0 && legend->x + width > canvas->width) {
-            legend->x = 0.0;
-            legend->y += SWATCH + 6.0;
-        }
-        box_tag(canvas, legend->box, "LI", NULL);
-        box_tag(canvas, legend->box, "Lbl", NULL);
-        box_put(canvas, legend->box, swatch, legend->x, legend->y);
-        box_tag_end(canvas, legend->box, "Lbl");
-        box_tagged_label(canvas, legend->box, "LBody",
-                         legend->x + swatch->width + SIGN_GAP, legend->y + 4.0,
-                         text, style_small());
-        box_tag_end(canvas, legend->box, "LI");
-        legend->x += width + 22.0;
-    }
-    legend->x = 0.0;
-    legend->y += SWATCH + 8.0;
 }
 
 /* Before the first step, so that no figure needs words of its own. */
 void section_legend(struct booklet *booklet)
 {
     const struct canvas *canvas = &booklet->flow.canvas;
-    const struct wording *w = &booklet->wording;
     const struct colorway *colorway = booklet->plan->colorway;
     const struct signs signs = signs_of(booklet);
-    struct legend legend = {booklet, box_new(canvas, canvas->width, 0.0), 0.0,
-                            0.0, 0};
-    flow_heading(&booklet->flow,
-                 say(w->arena, w->phrases, "legend.title", NULL));
-    box_in_list(legend.box, ROLE_NONE, true);
-    legend_fabrics(&legend);
-    legend.box->height = legend.y;
-    legend.box->keep_with_next = true;
-    flow_add(&booklet->flow, legend.box, 6.0);
-    legend = (struct legend){booklet, box_new(canvas, canvas->width, 0.0), 0.0,
-                             0.0, 0};
-    /* By the second cloth, as the first has no hatch. */
+    struct legend legend = {booklet, box_new(canvas, canvas->width, 0.0), 0};
+    /* By the second cloth, as the first is often the ground. */
     const int shown = booklet->design->fabrics.count > 1 ? 1 : 0;
-    legend_fill(&legend, face_fill(canvas, colorway, shown, false, SHADE_DONE),
-                "legend.right-side");
+    const struct path_item done =
+        face_fill(canvas, colorway, shown, false, SHADE_DONE);
+    const struct path_item in_work =
+        face_fill(canvas, colorway, shown, false, SHADE_WORK);
+    box_rectangle(canvas, legend.box, 0.0, 0.0, canvas->width, 0.0,
+                  (struct path_item){.filled = true, .fill = pale});
+    legend_fill(&legend, done, &in_work, "legend.right-side");
     if (signs.wrong_side)
         legend_fill(&legend,
-                    face_fill(canvas, colorway, shown, true, SHADE_WORK),
+                    face_fill(canvas, colorway, shown, true, SHADE_WORK), NULL,
                     "legend.wrong-side");
     legend_line(&legend, &signs, MARK_DRAWN, "legend.drawn");
     legend_line(&legend, &signs, MARK_SEWN, "legend.sewn");
     legend_line(&legend, &signs, MARK_CUT, "legend.cut");
-    legend_line(&legend, &signs, MARK_FOLD, "legend.fold");
     legend_signs(&legend, &signs);
-    legend_fill(&legend, waste_fill(), "legend.left-over");
-    legend.box->height = legend.y + (legend.column > 0 ? LEGEND_LINE : 0.0);
+    legend.box->height =
+        2.0 * PANEL_PAD +
+        ENTRY_HEIGHT * ((legend.count + COLUMNS - 1) / COLUMNS);
+    /* The panel was put first, so that it lies below. */
+    struct point *corners = ARENA_ARRAY(canvas->arena, struct point, 4);
+    for (int i = 0; i < 4; i++)
+        corners[i] = (struct point){i == 1 || i == 2 ? canvas->width : 0.0,
+                                    i > 1 ? legend.box->height : 0.0};
+    legend.box->items.items[0].as.path.points = corners;
     legend.box->keep_with_next = true;
-    flow_add(&booklet->flow, legend.box, 6.0);
+    flow_add(&booklet->flow, legend.box, SPACE_HALF);
 }

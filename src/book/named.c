@@ -52,6 +52,11 @@ void name_quilt_figure(struct booklet *booklet, const struct box *box)
     name_box(booklet, "quilt", title, told(booklet, box, title));
 }
 
+void unname_figures(struct booklet *booklet, size_t count)
+{
+    booklet->named.count = count;
+}
+
 /* The boxes of a step carry their captions, and their words with them. */
 void name_step_figure(struct booklet *booklet, const struct heap *heap,
                       struct box *box)

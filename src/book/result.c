@@ -1,12 +1,12 @@
 /* What a step promises, at the figure of its result: the unfinished size on two
- * sides, and how many to make. Dimensions as in ISO 129-1: outside the outline,
+ * sides. Dimensions as in ISO 129-1: outside the outline,
  * text above its line, read from the bottom or from the right; oblique strokes
  * end them, as arrows mean pressing here. Lengths are points. */
 #include "result.h"
 
-/* The first dimension line lies 6 mm off, its text above; extension lines leave
- * a gap and pass the line. */
-static const double off = 17.0, gap = 2.0, beyond = 3.0, stroke_half = 2.5;
+/* The dimension line lies 3.2 mm off, its text above; extension lines leave a
+ * gap and pass the line. */
+static const double off = 9.0, gap = 2.0, beyond = 3.0, stroke_half = 2.5;
 
 /* The middle of a line of text stands so far from its top. */
 static const double text_off = 10.9;
@@ -30,7 +30,7 @@ static double text_distance(const struct canvas *canvas, const char *text,
                             double side)
 {
     const double width =
-        typeset_measure(canvas->typeset, text, style_figure(), 0.0).width;
+        typeset_measure(canvas->typeset, text, style_size(), 0.0).width;
     return width + 4.0 > side ? text_off + beyond : text_off;
 }
 
@@ -49,7 +49,7 @@ static void dimension_above(const struct canvas *canvas, struct box *box,
 {
     const double y = top - off;
     const struct path_item line = outline_narrow();
-    struct text_style style = style_figure();
+    struct text_style style = style_size();
     style.align = ALIGN_CENTER;
     box_stroke(canvas, box, left, top - gap, left, y - beyond, line);
     box_stroke(canvas, box, right, top - gap, right, y - beyond, line);
@@ -68,7 +68,7 @@ static void dimension_left(const struct canvas *canvas, struct box *box,
 {
     const double x = left - off;
     const struct path_item line = outline_narrow();
-    struct text_style style = style_figure();
+    struct text_style style = style_size();
     style.align = ALIGN_CENTER;
     box_stroke(canvas, box, left - gap, top, x - beyond, top, line);
     box_stroke(canvas, box, left - gap, bottom, x - beyond, bottom, line);
@@ -79,44 +79,20 @@ static void dimension_left(const struct canvas *canvas, struct box *box,
               (top + bottom) / 2.0, text, style, -90.0, false);
 }
 
-/* White on ink, so that it is found at a glance and survives a photocopy. */
-struct box *badge(const struct canvas *canvas, const char *text)
-{
-    struct text_style style = style_bold();
-    style.color = white;
-    style.align = ALIGN_CENTER;
-    const struct text_extent extent =
-        typeset_measure(canvas->typeset, text, style, 0.0);
-    struct box *box = box_new(canvas, extent.width + 12.0, extent.height + 2.0);
-    box_rectangle(canvas, box, 0.0, 0.0, box->width, box->height,
-                  (struct path_item){.filled = true, .fill = ink});
-    box_label(canvas, box, box->width / 2.0, 1.0, text, style, 0.0, false);
-    return box;
-}
-
 /* Margins on two sides only: what stands beside it need not make room on the
  * others. */
-struct box *result_box(const struct booklet *booklet, const struct heap *heap,
-                       const struct box *figure)
+struct box *measured_cloth(const struct booklet *booklet,
+                           const struct heap *heap, const struct box *cloth)
 {
     const struct canvas *canvas = &booklet->flow.canvas;
-    const struct wording *w = &booklet->wording;
-    const struct box *make =
-        badge(canvas, say(w->arena, w->phrases, "badge.make", "count",
-                          say_count(w->arena, heap->count), NULL));
-    const double right = RESULT_MARGIN + figure->width;
-    const double bottom = RESULT_MARGIN + figure->height;
-    struct box *box = box_new(canvas, right, bottom + 4.0 + make->height);
-    box_put(canvas, box, figure, RESULT_MARGIN, RESULT_MARGIN);
+    const double right = RESULT_MARGIN + cloth->width;
+    const double bottom = RESULT_MARGIN + cloth->height;
+    struct box *box = box_new(canvas, right, bottom);
+    box_put(canvas, box, cloth, RESULT_MARGIN, RESULT_MARGIN);
     dimension_above(canvas, box, RESULT_MARGIN, right, RESULT_MARGIN,
                     side_text(booklet, heap->width));
     dimension_left(canvas, box, RESULT_MARGIN, bottom, RESULT_MARGIN,
                    side_text(booklet, heap->height));
-    /* In the middle of the cloth, not of the box; never beyond its right. */
-    double x = RESULT_MARGIN + (figure->width - make->width) / 2.0;
-    if (x + make->width > right)
-        x = right - make->width;
-    box_put(canvas, box, make, x, bottom + 4.0);
     return box;
 }
 

@@ -1,20 +1,17 @@
-/* The result of a step: sizes on two sides, how many to make. */
+/* The result of a step: sizes on two sides. */
 #ifndef SEAMWRIGHT_RESULT_H
 #define SEAMWRIGHT_RESULT_H
 
 #include "section.h"
 
 /* Points above and to the left of a result that its dimensions take. */
-enum { RESULT_MARGIN = 31 };
+#define RESULT_MARGIN MM(7.6)
 
 /* requires: the figure of a heap's last state. ensures: the same with the
- * heap's unfinished size above and at the left, and its count below. */
-struct box *result_box(const struct booklet *booklet, const struct heap *heap,
-                       const struct box *figure);
+ * heap's unfinished size above and at the left. */
+struct box *measured_cloth(const struct booklet *booklet,
+                           const struct heap *heap, const struct box *cloth);
 /* The same in words. */
 const char *result_told(const struct booklet *booklet, const struct heap *heap);
-
-/* Words in a filled box. */
-struct box *badge(const struct canvas *canvas, const char *text);
 
 #endif

@@ -24,6 +24,9 @@ struct booklet {
 /* Sections tell here what they draw, so that a figure alone is the box of the
  * booklet (named.c). The box stays the caller's and is not changed. */
 void name_quilt_figure(struct booklet *booklet, const struct box *box);
+/* Forgets those that were named since there were `count` of them, as another
+ * way to put them on the page was chosen. */
+void unname_figures(struct booklet *booklet, size_t count);
 /* Several of one step stand below each other. */
 void name_step_figure(struct booklet *booklet, const struct heap *heap,
                       struct box *box);

@@ -283,7 +283,7 @@ void flow_place(struct flow *flow, const char *place)
 /* ---- from steps to cutting and back ---- */
 
 /* A part that an earlier step made. */
-static struct link link_to_step(struct booklet *booklet, size_t index)
+struct link link_to_step(const struct booklet *booklet, size_t index)
 {
     const struct wording *w = &booklet->wording;
     const size_t step = booklet->quilt->heaps.items[index].step;
@@ -295,7 +295,7 @@ static struct link link_to_step(struct booklet *booklet, size_t index)
 
 /* A part that was cut; the cloth is told by its role, which is on every page.
  */
-static struct link link_to_cutting(struct booklet *booklet, size_t index)
+struct link link_to_cutting(const struct booklet *booklet, size_t index)
 {
     const struct wording *w = &booklet->wording;
     const struct heap *heap = &booklet->quilt->heaps.items[index];
@@ -304,28 +304,6 @@ static struct link link_to_cutting(struct booklet *booklet, size_t index)
         say(w->arena, w->phrases, "link.cutting", "label", heap->of.cut.label,
             "fabric", booklet->design->fabrics.items[heap->of.cut.fabric].name,
             NULL)};
-}
-
-/* Parts stand in the text once each, in the order of the inputs. */
-struct box *linked_parts(struct booklet *booklet, const struct heap *heap,
-                         const char *text, struct text_style style)
-{
-    const struct canvas *canvas = &booklet->flow.canvas;
-    LIST(struct link) links = {0};
-    for (size_t i = 0; i < heap->inputs.count; i++) {
-        const size_t index = heap->inputs.items[i].heap;
-        bool told = false;
-        for (size_t k = 0; k < i; k++)
-            told |= heap->inputs.items[k].heap == index;
-        const struct heap *part = &booklet->quilt->heaps.items[index];
-        if (told)
-            continue;
-        *LIST_ADD(canvas->arena, &links) = part->technique == TECHNIQUE_CUT
-                                               ? link_to_cutting(booklet, index)
-                                               : link_to_step(booklet, index);
-    }
-    return box_linked(canvas, text, style, canvas->width, "P", links.items,
-                      links.count);
 }
 
 /* The first step that takes pieces of this label, or 0. */

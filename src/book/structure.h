@@ -53,10 +53,9 @@ const char *place_binding(void);
 /* The box that was added last is such a place. */
 void flow_place(struct flow *flow, const char *place);
 
-/* What of a step's parts leads to where they come from: its cut pieces to the
- * cutting of their cloth, the others to their steps. */
-struct box *linked_parts(struct booklet *booklet, const struct heap *heap,
-                         const char *text, struct text_style style);
+/* Where a part of a step comes from: a step, or the cutting of its cloth. */
+struct link link_to_step(const struct booklet *booklet, size_t heap);
+struct link link_to_cutting(const struct booklet *booklet, size_t heap);
 /* Where a cut piece goes: a step, a border or the binding.
  * ensures: false where that is nowhere. */
 bool link_to_use(const struct booklet *booklet, const struct cut_item *item,

@@ -249,20 +249,31 @@ void sew_corner_batch(const struct bench *bench, struct cloth **cloth,
     show(bench, &action->after, *cloth, WHOLE, 0, 0);
 }
 
-/* The corners from `first` on that are sewn one way and whose whole cut
- * squares, as hands lay them, do not overlap; those that do are sewn one after
- * the other. ensures: the first corner that is left for the next action. */
+/* Do their squares, as hands lay them, lie in each other's way? Cut squares on
+ * opposite corners may meet with their tips, which lie on the inner side of both
+ * seams. */
+static bool in_the_way(const struct bench *bench, const struct input *a,
+                       const struct input *b)
+{
+    const bool opposite = ((unsigned)a->at + 2) % 4 == (unsigned)b->at;
+    return squares_overlap(bench->sewer, a, b,
+                           opposite ? rational_whole(0)
+                                    : rational_times(bench->seam, 2));
+}
+
+/* The corners from `first` on that are sewn one way and at one go; others are
+ * sewn one after the other. ensures: the first corner that is left for the next
+ * action. */
 static size_t batch_end(const struct bench *bench, size_t first)
 {
     const struct heap *heap = bench->heap;
-    const struct rational seams = rational_times(bench->seam, 2);
     size_t last = first;
     for (; last < heap->inputs.count; last++)
         for (size_t k = first; k < last; k++)
             if (heap->inputs.items[last].method !=
                     heap->inputs.items[k].method ||
-                squares_overlap(bench->sewer, &heap->inputs.items[last],
-                                &heap->inputs.items[k], seams))
+                in_the_way(bench, &heap->inputs.items[last],
+                           &heap->inputs.items[k]))
                 return last;
     return last;
 }

@@ -71,6 +71,18 @@ static int against_rule(const struct sewer *sewer, const struct piece *piece,
                : half->toward;
 }
 
+/* The lighter square lies on top, so that the line that is drawn on its wrong
+ * side is seen. A one-way print lies as it is told, whichever is lighter; four
+ * and eight at a time are cut so that both lie on top. */
+static bool flap_is_left(const struct sewer *sewer,
+                         const struct half_square *half, bool one_way)
+{
+    return !one_way &&
+           (half->method == METHOD_ONE || half->method == METHOD_TWO) &&
+           fabric_lightness(sewer, half->left) >
+               fabric_lightness(sewer, half->right);
+}
+
 struct ref build_half(struct sewer *sewer, struct heap recipe,
                       struct half_square half, struct rational width)
 {
@@ -83,11 +95,13 @@ struct ref build_half(struct sewer *sewer, struct heap recipe,
     recipe.technique = TECHNIQUE_HALF_SQUARE;
     recipe.craft = &craft_half_square;
     recipe.width = recipe.height = width;
-    recipe.of.half_square = half;
     const struct fabric *roles = sewer->sized->design->fabrics.items;
     const bool one_way = roles[half.left].one_way || roles[half.right].one_way;
+    half.flap_left = flap_is_left(sewer, &half, one_way);
+    recipe.of.half_square = half;
     recipe.yield = yield_of(half.method, one_way);
-    const int fabrics[2] = {half.left, half.right};
+    const int fabrics[2] = {half.flap_left ? half.right : half.left,
+                            half.flap_left ? half.left : half.right};
     for (size_t i = 0; i < 2; i++)
         add_input(sewer, &recipe,
                   build_cut(sewer, recipe, fabrics[i], side, side),
@@ -327,6 +341,14 @@ static struct cloth *sewn_half(const struct bench *bench, struct state *before,
     return sew_pair_beside(bench, pair);
 }
 
+/* The half of the lower square that stays where it is. */
+static enum corner_place kept_corner(const struct half_square *half)
+{
+    if (half->line == LINE_RISING)
+        return half->flap_left ? BOTTOM_RIGHT : TOP_LEFT;
+    return half->flap_left ? TOP_RIGHT : BOTTOM_LEFT;
+}
+
 static void sew_half_square(const struct bench *bench)
 {
     struct heap *heap = bench->heap;
@@ -335,8 +357,7 @@ static void sew_half_square(const struct bench *bench)
     const struct cloth *base = heap_at(bench->sewer, inputs[0].heap)->cloth;
     const struct cloth *square = heap_at(bench->sewer, inputs[1].heap)->cloth;
     const struct pair pair = {base, face_down(bench, square), base->width,
-                              half->line == LINE_RISING ? TOP_LEFT
-                                                        : BOTTOM_LEFT};
+                              kept_corner(half)};
     struct action *action = add_action(bench, operation_of(half->method));
     if (half->toward != NO_FABRIC)
         action->press =

@@ -62,8 +62,9 @@ static const char *corner_parts(const struct wording *w,
     return word_list(w, names.items, names.count);
 }
 
-static const char *word_border(const struct wording *w, const struct heap *heap,
-                               const struct action *action)
+static struct told_action word_border(const struct wording *w,
+                                      const struct heap *heap,
+                                      const struct action *action)
 {
     const size_t number = (size_t)(action - heap->actions.items);
     const bool across = action->operation->laid == LAID_ACROSS;
@@ -75,7 +76,8 @@ static const char *word_border(const struct wording *w, const struct heap *heap,
         : heap->of.border->blocks && number == 2
             ? say(w->arena, w->phrases, "border.rows", NULL)
             : pair_text(w, heap, across ? BORDER_LEFT : BORDER_TOP);
-    return number == 0 ? word_then(w, turn_text(w, heap), text) : text;
+    return (struct told_action){number == 0 ? turn_text(w, heap) : "", "", text,
+                                "", ""};
 }
 
 static const char *laid_apart(const struct wording *w, const struct heap *heap,

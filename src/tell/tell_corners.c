@@ -40,8 +40,7 @@ static const char *square_on(const struct wording *w, const struct heap *heap,
         if (heap->inputs.items[parts[i]].heap == like)
             *LIST_ADD(w->arena, &places) =
                 word_place(w, heap->inputs.items[parts[i]].at);
-    return say(w->arena, w->phrases, "corner.square", "squares",
-               say_count(w->arena, action->parts.count - 1), "square",
+    return say(w->arena, w->phrases, "corner.square", "square",
                part_of_heap(w, heap, parts[first]), "corners",
                say_count(w->arena, places.count), "places",
                word_list(w, places.items, places.count), NULL);
@@ -72,77 +71,91 @@ static bool same_lines(const struct heap *heap, const struct action *action)
     return true;
 }
 
+static const char *word_laying(const struct wording *w, const struct heap *heap,
+                               const struct action *action)
+{
+    return word_then(w,
+                     say(w->arena, w->phrases, "corner.lay", "squares",
+                         squares_on(w, heap, action), "base",
+                         part_of_heap(w, heap, 0), NULL),
+                     print_hint(w, heap, action->parts.items[1]));
+}
+
 /* Right sides together, wrong side up: so the drawn line is the one that is
  * seen, and its direction is told as it lies. */
-static const char *drawn_way(const struct wording *w, const struct heap *heap,
-                             const struct action *action, const char *count,
-                             const char *seam)
+static struct told_action drawn_way(const struct wording *w,
+                                    const struct heap *heap,
+                                    const struct action *action)
 {
+    const char *count = say_count(w->arena, action->parts.count - 1);
+    const char *seam = word_length_unit(w, w->design->pattern->seam);
     const char *draw =
         same_lines(heap, action)
-            ? word_then(w,
-                        say(w->arena, w->phrases, "corner.draw", "squares",
-                            count, NULL),
-                        word_line(w, action->line))
+            ? say(w->arena, w->phrases, "corner.draw", "squares", count, "line",
+                  word_line(w, action->line), NULL)
             : say(w->arena, w->phrases, "corner.draw-across", NULL);
-    return word_then(
-        w, draw, say(w->arena, w->phrases, "corner.sew", "seam", seam, NULL));
+    return (struct told_action){
+        word_laying(w, heap, action), draw,
+        say(w->arena, w->phrases, "corner.sew", "squares", count, NULL),
+        say(w->arena, w->phrases, "corner.trim", "squares", count, "seam", seam,
+            NULL),
+        ""};
 }
 
 /* The diagonal is not drawn, but its direction is told all the same. */
-static const char *cut_way(const struct wording *w, const struct heap *heap,
-                           const struct action *action, const char *count,
-                           const char *seam)
+static struct told_action cut_way(const struct wording *w,
+                                  const struct heap *heap,
+                                  const struct action *action)
 {
-    const char *cut =
-        same_lines(heap, action)
-            ? word_then(w,
-                        say(w->arena, w->phrases, "corner.cut", "squares",
-                            count, "seam", seam, NULL),
-                        say(w->arena, w->phrases,
-                            action->line == LINE_RISING ? "corner.cut-rising"
-                                                        : "corner.cut-falling",
-                            NULL))
-            : say(w->arena, w->phrases, "corner.cut-across", "seam", seam,
-                  NULL);
-    return word_then(w, cut,
-                     say(w->arena, w->phrases, "corner.cut-sew", "squares",
-                         count, "seam", seam, NULL));
-}
-
-static const char *word_corner(const struct wording *w, const struct heap *heap,
-                               const struct action *action)
-{
-    const size_t first = action->parts.items[1];
     const char *count = say_count(w->arena, action->parts.count - 1);
     const char *seam = word_length_unit(w, w->design->pattern->seam);
-    const char *lay = word_then(w,
-                                say(w->arena, w->phrases, "corner.lay",
-                                    "squares", squares_on(w, heap, action),
-                                    "base", part_of_heap(w, heap, 0), NULL),
-                                print_hint(w, heap, first));
-    switch (heap->inputs.items[first].method) {
-    case CORNER_DRAWN:
-        return word_then(w, lay, drawn_way(w, heap, action, count, seam));
-    case CORNER_CUT_FIRST:
-        return word_then(w, lay, cut_way(w, heap, action, count, seam));
-    case CORNER_BOTH:
-        break;
-    }
-    return word_then(w, lay,
-                     say(w->arena, w->phrases, "corner.ways", "drawn",
-                         drawn_way(w, heap, action, count, seam), "cut",
-                         cut_way(w, heap, action, count, seam), NULL));
+    const char *cut =
+        same_lines(heap, action)
+            ? say(w->arena, w->phrases, "corner.cut", "squares", count, "seam",
+                  seam, "line", word_line(w, action->line), NULL)
+            : say(w->arena, w->phrases, "corner.cut-across", "seam", seam,
+                  NULL);
+    return (struct told_action){word_laying(w, heap, action), cut,
+                                say(w->arena, w->phrases, "corner.cut-sew",
+                                    "squares", count, "seam", seam, NULL),
+                                "", ""};
+}
+
+static enum corner_method method_of(const struct heap *heap,
+                                    const struct action *action)
+{
+    return heap->inputs.items[action->parts.items[1]].method;
+}
+
+static struct told_action word_corner(const struct wording *w,
+                                      const struct heap *heap,
+                                      const struct action *action)
+{
+    return method_of(heap, action) == CORNER_CUT_FIRST
+               ? cut_way(w, heap, action)
+               : drawn_way(w, heap, action);
+}
+
+/* The squares lie as before. */
+static struct told_action other_way(const struct wording *w,
+                                    const struct heap *heap,
+                                    const struct action *action)
+{
+    struct told_action told = cut_way(w, heap, action);
+    told.lay = "";
+    return told;
 }
 
 static const char *laid_on_corner(const struct wording *w,
                                   const struct heap *heap,
                                   const struct action *action)
 {
-    return heap->inputs.items[action->parts.items[1]].method == CORNER_CUT_FIRST
+    return method_of(heap, action) == CORNER_CUT_FIRST
                ? other_caption(w, action)
                : laid_caption(w, heap, action);
 }
 
-const struct telling telling_corners = {
-    .title = corner_title, .action = word_corner, .before = laid_on_corner};
+const struct telling telling_corners = {.title = corner_title,
+                                        .action = word_corner,
+                                        .other = other_way,
+                                        .before = laid_on_corner};

@@ -15,21 +15,23 @@ static const char *diagonal_title(const struct wording *w,
 }
 
 /* The overlap is a square, so its diagonal is the seam. */
-static const char *word_diagonal(const struct wording *w,
-                                 const struct heap *heap,
-                                 const struct action *action)
+static struct told_action word_diagonal(const struct wording *w,
+                                        const struct heap *heap,
+                                        const struct action *action)
 {
-    const char *base = part_of_heap(w, heap, action->parts.items[0]);
-    const char *strip = part_of_heap(w, heap, action->parts.items[1]);
-    const char *lay = say(w->arena, w->phrases, "diagonal.lay", "strip", strip,
-                          "base", base, NULL);
     /* What is trimmed off lies on the side where the strip comes to lie. */
     const bool below = action->seams.items[0].across_y > 0;
-    const char *sew =
+    return (struct told_action){
+        say(w->arena, w->phrases, "diagonal.lay", "strip",
+            part_of_heap(w, heap, action->parts.items[1]), "base",
+            part_of_heap(w, heap, action->parts.items[0]), NULL),
+        say(w->arena, w->phrases, "diagonal.draw", "line",
+            word_line(w, action->line), NULL),
+        say(w->arena, w->phrases, "half-square.one", NULL),
         say(w->arena, w->phrases,
-            below ? "diagonal.sew-below" : "diagonal.sew-above", "seam",
-            word_length_unit(w, w->design->pattern->seam), NULL);
-    return word_then(w, word_then(w, lay, word_line(w, action->line)), sew);
+            below ? "diagonal.cut-below" : "diagonal.cut-above", "seam",
+            word_length_unit(w, w->design->pattern->seam), NULL),
+        ""};
 }
 
 const struct telling telling_diagonal = {

@@ -7,67 +7,69 @@ static const char *geese_title(const struct wording *w, const struct heap *heap)
                part_of_heap(w, heap, 0), "sky", part_of_heap(w, heap, 1), NULL);
 }
 
+static const char *seam_text(const struct wording *w)
+{
+    return word_length_unit(w, w->design->pattern->seam);
+}
+
 /* One square of sky, sewn across a corner and flipped. */
-static const char *word_one(const struct wording *w, const struct heap *heap,
-                            const struct action *action)
+static struct told_action word_one(const struct wording *w,
+                                   const struct heap *heap,
+                                   const struct action *action)
 {
     const size_t square = action->parts.items[1];
     const char *lay =
         say(w->arena, w->phrases, "geese.lay", "sky",
             part_of_heap(w, heap, square), "goose", part_of_heap(w, heap, 0),
             "place", word_place(w, heap->inputs.items[square].at), NULL);
-    const char *draw = word_then(
-        w, say(w->arena, w->phrases, "corner.draw", "squares", "1", NULL),
-        word_line(w, action->line));
-    const char *sew = say(w->arena, w->phrases, "corner.sew", "seam",
-                          word_length_unit(w, w->design->pattern->seam), NULL);
-    lay = word_then(w, lay, print_hint(w, heap, square));
-    return word_then(w, word_then(w, lay, draw), sew);
-}
-
-static const char *word_slack(const struct wording *w, struct rational slack)
-{
-    return arena_printf(w->arena, "%s %s", word_decimal(w, slack, 2),
-                        word_unit(w));
+    return (struct told_action){
+        word_then(w, lay, print_hint(w, heap, square)),
+        say(w->arena, w->phrases, "corner.draw", "squares", "1", "line",
+            word_line(w, action->line), NULL),
+        say(w->arena, w->phrases, "corner.sew", "squares", "1", NULL),
+        say(w->arena, w->phrases, "corner.trim", "squares", "1", "seam",
+            seam_text(w), NULL),
+        ""};
 }
 
 /* The second cut gives what the step makes. */
-static const char *word_apart(const struct wording *w, const struct heap *heap)
+static const char *word_trim(const struct wording *w, const struct heap *heap)
 {
-    const struct flying_geese *geese = &heap->of.flying_geese;
     const struct rational seams = rational_times(w->design->pattern->seam, 2);
-    return say(w->arena, w->phrases,
-               heap->yield == 4 ? "geese.four" : "geese.four-print", "seam",
-               word_length_unit(w, w->design->pattern->seam), "size",
+    return say(w->arena, w->phrases, "geese.trim", "count",
+               say_count(w->arena, heap->yield), "seam", seam_text(w), "size",
                word_size_unit(w, rational_add(heap->width, seams),
                               rational_add(heap->height, seams)),
-               "long", word_slack(w, geese->long_slack), "short",
-               word_slack(w, geese->short_slack), NULL);
+               NULL);
 }
 
-static const char *word_four(const struct wording *w, const struct heap *heap,
-                             const struct action *action)
+static struct told_action word_four(const struct wording *w,
+                                    const struct heap *heap,
+                                    const struct action *action)
 {
     const bool first = action == &heap->actions.items[0];
     const char *lay =
         say(w->arena, w->phrases,
             first ? "geese.halves-lay" : "geese.apart-lay", "sky",
             part_of_heap(w, heap, 1), "goose", part_of_heap(w, heap, 0), NULL);
-    lay = word_then(w, lay, print_hint(w, heap, 1));
-    const char *draw =
-        word_then(w,
-                  say(w->arena, w->phrases,
-                      first ? "geese.halves-draw" : "geese.apart-draw", NULL),
-                  word_line(w, action->line));
-    const char *sew =
-        first ? say(w->arena, w->phrases, "geese.halves", "seam",
-                    word_length_unit(w, w->design->pattern->seam), NULL)
-              : word_apart(w, heap);
-    return word_then(w, word_then(w, lay, draw), sew);
+    return (struct told_action){
+        word_then(w, lay, print_hint(w, heap, 1)),
+        say(w->arena, w->phrases,
+            first ? "geese.halves-draw" : "geese.apart-draw", "line",
+            word_line(w, action->line), NULL),
+        say(w->arena, w->phrases, "half-square.two", "seam", seam_text(w),
+            NULL),
+        say(w->arena, w->phrases,
+            first              ? "geese.halves"
+            : heap->yield == 4 ? "geese.four"
+                               : "geese.four-print",
+            NULL),
+        first ? "" : word_trim(w, heap)};
 }
 
-static const char *word_geese(const struct wording *w, const struct heap *heap,
-                              const struct action *action)
+static struct told_action word_geese(const struct wording *w,
+                                     const struct heap *heap,
+                                     const struct action *action)
 {
     return heap->of.flying_geese.method == GEESE_FOUR
                ? word_four(w, heap, action)

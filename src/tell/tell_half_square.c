@@ -9,78 +9,77 @@ static const char *half_square_title(const struct wording *w,
                NULL);
 }
 
+/* Both numbers of what is trimmed are unfinished. */
+static const char *word_trim(const struct wording *w, const struct heap *heap)
+{
+    const struct rational seams = rational_times(w->design->pattern->seam, 2);
+    return say(w->arena, w->phrases, "half-square.trim", "count",
+               say_count(w->arena, heap->yield), "size",
+               word_size_unit(w, rational_add(heap->width, seams),
+                              rational_add(heap->height, seams)),
+               NULL);
+}
+
 /* What is drawn on the upper square before the sewing; four at a time go by the
  * edges. */
 static const char *word_drawing(const struct wording *w,
                                 const struct heap *heap,
                                 const struct action *action)
 {
+    const char *flap = part_of_heap(w, heap, 1);
     switch (heap->of.half_square.method) {
     case METHOD_FOUR:
         return "";
     case METHOD_EIGHT:
-        return say(w->arena, w->phrases, "half-square.draw-both", NULL);
+        return say(w->arena, w->phrases, "half-square.draw-both", "flap", flap,
+                   NULL);
     case METHOD_ONE:
     case METHOD_TWO:
         break;
     }
-    return word_then(w, say(w->arena, w->phrases, "half-square.draw", NULL),
-                     word_line(w, action->line));
+    return say(w->arena, w->phrases, "half-square.draw", "flap", flap, "line",
+               word_line(w, action->line), NULL);
 }
 
-/* A one-way print tells apart what is made at a time, so that fewer of them
- * serve; the words say which. */
-static const char *sewing_key(const struct half_square *half, bool all_serve)
-{
-    switch (half->method) {
-    case METHOD_ONE:
-        return "half-square.one";
-    case METHOD_FOUR:
-        return all_serve ? "half-square.four" : "half-square.four-print";
-    case METHOD_EIGHT:
-        return all_serve ? "half-square.eight" : "half-square.eight-print";
-    case METHOD_TWO:
-        break;
-    }
-    return all_serve ? "half-square.two" : "half-square.two-print";
-}
-
-/* Says how much trimming takes off at least, to two places. */
-static const char *word_sewing(const struct wording *w, const struct heap *heap)
-{
-    const struct half_square *half = &heap->of.half_square;
-    static const size_t most[] = {[METHOD_ONE] = 1,
-                                  [METHOD_TWO] = 2,
-                                  [METHOD_FOUR] = 4,
-                                  [METHOD_EIGHT] = 8};
-    const char *key = sewing_key(half, heap->yield == most[half->method]);
-    const struct pattern *pattern = w->design->pattern;
-    const char *seam = word_length_unit(w, pattern->seam);
-    if (half->method == METHOD_ONE)
-        return say(w->arena, w->phrases, key, "seam", seam, NULL);
-    const struct rational seams = rational_times(pattern->seam, 2);
-    return say(w->arena, w->phrases, key, "seam", seam, "size",
-               word_size_unit(w, rational_add(heap->width, seams),
-                              rational_add(heap->height, seams)),
-               "slack",
-               arena_printf(w->arena, "%s %s", word_decimal(w, half->slack, 2),
-                            word_unit(w)),
-               NULL);
-}
+/* The sentences of a method: seam, cut, and the cut where a one-way print tells
+ * apart what is made at a time, so that fewer of them serve. */
+struct method_keys {
+    size_t most;
+    const char *sew, *cut, *print;
+};
+static const struct method_keys keys_of[] = {
+    [METHOD_ONE] = {1, "half-square.one", "half-square.one-cut", NULL},
+    [METHOD_TWO] = {2, "half-square.two", "half-square.two-cut",
+                    "half-square.two-print"},
+    [METHOD_FOUR] = {4, "half-square.four", "half-square.four-cut",
+                     "half-square.four-print"},
+    [METHOD_EIGHT] = {8, "half-square.eight", "half-square.eight-cut",
+                      "half-square.eight-print"}};
 
 /* Flipped over a diagonal, an upright print comes to lie sideways; over an edge
  * it does not. */
-static const char *word_half_square(const struct wording *w,
-                                    const struct heap *heap,
-                                    const struct action *action)
+static struct told_action word_half_square(const struct wording *w,
+                                           const struct heap *heap,
+                                           const struct action *action)
 {
+    const struct half_square *half = &heap->of.half_square;
+    const enum half_square_method method = half->method;
+    const struct method_keys *keys = &keys_of[method];
+    const char *seam = word_length_unit(w, w->design->pattern->seam);
     const char *lay =
         say(w->arena, w->phrases, "half-square.lay", "flap",
             part_of_heap(w, heap, 1), "base", part_of_heap(w, heap, 0), NULL);
-    if (heap->of.half_square.method != METHOD_FOUR)
+    if (method != METHOD_FOUR)
         lay = word_then(w, lay, print_hint(w, heap, 1));
-    lay = word_then(w, lay, word_drawing(w, heap, action));
-    return word_then(w, lay, word_sewing(w, heap));
+    return (struct told_action){
+        lay, word_drawing(w, heap, action),
+        say(w->arena, w->phrases, keys->sew, "seam", seam, NULL),
+        say(w->arena, w->phrases,
+            heap->yield < keys->most                  ? keys->print
+            : method == METHOD_ONE && half->flap_left ? "half-square.one-left"
+                                                      : keys->cut,
+            "seam", seam, NULL),
+        method == METHOD_ONE ? "" : word_trim(w, heap)};
 }
 
 static const char *laid_on(const struct wording *w, const struct heap *heap,

@@ -43,14 +43,15 @@ static bool has_turned_parts(const struct heap *heap)
     return false;
 }
 
-static const char *word_join(const struct wording *w, const struct heap *heap,
-                             const struct action *action)
+static struct told_action word_join(const struct wording *w,
+                                    const struct heap *heap,
+                                    const struct action *action)
 {
-    const char *joining = word_joining(w, heap, action);
-    return action == &heap->actions.items[0] && has_turned_parts(heap)
-               ? word_then(w, say(w->arena, w->phrases, "join.turn", NULL),
-                           joining)
-               : joining;
+    const bool turned =
+        action == &heap->actions.items[0] && has_turned_parts(heap);
+    return (struct told_action){
+        turned ? say(w->arena, w->phrases, "join.turn", NULL) : "", "",
+        word_joining(w, heap, action), "", ""};
 }
 
 static const char *laid_apart(const struct wording *w, const struct heap *heap,

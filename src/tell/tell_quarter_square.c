@@ -67,36 +67,34 @@ static const char *two_key(const struct wording *w, const struct heap *heap)
     return "quarter-square.two-mirror";
 }
 
-static const char *word_sewing(const struct wording *w, const struct heap *heap,
-                               const struct action *action)
+static const char *word_trim(const struct wording *w, const struct heap *heap)
 {
-    const struct pattern *pattern = w->design->pattern;
-    const char *seam = word_length_unit(w, pattern->seam);
-    if (heap->of.quarter_square.method == METHOD_ONE)
-        return say(w->arena, w->phrases,
-                   action->seams.items[0].across_x > 0
-                       ? "quarter-square.one-right"
-                       : "quarter-square.one-left",
-                   "seam", seam, NULL);
-    const struct rational seams = rational_times(pattern->seam, 2);
-    return say(w->arena, w->phrases, two_key(w, heap), "seam", seam, "size",
+    const struct rational seams = rational_times(w->design->pattern->seam, 2);
+    return say(w->arena, w->phrases, "quarter-square.trim", "count",
+               say_count(w->arena, heap->yield), "size",
                word_size_unit(w, rational_add(heap->width, seams),
                               rational_add(heap->height, seams)),
-               "slack",
-               arena_printf(w->arena, "%s %s",
-                            word_decimal(w, heap->of.quarter_square.slack, 2),
-                            word_unit(w)),
                NULL);
 }
 
-static const char *word_quarter_square(const struct wording *w,
-                                       const struct heap *heap,
-                                       const struct action *action)
+static struct told_action word_quarter_square(const struct wording *w,
+                                              const struct heap *heap,
+                                              const struct action *action)
 {
-    const char *draw = say(w->arena, w->phrases, "quarter-square.draw", NULL);
-    draw = word_then(w, draw, word_line(w, action->line));
-    return word_then(w, word_then(w, word_laying(w, heap), draw),
-                     word_sewing(w, heap, action));
+    const bool one = heap->of.quarter_square.method == METHOD_ONE;
+    const char *seam = word_length_unit(w, w->design->pattern->seam);
+    return (struct told_action){
+        word_laying(w, heap),
+        say(w->arena, w->phrases, "quarter-square.draw", "line",
+            word_line(w, action->line), NULL),
+        say(w->arena, w->phrases, one ? "half-square.one" : "half-square.two",
+            "seam", seam, NULL),
+        say(w->arena, w->phrases,
+            !one                                  ? two_key(w, heap)
+            : action->seams.items[0].across_x > 0 ? "quarter-square.one-right"
+                                                  : "quarter-square.one-left",
+            "seam", seam, NULL),
+        one ? "" : word_trim(w, heap)};
 }
 
 static const char *laid_on(const struct wording *w, const struct heap *heap,
@@ -107,5 +105,6 @@ static const char *laid_on(const struct wording *w, const struct heap *heap,
                "line", line_word(w, action->line), NULL);
 }
 
-const struct telling telling_quarter_square = {
-    .title = quarter_square_title, .action = word_quarter_square, .before = laid_on};
+const struct telling telling_quarter_square = {.title = quarter_square_title,
+                                               .action = word_quarter_square,
+                                               .before = laid_on};

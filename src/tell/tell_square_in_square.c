@@ -10,9 +10,9 @@ static const char *square_title(const struct wording *w,
 }
 
 /* Two squares on opposite corners, whose lines run one way. */
-static const char *word_squares(const struct wording *w,
-                                const struct heap *heap,
-                                const struct action *action)
+static struct told_action word_squares(const struct wording *w,
+                                       const struct heap *heap,
+                                       const struct action *action)
 {
     const size_t *parts = action->parts.items;
     const char *places[2];
@@ -22,13 +22,14 @@ static const char *word_squares(const struct wording *w,
         say(w->arena, w->phrases, "square.lay", "corners",
             part_of_heap(w, heap, parts[1]), "center", part_of_heap(w, heap, 0),
             "places", word_list(w, places, 2), NULL);
-    const char *draw = word_then(
-        w, say(w->arena, w->phrases, "corner.draw", "squares", "2", NULL),
-        word_line(w, action->line));
-    const char *sew = say(w->arena, w->phrases, "corner.sew", "seam",
-                          word_length_unit(w, w->design->pattern->seam), NULL);
-    lay = word_then(w, lay, print_hint(w, heap, parts[1]));
-    return word_then(w, word_then(w, lay, draw), sew);
+    return (struct told_action){
+        word_then(w, lay, print_hint(w, heap, parts[1])),
+        say(w->arena, w->phrases, "corner.draw", "squares", "2", "line",
+            word_line(w, action->line), NULL),
+        say(w->arena, w->phrases, "corner.sew", "squares", "2", NULL),
+        say(w->arena, w->phrases, "corner.trim", "squares", "2", "seam",
+            word_length_unit(w, w->design->pattern->seam), NULL),
+        ""};
 }
 
 static bool one_way(const struct wording *w, const struct heap *heap,
@@ -38,8 +39,8 @@ static bool one_way(const struct wording *w, const struct heap *heap,
 }
 
 /* The first pair, and how its triangles come from squares. */
-static const char *word_first_pair(const struct wording *w,
-                                   const struct heap *heap)
+static struct told_action word_first_pair(const struct wording *w,
+                                          const struct heap *heap)
 {
     const char *cut =
         say(w->arena, w->phrases,
@@ -48,34 +49,37 @@ static const char *word_first_pair(const struct wording *w,
     const char *sew = say(w->arena, w->phrases, "square.first", "center",
                           part_of_heap(w, heap, 0), "seam",
                           word_length_unit(w, w->design->pattern->seam), NULL);
-    const char *text =
-        word_then(w, cut, say(w->arena, w->phrases, "square.bias", NULL));
     if (one_way(w, heap, 0))
         sew =
             word_then(w, sew, say(w->arena, w->phrases, "square.print", NULL));
-    return word_then(w, text, sew);
+    return (struct told_action){
+        word_then(w, cut, say(w->arena, w->phrases, "square.bias", NULL)), "",
+        sew, "", ""};
 }
 
-static const char *decimal_unit(const struct wording *w, struct rational value)
+/* How far the points lie is told to the ruler's sixteenth, or the millimetre,
+ * below: so much is there at least. */
+static struct told_action word_last_pair(const struct wording *w,
+                                         const struct heap *heap)
 {
-    return arena_printf(w->arena, "%s %s", word_decimal(w, value, 2),
-                        word_unit(w));
-}
-
-static const char *word_last_pair(const struct wording *w,
-                                  const struct heap *heap)
-{
-    const struct square_in_square *square = &heap->of.square_in_square;
+    const struct pattern *pattern = w->design->pattern;
+    const long marks = pattern->units == UNIT_CM ? 10 : 16;
+    const struct rational reach =
+        rational_div(rational_whole(rational_floor(rational_times(
+                         heap->of.square_in_square.reach, marks))),
+                     rational_whole(marks));
     const struct rational side =
-        rational_add(heap->width, rational_times(w->design->pattern->seam, 2));
-    return say(w->arena, w->phrases, "square.last", "size",
-               word_size_unit(w, side, side), "slack",
-               decimal_unit(w, square->slack), "reach",
-               decimal_unit(w, square->reach), NULL);
+        rational_add(heap->width, rational_times(pattern->seam, 2));
+    return (struct told_action){
+        "", "", say(w->arena, w->phrases, "square.last", NULL), "",
+        say(w->arena, w->phrases, "square.trim", "size",
+            word_size_unit(w, side, side), "reach", word_length_unit(w, reach),
+            NULL)};
 }
 
-static const char *word_square(const struct wording *w, const struct heap *heap,
-                               const struct action *action)
+static struct told_action word_square(const struct wording *w,
+                                      const struct heap *heap,
+                                      const struct action *action)
 {
     if (heap->of.square_in_square.method == SQUARE_CORNERS)
         return word_squares(w, heap, action);

@@ -11,6 +11,13 @@ const struct telling *telling_of(const struct heap *heap)
     return tellings[heap->technique];
 }
 
+const char *told_in_order(const struct wording *w, struct told_action told)
+{
+    const char *text = word_then(w, told.lay, told.draw);
+    text = word_then(w, word_then(w, text, told.sew), told.cut);
+    return word_then(w, text, told.trim);
+}
+
 const char *part_of_heap(const struct wording *w, const struct heap *heap,
                          size_t input)
 {

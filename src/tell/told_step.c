@@ -27,6 +27,16 @@ static void add_parts(const struct wording *w, struct told_step *step,
     }
 }
 
+/* Borders that are sewn in one step have one title. */
+static const char *step_title(const struct wording *w, size_t index)
+{
+    const struct heap *heaps = w->quilt->heaps.items;
+    for (size_t i = 0; i < index; i++)
+        if (heaps[i].technique == TECHNIQUE_BORDER && heaps[i].within == index)
+            return say(w->arena, w->phrases, "border.title-all", NULL);
+    return word_heap(w, index);
+}
+
 struct told_steps tell_steps(const struct wording *w)
 {
     struct told_steps steps = {.items = {0}};
@@ -38,7 +48,7 @@ struct told_steps tell_steps(const struct wording *w)
         struct told_step *step = LIST_ADD(w->arena, &steps.items);
         *step = (struct told_step){.number = heap->step,
                                    .heap = i,
-                                   .title = word_heap(w, i),
+                                   .title = step_title(w, i),
                                    .count = heap->count};
         for (size_t k = 0; k <= i; k++)
             if (quilt->heaps.items[k].step == heap->step)
@@ -47,4 +57,32 @@ struct told_steps tell_steps(const struct wording *w)
             add_parts(w, step, &quilt->heaps.items[step->heaps.items[k]]);
     }
     return steps;
+}
+
+/* The corners of a heap have methods of their own; the first is told. */
+static int method_of(const struct heap *heap)
+{
+    switch (heap->technique) {
+    case TECHNIQUE_CORNERS:
+        return (int)heap->inputs.items[1].method;
+    case TECHNIQUE_HALF_SQUARE:
+        return (int)heap->of.half_square.method;
+    case TECHNIQUE_FLYING_GEESE:
+        return (int)heap->of.flying_geese.method;
+    case TECHNIQUE_SQUARE_IN_SQUARE:
+        return (int)heap->of.square_in_square.method;
+    case TECHNIQUE_QUARTER_SQUARE:
+        return (int)heap->of.quarter_square.method;
+    case TECHNIQUE_CUT:
+    case TECHNIQUE_DIAGONAL:
+    case TECHNIQUE_JOIN:
+    case TECHNIQUE_BORDER:
+        break;
+    }
+    return 0;
+}
+
+bool told_alike(const struct heap *a, const struct heap *b)
+{
+    return a->technique == b->technique && method_of(a) == method_of(b);
 }

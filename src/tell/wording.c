@@ -142,6 +142,27 @@ const char *word_name(const struct wording *w, const struct heap *heap,
                : name;
 }
 
+/* "C2+A2": a part without a name is told by the few pieces that it is sewn of.
+ */
+static const char *pieces_name(const struct wording *w, const struct heap *heap)
+{
+    enum { FEW = 3 };
+    struct buffer text = buffer_in(w->arena);
+    size_t count = 0;
+    for (size_t i = 0; i < heap->inputs.count; i++) {
+        const struct heap *part = heap_of(w, heap->inputs.items[i].heap);
+        bool told = false;
+        for (size_t k = 0; k < i; k++)
+            told |= heap->inputs.items[k].heap == heap->inputs.items[i].heap;
+        if (told)
+            continue;
+        if (part->technique != TECHNIQUE_CUT || ++count > FEW)
+            return NULL;
+        buffer_printf(&text, "%s%s", count > 1 ? "+" : "", part->of.cut.label);
+    }
+    return buffer_string(&text);
+}
+
 /* What a part is called inside a sentence. */
 const char *word_part(const struct wording *w, size_t index)
 {
@@ -155,7 +176,10 @@ const char *word_part(const struct wording *w, size_t index)
     if (heap->technique == TECHNIQUE_BORDER)
         return say(w->arena, w->phrases, "part.border", "number",
                    say_count(w->arena, heap->of.border->number), NULL);
-    return arena_printf(w->arena, "(%zu)", heap->step);
+    const char *pieces = pieces_name(w, heap);
+    return pieces != NULL ? pieces
+                          : say(w->arena, w->phrases, "part.step", "step",
+                                say_count(w->arena, heap->step), NULL);
 }
 
 /* The title of a step. */
@@ -169,11 +193,13 @@ const char *word_heap(const struct wording *w, size_t index)
     return telling_of(heap)->title(w, heap);
 }
 
-/* Names the direction and both ends: the word alone is easily mistaken. */
+/* The mark shows what the word says: the word alone is easily mistaken. */
 const char *word_line(const struct wording *w, enum line_direction line)
 {
+    if (!w->glyphs)
+        return line_word(w, line);
     return say(w->arena, w->phrases,
-               line == LINE_RISING ? "line.is-rising" : "line.is-falling",
+               line == LINE_RISING ? "line.mark-rising" : "line.mark-falling",
                NULL);
 }
 
@@ -181,7 +207,13 @@ const char *word_line(const struct wording *w, enum line_direction line)
 const char *word_action(const struct wording *w, const struct heap *heap,
                         const struct action *action)
 {
-    return telling_of(heap)->action(w, heap, action);
+    const struct telling *telling = telling_of(heap);
+    const char *text = told_in_order(w, telling->action(w, heap, action));
+    if (telling->other == NULL || action->other.faces.count == 0)
+        return text;
+    text = word_then(w, text, say(w->arena, w->phrases, "corner.or", NULL));
+    return word_then(w, text,
+                     told_in_order(w, telling->other(w, heap, action)));
 }
 
 /* Are all seams of the action pressed one way? */

@@ -21,15 +21,14 @@ static const char *takers_text(const struct wording *w,
     const char *text = NULL;
     for (size_t i = 0; i < item->takers.count; i++) {
         const struct definition *taker = item->takers.items[i];
-        text = listed(w, text,
-                      taker->kind == DEFINE_QUILT ? center : taker->name);
+        text =
+            listed(w, text, taker->kind == DEFINE_QUILT ? center : taker->name);
     }
     for (size_t i = 0; i < item->corners_of.count; i++)
-        text = listed(w, text,
-                      say(w->arena, w->phrases, "purpose.border-corners",
-                          "number",
-                          say_count(w->arena, item->corners_of.items[i]),
-                          NULL));
+        text =
+            listed(w, text,
+                   say(w->arena, w->phrases, "purpose.border-corners", "number",
+                       say_count(w->arena, item->corners_of.items[i]), NULL));
     return text == NULL ? center : text;
 }
 
@@ -49,10 +48,9 @@ static const char *piece_text(const struct wording *w,
 static const char *border_text(const struct wording *w,
                                const struct cut_item *item)
 {
-    static const char *const keys[] = {
-        [BORDER_ALL] = "purpose.border",
-        [BORDER_SIDES] = "purpose.border-sides",
-        [BORDER_ENDS] = "purpose.border-ends"};
+    static const char *const keys[] = {[BORDER_ALL] = "purpose.border",
+                                       [BORDER_SIDES] = "purpose.border-sides",
+                                       [BORDER_ENDS] = "purpose.border-ends"};
     return say(w->arena, w->phrases, keys[item->part], "number",
                say_count(w->arena, item->border), NULL);
 }
@@ -76,13 +74,12 @@ const char *word_purpose(const struct wording *w, const struct cut_item *item)
 const char *word_sheets(const struct wording *w, enum sold_as sold,
                         size_t count)
 {
-    static const char *const keys[] = {
-        [SOLD_YARDAGE] = NULL,
-        [SOLD_FAT_QUARTER] = "sheet.fat-quarter",
-        [SOLD_FAT_EIGHTH] = "sheet.fat-eighth",
-        [SOLD_TEN_INCH] = "sheet.ten-inch",
-        [SOLD_FIVE_INCH] = "sheet.five-inch",
-        [SOLD_STRIP] = "sheet.strip"};
+    static const char *const keys[] = {[SOLD_YARDAGE] = NULL,
+                                       [SOLD_FAT_QUARTER] = "sheet.fat-quarter",
+                                       [SOLD_FAT_EIGHTH] = "sheet.fat-eighth",
+                                       [SOLD_TEN_INCH] = "sheet.ten-inch",
+                                       [SOLD_FIVE_INCH] = "sheet.five-inch",
+                                       [SOLD_STRIP] = "sheet.strip"};
     return say(w->arena, w->phrases, keys[sold], "count",
                say_count(w->arena, count), NULL);
 }

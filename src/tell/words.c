@@ -106,8 +106,7 @@ static const char *sizes_text(const struct wording *w,
                               const struct heap *heap)
 {
     size_t count = 0;
-    const struct taken_size *sizes =
-        sizes_to_tell(w, reference, heap, &count);
+    const struct taken_size *sizes = sizes_to_tell(w, reference, heap, &count);
     const char *text = "";
     for (size_t i = 0; i < count; i++) {
         const char *next = size_text(w, &sizes[i], reference->as);
@@ -146,9 +145,9 @@ const char *word_words(const struct wording *w, const struct colorway *colorway,
     for (size_t i = 0; i < words->element->runs.count; i++) {
         buffer_text(&text, words->element->runs.items[i].text);
         if (i < words->references.count)
-            buffer_text(&text, reference_text(w, colorway,
-                                              &words->references.items[i],
-                                              heap));
+            buffer_text(
+                &text,
+                reference_text(w, colorway, &words->references.items[i], heap));
     }
     return buffer_string(&text);
 }

@@ -1,7 +1,7 @@
 /* A block apart. All edges of parts are lines across the block; at each of
  * them the parts are moved on by one gap, and where a part is opened, by what
  * it needs more. May assume joins: what is made otherwise is one part. */
-#include "explosion.h"
+#include "apart.h"
 
 #include <math.h>
 
@@ -41,8 +41,8 @@ static void count_uses(const struct collector *c, const struct heap *heap,
 }
 
 /* A rectangle of a heap, where the heap is turned by quarters clockwise. */
-static struct exploded_part turned_part(struct exploded_part part,
-                                        const struct heap *heap, unsigned turn)
+static struct loose_part turned_part(struct loose_part part,
+                                     const struct heap *heap, unsigned turn)
 {
     double across = rational_double(heap->width);
     double down = rational_double(heap->height);
@@ -59,15 +59,14 @@ static struct exploded_part turned_part(struct exploded_part part,
     return part;
 }
 
-static void collect(struct collector *c, struct explosion *into, size_t index,
+static void collect(struct collector *c, struct apart *into, size_t index,
                     unsigned turn, double x, double y, bool further);
 
 /* The parts of a unit by themselves. */
-static struct explosion *open_part(struct collector *c, size_t index,
-                                   unsigned turn, bool further)
+static struct apart *open_part(struct collector *c, size_t index, unsigned turn,
+                               bool further)
 {
-    struct explosion *inside =
-        ARENA_NEW(c->booklet->wording.arena, struct explosion);
+    struct apart *inside = ARENA_NEW(c->booklet->wording.arena, struct apart);
     const struct heap *heap = heap_at(c, index);
     const bool lies = turn % 2 == 1;
     inside->across = rational_double(lies ? heap->height : heap->width);
@@ -77,7 +76,7 @@ static struct explosion *open_part(struct collector *c, size_t index,
 }
 
 /* Adds what a heap is joined from, that lies turned at (x, y). */
-static void collect(struct collector *c, struct explosion *into, size_t index,
+static void collect(struct collector *c, struct apart *into, size_t index,
                     unsigned turn, double x, double y, bool further)
 {
     const struct heap *heap = heap_at(c, index);
@@ -85,7 +84,7 @@ static void collect(struct collector *c, struct explosion *into, size_t index,
         const struct input *input = &heap->inputs.items[i];
         const struct heap *made = heap_at(c, input->heap);
         const bool lies = input->turn % 2 == 1;
-        struct exploded_part part = {
+        struct loose_part part = {
             .heap = input->heap,
             .turn = input->turn,
             .x = rational_double(input->x),
@@ -108,8 +107,8 @@ static void collect(struct collector *c, struct explosion *into, size_t index,
     }
 }
 
-struct explosion *explode(const struct booklet *booklet,
-                          const struct heap *block)
+struct apart *take_apart(const struct booklet *booklet,
+                         const struct heap *block)
 {
     struct arena *arena = booklet->wording.arena;
     const size_t count = booklet->quilt->heaps.count;
@@ -120,10 +119,10 @@ struct explosion *explode(const struct booklet *booklet,
         count_uses(&c, block, block->step);
         return open_part(&c, index, 0, true);
     }
-    struct explosion *whole = ARENA_NEW(arena, struct explosion);
+    struct apart *whole = ARENA_NEW(arena, struct apart);
     whole->across = rational_double(block->width);
     whole->down = rational_double(block->height);
-    *LIST_ADD(arena, &whole->parts) = (struct exploded_part){
+    *LIST_ADD(arena, &whole->parts) = (struct loose_part){
         .heap = index, .width = whole->across, .height = whole->down};
     return whole;
 }
@@ -192,8 +191,7 @@ static double aligned(const struct lines *lines, double from, double to,
     return start + spare * share;
 }
 
-static void lay(struct arena *arena, struct explosion *e, double scale,
-                double gap)
+static void lay(struct arena *arena, struct apart *e, double scale, double gap)
 {
     const size_t most = 2 * e->parts.count + 2;
     struct lines xs = {ARENA_ARRAY(arena, double, most),
@@ -201,7 +199,7 @@ static void lay(struct arena *arena, struct explosion *e, double scale,
     struct lines ys = {ARENA_ARRAY(arena, double, most),
                        ARENA_ARRAY(arena, double, most), 0};
     for (size_t i = 0; i < e->parts.count; i++) {
-        struct exploded_part *part = &e->parts.items[i];
+        struct loose_part *part = &e->parts.items[i];
         add_line(&xs, part->x);
         add_line(&xs, part->x + part->width);
         add_line(&ys, part->y);
@@ -219,14 +217,14 @@ static void lay(struct arena *arena, struct explosion *e, double scale,
     for (size_t i = 0; i + 1 < ys.count; i++)
         ys.room[i] = (ys.at[i + 1] - ys.at[i]) * scale;
     for (size_t i = 0; i < e->parts.count; i++) {
-        const struct exploded_part *part = &e->parts.items[i];
+        const struct loose_part *part = &e->parts.items[i];
         make_room(&xs, part->x, part->x + part->width, part->wide, gap,
                   e->across / 2.0);
         make_room(&ys, part->y, part->y + part->height, part->high, gap,
                   e->down / 2.0);
     }
     for (size_t i = 0; i < e->parts.count; i++) {
-        struct exploded_part *part = &e->parts.items[i];
+        struct loose_part *part = &e->parts.items[i];
         part->left = aligned(&xs, part->x, part->x + part->width, part->wide,
                              gap, e->across / 2.0);
         part->top = aligned(&ys, part->y, part->y + part->height, part->high,
@@ -236,21 +234,20 @@ static void lay(struct arena *arena, struct explosion *e, double scale,
     e->height = room_between(&ys, 0, ys.count - 1, gap);
 }
 
-void lay_explosion(struct arena *arena, struct explosion *explosion,
-                   double scale)
+void lay_apart(struct arena *arena, struct apart *apart, double scale)
 {
-    lay(arena, explosion, scale, GAP_WIDE);
+    lay(arena, apart, scale, GAP_WIDE);
 }
 
 /* Gaps do not grow with the scale: two layings tell how much of the width they
  * take. */
-double explosion_scale(struct arena *arena, struct explosion *explosion,
-                       double width, double height)
+double apart_scale(struct arena *arena, struct apart *apart, double width,
+                   double height)
 {
-    lay_explosion(arena, explosion, 0.0);
-    const double gaps_across = explosion->width;
-    const double gaps_down = explosion->height;
-    return fmax(fmin((width - gaps_across) / explosion->across,
-                     (height - gaps_down) / explosion->down),
+    lay_apart(arena, apart, 0.0);
+    const double gaps_across = apart->width;
+    const double gaps_down = apart->height;
+    return fmax(fmin((width - gaps_across) / apart->across,
+                     (height - gaps_down) / apart->down),
                 0.0);
 }

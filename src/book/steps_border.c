@@ -1,0 +1,222 @@
+/* Borders in one step, from the inside out: how to measure, how they are sewn,
+ * what comes of it, and a table of all lengths. */
+#include <math.h>
+
+#include "exploded.h"
+#include "figure_parts.h"
+#include "result.h"
+#include "steps.h"
+#include "structure.h"
+
+bool is_border_step(const struct step_view *view)
+{
+    return view->heap->technique == TECHNIQUE_BORDER &&
+           view->heap->inputs.count == BORDER_CORNER &&
+           view->heap->inputs.items[BORDER_CENTER].turn == 0;
+}
+
+/* ---- figures ---- */
+
+/* Points between the top and a strip that is not sewn yet. */
+#define STRIP_GAP MM(5.6)
+
+static struct figure border_figure(const struct step_view *view, double scale)
+{
+    return (struct figure){.canvas = &view->booklet->flow.canvas,
+                           .wording = &view->booklet->wording,
+                           .colorway = view->booklet->plan->colorway,
+                           .scale = scale,
+                           .gap = STRIP_GAP,
+                           .shade = SHADE_WORK};
+}
+
+static void add_cloth(const struct step_view *view, struct state *state,
+                      const struct input *input, int part, int gap_x, int gap_y)
+{
+    struct arena *arena = view->booklet->wording.arena;
+    const struct sewn_quilt *quilt = view->booklet->quilt;
+    const struct cloth *cloth = quilt->heaps.items[input->heap].cloth;
+    const struct placing at = placing_of(quilt, input);
+    for (size_t i = 0; i < cloth->faces.count; i++)
+        *LIST_ADD(arena, &state->faces) = (struct shown_face){
+            placed_face(arena, cloth->faces.items[i], at), part, gap_x, gap_y};
+}
+
+/* The first border: its strips around what it is sewn to. */
+static struct state strips_apart(const struct step_view *view,
+                                 const struct heap *border)
+{
+    static const int across[] = {1, 0, 2, 1, 1}, down[] = {1, 1, 1, 0, 2};
+    struct state state = {.faces = {0}};
+    for (int i = BORDER_CENTER; i <= BORDER_BOTTOM; i++)
+        add_cloth(view, &state, &border->inputs.items[i], i, across[i],
+                  down[i]);
+    return state;
+}
+
+static void number_strips(const struct step_view *view,
+                          const struct figure *figure, struct box *box,
+                          const struct heap *border)
+{
+    const struct input *center = &border->inputs.items[BORDER_CENTER];
+    const struct heap *top = &view->booklet->quilt->heaps.items[center->heap];
+    const double s = figure->scale, half = STRIP_GAP / 2.0;
+    const double seam =
+        rational_double(view->booklet->design->pattern->seam) * s;
+    const double left = rational_double(center->x) * s + STRIP_GAP + seam;
+    const double up = rational_double(center->y) * s + STRIP_GAP + seam;
+    const double right = left + rational_double(top->width) * s;
+    const double low = up + rational_double(top->height) * s;
+    const double x = (left + right) / 2.0, y = (up + low) / 2.0;
+    const size_t sides = border->of.border->ends_first ? 2 : 1;
+    draw_number(figure->canvas, box, left - half, y, sides);
+    draw_number(figure->canvas, box, right + half, y, sides);
+    draw_number(figure->canvas, box, x, up - half, 3 - sides);
+    draw_number(figure->canvas, box, x, low + half, 3 - sides);
+}
+
+/* The pale top, and the ruler's way through its middle. */
+static struct box *measured_top(const struct step_view *view,
+                                const struct heap *border, double scale)
+{
+    struct state state = {.faces = {0}};
+    const struct figure figure = border_figure(view, scale);
+    add_cloth(view, &state, &border->inputs.items[BORDER_CENTER], WHOLE, 0, 0);
+    struct box *box = figure_state(&figure, &state);
+    const double w = box->width, h = box->height;
+    if (border->of.border->ends_first) {
+        draw_arrow(figure.canvas, box, w / 2.0, h / 2.0, 1.0, h / 2.0);
+        draw_arrow(figure.canvas, box, w / 2.0, h / 2.0, w - 1.0, h / 2.0);
+    } else {
+        draw_arrow(figure.canvas, box, w / 2.0, h / 2.0, w / 2.0, 1.0);
+        draw_arrow(figure.canvas, box, w / 2.0, h / 2.0, w / 2.0, h - 1.0);
+    }
+    return box;
+}
+
+static struct box *apart_box(const struct step_view *view,
+                             const struct heap *border, double scale)
+{
+    struct arena *arena = view->booklet->wording.arena;
+    struct figure figure = border_figure(view, scale);
+    struct figure_part *parts =
+        ARENA_ARRAY(arena, struct figure_part, BORDER_CORNER);
+    for (int i = 0; i < BORDER_CORNER; i++)
+        parts[i] = (struct figure_part){border->inputs.items[i].heap,
+                                        border->inputs.items[i].turn, false};
+    figure.parts = parts;
+    figure.part_count = BORDER_CORNER;
+    const struct state state = strips_apart(view, border);
+    struct box *box = figure_state(&figure, &state);
+    number_strips(view, &figure, box, border);
+    return box;
+}
+
+static void add_frames(const struct step_view *view, struct rows *rows)
+{
+    struct booklet *booklet = view->booklet;
+    const struct wording *w = &booklet->wording;
+    const struct heap *first =
+        &booklet->quilt->heaps.items[view->step->heaps.items[0]];
+    const struct heap *last = view->heap;
+    const bool ends_first = first->of.border->ends_first;
+    const struct figure_size scaled = {rational_double(last->width) + 1.0,
+                                       rational_double(last->height) + 1.0};
+    const struct figure_size fixed = {2.0 * STRIP_GAP, 2.0 * STRIP_GAP};
+    const double scale =
+        step_scale(booklet, scaled, fixed, frame_room(4, true), MM(60.0));
+    struct figure done = border_figure(view, scale);
+    done.shade = SHADE_DONE;
+    const struct action *end = &last->actions.items[last->actions.count - 1];
+    struct box *cloth = figure_state(&done, &end->after);
+    struct framed frames[3] = {
+        {measured_top(view, first, scale),
+         say(w->arena, w->phrases,
+             ends_first ? "border.measure-across" : "border.measure-down",
+             NULL),
+         say(w->arena, w->phrases, "border.measure-told", NULL), 4, false},
+        {apart_box(view, first, scale),
+         say(w->arena, w->phrases,
+             ends_first ? "border.sew-ends-first" : "border.sew-sides-first",
+             NULL),
+         say(w->arena, w->phrases, "caption.lay", NULL), 4, false},
+        {measured_cloth(booklet, last, cloth),
+         word_then(w,
+                   view->step->heaps.count > 1
+                       ? say(w->arena, w->phrases, "border.each", NULL)
+                       : "",
+                   word_press(w, last, end)),
+         result_told(booklet, last), 4, true}};
+    struct box *row = frames_row(booklet, frames, 3, 'a');
+    name_step_figure(booklet, last, row);
+    *LIST_ADD(w->arena, &rows->items) = row;
+}
+
+/* ---- table ---- */
+
+/* A strip's label and the length that it should have. */
+static const char *strip_text(const struct wording *w,
+                              const struct heap *border, int input)
+{
+    const struct heap *strip =
+        &w->quilt->heaps.items[border->inputs.items[input].heap];
+    const struct rational seams = rational_times(w->design->pattern->seam, 2);
+    const bool sides = input == BORDER_LEFT;
+    const bool turned = border->inputs.items[input].turn % 2 == 1;
+    const struct rational length =
+        rational_add(sides != turned ? strip->height : strip->width, seams);
+    return say(w->arena, w->phrases, "border.strips", "label",
+               strip->of.cut.label, "length", word_length_unit(w, length),
+               NULL);
+}
+
+enum { COLUMNS = 6 };
+
+static void add_table_row(const struct step_view *view,
+                          const char *const *cells, bool head,
+                          struct rows *rows)
+{
+    static const double widths[COLUMNS] = {MM(16.0), MM(40.0), MM(28.0),
+                                           MM(32.0), MM(34.0), MM(32.0)};
+    const struct table_row row = {cells, widths, COLUMNS, head, NULL};
+    *LIST_ADD(view->booklet->wording.arena, &rows->items) =
+        table_row(&view->booklet->flow.canvas, &row);
+}
+
+static void add_table(const struct step_view *view, struct rows *rows)
+{
+    const struct booklet *booklet = view->booklet;
+    const struct wording *w = &booklet->wording;
+    const struct rational seams = rational_times(w->design->pattern->seam, 2);
+    const char *head[COLUMNS] = {
+        say(w->arena, w->phrases, "border.head-number", NULL),
+        say(w->arena, w->phrases, "border.head-cloth", NULL),
+        say(w->arena, w->phrases, "border.head-width", NULL),
+        say(w->arena, w->phrases, "border.head-sides", NULL),
+        say(w->arena, w->phrases, "border.head-ends", NULL),
+        say(w->arena, w->phrases, "border.head-top", NULL)};
+    add_table_row(view, head, true, rows);
+    for (size_t i = 0; i < view->step->heaps.count; i++) {
+        const struct heap *border =
+            &booklet->quilt->heaps.items[view->step->heaps.items[i]];
+        const char *cells[COLUMNS] = {
+            say_count(w->arena, border->of.border->number),
+            booklet->plan->colorway->bolts[border->of.border->fabric].name,
+            word_length_unit(w, rational_add(border->of.border->width, seams)),
+            strip_text(w, border, BORDER_LEFT),
+            strip_text(w, border, BORDER_TOP),
+            word_size_unit(w, rational_add(border->width, seams),
+                           rational_add(border->height, seams))};
+        add_table_row(view, cells, false, rows);
+    }
+}
+
+void border_rows(const struct step_view *view, struct rows *rows)
+{
+    const struct wording *w = &view->booklet->wording;
+    add_frames(view, rows);
+    add_table(view, rows);
+    *LIST_ADD(w->arena, &rows->items) = note_box(
+        view->booklet, "", say(w->arena, w->phrases, "border.otherwise", NULL),
+        columns_wide(view->columns));
+}

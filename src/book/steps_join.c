@@ -1,0 +1,320 @@
+/* Frames of what is joined: the parts apart, with their turns and the numbers
+ * of their seams, and the result with its pressing. Read next: exploded.c. */
+#include <math.h>
+
+#include "buffer.h"
+#include "exploded.h"
+#include "figure_parts.h"
+#include "steps.h"
+#include "structure.h"
+
+/* Between the edges of parts that lie apart: a seam's number has room. */
+#define PART_GAP MM(5.2)
+
+struct joined {
+    const struct step_view *view;
+    struct exploded exploded;
+    struct figure_part *parts;
+};
+
+static struct figure laid_figure(const struct joined *joined, double scale)
+{
+    const struct booklet *booklet = joined->view->booklet;
+    const double seams =
+        2.0 * rational_double(booklet->design->pattern->seam) * scale;
+    return (struct figure){.canvas = &booklet->flow.canvas,
+                           .wording = &booklet->wording,
+                           .colorway = booklet->plan->colorway,
+                           .parts = joined->parts,
+                           .part_count = joined->exploded.parts.count,
+                           .scale = scale,
+                           .gap = (PART_GAP + seams) / GAP_PARTS,
+                           .shade = SHADE_WORK};
+}
+
+/* What scales with the cloth, and what does not. */
+static double scale_in(const struct joined *joined, double width, double height)
+{
+    struct figure unit = laid_figure(joined, 1.0);
+    unit.gap -= PART_GAP / GAP_PARTS;
+    const struct figure_size bare = figure_size(&unit, &joined->exploded.laid);
+    const struct figure_size gaps = {
+        joined->exploded.gaps_x * PART_GAP / GAP_PARTS,
+        joined->exploded.gaps_y * PART_GAP / GAP_PARTS};
+    return step_scale(joined->view->booklet, bare, gaps, width, height);
+}
+
+static double result_scale(const struct joined *joined, double width,
+                           double height)
+{
+    struct figure unit = laid_figure(joined, 1.0);
+    const struct figure_size margins = {RESULT_MARGIN, RESULT_MARGIN};
+    return step_scale(joined->view->booklet,
+                      figure_size(&unit, &joined->exploded.sewn), margins,
+                      width, height);
+}
+
+/* ---- the parts apart ---- */
+
+static struct point in_box(const struct figure *figure, struct extent origin,
+                           struct vertex at, int gap_x, int gap_y)
+{
+    const struct point p = shown_point(figure, at, gap_x, gap_y);
+    return (struct point){p.x - origin.left, p.y - origin.top};
+}
+
+/* A cut piece that lies sideways shows it by its shape; a sewn part has a mark
+ * for its turn, unless it looks the same. */
+static unsigned shown_turn(const struct booklet *booklet,
+                           const struct figure_part *part)
+{
+    const struct heap *heap = &booklet->quilt->heaps.items[part->heap];
+    return heap->technique == TECHNIQUE_CUT ? 0 : part->turn % heap->symmetry;
+}
+
+/* On a long part the name has the middle; the mark lies beside it. */
+static struct point mark_aside(const struct joined *joined,
+                               const struct exploded_part *part, double scale)
+{
+    const struct heap *heap =
+        &joined->view->booklet->quilt->heaps.items[part->part.heap];
+    const bool turned = part->part.turn % 2 == 1;
+    const double wide =
+        rational_double(turned ? heap->height : heap->width) * scale;
+    const double high =
+        rational_double(turned ? heap->width : heap->height) * scale;
+    return (struct point){wide > 1.8 * high ? -wide * 0.36 : 0.0,
+                          high > 1.8 * wide ? -high * 0.36 : 0.0};
+}
+
+static void mark_turns(const struct joined *joined, const struct figure *figure,
+                       struct box *box, struct extent origin)
+{
+    const struct exploded *e = &joined->exploded;
+    for (size_t i = 0; i < e->parts.count; i++) {
+        const struct exploded_part *part = &e->parts.items[i];
+        const unsigned turn = shown_turn(joined->view->booklet, &part->part);
+        if (turn == 0)
+            continue;
+        struct point p =
+            in_box(figure, origin, part->middle, part->gap_x, part->gap_y);
+        const struct point aside = mark_aside(joined, part, figure->scale);
+        draw_turned(figure->canvas, box, p.x + aside.x, p.y + aside.y, turn);
+    }
+}
+
+static void number_seams(const struct joined *joined,
+                         const struct figure *figure, struct box *box,
+                         struct extent origin)
+{
+    const struct exploded *e = &joined->exploded;
+    for (size_t i = 0; i < e->seams.count && e->seams.count > 1; i++) {
+        const struct exploded_seam *seam = &e->seams.items[i];
+        const struct point p =
+            in_box(figure, origin, seam->middle, seam->gap_x, seam->gap_y);
+        draw_number(figure->canvas, box, p.x, p.y, seam->number);
+    }
+}
+
+static struct box *laid_box(const struct joined *joined, double scale)
+{
+    const struct figure figure = laid_figure(joined, scale);
+    const struct extent origin = state_extent(&figure, &joined->exploded.laid);
+    struct box *box = figure_state(&figure, &joined->exploded.laid);
+    mark_turns(joined, &figure, box, origin);
+    number_seams(joined, &figure, box, origin);
+    return box;
+}
+
+static struct box *sewn_box(const struct joined *joined, double scale)
+{
+    struct figure figure = laid_figure(joined, scale);
+    figure.parts = NULL;
+    figure.shade = SHADE_DONE;
+    return measured_cloth(joined->view->booklet, joined->view->heap,
+                          figure_state(&figure, &joined->exploded.sewn));
+}
+
+/* ---- words ---- */
+
+static const char *laid_words(const struct joined *joined)
+{
+    const struct wording *w = &joined->view->booklet->wording;
+    const struct exploded *e = &joined->exploded;
+    bool turned = false;
+    for (size_t i = 0; i < e->parts.count; i++)
+        turned |=
+            shown_turn(joined->view->booklet, &e->parts.items[i].part) != 0;
+    return word_then(
+        w, turned ? say(w->arena, w->phrases, "step.turned", NULL) : "",
+        say(w->arena, w->phrases,
+            e->seams.count > 1 ? "step.seams-in-order" : "step.one-seam",
+            NULL));
+}
+
+static bool same_way(const struct exploded_seam *a,
+                     const struct exploded_seam *b)
+{
+    return a->x == b->x && a->y == b->y;
+}
+
+static const char *way_key(const struct exploded_seam *seam)
+{
+    return seam->x > 0   ? "press.way-right"
+           : seam->x < 0 ? "press.way-left"
+           : seam->y > 0 ? "press.way-down"
+           : seam->y < 0 ? "press.way-up"
+                         : "press.way-open";
+}
+
+/* "Press seams 1 to 2 right, 3 to 4 left, 5 down." Where there are too many
+ * ways to be told, the arrows say it. */
+static const char *press_words(const struct joined *joined)
+{
+    enum { WAYS = 5 };
+    const struct wording *w = &joined->view->booklet->wording;
+    const struct exploded *e = &joined->exploded;
+    struct exploded_seam *order =
+        ARENA_ARRAY(w->arena, struct exploded_seam, e->seams.count + 1);
+    for (size_t i = 0; i < e->seams.count; i++)
+        order[e->seams.items[i].number - 1] = e->seams.items[i];
+    const char *ways[WAYS];
+    size_t count = 0;
+    for (size_t from = 0, to; from < e->seams.count; from = to) {
+        to = from + 1;
+        while (to < e->seams.count && same_way(&order[from], &order[to]))
+            to++;
+        if (count == WAYS)
+            return say(w->arena, w->phrases, "step.press-arrows", NULL);
+        const char *way =
+            say(w->arena, w->phrases, way_key(&order[from]), NULL);
+        ways[count++] =
+            e->seams.count == 1
+                ? say(w->arena, w->phrases, "press.the-seam", "way", way, NULL)
+            : to == from + 1 ? say(w->arena, w->phrases, "press.seam", "number",
+                                   say_count(w->arena, to), "way", way, NULL)
+                             : say(w->arena, w->phrases, "press.seams", "first",
+                                   say_count(w->arena, from + 1), "last",
+                                   say_count(w->arena, to), "way", way, NULL);
+    }
+    return count == 0 ? ""
+                      : say(w->arena, w->phrases, "press.all", "ways",
+                            word_list(w, ways, count), NULL);
+}
+
+static const char *sewn_words(const struct joined *joined)
+{
+    const struct wording *w = &joined->view->booklet->wording;
+    return word_then(w, press_words(joined),
+                     word_measure(w, joined->view->heap));
+}
+
+/* ---- frames ---- */
+
+static struct framed laid_frame(const struct joined *joined, double scale,
+                                int columns)
+{
+    const struct wording *w = &joined->view->booklet->wording;
+    return (struct framed){.figure = laid_box(joined, scale),
+                           .caption = laid_words(joined),
+                           .told =
+                               say(w->arena, w->phrases, "caption.lay", NULL),
+                           .columns = columns};
+}
+
+static struct framed sewn_frame(const struct joined *joined, double scale,
+                                int columns)
+{
+    return (struct framed){
+        .figure = sewn_box(joined, scale),
+        .caption = sewn_words(joined),
+        .told = result_told(joined->view->booklet, joined->view->heap),
+        .columns = columns,
+        .result = true};
+}
+
+static void add_row(const struct joined *joined, struct framed *frames,
+                    size_t count, char letter, struct rows *rows)
+{
+    struct booklet *booklet = joined->view->booklet;
+    struct box *row = frames_row(booklet, frames, count, letter);
+    name_step_figure(booklet, joined->view->heap, row);
+    *LIST_ADD(booklet->wording.arena, &rows->items) = row;
+}
+
+/* Both at one scale, side by side, in so many columns each. ensures: false
+ * where they would be smaller than asked. */
+static bool add_beside(const struct joined *joined, int laid, int sewn,
+                       double height, double least, struct rows *rows)
+{
+    const double scale =
+        fmin(scale_in(joined, frame_room(laid, false), height),
+             result_scale(joined, frame_room(sewn, true), height));
+    if (scale < least)
+        return false;
+    struct framed frames[2] = {laid_frame(joined, scale, laid),
+                               sewn_frame(joined, scale, sewn)};
+    add_row(joined, frames, 2, 'a', rows);
+    return true;
+}
+
+/* The parts over the whole measure, the result below them. */
+static void add_below(const struct joined *joined, int columns,
+                      double laid_high, double sewn_high, struct rows *rows)
+{
+    const double scale =
+        scale_in(joined, frame_room(columns, false), laid_high);
+    struct framed laid = laid_frame(joined, scale, columns);
+    add_row(joined, &laid, 1, 'a', rows);
+    const int wide = columns > 6 ? 6 : columns;
+    const double smaller =
+        fmin(scale, result_scale(joined, frame_room(wide, true), sewn_high));
+    struct framed sewn = sewn_frame(joined, smaller, wide);
+    add_row(joined, &sewn, 1, 'b', rows);
+}
+
+/* Parts as large as can be, the result drawn smaller beside them. */
+static bool add_smaller(const struct joined *joined, double height,
+                        double least, struct rows *rows)
+{
+    const double scale = scale_in(joined, frame_room(8, false), height);
+    if (scale < least)
+        return false;
+    struct framed frames[2] = {
+        laid_frame(joined, scale, 8),
+        sewn_frame(
+            joined,
+            fmin(scale, result_scale(joined, frame_room(4, true), height)), 4)};
+    add_row(joined, frames, 2, 'a', rows);
+    return true;
+}
+
+/* Points for an inch, as the mock of a scale: 4 mm. */
+static double least_scale(const struct booklet *booklet)
+{
+    return booklet->design->pattern->units == UNIT_CM ? MM(4.0) / 2.54
+                                                      : MM(4.0);
+}
+
+void join_rows(const struct step_view *view, struct rows *rows)
+{
+    struct booklet *booklet = view->booklet;
+    struct arena *arena = booklet->wording.arena;
+    struct joined joined = {view, explode(arena, booklet->quilt, view->step),
+                            NULL};
+    const size_t count = joined.exploded.parts.count;
+    joined.parts = ARENA_ARRAY(arena, struct figure_part, count + 1);
+    for (size_t i = 0; i < count; i++) {
+        joined.parts[i] = joined.exploded.parts.items[i].part;
+        joined.parts[i].marked = shown_turn(booklet, &joined.parts[i]) != 0;
+    }
+    const double least = least_scale(booklet);
+    if (view->columns == 6) {
+        if (!add_beside(&joined, 3, 3, MM(56.0), least * 2.5, rows))
+            add_below(&joined, 6, MM(60.0), MM(60.0), rows);
+        return;
+    }
+    if (!add_beside(&joined, 6, 6, MM(66.0), least * 1.7, rows) &&
+        !add_smaller(&joined, MM(118.0), least, rows))
+        add_below(&joined, 12, MM(126.0), MM(60.0), rows);
+}

@@ -1,0 +1,249 @@
+/* Frames of a technique. Where it is used first, each move has its own frame:
+ * the line, the seam, the cut; later uses show all in one. Every frame of a
+ * step has one scale. Read next: steps_join.c. */
+#include <math.h>
+#include <string.h>
+
+#include "steps.h"
+#include "structure.h"
+#include "telling.h"
+
+/* Frames of one step, in the order of the work. */
+struct frame_list {
+    LIST(struct framed) items;
+};
+
+/* A frame of a state, with some kinds of its lines. */
+struct shot {
+    const struct action *action;
+    const struct state *state;
+    bool drawn, sewn, cut;
+    const char *caption;
+};
+
+static struct state with_marks(struct arena *arena, const struct shot *shot)
+{
+    struct state state = *shot->state;
+    state.marks.items = NULL;
+    state.marks.count = state.marks.capacity = 0;
+    /* The flap turns when all is sewn. */
+    if (!shot->cut)
+        state.turns.count = 0;
+    for (size_t i = 0; i < shot->state->marks.count; i++) {
+        const struct mark mark = shot->state->marks.items[i];
+        if ((mark.kind == MARK_DRAWN && shot->drawn) ||
+            (mark.kind == MARK_SEWN && shot->sewn) ||
+            (mark.kind == MARK_CUT && shot->cut) || mark.kind == MARK_FOLD)
+            *LIST_ADD(arena, &state.marks) = mark;
+    }
+    return state;
+}
+
+static bool has_mark(const struct state *state, enum mark_kind kind)
+{
+    for (size_t i = 0; i < state->marks.count; i++)
+        if (state->marks.items[i].kind == kind)
+            return true;
+    return false;
+}
+
+/* ---- scale ---- */
+
+static struct figure_size larger(struct figure_size a, struct figure_size b)
+{
+    return (struct figure_size){fmax(a.width, b.width),
+                                fmax(a.height, b.height)};
+}
+
+static struct figure figure_at(const struct step_view *view, double scale)
+{
+    return (struct figure){.canvas = &view->booklet->flow.canvas,
+                           .wording = &view->booklet->wording,
+                           .colorway = view->booklet->plan->colorway,
+                           .scale = scale};
+}
+
+/* Of a heap that is sewn in several actions, what needs most room. */
+static double scale_for(const struct step_view *view, const struct heap *heap,
+                        int columns)
+{
+    const struct figure unit = figure_at(view, 1.0);
+    struct figure_size most = {0.0, 0.0};
+    for (size_t i = 0; i < heap->actions.count; i++) {
+        const struct action *action = &heap->actions.items[i];
+        most = larger(most, figure_size(&unit, &action->before));
+        most = larger(most, figure_size(&unit, &action->after));
+    }
+    const struct figure_size sizes = {RESULT_MARGIN, RESULT_MARGIN};
+    return step_scale(view->booklet, most, sizes, frame_room(columns, true),
+                      MM(40.0));
+}
+
+/* ---- frames ---- */
+
+static void add_shot(const struct step_view *view, const struct heap *heap,
+                     const struct shot *shot, double scale,
+                     struct frame_list *list)
+{
+    struct arena *arena = view->booklet->wording.arena;
+    const struct state state = with_marks(arena, shot);
+    struct figure_part *parts =
+        ARENA_ARRAY(arena, struct figure_part, heap->inputs.count + 1);
+    for (size_t i = 0; i < heap->inputs.count; i++)
+        parts[i] = (struct figure_part){heap->inputs.items[i].heap,
+                                        heap->inputs.items[i].turn, false};
+    struct figure figure = figure_at(view, scale);
+    figure.parts = parts;
+    figure.part_count = heap->inputs.count;
+    figure.shade = SHADE_WORK;
+    *LIST_ADD(arena, &list->items) =
+        (struct framed){.figure = figure_state(&figure, &state),
+                        .caption = shot->caption,
+                        .told = telling_of(heap)->before(
+                            &view->booklet->wording, heap, shot->action)};
+}
+
+/* Each move by itself: what is laid and drawn, what is sewn, what is cut; where
+ * more actions follow, seam and cut are one frame. */
+static void add_moves(const struct step_view *view, const struct heap *heap,
+                      const struct action *action, double scale,
+                      struct frame_list *list)
+{
+    const struct wording *w = &view->booklet->wording;
+    const struct told_action told = telling_of(heap)->action(w, heap, action);
+    const struct state *before = &action->before;
+    const bool cuts =
+        has_mark(before, MARK_CUT) && heap->actions.count == 1;
+    const bool draws = told.lay[0] != '\0' || told.draw[0] != '\0';
+    if (draws) {
+        const struct shot shot = {action, before,
+                                  true,   false,
+                                  false,  word_then(w, told.lay, told.draw)};
+        add_shot(view, heap, &shot, scale, list);
+    }
+    const struct shot sew = {
+        action, before, true,
+        true,   !cuts,  cuts ? told.sew : word_then(w, told.sew, told.cut)};
+    add_shot(view, heap, &sew, scale, list);
+    if (cuts) {
+        const struct shot cut = {action, before, false, true, true, told.cut};
+        add_shot(view, heap, &cut, scale, list);
+    }
+}
+
+/* Seam and cut, as far as the action before has not told them. */
+static const char *what_is_new(const struct wording *w, const struct heap *heap,
+                               const struct action *action,
+                               struct told_action told)
+{
+    if (action == &heap->actions.items[0])
+        return word_then(w, told.sew, told.cut);
+    const struct told_action last =
+        telling_of(heap)->action(w, heap, action - 1);
+    return word_then(w, strcmp(last.sew, told.sew) == 0 ? "" : told.sew,
+                     strcmp(last.cut, told.cut) == 0 ? "" : told.cut);
+}
+
+/* All moves in one frame; `told_in` says where they are told. */
+static void add_again(const struct step_view *view, const struct heap *heap,
+                      const struct action *action, double scale,
+                      struct frame_list *list)
+{
+    const struct wording *w = &view->booklet->wording;
+    const struct told_action told = telling_of(heap)->action(w, heap, action);
+    const bool first = action == &heap->actions.items[0];
+    const char *text = word_then(w, told.lay, told.draw);
+    if (view->told_in == 0 || view->told_in == view->step->number)
+        text = word_then(w, text, what_is_new(w, heap, action, told));
+    else if (first)
+        text = word_then(w, text,
+                         say(w->arena, w->phrases, "step.again", "number",
+                             say_count(w->arena, view->told_in), NULL));
+    const struct shot shot = {action, &action->before, true, true, true, text};
+    add_shot(view, heap, &shot, scale, list);
+}
+
+/* A second way that makes the same: cut, then sewn. */
+static void add_other(const struct step_view *view, const struct heap *heap,
+                      double scale, struct frame_list *list)
+{
+    const struct wording *w = &view->booklet->wording;
+    const struct action *action = &heap->actions.items[0];
+    if (telling_of(heap)->other == NULL || action->other.faces.count == 0)
+        return;
+    const struct told_action told = telling_of(heap)->other(w, heap, action);
+    const struct shot cut = {action, &action->other, true,
+                             false,  true,           told.draw};
+    const struct shot sew = {action, &action->other, true,
+                             true,   true,           told.sew};
+    add_shot(view, heap, &cut, scale, list);
+    add_shot(view, heap, &sew, scale, list);
+}
+
+/* What the last action makes. */
+static void add_result(const struct step_view *view, const struct heap *heap,
+                       double scale, struct frame_list *list)
+{
+    struct booklet *booklet = view->booklet;
+    const struct wording *w = &booklet->wording;
+    const struct action *action = &heap->actions.items[heap->actions.count - 1];
+    const struct figure figure = figure_at(view, scale);
+    const struct told_action told = telling_of(heap)->action(w, heap, action);
+    struct box *cloth = figure_state(&figure, &action->after);
+    *LIST_ADD(w->arena, &list->items) =
+        (struct framed){.figure = measured_cloth(booklet, heap, cloth),
+                        .caption = result_caption(view, action, told.trim),
+                        .told = result_told(booklet, heap),
+                        .result = true};
+}
+
+/* Rows of at most four frames, or two in half the page; a row of two or three
+ * has wider ones, where there are no more. */
+static void add_rows(const struct step_view *view,
+                     const struct frame_list *list, char letter,
+                     struct rows *rows)
+{
+    struct booklet *booklet = view->booklet;
+    const size_t most = view->columns == 12 ? 4 : 2;
+    for (size_t i = 0; i < list->items.count; i += most) {
+        const size_t left = list->items.count - i;
+        const size_t count = left < most ? left : most;
+        const int columns = list->items.count >= most ? 3 : 12 / (int)count;
+        for (size_t k = 0; k < count; k++)
+            list->items.items[i + k].columns = columns > 4 ? 4 : columns;
+        struct box *row =
+            frames_row(booklet, list->items.items + i, count,
+                       list->items.count == 1 ? 0 : (char)(letter + (int)i));
+        name_step_figure(booklet, view->heap, row);
+        *LIST_ADD(booklet->wording.arena, &rows->items) = row;
+    }
+}
+
+void technique_rows(const struct step_view *view, struct rows *rows)
+{
+    const struct wording *w = &view->booklet->wording;
+    const struct heap *heap = view->heap;
+    const bool full = view->told_in == view->step->number &&
+                      heap->technique != TECHNIQUE_BORDER;
+    const double scale = scale_for(view, heap, 3);
+    struct frame_list list = {.items = {0}}, other = {.items = {0}};
+    for (size_t i = 0; i < heap->actions.count; i++) {
+        const struct action *action = &heap->actions.items[i];
+        if (full && i == 0)
+            add_moves(view, heap, action, scale, &list);
+        else
+            add_again(view, heap, action, scale, &list);
+    }
+    add_result(view, heap, scale, &list);
+    add_rows(view, &list, 'a', rows);
+    if (!full)
+        return;
+    add_other(view, heap, scale, &other);
+    if (other.items.count == 0)
+        return;
+    struct box * or = box_text(&view->booklet->flow.canvas,
+                               say(w->arena, w->phrases, "corner.or", NULL),
+                               style_bold(), view->booklet->flow.canvas.width);
+    *LIST_ADD(w->arena, &rows->items) = or ;
+    add_rows(view, &other, (char)('a' + (int)list.items.count), rows);
+}
