@@ -149,12 +149,10 @@ static double put_section(struct booklet *booklet, struct box *box, double y,
     struct text_style style = style_body();
     style.align = ALIGN_RIGHT;
     box_tag(canvas, box, "LI", NULL);
+    box_tagged_label(canvas, box, "Lbl", box->width, y, section->page_label,
+                     style);
     box_tag(canvas, box, "LBody", NULL);
     box_put(canvas, box, title, 0.0, y);
-    box_tag(canvas, box, "P", NULL);
-    box_label(canvas, box, box->width, y, section->page_label, style, 0.0,
-              false);
-    box_tag_end(canvas, box, "P");
     end_list_item(canvas, box);
     return y + title->height;
 }

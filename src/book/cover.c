@@ -239,11 +239,30 @@ static struct box *colorways_box(struct booklet *booklet, double width)
     return box;
 }
 
+/* Many cloths are swatches with their letters; page 2 has their names. */
+static struct box *swatches_box(struct booklet *booklet, double width)
+{
+    const struct canvas *canvas = &booklet->flow.canvas;
+    const double side = MM(5.2), step = MM(7.4);
+    const size_t columns = (size_t)(width / step);
+    struct box *box = box_new(canvas, width, 0.0);
+    for (size_t i = 0; i < booklet->design->fabrics.count; i++) {
+        const double y = step * (double)(i / columns);
+        box_put(canvas, box, swatch_box(booklet, (int)i, side),
+                step * (double)(i % columns), y);
+        box->height = y + side;
+    }
+    return box;
+}
+
 /* One colorway has no others to be compared with: its cloths are told. */
 static struct box *cloths_box(struct booklet *booklet, double width)
 {
+    enum { NAMED = 12 };
     const struct canvas *canvas = &booklet->flow.canvas;
     const size_t count = booklet->design->fabrics.count;
+    if (count > NAMED)
+        return swatches_box(booklet, width);
     const size_t columns = count > 3 ? 3 : 2;
     const double cell = width / (double)columns;
     struct box *box = box_new(canvas, width, 0.0);

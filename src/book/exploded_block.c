@@ -175,9 +175,11 @@ static void choose_places(struct naming *naming, double width)
 static const double name_gap = MM(1.0);
 
 /* Down each side in the order of what they name, so that no leader crosses
- * another; as near to it as the lines above allow. */
-static void place_names(struct naming *naming, double height)
+ * another; as near to it as the lines above allow. ensures: how far down they
+ * reach. */
+static double place_names(struct naming *naming, double height)
 {
+    double end = height;
     for (int side = 0; side < 2; side++) {
         struct named_part *order[64];
         size_t count = 0;
@@ -202,7 +204,9 @@ static void place_names(struct naming *naming, double height)
             order[i]->y = fmax(order[i]->y, highest + half);
             highest = order[i]->y + half + name_gap;
         }
+        end = fmax(end, highest - name_gap);
     }
+    return end;
 }
 
 /* ---- the figure ---- */
@@ -288,8 +292,7 @@ struct box *exploded_block(const struct booklet *booklet,
         if (pass < 2)
             scale = apart_scale(canvas->arena, e, width - left - right, height);
     }
-    place_names(&naming, e->height);
-    struct box *box = box_new(canvas, width, e->height);
+    struct box *box = box_new(canvas, width, place_names(&naming, e->height));
     const double at = left + fmax((width - left - right - e->width) / 2.0, 0.0);
     draw_parts(booklet, box, e, at, 0.0, scale);
     draw_names(&naming, box, at, e->width);

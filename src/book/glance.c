@@ -37,8 +37,11 @@ static struct box *block_figure(struct booklet *booklet,
         word_heap(w, (size_t)(block - booklet->quilt->heaps.items));
     return headed_figure(
         booklet,
-        say(w->arena, w->phrases, "glance.block-parts", "name", name, "size",
-            word_size_unit(w, block->width, block->height), NULL),
+        block == sewn_block(booklet, 0) || block == sewn_block(booklet, 1)
+            ? say(w->arena, w->phrases, "glance.block-parts", "name", name,
+                  "size", word_size_unit(w, block->width, block->height), NULL)
+            : say(w->arena, w->phrases, "cover.size", "quilt", name, "size",
+                  word_size_unit(w, block->width, block->height), NULL),
         exploded_block(booklet, block, width, height),
         say(w->arena, w->phrases, "glance.block-told", "name", name, NULL));
 }
@@ -298,7 +301,7 @@ static void add_long_table(struct booklet *booklet)
     for (size_t i = 0; i < materials.rows.count; i++)
         flow_add(flow, materials.rows.items[i], 0.0);
     flow_add(flow, materials.notes, SPACE_QUARTER);
-    flow_add(flow, side_box(booklet, flow->canvas.width), SPACE_LINE);
+    flow_add(flow, side_box(booklet, columns_wide(8)), SPACE_LINE);
 }
 
 /* Materials have a bookmark of their own. */
