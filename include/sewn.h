@@ -243,6 +243,8 @@ struct heap {
     size_t step;   /* its number in the booklet, from 1; 0 for a cut */
     size_t within; /* the heap on the way to which it is sewn, in the same step;
                       itself where it ends a step */
+    size_t like;   /* the heap of another size that is sewn alike, in whose step it
+                      is told; itself where there is none */
     union {        /* by technique */
         struct cut_piece cut;
         struct half_square half_square;

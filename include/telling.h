@@ -16,6 +16,9 @@ struct told_action {
     const char *sew;
     const char *cut;  /* along or beside the seam */
     const char *trim; /* what was made, once it is pressed */
+    /* What is laid and drawn, in short, where an earlier step tells the rest; ""
+     * where that takes the long way. */
+    const char *again;
 };
 
 struct telling {

@@ -14,13 +14,26 @@ struct told_part {
     size_t count; /* for the whole quilt */
 };
 
+/* A list of parts has a type of its own, as functions hand it on. */
+struct told_parts {
+    LIST(struct told_part) items;
+};
+
+/* The same in another size: its parts stand in the order of the step's own. */
+struct told_size {
+    size_t heap;
+    size_t count;
+    struct told_parts parts;
+};
+
 struct told_step {
     size_t number; /* from 1 */
     size_t heap;   /* what it makes */
     const char *title;
     size_t count;       /* how many of it the quilt needs */
     LIST(size_t) heaps; /* sewn in it, in the order of sewing; `heap` last */
-    LIST(struct told_part) parts; /* what it takes from outside, each once */
+    struct told_parts parts;      /* what it takes from outside, each once */
+    LIST(struct told_size) sizes; /* others that are sewn alike */
 };
 
 struct told_steps {

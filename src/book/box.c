@@ -81,7 +81,8 @@ struct box *box_row(const struct canvas *canvas, struct box *const *parts,
 /* Blanks become no-break spaces. */
 const char *box_bind_units(const struct canvas *canvas, const char *text)
 {
-    static const char *const units[] = {" in", " cm", " yd", " m"};
+    static const char *const units[] = {" in", " Zoll", " cm", " yd", " m"};
+    enum { UNITS = sizeof units / sizeof units[0] };
     struct buffer out = buffer_in(canvas->arena);
     for (const char *c = text; *c != '\0'; c++) {
         size_t length = 0;
@@ -89,7 +90,7 @@ const char *box_bind_units(const struct canvas *canvas, const char *text)
         /* Behind a digit, or the last byte of a fraction sign. */
         const bool number = (before >= '0' && before <= '9') ||
                             (before >= 0x80 && before < 0xC0);
-        for (size_t i = 0; number && i < 4; i++) {
+        for (size_t i = 0; number && i < UNITS; i++) {
             const size_t size = strlen(units[i]);
             if (strncmp(c, units[i], size) == 0 &&
                 strchr(" .,;:)", c[size]) != NULL)

@@ -1,90 +1,86 @@
-/* Line drawings to color: the whole top, and each block once. Every seam is a
- * line, and nothing is filled. Read next: scale.c. */
+/* One page of line drawings to color: blocks with all their seams, and below
+ * them the whole top, of which only those lines are left that part fabrics and
+ * blocks. Nothing is filled. Read next: cloth_edges.c. */
 #include <math.h>
-#include <string.h>
 
+#include "cloth_edges.h"
 #include "section.h"
 
-/* Pale enough to vanish beside a pencil, and still 3 : 1 against the paper
- * (WCAG 2.1, 1.4.11). */
-static const struct color pencil_line = {0.58, 0.58, 0.58};
+/* ---- drawings ---- */
 
-/* A convex face has few corners; each clip adds one at most. */
-enum { CORNERS_MOST = 72 };
-
-/* A face in points of the drawing. Fixed room, as it is clipped four times and
- * copied each time. */
-struct seam_lines {
-    struct point points[CORNERS_MOST];
-    size_t count;
-};
-
-/* How far a point lies inside of one line: x, or y, above `limit` where the
- * sign is positive, below it where it is negative. Outside is less than 0. */
-static double inside_by(struct point p, bool vertical, double limit,
-                        double sign)
+/* All lines of the page. */
+static struct path_item pencil_line(void)
 {
-    return sign * ((vertical ? p.y : p.x) - limit);
+    return (struct path_item){.stroke = LINE_MIDDLE,
+                              .stroke_color = pencil_grey};
 }
 
-/* Cuts off what lies beyond one line (I. Sutherland, G. Hodgman, Reentrant
- * polygon clipping, 1974). */
-static void clip(struct seam_lines *outline, bool vertical, double limit,
-                 double sign)
+/* From lengths of the pattern to points. */
+static struct point scaled(struct vertex v, double scale)
 {
-    struct seam_lines kept = {.count = 0};
-    for (size_t i = 0; i < outline->count; i++) {
-        const struct point p = outline->points[i];
-        const struct point q = outline->points[(i + 1) % outline->count];
-        const double a = inside_by(p, vertical, limit, sign);
-        const double b = inside_by(q, vertical, limit, sign);
-        if (a >= 0.0 && kept.count < CORNERS_MOST)
-            kept.points[kept.count++] = p;
-        if ((a < 0.0) != (b < 0.0) && a != b && kept.count < CORNERS_MOST)
-            kept.points[kept.count++] =
-                (struct point){p.x + (q.x - p.x) * a / (a - b),
-                               p.y + (q.y - p.y) * a / (a - b)};
-    }
-    *outline = kept;
+    return (struct point){rational_double(v.x) * scale,
+                          rational_double(v.y) * scale};
 }
 
-/* What shows when it is sewn in: the seam allowance around it is left out. */
-static void draw_outline(const struct canvas *canvas, struct box *box,
-                         const struct face *face, double scale)
+/* An empty drawing, as large as the room allows, and its scale. */
+static struct box *drawing_for(const struct canvas *canvas,
+                               const struct cloth *cloth, double width,
+                               double height, double *scale)
 {
-    struct seam_lines outline = {.count = 0};
-    struct path_item line = outline_narrow();
-    line.stroke_color = pencil_line;
-    while (outline.count < face->count && outline.count < CORNERS_MOST) {
-        const struct vertex v = face->points[outline.count];
-        outline.points[outline.count++] = (struct point){
-            rational_double(v.x) * scale, rational_double(v.y) * scale};
-    }
-    clip(&outline, false, 0.0, 1.0);
-    clip(&outline, false, box->width, -1.0);
-    clip(&outline, true, 0.0, 1.0);
-    clip(&outline, true, box->height, -1.0);
-    if (outline.count > 2)
-        box_polygon(canvas, box, outline.points, outline.count, line);
+    *scale = fmin(width / rational_double(cloth->width),
+                  height / rational_double(cloth->height));
+    return box_new(canvas, rational_double(cloth->width) * *scale,
+                   rational_double(cloth->height) * *scale);
 }
 
-/* The cloth as large as the room allows, with words for those who cannot see
- * it. Edges that two faces share are drawn twice, in one opaque gray: they
- * look like one line. */
-static struct box *line_drawing(const struct canvas *canvas,
-                                const struct cloth *cloth, double width,
-                                double height, const char *words)
+/* Every seam. Edges that two faces share are drawn twice, in one opaque gray:
+ * they look like one line. */
+static struct box *block_drawing(const struct canvas *canvas,
+                                 const struct cloth *cloth, double width,
+                                 double height, const char *words)
 {
-    const double scale = fmin(width / rational_double(cloth->width),
-                              height / rational_double(cloth->height));
-    struct box *box = box_new(canvas, rational_double(cloth->width) * scale,
-                              rational_double(cloth->height) * scale);
-    struct path_item line = outline_narrow();
-    line.stroke_color = pencil_line;
+    enum { CORNERS = 72 };
+    double scale = 1.0;
+    struct box *box = drawing_for(canvas, cloth, width, height, &scale);
     box_tag(canvas, box, "Figure", words);
-    for (size_t i = 0; i < cloth->faces.count; i++)
-        draw_outline(canvas, box, &cloth->faces.items[i], scale);
-    box_rectangle(canvas, box, 0.0, 0.0, box->width, box->height, line);
+    for (size_t i = 0; i < cloth->faces.count; i++) {
+        const struct face *face = &cloth->faces.items[i];
+        struct point points[CORNERS];
+        const size_t count = face->count < CORNERS ? face->count : CORNERS;
+        for (size_t k = 0; k < count; k++)
+            points[k] = scaled(face->points[k], scale);
+        box_polygon(canvas, box, points, count, pencil_line());
+    }
+    box_rectangle(canvas, box, 0.0, 0.0, box->width, box->height,
+                  pencil_line());
+    box_tag_end(canvas, box, "Figure");
+    return box;
+}
+
+/* Where the fabric changes, and around each block. */
+static struct box *top_drawing(const struct booklet *booklet, double width,
+                               double height, const char *words)
+{
+    const struct canvas *canvas = &booklet->flow.canvas;
+    const struct cloth *cloth =
+        finished_cloth(canvas->arena, booklet->quilt->cloth);
+    const struct cloth_edges edges = cloth_edges(canvas->arena, cloth);
+    const struct block_places blocks =
+        block_places(canvas->arena, booklet->quilt);
+    double scale = 1.0;
+    struct box *box = drawing_for(canvas, cloth, width, height, &scale);
+    box_tag(canvas, box, "Figure", words);
+    for (size_t i = 0; i < edges.items.count; i++) {
+        const struct point p = scaled(edges.items.items[i].from, scale);
+        const struct point q = scaled(edges.items.items[i].to, scale);
+        box_stroke(canvas, box, p.x, p.y, q.x, q.y, pencil_line());
+    }
+    for (size_t i = 0; i < blocks.items.count; i++) {
+        const struct block_place *place = &blocks.items.items[i];
+        box_rectangle(canvas, box, place->x * scale, place->y * scale,
+                      place->width * scale, place->height * scale,
+                      pencil_line());
+    }
     box_tag_end(canvas, box, "Figure");
     return box;
 }
@@ -125,104 +121,106 @@ static struct blocks find_blocks(const struct booklet *booklet)
     return blocks;
 }
 
-/* Points: between drawings, and below each for its name. */
-enum { BLOCK_GAP = 22, NAME_SPACE = 18, COLUMNS_MOST = 3 };
+/* ---- the page ---- */
 
-/* The side of the largest square that so many columns leave on one page. */
-static double side_for(const struct flow *flow, size_t count, size_t columns,
-                       double room)
+/* Below a drawing for its name; a block that is smaller cannot be colored. */
+#define NAME_SPACE MM(6.6)
+#define LEAST_SIDE MM(45.0)
+
+/* How blocks lie: up to three in a row. */
+struct layout {
+    size_t count, columns; /* of the blocks that are drawn */
+    double side;           /* of the square that each may fill */
+};
+
+/* Room for one block in rows of so many columns. */
+static double side_for(size_t count, size_t columns, double room)
 {
     const double rows = (double)((count + columns - 1) / columns);
-    const double across =
-        (flow->canvas.width - BLOCK_GAP * (double)(columns - 1)) /
-        (double)columns;
-    return fmin(across, room / rows - NAME_SPACE - BLOCK_GAP);
+    return fmin(columns_wide(12 / (int)columns), room / rows - NAME_SPACE);
 }
 
-/* A drawing with its name below it, both in the middle of a square. A name that
- * is longer than its drawing is cut, as the neighbor's begins there. */
-static struct box *block_box(struct booklet *booklet, struct block block,
-                             double side)
+/* The largest squares; fewer blocks where they would be too small. */
+static struct layout find_layout(size_t count, double room)
+{
+    enum { COLUMNS_MOST = 3 };
+    struct layout layout = {.count = count};
+    for (; layout.count > 0; layout.count--) {
+        layout.side = 0.0;
+        for (size_t columns = 1; columns <= COLUMNS_MOST; columns++) {
+            const double side = side_for(layout.count, columns, room);
+            if (side > layout.side) {
+                layout.side = side;
+                layout.columns = columns;
+            }
+        }
+        if (layout.side >= LEAST_SIDE)
+            break;
+    }
+    return layout;
+}
+
+/* A drawing in the middle of its columns, its name below. A name that is longer
+ * than the columns is cut, as the neighbor's begins there. */
+static void put_drawing(const struct canvas *canvas, struct box *box,
+                        const struct box *drawing, const char *name, double x,
+                        double y, double width)
+{
+    struct text_style style = style_small();
+    style.align = ALIGN_CENTER;
+    const double space = (width - drawing->width) / 2.0;
+    box_put(canvas, box, drawing, x + space, y);
+    box_put(
+        canvas, box,
+        box_text(canvas, box_fitted(canvas, name, style, width), style, width),
+        x, y + drawing->height + SPACE_QUARTER);
+}
+
+/* ensures: where the rows end. */
+static double put_blocks(struct booklet *booklet, struct box *box,
+                         const struct blocks *blocks, struct layout layout)
 {
     const struct canvas *canvas = &booklet->flow.canvas;
     const struct wording *w = &booklet->wording;
-    const char *name = block.name->definition->name;
-    struct box *drawing = line_drawing(
-        canvas, block.heap->cloth, side, side,
-        say(w->arena, w->phrases, "coloring.block", "name", name, NULL));
-    struct box *box = box_new(canvas, side, drawing->height + NAME_SPACE);
-    struct text_style style = style_small();
-    box_put(canvas, box, drawing, (side - drawing->width) / 2.0, 0.0);
-    style.align = ALIGN_CENTER;
-    struct box *label =
-        box_text(canvas, box_fitted(canvas, name, style, side), style, side);
-    box_put(canvas, box, label, 0.0, drawing->height + 4.0);
-    return box;
-}
-
-/* Rows of blocks; few of them are drawn large. The number of columns is the one
- * that gives the largest drawings on one page. */
-static void add_blocks(struct booklet *booklet, const struct blocks *blocks,
-                       double room)
-{
-    struct flow *flow = &booklet->flow;
-    size_t columns = 1;
-    for (size_t i = 2; i <= COLUMNS_MOST; i++)
-        if (side_for(flow, blocks->items.count, i, room) >
-            side_for(flow, blocks->items.count, columns, room))
-            columns = i;
-    /* More than a page of them goes on, rather than be too small to color. */
-    const double side = fmin(
-        fmax(side_for(flow, blocks->items.count, columns, room), 140.0), 400.0);
-    for (size_t i = 0; i < blocks->items.count; i += columns) {
-        struct box *row[COLUMNS_MOST];
-        size_t count = 0;
-        for (; count < columns && i + count < blocks->items.count; count++)
-            row[count] =
-                block_box(booklet, blocks->items.items[i + count], side);
-        struct box *drawn = box_row(&flow->canvas, row, count, BLOCK_GAP);
-        struct box *box =
-            box_new(&flow->canvas, flow->canvas.width, drawn->height);
-        box_put(&flow->canvas, box, drawn,
-                fmax((flow->canvas.width - drawn->width) / 2.0, 0.0), 0.0);
-        flow_add(flow, box, BLOCK_GAP);
+    double y = 0.0;
+    for (size_t i = 0; i < layout.count; i++) {
+        const struct block *block = &blocks->items.items[i];
+        const char *name = block->name->definition->name;
+        const size_t column = i % layout.columns;
+        const double width = columns_wide(12 / (int)layout.columns);
+        const struct box *drawing = block_drawing(
+            canvas, finished_cloth(canvas->arena, block->heap->cloth),
+            layout.side, layout.side,
+            say(w->arena, w->phrases, "coloring.block", "name", name, NULL));
+        put_drawing(canvas, box, drawing, name,
+                    (double)column * (width + GRID_GUTTER), y, width);
+        if (column + 1 == layout.columns || i + 1 == layout.count)
+            y += layout.side + NAME_SPACE;
     }
+    return y;
 }
 
-/* The top as large as a page. */
-static void add_top(struct booklet *booklet, double room)
-{
-    struct flow *flow = &booklet->flow;
-    const struct canvas *canvas = &flow->canvas;
-    const struct wording *w = &booklet->wording;
-    const struct sewn_quilt *quilt = booklet->quilt;
-    struct box *top = line_drawing(canvas, quilt->cloth, canvas->width, room,
-                                   say(w->arena, w->phrases, "coloring.top",
-                                       "name", quilt->definition->name, NULL));
-    struct box *box = box_new(canvas, canvas->width, top->height);
-    box_put(canvas, box, top, (canvas->width - top->width) / 2.0, 0.0);
-    flow_add(flow, box, 10.0);
-}
-
-/* Blocks come first: they may share a page with the end of the finishing, and
- * the top then has one of its own. Nobody needs these pages to sew. */
+/* Nobody needs this page to sew. Blocks take up to a little less than half of
+ * it, the top the rest. */
 void section_coloring(struct booklet *booklet)
 {
     struct flow *flow = &booklet->flow;
     const struct canvas *canvas = &flow->canvas;
     const struct wording *w = &booklet->wording;
-    flow_section(flow, say(w->arena, w->phrases, "coloring.title", NULL), "",
-                 true);
-    const struct box *heading = flow->boxes.items[flow->boxes.count - 1];
-    struct box *use =
-        box_text(canvas, say(w->arena, w->phrases, "coloring.use", NULL),
-                 style_body(), canvas->width);
-    use->keep_with_next = true;
-    flow_add(flow, use, 2.0);
+    flow_section(flow, say(w->arena, w->phrases, "coloring.title", NULL),
+                 say(w->arena, w->phrases, "coloring.use", NULL), true);
+    const struct box *head = flow->boxes.items[flow->boxes.count - 1];
+    const double room = flow_page_height(flow) - head->height - SPACE_LINE;
+    struct box *box = box_new(canvas, canvas->width, room - 1.0);
     const struct blocks blocks = find_blocks(booklet);
-    const double above = heading->height + use->height + 14.0;
-    if (blocks.items.count > 0)
-        add_blocks(booklet, &blocks, flow_page_height(flow) - above);
-    add_top(booklet,
-            flow_page_height(flow) - (blocks.items.count > 0 ? 0.5 : above));
+    const double y = put_blocks(booklet, box, &blocks,
+                                find_layout(blocks.items.count, room * 0.47));
+    const char *name = booklet->quilt->definition->name;
+    put_drawing(canvas, box,
+                top_drawing(booklet, canvas->width,
+                            box->height - NAME_SPACE - y,
+                            say(w->arena, w->phrases, "coloring.top", "name",
+                                name, NULL)),
+                name, 0.0, y, canvas->width);
+    flow_add(flow, box, SPACE_LINE);
 }

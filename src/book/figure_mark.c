@@ -40,7 +40,7 @@ void draw_mark(const struct canvas *canvas, struct box *box,
         box_stroke(canvas, box, from.x, from.y, to.x, to.y,
                    casing(style.stroke));
     box_stroke(canvas, box, from.x, from.y, to.x, to.y, style);
-    if (kind == MARK_CUT && length > MM(12.0)) {
+    if (kind == MARK_CUT && length > MM(8.9)) {
         const double ux = (to.x - from.x) / length,
                      uy = (to.y - from.y) / length;
         draw_scissors(

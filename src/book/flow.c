@@ -310,6 +310,13 @@ static struct filling paginate(struct flow *flow, double tightness, bool put)
     return cursor.filling;
 }
 
+double flow_room(struct flow *flow)
+{
+    if (flow->boxes.count == 0)
+        return flow_page_height(flow);
+    return flow_page_height(flow) - paginate(flow, 1.0, false).last;
+}
+
 static const double LEAST_FILLED = 0.37;
 
 /* No page but the last is under a third full (a little more is asked, as what

@@ -176,7 +176,7 @@ struct box *frames_row(struct booklet *booklet, const struct framed *frames,
     const struct canvas *canvas = &booklet->flow.canvas;
     double high = 0.0, width = -GRID_GUTTER, captions = 0.0;
     for (size_t i = 0; i < count; i++) {
-        const double pad = frames[i].result ? 2.0 * PANEL_PAD : SPACE_HALF;
+        const double pad = frames[i].result ? 2.0 * PANEL_PAD : SPACE_LINE;
         high = fmax(high, frames[i].figure->height + pad);
         width += columns_wide(frames[i].columns) + GRID_GUTTER;
     }

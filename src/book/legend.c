@@ -66,7 +66,7 @@ static struct signs signs_of(const struct booklet *booklet)
 
 /* An entry is a sign and its words beside it, in one of the panel's columns. */
 enum { COLUMNS = 4 };
-#define SIGN MM(9.0)
+#define SIGN MM(12.0)
 #define ENTRY_HEIGHT MM(7.4)
 #define PANEL_PAD MM(2.2)
 
@@ -104,11 +104,10 @@ static void legend_line(struct legend *legend, const struct signs *signs,
     if (!signs->marks[kind])
         return;
     const struct point at = legend_entry(legend, key);
-    const double inset = kind == MARK_CUT ? MM(2.6) : 0.0;
-    draw_mark(
-        &legend->booklet->flow.canvas, legend->box, kind,
-        (struct point){at.x + inset, at.y},
-        (struct point){at.x + inset + (inset > 0.0 ? MM(12.1) : SIGN), at.y});
+    const double inset = kind == MARK_CUT ? MM(3.0) : 0.0;
+    draw_mark(&legend->booklet->flow.canvas, legend->box, kind,
+              (struct point){at.x + inset, at.y},
+              (struct point){at.x + SIGN, at.y});
     legend_end(legend);
 }
 

@@ -5,6 +5,8 @@ const struct color ink = {0.122, 0.141, 0.169};
 /* 6.4 : 1 on white and 5.7 : 1 on the panel (WCAG 2.2). */
 const struct color grey = {0.337, 0.373, 0.408};
 const struct color rule_grey = {0.706, 0.733, 0.757};
+/* Vanishes beside a pencil, and is still 3.5 : 1 on white. */
+const struct color pencil_grey = {0.549, 0.549, 0.549};
 const struct color pale = {0.933, 0.945, 0.941};
 const struct color white = {1.0, 1.0, 1.0};
 /* 5.8 : 1 on white; on cloth it has a white casing. */

@@ -4,13 +4,11 @@
  * middle of a line. Read next: box.c. */
 #include <math.h>
 
-#include "section.h"
+#include "dimension.h"
+#include "frames.h"
 #include "structure.h"
 #include "trade.h"
 
-/* Points. What A4 (ISO 216) and US letter share: the width of the one, the
- * height of the other. */
-static const double SHARED_WIDTH = 595.276, SHARED_HEIGHT = 792.0;
 static const double INCH = 72.0, CENTIMETRE = 72.0 / 2.54;
 
 /* A rectangle whose outer edges are exact: the line lies inside. */
@@ -22,51 +20,59 @@ static void exact_rectangle(const struct canvas *canvas, struct box *box,
                   width - line.stroke, height - line.stroke, line);
 }
 
-/* One square and its words to the right. ensures: where the next one begins. */
-static double test_square(struct booklet *booklet, struct box *box, double x,
-                          double y, double side, const char *words,
-                          double width)
+/* One square and its words to the right, in half of the measure. */
+static void test_square(struct booklet *booklet, struct box *box, double x,
+                        double y, double side, const char *words)
 {
     const struct canvas *canvas = &booklet->flow.canvas;
+    const double left = side + SPACE_LINE;
     box_tag(canvas, box, "Figure", words);
     exact_rectangle(canvas, box, x, y, side, side);
     box_tag_end(canvas, box, "Figure");
-    struct box *text = box_text(canvas, words, style_body(), width);
-    box_put(canvas, box, text, x + side + 10.0, y);
-    return x + side + 10.0 + width + 18.0;
+    box_put(canvas, box,
+            box_text(canvas, words, style_body(), columns_wide(6) - left),
+            x + left, y);
 }
 
-/* Heading, test squares, and below them the frame. The box is as high as a
- * letter page on both papers, so no second box fits beside it and the page is
- * its own. */
+/* Heading, test squares, and below them the frame. The box takes all that the
+ * heading leaves of a page, so no second box fits beside it, wherever it stands
+ * in the booklet. */
 struct scale_page scale_page(struct booklet *booklet, const char *title)
 {
     struct flow *flow = &booklet->flow;
     const struct canvas *canvas = &flow->canvas;
     const struct wording *w = &booklet->wording;
-    const double width = SHARED_WIDTH - 2.0 * flow->margin;
+    flow_section(flow, title, "", true);
+    const struct box *head = flow->boxes.items[flow->boxes.count - 1];
     struct box *box =
-        box_new(canvas, width, SHARED_HEIGHT - flow->top - flow->bottom);
-    struct box *heading =
-        box_heading(canvas, title, style_section(), width, "H1");
-    box_put(canvas, box, heading, 0.0, 0.0);
-    const double y = heading->height + 8.0;
-    const double next =
-        test_square(booklet, box, 0.0, y, INCH,
-                    say(w->arena, w->phrases, "scale.inch", NULL), 200.0);
-    test_square(booklet, box, next, y, 2.0 * CENTIMETRE,
-                say(w->arena, w->phrases, "scale.centimetres", NULL),
-                width - next - 2.0 * CENTIMETRE - 10.0);
-    box->outline = title;
-    box->starts_page = true;
+        box_new(canvas, canvas->width,
+                flow_page_height(flow) - head->height - SPACE_LINE - 1.0);
+    test_square(booklet, box, 0.0, 0.0, INCH,
+                say(w->arena, w->phrases, "scale.inch", NULL));
+    test_square(booklet, box, columns_wide(6) + GRID_GUTTER, 0.0,
+                2.0 * CENTIMETRE,
+                say(w->arena, w->phrases, "scale.centimetres", NULL));
     box->true_to_scale = true;
-    flow_add(flow, box, 22.0);
+    flow_add(flow, box, SPACE_LINE);
     flow->book->true_scale = true;
-    struct scale_page page = {.box = box, .width = width};
+    struct scale_page page = {.box = box, .width = canvas->width};
     page.unit = booklet->design->pattern->units == UNIT_CM ? CENTIMETRE : INCH;
-    page.top = y + INCH + 16.0;
+    page.top = INCH + SPACE_STEP;
     page.height = box->height - page.top;
     return page;
+}
+
+/* A part of the page, as a step begins. ensures: where it goes on. */
+static double put_head(struct booklet *booklet, const struct scale_page *page,
+                       double y, const char *title, const char *words)
+{
+    const struct step_head head = {.title = title, .right = ""};
+    const struct box *drawn = step_head(booklet, &head, page->width);
+    const struct box *text =
+        box_text(&booklet->flow.canvas, words, style_body(), columns_wide(10));
+    box_put(&booklet->flow.canvas, page->box, drawn, 0.0, y);
+    box_put(&booklet->flow.canvas, page->box, text, 0.0, y + drawn->height);
+    return y + drawn->height + text->height + SPACE_HALF;
 }
 
 /* ---- seam gauge ---- */
@@ -87,52 +93,54 @@ static const char *with_unit(const struct wording *w, const char *key,
                NULL);
 }
 
-/* The needle's line from x to x + width, and its words below. Dashed, as sewing
- * lines are in all figures. ensures: where the words end. */
+/* The needle's line from x to x + width, and its words below. Stitches, as in
+ * all figures. ensures: where the words end. */
 static double needle_line(struct booklet *booklet,
-                          const struct scale_page *page, double x, double width,
-                          struct rational seam, const char *words)
+                          const struct scale_page *page, double edge, double x,
+                          double width, struct rational seam, const char *words)
 {
     const struct canvas *canvas = &booklet->flow.canvas;
-    const double y = page->top + 22.0 + rational_double(seam) * page->unit;
+    const double y = edge + rational_double(seam) * page->unit;
     box_stroke(canvas, page->box, x, y, x + width, y, mark_style(MARK_SEWN));
-    struct box *text = box_text(canvas, words, style_small(), width);
-    box_put(canvas, page->box, text, x, y + 6.0);
-    return y + 6.0 + text->height;
+    struct text_style style = style_small();
+    style.color = ink;
+    struct box *text = box_text(canvas, words, style, width);
+    box_put(canvas, page->box, text, x, y + SPACE_HALF);
+    return y + SPACE_HALF + text->height;
 }
 
 /* Edge and needle, as they lie under the foot: at the left the seam of the
  * pattern, at the right a scant one, so that the two can be compared and no
- * line is nearer to another than 0.7 mm (ISO 128-20). ensures: where it ends.
- * */
+ * line is nearer to another than 0.7 mm (ISO 128-20). The edge is what is cut.
+ * ensures: where it ends. */
 static double seam_gauge(struct booklet *booklet, const struct scale_page *page)
 {
     const struct canvas *canvas = &booklet->flow.canvas;
     const struct wording *w = &booklet->wording;
     const struct rational seam = booklet->design->pattern->seam;
-    const double half = page->width / 2.0 - 10.0;
+    const double half = columns_wide(6), right = half + GRID_GUTTER;
     const char *words = with_unit(w, "scale.seam", seam);
-    const double edge = page->top + 22.0;
-    box_put(canvas, page->box,
-            box_text(canvas, say(w->arena, w->phrases, "scale.edge", NULL),
-                     style_small(), page->width),
-            0.0, page->top + 6.0);
+    struct text_style style = style_small();
+    style.color = ink;
+    const double top = put_head(booklet, page, page->top,
+                                say(w->arena, w->phrases, "scale.width", NULL),
+                                say(w->arena, w->phrases, "scale.gauge", NULL));
+    struct box *label = box_text(
+        canvas, say(w->arena, w->phrases, "scale.edge", NULL), style, half);
+    const double edge = top + label->height + SPACE_HALF;
+    box_put(canvas, page->box, label, MM(4.4), top);
     box_tag(canvas, page->box, "Figure", words);
-    box_stroke(canvas, page->box, 0.0, edge, page->width, edge,
-               outline_narrow());
-    double end = needle_line(booklet, page, 0.0, half, seam, words);
+    draw_mark(canvas, page->box, MARK_CUT, (struct point){MM(3.0), edge},
+              (struct point){page->width, edge});
+    double end = needle_line(booklet, page, edge, 0.0, half, seam, words);
     /* A seam that is hardly wider than the difference has no scant one. */
     const struct rational scant = rational_sub(seam, scant_by(booklet));
     if (rational_compare(seam, rational_times(scant_by(booklet), 3)) > 0)
         end = fmax(end,
-                   needle_line(booklet, page, half + 20.0, half, scant,
+                   needle_line(booklet, page, edge, right, half, scant,
                                with_unit(w, "scale.scant", scant_by(booklet))));
     box_tag_end(canvas, page->box, "Figure");
-    struct box *use =
-        box_text(canvas, say(w->arena, w->phrases, "scale.gauge", NULL),
-                 style_body(), page->width);
-    box_put(canvas, page->box, use, 0.0, end + 6.0);
-    return end + 6.0 + use->height;
+    return end;
 }
 
 /* ---- corner squares ---- */
@@ -227,58 +235,26 @@ static struct cut_shapes find_shapes(struct booklet *booklet)
     return shapes;
 }
 
-/* A dimension line from (0, 0) to the right or down, as `down` says, its words
- * above it or, turned, to the left of it (ISO 129-1). */
-static void dimension(struct booklet *booklet, struct box *box, double x,
-                      double y, double length, bool down, struct rational size)
-{
-    const struct canvas *canvas = &booklet->flow.canvas;
-    const struct wording *w = &booklet->wording;
-    const struct path_item line = outline_narrow();
-    const double dx = down ? 0.0 : length, dy = down ? length : 0.0;
-    const double tick = 3.0;
-    box_stroke(canvas, box, x, y, x + dx, y + dy, line);
-    for (int end = 0; end < 2; end++) {
-        const double ex = x + end * dx, ey = y + end * dy;
-        box_stroke(canvas, box, ex - tick, ey + tick, ex + tick, ey - tick,
-                   line);
-        /* From just above the outline to just past the dimension line. */
-        box_stroke(canvas, box, ex + (down ? 8.0 : 0.0),
-                   ey + (down ? 0.0 : 8.0), ex - (down ? 4.0 : 0.0),
-                   ey - (down ? 0.0 : 4.0), line);
-    }
-    struct text_style style = style_small();
-    style.align = ALIGN_CENTER;
-    const char *words = arena_printf(w->arena, "%s\u00a0%s",
-                                     word_length(w, size), word_unit(w));
-    const double height =
-        typeset_measure(canvas->typeset, words, style, 0.0).height;
-    box_label(canvas, box, x + dx / 2.0 - (down ? height + 1.0 : 0.0),
-              y + dy / 2.0 - (down ? 0.0 : height + 1.0), words, style,
-              down ? -90.0 : 0.0, false);
-}
-
-/* Points: around a shape for its sizes, between shapes, and for the ruler. */
-enum { DIM_SPACE = 26, SHAPE_GAP = 18, RULER_SPACE = 44 };
-
 /* The shape in its true size with its sizes; squares need only one. */
 static struct box *shape_box(struct booklet *booklet,
                              const struct scale_page *page,
                              const struct cut_shape *shape)
 {
     const struct canvas *canvas = &booklet->flow.canvas;
+    const struct wording *w = &booklet->wording;
     const double width = rational_double(shape->width) * page->unit;
     const double height = rational_double(shape->height) * page->unit;
     const bool square = rational_equal(shape->width, shape->height);
-    const double left = square ? 0.0 : DIM_SPACE;
-    struct box *box = box_new(canvas, left + width, DIM_SPACE + height);
-    exact_rectangle(canvas, box, left, DIM_SPACE, width, height);
-    dimension(booklet, box, left, DIM_SPACE - 10.0, width, false, shape->width);
+    const double left = square ? 0.0 : DIMENSION_SPACE;
+    struct box *box = box_new(canvas, left + width, DIMENSION_SPACE + height);
+    exact_rectangle(canvas, box, left, DIMENSION_SPACE, width, height);
+    draw_dimension(canvas, box, left, DIMENSION_SPACE, width, false,
+                   word_length_unit(w, shape->width));
     if (!square)
-        dimension(booklet, box, left - 10.0, DIM_SPACE, height, true,
-                  shape->height);
+        draw_dimension(canvas, box, left, DIMENSION_SPACE, height, true,
+                       word_length_unit(w, shape->height));
     /* Small pieces have no room for their labels; the sizes tell them, too. */
-    struct text_style style = style_small();
+    struct text_style style = style_figure();
     style.align = ALIGN_CENTER;
     const char *labels =
         box_fitted(canvas, shape->labels, style, fmax(width - 6.0, 0.0));
@@ -286,9 +262,13 @@ static struct box *shape_box(struct booklet *booklet,
         typeset_measure(canvas->typeset, labels, style, 0.0).height;
     if (width > 24.0 && height > line + 4.0)
         box_label(canvas, box, left + width / 2.0,
-                  DIM_SPACE + (height - line) / 2.0, labels, style, 0.0, false);
+                  DIMENSION_SPACE + (height - line) / 2.0, labels, style, 0.0,
+                  false);
     return box;
 }
+
+/* What the ruler takes at the foot, with its words. */
+#define RULER MM(16.0)
 
 /* In lines from the left, as far as the frame goes. What does not fit is passed
  * over: a smaller one behind it may. */
@@ -296,14 +276,14 @@ static void lay_shapes(struct booklet *booklet, const struct scale_page *page,
                        const struct cut_shapes *shapes, double top)
 {
     const struct wording *w = &booklet->wording;
-    const double end = page->top + page->height - RULER_SPACE;
+    const double end = page->top + page->height - RULER;
     double x = 0.0, y = top, line = 0.0;
     for (size_t i = 0; i < shapes->items.count; i++) {
         const struct cut_shape *shape = &shapes->items.items[i];
         const struct box *box = shape_box(booklet, page, shape);
         if (x > 0.0 && x + box->width > page->width) {
             x = 0.0;
-            y += line + SHAPE_GAP;
+            y += line + SPACE_STEP;
             line = 0.0;
         }
         if (box->width > page->width || y + box->height > end)
@@ -312,7 +292,7 @@ static void lay_shapes(struct booklet *booklet, const struct scale_page *page,
                    say(w->arena, w->phrases, "scale.shape", "labels",
                        shape->labels, "size",
                        word_size_unit(w, shape->width, shape->height), NULL));
-        x += box->width + SHAPE_GAP;
+        x += box->width + SPACE_STEP;
         line = fmax(line, box->height);
     }
 }
@@ -346,35 +326,26 @@ static void draw_ruler(struct booklet *booklet, const struct scale_page *page)
                       arena_printf(w->arena, "%d", i / parts), style, 0.0,
                       false);
     }
-    const double top = page->top + page->height - 16.0 - y;
+    const double top =
+        page->top + page->height - SPACE_LINE - SPACE_QUARTER - y;
     put_figure(booklet, page->box, ruler, 0.0, top, words);
     box_put(canvas, page->box,
             box_text(canvas, words, style_small(), page->width), 0.0,
-            top + y + 4.0);
+            top + y + SPACE_QUARTER);
 }
 
-/* The last page: it is cut up, so nothing else may be lost with it. */
+/* A page of its own, wherever it stands. */
 void section_scale(struct booklet *booklet)
 {
-    const struct canvas *canvas = &booklet->flow.canvas;
     const struct wording *w = &booklet->wording;
     const struct scale_page page =
         scale_page(booklet, say(w->arena, w->phrases, "scale.title", NULL));
-    double y = seam_gauge(booklet, &page) + 14.0;
+    const double y = seam_gauge(booklet, &page) + SPACE_STEP;
     const struct cut_shapes shapes = find_shapes(booklet);
-    if (shapes.items.count == 0) {
-        draw_ruler(booklet, &page);
-        return;
-    }
-    struct box *heading =
-        box_heading(canvas, say(w->arena, w->phrases, "scale.sizes", NULL),
-                    style_step(), page.width, "H2");
-    box_put(canvas, page.box, heading, 0.0, y);
-    y += heading->height + 2.0;
-    struct box *use =
-        box_text(canvas, say(w->arena, w->phrases, "scale.ruler", NULL),
-                 style_body(), page.width);
-    box_put(canvas, page.box, use, 0.0, y);
-    lay_shapes(booklet, &page, &shapes, y + use->height + 4.0);
+    if (shapes.items.count > 0)
+        lay_shapes(booklet, &page, &shapes,
+                   put_head(booklet, &page, y,
+                            say(w->arena, w->phrases, "scale.sizes", NULL),
+                            say(w->arena, w->phrases, "scale.ruler", NULL)));
     draw_ruler(booklet, &page);
 }

@@ -24,11 +24,16 @@ static struct map_node step_node(const struct booklet *booklet,
 {
     struct arena *arena = booklet->wording.arena;
     const struct heap *heap = &booklet->quilt->heaps.items[step->heap];
-    return (struct map_node){
-        .number = say_count(arena, step->number),
-        .name = step->title,
-        .count = arena_printf(arena, "\u00d7\u00a0%zu", step->count),
-        .cloth = finished_cloth(arena, heap->cloth)};
+    /* Other sizes of it are counted by themselves: "× 20 + 1". */
+    const char *count = arena_printf(arena, "\u00d7\u00a0%zu", step->count);
+    for (size_t i = 0; i < step->sizes.count; i++)
+        count = arena_printf(
+            arena, "%s\u00a0+\u00a0%zu", count,
+            booklet->quilt->heaps.items[step->sizes.items[i].heap].count);
+    return (struct map_node){.number = say_count(arena, step->number),
+                             .name = step->title,
+                             .count = count,
+                             .cloth = finished_cloth(arena, heap->cloth)};
 }
 
 /* The numbers of all steps that it stands for. */
@@ -60,8 +65,8 @@ static void add_edges(const struct booklet *booklet, struct step_graph *graph,
                       const size_t *node_of_step)
 {
     struct map_node *node = &graph->nodes.items[own];
-    for (size_t i = 0; i < step->parts.count; i++) {
-        const size_t part = step->parts.items[i].heap;
+    for (size_t i = 0; i < step->parts.items.count; i++) {
+        const size_t part = step->parts.items.items[i].heap;
         const size_t made = booklet->quilt->heaps.items[part].step;
         if (made == 0 || node_of_step[made] == own)
             continue;
@@ -77,7 +82,8 @@ struct step_graph step_graph(const struct booklet *booklet)
     struct arena *arena = booklet->wording.arena;
     const struct told_steps steps = tell_steps(&booklet->wording);
     struct step_graph graph = {.nodes = {0}};
-    size_t *node_of_step = ARENA_ARRAY(arena, size_t, steps.items.count + 1);
+    size_t *node_of_step =
+        ARENA_ARRAY(arena, size_t, booklet->quilt->heaps.count + 1);
     size_t first_top = 0, last_top = 0;
     for (size_t i = 0; i < steps.items.count; i++) {
         const struct told_step *step = &steps.items.items[i];

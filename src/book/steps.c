@@ -11,6 +11,9 @@
 #include "telling.h"
 #include "words.h"
 
+/* Between two steps, at least. */
+#define STEP_GAP MM(6.6)
+
 /* ---- shared by all kinds of steps ---- */
 
 /* Scales that figures have, in mm to the inch; under the last one, each is a
@@ -87,11 +90,11 @@ static struct part_entry part_entry(struct booklet *booklet,
 static struct box *parts_of(const struct step_view *view, double width)
 {
     struct booklet *booklet = view->booklet;
-    const size_t count = view->step->parts.count;
+    const size_t count = view->step->parts.items.count;
     struct part_entry *entries =
         ARENA_ARRAY(booklet->wording.arena, struct part_entry, count + 1);
     for (size_t i = 0; i < count; i++)
-        entries[i] = part_entry(booklet, &view->step->parts.items[i]);
+        entries[i] = part_entry(booklet, &view->step->parts.items.items[i]);
     return parts_line(booklet, entries, count, width);
 }
 
@@ -116,6 +119,82 @@ static void add_says(const struct step_view *view, double width,
 
 /* ---- a step ---- */
 
+/* ---- other sizes ---- */
+
+enum { SIZE_PARTS = 4, SIZE_COLUMNS = SIZE_PARTS + 3 };
+
+/* "A4, 6½ in square × 4", or the name of what was sewn. */
+static const char *size_part(const struct booklet *booklet,
+                             const struct told_part *part)
+{
+    const struct wording *w = &booklet->wording;
+    const struct heap *heap = &booklet->quilt->heaps.items[part->heap];
+    const char *name = word_part(w, part->heap);
+    const char *what =
+        heap->technique == TECHNIQUE_CUT
+            ? say(w->arena, w->phrases, "step.part", "cloth", name, "size",
+                  word_size_unit(w, heap->of.cut.width, heap->of.cut.height),
+                  NULL)
+            : name;
+    return arena_printf(w->arena, "%s %s", what,
+                        say(w->arena, w->phrases, "step.part-count", "count",
+                            say_count(w->arena, part->count), NULL));
+}
+
+static void add_size_row(const struct step_view *view, const char *const *cells,
+                         size_t parts, bool head, struct rows *rows)
+{
+    const double make = MM(14.0), measures = MM(28.0), name = MM(34.0);
+    const double each =
+        (columns_wide(view->columns) - make - measures - name) / (double)parts;
+    double widths[SIZE_COLUMNS];
+    widths[0] = name;
+    for (size_t i = 0; i < parts; i++)
+        widths[i + 1] = each;
+    widths[parts + 1] = make;
+    widths[parts + 2] = measures;
+    const struct table_row row = {cells, widths, parts + 3, head, NULL};
+    *LIST_ADD(view->booklet->wording.arena, &rows->items) =
+        table_row(&view->booklet->flow.canvas, &row);
+}
+
+/* Under the figures, what stands for each of their parts in another size. */
+static void add_sizes(const struct step_view *view, struct rows *rows)
+{
+    const struct booklet *booklet = view->booklet;
+    const struct wording *w = &booklet->wording;
+    const struct told_step *step = view->step;
+    const struct rational seams = rational_times(w->design->pattern->seam, 2);
+    if (step->sizes.count == 0)
+        return;
+    const size_t parts = step->parts.items.count < SIZE_PARTS
+                             ? step->parts.items.count
+                             : SIZE_PARTS;
+    const char *cells[SIZE_COLUMNS];
+    cells[0] = say(w->arena, w->phrases, "step.other-size", NULL);
+    for (size_t i = 0; i < parts; i++)
+        cells[i + 1] = say(w->arena, w->phrases, "step.in-place-of", "part",
+                           word_part(w, step->parts.items.items[i].heap), NULL);
+    cells[parts + 1] = say(w->arena, w->phrases, "step.head-make", NULL);
+    cells[parts + 2] = say(w->arena, w->phrases, "step.head-measures", NULL);
+    add_size_row(view, cells, parts, true, rows);
+    for (size_t k = 0; k < step->sizes.count; k++) {
+        const struct told_size *size = &step->sizes.items[k];
+        const struct heap *heap = &booklet->quilt->heaps.items[size->heap];
+        cells[0] = word_part(w, size->heap);
+        for (size_t i = 0; i < parts; i++)
+            cells[i + 1] = i < size->parts.items.count
+                               ? size_part(booklet, &size->parts.items.items[i])
+                               : "";
+        cells[parts + 1] = say_count(w->arena, size->count);
+        cells[parts + 2] = word_size_unit(w, rational_add(heap->width, seams),
+                                          rational_add(heap->height, seams));
+        add_size_row(view, cells, parts, false, rows);
+    }
+}
+
+/* ---- a step, continued ---- */
+
 /* Which step tells how a technique is done, for those that come after. */
 static size_t told_in(const struct told_steps *steps,
                       const struct booklet *booklet, size_t index)
@@ -132,6 +211,30 @@ static size_t told_in(const struct told_steps *steps,
             return steps->items.items[i].number;
     }
     return steps->items.items[index].number;
+}
+
+static bool are_mirrored(const struct heap *a, const struct heap *b)
+{
+    return a->named != NULL && a->named == b->named &&
+           a->named_mirror != b->named_mirror &&
+           rational_equal(a->factor, b->factor);
+}
+
+/* Where the two do not stand beside each other, the later one tells of the
+ * earlier. */
+static void add_mirror_note(const struct step_view *view, struct rows *rows)
+{
+    const struct wording *w = &view->booklet->wording;
+    for (size_t i = 0; i < view->step->heap && view->columns == 12; i++) {
+        const struct heap *other = &w->quilt->heaps.items[i];
+        if (other->step > 0 && other->within == i &&
+            are_mirrored(view->heap, other))
+            *LIST_ADD(w->arena, &rows->items) =
+                note_box(view->booklet, "",
+                         say(w->arena, w->phrases, "step.mirror-of", "number",
+                             say_count(w->arena, other->step), NULL),
+                         columns_wide(view->columns));
+    }
 }
 
 /* Head, parts and notes, then its rows; all as wide as the view. */
@@ -156,6 +259,7 @@ static struct rows step_rows(const struct step_view *view)
     *LIST_ADD(w->arena, &rows.items) =
         parts_of(view, width - (where == NULL ? 0.0 : where->width + 8.0));
     add_says(view, width, &rows);
+    add_mirror_note(view, &rows);
     rows.heads = rows.items.count;
     if (is_border_step(view))
         border_rows(view, &rows);
@@ -163,30 +267,36 @@ static struct rows step_rows(const struct step_view *view)
         join_rows(view, &rows);
     else
         technique_rows(view, &rows);
+    add_sizes(view, &rows);
     return rows;
 }
 
 static struct step_view view_of(struct booklet *booklet,
                                 const struct told_steps *steps, size_t index,
-                                int columns)
+                                int columns, double size)
 {
     const struct told_step *step = &steps->items.items[index];
-    return (struct step_view){booklet, step,
-                              &booklet->quilt->heaps.items[step->heap], columns,
-                              told_in(steps, booklet, index)};
+    return (struct step_view){
+        booklet, step, &booklet->quilt->heaps.items[step->heap],
+        columns, size, told_in(steps, booklet, index)};
 }
 
-/* The space above a row of a step. */
-static double row_space(size_t row)
+/* The space above a row of a step; rows of a table join on. */
+static double row_space(const struct rows *rows, size_t row)
 {
-    return row == 0 ? SPACE_STEP : row == 1 ? 0.0 : SPACE_HALF + 1.0;
+    const struct box *box = rows->items.items[row];
+    return row == 0                                   ? STEP_GAP
+           : row == 1                                 ? 0.0
+           : box->group != NULL && !box->group_begins ? 0.0
+                                                      : SPACE_HALF + 1.0;
 }
 
 static double rows_height(const struct rows *rows)
 {
     double height = 0.0;
     for (size_t i = 0; i < rows->items.count; i++)
-        height += rows->items.items[i]->height + (i > 0 ? row_space(i) : 0.0);
+        height +=
+            rows->items.items[i]->height + (i > 0 ? row_space(rows, i) : 0.0);
     return height;
 }
 
@@ -198,7 +308,7 @@ static void add_rows(struct booklet *booklet, const struct rows *rows)
         struct box *box = rows->items.items[i];
         box->keep_with_next =
             i + 1 < rows->items.count && (whole || i < rows->heads);
-        flow_add(&booklet->flow, box, row_space(i));
+        flow_add(&booklet->flow, box, row_space(rows, i));
     }
 }
 
@@ -211,25 +321,19 @@ static struct box *stacked(const struct booklet *booklet,
     struct box *box = box_new(canvas, columns_wide(6), rows_height(rows));
     double y = 0.0;
     for (size_t i = 0; i < rows->items.count; i++) {
-        y += i > 0 ? row_space(i) : 0.0;
+        y += i > 0 ? row_space(rows, i) : 0.0;
         box_put(canvas, box, rows->items.items[i], 0.0, y);
         y += rows->items.items[i]->height;
     }
     return box;
 }
 
-static bool are_mirrored(const struct heap *a, const struct heap *b)
-{
-    return a->named != NULL && a->named == b->named &&
-           a->named_mirror != b->named_mirror &&
-           rational_equal(a->factor, b->factor);
-}
-
 /* Few frames, or parts that have room in half the measure. */
 static bool is_small(const struct step_view *view)
 {
     enum { ACTIONS = 2, PARTS = 4 };
-    if (view->heap->technique == TECHNIQUE_BORDER || view->heap->says.count > 1)
+    if (view->heap->technique == TECHNIQUE_BORDER ||
+        view->heap->says.count > 1 || view->step->sizes.count > 0)
         return false;
     if (view->heap->technique == TECHNIQUE_JOIN)
         return view->step->heaps.count == 1 &&
@@ -250,47 +354,119 @@ static void draw_axis(const struct canvas *canvas, struct box *box)
     box_stroke(canvas, box, x, SPACE_HALF, x, box->height, line);
 }
 
-/* ensures: false where the two do not go together. */
-static bool add_pair(struct booklet *booklet, const struct told_steps *steps,
-                     size_t index)
+/* How well two steps go together: at all, with no more air beside the lower one
+ * than is good. */
+static bool go_together(const struct step_view *left,
+                        const struct step_view *right)
 {
-    if (index + 1 >= steps->items.count)
-        return false;
+    return (are_mirrored(left->heap, right->heap) &&
+            left->step->sizes.count + right->step->sizes.count == 0 &&
+            left->told_in != left->step->number) ||
+           (is_small(left) && is_small(right));
+}
+
+/* Two steps in one box, which no page parts. ensures: NULL where they leave too
+ * much air. */
+static struct box *pair_box(const struct step_view *left,
+                            const struct step_view *right)
+{
+    struct booklet *booklet = left->booklet;
     const struct canvas *canvas = &booklet->flow.canvas;
-    const struct wording *w = &booklet->wording;
-    const struct step_view left = view_of(booklet, steps, index, 6);
-    const struct step_view right = view_of(booklet, steps, index + 1, 6);
-    const bool mirrored = are_mirrored(left.heap, right.heap) &&
-                          left.told_in != left.step->number;
-    if (!mirrored && (!is_small(&left) || !is_small(&right)))
-        return false;
-    const size_t named = booklet->named.count;
-    const struct rows first = step_rows(&left), second = step_rows(&right);
+    const struct rows first = step_rows(left), second = step_rows(right);
+    const bool mirrored = are_mirrored(left->heap, right->heap);
     const double high = fmax(rows_height(&first), rows_height(&second));
     const double low = fmin(rows_height(&first), rows_height(&second));
     if (high > flow_page_height(&booklet->flow) * 0.8 ||
-        (!mirrored && low < 0.6 * high)) {
-        unname_figures(booklet, named);
-        return false;
-    }
-    struct box *note =
-        mirrored ? note_box(booklet, "",
-                            say(w->arena, w->phrases, "step.mirror", NULL),
-                            canvas->width)
-                 : NULL;
+        (!mirrored && low < 0.6 * high))
+        return NULL;
     struct box *box = box_new(canvas, canvas->width, high);
     box_put(canvas, box, stacked(booklet, &first), 0.0, 0.0);
     box_put(canvas, box, stacked(booklet, &second),
             columns_wide(6) + GRID_GUTTER, 0.0);
     if (mirrored)
         draw_axis(canvas, box);
-    box->place = place_step(w->arena, left.step->number);
-    box->also = place_step(w->arena, right.step->number);
-    box->keep_with_next = note != NULL;
-    flow_add(&booklet->flow, box, SPACE_STEP);
-    if (note != NULL)
-        flow_add(&booklet->flow, note, SPACE_HALF);
+    box->place = place_step(canvas->arena, left->step->number);
+    box->also = place_step(canvas->arena, right->step->number);
+    return box;
+}
+
+static void add_pair(struct booklet *booklet, struct box *box, bool mirrored)
+{
+    const struct wording *w = &booklet->wording;
+    box->keep_with_next = mirrored;
+    flow_add(&booklet->flow, box, STEP_GAP);
+    if (mirrored)
+        flow_add(&booklet->flow,
+                 note_box(booklet, "",
+                          say(w->arena, w->phrases, "step.mirror", NULL),
+                          booklet->flow.canvas.width),
+                 SPACE_HALF);
+}
+
+/* ---- filling pages ---- */
+
+/* Figures get smaller where the step then ends on the page that is begun. */
+static const double sizes[] = {1.0, 0.9, 0.8, 0.7};
+enum { SIZES = sizeof sizes / sizeof sizes[0] };
+
+/* ensures: true where the step and the next one were added beside each other.
+ */
+static bool try_pair(struct booklet *booklet, const struct told_steps *steps,
+                     size_t index, double room)
+{
+    struct box *first = NULL;
+    if (index + 1 >= steps->items.count)
+        return false;
+    const size_t named = booklet->named.count;
+    for (size_t i = 0; i < SIZES; i++) {
+        const struct step_view left =
+            view_of(booklet, steps, index, 6, sizes[i]);
+        const struct step_view right =
+            view_of(booklet, steps, index + 1, 6, sizes[i]);
+        unname_figures(booklet, named);
+        if (!go_together(&left, &right))
+            return false;
+        struct box *box = pair_box(&left, &right);
+        const bool mirrored = are_mirrored(left.heap, right.heap);
+        const double high =
+            box == NULL ? 0.0 : box->height + (mirrored ? 24.0 : 0.0);
+        first = i == 0 ? box : first;
+        if (first == NULL)
+            break;
+        if (high + STEP_GAP <= room) {
+            add_pair(booklet, box, mirrored);
+            return true;
+        }
+    }
+    unname_figures(booklet, named);
+    if (first == NULL)
+        return false;
+    /* On a page of its own, in full size; its figures are named anew. */
+    const struct step_view left = view_of(booklet, steps, index, 6, 1.0);
+    const struct step_view right = view_of(booklet, steps, index + 1, 6, 1.0);
+    add_pair(booklet, pair_box(&left, &right),
+             are_mirrored(left.heap, right.heap));
     return true;
+}
+
+static void add_step(struct booklet *booklet, const struct told_steps *steps,
+                     size_t index, double room)
+{
+    const size_t named = booklet->named.count;
+    for (size_t i = 0; i < SIZES; i++) {
+        const struct step_view view =
+            view_of(booklet, steps, index, 12, sizes[i]);
+        unname_figures(booklet, named);
+        const struct rows rows = step_rows(&view);
+        if (rows_height(&rows) + STEP_GAP > room)
+            continue;
+        add_rows(booklet, &rows);
+        return;
+    }
+    unname_figures(booklet, named);
+    const struct step_view view = view_of(booklet, steps, index, 12, 1.0);
+    const struct rows rows = step_rows(&view);
+    add_rows(booklet, &rows);
 }
 
 /* ---- the section ---- */
@@ -302,15 +478,13 @@ void section_steps(struct booklet *booklet)
     flow_section(&booklet->flow, say(w->arena, w->phrases, "step.title", NULL),
                  say(w->arena, w->phrases, "step.lead", "seam",
                      word_length_unit(w, w->design->pattern->seam), NULL),
-                 true);
+                 false);
     section_legend(booklet);
     for (size_t i = 0; i < steps.items.count; i++) {
-        if (add_pair(booklet, &steps, i)) {
+        const double room = flow_room(&booklet->flow);
+        if (try_pair(booklet, &steps, i, room))
             i++;
-            continue;
-        }
-        const struct step_view view = view_of(booklet, &steps, i, 12);
-        const struct rows rows = step_rows(&view);
-        add_rows(booklet, &rows);
+        else
+            add_step(booklet, &steps, i, room);
     }
 }

@@ -12,6 +12,7 @@ struct step_view {
     const struct told_step *step;
     const struct heap *heap; /* what the step makes */
     int columns;             /* of the grid: 12, or 6 beside another step */
+    double size;             /* 1, or less where figures have to be smaller */
     size_t told_in;          /* the step that tells the technique in full; this
                                 one where they are equal, 0 for none */
 };

@@ -247,9 +247,10 @@ static void add_row(const struct joined *joined, struct framed *frames,
 static bool add_beside(const struct joined *joined, int laid, int sewn,
                        double height, double least, struct rows *rows)
 {
-    const double scale =
-        fmin(scale_in(joined, frame_room(laid, false), height),
-             result_scale(joined, frame_room(sewn, true), height));
+    const double scale = fmin(
+        scale_in(joined, frame_room(laid, false) * joined->view->size, height),
+        result_scale(joined, frame_room(sewn, true) * joined->view->size,
+                     height));
     if (scale < least)
         return false;
     struct framed frames[2] = {laid_frame(joined, scale, laid),
@@ -262,8 +263,8 @@ static bool add_beside(const struct joined *joined, int laid, int sewn,
 static void add_below(const struct joined *joined, int columns,
                       double laid_high, double sewn_high, struct rows *rows)
 {
-    const double scale =
-        scale_in(joined, frame_room(columns, false), laid_high);
+    const double scale = scale_in(
+        joined, frame_room(columns, false) * joined->view->size, laid_high);
     struct framed laid = laid_frame(joined, scale, columns);
     add_row(joined, &laid, 1, 'a', rows);
     const int wide = columns > 6 ? 6 : columns;
@@ -277,7 +278,8 @@ static void add_below(const struct joined *joined, int columns,
 static bool add_smaller(const struct joined *joined, double height,
                         double least, struct rows *rows)
 {
-    const double scale = scale_in(joined, frame_room(8, false), height);
+    const double scale =
+        scale_in(joined, frame_room(8, false) * joined->view->size, height);
     if (scale < least)
         return false;
     struct framed frames[2] = {
@@ -309,12 +311,13 @@ void join_rows(const struct step_view *view, struct rows *rows)
         joined.parts[i].marked = shown_turn(booklet, &joined.parts[i]) != 0;
     }
     const double least = least_scale(booklet);
+    const double size = view->size;
     if (view->columns == 6) {
-        if (!add_beside(&joined, 3, 3, MM(56.0), least * 2.5, rows))
-            add_below(&joined, 6, MM(60.0), MM(60.0), rows);
+        if (!add_beside(&joined, 3, 3, MM(56.0) * size, least * 2.5, rows))
+            add_below(&joined, 6, MM(60.0) * size, MM(60.0) * size, rows);
         return;
     }
-    if (!add_beside(&joined, 6, 6, MM(66.0), least * 1.7, rows) &&
-        !add_smaller(&joined, MM(118.0), least, rows))
-        add_below(&joined, 12, MM(126.0), MM(60.0), rows);
+    if (!add_beside(&joined, 6, 6, MM(66.0) * size, least * 1.7 * size, rows) &&
+        !add_smaller(&joined, MM(118.0) * size, least, rows))
+        add_below(&joined, 12, MM(126.0) * size, MM(60.0) * size, rows);
 }

@@ -75,8 +75,9 @@ static double scale_for(const struct step_view *view, const struct heap *heap,
         most = larger(most, figure_size(&unit, &action->after));
     }
     const struct figure_size sizes = {RESULT_MARGIN, RESULT_MARGIN};
-    return step_scale(view->booklet, most, sizes, frame_room(columns, true),
-                      MM(40.0));
+    return step_scale(view->booklet, most, sizes,
+                      frame_room(columns, true) * view->size,
+                      MM(40.0) * view->size);
 }
 
 /* ---- frames ---- */
@@ -112,8 +113,7 @@ static void add_moves(const struct step_view *view, const struct heap *heap,
     const struct wording *w = &view->booklet->wording;
     const struct told_action told = telling_of(heap)->action(w, heap, action);
     const struct state *before = &action->before;
-    const bool cuts =
-        has_mark(before, MARK_CUT) && heap->actions.count == 1;
+    const bool cuts = has_mark(before, MARK_CUT) && heap->actions.count == 1;
     const bool draws = told.lay[0] != '\0' || told.draw[0] != '\0';
     if (draws) {
         const struct shot shot = {action, before,
@@ -152,8 +152,11 @@ static void add_again(const struct step_view *view, const struct heap *heap,
     const struct wording *w = &view->booklet->wording;
     const struct told_action told = telling_of(heap)->action(w, heap, action);
     const bool first = action == &heap->actions.items[0];
-    const char *text = word_then(w, told.lay, told.draw);
-    if (view->told_in == 0 || view->told_in == view->step->number)
+    const bool full = view->told_in == 0 || view->told_in == view->step->number;
+    const char *text = told.again[0] != '\0' && !(full && first)
+                           ? told.again
+                           : word_then(w, told.lay, told.draw);
+    if (full)
         text = word_then(w, text, what_is_new(w, heap, action, told));
     else if (first)
         text = word_then(w, text,

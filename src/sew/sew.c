@@ -155,6 +155,64 @@ static void join_steps(struct sewer *sewer, size_t index)
         heap->within = index;
 }
 
+/* The same parts in the same places: cuts of one cloth, heaps that are alike,
+ * or rows on the way that are made of such. */
+static bool made_alike(const struct sewer *sewer, size_t a, size_t b)
+{
+    const struct heap *one = heap_at(sewer, a), *other = heap_at(sewer, b);
+    if (one->technique != other->technique ||
+        one->inputs.count != other->inputs.count)
+        return false;
+    for (size_t i = 0; i < one->inputs.count; i++) {
+        const struct input *p = &one->inputs.items[i];
+        const struct input *q = &other->inputs.items[i];
+        const struct heap *x = heap_at(sewer, p->heap);
+        const struct heap *y = heap_at(sewer, q->heap);
+        if (p->turn != q->turn || p->at != q->at)
+            return false;
+        if (x->technique == TECHNIQUE_CUT || y->technique == TECHNIQUE_CUT) {
+            if (x->technique != y->technique ||
+                x->of.cut.fabric != y->of.cut.fabric)
+                return false;
+        } else if (x->within != p->heap && y->within != q->heap) {
+            if (!made_alike(sewer, p->heap, q->heap))
+                return false;
+        } else if (x->like != y->like) {
+            return false;
+        }
+    }
+    return true;
+}
+
+/* A unit or block in several sizes is told once. */
+static void find_like(struct sewer *sewer, size_t index)
+{
+    struct heap *heap = heap_at(sewer, index);
+    heap->like = index;
+    if (heap->named == NULL || heap->count == 0 || heap->within != index ||
+        heap->technique == TECHNIQUE_CUT || index == sewer->quilt->top)
+        return;
+    for (size_t i = 0; i < index; i++) {
+        const struct heap *other = heap_at(sewer, i);
+        if (other->named == heap->named && other->count > 0 &&
+            other->named_mirror == heap->named_mirror && other->like == i &&
+            other->within == i &&
+            !rational_equal(other->factor, heap->factor) &&
+            made_alike(sewer, i, index)) {
+            heap->like = i;
+            return;
+        }
+    }
+}
+
+/* The heap that ends the step in which the heap is sewn. */
+static const struct heap *end_of_step(const struct sewer *sewer, size_t index)
+{
+    while (heap_at(sewer, index)->within != index)
+        index = heap_at(sewer, index)->within;
+    return heap_at(sewer, heap_at(sewer, index)->like);
+}
+
 /* Steps count in the order of the heaps. What nothing needs (a step of an
  * assembly that this quilt lacks) gets no number. */
 static void number_heaps(struct sewer *sewer)
@@ -163,16 +221,17 @@ static void number_heaps(struct sewer *sewer)
     size_t step = 0;
     for (size_t i = 0; i < count; i++)
         join_steps(sewer, i);
+    for (size_t i = 0; i < count; i++)
+        find_like(sewer, i);
     for (size_t i = 0; i < count; i++) {
         struct heap *heap = heap_at(sewer, i);
-        if (heap->technique != TECHNIQUE_CUT && heap->within == i)
+        if (heap->technique != TECHNIQUE_CUT && heap->within == i &&
+            heap->like == i)
             heap->step = heap->count > 0 ? ++step : 0;
     }
-    /* From the outermost inwards: what takes it has its number. */
-    for (size_t i = count; i-- > 0;)
-        if (heap_at(sewer, i)->within != i)
-            heap_at(sewer, i)->step =
-                heap_at(sewer, heap_at(sewer, i)->within)->step;
+    for (size_t i = 0; i < count; i++)
+        if (heap_at(sewer, i)->technique != TECHNIQUE_CUT)
+            heap_at(sewer, i)->step = end_of_step(sewer, i)->step;
     label_cuts(sewer);
 }
 

@@ -76,8 +76,8 @@ static struct told_action word_border(const struct wording *w,
         : heap->of.border->blocks && number == 2
             ? say(w->arena, w->phrases, "border.rows", NULL)
             : pair_text(w, heap, across ? BORDER_LEFT : BORDER_TOP);
-    return (struct told_action){number == 0 ? turn_text(w, heap) : "", "", text,
-                                "", ""};
+    return (struct told_action){
+        number == 0 ? turn_text(w, heap) : "", "", text, "", "", ""};
 }
 
 static const char *laid_apart(const struct wording *w, const struct heap *heap,

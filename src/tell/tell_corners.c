@@ -81,6 +81,20 @@ static const char *word_laying(const struct wording *w, const struct heap *heap,
                      print_hint(w, heap, action->parts.items[1]));
 }
 
+static const char *word_again(const struct wording *w, const struct heap *heap,
+                              const struct action *action)
+{
+    const char *text =
+        same_lines(heap, action)
+            ? say(w->arena, w->phrases, "corner.again", "squares",
+                  squares_on(w, heap, action), "base", part_of_heap(w, heap, 0),
+                  "line", word_line(w, action->line), NULL)
+            : say(w->arena, w->phrases, "corner.again-across", "squares",
+                  squares_on(w, heap, action), "base", part_of_heap(w, heap, 0),
+                  NULL);
+    return word_then(w, text, print_hint(w, heap, action->parts.items[1]));
+}
+
 /* Right sides together, wrong side up: so the drawn line is the one that is
  * seen, and its direction is told as it lies. */
 static struct told_action drawn_way(const struct wording *w,
@@ -95,11 +109,13 @@ static struct told_action drawn_way(const struct wording *w,
                   word_line(w, action->line), NULL)
             : say(w->arena, w->phrases, "corner.draw-across", NULL);
     return (struct told_action){
-        word_laying(w, heap, action), draw,
+        word_laying(w, heap, action),
+        draw,
         say(w->arena, w->phrases, "corner.sew", "squares", count, NULL),
         say(w->arena, w->phrases, "corner.trim", "squares", count, "seam", seam,
             NULL),
-        ""};
+        "",
+        word_again(w, heap, action)};
 }
 
 /* The diagonal is not drawn, but its direction is told all the same. */
@@ -115,10 +131,13 @@ static struct told_action cut_way(const struct wording *w,
                   seam, "line", word_line(w, action->line), NULL)
             : say(w->arena, w->phrases, "corner.cut-across", "seam", seam,
                   NULL);
-    return (struct told_action){word_laying(w, heap, action), cut,
+    return (struct told_action){word_laying(w, heap, action),
+                                cut,
                                 say(w->arena, w->phrases, "corner.cut-sew",
                                     "squares", count, "seam", seam, NULL),
-                                "", ""};
+                                "",
+                                "",
+                                word_again(w, heap, action)};
 }
 
 static enum corner_method method_of(const struct heap *heap,

@@ -31,7 +31,11 @@ static struct told_action word_diagonal(const struct wording *w,
         say(w->arena, w->phrases,
             below ? "diagonal.cut-below" : "diagonal.cut-above", "seam",
             word_length_unit(w, w->design->pattern->seam), NULL),
-        ""};
+        "",
+        say(w->arena, w->phrases, "diagonal.again", "strip",
+            part_of_heap(w, heap, action->parts.items[1]), "base",
+            part_of_heap(w, heap, action->parts.items[0]), "line",
+            word_line(w, action->line), NULL)};
 }
 
 const struct telling telling_diagonal = {

@@ -29,7 +29,14 @@ static struct told_action word_one(const struct wording *w,
         say(w->arena, w->phrases, "corner.sew", "squares", "1", NULL),
         say(w->arena, w->phrases, "corner.trim", "squares", "1", "seam",
             seam_text(w), NULL),
-        ""};
+        "",
+        word_then(w,
+                  say(w->arena, w->phrases, "geese.again", "sky",
+                      part_of_heap(w, heap, square), "goose",
+                      part_of_heap(w, heap, 0), "place",
+                      word_place(w, heap->inputs.items[square].at), "line",
+                      word_line(w, action->line), NULL),
+                  print_hint(w, heap, square))};
 }
 
 /* The second cut gives what the step makes. */
@@ -64,7 +71,8 @@ static struct told_action word_four(const struct wording *w,
             : heap->yield == 4 ? "geese.four"
                                : "geese.four-print",
             NULL),
-        first ? "" : word_trim(w, heap)};
+        first ? "" : word_trim(w, heap),
+        ""};
 }
 
 static struct told_action word_geese(const struct wording *w,

@@ -72,14 +72,20 @@ static struct told_action word_half_square(const struct wording *w,
     if (method != METHOD_FOUR)
         lay = word_then(w, lay, print_hint(w, heap, 1));
     return (struct told_action){
-        lay, word_drawing(w, heap, action),
+        lay,
+        word_drawing(w, heap, action),
         say(w->arena, w->phrases, keys->sew, "seam", seam, NULL),
         say(w->arena, w->phrases,
             heap->yield < keys->most                  ? keys->print
             : method == METHOD_ONE && half->flap_left ? "half-square.one-left"
                                                       : keys->cut,
             "seam", seam, NULL),
-        method == METHOD_ONE ? "" : word_trim(w, heap)};
+        method == METHOD_ONE ? "" : word_trim(w, heap),
+        method == METHOD_FOUR || method == METHOD_EIGHT
+            ? ""
+            : say(w->arena, w->phrases, "half-square.again", "flap",
+                  part_of_heap(w, heap, 1), "base", part_of_heap(w, heap, 0),
+                  "line", word_line(w, action->line), NULL)};
 }
 
 static const char *laid_on(const struct wording *w, const struct heap *heap,

@@ -50,8 +50,12 @@ static struct told_action word_join(const struct wording *w,
     const bool turned =
         action == &heap->actions.items[0] && has_turned_parts(heap);
     return (struct told_action){
-        turned ? say(w->arena, w->phrases, "join.turn", NULL) : "", "",
-        word_joining(w, heap, action), "", ""};
+        turned ? say(w->arena, w->phrases, "join.turn", NULL) : "",
+        "",
+        word_joining(w, heap, action),
+        "",
+        "",
+        ""};
 }
 
 static const char *laid_apart(const struct wording *w, const struct heap *heap,

@@ -94,7 +94,8 @@ static struct told_action word_quarter_square(const struct wording *w,
             : action->seams.items[0].across_x > 0 ? "quarter-square.one-right"
                                                   : "quarter-square.one-left",
             "seam", seam, NULL),
-        one ? "" : word_trim(w, heap)};
+        one ? "" : word_trim(w, heap),
+        ""};
 }
 
 static const char *laid_on(const struct wording *w, const struct heap *heap,

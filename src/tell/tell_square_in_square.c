@@ -29,7 +29,11 @@ static struct told_action word_squares(const struct wording *w,
         say(w->arena, w->phrases, "corner.sew", "squares", "2", NULL),
         say(w->arena, w->phrases, "corner.trim", "squares", "2", "seam",
             word_length_unit(w, w->design->pattern->seam), NULL),
-        ""};
+        "",
+        say(w->arena, w->phrases, "square.again", "corners",
+            part_of_heap(w, heap, parts[1]), "center", part_of_heap(w, heap, 0),
+            "places", word_list(w, places, 2), "line",
+            word_line(w, action->line), NULL)};
 }
 
 static bool one_way(const struct wording *w, const struct heap *heap,
@@ -53,8 +57,12 @@ static struct told_action word_first_pair(const struct wording *w,
         sew =
             word_then(w, sew, say(w->arena, w->phrases, "square.print", NULL));
     return (struct told_action){
-        word_then(w, cut, say(w->arena, w->phrases, "square.bias", NULL)), "",
-        sew, "", ""};
+        word_then(w, cut, say(w->arena, w->phrases, "square.bias", NULL)),
+        "",
+        sew,
+        "",
+        "",
+        ""};
 }
 
 /* How far the points lie is told to the ruler's sixteenth, or the millimetre,
@@ -70,11 +78,14 @@ static struct told_action word_last_pair(const struct wording *w,
                      rational_whole(marks));
     const struct rational side =
         rational_add(heap->width, rational_times(pattern->seam, 2));
-    return (struct told_action){
-        "", "", say(w->arena, w->phrases, "square.last", NULL), "",
-        say(w->arena, w->phrases, "square.trim", "size",
-            word_size_unit(w, side, side), "reach", word_length_unit(w, reach),
-            NULL)};
+    return (struct told_action){"",
+                                "",
+                                say(w->arena, w->phrases, "square.last", NULL),
+                                "",
+                                say(w->arena, w->phrases, "square.trim", "size",
+                                    word_size_unit(w, side, side), "reach",
+                                    word_length_unit(w, reach), NULL),
+                                ""};
 }
 
 static struct told_action word_square(const struct wording *w,

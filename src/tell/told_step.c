@@ -2,29 +2,56 @@
  * step. May assume heaps that are numbered. */
 #include "told_step.h"
 
-/* What a heap of the step takes; counts are of the whole quilt, as a sewer lays
- * out all of it. */
-static void add_parts(const struct wording *w, struct told_step *step,
-                      const struct heap *heap)
+/* The heap at the end of the step on the way to which the heap is sewn. */
+static size_t whole_of(const struct wording *w, size_t index)
 {
-    for (size_t i = 0; i < heap->inputs.count; i++) {
-        const size_t part = heap->inputs.items[i].heap;
-        bool known = w->quilt->heaps.items[part].step == step->number;
-        for (size_t k = 0; k < step->parts.count; k++)
-            known |= step->parts.items[k].heap == part;
-        if (known)
+    const struct heap *heaps = w->quilt->heaps.items;
+    while (heaps[index].within != index)
+        index = heaps[index].within;
+    return index;
+}
+
+static bool has_part(const struct told_parts *parts, size_t heap)
+{
+    for (size_t i = 0; i < parts->items.count; i++)
+        if (parts->items.items[i].heap == heap)
+            return true;
+    return false;
+}
+
+/* How many of a part all heaps on the way to `whole` take, for the whole quilt:
+ * a sewer lays out all of it. */
+static size_t taken_by(const struct wording *w, size_t whole, size_t part)
+{
+    size_t count = 0;
+    for (size_t h = 0; h <= whole; h++) {
+        const struct heap *taker = &w->quilt->heaps.items[h];
+        size_t in_one = 0;
+        if (whole_of(w, h) != whole)
             continue;
-        size_t count = 0;
-        for (size_t h = 0; h < step->heaps.count; h++) {
-            const struct heap *taker =
-                &w->quilt->heaps.items[step->heaps.items[h]];
-            size_t in_one = 0;
-            for (size_t k = 0; k < taker->inputs.count; k++)
-                in_one += taker->inputs.items[k].heap == part;
-            count += (in_one * taker->count + taker->yield - 1) / taker->yield;
-        }
-        *LIST_ADD(w->arena, &step->parts) = (struct told_part){part, count};
+        for (size_t k = 0; k < taker->inputs.count; k++)
+            in_one += taker->inputs.items[k].heap == part;
+        count += (in_one * taker->count + taker->yield - 1) / taker->yield;
     }
+    return count;
+}
+
+/* What is brought to the step that ends in `whole`. */
+static struct told_parts parts_of(const struct wording *w, size_t whole)
+{
+    struct told_parts parts = {.items = {0}};
+    for (size_t h = 0; h <= whole; h++) {
+        const struct heap *heap = &w->quilt->heaps.items[h];
+        if (whole_of(w, h) != whole)
+            continue;
+        for (size_t i = 0; i < heap->inputs.count; i++) {
+            const size_t part = heap->inputs.items[i].heap;
+            if (whole_of(w, part) != whole && !has_part(&parts, part))
+                *LIST_ADD(w->arena, &parts.items) =
+                    (struct told_part){part, taken_by(w, whole, part)};
+        }
+    }
+    return parts;
 }
 
 /* Borders that are sewn in one step have one title. */
@@ -37,24 +64,39 @@ static const char *step_title(const struct wording *w, size_t index)
     return word_heap(w, index);
 }
 
+/* What makes one step: a heap, all on the way to it, and its other sizes. */
+static struct told_step tell_step(const struct wording *w, size_t index)
+{
+    const struct sewn_quilt *quilt = w->quilt;
+    const struct heap *heap = &quilt->heaps.items[index];
+    struct told_step step = {.number = heap->step,
+                             .heap = index,
+                             .title = step_title(w, index),
+                             .count = heap->count,
+                             .parts = parts_of(w, index)};
+    for (size_t i = 0; i < quilt->heaps.count; i++) {
+        const struct heap *other = &quilt->heaps.items[i];
+        if (other->technique != TECHNIQUE_CUT && whole_of(w, i) == index)
+            *LIST_ADD(w->arena, &step.heaps) = i;
+        if (i != index && other->like == index && other->count > 0)
+            *LIST_ADD(w->arena, &step.sizes) =
+                (struct told_size){i, other->count, parts_of(w, i)};
+    }
+    if (step.sizes.count > 0)
+        step.title = heap->named_mirror
+                         ? say(w->arena, w->phrases, "part.mirrored", "name",
+                               heap->named->name, NULL)
+                         : heap->named->name;
+    return step;
+}
+
 struct told_steps tell_steps(const struct wording *w)
 {
     struct told_steps steps = {.items = {0}};
-    const struct sewn_quilt *quilt = w->quilt;
-    for (size_t i = 0; i < quilt->heaps.count; i++) {
-        const struct heap *heap = &quilt->heaps.items[i];
-        if (heap->step == 0 || heap->within != i)
-            continue;
-        struct told_step *step = LIST_ADD(w->arena, &steps.items);
-        *step = (struct told_step){.number = heap->step,
-                                   .heap = i,
-                                   .title = step_title(w, i),
-                                   .count = heap->count};
-        for (size_t k = 0; k <= i; k++)
-            if (quilt->heaps.items[k].step == heap->step)
-                *LIST_ADD(w->arena, &step->heaps) = k;
-        for (size_t k = 0; k < step->heaps.count; k++)
-            add_parts(w, step, &quilt->heaps.items[step->heaps.items[k]]);
+    for (size_t i = 0; i < w->quilt->heaps.count; i++) {
+        const struct heap *heap = &w->quilt->heaps.items[i];
+        if (heap->step > 0 && heap->within == i && heap->like == i)
+            *LIST_ADD(w->arena, &steps.items) = tell_step(w, i);
     }
     return steps;
 }
