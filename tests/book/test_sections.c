@@ -422,8 +422,8 @@ static void look_at_back(struct visit *visit)
                 strcmp(page->items.items[at].as.text.text, sections[i]) != 0))
             at++;
         expect(visit, at < page->items.count, sections[i]);
-        while (at + 1 < page->items.count &&
-               page->items.items[++at].kind != ITEM_TEXT)
+        /* The number is the label in front of it. */
+        while (at > 0 && page->items.items[--at].kind != ITEM_TEXT)
             continue;
         expect(visit,
                strcmp(page->items.items[at].as.text.text,
