@@ -161,6 +161,7 @@ struct cutplan {
     struct rational batting_width, batting_height;
     struct rational batting_gap; /* unknown where not stated */
     struct binding_plan binding;
+    const struct cutplans *all; /* the plans of the pattern, this with them */
 };
 
 struct cutplans {

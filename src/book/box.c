@@ -209,6 +209,17 @@ void box_label(const struct canvas *canvas, struct box *box, double x, double y,
     item->as.text = (struct text_item){text, x, y, 0.0, angle, style, plate};
 }
 
+/* What is written in a figure belongs to the figure. */
+double box_words(const struct canvas *canvas, struct box *box, double x,
+                 double y, const char *text, struct text_style style,
+                 double width)
+{
+    text = box_bind_units(canvas, text);
+    box_label(canvas, box, x, y, text, style, 0.0, false);
+    box->items.items[box->items.count - 1].as.text.width = width;
+    return typeset_measure(canvas->typeset, text, style, width).height;
+}
+
 void box_tag(const struct canvas *canvas, struct box *box, const char *name,
              const char *alternative)
 {

@@ -22,11 +22,16 @@ struct box {
     int outline_depth;
     /* Names by which links lead to here, or NULL. */
     const char *place, *also;
+    char *page_label; /* of PAGE_LABEL bytes: gets the label of the page that
+                         the box comes to lie on, as texts that stand for it
+                         are drawn only then; or NULL */
     /* Boxes of one table or list, in a row: "Table", "L", or NULL. */
     const char *group;
     bool group_begins; /* its first, even behind another of its kind */
     enum tag_role group_role;
 };
+
+enum { PAGE_LABEL = 24 };
 
 struct canvas {
     struct arena *arena;
@@ -81,6 +86,11 @@ void box_stroke(const struct canvas *canvas, struct box *box, double x1,
 void box_label(const struct canvas *canvas, struct box *box, double x, double y,
                const char *text, struct text_style style, double angle,
                bool plate);
+/* Lines of text inside a figure: wrapped at `width`, and no element of their
+ * own. ensures: their height. */
+double box_words(const struct canvas *canvas, struct box *box, double x,
+                 double y, const char *text, struct text_style style,
+                 double width);
 /* Opens an element of the document's structure; each needs its end. */
 void box_tag(const struct canvas *canvas, struct box *box, const char *name,
              const char *alternative);

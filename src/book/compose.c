@@ -87,12 +87,12 @@ static struct booklet *compose_boxes(struct arena *arena,
     booklet->flow.icon = section_icon(booklet);
     section_cover(booklet);
     section_glance(booklet);
-    section_materials(booklet);
     section_cutting(booklet);
     section_steps(booklet);
     section_finishing(booklet);
     section_coloring(booklet);
     section_scale(booklet);
+    section_back(booklet);
     return booklet;
 }
 

@@ -1,105 +1,92 @@
 /* The cover sells the quilt: its picture or photo, as large as the words leave
- * room for, so words are measured first. Read next: glance.c. */
+ * room for, so words are measured first. Read next: cover_picture.c. */
 #include <math.h>
 
-#include "section.h"
+#include "cover_picture.h"
+#include "figure_parts.h"
+#include "shop.h"
 #include "structure.h"
 #include "words.h"
 
-/* Empty text takes no room. */
-static void add_line(struct booklet *booklet, const char *text,
-                     struct text_style style, double space)
-{
-    if (text[0] != '\0')
-        flow_add(&booklet->flow,
-                 box_text(&booklet->flow.canvas, text, style,
-                          booklet->flow.canvas.width),
-                 space);
-}
+/* ---- words above the picture ---- */
 
-/* The letter of a cloth is the label of its name. */
-static void put_entry(const struct canvas *canvas, struct box *box,
-                      const struct box *swatch, const struct box *name,
-                      double x, double y)
-{
-    box_tag(canvas, box, "LI", NULL);
-    box_tag(canvas, box, "Lbl", NULL);
-    box_put(canvas, box, swatch, x, y);
-    box_tag_end(canvas, box, "Lbl");
-    box_tag(canvas, box, "LBody", NULL);
-    box_put(canvas, box, name, x + swatch->width + 6.0, y + 4.0);
-    end_list_item(canvas, box);
-}
-
-/* Swatches with the names of the cloths, in lines as wide as the page. */
-static struct box *palette(struct booklet *booklet, double width)
+/* Two texts in one line: the right one ends at the edge. Either may be "". */
+static struct box *credit_box(const struct booklet *booklet)
 {
     const struct canvas *canvas = &booklet->flow.canvas;
-    const size_t count = booklet->design->fabrics.count;
-    struct box *box = box_new(canvas, width, 0.0);
-    double x = 0.0, y = 0.0;
-    box_tag(canvas, box, "L", NULL);
-    box->items.items[0].as.tag.role = ROLE_LETTERED;
-    for (size_t i = 0; i < count; i++) {
-        const struct bolt *bolt = &booklet->plan->colorway->bolts[i];
-        struct box *name = box_line(
-            canvas, box_fitted(canvas, bolt->name, style_small(), width - 46.0),
-            style_small());
-        struct box *swatch = swatch_box(booklet, (int)i, 20.0);
-        const double wide = swatch->width + 6.0 + name->width;
-        /* A name that is wider than the page still gets a line of its own. */
-        if (x > 0.0 && x + wide > width) {
-            x = 0.0;
-            y += 26.0;
-        }
-        put_entry(canvas, box, swatch, name, x, y);
-        x += wide + 16.0;
+    const double half = columns_wide(6);
+    struct text_style style = style_body();
+    const struct box *left =
+        box_text(canvas, booklet->design->designer, style, half);
+    style.align = ALIGN_RIGHT;
+    const struct box *right =
+        box_text(canvas, booklet->design->publisher, style, half);
+    struct box *box =
+        box_new(canvas, canvas->width, fmax(left->height, right->height));
+    if (booklet->design->designer[0] != '\0')
+        box_put(canvas, box, left, 0.0, 0.0);
+    if (booklet->design->publisher[0] != '\0')
+        box_put(canvas, box, right, canvas->width - half, 0.0);
+    return box;
+}
+
+/* The largest size, from 60 points down, in which a line holds it; a longer
+ * title takes two lines, of 44 points at most. */
+static double title_size(const struct canvas *canvas, const char *title)
+{
+    enum { LARGEST = 60, ONE_LINE = 40, TWO_LINES = 44, SMALLEST = 16 };
+    for (double size = LARGEST; size >= ONE_LINE; size -= 1.0)
+        if (typeset_measure(canvas->typeset, title, style_cover(size), 0.0)
+                .width <= canvas->width)
+            return size;
+    for (double size = TWO_LINES; size > SMALLEST; size -= 2.0) {
+        const struct text_extent extent = typeset_measure(
+            canvas->typeset, title, style_cover(size), canvas->width);
+        if (extent.lines <= 2 && extent.width <= canvas->width)
+            return size;
     }
-    box_tag_end(canvas, box, "L");
-    box->height = y + 21.0;
-    return box;
+    return SMALLEST;
 }
 
-/* "Designed by ... for ...". Either of the two may be missing; "" where both
- * are. */
-static const char *credit(const struct booklet *booklet)
+/* The darkest cloth, if it can be read on white as well as text must (WCAG 2.2,
+ * 1.4.6), else ink. */
+static struct color title_color(const struct booklet *booklet)
 {
-    const struct design *design = booklet->design;
-    const struct wording *w = &booklet->wording;
-    if (design->designer[0] == '\0')
-        return design->publisher;
-    return design->publisher[0] == '\0'
-               ? say(w->arena, w->phrases, "cover.designer", "designer",
-                     design->designer, NULL)
-               : say(w->arena, w->phrases, "cover.designer-publisher",
-                     "designer", design->designer, "publisher",
-                     design->publisher, NULL);
+    struct color darkest = white;
+    for (size_t i = 0; i < booklet->design->fabrics.count; i++) {
+        const struct bolt *bolt = &booklet->plan->colorway->bolts[i];
+        const struct color color = {bolt->red, bolt->green, bolt->blue};
+        if (contrast(color, white) > contrast(darkest, white))
+            darkest = color;
+    }
+    return contrast(darkest, white) >= 7.0 ? darkest : ink;
 }
 
-/* What stands on the page so far. requires: nothing beyond the first page. */
-static double heights(const struct flow *flow)
-{
-    double height = 0.0;
-    for (size_t i = 0; i < flow->boxes.count; i++)
-        height +=
-            flow->boxes.items[i]->height + flow->boxes.items[i]->space_before;
-    return height;
-}
-
-/* Wide as the column, the picture in its middle. */
-static struct box *centred(struct booklet *booklet, const struct box *picture)
+static struct box *title_box(const struct booklet *booklet)
 {
     const struct canvas *canvas = &booklet->flow.canvas;
-    const struct wording *w = &booklet->wording;
-    const struct sewn_quilt *quilt = booklet->quilt;
-    struct box *box = box_new(canvas, canvas->width, picture->height);
-    put_figure(
-        booklet, box, picture, (canvas->width - picture->width) / 2.0, 0.0,
-        say(w->arena, w->phrases, "figure.whole", "quilt",
-            quilt->definition->name, "colorway", booklet->plan->colorway->name,
-            "size", word_size_unit(w, quilt->width, quilt->height), NULL));
+    const char *title = booklet->design->title;
+    struct text_style style = style_cover(title_size(canvas, title));
+    style.color = title_color(booklet);
+    struct box *box = box_heading(canvas, title, style, canvas->width, "H1");
+    /* The first bookmark leads back to the start. */
+    box->outline = title;
     return box;
 }
+
+static struct box *summary_box(const struct booklet *booklet)
+{
+    const struct canvas *canvas = &booklet->flow.canvas;
+    const char *summary = word_words(&booklet->wording, booklet->plan->colorway,
+                                     booklet->design->summary, NULL);
+    struct text_style style = style_step();
+    style.face = FACE_REGULAR;
+    if (summary[0] == '\0')
+        return box_new(canvas, canvas->width, 0.0);
+    return box_text(canvas, summary, style, columns_wide(10));
+}
+
+/* ---- the picture ---- */
 
 /* As large as fits, never stretched. A photo of a camera on its side stands up
  * again, so its sides change over here. */
@@ -120,90 +107,257 @@ static struct box *photo_box(const struct canvas *canvas,
     return box;
 }
 
-/* The drawing, or the photo in its place. Both carry words for those who cannot
- * see them (WCAG 2.1, 1.1.1); what the quilt is like, the summary tells. */
+/* For those who cannot see it (WCAG 2.1, 1.1.1); what the quilt is like, the
+ * summary tells. */
+static const char *quilt_words(const struct booklet *booklet,
+                               const struct colorway *colorway)
+{
+    const struct wording *w = &booklet->wording;
+    const struct sewn_quilt *quilt = booklet->quilt;
+    return say(w->arena, w->phrases, "figure.whole", "quilt",
+               quilt->definition->name, "colorway", colorway->name, "size",
+               word_size_unit(w, quilt->width, quilt->height), NULL);
+}
+
+/* The strip of units, and the panel with the drawing, or with the photo in its
+ * place. */
 static struct box *picture_box(struct booklet *booklet, double height)
 {
     const struct canvas *canvas = &booklet->flow.canvas;
     const struct wording *w = &booklet->wording;
     const struct photo *photo = booklet->design->photo;
+    const struct box *strip = ornament(booklet, canvas->width, MM(7.0));
+    const double high = height - strip->height;
+    const struct figure_size room = quilt_room(canvas->width, high);
+    struct box *box = box_new(canvas, canvas->width, height);
+    struct box *cloth =
+        figure_cloth(canvas, booklet->plan->colorway, booklet->quilt->cloth,
+                     room.width, room.height);
+    name_quilt_figure(booklet, cloth);
+    box_put(canvas, box, strip, 0.0, 0.0);
     if (photo == NULL) {
-        struct box *picture =
-            figure_cloth(canvas, booklet->plan->colorway, booklet->quilt->cloth,
-                         canvas->width, height);
-        name_quilt_figure(booklet, picture);
-        return centred(booklet, picture);
+        put_figure(
+            booklet, box, quilt_on_ground(booklet, canvas->width, high, cloth),
+            0.0, strip->height, quilt_words(booklet, booklet->plan->colorway));
+        return box;
     }
-    const struct box *picture = photo_box(canvas, photo, canvas->width, height);
-    struct box *box = box_new(canvas, canvas->width, picture->height);
+    box_put(canvas, box, ground_box(booklet, canvas->width, high), 0.0,
+            strip->height);
+    const struct box *picture = photo_box(canvas, photo, canvas->width, high);
     put_figure(booklet, box, picture, (canvas->width - picture->width) / 2.0,
-               0.0, say(w->arena, w->phrases, "cover.photo", NULL));
+               strip->height + (high - picture->height) / 2.0,
+               say(w->arena, w->phrases, "cover.photo", NULL));
     return box;
 }
 
-/* Colorway and, at the right, who the pattern is for; the cloths; and by whom
- * it is. */
-static struct box *foot_box(struct booklet *booklet)
+/* ---- below the picture ---- */
+
+static struct box *facts_box(struct booklet *booklet, double width)
 {
     const struct canvas *canvas = &booklet->flow.canvas;
     const struct wording *w = &booklet->wording;
-    const double left = canvas->width * 0.64;
-    struct text_style style = style_body();
-    struct box *lines[3];
+    const struct sewn_quilt *quilt = booklet->quilt;
+    const struct texts blocks = blocks_made(booklet);
+    const struct texts used = techniques_used(booklet);
+    struct box *lines[5];
     size_t count = 0;
-    /* Two texts in one line: the right one ends at the edge. */
-    struct box *name =
+    lines[count++] =
         box_text(canvas,
-                 say(w->arena, w->phrases, "cover.colorway", "colorway",
-                     booklet->plan->colorway->name, NULL),
-                 style_bold(), left);
-    struct box *head = box_new(canvas, canvas->width, name->height);
-    box_put(canvas, head, name, 0.0, 0.0);
-    style.align = ALIGN_RIGHT;
-    if (booklet->design->skill[0] != '\0')
-        box_put(
-            canvas, head,
-            box_text(canvas, skill_text(booklet), style, canvas->width - left),
-            left, 0.0);
-    lines[count++] = head;
-    lines[count++] = palette(booklet, canvas->width);
-    if (credit(booklet)[0] != '\0')
+                 say(w->arena, w->phrases, "cover.size", "quilt",
+                     quilt->definition->name, "size",
+                     word_size_unit(w, quilt->width, quilt->height), NULL),
+                 style_step(), width);
+    if (blocks.items.count > 0)
         lines[count++] =
-            box_text(canvas, credit(booklet), style_body(), canvas->width);
-    return box_stack(canvas, lines, count, 6.0);
+            box_text(canvas, texts_listed(w, &blocks), style_body(), width);
+    if (booklet->design->skill[0] != '\0')
+        lines[count++] =
+            box_text(canvas, skill_text(booklet), style_body(), width);
+    if (used.items.count > 0)
+        lines[count++] = box_text(canvas,
+                                  say(w->arena, w->phrases, "cover.techniques",
+                                      "list", texts_listed(w, &used), NULL),
+                                  style_body(), width);
+    return box_stack(canvas, lines, count, 1.0);
 }
 
-/* Title, size and summary above, the picture, the colorway below; nothing else,
- * as a cover is seen from afar.
- * requires: an empty flow; the cover is its first page. */
+/* A small quilt in a colorway, with its name; this booklet's is framed. */
+static struct box *colorway_box(struct booklet *booklet,
+                                const struct colorway *colorway, double side,
+                                double width)
+{
+    const struct canvas *canvas = &booklet->flow.canvas;
+    const bool own = colorway == booklet->plan->colorway;
+    const struct box *cloth =
+        figure_cloth(canvas, colorway, booklet->quilt->cloth, side, side);
+    const double left = (width - cloth->width) / 2.0;
+    struct text_style style = own ? style_figure() : style_size();
+    style.color = ink;
+    style.align = ALIGN_CENTER;
+    const struct box *name = box_text(canvas, colorway->name, style, width);
+    struct box *box = box_new(canvas, width, cloth->height);
+    put_figure(booklet, box, cloth, left, 0.0, quilt_words(booklet, colorway));
+    struct path_item frame = outline_wide();
+    frame.stroke = LINE_BROAD;
+    if (own)
+        box_rectangle(canvas, box, left - 2.5, -2.5, cloth->width + 5.0,
+                      cloth->height + 5.0, frame);
+    const double name_top = cloth->height + SPACE_QUARTER;
+    box_put(canvas, box, name, 0.0, name_top);
+    box->height = name_top + name->height;
+    return box;
+}
+
+/* All colorways: up to four in a row, more of them in two rows. */
+static struct box *colorways_box(struct booklet *booklet, double width)
+{
+    const struct canvas *canvas = &booklet->flow.canvas;
+    const size_t count = booklet->design->colorways.count;
+    const size_t rows = count > 4 ? 2 : 1;
+    const size_t columns = (count + rows - 1) / rows;
+    const double largest = rows == 1 ? MM(23.5) : MM(11.0);
+    const double cell = fmin((width + SPACE_LINE) / (double)columns, MM(31.0));
+    const double inner = cell - SPACE_LINE;
+    const double side = fmin(largest, inner);
+    struct box *box = box_new(canvas, width, 0.0);
+    double y = 0.0, high = 0.0;
+    for (size_t i = 0; i < count; i++) {
+        if (i > 0 && i % columns == 0) {
+            y += high + SPACE_HALF;
+            high = 0.0;
+        }
+        const struct box *one = colorway_box(
+            booklet, &booklet->design->colorways.items[i], side, inner);
+        /* The last picture ends at the edge. */
+        box_put(canvas, box, one,
+                width + SPACE_LINE + (rows == 1 ? (inner - side) / 2.0 : 0.0) -
+                    cell * (double)(columns - i % columns),
+                y);
+        high = fmax(high, one->height);
+    }
+    box->height = y + high;
+    return box;
+}
+
+/* Many cloths are swatches with their letters; page 2 has their names. */
+static struct box *swatches_box(struct booklet *booklet, double width)
+{
+    const struct canvas *canvas = &booklet->flow.canvas;
+    const double side = MM(5.2), step = MM(7.4);
+    const size_t columns = (size_t)(width / step);
+    struct box *box = box_new(canvas, width, 0.0);
+    for (size_t i = 0; i < booklet->design->fabrics.count; i++) {
+        const double y = step * (double)(i / columns);
+        box_put(canvas, box, swatch_box(booklet, (int)i, side),
+                step * (double)(i % columns), y);
+        box->height = y + side;
+    }
+    return box;
+}
+
+/* One colorway has no others to be compared with: its cloths are told. */
+static struct box *cloths_box(struct booklet *booklet, double width)
+{
+    enum { NAMED = 12 };
+    const struct canvas *canvas = &booklet->flow.canvas;
+    const size_t count = booklet->design->fabrics.count;
+    if (count > NAMED)
+        return swatches_box(booklet, width);
+    const size_t columns = count > 3 ? 3 : 2;
+    const double cell = width / (double)columns;
+    struct box *box = box_new(canvas, width, 0.0);
+    box_tag(canvas, box, "L", NULL);
+    box->items.items[0].as.tag.role = ROLE_LETTERED;
+    double y = 0.0, high = 0.0;
+    for (size_t i = 0; i < count; i++) {
+        if (i > 0 && i % columns == 0) {
+            y += high + SPACE_HALF;
+            high = 0.0;
+        }
+        const double x = cell * (double)(i % columns);
+        const struct box *swatch = swatch_box(booklet, (int)i, MM(6.6));
+        const struct box *name = box_heading(
+            canvas, booklet->plan->colorway->bolts[i].name, style_body(),
+            cell - swatch->width - 5.0 - SPACE_HALF, "LBody");
+        box_tag(canvas, box, "LI", NULL);
+        box_tag(canvas, box, "Lbl", NULL);
+        box_put(canvas, box, swatch, x, y);
+        box_tag_end(canvas, box, "Lbl");
+        box_put(canvas, box, name, x + swatch->width + 5.0, y + 3.0);
+        box_tag_end(canvas, box, "LI");
+        high = fmax(high, fmax(swatch->height, name->height + 3.0));
+    }
+    box_tag_end(canvas, box, "L");
+    box->height = y + high;
+    return box;
+}
+
+/* Beside a photo the flat quilt stands here. */
+static struct box *foot_box(struct booklet *booklet)
+{
+    const struct canvas *canvas = &booklet->flow.canvas;
+    const bool photo = booklet->design->photo != NULL;
+    const double width = columns_wide(photo ? 4 : 5);
+    double left = width + GRID_GUTTER + SPACE_LINE;
+    const struct box *facts = facts_box(booklet, width);
+    struct box *box = box_new(canvas, canvas->width, facts->height);
+    box_put(canvas, box, facts, 0.0, 0.0);
+    if (photo) {
+        const struct box *flat =
+            figure_cloth(canvas, booklet->plan->colorway, booklet->quilt->cloth,
+                         MM(46.0), MM(40.0));
+        put_figure(booklet, box, flat, left, 0.0,
+                   quilt_words(booklet, booklet->plan->colorway));
+        left += flat->width + SPACE_STEP;
+        box->height = fmax(box->height, flat->height);
+    }
+    const struct box *cloths =
+        booklet->design->colorways.count > 1
+            ? colorways_box(booklet, canvas->width - left)
+            : cloths_box(booklet, canvas->width - left);
+    box_put(canvas, box, cloths, left, 2.5);
+    box->height = fmax(box->height, cloths->height + 2.5);
+    return box;
+}
+
+/* Tells two printings apart; "" where neither is stated. */
+static const char *printing_text(const struct booklet *booklet)
+{
+    const struct design *design = booklet->design;
+    const struct wording *w = &booklet->wording;
+    if (design->revision[0] == '\0')
+        return design->date;
+    return design->date[0] == '\0'
+               ? say(w->arena, w->phrases, "page.revision", "revision",
+                     design->revision, NULL)
+               : say(w->arena, w->phrases, "page.revision-date", "revision",
+                     design->revision, "date", design->date, NULL);
+}
+
+/* requires: an empty flow; the cover is its first page. */
 void section_cover(struct booklet *booklet)
 {
-    const struct wording *w = &booklet->wording;
-    const struct sewn_quilt *quilt = booklet->quilt;
     struct flow *flow = &booklet->flow;
-    struct text_style size = style_section();
-    size.face = FACE_REGULAR;
-    /* Between title and text. */
-    size.size = 14.0;
-    flow_add(flow,
-             box_heading(&flow->canvas, booklet->design->title,
-                         style_cover(44.0), flow->canvas.width, "H1"),
-             0.0);
-    /* The first bookmark leads back to the start. */
-    flow->boxes.items[0]->outline = booklet->design->title;
-    add_line(booklet,
-             say(w->arena, w->phrases, "cover.size", "quilt",
-                 quilt->definition->name, "size",
-                 word_size_unit(w, quilt->width, quilt->height), NULL),
-             size, 2.0);
-    add_line(
-        booklet,
-        word_words(w, booklet->plan->colorway, booklet->design->summary, NULL),
-        style_body(), 6.0);
+    struct box *credit = credit_box(booklet);
+    struct box *title = title_box(booklet);
+    struct box *summary = summary_box(booklet);
     struct box *foot = foot_box(booklet);
-    /* The two gaps around the picture, and a little air. */
-    const double room =
-        flow_page_height(flow) - heights(flow) - foot->height - 36.0;
-    flow_add(flow, picture_box(booklet, fmax(room, 40.0)), 16.0);
-    flow_add(flow, foot, 16.0);
+    struct box *printing = box_text(&flow->canvas, printing_text(booklet),
+                                    style_small(), flow->canvas.width);
+    /* Display type has air of its own above its letters. */
+    const double above =
+        -0.07 * title_size(&flow->canvas, booklet->design->title);
+    const double spaces = above + 2.0 * (SPACE_HALF + SPACE_LINE);
+    const double words = credit->height + title->height + summary->height +
+                         foot->height + printing->height + spaces;
+    const double room = flow_page_height(flow) - words - 1.0;
+    flow_add(flow, credit, 0.0);
+    flow_add(flow, title, above);
+    if (summary->height > 0.0)
+        flow_add(flow, summary, SPACE_HALF);
+    flow_add(flow, picture_box(booklet, fmin(fmax(room, MM(60.0)), MM(172.0))),
+             SPACE_LINE);
+    flow_add(flow, foot, SPACE_LINE);
+    if (printing_text(booklet)[0] != '\0')
+        flow_add(flow, printing, SPACE_HALF);
 }

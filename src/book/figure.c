@@ -292,6 +292,24 @@ struct box *figure_state(const struct figure *figure, const struct state *state)
 /* Under this width a whole cloth has no lines between its patches: they would
  * be all that is seen. */
 #define ICON_MOST MM(25.0)
+/* And so they would where patches are narrower than this. */
+#define PATCH_LEAST MM(1.5)
+
+/* The same for all patches, by the narrowest. */
+static bool shows_seams(const struct figure *figure, const struct cloth *cloth,
+                        double width)
+{
+    double least = HUGE_VAL;
+    for (size_t i = 0; i < cloth->faces.count; i++) {
+        struct extent extent = nothing();
+        for (size_t k = 0; k < cloth->faces.items[i].count; k++)
+            grow(&extent,
+                 shown_point(figure, cloth->faces.items[i].points[k], 0, 0));
+        least = fmin(least, fmin(extent.right - extent.left,
+                                 extent.bottom - extent.top));
+    }
+    return width >= ICON_MOST && least >= PATCH_LEAST;
+}
 
 /* No labels, marks or gaps: the cloth as it will hang. */
 struct box *figure_cloth(const struct canvas *canvas,
@@ -306,10 +324,11 @@ struct box *figure_cloth(const struct canvas *canvas,
     struct box *box = box_new(canvas, across * scale, down * scale);
     const struct extent origin = {0.0, 0.0, 0.0, 0.0};
     struct known_fills fills = {.list = {0}};
+    const bool seams = shows_seams(&figure, cloth, box->width);
     for (size_t i = 0; i < cloth->faces.count; i++) {
         draw_face(&figure, &fills, box, cloth->faces.items[i], 0, 0, origin);
         struct path_item *path = &box->items.items[i].as.path;
-        if (box->width < ICON_MOST) { /* no gaps where edges are smoothed */
+        if (!seams) { /* no gaps where edges are smoothed */
             path->stroke_color = path->fill;
             path->hatch.spacing = 0.0;
         }

@@ -2,6 +2,7 @@
 #include "flow.h"
 
 #include <math.h>
+#include <stdio.h>
 #include <string.h>
 
 /* A page is composed for the height of letter paper on A4, too: figures and
@@ -121,6 +122,8 @@ static void put_on_page(struct flow *flow, struct page *page,
 {
     add_place(flow, page, box, x, y);
     page->true_to_scale |= box->true_to_scale;
+    if (box->page_label != NULL)
+        snprintf(box->page_label, PAGE_LABEL, "%s", page->label);
     flow->moved.items.count = 0;
     box_put(&flow->canvas, &flow->moved, box, x, y);
     for (size_t i = 0; i < flow->moved.items.count; i++)

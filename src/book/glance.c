@@ -1,199 +1,246 @@
-/* At a glance: what a buyer asks first. Sizes and colorways of the whole
- * pattern, with those of this booklet marked; how much there is to make; tools.
- * Materials and cautions follow on the same page. Read next: materials.c. */
+/* At a glance, on one page: the parts of a block by their names, the borders,
+ * the way through, what to buy, tools, words, cautions. The words are measured
+ * first; the figures take what they leave. Read next: materials.c. */
+#include <math.h>
 #include <string.h>
 
-#include "section.h"
+#include "materials.h"
+#include "overview.h"
+#include "structure.h"
 
-/* The names of the facts stand in a column of their own: longer ones at the
- * left of the page, shorter ones in the second column of facts. */
-enum {
-    NAME_WIDTH = 84,
-    NAME_SECOND = 54,
-    PICTURE_WIDTH = 112,
-    COLUMN_GAP = 16,
-    FACT_GAP = 5
-};
+/* The figures are no lower than that; else the page runs over. */
+#define FIGURE_LEAST MM(38.0)
+#define FIGURE_MOST MM(92.0)
+#define MAP_MOST MM(56.0)
 
-/* A name and what it tells, side by side; both at the top. A name that wraps
- * may be higher than its fact. */
-static struct box *fact_box(struct booklet *booklet, const char *name,
-                            double name_width, struct box *const *lines,
-                            size_t count, double width)
+/* ---- figures ---- */
+
+static struct box *headed_figure(struct booklet *booklet, const char *title,
+                                 const struct box *figure, const char *told)
 {
     const struct canvas *canvas = &booklet->flow.canvas;
-    struct box *all = box_stack(canvas, lines, count, 1.0);
-    struct box *head = box_text(canvas, name, style_bold(), name_width - 6.0);
-    struct box *box = box_new(canvas, width, all->height);
-    if (head->height > box->height)
-        box->height = head->height;
+    const struct box *head =
+        box_heading(canvas, title, style_bold(), figure->width, "H2");
+    struct box *box = box_new(canvas, figure->width,
+                              head->height + SPACE_HALF + figure->height);
     box_put(canvas, box, head, 0.0, 0.0);
-    box_put(canvas, box, all, name_width, 0.0);
+    put_figure(booklet, box, figure, 0.0, head->height + SPACE_HALF, told);
     return box;
 }
 
-/* The lines of one fact, and the width that they have. */
-struct fact {
-    struct booklet *booklet;
-    double width; /* with the name */
-    double name_width;
-    LIST(struct box *) lines;
-};
-
-/* One line of a fact; it wraps where it must. */
-static void add_line(struct fact *fact, const char *text,
-                     struct text_style style)
-{
-    const struct canvas *canvas = &fact->booklet->flow.canvas;
-    *LIST_ADD(canvas->arena, &fact->lines) =
-        box_text(canvas, text, style, fact->width - fact->name_width);
-}
-
-/* ensures: the whole fact, its name from the wording. */
-static struct box *fact_end(const struct fact *fact, const char *key)
-{
-    const struct wording *w = &fact->booklet->wording;
-    return fact_box(fact->booklet, say(w->arena, w->phrases, key, NULL),
-                    fact->name_width, fact->lines.items, fact->lines.count,
-                    fact->width);
-}
-
-/* All quilts of the pattern, as a buyer chooses among them. This booklet's own
- * is bold, and says so: bold alone is easily missed. The only one of a pattern
- * needs no mark. */
-static struct box *sizes_box(struct booklet *booklet, double width)
+static struct box *block_figure(struct booklet *booklet,
+                                const struct heap *block, double width,
+                                double height)
 {
     const struct wording *w = &booklet->wording;
-    struct fact fact = {booklet, width, NAME_WIDTH, {0}};
-    const struct sewn *all = booklet->quilt->all;
-    for (size_t i = 0; i < all->quilts.count; i++) {
-        const struct sewn_quilt *quilt = &all->quilts.items[i];
-        const bool own = quilt == booklet->quilt && all->quilts.count > 1;
-        add_line(&fact,
-                 say(w->arena, w->phrases,
-                     own ? "glance.this-size" : "glance.size", "name",
-                     quilt->definition->name, "size",
-                     word_size_unit(w, quilt->width, quilt->height), NULL),
-                 own ? style_bold() : style_body());
-    }
-    return fact_end(&fact, "glance.sizes");
+    const char *name =
+        word_heap(w, (size_t)(block - booklet->quilt->heaps.items));
+    return headed_figure(
+        booklet,
+        block == sewn_block(booklet, 0) || block == sewn_block(booklet, 1)
+            ? say(w->arena, w->phrases, "glance.block-parts", "name", name,
+                  "size", word_size_unit(w, block->width, block->height), NULL)
+            : say(w->arena, w->phrases, "cover.size", "quilt", name, "size",
+                  word_size_unit(w, block->width, block->height), NULL),
+        exploded_block(booklet, block, width, height),
+        say(w->arena, w->phrases, "glance.block-told", "name", name, NULL));
 }
 
-/* Swatches carry letters, so that colorways can be compared cloth by cloth;
- * behind them the name. Many fabrics run on in a second line of swatches, and
- * the name then stands in a column of its own. */
-static struct box *colorway_box(const struct fact *fact,
-                                const struct colorway *colorway, bool own)
+static struct box *quilt_figure(struct booklet *booklet, double width,
+                                double height)
 {
-    const struct wording *w = &fact->booklet->wording;
-    const struct canvas *canvas = &fact->booklet->flow.canvas;
-    const double width = fact->width - fact->name_width;
-    const double side = 14.0, step = 25.0;
-    struct box *box = box_new(canvas, width, 0.0);
-    double x = 0.0, y = 0.0;
-    for (size_t i = 0; i < fact->booklet->design->fabrics.count; i++) {
-        if (x + step > width * 0.62) {
-            x = 0.0;
-            y += side + 3.0;
-        }
-        box_put(canvas, box, swatch_of(canvas, colorway, (int)i, side), x, y);
-        x += step;
+    const struct wording *w = &booklet->wording;
+    const struct sewn_quilt *quilt = booklet->quilt;
+    const char *size = word_size_unit(w, quilt->width, quilt->height);
+    return headed_figure(booklet,
+                         say(w->arena, w->phrases, "cover.size", "quilt",
+                             quilt->definition->name, "size", size, NULL),
+                         bordered_quilt(booklet, width, height),
+                         say(w->arena, w->phrases, "figure.whole", "quilt",
+                             quilt->definition->name, "colorway",
+                             booklet->plan->colorway->name, "size", size,
+                             NULL));
+}
+
+/* Side by side; the last one ends at the edge. */
+static struct box *side_figures(struct booklet *booklet,
+                                struct box *const *figures, size_t count)
+{
+    const struct canvas *canvas = &booklet->flow.canvas;
+    struct box *box = box_new(canvas, canvas->width, 0.0);
+    for (size_t i = 0; i < count; i++) {
+        box_put(canvas, box, figures[i],
+                i == 0 ? 0.0 : canvas->width - figures[i]->width, 0.0);
+        box->height = fmax(box->height, figures[i]->height);
     }
-    const double left = y > 0.0 ? width * 0.62 + 6.0 : x + 6.0;
-    const struct box *name =
-        box_text(canvas,
-                 own ? say(w->arena, w->phrases, "glance.this-colorway", "name",
-                           colorway->name, NULL)
-                     : colorway->name,
-                 own ? style_bold() : style_body(), width - left);
-    box_put(canvas, box, name, left, 1.5);
-    box->height = y + side + 1.0;
-    if (name->height + 2.0 > box->height)
-        box->height = name->height + 2.0;
     return box;
 }
 
-/* Cloths by name stand on the cover and in the table of materials: here are
- * only their colors. */
-static struct box *colorways_box(struct booklet *booklet, double width)
+/* Two blocks, the quilt then is in the map alone; or the block, without one the
+ * center, and the quilt. */
+static struct box *figures_box(struct booklet *booklet, double height)
 {
-    struct fact fact = {booklet, width, NAME_WIDTH, {0}};
-    const struct design *design = booklet->design;
-    for (size_t i = 0; i < design->colorways.count; i++) {
-        const struct colorway *colorway = &design->colorways.items[i];
-        const bool own =
-            colorway == booklet->plan->colorway && design->colorways.count > 1;
-        *LIST_ADD(booklet->wording.arena, &fact.lines) =
-            colorway_box(&fact, colorway, own);
-    }
-    return fact_end(&fact, "glance.colorways");
-}
-
-/* Pieces of the center, each counted as it is cut. Borders and binding are
- * strips, which nobody counts. */
-static size_t piece_count(const struct booklet *booklet)
-{
+    const struct heap *first = sewn_block(booklet, 0);
+    const struct heap *second = sewn_block(booklet, 1);
+    struct box *figures[2];
     size_t count = 0;
-    for (size_t f = 0; f < booklet->design->fabrics.count; f++) {
-        const struct fabric_plan *plan = &booklet->plan->fabrics[f];
-        for (size_t i = 0; i < plan->items.count; i++)
-            if (plan->items.items[i].use == CUT_PIECE)
-                count += plan->items.items[i].count;
-    }
-    return count;
+    if (first == NULL)
+        first = &booklet->quilt->heaps.items[booklet->quilt->top];
+    if (first->step > 0)
+        figures[count++] = block_figure(
+            booklet, first, columns_wide(second == NULL ? 8 : 6), height);
+    figures[count] =
+        second != NULL
+            ? block_figure(booklet, second, columns_wide(6), height)
+            : quilt_figure(booklet, columns_wide(count == 0 ? 12 : 4), height);
+    return side_figures(booklet, figures, count + 1);
 }
 
-/* A block of several sizes has its size in its name (wording.c). */
-static bool sewn_in_sizes(const struct booklet *booklet,
-                          const struct heap *heap,
-                          const struct definition *block)
-{
-    for (size_t i = 0; i < booklet->quilt->heaps.count; i++) {
-        const struct heap *other = &booklet->quilt->heaps.items[i];
-        if (heap_is(other, block) &&
-            !rational_equal(other->factor, heap->factor))
-            return true;
-    }
-    return false;
-}
+/* ---- the way through ---- */
 
-/* The size once: where a block is sewn in several, its name tells it. */
-static const char *block_text(struct booklet *booklet, const struct heap *heap,
-                              const struct heap_name *block)
+/* Where the quilt has no figure of its own, its borders are told at the right
+ * of the head. */
+static struct box *map_box(struct booklet *booklet, double height)
 {
     const struct wording *w = &booklet->wording;
-    const char *count = say_count(w->arena, block->count);
-    const char *name = word_name(w, heap, block->definition, block->mirror);
-    return sewn_in_sizes(booklet, heap, block->definition)
-               ? say(w->arena, w->phrases, "glance.block-named", "count", count,
-                     "name", name, NULL)
-               : say(w->arena, w->phrases, "glance.block", "count", count,
-                     "name", name, "size",
-                     word_size_unit(w, heap->width, heap->height), NULL);
+    const struct canvas *canvas = &booklet->flow.canvas;
+    struct box *box =
+        headed_figure(booklet, say(w->arena, w->phrases, "glance.steps", NULL),
+                      step_map(booklet, canvas->width, height),
+                      say(w->arena, w->phrases, "glance.steps-told", NULL));
+    struct texts borders = {.items = {0}};
+    for (size_t i = 0; i < booklet->quilt->borders.count; i++)
+        *LIST_ADD(w->arena, &borders.items) = border_words(booklet, i);
+    if (sewn_block(booklet, 1) == NULL || borders.items.count == 0)
+        return box;
+    struct text_style style = style_figure();
+    style.align = ALIGN_RIGHT;
+    box_put(canvas, box,
+            box_text(canvas, texts_listed(w, &borders), style, columns_wide(6)),
+            canvas->width - columns_wide(6), 1.5);
+    return box;
 }
 
-/* What there is to make: each block with its count, and the pieces. A block
- * that is sewn in two sizes, or mirrored too, is told once for each: that is
- * how it is made. One that is a patch is cut. */
-static struct box *work_box(struct booklet *booklet, double width,
-                            double name_width)
+/* ---- materials, tools, words ---- */
+
+static struct box *side_box(const struct booklet *booklet, double width)
 {
+    const struct canvas *canvas = &booklet->flow.canvas;
     const struct wording *w = &booklet->wording;
-    struct fact fact = {booklet, width, name_width, {0}};
-    for (size_t i = 0; i < booklet->quilt->heaps.count; i++) {
-        const struct heap *heap = &booklet->quilt->heaps.items[i];
-        for (size_t k = 0; k < heap->names.count; k++)
-            if (is_sewn_block(heap, &heap->names.items[k]))
-                add_line(&fact,
-                         block_text(booklet, heap, &heap->names.items[k]),
-                         style_body());
-    }
-    add_line(&fact,
-             say(w->arena, w->phrases, "glance.pieces", "count",
-                 say_count(w->arena, piece_count(booklet)), NULL),
-             style_body());
-    return fact_end(&fact, "glance.work");
+    const struct texts tools = tools_needed(booklet);
+    const char *terms =
+        word_then(w, say(w->arena, w->phrases, "words.sizes", NULL),
+                  say(w->arena, w->phrases, "words.seam", "seam",
+                      word_length_unit(w, w->design->pattern->seam), NULL));
+    struct box *parts[2] = {
+        headed_box(canvas, say(w->arena, w->phrases, "glance.tools", NULL),
+                   style_step(), texts_box(canvas, &tools, width)),
+        headed_box(canvas, say(w->arena, w->phrases, "words.title", NULL),
+                   style_step(), box_text(canvas, terms, style_body(), width))};
+    return box_stack(canvas, parts, 2, SPACE_HALF);
 }
+
+/* Few cloths: the table at the left, tools and words beside it. */
+static struct box *side_by_side(const struct booklet *booklet)
+{
+    const struct canvas *canvas = &booklet->flow.canvas;
+    const struct wording *w = &booklet->wording;
+    const struct materials materials = materials_of(booklet, columns_wide(8));
+    struct box *parts[2] = {
+        table_box(canvas, materials.rows.items, materials.rows.count),
+        materials.notes};
+    struct box *left =
+        headed_box(canvas, say(w->arena, w->phrases, "materials.title", NULL),
+                   style_step(), box_stack(canvas, parts, 2, SPACE_QUARTER));
+    left->width = columns_wide(8);
+    struct box *columns[2] = {left, side_box(booklet, columns_wide(4))};
+    return box_row(canvas, columns, 2, GRID_GUTTER);
+}
+
+/* ---- cautions ---- */
+
+/* How many bytes of a text, whole words, one line of that width holds. */
+static size_t words_within(const struct canvas *canvas, const char *text,
+                           struct text_style style, double width)
+{
+    size_t fits = 0;
+    for (size_t end = strcspn(text, " ");;
+         end += 1 + strcspn(text + end + 1, " ")) {
+        const char *part = arena_printf(canvas->arena, "%.*s", (int)end, text);
+        if (typeset_measure(canvas->typeset, part, style, 0.0).width > width)
+            return fits;
+        fits = end;
+        if (text[end] == '\0')
+            return fits;
+    }
+}
+
+/* Its head in bold, as the label of an item; the text begins on the same line.
+ * ensures: how far down it reaches. */
+static double put_caution(const struct booklet *booklet, struct box *box,
+                          double x, double y, const char *head,
+                          const char *text)
+{
+    const struct canvas *canvas = &booklet->flow.canvas;
+    const struct text_style style = style_body();
+    const double width = columns_wide(4);
+    const struct text_extent extent =
+        typeset_measure(canvas->typeset, head, style_bold(), 0.0);
+    const double left = extent.width + 3.6;
+    const size_t first = words_within(canvas, text, style, width - left);
+    begin_list_item(canvas, box, x, y, head, style_bold());
+    box_label(canvas, box, x + left, y,
+              arena_printf(canvas->arena, "%.*s", (int)first, text), style, 0.0,
+              false);
+    y += extent.height;
+    if (text[first] != '\0')
+        y += box_words(canvas, box, x, y, text + first + (first > 0), style,
+                       width);
+    end_list_item(canvas, box);
+    return y;
+}
+
+/* Cautions with their published grounds. Rotary cutter and iron: Texas 4-H
+ * (Texas A&M AgriLife), Duds to Dazzle safety guide. Sewing machine: J. Black,
+ * class rules. Bedding for infants: US CPSC, 8 April 1999, and the statement
+ * of the American Academy of Pediatrics, Pediatrics 150(1), 2022. */
+static struct box *cautions_box(const struct booklet *booklet)
+{
+    const struct canvas *canvas = &booklet->flow.canvas;
+    const struct wording *w = &booklet->wording;
+    static const char *const keys[][2] = {
+        {"cautions.cutter-head", "cautions.cutter"},
+        {"cautions.iron-head", "cautions.iron"},
+        {"cautions.machine-head", "cautions.machine"},
+        {"cautions.infants-head", "cautions.infants"},
+        {"cautions.makers-head", "cautions.makers"}};
+    double y[3] = {0.0, 0.0, 0.0};
+    struct box *list = box_new(canvas, canvas->width, 0.0);
+    box_tag(canvas, list, "L", NULL);
+    /* Each in the column that is shortest so far. */
+    for (size_t i = 0; i < sizeof keys / sizeof keys[0]; i++) {
+        int column = 0;
+        for (int k = 1; k < 3; k++)
+            column = y[k] < y[column] - 1.0 ? k : column;
+        y[column] =
+            put_caution(booklet, list, (columns_wide(4) + GRID_GUTTER) * column,
+                        y[column], say(w->arena, w->phrases, keys[i][0], NULL),
+                        say(w->arena, w->phrases, keys[i][1], NULL)) +
+            SPACE_QUARTER;
+        list->height = fmax(list->height, y[column]);
+    }
+    box_tag_end(canvas, list, "L");
+    struct box *box =
+        headed_box(canvas, say(w->arena, w->phrases, "cautions.title", NULL),
+                   style_step(), list);
+    struct box *ruled =
+        box_new(canvas, canvas->width, box->height + SPACE_HALF);
+    box_stroke(canvas, ruled, 0.0, 0.0, canvas->width, 0.0, outline_wide());
+    box_put(canvas, ruled, box, 0.0, SPACE_HALF);
+    return ruled;
+}
+
+/* ---- the page ---- */
 
 /* The choices of skill= as sentences. */
 const char *skill_text(const struct booklet *booklet)
@@ -209,86 +256,92 @@ const char *skill_text(const struct booklet *booklet)
     return "";
 }
 
-/* The same words as on the cover. */
-static struct box *skill_box(struct booklet *booklet, double width,
-                             double name_width)
+/* What there is to make, in one line; the steps tell which blocks. */
+static const char *lead_text(const struct booklet *booklet)
 {
-    struct fact fact = {booklet, width, name_width, {0}};
-    add_line(&fact, skill_text(booklet), style_body());
-    return fact_end(&fact, "glance.skill");
-}
-
-/* No brand, and nothing that a step does not use. */
-static struct box *tools_box(struct booklet *booklet, double width)
-{
-    static const char *const keys[] = {"tools.machine", "tools.cutter",
-                                       "tools.marker"};
     const struct wording *w = &booklet->wording;
-    struct fact fact = {booklet, width, NAME_WIDTH, {0}};
-    for (size_t i = 0; i < sizeof keys / sizeof keys[0]; i++)
-        add_line(&fact, say(w->arena, w->phrases, keys[i], NULL), style_body());
-    return fact_end(&fact, "glance.tools");
+    struct texts all = {.items = {0}};
+    const size_t blocks = blocks_counted(booklet);
+    const size_t borders = booklet->quilt->borders.count;
+    if (blocks > 0)
+        *LIST_ADD(w->arena, &all.items) =
+            say(w->arena, w->phrases, "glance.blocks", "count",
+                say_count(w->arena, blocks), NULL);
+    *LIST_ADD(w->arena, &all.items) =
+        say(w->arena, w->phrases, "glance.pieces", "count",
+            say_count(w->arena, pieces_cut(booklet)), NULL);
+    if (borders > 0)
+        *LIST_ADD(w->arena, &all.items) =
+            say(w->arena, w->phrases, "technique.borders", "count",
+                say_count(w->arena, borders), NULL);
+    return word_then(w, arena_printf(w->arena, "%s.", texts_listed(w, &all)),
+                     skill_text(booklet)[0] == '\0'
+                         ? ""
+                         : arena_printf(w->arena, "%s.", skill_text(booklet)));
 }
 
-/* Two columns of facts, their foot as even as can be: the skill goes where
- * there is room. */
-static struct box *two_columns(struct booklet *booklet)
+static bool many_cloths(const struct booklet *booklet)
 {
-    const struct canvas *canvas = &booklet->flow.canvas;
-    const double left = (canvas->width - COLUMN_GAP) * 0.54;
-    const double right = canvas->width - COLUMN_GAP - left;
-    struct box *first[3], *second[3];
-    size_t firsts = 0, seconds = 0;
-    first[firsts++] = sizes_box(booklet, left);
-    first[firsts++] = colorways_box(booklet, left);
-    second[seconds++] = work_box(booklet, right, NAME_SECOND);
-    const double lead = first[0]->height + FACT_GAP + first[1]->height;
-    const bool skilled = booklet->design->skill[0] != '\0';
-    if (skilled && lead < second[0]->height)
-        first[firsts++] = skill_box(booklet, left, NAME_WIDTH);
-    else if (skilled)
-        second[seconds++] = skill_box(booklet, right, NAME_SECOND);
-    /* The right column begins in one place, however short the left is. */
-    struct box *columns[2] = {box_stack(canvas, first, firsts, FACT_GAP),
-                              box_stack(canvas, second, seconds, FACT_GAP)};
-    columns[0]->width = left;
-    return box_row(canvas, columns, 2, COLUMN_GAP);
+    enum { FEW = 7 };
+    size_t used = 0;
+    for (size_t i = 0; i < booklet->design->fabrics.count; i++)
+        used += booklet->plan->fabrics[i].items.count > 0;
+    return used > FEW;
 }
 
-/* Beside a photo on the cover the drawing would be lost; it stands here, with
- * one column of facts. */
-static struct box *column_and_quilt(struct booklet *booklet)
+/* The table row by row, over as many pages as it takes; tools and words below
+ * it. */
+static void add_long_table(struct booklet *booklet)
 {
-    const struct canvas *canvas = &booklet->flow.canvas;
-    const double width = canvas->width - PICTURE_WIDTH - COLUMN_GAP;
-    struct box *facts[4];
-    size_t count = 0;
-    facts[count++] = sizes_box(booklet, width);
-    facts[count++] = colorways_box(booklet, width);
-    facts[count++] = work_box(booklet, width, NAME_WIDTH);
-    if (booklet->design->skill[0] != '\0')
-        facts[count++] = skill_box(booklet, width, NAME_WIDTH);
-    struct box *parts[2];
-    parts[0] = box_stack(canvas, facts, count, FACT_GAP);
-    parts[0]->width = width;
-    parts[1] =
-        figure_cloth(canvas, booklet->plan->colorway, booklet->quilt->cloth,
-                     PICTURE_WIDTH, PICTURE_WIDTH * 1.1);
-    return box_row(canvas, parts, 2, COLUMN_GAP);
+    struct flow *flow = &booklet->flow;
+    const struct wording *w = &booklet->wording;
+    const struct materials materials =
+        materials_of(booklet, flow->canvas.width);
+    flow_heading(flow, say(w->arena, w->phrases, "materials.title", NULL));
+    for (size_t i = 0; i < materials.rows.count; i++)
+        flow_add(flow, materials.rows.items[i], 0.0);
+    flow_add(flow, materials.notes, SPACE_QUARTER);
+    flow_add(flow, side_box(booklet, columns_wide(8)), SPACE_LINE);
 }
 
-/* Facts and tools keep together; the materials that follow may go on to the
- * next page. */
+/* Materials have a bookmark of their own. */
+static void mark_materials(struct booklet *booklet, size_t box)
+{
+    const struct wording *w = &booklet->wording;
+    struct box *heading = booklet->flow.boxes.items[box];
+    heading->outline = say(w->arena, w->phrases, "materials.title", NULL);
+    heading->outline_depth = 1;
+}
+
+/* Figures as high as the page leaves them; the map is made first. */
 void section_glance(struct booklet *booklet)
 {
     struct flow *flow = &booklet->flow;
     const struct wording *w = &booklet->wording;
-    flow_section(flow, say(w->arena, w->phrases, "glance.title", NULL), "",
-                 true);
-    struct box *facts = booklet->design->photo != NULL
-                            ? column_and_quilt(booklet)
-                            : two_columns(booklet);
-    facts->keep_with_next = true;
-    flow_add(flow, facts, 4.0);
-    flow_add(flow, tools_box(booklet, flow->canvas.width), FACT_GAP);
+    const bool many = many_cloths(booklet);
+    flow_section(flow, say(w->arena, w->phrases, "glance.title", NULL),
+                 lead_text(booklet), true);
+    const double head = flow->boxes.items[flow->boxes.count - 1]->height;
+    struct box *below = many ? NULL : side_by_side(booklet);
+    struct box *cautions = cautions_box(booklet);
+    /* Two figures with their heads, and the spaces between the boxes. */
+    const double heads = 2.0 * (style_bold().size * 1.3 + SPACE_HALF);
+    const double room = flow_page_height(flow) - head - heads -
+                        4.0 * SPACE_LINE - 2.0 -
+                        (many ? 0.0 : below->height + cautions->height);
+    struct box *map =
+        map_box(booklet, fmin(fmax(room - FIGURE_LEAST, MM(24.0)), MAP_MOST));
+    const double figure =
+        fmin(fmax(room + heads / 2.0 - map->height, FIGURE_LEAST), FIGURE_MOST);
+    struct box *figures = figures_box(booklet, figure);
+    figures->keep_with_next = true;
+    flow_add(flow, figures, SPACE_LINE);
+    flow_add(flow, map, SPACE_LINE);
+    const size_t materials = flow->boxes.count;
+    if (many)
+        add_long_table(booklet);
+    else
+        flow_add(flow, below, SPACE_LINE);
+    mark_materials(booklet, materials);
+    flow_add(flow, cautions, SPACE_LINE);
 }

@@ -1,51 +1,185 @@
-/* Materials, cautions and how to read the booklet. What a shop needs to
- * know, then what the table needs. Amounts come from the plan; widths of
- * columns are points. Read next: cutting.c. */
-#include "buffer.h"
-#include "section.h"
-#include "structure.h"
+/* The table of materials: what a shop needs to know. Amounts come from the
+ * plan. What is the same of all cloths is told once, below. Read next:
+ * glance.c. */
+#include <string.h>
+
+#include "materials.h"
 #include "trade.h"
 
-/* Points: swatch, letter, fabric, cloth, amount; together the column of a
- * letter page. */
-static const double column_widths[5] = {36.0, 22.0, 100.0, 262.0, 80.0};
+/* Shares of the table: swatch and cloth, what for, how much. */
+static const double CLOTH_SHARE = 0.40, USE_SHARE = 0.38, AMOUNT_SHARE = 0.22;
 
-/* A head stays with the row behind it. */
-static void add_row(struct booklet *booklet, const char *const *cells,
-                    bool head, const struct path_item *swatch)
+struct table {
+    const struct booklet *booklet;
+    struct canvas canvas;
+    struct materials *into;
+};
+
+static void add_row(struct table *table, struct box *row)
 {
-    const struct table_row row = {cells, column_widths, 5, head, swatch};
-    struct box *box = table_row(&booklet->flow.canvas, &row);
-    box->keep_with_next = head;
-    flow_add(&booklet->flow, box, 0.0);
+    *LIST_ADD(table->canvas.arena, &table->into->rows) = row;
 }
 
-/* The maker's number, where there is one, finds the cloth again. */
-static const char *bolt_text(const struct booklet *booklet,
-                             const struct bolt *bolt)
+static void amount_cell(const struct table *table, struct row *row,
+                        const char *text, bool head)
 {
-    return bolt->code[0] == '\0'
-               ? bolt->name
-               : arena_printf(booklet->wording.arena, "%s (%s)", bolt->name,
-                              bolt->code);
+    struct text_style style = head ? style_small() : style_bold();
+    style.align = ALIGN_RIGHT;
+    row_text(&table->canvas, row, table->canvas.width * AMOUNT_SHARE, text,
+             style, head);
 }
+
+static void add_head(struct table *table)
+{
+    const struct wording *w = &table->booklet->wording;
+    const double width = table->canvas.width;
+    struct row row = row_begin(&table->canvas, width);
+    row_text(&table->canvas, &row, width * CLOTH_SHARE,
+             say(w->arena, w->phrases, "materials.cloth", NULL), style_small(),
+             true);
+    row_text(&table->canvas, &row, width * USE_SHARE,
+             say(w->arena, w->phrases, "materials.use", NULL), style_small(),
+             true);
+    amount_cell(table, &row,
+                say(w->arena, w->phrases, "materials.amount", NULL), true);
+    struct box *box = row_end(&table->canvas, &row, true);
+    box->keep_with_next = true;
+    add_row(table, box);
+}
+
+/* ---- what a cloth is for ---- */
+
+static void add_use(const struct wording *w, struct texts *uses,
+                    const char *text)
+{
+    for (size_t i = 0; i < uses->items.count; i++)
+        if (strcmp(uses->items.items[i], text) == 0)
+            return;
+    *LIST_ADD(w->arena, &uses->items) = text;
+}
+
+/* Blocks and units are told as one: which, the steps tell. */
+static void add_piece_uses(const struct wording *w, struct texts *uses,
+                           const struct cut_item *item)
+{
+    for (size_t i = 0; i < item->takers.count; i++)
+        add_use(w, uses,
+                say(w->arena, w->phrases,
+                    item->takers.items[i]->kind == DEFINE_QUILT
+                        ? "purpose.center"
+                        : "materials.blocks",
+                    NULL));
+    if (item->takers.count == 0 && item->corners_of.count == 0)
+        add_use(w, uses, say(w->arena, w->phrases, "purpose.center", NULL));
+    for (size_t i = 0; i < item->corners_of.count; i++)
+        add_use(w, uses,
+                say(w->arena, w->phrases, "purpose.border-corners", "number",
+                    say_count(w->arena, item->corners_of.items[i]), NULL));
+}
+
+/* "blocks, border 3 and binding", behind the cloth's role. */
+static const char *uses_text(const struct booklet *booklet,
+                             const struct fabric_plan *plan)
+{
+    const struct wording *w = &booklet->wording;
+    struct texts uses = {.items = {0}};
+    for (size_t i = 0; i < plan->items.count; i++) {
+        const struct cut_item *item = &plan->items.items[i];
+        if (item->use == CUT_PIECE)
+            add_piece_uses(w, &uses, item);
+        else if (item->use == CUT_BORDER)
+            add_use(w, &uses,
+                    say(w->arena, w->phrases, "purpose.border", "number",
+                        say_count(w->arena, item->border), NULL));
+        else
+            add_use(w, &uses,
+                    say(w->arena, w->phrases, "purpose.binding", NULL));
+    }
+    return say(w->arena, w->phrases, "materials.uses", "fabric",
+               booklet->design->fabrics.items[plan->fabric].name, "uses",
+               texts_listed(w, &uses), NULL);
+}
+
+/* ---- rows ---- */
+
+static void add_cloth(struct table *table, int fabric, const char *use,
+                      const char *amount)
+{
+    const double width = table->canvas.width;
+    struct row row = row_begin(&table->canvas, width);
+    row_cloth(&table->canvas, &row, width * CLOTH_SHARE,
+              table->booklet->plan->colorway, fabric, style_bold());
+    row_text(&table->canvas, &row, width * USE_SHARE, use, style_body(), false);
+    amount_cell(table, &row, amount, false);
+    add_row(table, row_end(&table->canvas, &row, false));
+}
+
+/* Roles that no piece needs are left out, unless the backing names them.
+ * Backing is bought apart from the same cloth in the top: panels need whole
+ * widths. */
+static void add_cloths(struct table *table)
+{
+    const struct booklet *booklet = table->booklet;
+    const struct wording *w = &booklet->wording;
+    const struct cutplan *plan = booklet->plan;
+    for (size_t i = 0; i < booklet->design->fabrics.count; i++)
+        if (plan->fabrics[i].items.count > 0)
+            add_cloth(table, plan->fabrics[i].fabric,
+                      uses_text(booklet, &plan->fabrics[i]),
+                      word_amount(w, &plan->fabrics[i]));
+    if (plan->backing.wanted)
+        add_cloth(
+            table, plan->backing.fabric,
+            say(w->arena, w->phrases, "materials.backing", "size",
+                word_size_unit(w, plan->backing.width, plan->backing.height),
+                NULL),
+            word_yardage(w, plan->backing.bought));
+}
+
+const char *batting_words(const struct wording *w, const struct cutplan *plan)
+{
+    return rational_known(plan->batting_gap)
+               ? say(w->arena, w->phrases, "materials.batting-gap", "gap",
+                     word_length_unit(w, plan->batting_gap), NULL)
+               : say(w->arena, w->phrases, "materials.batting-maker", NULL);
+}
+
+static void add_batting(struct table *table)
+{
+    const struct cutplan *plan = table->booklet->plan;
+    const struct wording *w = &table->booklet->wording;
+    const double width = table->canvas.width;
+    if (!plan->batting_wanted)
+        return;
+    struct row row = row_begin(&table->canvas, width);
+    row_text(&table->canvas, &row, width * CLOTH_SHARE,
+             say(w->arena, w->phrases, "materials.batting", NULL), style_bold(),
+             false);
+    row_text(&table->canvas, &row, width * USE_SHARE, batting_words(w, plan),
+             style_body(), false);
+    amount_cell(table, &row,
+                word_size_unit(w, plan->batting_width, plan->batting_height),
+                false);
+    add_row(table, row_end(&table->canvas, &row, false));
+}
+
+/* ---- notes ---- */
 
 /* What of the cloth is counted on: its width, and all that is taken off. */
-static const char *cloth_text(const struct booklet *booklet,
+static const char *cloth_note(const struct booklet *booklet, const char *cloths,
                               const struct fabric_plan *plan)
 {
     const struct wording *w = &booklet->wording;
     const struct bolt *bolt = plan->bolt;
-    const char *cloth = bolt_text(booklet, bolt);
     const char *text =
         bolt->sold == SOLD_YARDAGE && rational_sign(plan->allowance) == 0
             ? say(w->arena, w->phrases, "materials.yardage-whole", "cloth",
-                  cloth, "width", word_length_unit(w, bolt->width), NULL)
+                  cloths, "width", word_length_unit(w, bolt->width), NULL)
         : bolt->sold == SOLD_YARDAGE
-            ? say(w->arena, w->phrases, "materials.yardage", "cloth", cloth,
+            ? say(w->arena, w->phrases, "materials.yardage", "cloth", cloths,
                   "width", word_length_unit(w, bolt->width), "allowance",
                   word_length_unit(w, plan->allowance), NULL)
-            : say(w->arena, w->phrases, "materials.sheet", "cloth", cloth,
+            : say(w->arena, w->phrases, "materials.sheet", "cloth", cloths,
                   "size",
                   word_size_unit(w, plan->strip_length, plan->sheet_height),
                   NULL);
@@ -60,151 +194,62 @@ static const char *cloth_text(const struct booklet *booklet,
     return text;
 }
 
-/* Binding and border share the cloth of a role, so its amount holds both. */
-static const char *uses_text(const struct booklet *booklet,
-                             const struct fabric_plan *plan)
-{
-    bool border = false, binding = false;
-    for (size_t i = 0; i < plan->items.count; i++) {
-        border |= plan->items.items[i].use == CUT_BORDER;
-        binding |= plan->items.items[i].use == CUT_BINDING;
-    }
-    const char *name = booklet->design->fabrics.items[plan->fabric].name;
-    if (!border && !binding)
-        return name;
-    return say(booklet->wording.arena, booklet->wording.phrases,
-               !binding  ? "materials.with-border"
-               : !border ? "materials.with-binding"
-                         : "materials.with-both",
-               "fabric", name, NULL);
-}
-
-/* Roles that no piece needs are left out, unless the backing names them. */
-static void add_fabrics(struct booklet *booklet)
-{
-    struct arena *arena = booklet->wording.arena;
-    const struct wording *w = &booklet->wording;
-    const char *head[5] = {"", "",
-                           say(arena, w->phrases, "materials.fabric", NULL),
-                           say(arena, w->phrases, "materials.cloth", NULL),
-                           say(arena, w->phrases, "materials.amount", NULL)};
-    add_row(booklet, head, true, NULL);
-    for (size_t i = 0; i < booklet->design->fabrics.count; i++) {
-        const struct fabric_plan *plan = &booklet->plan->fabrics[i];
-        if (plan->items.count == 0)
-            continue;
-        const struct path_item swatch =
-            face_fill(&booklet->flow.canvas, booklet->plan->colorway,
-                      plan->fabric, false, SHADE_DONE);
-        const char *cells[5] = {
-            "", fabric_letter(arena, plan->fabric), uses_text(booklet, plan),
-            cloth_text(booklet, plan), word_amount(w, plan)};
-        add_row(booklet, cells, false, &swatch);
-    }
-}
-
-/* Backing is bought apart from the same cloth in the top: panels need whole
- * widths. */
-static void add_layers(struct booklet *booklet)
-{
-    const struct cutplan *plan = booklet->plan;
-    const struct wording *w = &booklet->wording;
-    if (plan->backing.wanted) {
-        const struct path_item swatch =
-            face_fill(&booklet->flow.canvas, plan->colorway,
-                      plan->backing.fabric, false, SHADE_DONE);
-        const char *cells[5] = {
-            "", fabric_letter(w->arena, plan->backing.fabric),
-            say(w->arena, w->phrases, "materials.backing", "size",
-                word_size_unit(w, plan->backing.width, plan->backing.height),
-                NULL),
-            bolt_text(booklet, plan->backing.bolt),
-            word_yardage(w, plan->backing.bought)};
-        add_row(booklet, cells, false, &swatch);
-    }
-    if (plan->batting_wanted) {
-        const char *cells[5] = {
-            "", "", say(w->arena, w->phrases, "materials.batting", NULL),
-            rational_known(plan->batting_gap)
-                ? say(w->arena, w->phrases, "materials.batting-gap", "gap",
-                      word_length_unit(w, plan->batting_gap), NULL)
-                : say(w->arena, w->phrases, "materials.batting-maker", NULL),
-            word_size_unit(w, plan->batting_width, plan->batting_height)};
-        add_row(booklet, cells, false, NULL);
-    }
-}
-
-/* How amounts were reckoned, so that a reader can check or change them. */
-static void add_bases(struct booklet *booklet)
+/* "A, B, C: 42 in wide": cloths of which the same is told stand together. */
+static const char *cloth_notes(const struct booklet *booklet)
 {
     const struct wording *w = &booklet->wording;
-    const struct pattern *pattern = booklet->design->pattern;
-    flow_paragraph(
-        &booklet->flow,
-        say(w->arena, w->phrases, "materials.bases", "step",
-            word_yardage(w, trade_length(TRADE_SOLD_STEP, pattern->units)),
-            NULL));
-}
-
-/* A bullet, and text that hangs behind it. Of all values, only the seam is
- * told in lists. */
-static void add_list(struct booklet *booklet, const char *title,
-                     const char *const *keys, size_t count)
-{
-    const struct wording *w = &booklet->wording;
-    const char *seam = word_length_unit(w, w->design->pattern->seam);
-    flow_heading(&booklet->flow, say(w->arena, w->phrases, title, NULL));
+    const size_t count = booklet->design->fabrics.count;
+    const char *notes = "";
+    bool *told = ARENA_ARRAY(w->arena, bool, count);
     for (size_t i = 0; i < count; i++) {
-        const struct canvas *canvas = &booklet->flow.canvas;
-        struct box *box = box_new(canvas, canvas->width, 0.0);
-        const struct box *text = box_text(
-            canvas, say(w->arena, w->phrases, keys[i], "seam", seam, NULL),
-            style_body(), canvas->width - 14.0);
-        box_in_list(box, ROLE_BULLETED, i == 0);
-        begin_list_item(canvas, box, 2.0, 0.0, "•", style_body());
-        box_put(canvas, box, text, 14.0, 0.0);
-        end_list_item(canvas, box);
-        box->height = text->height;
-        box->keep_with_next = i == 0 || i + 2 == count;
-        flow_add(&booklet->flow, box, 2.0);
+        const struct fabric_plan *plan = &booklet->plan->fabrics[i];
+        if (told[i] || plan->items.count == 0)
+            continue;
+        struct texts letters = {.items = {0}};
+        const char *note = cloth_note(booklet, "", plan);
+        for (size_t k = i; k < count; k++)
+            if (booklet->plan->fabrics[k].items.count > 0 &&
+                strcmp(note, cloth_note(booklet, "",
+                                        &booklet->plan->fabrics[k])) == 0) {
+                told[k] = true;
+                *LIST_ADD(w->arena, &letters.items) =
+                    fabric_letter(w->arena, (int)k);
+            }
+        notes = word_then(
+            w, notes,
+            arena_printf(w->arena, "%s.",
+                         cloth_note(booklet, texts_listed(w, &letters), plan)));
     }
+    return notes;
 }
 
-/* Cautions with their published grounds. Rotary cutter and iron: Texas 4-H
- * (Texas A&M AgriLife), Duds to Dazzle safety guide. Sewing machine: J. Black,
- * class rules. Bedding for infants: US CPSC, 8 April 1999, and the statement
- * of the American Academy of Pediatrics, Pediatrics 150(1), 2022. */
-static void add_cautions(struct booklet *booklet)
+/* Widths, how amounts were reckoned, and what the letters are. */
+static struct box *notes_box(const struct table *table)
 {
-    static const char *const keys[] = {"cautions.cutter", "cautions.iron",
-                                       "cautions.machine", "cautions.infants",
-                                       "cautions.makers"};
-    add_list(booklet, "cautions.title", keys, sizeof keys / sizeof keys[0]);
+    const struct booklet *booklet = table->booklet;
+    const struct wording *w = &booklet->wording;
+    const char *basis =
+        say(w->arena, w->phrases, "materials.bases", "step",
+            word_yardage(w, trade_length(TRADE_SOLD_STEP,
+                                         booklet->design->pattern->units)),
+            NULL);
+    const char *labels = say(w->arena, w->phrases, "words.labels", NULL);
+    struct text_style style = style_small();
+    style.color = ink;
+    return box_text(
+        &table->canvas,
+        word_then(w, cloth_notes(booklet), word_then(w, basis, labels)), style,
+        table->canvas.width);
 }
 
-/* The words that every other page relies on. */
-static void add_terms(struct booklet *booklet)
+struct materials materials_of(const struct booklet *booklet, double width)
 {
-    static const char *const keys[] = {"words.seam", "words.sizes",
-                                       "words.lines", "words.labels"};
-    add_list(booklet, "words.title", keys, sizeof keys / sizeof keys[0]);
-}
-
-/* Behind the facts at a glance, on their page. Cautions come before anything
- * sharp or hot is taken up. */
-void section_materials(struct booklet *booklet)
-{
-    struct flow *flow = &booklet->flow;
-    const char *title = say(booklet->wording.arena, booklet->wording.phrases,
-                            "materials.title", NULL);
-    flow_heading(flow, title);
-    struct box *heading = flow->boxes.items[flow->boxes.count - 1];
-    heading->outline = title;
-    heading->outline_depth = 1;
-    add_fabrics(booklet);
-    add_layers(booklet);
-    add_bases(booklet);
-    add_cautions(booklet);
-    /* Words close it, as cutting begins with them. */
-    add_terms(booklet);
+    struct materials materials = {.rows = {0}};
+    struct table table = {booklet, booklet->flow.canvas, &materials};
+    table.canvas.width = width;
+    add_head(&table);
+    add_cloths(&table);
+    add_batting(&table);
+    materials.notes = notes_box(&table);
+    return materials;
 }

@@ -52,7 +52,6 @@ static inline bool is_sewn_block(const struct heap *heap,
  * here; each begins with its own heading. */
 void section_cover(struct booklet *booklet);
 void section_glance(struct booklet *booklet);
-void section_materials(struct booklet *booklet);
 void section_cutting(struct booklet *booklet);
 void section_legend(struct booklet *booklet); /* the first of the steps */
 void section_steps(struct booklet *booklet);
@@ -62,6 +61,8 @@ const char *skill_text(const struct booklet *booklet);
 /* Line drawings to color, and marks to check ruler and machine by. */
 void section_coloring(struct booklet *booklet);
 void section_scale(struct booklet *booklet);
+/* The last page, for those who have not opened the booklet yet. */
+void section_back(struct booklet *booklet);
 
 /* A page on which a length is as long as it is in the quilt. Its box is in the
  * flow already; what is drawn must stay inside the frame, which is the same on

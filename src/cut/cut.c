@@ -182,6 +182,7 @@ static struct cutplans *make_plans(struct run *run, const struct sewn *sewn,
             struct cutplan *plan = LIST_ADD(run->arena, &plans->items);
             plan->quilt = &sewn->quilts.items[i];
             plan->colorway = &design->colorways.items[k];
+            plan->all = plans;
             /* A cutter of its own for each plan, so that nothing is carried
              * over but what was chosen for a list of pieces. */
             struct cutter cutter = {run,  design,   design->pattern,

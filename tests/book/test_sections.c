@@ -2,7 +2,31 @@
  * is compared with the plans, in all samples, colorways and papers. */
 #include "../render/photos.h"
 #include "pages.h"
+#include "told_step.h"
 #include "words.h"
+
+#define MM(millimetres) ((millimetres)*72.0 / 25.4)
+
+/* Does the text hold the words? Blanks of either kind are the same: a page
+ * binds numbers to their units. */
+static bool holds(const char *text, const char *words)
+{
+    static const char NO_BREAK[] = "\u00a0";
+    for (; *text != '\0'; text++) {
+        const char *t = text, *w = words;
+        while (*w != '\0') {
+            const bool bound[2] = {strncmp(t, NO_BREAK, 2) == 0,
+                                   strncmp(w, NO_BREAK, 2) == 0};
+            if ((bound[0] ? ' ' : *t) != (bound[1] ? ' ' : *w))
+                break;
+            t += bound[0] ? 2 : 1;
+            w += bound[1] ? 2 : 1;
+        }
+        if (*w == '\0')
+            return true;
+    }
+    return false;
+}
 
 /* How often a text stands on a page, as a part of others or alone. */
 static size_t told(const struct page *page, const char *text)
@@ -10,7 +34,7 @@ static size_t told(const struct page *page, const char *text)
     size_t count = 0;
     for (size_t i = 0; i < page->items.count; i++)
         count += page->items.items[i].kind == ITEM_TEXT &&
-                 strstr(page->items.items[i].as.text.text, text) != NULL;
+                 holds(page->items.items[i].as.text.text, text);
     return count;
 }
 
@@ -34,51 +58,87 @@ static size_t page_of(const struct book *book, const char *heading)
     return page;
 }
 
-static void expect(struct visit *visit, bool holds, const char *what)
+static void expect(struct visit *visit, bool is, const char *what)
 {
-    if (!holds)
+    if (!is)
         breach(visit->breaches, "%s", what);
 }
 
-/* Every quilt and colorway, with exactly one of each marked where there are
- * several; all blocks with their counts; the pieces, added up from the heaps.
- * */
+/* A count behind a name. */
+static const char *times(struct arena *arena, size_t count)
+{
+    return arena_printf(arena, "\u00d7\u00a0%zu", count);
+}
+
+/* Each unit and block with the number, name and count of its step; each border
+ * by its cloth. */
+static void look_at_steps(struct visit *visit, const struct page *page)
+{
+    const struct wording *w = &visit->wording;
+    const struct sewn_quilt *quilt = visit->plan->quilt;
+    const struct told_steps steps = tell_steps(w);
+    for (size_t i = 0; i < steps.items.count; i++) {
+        const struct told_step *step = &steps.items.items[i];
+        if (step->heap == quilt->top ||
+            quilt->heaps.items[step->heap].technique == TECHNIQUE_BORDER)
+            continue;
+        expect(visit, told(page, step->title) >= 1, step->title);
+        expect(visit, told(page, times(w->arena, step->count)) >= 1,
+               step->title);
+    }
+    for (size_t i = 0; i < quilt->borders.count; i++) {
+        const struct border *border = quilt->borders.items[i].border;
+        const char *name =
+            arena_printf(w->arena, "Border %zu, %s", border->number,
+                         visit->plan->colorway->bolts[border->fabric].name);
+        expect(visit, told(page, name) == 1, name);
+    }
+}
+
+/* All cloths with what is bought of them. */
+static void look_at_materials(struct visit *visit, const struct page *page)
+{
+    const struct wording *w = &visit->wording;
+    for (size_t i = 0; i < visit->sample->design->fabrics.count; i++) {
+        const struct fabric_plan *plan = &visit->plan->fabrics[i];
+        if (plan->items.count == 0)
+            continue;
+        expect(visit, told(page, plan->bolt->name) >= 1, plan->bolt->name);
+        expect(visit, told(page, word_amount(w, plan)) >= 1,
+               "what is bought of it");
+        expect(visit, told(page, word_length_unit(w, plan->bolt->width)) >= 1,
+               "how wide it is");
+    }
+}
+
+/* On one page: blocks and pieces, added up from the heaps; steps, borders,
+ * materials. */
 static void look_at_glance(struct visit *visit)
 {
     const struct page *page = visit->book->pages.items[1];
     const struct wording *w = &visit->wording;
-    const struct sewn *sewn = visit->sample->sewn;
+    const struct sewn_quilt *quilt = visit->plan->quilt;
     expect(visit, page_of(visit->book, "At a glance") == 1, "it is page 2");
-    for (size_t i = 0; i < sewn->quilts.count; i++) {
-        const struct sewn_quilt *quilt = &sewn->quilts.items[i];
-        const char *size = word_size_unit(w, quilt->width, quilt->height);
-        expect(visit, told(page, size) >= 1, size);
-    }
+    expect(visit, page_of(visit->book, "Materials") == 1, "so are materials");
+    expect(visit, page_of(visit->book, "Safety") == 1, "and cautions");
     expect(visit,
-           told(page, "(this booklet)") == (sewn->quilts.count > 1 ? 1 : 0),
-           "one size is marked");
-    const size_t colorways = visit->sample->design->colorways.count;
-    for (size_t i = 0; i < colorways; i++) {
-        const char *name = visit->sample->design->colorways.items[i].name;
-        expect(visit, told(page, name) >= 1, name);
-    }
-    expect(visit, told(page, "(here)") == (colorways > 1 ? 1 : 0),
-           "one colorway is marked");
-    size_t pieces = 0;
-    for (size_t i = 0; i < visit->plan->quilt->heaps.count; i++) {
-        const struct heap *heap = &visit->plan->quilt->heaps.items[i];
+           told(page, word_size_unit(w, quilt->width, quilt->height)) >= 1,
+           "the size");
+    size_t pieces = 0, blocks = 0;
+    for (size_t i = 0; i < quilt->heaps.count; i++) {
+        const struct heap *heap = &quilt->heaps.items[i];
         const bool piece =
             heap->technique == TECHNIQUE_CUT && heap->of.cut.border == 0;
         pieces += piece ? heap->count : 0;
         if (heap->named != NULL && heap->named->kind == DEFINE_BLOCK)
-            expect(visit,
-                   told(page,
-                        arena_printf(w->arena, "%zu block", heap->count)) >= 1,
-                   heap->named->name);
+            blocks += heap->count;
     }
-    expect(visit,
-           told(page, arena_printf(w->arena, "%zu cut piece", pieces)) == 1,
+    expect(visit, told(page, arena_printf(w->arena, "%zu block", blocks)) == 1,
+           "the blocks are the heaps'");
+    expect(visit, told(page, arena_printf(w->arena, "%zu piece", pieces)) == 1,
            "the pieces are the heaps'");
+    look_at_steps(visit, page);
+    look_at_materials(visit, page);
 }
 
 static void test_glance_tells_the_pattern(void **state)
@@ -90,15 +150,17 @@ static void test_glance_tells_the_pattern(void **state)
 static void look_at_order(struct visit *visit)
 {
     const struct book *book = visit->book;
-    const size_t cautions = page_of(book, "Cautions");
+    const size_t cautions = page_of(book, "Safety");
     expect(visit, cautions < book->pages.count, "there are cautions");
     expect(visit, cautions < page_of(book, "Cutting"), "cautions come first");
-    size_t cutter = 0, machine = 0;
-    for (size_t p = 0; p < book->pages.count; p++) {
-        cutter += told(book->pages.items[p], "Rotary cutter:");
-        machine += told(book->pages.items[p], "with a patchwork foot");
+    static const char *const heads[] = {
+        "Rotary cutter.", "Iron.", "Machine and pins.", "Infants.", "Makers."};
+    for (size_t i = 0; i < UNIT_COUNT(heads); i++) {
+        size_t count = 0;
+        for (size_t p = 0; p < book->pages.count; p++)
+            count += told(book->pages.items[p], heads[i]);
+        expect(visit, count == 1, heads[i]);
     }
-    expect(visit, cutter == 1 && machine == 1, "cautions and tools stand once");
 }
 
 static void test_cautions_come_before_cutting(void **state)
@@ -255,13 +317,20 @@ static void look_at_cover(struct visit *visit)
                                             design->summary, NULL),
                                  design->designer,
                                  design->publisher,
-                                 design->skill,
-                                 visit->plan->colorway->name,
+                                 "For intermediate quilters",
                                  visit->plan->quilt->definition->name};
     for (size_t i = 0; i < UNIT_COUNT(words); i++)
         expect(visit, told(page, words[i]) >= 1, words[i]);
+    /* Colorways by pictures and names; of one alone, the cloths. */
+    for (size_t i = 0; i < design->colorways.count; i++)
+        expect(visit,
+               design->colorways.count == 1 ||
+                   told(page, design->colorways.items[i].name) == 1,
+               "each colorway is named");
     for (size_t i = 0; i < design->fabrics.count; i++)
-        expect(visit, told(page, visit->plan->colorway->bolts[i].name) >= 1,
+        expect(visit,
+               design->colorways.count > 1 ||
+                   told(page, visit->plan->colorway->bolts[i].name) == 1,
                "each cloth is named");
 }
 
@@ -279,7 +348,8 @@ static size_t items_of(const struct page *page, enum item_kind kind)
     return count;
 }
 
-/* A photo of 2 : 1 takes the place of the drawing, which goes to page 2. */
+/* A photo of 2 : 1 takes the place of the drawing, which stands small below it.
+ * It is as large as its panel, and never stretched. */
 static void test_photo_takes_the_cover(void **state)
 {
     struct booklets *all = *state;
@@ -295,11 +365,7 @@ static void test_photo_takes_the_cover(void **state)
                 all->arena, all->typeset, phrases_load(all->arena, "en"),
                 &design, &sample.plans->items.items[0], a4 == 1);
             const struct page *cover = book->pages.items[0];
-            const size_t faces =
-                sample.plans->items.items[0].quilt->cloth->faces.count;
             assert_int_equal(items_of(cover, ITEM_IMAGE), 1);
-            assert_true(items_of(cover, ITEM_PATH) < faces);
-            assert_true(items_of(book->pages.items[1], ITEM_PATH) > faces);
             for (size_t i = 0; i < cover->items.count; i++) {
                 const struct image_item *image =
                     &cover->items.items[i].as.image;
@@ -307,12 +373,68 @@ static void test_photo_takes_the_cover(void **state)
                     continue;
                 const double shape = image->width / image->height;
                 assert_true(fabs(shape - (turn == 0 ? 2.0 : 0.5)) < 0.001);
-                assert_true(image->x >= 49.9);
-                assert_true(image->x + image->width <= book->width - 49.9);
-                assert_true(image->y + image->height < book->height - 52.0);
+                const double margin = (book->width - MM(182.0)) / 2.0;
+                assert_true(image->x >= margin - 0.1);
+                assert_true(image->x + image->width <=
+                            book->width - margin + 0.1);
+                assert_true(image->width > MM(181.0) ||
+                            image->height > MM(100.0));
+                assert_true(image->y + image->height < MM(262.0));
             }
         }
     }
+}
+
+/* ---- back cover ---- */
+
+/* What each quilt needs of each cloth in each colorway; the sizes; and the
+ * pages on which sections begin. */
+static void look_at_back(struct visit *visit)
+{
+    const struct book *book = visit->book;
+    const struct page *page = book->pages.items[book->pages.count - 1];
+    const struct design *design = visit->sample->design;
+    const struct wording *w = &visit->wording;
+    expect(visit, page_of(book, "What to buy") + 1 == book->pages.count,
+           "it is the last page");
+    for (size_t i = 0; i < visit->sample->plans->items.count; i++) {
+        const struct cutplan *plan = &visit->sample->plans->items.items[i];
+        expect(visit,
+               told(page, word_size_unit(w, plan->quilt->width,
+                                         plan->quilt->height)) == 1,
+               "each size once");
+        expect(visit, told(page, word_yardage(w, plan->backing.bought)) >= 1,
+               "backing");
+        for (size_t f = 0; f < design->fabrics.count; f++) {
+            const struct bolt *bolt = plan->fabrics[f].bolt;
+            expect(visit, told(page, bolt->name) >= 1, bolt->name);
+            expect(visit, told(page, bolt->code) >= 1, bolt->code);
+            expect(visit, told(page, word_amount(w, &plan->fabrics[f])) >= 1,
+                   bolt->name);
+        }
+    }
+    static const char *const sections[] = {"At a glance", "Cutting", "Sewing",
+                                           "Finishing", "Coloring page"};
+    for (size_t i = 0; i < UNIT_COUNT(sections); i++) {
+        size_t at = 0;
+        while (at < page->items.count &&
+               (page->items.items[at].kind != ITEM_TEXT ||
+                strcmp(page->items.items[at].as.text.text, sections[i]) != 0))
+            at++;
+        expect(visit, at < page->items.count, sections[i]);
+        /* The number is the label in front of it. */
+        while (at > 0 && page->items.items[--at].kind != ITEM_TEXT)
+            continue;
+        expect(visit,
+               strcmp(page->items.items[at].as.text.text,
+                      say_count(w->arena, page_of(book, sections[i]) + 1)) == 0,
+               sections[i]);
+    }
+}
+
+static void test_back_tells_what_to_buy(void **state)
+{
+    visit_booklets(state, look_at_back);
 }
 
 int main(void)
@@ -325,6 +447,7 @@ int main(void)
         cmocka_unit_test(test_sewing_begins_a_page),
         cmocka_unit_test(test_cover_tells_what_it_is),
         cmocka_unit_test(test_photo_takes_the_cover),
+        cmocka_unit_test(test_back_tells_what_to_buy),
     };
     return cmocka_run_group_tests(tests, booklets_setup, booklets_teardown);
 }

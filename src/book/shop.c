@@ -1,0 +1,199 @@
+/* The words and tables by which a pattern is chosen and bought. May assume a
+ * plan that holds. Read next: materials.c, back.c. */
+#include "shop.h"
+
+#include "structure.h"
+
+/* ---- what is made ---- */
+
+static void add_text(const struct booklet *booklet, struct texts *texts,
+                     const char *text)
+{
+    *LIST_ADD(booklet->wording.arena, &texts->items) = text;
+}
+
+/* A block of several sizes has its size in its name (wording.c). */
+static bool sewn_in_sizes(const struct booklet *booklet,
+                          const struct heap *heap,
+                          const struct definition *block)
+{
+    for (size_t i = 0; i < booklet->quilt->heaps.count; i++) {
+        const struct heap *other = &booklet->quilt->heaps.items[i];
+        if (heap_is(other, block) &&
+            !rational_equal(other->factor, heap->factor))
+            return true;
+    }
+    return false;
+}
+
+/* The size once: where a block is sewn in several, its name tells it. */
+static const char *block_text(const struct booklet *booklet,
+                              const struct heap *heap,
+                              const struct heap_name *block)
+{
+    const struct wording *w = &booklet->wording;
+    const char *count = say_count(w->arena, block->count);
+    const char *name = word_name(w, heap, block->definition, block->mirror);
+    return sewn_in_sizes(booklet, heap, block->definition)
+               ? say(w->arena, w->phrases, "glance.block-named", "count", count,
+                     "name", name, NULL)
+               : say(w->arena, w->phrases, "glance.block", "count", count,
+                     "name", name, "size",
+                     word_size_unit(w, heap->width, heap->height), NULL);
+}
+
+/* A block that is sewn in two sizes, or mirrored too, is told once for each:
+ * that is how it is made. One that is a patch is cut. */
+struct texts blocks_made(const struct booklet *booklet)
+{
+    struct texts texts = {.items = {0}};
+    for (size_t i = 0; i < booklet->quilt->heaps.count; i++) {
+        const struct heap *heap = &booklet->quilt->heaps.items[i];
+        for (size_t k = 0; k < heap->names.count; k++)
+            if (is_sewn_block(heap, &heap->names.items[k]))
+                add_text(booklet, &texts,
+                         block_text(booklet, heap, &heap->names.items[k]));
+    }
+    return texts;
+}
+
+size_t blocks_counted(const struct booklet *booklet)
+{
+    size_t count = 0;
+    for (size_t i = 0; i < booklet->quilt->heaps.count; i++) {
+        const struct heap *heap = &booklet->quilt->heaps.items[i];
+        for (size_t k = 0; k < heap->names.count; k++)
+            if (is_sewn_block(heap, &heap->names.items[k]))
+                count += heap->names.items[k].count;
+    }
+    return count;
+}
+
+/* Borders and binding are strips, which nobody counts. */
+size_t pieces_cut(const struct booklet *booklet)
+{
+    size_t count = 0;
+    for (size_t f = 0; f < booklet->design->fabrics.count; f++) {
+        const struct fabric_plan *plan = &booklet->plan->fabrics[f];
+        for (size_t i = 0; i < plan->items.count; i++)
+            if (plan->items.items[i].use == CUT_PIECE)
+                count += plan->items.items[i].count;
+    }
+    return count;
+}
+
+const struct heap *sewn_block(const struct booklet *booklet, size_t number)
+{
+    const struct definition *told[2] = {NULL, NULL};
+    size_t count = 0;
+    for (size_t i = 0; i < booklet->quilt->heaps.count; i++) {
+        const struct heap *heap = &booklet->quilt->heaps.items[i];
+        for (size_t k = 0; k < heap->names.count; k++) {
+            const struct heap_name *name = &heap->names.items[k];
+            if (!is_sewn_block(heap, name) || told[0] == name->definition)
+                continue;
+            if (count == number)
+                return heap;
+            told[count > 1 ? 1 : count] = name->definition;
+            count++;
+        }
+    }
+    return NULL;
+}
+
+/* ---- techniques and tools ---- */
+
+/* Is anything sewn so, and is anything sewn in a mirror? */
+static bool sews(const struct booklet *booklet, enum technique technique)
+{
+    for (size_t i = 0; i < booklet->quilt->heaps.count; i++)
+        if (booklet->quilt->heaps.items[i].technique == technique)
+            return true;
+    return false;
+}
+
+static bool sews_mirrored(const struct booklet *booklet)
+{
+    for (size_t i = 0; i < booklet->quilt->heaps.count; i++)
+        if (booklet->quilt->heaps.items[i].named_mirror)
+            return true;
+    return false;
+}
+
+struct texts techniques_used(const struct booklet *booklet)
+{
+    const struct wording *w = &booklet->wording;
+    const struct {
+        bool used;
+        const char *text;
+    } all[] = {
+        {sews(booklet, TECHNIQUE_HALF_SQUARE),
+         say(w->arena, w->phrases, "technique.half-square", NULL)},
+        {sews(booklet, TECHNIQUE_QUARTER_SQUARE),
+         say(w->arena, w->phrases, "technique.quarter-square", NULL)},
+        {sews(booklet, TECHNIQUE_FLYING_GEESE),
+         say(w->arena, w->phrases, "technique.flying-geese", NULL)},
+        {sews(booklet, TECHNIQUE_SQUARE_IN_SQUARE),
+         say(w->arena, w->phrases, "technique.square-in-square", NULL)},
+        {sews(booklet, TECHNIQUE_CORNERS),
+         say(w->arena, w->phrases, "technique.corners", NULL)},
+        {sews(booklet, TECHNIQUE_DIAGONAL),
+         say(w->arena, w->phrases, "technique.diagonal", NULL)},
+        {sews_mirrored(booklet),
+         say(w->arena, w->phrases, "technique.mirrored", NULL)},
+        {booklet->quilt->borders.count > 0,
+         say(w->arena, w->phrases, "technique.borders", "count",
+             say_count(w->arena, booklet->quilt->borders.count), NULL)},
+    };
+    struct texts texts = {.items = {0}};
+    for (size_t i = 0; i < sizeof all / sizeof all[0]; i++)
+        if (all[i].used)
+            add_text(booklet, &texts, all[i].text);
+    return texts;
+}
+
+/* No brand, and nothing that a step does not use. */
+struct texts tools_needed(const struct booklet *booklet)
+{
+    const struct wording *w = &booklet->wording;
+    struct texts texts = {.items = {0}};
+    add_text(booklet, &texts, say(w->arena, w->phrases, "tools.machine", NULL));
+    add_text(booklet, &texts, say(w->arena, w->phrases, "tools.cutter", NULL));
+    add_text(booklet, &texts, say(w->arena, w->phrases, "tools.marker", NULL));
+    return texts;
+}
+
+const char *texts_listed(const struct wording *w, const struct texts *texts)
+{
+    return texts->items.count == 0
+               ? ""
+               : word_list(w, texts->items.items, texts->items.count);
+}
+
+struct box *texts_box(const struct canvas *canvas, const struct texts *texts,
+                      double width)
+{
+    struct box *box = box_new(canvas, width, 0.0);
+    if (texts->items.count == 0)
+        return box;
+    box_tag(canvas, box, "L", NULL);
+    box->items.items[0].as.tag.role = ROLE_BULLETED;
+    for (size_t i = 0; i < texts->items.count; i++) {
+        const struct box *text =
+            box_text(canvas, texts->items.items[i], style_body(), width - 10.0);
+        begin_list_item(canvas, box, 0.0, box->height, "\u2013", style_body());
+        box_put(canvas, box, text, 10.0, box->height);
+        end_list_item(canvas, box);
+        box->height += text->height;
+    }
+    box_tag_end(canvas, box, "L");
+    return box;
+}
+
+struct box *headed_box(const struct canvas *canvas, const char *title,
+                       struct text_style style, struct box *below)
+{
+    struct box *head = box_heading(canvas, title, style, below->width, "H2");
+    struct box *parts[2] = {head, below};
+    return box_stack(canvas, parts, 2, 1.0);
+}
