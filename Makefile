@@ -9,10 +9,10 @@ endif
 export CC BUILD
 
 PACKAGES = cairo-pdf cairo-ft cairo harfbuzz pangocairo pangoft2 fontconfig \
-           glib-2.0 libxml-2.0 libpng libjpeg zlib
+           glib-2.0 libxml-2.0 libpng libjpeg zlib libdeflate
 DEBIAN = gcc libc6-dev pkg-config libcairo2-dev libpango1.0-dev \
          libharfbuzz-dev libfontconfig-dev libglib2.0-dev libxml2-dev \
-         libpng-dev libjpeg-dev zlib1g-dev
+         libpng-dev libjpeg-dev zlib1g-dev libdeflate-dev
 PROBE := $(shell pkg-config --exists $(PACKAGES) 2>/dev/null && echo found)
 LIBS  := $(shell pkg-config --libs $(PACKAGES) 2>/dev/null) -lm
 TEST_LIBS = $(shell pkg-config --cflags --libs cmocka) \

@@ -28,9 +28,9 @@ void arena_empty(struct arena *arena);
 void *arena_alloc(struct arena *arena, size_t size);
 
 /* requires: `size` bytes from this arena, or NULL and 0; `larger` >= `size`.
- * ensures: `larger` bytes that begin with them, zeroed behind. The old ones are
- * gone, so whoever keeps their address, in a copy of a list, too, must not grow
- * the list. */
+ * ensures: `larger` bytes that begin with them; behind them may stand anything.
+ * The old ones are gone, so whoever keeps their address, in a copy of a list,
+ * too, must not grow the list. */
 void *arena_grow(struct arena *arena, void *memory, size_t size, size_t larger);
 
 /* ensures: a copy of `length` bytes with a NUL behind them. */
@@ -62,7 +62,7 @@ char *arena_vprintf(struct arena *arena, const char *format, va_list arguments)
                                &(list)->capacity, sizeof *(list)->items), \
      &(list)->items[(list)->count++])
 
-/* Used by LIST_ADD: room for one more item of `size` bytes. */
+/* Used by LIST_ADD: room for one more item of `size` bytes, which is zeroed. */
 void *list_room(struct arena *arena, void *items, size_t count,
                 size_t *capacity, size_t size);
 

@@ -25,6 +25,7 @@ want libpng-dev pkg-config --exists libpng
 want libharfbuzz-dev pkg-config --exists harfbuzz
 want libjpeg-dev pkg-config --exists libjpeg
 want zlib1g-dev pkg-config --exists zlib
+want libdeflate-dev pkg-config --exists libdeflate
 if [ "${1:-build}" = test ]; then
     want libcmocka-dev pkg-config --exists cmocka
     want libgeos-dev command -v geos-config

@@ -151,11 +151,11 @@ static void *alloc_large(struct arena *arena, size_t size)
     return linked(large);
 }
 
-static void *grow_large(void *memory, size_t size, size_t larger)
+/* What is not written to is not memory yet, so nothing is set to zero. */
+static void *grow_large(void *memory, size_t larger)
 {
     struct large *large = (struct large *)memory - 1;
     large = never_null(realloc(large, checked_sum(sizeof *large, larger)));
-    memset((char *)(large + 1) + size, 0, larger - size);
     return linked(large);
 }
 
@@ -178,17 +178,22 @@ static struct block *add_block(struct arena *arena, size_t least)
     return block;
 }
 
-void *arena_alloc(struct arena *arena, size_t size)
+/* Of the first block, as they are. requires: not large. */
+static void *take(struct arena *arena, size_t rounded)
 {
-    const size_t rounded = rounded_up(size);
-    if (is_large(rounded))
-        return alloc_large(arena, size);
     struct block *block = arena->blocks;
     if (block == NULL || block->size - block->used < rounded)
         block = add_block(arena, rounded);
     void *memory = (char *)block->bytes + block->used;
     block->used += rounded;
-    return memset(memory, 0, size);
+    return memory;
+}
+
+void *arena_alloc(struct arena *arena, size_t size)
+{
+    const size_t rounded = rounded_up(size);
+    return is_large(rounded) ? alloc_large(arena, size)
+                             : memset(take(arena, rounded), 0, size);
 }
 
 /* Is this what was allocated last, with room behind it? What becomes large must
@@ -208,16 +213,14 @@ static bool grows_in_place(const struct block *block, const void *memory,
 void *arena_grow(struct arena *arena, void *memory, size_t size, size_t larger)
 {
     if (memory != NULL && is_large(rounded_up(size)))
-        return grow_large(memory, size, larger);
+        return grow_large(memory, larger);
     larger = rounded_up(larger);
     if (grows_in_place(arena->blocks, memory, size, larger)) {
-        struct block *block = arena->blocks;
-        const size_t more = larger - rounded_up(size);
-        memset((char *)block->bytes + block->used, 0, more);
-        block->used += more;
+        arena->blocks->used += larger - rounded_up(size);
         return memory;
     }
-    void *copy = arena_alloc(arena, larger);
+    void *copy =
+        is_large(larger) ? alloc_large(arena, larger) : take(arena, larger);
     if (size > 0)
         memcpy(copy, memory, size);
     return copy;
@@ -252,19 +255,26 @@ char *arena_printf(struct arena *arena, const char *format, ...)
     return text;
 }
 
+/* Large ones by half, large items one by one at first: what is not used yet is
+ * memory, too. */
+static size_t larger_capacity(size_t capacity, size_t size)
+{
+    const size_t larger = capacity > 0        ? capacity * 2
+                          : size > ITEM_BYTES ? 1
+                                              : 8;
+    return capacity * size > LIST_BYTES ? larger - capacity / 2 : larger;
+}
+
 void *list_room(struct arena *arena, void *items, size_t count,
                 size_t *capacity, size_t size)
 {
-    if (count < *capacity)
-        return items;
-    /* Large ones by half, large items one by one at first: what is not used yet
-     * is memory, too. */
-    size_t larger = *capacity > 0 ? *capacity * 2 : size > ITEM_BYTES ? 1 : 8;
-    if (*capacity * size > LIST_BYTES)
-        larger -= *capacity / 2;
-    if (larger > SIZE_MAX / size)
-        out_of_memory();
-    void *room = arena_grow(arena, items, *capacity * size, larger * size);
-    *capacity = larger;
-    return room;
+    if (count >= *capacity) {
+        const size_t larger = larger_capacity(*capacity, size);
+        if (larger > SIZE_MAX / size)
+            out_of_memory();
+        items = arena_grow(arena, items, *capacity * size, larger * size);
+        *capacity = larger;
+    }
+    memset((char *)items + count * size, 0, size);
+    return items;
 }

@@ -14,7 +14,8 @@ struct box *box_new(const struct canvas *canvas, double width, double height)
     return box;
 }
 
-/* Points are copied, as the same part may be put into several places. */
+/* Points are copied, as the same part may be put into several places; where
+ * they do not move, both have the same. */
 static struct item moved_item(const struct canvas *canvas, struct item item,
                               double x, double y)
 {
@@ -24,7 +25,7 @@ static struct item moved_item(const struct canvas *canvas, struct item item,
     } else if (item.kind == ITEM_IMAGE) {
         item.as.image.x += x;
         item.as.image.y += y;
-    } else if (item.kind == ITEM_PATH) {
+    } else if (item.kind == ITEM_PATH && (x != 0.0 || y != 0.0)) {
         const size_t count = item.as.path.count;
         struct point *points = ARENA_ARRAY(canvas->arena, struct point, count);
         for (size_t i = 0; i < count; i++)

@@ -30,7 +30,7 @@
 #include "measures.h"
 #include "templates.h"
 
-enum { FONT_COUNT = 5, EXIT_FILES = 4, WAIT_LIMIT = 1000 };
+enum { FONT_COUNT = 5, EXIT_FILES = 4, WAIT_LIMIT = 1000, MOST_KEPT = 2048 };
 
 /* In units of the size (em). The digits of Noto Sans are 0.714 em high and its
  * descenders reach 0.293 em down: with the baseline here the digits stand in
@@ -68,16 +68,19 @@ struct typeset {
     PangoFontMap *map;
     PangoContext *context;
     PangoFont *fonts[FONT_COUNT]; /* kept, so that none is opened again */
-    /* All calls use these two and set them anew. */
-    PangoLayout *layout;   /* the whole text */
-    PangoLayout *single;   /* one line of it, as it is drawn */
-    PangoAttrList *lining; /* figures of the height of capitals */
     struct measures measures;
-    /* What the layout holds: the same text is asked for again and again while
-     * its links are placed. */
-    struct text_style set_style;
-    double set_width;
-    bool set;
+    PangoLayout *empty;    /* of which all others are copies */
+    PangoAttrList *lining; /* figures of the height of capitals */
+    GHashTable *kept;      /* what was set, by struct setting */
+    PangoLayout *layout;   /* the one at hand, of those */
+};
+
+/* All that a layout depends on. Texts come again and again: when they are
+ * drawn, in tables, in the booklet of the next colorway. */
+struct setting {
+    const char *text; /* a key of the table has a copy, right behind it */
+    enum text_face face;
+    double size, width;
 };
 
 /* What the system refuses is no fault of ours: the bytes are in the program,
@@ -225,6 +228,22 @@ static int count_threads(void)
     return count;
 }
 
+static guint setting_hash(gconstpointer key)
+{
+    return g_str_hash(((const struct setting *)key)->text);
+}
+
+/* Sizes and widths are copies of what the caller asked before, so equal ones
+ * are equal to the last bit. */
+static gboolean setting_equal(gconstpointer a, gconstpointer b)
+{
+    const struct setting *one = a, *other = b;
+    return one->face == other->face &&
+           memcmp(&one->size, &other->size, sizeof one->size) == 0 &&
+           memcmp(&one->width, &other->width, sizeof one->width) == 0 &&
+           strcmp(one->text, other->text) == 0;
+}
+
 /* All fonts are loaded at once, so that a font that is missing shows in
  * the first run and not with the first italic word. */
 struct typeset *typeset_create(void)
@@ -238,13 +257,14 @@ struct typeset *typeset_create(void)
     create_context(typeset);
     for (int i = 0; i < FONT_COUNT; i++)
         typeset->fonts[i] = open_font(typeset, &FONTS[i]);
-    typeset->layout = pango_layout_new(typeset->context);
-    pango_layout_set_auto_dir(typeset->layout, FALSE);
-    pango_layout_set_wrap(typeset->layout, PANGO_WRAP_WORD_CHAR);
-    typeset->single = pango_layout_copy(typeset->layout);
+    typeset->empty = pango_layout_new(typeset->context);
+    pango_layout_set_auto_dir(typeset->empty, FALSE);
+    pango_layout_set_wrap(typeset->empty, PANGO_WRAP_WORD_CHAR);
     typeset->lining = pango_attr_list_new();
     pango_attr_list_insert(typeset->lining,
                            pango_attr_font_features_new("lnum=1"));
+    typeset->kept = g_hash_table_new_full(setting_hash, setting_equal, g_free,
+                                          g_object_unref);
     return typeset;
 }
 
@@ -309,30 +329,41 @@ static void prove_layout(struct typeset *typeset, PangoLayout *layout)
         internal_error("letters are lost where this is set: %.60s", text);
 }
 
-/* Sets the one layout; an absolute size, because a size in points would be
- * rounded with the resolution. */
+/* An absolute size, because a size in points would be rounded with the
+ * resolution. ensures: a new layout. */
+static PangoLayout *set_anew(struct typeset *typeset,
+                             const struct setting *setting)
+{
+    PangoLayout *layout = pango_layout_copy(typeset->empty);
+    PangoFontDescription *description =
+        describe(&FONTS[setting->face], setting->size);
+    pango_layout_set_font_description(layout, description);
+    pango_font_description_free(description);
+    if (setting->width > 0)
+        pango_layout_set_width(layout, pango_units_from_double(setting->width));
+    if (setting->face == FACE_DISPLAY)
+        pango_layout_set_attributes(layout, typeset->lining);
+    pango_layout_set_text(layout, setting->text, -1);
+    prove_layout(typeset, layout);
+    return layout;
+}
+
+/* The layout at hand becomes that of the text. Those that were kept may go:
+ * whoever still needs one holds a reference. */
 static void set_text(struct typeset *typeset, const char *text,
                      struct text_style style, double width)
 {
-    if (typeset->set && typeset->set_style.face == style.face &&
-        !(typeset->set_style.size < style.size) &&
-        !(typeset->set_style.size > style.size) &&
-        !(typeset->set_width < width) && !(typeset->set_width > width) &&
-        strcmp(pango_layout_get_text(typeset->layout), text) == 0)
+    const struct setting wanted = {text, style.face, style.size, width};
+    typeset->layout = g_hash_table_lookup(typeset->kept, &wanted);
+    if (typeset->layout != NULL)
         return;
-    typeset->set_style = style;
-    typeset->set_width = width;
-    typeset->set = true;
-    PangoFontDescription *description =
-        describe(&FONTS[style.face], style.size);
-    pango_layout_set_font_description(typeset->layout, description);
-    pango_font_description_free(description);
-    pango_layout_set_width(typeset->layout,
-                           width > 0 ? pango_units_from_double(width) : -1);
-    pango_layout_set_attributes(
-        typeset->layout, style.face == FACE_DISPLAY ? typeset->lining : NULL);
-    pango_layout_set_text(typeset->layout, text, -1);
-    prove_layout(typeset, typeset->layout);
+    if (g_hash_table_size(typeset->kept) == MOST_KEPT)
+        g_hash_table_remove_all(typeset->kept);
+    typeset->layout = set_anew(typeset, &wanted);
+    struct setting *key = g_malloc(sizeof *key + strlen(text) + 1);
+    *key = wanted;
+    key->text = strcpy((char *)(key + 1), text);
+    g_hash_table_insert(typeset->kept, key, typeset->layout);
 }
 
 /* Pango asks Fontconfig in threads that nobody joins. They hold references to
@@ -349,9 +380,9 @@ static void wait_for_threads(int before)
 void typeset_destroy(struct typeset *typeset)
 {
     wait_for_threads(typeset->threads_before);
+    g_hash_table_destroy(typeset->kept);
     pango_attr_list_unref(typeset->lining);
-    g_object_unref(typeset->single);
-    g_object_unref(typeset->layout);
+    g_object_unref(typeset->empty);
     for (int i = 0; i < FONT_COUNT; i++)
         g_object_unref(typeset->fonts[i]);
     g_object_unref(typeset->context);
@@ -452,37 +483,35 @@ struct text_place typeset_place(struct typeset *typeset, const char *text,
 }
 
 /* Calls for each line with the pen at its start on the baseline. */
-static void
-each_line(struct typeset *typeset, cairo_t *cairo, const struct text_item *text,
-          void (*act)(struct typeset *, cairo_t *, PangoLayoutLine *, double))
+static void each_line(struct typeset *typeset, cairo_t *cairo,
+                      const struct text_item *text,
+                      void (*act)(struct typeset *, cairo_t *,
+                                  PangoLayoutLine *, struct text_style))
 {
     const double size = text->style.size;
-    const int lines = pango_layout_get_line_count(typeset->layout);
+    set_text(typeset, text->text, text->style, text->width);
+    PangoLayout *whole = g_object_ref(typeset->layout);
+    const int lines = pango_layout_get_line_count(whole);
     for (int i = 0; i < lines; i++) {
-        PangoLayoutLine *line =
-            pango_layout_get_line_readonly(typeset->layout, i);
+        PangoLayoutLine *line = pango_layout_get_line_readonly(whole, i);
         cairo_move_to(cairo, line_start(text, line_width(line)),
                       (BASELINE + i * LINE_HEIGHT) * size);
-        act(typeset, cairo, line, size);
+        act(typeset, cairo, line, text->style);
     }
+    g_object_unref(whole);
 }
 
 /* Pango swallows the blank at which a line is broken. It is drawn here after
  * all: who copies the text or has it read aloud needs it between the words. */
 static void fill_text(struct typeset *typeset, cairo_t *cairo,
-                      PangoLayoutLine *line, double size)
+                      PangoLayoutLine *line, struct text_style style)
 {
-    (void)size;
-    const char *text = pango_layout_get_text(typeset->layout);
-    pango_layout_set_font_description(
-        typeset->single, pango_layout_get_font_description(typeset->layout));
-    pango_layout_set_attributes(typeset->single,
-                                pango_layout_get_attributes(typeset->layout));
-    pango_layout_set_text(typeset->single, text + line->start_index,
-                          line->length);
-    prove_layout(typeset, typeset->single);
+    const char *text = pango_layout_get_text(line->layout);
+    char *words = g_strndup(text + line->start_index, (gsize)line->length);
+    set_text(typeset, words, style, 0);
+    g_free(words);
     pango_cairo_show_layout_line(
-        cairo, pango_layout_get_line_readonly(typeset->single, 0));
+        cairo, pango_layout_get_line_readonly(typeset->layout, 0));
 }
 
 /* The line's ink with some padding: the plate must hide a hatch behind the
@@ -502,12 +531,12 @@ static void plate_of(PangoLayoutLine *line, double size, struct text_line *seen)
 
 /* At the current point, the start of the line's baseline. */
 static void add_plate(struct typeset *typeset, cairo_t *cairo,
-                      PangoLayoutLine *line, double size)
+                      PangoLayoutLine *line, struct text_style style)
 {
     (void)typeset;
     struct text_line seen = {0};
     cairo_get_current_point(cairo, &seen.x, &seen.baseline);
-    plate_of(line, size, &seen);
+    plate_of(line, style.size, &seen);
     if (seen.plate_width > 0)
         cairo_rectangle(cairo, seen.plate_x, seen.plate_y, seen.plate_width,
                         seen.plate_height);
@@ -547,7 +576,6 @@ double typeset_baseline(void)
 void typeset_draw(struct typeset *typeset, cairo_t *cairo,
                   const struct text_item *text)
 {
-    set_text(typeset, text->text, text->style, text->width);
     cairo_save(cairo);
     cairo_translate(cairo, text->x, text->y);
     cairo_rotate(cairo, text->angle * acos(-1) / 180);

@@ -204,24 +204,28 @@ static void fill_table(struct simplifier *s, const struct option *options,
                        size_t count, int64_t room)
 {
     const size_t cells = (size_t)room + 1;
-    memset(s->filled, 0, cells * sizeof *s->filled);
+    double *filled = s->filled;
+    memset(filled, 0, cells * sizeof *filled);
     for (size_t i = 0; i < count; i++) {
         unsigned char *chosen = s->chosen + i * cells;
         memset(chosen, 0, cells);
-        const int64_t along = options[i].way->along;
+        const struct option option = options[i];
+        const int64_t along = option.way->along;
         for (int64_t w = room; w >= along; w--) {
-            double most = s->filled[w];
+            double most = filled[w];
+            unsigned char taken = 0;
             for (int n = 0; n < 2; n++) {
-                const int64_t used = along * (int64_t)options[i].counts[n];
-                if (used > w || options[i].values[n] <= 0.0)
+                const int64_t used = along * (int64_t)option.counts[n];
+                if (used > w || option.values[n] <= 0.0)
                     continue;
-                const double value = s->filled[w - used] + options[i].values[n];
+                const double value = filled[w - used] + option.values[n];
                 if (value <= most)
                     continue;
                 most = value;
-                chosen[w] = (unsigned char)(n + 1);
+                taken = (unsigned char)(n + 1);
             }
-            s->filled[w] = most;
+            chosen[w] = taken;
+            filled[w] = most;
         }
     }
     s->master.work += 2 * cells * count;
@@ -303,8 +307,9 @@ static void try_mixes(struct simplifier *s, size_t height,
     struct simple alone = {.height = height};
     add_part(&alone, way, most);
     try_repeats(s, &alone, best, best_score);
+    struct simple mixed = alone; /* once: a pattern is large to copy */
     for (int n = 0; n < MIXES; n++) {
-        struct simple mixed = alone;
+        mixed.mixed = 1;
         mixed.counts[0] = 1 + simple_chance(s, most);
         s->master.work += 20;
         if (!mix_in(s, &mixed))

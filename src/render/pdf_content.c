@@ -6,7 +6,6 @@
 
 #include <stdlib.h>
 #include <string.h>
-#include <zlib.h>
 
 /* ---- tokens (ISO 32000-1, 7.2 and 7.3) ---- */
 
@@ -167,9 +166,9 @@ static bool end_sequence(struct marking *marking)
  * ensures: false where the stream is of an unknown form. */
 static bool follow_operator(struct marking *marking)
 {
-    static const char *const painting[] = {
-        "Tj", "TJ", "'",  "\"", "f",  "F",  "f*", "S",
-        "s",  "B",  "B*", "b",  "b*", "Do", "sh", NULL};
+    static const char *const painting[] = {"Tj", "TJ", "'",  "\"", "f",  "F",
+                                           "f*", "S",  "s",  "B",  "B*", "b",
+                                           "b*", "Do", "sh", NULL};
     const struct scanner *scanner = &marking->scanner;
     if (token_is(scanner, "BDC") || token_is(scanner, "BMC"))
         return begin_sequence(marking);
@@ -202,53 +201,4 @@ bool content_mark_artifacts(struct buffer *out, const char *stream,
     }
     flush_segment(&marking, length);
     return marking.tagged == 0 && marking.loose == 0 && !marking.in_text;
-}
-
-/* ---- the stream in the file ---- */
-
-/* The length of the plain bytes is told nowhere, so it grows as they come.
- * ensures: false for bytes that do not inflate to their end. */
-static bool inflate_to(struct buffer *plain, const char *deflated,
-                       size_t length)
-{
-    unsigned char bytes[8192];
-    unsigned char *input = ARENA_ARRAY(plain->arena, unsigned char, length);
-    memcpy(input, deflated, length);
-    z_stream stream = {.next_in = input, .avail_in = (uInt)length};
-    if (inflateInit(&stream) != Z_OK)
-        return false;
-    int status = Z_OK;
-    while (status == Z_OK) {
-        stream.next_out = bytes;
-        stream.avail_out = sizeof bytes;
-        status = inflate(&stream, Z_NO_FLUSH);
-        buffer_add(plain, (const char *)bytes, sizeof bytes - stream.avail_out);
-    }
-    inflateEnd(&stream);
-    return status == Z_STREAM_END;
-}
-
-/* The library's own level, as Cairo's: a higher one saves little and takes long.
- */
-bool content_deflate(struct buffer *out, const struct buffer *plain)
-{
-    uLongf size = compressBound(plain->length);
-    unsigned char *bytes = ARENA_ARRAY(out->arena, unsigned char, size);
-    if (compress2(bytes, &size, (const unsigned char *)plain->bytes,
-                  plain->length, 6) != Z_OK)
-        return false;
-    buffer_add(out, (const char *)bytes, size);
-    return true;
-}
-
-/* Cairo writes no empty page, so one without bytes counts as a form that is not
- * known. */
-bool content_revise(struct buffer *out, const char *deflated, size_t length)
-{
-    struct buffer plain = buffer_in(out->arena);
-    struct buffer marked = buffer_in(out->arena);
-    return length > 0 && inflate_to(&plain, deflated, length) &&
-           plain.length > 0 &&
-           content_mark_artifacts(&marked, plain.bytes, plain.length) &&
-           content_deflate(out, &marked);
 }

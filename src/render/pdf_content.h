@@ -15,10 +15,4 @@
 bool content_mark_artifacts(struct buffer *out, const char *stream,
                             size_t length);
 
-/* The same for a stream as it lies in the file, deflated before and after. */
-bool content_revise(struct buffer *out, const char *deflated, size_t length);
-
-/* Deflates; false where the library cannot. */
-bool content_deflate(struct buffer *out, const struct buffer *plain);
-
 #endif

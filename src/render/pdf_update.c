@@ -14,9 +14,13 @@
 #include <string.h>
 
 #include "pdf_content.h"
+#include "pdf_deflate.h"
 
 /* Of the old cross-reference table (7.5.4). */
 enum { ENTRY_BYTES = 20 };
+
+/* Between the dictionary of a stream and its bytes. */
+static const char STREAM[] = ">>\nstream\n";
 
 /* An object as Cairo wrote it, and what becomes of it. */
 struct object {
@@ -268,29 +272,53 @@ static void write_information(struct pdf_file *file, const char *text)
     buffer_text(file->out, text);
 }
 
+/* Whether Cairo deflated the stream whose bytes begin at `start`: photos lie in
+ * a form of their own. */
+static bool is_deflated(const char *dictionary, const char *start)
+{
+    const char *filter = strstr(dictionary, "/Filter /FlateDecode");
+    return filter != NULL && start != NULL && filter < start;
+}
+
+/* Operators of a page are marked, all else stays as it was. Cairo writes no
+ * page without operators, so such a one is of an unknown form, too.
+ * ensures: false for a stream that cannot be read. */
+static bool deflate_anew(struct buffer *out, const char *deflated,
+                         size_t length, bool operators)
+{
+    struct arena *scratch = arena_create();
+    struct buffer plain = buffer_in(scratch), marked = buffer_in(scratch);
+    bool read = length > 0 && pdf_inflate(&plain, deflated, length);
+    if (read && operators)
+        read = plain.length > 0 &&
+               content_mark_artifacts(&marked, plain.bytes, plain.length);
+    if (read && operators)
+        plain = marked;
+    if (read)
+        pdf_deflate(out, plain.bytes, plain.length);
+    arena_destroy(scratch);
+    return read;
+}
+
 /* A stream's length is an object of its own, behind it; it gets the new one.
  * ensures: false for a stream of another form. */
-static bool write_operators(struct pdf_file *file, const struct object *object)
+static bool write_stream_anew(struct pdf_file *file,
+                              const struct object *object, const char *start)
 {
-    static const char START[] = "stream\n";
     const char *text = dictionary(object);
-    const char *start = strstr(text, START);
     struct object *length = object_at(file, number_behind(text, "/Length "));
-    if (start == NULL || length->text == NULL || length <= object ||
-        strstr(text, "/Filter /FlateDecode") == NULL)
+    if (length->text == NULL || length <= object)
         return false;
-    start += sizeof START - 1;
     const size_t at = object->start + (size_t)(start - object->text);
     const size_t old = number_behind(length->text, " 0 obj\n");
     if (at + old > object->end)
         return false;
-    struct buffer stream = buffer_in(file->pdf->arena);
-    if (!content_revise(&stream, file->pdf->bytes + at, old))
-        return false;
     buffer_add(file->out, file->pdf->bytes + object->start, at - object->start);
-    buffer_add(file->out, stream.bytes, stream.length);
+    const size_t before = file->out->length;
+    if (!deflate_anew(file->out, file->pdf->bytes + at, old, object->operators))
+        return false;
+    length->length = file->out->length - before;
     buffer_text(file->out, "\nendstream\nendobj\n");
-    length->length = stream.length;
     return true;
 }
 
@@ -335,15 +363,19 @@ static bool gains(const struct pdf_file *file, size_t number)
 static bool can_be_packed(const struct object *object)
 {
     return strncmp(dictionary(object), "<<", 2) == 0 &&
-           strstr(object->text, ">>\nstream\n") == NULL;
+           strstr(object->text, STREAM) == NULL;
 }
 
 /* ensures: false for a page whose operators cannot be read. */
 static bool write_object(struct pdf_file *file, size_t number)
 {
     struct object *object = &file->objects[number];
+    const char *stream = strstr(dictionary(object), STREAM);
+    const char *start = stream == NULL ? NULL : stream + sizeof STREAM - 1;
+    if (is_deflated(dictionary(object), start))
+        return write_stream_anew(file, object, start);
     if (object->operators)
-        return write_operators(file, object);
+        return false;
     if (object->length > 0)
         buffer_printf(file->out, "%zu 0 obj\n   %zu\nendobj\n", number,
                       object->length);
@@ -393,19 +425,17 @@ static bool place_object(struct pdf_file *file, size_t number)
 
 /* A stream of its own at the end, with that number. `keys` stand in its
  * dictionary. */
-static bool write_stream(struct pdf_file *file, size_t number, const char *keys,
+static void write_stream(struct pdf_file *file, size_t number, const char *keys,
                          const struct buffer *plain)
 {
     struct buffer deflated = buffer_in(file->pdf->arena);
-    if (!content_deflate(&deflated, plain))
-        return false;
+    pdf_deflate(&deflated, plain->bytes, plain->length);
     buffer_printf(file->out,
                   "%zu 0 obj\n<< %s\n   /Filter /FlateDecode\n"
                   "   /Length %zu\n>>\nstream\n",
                   number, keys, deflated.length);
     buffer_add(file->out, deflated.bytes, deflated.length);
     buffer_text(file->out, "\nendstream\nendobj\n");
-    return true;
 }
 
 /* Not deflated, so that programs find it that know no PDF. */
@@ -423,17 +453,17 @@ static void write_metadata(struct pdf_file *file, size_t number)
 }
 
 /* Numbers and offsets first, the objects behind them. */
-static bool write_packed(struct pdf_file *file, size_t number)
+static void write_packed(struct pdf_file *file, size_t number)
 {
     struct buffer plain = buffer_in(file->pdf->arena);
     buffer_add(&plain, file->places.bytes, file->places.length);
     buffer_add(&plain, file->packed.bytes, file->packed.length);
     file->objects[number].offset = file->out->length;
-    return write_stream(file, number,
-                        arena_printf(file->pdf->arena,
-                                     "/Type /ObjStm\n   /N %zu\n   /First %zu",
-                                     file->packed_count, file->places.length),
-                        &plain);
+    write_stream(file, number,
+                 arena_printf(file->pdf->arena,
+                              "/Type /ObjStm\n   /N %zu\n   /First %zu",
+                              file->packed_count, file->places.length),
+                 &plain);
 }
 
 static void add_big_endian(struct buffer *out, size_t value, int bytes)
@@ -460,7 +490,7 @@ static void add_entry(struct buffer *table, const struct object *object,
 }
 
 /* `number` is the table's own; the stream of objects is the one before. */
-static bool write_table(struct pdf_file *file, size_t number)
+static void write_table(struct pdf_file *file, size_t number)
 {
     const size_t start = file->out->length;
     file->objects[number].offset = start;
@@ -472,10 +502,8 @@ static bool write_table(struct pdf_file *file, size_t number)
         "/Type /XRef\n   /Size %zu\n   /W [1 4 4]\n   /Root %zu 0 R\n"
         "   /Info %zu 0 R",
         number + 1, file->root, file->info);
-    if (!write_stream(file, number, keys, &table))
-        return false;
+    write_stream(file, number, keys, &table);
     buffer_printf(file->out, "startxref\n%zu\n%%%%EOF\n", start);
-    return true;
 }
 
 /* Cairo's header, of the first version that has streams of objects. */
@@ -500,8 +528,9 @@ static bool write_file(struct pdf_file *file)
         if (file->objects[i].start > 0 && !place_object(file, i))
             return false;
     write_metadata(file, file->size);
-    return write_packed(file, file->size + 1) &&
-           write_table(file, file->size + 2);
+    write_packed(file, file->size + 1);
+    write_table(file, file->size + 2);
+    return true;
 }
 
 /* `pdf` is replaced at the very end, when all has been read and written: where

@@ -22,7 +22,8 @@ static void assert_marked(void **state, const char *stream, const char *wanted)
 
 static void test_marks(void **state)
 {
-    assert_marked(state, "q 1 0 0 1 0 0 cm\n/P << /MCID 0 >> BDC BT (a)Tj ET EMC Q",
+    assert_marked(state,
+                  "q 1 0 0 1 0 0 cm\n/P << /MCID 0 >> BDC BT (a)Tj ET EMC Q",
                   "q 1 0 0 1 0 0 cm\n/P << /MCID 0 >> BDC BT (a)Tj ET EMC Q");
     assert_marked(state, "q 1 2 3 4 re f\n/P << /MCID 0 >> BDC f EMC S Q",
                   "\n/Artifact BMC\nq 1 2 3 4 re f\nEMC\n"
@@ -34,9 +35,11 @@ static void test_marks(void **state)
 /* Words and names of the page are no operators. */
 static void test_words(void **state)
 {
-    assert_marked(state, "/P << /MCID 0 >> BDC BT (EMC \\) (S) f)Tj <EB> Tj ET EMC",
+    assert_marked(state,
+                  "/P << /MCID 0 >> BDC BT (EMC \\) (S) f)Tj <EB> Tj ET EMC",
                   "/P << /MCID 0 >> BDC BT (EMC \\) (S) f)Tj <EB> Tj ET EMC");
-    assert_marked(state, "/S /f gs (S f) pop <f> n", "/S /f gs (S f) pop <f> n");
+    assert_marked(state, "/S /f gs (S f) pop <f> n",
+                  "/S /f gs (S f) pop <f> n");
 }
 
 /* Spans that give ligatures their letters may stand anywhere. */
@@ -47,9 +50,10 @@ static void test_spans(void **state)
                   "<01> Tj EMC ET EMC",
                   "/P << /MCID 0 >> BDC BT /Span << /ActualText (ffi) >> BDC "
                   "<01> Tj EMC ET EMC");
-    assert_marked(state, "BT /Span << /ActualText (ffi) >> BDC <01> Tj EMC ET",
-                  "\n/Artifact BMC\nBT /Span << /ActualText (ffi) >> BDC <01> Tj "
-                  "EMC ET\nEMC\n");
+    assert_marked(
+        state, "BT /Span << /ActualText (ffi) >> BDC <01> Tj EMC ET",
+        "\n/Artifact BMC\nBT /Span << /ActualText (ffi) >> BDC <01> Tj "
+        "EMC ET\nEMC\n");
 }
 
 static void test_refused(void **state)
@@ -57,30 +61,19 @@ static void test_refused(void **state)
     assert_marked(state, "/P << /MCID 0 >> BDC f", NULL);
     assert_marked(state, "f EMC", NULL);
     assert_marked(state, "BT /P << /MCID 0 >> BDC (a)Tj EMC ET", NULL);
-    assert_marked(state,
-                  "/P << /MCID 0 >> BDC /Span << /MCID 1 >> BDC f EMC EMC",
-                  NULL);
+    assert_marked(
+        state, "/P << /MCID 0 >> BDC /Span << /MCID 1 >> BDC f EMC EMC", NULL);
     assert_marked(state, "BI /W 1 /H 1 ID x EI", NULL);
     assert_marked(state, "BT (a)Tj", NULL);
-}
-
-/* What does not inflate is no page. */
-static void test_streams(void **state)
-{
-    struct arena *arena = arena_create();
-    struct buffer out = buffer_in(arena);
-    assert_false(content_revise(&out, "no deflated bytes", 17));
-    assert_false(content_revise(&out, "", 0));
-    arena_destroy(arena);
-    (void)state;
 }
 
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(test_marks),   cmocka_unit_test(test_words),
-        cmocka_unit_test(test_spans),   cmocka_unit_test(test_refused),
-        cmocka_unit_test(test_streams),
+        cmocka_unit_test(test_marks),
+        cmocka_unit_test(test_words),
+        cmocka_unit_test(test_spans),
+        cmocka_unit_test(test_refused),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
