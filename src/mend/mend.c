@@ -111,15 +111,30 @@ static bool find_both(struct mender *mender)
            tell_both(mender, firsts, choose_firsts(mender, firsts));
 }
 
+/* Only amounts of cloth are wrong. */
+static enum told tell_amounts(struct mender *mender)
+{
+    const struct candidate *best[TOLD_AT_MOST + 1];
+    const bool one = mender->error_count == 1;
+    mender->tried++;
+    const size_t count = search_amounts(mender) ? choose(mender, best) : 0;
+    if (count == 1) {
+        say_mistake(mender, best[0]);
+        return TOLD_CAUSE;
+    }
+    if (count > 1) {
+        say_question(mender, best, count);
+        return TOLD_QUESTION;
+    }
+    say_amounts(mender);
+    return one ? TOLD_CAUSE : TOLD_APART;
+}
+
 static enum told search(struct mender *mender)
 {
     begin_trials(mender);
-    if (mender->error_total == 0) {
-        mender->tried++;
-        const bool one = mender->error_count == 1;
-        say_amounts(mender);
-        return one ? TOLD_CAUSE : TOLD_APART;
-    }
+    if (mender->error_total == 0)
+        return tell_amounts(mender);
     search_rings(mender);
     const struct candidate *best[TOLD_AT_MOST + 1];
     const size_t count = choose(mender, best);

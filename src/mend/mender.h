@@ -1,8 +1,8 @@
 /* Inside the mending stage. A candidate is one edit of the source text; a trial
  * compiles the text with it, up to sewing, in an arena of its own. Files call
  * each other one way: trial.c, offer.c, then lengths.c, names.c and children.c,
- * which know what may be written instead, rings.c, choose.c, say.c, several.c,
- * mend.c. */
+ * which know what may be written instead, rings.c, amounts.c, choose.c, say.c,
+ * several.c, mend.c. */
 #ifndef SEAMWRIGHT_MENDER_H
 #define SEAMWRIGHT_MENDER_H
 
@@ -202,6 +202,13 @@ bool hits(const struct mender *mender, const struct candidate *candidate);
 /* Offers and tries, from the element of the errors outwards, until a change
  * that leaves nothing out makes all agree. */
 void search_rings(struct mender *mender);
+
+/* ---- amounts.c ---- */
+
+/* Where a trial sees no error, as only amounts of cloth are wrong: offers and
+ * tries fabrics that no picture shows. ensures: false where there are none, or
+ * too many to plan the cloth for each. */
+bool search_amounts(struct mender *mender);
 
 /* ---- choose.c ---- */
 

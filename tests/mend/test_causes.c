@@ -53,6 +53,9 @@ static const struct slip slips[] = {
      "<patch fabric=\"sky\">\n"
      "      <corner at=\"bottom-left\" fabric=\"beam\" size=\"2\"/>",
      " <corner at=\"bottom-right\" fabric=\"dusk\" size=\"2\"/>", NULL},
+    {"the fabric of a border, which only amounts tell",
+     "samples/lantern-walk.xml", "<border fabric=\"night\"",
+     "<border fabric=\"flame\"", "night", NULL},
     {"the keys of two fabrics", "samples/turning-lamp.xml",
      "key=\"s\" name=\"Sky\"/>\n    <fabric id=\"beam\" key=\"b\"",
      "key=\"b\" name=\"Sky\"/>\n    <fabric id=\"beam\" key=\"s\"",
