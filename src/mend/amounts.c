@@ -74,16 +74,26 @@ static struct span fabric_span(const struct element *element)
     return written(element, ATTR_FABRIC)->span;
 }
 
-/* The cloths of one colorway, where only that one has errors. */
+/* The cloth that an error is told at. */
+static const struct element *cloth_of(const struct mender *mender, size_t error)
+{
+    return element_at(mender, mender->errors[error]->span.start);
+}
+
+static bool in_one_colorway(const struct mender *mender)
+{
+    for (size_t i = 1; i < mender->error_count; i++)
+        if (cloth_of(mender, i)->parent != cloth_of(mender, 0)->parent)
+            return false;
+    return true;
+}
+
+/* The cloths of a colorway exchanged. */
 static void offer_cloths(struct mender *mender)
 {
-    const struct element *first =
-        element_at(mender, mender->errors[0]->span.start);
+    const struct element *first = cloth_of(mender, 0);
     for (size_t i = 1; i < mender->error_count; i++) {
-        const struct element *cloth =
-            element_at(mender, mender->errors[i]->span.start);
-        if (cloth->parent != first->parent)
-            return;
+        const struct element *cloth = cloth_of(mender, i);
         if (fabric_of(first) != NULL && fabric_of(cloth) != NULL &&
             cloth != first)
             offer_exchange(mender, first, fabric_span(first),
@@ -135,7 +145,7 @@ bool search_amounts(struct mender *mender)
         const struct diagnostic *d = mender->errors[i];
         if (d->code != DIAG_YARDAGE)
             return false;
-        add_fabric(&amounts, fabric_of(element_at(mender, d->span.start)));
+        add_fabric(&amounts, fabric_of(cloth_of(mender, i)));
     }
     if (amounts.fabric_count < 2)
         return false;
@@ -145,9 +155,14 @@ bool search_amounts(struct mender *mender)
             add_places(&amounts, root->children.items[i]);
     if (amounts.too_many)
         return false;
-    offer_cloths(mender);
-    offer_fabrics(mender, &amounts);
-    if (!try_plans(mender)) {
+    /* A fabric of the quilt would be told in all colorways. */
+    const bool one = in_one_colorway(mender);
+    const bool all = !one || mender->sized->design->colorways.count == 1;
+    if (one)
+        offer_cloths(mender);
+    if (all)
+        offer_fabrics(mender, &amounts);
+    if (!try_plans(mender) && all) {
         offer_fabric_exchanges(mender, &amounts);
         try_plans(mender);
     }

@@ -69,6 +69,7 @@ struct candidate {
     struct rational number;        /* that is written; unknown for none */
     bool twofold; /* two changes in one, which do not end the search */
     bool far; /* less likely than its like: a word that differs in two ways */
+    bool regular; /* the words of a map alternate with it, and did not */
     unsigned ring;
     unsigned rank;          /* how early it is tried in its ring; from 0 */
     bool program;           /* offered by the program itself */
@@ -165,6 +166,8 @@ void offer_map_words(struct mender *mender, const struct element *map);
 /* names.c: a word too many or too few in the rows that an error points at. */
 void offer_map_counts(struct mender *mender, const struct element *map,
                       struct span rows);
+/* names.c: the one word that keeps plain and mirrored ones from alternating. */
+void offer_odd_word(struct mender *mender, const struct element *map);
 /* names.c: words that are mirrored, where few are. */
 void offer_map_hands(struct mender *mender, const struct element *map);
 /* names.c: two fabrics of one tag exchanged. */
@@ -257,6 +260,8 @@ void say_both(struct mender *mender, const struct candidate *first,
 /* The message at the place of the change, with the mend. */
 struct diagnostic *message_of(struct mender *mender,
                               const struct candidate *candidate);
+/* Warnings go that are not there with the change. */
+void drop_warnings(struct mender *mender, const struct candidate *candidate);
 /* The same, the others as notes. */
 void say_mistake(struct mender *mender, const struct candidate *candidate);
 /* Today's first message, and the changes as a question. */

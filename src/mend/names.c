@@ -276,13 +276,15 @@ static span_list words_in(struct mender *mender, const struct element *element)
 }
 
 static void offer_map_word(struct mender *mender, const struct element *map,
-                           struct span span, const char *text, bool far)
+                           struct span span, const char *text, bool far,
+                           bool regular)
 {
     offer(mender, (struct candidate){.manner = MANNER_VALUE,
                                      .kind = KIND_WORD,
                                      .element = map,
                                      .number = rational_unknown(),
                                      .far = far,
+                                     .regular = regular,
                                      .place = span,
                                      .edit = {span, text}});
 }
@@ -326,19 +328,63 @@ static span_list kinds_of(struct mender *mender, const span_list *words)
     return kinds;
 }
 
+/* Do words alternate, with `text` in place of word `at`? */
+static bool alternate(const struct mender *mender, const span_list *words,
+                      size_t at, const char *text)
+{
+    enum { WORDS_LEAST = 4 };
+    const char *first[2] = {NULL, NULL};
+    for (size_t i = 0; i < words->count; i++) {
+        const char *word = i == at ? text : span_text(mender, words->items[i]);
+        if (first[i % 2] == NULL)
+            first[i % 2] = word;
+        else if (strcmp(first[i % 2], word) != 0)
+            return false;
+    }
+    return words->count >= WORDS_LEAST && strcmp(first[0], first[1]) != 0;
+}
+
+/* Plain and mirrored ones alternate, or did but for one word. */
+static bool should_alternate(struct mender *mender, const span_list *words)
+{
+    for (size_t i = 0; i < words->count; i++) {
+        const char *word = span_text(mender, words->items[i]);
+        if (alternate(mender, words, i, word) ||
+            alternate(mender, words, i, other_hand(mender, word)))
+            return true;
+    }
+    return false;
+}
+
+void offer_odd_word(struct mender *mender, const struct element *map)
+{
+    const span_list words = words_in(mender, map);
+    for (size_t i = 0; i < words.count; i++) {
+        const char *hand =
+            other_hand(mender, span_text(mender, words.items[i]));
+        if (alternate(mender, &words, i, hand))
+            offer_map_word(mender, map, words.items[i], hand, false, true);
+    }
+}
+
 void offer_map_words(struct mender *mender, const struct element *map)
 {
     mender->rank = 1;
     const span_list words = words_in(mender, map);
     const span_list kinds = kinds_of(mender, &words);
+    const bool alternating = should_alternate(mender, &words);
     for (size_t i = 0; i < words.count; i++) {
         const char *word = span_text(mender, words.items[i]);
-        offer_map_word(mender, map, words.items[i], other_hand(mender, word),
-                       false);
+        const char *hand = other_hand(mender, word);
+        const bool regular = alternate(mender, &words, i, hand);
+        offer_map_word(mender, map, words.items[i], hand,
+                       alternating && !regular, regular);
         for (size_t k = 0; k < kinds.count; k++)
             offer_map_word(
                 mender, map, words.items[i], span_text(mender, kinds.items[k]),
-                !differ_once(word, span_text(mender, kinds.items[k])));
+                alternating ||
+                    !differ_once(word, span_text(mender, kinds.items[k])),
+                false);
     }
     mender->rank = 0;
 }
@@ -394,6 +440,6 @@ void offer_map_hands(struct mender *mender, const struct element *map)
         const char *word = span_text(mender, words.items[i]);
         if (strncmp(word + 1, ".m", 2) == 0 && mirrored++ < MIRRORED_MOST)
             offer_map_word(mender, map, words.items[i],
-                           other_hand(mender, word), false);
+                           other_hand(mender, word), false, false);
     }
 }

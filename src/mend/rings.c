@@ -102,12 +102,27 @@ static void offer_hands_of(struct mender *mender, const struct diagnostic *d)
         offer_choices(mender, use);
 }
 
+/* In any map of a quilt. */
+static void offer_odd_words(struct mender *mender,
+                            const struct element *element)
+{
+    if (element->kind == ELEMENT_MAP)
+        offer_odd_word(mender, element);
+    for (size_t i = 0; i < element->children.count; i++)
+        offer_odd_words(mender, element->children.items[i]);
+}
+
 /* The element itself; what it holds where it is told as a whole. */
 static void offer_first(struct mender *mender, const struct element *element,
                         const struct diagnostic *d)
 {
     offer_counts_of(mender, element, d);
     offer_hands_of(mender, d);
+    for (size_t i = 0; of_steps(d->code) && i < d->notes.count; i++) {
+        const uint32_t at = d->notes.items[i].span.start;
+        if (at > 0 && element_at(mender, at) != mender->root)
+            offer_odd_words(mender, top_of(mender, element_at(mender, at)));
+    }
     offer_tag(mender, element);
     if (d->span.start == element->name.start) {
         for (size_t i = 0; i < element->children.count; i++)

@@ -198,6 +198,13 @@ static bool goes_with(const struct mender *mender, const struct diagnostic *d,
     return false;
 }
 
+void drop_warnings(struct mender *mender, const struct candidate *candidate)
+{
+    for (size_t i = mender->error_count; i < mender->seed_count; i++)
+        if (goes_with(mender, mender->seeds[i], candidate))
+            diag_drop(mender->run, mender->seeds[i]);
+}
+
 /* The other errors become notes of the one that tells the cause. */
 static void join_errors(struct mender *mender, struct diagnostic *kept,
                         const struct candidate *candidate)
@@ -215,9 +222,7 @@ static void join_errors(struct mender *mender, struct diagnostic *kept,
                       d->notes.items[k].text);
         diag_drop(mender->run, d);
     }
-    for (size_t i = mender->error_count; i < mender->seed_count; i++)
-        if (goes_with(mender, mender->seeds[i], candidate))
-            diag_drop(mender->run, mender->seeds[i]);
+    drop_warnings(mender, candidate);
 }
 
 /* What goes, or changes its place, is told anywhere in its tag. */

@@ -263,6 +263,7 @@ void say_both(struct mender *mender, const struct candidate *first,
     for (size_t i = 0; i < mender->error_count; i++)
         if (mender->errors[i] != kept)
             diag_drop(run, mender->errors[i]);
+    drop_warnings(mender, first);
     for (size_t i = 0; i < count; i++)
         if (diag_entry(sorted[i]->code)->level == DIAG_ERROR)
             carry_over(mender, first, sorted[i], line);

@@ -53,6 +53,9 @@ static const struct slip slips[] = {
      "<patch fabric=\"sky\">\n"
      "      <corner at=\"bottom-left\" fabric=\"beam\" size=\"2\"/>",
      " <corner at=\"bottom-right\" fabric=\"dusk\" size=\"2\"/>", NULL},
+    {"a word that keeps a map from alternating", "samples/turning-lamp.xml",
+     "<map> a.m a a.m a a.m a </map>", "<map> a a a.m a a.m a </map>", "a.m",
+     NULL},
     {"the fabric of a border, which only amounts tell",
      "samples/lantern-walk.xml", "<border fabric=\"night\"",
      "<border fabric=\"flame\"", "night", NULL},

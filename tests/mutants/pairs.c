@@ -199,9 +199,9 @@ static void count_pair(struct pair_tally *tally, const struct job *job,
 static bool tell_pairs(const struct pair_tally *tally)
 {
     const double judged = (double)tally->judged;
-    /* The aim is 90. Not told are mostly pairs of which one is only seen in
-     * amounts of cloth, or hidden where a piece is too many or too few. */
-    enum { BOTH_OF_HUNDRED = 75 };
+    /* Not told are mostly pairs of which one hides where a piece lacks that is
+     * unlike its neighbors, or could as well be at another place. */
+    enum { BOTH_OF_HUNDRED = 90 };
     const bool good = tally->died == 0 &&
                       100 * tally->both >= BOTH_OF_HUNDRED * tally->judged;
     printf("# %zu pairs: both named in %zu, one in %zu; %.2f errors, %zu of "
