@@ -91,7 +91,7 @@ static void offer_moves(struct mender *mender, const struct element *parent)
         }
 }
 
-static void offer_repeats(struct mender *mender, const struct element *parent)
+void offer_repeats(struct mender *mender, const struct element *parent)
 {
     for (size_t i = 1; i < parent->children.count; i++)
         if (group_of(parent->children.items[i]) != GROUP_NONE &&

@@ -68,6 +68,7 @@ int compare_candidates(const struct mender *mender, const struct candidate *a,
     const int64_t ranks[][2] = {
         {(int64_t)a->manner, (int64_t)b->manner},
         {(int64_t)a->outcome.warnings, (int64_t)b->outcome.warnings},
+        {!a->regular, !b->regular},
         {a->ring, b->ring},
         {!sets_method(a), !sets_method(b)},
         {!a->program, !b->program},

@@ -49,12 +49,12 @@ static size_t trials_for(const struct mender *mender)
 {
     const size_t length = mender->run->source->length;
     size_t most =
-        (mender->second ? SECOND_TRIALS : MEND_TRIALS) - PLANNED_AT_MOST;
+        (mender->second > 0 ? mender->second : MEND_TRIALS) - PLANNED_AT_MOST;
     if (mender->error_count > ERRORS_MOST || length > SOURCE_MOST)
         return 0;
     if (most > BYTES_MOST / (length + 1))
         most = BYTES_MOST / (length + 1);
-    return only_steps(mender) && !mender->second ? most / 2 : most;
+    return only_steps(mender) && mender->second == 0 ? most / 2 : most;
 }
 
 /* What came of a search. */
@@ -64,7 +64,9 @@ enum told {
     TOLD_APART     /* none does */
 };
 
-static enum told tell(struct run *run, const struct sized *sized, bool second,
+/* `second`: trials for what is left once one mistake is mended; 0 for the whole
+ * source. */
+static enum told tell(struct run *run, const struct sized *sized, size_t second,
                       size_t *trials);
 
 /* One change mends one mistake, and of the source with it another change is
@@ -78,17 +80,20 @@ static bool tell_both(struct mender *mender,
     for (size_t i = 0;
          i < count && mender->tried + SECOND_TRIALS <= MEND_TRIALS_OF_TWO;
          i++) {
+        const struct candidate *first = with_lines(mender, firsts[i]);
+        const size_t share =
+            (MEND_TRIALS_OF_TWO - mender->tried) / (count - i + 1);
         const struct sized *sized;
-        struct run *second = run_with(mender, &firsts[i]->edit, &sized);
-        const enum told told = tell(second, sized, true, &mender->tried);
-        if (told == TOLD_APART || !tells_apart(mender, firsts[i], second))
+        struct run *second = run_with(mender, &first->edit, &sized);
+        const enum told told = tell(second, sized, share, &mender->tried);
+        if (told == TOLD_APART || !tells_apart(mender, first, second))
             continue;
         if (told == TOLD_CAUSE) {
-            say_both(mender, firsts[i], second);
+            say_both(mender, first, second);
             return true;
         }
-        if (asked == NULL && firsts[i]->program) {
-            asked = firsts[i];
+        if (asked == NULL && !needs_cause(mender, first)) {
+            asked = first;
             question = second;
         }
     }
@@ -106,15 +111,30 @@ static bool find_both(struct mender *mender)
            tell_both(mender, firsts, choose_firsts(mender, firsts));
 }
 
+/* Only amounts of cloth are wrong. */
+static enum told tell_amounts(struct mender *mender)
+{
+    const struct candidate *best[TOLD_AT_MOST + 1];
+    const bool one = mender->error_count == 1;
+    mender->tried++;
+    const size_t count = search_amounts(mender) ? choose(mender, best) : 0;
+    if (count == 1) {
+        say_mistake(mender, best[0]);
+        return TOLD_CAUSE;
+    }
+    if (count > 1) {
+        say_question(mender, best, count);
+        return TOLD_QUESTION;
+    }
+    say_amounts(mender);
+    return one ? TOLD_CAUSE : TOLD_APART;
+}
+
 static enum told search(struct mender *mender)
 {
     begin_trials(mender);
-    if (mender->error_total == 0) {
-        mender->tried++;
-        const bool one = mender->error_count == 1;
-        say_amounts(mender);
-        return one ? TOLD_CAUSE : TOLD_APART;
-    }
+    if (mender->error_total == 0)
+        return tell_amounts(mender);
     search_rings(mender);
     const struct candidate *best[TOLD_AT_MOST + 1];
     const size_t count = choose(mender, best);
@@ -139,7 +159,7 @@ static enum told search(struct mender *mender)
     return TOLD_APART;
 }
 
-static enum told tell(struct run *run, const struct sized *sized, bool second,
+static enum told tell(struct run *run, const struct sized *sized, size_t second,
                       size_t *trials)
 {
     struct mender mender = {
@@ -167,6 +187,6 @@ static enum told tell(struct run *run, const struct sized *sized, bool second,
 size_t mend_mistakes(struct run *run, const struct sized *sized)
 {
     size_t trials = 0;
-    tell(run, sized, false, &trials);
+    tell(run, sized, 0, &trials);
     return trials;
 }

@@ -1,8 +1,8 @@
 /* Inside the mending stage. A candidate is one edit of the source text; a trial
  * compiles the text with it, up to sewing, in an arena of its own. Files call
  * each other one way: trial.c, offer.c, then lengths.c, names.c and children.c,
- * which know what may be written instead, rings.c, choose.c, say.c, several.c,
- * mend.c. */
+ * which know what may be written instead, rings.c, amounts.c, choose.c, say.c,
+ * several.c, mend.c. */
 #ifndef SEAMWRIGHT_MENDER_H
 #define SEAMWRIGHT_MENDER_H
 
@@ -31,6 +31,8 @@ struct outcome {
     size_t fresh;    /* errors and warnings that were not there */
     size_t warnings; /* in all */
     bool onward;     /* what is fresh was hidden behind the errors before */
+    bool hides;      /* what is fresh may hide all errors before */
+    int stage;       /* of what is fresh, the first; INT_MAX for nothing */
 };
 
 enum { LAST_RANK = 5 };
@@ -67,6 +69,7 @@ struct candidate {
     struct rational number;        /* that is written; unknown for none */
     bool twofold; /* two changes in one, which do not end the search */
     bool far; /* less likely than its like: a word that differs in two ways */
+    bool regular; /* the words of a map alternate with it, and did not */
     unsigned ring;
     unsigned rank;          /* how early it is tried in its ring; from 0 */
     bool program;           /* offered by the program itself */
@@ -89,7 +92,8 @@ struct mender {
     size_t error_total;  /* how many of those are errors */
     bool steps_wrong;    /* some of them are of steps ... */
     bool sewn_before;    /* ... or all are, so that all was sewn */
-    bool second; /* one mistake was found, and its mend is in the source */
+    size_t second; /* one mistake was found, and its mend is in the source: so
+                    * many trials for what is left; else 0 */
     LIST(struct candidate) candidates;
     uint64_t aim;       /* which of those before must go; a bit each */
     size_t tried, most; /* trials, and how many there may be */
@@ -159,6 +163,13 @@ void offer_names(struct mender *mender, const struct element *element,
                  const struct value *value);
 void offer_choices(struct mender *mender, const struct element *element);
 void offer_map_words(struct mender *mender, const struct element *map);
+/* names.c: a word too many or too few in the rows that an error points at. */
+void offer_map_counts(struct mender *mender, const struct element *map,
+                      struct span rows);
+/* names.c: the one word that keeps plain and mirrored ones from alternating. */
+void offer_odd_word(struct mender *mender, const struct element *map);
+/* names.c: words that are mirrored, where few are. */
+void offer_map_hands(struct mender *mender, const struct element *map);
 /* names.c: two fabrics of one tag exchanged. */
 void offer_own_exchanges(struct mender *mender, const struct element *element);
 /* names.c: two fabrics of a definition, or two keys, exchanged. */
@@ -168,6 +179,8 @@ void offer_key_exchanges(struct mender *mender, const struct element *top,
                          unsigned rank);
 /* children.c: repeated, exchanged, moved, copied, left out. */
 void offer_children(struct mender *mender, const struct element *parent);
+/* children.c: one that repeats the one before it is left out. */
+void offer_repeats(struct mender *mender, const struct element *parent);
 
 /* children.c: a corner that the patch has not. */
 void offer_corners(struct mender *mender, const struct element *patch);
@@ -192,6 +205,13 @@ bool hits(const struct mender *mender, const struct candidate *candidate);
 /* Offers and tries, from the element of the errors outwards, until a change
  * that leaves nothing out makes all agree. */
 void search_rings(struct mender *mender);
+
+/* ---- amounts.c ---- */
+
+/* Where a trial sees no error, as only amounts of cloth are wrong: offers and
+ * tries fabrics that no picture shows. ensures: false where there are none, or
+ * too many to plan the cloth for each. */
+bool search_amounts(struct mender *mender);
 
 /* ---- choose.c ---- */
 
@@ -222,6 +242,11 @@ enum { FIRSTS_AT_MOST = 3 };
  * many are in `firsts`. */
 size_t choose_firsts(const struct mender *mender,
                      const struct candidate *firsts[FIRSTS_AT_MOST]);
+/* The same change, with as many lines as there were. */
+struct candidate *with_lines(const struct mender *mender,
+                             const struct candidate *one);
+/* Only another single change behind it makes it likely. */
+bool needs_cause(const struct mender *mender, const struct candidate *one);
 /* What is left with the change is told elsewhere. */
 bool tells_apart(const struct mender *mender, const struct candidate *first,
                  const struct run *second);
@@ -235,6 +260,8 @@ void say_both(struct mender *mender, const struct candidate *first,
 /* The message at the place of the change, with the mend. */
 struct diagnostic *message_of(struct mender *mender,
                               const struct candidate *candidate);
+/* Warnings go that are not there with the change. */
+void drop_warnings(struct mender *mender, const struct candidate *candidate);
 /* The same, the others as notes. */
 void say_mistake(struct mender *mender, const struct candidate *candidate);
 /* Today's first message, and the changes as a question. */

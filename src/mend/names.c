@@ -276,13 +276,15 @@ static span_list words_in(struct mender *mender, const struct element *element)
 }
 
 static void offer_map_word(struct mender *mender, const struct element *map,
-                           struct span span, const char *text, bool far)
+                           struct span span, const char *text, bool far,
+                           bool regular)
 {
     offer(mender, (struct candidate){.manner = MANNER_VALUE,
                                      .kind = KIND_WORD,
                                      .element = map,
                                      .number = rational_unknown(),
                                      .far = far,
+                                     .regular = regular,
                                      .place = span,
                                      .edit = {span, text}});
 }
@@ -312,26 +314,132 @@ static bool differ_once(const char *a, const char *b)
            1;
 }
 
+/* Each word once. */
+static span_list kinds_of(struct mender *mender, const span_list *words)
+{
+    span_list kinds = {0};
+    for (size_t i = 0; i < words->count; i++) {
+        bool new = true;
+        for (size_t k = 0; k < kinds.count; k++)
+            new &= !same_text(mender, kinds.items[k], words->items[i]);
+        if (new)
+            *LIST_ADD(mender->arena, &kinds) = words->items[i];
+    }
+    return kinds;
+}
+
+/* Do words alternate, with `text` in place of word `at`? */
+static bool alternate(const struct mender *mender, const span_list *words,
+                      size_t at, const char *text)
+{
+    enum { WORDS_LEAST = 4 };
+    const char *first[2] = {NULL, NULL};
+    for (size_t i = 0; i < words->count; i++) {
+        const char *word = i == at ? text : span_text(mender, words->items[i]);
+        if (first[i % 2] == NULL)
+            first[i % 2] = word;
+        else if (strcmp(first[i % 2], word) != 0)
+            return false;
+    }
+    return words->count >= WORDS_LEAST && strcmp(first[0], first[1]) != 0;
+}
+
+/* Plain and mirrored ones alternate, or did but for one word. */
+static bool should_alternate(struct mender *mender, const span_list *words)
+{
+    for (size_t i = 0; i < words->count; i++) {
+        const char *word = span_text(mender, words->items[i]);
+        if (alternate(mender, words, i, word) ||
+            alternate(mender, words, i, other_hand(mender, word)))
+            return true;
+    }
+    return false;
+}
+
+void offer_odd_word(struct mender *mender, const struct element *map)
+{
+    const span_list words = words_in(mender, map);
+    for (size_t i = 0; i < words.count; i++) {
+        const char *hand =
+            other_hand(mender, span_text(mender, words.items[i]));
+        if (alternate(mender, &words, i, hand))
+            offer_map_word(mender, map, words.items[i], hand, false, true);
+    }
+}
+
 void offer_map_words(struct mender *mender, const struct element *map)
 {
     mender->rank = 1;
     const span_list words = words_in(mender, map);
-    span_list kinds = {0};
-    for (size_t i = 0; i < words.count; i++) {
-        bool new = true;
-        for (size_t k = 0; k < kinds.count; k++)
-            new &= !same_text(mender, kinds.items[k], words.items[i]);
-        if (new)
-            *LIST_ADD(mender->arena, &kinds) = words.items[i];
-    }
+    const span_list kinds = kinds_of(mender, &words);
+    const bool alternating = should_alternate(mender, &words);
     for (size_t i = 0; i < words.count; i++) {
         const char *word = span_text(mender, words.items[i]);
-        offer_map_word(mender, map, words.items[i], other_hand(mender, word),
-                       false);
+        const char *hand = other_hand(mender, word);
+        const bool regular = alternate(mender, &words, i, hand);
+        offer_map_word(mender, map, words.items[i], hand,
+                       alternating && !regular, regular);
         for (size_t k = 0; k < kinds.count; k++)
             offer_map_word(
                 mender, map, words.items[i], span_text(mender, kinds.items[k]),
-                !differ_once(word, span_text(mender, kinds.items[k])));
+                alternating ||
+                    !differ_once(word, span_text(mender, kinds.items[k])),
+                false);
     }
     mender->rank = 0;
+}
+
+static void offer_map_count(struct mender *mender, const struct element *map,
+                            enum manner manner, struct span word,
+                            const char *text)
+{
+    offer(mender, (struct candidate){.manner = manner,
+                                     .kind = KIND_WORD,
+                                     .element = map,
+                                     .number = rational_unknown(),
+                                     .place = word,
+                                     .edit = {word, text}});
+}
+
+void offer_map_counts(struct mender *mender, const struct element *map,
+                      struct span rows)
+{
+    enum { KINDS_MOST = 8 };
+    const span_list words = words_in(mender, map);
+    const span_list kinds = kinds_of(mender, &words);
+    const bool all = rows.start < map->content.start;
+    for (size_t i = 0; i < words.count; i++) {
+        const struct span word = words.items[i];
+        if (!all && (word.start < rows.start || word.end > rows.end))
+            continue;
+        const bool repeats =
+            i > 0 && same_text(mender, words.items[i - 1], word);
+        const char *text = span_text(mender, word);
+        offer_map_count(mender, map, repeats ? MANNER_REPEAT : MANNER_REMOVE,
+                        word, "");
+        for (size_t k = 0; k < kinds.count && k < KINDS_MOST; k++) {
+            const char *more = span_text(mender, kinds.items[k]);
+            const bool first =
+                i == 0 || (!all && words.items[i - 1].start < rows.start);
+            if (first)
+                offer_map_count(
+                    mender, map, MANNER_INSERT, word,
+                    arena_printf(mender->arena, "%s %s", more, text));
+            offer_map_count(mender, map, MANNER_INSERT, word,
+                            arena_printf(mender->arena, "%s %s", text, more));
+        }
+    }
+}
+
+void offer_map_hands(struct mender *mender, const struct element *map)
+{
+    enum { MIRRORED_MOST = 4 };
+    const span_list words = words_in(mender, map);
+    size_t mirrored = 0;
+    for (size_t i = 0; i < words.count; i++) {
+        const char *word = span_text(mender, words.items[i]);
+        if (strncmp(word + 1, ".m", 2) == 0 && mirrored++ < MIRRORED_MOST)
+            offer_map_word(mender, map, words.items[i],
+                           other_hand(mender, word), false, false);
+    }
 }

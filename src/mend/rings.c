@@ -78,10 +78,51 @@ static void offer_all_children(struct mender *mender,
         offer_all_children(mender, element->children.items[i]);
 }
 
+/* A map has words too many or too few. */
+static void offer_counts_of(struct mender *mender,
+                            const struct element *element,
+                            const struct diagnostic *d)
+{
+    if (d->code == DIAG_GRID_COUNT && element->kind == ELEMENT_MAP)
+        offer_map_counts(mender, element, d->span);
+}
+
+/* What is used mirrored may be meant as it lies. */
+static void offer_hands_of(struct mender *mender, const struct diagnostic *d)
+{
+    if (d->code != DIAG_MIRRORED_HEAP || d->notes.count == 0)
+        return;
+    const struct element *use =
+        element_at(mender, d->notes.items[0].span.start);
+    for (size_t i = 0; use->parent != NULL && i < use->parent->children.count;
+         i++)
+        if (use->parent->children.items[i]->kind == ELEMENT_MAP)
+            offer_map_hands(mender, use->parent->children.items[i]);
+    if (use->kind == ELEMENT_USE)
+        offer_choices(mender, use);
+}
+
+/* In any map of a quilt. */
+static void offer_odd_words(struct mender *mender,
+                            const struct element *element)
+{
+    if (element->kind == ELEMENT_MAP)
+        offer_odd_word(mender, element);
+    for (size_t i = 0; i < element->children.count; i++)
+        offer_odd_words(mender, element->children.items[i]);
+}
+
 /* The element itself; what it holds where it is told as a whole. */
 static void offer_first(struct mender *mender, const struct element *element,
                         const struct diagnostic *d)
 {
+    offer_counts_of(mender, element, d);
+    offer_hands_of(mender, d);
+    for (size_t i = 0; of_steps(d->code) && i < d->notes.count; i++) {
+        const uint32_t at = d->notes.items[i].span.start;
+        if (at > 0 && element_at(mender, at) != mender->root)
+            offer_odd_words(mender, top_of(mender, element_at(mender, at)));
+    }
     offer_tag(mender, element);
     if (d->span.start == element->name.start) {
         for (size_t i = 0; i < element->children.count; i++)
@@ -326,6 +367,17 @@ static void offer_ring(struct mender *mender, unsigned ring)
         offer_file(mender);
 }
 
+/* A second piece where one may be. */
+static void offer_repeats_around(struct mender *mender)
+{
+    for (size_t i = 0; mender->root != NULL && i < mender->error_count; i++) {
+        const struct diagnostic *d = mender->errors[i];
+        const struct element *element = element_at(mender, d->span.start);
+        if (d->code == DIAG_UNKNOWN_ELEMENT && element->parent != NULL)
+            offer_repeats(mender, element->parent);
+    }
+}
+
 /* A ring has its share of the trials; what is left of it comes when all rings
  * had theirs. */
 void search_rings(struct mender *mender)
@@ -335,6 +387,7 @@ void search_rings(struct mender *mender)
     offer_cells(mender);
     for (size_t i = 0; i < mender->error_count; i++)
         if (of_form(mender->errors[i]->code)) {
+            offer_repeats_around(mender);
             try_offers(mender, mender->most);
             return;
         }

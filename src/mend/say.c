@@ -37,6 +37,10 @@ static const char *change_text(const struct mender *mender,
         return arena_printf(arena, "leaving out `%s`",
                             attribute_name(candidate->attribute));
     case KIND_WORD:
+        if (candidate->edit.text[0] == '\0')
+            return arena_printf(
+                arena, "leaving out %s",
+                quoted(arena, span_text(mender, candidate->place)));
         return arena_printf(arena, "%s for %s",
                             quoted(arena, candidate->edit.text),
                             quoted(arena, span_text(mender, candidate->place)));
@@ -88,6 +92,9 @@ static const char *mistake_text(const struct mender *mender,
         return arena_printf(arena, "%s=%s does not agree with the rest",
                             attribute_name(candidate->attribute), found);
     case KIND_WORD:
+        if (candidate->edit.text[0] == '\0')
+            return arena_printf(arena, "%s is one too many", found);
+        /* fall through */
     case KIND_OWN:
         return arena_printf(arena, "%s does not agree with the rest, %s would",
                             found, quoted(arena, candidate->edit.text));
@@ -191,6 +198,13 @@ static bool goes_with(const struct mender *mender, const struct diagnostic *d,
     return false;
 }
 
+void drop_warnings(struct mender *mender, const struct candidate *candidate)
+{
+    for (size_t i = mender->error_count; i < mender->seed_count; i++)
+        if (goes_with(mender, mender->seeds[i], candidate))
+            diag_drop(mender->run, mender->seeds[i]);
+}
+
 /* The other errors become notes of the one that tells the cause. */
 static void join_errors(struct mender *mender, struct diagnostic *kept,
                         const struct candidate *candidate)
@@ -208,9 +222,7 @@ static void join_errors(struct mender *mender, struct diagnostic *kept,
                       d->notes.items[k].text);
         diag_drop(mender->run, d);
     }
-    for (size_t i = mender->error_count; i < mender->seed_count; i++)
-        if (goes_with(mender, mender->seeds[i], candidate))
-            diag_drop(mender->run, mender->seeds[i]);
+    drop_warnings(mender, candidate);
 }
 
 /* What goes, or changes its place, is told anywhere in its tag. */
@@ -229,9 +241,12 @@ static struct diagnostic *message_at(const struct mender *mender,
 {
     for (size_t i = 0; i < mender->error_count; i++) {
         struct diagnostic *d = mender->errors[i];
-        const bool there = d->span.start == candidate->place.start ||
-                           d->span.start == candidate->edit.span.start ||
-                           in_moved_tag(candidate, d->span);
+        const bool there =
+            d->span.start == candidate->place.start ||
+            (d->code == DIAG_GRID_COUNT && candidate->kind == KIND_WORD &&
+             element_at(mender, d->span.start) == candidate->element) ||
+            d->span.start == candidate->edit.span.start ||
+            in_moved_tag(candidate, d->span);
         if (there && (!of_picture(d->code) || d->code == DIAG_SWAPPED))
             return d;
     }
@@ -278,14 +293,16 @@ void say_question(struct mender *mender, const struct candidate *const *best,
     struct buffer text = buffer_in(mender->arena);
     const size_t told = count > TOLD_AT_MOST ? 2 : count;
     bool one_place = best[0]->element != NULL, told_there = false;
+    /* A word of a map is likelier mirrored by a slip than a step is missing. */
     for (size_t i = 1; i < told; i++)
-        one_place &= best[i]->place.start == best[0]->place.start;
+        one_place &= best[i]->place.start == best[0]->place.start ||
+                     (best[i]->twofold && best[0]->kind == KIND_WORD);
     for (size_t k = 0; k < mender->error_count; k++)
         if (mender->errors[k]->span.start == best[0]->place.start) {
             d = mender->errors[k];
             told_there = true;
         }
-    if (one_place && !told_there)
+    if (one_place && !told_there && best[0]->manner == MANNER_VALUE)
         d = diag_report(
             mender->run, code_of(mender, best[0]), best[0]->place,
             "%s does not agree with the rest",
@@ -299,8 +316,10 @@ void say_question(struct mender *mender, const struct candidate *const *best,
                       line_of(mender, best[i]->place));
     const bool advice = d->help != NULL && d->replacement == NULL;
     d->replacement = NULL;
-    if (count > TOLD_AT_MOST && advice)
-        ;
+    if ((count > TOLD_AT_MOST && advice) ||
+        (count > 1 && best[0]->kind == KIND_WORD &&
+         best[0]->manner != MANNER_VALUE))
+        ; /* any word of a map may be the one that lacks */
     else if (count > TOLD_AT_MOST)
         diag_help(mender->run, d,
                   "many single changes make all agree, such as %s; which is "

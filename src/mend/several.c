@@ -16,23 +16,83 @@ static bool mends_most(const struct mender *mender, const struct candidate *one)
            2 * one->outcome.left < mender->error_total;
 }
 
+static size_t lines_in(const char *text, size_t length)
+{
+    size_t count = 0;
+    for (size_t i = 0; i < length; i++)
+        count += text[i] == '\n';
+    return count;
+}
+
+/* A change that moves lines would move the places that the second is told at,
+ * and the lines that are named in its words. */
+static bool keeps_lines(const struct mender *mender,
+                        const struct candidate *one)
+{
+    const char *bytes = mender->run->source->bytes;
+    const struct span span = one->edit.span;
+    const struct span a = one->place;
+    const struct span b = one->other;
+    if (one->kind == KIND_REMOVAL)
+        return true;
+    if (one->kind == KIND_EXCHANGE)
+        return lines_in(bytes + a.start, a.end - a.start) ==
+               lines_in(bytes + b.start, b.end - b.start);
+    return lines_in(one->edit.text, strlen(one->edit.text)) == 0 &&
+           lines_in(bytes + span.start, span.end - span.start) == 0;
+}
+
+struct candidate *with_lines(const struct mender *mender,
+                             const struct candidate *one)
+{
+    const struct span span = one->edit.span;
+    const size_t lines = lines_in(mender->run->source->bytes + span.start,
+                                  span.end - span.start);
+    struct candidate *same = ARENA_NEW(mender->arena, struct candidate);
+    *same = *one;
+    if (one->kind != KIND_REMOVAL || lines == 0)
+        return same;
+    char *text = arena_alloc(mender->arena, lines + 1);
+    memset(text, '\n', lines);
+    text[lines] = '\0';
+    same->edit.text = text;
+    return same;
+}
+
+/* Of several errors all go with it, and fewer come up. */
+static bool clears_many(const struct mender *mender,
+                        const struct candidate *one)
+{
+    return one->outcome.left == 0 && !one->outcome.hides &&
+           one->manner != MANNER_REMOVE &&
+           one->outcome.fresh + 2 <= mender->error_total;
+}
+
+bool needs_cause(const struct mender *mender, const struct candidate *one)
+{
+    if (one->kind != KIND_WORD &&
+        (one->manner == MANNER_INSERT || one->manner == MANNER_REMOVE))
+        return true;
+    return !(one->outcome.fresh == 0 && mends_most(mender, one)) &&
+           !one->outcome.onward && !one->program &&
+           one->manner != MANNER_REPEAT;
+}
+
 /* It mends some errors and brings none, or it mends all, and what was hidden
  * behind them is seen; as long as a name or a word is wrong, the program must
- * have offered it. A change over several lines would move the places that the
- * second is told at. */
+ * have offered it, or it clears many. */
 static bool may_be_first(const struct mender *mender,
                          const struct candidate *one)
 {
-    const struct span span = one->edit.span;
-    const char *bytes = mender->run->source->bytes;
     return one->tried && one->outcome.left < mender->error_total &&
            one->outcome.left + one->outcome.fresh > 0 &&
            ((one->outcome.fresh == 0 && mends_most(mender, one)) ||
             one->outcome.onward ||
             (one->outcome.left == 0 &&
-             (one->program || one->manner == MANNER_REPEAT))) &&
-           strchr(one->edit.text, '\n') == NULL &&
-           memchr(bytes + span.start, '\n', span.end - span.start) == NULL;
+             (one->program ||
+              (one->manner == MANNER_REPEAT && !one->outcome.hides) ||
+              clears_many(mender, one)))) &&
+           keeps_lines(mender, one);
 }
 
 /* What is mended, less what comes up instead of it. */
@@ -50,8 +110,13 @@ static int compare_firsts(const struct mender *mender,
     const bool bring = a->outcome.fresh > 0 && b->outcome.fresh > 0;
     if (bring && a->program != b->program)
         return a->program ? -1 : 1;
+    if (bring && a->outcome.left == b->outcome.left &&
+        a->outcome.stage != b->outcome.stage)
+        return a->outcome.stage > b->outcome.stage ? -1 : 1;
     if (more != 0)
         return more < 0 ? -1 : 1;
+    if (bring && a->outcome.fresh != b->outcome.fresh)
+        return a->outcome.fresh < b->outcome.fresh ? -1 : 1;
     return compare_candidates(mender, a, b);
 }
 
@@ -198,6 +263,7 @@ void say_both(struct mender *mender, const struct candidate *first,
     for (size_t i = 0; i < mender->error_count; i++)
         if (mender->errors[i] != kept)
             diag_drop(run, mender->errors[i]);
+    drop_warnings(mender, first);
     for (size_t i = 0; i < count; i++)
         if (diag_entry(sorted[i]->code)->level == DIAG_ERROR)
             carry_over(mender, first, sorted[i], line);

@@ -108,27 +108,32 @@ static bool is_fresh(const struct mender *mender, const struct diagnostic *d,
     return d->code != DIAG_POINTS_MISS || mender->sewn_before;
 }
 
-/* Which errors hide which: words and names, sizes, cells of pictures, steps. */
+/* Which errors hide which: words and names, counts of cells,
+ * sizes, cells of pictures, steps. */
 static int stage_of(enum diag_code code)
 {
-    enum { NAMES, SIZES, CELLS, STEPS };
+    enum { NAMES, COUNTS, SIZES, CELLS, STEPS };
     if (of_steps(code))
         return STEPS;
+    if (code == DIAG_GRID_COUNT)
+        return COUNTS;
     if (code == DIAG_PICTURE)
         return CELLS;
     return code >= DIAG_SEAM_SUM ? SIZES : NAMES;
 }
 
-/* Are they behind all errors before? */
+/* Are they behind all errors before, or behind some, so that they hide none? */
 static void compare_stages(const struct mender *mender, int fresh,
                            struct outcome *outcome)
 {
     outcome->onward = outcome->left == 0;
+    outcome->hides = true;
     for (size_t i = 0; i < mender->before.count; i++) {
         const enum diag_code code = mender->before.items[i].code;
         if (diag_entry(code)->level != DIAG_ERROR)
             continue;
         outcome->onward &= stage_of(code) > 0 && fresh > stage_of(code);
+        outcome->hides &= fresh < stage_of(code);
     }
 }
 
@@ -161,6 +166,7 @@ struct outcome try_edit(struct mender *mender, const struct edit *edit)
             first = stage_of(sorted[i]->code);
     }
     compare_stages(mender, first, &outcome);
+    outcome.stage = first;
     arena_empty(scratch);
     mender->tried++;
     return outcome;

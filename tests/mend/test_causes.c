@@ -53,6 +53,12 @@ static const struct slip slips[] = {
      "<patch fabric=\"sky\">\n"
      "      <corner at=\"bottom-left\" fabric=\"beam\" size=\"2\"/>",
      " <corner at=\"bottom-right\" fabric=\"dusk\" size=\"2\"/>", NULL},
+    {"a word that keeps a map from alternating", "samples/turning-lamp.xml",
+     "<map> a.m a a.m a a.m a </map>", "<map> a a a.m a a.m a </map>", "a.m",
+     NULL},
+    {"the fabric of a border, which only amounts tell",
+     "samples/lantern-walk.xml", "<border fabric=\"night\"",
+     "<border fabric=\"flame\"", "night", NULL},
     {"the keys of two fabrics", "samples/turning-lamp.xml",
      "key=\"s\" name=\"Sky\"/>\n    <fabric id=\"beam\" key=\"b\"",
      "key=\"b\" name=\"Sky\"/>\n    <fabric id=\"beam\" key=\"s\"",
@@ -242,6 +248,29 @@ static const struct two_slips pairs[] = {
        "finished=\"12 1/8\"", NULL, NULL},
       {NULL, NULL, "make=\"wing\" count=\"4\"", "make=\"wing\" count=\"3\"",
        NULL, NULL}}},
+    {"a second piece in a unit hides a step",
+     {{NULL, "tests/mutants/triangles.xml", "left=\"tide\" cut=\"4 1/4\"/>\n",
+       "left=\"tide\" cut=\"4 1/4\"/>"
+       "<quarter-square top=\"reed\" right=\"sand\" bottom=\"reed\" "
+       "left=\"tide\" cut=\"4 1/4\"/>\n",
+       NULL, NULL},
+      {NULL, NULL, "make=\"post\" count=\"4\"", "make=\"post\" count=\"3\"",
+       NULL, NULL}}},
+    {"a word too many in a map hides a step of the block",
+     {{NULL, "samples/turning-lamp.xml", "<map> a a.m a ", "<map> a a a.m a ",
+       NULL, NULL},
+      {NULL, NULL, "make=\"ray\" count=\"4\"", "make=\"ray\" count=\"5\"", NULL,
+       NULL}}},
+    {"two keys exchanged, and a step that makes something else",
+     {{NULL, "samples/turning-lamp.xml",
+       "key=\"s\" name=\"Sky\"/>\n    <fabric id=\"beam\" key=\"b\"",
+       "key=\"b\" name=\"Sky\"/>\n    <fabric id=\"beam\" key=\"s\"", NULL,
+       NULL},
+      {NULL, NULL, "make=\"ray\"", "make=\"rya\"", NULL, NULL}}},
+    {"a use of another unit, and a cell of the picture",
+     {{NULL, "samples/turning-lamp.xml", "<use unit=\"lens\"/>",
+       "<use unit=\"post\"/>", NULL, NULL},
+      {NULL, NULL, "d/s  s    b\\s", "d/s  d    b\\s", NULL, NULL}}},
 };
 
 /* May a program apply something? Alone it would leave the other mistake. */

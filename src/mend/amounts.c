@@ -1,0 +1,170 @@
+/* Where only amounts of cloth do not hold: a fabric of the quilt that no
+ * picture shows, or two cloths of a colorway that play each other's role. Each
+ * trial plans all cloth, so there are few. Read next: say.c. */
+#include <string.h>
+
+#include "mender.h"
+
+enum { FABRICS_MOST = 4, PLACES_MOST = 8, PLANS_MOST = 5 };
+
+/* Fabrics whose amounts do not hold, and where they are named in the quilts
+ * that say so. */
+struct amounts {
+    const char *fabrics[FABRICS_MOST];
+    size_t fabric_count;
+    const struct element *places[PLACES_MOST];
+    size_t place_count;
+    bool too_many; /* of either */
+};
+
+/* What the fabric of an element is written as, or NULL. */
+static const char *fabric_of(const struct element *element)
+{
+    const struct value *fabric = written(element, ATTR_FABRIC);
+    return fabric == NULL ? NULL : fabric->text;
+}
+
+static bool is_wrong(const struct amounts *amounts, const char *fabric)
+{
+    for (size_t i = 0; fabric != NULL && i < amounts->fabric_count; i++)
+        if (strcmp(amounts->fabrics[i], fabric) == 0)
+            return true;
+    return false;
+}
+
+static void add_fabric(struct amounts *amounts, const char *fabric)
+{
+    if (fabric == NULL || is_wrong(amounts, fabric))
+        return;
+    if (amounts->fabric_count == FABRICS_MOST)
+        amounts->too_many = true;
+    else
+        amounts->fabrics[amounts->fabric_count++] = fabric;
+}
+
+/* The backing is told by nothing else, so any would do. */
+static void add_places(struct amounts *amounts, const struct element *element)
+{
+    if (element->kind != ELEMENT_BACKING &&
+        is_wrong(amounts, fabric_of(element))) {
+        if (amounts->place_count == PLACES_MOST)
+            amounts->too_many = true;
+        else
+            amounts->places[amounts->place_count++] = element;
+    }
+    for (size_t i = 0; i < element->children.count; i++)
+        add_places(amounts, element->children.items[i]);
+}
+
+/* A message of an amount begins with the name of its quilt. */
+static bool is_told(const struct mender *mender, const struct element *quilt)
+{
+    const struct value *id = written(quilt, ATTR_ID);
+    if (id == NULL)
+        return false;
+    const char *name = quoted(mender->arena, id->text);
+    for (size_t i = 0; i < mender->error_count; i++)
+        if (strncmp(mender->errors[i]->message, name, strlen(name)) == 0)
+            return true;
+    return false;
+}
+
+static struct span fabric_span(const struct element *element)
+{
+    return written(element, ATTR_FABRIC)->span;
+}
+
+/* The cloth that an error is told at. */
+static const struct element *cloth_of(const struct mender *mender, size_t error)
+{
+    return element_at(mender, mender->errors[error]->span.start);
+}
+
+static bool in_one_colorway(const struct mender *mender)
+{
+    for (size_t i = 1; i < mender->error_count; i++)
+        if (cloth_of(mender, i)->parent != cloth_of(mender, 0)->parent)
+            return false;
+    return true;
+}
+
+/* The cloths of a colorway exchanged. */
+static void offer_cloths(struct mender *mender)
+{
+    const struct element *first = cloth_of(mender, 0);
+    for (size_t i = 1; i < mender->error_count; i++) {
+        const struct element *cloth = cloth_of(mender, i);
+        if (fabric_of(first) != NULL && fabric_of(cloth) != NULL &&
+            cloth != first)
+            offer_exchange(mender, first, fabric_span(first),
+                           fabric_span(cloth));
+    }
+}
+
+static void offer_fabrics(struct mender *mender, const struct amounts *amounts)
+{
+    for (size_t i = 0; i < amounts->place_count; i++)
+        for (size_t f = 0; f < amounts->fabric_count; f++)
+            offer_value(mender, amounts->places[i], ATTR_FABRIC,
+                        amounts->fabrics[f], rational_unknown());
+}
+
+static void offer_fabric_exchanges(struct mender *mender,
+                                   const struct amounts *amounts)
+{
+    for (size_t i = 0; i < amounts->place_count; i++)
+        for (size_t k = i + 1; k < amounts->place_count; k++)
+            if (top_of(mender, amounts->places[i]) ==
+                top_of(mender, amounts->places[k]))
+                offer_exchange(mender, amounts->places[i],
+                               fabric_span(amounts->places[i]),
+                               fabric_span(amounts->places[k]));
+}
+
+/* ensures: true where one of those that were offered since makes all agree, or
+ * where they would be too many. */
+static bool try_plans(struct mender *mender)
+{
+    bool found = false;
+    for (size_t i = 0; i < mender->candidates.count; i++) {
+        struct candidate *one = &mender->candidates.items[i];
+        if (one->tried || mender->candidates.count > PLANS_MOST)
+            continue;
+        one->outcome.left = !holds_whole(mender, &one->edit);
+        one->tried = true;
+        found |= one->outcome.left == 0;
+    }
+    return found || mender->candidates.count > PLANS_MOST;
+}
+
+bool search_amounts(struct mender *mender)
+{
+    struct amounts amounts = {.fabric_count = 0};
+    const struct element *root = mender->root;
+    for (size_t i = 0; i < mender->error_count; i++) {
+        const struct diagnostic *d = mender->errors[i];
+        if (d->code != DIAG_YARDAGE)
+            return false;
+        add_fabric(&amounts, fabric_of(cloth_of(mender, i)));
+    }
+    if (amounts.fabric_count < 2)
+        return false;
+    for (size_t i = 0; i < root->children.count; i++)
+        if (root->children.items[i]->kind == ELEMENT_QUILT &&
+            is_told(mender, root->children.items[i]))
+            add_places(&amounts, root->children.items[i]);
+    if (amounts.too_many)
+        return false;
+    /* A fabric of the quilt would be told in all colorways. */
+    const bool one = in_one_colorway(mender);
+    const bool all = !one || mender->sized->design->colorways.count == 1;
+    if (one)
+        offer_cloths(mender);
+    if (all)
+        offer_fabrics(mender, &amounts);
+    if (!try_plans(mender) && all) {
+        offer_fabric_exchanges(mender, &amounts);
+        try_plans(mender);
+    }
+    return mender->candidates.count <= PLANS_MOST;
+}
