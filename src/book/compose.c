@@ -88,10 +88,10 @@ static struct booklet *compose_boxes(struct arena *arena,
     section_cover(booklet);
     section_glance(booklet);
     section_cutting(booklet);
+    section_scale(booklet);
     section_steps(booklet);
     section_finishing(booklet);
     section_coloring(booklet);
-    section_scale(booklet);
     section_back(booklet);
     return booklet;
 }
