@@ -364,11 +364,13 @@ struct design {
  *   definitions inside themselves, settings with too few or too many cells. */
 struct design *resolve_pattern(struct run *run, const struct pattern *pattern);
 
-/* ensures: the file name of a booklet, or of its sheets for folding. No two
- * booklets of a design have one. */
+/* The files that are made of one booklet. */
+enum booklet_file { BOOKLET_WHOLE, BOOKLET_FOLDING, BOOKLET_PREVIEW };
+/* ensures: the file name of one. No two files of a design have one name. */
 const char *booklet_name(struct arena *arena, const struct design *design,
                          const struct definition *quilt,
-                         const struct colorway *colorway, bool folding);
+                         const struct colorway *colorway,
+                         enum booklet_file file);
 
 /* ensures: the definition of that id and kind, or NULL. */
 const struct definition *design_find(const struct design *design,

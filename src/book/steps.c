@@ -480,7 +480,9 @@ void section_steps(struct booklet *booklet)
                      word_length_unit(w, w->design->pattern->seam), NULL),
                  false);
     section_legend(booklet);
-    for (size_t i = 0; i < steps.items.count; i++) {
+    const size_t count =
+        booklet->preview && steps.items.count > 1 ? 1 : steps.items.count;
+    for (size_t i = 0; i < count; i++) {
         const double room = flow_room(&booklet->flow);
         if (try_pair(booklet, &steps, i, room))
             i++;
