@@ -90,7 +90,40 @@ struct roll_choice choose_roll(struct cutter *cutter,
                                const struct roll_problem *problem,
                                struct rational fixed, struct rational step);
 
-/* The same for pieces of cloth that are sold by number. */
+/* A strip as the planner laid it, in exact sizes. */
+struct strip strip_of(struct arena *arena, const struct fabric_plan *plan,
+                      const struct step_list *list,
+                      const struct roll_strip *laid);
+/* The same for the strips of a sheet, whose kind and size are the caller's. */
+void fill_sheet(struct arena *arena, const struct fabric_plan *plan,
+                const struct step_list *list,
+                const struct sheet_pattern *pattern, struct sheet *sheet);
+
+/* Adds the lengths of cloth that lengthwise pieces take; `wanted` gets their
+ * numbers by item. False where one is too wide. */
+bool plan_lengthwise(struct cutter *cutter, struct fabric_plan *plan,
+                     size_t *wanted);
+/* The length that is cut off the cloth besides strips across it. */
+struct rational lengthwise_length(const struct fabric_plan *plan);
+
+/* Rests that are filled, and strips for what is left to make. */
+struct filling {
+    LIST(struct sheet) rests;
+    struct roll_problem problem; /* of the strips */
+    struct roll_choice choice;
+    struct rational bought;
+};
+
+/* What stays beside lengthwise cloth, with its feet where they save cloth as
+ * sold, then strips; `fixed` is bought besides them. ensures: a choice without
+ * a plan where a piece does not fit. */
+struct filling best_filling(struct cutter *cutter,
+                            const struct fabric_plan *plan,
+                            const struct step_list *list,
+                            const struct roll_problem *problem,
+                            struct rational fixed);
+
+/* Pieces of cloth that are sold by number, as for strips. */
 const struct sheet_plan *choose_sheets(struct cutter *cutter,
                                        const struct sheet_problem *problem);
 
