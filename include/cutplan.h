@@ -27,7 +27,9 @@ struct cut_item {
     bool turns;      /* may lie the other way: no print or grain forbids it */
     bool lengthwise; /* `height` runs along the selvage, in one piece */
     bool joined;     /* whole strips that are joined end to end first */
-    LIST(struct rational) lengths; /* cut from the joined strips */
+    LIST(struct rational)
+    lengths;               /* cut from the joined strips; of binding
+                              of two kinds only the first has it */
     const char *labels[2]; /* of a border's joined strips: sides and ends; one
                               label where they are alike */
     bool straight;         /* joined by straight seams, else by diagonal ones */
@@ -122,6 +124,9 @@ struct fabric_plan {
     struct rational hand_bought;
     size_t hand_sheets;
     struct cut_effort hand_effort;
+    /* With lengthwise pieces: what it takes where they, their rests and strips
+     * are planned one after the other, for comparison; else unknown. */
+    struct rational apart_bought;
     /* Less than this is not sold that would do for a plan of this kind:
      * unknown, or 0 sheets, where nothing is proven. */
     struct rational least_bought;
@@ -149,7 +154,8 @@ struct binding_plan {
     struct rational length; /* needed, with the tail */
     struct rational tail;
     size_t strips;
-    size_t item; /* in the fabric's plan */
+    size_t item; /* in the fabric's plan: the first that it is joined from */
+    const char *labels; /* "A7"; "A7, A8" with strips along the cloth, too */
 };
 
 struct cutplan {

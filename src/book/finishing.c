@@ -1,5 +1,5 @@
-/* Backing, layers and binding: what comes after the top. Each part says nothing where
- * the source does not ask for it. Read next: wording.c. */
+/* Backing, layers and binding: what comes after the top. Each part says nothing
+ * where the source does not ask for it. Read next: wording.c. */
 #include "structure.h"
 #include "trade.h"
 
@@ -49,11 +49,11 @@ static void add_layers(struct booklet *booklet)
         return;
     flow_heading(&booklet->flow,
                  say(w->arena, w->phrases, "layers.title", NULL));
-    flow_paragraph(&booklet->flow,
-                   say(w->arena, w->phrases, "layers.baste", "size",
-                       word_size_unit(w, plan->batting_width,
-                                      plan->batting_height),
-                       NULL));
+    flow_paragraph(
+        &booklet->flow,
+        say(w->arena, w->phrases, "layers.baste", "size",
+            word_size_unit(w, plan->batting_width, plan->batting_height),
+            NULL));
     flow_paragraph(&booklet->flow,
                    rational_known(plan->batting_gap)
                        ? say(w->arena, w->phrases, "layers.quilt-gap", "gap",
@@ -68,15 +68,13 @@ static void add_binding(struct booklet *booklet)
     const struct binding_plan *binding = &booklet->plan->binding;
     if (!binding->wanted)
         return;
-    const struct cut_item *item =
-        &booklet->plan->fabrics[binding->fabric].items.items[binding->item];
     flow_heading(&booklet->flow,
                  say(w->arena, w->phrases, "binding.title", NULL));
     flow_place(&booklet->flow, place_binding());
     flow_paragraph(
         &booklet->flow,
         say(w->arena, w->phrases, "binding.sew", "count",
-            say_count(w->arena, binding->strips), "label", item->label,
+            say_count(w->arena, binding->strips), "label", binding->labels,
             "edge",
             word_length_unit(w, rational_sub(binding->length, binding->tail)),
             "length", word_length_unit(w, binding->length), "seam",

@@ -118,6 +118,37 @@ static bool plan_cloth(struct cutter *cutter, struct fabric_plan *plan)
     return true;
 }
 
+/* The strips of binding as they are planned, across the cloth and along it.
+ * Joined they must give its length: n of them have n - 1 joins, each of which
+ * takes their width. */
+static void settle_binding(struct cutter *cutter)
+{
+    struct binding_plan *binding = &cutter->plan->binding;
+    if (!binding->wanted)
+        return;
+    const struct fabric_plan *plan = &cutter->plan->fabrics[binding->fabric];
+    struct rational length = binding->width;
+    binding->strips = 0;
+    binding->labels = NULL;
+    for (size_t i = 0; i < plan->items.count; i++) {
+        const struct cut_item *item = &plan->items.items[i];
+        if (item->use != CUT_BINDING)
+            continue;
+        const struct rational along =
+            item->lengthwise ? item->height : item->width;
+        binding->strips += item->count;
+        length = rational_add(
+            length, rational_times(rational_sub(along, binding->width),
+                                   (int64_t)item->count));
+        binding->labels = binding->labels == NULL
+                              ? item->label
+                              : arena_printf(cutter->run->arena, "%s, %s",
+                                             binding->labels, item->label);
+    }
+    if (rational_compare(length, binding->length) < 0)
+        internal_error("strips of binding are too short together");
+}
+
 /* ensures: false where a piece fits no cloth; other cloths are planned all the
  * same, so that all are told. */
 static bool plan_one(struct cutter *cutter, size_t quilt_number,
@@ -133,8 +164,10 @@ static bool plan_one(struct cutter *cutter, size_t quilt_number,
     for (size_t i = 0; i < fabrics; i++)
         sound &= plan_cloth(cutter, &cutter->plan->fabrics[i]);
     plan_backing(cutter);
-    if (sound)
+    if (sound) {
+        settle_binding(cutter);
         check_amounts(cutter, quilt_number, quilt_count);
+    }
     return sound;
 }
 

@@ -31,10 +31,10 @@ static void add_lengthwise(struct cutter *cutter, struct fabric_plan *plan,
 /* ensures: the length of cloth that lengthwise pieces take. False where one is
  * too wide. Shorter pieces may stand beside longer ones: borders of one quilt
  * differ little, and a length of its own for each would cost far more. */
-bool plan_lengthwise(struct cutter *cutter, struct fabric_plan *plan,
-                     size_t *wanted)
+bool plan_lengthwise(struct cutter *cutter, struct fabric_plan *plan)
 {
     struct arena *arena = cutter->run->arena;
+    size_t *wanted = ARENA_ARRAY(arena, size_t, plan->items.count + 1);
     const struct step_list list = steps_of(arena, plan, true);
     const struct roll_problem problem = {
         .width = rational_floor(rational_div(plan->strip_length, list.step)),

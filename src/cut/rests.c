@@ -64,53 +64,91 @@ static void add_filled(struct arena *arena, struct filling *filling,
 }
 
 /* Takes what fits into rests from what is asked of the strips. */
-static void use_rests(struct cutter *cutter, const struct fabric_plan *plan,
-                      const struct step_list *list, const struct rests *rests,
-                      struct filling *filling)
+static void use_rests(struct arena *arena, struct way *way,
+                      struct rest_rule rule)
 {
-    struct arena *arena = cutter->run->arena;
-    const struct roll_problem *problem = &filling->problem;
-    const size_t count = rests->sheets.count;
+    struct filling *filling = &way->filling;
+    struct roll_problem problem = way->problem;
+    const struct rests rests =
+        rests_of(arena, &way->plan, way->list.step, rule.feet);
+    const size_t count = rests.sheets.count;
     if (count == 0)
         return;
-    const struct leftover_plan *found = plan_with_leftovers(
-        arena, problem, rests->kinds, count, roll_work(problem));
+    problem.trimmed = rule.trimmed;
+    const struct leftover_plan *found =
+        plan_with_leftovers(arena, &problem, rests.kinds, count, rule.work);
     if (found == NULL)
         return;
-    if (!leftover_plan_holds(problem, rests->kinds, count, found))
+    if (!leftover_plan_holds(&problem, rests.kinds, count, found))
         internal_error("a plan of leftovers does not hold its pieces");
     for (size_t i = 0; i < found->fill->uses.count; i++) {
         const struct leftover_use *use = &found->fill->uses.items[i];
-        struct sheet sheet = rests->sheets.items[use->kind];
-        fill_sheet(arena, plan, list, &use->pattern, &sheet);
+        struct sheet sheet = rests.sheets.items[use->kind];
+        fill_sheet(arena, &way->plan, &way->list, &use->pattern, &sheet);
         add_filled(arena, filling, &sheet);
     }
     filling->problem = found->rest;
+    filling->problem.trimmed = way->problem.trimmed;
 }
 
-/* ensures: a choice without a plan where a piece does not fit. */
-static struct filling fill_cloth(struct cutter *cutter,
-                                 const struct fabric_plan *plan,
-                                 const struct step_list *list,
-                                 const struct roll_problem *problem,
-                                 struct rational fixed, bool feet)
+struct rational way_bought(const struct cutter *cutter, const struct way *way,
+                           int64_t length)
 {
-    struct filling filling = {.problem = *problem};
+    return sold_length(
+        cutter,
+        length_to_buy(
+            way->plan.bolt,
+            rational_add(way->fixed, rational_times(way->list.step, length))));
+}
+
+struct way start_way(struct arena *arena, const struct fabric_plan *plan)
+{
+    struct way way = {.plan = *plan, .list = steps_of(arena, plan, false)};
+    way.problem = (struct roll_problem){.width = rational_floor(rational_div(
+                                            plan->strip_length, way.list.step)),
+                                        .folded = plan->bolt->layers > 1,
+                                        .sizes = way.list.sizes,
+                                        .count = way.list.count};
+    way.fixed = rational_add(plan->allowance, lengthwise_length(plan));
+    return way;
+}
+
+struct rational probe_way(const struct cutter *cutter, struct arena *arena,
+                          const struct way *way, struct rest_rule rule)
+{
+    if (way->list.count == 0)
+        return way_bought(cutter, way, 0);
     const struct rests rests =
-        rests_of(cutter->run->arena, plan, list->step, feet);
+        rests_of(arena, &way->plan, way->list.step, rule.feet);
+    struct roll_problem problem = way->problem;
+    problem.trimmed = rule.trimmed;
+    if (rests.sheets.count == 0) {
+        const struct roll_plan *roll = plan_roll(arena, &problem, rule.work);
+        return roll == NULL ? rational_unknown()
+                            : way_bought(cutter, way, roll->length);
+    }
+    const struct leftover_plan *found = plan_with_leftovers(
+        arena, &problem, rests.kinds, rests.sheets.count, rule.work);
+    return found == NULL ? rational_unknown()
+                         : way_bought(cutter, way, found->roll->length);
+}
+
+bool fill_way(struct cutter *cutter, struct way *way, struct rest_rule rule)
+{
+    way->filling = (struct filling){.problem = way->problem,
+                                    .bought = way_bought(cutter, way, 0)};
+    if (way->list.count == 0)
+        return true;
     /* Laying pieces into rests is a search, too. */
-    if (!planned_simply(cutter, problem))
-        use_rests(cutter, plan, list, &rests, &filling);
-    filling.choice =
-        choose_roll(cutter, plan, &filling.problem, fixed, list->step);
-    if (filling.choice.plan != NULL)
-        filling.bought = sold_length(
-            cutter, length_to_buy(
-                        plan->bolt,
-                        rational_add(fixed, rational_times(
-                                                list->step,
-                                                filling.choice.plan->length))));
-    return filling;
+    if (!planned_simply(cutter, &way->problem))
+        use_rests(cutter->run->arena, way, rule);
+    way->filling.choice = choose_roll(cutter, &way->plan, &way->filling.problem,
+                                      way->fixed, way->list.step);
+    if (way->filling.choice.plan == NULL)
+        return false;
+    way->filling.bought =
+        way_bought(cutter, way, way->filling.choice.plan->length);
+    return true;
 }
 
 static bool has_feet(const struct fabric_plan *plan)
@@ -124,17 +162,17 @@ static bool has_feet(const struct fabric_plan *plan)
 }
 
 /* Feet are small: they are cut from only where that saves cloth as sold. */
-struct filling best_filling(struct cutter *cutter,
-                            const struct fabric_plan *plan,
-                            const struct step_list *list,
-                            const struct roll_problem *problem,
-                            struct rational fixed)
+bool fill_apart(struct cutter *cutter, struct way *way)
 {
-    const struct filling without =
-        fill_cloth(cutter, plan, list, problem, fixed, false);
-    if (without.choice.plan == NULL || !has_feet(plan))
-        return without;
-    const struct filling with =
-        fill_cloth(cutter, plan, list, problem, fixed, true);
-    return rational_compare(with.bought, without.bought) < 0 ? with : without;
+    const struct rest_rule rule = {.work = roll_work(&way->problem)};
+    if (!fill_way(cutter, way, rule))
+        return false;
+    if (!has_feet(&way->plan))
+        return true;
+    struct way with = *way;
+    if (fill_way(cutter, &with,
+                 (struct rest_rule){.feet = true, .work = rule.work}) &&
+        rational_compare(with.filling.bought, way->filling.bought) < 0)
+        *way = with;
+    return true;
 }

@@ -153,16 +153,65 @@ static struct cut_effort effort_of(struct roll_effort effort)
 
 /* What each size by itself would take, lengthwise cloth included. */
 static void plan_by_hand(struct cutter *cutter, struct fabric_plan *plan,
-                         const struct roll_problem *problem,
-                         struct rational fixed, struct rational step)
+                         const struct way *way)
 {
+    if (way->list.count == 0) {
+        plan->hand_bought = way_bought(cutter, way, 0);
+        return;
+    }
     const struct roll_plan *hand =
-        plan_roll_by_hand(cutter->run->arena, problem);
-    plan->hand_bought = sold_length(
-        cutter,
-        length_to_buy(plan->bolt,
-                      rational_add(fixed, rational_times(step, hand->length))));
-    plan->hand_effort = effort_of(roll_effort(problem, hand));
+        plan_roll_by_hand(cutter->run->arena, &way->problem);
+    plan->hand_bought = way_bought(cutter, way, hand->length);
+    plan->hand_effort = effort_of(roll_effort(&way->problem, hand));
+}
+
+/* The strips of a way, and its rests behind the lengthwise cloth. */
+static void take_way(struct cutter *cutter, const struct way *way,
+                     struct fabric_plan *plan)
+{
+    struct arena *arena = cutter->run->arena;
+    const struct filling *filling = &way->filling;
+    size_t *wanted = ARENA_ARRAY(arena, size_t, way->plan.items.count + 1);
+    plan->items.items = way->plan.items.items;
+    plan->items.count = way->plan.items.count;
+    plan->items.capacity = way->plan.items.capacity;
+    plan->sheets.count = 0;
+    for (size_t i = 0; i < way->plan.sheets.count; i++)
+        *LIST_ADD(arena, &plan->sheets) = way->plan.sheets.items[i];
+    for (size_t i = 0; i < filling->rests.count; i++)
+        *LIST_ADD(arena, &plan->sheets) = filling->rests.items[i];
+    if (filling->choice.plan == NULL)
+        return;
+    for (size_t i = 0; i < filling->choice.plan->strips.count; i++)
+        *LIST_ADD(arena, &plan->strips) = strip_of(
+            arena, plan, &way->list, &filling->choice.plan->strips.items[i]);
+    for (size_t i = 0; i < way->list.count; i++)
+        wanted[way->list.items[i]] = filling->problem.sizes[i].demand;
+    drop_surplus(arena, plan, wanted);
+    even_strips(arena, plan);
+    settle_strips(plan);
+}
+
+/* What is known of the choice: its effort, what less costs, what more saves. */
+static void tell_choice(struct cutter *cutter, const struct way *way,
+                        bool lengthwise, struct fabric_plan *plan)
+{
+    struct arena *arena = cutter->run->arena;
+    const struct roll_choice *choice = &way->filling.choice;
+    if (choice->plan == NULL)
+        return;
+    plan->effort = effort_of(choice->effort);
+    plan->simply = choice->simply ? way->list.count : 0;
+    if (choice->reserved > 0)
+        plan->reserved_bought = way_bought(cutter, way, choice->reserved);
+    if (!lengthwise)
+        plan->least_bought = way_bought(cutter, way, choice->bound);
+    if (choice->offer == NULL)
+        return;
+    plan->offer.effort = effort_of(choice->offer_effort);
+    for (size_t i = 0; i < choice->offer->strips.count; i++)
+        *LIST_ADD(arena, &plan->offer.strips) =
+            strip_of(arena, plan, &way->list, &choice->offer->strips.items[i]);
 }
 
 /* Only a plan without lengthwise cloth is proven: rests are used by a rule of
@@ -170,59 +219,19 @@ static void plan_by_hand(struct cutter *cutter, struct fabric_plan *plan,
 static bool plan_yardage(struct cutter *cutter, struct fabric_plan *plan)
 {
     struct arena *arena = cutter->run->arena;
-    size_t *wanted = ARENA_ARRAY(arena, size_t, plan->items.count + 1);
-    if (!plan_lengthwise(cutter, plan, wanted))
+    if (!plan_lengthwise(cutter, plan))
         return false;
-    const struct step_list list = steps_of(arena, plan, false);
-    const struct roll_problem problem = {
-        .width = rational_floor(rational_div(plan->strip_length, list.step)),
-        .folded = plan->bolt->layers > 1,
-        .sizes = list.sizes,
-        .count = list.count};
-    const struct rational fixed =
-        rational_add(plan->allowance, lengthwise_length(plan));
-    if (list.count == 0) {
-        plan->hand_bought =
-            sold_length(cutter, length_to_buy(plan->bolt, fixed));
-        return true;
-    }
-    plan_by_hand(cutter, plan, &problem, fixed, list.step);
     const bool lengthwise = plan->sheets.count > 0;
-    const struct filling filling =
-        best_filling(cutter, plan, &list, &problem, fixed);
-    const struct roll_choice choice = filling.choice;
-    if (choice.plan == NULL)
+    struct way way = start_way(arena, plan);
+    plan_by_hand(cutter, plan, &way);
+    if (!fill_apart(cutter, &way))
         return false;
-    for (size_t i = 0; i < filling.rests.count; i++)
-        *LIST_ADD(arena, &plan->sheets) = filling.rests.items[i];
-    for (size_t i = 0; i < choice.plan->strips.count; i++)
-        *LIST_ADD(arena, &plan->strips) =
-            strip_of(arena, plan, &list, &choice.plan->strips.items[i]);
-    for (size_t i = 0; i < list.count; i++)
-        wanted[list.items[i]] = filling.problem.sizes[i].demand;
-    drop_surplus(arena, plan, wanted);
-    even_strips(arena, plan);
-    settle_strips(plan);
-    plan->effort = effort_of(choice.effort);
-    plan->simply = choice.simply ? list.count : 0;
-    if (choice.reserved > 0)
-        plan->reserved_bought = sold_length(
-            cutter, length_to_buy(
-                        plan->bolt,
-                        rational_add(fixed, rational_times(list.step,
-                                                           choice.reserved))));
-    if (!lengthwise)
-        plan->least_bought = sold_length(
-            cutter,
-            length_to_buy(
-                plan->bolt,
-                rational_add(fixed, rational_times(list.step, choice.bound))));
-    if (choice.offer == NULL)
-        return true;
-    plan->offer.effort = effort_of(choice.offer_effort);
-    for (size_t i = 0; i < choice.offer->strips.count; i++)
-        *LIST_ADD(arena, &plan->offer.strips) =
-            strip_of(arena, plan, &list, &choice.offer->strips.items[i]);
+    if (lengthwise) {
+        plan->apart_bought = way.filling.bought;
+        plan_jointly(cutter, &way);
+    }
+    take_way(cutter, &way, plan);
+    tell_choice(cutter, &way, lengthwise, plan);
     return true;
 }
 
