@@ -9,7 +9,7 @@
 
 #include "sewn.h"
 
-enum cut_use { CUT_PIECE, CUT_BORDER, CUT_BINDING };
+enum cut_use { CUT_PIECE, CUT_BORDER, CUT_BACKING, CUT_BINDING };
 
 /* Which sides of a border an item is for. */
 enum border_part { BORDER_ALL, BORDER_SIDES, BORDER_ENDS };
@@ -144,7 +144,12 @@ struct backing_plan {
     bool one_way;        /* its print runs along the panels */
     bool seams_vertical; /* panels run down the quilt */
     struct rational panel_length;
-    struct rational bought;
+    /* Panels are cut from the cloth of the top, and are in its amount. All but
+     * the last are as wide as the cloth. */
+    bool together;
+    struct rational last_width;
+    const char *labels[2];  /* of the wide ones, or NULL, and of the last one */
+    struct rational bought; /* 0 where together */
 };
 
 struct binding_plan {

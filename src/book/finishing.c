@@ -3,6 +3,33 @@
 #include "structure.h"
 #include "trade.h"
 
+static const char *backing_seam(const struct wording *w)
+{
+    return word_length_unit(
+        w, trade_length(TRADE_BACKING_SEAM, w->design->pattern->units));
+}
+
+/* Panels that were cut with the pieces have labels. */
+static const char *together_text(const struct wording *w,
+                                 const struct backing_plan *backing)
+{
+    const char *const *labels = backing->labels;
+    const char *both =
+        labels[0] == NULL   ? labels[1]
+        : labels[1] == NULL ? labels[0]
+                            : arena_printf(w->arena, "%s, %s", labels[0],
+                                           labels[1]);
+    const char *size = word_size_unit(w, backing->width, backing->height);
+    if (backing->panels == 1)
+        return say(w->arena, w->phrases, "backing.together-one", "label", both,
+                   "size", size, NULL);
+    return say(w->arena, w->phrases,
+               backing->seams_vertical ? "backing.together-down"
+                                       : "backing.together-across",
+               "count", say_count(w->arena, backing->panels), "labels", both,
+               "seam", backing_seam(w), "size", size, NULL);
+}
+
 /* The seam of a backing is half an inch, whatever the pattern's seam: it is
  * pressed open and carries weight (published practice; cut/cut.c counts it). */
 static const char *panels_text(const struct wording *w,
@@ -10,6 +37,8 @@ static const char *panels_text(const struct wording *w,
 {
     const char *size = word_size_unit(w, backing->width, backing->height);
     const char *length = word_length_unit(w, backing->panel_length);
+    if (backing->together)
+        return together_text(w, backing);
     /* One panel needs no seam, so its selvages may stay until it is trimmed. */
     if (backing->panels == 1)
         return say(w->arena, w->phrases, "backing.one", "length", length,
@@ -17,10 +46,7 @@ static const char *panels_text(const struct wording *w,
     return say(w->arena, w->phrases,
                backing->seams_vertical ? "backing.down" : "backing.across",
                "count", say_count(w->arena, backing->panels), "length", length,
-               "seam",
-               word_length_unit(w, trade_length(TRADE_BACKING_SEAM,
-                                                w->design->pattern->units)),
-               "size", size, NULL);
+               "seam", backing_seam(w), "size", size, NULL);
 }
 
 static void add_backing(struct booklet *booklet)

@@ -102,8 +102,8 @@ static void add_fabrics(struct booklet *booklet)
     }
 }
 
-/* Backing is bought apart from the same cloth in the top: panels need whole
- * widths. */
+/* Backing is bought apart from the same cloth in the top, or is in its
+ * amount. */
 static void add_layers(struct booklet *booklet)
 {
     const struct cutplan *plan = booklet->plan;
@@ -117,7 +117,10 @@ static void add_layers(struct booklet *booklet)
                 word_size_unit(w, plan->backing.width, plan->backing.height),
                 NULL),
             bolt_text(booklet, plan->backing.bolt),
-            word_yardage(w, plan->backing.bought)};
+            plan->backing.together
+                ? say(w->arena, w->phrases, "materials.together", "letter",
+                      fabric_letter(w->arena, plan->backing.fabric), NULL)
+                : word_yardage(w, plan->backing.bought)};
         add_row(booklet, cells, false, &swatch);
     }
     if (plan->batting_wanted) {

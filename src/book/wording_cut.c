@@ -66,6 +66,8 @@ const char *word_purpose(const struct wording *w, const struct cut_item *item)
         break;
     case CUT_BORDER:
         return border_text(w, item);
+    case CUT_BACKING:
+        return say(w->arena, w->phrases, "purpose.backing", NULL);
     case CUT_BINDING:
         return say(w->arena, w->phrases, "purpose.binding", NULL);
     }

@@ -186,7 +186,8 @@ struct rational length_to_buy(const struct bolt *bolt, struct rational length);
 
 /* Adds up strips, and rounds to what is sold. requires: strips. */
 void plan_amounts(struct cutter *cutter, struct fabric_plan *plan);
-/* Backing and batting; the direction of panels that takes less. */
+/* Backing and batting; the direction of panels that takes less where they are
+ * bought apart. */
 void plan_backing(struct cutter *cutter);
 /* Is an amount of this cloth stated that a plan is needed for? */
 bool asks_amount(const struct fabric_plan *plan);

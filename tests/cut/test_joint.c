@@ -62,6 +62,8 @@ static const char *random_pattern(struct arena *arena, uint64_t seed)
 
 /* ---- what they save ---- */
 
+static size_t patterns = 15;
+
 static struct cutplan *plan_pattern(struct small *small, struct arena *arena,
                                     const char *text)
 {
@@ -150,7 +152,98 @@ static void test_binding_along(void **state)
     assert_true(cutplan_holds(night));
 }
 
-static size_t patterns = 15;
+/* Sides of 80 1/2 and ends of 40 1/2 x 12 1/2, four of them 50 wide: two ends
+ * one behind the other are as long as a side with 1/2 in more, so that three
+ * columns of 37 1/2 do in place of 80 1/2 and 40 1/2 in of length. */
+static void test_one_behind_the_other(void **state)
+{
+    struct small small;
+    const struct cutplan *plan = plan_pattern(
+        &small, *state,
+        "<quilt id=\"q\"><grid across=\"2\" down=\"8\"><patch "
+        "fabric=\"flame\" width=\"8\" height=\"10\"/></grid>"
+        "<border fabric=\"night\" width=\"12\" grain=\"lengthwise\"/>"
+        "</quilt>");
+    const struct fabric_plan *night = &plan->fabrics[0];
+    assert_rational(night->apart_bought, 126, 1);
+    assert_rational(night->cut_height, 81, 1);
+    assert_rational(night->bought, 171, 2);
+    assert_int_equal(night->sheets.count, 1);
+    const struct sheet *sheet = &night->sheets.items[0];
+    size_t behind = 0;
+    for (size_t i = 0; i < sheet->strips.count; i++)
+        if (sheet->strips.items[i].cuts.items[0].count == 2)
+            behind += sheet->strips.items[i].repeat;
+    assert_int_equal(behind, 1);
+    assert_true(cutplan_holds(night));
+}
+
+/* ---- backing in the same cloth ---- */
+
+/* The same pattern twice, its backing apart or together. */
+static const struct cutplan *plan_backed(struct arena *arena, const char *text,
+                                         const char *bought)
+{
+    const char *binding = strstr(text, "<binding");
+    struct small small;
+    return plan_pattern(
+        &small, arena,
+        arena_printf(arena,
+                     "%.*s<backing fabric=\"night\" bought=\"%s\"/>%s",
+                     (int)(binding - text), text, bought, binding));
+}
+
+/* Panels cover the backing: each join takes 1/2 in of both. */
+static void check_panels(const struct cutplan *plan)
+{
+    const struct backing_plan *backing = &plan->backing;
+    const struct fabric_plan *night = &plan->fabrics[0];
+    struct rational across = rational_whole(1);
+    size_t panels = 0;
+    for (size_t i = 0; i < night->items.count; i++) {
+        const struct cut_item *item = &night->items.items[i];
+        if (item->use != CUT_BACKING)
+            continue;
+        assert_true(rational_equal(item->height, backing->panel_length));
+        panels += item->count;
+        across = rational_add(
+            across,
+            rational_times(rational_sub(item->width, rational_whole(1)),
+                           (int64_t)item->count));
+    }
+    assert_int_equal(panels, backing->panels);
+    assert_true(rational_compare(across, backing->seams_vertical
+                                             ? backing->width
+                                             : backing->height) >= 0);
+    assert_int_equal(rational_sign(backing->bought), 0);
+}
+
+/* Together never takes more than both apart; mostly it takes less. */
+static void test_backing_together(void **state)
+{
+    (void)state;
+    const size_t backed = 5 + patterns / 5;
+    size_t less = 0;
+    for (uint64_t seed = 1; seed <= backed; seed++) {
+        struct arena *arena = arena_create();
+        const char *text = random_pattern(arena, seed);
+        const struct cutplan *apart = plan_backed(arena, text, "apart");
+        const struct cutplan *together = plan_backed(arena, text, "together");
+        assert_true(cutplan_holds(&together->fabrics[0]));
+        check_panels(together);
+        check_binding(together);
+        const struct rational sum =
+            rational_add(apart->fabrics[0].bought, apart->backing.bought);
+        const int order =
+            rational_compare(together->fabrics[0].bought, sum);
+        assert_true(order <= 0);
+        less += order < 0;
+        arena_destroy(arena);
+    }
+    print_message("# backing together takes less for %zu of %zu\n", less,
+                  backed);
+    assert_in_range(less, backed / 2, backed);
+}
 
 static void test_random_patterns(void **state)
 {
@@ -172,6 +265,8 @@ int main(int argc, char **argv)
         patterns = strtoul(argv[1], NULL, 10);
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_binding_along),
+        cmocka_unit_test(test_one_behind_the_other),
+        cmocka_unit_test(test_backing_together),
         cmocka_unit_test(test_random_patterns),
     };
     return cmocka_run_group_tests(tests, unit_arena, unit_arena_end);
