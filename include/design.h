@@ -287,6 +287,7 @@ struct definition {
     const struct piece *whole; /* the outermost border; without one, the root */
     const struct element *backing, *batting, *binding;
     int backing_fabric, binding_fabric;
+    bool backing_together; /* bought with the same cloth of the top */
     /* Unknown where not stated. */
     struct rational backing_overage, batting_overage, batting_gap;
     struct rational binding_width;
