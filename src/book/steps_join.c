@@ -339,6 +339,6 @@ void join_rows(const struct step_view *view, struct rows *rows)
         return;
     }
     if (!add_beside(&joined, 6, 6, MM(66.0) * size, least * 1.7 * size, rows) &&
-        !add_smaller(&joined, (is_top ? MM(104.0) : MM(118.0)) * size, rows))
+        !add_smaller(&joined, (is_top ? MM(78.0) : MM(118.0)) * size, rows))
         add_below(&joined, 12, MM(126.0) * size, MM(60.0) * size, rows);
 }
