@@ -51,9 +51,10 @@ struct box *step_head(struct booklet *booklet, const struct step_head *head,
     line.role = ROLE_DRAWING;
     box_stroke(canvas, box, 0.0, 0.0, width, 0.0, line);
     box_tag(canvas, box, "H2", NULL);
+    struct text_style style = style_section();
+    style.color = canvas->accent;
     if (head->number > 0)
-        box_tagged_label(canvas, box, "Span", 0.0, -4.5, number,
-                         style_section());
+        box_tagged_label(canvas, box, "Span", 0.0, -4.5, number, style);
     box_put(canvas, box, title, numeral, TITLE_DOWN);
     box_tag_end(canvas, box, "H2");
     put_right(booklet, box, head->right, width - where);
