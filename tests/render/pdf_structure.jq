@@ -129,8 +129,10 @@
      | if any($to[]; . == $name) then empty
        else "H10 no link to \($name)" end),
     ([$place_names[] | text | select(startswith("step-"))] as $steps
-     | [$all[] | select(."/S" == "/P") | select(names | any(. == "/Link"))]
+     | [$all[] | select(."/S" == "/L")
+        | select(any(elements[] | elements[] | select(."/S" == "/Lbl");
+                     names | any(. == "/Link")))]
      | if length == ($steps | length) and length > 0 then empty
-       else "H10 \(length) texts with links, \($steps | length) steps" end),
+       else "H10 \(length) lists with links, \($steps | length) steps" end),
     (if ($some_pages | length) == ($pages | length) then empty
      else "H1 pages outside the tree of pages" end)

@@ -7,15 +7,29 @@
 
 static const double TOLERANCE = 0.2; /* mm */
 
-/* The last page of a book as a printer of `dpi` would put it on paper. */
-static struct picture paint_last(const struct fixture *fixture,
-                                 const struct book *book, int dpi)
+/* The index of the page that is to be measured: there is one. */
+static size_t scale_page_of(const struct book *book)
+{
+    size_t found = book->pages.count;
+    for (size_t i = 0; i < book->pages.count; i++)
+        if (book->pages.items[i]->true_to_scale) {
+            assert_int_equal(found, book->pages.count);
+            found = i;
+        }
+    assert_true(found < book->pages.count);
+    return found;
+}
+
+/* That page as a printer of `dpi` would put it on paper. */
+static struct picture paint_scale(const struct fixture *fixture,
+                                  const struct book *book, int dpi)
 {
     save(fixture, "scale.pdf", render(fixture, book));
     struct buffer bytes =
-        run(fixture, arena_printf(fixture->arena,
-                                  "pdftoppm -r %d -gray -f %zu scale.pdf", dpi,
-                                  book->pages.count));
+        run(fixture,
+            arena_printf(fixture->arena,
+                         "pdftoppm -r %d -gray -f %zu -l %zu scale.pdf", dpi,
+                         scale_page_of(book) + 1, scale_page_of(book) + 1));
     struct picture picture = {0};
     int header = 0;
     assert_int_equal(sscanf(bytes.bytes, "P5 %d %d 255%*c%n", &picture.width,
@@ -61,7 +75,7 @@ static double outer_size(const struct picture *picture, struct point inside,
 static size_t outlines(const struct book *book, struct point *inside,
                        size_t most)
 {
-    const struct page *page = book->pages.items[book->pages.count - 1];
+    const struct page *page = book->pages.items[scale_page_of(book)];
     size_t count = 0;
     for (size_t i = 0; i < page->items.count; i++) {
         const struct path_item *path = &page->items.items[i].as.path;
@@ -107,7 +121,7 @@ static struct sample scale_sample(struct arena *arena, size_t index)
                                  : sample_text(arena, metric);
 }
 
-/* The last page of the first booklet of each sample, on both papers. */
+/* The page in true size of the first booklet of each sample, on both papers. */
 static void each_booklet(void **state, look *look_at)
 {
     struct fixture *fixture = *state;
@@ -130,7 +144,7 @@ static void look_at_squares(struct fixture *fixture,
     (void)sample;
     struct point inside[2];
     assert_int_equal(outlines(book, inside, 2), 2);
-    const struct picture picture = paint_last(fixture, book, DPI);
+    const struct picture picture = paint_scale(fixture, book, DPI);
     assert_near(picture.width * 25.4 / DPI, a4 ? 210 : 215.9, 0.1);
     const double worst = worst_square(&picture, inside);
     if (worst > TOLERANCE)
@@ -150,7 +164,7 @@ static void look_at_shrunk(struct fixture *fixture, const struct sample *sample,
     (void)a4;
     struct point inside[2];
     assert_int_equal(outlines(book, inside, 2), 2);
-    const struct picture picture = paint_last(fixture, book, DPI * 99 / 100);
+    const struct picture picture = paint_scale(fixture, book, DPI * 99 / 100);
     if (worst_square(&picture, inside) <= TOLERANCE)
         fail_msg("a page of 99 %% passes for a true one");
 }
@@ -193,7 +207,7 @@ static void look_at_shapes(struct fixture *fixture, const struct sample *sample,
     struct point inside[MOST];
     const size_t count = outlines(book, inside, MOST);
     const double unit = sample->design->pattern->units == UNIT_CM ? 10.0 : 25.4;
-    const struct picture picture = paint_last(fixture, book, DPI);
+    const struct picture picture = paint_scale(fixture, book, DPI);
     const struct sewn_quilt *quilt = sample->plans->items.items[0].quilt;
     assert_int_equal(count > 2, has_small_piece(quilt, unit));
     size_t oblong = 0;
@@ -206,14 +220,14 @@ static void look_at_shapes(struct fixture *fixture, const struct sample *sample,
             found |= heap->technique == TECHNIQUE_CUT &&
                      fabs(rational_double(heap->of.cut.width) * unit - width) <=
                          TOLERANCE &&
-                     fabs(rational_double(heap->of.cut.height) * unit - height) <=
-                         TOLERANCE;
+                     fabs(rational_double(heap->of.cut.height) * unit -
+                          height) <= TOLERANCE;
         }
         if (!found)
             fail_msg("%.2f x %.2f mm is no cut size", width, height);
         oblong += fabs(width - height) > 2.0 * TOLERANCE;
     }
-    assert_int_equal(upright_sizes(book->pages.items[book->pages.count - 1]),
+    assert_int_equal(upright_sizes(book->pages.items[scale_page_of(book)]),
                      oblong);
 }
 
@@ -228,7 +242,7 @@ static void look_at_seam(struct fixture *fixture, const struct sample *sample,
                          const struct book *book, bool a4)
 {
     (void)a4;
-    const struct page *page = book->pages.items[book->pages.count - 1];
+    const struct page *page = book->pages.items[scale_page_of(book)];
     const struct path_item *edge = NULL;
     for (size_t i = 0; i < page->items.count && edge == NULL; i++) {
         const struct path_item *path = &page->items.items[i].as.path;
@@ -237,7 +251,7 @@ static void look_at_seam(struct fixture *fixture, const struct sample *sample,
             edge = path;
     }
     assert_non_null(edge);
-    const struct picture picture = paint_last(fixture, book, DPI);
+    const struct picture picture = paint_scale(fixture, book, DPI);
     /* A line that is dashed begins with a dash. */
     const int x = (int)((edge->points[0].x + 2) * DPI / 72);
     int from = (int)((edge->points[0].y - 2) * DPI / 72);
@@ -261,7 +275,7 @@ static void look_at_area(struct fixture *fixture, const struct sample *sample,
     (void)sample;
     (void)fixture;
     (void)a4;
-    const struct page *page = book->pages.items[book->pages.count - 1];
+    const struct page *page = book->pages.items[scale_page_of(book)];
     for (size_t i = 0; i < page->items.count; i++) {
         const struct path_item *path = &page->items.items[i].as.path;
         for (size_t k = 0;
