@@ -462,7 +462,7 @@ text_in() {
             id=${pdf##*/} id=${id%.pdf}
             title=$(jq -r .pattern.title "$folder/pattern.json")
             holds text "$title" && holds text Make && holds text "It measures" &&
-                holds text "Unfinished size" &&
+                holds text Unfinished &&
                 holds text Materials && holds text Cutting && holds text Sewing &&
                 holds text Finishing || return 1
             quilt=$(jq -r '.quilts[] as $q | $q.colorways[] |

@@ -76,11 +76,13 @@ static size_t outlines(const struct book *book, struct point *inside,
                        size_t most)
 {
     const struct page *page = book->pages.items[scale_page_of(book)];
+    enum { LEAST = 20 }; /* points; two seams are more, the ornament is less */
     size_t count = 0;
     for (size_t i = 0; i < page->items.count; i++) {
         const struct path_item *path = &page->items.items[i].as.path;
         if (page->items.items[i].kind != ITEM_PATH || !path->closed ||
-            path->filled || path->count != 4 || count == most)
+            path->filled || path->count != 4 || count == most ||
+            fabs(path->points[2].y - path->points[0].y) < LEAST)
             continue;
         inside[count++] =
             (struct point){path->points[0].x * 0.75 + path->points[2].x * 0.25,
@@ -237,23 +239,31 @@ static void test_shapes_are_cut_sizes(void **state)
 }
 
 /* From the edge line down to the needle's line, both measured at their middle:
- * the first long line of the page, and the dashed one below it. */
+ * the first dashed line of the page, and the last long one above it. */
 static void look_at_seam(struct fixture *fixture, const struct sample *sample,
                          const struct book *book, bool a4)
 {
     (void)a4;
     const struct page *page = book->pages.items[scale_page_of(book)];
-    const struct path_item *edge = NULL;
-    for (size_t i = 0; i < page->items.count && edge == NULL; i++) {
+    const struct path_item *edge = NULL, *needle = NULL;
+    for (size_t i = 0; i < page->items.count && needle == NULL; i++) {
         const struct path_item *path = &page->items.items[i].as.path;
-        if (page->items.items[i].kind == ITEM_PATH && path->count == 2 &&
-            path->points[1].x - path->points[0].x > 400)
+        if (page->items.items[i].kind != ITEM_PATH || path->count != 2 ||
+            path->points[1].x - path->points[0].x < 200)
+            continue;
+        if (path->dash[0] > 0.0)
+            needle = path;
+        else
             edge = path;
     }
     assert_non_null(edge);
+    assert_non_null(needle);
     const struct picture picture = paint_scale(fixture, book, DPI);
-    /* A line that is dashed begins with a dash. */
-    const int x = (int)((edge->points[0].x + 2) * DPI / 72);
+    /* In the middle of the first dash that lies below the edge. */
+    double dash = needle->points[0].x + needle->dash[0] / 2;
+    while (dash < edge->points[0].x + 2)
+        dash += needle->dash[0] + needle->dash[1];
+    const int x = (int)(dash * DPI / 72);
     int from = (int)((edge->points[0].y - 2) * DPI / 72);
     from += reach(&picture, x, from, 0, 1) + 1;
     const double gap = (reach(&picture, x, from, 0, 1) + 1) * 25.4 / DPI;
