@@ -74,6 +74,11 @@ const char *word_yardage(const struct wording *w, struct rational length);
 const char *word_amount(const struct wording *w,
                         const struct fabric_plan *plan);
 
+/* The same of the backing; that it is in the amount of another, where both are
+ * bought together. */
+const char *word_backing_amount(const struct wording *w,
+                                const struct backing_plan *backing);
+
 /* ---- putting together ---- */
 
 /* A decimal number, cut after `places` digits; with the language's sign. */
