@@ -76,7 +76,7 @@ static size_t outlines(const struct book *book, struct point *inside,
                        size_t most)
 {
     const struct page *page = book->pages.items[scale_page_of(book)];
-    enum { LEAST = 20 }; /* points; two seams are more, the ornament is less */
+    enum { LEAST = 35 }; /* points: two seams are 36, the ornament is less */
     size_t count = 0;
     for (size_t i = 0; i < page->items.count; i++) {
         const struct path_item *path = &page->items.items[i].as.path;
