@@ -265,8 +265,17 @@ static void look_at_seam(struct fixture *fixture, const struct sample *sample,
         dash += needle->dash[0] + needle->dash[1];
     const int x = (int)(dash * DPI / 72);
     int from = (int)((edge->points[0].y - 2) * DPI / 72);
-    from += reach(&picture, x, from, 0, 1) + 1;
-    const double gap = (reach(&picture, x, from, 0, 1) + 1) * 25.4 / DPI;
+    /* Middle to middle: the blank between, and half of each line. */
+    int blank = 0, lines = 0;
+    while (!dark(&picture, x, from))
+        from++;
+    for (; dark(&picture, x, from); from++)
+        lines++;
+    for (; !dark(&picture, x, from); from++)
+        blank++;
+    for (; dark(&picture, x, from); from++)
+        lines++;
+    const double gap = (blank + lines / 2.0) * 25.4 / DPI;
     const double unit = sample->design->pattern->units == UNIT_CM ? 10.0 : 25.4;
     assert_near(gap, rational_double(sample->design->pattern->seam) * unit,
                 TOLERANCE);
