@@ -432,7 +432,7 @@ static void add_pair(struct booklet *booklet, struct box *box, bool mirrored)
 /* ---- filling pages ---- */
 
 /* Figures get smaller where the step then ends on the page that is begun. */
-static const double sizes[] = {1.0, 0.9, 0.8, 0.7, 0.62};
+static const double sizes[] = {1.0, 0.9, 0.8, 0.7, 0.62, 0.55};
 enum { SIZES = sizeof sizes / sizeof sizes[0] };
 
 /* ensures: true where the step and the next one were added beside each other.
