@@ -191,9 +191,9 @@ static bool has_a_picture(const struct state *state, int part)
 
 /* The middle, or below it on a part with a picture of its own, unless something
  * is laid or drawn on the part: then the place with the most room, from a grid
- * of trials. */
+ * of trials. The label is so high, and stays on the part. */
 static bool label_point(const struct figure *figure, const struct state *state,
-                        const struct part_view *view, int part,
+                        const struct part_view *view, int part, double high,
                         struct point *best)
 {
     const struct extent e = view->extent;
@@ -201,7 +201,8 @@ static bool label_point(const struct figure *figure, const struct state *state,
     if (state->marks.count == 0) {
         if (has_a_picture(state, part) ||
             (figure->parts[part].marked && e.bottom - e.top > TURN_RING * 1.8))
-            best->y += (e.bottom - e.top) * 0.32;
+            best->y = fmin(best->y + (e.bottom - e.top) * 0.32,
+                           e.bottom - high / 2.0 - 2.0);
         return true;
     }
     enum { TRIALS = 24 };
@@ -234,7 +235,8 @@ void label_part(const struct figure *figure, struct box *box,
     const bool upright = fits_all(figure, heap, size.width, true);
     struct point at;
     if ((!upright && !fits_all(figure, heap, size.width, false)) ||
-        !label_point(figure, state, view, part, &at))
+        !label_point(figure, state, view, part,
+                     upright ? size.height : size.width, &at))
         return;
     const bool plate =
         figure->wording->quilt->heaps.items[heap].technique != TECHNIQUE_CUT;
