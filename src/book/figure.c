@@ -87,7 +87,6 @@ struct path_item mark_style(enum mark_kind kind)
         path.round_ends = true;
         path.dash[0] = 0.01;
         path.dash[1] = MM(1.4) - 0.01;
-        path.stroke = MM(0.5);
         break;
     }
     return path;

@@ -81,7 +81,11 @@ void draw_arrow(const struct canvas *canvas, struct box *box, double x1,
         {x2 - ux * head - uy * half, y2 - uy * head + ux * half},
         {x2 - ux * head + uy * half, y2 - uy * head - ux * half}};
     const double neck_x = x2 - ux * head * 0.8, neck_y = y2 - uy * head * 0.8;
-    const struct path_item shaft = {.stroke = fmin(LINE_BROAD, half * 1.1),
+    const double wide = half * 1.1;
+    const struct path_item shaft = {.stroke = wide >= LINE_BROAD ? LINE_BROAD
+                                              : wide >= LINE_MIDDLE
+                                                  ? LINE_MIDDLE
+                                                  : LINE_FINE,
                                     .stroke_color = action_red,
                                     .role = ROLE_MARK};
     struct path_item halo = casing(0.0);
@@ -116,7 +120,7 @@ void draw_turned(const struct canvas *canvas, struct box *box, double x,
     box_polygon(canvas, box, disc, CORNERS,
                 (struct path_item){.filled = true, .fill = white});
     box_polygon(canvas, box, arc, ARC + 1,
-                (struct path_item){.stroke = LINE_BROAD * 0.75,
+                (struct path_item){.stroke = LINE_BROAD,
                                    .stroke_color = action_red,
                                    .role = ROLE_MARK});
     box->items.items[box->items.count - 1].as.path.closed = false;

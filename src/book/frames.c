@@ -100,12 +100,15 @@ static struct box *part_box(const struct canvas *canvas,
                 (PART_HEIGHT - entry->picture->height) / 2.0);
         x = entry->picture->width + 5.0;
     }
-    put_link(canvas, box, entry, x, middle);
-    x += typeset_measure(canvas->typeset, entry->label, style_bold(), 0.0)
-             .width +
-         5.0;
     const double count =
         typeset_measure(canvas->typeset, entry->count, style_bold(), 0.0).width;
+    struct part_entry fitted = *entry;
+    fitted.label = box_fitted(canvas, entry->label, style_bold(),
+                              width - x - count - 10.0);
+    put_link(canvas, box, &fitted, x, middle);
+    x += typeset_measure(canvas->typeset, fitted.label, style_bold(), 0.0)
+             .width +
+         5.0;
     const char *words = box_fitted(canvas, entry->words, style_body(),
                                    fmax(width - x - count - 10.0, 20.0));
     x = put_words(canvas, box, words, style_body(), x, middle);
