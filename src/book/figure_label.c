@@ -221,6 +221,30 @@ static bool label_point(const struct figure *figure, const struct state *state,
     return most >= 0.0; /* else it lies under another part */
 }
 
+/* Dots of the wrong side would run through the letters: its ground alone lies
+ * below a label there. */
+static void clear_dots(const struct figure *figure, struct box *box,
+                       const struct state *state, int part, struct point at,
+                       struct extent origin, struct figure_size size)
+{
+    const struct face *seen = NULL;
+    for (size_t i = 0; i < state->faces.count; i++) {
+        const struct shown_face *shown = &state->faces.items[i];
+        double distance;
+        if (shown->part == part && inside_face(figure, shown, at, &distance))
+            seen = &shown->face;
+    }
+    if (seen == NULL || !seen->wrong_side)
+        return;
+    struct path_item ground = face_fill(figure->canvas, figure->colorway,
+                                        seen->fabric, true, figure->shade);
+    ground.hatch.spacing = 0.0;
+    ground.stroke = 0.0;
+    box_rectangle(figure->canvas, box, at.x - origin.left - size.width / 2.0,
+                  at.y - origin.top - size.height / 2.0, size.width,
+                  size.height, ground);
+}
+
 /* Nothing where the name has no room: the line of parts shows it. */
 void label_part(const struct figure *figure, struct box *box,
                 const struct state *state, const struct part_view *view,
@@ -240,6 +264,10 @@ void label_part(const struct figure *figure, struct box *box,
         return;
     const bool plate =
         figure->wording->quilt->heaps.items[heap].technique != TECHNIQUE_CUT;
+    const double wide = size.width + 2.0, high = size.height - 1.0;
+    clear_dots(figure, box, state, part, at, origin,
+               (struct figure_size){upright ? wide : high,
+                                    upright ? high : wide});
     if (upright)
         box_label(figure->canvas, box, at.x - origin.left,
                   at.y - origin.top - size.height / 2.0, name, style, 0.0,
