@@ -215,7 +215,7 @@ struct box *note_box(struct booklet *booklet, const char *lead,
             ? 0.0
             : typeset_measure(canvas->typeset, lead, style_bold(), 0.0).width +
                   5.0;
-    const double most = fmin(width, columns_wide(9));
+    const double most = fmin(width, columns_wide(8));
     const struct box *words =
         box_text(canvas, text, style_body(), most - bar - hang);
     struct box *box = box_new(canvas, width, words->height + 2.0);

@@ -160,6 +160,20 @@ static inline double quad_overlap(const struct quad *a, const struct quad *b)
     return depth;
 }
 
+/* Does a line run through a box? It is a quad as thin as nothing. */
+static inline bool crosses(const struct quad *box, struct point a,
+                           struct point b)
+{
+    const double length = hypot(b.x - a.x, b.y - a.y);
+    if (length == 0.0)
+        return false;
+    const struct point side = {(a.y - b.y) / length * 0.001,
+                               (b.x - a.x) / length * 0.001};
+    const struct quad line = {
+        {a, b, {b.x + side.x, b.y + side.y}, {a.x + side.x, a.y + side.y}}};
+    return quad_overlap(box, &line) > 0.0;
+}
+
 /* ---- the steps ---- */
 
 static inline bool only_digits(const char *text)

@@ -388,14 +388,6 @@ static void test_mirror_images_stand_side_by_side(void **state)
 
 /* ---- nothing on lines ---- */
 
-static bool crosses(struct visit *visit, const struct quad *box,
-                    struct point a, struct point b)
-{
-    (void)visit;
-    const struct quad line = {{a, b, b, a}};
-    return quad_overlap(box, &line) > 0.0;
-}
-
 /* The last white disc below a text hides what was drawn before it: its item, or
  * 0 where there is none. */
 static size_t disc_below(struct visit *visit, const struct page *page,
@@ -426,7 +418,7 @@ static void look_at_text(struct visit *visit, size_t p, size_t text)
         if (page->items.items[k].kind != ITEM_PATH || path->stroke == 0.0)
             continue;
         for (size_t n = 0; n + !path->closed < path->count; n++)
-            if (crosses(visit, &box, path->points[n],
+            if (crosses(&box, path->points[n],
                         path->points[(n + 1) % path->count])) {
                 breach(visit->breaches, "page %zu: a line crosses \"%s\"",
                        p + 1, item->as.text.text);
