@@ -10,11 +10,19 @@
 #include "phrase.h"
 #include "typeset.h"
 
-/* ensures: the pages in the phrases' language, on A4 or on US letter paper. */
+/* What a booklet is made for, as bits. */
+enum book_form {
+    FORM_LETTER = 0,
+    FORM_A4 = 1,
+    FORM_GREY = 2,   /* finished cloth is hatched, for print without color */
+    FORM_PREVIEW = 4 /* cover, page 2 and first step: for a shop */
+};
+
+/* ensures: the pages in the phrases' language; `form` holds bits of book_form. */
 struct book *compose_book(struct arena *arena, struct typeset *typeset,
                           const struct phrases *phrases,
                           const struct design *design,
-                          const struct cutplan *plan, bool a4);
+                          const struct cutplan *plan, unsigned form);
 
 /* A figure of the booklet by itself: the same box, on one page of its size.
  * Names are `quilt`, `unit-ID` and `block-ID` (finished cloth), `step-N` (all
@@ -30,7 +38,7 @@ struct figures {
 struct figures compose_figures(struct arena *arena, struct typeset *typeset,
                                const struct phrases *phrases,
                                const struct design *design,
-                               const struct cutplan *plan, bool a4);
+                               const struct cutplan *plan, unsigned form);
 /* ensures: the figure of that name, or NULL. */
 const struct named_figure *compose_figure(const struct figures *figures,
                                           const char *name);

@@ -9,7 +9,7 @@
 
 #include "sewn.h"
 
-enum cut_use { CUT_PIECE, CUT_BORDER, CUT_BINDING };
+enum cut_use { CUT_PIECE, CUT_BORDER, CUT_BACKING, CUT_BINDING };
 
 /* Which sides of a border an item is for. */
 enum border_part { BORDER_ALL, BORDER_SIDES, BORDER_ENDS };
@@ -27,7 +27,9 @@ struct cut_item {
     bool turns;      /* may lie the other way: no print or grain forbids it */
     bool lengthwise; /* `height` runs along the selvage, in one piece */
     bool joined;     /* whole strips that are joined end to end first */
-    LIST(struct rational) lengths; /* cut from the joined strips */
+    LIST(struct rational)
+    lengths;               /* cut from the joined strips; of binding
+                              of two kinds only the first has it */
     const char *labels[2]; /* of a border's joined strips: sides and ends; one
                               label where they are alike */
     bool straight;         /* joined by straight seams, else by diagonal ones */
@@ -122,6 +124,9 @@ struct fabric_plan {
     struct rational hand_bought;
     size_t hand_sheets;
     struct cut_effort hand_effort;
+    /* With lengthwise pieces: what it takes where they, their rests and strips
+     * are planned one after the other, for comparison; else unknown. */
+    struct rational apart_bought;
     /* Less than this is not sold that would do for a plan of this kind:
      * unknown, or 0 sheets, where nothing is proven. */
     struct rational least_bought;
@@ -139,7 +144,12 @@ struct backing_plan {
     bool one_way;        /* its print runs along the panels */
     bool seams_vertical; /* panels run down the quilt */
     struct rational panel_length;
-    struct rational bought;
+    /* Panels are cut from the cloth of the top, and are in its amount. All but
+     * the last are as wide as the cloth. */
+    bool together;
+    struct rational last_width;
+    const char *labels[2];  /* of the wide ones, or NULL, and of the last one */
+    struct rational bought; /* 0 where together */
 };
 
 struct binding_plan {
@@ -149,7 +159,8 @@ struct binding_plan {
     struct rational length; /* needed, with the tail */
     struct rational tail;
     size_t strips;
-    size_t item; /* in the fabric's plan */
+    size_t item; /* in the fabric's plan: the first that it is joined from */
+    const char *labels; /* "A7"; "A7, A8" with strips along the cloth, too */
 };
 
 struct cutplan {

@@ -287,6 +287,7 @@ struct definition {
     const struct piece *whole; /* the outermost border; without one, the root */
     const struct element *backing, *batting, *binding;
     int backing_fabric, binding_fabric;
+    bool backing_together; /* bought with the same cloth of the top */
     /* Unknown where not stated. */
     struct rational backing_overage, batting_overage, batting_gap;
     struct rational binding_width;
@@ -364,11 +365,13 @@ struct design {
  *   definitions inside themselves, settings with too few or too many cells. */
 struct design *resolve_pattern(struct run *run, const struct pattern *pattern);
 
-/* ensures: the file name of a booklet, or of its sheets for folding. No two
- * booklets of a design have one. */
+/* The files that are made of one booklet. */
+enum booklet_file { BOOKLET_WHOLE, BOOKLET_FOLDING, BOOKLET_PREVIEW };
+/* ensures: the file name of one. No two files of a design have one name. */
 const char *booklet_name(struct arena *arena, const struct design *design,
                          const struct definition *quilt,
-                         const struct colorway *colorway, bool folding);
+                         const struct colorway *colorway,
+                         enum booklet_file file);
 
 /* ensures: the definition of that id and kind, or NULL. */
 const struct definition *design_find(const struct design *design,

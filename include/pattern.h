@@ -116,6 +116,7 @@ enum value_type {
     X(ATTR_COUNT, "count", VALUE_WHOLE, "")                                \
     X(ATTR_CORNERS, "corners", VALUE_CHOICE, "butted blocks")              \
     X(ATTR_OVERAGE, "overage", VALUE_LENGTH, "")                           \
+    X(ATTR_BOUGHT, "bought", VALUE_CHOICE, "apart together")               \
     X(ATTR_MAX_GAP, "max-gap", VALUE_LENGTH, "")                           \
     X(ATTR_OF, "of", VALUE_ID, "")                                         \
     X(ATTR_MAKE, "make", VALUE_ID, "")                                     \

@@ -76,6 +76,11 @@ enum { ROLL_MOST_SIZES = 130 };
  */
 uint64_t roll_work(const struct roll_problem *problem);
 
+/* The same for `simplify_roll` where one list is all that is asked for: a plan
+ * of few lines takes longer to find than a short one, most where hardly more
+ * cloth is sold than the shortest takes. Half a second for few sizes. */
+uint64_t roll_simple_work(const struct roll_problem *problem);
+
 /* ensures: a plan; NULL where a piece fits in no strip. */
 struct roll_plan *plan_roll(struct arena *arena,
                             const struct roll_problem *problem, uint64_t work);

@@ -13,7 +13,7 @@ struct wording {
     struct arena *arena;
     const struct design *design;
     const struct sewn_quilt *quilt;
-    bool glyphs; /* "2½" for a page, else "2 1/2" */
+    bool glyphs;                   /* "2½" for a page, else "2 1/2" */
     const struct phrases *phrases; /* the language; always there */
 };
 
@@ -70,6 +70,11 @@ const char *word_yardage(const struct wording *w, struct rational length);
 /* What is bought of a cloth: "1⅞ yd", "5 fat quarters". */
 const char *word_amount(const struct wording *w,
                         const struct fabric_plan *plan);
+
+/* The same of the backing; that it is in the amount of another, where both are
+ * bought together. */
+const char *word_backing_amount(const struct wording *w,
+                                const struct backing_plan *backing);
 
 /* ---- putting together ---- */
 

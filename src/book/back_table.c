@@ -116,7 +116,7 @@ static const char *amount_of(const struct columns *c, size_t quilt,
                    ? NULL
                    : word_amount(w, &plan->fabrics[fabric]);
     return plan->backing.wanted && plan->backing.fabric == (int)fabric
-               ? word_yardage(w, plan->backing.bought)
+               ? word_backing_amount(w, &plan->backing)
                : NULL;
 }
 

@@ -67,9 +67,10 @@ static struct booklet *compose_boxes(struct arena *arena,
                                      struct typeset *typeset,
                                      const struct phrases *phrases,
                                      const struct design *design,
-                                     const struct cutplan *plan, bool a4)
+                                     const struct cutplan *plan, unsigned form)
 {
     struct book *book = empty_book(arena, phrases, design, plan);
+    const bool a4 = (form & FORM_A4) != 0;
     /* ISO 216 A4 and US letter, in points. */
     book->width = a4 ? 595.276 : 612.0;
     book->height = a4 ? 841.890 : 792.0;
@@ -80,6 +81,8 @@ static struct booklet *compose_boxes(struct arena *arena,
                          .design = design,
                          .quilt = plan->quilt,
                          .plan = plan};
+    booklet->flow.canvas.hatched = (form & FORM_GREY) != 0;
+    booklet->preview = (form & FORM_PREVIEW) != 0;
     book->subject =
         word_words(&booklet->wording, plan->colorway, design->summary, NULL);
     booklet->flow.foot = foot_text(booklet);
@@ -87,6 +90,10 @@ static struct booklet *compose_boxes(struct arena *arena,
     booklet->flow.icon = section_icon(booklet);
     section_cover(booklet);
     section_glance(booklet);
+    if (booklet->preview) {
+        section_steps(booklet);
+        return booklet;
+    }
     section_cutting(booklet);
     section_scale(booklet);
     section_steps(booklet);
@@ -96,15 +103,59 @@ static struct booklet *compose_boxes(struct arena *arena,
     return booklet;
 }
 
+/* Is there a place of the name that a link's attribute asks for? */
+static bool has_place(const struct book *book, const char *link)
+{
+    const char *name = strchr(link, '\'');
+    for (size_t p = 0; name != NULL && p < book->pages.count; p++) {
+        const struct page *page = book->pages.items[p];
+        for (size_t i = 0; i < page->items.count; i++) {
+            const struct item *item = &page->items.items[i];
+            if (item->kind == ITEM_TAG_BEGIN &&
+                strcmp(item->as.tag.name, TAG_PLACE) == 0 &&
+                strncmp(strchr(item->as.tag.attributes, '\''), name,
+                        strlen(name)) == 0)
+                return true;
+        }
+    }
+    return false;
+}
+
+/* A preview leaves out pages to which others lead: those words stay, as plain
+ * ones. Links do not hold each other. */
+static void drop_loose_links(struct book *book)
+{
+    for (size_t p = 0; p < book->pages.count; p++) {
+        struct page *page = book->pages.items[p];
+        bool loose = false;
+        for (size_t i = 0; i < page->items.count; i++) {
+            struct item *item = &page->items.items[i];
+            if (item->kind != ITEM_TAG_BEGIN && item->kind != ITEM_TAG_END)
+                continue;
+            if (strcmp(item->as.tag.name, "Link") != 0)
+                continue;
+            if (item->kind == ITEM_TAG_BEGIN)
+                loose = !has_place(book, item->as.tag.attributes);
+            if (!loose)
+                continue;
+            item->as.tag.name = "Span";
+            if (item->kind == ITEM_TAG_BEGIN)
+                item->as.tag.attributes = "";
+        }
+    }
+}
+
 /* ensures: a book whose pages need nothing but drawing. */
 struct book *compose_book(struct arena *arena, struct typeset *typeset,
                           const struct phrases *phrases,
                           const struct design *design,
-                          const struct cutplan *plan, bool a4)
+                          const struct cutplan *plan, unsigned form)
 {
     struct booklet *booklet =
-        compose_boxes(arena, typeset, phrases, design, plan, a4);
+        compose_boxes(arena, typeset, phrases, design, plan, form);
     flow_finish(&booklet->flow);
+    if (booklet->preview)
+        drop_loose_links(booklet->flow.book);
     return booklet->flow.book;
 }
 
@@ -139,10 +190,10 @@ static struct book *figure_book(const struct booklet *booklet,
 struct figures compose_figures(struct arena *arena, struct typeset *typeset,
                                const struct phrases *phrases,
                                const struct design *design,
-                               const struct cutplan *plan, bool a4)
+                               const struct cutplan *plan, unsigned form)
 {
     struct booklet *booklet =
-        compose_boxes(arena, typeset, phrases, design, plan, a4);
+        compose_boxes(arena, typeset, phrases, design, plan, form);
     name_cloth_figures(booklet);
     struct figures figures = {0};
     for (size_t i = 0; i < booklet->named.count; i++) {

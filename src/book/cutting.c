@@ -304,7 +304,9 @@ static const char *joined_text(const struct booklet *booklet,
     const char *number = say_count(w->arena, item->count);
     return (item->use == CUT_BINDING
                 ? say(w->arena, w->phrases, "cutting.join-binding", "label",
-                      item->label, "count", number, "first", first, NULL)
+                      booklet->plan->binding.labels, "count",
+                      say_count(w->arena, booklet->plan->binding.strips),
+                      "first", first, NULL)
                 : say(w->arena, w->phrases, joined_key(item), "label",
                       item->label, "count", number, "first", first,
                       "first-label", item->labels[0], "second",
@@ -427,7 +429,7 @@ static void add_end(struct block *block)
     box_put(canvas, count, text, NUMBER, 0.0);
     *LIST_ADD(canvas->arena, &parts) = count;
     for (size_t i = 0; i < plan->items.count; i++)
-        if (plan->items.items[i].joined)
+        if (plan->items.items[i].lengths.count > 0)
             *LIST_ADD(canvas->arena, &parts) =
                 box_text(canvas, joined_text(booklet, &plan->items.items[i]),
                          style_body(), canvas->width);

@@ -290,12 +290,13 @@ struct box *draw_lengthwise(const struct cloth_view *view,
         rational_double(middle) * scale / (work.singles.count > 0 ? 1.0 : 2.0);
     const char *rest =
         names_of_rests(view, sheet, false, middle, sheet->height);
+    /* Behind the single pieces, which lie behind the pairs. */
+    const double behind =
+        rational_double(rational_sub(sheet->used, work.folded)) * scale;
     if (free > 8.0 && rest[0] != '\0')
         label_frame(&lying,
-                    (struct frame){0.0,
-                                   top + rational_double(work.folded) * scale,
-                                   view->width, free},
-                    rest, true);
+                    (struct frame){0.0, top + behind, view->width, free}, rest,
+                    true);
     draw_outline(&lying, view->width, depth);
     struct path_item fold = outline_wide();
     fold.stroke *= 2.0;

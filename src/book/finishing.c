@@ -41,6 +41,32 @@ static void add_head(struct booklet *booklet, size_t number, const char *title,
 
 /* ---- backing and layers ---- */
 
+static const char *backing_seam(const struct wording *w)
+{
+    return word_length_unit(
+        w, trade_length(TRADE_BACKING_SEAM, w->design->pattern->units));
+}
+
+/* Panels that were cut with the pieces have labels. */
+static const char *together_text(const struct wording *w,
+                                 const struct backing_plan *backing)
+{
+    const char *const *labels = backing->labels;
+    const char *both = labels[0] == NULL   ? labels[1]
+                       : labels[1] == NULL ? labels[0]
+                                           : arena_printf(w->arena, "%s, %s",
+                                                          labels[0], labels[1]);
+    const char *size = word_size_unit(w, backing->width, backing->height);
+    if (backing->panels == 1)
+        return say(w->arena, w->phrases, "backing.together-one", "label", both,
+                   "size", size, NULL);
+    return say(w->arena, w->phrases,
+               backing->seams_vertical ? "backing.together-down"
+                                       : "backing.together-across",
+               "count", say_count(w->arena, backing->panels), "labels", both,
+               "seam", backing_seam(w), "size", size, NULL);
+}
+
 /* The seam of a backing is half an inch, whatever the pattern's seam: it is
  * pressed open and carries weight (published practice; cut/cut.c counts it).
  * One panel needs no seam, so its selvages may stay until it is trimmed. */
@@ -50,16 +76,14 @@ static const char *panels_text(const struct wording *w,
     const char *size = word_size_unit(w, backing->width, backing->height);
     const char *length = word_length_unit(w, backing->panel_length);
     const char *text =
-        backing->panels == 1
+        backing->together ? together_text(w, backing)
+        : backing->panels == 1
             ? say(w->arena, w->phrases, "backing.one", "length", length, "size",
                   size, NULL)
             : say(w->arena, w->phrases,
                   backing->seams_vertical ? "backing.down" : "backing.across",
                   "count", say_count(w->arena, backing->panels), "length",
-                  length, "seam",
-                  word_length_unit(w, trade_length(TRADE_BACKING_SEAM,
-                                                   w->design->pattern->units)),
-                  "size", size, NULL);
+                  length, "seam", backing_seam(w), "size", size, NULL);
     return backing->one_way
                ? word_then(w, text,
                            say(w->arena, w->phrases, "backing.print", "count",
@@ -91,7 +115,7 @@ static void add_layer_parts(struct booklet *booklet)
             .label = say(w->arena, w->phrases, "backing.title", NULL),
             .words = say(w->arena, w->phrases, "backing.part", "cloth",
                          plan->backing.bolt->name, "amount",
-                         word_yardage(w, plan->backing.bought), NULL),
+                         word_backing_amount(w, &plan->backing), NULL),
             .count = ""};
     if (plan->batting_wanted)
         entries[count++] = (struct part_entry){
@@ -181,7 +205,7 @@ static void add_binding_parts(struct booklet *booklet)
     const struct wording *w = &booklet->wording;
     const struct binding_plan *binding = &booklet->plan->binding;
     const struct fabric_plan *fabric = &booklet->plan->fabrics[binding->fabric];
-    const char *label = fabric->items.items[binding->item].label;
+    const char *label = binding->labels;
     const struct part_entry entry = {
         .picture = swatch_box(booklet, binding->fabric, PART_HEIGHT),
         .label = label,

@@ -133,7 +133,7 @@ static void add_cloths(struct table *table)
             say(w->arena, w->phrases, "materials.backing", "size",
                 word_size_unit(w, plan->backing.width, plan->backing.height),
                 NULL),
-            word_yardage(w, plan->backing.bought));
+            word_backing_amount(w, &plan->backing));
 }
 
 const char *batting_words(const struct wording *w, const struct cutplan *plan)

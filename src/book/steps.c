@@ -406,7 +406,7 @@ static void add_pair(struct booklet *booklet, struct box *box, bool mirrored)
 /* ---- filling pages ---- */
 
 /* Figures get smaller where the step then ends on the page that is begun. */
-static const double sizes[] = {1.0, 0.9, 0.8, 0.7};
+static const double sizes[] = {1.0, 0.9, 0.8, 0.7, 0.62};
 enum { SIZES = sizeof sizes / sizeof sizes[0] };
 
 /* ensures: true where the step and the next one were added beside each other.
@@ -480,7 +480,9 @@ void section_steps(struct booklet *booklet)
                      word_length_unit(w, w->design->pattern->seam), NULL),
                  false);
     section_legend(booklet);
-    for (size_t i = 0; i < steps.items.count; i++) {
+    const size_t count =
+        booklet->preview && steps.items.count > 1 ? 1 : steps.items.count;
+    for (size_t i = 0; i < count; i++) {
         const double room = flow_room(&booklet->flow);
         if (try_pair(booklet, &steps, i, room))
             i++;

@@ -78,7 +78,8 @@ void measure_bolt(struct cutter *cutter, struct fabric_plan *plan, int fabric)
     plan->bolt = &cutter->plan->colorway->bolts[fabric];
     plan->strip_length = plan->bolt->width;
     plan->sheet_height = rational_whole(0);
-    plan->least_bought = plan->reserved_bought = rational_unknown();
+    plan->least_bought = plan->reserved_bought = plan->apart_bought =
+        rational_unknown();
     plan->reserve = plan->bolt->reserve;
     plan->allowance = rational_known(plan->bolt->allowance)
                           ? plan->bolt->allowance

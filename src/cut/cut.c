@@ -41,14 +41,41 @@ static struct rational overage_of(const struct cutter *cutter,
                : trade_length(TRADE_OVERAGE, cutter->pattern->units);
 }
 
-/* One way of laying the panels: how many, and the length they take. Each panel
- * gives one width of cloth, each join takes both allowances. */
-static size_t panels_for(const struct cutter *cutter, const struct bolt *bolt,
-                         struct rational across)
+/* Panels that run down the quilt or across it, and what they take. The last one
+ * need be only as wide as is then missing. */
+static void lay_panels(struct cutter *cutter, bool down)
 {
-    const struct rational side =
-        trade_length(TRADE_BACKING_SEAM, cutter->pattern->units);
-    return strips_needed(across, bolt->width, rational_times(side, 2));
+    struct backing_plan *backing = &cutter->plan->backing;
+    const struct rational across = down ? backing->width : backing->height;
+    const struct rational join = rational_times(
+        trade_length(TRADE_BACKING_SEAM, cutter->pattern->units), 2);
+    backing->seams_vertical = down;
+    backing->panels = strips_needed(across, backing->bolt->width, join);
+    backing->panel_length = down ? backing->height : backing->width;
+    backing->last_width = rational_round_up(
+        rational_sub(across,
+                     rational_times(rational_sub(backing->bolt->width, join),
+                                    (int64_t)backing->panels - 1)),
+        cutter->pattern->cutting_step);
+    backing->last_width =
+        rational_compare(backing->last_width, backing->bolt->width) > 0
+            ? backing->bolt->width
+            : backing->last_width;
+    backing->bought = sold_length(
+        cutter,
+        length_to_buy(backing->bolt, rational_times(backing->panel_length,
+                                                    (int64_t)backing->panels)));
+}
+
+/* Is anything else cut from the cloth of the backing? */
+static bool top_uses(const struct cutter *cutter, int fabric)
+{
+    const struct sewn_quilt *quilt = cutter->plan->quilt;
+    bool used = quilt->definition->binding_fabric == fabric;
+    for (size_t i = 0; i < quilt->heaps.count; i++)
+        used |= quilt->heaps.items[i].count > 0 &&
+                heap_fabric(&quilt->heaps.items[i]) == fabric;
+    return used;
 }
 
 /* Batting first, as it is planned even where no cloth backs it. */
@@ -77,26 +104,21 @@ void plan_backing(struct cutter *cutter)
     backing->bolt = &plan->colorway->bolts[backing->fabric];
     backing->width = rational_add(plan->quilt->width, extra);
     backing->height = rational_add(plan->quilt->height, extra);
+    backing->together = quilt->backing_together &&
+                        backing->bolt->sold == SOLD_YARDAGE &&
+                        top_uses(cutter, backing->fabric);
     /* Both directions are tried: magazine patterns buy the one that takes less.
-     */
-    const size_t down = panels_for(cutter, backing->bolt, backing->width);
-    const size_t across = panels_for(cutter, backing->bolt, backing->height);
-    const struct rational down_length =
-        rational_times(backing->height, (int64_t)down);
-    const struct rational across_length =
-        rational_times(backing->width, (int64_t)across);
-    /* Equal lengths: seams run down the quilt. A one-way print runs along its
+     * Equal lengths: seams run down the quilt. A one-way print runs along its
      * cloth, so only panels that run down show it upright. */
     backing->one_way = cutter->design->fabrics.items[backing->fabric].one_way;
-    backing->seams_vertical =
-        backing->one_way || rational_compare(down_length, across_length) <= 0;
-    backing->panels = backing->seams_vertical ? down : across;
-    backing->panel_length =
-        backing->seams_vertical ? backing->height : backing->width;
-    backing->bought =
-        sold_length(cutter, length_to_buy(backing->bolt, backing->seams_vertical
-                                                             ? down_length
-                                                             : across_length));
+    lay_panels(cutter, false);
+    const struct rational across_length =
+        rational_times(backing->panel_length, (int64_t)backing->panels);
+    lay_panels(cutter, true);
+    const struct rational down_length =
+        rational_times(backing->panel_length, (int64_t)backing->panels);
+    if (!backing->one_way && rational_compare(across_length, down_length) < 0)
+        lay_panels(cutter, false);
 }
 
 /* What is cut and bought of one cloth. ensures: false where a piece does not
@@ -118,10 +140,39 @@ static bool plan_cloth(struct cutter *cutter, struct fabric_plan *plan)
     return true;
 }
 
-/* ensures: false where a piece fits no cloth; other cloths are planned all the
- * same, so that all are told. */
-static bool plan_one(struct cutter *cutter, size_t quilt_number,
-                     size_t quilt_count)
+/* The strips of binding as they are planned, across the cloth and along it.
+ * Joined they must give its length: n of them have n - 1 joins, each of which
+ * takes their width. */
+static void settle_binding(struct cutter *cutter)
+{
+    struct binding_plan *binding = &cutter->plan->binding;
+    if (!binding->wanted)
+        return;
+    const struct fabric_plan *plan = &cutter->plan->fabrics[binding->fabric];
+    struct rational length = binding->width;
+    binding->strips = 0;
+    binding->labels = NULL;
+    for (size_t i = 0; i < plan->items.count; i++) {
+        const struct cut_item *item = &plan->items.items[i];
+        if (item->use != CUT_BINDING)
+            continue;
+        const struct rational along =
+            item->lengthwise ? item->height : item->width;
+        binding->strips += item->count;
+        length = rational_add(
+            length, rational_times(rational_sub(along, binding->width),
+                                   (int64_t)item->count));
+        binding->labels = binding->labels == NULL
+                              ? item->label
+                              : arena_printf(cutter->run->arena, "%s, %s",
+                                             binding->labels, item->label);
+    }
+    if (rational_compare(length, binding->length) < 0)
+        internal_error("strips of binding are too short together");
+}
+
+/* All that is to be cut, of each cloth. */
+static void start_fabrics(struct cutter *cutter)
 {
     const size_t fabrics = cutter->design->fabrics.count;
     cutter->plan->fabrics =
@@ -129,12 +180,52 @@ static bool plan_one(struct cutter *cutter, size_t quilt_number,
     for (size_t i = 0; i < fabrics; i++)
         measure_bolt(cutter, &cutter->plan->fabrics[i], (int)i);
     gather_items(cutter);
+}
+
+/* What the cloth of the backing takes with panels as they lie. */
+static struct rational bought_together(struct cutter *cutter)
+{
+    struct cutter full = *cutter;
+    full.amounts_only = false;
+    start_fabrics(&full);
+    struct fabric_plan *cloth =
+        &cutter->plan->fabrics[cutter->plan->backing.fabric];
+    return plan_cloth(&full, cloth) ? cloth->bought : rational_unknown();
+}
+
+/* Panels that are cut with the top: the direction that takes less is known only
+ * when all of the cloth is planned. */
+static void turn_panels(struct cutter *cutter)
+{
+    const struct backing_plan *backing = &cutter->plan->backing;
+    if (!backing->together)
+        return;
+    const bool down = backing->seams_vertical;
+    const struct rational bought = bought_together(cutter);
+    if (!backing->one_way && rational_known(bought)) {
+        lay_panels(cutter, !down);
+        const struct rational turned = bought_together(cutter);
+        if (!rational_known(turned) || rational_compare(turned, bought) >= 0)
+            lay_panels(cutter, down);
+    }
+}
+
+/* ensures: false where a piece fits no cloth; other cloths are planned all the
+ * same, so that all are told. */
+static bool plan_one(struct cutter *cutter, size_t quilt_number,
+                     size_t quilt_count)
+{
+    const size_t fabrics = cutter->design->fabrics.count;
+    plan_backing(cutter);
+    turn_panels(cutter);
+    start_fabrics(cutter);
     bool sound = true;
     for (size_t i = 0; i < fabrics; i++)
         sound &= plan_cloth(cutter, &cutter->plan->fabrics[i]);
-    plan_backing(cutter);
-    if (sound)
+    if (sound) {
+        settle_binding(cutter);
         check_amounts(cutter, quilt_number, quilt_count);
+    }
     return sound;
 }
 

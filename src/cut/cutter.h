@@ -90,7 +90,77 @@ struct roll_choice choose_roll(struct cutter *cutter,
                                const struct roll_problem *problem,
                                struct rational fixed, struct rational step);
 
-/* The same for pieces of cloth that are sold by number. */
+/* A strip as the planner laid it, in exact sizes. */
+struct strip strip_of(struct arena *arena, const struct fabric_plan *plan,
+                      const struct step_list *list,
+                      const struct roll_strip *laid);
+/* The same for the strips of a sheet, whose kind and size are the caller's. */
+void fill_sheet(struct arena *arena, const struct fabric_plan *plan,
+                const struct step_list *list,
+                const struct sheet_pattern *pattern, struct sheet *sheet);
+
+/* Adds the least length of cloth that lengthwise pieces take. False where one
+ * is too wide. */
+bool plan_lengthwise(struct cutter *cutter, struct fabric_plan *plan);
+/* The length that is cut off the cloth besides strips across it. */
+struct rational lengthwise_length(const struct fabric_plan *plan);
+
+/* Lengthwise pieces laid in one way: their sheets. */
+struct layout {
+    LIST(struct sheet) sheets;
+};
+struct layouts {
+    LIST(struct layout) list;
+};
+/* Some other ways to lay the lengthwise pieces: in two lengths of the cloth,
+ * and shorter ones one behind the other beside longer ones. */
+struct layouts other_layouts(struct arena *arena,
+                             const struct fabric_plan *plan);
+
+/* Rests that are filled, and strips for what is left to make. */
+struct filling {
+    LIST(struct sheet) rests;
+    struct roll_problem problem; /* of the strips */
+    struct roll_choice choice;   /* no plan: no strip is needed, or none fits */
+    struct rational bought;
+};
+
+/* One way to cut yardage: lengthwise pieces laid, then all else. */
+struct way {
+    struct fabric_plan plan; /* its items and lengthwise sheets */
+    struct step_list list;   /* what else is cut */
+    struct roll_problem problem;
+    struct rational fixed; /* length besides strips across */
+    struct filling filling;
+};
+/* Without a filling. */
+struct way start_way(struct arena *arena, const struct fabric_plan *plan);
+
+/* What is bought for strips of so many steps and all that is cut besides. */
+struct rational way_bought(const struct cutter *cutter, const struct way *way,
+                           int64_t length);
+
+/* How rests may be cut from. Pieces of a trimmed rest may be lower than the
+ * strips that they are then not cut from. */
+struct rest_rule {
+    bool feet, trimmed;
+    uint64_t work;
+};
+/* What is bought where the rests are used so, as far as a short search tells;
+ * unknown where a piece does not fit. */
+struct rational probe_way(const struct cutter *cutter, struct arena *arena,
+                          const struct way *way, struct rest_rule rule);
+/* Plans the rests so, and the strips for what is left. ensures: false where a
+ * piece does not fit. */
+bool fill_way(struct cutter *cutter, struct way *way, struct rest_rule rule);
+/* What stays beside lengthwise cloth, then strips; with the feet of shorter
+ * pieces where they save cloth as sold. */
+bool fill_apart(struct cutter *cutter, struct way *way);
+/* Looks for less cloth as sold: lengthwise pieces laid otherwise, binding cut
+ * beside them. `way` is filled, and is kept where nothing is less. */
+void plan_jointly(struct cutter *cutter, struct way *way);
+
+/* Pieces of cloth that are sold by number, as for strips. */
 const struct sheet_plan *choose_sheets(struct cutter *cutter,
                                        const struct sheet_problem *problem);
 
@@ -116,7 +186,8 @@ struct rational length_to_buy(const struct bolt *bolt, struct rational length);
 
 /* Adds up strips, and rounds to what is sold. requires: strips. */
 void plan_amounts(struct cutter *cutter, struct fabric_plan *plan);
-/* Backing and batting; the direction of panels that takes less. */
+/* Backing and batting; the direction of panels that takes less where they are
+ * bought apart. */
 void plan_backing(struct cutter *cutter);
 /* Is an amount of this cloth stated that a plan is needed for? */
 bool asks_amount(const struct fabric_plan *plan);

@@ -53,7 +53,8 @@ struct strip_work fold_strip(struct arena *arena,
     return work;
 }
 
-/* Each strip of lengthwise cloth is one long piece. */
+/* Each strip of lengthwise cloth is one long piece, or alike ones one behind
+ * the other, into which it is sliced. */
 struct strip_work fold_sheet(struct arena *arena,
                              const struct fabric_plan *plan,
                              const struct sheet *sheet)
@@ -63,8 +64,9 @@ struct strip_work fold_sheet(struct arena *arena,
         const struct strip *strip = &sheet->strips.items[i];
         const struct strip_cut *long_cut = &strip->cuts.items[0];
         fold_cut(arena, plan->bolt->layers,
-                 (struct strip_cut){long_cut->item, strip->repeat, 1,
-                                    strip->height, long_cut->along},
+                 (struct strip_cut){long_cut->item, strip->repeat,
+                                    long_cut->count, strip->height,
+                                    long_cut->along},
                  &work);
     }
     work.opened = rational_sub(sheet->width, rational_times(work.folded, 2));

@@ -333,16 +333,52 @@ static void add_borders(struct cutter *cutter)
         add_border(cutter, &quilt->borders.items[i]);
 }
 
-/* The number behind those of all pieces and border strips of the fabric. */
-static const char *next_label(const struct cutter *cutter, int fabric)
+/* The number behind those of all pieces, border strips and panels of the
+ * fabric. */
+static const char *next_label(struct cutter *cutter, int fabric)
 {
     const struct sewn_quilt *quilt = cutter->plan->quilt;
     size_t number = 1;
     for (size_t i = 0; i < quilt->heaps.count; i++)
         number += quilt->heaps.items[i].count > 0 &&
                   heap_fabric(&quilt->heaps.items[i]) == fabric;
+    const struct fabric_plan *plan = plan_of(cutter, fabric);
+    for (size_t i = 0; i < plan->items.count; i++)
+        number += plan->items.items[i].use == CUT_BACKING;
     return arena_printf(cutter->run->arena, "%s%zu",
                         fabric_letter(cutter->run->arena, fabric), number);
+}
+
+static const char *add_panels(struct cutter *cutter, struct rational width,
+                              size_t count)
+{
+    const struct backing_plan *backing = &cutter->plan->backing;
+    if (count == 0)
+        return NULL;
+    const char *label = next_label(cutter, backing->fabric);
+    struct cut_item *item =
+        add_item(cutter, backing->fabric, CUT_BACKING, label);
+    item->width = width;
+    item->height = backing->panel_length;
+    item->count = count;
+    item->lengthwise = true;
+    return label;
+}
+
+/* Panels of backing that are bought with the top: along the cloth, whole widths
+ * of it but for the last one. */
+static void add_backing(struct cutter *cutter)
+{
+    struct backing_plan *backing = &cutter->plan->backing;
+    if (!backing->wanted || !backing->together)
+        return;
+    const bool alike =
+        rational_equal(backing->last_width, backing->bolt->width);
+    const size_t wide = backing->panels - (alike ? 0 : 1);
+    backing->labels[0] = add_panels(cutter, backing->bolt->width, wide);
+    backing->labels[1] =
+        add_panels(cutter, backing->last_width, backing->panels - wide);
+    backing->bought = rational_whole(0);
 }
 
 /* Straight-grain binding, joined by diagonal seams: n strips of cloth give n *
@@ -385,5 +421,6 @@ void gather_items(struct cutter *cutter)
     for (size_t i = 0; i < cutter->design->fabrics.count; i++)
         sort_pieces(&cutter->plan->fabrics[i]);
     add_borders(cutter);
+    add_backing(cutter);
     add_binding(cutter);
 }

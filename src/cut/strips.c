@@ -2,7 +2,7 @@
  * themselves; what stays beside them is used first; all else comes from strips
  * across the cloth, or from sheets where the cloth is sold so. The planners
  * count in steps; here their plans become strips of exact sizes. Read next:
- * settle.c, choose.c. */
+ * lengthwise.c, rests.c, settle.c, choose.c. */
 #include "cutter.h"
 
 /* Does the item fit the cloth in a way that it may lie? */
@@ -65,10 +65,9 @@ static struct strip_cut cut_of(const struct fabric_plan *plan, size_t index,
 
 /* ensures: a strip as the planner laid it. Which way a piece lies follows from
  * its side along, as in roll_across. */
-static struct strip strip_of(struct arena *arena,
-                             const struct fabric_plan *plan,
-                             const struct step_list *list,
-                             const struct roll_strip *laid)
+struct strip strip_of(struct arena *arena, const struct fabric_plan *plan,
+                      const struct step_list *list,
+                      const struct roll_strip *laid)
 {
     struct strip strip = {.repeat = laid->repeat};
     for (size_t i = 0; i < laid->cuts.count; i++) {
@@ -83,127 +82,10 @@ static struct strip strip_of(struct arena *arena,
     return strip;
 }
 
-/* ---- lengthwise cloth ---- */
-
-/* A high strip of the roll is a length of cloth: its pieces stand in it side by
- * side, each as long as it is. */
-static void add_lengthwise(struct cutter *cutter, struct fabric_plan *plan,
-                           const struct strip *tall, size_t repeat, bool last)
-{
-    struct arena *arena = cutter->run->arena;
-    struct sheet *sheet = LIST_ADD(arena, &plan->sheets);
-    sheet->kind = SHEET_LENGTHWISE;
-    sheet->down = true;
-    sheet->width = plan->strip_length;
-    sheet->height = sheet->used = rational_whole(0);
-    sheet->repeat = repeat;
-    const struct strip_cut *cuts = last ? tall->last.items : tall->cuts.items;
-    const size_t count = last ? tall->last.count : tall->cuts.count;
-    for (size_t i = 0; i < count; i++) {
-        struct strip *strip = LIST_ADD(arena, &sheet->strips);
-        strip->repeat = cuts[i].count;
-        *LIST_ADD(arena, &strip->cuts) = (struct strip_cut){
-            cuts[i].item, 1, 1, cuts[i].across, cuts[i].along};
-        settle_strip(strip);
-        sheet->used = rational_add(
-            sheet->used, rational_times(strip->height, (int64_t)strip->repeat));
-        sheet->height = rational_max(sheet->height, cuts[i].across);
-    }
-}
-
-/* ensures: the length of cloth that lengthwise pieces take. False where one is
- * too wide. Shorter pieces may stand beside longer ones: borders of one quilt
- * differ little, and a length of its own for each would cost far more. */
-static bool plan_lengthwise(struct cutter *cutter, struct fabric_plan *plan,
-                            size_t *wanted)
-{
-    struct arena *arena = cutter->run->arena;
-    const struct step_list list = steps_of(arena, plan, true);
-    const struct roll_problem problem = {
-        .width = rational_floor(rational_div(plan->strip_length, list.step)),
-        .trimmed = true,
-        .sizes = list.sizes,
-        .count = list.count};
-    if (list.count == 0)
-        return true;
-    const struct roll_plan *laid =
-        plan_roll(arena, &problem, roll_work(&problem));
-    if (laid == NULL || !roll_plan_holds(&problem, laid))
-        return false;
-    struct fabric_plan tall = *plan;
-    for (size_t i = 0; i < laid->strips.count; i++)
-        *LIST_ADD(arena, &tall.strips) =
-            strip_of(arena, plan, &list, &laid->strips.items[i]);
-    for (size_t i = 0; i < list.count; i++)
-        wanted[list.items[i]] = list.sizes[i].demand;
-    drop_surplus(arena, &tall, wanted);
-    settle_strips(&tall);
-    for (size_t i = 0; i < tall.strips.count; i++) {
-        const struct strip *strip = &tall.strips.items[i];
-        const size_t part = strip->last.count > 0 ? 1 : 0;
-        if (strip->repeat > part)
-            add_lengthwise(cutter, plan, strip, strip->repeat - part, false);
-        if (part > 0)
-            add_lengthwise(cutter, plan, strip, 1, true);
-    }
-    return true;
-}
-
-/* ---- what stays beside lengthwise cloth ---- */
-
-/* What lengthwise cloth leaves: as sheets, which get their cuts later, and in
- * whole steps, rounded down. */
-struct rests {
-    LIST(struct sheet) sheets;
-    struct leftover *kinds; /* by sheet */
-};
-
-static void add_rest(struct arena *arena, struct rests *rests, bool foot,
-                     struct rational width, struct rational height,
-                     size_t count)
-{
-    if (rational_sign(width) <= 0 || rational_sign(height) <= 0)
-        return;
-    struct sheet *rest = LIST_ADD(arena, &rests->sheets);
-    rest->kind = SHEET_REST;
-    rest->foot = foot;
-    rest->width = width;
-    rest->height = height;
-    rest->repeat = count;
-}
-
-/* One beside the pieces of each sheet; with `feet` also what shorter pieces
- * leave at their ends. */
-static struct rests rests_of(struct arena *arena,
-                             const struct fabric_plan *plan,
-                             struct rational step, bool feet)
-{
-    struct rests rests = {0};
-    for (size_t i = 0; i < plan->sheets.count; i++) {
-        const struct sheet *sheet = &plan->sheets.items[i];
-        add_rest(arena, &rests, false, rational_sub(sheet->width, sheet->used),
-                 sheet->height, sheet->repeat);
-        for (size_t k = 0; feet && k < sheet->strips.count; k++) {
-            const struct strip *strip = &sheet->strips.items[k];
-            add_rest(arena, &rests, true, strip->height,
-                     rational_sub(sheet->height, strip->used),
-                     strip->repeat * sheet->repeat);
-        }
-    }
-    rests.kinds = ARENA_ARRAY(arena, struct leftover, rests.sheets.count + 1);
-    for (size_t i = 0; i < rests.sheets.count; i++) {
-        const struct sheet *rest = &rests.sheets.items[i];
-        rests.kinds[i] = (struct leftover){
-            rational_floor(rational_div(rest->width, step)),
-            rational_floor(rational_div(rest->height, step)), rest->repeat};
-    }
-    return rests;
-}
-
 /* A sheet as it was planned in steps. `kind` and the size are the caller's. */
-static void fill_sheet(struct arena *arena, const struct fabric_plan *plan,
-                       const struct step_list *list,
-                       const struct sheet_pattern *pattern, struct sheet *sheet)
+void fill_sheet(struct arena *arena, const struct fabric_plan *plan,
+                const struct step_list *list,
+                const struct sheet_pattern *pattern, struct sheet *sheet)
 {
     sheet->down = pattern->down;
     sheet->repeat = pattern->repeat;
@@ -223,102 +105,6 @@ static void fill_sheet(struct arena *arena, const struct fabric_plan *plan,
         sheet->used = rational_add(
             sheet->used, rational_times(strip->height, (int64_t)strip->repeat));
     }
-}
-
-/* Rests that are filled, and strips for what is left to make. */
-struct filling {
-    LIST(struct sheet) rests;
-    struct roll_problem problem; /* of the strips */
-    struct roll_choice choice;
-    struct rational bought;
-};
-
-/* Rests that are alike and filled alike are one line of cutting. */
-static void add_filled(struct arena *arena, struct filling *filling,
-                       const struct sheet *sheet)
-{
-    for (size_t i = 0; i < filling->rests.count; i++)
-        if (same_sheets(&filling->rests.items[i], sheet)) {
-            filling->rests.items[i].repeat += sheet->repeat;
-            return;
-        }
-    *LIST_ADD(arena, &filling->rests) = *sheet;
-}
-
-/* Takes what fits into rests from what is asked of the strips. */
-static void use_rests(struct cutter *cutter, const struct fabric_plan *plan,
-                      const struct step_list *list, const struct rests *rests,
-                      struct filling *filling)
-{
-    struct arena *arena = cutter->run->arena;
-    const struct roll_problem *problem = &filling->problem;
-    const size_t count = rests->sheets.count;
-    if (count == 0)
-        return;
-    const struct leftover_plan *found = plan_with_leftovers(
-        arena, problem, rests->kinds, count, roll_work(problem));
-    if (found == NULL)
-        return;
-    if (!leftover_plan_holds(problem, rests->kinds, count, found))
-        internal_error("a plan of leftovers does not hold its pieces");
-    for (size_t i = 0; i < found->fill->uses.count; i++) {
-        const struct leftover_use *use = &found->fill->uses.items[i];
-        struct sheet sheet = rests->sheets.items[use->kind];
-        fill_sheet(arena, plan, list, &use->pattern, &sheet);
-        add_filled(arena, filling, &sheet);
-    }
-    filling->problem = found->rest;
-}
-
-/* ensures: a choice without a plan where a piece does not fit. */
-static struct filling fill_cloth(struct cutter *cutter,
-                                 const struct fabric_plan *plan,
-                                 const struct step_list *list,
-                                 const struct roll_problem *problem,
-                                 struct rational fixed, bool feet)
-{
-    struct filling filling = {.problem = *problem};
-    const struct rests rests =
-        rests_of(cutter->run->arena, plan, list->step, feet);
-    /* Laying pieces into rests is a search, too. */
-    if (!planned_simply(cutter, problem))
-        use_rests(cutter, plan, list, &rests, &filling);
-    filling.choice =
-        choose_roll(cutter, plan, &filling.problem, fixed, list->step);
-    if (filling.choice.plan != NULL)
-        filling.bought = sold_length(
-            cutter, length_to_buy(
-                        plan->bolt,
-                        rational_add(fixed, rational_times(
-                                                list->step,
-                                                filling.choice.plan->length))));
-    return filling;
-}
-
-static bool has_feet(const struct fabric_plan *plan)
-{
-    for (size_t i = 0; i < plan->sheets.count; i++)
-        for (size_t k = 0; k < plan->sheets.items[i].strips.count; k++)
-            if (rational_compare(plan->sheets.items[i].strips.items[k].used,
-                                 plan->sheets.items[i].height) < 0)
-                return true;
-    return false;
-}
-
-/* Feet are small: they are cut from only where that saves cloth as sold. */
-static struct filling best_filling(struct cutter *cutter,
-                                   const struct fabric_plan *plan,
-                                   const struct step_list *list,
-                                   const struct roll_problem *problem,
-                                   struct rational fixed)
-{
-    const struct filling without =
-        fill_cloth(cutter, plan, list, problem, fixed, false);
-    if (without.choice.plan == NULL || !has_feet(plan))
-        return without;
-    const struct filling with =
-        fill_cloth(cutter, plan, list, problem, fixed, true);
-    return rational_compare(with.bought, without.bought) < 0 ? with : without;
 }
 
 /* ---- all of a fabric ---- */
@@ -367,28 +153,67 @@ static struct cut_effort effort_of(struct roll_effort effort)
 
 /* What each size by itself would take, lengthwise cloth included. */
 static void plan_by_hand(struct cutter *cutter, struct fabric_plan *plan,
-                         const struct roll_problem *problem,
-                         struct rational fixed, struct rational step)
+                         const struct way *way)
 {
+    if (way->list.count == 0) {
+        plan->hand_bought = way_bought(cutter, way, 0);
+        return;
+    }
     const struct roll_plan *hand =
-        plan_roll_by_hand(cutter->run->arena, problem);
-    plan->hand_bought = sold_length(
-        cutter,
-        length_to_buy(plan->bolt,
-                      rational_add(fixed, rational_times(step, hand->length))));
-    plan->hand_effort = effort_of(roll_effort(problem, hand));
+        plan_roll_by_hand(cutter->run->arena, &way->problem);
+    plan->hand_bought = way_bought(cutter, way, hand->length);
+    plan->hand_effort = effort_of(roll_effort(&way->problem, hand));
 }
 
-/* The length that is cut off the cloth besides strips across it. */
-static struct rational lengthwise_length(const struct fabric_plan *plan)
+/* The strips of a way, and its rests behind the lengthwise cloth. */
+static void take_way(struct cutter *cutter, const struct way *way,
+                     struct fabric_plan *plan)
 {
-    struct rational length = rational_whole(0);
-    for (size_t i = 0; i < plan->sheets.count; i++)
-        if (plan->sheets.items[i].kind == SHEET_LENGTHWISE)
-            length = rational_add(
-                length, rational_times(plan->sheets.items[i].height,
-                                       (int64_t)plan->sheets.items[i].repeat));
-    return length;
+    struct arena *arena = cutter->run->arena;
+    const struct filling *filling = &way->filling;
+    size_t *wanted = ARENA_ARRAY(arena, size_t, way->plan.items.count + 1);
+    plan->items.items = way->plan.items.items;
+    plan->items.count = way->plan.items.count;
+    plan->items.capacity = way->plan.items.capacity;
+    /* A list of its own: the way's may be the plan's. */
+    plan->sheets.items = NULL;
+    plan->sheets.count = plan->sheets.capacity = 0;
+    for (size_t i = 0; i < way->plan.sheets.count; i++)
+        *LIST_ADD(arena, &plan->sheets) = way->plan.sheets.items[i];
+    for (size_t i = 0; i < filling->rests.count; i++)
+        *LIST_ADD(arena, &plan->sheets) = filling->rests.items[i];
+    if (filling->choice.plan == NULL)
+        return;
+    for (size_t i = 0; i < filling->choice.plan->strips.count; i++)
+        *LIST_ADD(arena, &plan->strips) = strip_of(
+            arena, plan, &way->list, &filling->choice.plan->strips.items[i]);
+    for (size_t i = 0; i < way->list.count; i++)
+        wanted[way->list.items[i]] = filling->problem.sizes[i].demand;
+    drop_surplus(arena, plan, wanted);
+    even_strips(arena, plan);
+    settle_strips(plan);
+}
+
+/* What is known of the choice: its effort, what less costs, what more saves. */
+static void tell_choice(struct cutter *cutter, const struct way *way,
+                        bool lengthwise, struct fabric_plan *plan)
+{
+    struct arena *arena = cutter->run->arena;
+    const struct roll_choice *choice = &way->filling.choice;
+    if (choice->plan == NULL)
+        return;
+    plan->effort = effort_of(choice->effort);
+    plan->simply = choice->simply ? way->list.count : 0;
+    if (choice->reserved > 0)
+        plan->reserved_bought = way_bought(cutter, way, choice->reserved);
+    if (!lengthwise)
+        plan->least_bought = way_bought(cutter, way, choice->bound);
+    if (choice->offer == NULL)
+        return;
+    plan->offer.effort = effort_of(choice->offer_effort);
+    for (size_t i = 0; i < choice->offer->strips.count; i++)
+        *LIST_ADD(arena, &plan->offer.strips) =
+            strip_of(arena, plan, &way->list, &choice->offer->strips.items[i]);
 }
 
 /* Only a plan without lengthwise cloth is proven: rests are used by a rule of
@@ -396,59 +221,19 @@ static struct rational lengthwise_length(const struct fabric_plan *plan)
 static bool plan_yardage(struct cutter *cutter, struct fabric_plan *plan)
 {
     struct arena *arena = cutter->run->arena;
-    size_t *wanted = ARENA_ARRAY(arena, size_t, plan->items.count + 1);
-    if (!plan_lengthwise(cutter, plan, wanted))
+    if (!plan_lengthwise(cutter, plan))
         return false;
-    const struct step_list list = steps_of(arena, plan, false);
-    const struct roll_problem problem = {
-        .width = rational_floor(rational_div(plan->strip_length, list.step)),
-        .folded = plan->bolt->layers > 1,
-        .sizes = list.sizes,
-        .count = list.count};
-    const struct rational fixed =
-        rational_add(plan->allowance, lengthwise_length(plan));
-    if (list.count == 0) {
-        plan->hand_bought =
-            sold_length(cutter, length_to_buy(plan->bolt, fixed));
-        return true;
-    }
-    plan_by_hand(cutter, plan, &problem, fixed, list.step);
     const bool lengthwise = plan->sheets.count > 0;
-    const struct filling filling =
-        best_filling(cutter, plan, &list, &problem, fixed);
-    const struct roll_choice choice = filling.choice;
-    if (choice.plan == NULL)
+    struct way way = start_way(arena, plan);
+    plan_by_hand(cutter, plan, &way);
+    if (!fill_apart(cutter, &way))
         return false;
-    for (size_t i = 0; i < filling.rests.count; i++)
-        *LIST_ADD(arena, &plan->sheets) = filling.rests.items[i];
-    for (size_t i = 0; i < choice.plan->strips.count; i++)
-        *LIST_ADD(arena, &plan->strips) =
-            strip_of(arena, plan, &list, &choice.plan->strips.items[i]);
-    for (size_t i = 0; i < list.count; i++)
-        wanted[list.items[i]] = filling.problem.sizes[i].demand;
-    drop_surplus(arena, plan, wanted);
-    even_strips(arena, plan);
-    settle_strips(plan);
-    plan->effort = effort_of(choice.effort);
-    plan->simply = choice.simply ? list.count : 0;
-    if (choice.reserved > 0)
-        plan->reserved_bought = sold_length(
-            cutter, length_to_buy(
-                        plan->bolt,
-                        rational_add(fixed, rational_times(list.step,
-                                                           choice.reserved))));
-    if (!lengthwise)
-        plan->least_bought = sold_length(
-            cutter,
-            length_to_buy(
-                plan->bolt,
-                rational_add(fixed, rational_times(list.step, choice.bound))));
-    if (choice.offer == NULL)
-        return true;
-    plan->offer.effort = effort_of(choice.offer_effort);
-    for (size_t i = 0; i < choice.offer->strips.count; i++)
-        *LIST_ADD(arena, &plan->offer.strips) =
-            strip_of(arena, plan, &list, &choice.offer->strips.items[i]);
+    if (lengthwise) {
+        plan->apart_bought = way.filling.bought;
+        plan_jointly(cutter, &way);
+    }
+    take_way(cutter, &way, plan);
+    tell_choice(cutter, &way, lengthwise, plan);
     return true;
 }
 

@@ -18,7 +18,7 @@ struct outputs {
     struct selection selection;
     struct typeset *typeset;
     bool a4;
-    bool folding;
+    bool folding, grey, preview;
     const struct phrases *phrases;
     LIST(struct output_file) files;
 };
@@ -57,22 +57,32 @@ static int add_pdf(struct outputs *outputs, struct arena *arena,
     return STATUS_CLEAN;
 }
 
-/* The booklet, and the same pages on sheets for folding where they are asked
- * for. */
+/* The booklet; where they are asked for, a few of its pages for a shop, and all
+ * of them on sheets for folding. */
 static int add_booklet_in(struct outputs *outputs, struct arena *arena,
                           const struct cutplan *plan)
 {
     const struct design *design = outputs->compiled->design;
+    const unsigned form = (outputs->a4 ? FORM_A4 : FORM_LETTER) |
+                          (outputs->grey ? FORM_GREY : 0u);
     const struct book *book = compose_book(
-        arena, outputs->typeset, outputs->phrases, design, plan, outputs->a4);
+        arena, outputs->typeset, outputs->phrases, design, plan, form);
     const struct definition *quilt = plan->quilt->definition;
-    const int status = add_pdf(
+    int status = add_pdf(
         outputs, arena,
-        booklet_name(arena, design, quilt, plan->colorway, false), book);
+        booklet_name(arena, design, quilt, plan->colorway, BOOKLET_WHOLE),
+        book);
+    if (status == STATUS_CLEAN && outputs->preview)
+        status = add_pdf(
+            outputs, arena,
+            booklet_name(arena, design, quilt, plan->colorway, BOOKLET_PREVIEW),
+            compose_book(arena, outputs->typeset, outputs->phrases, design,
+                         plan, form | FORM_PREVIEW));
     if (status != STATUS_CLEAN || !outputs->folding)
         return status;
     return add_pdf(outputs, arena,
-                   booklet_name(arena, design, quilt, plan->colorway, true),
+                   booklet_name(arena, design, quilt, plan->colorway,
+                                BOOKLET_FOLDING),
                    impose_folding(arena, outputs->typeset, book,
                                   say(arena, outputs->phrases,
                                       "folding.not-to-scale", NULL)));
@@ -162,6 +172,8 @@ int command_build(struct arena *arena, const struct options *options)
         return STATUS_USAGE;
     outputs.a4 = paper_is_a4(&compiled, options);
     outputs.folding = options->folding;
+    outputs.grey = options->grey;
+    outputs.preview = options->preview;
     outputs.phrases = phrases_load(arena, options->language != NULL
                                               ? options->language
                                               : compiled.pattern->language);

@@ -33,6 +33,8 @@ struct options {
     enum paper paper;
     bool paper_chosen;
     bool folding;          /* build --folding */
+    bool grey;             /* build --grey */
+    bool preview;          /* build --preview */
     int resolution;        /* figure --resolution, or 0 */
     bool trimmed;          /* plan --trimmed */
     bool keep_grain;       /* plan --keep-grain */

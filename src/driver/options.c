@@ -249,6 +249,8 @@ static bool take_flag(enum option_id id, struct options *options)
         {OPTION_KEEP_GRAIN, &options->keep_grain},
         {OPTION_THOROUGH, &options->thorough},
         {OPTION_FOLDING, &options->folding},
+        {OPTION_GREY, &options->grey},
+        {OPTION_PREVIEW, &options->preview},
         {OPTION_JSON, &options->json},
     };
     for (size_t i = 0; i < sizeof flags / sizeof flags[0]; i++)

@@ -60,6 +60,13 @@ static void print_both(struct buffer *out, const struct piece_list *list,
     print_roll_plan(out, list, plan);
 }
 
+/* No less than the shortest plan was given. */
+static uint64_t simple_work(const struct roll_problem *problem, uint64_t work)
+{
+    const uint64_t usual = roll_simple_work(problem);
+    return work > usual ? work : usual;
+}
+
 /* With more work than usual the search takes other ways, and may end with a
  * longer plan: the shorter of both is kept, and what either proves.
  * ensures: NULL where a piece is too wide. */
@@ -87,7 +94,8 @@ static bool plan_as_roll(struct buffer *out, const struct piece_list *list,
     const struct roll_plan *plan =
         plan_both_ways(out->arena, &list->problem, work);
     if (plan != NULL)
-        print_both(out, list, &list->problem, plan, work);
+        print_both(out, list, &list->problem, plan,
+                   simple_work(&list->problem, work));
     return plan != NULL;
 }
 
@@ -108,7 +116,8 @@ static bool plan_after_leftovers(struct buffer *out,
     if (plan->roll->length == 0)
         buffer_text(out, "The leftovers give all pieces.\n");
     else
-        print_both(out, list, &plan->rest, plan->roll, work);
+        print_both(out, list, &plan->rest, plan->roll,
+                   simple_work(&plan->rest, work));
     return true;
 }
 

@@ -7,6 +7,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "roll_cover.h"
 #include "roll_plan.h"
 #include "roll_search.h"
 
@@ -232,15 +233,35 @@ static void dive_down(struct dive *dive, uint64_t work)
                              dive->patterns.count, dive->price,
                              step == 0 ? 0.0005 : 0.002,
                              dive->master.work + share);
-        if (step == 0 && dive->master.bound > large->bound)
+        if (step == 0 && dive->sure.count == 0 &&
+            dive->master.bound > large->bound)
             large->bound = dive->master.bound;
         fix_some(dive);
         lay_rest(dive, dive->master.simplex.dual);
     }
 }
 
-/* At the prices of their areas first: where strips fill well, no linear
- * programme knows better. */
+/* Full strips are sure. */
+static void take_cover(struct dive *dive, const struct roll_cover *cover)
+{
+    struct roll_master *master = &dive->master;
+    for (size_t i = 0; i < cover->strips.count; i++) {
+        const struct roll_full *strip = &cover->strips.items[i];
+        size_t height = 0;
+        while (master->heights.items[height].height != strip->height)
+            height++;
+        memset(master->made, 0, master->problem->count * sizeof *master->made);
+        for (size_t k = 0; k < strip->part_count; k++)
+            master->made[strip->parts[k].size] = strip->parts[k].count;
+        make_sure(dive, roll_master_column(master, height, master->made),
+                  strip->times);
+    }
+}
+
+/* Strips without a gap first, where they use most of the pieces up: what such
+ * lists need is no price, but to know which pieces belong together. Then at the
+ * prices of their areas: where strips fill well, no linear programme knows
+ * better. */
 static void begin(struct large *large, uint64_t work)
 {
     const struct roll_problem *problem = large->problem;
@@ -258,9 +279,13 @@ static void begin(struct large *large, uint64_t work)
             (double)size->width * (double)size->height / (double)problem->width;
     }
     large->bound = roll_area_bound(problem);
+    uint64_t spent = work / 3;
+    const struct roll_cover cover = roll_cover(dive.arena, problem, &spent);
+    if (cover.length * 4 >= large->bound * 3)
+        take_cover(&dive, &cover);
     lay_rest(&dive, dive.price);
-    dive_down(&dive, work);
-    large->work += dive.master.work;
+    dive_down(&dive, work - spent);
+    large->work += dive.master.work + spent;
     arena_destroy(dive.arena);
 }
 

@@ -78,7 +78,7 @@ static const struct grammar_row rows[ELEMENT_COUNT] = {
                                 ATTR_GRAIN, ATTR_FIRST, ATTR_JOINS, ATTR_PRESS),
                         .children = SET(PIECES)},
     [ELEMENT_BACKING] = {.required = SET(ATTR_FABRIC),
-                         .optional = SET(ATTR_OVERAGE)},
+                         .optional = SET(ATTR_OVERAGE, ATTR_BOUGHT)},
     [ELEMENT_BATTING] = {.optional = SET(ATTR_MAX_GAP, ATTR_OVERAGE)},
     [ELEMENT_BINDING] = {.required = SET(ATTR_FABRIC),
                          .optional = SET(ATTR_WIDTH)},

@@ -126,7 +126,7 @@ static void fabric_row(struct buffer *out, const struct wording *w,
         yardage_row(out, w, plan, fabric->bolt, "top", fabric->bought);
 }
 
-/* A row for each cloth that pieces need, and one for the backing. Columns are
+/* A row for each cloth that pieces need, and one for backing that is bought apart. Columns are
  * named in the manual; new ones go to the end. */
 const char *render_materials_csv(struct arena *arena,
                                  const struct cutplans *plans,
@@ -145,7 +145,7 @@ const char *render_materials_csv(struct arena *arena,
         for (size_t f = 0; f < w.design->fabrics.count; f++)
             if (plan->fabrics[f].items.count > 0)
                 fabric_row(&out, &w, plan, &plan->fabrics[f]);
-        if (plan->backing.wanted)
+        if (plan->backing.wanted && !plan->backing.together)
             yardage_row(&out, &w, plan, plan->backing.bolt, "backing",
                         plan->backing.bought);
     }

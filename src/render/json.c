@@ -265,8 +265,11 @@ static void write_layers(struct model *model, const struct cutplan *plan)
         size(model, "size", plan->backing.width, plan->backing.height);
         json_number(json, "panels", plan->backing.panels);
         length(model, "panelLength", plan->backing.panel_length);
-        json_text(json, "amount",
-                  word_yardage(&model->wording, plan->backing.bought));
+        if (plan->backing.together)
+            json_flag(json, "together", true);
+        else
+            json_text(json, "amount",
+                      word_yardage(&model->wording, plan->backing.bought));
         json_close(json, '}');
     }
     /* Batting is bought by size, not by length. */

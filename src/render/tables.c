@@ -92,11 +92,15 @@ static void print_cloth(struct buffer *out, const struct wording *w,
                                word_size_unit(w, fabric->strip_length,
                                               fabric->sheet_height)));
     }
-    /* A line of its own, as it is bought apart from the pieces. */
+    /* A line of its own, even where it is in the amount of another. */
     if (plan->backing.wanted) {
         add(&table, fabric_letter(out->arena, plan->backing.fabric));
         add(&table, plan->backing.bolt->name);
-        add(&table, word_yardage(w, plan->backing.bought));
+        add(&table,
+            plan->backing.together
+                ? arena_printf(out->arena, "in that of %s",
+                               fabric_letter(out->arena, plan->backing.fabric))
+                : word_yardage(w, plan->backing.bought));
         add(&table,
             arena_printf(
                 out->arena, "backing %s, %zu panel%s",

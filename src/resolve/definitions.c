@@ -103,6 +103,8 @@ static void fill_definition(struct resolver *resolver,
         } else if (child->kind == ELEMENT_BACKING) {
             definition->backing = child;
             definition->backing_overage = length_of(child, ATTR_OVERAGE);
+            definition->backing_together =
+                choice_of(child, ATTR_BOUGHT, 0) == 1;
             definition->backing_fabric =
                 bind_fabric(resolver, child, ATTR_FABRIC);
         } else if (child->kind == ELEMENT_BATTING) {

@@ -11,10 +11,14 @@ enum { LIMIT_NAME_BYTES = 255, LIMIT_BOOKLETS = 500 };
 
 const char *booklet_name(struct arena *arena, const struct design *design,
                          const struct definition *quilt,
-                         const struct colorway *colorway, bool folding)
+                         const struct colorway *colorway,
+                         enum booklet_file file)
 {
+    static const char *const endings[] = {[BOOKLET_WHOLE] = "",
+                                          [BOOKLET_FOLDING] = "-folding",
+                                          [BOOKLET_PREVIEW] = "-preview"};
     return arena_printf(arena, "%s-%s-%s%s.pdf", design->id, quilt->id,
-                        colorway->id, folding ? "-folding" : "");
+                        colorway->id, endings[file]);
 }
 
 /* All pairs of a quilt and a colorway. */
@@ -66,9 +70,9 @@ static bool check_pair(struct booklets *booklets, size_t quilt, size_t colorway)
     const struct definition *of = booklets->quilts.items[quilt];
     const struct colorway *in = &resolver->design->colorways.items[colorway];
     const size_t number = number_of(booklets, quilt, colorway);
-    for (int folding = 0; folding < 2; folding++) {
-        const char *name =
-            booklet_name(arena, resolver->design, of, in, folding == 1);
+    for (int file = BOOKLET_WHOLE; file <= BOOKLET_PREVIEW; file++) {
+        const char *name = booklet_name(arena, resolver->design, of, in,
+                                        (enum booklet_file)file);
         const char *folded = identifier_folded(arena, name);
         size_t first;
         if (!name_table_add(arena, &booklets->names, folded, number) &&
@@ -76,7 +80,7 @@ static bool check_pair(struct booklets *booklets, size_t quilt, size_t colorway)
             report_clash(booklets, first, number, name);
             return false;
         }
-        if (folding == 0 || strlen(name) <= LIMIT_NAME_BYTES)
+        if (file != BOOKLET_PREVIEW || strlen(name) <= LIMIT_NAME_BYTES)
             continue;
         struct diagnostic *d = report_about(
             resolver, of->element, DIAG_LIMIT, value_span(of->element, ATTR_ID),

@@ -64,6 +64,8 @@ const char *word_purpose(const struct wording *w, const struct cut_item *item)
         break;
     case CUT_BORDER:
         return border_text(w, item);
+    case CUT_BACKING:
+        return say(w->arena, w->phrases, "purpose.backing", NULL);
     case CUT_BINDING:
         return say(w->arena, w->phrases, "purpose.binding", NULL);
     }
@@ -103,4 +105,13 @@ const char *word_amount(const struct wording *w, const struct fabric_plan *plan)
         return word_yardage(w, plan->bought);
     return arena_printf(w->arena, "%zu %s", plan->bought_sheets,
                         word_sheets(w, plan->bolt->sold, plan->bought_sheets));
+}
+
+const char *word_backing_amount(const struct wording *w,
+                                const struct backing_plan *backing)
+{
+    return backing->together
+               ? say(w->arena, w->phrases, "materials.together", "letter",
+                     fabric_letter(w->arena, backing->fabric), NULL)
+               : word_yardage(w, backing->bought);
 }

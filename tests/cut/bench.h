@@ -46,7 +46,7 @@ static inline void bench_start(struct bench *bench, struct arena *arena,
     bench->cloth.strip_length = width;
     bench->cloth.sheet_height = rational_whole(0);
     bench->cloth.allowance = rational_whole(0);
-    bench->cloth.least_bought = rational_unknown();
+    bench->cloth.least_bought = bench->cloth.apart_bought = rational_unknown();
     bench->bolt.shrinkage = rational_whole(0);
     bench->bolt.reserve = bench->cloth.reserve = rational_whole(0);
     bench->bolt.layers = 4;

@@ -286,6 +286,7 @@ BEGIN {
     gsub("½", ".5"); gsub("¼", ".25"); gsub("¾", ".75")
     gsub("⅛", ".125"); gsub("⅜", ".375"); gsub("⅝", ".625"); gsub("⅞", ".875")
     gsub("\302\240", " ")
+    gsub("\f", " ") # a page may begin with a line of cutting
 }
 
 # Materials: a row begins with the letter of its cloth.

@@ -116,6 +116,7 @@ flying-geese method|*||four|
 square-in-square method|*||triangles|
 quarter-square method|*||one|
 backing overage|*||6|
+backing bought|*||together|
 batting overage|the backing'\''s|3|5|s/<backing /<backing overage="3" /
 batting overage|the backing'\''s|4 in|5|
 batting overage|the backing'\''s|10 cm|5|s/<pattern /<pattern units="cm" /

@@ -63,7 +63,8 @@ same "variables of the environment"
 
 # ---- tables ----
 
-for sample in samples/lantern-walk.xml samples/turning-lamp.xml; do
+for sample in samples/lantern-walk.xml samples/turning-lamp.xml \
+    tests/driver/cutting/jetty.xml; do
     name=$(basename "$sample" .xml)
     "$SEAMWRIGHT" build "$sample" -o "$work/$name" >"$work/out" 2>"$work/said"
 done
