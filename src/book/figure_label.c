@@ -208,7 +208,7 @@ static bool label_point(const struct figure *figure, const struct state *state,
 {
     const struct extent e = view->extent;
     *best = (struct point){(e.left + e.right) / 2.0, (e.top + e.bottom) / 2.0};
-    if (state->marks.count == 0) {
+    if (figure->gap > 0.0) {
         const bool tall = e.bottom - e.top > 1.8 * (e.right - e.left);
         if ((!tall && has_a_picture(state, part)) ||
             (figure->parts[part].marked && e.bottom - e.top > TURN_RING * 1.8))
@@ -256,17 +256,25 @@ static void clear_dots(const struct figure *figure, struct box *box,
                   size.height, ground);
 }
 
-/* Nothing where the name has no room: the line of parts shows it. */
+/* Where the name has no room stands the number of the step that made the part,
+ * or nothing: the line of parts shows it. */
 void label_part(const struct figure *figure, struct box *box,
                 const struct state *state, const struct part_view *view,
                 int part, struct extent origin)
 {
     const size_t heap = figure->parts[part].heap;
+    const struct heap *made = &figure->wording->quilt->heaps.items[heap];
     const char *name = word_part(figure->wording, heap);
     struct text_style style = style_figure();
     style.align = ALIGN_CENTER;
-    const struct text_extent size =
+    struct text_extent size =
         typeset_measure(figure->canvas->typeset, name, style, 0.0);
+    if (made->step > 0 && !fits_all(figure, heap, size.width, true) &&
+        !fits_all(figure, heap, size.width, false)) {
+        /* The number of its step, as the line of parts tells it. */
+        name = say_count(figure->canvas->arena, made->step);
+        size = typeset_measure(figure->canvas->typeset, name, style, 0.0);
+    }
     const bool upright = fits_all(figure, heap, size.width, true);
     struct point at;
     if ((!upright && !fits_all(figure, heap, size.width, false)) ||
