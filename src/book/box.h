@@ -38,6 +38,7 @@ struct canvas {
     struct typeset *typeset;
     double width; /* of the column that boxes fill */
     bool hatched; /* finished cloth is hatched, for print in grey */
+    struct color accent; /* of headings */
 };
 
 /* ensures: an empty box of that size, in the arena. What is put into it may

@@ -199,8 +199,10 @@ static bool label_point(const struct figure *figure, const struct state *state,
     const struct extent e = view->extent;
     *best = (struct point){(e.left + e.right) / 2.0, (e.top + e.bottom) / 2.0};
     if (state->marks.count == 0) {
-        if (has_a_picture(state, part) ||
-            (figure->parts[part].marked && e.bottom - e.top > TURN_RING * 1.8))
+        const bool tall = e.bottom - e.top > 1.8 * (e.right - e.left);
+        if (!tall && (has_a_picture(state, part) ||
+                      (figure->parts[part].marked &&
+                       e.bottom - e.top > TURN_RING * 1.8)))
             best->y += (e.bottom - e.top) * 0.32;
         return true;
     }

@@ -188,6 +188,8 @@ static const char *press_words(const struct joined *joined)
             return say(w->arena, w->phrases, "step.press-arrows", NULL);
         const char *way =
             say(w->arena, w->phrases, way_key(&order[from]), NULL);
+        if (from == 0 && to == e->seams.count && to > 1)
+            return say(w->arena, w->phrases, "press.every", "way", way, NULL);
         ways[count++] =
             e->seams.count == 1
                 ? say(w->arena, w->phrases, "press.the-seam", "way", way, NULL)
@@ -274,13 +276,30 @@ static void add_below(const struct joined *joined, int columns,
     add_row(joined, &sewn, 1, 'b', rows);
 }
 
+/* Is each part large enough to be told from its neighbors: 4 mm of cloth that
+ * was cut, 6 mm of what is sewn? */
+static bool is_legible(const struct joined *joined, double scale)
+{
+    const struct sewn_quilt *quilt = joined->view->booklet->quilt;
+    for (size_t i = 0; i < joined->exploded.parts.count; i++) {
+        const struct heap *part =
+            &quilt->heaps.items[joined->exploded.parts.items[i].part.heap];
+        const double side =
+            fmin(rational_double(part->width), rational_double(part->height)) *
+            scale;
+        if (side < (part->technique == TECHNIQUE_CUT ? MM(4.0) : MM(6.0)))
+            return false;
+    }
+    return true;
+}
+
 /* Parts as large as can be, the result drawn smaller beside them. */
 static bool add_smaller(const struct joined *joined, double height,
-                        double least, struct rows *rows)
+                        struct rows *rows)
 {
     const double scale =
         scale_in(joined, frame_room(8, false) * joined->view->size, height);
-    if (scale < least)
+    if (!is_legible(joined, scale))
         return false;
     struct framed frames[2] = {
         laid_frame(joined, scale, 8),
@@ -312,12 +331,14 @@ void join_rows(const struct step_view *view, struct rows *rows)
     }
     const double least = least_scale(booklet);
     const double size = view->size;
+    /* Its borders are often on the same page. */
+    const bool is_top = view->step->heap == booklet->quilt->top;
     if (view->columns == 6) {
         if (!add_beside(&joined, 3, 3, MM(56.0) * size, least * 2.5, rows))
             add_below(&joined, 6, MM(60.0) * size, MM(60.0) * size, rows);
         return;
     }
     if (!add_beside(&joined, 6, 6, MM(66.0) * size, least * 1.7 * size, rows) &&
-        !add_smaller(&joined, MM(118.0) * size, least, rows))
+        !add_smaller(&joined, (is_top ? MM(78.0) : MM(118.0)) * size, rows))
         add_below(&joined, 12, MM(126.0) * size, MM(60.0) * size, rows);
 }
