@@ -411,7 +411,8 @@ void flow_section(struct flow *flow, const char *title, const char *lead,
     box_put(canvas, box, head, left, -4.0);
     if (lead[0] != '\0') {
         const struct box *text =
-            box_text(canvas, lead, style_body(), canvas->width - left);
+            box_text(canvas, lead, style_body(),
+                     fmin(canvas->width - left, columns_wide(8)));
         box_put(canvas, box, text, left, head->height - 6.0);
         box->height += text->height - 6.0;
     }

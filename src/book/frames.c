@@ -104,14 +104,17 @@ static struct box *part_box(const struct canvas *canvas,
                 (PART_HEIGHT - entry->picture->height) / 2.0);
         x = entry->picture->width + 5.0;
     }
-    put_link(canvas, box, entry, x, middle);
-    box_tag_end(canvas, box, "Lbl");
-    box_tag(canvas, box, "LBody", NULL);
-    x += typeset_measure(canvas->typeset, entry->label, style_bold(), 0.0)
-             .width +
-         5.0;
     const double count =
         typeset_measure(canvas->typeset, entry->count, style_bold(), 0.0).width;
+    struct part_entry fitted = *entry;
+    fitted.label = box_fitted(canvas, entry->label, style_bold(),
+                              width - x - count - 10.0);
+    put_link(canvas, box, &fitted, x, middle);
+    box_tag_end(canvas, box, "Lbl");
+    box_tag(canvas, box, "LBody", NULL);
+    x += typeset_measure(canvas->typeset, fitted.label, style_bold(), 0.0)
+             .width +
+         5.0;
     const char *words = box_fitted(canvas, entry->words, style_body(),
                                    fmax(width - x - count - 10.0, 20.0));
     x = put_words(canvas, box, words, style_body(), x, middle);
@@ -216,7 +219,7 @@ struct box *note_box(struct booklet *booklet, const char *lead,
             ? 0.0
             : typeset_measure(canvas->typeset, lead, style_bold(), 0.0).width +
                   5.0;
-    const double most = fmin(width, columns_wide(9));
+    const double most = fmin(width, columns_wide(8));
     const struct box *words =
         box_text(canvas, text, style_body(), most - bar - hang);
     struct box *box = box_new(canvas, width, words->height + 2.0);
