@@ -232,7 +232,7 @@ static bool clear_of_mark(const struct figure *figure,
     for (int i = 0; i < 3; i++) {
         *y = tries[i];
         if (fabs(below_mark(figure, state, part, *y)) >
-            (TURN_RING + high) / 2.0 + 1.5)
+            (TURN_RING + high) / 2.0 + 4.0)
             return true;
     }
     return false;

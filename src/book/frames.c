@@ -107,8 +107,12 @@ static struct box *part_box(const struct canvas *canvas,
     const double count =
         typeset_measure(canvas->typeset, entry->count, style_bold(), 0.0).width;
     struct part_entry fitted = *entry;
+    /* Short words are never cut, so that a long label leaves them room. */
+    const double least = fmin(
+        typeset_measure(canvas->typeset, entry->words, style_body(), 0.0).width,
+        MM(30.0));
     fitted.label = box_fitted(canvas, entry->label, style_bold(),
-                              width - x - count - 10.0);
+                              width - x - count - least - 20.0);
     put_link(canvas, box, &fitted, x, middle);
     box_tag_end(canvas, box, "Lbl");
     box_tag(canvas, box, "LBody", NULL);
@@ -116,7 +120,7 @@ static struct box *part_box(const struct canvas *canvas,
              .width +
          5.0;
     const char *words = box_fitted(canvas, entry->words, style_body(),
-                                   fmax(width - x - count - 10.0, 20.0));
+                                   fmax(width - x - count - 10.0, least));
     x = put_words(canvas, box, words, style_body(), x, middle);
     x = put_words(canvas, box, entry->count, style_bold(), x, middle);
     end_list_item(canvas, box);

@@ -97,6 +97,8 @@ static struct box *measured_top(const struct step_view *view,
         const struct point p = end == 0 ? from : to;
         const double across = level ? 0.0 : 5.0, down = level ? 5.0 : 0.0;
         box_stroke(figure.canvas, box, p.x - across, p.y - down, p.x + across,
+                   p.y + down, casing(LINE_BROAD));
+        box_stroke(figure.canvas, box, p.x - across, p.y - down, p.x + across,
                    p.y + down, line);
     }
     return box;

@@ -185,45 +185,70 @@ static void test_results_show_the_solved_size(void **state)
 
 /* ---- numbers of seams ---- */
 
+/* How often a heap of the step lies in what the step makes. */
+static size_t times_in(const struct visit *visit, size_t heap, size_t whole)
+{
+    const struct heap *taker = &visit->plan->quilt->heaps.items[whole];
+    size_t times = 0;
+    if (heap == whole)
+        return 1;
+    for (size_t i = 0; i < taker->inputs.count; i++)
+        if (visit->plan->quilt->heaps.items[taker->inputs.items[i].heap]
+                .step == taker->step)
+            times += times_in(visit, heap, taker->inputs.items[i].heap);
+    return times;
+}
+
 /* Counted from the engine's marks: each seam of all that a step joins is pressed
- * once. */
-static size_t joints_of(const struct visit *visit,
-                        const struct told_step *step)
+ * once, and lies there as often as its heap does. */
+static size_t joints_of(const struct visit *visit, const struct told_step *step,
+                        size_t *drawn)
 {
     size_t count = 0;
+    *drawn = 0;
     for (size_t h = 0; h < step->heaps.count; h++) {
         const struct heap *heap =
             &visit->plan->quilt->heaps.items[step->heaps.items[h]];
         for (size_t i = 0; i < heap->actions.count; i++) {
             const struct action *action = &heap->actions.items[i];
-            if (action->operation->laid != LAID_TOGETHER)
-                count += action->after.presses.count;
+            if (action->operation->laid == LAID_TOGETHER)
+                continue;
+            count += action->after.presses.count;
+            *drawn += action->after.presses.count *
+                      times_in(visit, step->heaps.items[h], step->heap);
         }
     }
     return count;
 }
 
-/* 1 to n, none twice; none where one seam is all. */
+/* 1 to n, none twice but where its heap lies twice; none where one seam is all.
+ */
 static void look_at_numbered(struct visit *visit, const struct drawn *drawn)
 {
     const struct signs signs = signs_in(visit, drawn, is_seam_number);
+    size_t places = 0;
     const size_t joints = drawn->exploded != NULL && drawn->before
-                              ? joints_of(visit, drawn->step)
+                              ? joints_of(visit, drawn->step, &places)
                               : 0;
     const size_t wanted = joints > 1 ? joints : 0;
-    bool *seen = ARENA_ARRAY(visit->scratch, bool, wanted + 1);
-    if (signs.items.count != wanted)
+    size_t *seen = ARENA_ARRAY(visit->scratch, size_t, wanted + 1);
+    places = places > 1 ? places : 0;
+    if (signs.items.count != places)
         breach(visit->breaches, "step %zu: %zu numbers for %zu seams",
-               drawn->step->number, signs.items.count, wanted);
+               drawn->step->number, signs.items.count, places);
     for (size_t i = 0; i < signs.items.count; i++) {
         size_t number = 0;
         sscanf(signs.items.items[i].text->text, "%zu", &number);
-        if (number == 0 || number > wanted || seen[number])
-            breach(visit->breaches, "step %zu: %zu stands twice, or for no "
-                   "seam", drawn->step->number, number);
+        if (number == 0 || number > wanted)
+            breach(visit->breaches, "step %zu: %zu stands for no seam",
+                   drawn->step->number, number);
         else
-            seen[number] = true;
+            seen[number]++;
     }
+    for (size_t n = 1; n <= wanted; n++)
+        if (seen[n] == 0 || (places == wanted && seen[n] > 1))
+            breach(visit->breaches, "step %zu: %zu stands %zu times",
+                   drawn->step->number, n, seen[n]);
 }
 
 static void look_at_numbers(struct visit *visit)
