@@ -563,7 +563,7 @@ static void add_intro(struct booklet *booklet)
         word_then(w, word_then(w, said(booklet, "cutting.intro"), unit),
                   layers_text(booklet, booklet->design->pattern->layers));
     const struct box *words =
-        box_text(canvas, text, style_body(), canvas->width - left);
+        box_text(canvas, text, style_body(), columns_wide(8));
     struct box *box =
         box_new(canvas, canvas->width, fmax(fold->height, words->height));
     put_figure(booklet, box, fold, 0.0, 0.0,

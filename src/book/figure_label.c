@@ -136,11 +136,37 @@ struct obstacles {
     LIST(struct shown_line) lines;
 };
 
-static void add_line(const struct figure *figure, struct obstacles *obstacles,
-                     struct vertex from, struct vertex to)
+static struct shown_edges edges_of(const struct figure *figure,
+                                   const struct shown_face *shown)
 {
-    *LIST_ADD(figure->canvas->arena, &obstacles->lines) = (struct shown_line){
-        shown_point(figure, from, 0, 0), shown_point(figure, to, 0, 0), 0.0};
+    const size_t count = shown->face.count;
+    struct point *points =
+        ARENA_ARRAY(figure->canvas->arena, struct point, count);
+    for (size_t i = 0; i < count; i++)
+        points[i] = shown_point(figure, shown->face.points[i], shown->gap_x,
+                                shown->gap_y);
+    return (struct shown_edges){points, count, shown->part};
+}
+
+static void add_line(const struct figure *figure, struct obstacles *obstacles,
+                     struct point from, struct point to, double keep_off)
+{
+    *LIST_ADD(figure->canvas->arena, &obstacles->lines) =
+        (struct shown_line){from, to, keep_off};
+}
+
+/* The middle of the bow lies off the straight way by 0.225 of it
+ * (figure_mark.c). */
+static void add_turn(const struct figure *figure, struct obstacles *obstacles,
+                     const struct turn_mark *turn)
+{
+    const struct point from = shown_point(figure, turn->from, 0, 0);
+    const struct point to = shown_point(figure, turn->to, 0, 0);
+    const double off = 0.225;
+    const struct point top = {(from.x + to.x) / 2.0 + (to.y - from.y) * off,
+                              (from.y + to.y) / 2.0 - (to.x - from.x) * off};
+    add_line(figure, obstacles, from, top, 0.0);
+    add_line(figure, obstacles, top, to, 0.0);
 }
 
 /* Lines that are drawn, their words, turns. */
@@ -149,27 +175,20 @@ static struct obstacles find_obstacles(const struct figure *figure,
 {
     struct arena *arena = figure->canvas->arena;
     struct obstacles obstacles = {0};
-    for (size_t i = 0; i < state->faces.count; i++) {
-        const struct shown_face *shown = &state->faces.items[i];
-        const size_t count = shown->face.count;
-        struct point *points = ARENA_ARRAY(arena, struct point, count);
-        for (size_t k = 0; k < count; k++)
-            points[k] = shown_point(figure, shown->face.points[k], shown->gap_x,
-                                    shown->gap_y);
+    for (size_t i = 0; i < state->faces.count; i++)
         *LIST_ADD(arena, &obstacles.faces) =
-            (struct shown_edges){points, count, shown->part};
-    }
+            edges_of(figure, &state->faces.items[i]);
     for (size_t i = 0; i < state->marks.count; i++) {
         const struct mark *mark = &state->marks.items[i];
-        add_line(figure, &obstacles, mark->from, mark->to);
+        add_line(figure, &obstacles, shown_point(figure, mark->from, 0, 0),
+                 shown_point(figure, mark->to, 0, 0), 0.0);
         const struct line_label word = line_label(figure, state, i);
         if (word.text != NULL)
-            *LIST_ADD(arena, &obstacles.lines) =
-                (struct shown_line){word.left, word.right, word.height * 0.6};
+            add_line(figure, &obstacles, word.left, word.right,
+                     word.height * 0.6);
     }
     for (size_t i = 0; i < state->turns.count; i++)
-        add_line(figure, &obstacles, state->turns.items[i].from,
-                 state->turns.items[i].to);
+        add_turn(figure, &obstacles, &state->turns.items[i]);
     return obstacles;
 }
 
@@ -229,19 +248,19 @@ static bool has_a_picture(const struct state *state, int part)
 
 /* The middle, or below it on a part with a picture of its own, unless something
  * is laid or drawn on the part: then the place with the most room, from a grid
- * of trials. */
+ * of trials. The label is so high, and stays on the part. */
 static bool label_point(const struct figure *figure, const struct state *state,
-                        const struct part_view *view, int part,
+                        const struct part_view *view, int part, double high,
                         struct point *best)
 {
     const struct extent e = view->extent;
     *best = (struct point){(e.left + e.right) / 2.0, (e.top + e.bottom) / 2.0};
     if (state->marks.count == 0) {
         const bool tall = e.bottom - e.top > 1.8 * (e.right - e.left);
-        if (!tall && (has_a_picture(state, part) ||
-                      (figure->parts[part].marked &&
-                       e.bottom - e.top > TURN_RING * 1.8)))
-            best->y += (e.bottom - e.top) * 0.32;
+        if ((!tall && has_a_picture(state, part)) ||
+            (figure->parts[part].marked && e.bottom - e.top > TURN_RING * 1.8))
+            best->y = fmin(best->y + (e.bottom - e.top) * 0.32,
+                           e.bottom - high / 2.0 - 2.0);
         return true;
     }
     enum { TRIALS = 24 };
@@ -261,6 +280,33 @@ static bool label_point(const struct figure *figure, const struct state *state,
     return most >= 0.0; /* else it lies under another part */
 }
 
+/* Dots of the wrong side would run through the letters: its ground alone lies
+ * below a label there. */
+static void clear_dots(const struct figure *figure, struct box *box,
+                       const struct state *state, int part, struct point at,
+                       struct extent origin, struct figure_size size)
+{
+    const struct face *seen = NULL;
+    for (size_t i = 0; i < state->faces.count; i++) {
+        const struct shown_face *shown = &state->faces.items[i];
+        if (shown->part != part)
+            continue;
+        const struct shown_edges edges = edges_of(figure, shown);
+        double distance;
+        if (inside_face(&edges, at, &distance))
+            seen = &shown->face;
+    }
+    if (seen == NULL || !seen->wrong_side)
+        return;
+    struct path_item ground = face_fill(figure->canvas, figure->colorway,
+                                        seen->fabric, true, figure->shade);
+    ground.hatch.spacing = 0.0;
+    ground.stroke = 0.0;
+    box_rectangle(figure->canvas, box, at.x - origin.left - size.width / 2.0,
+                  at.y - origin.top - size.height / 2.0, size.width,
+                  size.height, ground);
+}
+
 /* Nothing where the name has no room: the line of parts shows it. */
 void label_part(const struct figure *figure, struct box *box,
                 const struct state *state, const struct part_view *view,
@@ -275,10 +321,15 @@ void label_part(const struct figure *figure, struct box *box,
     const bool upright = fits_all(figure, heap, size.width, true);
     struct point at;
     if ((!upright && !fits_all(figure, heap, size.width, false)) ||
-        !label_point(figure, state, view, part, &at))
+        !label_point(figure, state, view, part,
+                     upright ? size.height : size.width, &at))
         return;
     const bool plate =
         figure->wording->quilt->heaps.items[heap].technique != TECHNIQUE_CUT;
+    const double wide = size.width + 2.0, high = size.height - 1.0;
+    clear_dots(
+        figure, box, state, part, at, origin,
+        (struct figure_size){upright ? wide : high, upright ? high : wide});
     if (upright)
         box_label(figure->canvas, box, at.x - origin.left,
                   at.y - origin.top - size.height / 2.0, name, style, 0.0,
