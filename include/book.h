@@ -130,14 +130,14 @@ struct item {
 };
 
 /* A LIST by name, as boxes hold one, too. */
-struct items {
+struct item_list {
     struct item *items;
     size_t count;
     size_t capacity;
 };
 
 struct page {
-    struct items items;
+    struct item_list items;
     const char *label;  /* page label, as printed */
     bool true_to_scale; /* something on it is meant to be measured on paper */
 };

@@ -70,7 +70,7 @@ static struct item moved_item(const struct canvas *canvas, struct item item,
 
 /* Tags stay in their order, so structure nests as boxes do. */
 static void flatten(const struct canvas *canvas, const struct box *box,
-                    const struct position *at, struct items *items)
+                    const struct position *at, struct item_list *items)
 {
     size_t part = 0;
     for (size_t i = 0; i <= box->items.count; i++) {
@@ -89,7 +89,7 @@ static void flatten(const struct canvas *canvas, const struct box *box,
 }
 
 void box_flatten(const struct canvas *canvas, const struct box *box, double x,
-                 double y, struct items *items)
+                 double y, struct item_list *items)
 {
     const struct position at = {NULL, x, y};
     flatten(canvas, box, &at, items);

@@ -26,7 +26,7 @@ struct box {
                                 or page, or NULL */
     bool starts_page;        /* a section's first */
     bool true_to_scale;      /* something in it is meant to be measured */
-    struct items items;      /* its own; `parts` come between them */
+    struct item_list items;  /* its own; `parts` come between them */
     LIST(struct box_part) parts;
     const char *outline; /* a bookmark to here, or NULL */
     int outline_depth;
@@ -46,8 +46,8 @@ enum { PAGE_LABEL = 24 };
 struct canvas {
     struct arena *arena;
     struct typeset *typeset;
-    double width; /* of the column that boxes fill */
-    bool hatched; /* finished cloth is hatched, for print in grey */
+    double width;        /* of the column that boxes fill */
+    bool hatched;        /* finished cloth is hatched, for print in grey */
     struct color accent; /* of headings */
 };
 
@@ -61,7 +61,7 @@ void box_put(const struct canvas *canvas, struct box *box,
 /* Adds all items of a box and its parts, in their order, as they lie where the
  * box lies at (x, y). */
 void box_flatten(const struct canvas *canvas, const struct box *box, double x,
-                 double y, struct items *items);
+                 double y, struct item_list *items);
 /* Under each other, `gap` between. As wide as the widest, as high as all with
  * the gaps. */
 struct box *box_stack(const struct canvas *canvas, struct box *const *parts,
