@@ -132,7 +132,7 @@ static void try_repeats(struct simplifier *s, struct simple *pattern,
 struct option {
     const struct roll_way *way;
     size_t counts[2];
-    double values[2];
+    double gains[2];
 };
 
 /* requires: less than MOST_MIXED sizes in the pattern. */
@@ -186,7 +186,7 @@ static size_t find_options(struct simplifier *s, const struct simple *pattern,
             if (option.counts[n] > fit)
                 option.counts[n] = fit;
             const double luck = 0.9 + 0.002 * (double)simple_chance(s, 100);
-            option.values[n] =
+            option.gains[n] =
                 option.counts[n] == 0
                     ? 0.0
                     : luck * surplus_of(s, pattern, way, option.counts[n]);
@@ -199,8 +199,8 @@ static size_t find_options(struct simplifier *s, const struct simple *pattern,
 /* Width that the option takes at most; nothing where it is worth nothing. */
 static int64_t most_used(const struct option *option)
 {
-    const size_t n = option->values[0] > 0.0 ? 0 : 1;
-    return option->values[n] > 0.0
+    const size_t n = option->gains[0] > 0.0 ? 0 : 1;
+    return option->gains[n] > 0.0
                ? option->way->along * (int64_t)option->counts[n]
                : 0;
 }
@@ -215,9 +215,9 @@ static unsigned char best_count(const double *filled,
     *most = filled[w];
     for (int n = 0; n < 2; n++) {
         const int64_t used = option->way->along * (int64_t)option->counts[n];
-        if (used > w || option->values[n] <= 0.0)
+        if (used > w || option->gains[n] <= 0.0)
             continue;
-        const double value = filled[w - used] + option->values[n];
+        const double value = filled[w - used] + option->gains[n];
         if (value <= *most)
             continue;
         *most = value;
