@@ -125,8 +125,7 @@ static struct box *line_box(struct booklet *booklet,
     begin_list_item(canvas, box, NUMBER, 0.0, say_count(canvas->arena, number),
                     style_bold());
     const bool wide = canvas->width == booklet->flow.canvas.width;
-    double y = put_head(canvas, box, line,
-                        wide ? (WORDS + box->width) / 2.0 : box->width);
+    double y = put_head(canvas, box, line, box->width);
     y = put_cuts(canvas, box, line->cuts.items, line->cuts.count, y, wide);
     y = put_drawing(booklet, box, drawings[0], words, y);
     y = put_cuts(canvas, box, line->opened.items, line->opened.count,
@@ -316,6 +315,19 @@ static const char *joined_text(const struct booklet *booklet,
                       word_purpose(w, item), NULL));
 }
 
+/* A border is cut to its length when the top is measured. */
+static const char *after_measuring(const struct booklet *booklet,
+                                   const struct cut_item *item)
+{
+    const struct wording *w = &booklet->wording;
+    if (item->use != CUT_BORDER)
+        return "";
+    const size_t heap = booklet->quilt->borders.items[item->border - 1].heap;
+    return say(w->arena, w->phrases, "cutting.after-measuring", "step",
+               say_count(w->arena, booklet->quilt->heaps.items[heap].step),
+               NULL);
+}
+
 /* How many layers are cut at once, and what a red line is. */
 static const char *layers_text(const struct booklet *booklet, size_t layers)
 {
@@ -346,11 +358,7 @@ static const char *offer_text(const struct booklet *booklet,
         return "";
     const char *text = "";
     for (size_t i = 0; i < plan->offer.strips.count; i++) {
-        const struct strip *strip = &plan->offer.strips.items[i];
-        const char *one = say(w->arena, w->phrases, "cutting.offer-strips",
-                              "count", say_count(w->arena, strip->repeat),
-                              "height", word_length_unit(w, strip->height),
-                              "pieces", tell_pieces(w, plan, strip), NULL);
+        const char *one = tell_strips(w, plan, &plan->offer.strips.items[i]);
         text = i == 0 ? one : arena_printf(w->arena, "%s; %s", text, one);
     }
     return say(w->arena, w->phrases, "cutting.offer", "more",
@@ -430,9 +438,11 @@ static void add_end(struct block *block)
     *LIST_ADD(canvas->arena, &parts) = count;
     for (size_t i = 0; i < plan->items.count; i++)
         if (plan->items.items[i].lengths.count > 0)
-            *LIST_ADD(canvas->arena, &parts) =
-                box_text(canvas, joined_text(booklet, &plan->items.items[i]),
-                         style_body(), canvas->width);
+            *LIST_ADD(canvas->arena, &parts) = box_text(
+                canvas,
+                word_then(w, joined_text(booklet, &plan->items.items[i]),
+                          after_measuring(booklet, &plan->items.items[i])),
+                style_body(), canvas->width);
     const char *notes =
         word_then(w, tell_left_over(w, plan), proof_text(booklet, plan));
     notes = word_then(w, word_then(w, notes, simply_text(booklet, plan)),

@@ -81,7 +81,9 @@ static struct part_entry part_entry(struct booklet *booklet,
                            finished_cloth(w->arena, heap->cloth), MM(12.0),
                            PART_HEIGHT),
         cut ? link.text : word_part(w, part->heap),
-        cut ? cut_words(booklet, heap) : "",
+        cut ? cut_words(booklet, heap)
+            : say(w->arena, w->phrases, "part.step", "step",
+                  say_count(w->arena, heap->step), NULL),
         say(w->arena, w->phrases, "step.part-count", "count",
             say_count(w->arena, part->count), NULL),
         link.place,
@@ -125,6 +127,23 @@ static void say_of_sizes(const struct step_view *view,
     }
 }
 
+/* A mirrored unit does not repeat what was said of the plain one: left and
+ * right would be wrong. */
+static bool said_of_plain(const struct step_view *view, const struct heap *heap,
+                          const struct words *say)
+{
+    const struct sewn_quilt *quilt = view->booklet->quilt;
+    for (size_t i = 0; heap->named_mirror && i < quilt->heaps.count; i++) {
+        const struct heap *plain = &quilt->heaps.items[i];
+        for (size_t k = 0; plain->step > 0 && !plain->named_mirror &&
+                           plain->named == heap->named && k < plain->says.count;
+             k++)
+            if (plain->says.items[k] == say)
+                return true;
+    }
+    return false;
+}
+
 static void add_says(const struct step_view *view, double width,
                      struct rows *rows)
 {
@@ -133,6 +152,8 @@ static void add_says(const struct step_view *view, double width,
         const size_t heap = view->step->heaps.items[h];
         const struct heap *made = &w->quilt->heaps.items[heap];
         for (size_t i = 0; i < made->says.count; i++) {
+            if (said_of_plain(view, made, made->says.items[i]))
+                continue;
             const char *text = said_of(view, heap, made->says.items[i]);
             if (text[0] != '\0')
                 *LIST_ADD(w->arena, &rows->items) =

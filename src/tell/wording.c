@@ -255,7 +255,8 @@ static const char *press_toward(const struct wording *w,
 {
     return say(w->arena, w->phrases,
                action->pressed_by_rule ? "press.darker" : "press.fabric",
-               "seams", seams, "fabric",
+               "seams", seams, "letter",
+               fabric_letter(w->arena, action->press.fabric), "fabric",
                w->design->fabrics.items[action->press.fabric].name, NULL);
 }
 
