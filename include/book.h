@@ -129,9 +129,16 @@ struct item {
     } as;
 };
 
+/* A LIST by name, as boxes hold one, too. */
+struct item_list {
+    struct item *items;
+    size_t count;
+    size_t capacity;
+};
+
 struct page {
-    LIST(struct item) items;
-    const char *label; /* page label, as printed */
+    struct item_list items;
+    const char *label;  /* page label, as printed */
     bool true_to_scale; /* something on it is meant to be measured on paper */
 };
 

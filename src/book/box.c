@@ -14,35 +14,85 @@ struct box *box_new(const struct canvas *canvas, double width, double height)
     return box;
 }
 
+/* Items belong to pages only once, however deep boxes lie in each other. */
+void box_put(const struct canvas *canvas, struct box *box,
+             const struct box *part, double x, double y)
+{
+    *LIST_ADD(canvas->arena, &box->parts) =
+        (struct box_part){part, x, y, box->items.count};
+}
+
+/* Where a box lies in the one around it, and that in the next. */
+struct position {
+    const struct position *around;
+    double x, y;
+};
+
 /* Points are copied, as the same part may be put into several places; where
  * they do not move, both have the same. */
-static struct item moved_item(const struct canvas *canvas, struct item item,
-                              double x, double y)
+static const struct point *moved_points(const struct canvas *canvas,
+                                        const struct path_item *path,
+                                        const struct position *at)
 {
-    if (item.kind == ITEM_TEXT) {
-        item.as.text.x += x;
-        item.as.text.y += y;
-    } else if (item.kind == ITEM_IMAGE) {
-        item.as.image.x += x;
-        item.as.image.y += y;
-    } else if (item.kind == ITEM_PATH && (x != 0.0 || y != 0.0)) {
-        const size_t count = item.as.path.count;
-        struct point *points = ARENA_ARRAY(canvas->arena, struct point, count);
-        for (size_t i = 0; i < count; i++)
-            points[i] = (struct point){item.as.path.points[i].x + x,
-                                       item.as.path.points[i].y + y};
-        item.as.path.points = points;
+    struct point *points = NULL;
+    for (; at != NULL; at = at->around) {
+        if (at->x == 0.0 && at->y == 0.0)
+            continue;
+        if (points == NULL) {
+            points = ARENA_ARRAY(canvas->arena, struct point, path->count);
+            if (path->count > 0)
+                memcpy(points, path->points, path->count * sizeof *points);
+        }
+        for (size_t i = 0; i < path->count; i++)
+            points[i] =
+                (struct point){points[i].x + at->x, points[i].y + at->y};
+    }
+    return points == NULL ? path->points : points;
+}
+
+/* From the inside out, so that sums are rounded as boxes nest. */
+static struct item moved_item(const struct canvas *canvas, struct item item,
+                              const struct position *at)
+{
+    if (item.kind == ITEM_PATH)
+        item.as.path.points = moved_points(canvas, &item.as.path, at);
+    for (; at != NULL; at = at->around) {
+        if (item.kind == ITEM_TEXT) {
+            item.as.text.x += at->x;
+            item.as.text.y += at->y;
+        } else if (item.kind == ITEM_IMAGE) {
+            item.as.image.x += at->x;
+            item.as.image.y += at->y;
+        }
     }
     return item;
 }
 
-/* Tags are copied in their order, so structure nests as boxes do. */
-void box_put(const struct canvas *canvas, struct box *box,
-             const struct box *part, double x, double y)
+/* Tags stay in their order, so structure nests as boxes do. */
+static void flatten(const struct canvas *canvas, const struct box *box,
+                    const struct position *at, struct item_list *items)
 {
-    for (size_t i = 0; i < part->items.count; i++)
-        *LIST_ADD(canvas->arena, &box->items) =
-            moved_item(canvas, part->items.items[i], x, y);
+    size_t part = 0;
+    for (size_t i = 0; i <= box->items.count; i++) {
+        for (; part < box->parts.count && box->parts.items[part].behind == i;
+             part++) {
+            const struct box_part *inner = &box->parts.items[part];
+            const struct position inside = {at, inner->x, inner->y};
+            flatten(canvas, inner->box, &inside, items);
+        }
+        if (i < box->items.count) {
+            const struct item moved =
+                moved_item(canvas, box->items.items[i], at);
+            *LIST_ADD(canvas->arena, items) = moved;
+        }
+    }
+}
+
+void box_flatten(const struct canvas *canvas, const struct box *box, double x,
+                 double y, struct item_list *items)
+{
+    const struct position at = {NULL, x, y};
+    flatten(canvas, box, &at, items);
 }
 
 /* Kept as one box, so no page ends inside it. */

@@ -8,6 +8,15 @@
 #include "look.h"
 #include "typeset.h"
 
+struct box;
+
+/* A box inside another, behind so many of its items. */
+struct box_part {
+    const struct box *box;
+    double x, y;
+    size_t behind;
+};
+
 struct box {
     double width, height;    /* what a row takes of it */
     double space_before;     /* dropped at the top of a page */
@@ -17,7 +26,8 @@ struct box {
                                 or page, or NULL */
     bool starts_page;        /* a section's first */
     bool true_to_scale;      /* something in it is meant to be measured */
-    LIST(struct item) items;
+    struct item_list items;  /* its own; `parts` come between them */
+    LIST(struct box_part) parts;
     const char *outline; /* a bookmark to here, or NULL */
     int outline_depth;
     /* Names by which links lead to here, or NULL. */
@@ -36,17 +46,22 @@ enum { PAGE_LABEL = 24 };
 struct canvas {
     struct arena *arena;
     struct typeset *typeset;
-    double width; /* of the column that boxes fill */
-    bool hatched; /* finished cloth is hatched, for print in grey */
+    double width;        /* of the column that boxes fill */
+    bool hatched;        /* finished cloth is hatched, for print in grey */
     struct color accent; /* of headings */
 };
 
 /* ensures: an empty box of that size, in the arena. What is put into it may
  * reach beyond. */
 struct box *box_new(const struct canvas *canvas, double width, double height);
-/* Puts `part` into `box` at (x, y); the box does not grow. */
+/* Puts `part` into `box` at (x, y); the box does not grow. The part is not
+ * copied: nothing is drawn into it from then on. */
 void box_put(const struct canvas *canvas, struct box *box,
              const struct box *part, double x, double y);
+/* Adds all items of a box and its parts, in their order, as they lie where the
+ * box lies at (x, y). */
+void box_flatten(const struct canvas *canvas, const struct box *box, double x,
+                 double y, struct item_list *items);
 /* Under each other, `gap` between. As wide as the widest, as high as all with
  * the gaps. */
 struct box *box_stack(const struct canvas *canvas, struct box *const *parts,

@@ -174,15 +174,12 @@ static struct book *figure_book(const struct booklet *booklet,
                                    booklet->design, booklet->plan);
     const struct box *box = box_stack(canvas, named->parts.items,
                                       named->parts.count, FIGURE_MARGIN);
-    struct box *page_box = box_new(canvas, 0.0, 0.0);
-    box_put(canvas, page_box, box, FIGURE_MARGIN, FIGURE_MARGIN);
     book->title = named->title;
     book->subject = booklet->flow.book->subject;
     book->width = box->width + 2.0 * FIGURE_MARGIN;
     book->height = box->height + 2.0 * FIGURE_MARGIN;
     struct page *page = ARENA_NEW(canvas->arena, struct page);
-    for (size_t i = 0; i < page_box->items.count; i++)
-        *LIST_ADD(canvas->arena, &page->items) = page_box->items.items[i];
+    box_flatten(canvas, box, FIGURE_MARGIN, FIGURE_MARGIN, &page->items);
     page->label = "1";
     *LIST_ADD(canvas->arena, &book->pages) = page;
     return book;

@@ -39,28 +39,6 @@ static double distance_to(struct point p, struct point a, struct point b)
     return hypot(p.x - a.x - t * dx, p.y - a.y - t * dy);
 }
 
-/* Inside a convex face, and how far from its edges. */
-static bool inside_face(const struct figure *figure,
-                        const struct shown_face *shown, struct point p,
-                        double *distance)
-{
-    int left = 0, right = 0;
-    *distance = 1e9;
-    for (size_t i = 0; i < shown->face.count; i++) {
-        const struct point a = shown_point(figure, shown->face.points[i],
-                                           shown->gap_x, shown->gap_y);
-        const struct point b =
-            shown_point(figure, shown->face.points[(i + 1) % shown->face.count],
-                        shown->gap_x, shown->gap_y);
-        const double cross =
-            (b.x - a.x) * (p.y - a.y) - (b.y - a.y) * (p.x - a.x);
-        left += cross > 0.0;
-        right += cross < 0.0;
-        *distance = fmin(*distance, distance_to(p, a, b));
-    }
-    return left == 0 || right == 0;
-}
-
 /* Is the cut that belongs to the line below it? Then the waste is, too, and
  * the word stands above. */
 static bool word_above(const struct figure *figure, const struct state *state,
@@ -142,49 +120,118 @@ struct line_label line_label(const struct figure *figure,
     return label;
 }
 
+/* What a label keeps clear of, as it lies on the page; measured once for all
+ * places that are tried. */
+struct shown_line {
+    struct point from, to;
+    double keep_off;
+};
+struct shown_edges {
+    const struct point *points;
+    size_t count;
+    int part;
+};
+struct obstacles {
+    LIST(struct shown_edges) faces;
+    LIST(struct shown_line) lines;
+};
+
+static struct shown_edges edges_of(const struct figure *figure,
+                                   const struct shown_face *shown)
+{
+    const size_t count = shown->face.count;
+    struct point *points =
+        ARENA_ARRAY(figure->canvas->arena, struct point, count);
+    for (size_t i = 0; i < count; i++)
+        points[i] = shown_point(figure, shown->face.points[i], shown->gap_x,
+                                shown->gap_y);
+    return (struct shown_edges){points, count, shown->part};
+}
+
+static void add_line(const struct figure *figure, struct obstacles *obstacles,
+                     struct point from, struct point to, double keep_off)
+{
+    *LIST_ADD(figure->canvas->arena, &obstacles->lines) =
+        (struct shown_line){from, to, keep_off};
+}
+
 /* The middle of the bow lies off the straight way by 0.225 of it
  * (figure_mark.c). */
-static double room_beside_turn(const struct figure *figure,
-                               const struct turn_mark *turn, struct point p)
+static void add_turn(const struct figure *figure, struct obstacles *obstacles,
+                     const struct turn_mark *turn)
 {
     const struct point from = shown_point(figure, turn->from, 0, 0);
     const struct point to = shown_point(figure, turn->to, 0, 0);
     const double off = 0.225;
     const struct point top = {(from.x + to.x) / 2.0 + (to.y - from.y) * off,
                               (from.y + to.y) / 2.0 - (to.x - from.x) * off};
-    return fmin(distance_to(p, from, top), distance_to(p, top, to));
+    add_line(figure, obstacles, from, top, 0.0);
+    add_line(figure, obstacles, top, to, 0.0);
+}
+
+/* Lines that are drawn, their words, turns. */
+static struct obstacles find_obstacles(const struct figure *figure,
+                                       const struct state *state)
+{
+    struct arena *arena = figure->canvas->arena;
+    struct obstacles obstacles = {0};
+    for (size_t i = 0; i < state->faces.count; i++)
+        *LIST_ADD(arena, &obstacles.faces) =
+            edges_of(figure, &state->faces.items[i]);
+    for (size_t i = 0; i < state->marks.count; i++) {
+        const struct mark *mark = &state->marks.items[i];
+        add_line(figure, &obstacles, shown_point(figure, mark->from, 0, 0),
+                 shown_point(figure, mark->to, 0, 0), 0.0);
+        const struct line_label word = line_label(figure, state, i);
+        if (word.text != NULL)
+            add_line(figure, &obstacles, word.left, word.right,
+                     word.height * 0.6);
+    }
+    for (size_t i = 0; i < state->turns.count; i++)
+        add_turn(figure, &obstacles, &state->turns.items[i]);
+    return obstacles;
+}
+
+/* Inside a convex face, and how far from its edges. */
+static bool inside_face(const struct shown_edges *face, struct point p,
+                        double *distance)
+{
+    int left = 0, right = 0;
+    *distance = 1e9;
+    for (size_t i = 0; i < face->count; i++) {
+        const struct point a = face->points[i];
+        const struct point b = face->points[(i + 1) % face->count];
+        const double cross =
+            (b.x - a.x) * (p.y - a.y) - (b.y - a.y) * (p.x - a.x);
+        left += cross > 0.0;
+        right += cross < 0.0;
+        *distance = fmin(*distance, distance_to(p, a, b));
+    }
+    return left == 0 || right == 0;
 }
 
 /* How much room a label of this part has at p: below 0 where the part is not
  * seen. Seams inside the part do not matter, lines that are drawn do. */
-static double room_at(const struct figure *figure, const struct state *state,
-                      int part, struct point p)
+static double room_at(const struct obstacles *obstacles, int part,
+                      struct point p)
 {
     double room = -1.0;
-    for (size_t i = 0; i < state->faces.count; i++) {
-        const struct shown_face *shown = &state->faces.items[i];
+    for (size_t i = 0; i < obstacles->faces.count; i++) {
+        const struct shown_edges *face = &obstacles->faces.items[i];
         double distance;
-        const bool inside = inside_face(figure, shown, p, &distance);
-        if (shown->part == part && inside)
+        const bool inside = inside_face(face, p, &distance);
+        if (face->part == part && inside)
             room = fmax(room, distance);
-        else if (shown->part != part && inside && room >= 0.0)
+        else if (face->part != part && inside && room >= 0.0)
             return -1.0; /* covered by what was laid later */
-        else if (shown->part != part && room >= 0.0)
+        else if (face->part != part && room >= 0.0)
             room = fmin(room, distance);
     }
-    for (size_t i = 0; i < state->marks.count; i++)
-        room = fmin(
-            room, distance_to(
-                      p, shown_point(figure, state->marks.items[i].from, 0, 0),
-                      shown_point(figure, state->marks.items[i].to, 0, 0)));
-    for (size_t i = 0; i < state->marks.count; i++) {
-        const struct line_label word = line_label(figure, state, i);
-        if (word.text != NULL)
-            room = fmin(room, distance_to(p, word.left, word.right) -
-                                  word.height * 0.6);
+    for (size_t i = 0; i < obstacles->lines.count; i++) {
+        const struct shown_line *line = &obstacles->lines.items[i];
+        room =
+            fmin(room, distance_to(p, line->from, line->to) - line->keep_off);
     }
-    for (size_t i = 0; i < state->turns.count; i++)
-        room = fmin(room, room_beside_turn(figure, &state->turns.items[i], p));
     return room;
 }
 
@@ -253,12 +300,13 @@ static bool label_point(const struct figure *figure, const struct state *state,
                              !tall && has_a_picture(state, part), &best->y);
     }
     enum { TRIALS = 24 };
+    const struct obstacles obstacles = find_obstacles(figure, state);
     double most = -1.0;
     for (int i = 1; i < TRIALS; i++) {
         for (int k = 1; k < TRIALS; k++) {
             const struct point p = {e.left + (e.right - e.left) * i / TRIALS,
                                     e.top + (e.bottom - e.top) * k / TRIALS};
-            const double room = room_at(figure, state, part, p);
+            const double room = room_at(&obstacles, part, p);
             if (room > most + 0.01) {
                 most = room;
                 *best = p;
@@ -277,8 +325,11 @@ static void clear_dots(const struct figure *figure, struct box *box,
     const struct face *seen = NULL;
     for (size_t i = 0; i < state->faces.count; i++) {
         const struct shown_face *shown = &state->faces.items[i];
+        if (shown->part != part)
+            continue;
+        const struct shown_edges edges = edges_of(figure, shown);
         double distance;
-        if (shown->part == part && inside_face(figure, shown, at, &distance))
+        if (inside_face(&edges, at, &distance))
             seen = &shown->face;
     }
     if (seen == NULL || !seen->wrong_side)

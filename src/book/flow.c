@@ -124,11 +124,7 @@ static void put_on_page(struct flow *flow, struct page *page,
     page->true_to_scale |= box->true_to_scale;
     if (box->page_label != NULL)
         snprintf(box->page_label, PAGE_LABEL, "%s", page->label);
-    flow->moved.items.count = 0;
-    box_put(&flow->canvas, &flow->moved, box, x, y);
-    for (size_t i = 0; i < flow->moved.items.count; i++)
-        *LIST_ADD(flow->canvas.arena, &page->items) =
-            flow->moved.items.items[i];
+    box_flatten(&flow->canvas, box, x, y, &page->items);
     if (box->outline == NULL)
         return;
     struct outline_entry *entry =

@@ -11,7 +11,6 @@ struct flow {
     struct book *book;          /* gets pages and bookmarks */
     double margin, top, bottom; /* of the page, in points */
     LIST(struct box *) boxes;   /* in the order of reading */
-    struct box moved;           /* the box that is put on a page */
     const struct box *icon;     /* beside heads of sections, or NULL */
     const char *foot;           /* at the left below each page but the first */
     const struct phrases *phrases; /* for the number of a page */

@@ -214,23 +214,44 @@ static bool tell_once(struct told *told, const char *text)
     return true;
 }
 
+static size_t count_texts(const struct box *drawing)
+{
+    size_t texts = 0;
+    for (size_t i = 0; i < drawing->items.count; i++)
+        texts += drawing->items.items[i].kind == ITEM_TEXT;
+    for (size_t i = 0; i < drawing->parts.count; i++)
+        texts += count_texts(drawing->parts.items[i].box);
+    return texts;
+}
+
+static void add_labels(struct told *told, struct buffer *labels,
+                       const struct box *drawing)
+{
+    size_t part = 0;
+    for (size_t i = 0; i <= drawing->items.count; i++) {
+        const struct box_part *parts = drawing->parts.items;
+        for (; part < drawing->parts.count && parts[part].behind == i; part++)
+            add_labels(told, labels, parts[part].box);
+        if (i == drawing->items.count ||
+            drawing->items.items[i].kind != ITEM_TEXT)
+            continue;
+        const char *text = drawing->items.items[i].as.text.text;
+        if (tell_once(told, text))
+            buffer_printf(labels, "%s%s", labels->length == 0 ? "" : ", ",
+                          text);
+    }
+}
+
 /* In the order in which they were drawn: "A1, B2". */
 static const char *labels_of(struct arena *arena, const struct box *drawing)
 {
     struct buffer labels = buffer_in(arena);
-    size_t texts = 0;
-    for (size_t i = 0; i < drawing->items.count; i++)
-        texts += drawing->items.items[i].kind == ITEM_TEXT;
+    const size_t texts = count_texts(drawing);
     struct told told = {.places = 4};
     while (told.places < 2 * texts)
         told.places *= 2;
     told.texts = ARENA_ARRAY(arena, const char *, told.places);
-    for (size_t i = 0; i < drawing->items.count; i++) {
-        const struct item *item = &drawing->items.items[i];
-        if (item->kind == ITEM_TEXT && tell_once(&told, item->as.text.text))
-            buffer_printf(&labels, "%s%s", labels.length == 0 ? "" : ", ",
-                          item->as.text.text);
-    }
+    add_labels(&told, &labels, drawing);
     return labels.length == 0 ? "" : buffer_string(&labels);
 }
 

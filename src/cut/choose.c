@@ -38,6 +38,17 @@ static size_t total(struct roll_effort effort)
     return effort.lines + effort.settings + effort.trims;
 }
 
+/* Of a single list roll_work gives few sizes as much as 12. Here many lists are
+ * planned while one waits, and few sizes find as simple plans with less: up to
+ * six with half of it. */
+uint64_t list_work(const struct roll_problem *problem)
+{
+    enum { FEW = 6, SOME = 12 };
+    const uint64_t count = problem->count < FEW ? FEW : problem->count;
+    const uint64_t work = roll_work(problem);
+    return count < SOME ? work / SOME * count : work;
+}
+
 /* Up to six searches make one choice, so that each gets a part of what a single
  * one would be given: about a second a cloth, far less for few sizes. All lists
  * of a source together get about three seconds, each by its number of sizes. */
@@ -45,7 +56,7 @@ static uint64_t share_of_work(const struct cutter *cutter,
                               const struct roll_problem *problem)
 {
     enum { SOURCE_WORK = 1000000000 };
-    const uint64_t own = roll_work(problem) / 4;
+    const uint64_t own = list_work(problem) / 4;
     const uint64_t all =
         cutter->choices->sizes > 0 ? cutter->choices->sizes : 1;
     const uint64_t share = SOURCE_WORK / all * problem->count;

@@ -75,6 +75,9 @@ enum { MOST_STEPS = 8192 };
 struct step_list steps_of(struct arena *arena, const struct fabric_plan *plan,
                           bool lengthwise);
 
+/* What a list is given at most for all its searches. */
+uint64_t list_work(const struct roll_problem *problem);
+
 /* Is the list too long, among all that the source asks for, to search for its
  * plan? Then it is planned simply. */
 bool planned_simply(const struct cutter *cutter,

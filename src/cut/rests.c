@@ -164,7 +164,7 @@ static bool has_feet(const struct fabric_plan *plan)
 /* Feet are small: they are cut from only where that saves cloth as sold. */
 bool fill_apart(struct cutter *cutter, struct way *way)
 {
-    const struct rest_rule rule = {.work = roll_work(&way->problem)};
+    const struct rest_rule rule = {.work = list_work(&way->problem)};
     if (!fill_way(cutter, way, rule))
         return false;
     if (!has_feet(&way->plan))

@@ -132,7 +132,7 @@ static void try_repeats(struct simplifier *s, struct simple *pattern,
 struct option {
     const struct roll_way *way;
     size_t counts[2];
-    double values[2];
+    double gains[2];
 };
 
 /* requires: less than MOST_MIXED sizes in the pattern. */
@@ -186,7 +186,7 @@ static size_t find_options(struct simplifier *s, const struct simple *pattern,
             if (option.counts[n] > fit)
                 option.counts[n] = fit;
             const double luck = 0.9 + 0.002 * (double)simple_chance(s, 100);
-            option.values[n] =
+            option.gains[n] =
                 option.counts[n] == 0
                     ? 0.0
                     : luck * surplus_of(s, pattern, way, option.counts[n]);
@@ -196,37 +196,60 @@ static size_t find_options(struct simplifier *s, const struct simple *pattern,
     return count;
 }
 
+/* Width that the option takes at most; nothing where it is worth nothing. */
+static int64_t most_used(const struct option *option)
+{
+    const size_t n = option->gains[0] > 0.0 ? 0 : 1;
+    return option->gains[n] > 0.0
+               ? option->way->along * (int64_t)option->counts[n]
+               : 0;
+}
+
+/* The count of an option that is worth most in room for `w`: 1 or 2; 0 for
+ * none. */
+static unsigned char best_count(const double *filled,
+                                const struct option *option, int64_t w,
+                                double *most)
+{
+    unsigned char taken = 0;
+    *most = filled[w];
+    for (int n = 0; n < 2; n++) {
+        const int64_t used = option->way->along * (int64_t)option->counts[n];
+        if (used > w || option->gains[n] <= 0.0)
+            continue;
+        const double value = filled[w - used] + option->gains[n];
+        if (value <= *most)
+            continue;
+        *most = value;
+        taken = (unsigned char)(n + 1);
+    }
+    return taken;
+}
+
 /* Each size at most once, in one of its counts: a knapsack with choices. From
  * the right, so that no size meets itself again (the multiple-choice knapsack,
  * Sinha and Zoltners, 1979). `chosen` is kept by size, as the strip is read
- * back from it. */
+ * back from it. That begins with all the room, so of each size only what later
+ * ones can leave is needed: `from` and more. */
 static void fill_table(struct simplifier *s, const struct option *options,
                        size_t count, int64_t room)
 {
     const size_t cells = (size_t)room + 1;
-    double *filled = s->filled;
-    memset(filled, 0, cells * sizeof *filled);
+    int64_t from = room;
+    for (size_t i = 1; i < count; i++)
+        from -= most_used(&options[i]);
+    memset(s->filled, 0, cells * sizeof *s->filled);
     for (size_t i = 0; i < count; i++) {
         unsigned char *chosen = s->chosen + i * cells;
-        memset(chosen, 0, cells);
         const struct option option = options[i];
         const int64_t along = option.way->along;
-        for (int64_t w = room; w >= along; w--) {
-            double most = filled[w];
-            unsigned char taken = 0;
-            for (int n = 0; n < 2; n++) {
-                const int64_t used = along * (int64_t)option.counts[n];
-                if (used > w || option.values[n] <= 0.0)
-                    continue;
-                const double value = filled[w - used] + option.values[n];
-                if (value <= most)
-                    continue;
-                most = value;
-                taken = (unsigned char)(n + 1);
-            }
-            chosen[w] = taken;
-            filled[w] = most;
-        }
+        const int64_t first = from > 0 ? from : 0;
+        for (int64_t w = room; w >= first && w >= along; w--)
+            chosen[w] = best_count(s->filled, &option, w, &s->filled[w]);
+        if (first < along)
+            memset(chosen + first, 0, (size_t)(along - first));
+        if (i + 1 < count)
+            from += most_used(&options[i + 1]);
     }
     s->master.work += 2 * cells * count;
 }

@@ -177,21 +177,62 @@ static size_t make_bundles(const struct sheet_filler *filler,
     return count;
 }
 
-/* One bundle more: rising for any number of it, falling for one. `taken`,
- * unless NULL, marks where it is used. */
-static void add_bundle(int64_t *row, int64_t length,
-                       const struct sheet_bundle *bundle, unsigned char *taken)
+/* One bundle more: rising for any number of it, falling for one, as far as
+ * `from`. */
+static void add_bundle(int64_t *row, int64_t length, int64_t from,
+                       const struct sheet_bundle *bundle)
 {
     const int64_t along = bundle->along, worth = bundle->worth;
-    const int64_t first = bundle->any ? along : length;
+    if (bundle->any) {
+        for (int64_t w = along; w <= length; w++) {
+            const int64_t with = row[w - along] + worth;
+            row[w] = with > row[w] ? with : row[w];
+        }
+        return;
+    }
+    for (int64_t w = length; w >= from && w >= along; w--) {
+        const int64_t with = row[w - along] + worth;
+        row[w] = with > row[w] ? with : row[w];
+    }
+}
+
+/* The same; `taken` marks where it is used. */
+static void mark_bundle(int64_t *row, int64_t length, int64_t from,
+                        const struct sheet_bundle *bundle, unsigned char *taken)
+{
+    const int64_t along = bundle->along, worth = bundle->worth;
     const int64_t step = bundle->any ? 1 : -1;
-    for (int64_t w = first; w >= along && w <= length; w += step) {
+    const int64_t last = bundle->any || from < along ? along : from;
+    for (int64_t w = bundle->any ? along : length; w >= last && w <= length;
+         w += step) {
         const int64_t with = row[w - along] + worth;
         if (with <= row[w])
             continue;
         row[w] = with;
-        if (taken != NULL)
-            taken[w] = 1;
+        taken[w] = 1;
+    }
+}
+
+/* All bundles. The strip is read back from its whole length, so of each bundle
+ * only what those behind it can leave is needed. `taken`, unless NULL, has a
+ * row for each. */
+static void add_bundles(struct sheet_filler *filler, int64_t length,
+                        size_t count, unsigned char *taken)
+{
+    const size_t cells = (size_t)length + 1;
+    int64_t from = length;
+    memset(filler->row, 0, cells * sizeof *filler->row);
+    for (size_t b = 1; b < count; b++)
+        from -= filler->bundles[b].any ? length : filler->bundles[b].along;
+    for (size_t b = 0; b < count; b++) {
+        if (taken == NULL)
+            add_bundle(filler->row, length, from, &filler->bundles[b]);
+        else
+            mark_bundle(filler->row, length, from, &filler->bundles[b],
+                        taken + b * cells);
+        if (b + 1 < count)
+            from += filler->bundles[b + 1].any ? length
+                                               : filler->bundles[b + 1].along;
     }
 }
 
@@ -202,9 +243,7 @@ static int64_t strip_worth(struct sheet_filler *filler,
 {
     const size_t cells = (size_t)grid->length + 1;
     const size_t count = make_bundles(filler, grid, height, worth, most);
-    memset(filler->row, 0, cells * sizeof *filler->row);
-    for (size_t b = 0; b < count; b++)
-        add_bundle(filler->row, grid->length, &filler->bundles[b], NULL);
+    add_bundles(filler, grid->length, count, NULL);
     filler->work += count * cells + 100;
     return filler->row[grid->length];
 }
@@ -248,11 +287,8 @@ static struct sheet_strip best_strip(struct sheet_filler *filler,
     struct sheet_strip strip = {.repeat = 1};
     const size_t cells = (size_t)grid->length + 1;
     const size_t count = make_bundles(filler, grid, height, worth, left);
-    memset(filler->row, 0, cells * sizeof *filler->row);
     memset(filler->taken, 0, cells * count);
-    for (size_t b = 0; b < count; b++)
-        add_bundle(filler->row, grid->length, &filler->bundles[b],
-                   filler->taken + b * cells);
+    add_bundles(filler, grid->length, count, filler->taken);
     filler->work += 2 * count * cells + 100;
     size_t w = (size_t)grid->length;
     for (size_t b = count; b-- > 0;) {
