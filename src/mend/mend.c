@@ -3,9 +3,9 @@
  * candidates, the choice, the words. Read next: trial.c. */
 #include "mender.h"
 
-/* So many errors have no one cause. */
-enum { SOURCE_MOST = 100000 };
-enum { BYTES_MOST = 3200000, ERRORS_MOST = 60, PLANNED_AT_MOST = 3 };
+/* Work is counted in bytes that are compiled. Fewer trials than the least do
+ * not reach past what the program itself offers. */
+enum { BYTES_MOST = 3200000, TRIALS_LEAST = 6, PLANNED_AT_MOST = 3 };
 
 /* For what is left once one mistake is mended, each of a few times. */
 enum { SECOND_TRIALS = 80 };
@@ -50,10 +50,10 @@ static size_t trials_for(const struct mender *mender)
     const size_t length = mender->run->source->length;
     size_t most =
         (mender->second > 0 ? mender->second : MEND_TRIALS) - PLANNED_AT_MOST;
-    if (mender->error_count > ERRORS_MOST || length > SOURCE_MOST)
-        return 0;
     if (most > BYTES_MOST / (length + 1))
         most = BYTES_MOST / (length + 1);
+    if (most < TRIALS_LEAST)
+        return 0;
     return only_steps(mender) && mender->second == 0 ? most / 2 : most;
 }
 

@@ -42,7 +42,7 @@ static bool passed_over(const struct element *element)
 
 void offer_tag(struct mender *mender, const struct element *element)
 {
-    if (passed_over(element) || element == mender->root)
+    if (passed_over(element) || element == mender->root || has_plenty(mender))
         return;
     if (element->kind == ELEMENT_CLOTH) {
         /* Its own width and amounts are the shop's. */
