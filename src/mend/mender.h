@@ -37,6 +37,9 @@ struct outcome {
 
 enum { LAST_RANK = 5 };
 
+/* So many errors have one cause in something that all share, such as a key. */
+enum { ERRORS_MANY = 60 };
+
 /* In the order in which they are likely. */
 enum manner {
     MANNER_REPEAT, /* a child that repeats the one before it goes */
