@@ -343,12 +343,20 @@ struct photo {
     unsigned turn; /* clockwise quarter turns, as the camera was held */
 };
 
+/* A color that can be read on white. */
+struct accent {
+    bool stated;
+    double red, green, blue; /* 0 to 1, sRGB */
+};
+
 struct design {
     const struct pattern *pattern;
     const char *id, *title;
     const char *designer, *publisher, *revision, *date, *skill;
     const struct words *summary; /* NULL for none */
     const struct photo *photo;   /* for the cover, or NULL */
+    struct accent accent;        /* of headings */
+    int paper;                   /* 1 for A4, 0 for letter, -1 where not stated */
     LIST(struct fabric) fabrics;
     LIST(struct colorway) colorways;
     LIST(struct definition *) definitions; /* in the order of the source */

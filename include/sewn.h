@@ -243,8 +243,8 @@ struct heap {
     size_t step;   /* its number in the booklet, from 1; 0 for a cut */
     size_t within; /* the heap on the way to which it is sewn, in the same step;
                       itself where it ends a step */
-    size_t like;   /* the heap of another size that is sewn alike, in whose step it
-                      is told; itself where there is none */
+    size_t like;   /* the heap of another size that is sewn alike, in whose step
+                      it   is told; itself where there is none */
     union {        /* by technique */
         struct cut_piece cut;
         struct half_square half_square;
@@ -335,6 +335,15 @@ struct sewn_quilt {
     const struct cloth *cloth;     /* the whole top */
     const struct sewn *all; /* the quilts of the pattern, this with them */
 };
+
+/* The heap that ends the step in which this one is sewn: itself, unless it is
+ * sewn on the way. */
+static inline size_t heap_whole(const struct sewn_quilt *quilt, size_t index)
+{
+    while (quilt->heaps.items[index].within != index)
+        index = quilt->heaps.items[index].within;
+    return index;
+}
 
 struct sewn {
     const struct sized *sized;

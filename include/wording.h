@@ -41,6 +41,9 @@ const char *word_name(const struct wording *w, const struct heap *heap,
                       const struct definition *definition, bool mirror);
 /* The shortest name: "A1", or the number of the step that made it, "(4)". */
 const char *word_mark(const struct wording *w, size_t heap);
+/* The number of its step, "7"; "7.1" for the first that is sewn on the way to
+ * what step 7 makes. */
+const char *word_step(const struct wording *w, size_t heap);
 /* "Make 4." */
 const char *word_make(const struct wording *w, size_t count);
 

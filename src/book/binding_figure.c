@@ -150,6 +150,7 @@ static void draw_stop(const struct binding_view *view, struct box *box,
     struct path_item dot = casing(0.0);
     dot.filled = true;
     dot.fill = action_red;
+    dot.role = ROLE_MARK;
     box_polygon(canvas_of(view), box, points, CORNERS, dot);
 }
 

@@ -77,9 +77,16 @@ struct box *box_row(const struct canvas *canvas, struct box *const *parts,
     return box;
 }
 
+/* A blank before or behind the sign of a size, "6 × 2". */
+static bool is_beside_times(const char *text, const char *c)
+{
+    static const char times[] = "\u00d7";
+    return *c == ' ' && (strncmp(c + 1, times, 2) == 0 ||
+                         (c - text >= 2 && strncmp(c - 2, times, 2) == 0));
+}
+
 /* Measured here, once: what is drawn later breaks its lines in the same places,
- * as it is set by the same code (typeset.c). */
-/* Blanks become no-break spaces. */
+ * as it is set by the same code (typeset.c). Blanks become no-break spaces. */
 const char *box_bind_units(const struct canvas *canvas, const char *text)
 {
     static const char *const units[] = {" in", " Zoll", " cm", " yd", " m"};
@@ -97,8 +104,9 @@ const char *box_bind_units(const struct canvas *canvas, const char *text)
                 strchr(" .,;:)", c[size]) != NULL)
                 length = size;
         }
-        buffer_text(&out, length > 0 ? "\u00a0" : "");
-        if (length == 0)
+        const bool bound = length > 0 || is_beside_times(text, c);
+        buffer_text(&out, bound ? "\u00a0" : "");
+        if (!bound)
             buffer_char(&out, *c);
     }
     return buffer_string(&out);

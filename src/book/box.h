@@ -38,6 +38,7 @@ struct canvas {
     struct typeset *typeset;
     double width; /* of the column that boxes fill */
     bool hatched; /* finished cloth is hatched, for print in grey */
+    struct color accent; /* of headings */
 };
 
 /* ensures: an empty box of that size, in the arena. What is put into it may
@@ -61,7 +62,8 @@ struct box *box_text(const struct canvas *canvas, const char *text,
 /* The same as a heading of the structure: "H1", "H2". */
 struct box *box_heading(const struct canvas *canvas, const char *text,
                         struct text_style style, double width, const char *tag);
-/* A number and its unit stay on one line: "\u00bc in", "3 yd". */
+/* A number and its unit stay on one line, and all of a size: "\u00bc in",
+ * "6 \u00d7 2 in". */
 const char *box_bind_units(const struct canvas *canvas, const char *text);
 /* The text, or as much of it as fits `width` on one line and dots. */
 const char *box_fitted(const struct canvas *canvas, const char *text,

@@ -52,6 +52,8 @@ static double title_size(const struct canvas *canvas, const char *title)
  * 1.4.6), else ink. */
 static struct color title_color(const struct booklet *booklet)
 {
+    if (booklet->design->accent.stated)
+        return booklet->flow.canvas.accent;
     struct color darkest = white;
     for (size_t i = 0; i < booklet->design->fabrics.count; i++) {
         const struct bolt *bolt = &booklet->plan->colorway->bolts[i];

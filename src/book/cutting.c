@@ -316,6 +316,19 @@ static const char *joined_text(const struct booklet *booklet,
                       word_purpose(w, item), NULL));
 }
 
+/* A border is cut to its length when the top is measured. */
+static const char *after_measuring(const struct booklet *booklet,
+                                   const struct cut_item *item)
+{
+    const struct wording *w = &booklet->wording;
+    if (item->use != CUT_BORDER)
+        return "";
+    const size_t heap = booklet->quilt->borders.items[item->border - 1].heap;
+    return say(w->arena, w->phrases, "cutting.after-measuring", "step",
+               say_count(w->arena, booklet->quilt->heaps.items[heap].step),
+               NULL);
+}
+
 /* How many layers are cut at once, and what a red line is. */
 static const char *layers_text(const struct booklet *booklet, size_t layers)
 {
@@ -430,9 +443,11 @@ static void add_end(struct block *block)
     *LIST_ADD(canvas->arena, &parts) = count;
     for (size_t i = 0; i < plan->items.count; i++)
         if (plan->items.items[i].lengths.count > 0)
-            *LIST_ADD(canvas->arena, &parts) =
-                box_text(canvas, joined_text(booklet, &plan->items.items[i]),
-                         style_body(), canvas->width);
+            *LIST_ADD(canvas->arena, &parts) = box_text(
+                canvas,
+                word_then(w, joined_text(booklet, &plan->items.items[i]),
+                          after_measuring(booklet, &plan->items.items[i])),
+                style_body(), canvas->width);
     const char *notes =
         word_then(w, tell_left_over(w, plan), proof_text(booklet, plan));
     notes = word_then(w, word_then(w, notes, simply_text(booklet, plan)),
@@ -563,7 +578,7 @@ static void add_intro(struct booklet *booklet)
         word_then(w, word_then(w, said(booklet, "cutting.intro"), unit),
                   layers_text(booklet, booklet->design->pattern->layers));
     const struct box *words =
-        box_text(canvas, text, style_body(), canvas->width - left);
+        box_text(canvas, text, style_body(), columns_wide(8));
     struct box *box =
         box_new(canvas, canvas->width, fmax(fold->height, words->height));
     put_figure(booklet, box, fold, 0.0, 0.0,

@@ -54,6 +54,8 @@ void red_line(const struct lying *lying, double x1, double y1, double x2,
 {
     const struct path_item line = {
         .stroke = LINE_MIDDLE, .stroke_color = action_red, .role = ROLE_MARK};
+    box_stroke(canvas_of(lying), lying->box, x1, y1, x2, y2,
+               casing(line.stroke));
     box_stroke(canvas_of(lying), lying->box, x1, y1, x2, y2, line);
 }
 

@@ -88,7 +88,7 @@ static void draw_layers(const struct lying *lying, double width, double height)
     const struct canvas *canvas = canvas_of(lying);
     struct path_item lower = pale_cloth(lying->view);
     lower.fill = mixed(lower.fill, ink, 0.25);
-    lower.stroke = 0.709;
+    lower.stroke = LINE_FINE;
     lower.stroke_color = ink;
     const struct point back[4] = {
         {lying->x + FOLD, lying->y - FOLD},

@@ -89,8 +89,7 @@ struct explosion {
     const struct sewn_quilt *quilt;
     size_t step;
     struct exploded *out;
-    bool *numbered; /* heaps whose seams have their numbers */
-    size_t *first;  /* the number before the first seam of a heap */
+    size_t *first; /* the number before the first seam of a heap */
 };
 
 static const struct heap *heap_of(const struct explosion *e, size_t index)
@@ -187,8 +186,8 @@ static void lay_part(const struct explosion *e, const struct input *input,
             gap.x, gap.y};
 }
 
-/* Numbers go by the order of sewing: a heap that lies there twice has them
- * once. */
+/* Numbers go by the order of sewing: a heap that lies there twice has the same
+ * numbers in both places, as both are sewn alike. */
 static void number_seams(const struct explosion *e, const struct heap *heap,
                          struct lay lay)
 {
@@ -286,9 +285,7 @@ static void lay_heap(const struct explosion *e, size_t index, struct lay lay)
                               turned ? (struct gaps){room.y, room.x} : room});
     }
     press_seams(e, heap, lay.points);
-    if (!e->numbered[index])
-        number_seams(e, heap, lay);
-    e->numbered[index] = true;
+    number_seams(e, heap, lay);
 }
 
 struct exploded explode(struct arena *arena, const struct sewn_quilt *quilt,
@@ -300,7 +297,6 @@ struct exploded explode(struct arena *arena, const struct sewn_quilt *quilt,
                           .quilt = quilt,
                           .step = step->number,
                           .out = &out,
-                          .numbered = ARENA_ARRAY(arena, bool, count),
                           .first = ARENA_ARRAY(arena, size_t, count)};
     size_t seams = 0;
     for (size_t i = 0; i < step->heaps.count; i++) {

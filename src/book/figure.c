@@ -32,8 +32,9 @@ struct path_item face_fill(const struct canvas *canvas,
         path.fill = mixed(cloth, white, in_work);
     } else {
         /* A dark line on dark cloth would not be seen (WCAG 2.1, 1.4.11): ink
-         * is 3:1 from this lightness on, the pale line up to it. */
-        if (lightness(cloth) < 0.137)
+         * is 3:1 from a lightness of 0.154 on, the pale line up to 0.177, and
+         * those who lack red cones see red cloth darker. */
+        if (lightness(cloth) < 0.177)
             path.stroke_color = (struct color){0.79, 0.82, 0.84};
         if (canvas->hatched)
             path.hatch = cloth_hatch(fabric, cloth);
@@ -87,7 +88,6 @@ struct path_item mark_style(enum mark_kind kind)
         path.round_ends = true;
         path.dash[0] = 0.01;
         path.dash[1] = MM(1.4) - 0.01;
-        path.stroke = MM(0.5);
         break;
     }
     return path;

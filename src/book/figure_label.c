@@ -142,6 +142,19 @@ struct line_label line_label(const struct figure *figure,
     return label;
 }
 
+/* The middle of the bow lies off the straight way by 0.225 of it
+ * (figure_mark.c). */
+static double room_beside_turn(const struct figure *figure,
+                               const struct turn_mark *turn, struct point p)
+{
+    const struct point from = shown_point(figure, turn->from, 0, 0);
+    const struct point to = shown_point(figure, turn->to, 0, 0);
+    const double off = 0.225;
+    const struct point top = {(from.x + to.x) / 2.0 + (to.y - from.y) * off,
+                              (from.y + to.y) / 2.0 - (to.x - from.x) * off};
+    return fmin(distance_to(p, from, top), distance_to(p, top, to));
+}
+
 /* How much room a label of this part has at p: below 0 where the part is not
  * seen. Seams inside the part do not matter, lines that are drawn do. */
 static double room_at(const struct figure *figure, const struct state *state,
@@ -170,11 +183,8 @@ static double room_at(const struct figure *figure, const struct state *state,
             room = fmin(room, distance_to(p, word.left, word.right) -
                                   word.height * 0.6);
     }
-    for (size_t i = 0; i < state->turns.count; i++) {
-        const struct turn_mark *turn = &state->turns.items[i];
-        room = fmin(room, distance_to(p, shown_point(figure, turn->from, 0, 0),
-                                      shown_point(figure, turn->to, 0, 0)));
-    }
+    for (size_t i = 0; i < state->turns.count; i++)
+        room = fmin(room, room_beside_turn(figure, &state->turns.items[i], p));
     return room;
 }
 
@@ -191,17 +201,19 @@ static bool has_a_picture(const struct state *state, int part)
 
 /* The middle, or below it on a part with a picture of its own, unless something
  * is laid or drawn on the part: then the place with the most room, from a grid
- * of trials. */
+ * of trials. The label is so high, and stays on the part. */
 static bool label_point(const struct figure *figure, const struct state *state,
-                        const struct part_view *view, int part,
+                        const struct part_view *view, int part, double high,
                         struct point *best)
 {
     const struct extent e = view->extent;
     *best = (struct point){(e.left + e.right) / 2.0, (e.top + e.bottom) / 2.0};
-    if (state->marks.count == 0) {
-        if (has_a_picture(state, part) ||
+    if (figure->gap > 0.0) {
+        const bool tall = e.bottom - e.top > 1.8 * (e.right - e.left);
+        if ((!tall && has_a_picture(state, part)) ||
             (figure->parts[part].marked && e.bottom - e.top > TURN_RING * 1.8))
-            best->y += (e.bottom - e.top) * 0.32;
+            best->y = fmin(best->y + (e.bottom - e.top) * 0.32,
+                           e.bottom - high / 2.0 - 2.0);
         return true;
     }
     enum { TRIALS = 24 };
@@ -220,24 +232,61 @@ static bool label_point(const struct figure *figure, const struct state *state,
     return most >= 0.0; /* else it lies under another part */
 }
 
-/* Nothing where the name has no room: the line of parts shows it. */
+/* Dots of the wrong side would run through the letters: its ground alone lies
+ * below a label there. */
+static void clear_dots(const struct figure *figure, struct box *box,
+                       const struct state *state, int part, struct point at,
+                       struct extent origin, struct figure_size size)
+{
+    const struct face *seen = NULL;
+    for (size_t i = 0; i < state->faces.count; i++) {
+        const struct shown_face *shown = &state->faces.items[i];
+        double distance;
+        if (shown->part == part && inside_face(figure, shown, at, &distance))
+            seen = &shown->face;
+    }
+    if (seen == NULL || !seen->wrong_side)
+        return;
+    struct path_item ground = face_fill(figure->canvas, figure->colorway,
+                                        seen->fabric, true, figure->shade);
+    ground.hatch.spacing = 0.0;
+    ground.stroke = 0.0;
+    box_rectangle(figure->canvas, box, at.x - origin.left - size.width / 2.0,
+                  at.y - origin.top - size.height / 2.0, size.width,
+                  size.height, ground);
+}
+
+/* Where the name has no room stands the number of the step that made the part,
+ * or nothing: the line of parts shows it. */
 void label_part(const struct figure *figure, struct box *box,
                 const struct state *state, const struct part_view *view,
                 int part, struct extent origin)
 {
     const size_t heap = figure->parts[part].heap;
+    const struct heap *made = &figure->wording->quilt->heaps.items[heap];
     const char *name = word_part(figure->wording, heap);
     struct text_style style = style_figure();
     style.align = ALIGN_CENTER;
-    const struct text_extent size =
+    struct text_extent size =
         typeset_measure(figure->canvas->typeset, name, style, 0.0);
+    if (made->step > 0 && !fits_all(figure, heap, size.width, true) &&
+        !fits_all(figure, heap, size.width, false)) {
+        /* The number of its step, as the line of parts tells it. */
+        name = say_count(figure->canvas->arena, made->step);
+        size = typeset_measure(figure->canvas->typeset, name, style, 0.0);
+    }
     const bool upright = fits_all(figure, heap, size.width, true);
     struct point at;
     if ((!upright && !fits_all(figure, heap, size.width, false)) ||
-        !label_point(figure, state, view, part, &at))
+        !label_point(figure, state, view, part,
+                     upright ? size.height : size.width, &at))
         return;
     const bool plate =
         figure->wording->quilt->heaps.items[heap].technique != TECHNIQUE_CUT;
+    const double wide = size.width + 2.0, high = size.height - 1.0;
+    clear_dots(
+        figure, box, state, part, at, origin,
+        (struct figure_size){upright ? wide : high, upright ? high : wide});
     if (upright)
         box_label(figure->canvas, box, at.x - origin.left,
                   at.y - origin.top - size.height / 2.0, name, style, 0.0,

@@ -3,30 +3,38 @@
 
 #include <math.h>
 
-/* Scissors at the start of a cut, their blades open towards it: two strokes and
- * two rings. */
-static void draw_scissors(const struct canvas *canvas, struct box *box,
-                          struct point at, double ux, double uy)
+static void draw_blade(const struct canvas *canvas, struct box *box,
+                       struct point at, double ux, double uy, int side,
+                       struct path_item line)
 {
     enum { CORNERS = 12 };
     const double blade = MM(3.4), grip = MM(0.75), back = MM(1.5);
+    const double vx = -uy * side, vy = ux * side;
+    const struct point ring = {at.x - ux * back + vx * grip * 1.3,
+                               at.y - uy * back + vy * grip * 1.3};
+    const struct point tip = {at.x + ux * (blade - back) - vx * grip * 1.2,
+                              at.y + uy * (blade - back) - vy * grip * 1.2};
+    struct point points[CORNERS];
+    for (int i = 0; i < CORNERS; i++) {
+        const double turn = 2.0 * acos(-1.0) * i / CORNERS;
+        points[i] = (struct point){ring.x - ux * grip + grip * cos(turn),
+                                   ring.y - uy * grip + grip * sin(turn)};
+    }
+    box_polygon(canvas, box, points, CORNERS, line);
+    box_stroke(canvas, box, ring.x, ring.y, tip.x, tip.y, line);
+}
+
+/* Scissors at the start of a cut, their blades open towards it: two strokes and
+ * two rings, which may lie on any cloth. */
+static void draw_scissors(const struct canvas *canvas, struct box *box,
+                          struct point at, double ux, double uy)
+{
     const struct path_item line = {.stroke = LINE_MIDDLE,
                                    .stroke_color = action_red};
-    for (int side = -1; side <= 1; side += 2) {
-        const double vx = -uy * side, vy = ux * side;
-        const struct point ring = {at.x - ux * back + vx * grip * 1.3,
-                                   at.y - uy * back + vy * grip * 1.3};
-        const struct point tip = {at.x + ux * (blade - back) - vx * grip * 1.2,
-                                  at.y + uy * (blade - back) - vy * grip * 1.2};
-        struct point points[CORNERS];
-        for (int i = 0; i < CORNERS; i++) {
-            const double turn = 2.0 * acos(-1.0) * i / CORNERS;
-            points[i] = (struct point){ring.x - ux * grip + grip * cos(turn),
-                                       ring.y - uy * grip + grip * sin(turn)};
-        }
-        box_polygon(canvas, box, points, CORNERS, line);
-        box_stroke(canvas, box, ring.x, ring.y, tip.x, tip.y, line);
-    }
+    for (int side = -1; side <= 1; side += 2)
+        draw_blade(canvas, box, at, ux, uy, side, casing(line.stroke));
+    for (int side = -1; side <= 1; side += 2)
+        draw_blade(canvas, box, at, ux, uy, side, line);
 }
 
 /* A casing parts a red line from any cloth; one that is drawn lies on the wrong
@@ -81,7 +89,11 @@ void draw_arrow(const struct canvas *canvas, struct box *box, double x1,
         {x2 - ux * head - uy * half, y2 - uy * head + ux * half},
         {x2 - ux * head + uy * half, y2 - uy * head - ux * half}};
     const double neck_x = x2 - ux * head * 0.8, neck_y = y2 - uy * head * 0.8;
-    const struct path_item shaft = {.stroke = fmin(LINE_BROAD, half * 1.1),
+    const double wide = half * 1.1;
+    const struct path_item shaft = {.stroke = wide >= LINE_BROAD ? LINE_BROAD
+                                              : wide >= LINE_MIDDLE
+                                                  ? LINE_MIDDLE
+                                                  : LINE_FINE,
                                     .stroke_color = action_red,
                                     .role = ROLE_MARK};
     struct path_item halo = casing(0.0);
@@ -116,7 +128,7 @@ void draw_turned(const struct canvas *canvas, struct box *box, double x,
     box_polygon(canvas, box, disc, CORNERS,
                 (struct path_item){.filled = true, .fill = white});
     box_polygon(canvas, box, arc, ARC + 1,
-                (struct path_item){.stroke = LINE_BROAD * 0.75,
+                (struct path_item){.stroke = LINE_BROAD,
                                    .stroke_color = action_red,
                                    .role = ROLE_MARK});
     box->items.items[box->items.count - 1].as.path.closed = false;

@@ -20,7 +20,7 @@ struct flow flow_for(struct arena *arena, struct typeset *typeset,
                         .margin = (book->width - GRID_WIDTH) / 2.0,
                         .top = HEAD,
                         .bottom = book->height - HEAD - HEIGHT};
-    flow.canvas = (struct canvas){arena, typeset, GRID_WIDTH, false};
+    flow.canvas = (struct canvas){arena, typeset, GRID_WIDTH, false, ink};
     flow.foot = "";
     return flow;
 }
@@ -400,8 +400,10 @@ void flow_section(struct flow *flow, const char *title, const char *lead,
     const struct canvas *canvas = &flow->canvas;
     const double left =
         flow->icon == NULL ? 0.0 : flow->icon->width + SPACE_HALF + 2.0;
+    struct text_style style = style_section();
+    style.color = canvas->accent;
     const struct box *head =
-        box_heading(canvas, title, style_section(), canvas->width - left, "H1");
+        box_heading(canvas, title, style, canvas->width - left, "H1");
     struct box *box = box_new(canvas, canvas->width, head->height);
     if (flow->icon != NULL) /* outside of any element: it tells nothing new */
         box_put(canvas, box, flow->icon, 0.0, 2.0);
@@ -409,7 +411,8 @@ void flow_section(struct flow *flow, const char *title, const char *lead,
     box_put(canvas, box, head, left, -4.0);
     if (lead[0] != '\0') {
         const struct box *text =
-            box_text(canvas, lead, style_body(), canvas->width - left);
+            box_text(canvas, lead, style_body(),
+                     fmin(canvas->width - left, columns_wide(8)));
         box_put(canvas, box, text, left, head->height - 6.0);
         box->height += text->height - 6.0;
     }

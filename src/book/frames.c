@@ -51,9 +51,10 @@ struct box *step_head(struct booklet *booklet, const struct step_head *head,
     line.role = ROLE_DRAWING;
     box_stroke(canvas, box, 0.0, 0.0, width, 0.0, line);
     box_tag(canvas, box, "H2", NULL);
+    struct text_style style = style_section();
+    style.color = canvas->accent;
     if (head->number > 0)
-        box_tagged_label(canvas, box, "Span", 0.0, -4.5, number,
-                         style_section());
+        box_tagged_label(canvas, box, "Span", 0.0, -4.5, number, style);
     box_put(canvas, box, title, numeral, TITLE_DOWN);
     box_tag_end(canvas, box, "H2");
     put_right(booklet, box, head->right, width - where);
@@ -88,28 +89,37 @@ static double put_words(const struct canvas *canvas, struct box *box,
     return x + typeset_measure(canvas->typeset, text, style, 0.0).width + 5.0;
 }
 
-/* Picture, label, words and count beside each other. */
+/* Picture, label, words and count beside each other: an item of a list. Label
+ * and body are elements of their own, the link lies in the label. */
 static struct box *part_box(const struct canvas *canvas,
                             const struct part_entry *entry, double width)
 {
     struct box *box = box_new(canvas, 0.0, PART_HEIGHT);
     const double middle = (PART_HEIGHT - 12.35) / 2.0;
     double x = 0.0;
+    box_tag(canvas, box, "LI", NULL);
+    box_tag(canvas, box, "Lbl", NULL);
     if (entry->picture != NULL) {
         box_put(canvas, box, entry->picture, 0.0,
                 (PART_HEIGHT - entry->picture->height) / 2.0);
         x = entry->picture->width + 5.0;
     }
-    put_link(canvas, box, entry, x, middle);
-    x += typeset_measure(canvas->typeset, entry->label, style_bold(), 0.0)
-             .width +
-         5.0;
     const double count =
         typeset_measure(canvas->typeset, entry->count, style_bold(), 0.0).width;
+    struct part_entry fitted = *entry;
+    fitted.label = box_fitted(canvas, entry->label, style_bold(),
+                              width - x - count - 10.0);
+    put_link(canvas, box, &fitted, x, middle);
+    box_tag_end(canvas, box, "Lbl");
+    box_tag(canvas, box, "LBody", NULL);
+    x += typeset_measure(canvas->typeset, fitted.label, style_bold(), 0.0)
+             .width +
+         5.0;
     const char *words = box_fitted(canvas, entry->words, style_body(),
                                    fmax(width - x - count - 10.0, 20.0));
     x = put_words(canvas, box, words, style_body(), x, middle);
     x = put_words(canvas, box, entry->count, style_bold(), x, middle);
+    end_list_item(canvas, box);
     box->width = x;
     return box;
 }
@@ -129,10 +139,7 @@ struct box *parts_line(struct booklet *booklet,
             x = 0.0;
             y += line;
         }
-        box_tag(canvas, box, "LI", NULL);
-        box_tag(canvas, box, "LBody", NULL);
         box_put(canvas, box, part, x, y);
-        end_list_item(canvas, box);
         x += part->width + SPACE_LINE;
     }
     box_tag_end(canvas, box, "L");
@@ -212,7 +219,7 @@ struct box *note_box(struct booklet *booklet, const char *lead,
             ? 0.0
             : typeset_measure(canvas->typeset, lead, style_bold(), 0.0).width +
                   5.0;
-    const double most = fmin(width, columns_wide(9));
+    const double most = fmin(width, columns_wide(8));
     const struct box *words =
         box_text(canvas, text, style_body(), most - bar - hang);
     struct box *box = box_new(canvas, width, words->height + 2.0);

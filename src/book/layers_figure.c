@@ -89,7 +89,8 @@ static void panel_seam(const struct canvas *canvas, struct box *box,
         }
 }
 
-/* Cuts begin at the bottom or at the right, where no size stands. */
+/* Cuts begin at the bottom or at the right, where no size stands, and end before
+ * the size's extension lines at the other side. */
 static void panel_cuts(const struct canvas *canvas, struct box *box,
                        const struct panels *p)
 {
@@ -98,7 +99,7 @@ static void panel_cuts(const struct canvas *canvas, struct box *box,
     for (int end = 0; end < 2; end++) {
         const double at = end == 0 ? p->off : p->across - p->off;
         draw_mark(canvas, box, MARK_CUT, panel_point(p, at, p->along + MM(2.0)),
-                  panel_point(p, at, -MM(1.0)));
+                  panel_point(p, at, -MM(0.4)));
     }
 }
 

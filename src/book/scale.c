@@ -69,7 +69,7 @@ static double put_head(struct booklet *booklet, const struct scale_page *page,
     const struct step_head head = {.title = title, .right = ""};
     const struct box *drawn = step_head(booklet, &head, page->width);
     const struct box *text =
-        box_text(&booklet->flow.canvas, words, style_body(), columns_wide(10));
+        box_text(&booklet->flow.canvas, words, style_body(), columns_wide(8));
     box_put(&booklet->flow.canvas, page->box, drawn, 0.0, y);
     box_put(&booklet->flow.canvas, page->box, text, 0.0, y + drawn->height);
     return y + drawn->height + text->height + SPACE_HALF;

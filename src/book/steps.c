@@ -4,6 +4,7 @@
 #include "steps.h"
 
 #include <math.h>
+#include <string.h>
 
 #include "buffer.h"
 #include "figure_parts.h"
@@ -80,7 +81,9 @@ static struct part_entry part_entry(struct booklet *booklet,
                            finished_cloth(w->arena, heap->cloth), MM(12.0),
                            PART_HEIGHT),
         cut ? link.text : word_part(w, part->heap),
-        cut ? cut_words(booklet, heap) : "",
+        cut ? cut_words(booklet, heap)
+            : say(w->arena, w->phrases, "part.step", "step",
+                  say_count(w->arena, heap->step), NULL),
         say(w->arena, w->phrases, "step.part-count", "count",
             say_count(w->arena, part->count), NULL),
         link.place,
@@ -100,19 +103,63 @@ static struct box *parts_of(const struct step_view *view, double width)
 
 /* ---- the designer's words ---- */
 
+static const char *said_of(const struct step_view *view, size_t heap,
+                           const struct words *words)
+{
+    const struct wording *w = &view->booklet->wording;
+    return word_words(w, view->booklet->plan->colorway, words,
+                      &w->quilt->heaps.items[heap]);
+}
+
+/* Words that tell a size are told for each size, behind its name. */
+static void say_of_sizes(const struct step_view *view,
+                         const struct words *words, double width,
+                         struct rows *rows)
+{
+    const struct wording *w = &view->booklet->wording;
+    const char *first = said_of(view, view->step->heap, words);
+    for (size_t k = 0; k < view->step->sizes.count; k++) {
+        const size_t heap = view->step->sizes.items[k].heap;
+        const char *text = said_of(view, heap, words);
+        if (strcmp(text, first) != 0)
+            *LIST_ADD(w->arena, &rows->items) =
+                note_box(view->booklet, word_part(w, heap), text, width);
+    }
+}
+
+/* A mirrored unit does not repeat what was said of the plain one: left and
+ * right would be wrong. */
+static bool said_of_plain(const struct step_view *view, const struct heap *heap,
+                          const struct words *say)
+{
+    const struct sewn_quilt *quilt = view->booklet->quilt;
+    for (size_t i = 0; heap->named_mirror && i < quilt->heaps.count; i++) {
+        const struct heap *plain = &quilt->heaps.items[i];
+        for (size_t k = 0; plain->step > 0 && !plain->named_mirror &&
+                           plain->named == heap->named && k < plain->says.count;
+             k++)
+            if (plain->says.items[k] == say)
+                return true;
+    }
+    return false;
+}
+
 static void add_says(const struct step_view *view, double width,
                      struct rows *rows)
 {
     const struct wording *w = &view->booklet->wording;
     for (size_t h = 0; h < view->step->heaps.count; h++) {
-        const struct heap *heap =
-            &w->quilt->heaps.items[view->step->heaps.items[h]];
-        for (size_t i = 0; i < heap->says.count; i++) {
-            const char *text = word_words(w, view->booklet->plan->colorway,
-                                          heap->says.items[i], heap);
+        const size_t heap = view->step->heaps.items[h];
+        const struct heap *made = &w->quilt->heaps.items[heap];
+        for (size_t i = 0; i < made->says.count; i++) {
+            if (said_of_plain(view, made, made->says.items[i]))
+                continue;
+            const char *text = said_of(view, heap, made->says.items[i]);
             if (text[0] != '\0')
                 *LIST_ADD(w->arena, &rows->items) =
                     note_box(view->booklet, "", text, width);
+            if (heap == view->step->heap)
+                say_of_sizes(view, made->says.items[i], width, rows);
         }
     }
 }
@@ -406,7 +453,7 @@ static void add_pair(struct booklet *booklet, struct box *box, bool mirrored)
 /* ---- filling pages ---- */
 
 /* Figures get smaller where the step then ends on the page that is begun. */
-static const double sizes[] = {1.0, 0.9, 0.8, 0.7};
+static const double sizes[] = {1.0, 0.9, 0.8, 0.7, 0.62, 0.55};
 enum { SIZES = sizeof sizes / sizeof sizes[0] };
 
 /* ensures: true where the step and the next one were added beside each other.

@@ -84,12 +84,20 @@ static struct box *measured_top(const struct step_view *view,
     add_cloth(view, &state, &border->inputs.items[BORDER_CENTER], WHOLE, 0, 0);
     struct box *box = figure_state(&figure, &state);
     const double w = box->width, h = box->height;
-    if (border->of.border->ends_first) {
-        draw_arrow(figure.canvas, box, w / 2.0, h / 2.0, 1.0, h / 2.0);
-        draw_arrow(figure.canvas, box, w / 2.0, h / 2.0, w - 1.0, h / 2.0);
-    } else {
-        draw_arrow(figure.canvas, box, w / 2.0, h / 2.0, w / 2.0, 1.0);
-        draw_arrow(figure.canvas, box, w / 2.0, h / 2.0, w / 2.0, h - 1.0);
+    const bool level = border->of.border->ends_first;
+    const struct point from = {level ? 0.0 : w / 2.0, level ? h / 2.0 : 0.0};
+    const struct point to = {level ? w : w / 2.0, level ? h / 2.0 : h};
+    const struct path_item line = {
+        .stroke = LINE_BROAD, .stroke_color = action_red, .role = ROLE_MARK};
+    box_stroke(figure.canvas, box, from.x, from.y, to.x, to.y,
+               casing(LINE_BROAD));
+    box_stroke(figure.canvas, box, from.x, from.y, to.x, to.y, line);
+    /* Its ends are strokes: arrows press. */
+    for (int end = 0; end < 2; end++) {
+        const struct point p = end == 0 ? from : to;
+        const double across = level ? 0.0 : 5.0, down = level ? 5.0 : 0.0;
+        box_stroke(figure.canvas, box, p.x - across, p.y - down, p.x + across,
+                   p.y + down, line);
     }
     return box;
 }

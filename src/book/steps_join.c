@@ -72,19 +72,49 @@ static unsigned shown_turn(const struct booklet *booklet,
     return heap->technique == TECHNIQUE_CUT ? 0 : part->turn % heap->symmetry;
 }
 
-/* On a long part the name has the middle; the mark lies beside it. */
-static struct point mark_aside(const struct joined *joined,
-                               const struct exploded_part *part, double scale)
+/* A face's middle, and how far it is from the nearest edge. */
+static double face_room(const struct face *face, struct vertex *middle)
 {
-    const struct heap *heap =
-        &joined->view->booklet->quilt->heaps.items[part->part.heap];
-    const bool turned = part->part.turn % 2 == 1;
-    const double wide =
-        rational_double(turned ? heap->height : heap->width) * scale;
-    const double high =
-        rational_double(turned ? heap->width : heap->height) * scale;
-    return (struct point){wide > 1.8 * high ? -wide * 0.36 : 0.0,
-                          high > 1.8 * wide ? -high * 0.36 : 0.0};
+    struct rational x = rational_whole(0), y = rational_whole(0);
+    for (size_t i = 0; i < face->count; i++) {
+        x = rational_add(x, face->points[i].x);
+        y = rational_add(y, face->points[i].y);
+    }
+    const struct rational count = rational_whole((int64_t)face->count);
+    *middle = (struct vertex){rational_div(x, count), rational_div(y, count)};
+    const double mx = rational_double(middle->x),
+                 my = rational_double(middle->y);
+    double room = HUGE_VAL;
+    for (size_t i = 0; i < face->count; i++) {
+        const struct vertex a = face->points[i],
+                            b = face->points[(i + 1) % face->count];
+        const double ax = rational_double(a.x), ay = rational_double(a.y);
+        const double dx = rational_double(b.x) - ax,
+                     dy = rational_double(b.y) - ay;
+        room = fmin(room, fabs(dx * (my - ay) - dy * (mx - ax)) /
+                              fmax(hypot(dx, dy), 1e-9));
+    }
+    return room;
+}
+
+/* The mark lies on the largest plain patch of its part, not on the small one
+ * that tells how it lies. */
+static struct vertex mark_place(const struct joined *joined, size_t part)
+{
+    const struct state *laid = &joined->exploded.laid;
+    struct vertex place = joined->exploded.parts.items[part].middle;
+    double most = 0.0;
+    for (size_t i = 0; i < laid->faces.count; i++) {
+        struct vertex middle;
+        if (laid->faces.items[i].part != (int)part)
+            continue;
+        const double room = face_room(&laid->faces.items[i].face, &middle);
+        if (room > most + 1e-6) {
+            most = room;
+            place = middle;
+        }
+    }
+    return place;
 }
 
 static void mark_turns(const struct joined *joined, const struct figure *figure,
@@ -96,10 +126,9 @@ static void mark_turns(const struct joined *joined, const struct figure *figure,
         const unsigned turn = shown_turn(joined->view->booklet, &part->part);
         if (turn == 0)
             continue;
-        struct point p =
-            in_box(figure, origin, part->middle, part->gap_x, part->gap_y);
-        const struct point aside = mark_aside(joined, part, figure->scale);
-        draw_turned(figure->canvas, box, p.x + aside.x, p.y + aside.y, turn);
+        const struct point p = in_box(figure, origin, mark_place(joined, i),
+                                      part->gap_x, part->gap_y);
+        draw_turned(figure->canvas, box, p.x, p.y, turn);
     }
 }
 
@@ -137,6 +166,23 @@ static struct box *sewn_box(const struct joined *joined, double scale)
 
 /* ---- words ---- */
 
+static bool same_way(const struct exploded_seam *a,
+                     const struct exploded_seam *b)
+{
+    return a->x == b->x && a->y == b->y;
+}
+
+/* Do seams of one number lie there twice, turned against each other? */
+static bool turns_against(const struct exploded *e)
+{
+    for (size_t i = 0; i < e->seams.count; i++)
+        for (size_t k = 0; k < i; k++)
+            if (e->seams.items[i].number == e->seams.items[k].number &&
+                !same_way(&e->seams.items[i], &e->seams.items[k]))
+                return true;
+    return false;
+}
+
 static const char *laid_words(const struct joined *joined)
 {
     const struct wording *w = &joined->view->booklet->wording;
@@ -145,17 +191,27 @@ static const char *laid_words(const struct joined *joined)
     for (size_t i = 0; i < e->parts.count; i++)
         turned |=
             shown_turn(joined->view->booklet, &e->parts.items[i].part) != 0;
+    const char *text =
+        turned ? say(w->arena, w->phrases, "step.turned", NULL) : "";
+    if (turns_against(e))
+        text =
+            word_then(w, text, say(w->arena, w->phrases, "step.alike", NULL));
     return word_then(
-        w, turned ? say(w->arena, w->phrases, "step.turned", NULL) : "",
+        w, text,
         say(w->arena, w->phrases,
             e->seams.count > 1 ? "step.seams-in-order" : "step.one-seam",
             NULL));
 }
 
-static bool same_way(const struct exploded_seam *a,
-                     const struct exploded_seam *b)
+/* Of a grid, rows go to and fro. */
+static const char *many_ways(const struct joined *joined)
 {
-    return a->x == b->x && a->y == b->y;
+    const struct wording *w = &joined->view->booklet->wording;
+    const struct heap *heap = joined->view->heap;
+    if (joined->view->step->heaps.count > 1 || heap->actions.count != 2)
+        return say(w->arena, w->phrases, "step.press-arrows", NULL);
+    return word_then(w, word_press(w, heap, &heap->actions.items[0]),
+                     word_press(w, heap, &heap->actions.items[1]));
 }
 
 static const char *way_key(const struct exploded_seam *seam)
@@ -174,22 +230,30 @@ static const char *press_words(const struct joined *joined)
     enum { WAYS = 5 };
     const struct wording *w = &joined->view->booklet->wording;
     const struct exploded *e = &joined->exploded;
+    if (turns_against(e))
+        return say(w->arena, w->phrases, "step.press-arrows", NULL);
     struct exploded_seam *order =
         ARENA_ARRAY(w->arena, struct exploded_seam, e->seams.count + 1);
-    for (size_t i = 0; i < e->seams.count; i++)
+    size_t seams = 0;
+    for (size_t i = 0; i < e->seams.count; i++) {
         order[e->seams.items[i].number - 1] = e->seams.items[i];
+        if (e->seams.items[i].number > seams)
+            seams = e->seams.items[i].number;
+    }
     const char *ways[WAYS];
     size_t count = 0;
-    for (size_t from = 0, to; from < e->seams.count; from = to) {
+    for (size_t from = 0, to; from < seams; from = to) {
         to = from + 1;
-        while (to < e->seams.count && same_way(&order[from], &order[to]))
+        while (to < seams && same_way(&order[from], &order[to]))
             to++;
         if (count == WAYS)
-            return say(w->arena, w->phrases, "step.press-arrows", NULL);
+            return many_ways(joined);
         const char *way =
             say(w->arena, w->phrases, way_key(&order[from]), NULL);
+        if (from == 0 && to == seams && to > 1)
+            return say(w->arena, w->phrases, "press.every", "way", way, NULL);
         ways[count++] =
-            e->seams.count == 1
+            seams == 1
                 ? say(w->arena, w->phrases, "press.the-seam", "way", way, NULL)
             : to == from + 1 ? say(w->arena, w->phrases, "press.seam", "number",
                                    say_count(w->arena, to), "way", way, NULL)
@@ -274,13 +338,30 @@ static void add_below(const struct joined *joined, int columns,
     add_row(joined, &sewn, 1, 'b', rows);
 }
 
+/* Is each part large enough to be told from its neighbors: 4 mm of cloth that
+ * was cut, 6 mm of what is sewn? */
+static bool is_legible(const struct joined *joined, double scale)
+{
+    const struct sewn_quilt *quilt = joined->view->booklet->quilt;
+    for (size_t i = 0; i < joined->exploded.parts.count; i++) {
+        const struct heap *part =
+            &quilt->heaps.items[joined->exploded.parts.items[i].part.heap];
+        const double side =
+            fmin(rational_double(part->width), rational_double(part->height)) *
+            scale;
+        if (side < (part->technique == TECHNIQUE_CUT ? MM(4.0) : MM(6.0)))
+            return false;
+    }
+    return true;
+}
+
 /* Parts as large as can be, the result drawn smaller beside them. */
 static bool add_smaller(const struct joined *joined, double height,
-                        double least, struct rows *rows)
+                        struct rows *rows)
 {
     const double scale =
         scale_in(joined, frame_room(8, false) * joined->view->size, height);
-    if (scale < least)
+    if (!is_legible(joined, scale))
         return false;
     struct framed frames[2] = {
         laid_frame(joined, scale, 8),
@@ -312,12 +393,14 @@ void join_rows(const struct step_view *view, struct rows *rows)
     }
     const double least = least_scale(booklet);
     const double size = view->size;
+    /* Its borders are often on the same page. */
+    const bool is_top = view->step->heap == booklet->quilt->top;
     if (view->columns == 6) {
         if (!add_beside(&joined, 3, 3, MM(56.0) * size, least * 2.5, rows))
             add_below(&joined, 6, MM(60.0) * size, MM(60.0) * size, rows);
         return;
     }
     if (!add_beside(&joined, 6, 6, MM(66.0) * size, least * 1.7 * size, rows) &&
-        !add_smaller(&joined, MM(118.0) * size, least, rows))
+        !add_smaller(&joined, (is_top ? MM(78.0) : MM(118.0)) * size, rows))
         add_below(&joined, 12, MM(126.0) * size, MM(60.0) * size, rows);
 }

@@ -104,6 +104,17 @@ static void add_shot(const struct step_view *view, const struct heap *heap,
                             &view->booklet->wording, heap, shot->action)};
 }
 
+/* A flap that is not turned out lies in the way of the next square. "Stitch and
+ * flip" says so already. */
+static const char *pressed_before_next(const struct wording *w,
+                                       const struct heap *heap,
+                                       const struct action *action)
+{
+    return action == &heap->actions.items[heap->actions.count - 1]
+               ? ""
+               : word_press(w, heap, action);
+}
+
 /* Each move by itself: what is laid and drawn, what is sewn, what is cut; where
  * more actions follow, seam and cut are one frame. */
 static void add_moves(const struct step_view *view, const struct heap *heap,
@@ -121,9 +132,15 @@ static void add_moves(const struct step_view *view, const struct heap *heap,
                                   false,  word_then(w, told.lay, told.draw)};
         add_shot(view, heap, &shot, scale, list);
     }
+    const char *pressed = pressed_before_next(w, heap, action);
     const struct shot sew = {
-        action, before, true,
-        true,   !cuts,  cuts ? told.sew : word_then(w, told.sew, told.cut)};
+        action,
+        before,
+        true,
+        true,
+        !cuts,
+        cuts ? told.sew
+             : word_then(w, word_then(w, told.sew, told.cut), pressed)};
     add_shot(view, heap, &sew, scale, list);
     if (cuts) {
         const struct shot cut = {action, before, false, true, true, told.cut};
@@ -131,20 +148,8 @@ static void add_moves(const struct step_view *view, const struct heap *heap,
     }
 }
 
-/* Seam and cut, as far as the action before has not told them. */
-static const char *what_is_new(const struct wording *w, const struct heap *heap,
-                               const struct action *action,
-                               struct told_action told)
-{
-    if (action == &heap->actions.items[0])
-        return word_then(w, told.sew, told.cut);
-    const struct told_action last =
-        telling_of(heap)->action(w, heap, action - 1);
-    return word_then(w, strcmp(last.sew, told.sew) == 0 ? "" : told.sew,
-                     strcmp(last.cut, told.cut) == 0 ? "" : told.cut);
-}
-
-/* All moves in one frame; `told_in` says where they are told. */
+/* All moves in one frame: in short where an earlier frame or step tells how; of
+ * another step it names the number. */
 static void add_again(const struct step_view *view, const struct heap *heap,
                       const struct action *action, double scale,
                       struct frame_list *list)
@@ -152,13 +157,13 @@ static void add_again(const struct step_view *view, const struct heap *heap,
     const struct wording *w = &view->booklet->wording;
     const struct told_action told = telling_of(heap)->action(w, heap, action);
     const bool first = action == &heap->actions.items[0];
-    const bool full = view->told_in == 0 || view->told_in == view->step->number;
-    const char *text = told.again[0] != '\0' && !(full && first)
-                           ? told.again
-                           : word_then(w, told.lay, told.draw);
-    if (full)
-        text = word_then(w, text, what_is_new(w, heap, action, told));
-    else if (first)
+    const bool here = view->told_in == 0 || view->told_in == view->step->number;
+    const char *text = told.again;
+    if (text[0] == '\0' || (here && first))
+        text = word_then(w, word_then(w, told.lay, told.draw),
+                         word_then(w, word_then(w, told.sew, told.cut),
+                                   pressed_before_next(w, heap, action)));
+    if (!here && first)
         text = word_then(w, text,
                          say(w->arena, w->phrases, "step.again", "number",
                              say_count(w->arena, view->told_in), NULL));
@@ -193,9 +198,15 @@ static void add_result(const struct step_view *view, const struct heap *heap,
     const struct figure figure = figure_at(view, scale);
     const struct told_action told = telling_of(heap)->action(w, heap, action);
     struct box *cloth = figure_state(&figure, &action->after);
+    const bool named = view->told_in == view->step->number &&
+                       action->operation->at_corner && told.again[0] != '\0';
+    const char *caption = result_caption(view, action, told.trim);
+    if (named)
+        caption = word_then(w, caption,
+                            say(w->arena, w->phrases, "step.flip-named", NULL));
     *LIST_ADD(w->arena, &list->items) =
         (struct framed){.figure = measured_cloth(booklet, heap, cloth),
-                        .caption = result_caption(view, action, told.trim),
+                        .caption = caption,
                         .told = result_told(booklet, heap),
                         .result = true};
 }

@@ -175,7 +175,7 @@ static void take_way(struct cutter *cutter, const struct way *way,
     plan->items.items = way->plan.items.items;
     plan->items.count = way->plan.items.count;
     plan->items.capacity = way->plan.items.capacity;
-    /* The way may hold the same list, and adding to it clears the item. */
+    /* A list of its own: the way's may be the plan's. */
     plan->sheets.items = NULL;
     plan->sheets.count = plan->sheets.capacity = 0;
     for (size_t i = 0; i < way->plan.sheets.count; i++)

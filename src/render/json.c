@@ -136,9 +136,8 @@ static void write_step(struct model *model, const struct sewn_quilt *quilt,
     json_open(json, NULL, '{');
     json_number(json, "number", heap->step);
     json_text(json, "makes", word_heap(&model->wording, index));
-    size_t whole = index; /* what the step makes */
-    while (quilt->heaps.items[whole].within != whole)
-        whole = quilt->heaps.items[whole].within;
+    json_text(json, "part", word_part(&model->wording, index));
+    const size_t whole = heap_whole(quilt, index);
     if (whole != index)
         json_text(json, "within", word_heap(&model->wording, whole));
     /* Only what the source names has an id. */

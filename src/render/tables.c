@@ -130,7 +130,7 @@ static void print_steps(struct buffer *out, const struct wording *w)
         const struct heap *heap = &w->quilt->heaps.items[i];
         if (heap->step == 0)
             continue;
-        add(&table, arena_printf(out->arena, "%zu.", heap->step));
+        add(&table, arena_printf(out->arena, "%s.", word_step(w, i)));
         add(&table, word_heap(w, i));
         add(&table, arena_printf(out->arena, "make %zu", heap->count));
         add(&table, arena_printf(out->arena, "%s unfinished",

@@ -138,7 +138,7 @@ static int hex_digit(char c)
 }
 
 /* A part of #rrggbb as 0 to 1, from its two digits at `at`. */
-static double color_part(const char *text, size_t at)
+double color_part(const char *text, size_t at)
 {
     return (hex_digit(text[at]) * 16 + hex_digit(text[at + 1])) / 255.0;
 }

@@ -207,6 +207,7 @@ static void resolve_about(struct resolver *resolver)
 {
     struct design *design = resolver->design;
     const struct element *root = design->pattern->root;
+    design->paper = -1;
     design->id = text_of(root, ATTR_ID, "pattern");
     design->title = text_of(root, ATTR_TITLE, design->id);
     design->designer = design->publisher = "";
@@ -221,6 +222,8 @@ static void resolve_about(struct resolver *resolver)
         design->date = text_of(about, ATTR_DATE, "");
         design->skill = text_of(about, ATTR_SKILL, "");
         design->photo = resolve_photo(resolver->run, about);
+        design->accent = resolve_accent(resolver->run, about);
+        design->paper = choice_of(about, ATTR_PAPER, -1);
     }
 }
 

@@ -91,6 +91,10 @@ struct named bind_named(struct resolver *resolver,
 
 /* The photo that `about` names, or NULL. reports: a file that is none. */
 const struct photo *resolve_photo(struct run *run, const struct element *about);
+/* reports: a color of headings that is too pale to be read. */
+struct accent resolve_accent(struct run *run, const struct element *about);
+/* Two digits of #rrggbb from `at` on, 0 to 1. */
+double color_part(const char *text, size_t at);
 /* What the bytes of a file are. ensures: NULL and the photo filled, or what is
  * wrong with them, as the end of a sentence. */
 const char *photo_of_bytes(const char *bytes, size_t length,

@@ -155,13 +155,34 @@ static void join_steps(struct sewer *sewer, size_t index)
         heap->within = index;
 }
 
+/* The same moves: as many parts at one go, and every seam pressed to the same
+ * side. Corners that lie apart on a large block are in each other's way on a
+ * small one; seams that nest may turn. */
+static bool moves_alike(const struct heap *one, const struct heap *other)
+{
+    if (one->actions.count != other->actions.count)
+        return false;
+    for (size_t i = 0; i < one->actions.count; i++) {
+        const struct action *a = &one->actions.items[i];
+        const struct action *b = &other->actions.items[i];
+        if (a->operation != b->operation || a->parts.count != b->parts.count ||
+            a->seams.count != b->seams.count)
+            return false;
+        for (size_t k = 0; k < a->seams.count; k++)
+            if (a->seams.items[k].seam.x != b->seams.items[k].seam.x ||
+                a->seams.items[k].seam.y != b->seams.items[k].seam.y)
+                return false;
+    }
+    return true;
+}
+
 /* The same parts in the same places: cuts of one cloth, heaps that are alike,
  * or rows on the way that are made of such. */
 static bool made_alike(const struct sewer *sewer, size_t a, size_t b)
 {
     const struct heap *one = heap_at(sewer, a), *other = heap_at(sewer, b);
     if (one->technique != other->technique ||
-        one->inputs.count != other->inputs.count)
+        one->inputs.count != other->inputs.count || !moves_alike(one, other))
         return false;
     for (size_t i = 0; i < one->inputs.count; i++) {
         const struct input *p = &one->inputs.items[i];
@@ -205,12 +226,11 @@ static void find_like(struct sewer *sewer, size_t index)
     }
 }
 
-/* The heap that ends the step in which the heap is sewn. */
+/* The heap that ends the step in which the heap is told. */
 static const struct heap *end_of_step(const struct sewer *sewer, size_t index)
 {
-    while (heap_at(sewer, index)->within != index)
-        index = heap_at(sewer, index)->within;
-    return heap_at(sewer, heap_at(sewer, index)->like);
+    const size_t whole = heap_whole(sewer->quilt, index);
+    return heap_at(sewer, heap_at(sewer, whole)->like);
 }
 
 /* Steps count in the order of the heaps. What nothing needs (a step of an
@@ -350,8 +370,8 @@ static void sew_quilt(struct sewer *sewer, struct sewn *sewn,
     list_borders(sewer);
     count_heaps(sewer);
     count_taken(sewer);
+    take_says(sewer); /* what has words of its own is a step of its own */
     number_heaps(sewer);
-    take_says(sewer);
     if (sewer->run->trial)
         return;
     quilt->cloth = seen_top(sewer, whole);

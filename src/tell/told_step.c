@@ -2,15 +2,6 @@
  * step. May assume heaps that are numbered. */
 #include "told_step.h"
 
-/* The heap at the end of the step on the way to which the heap is sewn. */
-static size_t whole_of(const struct wording *w, size_t index)
-{
-    const struct heap *heaps = w->quilt->heaps.items;
-    while (heaps[index].within != index)
-        index = heaps[index].within;
-    return index;
-}
-
 static bool has_part(const struct told_parts *parts, size_t heap)
 {
     for (size_t i = 0; i < parts->items.count; i++)
@@ -27,7 +18,7 @@ static size_t taken_by(const struct wording *w, size_t whole, size_t part)
     for (size_t h = 0; h <= whole; h++) {
         const struct heap *taker = &w->quilt->heaps.items[h];
         size_t in_one = 0;
-        if (whole_of(w, h) != whole)
+        if (heap_whole(w->quilt, h) != whole)
             continue;
         for (size_t k = 0; k < taker->inputs.count; k++)
             in_one += taker->inputs.items[k].heap == part;
@@ -42,11 +33,11 @@ static struct told_parts parts_of(const struct wording *w, size_t whole)
     struct told_parts parts = {.items = {0}};
     for (size_t h = 0; h <= whole; h++) {
         const struct heap *heap = &w->quilt->heaps.items[h];
-        if (whole_of(w, h) != whole)
+        if (heap_whole(w->quilt, h) != whole)
             continue;
         for (size_t i = 0; i < heap->inputs.count; i++) {
             const size_t part = heap->inputs.items[i].heap;
-            if (whole_of(w, part) != whole && !has_part(&parts, part))
+            if (heap_whole(w->quilt, part) != whole && !has_part(&parts, part))
                 *LIST_ADD(w->arena, &parts.items) =
                     (struct told_part){part, taken_by(w, whole, part)};
         }
@@ -76,7 +67,8 @@ static struct told_step tell_step(const struct wording *w, size_t index)
                              .parts = parts_of(w, index)};
     for (size_t i = 0; i < quilt->heaps.count; i++) {
         const struct heap *other = &quilt->heaps.items[i];
-        if (other->technique != TECHNIQUE_CUT && whole_of(w, i) == index)
+        if (other->technique != TECHNIQUE_CUT &&
+            heap_whole(w->quilt, i) == index)
             *LIST_ADD(w->arena, &step.heaps) = i;
         if (i != index && other->like == index && other->count > 0)
             *LIST_ADD(w->arena, &step.sizes) =

@@ -119,6 +119,19 @@ static const char *size_name(const struct wording *w, const struct heap *heap,
     return NULL;
 }
 
+/* Heaps of one step stand in the order of sewing; the last is what it makes. */
+const char *word_step(const struct wording *w, size_t index)
+{
+    const size_t whole = heap_whole(w->quilt, index);
+    size_t number = 1;
+    if (whole == index)
+        return say_count(w->arena, heap_of(w, index)->step);
+    for (size_t i = 0; i < index; i++)
+        number += i != whole && heap_of(w, i)->technique != TECHNIQUE_CUT &&
+                  heap_whole(w->quilt, i) == whole;
+    return arena_printf(w->arena, "%zu.%zu", heap_of(w, index)->step, number);
+}
+
 /* What stands on a part in a figure: the label of a cut, or the step in
  * brackets. */
 const char *word_mark(const struct wording *w, size_t index)
@@ -126,7 +139,7 @@ const char *word_mark(const struct wording *w, size_t index)
     const struct heap *heap = heap_of(w, index);
     return heap->technique == TECHNIQUE_CUT
                ? heap->of.cut.label
-               : arena_printf(w->arena, "(%zu)", heap->step);
+               : arena_printf(w->arena, "(%s)", word_step(w, index));
 }
 
 const char *word_name(const struct wording *w, const struct heap *heap,
@@ -179,7 +192,7 @@ const char *word_part(const struct wording *w, size_t index)
     const char *pieces = pieces_name(w, heap);
     return pieces != NULL ? pieces
                           : say(w->arena, w->phrases, "part.step", "step",
-                                say_count(w->arena, heap->step), NULL);
+                                word_step(w, index), NULL);
 }
 
 /* The title of a step. */
@@ -242,7 +255,8 @@ static const char *press_toward(const struct wording *w,
 {
     return say(w->arena, w->phrases,
                action->pressed_by_rule ? "press.darker" : "press.fabric",
-               "seams", seams, "fabric",
+               "seams", seams, "letter",
+               fabric_letter(w->arena, action->press.fabric), "fabric",
                w->design->fabrics.items[action->press.fabric].name, NULL);
 }
 

@@ -3,87 +3,28 @@
 #ifndef SEAMWRIGHT_TESTS_FIGURES_H
 #define SEAMWRIGHT_TESTS_FIGURES_H
 
+#include "exploded.h"
+#include "look.h"
 #include "pages.h"
 
-/* All that is drawn for one state: the items before its caption. */
+/* All that is drawn for one state: the items of its figure. */
 struct drawn {
+    const struct told_step *step;
     const struct heap *heap;
-    const struct action *action;
-    const struct state *state;
-    bool before;
+    const struct action *action;      /* the one that is shown, or NULL */
+    const struct state *state;        /* NULL where it is no cloth of the step */
+    const struct exploded *exploded;  /* of a join */
+    bool before, result;
+    bool worded; /* its caption was taken */
     const char *caption;
     double scale; /* points for a unit */
+    size_t page, first, last; /* items of the page, without the tags */
     LIST(const struct item *) paths;
     LIST(const struct item *) labels;
 };
 struct drawings {
     LIST(struct drawn) items;
 };
-
-/* A section's heading ends the steps. */
-static inline bool is_section(const struct item *item)
-{
-    return item->kind == ITEM_TEXT && item->as.text.style.size == 18.0 &&
-           item->as.text.style.face == FACE_BOLD;
-}
-
-/* Which states the captions of a step stand under: two for each action, or,
- * in the wide form, the first layout and each result behind it. */
-static inline void name_states(struct visit *visit, const struct heap *heap,
-                               struct drawings *drawings, size_t first)
-{
-    const size_t count = drawings->items.count - first;
-    const bool pairs = count == 2 * heap->actions.count;
-    if (!pairs && count != heap->actions.count) {
-        breach(visit->breaches, "step %zu has %zu actions and %zu figures",
-               heap->step, heap->actions.count, count);
-        drawings->items.count = first;
-        return;
-    }
-    for (size_t i = 0; i < count; i++) {
-        struct drawn *drawn = &drawings->items.items[first + i];
-        drawn->heap = heap;
-        drawn->action = &heap->actions.items[pairs ? i / 2 : i];
-        drawn->before = pairs ? i % 2 == 0 : i == 0;
-        drawn->state =
-            drawn->before ? &drawn->action->before : &drawn->action->after;
-    }
-}
-
-static inline struct drawings drawings_of(struct visit *visit)
-{
-    struct arena *arena = visit->all->arena;
-    struct drawings drawings = {0};
-    struct drawn next = {0};
-    const struct heap *heap = NULL;
-    size_t first = 0;
-    for (size_t p = 0; p < visit->book->pages.count; p++)
-        for (size_t i = 0; i < visit->book->pages.items[p]->items.count; i++) {
-            const struct item *item =
-                &visit->book->pages.items[p]->items.items[i];
-            const size_t step = heading_number(item);
-            if (heap != NULL && (step > 0 || is_section(item))) {
-                name_states(visit, heap, &drawings, first);
-                heap = NULL;
-            }
-            if (step > 0) {
-                heap = heap_of_step(visit, step);
-                first = drawings.items.count;
-                next = (struct drawn){0};
-            } else if (heap != NULL && is_caption(item)) {
-                next.caption = item->as.text.text;
-                *LIST_ADD(arena, &drawings.items) = next;
-                next = (struct drawn){0};
-            } else if (heap != NULL && is_label(item)) {
-                *LIST_ADD(arena, &next.labels) = item;
-            } else if (heap != NULL && item->kind == ITEM_PATH) {
-                *LIST_ADD(arena, &next.paths) = item;
-            }
-        }
-    return drawings;
-}
-
-/* ---- the scale ---- */
 
 static inline double edge(struct point a, struct point b)
 {
@@ -95,43 +36,210 @@ static inline struct point real_point(struct vertex v)
     return (struct point){rational_double(v.x), rational_double(v.y)};
 }
 
-/* Each face is drawn by one polygon, in their order, behind the rule of a
- * heading, which is no polygon. Sets the scale. */
-static inline bool match_faces(struct visit *visit, struct drawn *drawn)
+/* ---- which state a figure shows ---- */
+
+/* Each face is drawn by one polygon, in their order, all at one scale and as it
+ * lies, not turned: what does not fit is another state. */
+static inline bool shows(struct drawn *drawn, const struct state *state)
 {
-    while (drawn->paths.count > 0 && !drawn->paths.items[0]->as.path.closed) {
-        drawn->paths.items++;
-        drawn->paths.count--;
-    }
-    if (drawn->paths.count < drawn->state->faces.count) {
-        breach(visit->breaches, "step %zu: %zu polygons for %zu faces",
-               drawn->heap->step, drawn->paths.count,
-               drawn->state->faces.count);
+    double scale = 0.0;
+    if (state->faces.count == 0 || drawn->paths.count < state->faces.count)
         return false;
-    }
-    for (size_t i = 0; i < drawn->state->faces.count; i++) {
-        const struct face *face = &drawn->state->faces.items[i].face;
+    for (size_t i = 0; i < state->faces.count; i++) {
+        const struct face *face = &state->faces.items[i].face;
         const struct path_item *path = &drawn->paths.items[i]->as.path;
-        if (path->count != face->count) {
-            breach(visit->breaches, "step %zu: face %zu has %zu corners, "
-                   "drawn %zu", drawn->heap->step, i, face->count,
-                   path->count);
+        if (path->count != face->count || !path->filled)
             return false;
-        }
         for (size_t k = 0; k < face->count; k++) {
             const size_t l = (k + 1) % face->count;
-            const double real = edge(real_point(face->points[k]),
-                                     real_point(face->points[l]));
-            const double shown = edge(path->points[k], path->points[l]);
-            if (drawn->scale == 0.0 && real > 0.0)
-                drawn->scale = shown / real;
-            if (fabs(shown - real * drawn->scale) > 0.01)
-                breach(visit->breaches, "step %zu: an edge of %.4f is drawn "
-                       "%.4f at scale %.4f", drawn->heap->step, real, shown,
-                       drawn->scale);
+            const struct point a = real_point(face->points[k]);
+            const struct point b = real_point(face->points[l]);
+            const struct point p = path->points[k], q = path->points[l];
+            if (scale == 0.0 && edge(a, b) > 0.0)
+                scale = edge(p, q) / edge(a, b);
+            if (fabs(q.x - p.x - (b.x - a.x) * scale) > 0.01 ||
+                fabs(q.y - p.y - (b.y - a.y) * scale) > 0.01)
+                return false;
         }
     }
-    return drawn->scale > 0.0;
+    drawn->scale = scale;
+    drawn->state = state;
+    return scale > 0.0;
+}
+
+static inline bool is_red(struct color color)
+{
+    return color.red == action_red.red && color.green == action_red.green &&
+           color.blue == action_red.blue;
+}
+
+/* Joins: the parts apart, then the whole. */
+static inline bool name_join(struct visit *visit, struct drawn *drawn,
+                             size_t nth, const struct exploded *exploded)
+{
+    (void)visit;
+    drawn->exploded = exploded;
+    drawn->before = nth == 0;
+    drawn->result = nth == 1;
+    return nth < 2 &&
+           shows(drawn, nth == 0 ? &exploded->laid : &exploded->sewn);
+}
+
+/* All else: what lies there before each action, once or for each move, then the
+ * result; and the other way, if there is one. `at` is the action before. */
+static inline bool name_moves(struct drawn *drawn, size_t *at)
+{
+    const struct heap *heap = drawn->heap;
+    const struct action *first = &heap->actions.items[0];
+    const struct action *last = first + heap->actions.count - 1;
+    for (const struct action *action = first + *at; action <= last; action++) {
+        drawn->action = action;
+        if (!shows(drawn, &action->before))
+            continue;
+        drawn->before = true;
+        *at = (size_t)(action - first);
+        return true;
+    }
+    drawn->action = last;
+    if (shows(drawn, &last->after)) {
+        drawn->result = true;
+        return true;
+    }
+    drawn->action = first;
+    drawn->before = true;
+    return shows(drawn, &first->other);
+}
+
+/* Of borders, only the result is a state of a heap. */
+static inline bool name_border(struct drawn *drawn, size_t nth)
+{
+    const struct action *last =
+        &drawn->heap->actions.items[drawn->heap->actions.count - 1];
+    drawn->result = nth == 2;
+    drawn->action = last;
+    return nth < 2 || shows(drawn, &last->after);
+}
+
+static inline bool is_border_like(const struct heap *heap)
+{
+    return heap->technique == TECHNIQUE_BORDER &&
+           heap->inputs.count == BORDER_CORNER &&
+           heap->inputs.items[BORDER_CENTER].turn == 0;
+}
+
+/* ensures: each figure of the step has its state; one that shows none, and a
+ * result that is missing, is a breach. */
+static inline void name_states(struct visit *visit, struct drawings *drawings,
+                               size_t first)
+{
+    if (first == drawings->items.count)
+        return;
+    struct arena *arena = visit->all->arena;
+    const struct told_step *step = drawings->items.items[first].step;
+    const struct heap *heap = drawings->items.items[first].heap;
+    struct exploded *exploded = ARENA_NEW(arena, struct exploded);
+    size_t at = 0, results = 0;
+    if (heap->technique == TECHNIQUE_JOIN)
+        *exploded = explode(arena, visit->plan->quilt, step);
+    for (size_t i = first; i < drawings->items.count; i++) {
+        struct drawn *drawn = &drawings->items.items[i];
+        const bool named =
+            heap->technique == TECHNIQUE_JOIN
+                ? name_join(visit, drawn, i - first, exploded)
+            : is_border_like(heap) ? name_border(drawn, i - first)
+                                   : name_moves(drawn, &at);
+        results += drawn->result;
+        if (!named)
+            breach(visit->breaches, "step %zu: figure %zu shows nothing of it",
+                   step->number, i - first + 1);
+    }
+    if (results != 1)
+        breach(visit->breaches, "step %zu: %zu results", step->number, results);
+}
+
+static inline void add_item(struct arena *arena, struct drawn *drawn,
+                            const struct item *item)
+{
+    if (is_label(item))
+        *LIST_ADD(arena, &drawn->labels) = item;
+    if (item->kind == ITEM_PATH)
+        *LIST_ADD(arena, &drawn->paths) = item;
+}
+
+static inline bool is_tag(const struct item *item, const char *name)
+{
+    return (item->kind == ITEM_TAG_BEGIN || item->kind == ITEM_TAG_END) &&
+           strcmp(item->as.tag.name, name) == 0;
+}
+
+/* Walks all items in reading order. Steps in a pair stand whole, one after the
+ * other. */
+static inline struct drawings all_drawings_of(struct visit *visit)
+{
+    struct arena *arena = visit->all->arena;
+    struct drawings drawings = {0};
+    const struct told_step *step = NULL;
+    struct drawn *open = NULL;
+    size_t first = 0;
+    for (size_t p = 0; p < visit->book->pages.count; p++)
+        for (size_t i = 0; i < visit->book->pages.items[p]->items.count; i++) {
+            const struct item *item =
+                &visit->book->pages.items[p]->items.items[i];
+            const size_t number = heading_number(item);
+            if (number > 0 || is_section(item)) {
+                name_states(visit, &drawings, first);
+                step = told_step(visit, number);
+                first = drawings.items.count;
+            }
+            if (step == NULL)
+                continue;
+            if (is_tag(item, "Figure") && item->kind == ITEM_TAG_BEGIN) {
+                open = LIST_ADD(arena, &drawings.items);
+                *open = (struct drawn){
+                    .step = step,
+                    .heap = &visit->plan->quilt->heaps.items[step->heap],
+                    .caption = "",
+                    .page = p,
+                    .first = i + 1};
+            } else if (is_tag(item, "Figure")) {
+                open->last = i;
+                open = NULL;
+            } else if (open != NULL) {
+                add_item(arena, open, item);
+            } else if (is_caption(item) && drawings.items.count > first &&
+                       !drawings.items.items[drawings.items.count - 1].worded) {
+                drawings.items.items[drawings.items.count - 1].caption =
+                    item->as.text.text;
+                drawings.items.items[drawings.items.count - 1].worded = true;
+            }
+        }
+    name_states(visit, &drawings, first);
+    return drawings;
+}
+
+/* Those that show a state. */
+static inline struct drawings drawings_of(struct visit *visit)
+{
+    const struct drawings all = all_drawings_of(visit);
+    struct drawings shown = {0};
+    for (size_t i = 0; i < all.items.count; i++)
+        if (all.items.items[i].state != NULL)
+            *LIST_ADD(visit->all->arena, &shown.items) = all.items.items[i];
+    if (shown.items.count < 2 * step_count(visit))
+        breach(visit->breaches, "%zu figures", shown.items.count);
+    return shown;
+}
+
+/* ---- where things lie ---- */
+
+/* The heap that is a part of the state, as it lies there. */
+static inline struct figure_part part_of(const struct drawn *drawn,
+                                               int part)
+{
+    if (drawn->exploded != NULL)
+        return drawn->exploded->parts.items[part].part;
+    const struct input *input = &drawn->heap->inputs.items[part];
+    return (struct figure_part){input->heap, input->turn, false};
 }
 
 /* How far all that lies with these gaps is moved on the page. */
@@ -172,6 +280,26 @@ static inline int face_at(const struct drawn *drawn, struct point p)
     return seen;
 }
 
+/* What the faces cover on the page. */
+struct reach {
+    double left, top, right, bottom;
+};
+static inline struct reach reach_of_faces(const struct drawn *drawn, int part)
+{
+    struct reach reach = {1e9, 1e9, -1e9, -1e9};
+    for (size_t i = 0; i < drawn->state->faces.count; i++)
+        for (size_t k = 0; k < drawn->paths.items[i]->as.path.count; k++) {
+            const struct point p = drawn->paths.items[i]->as.path.points[k];
+            if (part != WHOLE && drawn->state->faces.items[i].part != part)
+                continue;
+            reach.left = fmin(reach.left, p.x);
+            reach.top = fmin(reach.top, p.y);
+            reach.right = fmax(reach.right, p.x);
+            reach.bottom = fmax(reach.bottom, p.y);
+        }
+    return reach;
+}
+
 /* ---- press arrows ---- */
 
 struct arrow {
@@ -183,14 +311,15 @@ struct arrows {
 
 static inline bool is_shaft(const struct path_item *path)
 {
-    return !path->closed && path->count == 2 && path->stroke == 1.0 &&
-           path->dash[0] == 0.0 && path->stroke_color.red < 0.5;
+    return !path->closed && path->count == 2 && path->stroke > 0.0 &&
+           path->dash[0] == 0.0 && path->role == ROLE_MARK &&
+           is_red(path->stroke_color);
 }
 
 static inline bool is_head(const struct path_item *path)
 {
     return path->closed && path->count == 3 && path->filled &&
-           path->stroke == 0.0 && path->fill.red < 0.5;
+           path->stroke == 0.0 && is_red(path->fill);
 }
 
 /* Straight arrows: a shaft and the head behind it. */

@@ -5,6 +5,7 @@
 #include "buffer.h"
 #include "compose.h"
 #include "sample.h"
+#include "told_step.h"
 #include "wording.h"
 
 struct booklets {
@@ -20,6 +21,7 @@ struct visit {
     const struct cutplan *plan;
     const struct book *book;
     struct wording wording;
+    struct told_steps steps;
     const char *where;
     struct breaches *breaches;
     struct arena *scratch; /* of one look: booklets are large */
@@ -36,9 +38,10 @@ static inline void add_visits(struct booklets *all,
             const struct book *book =
                 compose_book(all->arena, all->typeset, all->phrases,
                              sample->design, plan, a4 == 1);
+            const struct wording wording = {all->arena, sample->design,
+                                            plan->quilt, true, all->phrases};
             *LIST_ADD(all->arena, &all->visits) = (struct visit){
-                all, sample, plan, book,
-                {all->arena, sample->design, plan->quilt, true, all->phrases},
+                all, sample, plan, book, wording, tell_steps(&wording),
                 arena_printf(all->arena, "%s %s %s %s", sample->design->id,
                              plan->quilt->definition->id, plan->colorway->id,
                              a4 ? "A4" : "letter"),
@@ -98,10 +101,10 @@ struct quad {
     struct point corner[4];
 };
 
-/* The box of a text as it is turned. `ink` leaves the blank above and below
+/* The box of a text as it is turned. `tight` leaves the blank above and below
  * capitals and digits out, which stand in the middle of their line. */
 static inline struct quad text_quad(struct typeset *typeset,
-                                    const struct text_item *text, bool ink)
+                                    const struct text_item *text, bool tight)
 {
     const struct text_extent size =
         typeset_measure(typeset, text->text, text->style, text->width);
@@ -110,7 +113,7 @@ static inline struct quad text_quad(struct typeset *typeset,
     left = text->style.align == ALIGN_LEFT    ? 0.0
            : text->style.align == ALIGN_RIGHT ? left + room
                                               : left / 2.0 + room / 2.0;
-    const double blank = ink ? 0.29 * text->style.size : 0.0;
+    const double blank = tight ? 0.29 * text->style.size : 0.0;
     const double turn = text->angle * acos(-1.0) / 180.0;
     const double x[4] = {left, left + size.width, left + size.width, left};
     const double y[4] = {blank, blank, size.height - blank,
@@ -157,63 +160,106 @@ static inline double quad_overlap(const struct quad *a, const struct quad *b)
     return depth;
 }
 
-/* ---- the steps ---- */
-
-/* "7. Lantern" in the style of a step's heading: 7; else 0. */
-static inline size_t heading_number(const struct item *item)
+/* Does a line run through a box? It is a quad as thin as nothing. */
+static inline bool crosses(const struct quad *box, struct point a,
+                           struct point b)
 {
-    if (item->kind != ITEM_TEXT || item->as.text.style.face != FACE_BOLD ||
-        item->as.text.style.size != 12.0)
-        return 0;
-    unsigned number = 0;
-    int end = 0;
-    return sscanf(item->as.text.text, "%u. %n", &number, &end) == 1 && end > 0
-               ? number
-               : 0;
+    const double length = hypot(b.x - a.x, b.y - a.y);
+    if (length == 0.0)
+        return false;
+    const struct point side = {(a.y - b.y) / length * 0.001,
+                               (b.x - a.x) / length * 0.001};
+    const struct quad line = {
+        {a, b, {b.x + side.x, b.y + side.y}, {a.x + side.x, a.y + side.y}}};
+    return quad_overlap(box, &line) > 0.0;
 }
 
-static inline const struct heap *heap_of_step(const struct visit *visit,
-                                              size_t step)
+/* ---- the steps ---- */
+
+static inline bool only_digits(const char *text)
 {
-    const struct sewn_quilt *quilt = visit->plan->quilt;
-    for (size_t i = 0; i < quilt->heaps.count; i++)
-        if (quilt->heaps.items[i].step == step)
-            return &quilt->heaps.items[i];
-    return NULL;
+    return text[0] != '\0' && text[strspn(text, "0123456789")] == '\0';
+}
+
+/* A numeral of 24 points, in display type, before the title of a step: 7; else
+ * 0. Steps of finishing have numbers behind those of sewing. */
+static inline size_t heading_number(const struct item *item)
+{
+    unsigned number = 0;
+    if (item->kind != ITEM_TEXT || item->as.text.style.face != FACE_DISPLAY ||
+        item->as.text.style.size != 24.0 || !only_digits(item->as.text.text))
+        return 0;
+    return sscanf(item->as.text.text, "%u", &number) == 1 ? number : 0;
+}
+
+/* The head of a section, which ends the steps. */
+static inline bool is_section(const struct item *item)
+{
+    return item->kind == ITEM_TEXT && item->as.text.style.size == 24.0 &&
+           item->as.text.style.face == FACE_DISPLAY &&
+           heading_number(item) == 0;
 }
 
 static inline size_t step_count(const struct visit *visit)
 {
-    size_t count = 0;
-    for (size_t i = 0; i < visit->plan->quilt->heaps.count; i++)
-        count += visit->plan->quilt->heaps.items[i].step > 0;
-    return count;
+    return visit->steps.items.count;
 }
 
-/* A caption ends each figure. */
+/* NULL for a number that is not of sewing. */
+static inline const struct told_step *told_step(const struct visit *visit,
+                                                size_t step)
+{
+    for (size_t i = 0; i < visit->steps.items.count; i++)
+        if (visit->steps.items.items[i].number == step)
+            return &visit->steps.items.items[i];
+    return NULL;
+}
+
+/* What a step makes. */
+static inline const struct heap *heap_of_step(const struct visit *visit,
+                                              size_t step)
+{
+    const struct told_step *told = told_step(visit, step);
+    return told == NULL ? NULL : &visit->plan->quilt->heaps.items[told->heap];
+}
+
+/* The words under a figure, and all other running text. */
 static inline bool is_caption(const struct item *item)
 {
-    return item->kind == ITEM_TEXT && item->as.text.style.size == 8.0 &&
-           !item->as.text.plate && item->as.text.width > 0.0;
+    return item->kind == ITEM_TEXT && item->as.text.style.size == 9.5 &&
+           item->as.text.style.face == FACE_REGULAR &&
+           item->as.text.width > 0.0;
 }
 
-/* Numbers in figures: sizes beside a result, and of seams in their circles. */
+static inline bool is_figure_text(const struct item *item, enum text_face face)
+{
+    return item->kind == ITEM_TEXT && item->as.text.style.size == 7.5 &&
+           item->as.text.style.face == face && item->as.text.width == 0.0 &&
+           item->as.text.style.align == ALIGN_CENTER;
+}
+
+/* Sizes beside a result; numbers of seams in their circles; names of parts. */
 static inline bool is_dimension(const struct item *item)
 {
-    return item->kind == ITEM_TEXT && item->as.text.style.size == 8.0 &&
-           !item->as.text.plate && item->as.text.width == 0.0 &&
-           item->as.text.style.align == ALIGN_CENTER;
+    return is_figure_text(item, FACE_REGULAR);
 }
 
 static inline bool is_seam_number(const struct item *item)
 {
-    return item->kind == ITEM_TEXT && item->as.text.style.size == 7.0 &&
-           !item->as.text.plate;
+    return is_figure_text(item, FACE_BOLD) && only_digits(item->as.text.text);
 }
 
 static inline bool is_label(const struct item *item)
 {
-    return item->kind == ITEM_TEXT && item->as.text.plate;
+    return is_figure_text(item, FACE_BOLD) && !only_digits(item->as.text.text);
+}
+
+/* A quarter, half or three quarters, in red in its ring. */
+static inline bool is_turn(const struct item *item)
+{
+    return item->kind == ITEM_TEXT && item->as.text.style.size == 9.5 &&
+           item->as.text.style.face == FACE_BOLD &&
+           item->as.text.style.color.red > 0.5 && item->as.text.width == 0.0;
 }
 
 /* All texts of the pages, one after the other. */

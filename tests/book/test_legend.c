@@ -1,8 +1,8 @@
-/* The legend against all other figures of a booklet: what is drawn is
+/* The legend against the figures of the steps: what is drawn there is
  * explained, and what is explained is drawn, in the same style. */
 #include "figures.h"
 
-/* The items of the legend: from its heading to the first step. */
+/* The items of the legend: from the head of its section to the first step. */
 struct legend {
     const struct page *page;
     size_t first, last;
@@ -14,8 +14,7 @@ static struct legend legend_of(struct visit *visit)
         const struct page *page = visit->book->pages.items[p];
         for (size_t i = 0; i < page->items.count; i++) {
             const struct item *item = &page->items.items[i];
-            if (item->kind != ITEM_TEXT ||
-                strcmp(item->as.text.text, "How to read the figures") != 0)
+            if (!is_section(item) || strcmp(item->as.text.text, "Sewing") != 0)
                 continue;
             size_t last = i;
             while (last < page->items.count &&
@@ -28,6 +27,13 @@ static struct legend legend_of(struct visit *visit)
     return (struct legend){0};
 }
 
+/* A casing parts a line from cloth; it is no line. */
+static bool is_casing(const struct path_item *path)
+{
+    return path->stroke > 0.0 && path->stroke_color.red == 1.0 &&
+           path->stroke_color.green == 1.0 && path->stroke_color.blue == 1.0;
+}
+
 /* The first thing drawn behind these words, or NULL where they are not said. */
 static const struct path_item *sign_of(const struct legend *legend,
                                        const char *words)
@@ -37,7 +43,7 @@ static const struct path_item *sign_of(const struct legend *legend,
         const struct item *item = &legend->page->items.items[i];
         said |= item->kind == ITEM_TEXT &&
                 strcmp(item->as.text.text, words) == 0;
-        if (said && item->kind == ITEM_PATH)
+        if (said && item->kind == ITEM_PATH && !is_casing(&item->as.path))
             return &item->as.path;
     }
     return NULL;
@@ -61,15 +67,15 @@ static bool same_hatch(const struct path_item *a, const struct path_item *b)
 
 /* ---- marks ---- */
 
-static const char *const mark_words[] = {
-    [MARK_DRAWN] = "draw this line",
-    [MARK_SEWN] = "sew along this line",
-    [MARK_CUT] = "cut along this line",
-    [MARK_FOLD] = "fold of the cloth"};
+/* Folds lie in cutting alone, which tells them itself. */
+#define KINDS (MARK_CUT + 1)
+static const char *const mark_words[KINDS] = {
+    [MARK_DRAWN] = "draw", [MARK_SEWN] = "sew", [MARK_CUT] = "cut"};
 
-/* Is there a line of this style between the two ends of the mark? */
-static bool mark_is_drawn(const struct drawn *drawn, const struct mark *mark,
-                          const struct path_item *style)
+/* Is a line of the style between the two ends of the mark? One that is sewn may
+ * lie on one that is drawn. */
+static bool has_line(const struct drawn *drawn, const struct mark *mark,
+                     const struct path_item *style)
 {
     const struct point offset = offset_of(drawn, 0, 0);
     const struct point from = real_point(mark->from);
@@ -80,52 +86,50 @@ static bool mark_is_drawn(const struct drawn *drawn, const struct mark *mark,
                                    offset.y + to.y * drawn->scale}};
     for (size_t i = 0; i < drawn->paths.count; i++) {
         const struct path_item *path = &drawn->paths.items[i]->as.path;
-        if (path->count == 2 && !path->closed &&
+        if (path->count == 2 && !path->closed && same_line(path, style) &&
             edge(path->points[0], ends[0]) < 0.01 &&
-            edge(path->points[1], ends[1]) < 0.01 && same_line(path, style))
+            edge(path->points[1], ends[1]) < 0.01)
             return true;
     }
     return false;
 }
 
-/* A strip is opened where a size comes in an odd number, or is longer than half
- * of the cloth; one that is joined with others is left whole. */
-static bool opens_strips(const struct fabric_plan *plan)
+/* In some frame of the step that shows the state. */
+static bool is_drawn_somewhere(const struct drawings *drawings,
+                               const struct drawn *one,
+                               const struct mark *mark,
+                               const struct path_item *style)
 {
-    for (size_t i = 0; i < plan->strips.count; i++)
-        for (size_t k = 0; k < plan->strips.items[i].cuts.count; k++) {
-            const struct strip_cut *cut = &plan->strips.items[i].cuts.items[k];
-            if (!plan->items.items[cut->item].joined &&
-                (cut->count % 2 == 1 ||
-                 rational_compare(rational_times(cut->along, 2),
-                                  plan->strip_length) > 0))
-                return true;
-        }
-    return false;
+    bool found = false;
+    for (size_t i = 0; i < drawings->items.count; i++) {
+        const struct drawn *drawn = &drawings->items.items[i];
+        found |= drawn->state == one->state && has_line(drawn, mark, style);
+    }
+    return found;
 }
 
 static void look_at_marks(struct visit *visit)
 {
     const struct legend legend = legend_of(visit);
-    struct drawings drawings = drawings_of(visit);
-    bool used[MARK_FOLD + 1] = {false};
+    const struct drawings drawings = drawings_of(visit);
+    bool used[KINDS] = {false};
     for (size_t i = 0; i < drawings.items.count; i++) {
-        struct drawn *drawn = &drawings.items.items[i];
-        if (!match_faces(visit, drawn))
-            continue;
+        const struct drawn *drawn = &drawings.items.items[i];
         for (size_t k = 0; k < drawn->state->marks.count; k++) {
             const struct mark *mark = &drawn->state->marks.items[k];
             const struct path_item *style =
-                sign_of(&legend, mark_words[mark->kind]);
+                (int)mark->kind < KINDS ? sign_of(&legend, mark_words[mark->kind])
+                                   : NULL;
+            if ((int)mark->kind >= KINDS)
+                continue;
             used[mark->kind] = true;
-            if (style == NULL || !mark_is_drawn(drawn, mark, style))
+            if (style == NULL ||
+                !is_drawn_somewhere(&drawings, drawn, mark, style))
                 breach(visit->breaches, "step %zu: \"%s\" has another style",
-                       drawn->heap->step, mark_words[mark->kind]);
+                       drawn->step->number, mark_words[mark->kind]);
         }
     }
-    for (size_t f = 0; f < visit->sample->design->fabrics.count; f++)
-        used[MARK_FOLD] |= opens_strips(&visit->plan->fabrics[f]);
-    for (int kind = MARK_DRAWN; kind <= MARK_FOLD; kind++)
+    for (int kind = 0; kind < KINDS; kind++)
         if (used[kind] != (sign_of(&legend, mark_words[kind]) != NULL))
             breach(visit->breaches, "\"%s\" is %s", mark_words[kind],
                    used[kind] ? "not explained" : "explained in vain");
@@ -140,15 +144,20 @@ static void test_marks_are_drawn_as_explained(void **state)
 static void look_at_kinds(struct visit *visit)
 {
     const struct legend legend = legend_of(visit);
-    for (int a = MARK_DRAWN; a <= MARK_FOLD; a++)
-        for (int b = a + 1; b <= MARK_FOLD; b++) {
+    size_t pairs = 0;
+    for (int a = 0; a < KINDS; a++)
+        for (int b = a + 1; b < KINDS; b++) {
             const struct path_item *one = sign_of(&legend, mark_words[a]);
             const struct path_item *other = sign_of(&legend, mark_words[b]);
-            if (one != NULL && other != NULL &&
-                memcmp(one->dash, other->dash, sizeof one->dash) == 0)
+            if (one == NULL || other == NULL)
+                continue;
+            pairs++;
+            if (memcmp(one->dash, other->dash, sizeof one->dash) == 0)
                 breach(visit->breaches, "\"%s\" and \"%s\" look alike",
                        mark_words[a], mark_words[b]);
         }
+    if (pairs == 0)
+        breach(visit->breaches, "no two kinds of line");
 }
 
 static void test_kinds_of_line_differ(void **state)
@@ -156,7 +165,7 @@ static void test_kinds_of_line_differ(void **state)
     visit_booklets(state, look_at_kinds);
 }
 
-/* ---- dashes and hatches of the whole booklet ---- */
+/* ---- dashes and dots ---- */
 
 typedef bool is_same(const struct path_item *a, const struct path_item *b);
 
@@ -170,48 +179,50 @@ static bool legend_has(const struct legend *legend,
     return false;
 }
 
-static bool booklet_has(const struct visit *visit, const struct legend *legend,
-                        const struct path_item *path, is_same *same)
+static bool steps_have(const struct drawings *drawings,
+                       const struct path_item *path, is_same *same)
 {
-    for (size_t p = 0; p < visit->book->pages.count; p++) {
-        const struct page *page = visit->book->pages.items[p];
-        for (size_t i = 0; i < page->items.count; i++) {
-            const bool own = page == legend->page && i >= legend->first &&
-                             i < legend->last;
-            if (!own && page->items.items[i].kind == ITEM_PATH &&
-                same(path, &page->items.items[i].as.path))
+    for (size_t d = 0; d < drawings->items.count; d++)
+        for (size_t i = 0; i < drawings->items.items[d].paths.count; i++)
+            if (same(path, &drawings->items.items[d].paths.items[i]->as.path))
                 return true;
-        }
-    }
     return false;
 }
 
-/* Both ways: what is used is explained, what is explained is used. */
-static void look_at_path(struct visit *visit, const struct legend *legend,
-                         const struct path_item *path, size_t page, bool own)
+/* What is used is explained. */
+static void look_at_used(struct visit *visit, const struct legend *legend,
+                         const struct drawn *drawn)
 {
-    const bool dashed = path->dash[0] > 0.0;
-    const bool hatched = path->hatch.spacing > 0.0;
-    if (dashed && !(own ? booklet_has(visit, legend, path, same_line)
-                        : legend_has(legend, path, same_line)))
-        breach(visit->breaches, "page %zu: dashes of %.1f, %.1f are %s", page,
-               path->dash[0], path->dash[1], own ? "in vain" : "not explained");
-    if (hatched && !(own ? booklet_has(visit, legend, path, same_hatch)
-                         : legend_has(legend, path, same_hatch)))
-        breach(visit->breaches, "page %zu: a hatch of %.1f degrees is %s", page,
-               path->hatch.angle, own ? "in vain" : "not explained");
+    for (size_t i = 0; i < drawn->paths.count; i++) {
+        const struct path_item *path = &drawn->paths.items[i]->as.path;
+        if (path->dash[0] > 0.0 && !legend_has(legend, path, same_line))
+            breach(visit->breaches, "step %zu: dashes of %.1f, %.1f are not "
+                   "explained", drawn->step->number, path->dash[0],
+                   path->dash[1]);
+        if (path->hatch.spacing > 0.0 && !legend_has(legend, path, same_hatch))
+            breach(visit->breaches, "step %zu: a hatch of %.1f degrees is not "
+                   "explained", drawn->step->number, path->hatch.angle);
+    }
 }
 
+/* What is explained is used. */
 static void look_at_paths(struct visit *visit)
 {
     const struct legend legend = legend_of(visit);
-    for (size_t p = 0; p < visit->book->pages.count; p++) {
-        const struct page *page = visit->book->pages.items[p];
-        for (size_t i = 0; i < page->items.count; i++)
-            if (page->items.items[i].kind == ITEM_PATH)
-                look_at_path(visit, &legend, &page->items.items[i].as.path,
-                             p + 1, page == legend.page && i >= legend.first &&
-                                        i < legend.last);
+    const struct drawings drawings = all_drawings_of(visit);
+    for (size_t d = 0; d < drawings.items.count; d++)
+        look_at_used(visit, &legend, &drawings.items.items[d]);
+    for (size_t i = legend.first; i < legend.last; i++) {
+        const struct path_item *path = &legend.page->items.items[i].as.path;
+        if (legend.page->items.items[i].kind != ITEM_PATH)
+            continue;
+        if (path->dash[0] > 0.0 && !steps_have(&drawings, path, same_line))
+            breach(visit->breaches, "dashes of %.1f, %.1f are in vain",
+                   path->dash[0], path->dash[1]);
+        if (path->hatch.spacing > 0.0 &&
+            !steps_have(&drawings, path, same_hatch))
+            breach(visit->breaches, "a hatch of %.1f degrees is in vain",
+                   path->hatch.angle);
     }
 }
 
@@ -222,50 +233,56 @@ static void test_each_style_is_in_the_legend(void **state)
 
 /* ---- signs without a line of their own ---- */
 
-static bool says(const struct legend *legend, const char *words)
-{
-    return sign_of(legend, words) != NULL;
-}
-
 static void expect_sign(struct visit *visit, const struct legend *legend,
                         const char *words, bool used)
 {
-    if (says(legend, words) != used)
+    if ((sign_of(legend, words) != NULL) != used)
         breach(visit->breaches, "\"%s\" is %s", words,
                used ? "not explained" : "explained in vain");
+}
+
+/* Which signs the figures of the steps hold. */
+struct signs {
+    bool wrong, open, press, flap, turned, numbers;
+};
+
+static void note_texts(const struct visit *visit, const struct drawn *drawn,
+                       struct signs *signs)
+{
+    const struct page *page = visit->book->pages.items[drawn->page];
+    for (size_t i = drawn->first; i < drawn->last; i++) {
+        signs->numbers |= is_seam_number(&page->items.items[i]);
+        signs->turned |= is_turn(&page->items.items[i]);
+    }
 }
 
 static void look_at_signs(struct visit *visit)
 {
     const struct legend legend = legend_of(visit);
-    struct drawings drawings = drawings_of(visit);
-    bool wrong = false, open = false, press = false, turn = false;
-    bool numbers = false;
+    const struct drawings drawings = all_drawings_of(visit);
+    struct signs signs = {0};
     for (size_t i = 0; i < drawings.items.count; i++) {
         const struct drawn *drawn = &drawings.items.items[i];
-        for (size_t k = 0; k < drawn->state->faces.count; k++)
-            wrong |= drawn->state->faces.items[k].face.wrong_side;
+        note_texts(visit, drawn, &signs);
+        for (size_t k = 0; k < drawn->paths.count; k++)
+            signs.wrong |= drawn->paths.items[k]->as.path.hatch.dotted;
+        if (drawn->state == NULL)
+            continue;
         for (size_t k = 0; k < drawn->state->presses.count; k++) {
             const struct press_mark *mark = &drawn->state->presses.items[k];
-            open |= mark->x == 0 && mark->y == 0;
-            press |= mark->x != 0 || mark->y != 0;
+            signs.open |= mark->x == 0 && mark->y == 0;
+            signs.press |= mark->x != 0 || mark->y != 0;
         }
-        turn |= drawn->state->turns.count > 0;
+        signs.flap |= drawn->state->turns.count > 0;
     }
-    for (size_t p = 0; p < visit->book->pages.count; p++)
-        for (size_t i = 0; i < visit->book->pages.items[p]->items.count; i++) {
-            const struct item *item =
-                &visit->book->pages.items[p]->items.items[i];
-            numbers |= is_seam_number(item) &&
-                       !(visit->book->pages.items[p] == legend.page &&
-                         i < legend.last);
-        }
-    expect_sign(visit, &legend, "wrong side: paler, dotted", wrong);
-    expect_sign(visit, &legend, "press the seam this way", press);
-    expect_sign(visit, &legend, "press the seam open", open);
-    expect_sign(visit, &legend, "turn the piece over", turn);
-    expect_sign(visit, &legend, "sew the seams in this order",
-                numbers);
+    expect_sign(visit, &legend, "full color: done; pale: in work", true);
+    expect_sign(visit, &legend, "wrong side of the cloth", signs.wrong);
+    expect_sign(visit, &legend, "press this way", signs.press);
+    expect_sign(visit, &legend, "press open", signs.open);
+    expect_sign(visit, &legend, "turn the flap over", signs.flap);
+    expect_sign(visit, &legend, "turned clockwise by \u00bc, \u00bd or \u00be",
+                signs.turned);
+    expect_sign(visit, &legend, "order of the seams", signs.numbers);
 }
 
 static void test_signs_are_explained(void **state)

@@ -110,9 +110,36 @@ static size_t runs_in_booklet(const struct drawn_pages *pages,
     return runs;
 }
 
-/* The quilt and a step of one action are one run; a step of several, one for
- * each at most; a line of cutting one for what is cut folded and one for what is
- * opened. */
+/* The letter before a caption. */
+static bool is_letter(const struct item *item)
+{
+    return item->kind == ITEM_TEXT && item->as.text.style.face == FACE_BOLD &&
+           item->as.text.style.size == 9.5 && item->as.text.text[0] >= 'a' &&
+           item->as.text.text[0] <= 'z' && item->as.text.text[1] == '\0';
+}
+
+/* How many rows of frames a step has: letters at one height are a row. A row of
+ * one frame may have none. */
+static size_t rows_of(const struct visit *visit, size_t step)
+{
+    size_t rows = 0, now = 0;
+    double last = -1.0;
+    for (size_t p = 0; p < visit->book->pages.count; p++)
+        for (size_t i = 0; i < visit->book->pages.items[p]->items.count; i++) {
+            const struct item *item =
+                &visit->book->pages.items[p]->items.items[i];
+            const size_t number = heading_number(item);
+            now = number > 0 ? number : is_section(item) ? 0 : now;
+            if (now != step || !is_letter(item) || item->as.text.y == last)
+                continue;
+            last = item->as.text.y;
+            rows++;
+        }
+    return rows == 0 ? 1 : rows;
+}
+
+/* The quilt is one run, a row of frames of a step, too; a line of cutting one
+ * for what is cut folded and one for what is opened. */
 static void look_at_source(struct visit *visit)
 {
     const struct figures figures = figures_of(visit);
@@ -123,7 +150,7 @@ static void look_at_source(struct visit *visit)
             drawn_items(visit->scratch, named->book->pages.items[0]);
         size_t most = 1, step = 0;
         if (sscanf(named->name, "step-%zu", &step) == 1)
-            most = heap_of_step(visit, step)->actions.count;
+            most = rows_of(visit, step);
         else if (strncmp(named->name, "cutting-", 8) == 0)
             most = strchr(named->name + 8, '-') == NULL ? 99 : 2;
         else if (strcmp(named->name, "quilt") != 0)

@@ -433,10 +433,10 @@ page_sizes() {
 page_counts() {
     for pdf in letter-*/*.pdf a4-*/*.pdf; do
         pages=$(pdfinfo "$pdf" | awk '/^Pages:/ { print $2 }')
-        steps=$(pdftotext -raw "$pdf" - | tr '\f' '\n' | grep -cE '^[0-9]+\. [A-Z(]')
+        steps=$(pdftotext -raw "$pdf" - | tr '\f' '\n' | grep -cE '^[0-9]+ .* (Make|Add) [0-9]+$')
         [ "$pages" -ge 5 ] && [ "$pages" -le $((steps + 8)) ] ||
             { echo "$pdf: $pages pages, $steps steps"; return 1; }
-        pdftotext "$pdf" - | grep -qF "page $pages of $pages" || return 1
+        pdftotext "$pdf" - | grep -qF "$pages / $pages" || return 1
     done
 }
 sound() {
@@ -461,7 +461,8 @@ text_in() {
             pdftotext -raw "$pdf" text && tr -s ' \302\240' '  ' <text >flat
             id=${pdf##*/} id=${id%.pdf}
             title=$(jq -r .pattern.title "$folder/pattern.json")
-            holds text "$title" && holds text Make && holds text unfinished &&
+            holds text "$title" && holds text Make && holds text "It measures" &&
+                holds text Unfinished &&
                 holds text Materials && holds text Cutting && holds text Sewing &&
                 holds text Finishing || return 1
             quilt=$(jq -r '.quilts[] as $q | $q.colorways[] |
@@ -481,7 +482,7 @@ text_in() {
 sizes_in() {
     pdftotext -raw letter-lantern-walk/lantern-walk-throw-dusk.pdf text &&
         grep -q '66 × 78 in finished' text && grep -q '6½ × 2½' text &&
-        grep -q '^1\. ' text && grep -q 'Make 120' text
+        grep -q '^1 A1 with a corner B2 Make 120$' text
 }
 result "letter and A4" page_sizes
 result "page counts" page_counts

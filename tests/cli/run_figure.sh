@@ -56,9 +56,9 @@ lists_names() {
         grep -q "^$name  " names || { echo "no $name"; return 1; }
     done
     grep -q '^block-lantern  *Lantern, the finished block$' names &&
-        grep -q '^step-5  *Step 5, Wing$' names &&
+        grep -q '^step-4  *Step 4, Wing$' names &&
         status 0 list --json "$sample" || return 1
-    [ "$(grep -c '^step-' names)" -eq "$(jq '.quilts[0].steps | length' out)" ]
+    [ "$(grep -c '^step-' names)" -eq "$(jq '[.quilts[0].steps[].number] | unique | length' out)" ]
 }
 every_name_draws() {
     while read -r name title; do
@@ -180,7 +180,7 @@ folding_pages() {
     qpdf --check $sheets >checked 2>&1 || return 1
     pdfinfo $sheets >info && grep -q 'Page size: *792 x 612 pts' info &&
         [ "$(awk '/^Pages:/ { print $2 }' info)" -eq $(((pages + 3) / 4 * 2)) ] &&
-        pdftotext -f 1 -l 1 $sheets - | grep -q "page 1 of $pages"
+        pdftotext -f 1 -l 1 $sheets - | grep -q "$pages / $pages"
 }
 folding_a4() {
     status 0 build --folding --paper a4 "$vane" -o a4 &&

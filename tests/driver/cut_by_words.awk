@@ -2,7 +2,7 @@
 # with strips of paper: reads what `pdftotext -raw` finds there, and says what
 # cannot be done as it is told. What comes of it is compared with the rows of
 # cutting.csv, given as `label width height count` in the file `pieces`.
-# Widths of cloth are read from the page of materials.
+# Widths of cloth are read from the words below the materials.
 
 function fail(text) {
     printf "%s, line %s: %s\n", letter, line, text
@@ -272,6 +272,20 @@ function read_on() {
         text = ""
 }
 
+# Below the materials: "A, B and C: 42 in wide", of all cloths of one width.
+function read_widths(from,    found, letters, one, n, i) {
+    while (match(from, /[A-Z]+(, [A-Z]+)*( and [A-Z]+)?: [0-9.]+ (in|cm) wide/)) {
+        found = substr(from, RSTART, RLENGTH)
+        from = substr(from, RSTART + RLENGTH)
+        letters = substr(found, 1, index(found, ":") - 1)
+        sub(/ and /, ", ", letters)
+        n = split(letters, one, ", ")
+        for (i = 1; i <= n; i++)
+            if (!(one[i] in widths))
+                widths[one[i]] = substr(found, index(found, ":") + 2) + 0
+    }
+}
+
 BEGIN {
     while ((getline row < pieces) > 0) {
         split(row, cell, "\t")
@@ -289,16 +303,11 @@ BEGIN {
     gsub("\f", " ") # a page may begin with a line of cutting
 }
 
-# Materials: a row begins with the letter of its cloth.
-/^[A-Z][A-Z]? / { row_letter = $1 }
-match($0, /[0-9.]+ (in|cm) wide,/) && !(row_letter in widths) {
-    widths[row_letter] = substr($0, RSTART) + 0
-}
-
 { text = text (text == "" ? "" : " ") $0 }
 
 END {
     gsub(/  +/, " ", text)
+    read_widths(text)
     while (text != "")
         read_on()
     finish()

@@ -374,6 +374,19 @@ static void test_list_limits(void **state)
         "line 1002: more than 1,000 sizes");
 }
 
+static void test_leftover_limits(void **state)
+{
+    struct buffer text = buffer_in(*state);
+    buffer_text(&text, "width 42\n2 2 4\n");
+    for (int i = 1; i <= 50; i++)
+        buffer_printf(&text, "leftover 9 %d 1\n", i);
+    assert_null(
+        read_piece_list(*state, buffer_string(&text), true).problem_text);
+    buffer_text(&text, "leftover 9 51 1\n");
+    assert_non_null(
+        read_piece_list(*state, buffer_string(&text), true).problem_text);
+}
+
 /* Lists beyond the limit of the other plans. With hardly any work there is a
  * plan, too, and the area is the least that is proved. */
 static void test_long_lists(void **state)
@@ -402,6 +415,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_list_limits),
+        cmocka_unit_test(test_leftover_limits),
         cmocka_unit_test(test_long_lists),
         cmocka_unit_test(test_a_strip_is_filled_as_well_as_can_be),
         cmocka_unit_test(test_tiny_lists_are_planned_best),

@@ -129,8 +129,17 @@
      | if any($to[]; . == $name) then empty
        else "H10 no link to \($name)" end),
     ([$place_names[] | text | select(startswith("step-"))] as $steps
-     | [$all[] | select(."/S" == "/P") | select(names | any(. == "/Link"))]
-     | if length == ($steps | length) and length > 0 then empty
-       else "H10 \(length) texts with links, \($steps | length) steps" end),
+     # In the order of reading, s for a section, h for a heading below it, l for a
+     # list with links to cloths and steps: one section is heads and lists by turns.
+     | [$all[] | if ."/S" == "/H1" then "s" elif ."/S" == "/H2" then "h"
+        elif ."/S" == "/L" and any(elements[] | elements[]
+                     | select(."/S" == "/Lbl")
+                     | elements[] | select(."/S" == "/Link") | kids[] | objects
+                     | value(."/Obj") | ."/Dest" | text;
+                     startswith("step-") or startswith("cloth-"))
+        then "l" else empty end] | add / "s"
+     | if any(.[]; . == "hl" * ($steps | length)) and ($steps | length) > 0
+       then empty
+       else "H10 \($steps | length) steps, but \(join(" "))" end),
     (if ($some_pages | length) == ($pages | length) then empty
      else "H1 pages outside the tree of pages" end)

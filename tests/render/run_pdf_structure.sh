@@ -51,13 +51,13 @@ fonts() {
         END { if (NR < 2) print NR " fonts" }'
 }
 
-# Words in the column, and words in the structure: the same ones. The lines at
-# head and foot of a page are artifacts.
+# Words in the column, and words in the structure: the same ones. The line at the
+# foot of a page is an artifact.
 column_words() {
     pdftotext -bbox "$1" - | awk -F'"' '
         /<page /  { height = $4 }
         /<word /  { word = $0; sub(/^[^>]*>/, "", word); sub(/<.*/, "", word)
-                    if ($4 > 50 && $8 < height - 37) print word }' |
+                    if ($8 < height - 37) print word }' |
         sed 's/&lt;/</g; s/&gt;/>/g; s/&quot;/"/g; s/\&\(apos\|#39\);/'"'"'/g; s/&amp;/\&/g' |
         tr -d '\n ' | fold_signs
 }

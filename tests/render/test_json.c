@@ -53,7 +53,7 @@ static void test_it_is_json_and_stable(void **state)
         assert_string_equal(first, render_json(a.run, a.plans, &everything));
         assert_string_equal(first, render_json(b.run, b.plans, &everything));
         assert_true(first[strlen(first) - 1] == '\n');
-        assert_says(arena, first, ".version", "1\n");
+        assert_says(arena, first, ".version", "2\n");
         assert_says(arena, first, ".quilts | type", "array\n");
     }
 }

@@ -7,15 +7,29 @@
 
 static const double TOLERANCE = 0.2; /* mm */
 
-/* The last page of a book as a printer of `dpi` would put it on paper. */
-static struct picture paint_last(const struct fixture *fixture,
-                                 const struct book *book, int dpi)
+/* The index of the page that is to be measured: there is one. */
+static size_t scale_page_of(const struct book *book)
+{
+    size_t found = book->pages.count;
+    for (size_t i = 0; i < book->pages.count; i++)
+        if (book->pages.items[i]->true_to_scale) {
+            assert_int_equal(found, book->pages.count);
+            found = i;
+        }
+    assert_true(found < book->pages.count);
+    return found;
+}
+
+/* That page as a printer of `dpi` would put it on paper. */
+static struct picture paint_scale(const struct fixture *fixture,
+                                  const struct book *book, int dpi)
 {
     save(fixture, "scale.pdf", render(fixture, book));
     struct buffer bytes =
-        run(fixture, arena_printf(fixture->arena,
-                                  "pdftoppm -r %d -gray -f %zu scale.pdf", dpi,
-                                  book->pages.count));
+        run(fixture,
+            arena_printf(fixture->arena,
+                         "pdftoppm -r %d -gray -f %zu -l %zu scale.pdf", dpi,
+                         scale_page_of(book) + 1, scale_page_of(book) + 1));
     struct picture picture = {0};
     int header = 0;
     assert_int_equal(sscanf(bytes.bytes, "P5 %d %d 255%*c%n", &picture.width,
@@ -61,12 +75,14 @@ static double outer_size(const struct picture *picture, struct point inside,
 static size_t outlines(const struct book *book, struct point *inside,
                        size_t most)
 {
-    const struct page *page = book->pages.items[book->pages.count - 1];
+    const struct page *page = book->pages.items[scale_page_of(book)];
+    enum { LEAST = 35 }; /* points: two seams are 36, the ornament is less */
     size_t count = 0;
     for (size_t i = 0; i < page->items.count; i++) {
         const struct path_item *path = &page->items.items[i].as.path;
         if (page->items.items[i].kind != ITEM_PATH || !path->closed ||
-            path->filled || path->count != 4 || count == most)
+            path->filled || path->count != 4 || count == most ||
+            fabs(path->points[2].y - path->points[0].y) < LEAST)
             continue;
         inside[count++] =
             (struct point){path->points[0].x * 0.75 + path->points[2].x * 0.25,
@@ -107,7 +123,7 @@ static struct sample scale_sample(struct arena *arena, size_t index)
                                  : sample_text(arena, metric);
 }
 
-/* The last page of the first booklet of each sample, on both papers. */
+/* The page in true size of the first booklet of each sample, on both papers. */
 static void each_booklet(void **state, look *look_at)
 {
     struct fixture *fixture = *state;
@@ -130,7 +146,7 @@ static void look_at_squares(struct fixture *fixture,
     (void)sample;
     struct point inside[2];
     assert_int_equal(outlines(book, inside, 2), 2);
-    const struct picture picture = paint_last(fixture, book, DPI);
+    const struct picture picture = paint_scale(fixture, book, DPI);
     assert_near(picture.width * 25.4 / DPI, a4 ? 210 : 215.9, 0.1);
     const double worst = worst_square(&picture, inside);
     if (worst > TOLERANCE)
@@ -150,7 +166,7 @@ static void look_at_shrunk(struct fixture *fixture, const struct sample *sample,
     (void)a4;
     struct point inside[2];
     assert_int_equal(outlines(book, inside, 2), 2);
-    const struct picture picture = paint_last(fixture, book, DPI * 99 / 100);
+    const struct picture picture = paint_scale(fixture, book, DPI * 99 / 100);
     if (worst_square(&picture, inside) <= TOLERANCE)
         fail_msg("a page of 99 %% passes for a true one");
 }
@@ -193,7 +209,7 @@ static void look_at_shapes(struct fixture *fixture, const struct sample *sample,
     struct point inside[MOST];
     const size_t count = outlines(book, inside, MOST);
     const double unit = sample->design->pattern->units == UNIT_CM ? 10.0 : 25.4;
-    const struct picture picture = paint_last(fixture, book, DPI);
+    const struct picture picture = paint_scale(fixture, book, DPI);
     const struct sewn_quilt *quilt = sample->plans->items.items[0].quilt;
     assert_int_equal(count > 2, has_small_piece(quilt, unit));
     size_t oblong = 0;
@@ -206,14 +222,14 @@ static void look_at_shapes(struct fixture *fixture, const struct sample *sample,
             found |= heap->technique == TECHNIQUE_CUT &&
                      fabs(rational_double(heap->of.cut.width) * unit - width) <=
                          TOLERANCE &&
-                     fabs(rational_double(heap->of.cut.height) * unit - height) <=
-                         TOLERANCE;
+                     fabs(rational_double(heap->of.cut.height) * unit -
+                          height) <= TOLERANCE;
         }
         if (!found)
             fail_msg("%.2f x %.2f mm is no cut size", width, height);
         oblong += fabs(width - height) > 2.0 * TOLERANCE;
     }
-    assert_int_equal(upright_sizes(book->pages.items[book->pages.count - 1]),
+    assert_int_equal(upright_sizes(book->pages.items[scale_page_of(book)]),
                      oblong);
 }
 
@@ -223,26 +239,43 @@ static void test_shapes_are_cut_sizes(void **state)
 }
 
 /* From the edge line down to the needle's line, both measured at their middle:
- * the first long line of the page, and the dashed one below it. */
+ * the first dashed line of the page, and the last long one above it. */
 static void look_at_seam(struct fixture *fixture, const struct sample *sample,
                          const struct book *book, bool a4)
 {
     (void)a4;
-    const struct page *page = book->pages.items[book->pages.count - 1];
-    const struct path_item *edge = NULL;
-    for (size_t i = 0; i < page->items.count && edge == NULL; i++) {
+    const struct page *page = book->pages.items[scale_page_of(book)];
+    const struct path_item *edge = NULL, *needle = NULL;
+    for (size_t i = 0; i < page->items.count && needle == NULL; i++) {
         const struct path_item *path = &page->items.items[i].as.path;
-        if (page->items.items[i].kind == ITEM_PATH && path->count == 2 &&
-            path->points[1].x - path->points[0].x > 400)
+        if (page->items.items[i].kind != ITEM_PATH || path->count != 2 ||
+            path->points[1].x - path->points[0].x < 200)
+            continue;
+        if (path->dash[0] > 0.0)
+            needle = path;
+        else
             edge = path;
     }
     assert_non_null(edge);
-    const struct picture picture = paint_last(fixture, book, DPI);
-    /* A line that is dashed begins with a dash. */
-    const int x = (int)((edge->points[0].x + 2) * DPI / 72);
+    assert_non_null(needle);
+    const struct picture picture = paint_scale(fixture, book, DPI);
+    /* In the middle of the first dash that lies below the edge. */
+    double dash = needle->points[0].x + needle->dash[0] / 2;
+    while (dash < edge->points[0].x + 2)
+        dash += needle->dash[0] + needle->dash[1];
+    const int x = (int)(dash * DPI / 72);
     int from = (int)((edge->points[0].y - 2) * DPI / 72);
-    from += reach(&picture, x, from, 0, 1) + 1;
-    const double gap = (reach(&picture, x, from, 0, 1) + 1) * 25.4 / DPI;
+    /* Middle to middle: the blank between, and half of each line. */
+    int blank = 0, lines = 0;
+    while (!dark(&picture, x, from))
+        from++;
+    for (; dark(&picture, x, from); from++)
+        lines++;
+    for (; !dark(&picture, x, from); from++)
+        blank++;
+    for (; dark(&picture, x, from); from++)
+        lines++;
+    const double gap = (blank + lines / 2.0) * 25.4 / DPI;
     const double unit = sample->design->pattern->units == UNIT_CM ? 10.0 : 25.4;
     assert_near(gap, rational_double(sample->design->pattern->seam) * unit,
                 TOLERANCE);
@@ -261,7 +294,7 @@ static void look_at_area(struct fixture *fixture, const struct sample *sample,
     (void)sample;
     (void)fixture;
     (void)a4;
-    const struct page *page = book->pages.items[book->pages.count - 1];
+    const struct page *page = book->pages.items[scale_page_of(book)];
     for (size_t i = 0; i < page->items.count; i++) {
         const struct path_item *path = &page->items.items[i].as.path;
         for (size_t k = 0;

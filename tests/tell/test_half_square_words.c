@@ -33,12 +33,13 @@ static void test_what_serves(void **state)
     static const struct {
         const char *method, *all, *some;
     } cases[] = {
-        {"two", "this gives two. Trim each",
-         "this gives two, but the print of the second stands on its head"},
-        {"four", "this gives four. All their edges lie on the bias",
-         "this gives four. The print lies at a slant of 45"},
-        {"eight", "this gives eight. Trim each",
-         "this gives eight, but the print lies as the figure shows in two of"}};
+        {"two", "Cut on the line: this gives two.",
+         "The print of the second stands on its head: keep the one that is "
+         "shown."},
+        {"four", "this gives four. Their edges are on the bias",
+         "The print slants, in each of the four another way: keep the one"},
+        {"eight", "then on the lines: this gives eight.",
+         "The print lies as shown in two of the eight only: keep those."}};
     for (size_t i = 0; i < UNIT_COUNT(cases); i++) {
         const char *solid = booklet_of(*state, "solid", cases[i].method);
         assert_non_null(strstr(solid, cases[i].all));

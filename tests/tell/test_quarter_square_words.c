@@ -48,32 +48,31 @@ static void assert_says(const char *text, const char *words)
 static void test_two_are_trimmed(void **state)
 {
     const char *text = booklet_of(*state, "solid", TWO, "two");
-    assert_says(text, "turned so that each fabric lies on the other one. Push "
-                      "the seams together until they nest. ");
-    assert_says(text, "Sew \u00bc\u00a0in from the line on both sides. Cut on "
-                      "the line: this gives two. Trim each to " SIZE
-                      ", with the seams in the corners, meeting in the "
-                      "middle (about 0.02\u00a0in comes off).");
+    assert_says(text, "on another, right sides together, each fabric on the "
+                      "other one. Push the seams together until they nest.");
+    assert_says(text, "Sew \u00bc\u00a0in from the line, on both sides.");
+    assert_says(text, "Cut on the line: this gives two.");
+    assert_says(text, "Trim each to " SIZE
+                      ": the seams in the corners, meeting in the middle.");
 }
 
 static void test_the_mirror_image_is_no_use(void **state)
 {
     const char *text = booklet_of(*state, "solid", FOUR, "two");
-    assert_says(text, "this gives two, of which the second is the mirror image "
-                      "of the first: keep the one that the figure shows. Trim "
-                      "it to " SIZE);
+    assert_says(text, "Cut on the line. The second is the mirror image of the "
+                      "first: keep the one that is shown.");
+    assert_says(text, "Trim it to " SIZE);
     text = booklet_of(*state, "one-way", FOUR, "two");
-    assert_says(text,
-                "this gives two, but the prints of the second lie another "
-                "way: keep the one that the figure shows. Trim it "
-                "to " SIZE);
+    assert_says(text, "Cut on the line. The prints of the second lie another "
+                      "way: keep the one that is shown.");
+    assert_says(text, "Trim it to " SIZE);
 }
 
 static void test_one_is_trimmed_beside_the_line(void **state)
 {
     const char *text = booklet_of(*state, "solid", TWO, "one");
-    assert_says(text, "Sew on the line. Trim both layers \u00bc\u00a0in beside "
-                      "it, on the ");
+    assert_says(text, "Sew on the line.");
+    assert_says(text, "Cut off both layers, \u00bc\u00a0in to the ");
 }
 
 int main(void)

@@ -16,8 +16,8 @@ static void visit_actions(struct breaches *breaches, struct arena *arena,
     for (size_t q = 0; q < sample->sewn->quilts.count; q++) {
         const struct sewn_quilt *quilt = &sample->sewn->quilts.items[q];
         for (int glyphs = 0; glyphs < 2; glyphs++) {
-            const struct wording w = {arena, sample->design, quilt,
-                                      glyphs == 1, phrases_load(arena, "en")};
+            const struct wording w = {arena, sample->design, quilt, glyphs == 1,
+                                      phrases_load(arena, "en")};
             breaches->where = arena_printf(arena, "%s, %s", sample->name,
                                            quilt->definition->id);
             breaches->told = 0;
@@ -54,6 +54,9 @@ static const char shore[] =
     "<corner at=\"bottom-left\" fabric=\"sand\" size=\"1\"/></patch>"
     "<half-square line=\"falling\" left=\"sand\" right=\"foam\" "
     "method=\"two\" size=\"4\"/></row>"
+    "<row><patch fabric=\"foam\" width=\"12\" height=\"4\">"
+    "<corner at=\"top-right\" fabric=\"kelp\" size=\"2\"/>"
+    "<corner at=\"top-left\" fabric=\"kelp\" size=\"2\"/></patch></row>"
     "<grid across=\"3\" down=\"2\" press=\"left\">"
     "<patch fabric=\"sand\" width=\"4\" height=\"4\"/></grid>"
     "<grid across=\"3\" down=\"2\" press=\"down\">"
@@ -107,16 +110,17 @@ static void look_at_line(struct breaches *breaches, const struct wording *w,
     if (joins != (rising + falling == 0))
         breach(breaches, "step %zu: %zu lines", heap->step, rising + falling);
     if (has(text, "rising") != (rising > 0 && !both) ||
-        has(text, "from the bottom left to the top right") !=
-            (rising > 0 && !both))
+        has(text, "\u2571") != (w->glyphs && rising > 0 && !both))
         breach(breaches, "step %zu: %zu lines rise, but: %s", heap->step,
                rising, text);
     if (has(text, "falling") != (falling > 0 && !both) ||
-        has(text, "from the top left to the bottom right") !=
-            (falling > 0 && !both))
+        has(text, "\u2572") != (w->glyphs && falling > 0 && !both))
         breach(breaches, "step %zu: %zu lines fall, but: %s", heap->step,
                falling, text);
-    if (!joins && !has(text, "wrong side up"))
+    if (!joins && both != has(text, "each diagonal across its corner"))
+        breach(breaches, "step %zu: lines of both ways, but: %s", heap->step,
+               text);
+    if (!joins && !has(text, "right sides together"))
         breach(breaches, "step %zu: no face is told: %s", heap->step, text);
 }
 
@@ -124,6 +128,8 @@ static void test_lines_are_told_as_drawn(void **state)
 {
     visit_all(state, look_at_line);
 }
+
+/* ---- waste ---- */
 
 /* The n-th mark of a kind, or NULL. */
 static const struct mark *nth_mark(const struct state *state,
@@ -176,16 +182,17 @@ static double below_line(const struct mark *line, const struct mark *cut)
 {
     const double x = rational_double(cut->from.x) + rational_double(cut->to.x);
     const double y = rational_double(cut->from.y) + rational_double(cut->to.y);
-    const double slope = rational_double(rational_sub(line->to.y, line->from.y)) /
-                         rational_double(rational_sub(line->to.x, line->from.x));
+    const double slope =
+        rational_double(rational_sub(line->to.y, line->from.y)) /
+        rational_double(rational_sub(line->to.x, line->from.x));
     const double there = rational_double(line->from.y) +
                          slope * (x / 2 - rational_double(line->from.x));
     return y / 2 - there;
 }
 
 /* Trimming on the other side of the line cuts the strips apart. */
-static void look_at_trimming(struct breaches *breaches,
-                             const struct wording *w, const struct heap *heap,
+static void look_at_trimming(struct breaches *breaches, const struct wording *w,
+                             const struct heap *heap,
                              const struct action *action)
 {
     if (strcmp(action->operation->name, "join-diagonal") != 0)
@@ -198,8 +205,8 @@ static void look_at_trimming(struct breaches *breaches,
         return;
     }
     const bool low = below_line(drawn, cut) > 0;
-    if (has(text, "below the line") != low ||
-        has(text, "above the line") == low)
+    if (has(text, "below the seam") != low ||
+        has(text, "above the seam") == low)
         breach(breaches, "step %zu: the cut is %s the line, but: %s",
                heap->step, low ? "below" : "above", text);
 }
@@ -240,6 +247,121 @@ static void test_waste_is_cut_where_it_is_told(void **state)
         }
     assert_kept(&breaches);
     visit_all(state, look_at_trimming);
+}
+
+/* Where the cut lies beside the drawn line, measured at the height of the
+ * middle of the cut: above 0 it is to the right. */
+static double right_of_line(const struct mark *line, const struct mark *cut)
+{
+    const double x = rational_double(cut->from.x) + rational_double(cut->to.x);
+    const double y = rational_double(cut->from.y) + rational_double(cut->to.y);
+    const double slope =
+        rational_double(rational_sub(line->to.x, line->from.x)) /
+        rational_double(rational_sub(line->to.y, line->from.y));
+    return x / 2 - rational_double(line->from.x) -
+           slope * (y / 2 - rational_double(line->from.y));
+}
+
+/* The fabric of a cloth at a place off its seams, from the faces alone: a point
+ * lies in a convex face where it is on one side of all edges. */
+static int fabric_at(const struct cloth *cloth, double x, double y)
+{
+    for (size_t i = 0; i < cloth->faces.count; i++) {
+        const struct face *face = &cloth->faces.items[i];
+        size_t left = 0;
+        for (size_t k = 0; k < face->count; k++) {
+            const struct vertex p = face->points[k];
+            const struct vertex q = face->points[(k + 1) % face->count];
+            const double ax = rational_double(p.x), ay = rational_double(p.y);
+            const double bx = rational_double(q.x), by = rational_double(q.y);
+            left += (bx - ax) * (y - ay) - (by - ay) * (x - ax) > 0.0;
+        }
+        if (left == 0 || left == face->count)
+            return face->fabric;
+    }
+    return NO_FABRIC;
+}
+
+/* A square of one half-square or quarter-square, sewn on the line: the waste
+ * lies on the side that is told; on the other side the lower square stays. */
+static void look_at_side(struct breaches *breaches, const struct wording *w,
+                         const struct heap *heap, const struct action *action)
+{
+    const char *text = word_action(w, heap, action);
+    const bool told_right = has(text, "to the right of the line");
+    const bool told_left = has(text, "to the left of the line");
+    const struct mark *cut = nth_mark(&action->before, MARK_CUT, 0);
+    const struct mark *drawn = nth_mark(&action->before, MARK_DRAWN, 0);
+    if (heap->technique != TECHNIQUE_HALF_SQUARE &&
+        heap->technique != TECHNIQUE_QUARTER_SQUARE)
+        return;
+    const double right = right_of_line(drawn, cut);
+    const bool one = fabs(right) > 1e-9; /* else it is cut on the line */
+    if (told_right != (one && right > 0) || told_left != (one && right < 0))
+        breach(breaches, "step %zu: the cut is %g to the right, but: %s",
+               heap->step, right, text);
+    if (!one || heap->technique != TECHNIQUE_HALF_SQUARE)
+        return;
+    const struct heap *inputs = w->quilt->heaps.items;
+    const int base = heap_fabric(&inputs[heap->inputs.items[0].heap]);
+    const int flap = heap_fabric(&inputs[heap->inputs.items[1].heap]);
+    const double size = rational_double(heap->width);
+    const double kept = right > 0 ? size / 16 : size * 15 / 16;
+    if (fabric_at(heap->cloth, kept, size / 2) != base ||
+        fabric_at(heap->cloth, size - kept, size / 2) != flap)
+        breach(breaches, "step %zu: the lower square is cut off: %s",
+               heap->step, text);
+}
+
+/* Sewn on the line, of every method: dark on light and light on dark, both
+ * lines, with and without a print that has a direction. By hand: the lighter
+ * square lies on top, but never where a print has a direction; what is on top
+ * makes the half on whose side the waste lies. */
+static void test_waste_lies_beside_the_line_as_told(void **state)
+{
+    static const char *const methods[] = {"one", "two"};
+    struct breaches breaches = {"", 0, 0};
+    size_t left = 0, right = 0;
+    for (size_t n = 0; n < 16; n++) {
+        const bool light_left = n % 2 == 1, printed = n / 4 % 2 == 1;
+        const struct sample sample = sample_text(
+            *state,
+            arena_printf(
+                *state,
+                "<pattern xmlns=\"urn:seamwright:pattern:1\" id=\"quay\" "
+                "title=\"Quay\" units=\"in\" seam=\"1/4\"><fabrics>"
+                "<fabric id=\"a\" print=\"%s\"/><fabric id=\"b\"/></fabrics>"
+                "<colorway id=\"ebb\"><cloth fabric=\"a\" color=\"%s\"/>"
+                "<cloth fabric=\"b\" color=\"%s\"/></colorway>"
+                "<quilt id=\"mat\"><row><half-square line=\"%s\" left=\"a\" "
+                "right=\"b\" size=\"3\" method=\"%s\"/><quarter-square "
+                "top=\"a\" right=\"b\" bottom=\"a\" left=\"b\" size=\"3\" "
+                "method=\"%s\"/></row></quilt></pattern>",
+                printed ? "one-way" : "solid",
+                light_left ? "#eeeedd" : "#112233",
+                light_left ? "#112233" : "#eeeedd",
+                n / 2 % 2 == 1 ? "rising" : "falling", methods[n / 8],
+                methods[n / 8]));
+        visit_actions(&breaches, *state, &sample, look_at_side);
+        const struct sewn_quilt *quilt = &sample.sewn->quilts.items[0];
+        for (size_t i = 0; i < quilt->heaps.count; i++) {
+            const struct heap *heap = &quilt->heaps.items[i];
+            if (heap->technique != TECHNIQUE_HALF_SQUARE ||
+                heap->of.half_square.method != METHOD_ONE)
+                continue;
+            const int flap =
+                heap_fabric(&quilt->heaps.items[heap->inputs.items[1].heap]);
+            if (!printed && flap != (light_left ? 0 : 1)) /* 0 is a */
+                fail_msg("the darker square lies on top");
+            const struct state *before = &heap->actions.items[0].before;
+            const bool low = right_of_line(nth_mark(before, MARK_DRAWN, 0),
+                                           nth_mark(before, MARK_CUT, 0)) < 0;
+            left += low;
+            right += !low;
+        }
+    }
+    assert_kept(&breaches);
+    assert_true(left > 0 && right > 0);
 }
 
 /* Each cloth of the parts that an action adds is named in it. */
@@ -343,10 +465,16 @@ static void look_at_plural(struct breaches *breaches, const struct wording *w,
     if (has(text, " 1 pieces") || has(text, " 1 rows") ||
         has(text, "rows of 1."))
         breach(breaches, "step %zu: %s", heap->step, text);
-    /* Squares of one cloth share a plural; others are told one by one. */
-    const bool several = has(text, "corners") || has(text, " and a square ");
+    /* Squares that are laid at one go are drawn, sewn and trimmed at one go. */
+    const bool several = action->parts.count > 2;
     if (action->operation->at_corner &&
-        several != (action->parts.count > 2))
+        (has(text, "on the lines.") != several ||
+         has(text, "on the line.") == several ||
+         has(text, "outside the seams.") != several ||
+         has(text, "outside the seam.") == several ||
+         (has(text, "of each square") || has(text, "each diagonal")) !=
+             several ||
+         has(text, "of the square") == several))
         breach(breaches, "step %zu: %zu squares, but: %s", heap->step,
                action->parts.count - 1, text);
 }
@@ -451,10 +579,12 @@ static void test_short_names_tell_parts_apart(void **state)
             const struct sewn_quilt *quilt = &sample.sewn->quilts.items[q];
             const struct wording w = {arena, sample.design, quilt, true,
                                       phrases_load(arena, "en")};
+            /* Sizes that are told in one step share its number. */
             for (size_t i = 0; i < quilt->heaps.count; i++)
                 for (size_t k = i + 1; k < quilt->heaps.count; k++)
                     if (strcmp(word_part(&w, i), word_part(&w, k)) == 0 ||
-                        strcmp(word_mark(&w, i), word_mark(&w, k)) == 0)
+                        (quilt->heaps.items[k].like == k &&
+                         strcmp(word_mark(&w, i), word_mark(&w, k)) == 0))
                         breach(&breaches, "two parts are \"%s\"",
                                word_part(&w, i));
         }
@@ -493,6 +623,7 @@ int main(void)
         cmocka_unit_test(test_lines_are_told_as_drawn),
         cmocka_unit_test(test_corners_are_named_where_they_lie),
         cmocka_unit_test(test_waste_is_cut_where_it_is_told),
+        cmocka_unit_test(test_waste_lies_beside_the_line_as_told),
         cmocka_unit_test(test_added_parts_are_named),
         cmocka_unit_test(test_pressing_is_told_as_drawn),
         cmocka_unit_test(test_plural_forms),
