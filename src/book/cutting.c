@@ -125,8 +125,7 @@ static struct box *line_box(struct booklet *booklet,
     begin_list_item(canvas, box, NUMBER, 0.0, say_count(canvas->arena, number),
                     style_bold());
     const bool wide = canvas->width == booklet->flow.canvas.width;
-    double y = put_head(canvas, box, line,
-                        wide ? (WORDS + box->width) / 2.0 : box->width);
+    double y = put_head(canvas, box, line, box->width);
     y = put_cuts(canvas, box, line->cuts.items, line->cuts.count, y, wide);
     y = put_drawing(booklet, box, drawings[0], words, y);
     y = put_cuts(canvas, box, line->opened.items, line->opened.count,
@@ -359,11 +358,7 @@ static const char *offer_text(const struct booklet *booklet,
         return "";
     const char *text = "";
     for (size_t i = 0; i < plan->offer.strips.count; i++) {
-        const struct strip *strip = &plan->offer.strips.items[i];
-        const char *one = say(w->arena, w->phrases, "cutting.offer-strips",
-                              "count", say_count(w->arena, strip->repeat),
-                              "height", word_length_unit(w, strip->height),
-                              "pieces", tell_pieces(w, plan, strip), NULL);
+        const char *one = tell_strips(w, plan, &plan->offer.strips.items[i]);
         text = i == 0 ? one : arena_printf(w->arena, "%s; %s", text, one);
     }
     return say(w->arena, w->phrases, "cutting.offer", "more",

@@ -31,6 +31,12 @@ static const char *label_of(const struct wording *w,
     return buffer_string(&text);
 }
 
+/* Is it cut lower than its strip? */
+static bool is_trimmed(const struct strip_cut *cut, struct rational height)
+{
+    return cut->stack <= 1 && rational_compare(cut->across, height) < 0;
+}
+
 /* "Trim to 2." where the strip is higher than its pieces, "Slice each into 2 of
  * 12½." where they stand one above the other. */
 static const char *finish_text(const struct wording *w,
@@ -42,7 +48,7 @@ static const char *finish_text(const struct wording *w,
                    say_count(w->arena, cut->count), "pieces",
                    say_count(w->arena, cut->stack), "height",
                    word_length(w, cut->across), NULL);
-    return rational_compare(cut->across, height) < 0
+    return is_trimmed(cut, height)
                ? say(w->arena, w->phrases, "cutting.trim", "height",
                      word_length(w, cut->across), NULL)
                : "";
@@ -51,18 +57,92 @@ static const char *finish_text(const struct wording *w,
 /* `from` is where the ruler stood, and comes to stand. */
 static const char *cut_text(const struct wording *w,
                             const struct fabric_plan *plan,
-                            const struct strip_cut *cut, struct rational height,
-                            struct rational *from)
+                            const struct strip_cut *cut, struct rational *from)
 {
     *from =
         rational_add(*from, rational_times(cut->along, (int64_t)cut->count));
-    const char *text = say(
-        w->arena, w->phrases,
-        rational_equal(*from, cut->along) ? "cutting.cut" : "cutting.cut-to",
-        "label", label_of(w, &plan->items.items[cut->item]), "count",
-        say_count(w->arena, cut->count), "along", word_length(w, cut->along),
-        "to", word_length(w, *from), NULL);
-    return word_then(w, text, finish_text(w, cut, height));
+    return say(w->arena, w->phrases,
+               rational_equal(*from, cut->along) ? "cutting.cut"
+                                                 : "cutting.cut-to",
+               "label", label_of(w, &plan->items.items[cut->item]), "count",
+               say_count(w->arena, cut->count), "along",
+               word_length(w, cut->along), "to", word_length(w, *from), NULL);
+}
+
+/* The cuts of a strip of one height. */
+struct row {
+    const struct strip_cut *cuts;
+    size_t count;
+    struct rational height;
+};
+
+/* Are both trimmed to one height? */
+static bool trim_alike(const struct row *row, size_t i, size_t k)
+{
+    return is_trimmed(&row->cuts[i], row->height) &&
+           is_trimmed(&row->cuts[k], row->height) &&
+           rational_equal(row->cuts[i].across, row->cuts[k].across);
+}
+
+/* A size that lies both ways in a strip is not told by its label alone. */
+static bool lies_once(const struct row *row, size_t index)
+{
+    for (size_t i = 0; i < row->count; i++)
+        if (i != index && row->cuts[i].item == row->cuts[index].item)
+            return false;
+    return true;
+}
+
+/* "A2, A5 and A6": what is trimmed to the height of this one, which is the
+ * first of them; "" where it is not, or where there are less than `least`. */
+static const char *trimmed_with(const struct wording *w,
+                                const struct fabric_plan *plan,
+                                const struct row *row, size_t index,
+                                size_t least)
+{
+    LIST(const char *) labels = {0};
+    for (size_t i = 0; i < row->count; i++) {
+        if (!trim_alike(row, i, index) || !lies_once(row, i))
+            continue;
+        if (i < index)
+            return "";
+        *LIST_ADD(w->arena, &labels) =
+            label_of(w, &plan->items.items[row->cuts[i].item]);
+    }
+    return labels.count < least || !lies_once(row, index)
+               ? ""
+               : word_list(w, labels.items, labels.count);
+}
+
+/* Does one sentence tell its trim with that of others? */
+static bool is_told_with(const struct row *row, size_t index)
+{
+    for (size_t i = 0; i < row->count; i++)
+        if (i != index && trim_alike(row, i, index) && lies_once(row, i))
+            return lies_once(row, index);
+    return false;
+}
+
+/* A line a cut; what is trimmed to one height behind them, in one sentence. */
+static void add_cuts(const struct wording *w, const struct fabric_plan *plan,
+                     const struct row *row, struct told_cuts *told)
+{
+    struct rational at = rational_whole(0);
+    for (size_t i = 0; i < row->count; i++) {
+        const char *text = cut_text(w, plan, &row->cuts[i], &at);
+        if (!is_told_with(row, i))
+            text =
+                word_then(w, text, finish_text(w, &row->cuts[i], row->height));
+        *LIST_ADD(w->arena, told) = (struct told_cut){NULL, text};
+    }
+    for (size_t i = 0; i < row->count; i++) {
+        const char *labels = trimmed_with(w, plan, row, i, 2);
+        if (labels[0] != '\0')
+            *LIST_ADD(w->arena, told) = (struct told_cut){
+                NULL, say(w->arena, w->phrases, "cutting.trim-several",
+                          "labels", labels, "height",
+                          word_length(w, row->cuts[i].across), NULL)};
+    }
 }
 
 /* ---- strips across the cloth ---- */
@@ -93,10 +173,9 @@ static void add_work(const struct wording *w, const struct fabric_plan *plan,
                      struct told_line *line)
 {
     const struct strip_work work = fold_strip(w->arena, plan, strip, last);
-    struct rational at = rational_whole(0);
-    for (size_t i = 0; i < work.pairs.count; i++)
-        *LIST_ADD(w->arena, &line->cuts) = (struct told_cut){
-            NULL, cut_text(w, plan, &work.pairs.items[i], strip->height, &at)};
+    const struct row pairs = {work.pairs.items, work.pairs.count,
+                              strip->height};
+    add_cuts(w, plan, &pairs, &line->cuts);
     if (work.singles.count == 0)
         return;
     *LIST_ADD(w->arena, &line->opened) = (struct told_cut){
@@ -104,11 +183,9 @@ static void add_work(const struct wording *w, const struct fabric_plan *plan,
                   work.pairs.count > 0 ? "cutting.open" : "cutting.open-strip",
                   "opened", word_length_unit(w, work.opened), "count",
                   say_count(w->arena, last ? 1 : strip->repeat), NULL)};
-    at = rational_whole(0);
-    for (size_t i = 0; i < work.singles.count; i++)
-        *LIST_ADD(w->arena, &line->opened) =
-            (struct told_cut){NULL, cut_text(w, plan, &work.singles.items[i],
-                                             strip->height, &at)};
+    const struct row singles = {work.singles.items, work.singles.count,
+                                strip->height};
+    add_cuts(w, plan, &singles, &line->opened);
 }
 
 /* The last strip is cut as the others are, or told anew as a whole. */
@@ -193,10 +270,9 @@ struct told_line tell_lengthwise_line(const struct wording *w,
                     "height", word_length_unit(w, sheet->height), "count",
                     say_count(w->arena, sheet->repeat), NULL),
         .gives = sheet_gives(w, plan, sheet)};
-    struct rational at = rational_whole(0);
-    for (size_t i = 0; i < work.pairs.count; i++)
-        *LIST_ADD(w->arena, &line.cuts) = (struct told_cut){
-            NULL, cut_text(w, plan, &work.pairs.items[i], sheet->height, &at)};
+    const struct row pairs = {work.pairs.items, work.pairs.count,
+                              sheet->height};
+    add_cuts(w, plan, &pairs, &line.cuts);
     if (work.singles.count > 0)
         *LIST_ADD(w->arena, &line.opened) = (struct told_cut){
             NULL,
@@ -204,11 +280,9 @@ struct told_line tell_lengthwise_line(const struct wording *w,
                 work.pairs.count > 0 ? "cutting.open" : "cutting.open-strip",
                 "opened", word_length_unit(w, work.opened), "count", "1",
                 NULL)};
-    at = rational_whole(0);
-    for (size_t i = 0; i < work.singles.count; i++)
-        *LIST_ADD(w->arena, &line.opened) =
-            (struct told_cut){NULL, cut_text(w, plan, &work.singles.items[i],
-                                             sheet->height, &at)};
+    const struct row singles = {work.singles.items, work.singles.count,
+                                sheet->height};
+    add_cuts(w, plan, &singles, &line.opened);
     for (size_t i = 0; i < plan->sheets.count; i++) {
         const struct sheet *rest = &plan->sheets.items[i];
         if (!is_rest_of(rest, sheet))
@@ -257,11 +331,9 @@ static void add_sheet_strips(const struct wording *w,
                               say(w->arena, w->phrases, key, "count",
                                   say_count(w->arena, strip->repeat), "height",
                                   word_length_unit(w, strip->height), NULL)};
-        struct rational at = rational_whole(0);
-        for (size_t k = 0; k < strip->cuts.count; k++)
-            *LIST_ADD(w->arena, &line->cuts) =
-                (struct told_cut){NULL, cut_text(w, plan, &strip->cuts.items[k],
-                                                 strip->height, &at)};
+        const struct row row = {strip->cuts.items, strip->cuts.count,
+                                strip->height};
+        add_cuts(w, plan, &row, &line->cuts);
     }
 }
 
@@ -332,14 +404,29 @@ const char *tell_count(const struct wording *w, const struct fabric_plan *plan)
                buffer_string(&text), NULL);
 }
 
-const char *tell_pieces(const struct wording *w, const struct fabric_plan *plan,
+const char *tell_strips(const struct wording *w, const struct fabric_plan *plan,
                         const struct strip *strip)
 {
     const struct strip one = {.height = strip->height,
                               .cuts.items = strip->cuts.items,
                               .cuts.count = strip->cuts.count,
                               .repeat = 1};
-    return gives_text(w, plan, &one, 1);
+    const struct row row = {strip->cuts.items, strip->cuts.count,
+                            strip->height};
+    const char *trims = "";
+    for (size_t i = 0; i < row.count; i++) {
+        const char *labels = trimmed_with(w, plan, &row, i, 1);
+        if (labels[0] == '\0')
+            continue;
+        const char *trim =
+            say(w->arena, w->phrases, "cutting.offer-trim", "labels", labels,
+                "height", word_length(w, row.cuts[i].across), NULL);
+        trims = arena_printf(w->arena, "%s; %s", trims, trim);
+    }
+    return say(w->arena, w->phrases, "cutting.offer-strips", "count",
+               say_count(w->arena, strip->repeat), "height",
+               word_length_unit(w, strip->height), "pieces",
+               gives_text(w, plan, &one, 1), "trims", trims, NULL);
 }
 
 static bool is_tight(const struct wording *w, const struct fabric_plan *plan,

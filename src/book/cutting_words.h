@@ -12,13 +12,18 @@ struct told_cut {
     const char *text;   /* "A2: 8 cuts of 2⅜, to 19." */
 };
 
+struct told_cuts {
+    struct told_cut *items;
+    size_t count, capacity;
+};
+
 /* A numbered line. */
 struct told_line {
-    const char *head;             /* "3 strips, 5⅜ in high." */
-    const char *gives;            /* all that it gives: "18 A1, 12 A2" */
-    LIST(struct told_cut) cuts;   /* through folded cloth, or of a sheet */
-    LIST(struct told_cut) opened; /* where something is opened; that first */
-    LIST(struct told_cut) last;   /* of the last strip, where that differs */
+    const char *head;        /* "3 strips, 5⅜ in high." */
+    const char *gives;       /* all that it gives: "18 A1, 12 A2" */
+    struct told_cuts cuts;   /* through folded cloth, or of a sheet */
+    struct told_cuts opened; /* where something is opened; that first */
+    struct told_cuts last;   /* of the last strip, where that differs */
 };
 
 struct told_line tell_strip_line(const struct wording *w,
@@ -42,8 +47,8 @@ const char *whole_line(const struct wording *w, const struct told_line *line);
 const char *strip_letter(struct arena *arena, size_t index);
 /* "18 A1, 108 A2": what all lines of a cloth give. */
 const char *tell_count(const struct wording *w, const struct fabric_plan *plan);
-/* "4 A1, 3 A5": of one strip. */
-const char *tell_pieces(const struct wording *w, const struct fabric_plan *plan,
+/* "8 strips of 3½ in (4 A1, 3 A5 each; trim A5 to 2½)": in a sentence. */
+const char *tell_strips(const struct wording *w, const struct fabric_plan *plan,
                         const struct strip *strip);
 /* Lines that have little or nothing of the width to spare, and what would ease
  * that; "" where there is none. `first`: the number of the first strip. */

@@ -176,7 +176,7 @@ static void lay_part(const struct explosion *e, const struct input *input,
     const struct vertex middle = {rational_div(heap->width, two),
                                   rational_div(heap->height, two)};
     *LIST_ADD(e->arena, &e->out->parts) =
-        (struct exploded_part){{input->heap, placing_turn(points), false},
+        (struct exploded_part){{input->heap, placing_turn(points), false, middle},
                                placed_point(points, middle),
                                gap.x,
                                gap.y};

@@ -16,7 +16,8 @@ enum shade { SHADE_DONE, SHADE_WORK };
 struct figure_part {
     size_t heap;
     unsigned turn; /* clockwise quarter turns of that heap's cloth */
-    bool marked;   /* its turn is marked in its middle */
+    bool marked;   /* its turn is marked at `mark`, a place of the whole */
+    struct vertex mark;
 };
 
 struct figure {

@@ -199,6 +199,45 @@ static bool has_a_picture(const struct state *state, int part)
     return faces > FEW;
 }
 
+/* How far below the place `y` the mark of the part's turn lies; far away where it
+ * has none. */
+static double below_mark(const struct figure *figure, const struct state *state,
+                         int part, double y)
+{
+    if (!figure->parts[part].marked)
+        return HUGE_VAL;
+    for (size_t i = 0; i < state->faces.count; i++) {
+        const struct shown_face *shown = &state->faces.items[i];
+        if (shown->part == part)
+            return y - shown_point(figure, figure->parts[part].mark,
+                                   shown->gap_x, shown->gap_y)
+                           .y;
+    }
+    return HUGE_VAL;
+}
+
+/* Below the middle, in it or above it: the first that is clear of the mark for the
+ * part's turn. ensures: false where none is. */
+static bool clear_of_mark(const struct figure *figure,
+                          const struct state *state, int part, double high,
+                          struct extent e, bool low_first, double *y)
+{
+    const double middle = (e.top + e.bottom) / 2.0;
+    const double low = fmin(middle + (e.bottom - e.top) * 0.32,
+                            e.bottom - high / 2.0 - 2.0);
+    const double up = fmax(middle - (e.bottom - e.top) * 0.32,
+                           e.top + high / 2.0 + 2.0);
+    const double tries[3] = {low_first ? low : middle, low_first ? up : low,
+                             low_first ? middle : up};
+    for (int i = 0; i < 3; i++) {
+        *y = tries[i];
+        if (fabs(below_mark(figure, state, part, *y)) >
+            (TURN_RING + high) / 2.0 + 1.5)
+            return true;
+    }
+    return false;
+}
+
 /* The middle, or below it on a part with a picture of its own, unless something
  * is laid or drawn on the part: then the place with the most room, from a grid
  * of trials. The label is so high, and stays on the part. */
@@ -210,11 +249,8 @@ static bool label_point(const struct figure *figure, const struct state *state,
     *best = (struct point){(e.left + e.right) / 2.0, (e.top + e.bottom) / 2.0};
     if (figure->gap > 0.0) {
         const bool tall = e.bottom - e.top > 1.8 * (e.right - e.left);
-        if ((!tall && has_a_picture(state, part)) ||
-            (figure->parts[part].marked && e.bottom - e.top > TURN_RING * 1.8))
-            best->y = fmin(best->y + (e.bottom - e.top) * 0.32,
-                           e.bottom - high / 2.0 - 2.0);
-        return true;
+        return clear_of_mark(figure, state, part, high, e,
+                             !tall && has_a_picture(state, part), &best->y);
     }
     enum { TRIALS = 24 };
     double most = -1.0;
@@ -272,7 +308,9 @@ void label_part(const struct figure *figure, struct box *box,
     if (made->step > 0 && !fits_all(figure, heap, size.width, true) &&
         !fits_all(figure, heap, size.width, false)) {
         /* The number of its step, as the line of parts tells it. */
-        name = say_count(figure->canvas->arena, made->step);
+        name = say(figure->canvas->arena, figure->wording->phrases,
+                   "part.step", "step",
+                   say_count(figure->canvas->arena, made->step), NULL);
         size = typeset_measure(figure->canvas->typeset, name, style, 0.0);
     }
     const bool upright = fits_all(figure, heap, size.width, true);

@@ -168,7 +168,7 @@ static double put_caption(struct booklet *booklet, struct box *box,
         return 0.0;
     const struct box *text =
         box_text(canvas, frame->caption, style_body(),
-                 columns_wide(frame->columns) - hang - 3.0);
+                 fmin(columns_wide(frame->columns), columns_wide(8)) - hang - 3.0);
     if (letter != 0)
         box_tagged_label(canvas, box, "Span", x, y,
                          arena_printf(canvas->arena, "%c", letter),

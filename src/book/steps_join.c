@@ -390,6 +390,7 @@ void join_rows(const struct step_view *view, struct rows *rows)
     for (size_t i = 0; i < count; i++) {
         joined.parts[i] = joined.exploded.parts.items[i].part;
         joined.parts[i].marked = shown_turn(booklet, &joined.parts[i]) != 0;
+        joined.parts[i].mark = mark_place(&joined, i);
     }
     const double least = least_scale(booklet);
     const double size = view->size;

@@ -1,26 +1,37 @@
 /* Strips without a gap. Where pieces were made to fill strips, few other sets
- * of them fill one, so that which pieces lie together is nearly told: each size
- * in turn that is in the fewest full strips takes one of these, that which
- * leaves most ways to the others (exact cover, the row with the fewest choices
- * first; Knuth, 2000, from memory). Then some strips are taken back and chosen
- * anew, over and over. Who calls lays what is left. */
+ * of them fill one, so that which pieces lie together is nearly told: an exact
+ * cover. A size that is left takes a full strip, and strips that have its other
+ * pieces go for it, over and over. Who calls lays what no full strip takes. */
 #include "roll_cover.h"
 
 #include <string.h>
 
 enum {
     MOST_FULL = 400000, /* full strips of all heights: of more none is chosen */
-    MOST_TRIED = 24,    /* of those with one size */
+    MOST_TRIED = 1000,  /* of those with one size */
     MOST_PARTS = 16,    /* sizes in one */
     MOST_PIECES = 16,   /* of a size, at the mean */
     MOST_WIDTH = 4096,  /* steps of the tables */
     STEP = 4            /* work of one step here, measured */
 };
 
-/* A full strip that the pieces left can make. */
+/* A full strip that the list can make. */
 struct full {
+    int64_t height;
     const struct roll_part *parts;
     size_t part_count;
+    size_t times;    /* as it is chosen */
+    size_t leaving;  /* of these, while another is tried */
+    uint64_t barred; /* until that move */
+};
+
+typedef LIST(size_t) full_list;
+
+struct cover_size {
+    full_list in;     /* full strips with it */
+    full_list chosen; /* of these, those that are chosen */
+    size_t room;      /* pieces left, with those of strips that leave */
+    int64_t weight;   /* of a piece */
 };
 
 /* One while it is filled. */
@@ -36,24 +47,23 @@ struct class
 {
     int64_t height;
     LIST(struct roll_way) ways;
-    LIST(struct full) fulls; /* first those that what is left can make */
-    size_t possible;
 };
 
 struct covering {
     struct arena *arena;
-    struct roll_cover cover; /* at hand */
+    struct roll_cover cover; /* the longest */
     const struct roll_problem *problem;
     LIST(struct class) classes;
-    size_t *left;    /* by size */
-    size_t *choices; /* by size: full strips that hold it */
-    size_t (*at)[2]; /* by size: its classes, + 1; 0: none */
+    LIST(struct full) fulls; /* of all heights */
+    struct cover_size *sizes;
+    size_t *left;   /* by size */
+    int64_t length; /* of the strips at hand */
+    full_list leaving;
     unsigned char
         *reached; /* by way and width: may the ways from it on make it? */
-    size_t fulls; /* of all heights */
     bool crowded; /* too many */
     bool even;    /* only strips that use all their sizes up */
-    uint64_t random, work;
+    uint64_t random, work, moves;
 };
 
 /* Marsaglia, xorshift, 2003. */
@@ -88,7 +98,6 @@ static void add_ways(struct covering *c)
                 (way == 1 && (!size->turns || along == height)))
                 continue;
             const size_t k = class_of(c, height);
-            c->at[i][way] = k + 1;
             *LIST_ADD(c->arena, &c->classes.items[k].ways) =
                 (struct roll_way){i, along};
         }
@@ -118,14 +127,15 @@ static void reach(struct covering *c, const struct class *class)
     }
 }
 
-static void keep_full(struct covering *c, struct class *class,
+static void keep_full(struct covering *c, const struct class *class,
                       const struct filled *filled)
 {
     struct roll_part *parts =
         ARENA_ARRAY(c->arena, struct roll_part, filled->count);
     memcpy(parts, filled->parts, filled->count * sizeof *parts);
-    *LIST_ADD(c->arena, &class->fulls) = (struct full){parts, filled->count};
-    c->crowded = ++c->fulls == MOST_FULL;
+    *LIST_ADD(c->arena, &c->fulls) = (struct full){
+        .height = class->height, .parts = parts, .part_count = filled->count};
+    c->crowded = c->fulls.count == MOST_FULL;
 }
 
 /* Adds pieces of one more size. Where only strips are listed that use their
@@ -149,8 +159,8 @@ static bool fill_with(const struct covering *c, struct filled *filled,
 }
 
 /* All full strips that go on with the ways from `way` on. */
-static void list_fulls(struct covering *c, struct class *class, size_t way,
-                       int64_t room, struct filled *filled)
+static void list_fulls(struct covering *c, const struct class *class,
+                       size_t way, int64_t room, struct filled *filled)
 {
     const size_t cells = (size_t)c->problem->width + 1;
     if (c->crowded || c->reached[way * cells + (size_t)room] == 0)
@@ -178,248 +188,238 @@ static void list_fulls(struct covering *c, struct class *class, size_t way,
 
 /* ---- choosing ---- */
 
-static bool possible(const struct full *full, const size_t *left)
+/* By size, the full strips with it. */
+static void index_fulls(struct covering *c)
 {
+    for (size_t f = 0; f < c->fulls.count; f++)
+        for (size_t i = 0; i < c->fulls.items[f].part_count; i++) {
+            const size_t size = c->fulls.items[f].parts[i].size;
+            *LIST_ADD(c->arena, &c->sizes[size].in) = f;
+        }
+}
+
+static int64_t area_of(const struct covering *c, size_t size)
+{
+    return c->problem->sizes[size].width * c->problem->sizes[size].height;
+}
+
+/* What the pieces of one strip weigh. */
+static int64_t weight_of(const struct covering *c, const struct full *full)
+{
+    int64_t weight = 0;
     for (size_t i = 0; i < full->part_count; i++)
-        if (full->parts[i].count > left[full->parts[i].size])
-            return false;
-    return true;
+        weight += c->sizes[full->parts[i].size].weight *
+                  (int64_t)full->parts[i].count;
+    return weight;
 }
 
-/* Puts those that can be made to the front. */
-static void part_possible(struct covering *c, struct class *class, size_t among)
+/* Of the chosen strips with this size that of the least weight, but not
+ * `except`, which is to come; SIZE_MAX where none is left. */
+static size_t lightest(struct covering *c, size_t size, size_t except)
 {
-    size_t kept = 0;
-    for (size_t n = 0; n < among; n++) {
-        const struct full full = class->fulls.items[n];
-        if (!possible(&full, c->left))
+    size_t best = SIZE_MAX;
+    int64_t least = INT64_MAX;
+    const size_t count = c->sizes[size].chosen.count;
+    for (size_t k = 0; k < count; k++) {
+        const size_t f = c->sizes[size].chosen.items[k];
+        const struct full *full = &c->fulls.items[f];
+        if (f == except || full->times == full->leaving)
             continue;
-        class->fulls.items[n] = class->fulls.items[kept];
-        class->fulls.items[kept++] = full;
+        const int64_t weight = weight_of(c, full);
+        if (weight >= least)
+            continue;
+        best = f;
+        least = weight;
     }
-    class->possible = kept;
-    c->work += 6 * among;
+    c->work += 2 * count;
+    return best;
 }
 
-/* What can be made of all that is left. */
-static void count_choices(struct covering *c)
+/* Which strips must go for `times` more of this one, in `leaving`.
+ * gives: their weight; INT64_MAX where there is no room, or it would not be
+ * below `limit`. */
+static int64_t make_room(struct covering *c, size_t f, size_t times,
+                         int64_t limit)
 {
-    memset(c->choices, 0, c->problem->count * sizeof *c->choices);
-    for (size_t k = 0; k < c->classes.count; k++) {
-        struct class *class = &c->classes.items[k];
-        part_possible(c, class, class->fulls.count);
-        for (size_t n = 0; n < class->possible; n++)
-            for (size_t i = 0; i < class->fulls.items[n].part_count; i++)
-                c->choices[class->fulls.items[n].parts[i].size]++;
+    const struct full *full = &c->fulls.items[f];
+    int64_t weight = 0;
+    c->leaving.count = 0;
+    for (size_t i = 0; i < full->part_count; i++) {
+        const struct roll_part part = full->parts[i];
+        while (c->sizes[part.size].room < part.count * times) {
+            const size_t other = lightest(c, part.size, f);
+            if (other == SIZE_MAX || weight >= limit)
+                return INT64_MAX;
+            struct full *leaving = &c->fulls.items[other];
+            leaving->leaving++;
+            weight += weight_of(c, leaving);
+            *LIST_ADD(c->arena, &c->leaving) = other;
+            for (size_t k = 0; k < leaving->part_count; k++)
+                c->sizes[leaving->parts[k].size].room +=
+                    leaving->parts[k].count;
+            c->work += 4;
+        }
+    }
+    return weight;
+}
+
+/* All stay. */
+static void forget_leaving(struct covering *c)
+{
+    for (size_t n = 0; n < c->leaving.count; n++) {
+        struct full *full = &c->fulls.items[c->leaving.items[n]];
+        full->leaving = 0;
+        for (size_t k = 0; k < full->part_count; k++)
+            c->sizes[full->parts[k].size].room = c->left[full->parts[k].size];
     }
 }
 
-/* How often it can be cut. */
-static size_t times_of(const struct full *full, const size_t *left)
+/* One strip less. It does not come back at once (tabu search; Glover, 1989,
+ * from memory). */
+static void drop(struct covering *c, size_t f)
+{
+    struct full *full = &c->fulls.items[f];
+    full->times--;
+    full->barred = c->moves + 1 + chance(c, 2);
+    c->length -= full->height;
+    for (size_t i = 0; i < full->part_count; i++) {
+        struct cover_size *size = &c->sizes[full->parts[i].size];
+        c->left[full->parts[i].size] += full->parts[i].count;
+        size->room = c->left[full->parts[i].size];
+        size_t at = 0;
+        while (size->chosen.items[at] != f)
+            at++;
+        if (full->times == 0)
+            size->chosen.items[at] = size->chosen.items[--size->chosen.count];
+    }
+}
+
+static void add(struct covering *c, size_t f, size_t times)
+{
+    struct full *full = &c->fulls.items[f];
+    c->length += full->height * (int64_t)times;
+    for (size_t i = 0; i < full->part_count; i++) {
+        struct cover_size *size = &c->sizes[full->parts[i].size];
+        c->left[full->parts[i].size] -= full->parts[i].count * times;
+        size->room = c->left[full->parts[i].size];
+        if (full->times == 0)
+            *LIST_ADD(c->arena, &size->chosen) = f;
+    }
+    full->times += times;
+}
+
+/* How many more of them the list can make, whatever else is chosen. */
+static size_t most_times(const struct covering *c, const struct full *full)
 {
     size_t times = SIZE_MAX;
     for (size_t i = 0; i < full->part_count; i++) {
         const struct roll_part part = full->parts[i];
-        if (left[part.size] / part.count < times)
-            times = left[part.size] / part.count;
+        const size_t most = c->problem->sizes[part.size].demand / part.count;
+        times = most < times ? most : times;
     }
-    return times;
+    return times - full->times;
 }
 
-static void use(const struct full *full, size_t *left, size_t times, bool back)
+/* What a strip gains, once or as often as can be. */
+struct move {
+    size_t full, times;
+    int64_t gain;
+};
+
+static void try_full(struct covering *c, size_t f, struct move *best)
 {
-    for (size_t i = 0; i < full->part_count; i++) {
-        const size_t pieces = full->parts[i].count * times;
-        left[full->parts[i].size] += back ? pieces : (size_t)0 - pieces;
+    const struct full *full = &c->fulls.items[f];
+    const size_t most = most_times(c, full);
+    for (size_t times = 1; times <= most;
+         times = times < most ? most : most + 1) {
+        const int64_t weight = weight_of(c, full) * (int64_t)times;
+        const bool first = best->full == SIZE_MAX;
+        const int64_t limit = first ? INT64_MAX : weight - best->gain;
+        const int64_t lost = make_room(c, f, times, limit);
+        forget_leaving(c);
+        c->work += 10;
+        if (lost == INT64_MAX || (!first && weight - lost <= best->gain))
+            continue;
+        *best = (struct move){f, times, weight - lost};
     }
 }
 
-/* Goes through all full strips that share a size with this one, which is used,
- * and takes from `choices` those that are no longer possible. ensures: how many
- * sizes that are still asked for have none left. */
-static size_t lost_by(struct covering *c, const struct full *full,
-                      size_t *choices)
+/* Pieces that are left though nothing is gained by any strip with one of them
+ * weigh more from now on (weights that grow at a local optimum; Morris, 1993,
+ * from memory). */
+static void add_weight(struct covering *c)
 {
-    size_t touched[2 * MOST_PARTS], count = 0, lost = 0;
-    for (size_t i = 0; i < 2 * full->part_count; i++) {
-        const size_t k = c->at[full->parts[i / 2].size][i % 2];
-        bool known = k == 0;
-        for (size_t n = 0; n < count; n++)
-            known |= touched[n] == k;
-        if (!known)
-            touched[count++] = k;
-    }
-    for (size_t t = 0; t < count; t++) {
-        const struct class *class = &c->classes.items[touched[t] - 1];
-        c->work += 6 * class->possible;
-        for (size_t n = 0; n < class->possible; n++) {
-            const struct full *other = &class->fulls.items[n];
-            if (possible(other, c->left))
-                continue;
-            for (size_t i = 0; i < other->part_count; i++) {
-                const size_t size = other->parts[i].size;
-                if (--choices[size] == 0)
-                    lost += c->left[size] > 0;
-            }
-        }
-    }
-    return lost;
-}
-
-/* The size in the fewest full strips, a little by chance; the count of sizes
- * where there is none. */
-static size_t tightest(struct covering *c)
-{
-    size_t best = c->problem->count;
+    enum { SLOWLY = 400 };
     for (size_t i = 0; i < c->problem->count; i++)
-        if (c->left[i] > 0 && c->choices[i] > 0 &&
-            (best == c->problem->count || c->choices[i] < c->choices[best] ||
-             (c->choices[i] == c->choices[best] && chance(c, 2) == 0)))
-            best = i;
-    c->work += c->problem->count;
-    return best;
+        if (c->left[i] > 0)
+            c->sizes[i].weight += area_of(c, i) / SLOWLY + 1;
 }
 
-/* Of the full strips with this size that which takes the last choice from the
- * fewest others. */
-static const struct full *choose(struct covering *c, size_t size,
-                                 struct class **of)
+/* The strip with this size that gains most comes, and those go that have its
+ * pieces. */
+static void move_best(struct covering *c, size_t size)
 {
-    const size_t count = c->problem->count;
-    struct arena *scratch = arena_create();
-    size_t *choices = ARENA_ARRAY(scratch, size_t, count);
-    const struct full *best = NULL;
-    uint64_t least = UINT64_MAX;
-    /* Of many a part by chance. */
-    const uint64_t share = c->choices[size] / MOST_TRIED + 1;
-    for (int way = 0; way < 2; way++) {
-        struct class *class = c->at[size][way] == 0
-                                  ? NULL
-                                  : &c->classes.items[c->at[size][way] - 1];
-        for (size_t n = 0; class != NULL && n < class->possible; n++) {
-            const struct full *full = &class->fulls.items[n];
-            bool holds = false;
-            for (size_t i = 0; i < full->part_count; i++)
-                holds |= full->parts[i].size == size;
-            if (!holds || (best != NULL && chance(c, share) > 0))
-                continue;
-            const size_t times = times_of(full, c->left);
-            memcpy(choices, c->choices, count * sizeof *choices);
-            use(full, c->left, times, false);
-            const uint64_t lost = 8 * lost_by(c, full, choices) + chance(c, 8);
-            use(full, c->left, times, true);
-            if (lost >= least)
-                continue;
-            least = lost;
-            best = full;
-            *of = class;
-        }
+    const size_t count = c->sizes[size].in.count, from = chance(c, count);
+    struct move best = {SIZE_MAX, 0, 0};
+    for (size_t n = 0; n < count && n < MOST_TRIED; n++) {
+        const size_t f = c->sizes[size].in.items[(from + n) % count];
+        if (c->fulls.items[f].barred <= c->moves)
+            try_full(c, f, &best);
     }
-    arena_destroy(scratch);
-    return best;
+    if (best.full == SIZE_MAX)
+        return;
+    make_room(c, best.full, best.times, INT64_MAX);
+    for (size_t n = 0; n < c->leaving.count; n++)
+        c->fulls.items[c->leaving.items[n]].leaving = 0;
+    for (size_t n = 0; n < c->leaving.count; n++)
+        drop(c, c->leaving.items[n]);
+    add(c, best.full, best.times);
+    if (best.gain <= 0)
+        add_weight(c);
+    c->work += c->problem->count / 4;
 }
 
-/* Leaves out what can no longer be made. */
-static void drop_impossible(struct covering *c, const struct full *used)
-{
-    for (size_t i = 0; i < 2 * used->part_count; i++) {
-        const size_t k = c->at[used->parts[i / 2].size][i % 2];
-        if (k > 0)
-            part_possible(c, &c->classes.items[k - 1],
-                          c->classes.items[k - 1].possible);
-    }
-}
-
-static void take_full(struct covering *c, const struct full *full,
-                      int64_t height)
-{
-    const struct full used = *full; /* which changes its place */
-    const size_t times = times_of(&used, c->left);
-    use(&used, c->left, times, false);
-    lost_by(c, &used, c->choices);
-    drop_impossible(c, &used);
-    *LIST_ADD(c->arena, &c->cover.strips) =
-        (struct roll_full){height, used.parts, used.part_count, times};
-    c->cover.length += height * (int64_t)times;
-}
-
-/* As many full strips as what is left can make. */
-static void choose_all(struct covering *c)
-{
-    struct class *class = NULL;
-    count_choices(c);
-    for (size_t size = tightest(c); size < c->problem->count;
-         size = tightest(c)) {
-        const struct full *full = choose(c, size, &class);
-        take_full(c, full, class->height);
-    }
-}
-
-/* ---- choosing anew ---- */
-
-/* Some size that no full strip has taken, by chance. */
+/* Some size that is left and that a full strip has, by chance. */
 static size_t size_left(struct covering *c)
 {
     const size_t count = c->problem->count, from = chance(c, count);
-    for (size_t i = 0; i < count; i++)
-        if (c->left[(from + i) % count] > 0)
-            return (from + i) % count;
+    for (size_t i = 0; i < count; i++) {
+        const size_t size = (from + i) % count;
+        if (c->left[size] > 0 && c->sizes[size].in.count > 0)
+            return size;
+    }
     return count;
 }
 
-/* Strips go by chance, and all of the heights of a size that is left. */
-static void take_back(struct covering *c, size_t size)
+static void keep_cover(struct covering *c)
 {
-    const struct roll_size *near = &c->problem->sizes[size];
-    const uint64_t part = 3 + chance(c, 20);
-    size_t kept = 0;
-    for (size_t i = 0; i < c->cover.strips.count; i++) {
-        const struct roll_full strip = c->cover.strips.items[i];
-        const bool goes = strip.height == near->height ||
-                          (near->turns && strip.height == near->width) ||
-                          chance(c, part) == 0;
-        if (!goes) {
-            c->cover.strips.items[kept++] = strip;
-            continue;
-        }
-        use(&(struct full){strip.parts, strip.part_count}, c->left, strip.times,
-            true);
-        c->cover.length -= strip.height * (int64_t)strip.times;
+    c->cover.length = c->length;
+    c->cover.strips.count = 0;
+    for (size_t f = 0; f < c->fulls.count; f++) {
+        const struct full *full = &c->fulls.items[f];
+        if (full->times > 0)
+            *LIST_ADD(c->arena, &c->cover.strips) = (struct roll_full){
+                full->height, full->parts, full->part_count, full->times};
     }
-    c->cover.strips.count = kept;
+    c->work += c->fulls.count / 2;
 }
 
-static void copy_cover(struct arena *arena, struct roll_cover *to,
-                       const struct roll_cover *from)
+/* ensures: the longest cover that was found. */
+static void choose_all(struct covering *c, uint64_t work)
 {
-    to->strips.count = 0;
-    for (size_t i = 0; i < from->strips.count; i++)
-        *LIST_ADD(arena, &to->strips) = from->strips.items[i];
-    to->length = from->length;
-}
-
-/* ensures: the best cover in `best`. */
-static void renew(struct covering *c, struct roll_cover *best, uint64_t work)
-{
-    const size_t count = c->problem->count;
-    size_t *left = ARENA_ARRAY(c->arena, size_t, count);
-    copy_cover(c->arena, best, &c->cover);
-    memcpy(left, c->left, count * sizeof *left);
+    index_fulls(c);
     while (c->work < work) {
         const size_t size = size_left(c);
-        if (size == count)
+        if (size == c->problem->count)
             return;
-        take_back(c, size);
-        choose_all(c);
-        if (c->cover.length < best->length) {
-            copy_cover(c->arena, &c->cover, best);
-            memcpy(c->left, left, count * sizeof *left);
-            continue;
-        }
-        copy_cover(c->arena, best, &c->cover);
-        memcpy(left, c->left, count * sizeof *left);
+        c->moves++;
+        move_best(c, size);
+        if (c->length > c->cover.length)
+            keep_cover(c);
     }
 }
+
+/* ---- the list ---- */
 
 /* All full strips that the whole list can make. */
 static void list_all(struct covering *c)
@@ -432,10 +432,9 @@ static void list_all(struct covering *c)
     c->reached = ARENA_ARRAY(c->arena, unsigned char,
                              (most + 1) * ((size_t)c->problem->width + 1));
     c->crowded = false;
-    c->fulls = 0;
+    c->fulls.count = 0;
     for (size_t k = 0; k < c->classes.count && !c->crowded; k++) {
         struct filled filled = {.count = 0};
-        c->classes.items[k].fulls.count = 0;
         reach(c, &c->classes.items[k]);
         list_fulls(c, &c->classes.items[k], 0, c->problem->width, &filled);
     }
@@ -454,29 +453,25 @@ static bool has_few_pieces(const struct roll_problem *problem)
 struct roll_cover roll_cover(struct arena *arena,
                              const struct roll_problem *problem, uint64_t *work)
 {
-    struct roll_cover best = {.length = 0};
     struct covering c = {
         .arena = arena, .problem = problem, .random = 0x9E3779B97F4A7C15u};
     if (problem->width <= MOST_WIDTH && has_few_pieces(problem)) {
         c.left = ARENA_ARRAY(arena, size_t, problem->count);
-        c.choices = ARENA_ARRAY(arena, size_t, problem->count);
-        c.at = arena_alloc(arena, problem->count * sizeof *c.at);
-        for (size_t i = 0; i < problem->count; i++)
+        c.sizes = ARENA_ARRAY(arena, struct cover_size, problem->count);
+        for (size_t i = 0; i < problem->count; i++) {
             c.left[i] = problem->sizes[i].demand;
+            c.sizes[i] = (struct cover_size){.room = c.left[i],
+                                             .weight = area_of(&c, i)};
+        }
         add_ways(&c);
         list_all(&c);
         if (c.crowded) {
             c.even = true;
             list_all(&c);
         }
-        if (!c.crowded) {
-            choose_all(&c);
-            /* Where less than half is covered, gaps are in the nature of the
-             * list. */
-            if (c.cover.length * 2 >= roll_area_bound(problem))
-                renew(&c, &best, *work / STEP);
-        }
+        if (!c.crowded)
+            choose_all(&c, *work / STEP);
     }
     *work = c.work * STEP;
-    return best;
+    return c.cover;
 }

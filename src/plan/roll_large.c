@@ -17,6 +17,7 @@ struct large {
     const struct roll_problem *problem;
     LIST(struct roll_strip) strips;
     int64_t length, bound;
+    bool full; /* most strips have no gap */
     uint64_t random, work;
     /* scratch of a small list */
     bool *taken;     /* by strip, of the list that is planned */
@@ -281,7 +282,8 @@ static void begin(struct large *large, uint64_t work)
     large->bound = roll_area_bound(problem);
     uint64_t spent = work / 3;
     const struct roll_cover cover = roll_cover(dive.arena, problem, &spent);
-    if (cover.length * 4 >= large->bound * 3)
+    large->full = cover.length * 4 >= large->bound * 3;
+    if (large->full)
         take_cover(&dive, &cover);
     lay_rest(&dive, dive.price);
     dive_down(&dive, work - spent);
@@ -344,11 +346,12 @@ static bool are_near(struct large *large, const struct roll_strip *a,
 }
 
 /* A wasteful strip and some that are near one of those chosen before, until
- * they hold enough sizes. */
+ * they hold enough sizes; of strips without a gap more of them, as what is left
+ * lies in many heights. */
 static void choose_strips(struct large *large, struct arena *scratch)
 {
     const size_t count = large->strips.count;
-    const size_t sizes = 8 + chance(large, 24);
+    const size_t sizes = 8 + chance(large, large->full ? 80 : 24);
     size_t held = 0;
     large->taken = ARENA_ARRAY(scratch, bool, count);
     large->chosen.count = 0;

@@ -3,8 +3,8 @@
 #ifndef SEAMWRIGHT_TESTS_FIGURES_H
 #define SEAMWRIGHT_TESTS_FIGURES_H
 
-#include "exploded.h"
-#include "look.h"
+#include "../../src/book/exploded.h"
+#include "../../src/book/look.h"
 #include "pages.h"
 
 /* All that is drawn for one state: the items of its figure. */

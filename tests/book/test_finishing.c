@@ -43,8 +43,8 @@ static void test_steps(void **state)
         size_t count;
     } cases[] = {
         {"30 x 40", "", "Finishing", 0},
-        /* Title and part. */
-        {"30 x 40", "<backing fabric=\"reed\"/>", "Backing", 2},
+        /* Title, part, and the table of the back cover. */
+        {"30 x 40", "<backing fabric=\"reed\"/>", "Backing", 3},
         {"30 x 40", "<backing fabric=\"reed\"/>", "Layers", 0},
         {"30 x 40", "<batting/>", "Layers", 1},
         {"30 x 40", "<backing fabric=\"reed\"/><batting/>",

@@ -178,7 +178,7 @@ static void test_separators_of_lines(void **state)
         "\n",     "\r\n",   "\v",     "\f",
         "\xC2\x85", "\u2028", "\u2029", "\u2029\u2029\u2028"};
     struct booklets *all = *state;
-    const struct canvas canvas = {all->arena, all->typeset, 150.0, false, {0}};
+    const struct canvas canvas = {all->arena, all->typeset, 150.0, false, ink};
     const struct link links[] = {{"A2", "cloth-2", "to A2"}};
     for (size_t i = 0; i < sizeof ENDS / sizeof ENDS[0]; i++) {
         const char *text = arena_printf(all->arena, "%sFoam%sReed A2%s",
@@ -200,7 +200,7 @@ static void test_separators_of_lines(void **state)
 static void test_fitted_between_characters(void **state)
 {
     struct booklets *all = *state;
-    const struct canvas canvas = {all->arena, all->typeset, 150.0, false, {0}};
+    const struct canvas canvas = {all->arena, all->typeset, 150.0, false, ink};
     const GLogLevelFlags before = g_log_set_always_fatal(
         (GLogLevelFlags)(G_LOG_LEVEL_WARNING | G_LOG_LEVEL_CRITICAL));
     static const char *const LETTERS[] = {"e", "\u00e9", "\u20ac", "\U0001d11e",
@@ -233,7 +233,7 @@ static void test_fitted_between_characters(void **state)
 static void test_pieces_make_the_whole(void **state)
 {
     struct booklets *all = *state;
-    const struct canvas canvas = {all->arena, all->typeset, 150.0, false, {0}};
+    const struct canvas canvas = {all->arena, all->typeset, 150.0, false, ink};
     const struct link links[] = {{"A1", "cloth-1", "to A1"},
                                  {"Wing (3)", "step-3", "to 3"},
                                  {"gone", "step-9", "to nothing"},

@@ -94,6 +94,28 @@ function strip_line(    n) {
     begin(numbers[1], numbers[2], width, 2)
 }
 
+# "Trim A2, A5 and A6 to 2.5.": all cuts of this strip that bear these labels,
+# each of which is there.
+function trim_several(    i, k, n, high_now, label, labels, found) {
+    high_now = taken
+    sub(/.* to /, "", high_now)
+    sub(/^Trim /, "", taken)
+    sub(/ to .*/, "", taken)
+    sub(/ and /, ", ", taken)
+    n = split(taken, labels, ", ")
+    for (k = 1; k <= n; k++) {
+        found = 0
+        label = labels[k]
+        for (i = 1; i <= cuts; i++)
+            if (cut_label[i] == label) {
+                cut_across[i] = high_now + 0
+                found++
+            }
+        if (found != 1)
+            fail(label " is to be trimmed, and was cut " found " times")
+    }
+}
+
 function sheet_reach() {
     return taken ~ /wide|side/ ? sheet_high : sheet_wide
 }
@@ -238,6 +260,8 @@ function read_on() {
     else if (take("Trim to [0-9.]*[0-9]\\.")) {
         read_numbers(taken)
         cut_across[cuts] = numbers[1]
+    } else if (take("Trim [A-Z]+[0-9]+(/[A-Z]+[0-9]+)*(, [A-Z]+[0-9]+(/[A-Z]+[0-9]+)*)* and [A-Z]+[0-9]+(/[A-Z]+[0-9]+)* to [0-9.]*[0-9]\\.")) {
+        trim_several()
     } else if (take("Slice (it|each) into [0-9]+ of [0-9.]*[0-9]\\.")) {
         read_numbers(taken)
         cut_stack[cuts] = numbers[1]
