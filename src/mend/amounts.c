@@ -121,6 +121,51 @@ static void offer_fabric_exchanges(struct mender *mender,
                                fabric_span(amounts->places[k]));
 }
 
+/* Is the backing of another quilt of this fabric? */
+static bool backs_elsewhere(const struct mender *mender,
+                            const struct element *backing, const char *fabric)
+{
+    for (size_t i = 0; i < mender->root->children.count; i++) {
+        const struct element *quilt = mender->root->children.items[i];
+        for (size_t k = 0; k < quilt->children.count; k++) {
+            const struct element *other = quilt->children.items[k];
+            if (other->kind == ELEMENT_BACKING && other != backing &&
+                fabric_of(other) != NULL &&
+                strcmp(fabric_of(other), fabric) == 0)
+                return true;
+        }
+    }
+    return false;
+}
+
+/* All that is of the fabric which a place should be of may have changed places
+ * with it. Of the backing no amount tells, only that of another quilt. */
+static void offer_partners(struct mender *mender, const struct element *place,
+                           const char *fabric, const struct element *element)
+{
+    const char *own = fabric_of(element);
+    if (element != place && own != NULL && strcmp(own, fabric) == 0 &&
+        mender->candidates.count < PLANS_MOST &&
+        (element->kind != ELEMENT_BACKING ||
+         backs_elsewhere(mender, element, fabric_of(place))))
+        offer_exchange(mender, place, fabric_span(place), fabric_span(element));
+    for (size_t i = 0; i < element->children.count; i++)
+        offer_partners(mender, place, fabric, element->children.items[i]);
+}
+
+/* Where one fabric alone makes all agree, an exchange may do as well, as
+ * amounts are rounded up to what is sold. */
+static void offer_likely_exchanges(struct mender *mender)
+{
+    const size_t count = mender->candidates.count;
+    for (size_t i = 0; i < count; i++) {
+        const struct candidate one = mender->candidates.items[i];
+        if (one.outcome.left == 0 && one.kind == KIND_ATTRIBUTE)
+            offer_partners(mender, one.element, one.edit.text,
+                           top_of(mender, one.element));
+    }
+}
+
 /* ensures: true where one of those that were offered since makes all agree, or
  * where they would be too many. */
 static bool try_plans(struct mender *mender)
@@ -162,9 +207,13 @@ bool search_amounts(struct mender *mender)
         offer_cloths(mender);
     if (all)
         offer_fabrics(mender, &amounts);
-    if (!try_plans(mender) && all) {
+    const bool found = try_plans(mender);
+    if (!all || mender->candidates.count > PLANS_MOST)
+        return mender->candidates.count <= PLANS_MOST;
+    if (found)
+        offer_likely_exchanges(mender);
+    else
         offer_fabric_exchanges(mender, &amounts);
-        try_plans(mender);
-    }
+    try_plans(mender);
     return mender->candidates.count <= PLANS_MOST;
 }

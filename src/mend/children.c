@@ -129,7 +129,7 @@ static bool counted(const struct mender *mender)
 void offer_children(struct mender *mender, const struct element *parent)
 {
     enum { CHILDREN_MOST = 40 };
-    if (parent->children.count > CHILDREN_MOST)
+    if (parent->children.count > CHILDREN_MOST || has_plenty(mender))
         return;
     mender->rank = 0;
     offer_repeats(mender, parent);

@@ -58,7 +58,7 @@ static void add_differences(const struct mender *mender,
                             struct numbers *numbers, struct rational number,
                             struct rational scale, int64_t first, int64_t last)
 {
-    for (size_t i = 0; i < mender->error_count; i++)
+    for (size_t i = 0; i < mender->error_count && i < ERRORS_MANY; i++)
         for (size_t side = 0; side < 2; side++)
             for (int64_t share = first; share <= last; share++) {
                 const struct rational off = mender->errors[i]->off[side];

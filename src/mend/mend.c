@@ -3,9 +3,11 @@
  * candidates, the choice, the words. Read next: trial.c. */
 #include "mender.h"
 
-/* So many errors have no one cause. */
-enum { SOURCE_MOST = 100000 };
-enum { BYTES_MOST = 3200000, ERRORS_MOST = 60, PLANNED_AT_MOST = 3 };
+/* Work is counted in bytes that are compiled; errors beyond many are compared
+ * in each trial, which takes as long as some bytes more. Fewer trials than the
+ * least do not reach past what the program itself offers. */
+enum { BYTES_MOST = 3200000, BYTES_OF_TWO = 6400000, BYTES_OF_ERROR = 400 };
+enum { TRIALS_LEAST = 6, PLANNED_AT_MOST = 3 };
 
 /* For what is left once one mistake is mended, each of a few times. */
 enum { SECOND_TRIALS = 80 };
@@ -43,17 +45,28 @@ static size_t keep_whole(struct mender *mender, const struct candidate **best,
     return held;
 }
 
-/* A trial takes as long as the source does; each with steps is sewn, which
- * takes twice as long. */
+/* So many of the trials as their work allows; a trial takes as long as the
+ * source does. */
+static size_t affordable(const struct mender *mender, size_t trials,
+                         size_t bytes)
+{
+    const size_t many = mender->error_count > ERRORS_MANY
+                            ? mender->error_count - ERRORS_MANY
+                            : 0;
+    const size_t length =
+        mender->run->source->length + many * BYTES_OF_ERROR + 1;
+    if (trials > bytes / length)
+        trials = bytes / length;
+    return trials < TRIALS_LEAST ? 0 : trials;
+}
+
+/* Each trial with steps is sewn, which takes twice as long. */
 static size_t trials_for(const struct mender *mender)
 {
-    const size_t length = mender->run->source->length;
-    size_t most =
-        (mender->second > 0 ? mender->second : MEND_TRIALS) - PLANNED_AT_MOST;
-    if (mender->error_count > ERRORS_MOST || length > SOURCE_MOST)
-        return 0;
-    if (most > BYTES_MOST / (length + 1))
-        most = BYTES_MOST / (length + 1);
+    const size_t most = affordable(
+        mender,
+        (mender->second > 0 ? mender->second : MEND_TRIALS) - PLANNED_AT_MOST,
+        BYTES_MOST);
     return only_steps(mender) && mender->second == 0 ? most / 2 : most;
 }
 
@@ -77,12 +90,13 @@ static bool tell_both(struct mender *mender,
 {
     const struct candidate *asked = NULL;
     const struct run *question = NULL;
-    for (size_t i = 0;
-         i < count && mender->tried + SECOND_TRIALS <= MEND_TRIALS_OF_TWO;
-         i++) {
+    const size_t least = affordable(mender, SECOND_TRIALS, BYTES_MOST);
+    const size_t most = affordable(mender, MEND_TRIALS_OF_TWO, BYTES_OF_TWO);
+    for (size_t i = 0; i < count && mender->tried + least <= most; i++) {
         const struct candidate *first = with_lines(mender, firsts[i]);
-        const size_t share =
-            (MEND_TRIALS_OF_TWO - mender->tried) / (count - i + 1);
+        size_t share = (most - mender->tried) / (count - i + 1);
+        if (share < TRIALS_LEAST + PLANNED_AT_MOST)
+            share = TRIALS_LEAST + PLANNED_AT_MOST;
         const struct sized *sized;
         struct run *second = run_with(mender, &first->edit, &sized);
         const enum told told = tell(second, sized, share, &mender->tried);
@@ -107,7 +121,8 @@ static bool find_both(struct mender *mender)
     const struct candidate *firsts[FIRSTS_AT_MOST];
     if (tell_both(mender, firsts, choose_firsts(mender, firsts)))
         return true;
-    return search_apart(mender, SECOND_TRIALS) &&
+    return search_apart(mender,
+                        affordable(mender, SECOND_TRIALS, BYTES_MOST)) &&
            tell_both(mender, firsts, choose_firsts(mender, firsts));
 }
 

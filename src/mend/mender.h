@@ -37,6 +37,9 @@ struct outcome {
 
 enum { LAST_RANK = 5 };
 
+/* So many errors have one cause in something that all share, such as a key. */
+enum { ERRORS_MANY = 60 };
+
 /* In the order in which they are likely. */
 enum manner {
     MANNER_REPEAT, /* a child that repeats the one before it goes */
@@ -74,6 +77,7 @@ struct candidate {
     unsigned rank;          /* how early it is tried in its ring; from 0 */
     bool program;           /* offered by the program itself */
     struct diagnostic *own; /* the message that offers the same, or NULL */
+    size_t alike; /* of those with its sum: 1 + the number of the one before */
     bool tried;
     struct outcome outcome;
 };
@@ -95,7 +99,8 @@ struct mender {
     size_t second; /* one mistake was found, and its mend is in the source: so
                     * many trials for what is left; else 0 */
     LIST(struct candidate) candidates;
-    uint64_t aim;       /* which of those before must go; a bit each */
+    size_t *sums; /* of edits: 1 + the number of the last candidate with each */
+    uint64_t aim; /* which of those before must go; a bit each */
     size_t tried, most; /* trials, and how many there may be */
     unsigned ring;      /* that is being offered ... */
     unsigned rank;      /* ... and how early it is to be tried */
@@ -122,6 +127,8 @@ uint32_t place_before(const struct edit *edit, uint32_t at);
 
 /* ---- offer.c ---- */
 
+/* More candidates than trials will ever reach: nothing more need be offered. */
+bool has_plenty(const struct mender *mender);
 /* ensures: a candidate more, unless the same text was offered or nothing
  * changes; else the one that offers it. */
 struct candidate *offer(struct mender *mender, struct candidate candidate);

@@ -63,10 +63,29 @@ const struct definition *defined_by(const struct mender *mender,
     return NULL;
 }
 
+bool has_plenty(const struct mender *mender)
+{
+    enum { CANDIDATES_MANY = 40000 };
+    return mender->candidates.count >= CANDIDATES_MANY;
+}
+
 static bool same_edit(const struct edit *a, const struct edit *b)
 {
     return a->span.start == b->span.start && a->span.end == b->span.end &&
            strcmp(a->text, b->text) == 0;
+}
+
+/* Where candidates of this edit are found again: large sources offer many. The
+ * sum is that of Fowler, Noll and Vo (FNV-1a). */
+static size_t *sum_of(struct mender *mender, const struct edit *edit)
+{
+    enum { SUMS = 1 << 14 };
+    uint64_t sum = UINT64_C(14695981039346656037) ^ edit->span.start;
+    for (const char *c = edit->text; *c != '\0'; c++)
+        sum = (sum ^ (unsigned char)*c) * UINT64_C(1099511628211);
+    if (mender->sums == NULL)
+        mender->sums = ARENA_ARRAY(mender->arena, size_t, SUMS);
+    return &mender->sums[(sum ^ sum >> 32) % SUMS];
 }
 
 struct candidate *offer(struct mender *mender, struct candidate candidate)
@@ -77,8 +96,10 @@ struct candidate *offer(struct mender *mender, struct candidate candidate)
         memcmp(mender->run->source->bytes + span.start, edit->text,
                span.end - span.start) == 0)
         return NULL;
-    for (size_t i = 0; i < mender->candidates.count; i++) {
-        struct candidate *other = &mender->candidates.items[i];
+    size_t *last = sum_of(mender, edit);
+    for (size_t at = *last; at > 0;) {
+        struct candidate *other = &mender->candidates.items[at - 1];
+        at = other->alike;
         if (!same_edit(&other->edit, edit))
             continue;
         if (other->kind == KIND_OWN) {
@@ -86,6 +107,7 @@ struct candidate *offer(struct mender *mender, struct candidate candidate)
             candidate.program = other->program;
             candidate.ring = other->ring;
             candidate.rank = other->rank;
+            candidate.alike = other->alike;
             candidate.tried = other->tried;
             candidate.outcome = other->outcome;
             *other = candidate;
@@ -94,8 +116,10 @@ struct candidate *offer(struct mender *mender, struct candidate candidate)
     }
     candidate.ring = mender->ring;
     candidate.rank = mender->rank;
+    candidate.alike = *last;
     struct candidate *added = LIST_ADD(mender->arena, &mender->candidates);
     *added = candidate;
+    *last = mender->candidates.count;
     return added;
 }
 

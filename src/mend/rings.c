@@ -42,7 +42,7 @@ static bool passed_over(const struct element *element)
 
 void offer_tag(struct mender *mender, const struct element *element)
 {
-    if (passed_over(element) || element == mender->root)
+    if (passed_over(element) || element == mender->root || has_plenty(mender))
         return;
     if (element->kind == ELEMENT_CLOTH) {
         /* Its own width and amounts are the shop's. */
@@ -382,9 +382,11 @@ static void offer_repeats_around(struct mender *mender)
  * had theirs. */
 void search_rings(struct mender *mender)
 {
-    enum { RINGS = 4 };
+    enum { RINGS = 4, BEHIND = 3 };
+    mender->rank = mender->error_count > ERRORS_MANY ? BEHIND : 0;
     offer_own(mender);
     offer_cells(mender);
+    mender->rank = 0;
     for (size_t i = 0; i < mender->error_count; i++)
         if (of_form(mender->errors[i]->code)) {
             offer_repeats_around(mender);

@@ -128,18 +128,25 @@ static const char *mistake_text(const struct mender *mender,
 
 /* ---- names of messages ---- */
 
+/* Of more errors than there are bits, only that none is left is known. */
+static bool stays(const struct candidate *candidate, size_t number)
+{
+    return number < 64 ? (candidate->outcome.which >> number & 1) != 0
+                       : candidate->outcome.left > 0;
+}
+
 /* Was the error there before, and is it not with the change? Pictures are told
  * otherwise on trial, so any part of one will do. */
 static bool is_mended(const struct mender *mender, const struct diagnostic *d,
                       const struct candidate *candidate)
 {
     const bool picture = of_picture(d->code);
-    for (size_t i = 0; i < mender->before.count && i < 64; i++) {
+    for (size_t i = 0; i < mender->before.count; i++) {
         const struct problem *problem = &mender->before.items[i];
         const bool same =
             picture ? problem->code == DIAG_PICTURE
                     : problem->code == d->code && problem->at == d->span.start;
-        if (same && (candidate->outcome.which >> i & 1) == 0)
+        if (same && !stays(candidate, i))
             return true;
     }
     return false;

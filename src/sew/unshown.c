@@ -68,13 +68,42 @@ static int64_t cells_of_edges(const struct cloth *cloth)
     return all;
 }
 
+/* The area of all cloth of one fabric, doubled. */
+static struct rational area_of_fabric(const struct cloth *cloth, int fabric)
+{
+    struct rational area = rational_whole(0);
+    for (size_t i = 0; i < cloth->faces.count; i++)
+        if (cloth->faces.items[i].fabric == fabric)
+            area = rational_add(area, face_double_area(cloth->faces.items[i]));
+    return area;
+}
+
+/* Whether each fabric is so much cloth as some quarters of cells are. Where a
+ * picture shows the cloth, each quarter is of one fabric, so that most numbers
+ * of cells need no picture. */
+static bool fills_quarters(const struct cloth *cloth, struct rational side)
+{
+    const struct rational quarter =
+        rational_div(rational_mul(side, side), rational_whole(2));
+    for (size_t i = 0; i < cloth->faces.count; i++) {
+        const int fabric = cloth->faces.items[i].fabric;
+        if (i > 0 && cloth->faces.items[i - 1].fabric == fabric)
+            continue;
+        const struct rational quarters =
+            rational_div(area_of_fabric(cloth, fabric), quarter);
+        if (rational_known(quarters) && quarters.den != 1)
+            return false;
+    }
+    return true;
+}
+
 /* Whether so many cells across show the cloth; they must be squares. */
 static bool shows(const struct cloth *cloth, int64_t across)
 {
     const struct rational side =
         rational_div(cloth->width, rational_whole(across));
     const struct rational down = rational_div(cloth->height, side);
-    if (down.den != 1)
+    if (down.den != 1 || !fills_quarters(cloth, side))
         return false;
     struct arena *scratch = arena_create();
     const struct picture like = {.across = (size_t)across,

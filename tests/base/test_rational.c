@@ -3,6 +3,8 @@
 #include "../unit.h"
 #include "rational.h"
 
+__extension__ typedef __int128 wide;
+
 static struct rational q(int64_t num, int64_t den)
 {
     return rational_make(num, den);
@@ -196,6 +198,113 @@ static void arithmetic_agrees_with_a_common_denominator(void **state)
     }
 }
 
+/* ---- an oracle of 128 bits, which knows one way for all numbers ---- */
+
+static struct rational oracle(wide num, wide den)
+{
+    wide a = num < 0 ? -num : num, b = den < 0 ? -den : den;
+    if (den == 0)
+        return (struct rational){0, 0};
+    while (b != 0) {
+        const wide rest = a % b;
+        a = b;
+        b = rest;
+    }
+    num = den < 0 ? -(num / a) : num / a;
+    den = den < 0 ? -(den / a) : den / a;
+    if (num > INT64_MAX || num < -INT64_MAX || den > INT64_MAX)
+        return (struct rational){0, 0};
+    return (struct rational){(int64_t)num, (int64_t)den};
+}
+
+static void expect_same(struct rational found, struct rational wanted)
+{
+    assert_int_equal(found.num, wanted.num);
+    assert_int_equal(found.den, wanted.den);
+}
+
+static void oracle_agrees(struct rational a, struct rational b)
+{
+    const wide an = a.num, ad = a.den, bn = b.num, bd = b.den;
+    expect_same(rational_add(a, b), oracle(an * bd + bn * ad, ad * bd));
+    expect_same(rational_sub(a, b), oracle(an * bd - bn * ad, ad * bd));
+    expect_same(rational_mul(a, b), oracle(an * bn, ad * bd));
+    expect_same(rational_div(a, b), oracle(an * bd, bd == 0 ? 0 : ad * bn));
+    expect_same(rational_times(a, b.num), oracle(an * bn, ad));
+    expect_same(rational_whole(b.num), oracle(bn, 1));
+    if (ad != 0 && bd != 0)
+        assert_int_equal(rational_compare(a, b),
+                         (an * bd > bn * ad) - (an * bd < bn * ad));
+}
+
+/* Where the ways part: words of 30 bits and a sign, of 31, 32 and 64. */
+static void arithmetic_agrees_with_128_bits_at_the_edges(void **state)
+{
+    (void)state;
+    static const int64_t sizes[] = {0,
+                                    1,
+                                    2,
+                                    3,
+                                    24,
+                                    (1 << 30) - 1,
+                                    1 << 30,
+                                    (1 << 30) + 1,
+                                    INT32_MAX,
+                                    UINT32_MAX,
+                                    INT64_C(1) << 31,
+                                    INT64_C(1) << 32,
+                                    (INT64_C(1) << 32) + 1,
+                                    INT64_C(3) << 40,
+                                    INT64_C(1) << 62,
+                                    INT64_MAX - 1,
+                                    INT64_MAX};
+    enum { SIZES = sizeof sizes / sizeof sizes[0] };
+    struct rational all[2 * SIZES * SIZES];
+    size_t count = 0;
+    for (size_t i = 0; i < SIZES; i++)
+        for (size_t k = 0; k < SIZES; k++) {
+            all[count++] = oracle(sizes[i], sizes[k]);
+            all[count++] = oracle(-sizes[i], sizes[k]);
+        }
+    for (size_t i = 0; i < count; i++)
+        for (size_t k = 0; k < count; k++)
+            oracle_agrees(all[i], all[k]);
+}
+
+/* A number of up to so many bits, with some that rulers have. */
+static int64_t any_part(struct unit_random *random, uint64_t most)
+{
+    const int64_t bits = unit_below(random, most + 1);
+    const int64_t part = unit_below(random, INT64_C(1) << bits);
+    switch (unit_below(random, 4)) {
+    case 0:
+        return INT64_C(1) << bits;
+    case 1:
+        return bits < 60 ? INT64_C(3) << bits : part;
+    default:
+        return part;
+    }
+}
+
+static void arithmetic_agrees_with_128_bits(void **state)
+{
+    (void)state;
+    static const uint64_t bits[] = {5, 12, 31, 33, 62};
+    struct unit_random random = {11};
+    for (int i = 0; i < 400000; i++) {
+        struct rational pair[2];
+        for (int k = 0; k < 2; k++) {
+            const uint64_t most = bits[unit_below(&random, 5)];
+            const int64_t num = any_part(&random, most);
+            pair[k] = oracle(unit_below(&random, 2) ? num : -num,
+                             any_part(&random, most));
+        }
+        if (i % 5 == 0)
+            pair[1] = oracle(pair[1].num, pair[0].den);
+        oracle_agrees(pair[0], pair[1]);
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -210,6 +319,8 @@ int main(void)
         cmocka_unit_test(the_least_number_is_kept_out),
         cmocka_unit_test(unknown_stays_unknown),
         cmocka_unit_test(arithmetic_agrees_with_a_common_denominator),
+        cmocka_unit_test(arithmetic_agrees_with_128_bits_at_the_edges),
+        cmocka_unit_test(arithmetic_agrees_with_128_bits),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -59,6 +59,26 @@ static const struct slip slips[] = {
     {"the fabric of a border, which only amounts tell",
      "samples/lantern-walk.xml", "<border fabric=\"night\"",
      "<border fabric=\"flame\"", "night", NULL},
+    {"the same where the backing is of the fabric that lacks",
+     "samples/vane-harbor.xml", "<border fabric=\"tide\" width=\"1\"",
+     "<border fabric=\"mist\" width=\"1\"", "tide", NULL},
+    {"a border and a backing exchanged, as the other quilt's backing tells",
+     "samples/vane-harbor.xml",
+     "mist\" width=\"1 1/2\" corners=\"butted\" finished=\"43 1/2 x 43 "
+     "1/2\"/>\n"
+     "    <border fabric=\"tide\" width=\"1\" corners=\"butted\" "
+     "finished=\"45 1/2 x 45 1/2\"/>\n"
+     "    <border fabric=\"deep\" width=\"4 1/2\" corners=\"butted\" "
+     "finished=\"54 1/2 x 54 1/2\"/>\n"
+     "    <backing fabric=\"tide\"",
+     "tide\" width=\"1 1/2\" corners=\"butted\" finished=\"43 1/2 x 43 "
+     "1/2\"/>\n"
+     "    <border fabric=\"tide\" width=\"1\" corners=\"butted\" "
+     "finished=\"45 1/2 x 45 1/2\"/>\n"
+     "    <border fabric=\"deep\" width=\"4 1/2\" corners=\"butted\" "
+     "finished=\"54 1/2 x 54 1/2\"/>\n"
+     "    <backing fabric=\"mist\"",
+     NULL, "exchanged"},
     {"the keys of two fabrics", "samples/turning-lamp.xml",
      "key=\"s\" name=\"Sky\"/>\n    <fabric id=\"beam\" key=\"b\"",
      "key=\"b\" name=\"Sky\"/>\n    <fabric id=\"beam\" key=\"s\"",

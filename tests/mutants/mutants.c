@@ -1,5 +1,5 @@
-/* mutants [--pairs] [--every N] SAMPLE...: every sample with one mistake at a
- * time, or with two.
+/* mutants [--pairs [--seed N]] [--every N] SAMPLE...: every sample with one
+ * mistake at a time, or with two.
  *
  * Each mutant is compiled in memory. It is caught where there is an error;
  * harmless where there is none and the tops are the same polygon for polygon,
@@ -316,23 +316,30 @@ static bool judge_samples(GEOSContextHandle_t geos,
 /* What is asked for on the command line. */
 struct judging {
     size_t every;
-    bool pairs; /* two mistakes at a time, in place of one */
-    int at;     /* the first sample */
+    bool pairs;    /* two mistakes at a time, in place of one ... */
+    uint64_t seed; /* ... drawn with this */
+    int at;        /* the first sample */
 };
 
 static struct judging read_words(int count, char **words)
 {
-    struct judging judging = {.every = 1, .at = 1};
+    enum { SEED = 1961 };
+    struct judging judging = {.every = 1, .seed = SEED, .at = 1};
     if (count > judging.at && strcmp(words[judging.at], "--pairs") == 0) {
         judging.pairs = true;
         judging.at++;
+    }
+    if (count > judging.at + 1 && strcmp(words[judging.at], "--seed") == 0) {
+        judging.seed = strtoul(words[judging.at + 1], NULL, 10);
+        judging.at += 2;
     }
     if (count > judging.at + 1 && strcmp(words[judging.at], "--every") == 0) {
         judging.every = strtoul(words[judging.at + 1], NULL, 10);
         judging.at += 2;
     }
     if (judging.every < 1 || judging.at >= count) {
-        fprintf(stderr, "usage: mutants [--pairs] [--every N] SAMPLE...\n");
+        fprintf(stderr,
+                "usage: mutants [--pairs [--seed N]] [--every N] SAMPLE...\n");
         exit(2);
     }
     return judging;
@@ -342,7 +349,7 @@ static bool judge_all_samples(GEOSContextHandle_t geos, struct sample *all,
                               size_t count, const struct judging *judging)
 {
     if (judging->pairs)
-        return judge_pairs(geos, all, count, judging->every);
+        return judge_pairs(geos, all, count, judging->every, judging->seed);
     return judge_samples(geos, all, count, judging->every);
 }
 

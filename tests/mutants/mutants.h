@@ -184,7 +184,7 @@ struct outcome judge_pair(const struct job *job);
 /* Makes every Nth of the pairs and judges them. ensures: false where fewer
  * are both told than is held there. */
 bool judge_pairs(GEOSContextHandle_t geos, struct sample *samples, size_t count,
-                 size_t every);
+                 size_t every, uint64_t seed);
 /* Does the message lie on a line of the mistake, or in the element? */
 bool lies_there(const struct run *run, const struct mutant *mutant,
                 struct span span, unsigned mistake);
