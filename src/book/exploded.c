@@ -182,11 +182,11 @@ static void lay_part(const struct explosion *e, const struct input *input,
     const struct rational two = rational_whole(2);
     const struct vertex middle = {rational_div(heap->width, two),
                                   rational_div(heap->height, two)};
-    *LIST_ADD(e->arena, &e->out->parts) =
-        (struct exploded_part){{input->heap, placing_turn(points), false, middle},
-                               placed_point(points, middle),
-                               gap.x,
-                               gap.y};
+    *LIST_ADD(e->arena, &e->out->parts) = (struct exploded_part){
+        {input->heap, placing_turn(points), false, middle},
+        placed_point(points, middle),
+        gap.x,
+        gap.y};
     for (size_t i = 0; i < heap->cloth->faces.count; i++)
         *LIST_ADD(e->arena, &e->out->laid.faces) = (struct shown_face){
             placed_face(e->arena, heap->cloth->faces.items[i], points), part,

@@ -173,9 +173,9 @@ static double put_caption(struct booklet *booklet, struct box *box,
     const double hang = letter == 0 ? 0.0 : 10.0;
     if (frame->caption[0] == '\0')
         return 0.0;
-    const struct box *text =
-        box_text(canvas, frame->caption, style_body(),
-                 fmin(columns_wide(frame->columns), columns_wide(8)) - hang - 3.0);
+    const struct box *text = box_text(
+        canvas, frame->caption, style_body(),
+        fmin(columns_wide(frame->columns), columns_wide(8)) - hang - 3.0);
     if (letter != 0)
         box_tagged_label(canvas, box, "Span", x, y,
                          arena_printf(canvas->arena, "%c", letter),

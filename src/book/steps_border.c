@@ -119,7 +119,9 @@ static struct box *apart_box(const struct step_view *view,
         ARENA_ARRAY(arena, struct figure_part, BORDER_CORNER);
     for (int i = 0; i < BORDER_CORNER; i++)
         parts[i] = (struct figure_part){border->inputs.items[i].heap,
-                                        border->inputs.items[i].turn, false, {{0, 0}, {0, 0}}};
+                                        border->inputs.items[i].turn,
+                                        false,
+                                        {{0, 0}, {0, 0}}};
     figure.parts = parts;
     figure.part_count = BORDER_CORNER;
     const struct state state = strips_apart(view, border);

@@ -100,7 +100,9 @@ static void add_shot(const struct step_view *view, const struct heap *heap,
         ARENA_ARRAY(arena, struct figure_part, heap->inputs.count + 1);
     for (size_t i = 0; i < heap->inputs.count; i++)
         parts[i] = (struct figure_part){heap->inputs.items[i].heap,
-                                        heap->inputs.items[i].turn, false, {{0, 0}, {0, 0}}};
+                                        heap->inputs.items[i].turn,
+                                        false,
+                                        {{0, 0}, {0, 0}}};
     struct figure figure = figure_at(view, scale);
     figure.parts = parts;
     figure.part_count = heap->inputs.count;
