@@ -50,6 +50,8 @@ static const char *lead_text(const struct booklet *booklet)
                               : "");
 }
 
+/* The ornament is a strip of the quilt's first unit, so that the page is known
+ * as that of this quilt. */
 static struct box *head_box(const struct booklet *booklet)
 {
     const struct canvas *canvas = &booklet->flow.canvas;
@@ -118,6 +120,8 @@ static struct box *sizes_box(struct booklet *booklet, double width,
 
 /* ---- lists ---- */
 
+/* A quilt of plain patches has no technique to name; then the tools stand
+ * alone. */
 static struct box *techniques_box(const struct booklet *booklet, double width)
 {
     const struct canvas *canvas = &booklet->flow.canvas;
@@ -200,6 +204,8 @@ static struct box *middle_box(struct booklet *booklet, double height)
 
 /* ---- foot ---- */
 
+/* The frame is for the shop's own label. The foot is as high as the frame, also
+ * where the text is short. */
 static struct box *foot_box(const struct booklet *booklet)
 {
     const struct canvas *canvas = &booklet->flow.canvas;
@@ -256,6 +262,8 @@ static struct box *page_box(struct booklet *booklet, struct box *head,
     return page;
 }
 
+/* On one page where the table is low enough. Else head, rows, pictures and foot
+ * flow one by one, and the head stays with the first row. */
 void section_back(struct booklet *booklet)
 {
     struct flow *flow = &booklet->flow;

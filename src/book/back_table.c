@@ -13,12 +13,15 @@ struct columns {
     size_t colorways, quilts;
 };
 
+/* Plans stand by quilt, then by colorway. */
 static const struct cutplan *plan_of(const struct columns *c, size_t quilt,
                                      size_t colorway)
 {
     return &c->booklet->plan->all->items.items[quilt * c->colorways + colorway];
 }
 
+/* Widths in points: parts and amounts have what their words need, cloths share
+ * the rest. Many colorways or sizes leave less for all. */
 static struct columns columns_of(const struct booklet *booklet,
                                  struct back_rows *into)
 {
@@ -42,6 +45,7 @@ static struct columns columns_of(const struct booklet *booklet,
     return c;
 }
 
+/* A head must not be the last line of a page. */
 static void add_row(const struct columns *c, const struct row *row, bool head)
 {
     const struct canvas *canvas = &c->booklet->flow.canvas;
@@ -88,6 +92,8 @@ static void amount_cell(const struct columns *c, struct row *row,
     row_amount(&c->booklet->flow.canvas, row, c->amount, first, &others);
 }
 
+/* The first colorway stands for all: which fabrics a quilt has does not depend
+ * on its cloth. */
 static bool is_used(const struct columns *c, size_t fabric)
 {
     for (size_t i = 0; i < c->quilts; i++)
@@ -96,6 +102,7 @@ static bool is_used(const struct columns *c, size_t fabric)
     return false;
 }
 
+/* A backing has a row of its own, whether or not the top has the fabric. */
 static bool is_backing(const struct columns *c, size_t fabric)
 {
     for (size_t i = 0; i < c->quilts; i++)
@@ -120,6 +127,7 @@ static const char *amount_of(const struct columns *c, size_t quilt,
                : NULL;
 }
 
+/* A cloth for each colorway, an amount for each size. */
 static void add_fabric(const struct columns *c, size_t fabric, bool backing)
 {
     const struct canvas *canvas = &c->booklet->flow.canvas;
@@ -172,6 +180,7 @@ static void add_batting(const struct columns *c)
     add_row(c, &row, false);
 }
 
+/* Cloth of the tops first, then backings, then the batting. */
 struct back_rows back_rows(const struct booklet *booklet)
 {
     struct back_rows rows = {.items = {0}};

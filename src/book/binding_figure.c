@@ -13,6 +13,8 @@
 /* Millimetres to the inch, the largest with which the folded strip is no wider
  * than this. */
 #define FOLDED_MOST MM(9.0)
+/* Millimetres on paper for an inch: round scales, the largest at which the
+ * folded strip fits. In centimetres they are the same sizes on paper. */
 static double detail_scale(const struct booklet *booklet, double folded)
 {
     static const double steps[] = {16.0, 14.0, 12.0, 10.0, 8.0,
@@ -58,6 +60,8 @@ static struct path_item doubled(const struct booklet *booklet, int fabric)
     return fill;
 }
 
+/* All lengths of the details in points, at one scale: strip, folded strip and
+ * seam. The quilt has the cloth of its corner, where binding is sewn. */
 struct binding_view binding_view(struct booklet *booklet, double width)
 {
     const struct canvas *canvas = &booklet->flow.canvas;

@@ -90,6 +90,8 @@ static int compare_lines(const struct face_edge *a, const struct face_edge *b)
     return slope != 0 ? slope : rational_compare(a->offset, b->offset);
 }
 
+/* For qsort: by line, then by the side of it that the face lies on, then along
+ * the line. */
 static int compare_edges(const void *left, const void *right)
 {
     const struct face_edge *a = left, *b = right;

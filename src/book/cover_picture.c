@@ -26,6 +26,8 @@ struct picture {
 
 /* ---- the ground ---- */
 
+/* Sorted by lightness, by insertion; the median of the cloths that are used.
+ * Grey where none is. */
 struct color middle_cloth(const struct booklet *booklet)
 {
     struct color colors[64];
@@ -109,6 +111,8 @@ static double shadow_reach(size_t shade)
 {
     return MM(4.2) - MM(0.42) * (double)shade;
 }
+/* A share of black; each shade inward is a little darker than the one around
+ * it, so that the edge looks soft. */
 static double shadow_darkness(size_t shade)
 {
     return 0.02 + 0.036 * (double)shade;

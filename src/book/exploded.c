@@ -9,6 +9,7 @@
 
 /* ---- quarter turns ---- */
 
+/* The whole in itself: neither turned nor moved. */
 struct placing placing_none(void)
 {
     return (struct placing){1, 0, 0, 1, rational_whole(0), rational_whole(0)};
@@ -32,6 +33,8 @@ static struct placing turned_by(unsigned turn, struct rational width,
     }
 }
 
+/* A turn moves the upper left corner; so the cloth's own size is needed to put
+ * it where the input says. */
 struct placing placing_of(const struct sewn_quilt *quilt,
                           const struct input *input)
 {
@@ -40,6 +43,7 @@ struct placing placing_of(const struct sewn_quilt *quilt,
                      input->y);
 }
 
+/* Exact, as all sizes are until they are drawn. */
 static struct vertex placed_point(struct placing p, struct vertex v)
 {
     return (struct vertex){
@@ -49,6 +53,7 @@ static struct vertex placed_point(struct placing p, struct vertex v)
                                        rational_times(v.y, p.yy)))};
 }
 
+/* The matrix product of the turns; the inner move is turned by the outer. */
 struct placing placing_then(struct placing inner, struct placing outer)
 {
     const struct vertex at =
@@ -67,6 +72,7 @@ static unsigned placing_turn(struct placing p)
     return p.xx == 1 ? 0 : p.yx == 1 ? 1 : p.xx == -1 ? 2 : 3;
 }
 
+/* Fabric and side stay; the points are copied to the arena. */
 struct face placed_face(struct arena *arena, struct face face,
                         struct placing placing)
 {
@@ -134,6 +140,7 @@ static int *offsets(const struct explosion *e, const struct heap *heap,
     return at;
 }
 
+/* In parts of a gap: what all rows and columns within it need together. */
 static struct gaps gaps_of(const struct explosion *e, size_t index)
 {
     const struct heap *heap = heap_of(e, index);
@@ -175,11 +182,11 @@ static void lay_part(const struct explosion *e, const struct input *input,
     const struct rational two = rational_whole(2);
     const struct vertex middle = {rational_div(heap->width, two),
                                   rational_div(heap->height, two)};
-    *LIST_ADD(e->arena, &e->out->parts) =
-        (struct exploded_part){{input->heap, placing_turn(points), false, middle},
-                               placed_point(points, middle),
-                               gap.x,
-                               gap.y};
+    *LIST_ADD(e->arena, &e->out->parts) = (struct exploded_part){
+        {input->heap, placing_turn(points), false, middle},
+        placed_point(points, middle),
+        gap.x,
+        gap.y};
     for (size_t i = 0; i < heap->cloth->faces.count; i++)
         *LIST_ADD(e->arena, &e->out->laid.faces) = (struct shown_face){
             placed_face(e->arena, heap->cloth->faces.items[i], points), part,
@@ -248,6 +255,9 @@ static void press_seams(const struct explosion *e, const struct heap *heap,
     }
 }
 
+/* Recursive: heaps that are sewn within the step are laid out cell by cell, all
+ * others are parts. Each gets the room that its row and column leave it,
+ * measured in the whole, and turned back where it lies on its side. */
 static void lay_heap(const struct explosion *e, size_t index, struct lay lay)
 {
     const struct heap *heap = heap_of(e, index);
@@ -288,6 +298,8 @@ static void lay_heap(const struct explosion *e, size_t index, struct lay lay)
     number_seams(e, heap, lay);
 }
 
+/* Seams are counted first, for all heaps of the step in their order, so that a
+ * seam has its number whatever place it is met at. */
 struct exploded explode(struct arena *arena, const struct sewn_quilt *quilt,
                         const struct told_step *step)
 {

@@ -8,6 +8,8 @@
 
 /* ---- cloths and leaders ---- */
 
+/* Turned clockwise by quarter turns; x and y are the upper left corner of what
+ * comes of it. The outline goes around the turned cloth. */
 void draw_cloth(const struct booklet *booklet, struct box *box,
                 const struct cloth *cloth, unsigned turn, double x, double y,
                 double scale)
@@ -98,6 +100,8 @@ static double from_side(struct point at, double width)
     return fmin(at.x, width - at.x);
 }
 
+/* ensures: the name of the heap, added where it is not there yet: parts that
+ * are alike share a name and a line. */
 static struct named_part *name_of(struct naming *naming, size_t heap)
 {
     for (size_t i = 0; i < naming->names.count; i++)
@@ -211,6 +215,7 @@ static double place_names(struct naming *naming, double height)
 
 /* ---- the figure ---- */
 
+/* Recursive, as the parts of a block may be taken apart themselves. */
 static void draw_parts(const struct booklet *booklet, struct box *box,
                        const struct apart *e, double left, double top,
                        double scale)
@@ -250,6 +255,7 @@ static double names_width(struct naming *naming, bool left, double most)
     return width;
 }
 
+/* The line ends 2 points before the words. */
 static void draw_names(const struct naming *naming, struct box *box,
                        double left, double width)
 {

@@ -41,6 +41,8 @@ static void add_head(struct booklet *booklet, size_t number, const char *title,
 
 /* ---- backing and layers ---- */
 
+/* Wider than seams of the top, as the trade has it; the number stands in
+ * trade.c. */
 static const char *backing_seam(const struct wording *w)
 {
     return word_length_unit(

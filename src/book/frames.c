@@ -12,6 +12,8 @@
 #define HEAD_HEIGHT MM(9.2)
 #define TITLE_DOWN 6.5
 
+/* On the line of the title. An empty text would be an empty paragraph for a
+ * screen reader, so none is put. */
 static void put_right(struct booklet *booklet, struct box *box,
                       const char *text, double right)
 {
@@ -79,6 +81,7 @@ static void put_link(const struct canvas *canvas, struct box *box,
     box_tag_end(canvas, box, entry->place == NULL ? "Span" : "Link");
 }
 
+/* ensures: where the next words begin, in points; 5 points are a wide blank. */
 static double put_words(const struct canvas *canvas, struct box *box,
                         const char *text, struct text_style style, double x,
                         double y)
@@ -128,6 +131,8 @@ static struct box *part_box(const struct canvas *canvas,
     return box;
 }
 
+/* A list for screen readers, an item for each part. A part that does not fit
+ * begins a line, but never leaves an empty one above. */
 struct box *parts_line(struct booklet *booklet,
                        const struct part_entry *entries, size_t count,
                        double width)
@@ -156,6 +161,8 @@ struct box *parts_line(struct booklet *booklet,
 /* Inside of a panel, at all sides. */
 #define PANEL_PAD MM(3.0)
 
+/* A result lies on a panel, whose padding takes room at both sides; other
+ * figures keep 2 points to their neighbours. */
 double frame_room(int columns, bool result)
 {
     return columns_wide(columns) - (result ? 2.0 * PANEL_PAD : 4.0);
@@ -170,9 +177,9 @@ static double put_caption(struct booklet *booklet, struct box *box,
     const double hang = letter == 0 ? 0.0 : 10.0;
     if (frame->caption[0] == '\0')
         return 0.0;
-    const struct box *text =
-        box_text(canvas, frame->caption, style_body(),
-                 fmin(columns_wide(frame->columns), columns_wide(8)) - hang - 3.0);
+    const struct box *text = box_text(
+        canvas, frame->caption, style_body(),
+        fmin(columns_wide(frame->columns), columns_wide(8)) - hang - 3.0);
     if (letter != 0)
         box_tagged_label(canvas, box, "Span", x, y,
                          arena_printf(canvas->arena, "%c", letter),
@@ -181,6 +188,8 @@ static double put_caption(struct booklet *booklet, struct box *box,
     return text->height;
 }
 
+/* The panel is as high as the row, so that results of several rows look alike.
+ * Captions hang from one line below it. */
 struct box *frames_row(struct booklet *booklet, const struct framed *frames,
                        size_t count, char letter)
 {
@@ -213,6 +222,8 @@ struct box *frames_row(struct booklet *booklet, const struct framed *frames,
 
 /* ---- notes ---- */
 
+/* Words are no wider than 8 of the 12 columns: longer lines are hard to read.
+ * Without a lead they begin at the bar. */
 struct box *note_box(struct booklet *booklet, const char *lead,
                      const char *text, double width)
 {

@@ -15,6 +15,7 @@
 
 /* ---- figures ---- */
 
+/* `told` says in words what is drawn, for those who do not see it. */
 static struct box *headed_figure(struct booklet *booklet, const char *title,
                                  const struct box *figure, const char *told)
 {
@@ -28,6 +29,8 @@ static struct box *headed_figure(struct booklet *booklet, const char *title,
     return box;
 }
 
+/* Where two blocks are shown apart, the heading says that parts are named;
+ * another block has its size alone. */
 static struct box *block_figure(struct booklet *booklet,
                                 const struct heap *block, double width,
                                 double height)
@@ -46,6 +49,7 @@ static struct box *block_figure(struct booklet *booklet,
         say(w->arena, w->phrases, "glance.block-told", "name", name, NULL));
 }
 
+/* With its borders, which are numbered from the inside as they are sewn. */
 static struct box *quilt_figure(struct booklet *booklet, double width,
                                 double height)
 {

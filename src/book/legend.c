@@ -47,6 +47,8 @@ static bool has_turns(const struct sewn_quilt *quilt, const struct heap *heap)
     return turned && heap->technique == TECHNIQUE_JOIN;
 }
 
+/* What the figures of this quilt show; signs that it does not need are not
+ * explained. */
 static struct signs signs_of(const struct booklet *booklet)
 {
     struct signs signs = {0};

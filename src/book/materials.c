@@ -49,6 +49,7 @@ static void add_head(struct table *table)
 
 /* ---- what a cloth is for ---- */
 
+/* Each once, though several lengths may be cut for one use. */
 static void add_use(const struct wording *w, struct texts *uses,
                     const char *text)
 {
@@ -136,6 +137,8 @@ static void add_cloths(struct table *table)
             word_backing_amount(w, &plan->backing));
 }
 
+/* How far apart lines of quilting may be, where the pattern states it; else the
+ * maker of the batting is asked. */
 const char *batting_words(const struct wording *w, const struct cutplan *plan)
 {
     return rational_known(plan->batting_gap)
@@ -242,6 +245,8 @@ static struct box *notes_box(const struct table *table)
         table->canvas.width);
 }
 
+/* `width` in points. ensures: the head, the cloths, then the batting; notes
+ * apart. */
 struct materials materials_of(const struct booklet *booklet, double width)
 {
     struct materials materials = {.rows = {0}};

@@ -6,6 +6,7 @@
 
 /* ---- what is made ---- */
 
+/* The text is not copied; it lives as long as the booklet. */
 static void add_text(const struct booklet *booklet, struct texts *texts,
                      const char *text)
 {
@@ -57,6 +58,8 @@ struct texts blocks_made(const struct booklet *booklet)
     return texts;
 }
 
+/* A heap may stand for several blocks that look the same, so its names are
+ * counted, not the heap. */
 size_t blocks_counted(const struct booklet *booklet)
 {
     size_t count = 0;
@@ -82,6 +85,8 @@ size_t pieces_cut(const struct booklet *booklet)
     return count;
 }
 
+/* `number` is from 0. Blocks of one name in several sizes count once; at most
+ * two names are kept, as the pages show two blocks. */
 const struct heap *sewn_block(const struct booklet *booklet, size_t number)
 {
     const struct definition *told[2] = {NULL, NULL};
@@ -112,6 +117,7 @@ static bool sews(const struct booklet *booklet, enum technique technique)
     return false;
 }
 
+/* Any heap that is named as the mirror image of a unit. */
 static bool sews_mirrored(const struct booklet *booklet)
 {
     for (size_t i = 0; i < booklet->quilt->heaps.count; i++)
@@ -120,6 +126,8 @@ static bool sews_mirrored(const struct booklet *booklet)
     return false;
 }
 
+/* The order is that of the list on the page, from simple to special, and not
+ * that of sewing. */
 struct texts techniques_used(const struct booklet *booklet)
 {
     const struct wording *w = &booklet->wording;
@@ -163,6 +171,7 @@ struct texts tools_needed(const struct booklet *booklet)
     return texts;
 }
 
+/* As one sentence part, where there is no room for a list. */
 const char *texts_listed(const struct wording *w, const struct texts *texts)
 {
     return texts->items.count == 0
@@ -170,6 +179,8 @@ const char *texts_listed(const struct wording *w, const struct texts *texts)
                : word_list(w, texts->items.items, texts->items.count);
 }
 
+/* An empty list has no height and no tag. The dash stands 10 points before the
+ * text, and lines that break hang below the text. */
 struct box *texts_box(const struct canvas *canvas, const struct texts *texts,
                       double width)
 {
@@ -190,6 +201,7 @@ struct box *texts_box(const struct canvas *canvas, const struct texts *texts,
     return box;
 }
 
+/* As wide as what it heads. */
 struct box *headed_box(const struct canvas *canvas, const char *title,
                        struct text_style style, struct box *below)
 {

@@ -11,6 +11,7 @@
 /* Under this width name and code stand below the swatch. */
 #define NARROW MM(27.0)
 
+/* The row is tagged here and closed by row_end; cells are put between. */
 struct row row_begin(const struct canvas *canvas, double width)
 {
     struct row row = {box_new(canvas, width, 0.0), 0.0};
@@ -25,6 +26,8 @@ static void grow(struct row *row, double width, double height)
     row->box->height = fmax(row->box->height, height + 2.0 * PAD);
 }
 
+/* Text that is aligned right keeps the space between columns at its left, other
+ * text at its right. An empty cell heads nothing. */
 void row_text(const struct canvas *canvas, struct row *row, double width,
               const char *text, struct text_style style, bool head)
 {
@@ -39,6 +42,8 @@ void row_text(const struct canvas *canvas, struct row *row, double width,
     grow(row, width, cell->height);
 }
 
+/* The code stands behind the name on one line where both fit, so that the row
+ * stays low. */
 void row_cloth(const struct canvas *canvas, struct row *row, double width,
                const struct colorway *colorway, int fabric,
                struct text_style name)
@@ -74,6 +79,7 @@ void row_cloth(const struct canvas *canvas, struct row *row, double width,
     grow(row, width, fmax(fmax(y, texts[0]->height), SWATCH - 1.0));
 }
 
+/* Other sizes or colorways that need another amount stand below, small. */
 void row_amount(const struct canvas *canvas, struct row *row, double width,
                 const char *amount, const struct texts *others)
 {
@@ -94,6 +100,8 @@ void row_amount(const struct canvas *canvas, struct row *row, double width,
     grow(row, width, y);
 }
 
+/* The line below a head is heavier. Rows are a group, so that a table that goes
+ * on over a page has its head again. */
 struct box *row_end(const struct canvas *canvas, const struct row *row,
                     bool head)
 {
@@ -108,6 +116,7 @@ struct box *row_end(const struct canvas *canvas, const struct row *row,
     return box;
 }
 
+/* For tables that do not go over a page; others are put row by row. */
 struct box *table_box(const struct canvas *canvas, struct box *const *rows,
                       size_t count)
 {

@@ -51,6 +51,7 @@ static struct map_node top_node(const struct booklet *booklet, size_t first,
         .cloth = booklet->quilt->cloth};
 }
 
+/* An edge once, though a step may take many parts of another one. */
 static void add_from(struct arena *arena, struct map_node *node, size_t from)
 {
     for (size_t i = 0; i < node->from.count; i++)
@@ -77,6 +78,9 @@ static void add_edges(const struct booklet *booklet, struct step_graph *graph,
     }
 }
 
+/* Steps that sew the top are one node, as the map shows how blocks come about,
+ * not in what order rows are joined. Depth is the longest way to a node, and
+ * thereby its column. */
 struct step_graph step_graph(const struct booklet *booklet)
 {
     struct arena *arena = booklet->wording.arena;
@@ -114,6 +118,7 @@ struct step_graph step_graph(const struct booklet *booklet)
 
 /* ---- columns ---- */
 
+/* NULL where the node neither stands in the column nor passes through it. */
 const struct map_slot *slot_of(const struct step_graph *graph, size_t column,
                                size_t node)
 {
@@ -203,6 +208,9 @@ static void lift_slots(struct map_column *at, double end)
     }
 }
 
+/* `heights` is in points, one for each node. A node keeps a narrow slot in
+ * every column between its own and its last use, for the edge. ensures: the
+ * height of the highest column, to which the others are kept. */
 double place_slots(struct arena *arena, struct step_graph *graph,
                    const double *heights)
 {

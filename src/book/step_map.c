@@ -26,11 +26,13 @@ struct map {
     double gutter;         /* between columns */
 };
 
+/* The quilt itself, which is drawn larger; not where it is all there is. */
 static bool is_last(const struct map *map, size_t node)
 {
     return node + 1 == map->graph.nodes.count && map->graph.depth > 1;
 }
 
+/* The side of the square, in points, that the picture of a node fills. */
 static double picture_side(const struct map *map, size_t node)
 {
     return is_last(map, node) ? map->last : map->picture;
@@ -207,6 +209,8 @@ static void draw_edge(const struct map *map, size_t column, size_t from,
              !to->passes);
 }
 
+/* From each node to what it is made from. Where an edge goes on past a column,
+ * it runs through a slot that is kept free there. */
 static void draw_edges(const struct map *map)
 {
     for (size_t c = 1; c < map->graph.depth; c++) {
@@ -289,6 +293,7 @@ static double fit_columns(struct map *map, double width, double height)
     return 0.0;
 }
 
+/* Edges lie below the nodes, so they come first. */
 static void draw_columns(struct map *map)
 {
     for (size_t c = 0; c < map->graph.depth; c++) {
@@ -331,6 +336,8 @@ static double draw_list(struct map *map, double width)
     return y + high - map->top;
 }
 
+/* Columns where they fit the height, else a plain list of the steps. The panel
+ * is drawn last but lies behind, as its height follows from the map. */
 struct box *step_map(const struct booklet *booklet, double width, double height)
 {
     const struct canvas *canvas = &booklet->flow.canvas;

@@ -37,6 +37,8 @@ double step_scale(const struct booklet *booklet, struct figure_size scaled,
     return scale;
 }
 
+/* Pressing first, then what to measure: trimming tells the size itself, so it
+ * takes the place of the measure. */
 const char *result_caption(const struct step_view *view,
                            const struct action *action, const char *trim)
 {
@@ -65,6 +67,8 @@ static const char *cut_words(const struct booklet *booklet,
                                  cloth, "size", size, NULL);
 }
 
+/* Cut pieces lead back to the cutting plan and show a swatch; sewn parts lead
+ * to their step and show a small picture of the cloth. */
 static struct part_entry part_entry(struct booklet *booklet,
                                     const struct told_part *part)
 {
@@ -90,6 +94,7 @@ static struct part_entry part_entry(struct booklet *booklet,
         link.told};
 }
 
+/* One more entry than needed, so that the array is never empty. */
 static struct box *parts_of(const struct step_view *view, double width)
 {
     struct booklet *booklet = view->booklet;
@@ -103,6 +108,8 @@ static struct box *parts_of(const struct step_view *view, double width)
 
 /* ---- the designer's words ---- */
 
+/* What the designer says, with counts and sizes of the heap that it is said of.
+ */
 static const char *said_of(const struct step_view *view, size_t heap,
                            const struct words *words)
 {
@@ -144,6 +151,8 @@ static bool said_of_plain(const struct step_view *view, const struct heap *heap,
     return false;
 }
 
+/* Of all heaps of the step, as rows on the way to a unit may have words of
+ * their own. Words that the plain telling has already are left out. */
 static void add_says(const struct step_view *view, double width,
                      struct rows *rows)
 {
@@ -188,6 +197,8 @@ static const char *size_part(const struct booklet *booklet,
                             say_count(w->arena, part->count), NULL));
 }
 
+/* The columns of name, count and measure are fixed, and the parts share what is
+ * left of the width, so that head and rows line up. */
 static void add_size_row(const struct step_view *view, const char *const *cells,
                          size_t parts, bool head, struct rows *rows)
 {
@@ -260,6 +271,8 @@ static size_t told_in(const struct told_steps *steps,
     return steps->items.items[index].number;
 }
 
+/* The same definition in the same size, once as designed and once mirrored:
+ * such a pair is shown side by side. */
 static bool are_mirrored(const struct heap *a, const struct heap *b)
 {
     return a->named != NULL && a->named == b->named &&
@@ -318,6 +331,7 @@ static struct rows step_rows(const struct step_view *view)
     return rows;
 }
 
+/* `columns` is 12 for a step of its own and 6 for one of a pair. */
 static struct step_view view_of(struct booklet *booklet,
                                 const struct told_steps *steps, size_t index,
                                 int columns, double size)
@@ -338,6 +352,7 @@ static double row_space(const struct rows *rows, size_t row)
                                                       : SPACE_HALF + 1.0;
 }
 
+/* In points, with the space between the rows but none around them. */
 static double rows_height(const struct rows *rows)
 {
     double height = 0.0;
@@ -361,6 +376,8 @@ static void add_rows(struct booklet *booklet, const struct rows *rows)
 
 /* ---- two beside each other ---- */
 
+/* requires: rows of a step that shares its line with another, 6 columns wide.
+ */
 static struct box *stacked(const struct booklet *booklet,
                            const struct rows *rows)
 {
@@ -437,6 +454,8 @@ static struct box *pair_box(const struct step_view *left,
     return box;
 }
 
+/* The note that the second mirrors the first must not be parted from them by a
+ * page. */
 static void add_pair(struct booklet *booklet, struct box *box, bool mirrored)
 {
     const struct wording *w = &booklet->wording;
@@ -496,6 +515,9 @@ static bool try_pair(struct booklet *booklet, const struct told_steps *steps,
     return true;
 }
 
+/* Figures get smaller by a few steps until the step fits the rest of the page;
+ * where even the smallest does not, it is drawn in full size and goes over to
+ * the next page. Names of figures are given anew with each try. */
 static void add_step(struct booklet *booklet, const struct told_steps *steps,
                      size_t index, double room)
 {
@@ -518,6 +540,8 @@ static void add_step(struct booklet *booklet, const struct told_steps *steps,
 
 /* ---- the section ---- */
 
+/* The legend stands before the first step. A preview shows one step, so that it
+ * stays short whatever the quilt. */
 void section_steps(struct booklet *booklet)
 {
     const struct wording *w = &booklet->wording;

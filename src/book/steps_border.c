@@ -8,6 +8,8 @@
 #include "steps.h"
 #include "structure.h"
 
+/* Plain strips are told in one common step. Borders with pieces at the corners,
+ * or around a top that its step shows turned, need figures of their own. */
 bool is_border_step(const struct step_view *view)
 {
     return view->heap->technique == TECHNIQUE_BORDER &&
@@ -20,6 +22,8 @@ bool is_border_step(const struct step_view *view)
 /* Points between the top and a strip that is not sewn yet. */
 #define STRIP_GAP MM(5.6)
 
+/* All figures of the step have one scale, so that a strip is as wide in each.
+ */
 static struct figure border_figure(const struct step_view *view, double scale)
 {
     return (struct figure){.canvas = &view->booklet->flow.canvas,
@@ -30,6 +34,7 @@ static struct figure border_figure(const struct step_view *view, double scale)
                            .shade = SHADE_WORK};
 }
 
+/* `gap_x` and `gap_y` count the gaps from the left and from the top. */
 static void add_cloth(const struct step_view *view, struct state *state,
                       const struct input *input, int part, int gap_x, int gap_y)
 {
@@ -54,6 +59,8 @@ static struct state strips_apart(const struct step_view *view,
     return state;
 }
 
+/* The numbers stand in the middle of each gap, where the seam will be: sides
+ * get 1 and ends 2, or the other way round where ends are sewn first. */
 static void number_strips(const struct step_view *view,
                           const struct figure *figure, struct box *box,
                           const struct heap *border)
@@ -104,6 +111,7 @@ static struct box *measured_top(const struct step_view *view,
     return box;
 }
 
+/* No part is marked as turned: how strips lie is plain from where they lie. */
 static struct box *apart_box(const struct step_view *view,
                              const struct heap *border, double scale)
 {
@@ -113,7 +121,9 @@ static struct box *apart_box(const struct step_view *view,
         ARENA_ARRAY(arena, struct figure_part, BORDER_CORNER);
     for (int i = 0; i < BORDER_CORNER; i++)
         parts[i] = (struct figure_part){border->inputs.items[i].heap,
-                                        border->inputs.items[i].turn, false, {{0, 0}, {0, 0}}};
+                                        border->inputs.items[i].turn,
+                                        false,
+                                        {{0, 0}, {0, 0}}};
     figure.parts = parts;
     figure.part_count = BORDER_CORNER;
     const struct state state = strips_apart(view, border);
@@ -122,6 +132,8 @@ static struct box *apart_box(const struct step_view *view,
     return box;
 }
 
+/* Measure, sew, result. The first two show the innermost border, the last the
+ * outermost, so the scale is that of the whole quilt with a unit to spare. */
 static void add_frames(const struct step_view *view, struct rows *rows)
 {
     struct booklet *booklet = view->booklet;
@@ -183,6 +195,7 @@ static const char *strip_text(const struct wording *w,
 
 enum { COLUMNS = 6 };
 
+/* Millimetres; together they are not wider than the 12 columns of the grid. */
 static void add_table_row(const struct step_view *view,
                           const char *const *cells, bool head,
                           struct rows *rows)
@@ -194,6 +207,7 @@ static void add_table_row(const struct step_view *view,
         table_row(&view->booklet->flow.canvas, &row);
 }
 
+/* All lengths with their seams, as they are when cut and sewn. */
 static void add_table(const struct step_view *view, struct rows *rows)
 {
     const struct booklet *booklet = view->booklet;
@@ -222,6 +236,7 @@ static void add_table(const struct step_view *view, struct rows *rows)
     }
 }
 
+/* The note says what to do where the top does not measure what it should. */
 void border_rows(const struct step_view *view, struct rows *rows)
 {
     const struct wording *w = &view->booklet->wording;

@@ -17,6 +17,8 @@ struct joined {
     struct figure_part *parts;
 };
 
+/* A gap on paper holds both seam allowances and some air, so that parts which
+ * are drawn with their allowances do not touch. */
 static struct figure laid_figure(const struct joined *joined, double scale)
 {
     const struct booklet *booklet = joined->view->booklet;
@@ -44,6 +46,7 @@ static double scale_in(const struct joined *joined, double width, double height)
     return step_scale(joined->view->booklet, bare, gaps, width, height);
 }
 
+/* The scale at which the sewn unit fits, with room for its measures. */
 static double result_scale(const struct joined *joined, double width,
                            double height)
 {
@@ -56,6 +59,8 @@ static double result_scale(const struct joined *joined, double width,
 
 /* ---- the parts apart ---- */
 
+/* Points of the whole become points of the box that the figure was drawn in;
+ * `origin` is the upper left corner of all that is drawn. */
 static struct point in_box(const struct figure *figure, struct extent origin,
                            struct vertex at, int gap_x, int gap_y)
 {
@@ -117,6 +122,7 @@ static struct vertex mark_place(const struct joined *joined, size_t part)
     return place;
 }
 
+/* Only parts that lie turned against the picture of their own step. */
 static void mark_turns(const struct joined *joined, const struct figure *figure,
                        struct box *box, struct extent origin)
 {
@@ -132,6 +138,7 @@ static void mark_turns(const struct joined *joined, const struct figure *figure,
     }
 }
 
+/* A single seam needs no number. */
 static void number_seams(const struct joined *joined,
                          const struct figure *figure, struct box *box,
                          struct extent origin)
@@ -145,6 +152,7 @@ static void number_seams(const struct joined *joined,
     }
 }
 
+/* Marks and numbers are put on last, as they have to lie on the cloth. */
 static struct box *laid_box(const struct joined *joined, double scale)
 {
     const struct figure figure = laid_figure(joined, scale);
@@ -155,6 +163,7 @@ static struct box *laid_box(const struct joined *joined, double scale)
     return box;
 }
 
+/* Without labels: what is sewn is one part, with its measures beside it. */
 static struct box *sewn_box(const struct joined *joined, double scale)
 {
     struct figure figure = laid_figure(joined, scale);
@@ -166,6 +175,7 @@ static struct box *sewn_box(const struct joined *joined, double scale)
 
 /* ---- words ---- */
 
+/* Both 0 for open, so open seams are alike too. */
 static bool same_way(const struct exploded_seam *a,
                      const struct exploded_seam *b)
 {
@@ -183,6 +193,7 @@ static bool turns_against(const struct exploded *e)
     return false;
 }
 
+/* How parts lie before what is sewn, as the reader works in that order. */
 static const char *laid_words(const struct joined *joined)
 {
     const struct wording *w = &joined->view->booklet->wording;
@@ -214,6 +225,7 @@ static const char *many_ways(const struct joined *joined)
                      word_press(w, heap, &heap->actions.items[1]));
 }
 
+/* requires: a seam along one axis; a join has no others. */
 static const char *way_key(const struct exploded_seam *seam)
 {
     return seam->x > 0   ? "press.way-right"

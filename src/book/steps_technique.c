@@ -21,6 +21,8 @@ struct shot {
     const char *caption;
 };
 
+/* The state with those marks alone that the shot has come to. Folds are always
+ * shown, as they lie under whatever is done next. */
 static struct state with_marks(struct arena *arena, const struct shot *shot)
 {
     struct state state = *shot->state;
@@ -39,6 +41,8 @@ static struct state with_marks(struct arena *arena, const struct shot *shot)
     return state;
 }
 
+/* An action need not have marks of every kind: what is sewn along an edge has
+ * no line that is drawn. */
 static bool has_mark(const struct state *state, enum mark_kind kind)
 {
     for (size_t i = 0; i < state->marks.count; i++)
@@ -49,12 +53,14 @@ static bool has_mark(const struct state *state, enum mark_kind kind)
 
 /* ---- scale ---- */
 
+/* Of each side by itself, so that one scale serves both figures. */
 static struct figure_size larger(struct figure_size a, struct figure_size b)
 {
     return (struct figure_size){fmax(a.width, b.width),
                                 fmax(a.height, b.height)};
 }
 
+/* Without labels and shade, which differ between shots and result. */
 static struct figure figure_at(const struct step_view *view, double scale)
 {
     return (struct figure){.canvas = &view->booklet->flow.canvas,
@@ -82,6 +88,8 @@ static double scale_for(const struct step_view *view, const struct heap *heap,
 
 /* ---- frames ---- */
 
+/* What is drawn is told in words too, for those who do not see it: how parts
+ * lie before the sewing. */
 static void add_shot(const struct step_view *view, const struct heap *heap,
                      const struct shot *shot, double scale,
                      struct frame_list *list)
@@ -92,7 +100,9 @@ static void add_shot(const struct step_view *view, const struct heap *heap,
         ARENA_ARRAY(arena, struct figure_part, heap->inputs.count + 1);
     for (size_t i = 0; i < heap->inputs.count; i++)
         parts[i] = (struct figure_part){heap->inputs.items[i].heap,
-                                        heap->inputs.items[i].turn, false, {{0, 0}, {0, 0}}};
+                                        heap->inputs.items[i].turn,
+                                        false,
+                                        {{0, 0}, {0, 0}}};
     struct figure figure = figure_at(view, scale);
     figure.parts = parts;
     figure.part_count = heap->inputs.count;
@@ -233,6 +243,9 @@ static void add_rows(const struct step_view *view,
     }
 }
 
+/* All moves are shown where a technique comes up first, or is told in full
+ * again; later steps show less and point back. The other way to do it comes
+ * last, with letters that go on. */
 void technique_rows(const struct step_view *view, struct rows *rows)
 {
     const struct wording *w = &view->booklet->wording;

@@ -50,6 +50,8 @@ static const struct heap *block_with(struct booklet *booklet, size_t heap,
     return NULL;
 }
 
+/* A face has few points: a patch whose four corners are cut off has eight. 64
+ * are never reached, and more would only be left out. */
 static void put_face(const struct canvas *canvas, struct box *box,
                      const struct face *face, double scale,
                      struct path_item fill)
@@ -82,6 +84,8 @@ static void put_cloth(struct booklet *booklet, struct box *box,
     }
 }
 
+/* All of the block pale first, then the unit at each of its places in full
+ * colors, and an outline, as pale edges vanish on paper. */
 struct box *where_it_goes(struct booklet *booklet, size_t heap, double side)
 {
     const struct canvas *canvas = &booklet->flow.canvas;

@@ -40,6 +40,9 @@ static struct rational area_bought(const struct cutter *cutter,
                                    rational_div(area, plan->strip_length))));
 }
 
+/* Until the trials are used up or the bound is met, which no plan can beat.
+ * Amounts are compared as they are bought: less cloth that rounds to the same
+ * amount is no gain. */
 static bool searching(const struct search *search)
 {
     return search->trials > 0 &&
@@ -111,6 +114,8 @@ static int64_t lengthwise_strips(const struct cut_item *binding,
         rational_div(missing, rational_sub(length, binding->height)));
 }
 
+/* A trial adds items and sheets, so these lists are copied; what they point to
+ * is shared, as no trial changes it. */
 static void copy_plan(struct arena *arena, const struct fabric_plan *from,
                       struct fabric_plan *to)
 {
@@ -188,6 +193,9 @@ static void try_binding(struct search *search, const struct fabric_plan *plan)
         }
 }
 
+/* requires: `way` holds the plan of each by itself. The same layout with
+ * binding beside it is tried first, then other layouts of the lengthwise
+ * pieces. ensures: `way` takes no more cloth than before. */
 void plan_jointly(struct cutter *cutter, struct way *way)
 {
     struct search search = {cutter, way, area_bought(cutter, &way->plan),

@@ -24,6 +24,7 @@ struct laying {
     struct layouts *found;
 };
 
+/* `i` counts the items that are laid here, not those of the plan. */
 static const struct cut_item *item_at(const struct laying *laying, size_t i)
 {
     return &laying->plan->items.items[laying->items[i]];
@@ -72,6 +73,8 @@ static bool lay_length(const struct laying *laying, const size_t *counts,
     return rational_compare(sheet->used, sheet->width) <= 0;
 }
 
+/* Equal sheets that follow each other are one sheet that repeats, as in plans,
+ * so that layouts can be compared and told alike. */
 static void keep_layout(struct laying *laying)
 {
     struct layout *kept = LIST_ADD(laying->arena, &laying->found->list);
@@ -198,6 +201,8 @@ static bool gather(struct laying *laying)
     return laying->count > 0;
 }
 
+/* ensures: none where no piece lies lengthwise, or where there are too many
+ * sizes of them. */
 struct layouts other_layouts(struct arena *arena,
                              const struct fabric_plan *plan)
 {

@@ -24,6 +24,7 @@ static const char *fabric_of(const struct element *element)
     return fabric == NULL ? NULL : fabric->text;
 }
 
+/* Named by an error of the amounts; cloth without a name is no fabric. */
 static bool is_wrong(const struct amounts *amounts, const char *fabric)
 {
     for (size_t i = 0; fabric != NULL && i < amounts->fabric_count; i++)
@@ -32,6 +33,8 @@ static bool is_wrong(const struct amounts *amounts, const char *fabric)
     return false;
 }
 
+/* Each once. Where more fabrics are wrong than can be tried, the search is
+ * given up rather than told by halves. */
 static void add_fabric(struct amounts *amounts, const char *fabric)
 {
     if (fabric == NULL || is_wrong(amounts, fabric))
@@ -69,6 +72,8 @@ static bool is_told(const struct mender *mender, const struct element *quilt)
     return false;
 }
 
+/* requires: an element whose fabric is written, as all places of `amounts` are.
+ */
 static struct span fabric_span(const struct element *element)
 {
     return written(element, ATTR_FABRIC)->span;
@@ -80,6 +85,8 @@ static const struct element *cloth_of(const struct mender *mender, size_t error)
     return element_at(mender, mender->errors[error]->span.start);
 }
 
+/* Errors of one colorway alone can come from its own cloths; a fabric in the
+ * quilt would be wrong in every colorway. */
 static bool in_one_colorway(const struct mender *mender)
 {
     for (size_t i = 1; i < mender->error_count; i++)
@@ -101,6 +108,8 @@ static void offer_cloths(struct mender *mender)
     }
 }
 
+/* Any place may have been meant for any of the fabrics whose amounts are off;
+ * an offer that changes nothing is dropped by `offer`. */
 static void offer_fabrics(struct mender *mender, const struct amounts *amounts)
 {
     for (size_t i = 0; i < amounts->place_count; i++)
@@ -109,6 +118,9 @@ static void offer_fabrics(struct mender *mender, const struct amounts *amounts)
                         amounts->fabrics[f], rational_unknown());
 }
 
+/* Two places may have been taken for each other. Within one definition only: a
+ * slip of the pen seldom reaches further, and pairs grow with the square of the
+ * places. */
 static void offer_fabric_exchanges(struct mender *mender,
                                    const struct amounts *amounts)
 {
@@ -182,6 +194,9 @@ static bool try_plans(struct mender *mender)
     return found || mender->candidates.count > PLANS_MOST;
 }
 
+/* One fabric that is off may be a wrong amount, which the author must decide;
+ * two that are off together hint at cloth that was exchanged. Single changes
+ * come first, and exchanges only where no single one made the amounts agree. */
 bool search_amounts(struct mender *mender)
 {
     struct amounts amounts = {.fabric_count = 0};

@@ -7,6 +7,9 @@
 /* What can stand in each other's place. */
 enum group { GROUP_NONE, GROUP_PIECE, GROUP_CORNER, GROUP_BORDER, GROUP_STEP };
 
+/* Only children of one group may change places: a corner is no piece of a row.
+ * Expanded from the list of pieces, so that a new technique is never forgotten
+ * here. */
 static enum group group_of(const struct element *element)
 {
 #define PIECE_GROUP(kind, element, name)                          \
@@ -21,12 +24,15 @@ static enum group group_of(const struct element *element)
                                             : GROUP_NONE;
 }
 
+/* From the first byte of its tag to the last of its end tag. */
 static struct span child_span(const struct mender *mender,
                               const struct element *parent, size_t i)
 {
     return whole_element(mender, parent->children.items[i]);
 }
 
+/* The manner tells why it may be one too many: because it repeats its
+ * neighbour, or without such a sign. */
 static void offer_removal(struct mender *mender, const struct element *parent,
                           size_t i, enum manner manner)
 {
@@ -39,6 +45,8 @@ static void offer_removal(struct mender *mender, const struct element *parent,
                                      .edit = {span, ""}});
 }
 
+/* The usual slip with rows is one piece too few; a copy of a neighbour is the
+ * only piece that can be guessed. */
 static void offer_copy(struct mender *mender, const struct element *parent,
                        size_t i)
 {
@@ -81,6 +89,8 @@ static void offer_move(struct mender *mender, const struct element *parent,
     offer(mender, candidate);
 }
 
+/* A step that stands at the wrong place: moved by two or more, as a move by one
+ * is an exchange of neighbours. Short moves come first. */
 static void offer_moves(struct mender *mender, const struct element *parent)
 {
     const size_t count = parent->children.count;
@@ -91,6 +101,8 @@ static void offer_moves(struct mender *mender, const struct element *parent)
         }
 }
 
+/* The same text twice in a row is often pasted twice. Rows repeat pieces on
+ * purpose, so trying tells which one is too many. */
 void offer_repeats(struct mender *mender, const struct element *parent)
 {
     for (size_t i = 1; i < parent->children.count; i++)
@@ -100,6 +112,7 @@ void offer_repeats(struct mender *mender, const struct element *parent)
             offer_removal(mender, parent, i, MANNER_REPEAT);
 }
 
+/* Near neighbours first: the trials may end before all pairs are tried. */
 static void offer_exchanges(struct mender *mender, const struct element *parent)
 {
     const size_t count = parent->children.count;
@@ -126,6 +139,9 @@ static bool counted(const struct mender *mender)
     return false;
 }
 
+/* Pairs grow with the square of the children, hence the limit: a row of more
+ * than 40 children would use up the trials of all other places. Ranks tell what
+ * is tried first; 0 is the likeliest. */
 void offer_children(struct mender *mender, const struct element *parent)
 {
     enum { CHILDREN_MOST = 40 };
@@ -156,6 +172,8 @@ struct sizes {
     size_t count;
 };
 
+/* Each size once, as it is written. A few are enough: corners of a block seldom
+ * have more than two sizes. */
 static void collect_sizes(const struct mender *mender,
                           const struct element *element, struct sizes *sizes)
 {
@@ -170,6 +188,8 @@ static void collect_sizes(const struct mender *mender,
         collect_sizes(mender, element->children.items[i], sizes);
 }
 
+/* In a patch that has children, the corner goes to the front of them. A tag
+ * that ends in `/>` is opened for it and closed again behind it. */
 static void offer_corner(struct mender *mender, const struct element *patch,
                          const char *at, const char *fabric, const char *size)
 {
@@ -192,6 +212,7 @@ static void offer_corner(struct mender *mender, const struct element *patch,
                          : arena_printf(mender->arena, " %s", corner)}});
 }
 
+/* A corner of the patch takes one square. */
 static bool has_corner(const struct element *patch, const char *at)
 {
     for (size_t i = 0; i < patch->children.count; i++) {

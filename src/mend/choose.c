@@ -1,6 +1,7 @@
 /* Which of the changes that make all agree is meant. Read next: say.c. */
 #include "mender.h"
 
+/* Nothing old is left and nothing new is reported: the whole pattern agrees. */
 static bool agrees(const struct candidate *candidate)
 {
     return candidate->tried && candidate->outcome.left == 0 &&
@@ -19,11 +20,14 @@ static size_t ways_at(const struct mender *mender,
     return count;
 }
 
+/* Coarse numbers are likelier meant than fine ones: 4 before 4 1/8. The
+ * denominator measures it. */
 static int64_t fineness(const struct candidate *candidate)
 {
     return rational_known(candidate->number) ? candidate->number.den : 1;
 }
 
+/* Without subtracting, which could overflow. */
 static int compare(int64_t a, int64_t b)
 {
     return (a > b) - (a < b);
@@ -53,6 +57,8 @@ static bool any_size_does(const struct mender *mender)
     return true;
 }
 
+/* Several sizes that all agree are no mistake that can be named: the author has
+ * to choose one, so that none is told as the right one. */
 bool size_is_open(const struct mender *mender,
                   const struct candidate *const *best, size_t count)
 {
@@ -62,6 +68,8 @@ bool size_is_open(const struct mender *mender,
     return count > 1 && sizes && any_size_does(mender);
 }
 
+/* The rows stand in the order of their weight; the first that differs decides.
+ * What is left out where any size does is at the end of the list. */
 int compare_candidates(const struct mender *mender, const struct candidate *a,
                        const struct candidate *b)
 {

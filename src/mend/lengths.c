@@ -13,6 +13,8 @@ struct numbers {
     size_t likely; /* so many of them, at the beginning */
 };
 
+/* Finer than 1/64 is on no ruler, and a length of nothing is no length. A full
+ * list drops what comes last, which is the least likely. */
 static void add_number(struct numbers *numbers, struct rational number)
 {
     if (!rational_known(number) || rational_sign(number) <= 0 ||
@@ -24,6 +26,7 @@ static void add_number(struct numbers *numbers, struct rational number)
     numbers->items[numbers->count++] = number;
 }
 
+/* A step up and a step down; the smaller first, but both are tried. */
 static void add_around(struct numbers *numbers, struct rational number,
                        struct rational by)
 {
@@ -86,6 +89,11 @@ static void add_beside(struct numbers *numbers, const struct element *element,
         add_beside(numbers, element->children.items[i], id);
 }
 
+/* From likely to unlikely: numbers by which the two sides of an error would
+ * agree, numbers of the same kind nearby, then typical slips: a larger share of
+ * the error, a step of the ruler, the seams added or left out, a whole, a half
+ * or a quarter, twice or half of it. `likely` parts the first two from the
+ * rest. */
 static struct numbers numbers_near(const struct mender *mender,
                                    const struct element *element,
                                    const struct value *value,
@@ -124,6 +132,7 @@ static void rank_number(struct mender *mender, const struct numbers *numbers,
     mender->rank = likely && i < 3 ? 1 : likely || rounder ? 2 : i < 12 ? 3 : 4;
 }
 
+/* As it would be written in the source, without glyphs. */
 static const char *length_text(const struct mender *mender,
                                struct rational number)
 {
@@ -131,6 +140,8 @@ static const char *length_text(const struct mender *mender,
                         mender->sized->design->pattern->units);
 }
 
+/* Two sides in one value, "4 x 6": either may be wrong, or they are in the
+ * wrong order. */
 static void offer_size(struct mender *mender, const struct element *element,
                        const struct value *value)
 {
@@ -157,6 +168,7 @@ static void offer_size(struct mender *mender, const struct element *element,
                 value->number);
 }
 
+/* One number in the value, or a square told by one side. */
 static void offer_lengths(struct mender *mender, const struct element *element,
                           const struct value *value)
 {
@@ -169,6 +181,8 @@ static void offer_lengths(struct mender *mender, const struct element *element,
     }
 }
 
+/* Counts below 1 are refused by the reader anyway. The number 1 stands for a
+ * coarse one: no count is finer than another. */
 static void offer_count(struct mender *mender, const struct element *element,
                         const struct value *value, long number)
 {
@@ -178,6 +192,8 @@ static void offer_count(struct mender *mender, const struct element *element,
                     rational_whole(1));
 }
 
+/* Miscounting by one to three is usual, so is counting both halves or one of
+ * them; a grid may also have as many rows as its pieces fill. */
 static void offer_counts(struct mender *mender, const struct element *element,
                          const struct value *value)
 {
@@ -196,6 +212,8 @@ static void offer_counts(struct mender *mender, const struct element *element,
         offer_count(mender, element, value, pieces / other->whole);
 }
 
+/* The type of the attribute decides what may be near to the value. A value that
+ * could not be read is told by the reader, with its own advice. */
 void offer_numbers(struct mender *mender, const struct element *element,
                    const struct value *value)
 {
@@ -215,6 +233,8 @@ void offer_numbers(struct mender *mender, const struct element *element,
     mender->rank = 0;
 }
 
+/* A side that was forgotten, where others beside it have one: a use of a block
+ * takes its finished size, all else width and height. */
 void offer_sizes(struct mender *mender, const struct element *element)
 {
     static const enum attribute_id sides[] = {ATTR_WIDTH, ATTR_HEIGHT,

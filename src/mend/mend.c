@@ -12,6 +12,9 @@ enum { TRIALS_LEAST = 6, PLANNED_AT_MOST = 3 };
 /* For what is left once one mistake is mended, each of a few times. */
 enum { SECOND_TRIALS = 80 };
 
+/* Errors first, then warnings, in one array: the errors are what must go, and
+ * the warnings behind them only tell where to look as well. Remarks are left
+ * out. */
 static void gather_errors(struct mender *mender)
 {
     const struct diagnostic **sorted;
@@ -116,6 +119,8 @@ static bool tell_both(struct mender *mender,
     return asked != NULL;
 }
 
+/* Two mistakes at once. First with what is tried already; only where that
+ * fails, further trials are spent on the errors of one kind. */
 static bool find_both(struct mender *mender)
 {
     const struct candidate *firsts[FIRSTS_AT_MOST];
@@ -145,6 +150,10 @@ static enum told tell_amounts(struct mender *mender)
     return one ? TOLD_CAUSE : TOLD_APART;
 }
 
+/* From the best answer to the least: one change that mends all and is told as
+ * the cause, two changes, a question between several, and last each error by
+ * itself. A cause must hold in a whole compilation, as a trial ends before the
+ * cutting plan. */
 static enum told search(struct mender *mender)
 {
     begin_trials(mender);
@@ -174,6 +183,8 @@ static enum told search(struct mender *mender)
     return TOLD_APART;
 }
 
+/* What is made for a trial is freed behind it, so that a long search needs no
+ * more memory than a short one. */
 static enum told tell(struct run *run, const struct sized *sized, size_t second,
                       size_t *trials)
 {
@@ -199,6 +210,8 @@ static enum told tell(struct run *run, const struct sized *sized, size_t second,
     return told;
 }
 
+/* ensures: how many trials it took. Other than the time, they are the same on
+ * every machine. */
 size_t mend_mistakes(struct run *run, const struct sized *sized)
 {
     size_t trials = 0;

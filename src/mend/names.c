@@ -5,6 +5,7 @@
 
 #include "mender.h"
 
+/* Words are neither coarse nor fine, hence no number. */
 static void offer_word(struct mender *mender, const struct element *element,
                        enum attribute_id id, const char *word)
 {
@@ -76,6 +77,9 @@ static void offer_omission(struct mender *mender, const struct element *element,
                              .edit = {{start - 1, value->span.end + 1}, ""}});
 }
 
+/* Attributes that take one of a few words. Written ones are changed; a turn, a
+ * mirror and the way that geese point may also have been forgotten, so that
+ * they are offered where they are not written. */
 void offer_choices(struct mender *mender, const struct element *element)
 {
     mender->rank = 1;
@@ -102,6 +106,8 @@ void offer_choices(struct mender *mender, const struct element *element)
 
 /* ---- names ---- */
 
+/* All attributes whose value is the id of a fabric; an exchange of two of them
+ * is a likely slip. */
 static bool names_fabric(enum attribute_id id)
 {
     return id == ATTR_FABRIC || id == ATTR_LEFT || id == ATTR_RIGHT ||
@@ -122,6 +128,8 @@ static size_t place_of_cloth(const struct element *cloth)
     return place;
 }
 
+/* Any fabric of the pattern. Of a cloth all are far but the one whose place in
+ * the list it has. */
 static void offer_fabrics(struct mender *mender, const struct element *element,
                           enum attribute_id id)
 {
@@ -218,6 +226,7 @@ static void collect(struct mender *mender, const struct element *element,
         collect(mender, element->children.items[i], keys, list);
 }
 
+/* Left for right, goose for sky: two fabrics within one tag. */
 void offer_own_exchanges(struct mender *mender, const struct element *element)
 {
     mender->rank = 3;
@@ -246,12 +255,15 @@ static void offer_pairs(struct mender *mender, const struct element *top,
     mender->rank = 0;
 }
 
+/* Keys are the letters that maps are written with. */
 void offer_key_exchanges(struct mender *mender, const struct element *top,
                          unsigned rank)
 {
     offer_pairs(mender, top, true, rank);
 }
 
+/* The last that is tried, as there are many pairs: first keys, then names.
+ * Steps name no fabrics, so nothing is offered where only steps are wrong. */
 void offer_name_exchanges(struct mender *mender, const struct element *top)
 {
     if (only_steps(mender))
@@ -264,6 +276,7 @@ void offer_name_exchanges(struct mender *mender, const struct element *top)
 
 typedef LIST(struct span) span_list;
 
+/* The words of a map in the order they are written, line by line. */
 static span_list words_in(struct mender *mender, const struct element *element)
 {
     span_list words = {0};
@@ -275,6 +288,8 @@ static span_list words_in(struct mender *mender, const struct element *element)
     return words;
 }
 
+/* One word of a map by another. The struct tells what `far` and `regular` mean;
+ * they weigh only between changes that all make the pattern agree. */
 static void offer_map_word(struct mender *mender, const struct element *map,
                            struct span span, const char *text, bool far,
                            bool regular)
@@ -356,6 +371,8 @@ static bool should_alternate(struct mender *mender, const span_list *words)
     return false;
 }
 
+/* Few trials for a usual mistake: the one word that keeps plain and mirrored
+ * ones from alternating. */
 void offer_odd_word(struct mender *mender, const struct element *map)
 {
     const span_list words = words_in(mender, map);
@@ -367,6 +384,9 @@ void offer_odd_word(struct mender *mender, const struct element *map)
     }
 }
 
+/* Each word of the map, mirrored or replaced by another that the map has. Words
+ * that it has not are not tried, as letters, hands and turns make too many of
+ * them. Where words alternate, only the other hand is likely. */
 void offer_map_words(struct mender *mender, const struct element *map)
 {
     mender->rank = 1;
@@ -389,6 +409,7 @@ void offer_map_words(struct mender *mender, const struct element *map)
     mender->rank = 0;
 }
 
+/* An empty text removes the word, two words in its place insert one. */
 static void offer_map_count(struct mender *mender, const struct element *map,
                             enum manner manner, struct span word,
                             const char *text)
@@ -401,6 +422,9 @@ static void offer_map_count(struct mender *mender, const struct element *map,
                                      .edit = {word, text}});
 }
 
+/* A row that has one word too many or too few. `rows` limits it to the lines
+ * that were reported; a span before the map means all of them. A word is put in
+ * before the first and behind each one, so that no place is tried twice. */
 void offer_map_counts(struct mender *mender, const struct element *map,
                       struct span rows)
 {
@@ -431,6 +455,8 @@ void offer_map_counts(struct mender *mender, const struct element *map,
     }
 }
 
+/* Few mirrored words in a map are likely slips, many are meant; four are tried.
+ */
 void offer_map_hands(struct mender *mender, const struct element *map)
 {
     enum { MIRRORED_MOST = 4 };

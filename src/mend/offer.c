@@ -4,12 +4,14 @@
 
 #include "mender.h"
 
+/* A copy in the arena of the mender, ended by 0. */
 const char *span_text(const struct mender *mender, struct span span)
 {
     return arena_copy(mender->arena, mender->run->source->bytes + span.start,
                       span.end - span.start);
 }
 
+/* Byte by byte, blanks too: a copy by hand keeps them. */
 bool same_text(const struct mender *mender, struct span a, struct span b)
 {
     const char *bytes = mender->run->source->bytes;
@@ -17,12 +19,15 @@ bool same_text(const struct mender *mender, struct span a, struct span b)
            memcmp(bytes + a.start, bytes + b.start, a.end - a.start) == 0;
 }
 
+/* With its children and its end tag. */
 struct span whole_element(const struct mender *mender,
                           const struct element *element)
 {
     return element_span(mender->run->source, element);
 }
 
+/* NULL where the attribute is not in the source; defaults are no values here.
+ */
 const struct value *written(const struct element *element, enum attribute_id id)
 {
     for (size_t i = 0; i < element->value_count; i++)
@@ -31,6 +36,8 @@ const struct value *written(const struct element *element, enum attribute_id id)
     return NULL;
 }
 
+/* The innermost element whose bytes hold the place; the root where none of its
+ * children does. */
 const struct element *element_at(const struct mender *mender, uint32_t at)
 {
     const struct element *found = mender->root;
@@ -45,6 +52,7 @@ const struct element *element_at(const struct mender *mender, uint32_t at)
     return found;
 }
 
+/* The child of the root that it lies in: a definition, a quilt, a colorway. */
 const struct element *top_of(const struct mender *mender,
                              const struct element *element)
 {
@@ -53,6 +61,8 @@ const struct element *top_of(const struct mender *mender,
     return element;
 }
 
+/* NULL for a colorway or a list of fabrics, which define nothing that is sewn.
+ */
 const struct definition *defined_by(const struct mender *mender,
                                     const struct element *element)
 {
@@ -69,6 +79,7 @@ bool has_plenty(const struct mender *mender)
     return mender->candidates.count >= CANDIDATES_MANY;
 }
 
+/* Two ways to one text, offered by different rules, are one candidate. */
 static bool same_edit(const struct edit *a, const struct edit *b)
 {
     return a->span.start == b->span.start && a->span.end == b->span.end &&
@@ -88,6 +99,10 @@ static size_t *sum_of(struct mender *mender, const struct edit *edit)
     return &mender->sums[(sum ^ sum >> 32) % SUMS];
 }
 
+/* requires: spans of the source as it is on disk. ensures: a new candidate, the
+ * one that makes the same edit, or NULL where the edit changes nothing. What a
+ * message proposed itself keeps its place in the order of trials, but takes the
+ * better words of a rule. */
 struct candidate *offer(struct mender *mender, struct candidate candidate)
 {
     const struct edit *edit = &candidate.edit;
@@ -129,6 +144,8 @@ static bool has_default(enum attribute_id id)
     return id == ATTR_TURN || id == ATTR_MIRROR || id == ATTR_POINTS_TO;
 }
 
+/* Changes the value where it is written; else the attribute is put behind the
+ * name of the element. What has a default counts as changed, not as added. */
 void offer_value(struct mender *mender, const struct element *element,
                  enum attribute_id id, const char *text, struct rational number)
 {
@@ -152,6 +169,9 @@ void offer_value(struct mender *mender, const struct element *element,
     offer(mender, candidate);
 }
 
+/* One edit from the first span to the end of the second, with what lies
+ * between. Spans that overlap, as a piece and its child do, cannot be
+ * exchanged. */
 void offer_exchange(struct mender *mender, const struct element *element,
                     struct span a, struct span b)
 {

@@ -6,6 +6,8 @@
 #include "mender.h"
 #include "trade.h"
 
+/* Wrong in how it is written: no size and no picture can tell what was meant.
+ */
 bool of_form(enum diag_code code)
 {
     return code <= DIAG_VALUE || code == DIAG_PHOTO || code == DIAG_CYCLE ||
@@ -13,6 +15,7 @@ bool of_form(enum diag_code code)
            code == DIAG_BORDER_CORNERS;
 }
 
+/* The quilt can be sewn, but does not show what was drawn. */
 bool of_picture(enum diag_code code)
 {
     return code == DIAG_PICTURE || code == DIAG_USE_TURN ||
@@ -21,6 +24,7 @@ bool of_picture(enum diag_code code)
            code == DIAG_SWAPPED;
 }
 
+/* The quilt is right, but its written steps do not make it. */
 bool of_steps(enum diag_code code)
 {
     return code == DIAG_STEP_ORDER || code == DIAG_STEP_MISSING ||
@@ -40,6 +44,8 @@ static bool passed_over(const struct element *element)
            element->kind == ELEMENT_PICTURE || element->kind == ELEMENT_SHAPE;
 }
 
+/* All that may be wrong in one tag: its words, names, numbers, and what it
+ * lacks. Children are offered by others. */
 void offer_tag(struct mender *mender, const struct element *element)
 {
     if (passed_over(element) || element == mender->root || has_plenty(mender))
@@ -63,6 +69,7 @@ void offer_tag(struct mender *mender, const struct element *element)
         offer_corners(mender, element);
 }
 
+/* The element and all below it. */
 static void offer_tags(struct mender *mender, const struct element *element)
 {
     offer_tag(mender, element);
@@ -70,6 +77,7 @@ static void offer_tags(struct mender *mender, const struct element *element)
         offer_tags(mender, element->children.items[i]);
 }
 
+/* Orders and counts of children, at every depth. */
 static void offer_all_children(struct mender *mender,
                                const struct element *element)
 {
@@ -134,6 +142,9 @@ static void offer_first(struct mender *mender, const struct element *element,
         offer_sizes(mender, element);
 }
 
+/* The second ring: all below the element, its neighbours and its parent. The
+ * parent is left out where it is the root, whose children are the whole file.
+ */
 static void offer_second(struct mender *mender, const struct element *element)
 {
     const struct element *parent = element->parent;
@@ -168,6 +179,9 @@ static void offer_definition(struct mender *mender, const struct element *top,
     }
 }
 
+/* The third ring: the definitions that messages and their notes point to, with
+ * all they use. Notes of warnings are passed over, as they explain what is not
+ * in the way. */
 static void offer_definitions_around(struct mender *mender)
 {
     bool *seen = ARENA_ARRAY(mender->arena, bool,
@@ -189,6 +203,8 @@ static void offer_definitions_around(struct mender *mender)
     }
 }
 
+/* The last ring. By now much was tried, so that the likeliest come first: the
+ * head of the pattern, fabrics exchanged, then tags, then children. */
 static void offer_file(struct mender *mender)
 {
     const struct element *root = mender->root;
@@ -204,6 +220,8 @@ static void offer_file(struct mender *mender)
         offer_all_children(mender, root->children.items[i]);
 }
 
+/* Does the change do what is looked for? Without an aim all errors must go,
+ * with one only those of its bits; in both cases nothing new may come. */
 bool hits(const struct mender *mender, const struct candidate *candidate)
 {
     const struct outcome *outcome = &candidate->outcome;
@@ -233,12 +251,14 @@ static bool try_offers(struct mender *mender, size_t most)
     return found;
 }
 
+/* A step that is missing is proposed as a whole tag. */
 static bool adds_element(const struct diagnostic *d)
 {
     return (d->code == DIAG_STEP_MISSING || d->code == DIAG_MIRRORED_HEAP) &&
            strchr(d->replacement, '<') != NULL;
 }
 
+/* A message that proposes an empty text wants something to go. */
 static enum manner own_manner(const struct diagnostic *d)
 {
     return d->replacement[0] == '\0' ? MANNER_REMOVE
@@ -339,6 +359,8 @@ static void offer_error_exchanges(struct mender *mender)
         }
 }
 
+/* Errors of two places that are alike, where the message points at one of them
+ * and a note at the other. */
 static bool of_two(const struct diagnostic *d)
 {
     return (d->code == DIAG_DOUBLE_NAME || d->code == DIAG_STEP_TWICE ||
@@ -346,6 +368,8 @@ static bool of_two(const struct diagnostic *d)
            d->notes.count > 0 && d->notes.items[0].span.end > 0;
 }
 
+/* Rings 0 and 1 go by message, as each has a place; ring 2 looks at the
+ * definitions of all of them together, and ring 3 is the file. */
 static void offer_ring(struct mender *mender, unsigned ring)
 {
     mender->ring = ring;

@@ -7,11 +7,14 @@
 
 /* ---- words ---- */
 
+/* For sentences that name a place besides the one that the caret shows. */
 static size_t line_of(const struct mender *mender, struct span span)
 {
     return source_line(mender->run->source, span.start);
 }
 
+/* An attribute that is put into a tag begins with the blank before it; an edit
+ * of a value has the value alone. */
 static const char *attribute_text(const struct mender *mender,
                                   const struct candidate *candidate)
 {
@@ -205,6 +208,8 @@ static bool goes_with(const struct mender *mender, const struct diagnostic *d,
     return false;
 }
 
+/* What goes away with the mistake would only confuse beside it. The warnings
+ * stand behind the errors in `seeds`. */
 void drop_warnings(struct mender *mender, const struct candidate *candidate)
 {
     for (size_t i = mender->error_count; i < mender->seed_count; i++)
@@ -260,6 +265,8 @@ static struct diagnostic *message_at(const struct mender *mender,
     return NULL;
 }
 
+/* Where nothing was reported at the place of the mistake: the errors were its
+ * consequences, elsewhere. */
 static struct diagnostic *new_message(struct mender *mender,
                                       const struct candidate *candidate)
 {
@@ -271,6 +278,8 @@ static struct diagnostic *new_message(struct mender *mender,
     return d;
 }
 
+/* The message that the mistake is told by: the one that proposed the change,
+ * else one at its place, else a new one. The first has its mend already. */
 struct diagnostic *message_of(struct mender *mender,
                               const struct candidate *candidate)
 {
@@ -288,11 +297,16 @@ struct diagnostic *message_of(struct mender *mender,
     return d;
 }
 
+/* All other errors are told as what came of this one. */
 void say_mistake(struct mender *mender, const struct candidate *candidate)
 {
     join_errors(mender, message_of(mender, candidate), candidate);
 }
 
+/* Several changes do, so none is made the mend: a mend that is a guess would be
+ * taken over unread. The question stands at the common place of the changes
+ * where they have one, else at the first error. Of many changes two are
+ * examples. */
 void say_question(struct mender *mender, const struct candidate *const *best,
                   size_t count)
 {
@@ -337,6 +351,7 @@ void say_question(struct mender *mender, const struct candidate *const *best,
     join_errors(mender, d, best[0]);
 }
 
+/* NULL where the message proposed nothing. */
 static const struct candidate *own_of(const struct mender *mender,
                                       const struct diagnostic *d)
 {
@@ -450,6 +465,8 @@ static bool told_of_two(const struct mender *mender)
     return false;
 }
 
+/* No change of a cloth makes the amounts agree, but several colorways say that
+ * they are off: then it is what they share that may be wrong. */
 void say_amounts(struct mender *mender)
 {
     const struct candidate nothing = {.outcome = {.which = UINT64_MAX}};

@@ -16,6 +16,8 @@ static bool mends_most(const struct mender *mender, const struct candidate *one)
            2 * one->outcome.left < mender->error_total;
 }
 
+/* Ends of lines, so that a text can be replaced without moving what is below.
+ */
 static size_t lines_in(const char *text, size_t length)
 {
     size_t count = 0;
@@ -42,6 +44,9 @@ static bool keeps_lines(const struct mender *mender,
            lines_in(bytes + span.start, span.end - span.start) == 0;
 }
 
+/* A copy of the change that keeps the count of lines: a removal leaves blank
+ * lines behind, so that messages about the second mistake name the lines of the
+ * source. */
 struct candidate *with_lines(const struct mender *mender,
                              const struct candidate *one)
 {
@@ -68,6 +73,10 @@ static bool clears_many(const struct mender *mender,
            one->outcome.fresh + 2 <= mender->error_total;
 }
 
+/* Too weak a guess to stand beside a question: what adds or removes something,
+ * and what neither mends most, nor leads on to errors hidden before, nor was
+ * offered by the program or as a repeat. A single cause of the rest must
+ * confirm it. */
 bool needs_cause(const struct mender *mender, const struct candidate *one)
 {
     if (one->kind != KIND_WORD &&
@@ -120,6 +129,8 @@ static int compare_firsts(const struct mender *mender,
     return compare_candidates(mender, a, b);
 }
 
+/* The best few, by insertion, as there are at most FIRSTS_AT_MOST of them.
+ * ensures: how many. */
 size_t choose_firsts(const struct mender *mender,
                      const struct candidate *firsts[FIRSTS_AT_MOST])
 {
@@ -162,6 +173,10 @@ static uint64_t bits_of(const struct mender *mender, int kind)
     return bits;
 }
 
+/* Looks for a change that mends the errors of the first kind alone, as if there
+ * were no others. The mender is set back behind it; only candidates and the
+ * count of trials stay. ensures: false where all errors are of one kind, so
+ * that there is nothing to part. */
 bool search_apart(struct mender *mender, size_t most)
 {
     const struct mender all = *mender;
@@ -207,6 +222,8 @@ static struct span span_before(const struct candidate *first, struct span span)
                          place_before(edit, span.end)};
 }
 
+/* Two mistakes at one place are likelier one that was mended wrongly. Without a
+ * tree, lines stand in for elements. */
 bool tells_apart(const struct mender *mender, const struct candidate *first,
                  const struct run *second)
 {

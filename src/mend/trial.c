@@ -8,6 +8,7 @@
 #include "cutplan.h"
 #include "mender.h"
 
+/* ensures: the source with the edit, ended by 0, in the arena that is given. */
 static const char *changed_text(struct arena *arena,
                                 const struct source *source,
                                 const struct edit *edit, size_t *length)
@@ -51,6 +52,8 @@ static const struct sized *compile_text(struct run *run, enum reach reach)
     return sized;
 }
 
+/* Nobody sees what it reports. Short of the whole way, errors are only found,
+ * not searched for their cause. */
 static struct run *compile_trial(struct arena *arena, const char *name,
                                  const char *text, size_t length,
                                  enum reach reach)
@@ -63,6 +66,8 @@ static struct run *compile_trial(struct arena *arena, const char *name,
     return run;
 }
 
+/* In the arena of the run, as messages about the second mistake point into its
+ * text. */
 struct run *run_with(const struct mender *mender, const struct edit *edit,
                      const struct sized **sized)
 {
@@ -77,6 +82,8 @@ struct run *run_with(const struct mender *mender, const struct edit *edit,
     return run;
 }
 
+/* A place behind the edit is moved back by what the edit adds; one within the
+ * new text keeps its number, up to the end of what was replaced. */
 uint32_t place_before(const struct edit *edit, uint32_t at)
 {
     const uint32_t put = (uint32_t)strlen(edit->text);
@@ -137,6 +144,10 @@ static void compare_stages(const struct mender *mender, int fresh,
     }
 }
 
+/* Problems are known again by code and place: what was there before is left,
+ * all else is fresh. Bits of `which` serve the first 64 problems. A trial goes
+ * as far as steps only where steps are wrong, as sewing them takes twice as
+ * long. */
 struct outcome try_edit(struct mender *mender, const struct edit *edit)
 {
     struct arena *scratch = mender->scratch;
@@ -172,6 +183,9 @@ struct outcome try_edit(struct mender *mender, const struct edit *edit)
     return outcome;
 }
 
+/* The source without a change, as a trial sees it, so that like is compared
+ * with like. What the picture shows is copied, as the scratch arena is emptied.
+ */
 void begin_trials(struct mender *mender)
 {
     struct arena *scratch = mender->scratch;
@@ -200,6 +214,7 @@ void begin_trials(struct mender *mender)
     arena_empty(scratch);
 }
 
+/* Warnings that were there before may stay; a mend must not bring new ones. */
 static bool no_fresh_warning(const struct mender *mender,
                              const struct edit *edit, const struct run *run)
 {
@@ -215,6 +230,7 @@ static bool no_fresh_warning(const struct mender *mender,
     return true;
 }
 
+/* Counted as one trial, though it takes longer: the cutting is planned too. */
 bool holds_whole(struct mender *mender, const struct edit *edit)
 {
     struct arena *scratch = mender->scratch;

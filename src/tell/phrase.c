@@ -214,11 +214,14 @@ size_t phrases_count(const struct phrases *phrases)
     return phrases->list.count;
 }
 
+/* By index, in the order of the file; the index runs below the count of the
+ * list. For programs that look at all phrases, as the tests do. */
 const char *phrases_key(const struct phrases *phrases, size_t index)
 {
     return phrases->list.items[index].key;
 }
 
+/* The pattern with its gaps still open, of the same index as its key. */
 const char *phrases_text(const struct phrases *phrases, size_t index)
 {
     return phrases->list.items[index].text;

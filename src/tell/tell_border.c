@@ -3,6 +3,7 @@
  * sewn. */
 #include "telling.h"
 
+/* A quilt with one border needs no number; of several the innermost is 1. */
 static const char *border_title(const struct wording *w,
                                 const struct heap *heap)
 {
@@ -62,6 +63,9 @@ static const char *corner_parts(const struct wording *w,
     return word_list(w, names.items, names.count);
 }
 
+/* A border is sewn in two or three actions: with plain strips a pair and a
+ * pair, with blocks at the corners the sides, the corners onto the ends, then
+ * the rows. Only the first action tells how pieces are turned. */
 static struct told_action word_border(const struct wording *w,
                                       const struct heap *heap,
                                       const struct action *action)
@@ -80,6 +84,8 @@ static struct told_action word_border(const struct wording *w,
         number == 0 ? turn_text(w, heap) : "", "", text, "", "", ""};
 }
 
+/* One caption fits all borders: the strips lie beside the quilt, and nothing is
+ * laid on top. */
 static const char *laid_apart(const struct wording *w, const struct heap *heap,
                               const struct action *action)
 {

@@ -19,6 +19,7 @@ static const char *corner_title(const struct wording *w,
                word_list(w, squares.items, squares.count), NULL);
 }
 
+/* As the reader sees the unit, right side up, on the page. */
 const char *word_place(const struct wording *w, enum corner_place at)
 {
     static const char *const keys[] = {[TOP_LEFT] = "place.top-left",
@@ -46,6 +47,8 @@ static const char *square_on(const struct wording *w, const struct heap *heap,
                word_list(w, places.items, places.count), NULL);
 }
 
+/* What is laid on in one action, without saying the same square twice: input 0
+ * is the base, so that the flaps begin with 1. Equal inputs share a heap. */
 static const char *squares_on(const struct wording *w, const struct heap *heap,
                               const struct action *action)
 {
@@ -71,6 +74,8 @@ static bool same_lines(const struct heap *heap, const struct action *action)
     return true;
 }
 
+/* The first squares on a bare base. The hint about a print follows, as it must
+ * be read before the line is drawn; it asks the first of the squares. */
 static const char *word_laying(const struct wording *w, const struct heap *heap,
                                const struct action *action)
 {
@@ -81,6 +86,8 @@ static const char *word_laying(const struct wording *w, const struct heap *heap,
                      print_hint(w, heap, action->parts.items[1]));
 }
 
+/* Further squares on a base that has some already: shorter, as the moves are
+ * known. The line is named only where all squares have the same. */
 static const char *word_again(const struct wording *w, const struct heap *heap,
                               const struct action *action)
 {
@@ -140,12 +147,16 @@ static struct told_action cut_way(const struct wording *w,
                                 word_again(w, heap, action)};
 }
 
+/* The first flap decides: squares of two methods are never sewn in one action.
+ */
 static enum corner_method method_of(const struct heap *heap,
                                     const struct action *action)
 {
     return heap->inputs.items[action->parts.items[1]].method;
 }
 
+/* Two ways to one seam: a line that is drawn and sewn on, or a corner that is
+ * cut off first. */
 static struct told_action word_corner(const struct wording *w,
                                       const struct heap *heap,
                                       const struct action *action)
@@ -165,6 +176,8 @@ static struct told_action other_way(const struct wording *w,
     return told;
 }
 
+/* The figure follows the method too, so its caption may not speak of a line
+ * where none is drawn. */
 static const char *laid_on_corner(const struct wording *w,
                                   const struct heap *heap,
                                   const struct action *action)

@@ -1,12 +1,14 @@
 /* Flying geese, told. */
 #include "telling.h"
 
+/* Input 0 is the goose and input 1 the sky, in both methods. */
 static const char *geese_title(const struct wording *w, const struct heap *heap)
 {
     return say(w->arena, w->phrases, "title.flying-geese", "goose",
                part_of_heap(w, heap, 0), "sky", part_of_heap(w, heap, 1), NULL);
 }
 
+/* The distance from the drawn line at which both seams are sewn. */
 static const char *seam_text(const struct wording *w)
 {
     return word_length_unit(w, w->design->pattern->seam);
@@ -50,6 +52,10 @@ static const char *word_trim(const struct wording *w, const struct heap *heap)
                NULL);
 }
 
+/* Four geese of one large and four small squares. The first action lays two
+ * small squares and yields two halves; the second lays one on each of them, and
+ * only then there is something to trim. With a print of one direction less than
+ * four can be used, so that the last cut is told otherwise. */
 static struct told_action word_four(const struct wording *w,
                                     const struct heap *heap,
                                     const struct action *action)
@@ -75,6 +81,7 @@ static struct told_action word_four(const struct wording *w,
         ""};
 }
 
+/* The method is chosen for the heap, so that all its actions are told alike. */
 static struct told_action word_geese(const struct wording *w,
                                      const struct heap *heap,
                                      const struct action *action)
@@ -84,6 +91,8 @@ static struct told_action word_geese(const struct wording *w,
                : word_one(w, heap, action);
 }
 
+/* The line shows where the flap lies; names would only repeat the words beside
+ * the figure. */
 static const char *geese_laid(const struct wording *w, const struct heap *heap,
                               const struct action *action)
 {

@@ -1,6 +1,8 @@
 /* Half-squares, told. */
 #include "telling.h"
 
+/* Input 0 lies below and input 1 on top; the sewing stage has chosen which
+ * cloth that is. */
 static const char *half_square_title(const struct wording *w,
                                      const struct heap *heap)
 {
@@ -88,6 +90,8 @@ static struct told_action word_half_square(const struct wording *w,
                   "line", word_line(w, action->line), NULL)};
 }
 
+/* Four at a time are sewn round the edges and eight along both diagonals, so
+ * only the other methods have one line that can be named. */
 static const char *laid_on(const struct wording *w, const struct heap *heap,
                            const struct action *action)
 {

@@ -43,6 +43,8 @@ static bool has_turned_parts(const struct heap *heap)
     return false;
 }
 
+/* A join has one sentence. That parts are turned is told once, with the first
+ * action, as by then all of them must lie as drawn. */
 static struct told_action word_join(const struct wording *w,
                                     const struct heap *heap,
                                     const struct action *action)
@@ -58,6 +60,8 @@ static struct told_action word_join(const struct wording *w,
         ""};
 }
 
+/* Pieces become rows first, then rows become the unit; a single row or a single
+ * column has nothing of the other kind to speak of. */
 static const char *laid_apart(const struct wording *w, const struct heap *heap,
                               const struct action *action)
 {

@@ -1,6 +1,7 @@
 /* Quarter-squares, told. */
 #include "telling.h"
 
+/* Input 0 lies below and input 1 on top: half-squares, or one of them plain. */
 static const char *quarter_square_title(const struct wording *w,
                                         const struct heap *heap)
 {
@@ -18,6 +19,8 @@ static bool are_alike(const struct heap *heap)
            (inputs[0].turn + 2) % 4 == inputs[1].turn;
 }
 
+/* Sides are counted clockwise from the top; any number may be given, so that
+ * callers can count on from a side. */
 static const char *fabric_name(const struct wording *w,
                                const struct quarter_square *quarter,
                                unsigned side)
@@ -67,6 +70,7 @@ static const char *two_key(const struct wording *w, const struct heap *heap)
     return "quarter-square.two-mirror";
 }
 
+/* The trimmed size is the finished one and a seam at each of two edges. */
 static const char *word_trim(const struct wording *w, const struct heap *heap)
 {
     const struct rational seams = rational_times(w->design->pattern->seam, 2);
@@ -77,6 +81,9 @@ static const char *word_trim(const struct wording *w, const struct heap *heap)
                NULL);
 }
 
+/* One at a time is sewn on the line, and the waste is cut off on the side that
+ * the seam tells; two at a time are sewn on both sides of it, cut apart on the
+ * line, and trimmed. */
 static struct told_action word_quarter_square(const struct wording *w,
                                               const struct heap *heap,
                                               const struct action *action)
@@ -98,6 +105,8 @@ static struct told_action word_quarter_square(const struct wording *w,
         ""};
 }
 
+/* How the seams of the two meet is told in the words; here only what lies on
+ * what, and which way the drawn line runs. */
 static const char *laid_on(const struct wording *w, const struct heap *heap,
                            const struct action *action)
 {

@@ -1,6 +1,8 @@
 /* Squares in squares, told. */
 #include "telling.h"
 
+/* Input 0 is the center; the first of the corners stands for them in the title.
+ */
 static const char *square_title(const struct wording *w,
                                 const struct heap *heap)
 {
@@ -36,6 +38,8 @@ static struct told_action word_squares(const struct wording *w,
             word_line(w, action->line), NULL)};
 }
 
+/* Whether the cloth of an input has a direction: an empty hint says that it has
+ * none. */
 static bool one_way(const struct wording *w, const struct heap *heap,
                     size_t input)
 {
@@ -88,6 +92,8 @@ static struct told_action word_last_pair(const struct wording *w,
                                 ""};
 }
 
+/* Either squares are sewn across the corners, as at any unit with corners, or
+ * triangles are sewn to the center, a pair and then the other pair. */
 static struct told_action word_square(const struct wording *w,
                                       const struct heap *heap,
                                       const struct action *action)
@@ -98,6 +104,7 @@ static struct told_action word_square(const struct wording *w,
                                              : word_last_pair(w, heap);
 }
 
+/* Triangles lie at an edge, so that no drawn line can be named. */
 static const char *square_laid(const struct wording *w, const struct heap *heap,
                                const struct action *action)
 {

@@ -6,11 +6,15 @@ static const struct telling *const tellings[TECHNIQUE_COUNT] = {
     TECHNIQUE_LIST(TELLING_ENTRY)};
 #undef TELLING_ENTRY
 
+/* The list of techniques fills the table, so that a technique without words
+ * does not link. */
 const struct telling *telling_of(const struct heap *heap)
 {
     return tellings[heap->technique];
 }
 
+/* One paragraph, in the order of the work. Parts that are empty leave neither a
+ * blank nor a full stop behind. */
 const char *told_in_order(const struct wording *w, struct told_action told)
 {
     const char *text = word_then(w, told.lay, told.draw);
@@ -18,12 +22,15 @@ const char *told_in_order(const struct wording *w, struct told_action told)
     return word_then(w, text, told.trim);
 }
 
+/* As the list of parts names it, so that the reader finds the word again. */
 const char *part_of_heap(const struct wording *w, const struct heap *heap,
                          size_t input)
 {
     return word_part(w, heap->inputs.items[input].heap);
 }
 
+/* Only cloth with a direction asks for care; an empty string stands for the
+ * rest, also for sewn units, which have no fabric of their own. */
 const char *print_hint(const struct wording *w, const struct heap *heap,
                        size_t input)
 {
@@ -34,12 +41,15 @@ const char *print_hint(const struct wording *w, const struct heap *heap,
                : "";
 }
 
+/* A word for captions; sentences take word_line, which can add a sign. */
 const char *line_word(const struct wording *w, enum line_direction line)
 {
     return say(w->arena, w->phrases,
                line == LINE_RISING ? "line.rising" : "line.falling", NULL);
 }
 
+/* More than two parts are a base and several squares, whose lines may run
+ * either way. */
 const char *other_caption(const struct wording *w, const struct action *action)
 {
     return action->parts.count > 2
@@ -48,6 +58,7 @@ const char *other_caption(const struct wording *w, const struct action *action)
                      line_word(w, action->line), NULL);
 }
 
+/* The heap is not needed, but captions of all techniques have one form. */
 const char *laid_caption(const struct wording *w, const struct heap *heap,
                          const struct action *action)
 {

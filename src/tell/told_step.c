@@ -2,6 +2,7 @@
  * step. May assume heaps that are numbered. */
 #include "told_step.h"
 
+/* Parts of a step are few, so that a walk is quick enough. */
 static bool has_part(const struct told_parts *parts, size_t heap)
 {
     for (size_t i = 0; i < parts->items.count; i++)
@@ -82,6 +83,9 @@ static struct told_step tell_step(const struct wording *w, size_t index)
     return step;
 }
 
+/* A heap is told where it is not made within the step of another one and is not
+ * a further size of one; cut pieces have step 0. ensures: steps in the order of
+ * sewing. */
 struct told_steps tell_steps(const struct wording *w)
 {
     struct told_steps steps = {.items = {0}};
@@ -116,6 +120,9 @@ static int method_of(const struct heap *heap)
     return 0;
 }
 
+/* May a later step point back to an earlier one instead of showing all moves
+ * again? The moves depend on technique and method alone, not on size or cloth.
+ */
 bool told_alike(const struct heap *a, const struct heap *b)
 {
     return a->technique == b->technique && method_of(a) == method_of(b);

@@ -29,6 +29,9 @@ static const char *with_sign(const struct wording *w, const char *number)
                               number, sign, point + 1);
 }
 
+/* Vulgar fractions where the font has glyphs for them, else digits that
+ * programs can read back. The sign is set apart, as a true minus is no hyphen.
+ */
 const char *word_length_in(const struct wording *w, struct rational value,
                            enum length_unit unit)
 {
@@ -42,11 +45,14 @@ const char *word_length(const struct wording *w, struct rational value)
     return word_length_in(w, value, w->design->pattern->units);
 }
 
+/* In the unit that the pattern is written in. */
 const char *word_length_unit(const struct wording *w, struct rational value)
 {
     return arena_printf(w->arena, "%s %s", word_length(w, value), word_unit(w));
 }
 
+/* For what no ruler measures, such as shrinkage in per cent; `places` digits
+ * behind the point. */
 const char *word_decimal(const struct wording *w, struct rational value,
                          int places)
 {
@@ -62,6 +68,8 @@ const char *word_then(const struct wording *w, const char *first,
                : arena_printf(w->arena, "%s %s", first, second);
 }
 
+/* requires: at least one part. Phrases join the parts, as languages differ in
+ * commas and in the last word. */
 const char *word_list(const struct wording *w, const char *const *parts,
                       size_t count)
 {
@@ -142,6 +150,8 @@ const char *word_mark(const struct wording *w, size_t index)
                : arena_printf(w->arena, "(%s)", word_step(w, index));
 }
 
+/* What the designer calls it; a size is added where the quilt has the
+ * definition in several, and a word where it is sewn mirrored. */
 const char *word_name(const struct wording *w, const struct heap *heap,
                       const struct definition *definition, bool mirror)
 {

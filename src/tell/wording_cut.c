@@ -4,6 +4,7 @@
 #include "trade.h"
 #include "wording.h"
 
+/* Adds to a list that may still be empty, for lists whose end is not known. */
 static const char *listed(const struct wording *w, const char *text,
                           const char *next)
 {
@@ -107,6 +108,8 @@ const char *word_amount(const struct wording *w, const struct fabric_plan *plan)
                         word_sheets(w, plan->bolt->sold, plan->bought_sheets));
 }
 
+/* A backing of a cloth of the quilt may be bought in one length with it; then
+ * the amount stands in the row of that cloth, and this only points there. */
 const char *word_backing_amount(const struct wording *w,
                                 const struct backing_plan *backing)
 {
