@@ -239,7 +239,7 @@ static inline struct figure_part part_of(const struct drawn *drawn,
     if (drawn->exploded != NULL)
         return drawn->exploded->parts.items[part].part;
     const struct input *input = &drawn->heap->inputs.items[part];
-    return (struct figure_part){input->heap, input->turn, false};
+    return (struct figure_part){.heap = input->heap, .turn = input->turn};
 }
 
 /* How far all that lies with these gaps is moved on the page. */
