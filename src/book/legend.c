@@ -142,7 +142,8 @@ static void legend_press(struct legend *legend, bool open, const char *key)
     legend_end(legend);
 }
 
-/* What has no style of its own in the list of marks. */
+/* What has no style of its own in the list of marks. Signs that are written are
+ * elements of their own: what lies loose in a paragraph is not read. */
 static void legend_signs(struct legend *legend, const struct signs *signs)
 {
     const struct canvas *canvas = &legend->booklet->flow.canvas;
@@ -158,12 +159,16 @@ static void legend_signs(struct legend *legend, const struct signs *signs)
     }
     if (signs->turned) {
         const struct point at = legend_entry(legend, "legend.turned");
+        box_tag(canvas, legend->box, "Span", NULL);
         draw_turned(canvas, legend->box, at.x + SIGN / 2.0, at.y, 1);
+        box_tag_end(canvas, legend->box, "Span");
         legend_end(legend);
     }
     if (signs->numbers) {
         const struct point at = legend_entry(legend, "legend.seam-number");
+        box_tag(canvas, legend->box, "Span", NULL);
         draw_number(canvas, legend->box, at.x + SIGN / 2.0, at.y, 1);
+        box_tag_end(canvas, legend->box, "Span");
         legend_end(legend);
     }
 }

@@ -11,13 +11,13 @@
 struct drawn {
     const struct told_step *step;
     const struct heap *heap;
-    const struct action *action;      /* the one that is shown, or NULL */
-    const struct state *state;        /* NULL where it is no cloth of the step */
-    const struct exploded *exploded;  /* of a join */
+    const struct action *action;     /* the one that is shown, or NULL */
+    const struct state *state;       /* NULL where it is no cloth of the step */
+    const struct exploded *exploded; /* of a join */
     bool before, result;
     bool worded; /* its caption was taken */
     const char *caption;
-    double scale; /* points for a unit */
+    double scale;             /* points for a unit */
     size_t page, first, last; /* items of the page, without the tags */
     LIST(const struct item *) paths;
     LIST(const struct item *) labels;
@@ -143,11 +143,11 @@ static inline void name_states(struct visit *visit, struct drawings *drawings,
         *exploded = explode(arena, visit->plan->quilt, step);
     for (size_t i = first; i < drawings->items.count; i++) {
         struct drawn *drawn = &drawings->items.items[i];
-        const bool named =
-            heap->technique == TECHNIQUE_JOIN
-                ? name_join(visit, drawn, i - first, exploded)
-            : is_border_like(heap) ? name_border(drawn, i - first)
-                                   : name_moves(drawn, &at);
+        const bool named = heap->technique == TECHNIQUE_JOIN
+                               ? name_join(visit, drawn, i - first, exploded)
+                           : is_border_like(heap)
+                               ? name_border(drawn, i - first)
+                               : name_moves(drawn, &at);
         results += drawn->result;
         if (!named)
             breach(visit->breaches, "step %zu: figure %zu shows nothing of it",
@@ -233,8 +233,7 @@ static inline struct drawings drawings_of(struct visit *visit)
 /* ---- where things lie ---- */
 
 /* The heap that is a part of the state, as it lies there. */
-static inline struct figure_part part_of(const struct drawn *drawn,
-                                               int part)
+static inline struct figure_part part_of(const struct drawn *drawn, int part)
 {
     if (drawn->exploded != NULL)
         return drawn->exploded->parts.items[part].part;
@@ -330,9 +329,9 @@ static inline struct arrows arrows_of(struct arena *arena,
     for (size_t i = drawn->state->faces.count; i + 1 < drawn->paths.count; i++)
         if (is_shaft(&drawn->paths.items[i]->as.path) &&
             is_head(&drawn->paths.items[i + 1]->as.path))
-            *LIST_ADD(arena, &arrows.items) = (struct arrow){
-                drawn->paths.items[i]->as.path.points[0],
-                drawn->paths.items[i + 1]->as.path.points[0]};
+            *LIST_ADD(arena, &arrows.items) =
+                (struct arrow){drawn->paths.items[i]->as.path.points[0],
+                               drawn->paths.items[i + 1]->as.path.points[0]};
     return arrows;
 }
 
