@@ -522,7 +522,12 @@ static void add_step(struct booklet *booklet, const struct told_steps *steps,
                      size_t index, double room)
 {
     const size_t named = booklet->named.count;
-    for (size_t i = 0; i < SIZES; i++) {
+    /* A step of thousands of patches is drawn once. */
+    enum { FACES_MANY = 2000 };
+    const struct heap *heap =
+        &booklet->quilt->heaps.items[steps->items.items[index].heap];
+    const size_t tries = heap->cloth->faces.count > FACES_MANY ? 0 : SIZES;
+    for (size_t i = 0; i < tries; i++) {
         const struct step_view view =
             view_of(booklet, steps, index, 12, sizes[i]);
         unname_figures(booklet, named);
@@ -554,7 +559,11 @@ void section_steps(struct booklet *booklet)
     const size_t count =
         booklet->preview && steps.items.count > 1 ? 1 : steps.items.count;
     for (size_t i = 0; i < count; i++) {
-        const double room = flow_room(&booklet->flow);
+        /* Where pages end is worked out anew each time. */
+        enum { STEPS_MANY = 300 };
+        const double room = count > STEPS_MANY
+                                ? flow_page_height(&booklet->flow)
+                                : flow_room(&booklet->flow);
         if (try_pair(booklet, &steps, i, room))
             i++;
         else

@@ -102,27 +102,28 @@ static double face_room(const struct face *face, struct vertex *middle)
     return room;
 }
 
-/* The mark lies on the largest plain patch of its part, not on the small one
- * that tells how it lies. */
-static struct vertex mark_place(const struct joined *joined, size_t part)
+/* The mark lies on the largest plain patch of its part, not on the small one that
+ * tells how it lies. One walk over all faces, as there may be many. */
+static void place_marks(struct joined *joined)
 {
     const struct state *laid = &joined->exploded.laid;
-    struct vertex place = joined->exploded.parts.items[part].middle;
-    double most = 0.0;
+    double *most = ARENA_ARRAY(joined->view->booklet->wording.arena, double,
+                               joined->exploded.parts.count + 1);
+    for (size_t i = 0; i < joined->exploded.parts.count; i++)
+        joined->parts[i].mark = joined->exploded.parts.items[i].middle;
     for (size_t i = 0; i < laid->faces.count; i++) {
+        const int part = laid->faces.items[i].part;
         struct vertex middle;
-        if (laid->faces.items[i].part != (int)part)
+        if (part < 0 || !joined->parts[part].marked)
             continue;
         const double room = face_room(&laid->faces.items[i].face, &middle);
-        if (room > most + 1e-6) {
-            most = room;
-            place = middle;
+        if (room > most[part] + 1e-6) {
+            most[part] = room;
+            joined->parts[part].mark = middle;
         }
     }
-    return place;
 }
 
-/* Only parts that lie turned against the picture of their own step. */
 static void mark_turns(const struct joined *joined, const struct figure *figure,
                        struct box *box, struct extent origin)
 {
@@ -132,7 +133,7 @@ static void mark_turns(const struct joined *joined, const struct figure *figure,
         const unsigned turn = shown_turn(joined->view->booklet, &part->part);
         if (turn == 0)
             continue;
-        const struct point p = in_box(figure, origin, mark_place(joined, i),
+        const struct point p = in_box(figure, origin, joined->parts[i].mark,
                                       part->gap_x, part->gap_y);
         draw_turned(figure->canvas, box, p.x, p.y, turn);
     }
@@ -183,17 +184,20 @@ static bool same_way(const struct exploded_seam *a,
 }
 
 /* Do seams of one number lie there twice, turned against each other? */
-static bool turns_against(const struct exploded *e)
+static bool turns_against(struct arena *arena, const struct exploded *e)
 {
-    for (size_t i = 0; i < e->seams.count; i++)
-        for (size_t k = 0; k < i; k++)
-            if (e->seams.items[i].number == e->seams.items[k].number &&
-                !same_way(&e->seams.items[i], &e->seams.items[k]))
-                return true;
+    const struct exploded_seam **first =
+        ARENA_ARRAY(arena, const struct exploded_seam *, e->seams.count + 1);
+    for (size_t i = 0; i < e->seams.count; i++) {
+        const struct exploded_seam *seam = &e->seams.items[i];
+        if (first[seam->number] == NULL)
+            first[seam->number] = seam;
+        else if (!same_way(first[seam->number], seam))
+            return true;
+    }
     return false;
 }
 
-/* How parts lie before what is sewn, as the reader works in that order. */
 static const char *laid_words(const struct joined *joined)
 {
     const struct wording *w = &joined->view->booklet->wording;
@@ -204,7 +208,7 @@ static const char *laid_words(const struct joined *joined)
             shown_turn(joined->view->booklet, &e->parts.items[i].part) != 0;
     const char *text =
         turned ? say(w->arena, w->phrases, "step.turned", NULL) : "";
-    if (turns_against(e))
+    if (turns_against(w->arena, e))
         text =
             word_then(w, text, say(w->arena, w->phrases, "step.alike", NULL));
     return word_then(
@@ -242,7 +246,7 @@ static const char *press_words(const struct joined *joined)
     enum { WAYS = 5 };
     const struct wording *w = &joined->view->booklet->wording;
     const struct exploded *e = &joined->exploded;
-    if (turns_against(e))
+    if (turns_against(w->arena, e))
         return say(w->arena, w->phrases, "step.press-arrows", NULL);
     struct exploded_seam *order =
         ARENA_ARRAY(w->arena, struct exploded_seam, e->seams.count + 1);
@@ -402,8 +406,8 @@ void join_rows(const struct step_view *view, struct rows *rows)
     for (size_t i = 0; i < count; i++) {
         joined.parts[i] = joined.exploded.parts.items[i].part;
         joined.parts[i].marked = shown_turn(booklet, &joined.parts[i]) != 0;
-        joined.parts[i].mark = mark_place(&joined, i);
     }
+    place_marks(&joined);
     const double least = least_scale(booklet);
     const double size = view->size;
     /* Its borders are often on the same page. */

@@ -96,36 +96,45 @@ static void label_cuts(struct sewer *sewer)
     }
 }
 
+/* A step has no more parts than lie before a sewer at once. */
+enum { PARTS_MOST = 30 };
+
 /* How many parts lie on the table where the heap and all that is sewn in its
- * step are laid out. Inputs stand before what takes them. */
+ * step are laid out; more than PARTS_MOST are not counted to the end. Inputs
+ * stand before what takes them. */
 static size_t laid_parts(const struct sewer *sewer, size_t index)
 {
     const struct heap *heap = heap_at(sewer, index);
     size_t parts = 0;
-    for (size_t i = 0; i < heap->inputs.count; i++) {
+    for (size_t i = 0; i < heap->inputs.count && parts <= PARTS_MOST; i++) {
         const size_t part = heap->inputs.items[i].heap;
-        parts +=
-            heap_at(sewer, part)->within == index ? laid_parts(sewer, part) : 1;
+        parts += heap_at(sewer, part)->within == index ? laid_parts(sewer, part)
+                                                       : 1;
     }
     return parts;
 }
 
-/* The one heap that takes it, or `index` itself where there is none or several.
- */
-static size_t only_taker(const struct sewer *sewer, size_t index)
+/* ensures: for each heap the one heap that takes it, or itself where there is
+ * none or several. */
+static size_t *only_takers(const struct sewer *sewer)
 {
-    size_t taker = index;
-    for (size_t i = index + 1; i < sewer->quilt->heaps.count; i++) {
+    const size_t count = sewer->quilt->heaps.count;
+    size_t *takers = ARENA_ARRAY(sewer->run->arena, size_t, count);
+    bool *taken = ARENA_ARRAY(sewer->run->arena, bool, count);
+    for (size_t i = 0; i < count; i++)
+        takers[i] = i;
+    for (size_t i = 0; i < count; i++) {
         const struct heap *heap = heap_at(sewer, i);
         for (size_t k = 0; heap->count > 0 && k < heap->inputs.count; k++) {
-            if (heap->inputs.items[k].heap != index || taker == i)
-                continue;
-            if (taker != index)
-                return index;
-            taker = i;
+            const size_t part = heap->inputs.items[k].heap;
+            if (!taken[part])
+                takers[part] = i;
+            else if (takers[part] != i)
+                takers[part] = part;
+            taken[part] = true;
         }
     }
-    return taker;
+    return takers;
 }
 
 static bool is_plain_border(const struct heap *heap)
@@ -138,12 +147,10 @@ static bool is_plain_border(const struct heap *heap)
 /* A row or column without a name or words of its own is no unit that somebody
  * lays aside: it is sewn on the way to what takes it. So is a border inside of
  * another. A step has no more parts than lie before a sewer at once. */
-static void join_steps(struct sewer *sewer, size_t index)
+static void join_steps(struct sewer *sewer, size_t index, size_t taker)
 {
-    enum { PARTS_MOST = 30 };
     struct heap *heap = heap_at(sewer, index);
     heap->within = index;
-    const size_t taker = only_taker(sewer, index);
     const struct heap *host = heap_at(sewer, taker);
     const bool border = is_plain_border(heap) && is_plain_border(host);
     const bool row = heap->technique == TECHNIQUE_JOIN && heap->named == NULL &&
@@ -238,9 +245,10 @@ static const struct heap *end_of_step(const struct sewer *sewer, size_t index)
 static void number_heaps(struct sewer *sewer)
 {
     const size_t count = sewer->quilt->heaps.count;
+    const size_t *takers = only_takers(sewer);
     size_t step = 0;
     for (size_t i = 0; i < count; i++)
-        join_steps(sewer, i);
+        join_steps(sewer, i, takers[i]);
     for (size_t i = 0; i < count; i++)
         find_like(sewer, i);
     for (size_t i = 0; i < count; i++) {
