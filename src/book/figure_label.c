@@ -246,8 +246,8 @@ static bool has_a_picture(const struct state *state, int part)
     return faces > FEW;
 }
 
-/* How far below the place `y` the mark of the part's turn lies; far away where it
- * has none. */
+/* How far below the place `y` the mark of the part's turn lies; far away where
+ * it has none. */
 static double below_mark(const struct figure *figure, const struct state *state,
                          int part, double y)
 {
@@ -263,17 +263,17 @@ static double below_mark(const struct figure *figure, const struct state *state,
     return HUGE_VAL;
 }
 
-/* Below the middle, in it or above it: the first that is clear of the mark for the
- * part's turn. ensures: false where none is. */
+/* Below the middle, in it or above it: the first that is clear of the mark for
+ * the part's turn. ensures: false where none is. */
 static bool clear_of_mark(const struct figure *figure,
                           const struct state *state, int part, double high,
                           struct extent e, bool low_first, double *y)
 {
     const double middle = (e.top + e.bottom) / 2.0;
-    const double low = fmin(middle + (e.bottom - e.top) * 0.32,
-                            e.bottom - high / 2.0 - 2.0);
-    const double up = fmax(middle - (e.bottom - e.top) * 0.32,
-                           e.top + high / 2.0 + 2.0);
+    const double low =
+        fmin(middle + (e.bottom - e.top) * 0.32, e.bottom - high / 2.0 - 2.0);
+    const double up =
+        fmax(middle - (e.bottom - e.top) * 0.32, e.top + high / 2.0 + 2.0);
     const double tries[3] = {low_first ? low : middle, low_first ? up : low,
                              low_first ? middle : up};
     for (int i = 0; i < 3; i++) {
@@ -359,9 +359,8 @@ void label_part(const struct figure *figure, struct box *box,
     if (made->step > 0 && !fits_all(figure, heap, size.width, true) &&
         !fits_all(figure, heap, size.width, false)) {
         /* The number of its step, as the line of parts tells it. */
-        name = say(figure->canvas->arena, figure->wording->phrases,
-                   "part.step", "step",
-                   say_count(figure->canvas->arena, made->step), NULL);
+        name = say(figure->canvas->arena, figure->wording->phrases, "part.step",
+                   "step", say_count(figure->canvas->arena, made->step), NULL);
         size = typeset_measure(figure->canvas->typeset, name, style, 0.0);
     }
     const bool upright = fits_all(figure, heap, size.width, true);

@@ -26,7 +26,8 @@ struct box *flow_add(struct flow *flow, struct box *box, double space_before);
 struct canvas flow_column(const struct flow *flow);
 /* Free height of one page. */
 double flow_page_height(const struct flow *flow);
-/* Free height behind the last box that was added, on the page where it will be. */
+/* Free height behind the last box that was added, on the page where it will be.
+ */
 double flow_room(struct flow *flow);
 /* Puts all boxes on pages, and the foot and page number on each. */
 void flow_finish(struct flow *flow);

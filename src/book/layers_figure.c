@@ -89,8 +89,8 @@ static void panel_seam(const struct canvas *canvas, struct box *box,
         }
 }
 
-/* Cuts begin at the bottom or at the right, where no size stands, and end before
- * the size's extension lines at the other side. */
+/* Cuts begin at the bottom or at the right, where no size stands, and end
+ * before the size's extension lines at the other side. */
 static void panel_cuts(const struct canvas *canvas, struct box *box,
                        const struct panels *p)
 {

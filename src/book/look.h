@@ -20,7 +20,7 @@ double columns_wide(int columns);
 
 extern const struct color ink;  /* text, outlines */
 extern const struct color grey; /* second ink: foot, heads of tables, sizes */
-extern const struct color rule_grey; /* lines of tables */
+extern const struct color rule_grey;   /* lines of tables */
 extern const struct color pencil_grey; /* lines to color along */
 extern const struct color pale; /* panel behind a result, the legend, a map */
 extern const struct color white;

@@ -18,7 +18,7 @@ struct booklet {
     const struct design *design;
     const struct sewn_quilt *quilt;
     const struct cutplan *plan; /* of one quilt and colorway */
-    bool preview; /* only the cover, page 2 and the first step */
+    bool preview;               /* only the cover, page 2 and the first step */
     LIST(struct named_box) named;
 };
 

@@ -102,8 +102,8 @@ static double face_room(const struct face *face, struct vertex *middle)
     return room;
 }
 
-/* The mark lies on the largest plain patch of its part, not on the small one that
- * tells how it lies. One walk over all faces, as there may be many. */
+/* The mark lies on the largest plain patch of its part, not on the small one
+ * that tells how it lies. One walk over all faces, as there may be many. */
 static void place_marks(struct joined *joined)
 {
     const struct state *laid = &joined->exploded.laid;

@@ -64,7 +64,7 @@ static size_t affordable(const struct mender *mender, size_t trials,
 }
 
 /* Each trial with steps is sewn, which takes twice as long. */
-static size_t trials_for(const struct mender *mender)
+static size_t trials_for(struct mender *mender)
 {
     const size_t most = affordable(
         mender,

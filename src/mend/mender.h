@@ -90,6 +90,8 @@ struct mender {
     const struct sized *sized;  /* NULL with it */
     struct diagnostic **errors; /* that were reported, in their order */
     size_t error_count;
+    /* Whether all of them are of steps: asked of each word of each tag. */
+    enum { STEPS_UNKNOWN, STEPS_ALONE, STEPS_NOT_ALONE } steps;
     struct diagnostic **seeds; /* the same, then the warnings */
     size_t seed_count;
     problem_list before; /* what a trial without a change finds */
@@ -204,7 +206,7 @@ bool of_picture(enum diag_code code);
 /* Errors about steps and what they make. */
 bool of_steps(enum diag_code code);
 /* All errors are. */
-bool only_steps(const struct mender *mender);
+bool only_steps(struct mender *mender);
 
 /* It mends all that is aimed at, and brings nothing. */
 bool hits(const struct mender *mender, const struct candidate *candidate);

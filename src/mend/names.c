@@ -33,16 +33,19 @@ static void offer_each(struct mender *mender, const struct element *element,
 
 /* Which cloth lies where only a picture tells, and sizes through the method:
  * never the steps. */
-bool only_steps(const struct mender *mender)
+bool only_steps(struct mender *mender)
 {
-    for (size_t i = 0; i < mender->error_count; i++)
-        if (!of_steps(mender->errors[i]->code))
-            return false;
-    return true;
+    if (mender->steps == STEPS_UNKNOWN) {
+        mender->steps = STEPS_ALONE;
+        for (size_t i = 0; i < mender->error_count; i++)
+            if (!of_steps(mender->errors[i]->code))
+                mender->steps = STEPS_NOT_ALONE;
+    }
+    return mender->steps == STEPS_ALONE;
 }
 
 /* Only what something else in the source tells of, too. */
-static bool can_be_checked(const struct mender *mender, enum attribute_id id)
+static bool can_be_checked(struct mender *mender, enum attribute_id id)
 {
     if (only_steps(mender))
         return id == ATTR_MIRROR || id == ATTR_TURN;

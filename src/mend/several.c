@@ -185,6 +185,7 @@ bool search_apart(struct mender *mender, size_t most)
         ARENA_ARRAY(mender->arena, struct diagnostic *, all.seed_count + 1);
     mender->seeds = mender->errors;
     mender->error_count = mender->seed_count = 0;
+    mender->steps = STEPS_UNKNOWN;
     for (size_t i = 0; i < all.error_count; i++)
         if (kind_of(all.errors[i]->code) == kind)
             mender->errors[mender->error_count++] = all.errors[i];
@@ -196,6 +197,7 @@ bool search_apart(struct mender *mender, size_t most)
         search_rings(mender);
     mender->errors = all.errors;
     mender->error_count = all.error_count;
+    mender->steps = STEPS_UNKNOWN;
     mender->seeds = all.seeds;
     mender->seed_count = all.seed_count;
     mender->aim = all.aim;

@@ -108,8 +108,8 @@ static size_t laid_parts(const struct sewer *sewer, size_t index)
     size_t parts = 0;
     for (size_t i = 0; i < heap->inputs.count && parts <= PARTS_MOST; i++) {
         const size_t part = heap->inputs.items[i].heap;
-        parts += heap_at(sewer, part)->within == index ? laid_parts(sewer, part)
-                                                       : 1;
+        parts +=
+            heap_at(sewer, part)->within == index ? laid_parts(sewer, part) : 1;
     }
     return parts;
 }
