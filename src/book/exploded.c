@@ -95,6 +95,8 @@ struct explosion {
     const struct sewn_quilt *quilt;
     size_t step;
     struct exploded *out;
+    struct gaps *gaps; /* of each heap, once they are known */
+    bool *known;
     size_t *first; /* the number before the first seam of a heap */
 };
 
@@ -144,8 +146,12 @@ static int *offsets(const struct explosion *e, const struct heap *heap,
 static struct gaps gaps_of(const struct explosion *e, size_t index)
 {
     const struct heap *heap = heap_of(e, index);
-    return (struct gaps){offsets(e, heap, true)[heap->of.join.across],
-                         offsets(e, heap, false)[heap->of.join.down]};
+    if (!e->known[index]) /* asked for along both axes, at each level */
+        e->gaps[index] =
+            (struct gaps){offsets(e, heap, true)[heap->of.join.across],
+                          offsets(e, heap, false)[heap->of.join.down]};
+    e->known[index] = true;
+    return e->gaps[index];
 }
 
 /* ---- laying out ---- */
@@ -309,6 +315,8 @@ struct exploded explode(struct arena *arena, const struct sewn_quilt *quilt,
                           .quilt = quilt,
                           .step = step->number,
                           .out = &out,
+                          .gaps = ARENA_ARRAY(arena, struct gaps, count),
+                          .known = ARENA_ARRAY(arena, bool, count),
                           .first = ARENA_ARRAY(arena, size_t, count)};
     size_t seams = 0;
     for (size_t i = 0; i < step->heaps.count; i++) {

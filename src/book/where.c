@@ -10,10 +10,26 @@ struct places {
     LIST(struct placing) items;
 };
 
-/* Few steps down; each input once, so that a walk ends. */
+/* Which heaps hold the one, at any depth: a walk goes into no others, as a
+ * pattern may double its units many times. Inputs stand before what takes them.
+ */
+static bool *holders_of(struct arena *arena, const struct sewn_quilt *quilt,
+                        size_t of)
+{
+    bool *holds = ARENA_ARRAY(arena, bool, quilt->heaps.count);
+    holds[of] = true;
+    for (size_t i = of + 1; i < quilt->heaps.count; i++) {
+        const struct heap *heap = &quilt->heaps.items[i];
+        for (size_t k = 0; k < heap->inputs.count && !holds[i]; k++)
+            holds[i] = holds[heap->inputs.items[k].heap];
+    }
+    return holds;
+}
+
+/* As many as are drawn. */
 static void find_places(struct arena *arena, const struct sewn_quilt *quilt,
-                        size_t of, size_t in, struct placing at,
-                        struct places *places)
+                        const bool *holds, size_t of, size_t in,
+                        struct placing at, struct places *places)
 {
     enum { MANY = 64 };
     const struct heap *heap = &quilt->heaps.items[in];
@@ -23,9 +39,9 @@ static void find_places(struct arena *arena, const struct sewn_quilt *quilt,
     }
     for (size_t i = 0; i < heap->inputs.count && places->items.count < MANY;
          i++)
-        if (heap->inputs.items[i].heap >= of)
+        if (holds[heap->inputs.items[i].heap])
             find_places(
-                arena, quilt, of, heap->inputs.items[i].heap,
+                arena, quilt, holds, of, heap->inputs.items[i].heap,
                 placing_then(placing_of(quilt, &heap->inputs.items[i]), at),
                 places);
 }
@@ -35,17 +51,17 @@ static const struct heap *block_with(struct booklet *booklet, size_t heap,
                                      struct places *places)
 {
     const struct sewn_quilt *quilt = booklet->quilt;
+    struct arena *arena = booklet->wording.arena;
+    const bool *holds = holders_of(arena, quilt, heap);
     for (size_t i = heap + 1; i < quilt->heaps.count; i++) {
         const struct heap *block = &quilt->heaps.items[i];
         bool sewn = false;
         for (size_t k = 0; k < block->names.count; k++)
             sewn |= is_sewn_block(block, &block->names.items[k]);
-        if (!sewn)
+        if (!sewn || !holds[i])
             continue;
-        find_places(booklet->wording.arena, quilt, heap, i, placing_none(),
-                    places);
-        if (places->items.count > 0)
-            return block;
+        find_places(arena, quilt, holds, heap, i, placing_none(), places);
+        return block;
     }
     return NULL;
 }
@@ -92,7 +108,9 @@ struct box *where_it_goes(struct booklet *booklet, size_t heap, double side)
     const struct sewn_quilt *quilt = booklet->quilt;
     struct places places = {.items = {0}};
     const struct heap *block = block_with(booklet, heap, &places);
-    if (block == NULL)
+    /* A block of thousands of patches is no small picture. */
+    enum { FACES_MANY = 2000 };
+    if (block == NULL || block->cloth->faces.count > FACES_MANY)
         return NULL;
     const double width = rational_double(block->width);
     const double height = rational_double(block->height);
