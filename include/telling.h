@@ -16,8 +16,8 @@ struct told_action {
     const char *sew;
     const char *cut;  /* along or beside the seam */
     const char *trim; /* what was made, once it is pressed */
-    /* What is laid and drawn, in short, where an earlier step tells the rest; ""
-     * where that takes the long way. */
+    /* What is laid and drawn, in short, where an earlier step tells the rest;
+     * "" where that takes the long way. */
     const char *again;
 };
 
@@ -39,6 +39,12 @@ struct telling {
     /* The key of the sentence for seams that are pressed towards the corner;
      * NULL for the one of flaps. */
     const char *outward;
+    /* The key of its name in lists of what a quilt uses: "half-square
+     * triangles"; NULL for what every quilt has. */
+    const char *named;
+    /* In which of its ways the heap is sewn, so that one is told once; NULL
+     * where there is one way only. */
+    int (*method)(const struct heap *heap);
 };
 
 #define TELLING_ROW(kind, row) extern const struct telling telling_##row;
@@ -46,6 +52,7 @@ TECHNIQUE_LIST(TELLING_ROW)
 #undef TELLING_ROW
 
 const struct telling *telling_of(const struct heap *heap);
+const struct telling *telling_of_technique(enum technique technique);
 /* All moves of one way, one sentence behind the other. */
 const char *told_in_order(const struct wording *w, struct told_action told);
 

@@ -3,6 +3,7 @@
 #include "shop.h"
 
 #include "structure.h"
+#include "telling.h"
 
 /* ---- what is made ---- */
 
@@ -131,32 +132,19 @@ static bool sews_mirrored(const struct booklet *booklet)
 struct texts techniques_used(const struct booklet *booklet)
 {
     const struct wording *w = &booklet->wording;
-    const struct {
-        bool used;
-        const char *text;
-    } all[] = {
-        {sews(booklet, TECHNIQUE_HALF_SQUARE),
-         say(w->arena, w->phrases, "technique.half-square", NULL)},
-        {sews(booklet, TECHNIQUE_QUARTER_SQUARE),
-         say(w->arena, w->phrases, "technique.quarter-square", NULL)},
-        {sews(booklet, TECHNIQUE_FLYING_GEESE),
-         say(w->arena, w->phrases, "technique.flying-geese", NULL)},
-        {sews(booklet, TECHNIQUE_SQUARE_IN_SQUARE),
-         say(w->arena, w->phrases, "technique.square-in-square", NULL)},
-        {sews(booklet, TECHNIQUE_CORNERS),
-         say(w->arena, w->phrases, "technique.corners", NULL)},
-        {sews(booklet, TECHNIQUE_DIAGONAL),
-         say(w->arena, w->phrases, "technique.diagonal", NULL)},
-        {sews_mirrored(booklet),
-         say(w->arena, w->phrases, "technique.mirrored", NULL)},
-        {booklet->quilt->borders.count > 0,
-         say(w->arena, w->phrases, "technique.borders", "count",
-             say_count(w->arena, booklet->quilt->borders.count), NULL)},
-    };
     struct texts texts = {.items = {0}};
-    for (size_t i = 0; i < sizeof all / sizeof all[0]; i++)
-        if (all[i].used)
-            add_text(booklet, &texts, all[i].text);
+    for (int i = 0; i < TECHNIQUE_COUNT; i++) {
+        const char *key = telling_of_technique((enum technique)i)->named;
+        if (key != NULL && sews(booklet, (enum technique)i))
+            add_text(booklet, &texts, say(w->arena, w->phrases, key, NULL));
+    }
+    if (sews_mirrored(booklet))
+        add_text(booklet, &texts,
+                 say(w->arena, w->phrases, "technique.mirrored", NULL));
+    if (booklet->quilt->borders.count > 0)
+        add_text(booklet, &texts,
+                 say(w->arena, w->phrases, "technique.borders", "count",
+                     say_count(w->arena, booklet->quilt->borders.count), NULL));
     return texts;
 }
 

@@ -187,7 +187,15 @@ static const char *laid_on_corner(const struct wording *w,
                : laid_caption(w, heap, action);
 }
 
+/* The corners of a heap have methods of their own; the first is told. */
+static int corners_method(const struct heap *heap)
+{
+    return (int)heap->inputs.items[1].method;
+}
+
 const struct telling telling_corners = {.title = corner_title,
                                         .action = word_corner,
                                         .other = other_way,
-                                        .before = laid_on_corner};
+                                        .before = laid_on_corner,
+                                        .named = "technique.corners",
+                                        .method = corners_method};

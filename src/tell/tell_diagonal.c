@@ -38,5 +38,7 @@ static struct told_action word_diagonal(const struct wording *w,
             word_line(w, action->line), NULL)};
 }
 
-const struct telling telling_diagonal = {
-    .title = diagonal_title, .action = word_diagonal, .before = laid_caption};
+const struct telling telling_diagonal = {.title = diagonal_title,
+                                         .action = word_diagonal,
+                                         .before = laid_caption,
+                                         .named = "technique.diagonal"};

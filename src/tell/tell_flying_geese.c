@@ -101,7 +101,14 @@ static const char *geese_laid(const struct wording *w, const struct heap *heap,
                line_word(w, action->line), NULL);
 }
 
+static int flying_geese_method(const struct heap *heap)
+{
+    return (int)heap->of.flying_geese.method;
+}
+
 const struct telling telling_flying_geese = {.title = geese_title,
                                              .action = word_geese,
                                              .before = geese_laid,
-                                             .outward = "press.sky"};
+                                             .outward = "press.sky",
+                                             .named = "technique.flying-geese",
+                                             .method = flying_geese_method};

@@ -107,5 +107,13 @@ static const char *laid_on(const struct wording *w, const struct heap *heap,
                base, "line", line_word(w, action->line), NULL);
 }
 
-const struct telling telling_half_square = {
-    .title = half_square_title, .action = word_half_square, .before = laid_on};
+static int half_square_method(const struct heap *heap)
+{
+    return (int)heap->of.half_square.method;
+}
+
+const struct telling telling_half_square = {.title = half_square_title,
+                                            .action = word_half_square,
+                                            .before = laid_on,
+                                            .named = "technique.half-square",
+                                            .method = half_square_method};

@@ -115,6 +115,14 @@ static const char *laid_on(const struct wording *w, const struct heap *heap,
                "line", line_word(w, action->line), NULL);
 }
 
+static int quarter_square_method(const struct heap *heap)
+{
+    return (int)heap->of.quarter_square.method;
+}
+
 const struct telling telling_quarter_square = {.title = quarter_square_title,
                                                .action = word_quarter_square,
-                                               .before = laid_on};
+                                               .before = laid_on,
+                                               .named =
+                                                   "technique.quarter-square",
+                                               .method = quarter_square_method};

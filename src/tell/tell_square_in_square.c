@@ -113,7 +113,15 @@ static const char *square_laid(const struct wording *w, const struct heap *heap,
                : say(w->arena, w->phrases, "caption.laid-triangles", NULL);
 }
 
-const struct telling telling_square_in_square = {.title = square_title,
-                                                 .action = word_square,
-                                                 .before = square_laid,
-                                                 .outward = "press.outward"};
+static int square_in_square_method(const struct heap *heap)
+{
+    return (int)heap->of.square_in_square.method;
+}
+
+const struct telling telling_square_in_square = {
+    .title = square_title,
+    .action = word_square,
+    .before = square_laid,
+    .outward = "press.outward",
+    .named = "technique.square-in-square",
+    .method = square_in_square_method};

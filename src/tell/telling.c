@@ -13,6 +13,11 @@ const struct telling *telling_of(const struct heap *heap)
     return tellings[heap->technique];
 }
 
+const struct telling *telling_of_technique(enum technique technique)
+{
+    return tellings[technique];
+}
+
 /* One paragraph, in the order of the work. Parts that are empty leave neither a
  * blank nor a full stop behind. */
 const char *told_in_order(const struct wording *w, struct told_action told)

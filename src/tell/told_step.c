@@ -2,6 +2,8 @@
  * step. May assume heaps that are numbered. */
 #include "told_step.h"
 
+#include "telling.h"
+
 /* Parts of a step are few, so that a walk is quick enough. */
 static bool has_part(const struct told_parts *parts, size_t heap)
 {
@@ -97,33 +99,13 @@ struct told_steps tell_steps(const struct wording *w)
     return steps;
 }
 
-/* The corners of a heap have methods of their own; the first is told. */
-static int method_of(const struct heap *heap)
-{
-    switch (heap->technique) {
-    case TECHNIQUE_CORNERS:
-        return (int)heap->inputs.items[1].method;
-    case TECHNIQUE_HALF_SQUARE:
-        return (int)heap->of.half_square.method;
-    case TECHNIQUE_FLYING_GEESE:
-        return (int)heap->of.flying_geese.method;
-    case TECHNIQUE_SQUARE_IN_SQUARE:
-        return (int)heap->of.square_in_square.method;
-    case TECHNIQUE_QUARTER_SQUARE:
-        return (int)heap->of.quarter_square.method;
-    case TECHNIQUE_CUT:
-    case TECHNIQUE_DIAGONAL:
-    case TECHNIQUE_JOIN:
-    case TECHNIQUE_BORDER:
-        break;
-    }
-    return 0;
-}
-
 /* May a later step point back to an earlier one instead of showing all moves
  * again? The moves depend on technique and method alone, not on size or cloth.
  */
 bool told_alike(const struct heap *a, const struct heap *b)
 {
-    return a->technique == b->technique && method_of(a) == method_of(b);
+    const struct telling *telling = telling_of(a);
+    return a->technique == b->technique &&
+           (telling->method == NULL ||
+            telling->method(a) == telling->method(b));
 }
