@@ -24,7 +24,8 @@ struct box {
     bool half;               /* stands in one of two columns */
     const struct box *again; /* what is put above it where it starts a column
                                 or page, or NULL */
-    bool starts_page;        /* a section's first */
+    bool starts_page;        /* a section's first, unless there is much room */
+    bool turns_page;         /* in any case */
     bool true_to_scale;      /* something in it is meant to be measured */
     struct item_list items;  /* its own; `parts` come between them */
     LIST(struct box_part) parts;

@@ -94,13 +94,12 @@ static struct booklet *compose_boxes(struct arena *arena,
     section_cover(booklet);
     section_glance(booklet);
     if (booklet->preview) {
-        section_steps(booklet);
+        section_sewing(booklet);
         return booklet;
     }
     section_cutting(booklet);
     section_scale(booklet);
-    section_steps(booklet);
-    section_finishing(booklet);
+    section_sewing(booklet);
     section_coloring(booklet);
     section_back(booklet);
     return booklet;

@@ -3,6 +3,7 @@
  * ask for it. Read next: layers_figure.c. */
 #include "finishing_figures.h"
 #include "frames.h"
+#include "steps.h"
 #include "structure.h"
 #include "trade.h"
 
@@ -19,24 +20,37 @@ static size_t next_step(const struct booklet *booklet, size_t count)
     return last + 1 + count;
 }
 
-/* A box of a step; all but the last keep with the next one, so that none is
- * split. */
-static void add_box(struct booklet *booklet, struct box *box, double space,
+/* One step of this part, in one size of its figures. */
+struct finish {
+    struct booklet *booklet;
+    double size; /* of figures, of their usual one; they fill their frames */
+    struct drawn drawn;
+};
+
+/* All but the last keep with the next one, so that none is split. */
+static void add_box(struct finish *finish, struct box *box, double space,
                     bool last)
 {
     box->keep_with_next = !last;
-    flow_add(&booklet->flow, box, space);
+    drawn_add(finish->booklet->wording.arena, &finish->drawn, box, space);
 }
 
-/* `space` above it: the first one stands right below the head of the section.
- */
-static void add_head(struct booklet *booklet, size_t number, const char *title,
-                     double space)
+static double room_of(const struct finish *finish, int columns, bool result)
 {
+    return frame_room(columns, result) * finish->size;
+}
+
+/* The first one stands right below the head of the section. */
+static void add_head(struct finish *finish, size_t number, const char *title,
+                     const char *place)
+{
+    struct booklet *booklet = finish->booklet;
     const struct step_head head = {
         .number = number, .title = title, .right = ""};
-    add_box(booklet, step_head(booklet, &head, booklet->flow.canvas.width),
-            space, false);
+    struct box *box = step_head(booklet, &head, booklet->flow.canvas.width);
+    box->place = place;
+    add_box(finish, box, finish->drawn.boxes.count > 0 ? SPACE_HALF : 0.0,
+            false);
 }
 
 /* ---- backing and layers ---- */
@@ -105,8 +119,9 @@ static const char *panels_told(const struct wording *w,
 }
 
 /* What is taken: the cloth of the backing, the batting. */
-static void add_layer_parts(struct booklet *booklet)
+static void add_layer_parts(struct finish *finish)
 {
+    struct booklet *booklet = finish->booklet;
     const struct wording *w = &booklet->wording;
     const struct cutplan *plan = booklet->plan;
     struct part_entry entries[2];
@@ -125,19 +140,20 @@ static void add_layer_parts(struct booklet *booklet)
             .words =
                 word_size_unit(w, plan->batting_width, plan->batting_height),
             .count = ""};
-    add_box(booklet,
+    add_box(finish,
             parts_line(booklet, entries, count, booklet->flow.canvas.width),
             SPACE_QUARTER, false);
 }
 
 /* The batting's maker knows how far apart lines may be; so words defer to that.
  */
-static size_t layer_frames(struct booklet *booklet, struct framed frames[2])
+static size_t layer_frames(const struct finish *finish, struct framed frames[2])
 {
     enum { COLUMNS = 4 };
+    struct booklet *booklet = finish->booklet;
     const struct wording *w = &booklet->wording;
     const struct cutplan *plan = booklet->plan;
-    const double room = frame_room(COLUMNS, false);
+    const double room = room_of(finish, COLUMNS, false);
     if (!plan->batting_wanted)
         return 0;
     frames[0] = (struct framed){layers_figure(booklet, room),
@@ -166,21 +182,22 @@ static const char *layers_title(const struct booklet *booklet)
 }
 
 /* One row: panels, layers, quilting. */
-static void add_layers(struct booklet *booklet, size_t number)
+static void add_layers(struct finish *finish, size_t number)
 {
     enum { COLUMNS = 4 };
+    struct booklet *booklet = finish->booklet;
     const struct backing_plan *backing = &booklet->plan->backing;
     struct framed frames[3];
     size_t count = 0;
     if (backing->wanted)
         frames[count++] = (struct framed){
-            backing_figure(booklet, frame_room(COLUMNS, false)),
+            backing_figure(booklet, room_of(finish, COLUMNS, false)),
             panels_text(&booklet->wording, backing),
             panels_told(&booklet->wording, backing), COLUMNS, false};
-    count += layer_frames(booklet, frames + count);
-    add_head(booklet, number, layers_title(booklet), SPACE_HALF);
-    add_layer_parts(booklet);
-    add_box(booklet, frames_row(booklet, frames, count, 'a'), SPACE_QUARTER,
+    count += layer_frames(finish, frames + count);
+    add_head(finish, number, layers_title(booklet), NULL);
+    add_layer_parts(finish);
+    add_box(finish, frames_row(booklet, frames, count, 'a'), SPACE_QUARTER,
             true);
 }
 
@@ -202,8 +219,9 @@ static struct rational loose_end(const struct booklet *booklet)
 }
 
 /* Its label leads to the cutting of its cloth. */
-static void add_binding_parts(struct booklet *booklet)
+static void add_binding_parts(struct finish *finish)
 {
+    struct booklet *booklet = finish->booklet;
     const struct wording *w = &booklet->wording;
     const struct binding_plan *binding = &booklet->plan->binding;
     const struct fabric_plan *fabric = &booklet->plan->fabrics[binding->fabric];
@@ -221,7 +239,7 @@ static void add_binding_parts(struct booklet *booklet)
         .told =
             say(w->arena, w->phrases, "link.cutting", "label", label, "fabric",
                 booklet->design->fabrics.items[binding->fabric].name, NULL)};
-    add_box(booklet, parts_line(booklet, &entry, 1, booklet->flow.canvas.width),
+    add_box(finish, parts_line(booklet, &entry, 1, booklet->flow.canvas.width),
             SPACE_QUARTER, false);
 }
 
@@ -263,10 +281,11 @@ static size_t strip_frames(struct booklet *booklet,
 }
 
 /* From the corner to the label. */
-static size_t corner_frames(struct booklet *booklet,
+static size_t corner_frames(const struct finish *finish,
                             const struct binding_view *view,
                             struct framed *frames)
 {
+    struct booklet *booklet = finish->booklet;
     const struct wording *w = &booklet->wording;
     frames[0] = (struct framed){
         binding_up(view), say(w->arena, w->phrases, "binding.up", NULL),
@@ -283,36 +302,36 @@ static size_t corner_frames(struct booklet *booklet,
             word_length_unit(w, booklet->plan->binding.width), NULL),
         say(w->arena, w->phrases, "binding.told-close", NULL), BINDING_COLUMNS,
         false};
-    frames[3] =
-        (struct framed){binding_back(view, frame_room(BINDING_COLUMNS, true)),
-                        say(w->arena, w->phrases, "binding.back", NULL),
-                        say(w->arena, w->phrases, "binding.told-back", NULL),
-                        BINDING_COLUMNS, true};
+    frames[3] = (struct framed){
+        binding_back(view, room_of(finish, BINDING_COLUMNS, true)),
+        say(w->arena, w->phrases, "binding.back", NULL),
+        say(w->arena, w->phrases, "binding.told-back", NULL), BINDING_COLUMNS,
+        true};
     return 4;
 }
 
 /* Two rows, and how the length comes about. */
-static void add_binding(struct booklet *booklet, size_t number)
+static void add_binding(struct finish *finish, size_t number)
 {
     enum { ROW = 4 };
+    struct booklet *booklet = finish->booklet;
     const struct wording *w = &booklet->wording;
     const struct binding_plan *binding = &booklet->plan->binding;
     const struct binding_view view =
-        binding_view(booklet, frame_room(BINDING_COLUMNS, false));
+        binding_view(booklet, room_of(finish, BINDING_COLUMNS, false));
     struct framed frames[BINDING_FRAMES];
     size_t count = strip_frames(booklet, &view, frames);
-    count += corner_frames(booklet, &view, frames + count);
-    add_head(booklet, number, say(w->arena, w->phrases, "binding.title", NULL),
-             number == next_step(booklet, 0) ? SPACE_HALF : SPACE_STEP);
-    flow_place(&booklet->flow, place_binding());
-    add_binding_parts(booklet);
+    count += corner_frames(finish, &view, frames + count);
+    add_head(finish, number, say(w->arena, w->phrases, "binding.title", NULL),
+             place_binding());
+    add_binding_parts(finish);
     for (size_t i = 0; i < count; i += ROW)
-        add_box(booklet,
+        add_box(finish,
                 frames_row(booklet, frames + i,
                            count - i < ROW ? count - i : ROW,
                            (char)('a' + (int)i)),
                 i == 0 ? SPACE_QUARTER : SPACE_HALF, false);
-    add_box(booklet,
+    add_box(finish,
             note_box(booklet, say(w->arena, w->phrases, "binding.check", NULL),
                      say(w->arena, w->phrases, "binding.length", "edge",
                          word_length_unit(
@@ -322,19 +341,45 @@ static void add_binding(struct booklet *booklet, size_t number)
             SPACE_HALF, true);
 }
 
-/* Follows the steps without a page of its own. */
-void section_finishing(struct booklet *booklet)
+/* ---- portions ---- */
+
+/* The head of the section stands above the first of its steps. */
+static void add_title(struct finish *finish)
 {
+    const struct wording *w = &finish->booklet->wording;
+    struct box *head = flow_head(
+        &finish->booklet->flow,
+        say(w->arena, w->phrases, "finishing.title", NULL), "", false);
+    drawn_add(w->arena, &finish->drawn, head, 0.0);
+}
+
+/* Larger than their frames they cannot be. */
+static struct portion
+finish_portion(struct booklet *booklet, size_t number, bool first,
+               void (*add)(struct finish *finish, size_t number))
+{
+    struct portion portion = {.space = first ? SPACE_MOST : STEP_GAP};
+    for (size_t k = 0; k < SIZES; k++) {
+        struct finish finish = {booklet, figure_sizes[k], {.height = 0.0}};
+        if (k < USUAL_SIZE)
+            finish.size = 1.0;
+        if (first)
+            add_title(&finish);
+        add(&finish, number);
+        portion.drawn[k] = finish.drawn;
+    }
+    return portion;
+}
+
+void finishing_portions(struct booklet *booklet, struct portions *portions)
+{
+    struct arena *arena = booklet->wording.arena;
     const struct cutplan *plan = booklet->plan;
     const bool layers = plan->backing.wanted || plan->batting_wanted;
-    if (!layers && !plan->binding.wanted)
-        return;
-    flow_section(&booklet->flow,
-                 say(booklet->wording.arena, booklet->wording.phrases,
-                     "finishing.title", NULL),
-                 "", false);
     if (layers)
-        add_layers(booklet, next_step(booklet, 0));
+        *LIST_ADD(arena, &portions->items) =
+            finish_portion(booklet, next_step(booklet, 0), true, add_layers);
     if (plan->binding.wanted)
-        add_binding(booklet, next_step(booklet, layers ? 1 : 0));
+        *LIST_ADD(arena, &portions->items) = finish_portion(
+            booklet, next_step(booklet, layers ? 1 : 0), !layers, add_binding);
 }

@@ -48,7 +48,7 @@ double flow_page_height(const struct flow *flow)
 }
 
 /* Labels are plain numbers from 1, as printed. */
-static struct page *new_page(struct flow *flow)
+static struct page *fresh_page(struct flow *flow)
 {
     struct page *page = ARENA_NEW(flow->canvas.arena, struct page);
     *LIST_ADD(flow->canvas.arena, &flow->book->pages) = page;
@@ -193,7 +193,7 @@ static void start_page(struct flow *flow, struct cursor *cursor, size_t index)
         cursor->filling.least =
             fmin(cursor->filling.least,
                  (lowest_point(cursor) - flow->top) / flow_page_height(flow));
-    cursor->page = new_page(flow);
+    cursor->page = fresh_page(flow);
     cursor->y = cursor->top = cursor->lowest = flow->top;
     cursor->column = flow->boxes.items[index]->half ? 0 : WHOLE;
     balance(flow, cursor, index);
@@ -226,8 +226,9 @@ static bool move_cursor(struct flow *flow, struct cursor *cursor, size_t index,
     const double end = end_of_page(flow);
     const double again = box->again == NULL ? 0.0 : box->again->height;
     const bool wants_page =
-        box->starts_page &&
-        (flow->book->pages.count < 2 || cursor->y > flow->book->height * 0.45);
+        (box->turns_page && cursor->y > cursor->top) ||
+        (box->starts_page && (flow->book->pages.count < 2 ||
+                              cursor->y > flow->book->height * 0.45));
     if (cursor->page != NULL && !wants_page) {
         change_columns(flow, cursor, index);
         const bool first = cursor->y <= cursor->top;
@@ -306,11 +307,13 @@ static struct filling paginate(struct flow *flow, double tightness, bool put)
     return cursor.filling;
 }
 
-double flow_room(struct flow *flow)
+struct flow_end flow_end(struct flow *flow)
 {
     if (flow->boxes.count == 0)
-        return flow_page_height(flow);
-    return flow_page_height(flow) - paginate(flow, 1.0, false).last;
+        return (struct flow_end){1, flow_page_height(flow)};
+    const double last = paginate(flow, 1.0, false).last;
+    return (struct flow_end){flow->book->pages.count,
+                             flow_page_height(flow) - last};
 }
 
 static const double LEAST_FILLED = 0.37;
@@ -390,8 +393,8 @@ void flow_finish(struct flow *flow)
 }
 
 /* The quilt's block, the title, and below it what the section is about. */
-void flow_section(struct flow *flow, const char *title, const char *lead,
-                  bool new_page_wanted)
+struct box *flow_head(const struct flow *flow, const char *title,
+                      const char *lead, bool new_page)
 {
     const struct canvas *canvas = &flow->canvas;
     const double left =
@@ -415,9 +418,15 @@ void flow_section(struct flow *flow, const char *title, const char *lead,
     if (flow->icon != NULL && box->height < flow->icon->height + 2.0)
         box->height = flow->icon->height + 2.0;
     box->keep_with_next = true;
-    box->starts_page = new_page_wanted;
+    box->starts_page = new_page;
     box->outline = title;
-    flow_add(flow, box, SPACE_MOST);
+    return box;
+}
+
+void flow_section(struct flow *flow, const char *title, const char *lead,
+                  bool new_page)
+{
+    flow_add(flow, flow_head(flow, title, lead, new_page), SPACE_MOST);
 }
 
 /* Below a section; without a bookmark, or there would be too many. */

@@ -26,14 +26,21 @@ struct box *flow_add(struct flow *flow, struct box *box, double space_before);
 struct canvas flow_column(const struct flow *flow);
 /* Free height of one page. */
 double flow_page_height(const struct flow *flow);
-/* Free height behind the last box that was added, on the page where it will be.
- */
-double flow_room(struct flow *flow);
+/* The page on which the last box that was added will be, from 1, and the free
+ * height behind it. */
+struct flow_end {
+    size_t page;
+    double room;
+};
+struct flow_end flow_end(struct flow *flow);
 /* Puts all boxes on pages, and the foot and page number on each. */
 void flow_finish(struct flow *flow);
 
 /* A heading that stays with what follows and gets a bookmark; `lead` is a
- * sentence below it, or "". */
+ * sentence below it, or "". The box is not added. */
+struct box *flow_head(const struct flow *flow, const char *title,
+                      const char *lead, bool new_page);
+/* Adds one. */
 void flow_section(struct flow *flow, const char *title, const char *lead,
                   bool new_page);
 void flow_heading(struct flow *flow, const char *title);

@@ -55,8 +55,7 @@ void section_cover(struct booklet *booklet);
 void section_glance(struct booklet *booklet);
 void section_cutting(struct booklet *booklet);
 void section_legend(struct booklet *booklet); /* the first of the steps */
-void section_steps(struct booklet *booklet);
-void section_finishing(struct booklet *booklet);
+void section_sewing(struct booklet *booklet); /* to the last stitch */
 /* "For a confident sewer". requires: a stated skill. */
 const char *skill_text(const struct booklet *booklet);
 /* Line drawings to color, and marks to check ruler and machine by. */

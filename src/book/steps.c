@@ -1,6 +1,6 @@
-/* The steps: what each takes, what hands do in figures, what comes of it. Two
- * that need little room stand side by side, a unit and its mirror image always.
- * Read next: steps_technique.c, steps_join.c, steps_border.c. */
+/* The steps: what each takes, what hands do in figures, what comes of it. Read
+ * next: steps_technique.c, steps_join.c, steps_border.c, steps_beside.c,
+ * finishing.c. */
 #include "steps.h"
 
 #include <math.h>
@@ -11,9 +11,6 @@
 #include "structure.h"
 #include "telling.h"
 #include "words.h"
-
-/* Between two steps, at least. */
-#define STEP_GAP MM(6.6)
 
 /* ---- shared by all kinds of steps ---- */
 
@@ -35,6 +32,11 @@ double step_scale(const struct booklet *booklet, struct figure_size scaled,
     while (scale > most && scale > 0.001)
         scale *= 0.94;
     return scale;
+}
+
+double view_room(const struct step_view *view, int columns, bool result)
+{
+    return frame_room(columns, result) * fmin(view->size, 1.0);
 }
 
 /* Pressing first, then what to measure: trimming tells the size itself, so it
@@ -271,9 +273,7 @@ static size_t told_in(const struct told_steps *steps,
     return steps->items.items[index].number;
 }
 
-/* The same definition in the same size, once as designed and once mirrored:
- * such a pair is shown side by side. */
-static bool are_mirrored(const struct heap *a, const struct heap *b)
+bool are_mirrored(const struct heap *a, const struct heap *b)
 {
     return a->named != NULL && a->named == b->named &&
            a->named_mirror != b->named_mirror &&
@@ -297,8 +297,7 @@ static void add_mirror_note(const struct step_view *view, struct rows *rows)
     }
 }
 
-/* Head, parts and notes, then its rows; all as wide as the view. */
-static struct rows step_rows(const struct step_view *view)
+struct rows step_rows(const struct step_view *view)
 {
     struct booklet *booklet = view->booklet;
     const struct wording *w = &booklet->wording;
@@ -331,10 +330,9 @@ static struct rows step_rows(const struct step_view *view)
     return rows;
 }
 
-/* `columns` is 12 for a step of its own and 6 for one of a pair. */
-static struct step_view view_of(struct booklet *booklet,
-                                const struct told_steps *steps, size_t index,
-                                int columns, double size)
+struct step_view view_of(struct booklet *booklet,
+                         const struct told_steps *steps, size_t index,
+                         int columns, double size)
 {
     const struct told_step *step = &steps->items.items[index];
     return (struct step_view){
@@ -342,231 +340,22 @@ static struct step_view view_of(struct booklet *booklet,
         columns, size, told_in(steps, booklet, index)};
 }
 
-/* The space above a row of a step; rows of a table join on. */
-static double row_space(const struct rows *rows, size_t row)
-{
-    const struct box *box = rows->items.items[row];
-    return row == 0                                   ? STEP_GAP
-           : row == 1                                 ? 0.0
-           : box->group != NULL && !box->group_begins ? 0.0
-                                                      : SPACE_HALF + 1.0;
-}
-
-/* In points, with the space between the rows but none around them. */
-static double rows_height(const struct rows *rows)
-{
-    double height = 0.0;
-    for (size_t i = 0; i < rows->items.count; i++)
-        height +=
-            rows->items.items[i]->height + (i > 0 ? row_space(rows, i) : 0.0);
-    return height;
-}
-
-/* A step that fits a page stays whole. */
-static void add_rows(struct booklet *booklet, const struct rows *rows)
-{
-    const bool whole = rows_height(rows) < flow_page_height(&booklet->flow);
-    for (size_t i = 0; i < rows->items.count; i++) {
-        struct box *box = rows->items.items[i];
-        box->keep_with_next =
-            i + 1 < rows->items.count && (whole || i < rows->heads);
-        flow_add(&booklet->flow, box, row_space(rows, i));
-    }
-}
-
-/* ---- two beside each other ---- */
-
-/* requires: rows of a step that shares its line with another, 6 columns wide.
- */
-static struct box *stacked(const struct booklet *booklet,
-                           const struct rows *rows)
-{
-    const struct canvas *canvas = &booklet->flow.canvas;
-    struct box *box = box_new(canvas, columns_wide(6), rows_height(rows));
-    double y = 0.0;
-    for (size_t i = 0; i < rows->items.count; i++) {
-        y += i > 0 ? row_space(rows, i) : 0.0;
-        box_put(canvas, box, rows->items.items[i], 0.0, y);
-        y += rows->items.items[i]->height;
-    }
-    return box;
-}
-
-/* Few frames, or parts that have room in half the measure. */
-static bool is_small(const struct step_view *view)
-{
-    enum { ACTIONS = 2, PARTS = 4 };
-    if (view->heap->technique == TECHNIQUE_BORDER ||
-        view->heap->says.count > 1 || view->step->sizes.count > 0)
-        return false;
-    if (view->heap->technique == TECHNIQUE_JOIN)
-        return view->step->heaps.count == 1 &&
-               view->heap->inputs.count <= PARTS;
-    return view->told_in != view->step->number &&
-           view->heap->actions.count <= ACTIONS;
-}
-
-/* A chain line parts a unit from its mirror image. */
-static void draw_axis(const struct canvas *canvas, struct box *box)
-{
-    struct path_item line = outline_narrow();
-    line.dash[0] = MM(6.0);
-    line.dash[1] = MM(1.2);
-    line.dash[2] = MM(1.2);
-    line.dash[3] = MM(1.2);
-    const double x = columns_wide(6) + GRID_GUTTER / 2.0;
-    box_stroke(canvas, box, x, SPACE_HALF, x, box->height, line);
-}
-
-/* How well two steps go together: at all, with no more air beside the lower one
- * than is good. */
-static bool go_together(const struct step_view *left,
-                        const struct step_view *right)
-{
-    return (are_mirrored(left->heap, right->heap) &&
-            left->step->sizes.count + right->step->sizes.count == 0 &&
-            left->told_in != left->step->number) ||
-           (is_small(left) && is_small(right));
-}
-
-/* Two steps in one box, which no page parts. ensures: NULL where they leave too
- * much air. */
-static struct box *pair_box(const struct step_view *left,
-                            const struct step_view *right)
-{
-    struct booklet *booklet = left->booklet;
-    const struct canvas *canvas = &booklet->flow.canvas;
-    const struct rows first = step_rows(left), second = step_rows(right);
-    const bool mirrored = are_mirrored(left->heap, right->heap);
-    const double high = fmax(rows_height(&first), rows_height(&second));
-    const double low = fmin(rows_height(&first), rows_height(&second));
-    if (high > flow_page_height(&booklet->flow) * 0.8 ||
-        (!mirrored && low < 0.6 * high))
-        return NULL;
-    struct box *box = box_new(canvas, canvas->width, high);
-    box_put(canvas, box, stacked(booklet, &first), 0.0, 0.0);
-    box_put(canvas, box, stacked(booklet, &second),
-            columns_wide(6) + GRID_GUTTER, 0.0);
-    if (mirrored)
-        draw_axis(canvas, box);
-    box->place = place_step(canvas->arena, left->step->number);
-    box->also = place_step(canvas->arena, right->step->number);
-    return box;
-}
-
-/* The note that the second mirrors the first must not be parted from them by a
- * page. */
-static void add_pair(struct booklet *booklet, struct box *box, bool mirrored)
-{
-    const struct wording *w = &booklet->wording;
-    box->keep_with_next = mirrored;
-    flow_add(&booklet->flow, box, STEP_GAP);
-    if (mirrored)
-        flow_add(&booklet->flow,
-                 note_box(booklet, "",
-                          say(w->arena, w->phrases, "step.mirror", NULL),
-                          booklet->flow.canvas.width),
-                 SPACE_HALF);
-}
-
-/* ---- filling pages ---- */
-
-/* Figures get smaller where the step then ends on the page that is begun. */
-static const double sizes[] = {1.0, 0.9, 0.8, 0.7, 0.62, 0.55};
-enum { SIZES = sizeof sizes / sizeof sizes[0] };
-
-/* ensures: true where the step and the next one were added beside each other.
- */
-static bool try_pair(struct booklet *booklet, const struct told_steps *steps,
-                     size_t index, double room)
-{
-    struct box *first = NULL;
-    if (index + 1 >= steps->items.count)
-        return false;
-    const size_t named = booklet->named.count;
-    for (size_t i = 0; i < SIZES; i++) {
-        const struct step_view left =
-            view_of(booklet, steps, index, 6, sizes[i]);
-        const struct step_view right =
-            view_of(booklet, steps, index + 1, 6, sizes[i]);
-        unname_figures(booklet, named);
-        if (!go_together(&left, &right))
-            return false;
-        struct box *box = pair_box(&left, &right);
-        const bool mirrored = are_mirrored(left.heap, right.heap);
-        const double high =
-            box == NULL ? 0.0 : box->height + (mirrored ? 24.0 : 0.0);
-        first = i == 0 ? box : first;
-        if (first == NULL)
-            break;
-        if (high + STEP_GAP <= room) {
-            add_pair(booklet, box, mirrored);
-            return true;
-        }
-    }
-    unname_figures(booklet, named);
-    if (first == NULL)
-        return false;
-    /* On a page of its own, in full size; its figures are named anew. */
-    const struct step_view left = view_of(booklet, steps, index, 6, 1.0);
-    const struct step_view right = view_of(booklet, steps, index + 1, 6, 1.0);
-    add_pair(booklet, pair_box(&left, &right),
-             are_mirrored(left.heap, right.heap));
-    return true;
-}
-
-/* Figures get smaller by a few steps until the step fits the rest of the page;
- * where even the smallest does not, it is drawn in full size and goes over to
- * the next page. Names of figures are given anew with each try. */
-static void add_step(struct booklet *booklet, const struct told_steps *steps,
-                     size_t index, double room)
-{
-    const size_t named = booklet->named.count;
-    /* A step of thousands of patches is drawn once. */
-    enum { FACES_MANY = 2000 };
-    const struct heap *heap =
-        &booklet->quilt->heaps.items[steps->items.items[index].heap];
-    const size_t tries = heap->cloth->faces.count > FACES_MANY ? 0 : SIZES;
-    for (size_t i = 0; i < tries; i++) {
-        const struct step_view view =
-            view_of(booklet, steps, index, 12, sizes[i]);
-        unname_figures(booklet, named);
-        const struct rows rows = step_rows(&view);
-        if (rows_height(&rows) + STEP_GAP > room)
-            continue;
-        add_rows(booklet, &rows);
-        return;
-    }
-    unname_figures(booklet, named);
-    const struct step_view view = view_of(booklet, steps, index, 12, 1.0);
-    const struct rows rows = step_rows(&view);
-    add_rows(booklet, &rows);
-}
-
-/* ---- the section ---- */
-
-/* The legend stands before the first step. A preview shows one step, so that it
- * stays short whatever the quilt. */
-void section_steps(struct booklet *booklet)
+/* The legend stands before the first step, and what comes after the top goes on
+ * where the steps end. A preview shows one step, so that it stays short
+ * whatever the quilt. */
+void section_sewing(struct booklet *booklet)
 {
     const struct wording *w = &booklet->wording;
     const struct told_steps steps = tell_steps(w);
+    struct portions portions = {.items = {0}};
     flow_section(&booklet->flow, say(w->arena, w->phrases, "step.title", NULL),
                  say(w->arena, w->phrases, "step.lead", "seam",
                      word_length_unit(w, w->design->pattern->seam), NULL),
                  false);
     section_legend(booklet);
-    const size_t count =
-        booklet->preview && steps.items.count > 1 ? 1 : steps.items.count;
-    for (size_t i = 0; i < count; i++) {
-        /* Where pages end is worked out anew each time. */
-        enum { STEPS_MANY = 300 };
-        const double room = count > STEPS_MANY
-                                ? flow_page_height(&booklet->flow)
-                                : flow_room(&booklet->flow);
-        if (try_pair(booklet, &steps, i, room))
-            i++;
-        else
-            add_step(booklet, &steps, i, room);
-    }
+    const bool one = booklet->preview && steps.items.count > 1;
+    step_portions(booklet, &steps, one ? 1 : steps.items.count, &portions);
+    if (!booklet->preview)
+        finishing_portions(booklet, &portions);
+    place_portions(booklet, &portions);
 }

@@ -4,6 +4,7 @@
 #define SEAMWRIGHT_STEPS_H
 
 #include "frames.h"
+#include "portion.h"
 #include "result.h"
 #include "told_step.h"
 
@@ -12,7 +13,7 @@ struct step_view {
     const struct told_step *step;
     const struct heap *heap; /* what the step makes */
     int columns;             /* of the grid: 12, or 6 beside another step */
-    double size;             /* 1, or less where figures have to be smaller */
+    double size;             /* of figures, of their usual one */
     size_t told_in;          /* the step that tells the technique in full; this
                                 one where they are equal, 0 for none */
 };
@@ -21,6 +22,29 @@ struct rows {
     LIST(struct box *) items;
     size_t heads; /* so many of them come before the first figure */
 };
+
+/* `columns` is 12 for a step of its own and 6 for one of a pair. */
+struct step_view view_of(struct booklet *booklet,
+                         const struct told_steps *steps, size_t index,
+                         int columns, double size);
+/* Head, parts and notes, then its figures; all as wide as the view. Names the
+ * figures. */
+struct rows step_rows(const struct step_view *view);
+/* The same definition in the same size, once as designed and once mirrored:
+ * such a pair is shown side by side. */
+bool are_mirrored(const struct heap *a, const struct heap *b);
+/* Adds the first `count` steps. */
+void step_portions(struct booklet *booklet, const struct told_steps *steps,
+                   size_t count, struct portions *portions);
+/* Backing, layers and binding go on with the numbers of the steps; their
+ * section has a head of its own. Nothing is added that the source does not ask
+ * for. */
+void finishing_portions(struct booklet *booklet, struct portions *portions);
+/* Between two steps, at least. */
+#define STEP_GAP MM(6.6)
+/* What a frame leaves for a figure, in the view's size: never more than there
+ * is. */
+double view_room(const struct step_view *view, int columns, bool result);
 
 /* Corners, diagonals, squares: laid, drawn, sewn, cut, pressed. */
 void technique_rows(const struct step_view *view, struct rows *rows);

@@ -145,9 +145,8 @@ static void add_frames(const struct step_view *view, struct rows *rows)
     const struct figure_size scaled = {rational_double(last->width) + 1.0,
                                        rational_double(last->height) + 1.0};
     const struct figure_size fixed = {2.0 * STRIP_GAP, 2.0 * STRIP_GAP};
-    const double scale =
-        step_scale(booklet, scaled, fixed, frame_room(4, true) * view->size,
-                   MM(60.0) * view->size);
+    const double scale = step_scale(booklet, scaled, fixed, frame_room(4, true),
+                                    MM(54.0) * view->size);
     struct figure done = border_figure(view, scale);
     done.shade = SHADE_DONE;
     const struct action *end = &last->actions.items[last->actions.count - 1];

@@ -327,10 +327,9 @@ static void add_row(const struct joined *joined, struct framed *frames,
 static bool add_beside(const struct joined *joined, int laid, int sewn,
                        double height, double least, struct rows *rows)
 {
-    const double scale = fmin(
-        scale_in(joined, frame_room(laid, false) * joined->view->size, height),
-        result_scale(joined, frame_room(sewn, true) * joined->view->size,
-                     height));
+    const double scale =
+        fmin(scale_in(joined, view_room(joined->view, laid, false), height),
+             result_scale(joined, view_room(joined->view, sewn, true), height));
     if (scale < least)
         return false;
     struct framed frames[2] = {laid_frame(joined, scale, laid),
@@ -343,8 +342,8 @@ static bool add_beside(const struct joined *joined, int laid, int sewn,
 static void add_below(const struct joined *joined, int columns,
                       double laid_high, double sewn_high, struct rows *rows)
 {
-    const double scale = scale_in(
-        joined, frame_room(columns, false) * joined->view->size, laid_high);
+    const double scale =
+        scale_in(joined, view_room(joined->view, columns, false), laid_high);
     struct framed laid = laid_frame(joined, scale, columns);
     add_row(joined, &laid, 1, 'a', rows);
     const int wide = columns > 6 ? 6 : columns;
@@ -355,7 +354,7 @@ static void add_below(const struct joined *joined, int columns,
 }
 
 /* Is each part large enough to be told from its neighbors: 4 mm of cloth that
- * was cut, 6 mm of what is sewn? */
+ * was cut, 6 mm of what is sewn, 8.5 mm where a turn mark lies on it? */
 static bool is_legible(const struct joined *joined, double scale)
 {
     const struct sewn_quilt *quilt = joined->view->booklet->quilt;
@@ -365,7 +364,9 @@ static bool is_legible(const struct joined *joined, double scale)
         const double side =
             fmin(rational_double(part->width), rational_double(part->height)) *
             scale;
-        if (side < (part->technique == TECHNIQUE_CUT ? MM(4.0) : MM(6.0)))
+        if (side < (joined->parts[i].marked            ? MM(8.5)
+                    : part->technique == TECHNIQUE_CUT ? MM(4.0)
+                                                       : MM(6.0)))
             return false;
     }
     return true;
@@ -376,7 +377,7 @@ static bool add_smaller(const struct joined *joined, double height,
                         struct rows *rows)
 {
     const double scale =
-        scale_in(joined, frame_room(8, false) * joined->view->size, height);
+        scale_in(joined, view_room(joined->view, 8, false), height);
     if (!is_legible(joined, scale))
         return false;
     struct framed frames[2] = {
@@ -415,6 +416,11 @@ void join_rows(const struct step_view *view, struct rows *rows)
     if (view->columns == 6) {
         if (!add_beside(&joined, 3, 3, MM(56.0) * size, least * 2.5, rows))
             add_below(&joined, 6, MM(60.0) * size, MM(60.0) * size, rows);
+        return;
+    }
+    /* A page of its own shows the quilt over the whole measure. */
+    if (is_top && size > 1.2 && count > 2) {
+        add_below(&joined, 12, MM(112.0), MM(58.0), rows);
         return;
     }
     if (!add_beside(&joined, 6, 6, MM(66.0) * size, least * 1.7 * size, rows) &&

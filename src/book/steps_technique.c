@@ -82,8 +82,7 @@ static double scale_for(const struct step_view *view, const struct heap *heap,
     }
     const struct figure_size sizes = {RESULT_MARGIN, RESULT_MARGIN};
     return step_scale(view->booklet, most, sizes,
-                      frame_room(columns, true) * view->size,
-                      MM(40.0) * view->size);
+                      view_room(view, columns, true), MM(40.0) * view->size);
 }
 
 /* ---- frames ---- */
