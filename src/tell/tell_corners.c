@@ -1,22 +1,11 @@
 /* Squares sewn across corners and flipped, told. */
 #include "telling.h"
 
-/* Named by its base and the first square. */
 static const char *corner_title(const struct wording *w,
                                 const struct heap *heap)
 {
-    LIST(const char *) squares = {0};
-    for (size_t i = 1; i < heap->inputs.count; i++) {
-        bool told = false;
-        for (size_t k = 1; k < i; k++)
-            told |= heap->inputs.items[k].heap == heap->inputs.items[i].heap;
-        if (!told)
-            *LIST_ADD(w->arena, &squares) = part_of_heap(w, heap, i);
-    }
-    return say(w->arena, w->phrases, "title.corners", "part",
-               part_of_heap(w, heap, 0), "count",
-               say_count(w->arena, heap->inputs.count - 1), "squares",
-               word_list(w, squares.items, squares.count), NULL);
+    return say(w->arena, w->phrases, "title.corners", "count",
+               say_count(w->arena, heap->inputs.count - 1), NULL);
 }
 
 /* As the reader sees the unit, right side up, on the page. */

@@ -2,16 +2,11 @@
 #include "buffer.h"
 #include "telling.h"
 
-/* All members in their order. */
 static const char *diagonal_title(const struct wording *w,
                                   const struct heap *heap)
 {
-    struct buffer text = buffer_in(w->arena);
-    for (size_t i = 0; i < heap->inputs.count; i++)
-        buffer_printf(&text, "%s%s", i == 0 ? "" : " + ",
-                      part_of_heap(w, heap, i));
-    return say(w->arena, w->phrases, "title.diagonal", "parts",
-               buffer_string(&text), NULL);
+    (void)heap;
+    return say(w->arena, w->phrases, "title.diagonal", NULL);
 }
 
 /* The overlap is a square, so its diagonal is the seam. */

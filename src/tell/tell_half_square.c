@@ -6,9 +6,8 @@
 static const char *half_square_title(const struct wording *w,
                                      const struct heap *heap)
 {
-    return say(w->arena, w->phrases, "title.half-square", "base",
-               part_of_heap(w, heap, 0), "flap", part_of_heap(w, heap, 1),
-               NULL);
+    (void)heap;
+    return say(w->arena, w->phrases, "title.half-square", NULL);
 }
 
 /* Both numbers of what is trimmed are unfinished. */

@@ -6,9 +6,8 @@
 static const char *square_title(const struct wording *w,
                                 const struct heap *heap)
 {
-    return say(w->arena, w->phrases, "title.square-in-square", "center",
-               part_of_heap(w, heap, 0), "corners", part_of_heap(w, heap, 1),
-               NULL);
+    (void)heap;
+    return say(w->arena, w->phrases, "title.square-in-square", NULL);
 }
 
 /* Two squares on opposite corners, whose lines run one way. */

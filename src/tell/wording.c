@@ -205,7 +205,8 @@ const char *word_part(const struct wording *w, size_t index)
                                 word_step(w, index), NULL);
 }
 
-/* The title of a step. */
+/* The title of a step: what has no name is called by its technique, and by what
+ * figures and lines of parts call it. */
 const char *word_heap(const struct wording *w, size_t index)
 {
     const struct heap *heap = heap_of(w, index);
@@ -213,7 +214,14 @@ const char *word_heap(const struct wording *w, size_t index)
         return say(w->arena, w->phrases, "title.center", NULL);
     if (heap->named != NULL)
         return word_part(w, index);
-    return telling_of(heap)->title(w, heap);
+    const char *kind = telling_of(heap)->title(w, heap);
+    const char *pieces =
+        heap->technique == TECHNIQUE_CUT || heap->technique == TECHNIQUE_BORDER
+            ? NULL
+            : pieces_name(w, heap);
+    return pieces == NULL ? kind
+                          : say(w->arena, w->phrases, "title.of-pieces", "kind",
+                                kind, "pieces", pieces, NULL);
 }
 
 /* The mark shows what the word says: the word alone is easily mistaken. */
