@@ -5,6 +5,7 @@
 #ifndef SEAMWRIGHT_BOX_H
 #define SEAMWRIGHT_BOX_H
 
+#include "design.h"
 #include "look.h"
 #include "typeset.h"
 
@@ -50,6 +51,7 @@ struct canvas {
     double width;        /* of the column that boxes fill */
     bool hatched;        /* finished cloth is hatched, for print in grey */
     struct color accent; /* of headings */
+    const struct design *design; /* tells which prints have a way; or NULL */
 };
 
 /* ensures: an empty box of that size, in the arena. What is put into it may

@@ -84,6 +84,7 @@ static struct booklet *compose_boxes(struct arena *arena,
     if (design->accent.stated)
         booklet->flow.canvas.accent = (struct color){
             design->accent.red, design->accent.green, design->accent.blue};
+    booklet->flow.canvas.design = design;
     booklet->flow.canvas.hatched = (form & FORM_GREY) != 0;
     booklet->preview = (form & FORM_PREVIEW) != 0;
     book->subject =

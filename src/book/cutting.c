@@ -376,6 +376,8 @@ static struct box *head_box(struct block *block, bool again)
     const struct canvas *canvas = &block->column;
     const struct wording *w = &booklet->wording;
     const char *name = block->plan->bolt->name;
+    if (has_way(canvas, block->plan->fabric))
+        name = say(w->arena, w->phrases, "cutting.one-way", "name", name, NULL);
     if (again)
         name =
             say(w->arena, w->phrases, "cutting.continued", "name", name, NULL);

@@ -162,12 +162,13 @@ void draw_way(const struct lying *lying, double height)
     const struct cloth_view *view = lying->view;
     if (!view->booklet->design->fabrics.items[view->plan->fabric].one_way)
         return;
+    const double length = fmin(height, MM(6.5));
     if (lying->on_side)
-        draw_arrow(canvas_of(lying), lying->box, lying->x + 22.0,
-                   lying->y - 5.0, lying->x + 4.0, lying->y - 5.0);
+        draw_print(canvas_of(lying), lying->box, lying->x + 13.0,
+                   lying->y - 5.0, 6, MM(6.5), ink);
     else
-        draw_arrow(canvas_of(lying), lying->box, lying->x - 6.0,
-                   lying->y + fmin(height, 22.0), lying->x - 6.0, lying->y);
+        draw_print(canvas_of(lying), lying->box, lying->x - 6.0,
+                   lying->y + length / 2.0, 0, length, ink);
 }
 
 bool one_way(const struct cloth_view *view)

@@ -80,6 +80,7 @@ struct face placed_face(struct arena *arena, struct face face,
     for (size_t i = 0; i < face.count; i++)
         points[i] = placed_point(placing, face.points[i]);
     face.points = points;
+    face.turn = (face.turn + placing_turn(placing)) % 4;
     return face;
 }
 

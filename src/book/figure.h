@@ -55,6 +55,12 @@ struct path_item face_fill(const struct canvas *canvas,
                            const struct colorway *colorway, int fabric,
                            bool wrong_side, enum shade shade);
 
+/* Which way a print runs: an arrow with an open head, its middle at (x, y), so
+ * many eighths of a turn clockwise from upright. Not red, as it is no move. */
+void draw_print(const struct canvas *canvas, struct box *box, double x,
+                double y, unsigned eighths, double length, struct color color);
+/* Does the cloth's print have a way? */
+bool has_way(const struct canvas *canvas, int fabric);
 /* An arrow from (x1, y1) to (x2, y2) with a filled head, in the color of what
  * hands do. */
 void draw_arrow(const struct canvas *canvas, struct box *box, double x1,

@@ -316,11 +316,10 @@ static bool label_point(const struct figure *figure, const struct state *state,
     return most >= 0.0; /* else it lies under another part */
 }
 
-/* Dots of the wrong side would run through the letters: its ground alone lies
- * below a label there. */
-static void clear_dots(const struct figure *figure, struct box *box,
-                       const struct state *state, int part, struct point at,
-                       struct extent origin, struct figure_size size)
+/* The face of a part that is seen at a place, or NULL. */
+static const struct face *seen_face(const struct figure *figure,
+                                    const struct state *state, int part,
+                                    struct point at)
 {
     const struct face *seen = NULL;
     for (size_t i = 0; i < state->faces.count; i++) {
@@ -332,6 +331,15 @@ static void clear_dots(const struct figure *figure, struct box *box,
         if (inside_face(&edges, at, &distance))
             seen = &shown->face;
     }
+    return seen;
+}
+
+/* Dots of the wrong side would run through the letters: its ground alone lies
+ * below a label there. */
+static void clear_dots(const struct figure *figure, struct box *box,
+                       const struct face *seen, struct point at,
+                       struct extent origin, struct figure_size size)
+{
     if (seen == NULL || !seen->wrong_side)
         return;
     struct path_item ground = face_fill(figure->canvas, figure->colorway,
@@ -341,6 +349,34 @@ static void clear_dots(const struct figure *figure, struct box *box,
     box_rectangle(figure->canvas, box, at.x - origin.left - size.width / 2.0,
                   at.y - origin.top - size.height / 2.0, size.width,
                   size.height, ground);
+}
+
+/* Beside the name of a piece whose print has a way. */
+#define PRINT_LENGTH MM(3.4)
+#define PRINT_ROOM MM(2.8)
+
+/* From behind no print is seen: how such a piece lies, words tell. */
+static bool shows_print(const struct figure *figure, const struct state *state,
+                        int part)
+{
+    const struct heap *made =
+        &figure->wording->quilt->heaps.items[figure->parts[part].heap];
+    if (made->technique != TECHNIQUE_CUT ||
+        !has_way(figure->canvas, made->of.cut.fabric))
+        return false;
+    for (size_t i = 0; i < state->faces.count; i++)
+        if (state->faces.items[i].part == part &&
+            state->faces.items[i].face.wrong_side)
+            return false;
+    return true;
+}
+
+static void label_print(const struct figure *figure, struct box *box,
+                        const struct face *seen, double x, double y)
+{
+    if (seen != NULL)
+        draw_print(figure->canvas, box, x, y,
+                   seen->turn * 2 + (seen->slanted ? 1 : 0), PRINT_LENGTH, ink);
 }
 
 /* Where the name has no room stands the number of the step that made the part,
@@ -363,23 +399,30 @@ void label_part(const struct figure *figure, struct box *box,
                    "step", say_count(figure->canvas->arena, made->step), NULL);
         size = typeset_measure(figure->canvas->typeset, name, style, 0.0);
     }
+    const bool way = shows_print(figure, state, part);
+    size.width += way ? PRINT_ROOM : 0.0;
     const bool upright = fits_all(figure, heap, size.width, true);
     struct point at;
     if ((!upright && !fits_all(figure, heap, size.width, false)) ||
         !label_point(figure, state, view, part,
                      upright ? size.height : size.width, &at))
         return;
-    const bool plate =
-        figure->wording->quilt->heaps.items[heap].technique != TECHNIQUE_CUT;
+    const bool plate = made->technique != TECHNIQUE_CUT;
     const double wide = size.width + 2.0, high = size.height - 1.0;
+    const struct face *seen = seen_face(figure, state, part, at);
     clear_dots(
-        figure, box, state, part, at, origin,
+        figure, box, seen, at, origin,
         (struct figure_size){upright ? wide : high, upright ? high : wide});
+    const struct point to = {at.x - origin.left, at.y - origin.top};
+    const double aside = way ? PRINT_ROOM / 2.0 : 0.0;
+    const double print = (size.width - PRINT_ROOM) / 2.0 + 1.0;
     if (upright)
-        box_label(figure->canvas, box, at.x - origin.left,
-                  at.y - origin.top - size.height / 2.0, name, style, 0.0,
-                  plate);
+        box_label(figure->canvas, box, to.x - aside, to.y - size.height / 2.0,
+                  name, style, 0.0, plate);
     else
-        box_label(figure->canvas, box, at.x - origin.left - size.height / 2.0,
-                  at.y - origin.top, name, style, -90.0, plate);
+        box_label(figure->canvas, box, to.x - size.height / 2.0, to.y + aside,
+                  name, style, -90.0, plate);
+    if (way)
+        label_print(figure, box, seen, to.x + (upright ? print : 0.0),
+                    to.y - (upright ? 0.0 : print));
 }

@@ -107,6 +107,27 @@ void draw_arrow(const struct canvas *canvas, struct box *box, double x1,
                     .filled = true, .fill = action_red, .role = ROLE_MARK});
 }
 
+bool has_way(const struct canvas *canvas, int fabric)
+{
+    return canvas->design != NULL &&
+           canvas->design->fabrics.items[fabric].one_way;
+}
+
+void draw_print(const struct canvas *canvas, struct box *box, double x,
+                double y, unsigned eighths, double length, struct color color)
+{
+    const double angle = eighths * 3.14159265358979 / 4.0;
+    const double ux = sin(angle), uy = -cos(angle), half = length / 2.0;
+    const double head = length * 0.3;
+    const struct path_item line = {.stroke = LINE_MIDDLE,
+                                   .stroke_color = color};
+    const struct point tip = {x + ux * half, y + uy * half};
+    box_stroke(canvas, box, x - ux * half, y - uy * half, tip.x, tip.y, line);
+    for (int side = -1; side <= 1; side += 2)
+        box_stroke(canvas, box, tip.x - head * (ux + side * uy),
+                   tip.y - head * (uy - side * ux), tip.x, tip.y, line);
+}
+
 /* Open at the lower right, where its head is; the number stands inside. Parts
  * of a circle in straight pieces. */
 void draw_turned(const struct canvas *canvas, struct box *box, double x,

@@ -20,7 +20,7 @@ struct flow flow_for(struct arena *arena, struct typeset *typeset,
                         .margin = (book->width - GRID_WIDTH) / 2.0,
                         .top = HEAD,
                         .bottom = book->height - HEAD - HEIGHT};
-    flow.canvas = (struct canvas){arena, typeset, GRID_WIDTH, false, ink};
+    flow.canvas = (struct canvas){arena, typeset, GRID_WIDTH, false, ink, NULL};
     flow.foot = "";
     return flow;
 }

@@ -12,7 +12,8 @@ struct legend {
 
 /* Which signs the figures hold. */
 struct signs {
-    bool wrong_side, marks[MARK_FOLD + 1], press, open, flap, turned, numbers;
+    bool wrong_side, marks[MARK_FOLD + 1], press, open, flap, turned, numbers,
+        print;
 };
 
 /* ---- what is used ---- */
@@ -60,6 +61,8 @@ static struct signs signs_of(const struct booklet *booklet)
         }
         signs.numbers |= seams_in(heap, NULL) > 1;
         signs.turned |= has_turns(booklet->quilt, heap);
+        signs.print |= heap->technique == TECHNIQUE_CUT && heap->step == 0 &&
+                       has_way(&booklet->flow.canvas, heap->of.cut.fabric);
     }
     return signs;
 }
@@ -169,6 +172,12 @@ static void legend_signs(struct legend *legend, const struct signs *signs)
         box_tag(canvas, legend->box, "Span", NULL);
         draw_number(canvas, legend->box, at.x + SIGN / 2.0, at.y, 1);
         box_tag_end(canvas, legend->box, "Span");
+        legend_end(legend);
+    }
+    if (signs->print) {
+        const struct point at = legend_entry(legend, "legend.print");
+        draw_print(canvas, legend->box, at.x + SIGN / 2.0, at.y, 0, MM(4.4),
+                   ink);
         legend_end(legend);
     }
 }

@@ -96,9 +96,10 @@ static const char *uses_text(const struct booklet *booklet,
             add_use(w, &uses,
                     say(w->arena, w->phrases, "purpose.binding", NULL));
     }
-    return say(w->arena, w->phrases, "materials.uses", "fabric",
-               booklet->design->fabrics.items[plan->fabric].name, "uses",
-               texts_listed(w, &uses), NULL);
+    const struct fabric *fabric = &booklet->design->fabrics.items[plan->fabric];
+    return say(w->arena, w->phrases,
+               fabric->one_way ? "materials.uses-print" : "materials.uses",
+               "fabric", fabric->name, "uses", texts_listed(w, &uses), NULL);
 }
 
 /* ---- rows ---- */

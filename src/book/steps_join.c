@@ -239,47 +239,82 @@ static const char *way_key(const struct exploded_seam *seam)
                          : "press.way-open";
 }
 
-/* "Press seams 1 to 2 right, 3 to 4 left, 5 down." Where there are too many
- * ways to be told, the arrows say it. */
-static const char *press_words(const struct joined *joined)
+/* "1\u20132, 5": the seams that are pressed as the one at `first` is, in runs.
+ * ensures: false where there are too many to be told. */
+static bool seams_alike(struct arena *arena, const struct exploded_seam *order,
+                        size_t seams, size_t first, const char **told)
 {
-    enum { WAYS = 5 };
-    const struct wording *w = &joined->view->booklet->wording;
-    const struct exploded *e = &joined->exploded;
-    if (turns_against(w->arena, e))
-        return say(w->arena, w->phrases, "step.press-arrows", NULL);
-    struct exploded_seam *order =
-        ARENA_ARRAY(w->arena, struct exploded_seam, e->seams.count + 1);
+    enum { RUNS = 5 };
+    struct buffer text = buffer_in(arena);
+    size_t runs = 0;
+    for (size_t from = first, to; from < seams; from = to) {
+        to = from + 1;
+        if (!same_way(&order[first], &order[from]))
+            continue;
+        while (to < seams && same_way(&order[first], &order[to]))
+            to++;
+        buffer_printf(&text, "%s%zu", runs++ > 0 ? ", " : "", from + 1);
+        if (to > from + 1)
+            buffer_printf(&text, "\u2013%zu", to);
+    }
+    *told = buffer_string(&text);
+    return runs <= RUNS;
+}
+
+/* Was the seam told with one before it? */
+static bool told_before(const struct exploded_seam *order, size_t seam)
+{
+    for (size_t i = 0; i < seam; i++)
+        if (same_way(&order[i], &order[seam]))
+            return true;
+    return false;
+}
+
+/* Seams by their number. ensures: how many there are. */
+static size_t seams_by_number(const struct exploded *e,
+                              struct exploded_seam *order)
+{
     size_t seams = 0;
     for (size_t i = 0; i < e->seams.count; i++) {
         order[e->seams.items[i].number - 1] = e->seams.items[i];
         if (e->seams.items[i].number > seams)
             seams = e->seams.items[i].number;
     }
-    const char *ways[WAYS];
-    size_t count = 0;
-    for (size_t from = 0, to; from < seams; from = to) {
-        to = from + 1;
-        while (to < seams && same_way(&order[from], &order[to]))
-            to++;
-        if (count == WAYS)
+    return seams;
+}
+
+/* "Press seams 1\u20132, 5\u20136 right; 3\u20134 left." Where there are too
+ * many ways to be told, the arrows say it. */
+static const char *press_words(const struct joined *joined)
+{
+    const struct wording *w = &joined->view->booklet->wording;
+    const struct exploded *e = &joined->exploded;
+    if (turns_against(w->arena, e))
+        return say(w->arena, w->phrases, "step.press-arrows", NULL);
+    struct exploded_seam *order =
+        ARENA_ARRAY(w->arena, struct exploded_seam, e->seams.count + 1);
+    const size_t seams = seams_by_number(e, order);
+    struct buffer text = buffer_in(w->arena);
+    size_t ways = 0;
+    for (size_t i = 0; i < seams; i++) {
+        if (told_before(order, i))
+            continue;
+        const char *numbers;
+        if (!seams_alike(w->arena, order, seams, i, &numbers))
             return many_ways(joined);
-        const char *way =
-            say(w->arena, w->phrases, way_key(&order[from]), NULL);
-        if (from == 0 && to == seams && to > 1)
-            return say(w->arena, w->phrases, "press.every", "way", way, NULL);
-        ways[count++] =
-            seams == 1
-                ? say(w->arena, w->phrases, "press.the-seam", "way", way, NULL)
-            : to == from + 1 ? say(w->arena, w->phrases, "press.seam", "number",
-                                   say_count(w->arena, to), "way", way, NULL)
-                             : say(w->arena, w->phrases, "press.seams", "first",
-                                   say_count(w->arena, from + 1), "last",
-                                   say_count(w->arena, to), "way", way, NULL);
+        buffer_printf(
+            &text, "%s%s", ways++ > 0 ? "; " : "",
+            say(w->arena, w->phrases, "press.group", "seams", numbers, "way",
+                say(w->arena, w->phrases, way_key(&order[i]), NULL), NULL));
     }
-    return count == 0 ? ""
-                      : say(w->arena, w->phrases, "press.all", "ways",
-                            word_list(w, ways, count), NULL);
+    if (ways > 1)
+        return say(w->arena, w->phrases, "press.all", "ways",
+                   buffer_string(&text), NULL);
+    return seams == 0
+               ? ""
+               : say(w->arena, w->phrases,
+                     seams == 1 ? "press.the-seam" : "press.every", "way",
+                     say(w->arena, w->phrases, way_key(&order[0]), NULL), NULL);
 }
 
 static const char *sewn_words(const struct joined *joined)

@@ -220,26 +220,39 @@ static void add_result(const struct step_view *view, const struct heap *heap,
                         .result = true};
 }
 
-/* Rows of at most four frames, or two in half the page; a row of two or three
- * has wider ones, where there are no more. */
+/* Rows of at most four frames, or two in half the page, as even as can be; a
+ * row of two or three has wider ones, where no other has four. */
 static void add_rows(const struct step_view *view,
                      const struct frame_list *list, char letter,
                      struct rows *rows)
 {
     struct booklet *booklet = view->booklet;
     const size_t most = view->columns == 12 ? 4 : 2;
-    for (size_t i = 0; i < list->items.count; i += most) {
+    const size_t lines = (list->items.count + most - 1) / most;
+    const size_t longest = (list->items.count + lines - 1) / lines;
+    const int columns = view->columns == 6 || longest > 3
+                            ? 3
+                            : 4; /* a frame of two would be too wide */
+    for (size_t i = 0; i < list->items.count; i += longest) {
         const size_t left = list->items.count - i;
-        const size_t count = left < most ? left : most;
-        const int columns = list->items.count >= most ? 3 : 12 / (int)count;
+        const size_t count = left < longest ? left : longest;
         for (size_t k = 0; k < count; k++)
-            list->items.items[i + k].columns = columns > 4 ? 4 : columns;
+            list->items.items[i + k].columns = columns;
         struct box *row =
             frames_row(booklet, list->items.items + i, count,
                        list->items.count == 1 ? 0 : (char)(letter + (int)i));
         name_step_figure(booklet, view->heap, row);
         *LIST_ADD(booklet->wording.arena, &rows->items) = row;
     }
+}
+
+/* Are there words for a move that was shown before? */
+static bool told_in_short(const struct step_view *view, const struct heap *heap,
+                          const struct action *action)
+{
+    return telling_of(heap)
+               ->action(&view->booklet->wording, heap, action)
+               .again[0] != '\0';
 }
 
 /* All moves are shown where a technique comes up first, or is told in full
@@ -255,7 +268,7 @@ void technique_rows(const struct step_view *view, struct rows *rows)
     struct frame_list list = {.items = {0}}, other = {.items = {0}};
     for (size_t i = 0; i < heap->actions.count; i++) {
         const struct action *action = &heap->actions.items[i];
-        if (full && i == 0)
+        if (full && (i == 0 || !told_in_short(view, heap, action)))
             add_moves(view, heap, action, scale, &list);
         else
             add_again(view, heap, action, scale, &list);

@@ -93,9 +93,13 @@ struct box *swatch_of(const struct canvas *canvas,
     const struct text_extent extent =
         typeset_measure(canvas->typeset, letter, style, 0.0);
     box_tag(canvas, box, "Span", NULL);
-    box_label(canvas, box, side / 2.0, (side - extent.height) / 2.0, letter,
-              style, 0.0, plate);
+    const double aside = has_way(canvas, fabric) ? side * 0.17 : 0.0;
+    box_label(canvas, box, side / 2.0 - aside, (side - extent.height) / 2.0,
+              letter, style, 0.0, plate);
     box_tag_end(canvas, box, "Span");
+    if (aside > 0.0)
+        draw_print(canvas, box, side * 0.8, side / 2.0, 0, side * 0.62,
+                   light > dark ? white : ink);
     return box;
 }
 

@@ -174,10 +174,11 @@ static const char *TEXT = "For one: 4 × A12, 1 × A1 and 2 × Wing (3) of all "
 static void test_separators_of_lines(void **state)
 {
     static const char *const ENDS[] = {
-        "\n",     "\r\n",   "\v",     "\f",
+        "\n",       "\r\n",   "\v",     "\f",
         "\xC2\x85", "\u2028", "\u2029", "\u2029\u2029\u2028"};
     struct booklets *all = *state;
-    const struct canvas canvas = {all->arena, all->typeset, 150.0, false, ink};
+    const struct canvas canvas = {all->arena, all->typeset, 150.0,
+                                  false,      ink,          NULL};
     const struct link links[] = {{"A2", "cloth-2", "to A2"}};
     for (size_t i = 0; i < sizeof ENDS / sizeof ENDS[0]; i++) {
         const char *text = arena_printf(all->arena, "%sFoam%sReed A2%s",
@@ -199,7 +200,8 @@ static void test_separators_of_lines(void **state)
 static void test_fitted_between_characters(void **state)
 {
     struct booklets *all = *state;
-    const struct canvas canvas = {all->arena, all->typeset, 150.0, false, ink};
+    const struct canvas canvas = {all->arena, all->typeset, 150.0,
+                                  false,      ink,          NULL};
     const GLogLevelFlags before = g_log_set_always_fatal(
         (GLogLevelFlags)(G_LOG_LEVEL_WARNING | G_LOG_LEVEL_CRITICAL));
     static const char *const LETTERS[] = {"e", "\u00e9", "\u20ac", "\U0001d11e",
@@ -232,7 +234,8 @@ static void test_fitted_between_characters(void **state)
 static void test_pieces_make_the_whole(void **state)
 {
     struct booklets *all = *state;
-    const struct canvas canvas = {all->arena, all->typeset, 150.0, false, ink};
+    const struct canvas canvas = {all->arena, all->typeset, 150.0,
+                                  false,      ink,          NULL};
     const struct link links[] = {{"A1", "cloth-1", "to A1"},
                                  {"Wing (3)", "step-3", "to 3"},
                                  {"gone", "step-9", "to nothing"},
@@ -279,8 +282,8 @@ static void visit_links(struct visit *visit)
             found += page->items.items[i].kind == ITEM_TAG_BEGIN &&
                      strcmp(page->items.items[i].as.tag.name, "Link") == 0;
     }
-    /* A name that is broken over two lines is two links; the contents on the back
-     * cover have some. */
+    /* A name that is broken over two lines is two links; the contents on the
+     * back cover have some. */
     enum { CONTENTS = 8 };
     if (found < wanted || found > wanted + wanted / 4 + CONTENTS)
         breach(visit->breaches, "%zu links for %zu parts and pieces", found,
