@@ -192,22 +192,45 @@ static struct obstacles find_obstacles(const struct figure *figure,
     return obstacles;
 }
 
-/* Inside a convex face, and how far from its edges. */
-static bool inside_face(const struct shown_edges *face, struct point p,
-                        double *distance)
+/* On the same side of all edges of a convex face. */
+static bool inside_face(const struct shown_edges *face, struct point p)
 {
     int left = 0, right = 0;
-    *distance = 1e9;
     for (size_t i = 0; i < face->count; i++) {
         const struct point a = face->points[i];
-        const struct point b = face->points[(i + 1) % face->count];
+        const struct point b = face->points[i + 1 < face->count ? i + 1 : 0];
         const double cross =
             (b.x - a.x) * (p.y - a.y) - (b.y - a.y) * (p.x - a.x);
         left += cross > 0.0;
         right += cross < 0.0;
-        *distance = fmin(*distance, distance_to(p, a, b));
+        if (left > 0 && right > 0)
+            return false;
     }
-    return left == 0 || right == 0;
+    return true;
+}
+
+/* Is a line surely no nearer to p than that? Told by the box around it. */
+static bool is_beyond(struct point p, struct point a, struct point b,
+                      double distance)
+{
+    const double left = a.x < b.x ? a.x : b.x, right = a.x < b.x ? b.x : a.x;
+    const double top = a.y < b.y ? a.y : b.y, bottom = a.y < b.y ? b.y : a.y;
+    const double slack = distance + 1e-6;
+    return p.x < left - slack || p.x > right + slack || p.y < top - slack ||
+           p.y > bottom + slack;
+}
+
+/* The lesser of `most` and how far p is from the edges. */
+static double room_to_edges(const struct shown_edges *face, struct point p,
+                            double most)
+{
+    for (size_t i = 0; i < face->count; i++) {
+        const struct point a = face->points[i];
+        const struct point b = face->points[i + 1 < face->count ? i + 1 : 0];
+        if (!is_beyond(p, a, b, most))
+            most = fmin(most, distance_to(p, a, b));
+    }
+    return most;
 }
 
 /* How much room a label of this part has at p: below 0 where the part is not
@@ -218,19 +241,23 @@ static double room_at(const struct obstacles *obstacles, int part,
     double room = -1.0;
     for (size_t i = 0; i < obstacles->faces.count; i++) {
         const struct shown_edges *face = &obstacles->faces.items[i];
-        double distance;
-        const bool inside = inside_face(face, p, &distance);
+        if (face->part != part && room < 0.0)
+            continue;
+        const bool inside = inside_face(face, p);
         if (face->part == part && inside)
-            room = fmax(room, distance);
-        else if (face->part != part && inside && room >= 0.0)
+            room = fmax(room, room_to_edges(face, p, 1e9));
+        else if (face->part != part && inside)
             return -1.0; /* covered by what was laid later */
-        else if (face->part != part && room >= 0.0)
-            room = fmin(room, distance);
+        else if (face->part != part)
+            room = room_to_edges(face, p, room);
     }
+    if (room < 0.0)
+        return room;
     for (size_t i = 0; i < obstacles->lines.count; i++) {
         const struct shown_line *line = &obstacles->lines.items[i];
-        room =
-            fmin(room, distance_to(p, line->from, line->to) - line->keep_off);
+        if (!is_beyond(p, line->from, line->to, room + line->keep_off))
+            room = fmin(room,
+                        distance_to(p, line->from, line->to) - line->keep_off);
     }
     return room;
 }
@@ -328,8 +355,7 @@ static void clear_dots(const struct figure *figure, struct box *box,
         if (shown->part != part)
             continue;
         const struct shown_edges edges = edges_of(figure, shown);
-        double distance;
-        if (inside_face(&edges, at, &distance))
+        if (inside_face(&edges, at))
             seen = &shown->face;
     }
     if (seen == NULL || !seen->wrong_side)
