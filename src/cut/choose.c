@@ -155,27 +155,41 @@ static const struct roll_plan *least_plan(const struct price *price,
     return plan;
 }
 
-/* The shortest plans of both kinds. ensures: false where a piece fits in no
- * strip. `least` is taken where the long search has missed what the short one
- * found. */
-static bool find_shortest(const struct price *price, struct arena *arena,
-                          struct kind kinds[2], const struct roll_plan *least,
-                          int kind)
+static const struct roll_plan *shortest_of(struct arena *arena,
+                                           const struct kind *kind)
 {
-    bool missed = least != NULL;
+    return kind->work > 0 ? plan_roll(arena, &kind->problem, kind->work)
+                          : plan_roll_simply(arena, &kind->problem);
+}
+
+/* In place of the shortest a plan that is known to be as little cloth as can be
+ * sold: the last inch is worth little, and its proof is a long search. */
+static const struct roll_plan *short_enough(struct arena *arena,
+                                            const struct kind *kind,
+                                            const struct roll_plan *plan)
+{
+    struct roll_plan *shortest = ARENA_NEW(arena, struct roll_plan);
+    *shortest = *plan;
+    shortest->bound = roll_bound(&kind->problem);
+    return shortest;
+}
+
+/* The shortest plans of both kinds. ensures: false where a piece fits in no
+ * strip. `least`, of a kind, is enough where it is exact, as such plans are of
+ * both kinds and simple; from a trimmed one simpler plans are looked for, so
+ * that it is enough where it is the shortest. */
+static bool find_shortest(struct arena *arena, struct kind kinds[2],
+                          const struct roll_plan *least, int kind)
+{
+    const bool enough =
+        least != NULL && (kind == 0 || least->length <= least->bound);
     for (int i = 0; i < 2; i++) {
-        kinds[i].shortest =
-            kinds[i].work > 0
-                ? plan_roll(arena, &kinds[i].problem, kinds[i].work)
-                : plan_roll_simply(arena, &kinds[i].problem);
+        kinds[i].shortest = enough && kind <= i && kinds[i].work > 0
+                                ? short_enough(arena, &kinds[i], least)
+                                : shortest_of(arena, &kinds[i]);
         if (kinds[i].shortest == NULL)
             return false;
-        missed = missed &&
-                 rational_compare(bought_for(price, kinds[i].shortest->length),
-                                  bought_for(price, least->length)) > 0;
     }
-    if (missed)
-        kinds[kind].shortest = least;
     return true;
 }
 
@@ -279,6 +293,23 @@ static bool keeps_reserve(const struct roll_problem *problem, int64_t reserve,
     return true;
 }
 
+/* The shortest plans of both kinds; of trimmed ones none is looked for where an
+ * exact one is no more cloth than that. ensures: as find_shortest. */
+static bool find_fitting(const struct price *price, struct arena *arena,
+                         struct kind kinds[2], struct rational bought)
+{
+    const struct roll_plan *exact = shortest_of(arena, &kinds[0]);
+    if (exact == NULL)
+        return false;
+    const bool enough =
+        kinds[1].work > 0 &&
+        rational_compare(bought_for(price, exact->length), bought) <= 0;
+    kinds[0].shortest = exact;
+    kinds[1].shortest = enough ? short_enough(arena, &kinds[1], exact)
+                               : shortest_of(arena, &kinds[1]);
+    return kinds[1].shortest != NULL;
+}
+
 /* Takes a plan with the reserve instead, where it is no more cloth as sold, or
  * tells what it would be. */
 static void keep_reserve(const struct price *price, struct arena *arena,
@@ -296,7 +327,7 @@ static void keep_reserve(const struct price *price, struct arena *arena,
         choice->simply ? 0 : share_of_work(price->cutter, problem);
     struct kind kinds[2] = {{narrow, work, NULL}, {narrow, work, NULL}};
     kinds[1].problem.trimmed = true;
-    if (!find_shortest(price, arena, kinds, NULL, 0))
+    if (!find_fitting(price, arena, kinds, bought))
         return;
     const struct roll_plan *shorter =
         kinds[kinds[1].shortest->length < kinds[0].shortest->length].shortest;
@@ -341,7 +372,7 @@ static struct roll_choice choose(const struct price *price, struct arena *arena,
     const struct roll_plan *least = least_plan(price, arena, kinds, &kind);
     if (amounts_only && least != NULL)
         return (struct roll_choice){.plan = least, .bound = least->bound};
-    if (!find_shortest(price, arena, kinds, least, kind))
+    if (!find_shortest(arena, kinds, least, kind))
         return choice;
     choice.bound = kinds[1].shortest->bound;
     const struct roll_plan *shorter =
