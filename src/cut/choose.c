@@ -92,35 +92,62 @@ simplest_of_kind(struct arena *arena, const struct kind *kind, int64_t budget)
     return hand;
 }
 
+/* A plan with what it asks for; none where `plan` is NULL. */
+struct found {
+    const struct roll_plan *plan;
+    struct roll_effort effort;
+    size_t opened;
+};
+
+static struct found find_simplest(struct arena *arena, const struct kind *kind,
+                                  int64_t budget)
+{
+    const struct roll_plan *plan = simplest_of_kind(arena, kind, budget);
+    if (plan == NULL)
+        plan = kind->shortest;
+    if (!roll_plan_holds(&kind->problem, plan))
+        internal_error("a plan of strips does not hold its pieces");
+    return (struct found){plan, roll_effort(&kind->problem, plan),
+                          roll_opened(&kind->problem, plan)};
+}
+
+/* Is it simpler than the exact plan? */
+static bool simpler(const struct found *trimmed, const struct found *exact)
+{
+    if (exact->plan == NULL || total(trimmed->effort) != total(exact->effort))
+        return exact->plan == NULL ||
+               total(trimmed->effort) < total(exact->effort);
+    return trimmed->opened < exact->opened;
+}
+
 /* The simpler of the two kinds' simplest plans within a budget; the exact one
- * where they are equal. NULL where none is found. */
+ * where they are equal. NULL where none is found. That kind is searched first
+ * which may be simpler, as the other is needed only where it may be so, too. */
 static const struct roll_plan *simplest(struct arena *arena,
                                         const struct kind kinds[2],
                                         int64_t budget,
                                         struct roll_effort *effort)
 {
-    const struct roll_plan *best = NULL;
-    for (int i = 0; i < 2; i++) {
-        if (kinds[i].shortest->length > budget ||
-            (best != NULL && roll_least_effort(&kinds[i].problem, budget,
-                                               SIZE_MAX) >= total(*effort)))
-            continue;
-        const struct roll_plan *plan =
-            simplest_of_kind(arena, &kinds[i], budget);
-        if (plan == NULL)
-            plan = kinds[i].shortest;
-        if (!roll_plan_holds(&kinds[i].problem, plan))
-            internal_error("a plan of strips does not hold its pieces");
-        const struct roll_effort found = roll_effort(&kinds[i].problem, plan);
-        if (best == NULL || total(found) < total(*effort) ||
-            (total(found) == total(*effort) &&
-             roll_opened(&kinds[i].problem, plan) <
-                 roll_opened(&kinds[i].problem, best))) {
-            best = plan;
-            *effort = found;
-        }
-    }
-    return best;
+    struct found exact = {0}, trimmed = {0};
+    bool fits[2];
+    size_t least[2] = {0, 0};
+    for (int i = 0; i < 2; i++)
+        fits[i] = kinds[i].shortest->length <= budget;
+    for (int i = 0; i < 2 && fits[0] && fits[1]; i++)
+        least[i] = roll_least_effort(&kinds[i].problem, budget, SIZE_MAX);
+    const bool trimmed_first = !fits[0] || least[1] < least[0];
+    if (fits[1] && trimmed_first)
+        trimmed = find_simplest(arena, &kinds[1], budget);
+    if (fits[0] && (trimmed.plan == NULL || least[0] <= total(trimmed.effort)))
+        exact = find_simplest(arena, &kinds[0], budget);
+    if (fits[1] && exact.plan != NULL && least[1] >= total(exact.effort))
+        trimmed.plan = NULL;
+    else if (fits[1] && !trimmed_first)
+        trimmed = find_simplest(arena, &kinds[1], budget);
+    const struct found *best =
+        trimmed.plan != NULL && simpler(&trimmed, &exact) ? &trimmed : &exact;
+    *effort = best->effort;
+    return best->plan;
 }
 
 /* A plan of the least cloth that can do, as sold: the plan by hand, or one that
