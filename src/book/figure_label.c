@@ -133,6 +133,7 @@ struct shown_edges {
 };
 struct obstacles {
     LIST(struct shown_edges) faces;
+    size_t part_end; /* of the labelled part no face comes from here on */
     LIST(struct shown_line) lines;
 };
 
@@ -171,13 +172,16 @@ static void add_turn(const struct figure *figure, struct obstacles *obstacles,
 
 /* Lines that are drawn, their words, turns. */
 static struct obstacles find_obstacles(const struct figure *figure,
-                                       const struct state *state)
+                                       const struct state *state, int part)
 {
     struct arena *arena = figure->canvas->arena;
     struct obstacles obstacles = {0};
-    for (size_t i = 0; i < state->faces.count; i++)
+    for (size_t i = 0; i < state->faces.count; i++) {
         *LIST_ADD(arena, &obstacles.faces) =
             edges_of(figure, &state->faces.items[i]);
+        if (state->faces.items[i].part == part)
+            obstacles.part_end = i + 1;
+    }
     for (size_t i = 0; i < state->marks.count; i++) {
         const struct mark *mark = &state->marks.items[i];
         add_line(figure, &obstacles, shown_point(figure, mark->from, 0, 0),
@@ -220,11 +224,12 @@ static bool is_beyond(struct point p, struct point a, struct point b,
            p.y > bottom + slack;
 }
 
-/* The lesser of `most` and how far p is from the edges. */
+/* The lesser of `most` and how far p is from the edges; anything up to `enough`
+ * where it is no more than that. */
 static double room_to_edges(const struct shown_edges *face, struct point p,
-                            double most)
+                            double most, double enough)
 {
-    for (size_t i = 0; i < face->count; i++) {
+    for (size_t i = 0; i < face->count && most > enough; i++) {
         const struct point a = face->points[i];
         const struct point b = face->points[i + 1 < face->count ? i + 1 : 0];
         if (!is_beyond(p, a, b, most))
@@ -234,26 +239,27 @@ static double room_to_edges(const struct shown_edges *face, struct point p,
 }
 
 /* How much room a label of this part has at p: below 0 where the part is not
- * seen. Seams inside the part do not matter, lines that are drawn do. */
+ * seen. Seams inside the part do not matter, lines that are drawn do. Looked at
+ * no closer where it is no more than `enough`. */
 static double room_at(const struct obstacles *obstacles, int part,
-                      struct point p)
+                      struct point p, double enough)
 {
     double room = -1.0;
     for (size_t i = 0; i < obstacles->faces.count; i++) {
         const struct shown_edges *face = &obstacles->faces.items[i];
+        if (i >= obstacles->part_end && room <= enough)
+            return room;
         if (face->part != part && room < 0.0)
             continue;
         const bool inside = inside_face(face, p);
         if (face->part == part && inside)
-            room = fmax(room, room_to_edges(face, p, 1e9));
+            room = fmax(room, room_to_edges(face, p, 1e9, enough));
         else if (face->part != part && inside)
             return -1.0; /* covered by what was laid later */
         else if (face->part != part)
-            room = room_to_edges(face, p, room);
+            room = room_to_edges(face, p, room, -1.0);
     }
-    if (room < 0.0)
-        return room;
-    for (size_t i = 0; i < obstacles->lines.count; i++) {
+    for (size_t i = 0; i < obstacles->lines.count && room > enough; i++) {
         const struct shown_line *line = &obstacles->lines.items[i];
         if (!is_beyond(p, line->from, line->to, room + line->keep_off))
             room = fmin(room,
@@ -327,13 +333,13 @@ static bool label_point(const struct figure *figure, const struct state *state,
                              !tall && has_a_picture(state, part), &best->y);
     }
     enum { TRIALS = 24 };
-    const struct obstacles obstacles = find_obstacles(figure, state);
+    const struct obstacles obstacles = find_obstacles(figure, state, part);
     double most = -1.0;
     for (int i = 1; i < TRIALS; i++) {
         for (int k = 1; k < TRIALS; k++) {
             const struct point p = {e.left + (e.right - e.left) * i / TRIALS,
                                     e.top + (e.bottom - e.top) * k / TRIALS};
-            const double room = room_at(&obstacles, part, p);
+            const double room = room_at(&obstacles, part, p, most + 0.01);
             if (room > most + 0.01) {
                 most = room;
                 *best = p;

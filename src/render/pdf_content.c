@@ -28,7 +28,21 @@ static bool is_blank(char c)
 /* They end a word without a blank between. */
 static bool is_delimiter(char c)
 {
-    return c != '\0' && strchr("()<>[]{}/%", c) != NULL;
+    switch (c) {
+    case '(':
+    case ')':
+    case '<':
+    case '>':
+    case '[':
+    case ']':
+    case '{':
+    case '}':
+    case '/':
+    case '%':
+        return true;
+    default:
+        return false;
+    }
 }
 
 /* Behind a string in parentheses, which may hold balanced ones. */
