@@ -500,3 +500,41 @@ const struct sheet_plan *choose_sheets(struct cutter *cutter,
         (struct made_sheets){kept, plan};
     return plan;
 }
+
+static bool same_kinds(const struct leftover *a, const struct leftover *b,
+                       size_t count)
+{
+    for (size_t i = 0; i < count; i++)
+        if (a[i].width != b[i].width || a[i].height != b[i].height ||
+            a[i].count != b[i].count)
+            return false;
+    return true;
+}
+
+const struct leftover_plan *choose_leftovers(struct cutter *cutter,
+                                             const struct roll_problem *problem,
+                                             const struct leftover *kinds,
+                                             size_t count, uint64_t work)
+{
+    struct arena *arena = cutter->run->arena;
+    for (size_t i = 0; i < cutter->choices->leftovers.count; i++) {
+        const struct made_leftovers *made =
+            &cutter->choices->leftovers.items[i];
+        if (made->problem->width == problem->width &&
+            made->problem->trimmed == problem->trimmed &&
+            made->problem->folded == problem->folded &&
+            made->problem->count == problem->count && made->count == count &&
+            made->work == work && same_kinds(made->kinds, kinds, count) &&
+            same_sizes(made->problem->sizes, problem->sizes, problem->count))
+            return made->plan;
+    }
+    struct roll_problem *kept = ARENA_NEW(arena, struct roll_problem);
+    *kept = *problem;
+    const struct leftover_plan *plan =
+        plan_with_leftovers(arena, problem, kinds, count, work);
+    if (plan != NULL && !leftover_plan_holds(problem, kinds, count, plan))
+        internal_error("a plan of leftovers does not hold its pieces");
+    *LIST_ADD(arena, &cutter->choices->leftovers) =
+        (struct made_leftovers){kept, kinds, count, work, plan};
+    return plan;
+}
