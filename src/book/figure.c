@@ -47,7 +47,8 @@ struct path_item face_fill(const struct canvas *canvas,
 static struct path_item fill_within(struct path_item fill,
                                     const struct point *points, size_t count)
 {
-    if (fill.role != ROLE_WRONG_SIDE && !hatch_fits(&fill.hatch, points, count))
+    if (fill.role != ROLE_WRONG_SIDE && fill.hatch.spacing > 0.0 &&
+        !hatch_fits(&fill.hatch, points, count))
         fill.hatch.spacing = 0.0;
     return fill;
 }
@@ -105,10 +106,10 @@ struct point shown_point(const struct figure *figure, struct vertex v,
 
 static void grow(struct extent *extent, struct point p)
 {
-    extent->left = fmin(extent->left, p.x);
-    extent->top = fmin(extent->top, p.y);
-    extent->right = fmax(extent->right, p.x);
-    extent->bottom = fmax(extent->bottom, p.y);
+    extent->left = p.x < extent->left ? p.x : extent->left;
+    extent->top = p.y < extent->top ? p.y : extent->top;
+    extent->right = p.x > extent->right ? p.x : extent->right;
+    extent->bottom = p.y > extent->bottom ? p.y : extent->bottom;
 }
 
 static struct extent nothing(void)

@@ -35,7 +35,7 @@ static double distance_to(struct point p, struct point a, struct point b)
     const double length = dx * dx + dy * dy;
     double t =
         length > 0.0 ? ((p.x - a.x) * dx + (p.y - a.y) * dy) / length : 0.0;
-    t = fmax(0.0, fmin(1.0, t));
+    t = t < 0.0 ? 0.0 : t > 1.0 ? 1.0 : t;
     return hypot(p.x - a.x - t * dx, p.y - a.y - t * dy);
 }
 

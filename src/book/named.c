@@ -124,9 +124,13 @@ static struct vertex meeting(struct limit limit, struct vertex a,
 /* Most faces do; they share their corners with the cloth. */
 static bool lies_within(struct face face, struct limit limit)
 {
-    for (size_t i = 0; i < face.count; i++)
-        if (rational_sign(beyond(limit, face.points[i])) > 0)
+    for (size_t i = 0; i < face.count; i++) {
+        const struct vertex v = face.points[i];
+        const int side =
+            rational_compare(limit.vertical ? v.x : v.y, limit.value);
+        if (limit.least ? side < 0 : side > 0)
             return false;
+    }
     return true;
 }
 

@@ -321,35 +321,36 @@ static void try_block(struct simplifier *s, size_t height,
 
 /* ---- a strip filled by chance ---- */
 
-/* Width that the pattern leaves. */
-static int64_t room_left(const struct simplifier *s,
-                         const struct simple *pattern)
-{
-    int64_t room = s->master.problem->width;
-    for (size_t k = 0; k < pattern->mixed; k++)
-        room -= pattern->along[k] * (int64_t)pattern->counts[k];
-    return room;
-}
-
 /* Fills the room of a pattern with one more size. As many as there is room for:
  * the caller may take some away. False where chance named a size that is in it,
  * is done or is too long. */
-static bool mix_in(struct simplifier *s, struct simple *pattern)
+static bool mix_in(struct simplifier *s, struct simple *pattern, int64_t *room)
 {
     const struct roll_height *height =
         &s->master.heights.items[pattern->height];
     const struct roll_way *way =
         &height->ways.items[simple_chance(s, height->ways.count)];
-    const int64_t room = room_left(s, pattern);
+    const size_t left = s->left[way->size];
     for (size_t k = 0; k < pattern->mixed; k++)
         if (pattern->sizes[k] == way->size)
             return false;
-    if (s->left[way->size] == 0 || way->along > room)
+    if (left == 0 || way->along > *room)
         return false;
-    size_t fit = (size_t)(room / way->along);
-    fit = fit < s->left[way->size] ? fit : s->left[way->size];
+    size_t fit = (size_t)(*room / way->along);
+    fit = fit < left ? fit : left;
+    *room -= way->along * (int64_t)fit;
     add_part(pattern, way, fit);
     return true;
+}
+
+/* Takes some of the last size away. */
+static void thin_out(struct simplifier *s, struct simple *pattern,
+                     int64_t *room)
+{
+    size_t *count = &pattern->counts[pattern->mixed - 1];
+    const size_t kept = 1 + simple_chance(s, *count);
+    *room += pattern->along[pattern->mixed - 1] * (int64_t)(*count - kept);
+    *count = kept;
 }
 
 /* One size alone, then with others. */
@@ -358,25 +359,25 @@ static void try_mixes(struct simplifier *s, size_t height,
                       double *best_score)
 {
     enum { MIXES = 6 };
-    const size_t fit = (size_t)(s->master.problem->width / way->along);
+    const int64_t width = s->master.problem->width;
+    const size_t fit = (size_t)(width / way->along);
     const size_t left = s->left[way->size];
     const size_t most = fit < left ? fit : left;
-    struct simple alone = {.height = height};
-    add_part(&alone, way, most);
-    try_repeats(s, &alone, best, best_score);
-    struct simple mixed = alone; /* once: a pattern is large to copy */
+    struct simple mixed = {.height = height};
+    add_part(&mixed, way, most);
+    try_repeats(s, &mixed, best, best_score);
     for (int n = 0; n < MIXES; n++) {
         mixed.mixed = 1;
         mixed.counts[0] = 1 + simple_chance(s, most);
+        int64_t room = width - way->along * (int64_t)mixed.counts[0];
         s->master.work += 20;
-        if (!mix_in(s, &mixed))
+        if (!mix_in(s, &mixed, &room))
             continue;
         try_repeats(s, &mixed, best, best_score);
         while (mixed.mixed < MOST_MIXED && simple_chance(s, 3) > 0) {
-            size_t *count = &mixed.counts[mixed.mixed - 1];
             if (simple_chance(s, 2) == 0)
-                *count = 1 + simple_chance(s, *count);
-            if (!mix_in(s, &mixed))
+                thin_out(s, &mixed, &room);
+            if (!mix_in(s, &mixed, &room))
                 break;
         }
         if (mixed.mixed > 2)

@@ -183,17 +183,16 @@ static void add_bundle(int64_t *row, int64_t length, int64_t from,
                        const struct sheet_bundle *bundle)
 {
     const int64_t along = bundle->along, worth = bundle->worth;
+    const int64_t least = from > along ? from : along;
     if (bundle->any) {
-        for (int64_t w = along; w <= length; w++) {
-            const int64_t with = row[w - along] + worth;
-            row[w] = with > row[w] ? with : row[w];
-        }
+        for (int64_t w = along; w <= length; w++)
+            if (row[w - along] + worth > row[w])
+                row[w] = row[w - along] + worth;
         return;
     }
-    for (int64_t w = length; w >= from && w >= along; w--) {
-        const int64_t with = row[w - along] + worth;
-        row[w] = with > row[w] ? with : row[w];
-    }
+    for (int64_t w = length; w >= least; w--)
+        if (row[w - along] + worth > row[w])
+            row[w] = row[w - along] + worth;
 }
 
 /* The same; `taken` marks where it is used. */
