@@ -238,6 +238,14 @@ static double room_to_edges(const struct shown_edges *face, struct point p,
     return most;
 }
 
+/* A face of the part ends at its extent at the latest, but for rounding. */
+static double most_room(struct extent extent, struct point p)
+{
+    return fmin(fmin(p.x - extent.left, extent.right - p.x),
+                fmin(p.y - extent.top, extent.bottom - p.y)) +
+           1e-6;
+}
+
 /* How much room a label of this part has at p: below 0 where the part is not
  * seen. Seams inside the part do not matter, lines that are drawn do. Looked at
  * no closer where it is no more than `enough`. */
@@ -339,6 +347,8 @@ static bool label_point(const struct figure *figure, const struct state *state,
         for (int k = 1; k < TRIALS; k++) {
             const struct point p = {e.left + (e.right - e.left) * i / TRIALS,
                                     e.top + (e.bottom - e.top) * k / TRIALS};
+            if (most_room(e, p) <= most + 0.01)
+                continue;
             const double room = room_at(&obstacles, part, p, most + 0.01);
             if (room > most + 0.01) {
                 most = room;
