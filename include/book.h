@@ -25,7 +25,8 @@ enum item_kind {
     ITEM_TEXT,      /* one laid-out paragraph */
     ITEM_IMAGE,     /* a photo */
     ITEM_TAG_BEGIN, /* opens a structure element ("P", "Table", "Figure") */
-    ITEM_TAG_END
+    ITEM_TAG_END,
+    ITEM_LATER /* thousands of paths, see page_items */
 };
 
 /* What a path stands for, for back ends that can say so. */
@@ -119,6 +120,25 @@ struct tag_item {
     enum tag_role role;
 };
 
+/* A LIST by name, as boxes hold one, too. */
+struct item;
+struct item_list {
+    struct item *items;
+    size_t count;
+    size_t capacity;
+};
+
+/* Paths that are made each time the page is walked: many pages show the cloth
+ * of a large quilt, and all its faces on all of them would fill the memory.
+ * `make` adds them; they are then moved by each of the moves in turn. */
+struct later_item {
+    void (*make)(const void *what, struct arena *arena,
+                 struct item_list *items);
+    const void *what;
+    const struct point *moves;
+    size_t move_count;
+};
+
 struct item {
     enum item_kind kind;
     union {
@@ -126,14 +146,8 @@ struct item {
         struct text_item text;
         struct image_item image;
         struct tag_item tag;
+        struct later_item later;
     } as;
-};
-
-/* A LIST by name, as boxes hold one, too. */
-struct item_list {
-    struct item *items;
-    size_t count;
-    size_t capacity;
 };
 
 struct page {
@@ -141,6 +155,10 @@ struct page {
     const char *label;  /* page label, as printed */
     bool true_to_scale; /* something on it is meant to be measured on paper */
 };
+
+/* ensures: the items of the page, with what is made later in its place: in the
+ * arena where there is such, else the page's own. */
+struct item_list page_items(struct arena *arena, const struct page *page);
 
 struct outline_entry {
     const char *title;

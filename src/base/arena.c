@@ -238,9 +238,12 @@ char *arena_vprintf(struct arena *arena, const char *format, va_list arguments)
 {
     va_list again;
     va_copy(again, arguments);
-    const int length = vsnprintf(NULL, 0, format, arguments);
+    char begin[128]; /* which is mostly all */
+    const int length = vsnprintf(begin, sizeof begin, format, arguments);
     char *text = arena_alloc(arena, length < 0 ? 1 : (size_t)length + 1);
-    if (length >= 0)
+    if (length >= 0 && (size_t)length < sizeof begin)
+        memcpy(text, begin, (size_t)length);
+    else if (length >= 0)
         vsnprintf(text, (size_t)length + 1, format, again);
     va_end(again);
     return text;

@@ -68,6 +68,110 @@ static struct item moved_item(const struct canvas *canvas, struct item item,
     return item;
 }
 
+/* ---- paths that are made later ---- */
+
+/* Paths of a box in a row. */
+struct stored {
+    const struct item *items;
+    size_t count;
+};
+
+static void make_stored(const void *what, struct arena *arena,
+                        struct item_list *items)
+{
+    const struct stored *stored = what;
+    for (size_t i = 0; i < stored->count; i++)
+        *LIST_ADD(arena, items) = stored->items[i];
+}
+
+/* The paths of the box from the index on, up to its next part. */
+static size_t paths_from(const struct box *box, size_t index, size_t end)
+{
+    size_t count = 0;
+    while (index + count < end &&
+           box->items.items[index + count].kind == ITEM_PATH)
+        count++;
+    return count;
+}
+
+/* The moves as moved_points makes them. */
+static struct item moved_later(const struct canvas *canvas, struct item item,
+                               const struct position *at)
+{
+    struct later_item *later = &item.as.later;
+    LIST(struct point) moves = {0};
+    for (size_t i = 0; i < later->move_count; i++)
+        *LIST_ADD(canvas->arena, &moves) = later->moves[i];
+    for (; at != NULL; at = at->around)
+        if (at->x != 0.0 || at->y != 0.0)
+            *LIST_ADD(canvas->arena, &moves) = (struct point){at->x, at->y};
+    later->moves = moves.items;
+    later->move_count = moves.count;
+    return item;
+}
+
+static struct item later_paths(const struct canvas *canvas,
+                               const struct box *box, size_t index,
+                               size_t count, const struct position *at)
+{
+    struct stored *stored = ARENA_NEW(canvas->arena, struct stored);
+    *stored = (struct stored){&box->items.items[index], count};
+    struct item item = {.kind = ITEM_LATER};
+    item.as.later = (struct later_item){make_stored, stored, NULL, 0};
+    return moved_later(canvas, item, at);
+}
+
+/* What is made may share its points with others, so they are copied. */
+static void add_made(struct arena *arena, const struct later_item *later,
+                     struct item_list *items)
+{
+    size_t made = items->count;
+    later->make(later->what, arena, items);
+    for (; later->move_count > 0 && made < items->count; made++) {
+        struct path_item *path = &items->items[made].as.path;
+        struct point *points = ARENA_ARRAY(arena, struct point, path->count);
+        for (size_t k = 0; k < path->count; k++) {
+            points[k] = path->points[k];
+            for (size_t m = 0; m < later->move_count; m++) {
+                points[k].x += later->moves[m].x;
+                points[k].y += later->moves[m].y;
+            }
+        }
+        path->points = points;
+    }
+}
+
+static bool has_later(const struct item_list *items)
+{
+    for (size_t i = 0; i < items->count; i++)
+        if (items->items[i].kind == ITEM_LATER)
+            return true;
+    return false;
+}
+
+/* Adds the items, with what is made later in its place. */
+static void add_all(struct arena *arena, const struct item_list *from,
+                    struct item_list *to)
+{
+    for (size_t i = 0; i < from->count; i++) {
+        if (from->items[i].kind == ITEM_LATER)
+            add_made(arena, &from->items[i].as.later, to);
+        else
+            *LIST_ADD(arena, to) = from->items[i];
+    }
+}
+
+struct item_list page_items(struct arena *arena, const struct page *page)
+{
+    struct item_list items = {0};
+    if (!has_later(&page->items))
+        return page->items;
+    add_all(arena, &page->items, &items);
+    return items;
+}
+
+/* ---- flat lists ---- */
+
 /* Tags stay in their order, so structure nests as boxes do. */
 static void flatten(const struct canvas *canvas, const struct box *box,
                     const struct position *at, struct item_list *items)
@@ -80,11 +184,22 @@ static void flatten(const struct canvas *canvas, const struct box *box,
             const struct position inside = {at, inner->x, inner->y};
             flatten(canvas, inner->box, &inside, items);
         }
-        if (i < box->items.count) {
-            const struct item moved =
-                moved_item(canvas, box->items.items[i], at);
-            *LIST_ADD(canvas->arena, items) = moved;
+        if (i == box->items.count)
+            break;
+        const size_t end = part < box->parts.count
+                               ? box->parts.items[part].behind
+                               : box->items.count;
+        const size_t paths = end - i < BOX_MANY ? 0 : paths_from(box, i, end);
+        struct item item = box->items.items[i];
+        if (paths >= BOX_MANY) {
+            item = later_paths(canvas, box, i, paths, at);
+            i += paths - 1;
+        } else if (item.kind == ITEM_LATER) {
+            item = moved_later(canvas, item, at);
+        } else {
+            item = moved_item(canvas, item, at);
         }
+        *LIST_ADD(canvas->arena, items) = item;
     }
 }
 
@@ -93,6 +208,14 @@ void box_flatten(const struct canvas *canvas, const struct box *box, double x,
 {
     const struct position at = {NULL, x, y};
     flatten(canvas, box, &at, items);
+}
+
+void box_copy(const struct canvas *canvas, struct box *box,
+              const struct box *part, double x, double y)
+{
+    struct item_list items = {0};
+    box_flatten(canvas, part, x, y, &items);
+    add_all(canvas->arena, &items, &box->items);
 }
 
 /* Kept as one box, so no page ends inside it. */

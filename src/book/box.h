@@ -45,6 +45,9 @@ struct box {
 
 enum { PAGE_LABEL = 24 };
 
+/* So many paths in a row are made later (book.h). */
+enum { BOX_MANY = 16384 };
+
 struct canvas {
     struct arena *arena;
     struct typeset *typeset;
@@ -62,9 +65,13 @@ struct box *box_new(const struct canvas *canvas, double width, double height);
 void box_put(const struct canvas *canvas, struct box *box,
              const struct box *part, double x, double y);
 /* Adds all items of a box and its parts, in their order, as they lie where the
- * box lies at (x, y). */
+ * box lies at (x, y). Thousands of paths in a row become one item that makes
+ * them later, from the box. */
 void box_flatten(const struct canvas *canvas, const struct box *box, double x,
                  double y, struct item_list *items);
+/* The same into a box, and nothing later: for who changes the items. */
+void box_copy(const struct canvas *canvas, struct box *box,
+              const struct box *part, double x, double y);
 /* Under each other, `gap` between. As wide as the widest, as high as all with
  * the gaps. */
 struct box *box_stack(const struct canvas *canvas, struct box *const *parts,

@@ -53,9 +53,9 @@ static int side_of(const struct face *face, struct vertex from,
 
 /* Points have no common name for their line where its numbers outgrow 64 bits:
  * then the edge stays, whatever lies beside it. */
-static void add_edge(struct arena *arena, struct face_edges *edges,
-                     struct cloth_edges *alone, const struct face *face,
-                     struct vertex p, struct vertex q)
+static void add_edge(struct arena *arena, struct arena *scratch,
+                     struct face_edges *edges, struct cloth_edges *alone,
+                     const struct face *face, struct vertex p, struct vertex q)
 {
     const bool upright = rational_equal(p.x, q.x);
     if (upright && rational_equal(p.y, q.y))
@@ -78,7 +78,7 @@ static void add_edge(struct arena *arena, struct face_edges *edges,
         return;
     }
     edge.side = side_of(face, edge.from, edge.to);
-    *LIST_ADD(arena, &edges->items) = edge;
+    *LIST_ADD(scratch, &edges->items) = edge;
 }
 
 /* Which line, without the side. */
@@ -163,12 +163,13 @@ static void walk_line(struct arena *arena, struct cloth_edges *edges,
 /* Sorting takes the most of its time: n log n of all edges. */
 struct cloth_edges cloth_edges(struct arena *arena, const struct cloth *cloth)
 {
+    struct arena *scratch = arena_create();
     struct face_edges all = {0};
     struct cloth_edges edges = {0};
     for (size_t i = 0; i < cloth->faces.count; i++) {
         const struct face *face = &cloth->faces.items[i];
         for (size_t k = 0; k < face->count; k++)
-            add_edge(arena, &all, &edges, face, face->points[k],
+            add_edge(arena, scratch, &all, &edges, face, face->points[k],
                      face->points[(k + 1) % face->count]);
     }
     if (all.items.count > 0)
@@ -185,6 +186,7 @@ struct cloth_edges cloth_edges(struct arena *arena, const struct cloth *cloth)
         walk_line(arena, &edges, line, split, count);
         i += count;
     }
+    arena_destroy(scratch);
     return edges;
 }
 

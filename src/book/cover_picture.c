@@ -300,7 +300,7 @@ static void draw_quilt(const struct picture *picture, const struct box *cloth)
                           picture, picture->booklet->plan->binding.fabric)));
     }
     const size_t first = picture->box->items.count;
-    box_flatten(picture->canvas, cloth, x, y, &picture->box->items);
+    box_copy(picture->canvas, picture->box, cloth, x, y);
     soften_seams(picture, first);
     for (size_t i = 0;
          i < cloth->items.count && cloth->items.count < FACES_MOST; i++)

@@ -223,14 +223,16 @@ static void draw_parts(const struct booklet *booklet, struct box *box,
     for (size_t i = 0; i < e->parts.count; i++) {
         const struct loose_part *part = &e->parts.items[i];
         const double x = left + part->left, y = top + part->top;
-        if (part->inside != NULL)
+        if (part->inside != NULL) {
             draw_parts(booklet, box, part->inside, x, y, scale);
-        else
-            draw_cloth(
-                booklet, box,
-                finished_cloth(booklet->wording.arena,
-                               booklet->quilt->heaps.items[part->heap].cloth),
-                part->turn, x, y, scale);
+            continue;
+        }
+        struct arena *scratch = arena_create();
+        draw_cloth(booklet, box,
+                   finished_cloth(
+                       scratch, booklet->quilt->heaps.items[part->heap].cloth),
+                   part->turn, x, y, scale);
+        arena_destroy(scratch);
     }
 }
 

@@ -47,7 +47,8 @@ struct path_item face_fill(const struct canvas *canvas,
 static struct path_item fill_within(struct path_item fill,
                                     const struct point *points, size_t count)
 {
-    if (fill.role != ROLE_WRONG_SIDE && !hatch_fits(&fill.hatch, points, count))
+    if (fill.role != ROLE_WRONG_SIDE && fill.hatch.spacing > 0.0 &&
+        !hatch_fits(&fill.hatch, points, count))
         fill.hatch.spacing = 0.0;
     return fill;
 }
@@ -105,10 +106,10 @@ struct point shown_point(const struct figure *figure, struct vertex v,
 
 static void grow(struct extent *extent, struct point p)
 {
-    extent->left = fmin(extent->left, p.x);
-    extent->top = fmin(extent->top, p.y);
-    extent->right = fmax(extent->right, p.x);
-    extent->bottom = fmax(extent->bottom, p.y);
+    extent->left = p.x < extent->left ? p.x : extent->left;
+    extent->top = p.y < extent->top ? p.y : extent->top;
+    extent->right = p.x > extent->right ? p.x : extent->right;
+    extent->bottom = p.y > extent->bottom ? p.y : extent->bottom;
 }
 
 static struct extent nothing(void)
@@ -163,6 +164,47 @@ static struct path_item known_fill(const struct figure *figure,
     *LIST_ADD(figure->canvas->arena, &fills->list) =
         (struct known_fill){fabric, wrong_side, fill};
     return fill;
+}
+
+/* Faces that are drawn now, or later where they are many (book.h). */
+struct drawing {
+    struct canvas canvas;
+    struct figure figure;
+    void (*draw)(const struct figure *figure, struct box *box,
+                 const void *what);
+    const void *what;
+};
+
+static void draw_later(const void *what, struct arena *arena,
+                       struct item_list *items)
+{
+    const struct drawing *drawing = what;
+    struct canvas canvas = drawing->canvas;
+    struct figure figure = drawing->figure;
+    struct box box = {.items = *items};
+    canvas.arena = arena;
+    figure.canvas = &canvas;
+    drawing->draw(&figure, &box, drawing->what);
+    *items = box.items;
+}
+
+/* requires: that `draw` adds paths alone, so many; what it reads stays as it is
+ * as long as the book. */
+static void
+draw_many(const struct figure *figure, struct box *box, size_t count,
+          void (*draw)(const struct figure *, struct box *, const void *),
+          const void *what)
+{
+    if (count < BOX_MANY) {
+        draw(figure, box, what);
+        return;
+    }
+    struct arena *arena = figure->canvas->arena;
+    struct drawing *drawing = ARENA_NEW(arena, struct drawing);
+    *drawing = (struct drawing){*figure->canvas, *figure, draw, what};
+    struct item *item = LIST_ADD(arena, &box->items);
+    item->kind = ITEM_LATER;
+    item->as.later = (struct later_item){draw_later, drawing, NULL, 0};
 }
 
 /* Convex faces of sewn cloth have a handful of corners. */
@@ -246,6 +288,23 @@ static bool label_wanted(const struct figure *figure,
     return first || (roomy && figure->part_count <= FEW);
 }
 
+/* All faces of a state, seen from the origin. */
+struct state_faces {
+    const struct shown_face *faces;
+    size_t count;
+    struct extent origin;
+};
+
+static void draw_state_faces(const struct figure *figure, struct box *box,
+                             const void *what)
+{
+    const struct state_faces *faces = what;
+    struct known_fills fills = {.list = {0}};
+    for (size_t i = 0; i < faces->count; i++)
+        draw_face(figure, &fills, box, faces->faces[i].face,
+                  faces->faces[i].gap_x, faces->faces[i].gap_y, faces->origin);
+}
+
 /* Faces of a part stand together in a state, so a change of part or gap begins
  * a new one. */
 static void draw_parts(const struct figure *figure, struct box *box,
@@ -255,12 +314,11 @@ static void draw_parts(const struct figure *figure, struct box *box,
                      ? NULL
                      : ARENA_ARRAY(figure->canvas->arena, bool,
                                    figure->wording->quilt->heaps.count);
-    struct known_fills fills = {.list = {0}};
-    for (size_t i = 0; i < state->faces.count; i++) {
-        const struct shown_face *shown = &state->faces.items[i];
-        draw_face(figure, &fills, box, shown->face, shown->gap_x, shown->gap_y,
-                  origin);
-    }
+    struct state_faces *faces =
+        ARENA_NEW(figure->canvas->arena, struct state_faces);
+    *faces =
+        (struct state_faces){state->faces.items, state->faces.count, origin};
+    draw_many(figure, box, state->faces.count, draw_state_faces, faces);
     int part = WHOLE - 1, gap_x = 0, gap_y = 0;
     for (size_t i = 0; i < state->faces.count; i++) {
         const struct shown_face *shown = &state->faces.items[i];
@@ -311,6 +369,30 @@ static bool shows_seams(const struct figure *figure, const struct cloth *cloth,
     return width >= ICON_MOST && least >= PATCH_LEAST;
 }
 
+/* All faces of a cloth. */
+struct cloth_faces {
+    const struct cloth *cloth;
+    bool seams;
+};
+
+static void draw_cloth_faces(const struct figure *figure, struct box *box,
+                             const void *what)
+{
+    const struct cloth_faces *faces = what;
+    struct known_fills fills = {.list = {0}};
+    const struct extent origin = {0.0, 0.0, 0.0, 0.0};
+    for (size_t i = 0; i < faces->cloth->faces.count; i++) {
+        draw_face(figure, &fills, box, faces->cloth->faces.items[i], 0, 0,
+                  origin);
+        struct path_item *path =
+            &box->items.items[box->items.count - 1].as.path;
+        if (!faces->seams) { /* no gaps where edges are smoothed */
+            path->stroke_color = path->fill;
+            path->hatch.spacing = 0.0;
+        }
+    }
+}
+
 /* No labels, marks or gaps: the cloth as it will hang. */
 struct box *figure_cloth(const struct canvas *canvas,
                          const struct colorway *colorway,
@@ -322,17 +404,10 @@ struct box *figure_cloth(const struct canvas *canvas,
     const struct figure figure = {
         .canvas = canvas, .colorway = colorway, .scale = scale};
     struct box *box = box_new(canvas, across * scale, down * scale);
-    const struct extent origin = {0.0, 0.0, 0.0, 0.0};
-    struct known_fills fills = {.list = {0}};
-    const bool seams = shows_seams(&figure, cloth, box->width);
-    for (size_t i = 0; i < cloth->faces.count; i++) {
-        draw_face(&figure, &fills, box, cloth->faces.items[i], 0, 0, origin);
-        struct path_item *path = &box->items.items[i].as.path;
-        if (!seams) { /* no gaps where edges are smoothed */
-            path->stroke_color = path->fill;
-            path->hatch.spacing = 0.0;
-        }
-    }
+    struct cloth_faces *faces = ARENA_NEW(canvas->arena, struct cloth_faces);
+    *faces =
+        (struct cloth_faces){cloth, shows_seams(&figure, cloth, box->width)};
+    draw_many(&figure, box, cloth->faces.count, draw_cloth_faces, faces);
     box_rectangle(canvas, box, 0.0, 0.0, box->width, box->height,
                   box->width < ICON_MOST ? outline_narrow() : outline_wide());
     return box;

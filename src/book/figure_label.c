@@ -35,7 +35,7 @@ static double distance_to(struct point p, struct point a, struct point b)
     const double length = dx * dx + dy * dy;
     double t =
         length > 0.0 ? ((p.x - a.x) * dx + (p.y - a.y) * dy) / length : 0.0;
-    t = fmax(0.0, fmin(1.0, t));
+    t = t < 0.0 ? 0.0 : t > 1.0 ? 1.0 : t;
     return hypot(p.x - a.x - t * dx, p.y - a.y - t * dy);
 }
 
@@ -133,6 +133,7 @@ struct shown_edges {
 };
 struct obstacles {
     LIST(struct shown_edges) faces;
+    size_t part_end; /* of the labelled part no face comes from here on */
     LIST(struct shown_line) lines;
 };
 
@@ -171,13 +172,16 @@ static void add_turn(const struct figure *figure, struct obstacles *obstacles,
 
 /* Lines that are drawn, their words, turns. */
 static struct obstacles find_obstacles(const struct figure *figure,
-                                       const struct state *state)
+                                       const struct state *state, int part)
 {
     struct arena *arena = figure->canvas->arena;
     struct obstacles obstacles = {0};
-    for (size_t i = 0; i < state->faces.count; i++)
+    for (size_t i = 0; i < state->faces.count; i++) {
         *LIST_ADD(arena, &obstacles.faces) =
             edges_of(figure, &state->faces.items[i]);
+        if (state->faces.items[i].part == part)
+            obstacles.part_end = i + 1;
+    }
     for (size_t i = 0; i < state->marks.count; i++) {
         const struct mark *mark = &state->marks.items[i];
         add_line(figure, &obstacles, shown_point(figure, mark->from, 0, 0),
@@ -192,45 +196,82 @@ static struct obstacles find_obstacles(const struct figure *figure,
     return obstacles;
 }
 
-/* Inside a convex face, and how far from its edges. */
-static bool inside_face(const struct shown_edges *face, struct point p,
-                        double *distance)
+/* On the same side of all edges of a convex face. */
+static bool inside_face(const struct shown_edges *face, struct point p)
 {
     int left = 0, right = 0;
-    *distance = 1e9;
     for (size_t i = 0; i < face->count; i++) {
         const struct point a = face->points[i];
-        const struct point b = face->points[(i + 1) % face->count];
+        const struct point b = face->points[i + 1 < face->count ? i + 1 : 0];
         const double cross =
             (b.x - a.x) * (p.y - a.y) - (b.y - a.y) * (p.x - a.x);
         left += cross > 0.0;
         right += cross < 0.0;
-        *distance = fmin(*distance, distance_to(p, a, b));
+        if (left > 0 && right > 0)
+            return false;
     }
-    return left == 0 || right == 0;
+    return true;
+}
+
+/* Is a line surely no nearer to p than that? Told by the box around it. */
+static bool is_beyond(struct point p, struct point a, struct point b,
+                      double distance)
+{
+    const double left = a.x < b.x ? a.x : b.x, right = a.x < b.x ? b.x : a.x;
+    const double top = a.y < b.y ? a.y : b.y, bottom = a.y < b.y ? b.y : a.y;
+    const double slack = distance + 1e-6;
+    return p.x < left - slack || p.x > right + slack || p.y < top - slack ||
+           p.y > bottom + slack;
+}
+
+/* The lesser of `most` and how far p is from the edges; anything up to `enough`
+ * where it is no more than that. */
+static double room_to_edges(const struct shown_edges *face, struct point p,
+                            double most, double enough)
+{
+    for (size_t i = 0; i < face->count && most > enough; i++) {
+        const struct point a = face->points[i];
+        const struct point b = face->points[i + 1 < face->count ? i + 1 : 0];
+        if (!is_beyond(p, a, b, most))
+            most = fmin(most, distance_to(p, a, b));
+    }
+    return most;
+}
+
+/* A face of the part ends at its extent at the latest, but for rounding. */
+static double most_room(struct extent extent, struct point p)
+{
+    return fmin(fmin(p.x - extent.left, extent.right - p.x),
+                fmin(p.y - extent.top, extent.bottom - p.y)) +
+           1e-6;
 }
 
 /* How much room a label of this part has at p: below 0 where the part is not
- * seen. Seams inside the part do not matter, lines that are drawn do. */
+ * seen. Seams inside the part do not matter, lines that are drawn do. Looked at
+ * no closer where it is no more than `enough`. */
 static double room_at(const struct obstacles *obstacles, int part,
-                      struct point p)
+                      struct point p, double enough)
 {
     double room = -1.0;
     for (size_t i = 0; i < obstacles->faces.count; i++) {
         const struct shown_edges *face = &obstacles->faces.items[i];
-        double distance;
-        const bool inside = inside_face(face, p, &distance);
+        if (i >= obstacles->part_end && room <= enough)
+            return room;
+        if (face->part != part && room < 0.0)
+            continue;
+        const bool inside = inside_face(face, p);
         if (face->part == part && inside)
-            room = fmax(room, distance);
-        else if (face->part != part && inside && room >= 0.0)
+            room = fmax(room, room_to_edges(face, p, 1e9, enough));
+        else if (face->part != part && inside)
             return -1.0; /* covered by what was laid later */
-        else if (face->part != part && room >= 0.0)
-            room = fmin(room, distance);
+        else if (face->part != part)
+            room = room_to_edges(face, p, room, -1.0);
     }
-    for (size_t i = 0; i < obstacles->lines.count; i++) {
+    for (size_t i = 0; i < obstacles->lines.count && room > enough; i++) {
         const struct shown_line *line = &obstacles->lines.items[i];
-        room =
-            fmin(room, distance_to(p, line->from, line->to) - line->keep_off);
+        if (!is_beyond(p, line->from, line->to, room + line->keep_off))
+            room = fmin(room,
+                        distance_to(p, line->from, line->to) - line->keep_off);
     }
     return room;
 }
@@ -300,13 +341,15 @@ static bool label_point(const struct figure *figure, const struct state *state,
                              !tall && has_a_picture(state, part), &best->y);
     }
     enum { TRIALS = 24 };
-    const struct obstacles obstacles = find_obstacles(figure, state);
+    const struct obstacles obstacles = find_obstacles(figure, state, part);
     double most = -1.0;
     for (int i = 1; i < TRIALS; i++) {
         for (int k = 1; k < TRIALS; k++) {
             const struct point p = {e.left + (e.right - e.left) * i / TRIALS,
                                     e.top + (e.bottom - e.top) * k / TRIALS};
-            const double room = room_at(&obstacles, part, p);
+            if (most_room(e, p) <= most + 0.01)
+                continue;
+            const double room = room_at(&obstacles, part, p, most + 0.01);
             if (room > most + 0.01) {
                 most = room;
                 *best = p;
@@ -327,8 +370,7 @@ static const struct face *seen_face(const struct figure *figure,
         if (shown->part != part)
             continue;
         const struct shown_edges edges = edges_of(figure, shown);
-        double distance;
-        if (inside_face(&edges, at, &distance))
+        if (inside_face(&edges, at))
             seen = &shown->face;
     }
     return seen;

@@ -88,8 +88,9 @@ static double reach(const struct point *points, size_t count, double x,
 {
     double least = 1e9, most = -1e9;
     for (size_t i = 0; i < count; i++) {
-        least = fmin(least, points[i].x * x + points[i].y * y);
-        most = fmax(most, points[i].x * x + points[i].y * y);
+        const double at = points[i].x * x + points[i].y * y;
+        least = at < least ? at : least;
+        most = at > most ? at : most;
     }
     return most - least;
 }

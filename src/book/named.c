@@ -121,11 +121,26 @@ static struct vertex meeting(struct limit limit, struct vertex a,
         rational_add(a.y, rational_mul(share, rational_sub(b.y, a.y)))};
 }
 
+/* Most faces do; they share their corners with the cloth. */
+static bool lies_within(struct face face, struct limit limit)
+{
+    for (size_t i = 0; i < face.count; i++) {
+        const struct vertex v = face.points[i];
+        const int side =
+            rational_compare(limit.vertical ? v.x : v.y, limit.value);
+        if (limit.least ? side < 0 : side > 0)
+            return false;
+    }
+    return true;
+}
+
 /* What of a convex face lies within the limit (Sutherland and Hodgman, 1974).
  * Exact, so that neighbours still meet. */
 static struct face face_within(struct arena *arena, struct face face,
                                struct limit limit)
 {
+    if (lies_within(face, limit))
+        return face;
     struct vertex *points = ARENA_ARRAY(arena, struct vertex, face.count + 2);
     size_t count = 0;
     for (size_t i = 0; i < face.count; i++) {

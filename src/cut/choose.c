@@ -92,35 +92,62 @@ simplest_of_kind(struct arena *arena, const struct kind *kind, int64_t budget)
     return hand;
 }
 
+/* A plan with what it asks for; none where `plan` is NULL. */
+struct found {
+    const struct roll_plan *plan;
+    struct roll_effort effort;
+    size_t opened;
+};
+
+static struct found find_simplest(struct arena *arena, const struct kind *kind,
+                                  int64_t budget)
+{
+    const struct roll_plan *plan = simplest_of_kind(arena, kind, budget);
+    if (plan == NULL)
+        plan = kind->shortest;
+    if (!roll_plan_holds(&kind->problem, plan))
+        internal_error("a plan of strips does not hold its pieces");
+    return (struct found){plan, roll_effort(&kind->problem, plan),
+                          roll_opened(&kind->problem, plan)};
+}
+
+/* Is it simpler than the exact plan? */
+static bool simpler(const struct found *trimmed, const struct found *exact)
+{
+    if (exact->plan == NULL || total(trimmed->effort) != total(exact->effort))
+        return exact->plan == NULL ||
+               total(trimmed->effort) < total(exact->effort);
+    return trimmed->opened < exact->opened;
+}
+
 /* The simpler of the two kinds' simplest plans within a budget; the exact one
- * where they are equal. NULL where none is found. */
+ * where they are equal. NULL where none is found. That kind is searched first
+ * which may be simpler, as the other is needed only where it may be so, too. */
 static const struct roll_plan *simplest(struct arena *arena,
                                         const struct kind kinds[2],
                                         int64_t budget,
                                         struct roll_effort *effort)
 {
-    const struct roll_plan *best = NULL;
-    for (int i = 0; i < 2; i++) {
-        if (kinds[i].shortest->length > budget ||
-            (best != NULL && roll_least_effort(&kinds[i].problem, budget,
-                                               SIZE_MAX) >= total(*effort)))
-            continue;
-        const struct roll_plan *plan =
-            simplest_of_kind(arena, &kinds[i], budget);
-        if (plan == NULL)
-            plan = kinds[i].shortest;
-        if (!roll_plan_holds(&kinds[i].problem, plan))
-            internal_error("a plan of strips does not hold its pieces");
-        const struct roll_effort found = roll_effort(&kinds[i].problem, plan);
-        if (best == NULL || total(found) < total(*effort) ||
-            (total(found) == total(*effort) &&
-             roll_opened(&kinds[i].problem, plan) <
-                 roll_opened(&kinds[i].problem, best))) {
-            best = plan;
-            *effort = found;
-        }
-    }
-    return best;
+    struct found exact = {0}, trimmed = {0};
+    bool fits[2];
+    size_t least[2] = {0, 0};
+    for (int i = 0; i < 2; i++)
+        fits[i] = kinds[i].shortest->length <= budget;
+    for (int i = 0; i < 2 && fits[0] && fits[1]; i++)
+        least[i] = roll_least_effort(&kinds[i].problem, budget, SIZE_MAX);
+    const bool trimmed_first = !fits[0] || least[1] < least[0];
+    if (fits[1] && trimmed_first)
+        trimmed = find_simplest(arena, &kinds[1], budget);
+    if (fits[0] && (trimmed.plan == NULL || least[0] <= total(trimmed.effort)))
+        exact = find_simplest(arena, &kinds[0], budget);
+    if (fits[1] && exact.plan != NULL && least[1] >= total(exact.effort))
+        trimmed.plan = NULL;
+    else if (fits[1] && !trimmed_first)
+        trimmed = find_simplest(arena, &kinds[1], budget);
+    const struct found *best =
+        trimmed.plan != NULL && simpler(&trimmed, &exact) ? &trimmed : &exact;
+    *effort = best->effort;
+    return best->plan;
 }
 
 /* A plan of the least cloth that can do, as sold: the plan by hand, or one that
@@ -155,27 +182,41 @@ static const struct roll_plan *least_plan(const struct price *price,
     return plan;
 }
 
-/* The shortest plans of both kinds. ensures: false where a piece fits in no
- * strip. `least` is taken where the long search has missed what the short one
- * found. */
-static bool find_shortest(const struct price *price, struct arena *arena,
-                          struct kind kinds[2], const struct roll_plan *least,
-                          int kind)
+static const struct roll_plan *shortest_of(struct arena *arena,
+                                           const struct kind *kind)
 {
-    bool missed = least != NULL;
+    return kind->work > 0 ? plan_roll(arena, &kind->problem, kind->work)
+                          : plan_roll_simply(arena, &kind->problem);
+}
+
+/* In place of the shortest a plan that is known to be as little cloth as can be
+ * sold: the last inch is worth little, and its proof is a long search. */
+static const struct roll_plan *short_enough(struct arena *arena,
+                                            const struct kind *kind,
+                                            const struct roll_plan *plan)
+{
+    struct roll_plan *shortest = ARENA_NEW(arena, struct roll_plan);
+    *shortest = *plan;
+    shortest->bound = roll_bound(&kind->problem);
+    return shortest;
+}
+
+/* The shortest plans of both kinds. ensures: false where a piece fits in no
+ * strip. `least`, of a kind, is enough where it is exact, as such plans are of
+ * both kinds and simple; from a trimmed one simpler plans are looked for, so
+ * that it is enough where it is the shortest. */
+static bool find_shortest(struct arena *arena, struct kind kinds[2],
+                          const struct roll_plan *least, int kind)
+{
+    const bool enough =
+        least != NULL && (kind == 0 || least->length <= least->bound);
     for (int i = 0; i < 2; i++) {
-        kinds[i].shortest =
-            kinds[i].work > 0
-                ? plan_roll(arena, &kinds[i].problem, kinds[i].work)
-                : plan_roll_simply(arena, &kinds[i].problem);
+        kinds[i].shortest = enough && kind <= i && kinds[i].work > 0
+                                ? short_enough(arena, &kinds[i], least)
+                                : shortest_of(arena, &kinds[i]);
         if (kinds[i].shortest == NULL)
             return false;
-        missed = missed &&
-                 rational_compare(bought_for(price, kinds[i].shortest->length),
-                                  bought_for(price, least->length)) > 0;
     }
-    if (missed)
-        kinds[kind].shortest = least;
     return true;
 }
 
@@ -279,6 +320,23 @@ static bool keeps_reserve(const struct roll_problem *problem, int64_t reserve,
     return true;
 }
 
+/* The shortest plans of both kinds; of trimmed ones none is looked for where an
+ * exact one is no more cloth than that. ensures: as find_shortest. */
+static bool find_fitting(const struct price *price, struct arena *arena,
+                         struct kind kinds[2], struct rational bought)
+{
+    const struct roll_plan *exact = shortest_of(arena, &kinds[0]);
+    if (exact == NULL)
+        return false;
+    const bool enough =
+        kinds[1].work > 0 &&
+        rational_compare(bought_for(price, exact->length), bought) <= 0;
+    kinds[0].shortest = exact;
+    kinds[1].shortest = enough ? short_enough(arena, &kinds[1], exact)
+                               : shortest_of(arena, &kinds[1]);
+    return kinds[1].shortest != NULL;
+}
+
 /* Takes a plan with the reserve instead, where it is no more cloth as sold, or
  * tells what it would be. */
 static void keep_reserve(const struct price *price, struct arena *arena,
@@ -296,7 +354,7 @@ static void keep_reserve(const struct price *price, struct arena *arena,
         choice->simply ? 0 : share_of_work(price->cutter, problem);
     struct kind kinds[2] = {{narrow, work, NULL}, {narrow, work, NULL}};
     kinds[1].problem.trimmed = true;
-    if (!find_shortest(price, arena, kinds, NULL, 0))
+    if (!find_fitting(price, arena, kinds, bought))
         return;
     const struct roll_plan *shorter =
         kinds[kinds[1].shortest->length < kinds[0].shortest->length].shortest;
@@ -341,7 +399,7 @@ static struct roll_choice choose(const struct price *price, struct arena *arena,
     const struct roll_plan *least = least_plan(price, arena, kinds, &kind);
     if (amounts_only && least != NULL)
         return (struct roll_choice){.plan = least, .bound = least->bound};
-    if (!find_shortest(price, arena, kinds, least, kind))
+    if (!find_shortest(arena, kinds, least, kind))
         return choice;
     choice.bound = kinds[1].shortest->bound;
     const struct roll_plan *shorter =
@@ -440,5 +498,43 @@ const struct sheet_plan *choose_sheets(struct cutter *cutter,
         internal_error("a plan of sheets does not hold its pieces");
     *LIST_ADD(arena, &cutter->choices->sheets) =
         (struct made_sheets){kept, plan};
+    return plan;
+}
+
+static bool same_kinds(const struct leftover *a, const struct leftover *b,
+                       size_t count)
+{
+    for (size_t i = 0; i < count; i++)
+        if (a[i].width != b[i].width || a[i].height != b[i].height ||
+            a[i].count != b[i].count)
+            return false;
+    return true;
+}
+
+const struct leftover_plan *choose_leftovers(struct cutter *cutter,
+                                             const struct roll_problem *problem,
+                                             const struct leftover *kinds,
+                                             size_t count, uint64_t work)
+{
+    struct arena *arena = cutter->run->arena;
+    for (size_t i = 0; i < cutter->choices->leftovers.count; i++) {
+        const struct made_leftovers *made =
+            &cutter->choices->leftovers.items[i];
+        if (made->problem->width == problem->width &&
+            made->problem->trimmed == problem->trimmed &&
+            made->problem->folded == problem->folded &&
+            made->problem->count == problem->count && made->count == count &&
+            made->work == work && same_kinds(made->kinds, kinds, count) &&
+            same_sizes(made->problem->sizes, problem->sizes, problem->count))
+            return made->plan;
+    }
+    struct roll_problem *kept = ARENA_NEW(arena, struct roll_problem);
+    *kept = *problem;
+    const struct leftover_plan *plan =
+        plan_with_leftovers(arena, problem, kinds, count, work);
+    if (plan != NULL && !leftover_plan_holds(problem, kinds, count, plan))
+        internal_error("a plan of leftovers does not hold its pieces");
+    *LIST_ADD(arena, &cutter->choices->leftovers) =
+        (struct made_leftovers){kept, kinds, count, work, plan};
     return plan;
 }

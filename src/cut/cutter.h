@@ -42,8 +42,17 @@ struct made_sheets {
     const struct sheet_plan *plan;
 };
 
+struct made_leftovers {
+    const struct roll_problem *problem;
+    const struct leftover *kinds;
+    size_t count;
+    uint64_t work;
+    const struct leftover_plan *plan;
+};
+
 struct choices {
     size_t sizes; /* of all lists of the source */
+    LIST(struct made_leftovers) leftovers;
     LIST(struct made_choice) rolls;
     LIST(struct made_sheets) sheets;
 };
@@ -162,6 +171,13 @@ bool fill_apart(struct cutter *cutter, struct way *way);
 /* Looks for less cloth as sold: lengthwise pieces laid otherwise, binding cut
  * beside them. `way` is filled, and is kept where nothing is less. */
 void plan_jointly(struct cutter *cutter, struct way *way);
+
+/* Cloth that is left over before strips are cut; NULL where there is no plan.
+ * `kinds` and the sizes outlive the cutter. */
+const struct leftover_plan *choose_leftovers(struct cutter *cutter,
+                                             const struct roll_problem *problem,
+                                             const struct leftover *kinds,
+                                             size_t count, uint64_t work);
 
 /* Pieces of cloth that are sold by number, as for strips. */
 const struct sheet_plan *choose_sheets(struct cutter *cutter,

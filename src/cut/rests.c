@@ -64,9 +64,10 @@ static void add_filled(struct arena *arena, struct filling *filling,
 }
 
 /* Takes what fits into rests from what is asked of the strips. */
-static void use_rests(struct arena *arena, struct way *way,
+static void use_rests(struct cutter *cutter, struct way *way,
                       struct rest_rule rule)
 {
+    struct arena *arena = cutter->run->arena;
     struct filling *filling = &way->filling;
     struct roll_problem problem = way->problem;
     const struct rests rests =
@@ -76,11 +77,9 @@ static void use_rests(struct arena *arena, struct way *way,
         return;
     problem.trimmed = rule.trimmed;
     const struct leftover_plan *found =
-        plan_with_leftovers(arena, &problem, rests.kinds, count, rule.work);
+        choose_leftovers(cutter, &problem, rests.kinds, count, rule.work);
     if (found == NULL)
         return;
-    if (!leftover_plan_holds(&problem, rests.kinds, count, found))
-        internal_error("a plan of leftovers does not hold its pieces");
     for (size_t i = 0; i < found->fill->uses.count; i++) {
         const struct leftover_use *use = &found->fill->uses.items[i];
         struct sheet sheet = rests.sheets.items[use->kind];
@@ -141,7 +140,7 @@ bool fill_way(struct cutter *cutter, struct way *way, struct rest_rule rule)
         return true;
     /* Laying pieces into rests is a search, too. */
     if (!planned_simply(cutter, &way->problem))
-        use_rests(cutter->run->arena, way, rule);
+        use_rests(cutter, way, rule);
     way->filling.choice = choose_roll(cutter, &way->plan, &way->filling.problem,
                                       way->fixed, way->list.step);
     if (way->filling.choice.plan == NULL)

@@ -41,14 +41,20 @@ static double worth_of(const struct simplifier *s, const struct simple *pattern)
     return worth;
 }
 
+static double loss_beside(const struct simplifier *s,
+                          const struct simple *pattern, double worth)
+{
+    return (double)(simple_height(s, pattern->height) *
+                    (int64_t)pattern->repeat) -
+           worth;
+}
+
 /* By duality the losses of all patterns add up to what the plan takes beyond
  * the programme. So each pattern alone can be held against the slack, before
  * the others are known. */
 double simple_loss(const struct simplifier *s, const struct simple *pattern)
 {
-    return (double)(simple_height(s, pattern->height) *
-                    (int64_t)pattern->repeat) -
-           worth_of(s, pattern);
+    return loss_beside(s, pattern, worth_of(s, pattern));
 }
 
 /* ---- weighing ---- */
@@ -70,7 +76,13 @@ static bool is_trimmed(const struct simplifier *s, size_t size, int64_t along,
     return roll_across(&s->master.problem->sizes[size], along, strip) < strip;
 }
 
-/* Lines, settings and trims; a size that is finished needs no other line. */
+/* A pattern that is weighed in several repeats. */
+struct weighed {
+    struct simple *pattern;
+    double steps; /* lines, settings and trims, whatever the repeat; below 0
+                     until they are asked for */
+};
+
 static double steps_of(const struct simplifier *s, const struct simple *pattern)
 {
     double steps = has_height(s->trial, pattern->height) ? 1.0 : 2.0;
@@ -79,8 +91,6 @@ static double steps_of(const struct simplifier *s, const struct simple *pattern)
         for (size_t i = 0; i < k; i++)
             told |= pattern->along[i] == pattern->along[k];
         steps += told ? 0.0 : 1.0;
-        if (simple_useful(s, pattern, k) == s->left[pattern->sizes[k]])
-            steps -= 1.0;
         steps +=
             is_trimmed(s, pattern->sizes[k], pattern->along[k], pattern->height)
                 ? 1.0
@@ -89,23 +99,37 @@ static double steps_of(const struct simplifier *s, const struct simple *pattern)
     return steps;
 }
 
+/* Sizes that the repeats finish: they need no other line. */
+static double finished(const struct simplifier *s, const struct simple *pattern)
+{
+    double count = 0.0;
+    for (size_t k = 0; k < pattern->mixed; k++)
+        if (pattern->counts[k] * pattern->repeat >= s->left[pattern->sizes[k]])
+            count += 1.0;
+    return count;
+}
+
 /* Keeps the better pattern: the waste and the effort, in length, for each unit
  * of worth that it delivers. A little noise breaks ties differently each time,
  * so that the search does not walk in a circle. */
-static void consider(struct simplifier *s, struct simple *pattern,
+static void consider(struct simplifier *s, struct weighed *weighed,
                      size_t repeat, struct simple *best, double *best_score)
 {
+    struct simple *pattern = weighed->pattern;
     if (repeat == 0)
         return;
     pattern->repeat = repeat;
     s->master.work += 30 * pattern->mixed;
     const double worth = worth_of(s, pattern);
-    const double loss = simple_loss(s, pattern);
+    const double loss = loss_beside(s, pattern, worth);
     if (worth <= 0.0 || loss > s->slack)
         return;
     const double noise = 1.0 + (double)simple_chance(s, 1000) * 0.00005;
+    if (weighed->steps < 0.0)
+        weighed->steps = steps_of(s, pattern);
     const double value =
-        (loss + s->weight * steps_of(s, pattern)) / worth * noise;
+        (loss + s->weight * (weighed->steps - finished(s, pattern))) / worth *
+        noise;
     if (value < *best_score) {
         *best_score = value;
         *best = *pattern;
@@ -116,12 +140,14 @@ static void consider(struct simplifier *s, struct simple *pattern,
 static void try_repeats(struct simplifier *s, struct simple *pattern,
                         struct simple *best, double *best_score)
 {
+    struct weighed weighed = {pattern, -1.0};
     for (size_t k = 0; k < pattern->mixed; k++) {
         const size_t left = s->left[pattern->sizes[k]];
         const size_t count = pattern->counts[k];
-        consider(s, pattern, left / count, best, best_score);
-        if (left % count != 0)
-            consider(s, pattern, left / count + 1, best, best_score);
+        const size_t whole = left / count;
+        consider(s, &weighed, whole, best, best_score);
+        if (left != whole * count)
+            consider(s, &weighed, whole + 1, best, best_score);
     }
 }
 
@@ -205,25 +231,31 @@ static int64_t most_used(const struct option *option)
                : 0;
 }
 
-/* The count of an option that is worth most in room for `w`: 1 or 2; 0 for
- * none. */
-static unsigned char best_count(const double *filled,
-                                const struct option *option, int64_t w,
-                                double *most)
+/* The row of an option, from the right down to `least`: `chosen` gets the count
+ * that is worth most in room for so much, 1 or 2, 0 for none. */
+static void fill_row(double *filled, unsigned char *chosen,
+                     const struct option *option, int64_t room, int64_t least)
 {
-    unsigned char taken = 0;
-    *most = filled[w];
-    for (int n = 0; n < 2; n++) {
-        const int64_t used = option->way->along * (int64_t)option->counts[n];
-        if (used > w || option->gains[n] <= 0.0)
-            continue;
-        const double value = filled[w - used] + option->gains[n];
-        if (value <= *most)
-            continue;
-        *most = value;
-        taken = (unsigned char)(n + 1);
+    int64_t used[2];
+    for (int n = 0; n < 2; n++)
+        used[n] = option->gains[n] > 0.0
+                      ? option->way->along * (int64_t)option->counts[n]
+                      : room + 1; /* never taken */
+    for (int64_t w = room; w >= least; w--) {
+        double most = filled[w];
+        unsigned char taken = 0;
+        for (int n = 0; n < 2; n++) {
+            if (used[n] > w)
+                continue;
+            const double value = filled[w - used[n]] + option->gains[n];
+            if (value <= most)
+                continue;
+            most = value;
+            taken = (unsigned char)(n + 1);
+        }
+        filled[w] = most;
+        chosen[w] = taken;
     }
-    return taken;
 }
 
 /* Each size at most once, in one of its counts: a knapsack with choices. From
@@ -236,22 +268,23 @@ static void fill_table(struct simplifier *s, const struct option *options,
 {
     const size_t cells = (size_t)room + 1;
     int64_t from = room;
-    for (size_t i = 1; i < count; i++)
+    s->master.work += 2 * cells * count;
+    if (count == 0)
+        return;
+    for (size_t i = 0; i < count; i++)
         from -= most_used(&options[i]);
-    memset(s->filled, 0, cells * sizeof *s->filled);
+    const size_t lowest = from > 0 ? (size_t)from : 0;
+    memset(s->filled + lowest, 0, (cells - lowest) * sizeof *s->filled);
     for (size_t i = 0; i < count; i++) {
         unsigned char *chosen = s->chosen + i * cells;
-        const struct option option = options[i];
-        const int64_t along = option.way->along;
+        from += most_used(&options[i]);
+        const int64_t along = options[i].way->along;
         const int64_t first = from > 0 ? from : 0;
-        for (int64_t w = room; w >= first && w >= along; w--)
-            chosen[w] = best_count(s->filled, &option, w, &s->filled[w]);
+        fill_row(s->filled, chosen, &options[i], room,
+                 first > along ? first : along);
         if (first < along)
             memset(chosen + first, 0, (size_t)(along - first));
-        if (i + 1 < count)
-            from += most_used(&options[i + 1]);
     }
-    s->master.work += 2 * cells * count;
 }
 
 /* One strip that holds of each size as many as its repeats have to make: a
@@ -282,40 +315,42 @@ static void try_block(struct simplifier *s, size_t height,
         add_part(&pattern, options[i].way, taken);
         w -= options[i].way->along * (int64_t)taken;
     }
-    consider(s, &pattern, pattern.repeat, best, best_score);
+    struct weighed weighed = {&pattern, -1.0};
+    consider(s, &weighed, pattern.repeat, best, best_score);
 }
 
 /* ---- a strip filled by chance ---- */
 
-/* Width that the pattern leaves. */
-static int64_t room_left(const struct simplifier *s,
-                         const struct simple *pattern)
-{
-    int64_t room = s->master.problem->width;
-    for (size_t k = 0; k < pattern->mixed; k++)
-        room -= pattern->along[k] * (int64_t)pattern->counts[k];
-    return room;
-}
-
 /* Fills the room of a pattern with one more size. As many as there is room for:
  * the caller may take some away. False where chance named a size that is in it,
  * is done or is too long. */
-static bool mix_in(struct simplifier *s, struct simple *pattern)
+static bool mix_in(struct simplifier *s, struct simple *pattern, int64_t *room)
 {
     const struct roll_height *height =
         &s->master.heights.items[pattern->height];
     const struct roll_way *way =
         &height->ways.items[simple_chance(s, height->ways.count)];
-    const int64_t room = room_left(s, pattern);
+    const size_t left = s->left[way->size];
     for (size_t k = 0; k < pattern->mixed; k++)
         if (pattern->sizes[k] == way->size)
             return false;
-    if (s->left[way->size] == 0 || way->along > room)
+    if (left == 0 || way->along > *room)
         return false;
-    size_t fit = (size_t)(room / way->along);
-    fit = fit < s->left[way->size] ? fit : s->left[way->size];
+    size_t fit = (size_t)(*room / way->along);
+    fit = fit < left ? fit : left;
+    *room -= way->along * (int64_t)fit;
     add_part(pattern, way, fit);
     return true;
+}
+
+/* Takes some of the last size away. */
+static void thin_out(struct simplifier *s, struct simple *pattern,
+                     int64_t *room)
+{
+    size_t *count = &pattern->counts[pattern->mixed - 1];
+    const size_t kept = 1 + simple_chance(s, *count);
+    *room += pattern->along[pattern->mixed - 1] * (int64_t)(*count - kept);
+    *count = kept;
 }
 
 /* One size alone, then with others. */
@@ -324,25 +359,25 @@ static void try_mixes(struct simplifier *s, size_t height,
                       double *best_score)
 {
     enum { MIXES = 6 };
-    const size_t fit = (size_t)(s->master.problem->width / way->along);
+    const int64_t width = s->master.problem->width;
+    const size_t fit = (size_t)(width / way->along);
     const size_t left = s->left[way->size];
     const size_t most = fit < left ? fit : left;
-    struct simple alone = {.height = height};
-    add_part(&alone, way, most);
-    try_repeats(s, &alone, best, best_score);
-    struct simple mixed = alone; /* once: a pattern is large to copy */
+    struct simple mixed = {.height = height};
+    add_part(&mixed, way, most);
+    try_repeats(s, &mixed, best, best_score);
     for (int n = 0; n < MIXES; n++) {
         mixed.mixed = 1;
         mixed.counts[0] = 1 + simple_chance(s, most);
+        int64_t room = width - way->along * (int64_t)mixed.counts[0];
         s->master.work += 20;
-        if (!mix_in(s, &mixed))
+        if (!mix_in(s, &mixed, &room))
             continue;
         try_repeats(s, &mixed, best, best_score);
         while (mixed.mixed < MOST_MIXED && simple_chance(s, 3) > 0) {
-            size_t *count = &mixed.counts[mixed.mixed - 1];
             if (simple_chance(s, 2) == 0)
-                *count = 1 + simple_chance(s, *count);
-            if (!mix_in(s, &mixed))
+                thin_out(s, &mixed, &room);
+            if (!mix_in(s, &mixed, &room))
                 break;
         }
         if (mixed.mixed > 2)

@@ -18,13 +18,18 @@ static struct roll_plan *as_plan(const struct simplifier *s,
                                  const struct layout *layout)
 {
     struct roll_plan *plan = ARENA_NEW(arena, struct roll_plan);
+    plan->strips.items =
+        ARENA_ARRAY(arena, struct roll_strip, layout->count + 1);
+    plan->strips.capacity = layout->count + 1;
     for (size_t i = 0; i < layout->count; i++) {
         const struct simple *pattern = &layout->patterns[i];
         struct roll_strip *strip = LIST_ADD(arena, &plan->strips);
         strip->height = simple_height(s, pattern->height);
         strip->repeat = pattern->repeat;
+        strip->cuts.items = ARENA_ARRAY(arena, struct roll_cut, pattern->mixed);
+        strip->cuts.count = strip->cuts.capacity = pattern->mixed;
         for (size_t k = 0; k < pattern->mixed; k++)
-            *LIST_ADD(arena, &strip->cuts) = (struct roll_cut){
+            strip->cuts.items[k] = (struct roll_cut){
                 pattern->sizes[k], pattern->counts[k], pattern->along[k]};
     }
     roll_plan_settle(arena, s->master.problem, plan);
@@ -39,9 +44,8 @@ static void measure(const struct simplifier *s, struct layout *layout)
     const struct roll_effort effort = roll_effort(s->master.problem, plan);
     layout->length = plan->length;
     layout->effort = effort.lines + effort.settings + effort.trims;
-    layout->opened = s->master.problem->folded
-                         ? roll_opened(s->master.problem, plan)
-                         : 0;
+    layout->opened =
+        s->master.problem->folded ? roll_opened(s->master.problem, plan) : 0;
     arena_destroy(scratch);
 }
 
@@ -297,8 +301,7 @@ struct roll_plan *simplify_roll(struct arena *arena,
     bool shortest;
     struct roll_plan *least =
         roll_least_plan(arena, problem, budget, &least_effort, &shortest);
-    if (shortest &&
-        (!problem->folded || roll_opened(problem, least) == 0)) {
+    if (shortest && (!problem->folded || roll_opened(problem, least) == 0)) {
         least->bound = plan->bound;
         return least;
     }

@@ -178,22 +178,22 @@ static size_t make_bundles(const struct sheet_filler *filler,
 }
 
 /* One bundle more: rising for any number of it, falling for one, as far as
- * `from`. */
+ * `from`. Of the last bundle only the whole length matters. */
 static void add_bundle(int64_t *row, int64_t length, int64_t from,
-                       const struct sheet_bundle *bundle)
+                       const struct sheet_bundle *bundle, bool last)
 {
     const int64_t along = bundle->along, worth = bundle->worth;
+    const int64_t least = from > along ? from : along;
     if (bundle->any) {
-        for (int64_t w = along; w <= length; w++) {
-            const int64_t with = row[w - along] + worth;
-            row[w] = with > row[w] ? with : row[w];
-        }
+        const int64_t first = last ? along + length % along : along;
+        for (int64_t w = first; w <= length; w += last ? along : 1)
+            if (row[w - along] + worth > row[w])
+                row[w] = row[w - along] + worth;
         return;
     }
-    for (int64_t w = length; w >= from && w >= along; w--) {
-        const int64_t with = row[w - along] + worth;
-        row[w] = with > row[w] ? with : row[w];
-    }
+    for (int64_t w = length; w >= least; w--)
+        if (row[w - along] + worth > row[w])
+            row[w] = row[w - along] + worth;
 }
 
 /* The same; `taken` marks where it is used. */
@@ -226,7 +226,8 @@ static void add_bundles(struct sheet_filler *filler, int64_t length,
         from -= filler->bundles[b].any ? length : filler->bundles[b].along;
     for (size_t b = 0; b < count; b++) {
         if (taken == NULL)
-            add_bundle(filler->row, length, from, &filler->bundles[b]);
+            add_bundle(filler->row, length, from, &filler->bundles[b],
+                       b + 1 == count);
         else
             mark_bundle(filler->row, length, from, &filler->bundles[b],
                         taken + b * cells);

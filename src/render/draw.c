@@ -284,14 +284,13 @@ static bool same_style(const struct path_item *a, const struct path_item *b)
 /* The path at `first`; with it, if it is a patch, the patches of its cloth that
  * follow at once: fewer bytes in a PDF, and no hairline of paper between two
  * that touch. Not without end, as a PDF's reader holds a path whole. */
-static struct run run_from(const struct page *page, size_t first)
+static struct run run_from(const struct item_list *list, size_t first)
 {
     enum { MOST = 500 };
-    const struct item *items = page->items.items;
+    const struct item *items = list->items;
     size_t count = 1;
     while (is_patch(&items[first]) && count < MOST &&
-           first + count < page->items.count &&
-           is_patch(&items[first + count]) &&
+           first + count < list->count && is_patch(&items[first + count]) &&
            same_style(&items[first].as.path, &items[first + count].as.path))
         count++;
     return (struct run){&items[first], count};
@@ -360,12 +359,14 @@ static void draw_image(cairo_t *cairo, const struct image_item *image)
 /* An end of a tag has no checks here: pdf.c has compared all of them before. */
 void draw_page(cairo_t *cairo, struct typeset *typeset, const struct page *page)
 {
-    for (size_t i = 0; i < page->items.count; i++) {
-        const struct item *item = &page->items.items[i];
+    struct arena *scratch = arena_create();
+    const struct item_list items = page_items(scratch, page);
+    for (size_t i = 0; i < items.count; i++) {
+        const struct item *item = &items.items[i];
         struct run run;
         switch (item->kind) {
         case ITEM_PATH:
-            run = run_from(page, i);
+            run = run_from(&items, i);
             draw_run(cairo, run);
             i += run.count - 1;
             break;
@@ -381,8 +382,11 @@ void draw_page(cairo_t *cairo, struct typeset *typeset, const struct page *page)
         case ITEM_TAG_END:
             cairo_tag_end(cairo, item->as.tag.name);
             break;
+        case ITEM_LATER: /* was made */
+            break;
         }
     }
+    arena_destroy(scratch);
 }
 
 const char *drawing_problem(cairo_status_t status)

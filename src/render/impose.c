@@ -114,6 +114,7 @@ static void add_item(const struct imposing *im, struct page *page,
         break;
     case ITEM_TAG_BEGIN:
     case ITEM_TAG_END:
+    case ITEM_LATER: /* was made */
         break;
     }
 }
@@ -161,8 +162,9 @@ static void add_page(const struct imposing *im, struct page *side,
         return;
     const struct page *page = im->book->pages.items[number - 1];
     const struct reduction r = reduction_of(im, right);
-    for (size_t i = 0; i < page->items.count; i++)
-        add_item(im, side, r, &page->items.items[i]);
+    const struct item_list items = page_items(im->arena, page);
+    for (size_t i = 0; i < items.count; i++)
+        add_item(im, side, r, &items.items[i]);
     if (page->true_to_scale)
         add_note(im, side, right);
 }

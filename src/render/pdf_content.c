@@ -28,7 +28,21 @@ static bool is_blank(char c)
 /* They end a word without a blank between. */
 static bool is_delimiter(char c)
 {
-    return c != '\0' && strchr("()<>[]{}/%", c) != NULL;
+    switch (c) {
+    case '(':
+    case ')':
+    case '<':
+    case '>':
+    case '[':
+    case ']':
+    case '{':
+    case '}':
+    case '/':
+    case '%':
+        return true;
+    default:
+        return false;
+    }
 }
 
 /* Behind a string in parentheses, which may hold balanced ones. */
@@ -47,13 +61,17 @@ static size_t string_end(const struct scanner *scanner, size_t at)
     return scanner->length;
 }
 
-/* Behind a name, a number or an operator. */
+/* Behind a name, a number or an operator. Numbers are most of a page, and end
+ * with a blank. */
 static size_t word_end(const struct scanner *scanner, size_t at)
 {
-    do
-        at++;
-    while (at < scanner->length && !is_blank(scanner->bytes[at]) &&
-           !is_delimiter(scanner->bytes[at]));
+    for (at++; at < scanner->length; at++) {
+        const char c = scanner->bytes[at];
+        if (c <= '9' && c >= '0')
+            continue;
+        if (is_blank(c) || is_delimiter(c))
+            break;
+    }
     return at;
 }
 

@@ -408,12 +408,13 @@ struct rendered render_svg(struct arena *arena, struct typeset *typeset,
                       .typeset = typeset,
                       .out = buffer_in(arena),
                       .name = safe_name(arena, words->name)};
-    const struct page *page = book->pages.items[0];
+    struct page page = *book->pages.items[0];
+    page.items = page_items(arena, &page);
     add_head(&svg, book, words->title);
-    add_description(&svg, page);
-    add_patterns(&svg, page);
-    for (size_t i = 0; i < page->items.count; i++) {
-        const struct item *item = &page->items.items[i];
+    add_description(&svg, &page);
+    add_patterns(&svg, &page);
+    for (size_t i = 0; i < page.items.count; i++) {
+        const struct item *item = &page.items.items[i];
         if (item->kind == ITEM_PATH)
             add_path(&svg, &item->as.path);
         else if (item->kind == ITEM_TEXT)

@@ -181,6 +181,8 @@ static void add_item(struct buffer *out, const struct item *item, int *depth)
         buffer_text(out, "end ");
         buffer_text(out, item->as.tag.name);
         break;
+    case ITEM_LATER: /* was made */
+        break;
     }
     buffer_char(out, '\n');
 }
@@ -229,8 +231,9 @@ static const char *dump(struct arena *arena, const struct book *book)
         buffer_printf(&out, "\npage %zu", i);
         add_flag(&out, page->true_to_scale, "true-to-scale");
         add_line(&out, " label", page->label);
-        for (size_t j = 0; j < page->items.count; j++)
-            add_item(&out, &page->items.items[j], &depth);
+        const struct item_list items = page_items(arena, page);
+        for (size_t j = 0; j < items.count; j++)
+            add_item(&out, &items.items[j], &depth);
     }
     return buffer_string(&out);
 }
