@@ -152,13 +152,39 @@ static void add_note(const struct imposing *im, struct page *side, bool right)
                                        false};
 }
 
-/* `number` from 1; a number behind the last page is a blank. Blanks stand at
- * the end, where a reader looks for nothing more. A page that was true to scale
- * says that it is not any more: somebody might lay cloth on it. */
-static void add_page(const struct imposing *im, struct page *side,
-                     size_t number, bool right)
+/* How many pages the sheets have room for. */
+static size_t places(const struct imposing *im)
 {
-    if (number > im->book->pages.count)
+    return (im->book->pages.count + 3) / 4 * 4;
+}
+
+/* Where the last page goes: it is what is seen of the folded booklet from
+ * behind, so blanks stand before it. A single page is its front. */
+static size_t last_place(const struct imposing *im)
+{
+    return im->book->pages.count > 1 ? places(im) : 1;
+}
+
+/* The number of the page at a place, both from 1; 0 for a blank. */
+static size_t page_at(const struct imposing *im, size_t place)
+{
+    const size_t count = im->book->pages.count;
+    return place == last_place(im) ? count : place < count ? place : 0;
+}
+
+/* And back. */
+static size_t place_of(const struct imposing *im, size_t number)
+{
+    return number == im->book->pages.count ? last_place(im) : number;
+}
+
+/* A page that was true to scale says that it is not any more: somebody might
+ * lay cloth on it. */
+static void add_page(const struct imposing *im, struct page *side, size_t place,
+                     bool right)
+{
+    const size_t number = page_at(im, place);
+    if (number == 0)
         return;
     const struct page *page = im->book->pages.items[number - 1];
     const struct reduction r = reduction_of(im, right);
@@ -194,12 +220,10 @@ static void add_fold_marks(const struct imposing *im, struct page *side)
 static const char *side_label(const struct imposing *im, size_t left,
                               size_t right)
 {
-    const size_t last = im->book->pages.count;
     const char *numbers[2];
     for (int i = 0; i < 2; i++) {
-        const size_t number = i == 0 ? left : right;
-        numbers[i] =
-            number > last ? "" : arena_printf(im->arena, "%zu", number);
+        const size_t number = page_at(im, i == 0 ? left : right);
+        numbers[i] = number == 0 ? "" : arena_printf(im->arena, "%zu", number);
     }
     return arena_printf(im->arena, "%s|%s", numbers[0], numbers[1]);
 }
@@ -221,9 +245,10 @@ static void add_outline(const struct imposing *im, size_t padded)
 {
     for (size_t i = 0; i < im->book->outline.count; i++) {
         struct outline_entry entry = im->book->outline.items[i];
-        const size_t from_end = padded - 1 - entry.page;
-        const bool right = entry.page % 2 == 0;
-        entry.page = entry.page < from_end ? entry.page : from_end;
+        const size_t place = place_of(im, entry.page + 1) - 1;
+        const size_t from_end = padded - 1 - place;
+        const bool right = place % 2 == 0;
+        entry.page = place < from_end ? place : from_end;
         entry.y = entry.y * reduction_of(im, right).factor +
                   reduction_of(im, right).y;
         *LIST_ADD(im->arena, &im->sheets->outline) = entry;
@@ -245,7 +270,7 @@ struct book *impose_folding(struct arena *arena, struct typeset *typeset,
     memset(&sheets->outline, 0, sizeof sheets->outline);
     sheets->true_scale = false;
     const struct imposing im = {arena, typeset, book, sheets, not_to_scale};
-    const size_t padded = (book->pages.count + 3) / 4 * 4;
+    const size_t padded = places(&im);
     for (size_t k = 0; 4 * k < padded; k++) {
         add_side(&im, padded - 2 * k, 2 * k + 1);
         add_side(&im, 2 * k + 2, padded - 2 * k - 1);

@@ -19,10 +19,15 @@ const struct telling *telling_of_technique(enum technique technique)
 }
 
 /* One paragraph, in the order of the work. Parts that are empty leave neither a
- * blank nor a full stop behind. */
+ * blank nor a full stop behind. Which sides face each other the figures show,
+ * and the head of their section says it once. */
 const char *told_in_order(const struct wording *w, struct told_action told)
 {
-    const char *text = word_then(w, told.lay, told.draw);
+    const char *text = told.lay;
+    if (text[0] != '\0')
+        text =
+            word_then(w, text, say(w->arena, w->phrases, "action.faces", NULL));
+    text = word_then(w, text, told.draw);
     text = word_then(w, word_then(w, text, told.sew), told.cut);
     return word_then(w, text, told.trim);
 }

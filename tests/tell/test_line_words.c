@@ -39,7 +39,7 @@ static void look_at_line(struct breaches *breaches, const struct wording *w,
     if (!joins && both != has(text, "each diagonal across its corner"))
         breach(breaches, "step %zu: lines of both ways, but: %s", heap->step,
                text);
-    if (!joins && !has(text, "right sides together"))
+    if (!joins && !has(text, "Right sides together"))
         breach(breaches, "step %zu: no face is told: %s", heap->step, text);
 }
 

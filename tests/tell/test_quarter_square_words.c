@@ -48,7 +48,7 @@ static void assert_says(const char *text, const char *words)
 static void test_two_are_trimmed(void **state)
 {
     const char *text = booklet_of(*state, "solid", TWO, "two");
-    assert_says(text, "on another, right sides together, each fabric on the "
+    assert_says(text, "on another, each fabric on the "
                       "other one. Push the seams together until they nest.");
     assert_says(text, "Sew \u00bc\u00a0in from the line, on both sides.");
     assert_says(text, "Cut on the line: this gives two.");

@@ -89,9 +89,9 @@ static void look_at_plural(struct breaches *breaches, const struct wording *w,
          has(text, "on the line.") == several ||
          has(text, "outside the seams.") != several ||
          has(text, "outside the seam.") == several ||
-         (has(text, "Draw their diagonals on") ||
+         (has(text, "Draw their diagonals:") ||
           has(text, "Draw each diagonal ")) != several ||
-         has(text, "Draw its diagonal on") == several))
+         has(text, "Draw its diagonal:") == several))
         breach(breaches, "step %zu: %zu squares, but: %s", heap->step,
                action->parts.count - 1, text);
 }
