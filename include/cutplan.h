@@ -68,6 +68,12 @@ struct strip_work {
     struct rational opened; /* what is left at the fold, opened */
 };
 
+/* Do its pairs reach the fold? Then the last cut goes along it. */
+static inline bool reaches_fold(const struct strip_work *work)
+{
+    return work->pairs.count > 0 && rational_sign(work->opened) == 0;
+}
+
 enum sheet_kind {
     SHEET_BOUGHT,     /* a fat quarter or another piece as it is sold */
     SHEET_LENGTHWISE, /* a length of the cloth, cut along the selvage */

@@ -488,7 +488,7 @@ static struct box *label_box(struct booklet *booklet,
     const struct wording *w = &booklet->wording;
     const char *pieces =
         item->joined ? say(w->arena, w->phrases, "cutting.label-strips",
-                           "count", say_count(w->arena, item->count), "height",
+                           "count", say_count(w->arena, item->count), "width",
                            word_length_unit(w, item->height), NULL)
                      : say(w->arena, w->phrases, "cutting.label-pieces",
                            "count", say_count(w->arena, item->count), "size",

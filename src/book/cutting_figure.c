@@ -144,6 +144,9 @@ struct box *draw_folded_strip(const struct cloth_view *view,
         draw_positions(&lying, FOLD + height + 1.5, positions, places);
     }
     draw_outline(&lying, length, height);
+    if (reaches_fold(&work))
+        red_line(&lying, left + length, FOLD - 2.0, left + length,
+                 FOLD + height + 2.0);
     draw_way(&lying, height);
     return lying.box;
 }
@@ -303,6 +306,8 @@ struct box *draw_lengthwise(const struct cloth_view *view,
     if (work.singles.count == 0)
         box_stroke(canvas, lying.box, 0.0, top + depth, view->width,
                    top + depth, fold);
+    if (reaches_fold(&work))
+        red_line(&lying, 0.0, top + depth, view->width, top + depth);
     draw_way(&lying, depth);
     return lying.box;
 }

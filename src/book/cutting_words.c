@@ -145,6 +145,20 @@ static void add_cuts(const struct wording *w, const struct fabric_plan *plan,
     }
 }
 
+/* What is cut folded; where no cloth is left at the fold, the last two pieces
+ * hang together there, and a ruler beside the fold would not part them. */
+static void add_pairs(const struct wording *w, const struct fabric_plan *plan,
+                      const struct strip_work *work, struct rational height,
+                      struct told_cuts *told)
+{
+    const struct row pairs = {work->pairs.items, work->pairs.count, height};
+    add_cuts(w, plan, &pairs, told);
+    if (reaches_fold(work))
+        *LIST_ADD(w->arena, told) = (struct told_cut){
+            NULL, say(w->arena, w->phrases, "cutting.slit", "to",
+                      word_length(w, work->folded), NULL)};
+}
+
 /* ---- strips across the cloth ---- */
 
 /* How many pieces of each item the line gives, in the order of its cuts. */
@@ -173,9 +187,7 @@ static void add_work(const struct wording *w, const struct fabric_plan *plan,
                      struct told_line *line)
 {
     const struct strip_work work = fold_strip(w->arena, plan, strip, last);
-    const struct row pairs = {work.pairs.items, work.pairs.count,
-                              strip->height};
-    add_cuts(w, plan, &pairs, &line->cuts);
+    add_pairs(w, plan, &work, strip->height, &line->cuts);
     if (work.singles.count == 0)
         return;
     *LIST_ADD(w->arena, &line->opened) = (struct told_cut){
@@ -211,7 +223,7 @@ struct told_line tell_strip_line(const struct wording *w,
     const char *count = say_count(w->arena, strip->repeat);
     struct told_line line = {
         .head = say(w->arena, w->phrases, "cutting.strips", "count", count,
-                    "height", word_length_unit(w, strip->height), NULL),
+                    "width", word_length_unit(w, strip->height), NULL),
         .gives = gives_text(w, plan, strip, 1)};
     if (is_whole_strip(plan, strip)) {
         const struct cut_item *item =
@@ -270,9 +282,7 @@ struct told_line tell_lengthwise_line(const struct wording *w,
                     "height", word_length_unit(w, sheet->height), "count",
                     say_count(w->arena, sheet->repeat), NULL),
         .gives = sheet_gives(w, plan, sheet)};
-    const struct row pairs = {work.pairs.items, work.pairs.count,
-                              sheet->height};
-    add_cuts(w, plan, &pairs, &line.cuts);
+    add_pairs(w, plan, &work, sheet->height, &line.cuts);
     if (work.singles.count > 0)
         *LIST_ADD(w->arena, &line.opened) = (struct told_cut){
             NULL,
@@ -318,19 +328,22 @@ const char *strip_letter(struct arena *arena, size_t index)
                                      (char)('a' + index % 26));
 }
 
-/* A strip of a sheet, then its cuts, a line each. */
+/* A strip of a sheet, then its cuts, a line each. Strips are wide however they
+ * lie; which way that is, tells their length or where they come off. */
 static void add_sheet_strips(const struct wording *w,
                              const struct fabric_plan *plan,
                              const struct sheet *sheet, const char *key,
                              struct told_line *line)
 {
+    const struct rational length = sheet->down ? sheet->height : sheet->width;
     for (size_t i = 0; i < sheet->strips.count; i++) {
         const struct strip *strip = &sheet->strips.items[i];
         *LIST_ADD(w->arena, &line->cuts) =
             (struct told_cut){strip_letter(w->arena, i),
                               say(w->arena, w->phrases, key, "count",
-                                  say_count(w->arena, strip->repeat), "height",
-                                  word_length_unit(w, strip->height), NULL)};
+                                  say_count(w->arena, strip->repeat), "width",
+                                  word_length_unit(w, strip->height), "length",
+                                  word_length_unit(w, length), NULL)};
         const struct row row = {strip->cuts.items, strip->cuts.count,
                                 strip->height};
         add_cuts(w, plan, &row, &line->cuts);
@@ -372,9 +385,7 @@ struct told_line tell_sheet_line(const struct wording *w,
                     word_size_unit(w, sheet->width, sheet->height), "layers",
                     say_count(w->arena, layers), NULL),
         .gives = sheet_gives(w, plan, sheet)};
-    add_sheet_strips(w, plan, sheet,
-                     sheet->down ? "cutting.strips-wide" : "cutting.strips",
-                     &line);
+    add_sheet_strips(w, plan, sheet, "cutting.sheet-strips", &line);
     return line;
 }
 
@@ -424,7 +435,7 @@ const char *tell_strips(const struct wording *w, const struct fabric_plan *plan,
         trims = arena_printf(w->arena, "%s; %s", trims, trim);
     }
     return say(w->arena, w->phrases, "cutting.offer-strips", "count",
-               say_count(w->arena, strip->repeat), "height",
+               say_count(w->arena, strip->repeat), "width",
                word_length_unit(w, strip->height), "pieces",
                gives_text(w, plan, &one, 1), "trims", trims, NULL);
 }
