@@ -50,10 +50,17 @@ const char *tell_count(const struct wording *w, const struct fabric_plan *plan);
 /* "8 strips, 3½ in wide (4 A1, 3 A5 each; trim A5 to 2½)": in a sentence. */
 const char *tell_strips(const struct wording *w, const struct fabric_plan *plan,
                         const struct strip *strip);
+/* How to begin; which is said of all cloths. */
+const char *tell_intro(const struct wording *w);
+/* Where there is less of the length for squaring up than that; else "". */
+const char *tell_squaring(const struct wording *w,
+                          const struct fabric_plan *plan);
 /* Lines that have little or nothing of the width to spare, and what would ease
- * that; "" where there is none. `first`: the number of the first strip. */
-const char *tell_tight(const struct wording *w, const struct fabric_plan *plan,
-                       size_t first);
+ * that; "" where there is none. Of yardage. */
+const char *tell_tight(const struct wording *w, const struct fabric_plan *plan);
+/* The same of fat quarters and eighths. */
+const char *tell_tight_sheets(const struct wording *w,
+                              const struct fabric_plan *plan);
 /* What is left when all is cut, with its size; "" where nothing of use is. */
 const char *tell_left_over(const struct wording *w,
                            const struct fabric_plan *plan);
