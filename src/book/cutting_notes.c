@@ -167,6 +167,28 @@ static bool is_unused(const struct fabric_plan *plan, const struct sheet *sheet)
     return sheet->kind == SHEET_LENGTHWISE;
 }
 
+/* The ends of lengthwise pieces that are shorter than their length of cloth,
+ * but those that are kept. */
+static const char *add_feet(const struct wording *w,
+                            const struct fabric_plan *plan,
+                            const struct sheet *sheet, const char *text)
+{
+    for (size_t i = 0; i < sheet->strips.count; i++) {
+        const struct strip *strip = &sheet->strips.items[i];
+        const struct rational left = rational_sub(sheet->height, strip->used);
+        bool kept = false;
+        for (size_t k = 0; k < plan->sheets.count; k++) {
+            const struct sheet *rest = &plan->sheets.items[k];
+            kept |= rest->foot && rational_equal(rest->width, strip->height) &&
+                    rational_equal(rest->height, left);
+        }
+        if (!kept)
+            text = add_left(w, text, strip->repeat * sheet->repeat,
+                            strip->height, left);
+    }
+    return text;
+}
+
 /* Of the cloth's length, without shrinkage: the allowance is not counted, nor
  * what squaring up takes beyond it. */
 static struct rational end_left(const struct wording *w,
@@ -206,6 +228,8 @@ const char *tell_left_over(const struct wording *w,
         const struct sheet *sheet = &plan->sheets.items[i];
         const struct rational across = rational_sub(
             sheet->down ? sheet->width : sheet->height, sheet->used);
+        if (sheet->kind == SHEET_LENGTHWISE)
+            text = add_feet(w, plan, sheet, text);
         if (sheet->kind == SHEET_BOUGHT || is_unused(plan, sheet))
             text = add_left(w, text, sheet->repeat,
                             sheet->down ? across : sheet->width,
