@@ -68,6 +68,12 @@ struct strip_work {
     struct rational opened; /* what is left at the fold, opened */
 };
 
+/* Do its pairs reach the fold? Then the last cut goes along it. */
+static inline bool reaches_fold(const struct strip_work *work)
+{
+    return work->pairs.count > 0 && rational_sign(work->opened) == 0;
+}
+
 enum sheet_kind {
     SHEET_BOUGHT,     /* a fat quarter or another piece as it is sold */
     SHEET_LENGTHWISE, /* a length of the cloth, cut along the selvage */
@@ -232,6 +238,14 @@ struct strip_work fold_sheet(struct arena *arena,
 /* Does the rest lie in this lengthwise sheet, beside its pieces or, a foot, at
  * the end of one? */
 bool is_rest_of(const struct sheet *rest, const struct sheet *sheet);
+/* What a sheet's strips leave of its width, and of its height. */
+struct rational sheet_width_spare(const struct sheet *sheet);
+struct rational sheet_height_spare(const struct sheet *sheet);
+/* What lengthwise cloth leaves of its width, with what is cut from the rests of
+ * it, which are among `sheets`; unknown where a piece is as wide as the
+ * cloth. */
+struct rational width_spare(const struct sheet *lengthwise,
+                            const struct sheet *sheets, size_t count);
 /* Is it left whole, to be joined with others? */
 bool is_whole_strip(const struct fabric_plan *plan, const struct strip *strip);
 /* What a strip leaves of its length; unknown for whole ones. */
@@ -258,6 +272,26 @@ struct placement place_sheet(struct arena *arena,
  * layers lie under each other when the cloth is folded, and all can be cut
  * apart by cuts from edge to edge of what is left. */
 bool cutplan_holds(const struct fabric_plan *plan);
+
+/* ---- squaring up ---- */
+
+/* How the end of yardage is squared up: by at most `first` before the first cut
+ * across it, then `times` more by at most `again`, behind every `every` cuts.
+ * All of that is in what is bought. */
+struct squaring {
+    struct rational there; /* that is bought beyond what is cut, in whole
+                              steps of a ruler */
+    struct rational first, again;
+    size_t every, times;
+};
+/* Where the length allows; `there` and `times` are those of no cloth. */
+struct squaring usual_squaring(enum length_unit units);
+/* The same, or less often, or less. requires: a plan of yardage; units of its
+ * pattern. */
+struct squaring squaring_of(const struct fabric_plan *plan,
+                            enum length_unit units);
+/* What it takes of the length. */
+struct rational squaring_takes(const struct squaring *squaring);
 
 /* ---- how near the next smaller amount is ---- */
 

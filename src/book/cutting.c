@@ -250,23 +250,6 @@ static void add_sheets(struct block *block)
 
 /* ---- what is told of the whole plan ---- */
 
-/* A statement that holds: the bound was proven in whole numbers. */
-static const char *proof_text(const struct booklet *booklet,
-                              const struct fabric_plan *plan)
-{
-    const struct wording *w = &booklet->wording;
-    if (plan->bolt->sold != SOLD_YARDAGE)
-        return plan->least_sheets == plan->bought_sheets
-                   ? say(w->arena, w->phrases, "cutting.fewest", NULL)
-                   : "";
-    if (!rational_known(plan->least_bought))
-        return "";
-    return rational_equal(plan->least_bought, plan->bought)
-               ? say(w->arena, w->phrases, "cutting.least", NULL)
-               : say(w->arena, w->phrases, "cutting.bound", "amount",
-                     word_yardage(w, plan->least_bought), NULL);
-}
-
 /* Nobody should look for a better plan that was never searched for. */
 static const char *simply_text(const struct booklet *booklet,
                                const struct fabric_plan *plan)
@@ -338,14 +321,16 @@ static const char *layers_text(const struct booklet *booklet, size_t layers)
 
 /* ---- what is told of the whole plan, continued ---- */
 
-static void add_text(struct block *block, const char *text,
-                     struct text_style style, double space)
+/* It stays with the line that follows. */
+static void add_warning(struct block *block, const char *text,
+                        struct text_style style)
 {
     if (text[0] == '\0')
         return;
-    add_half(block->booklet,
-             box_text(&block->column, text, style, block->column.width), space,
-             block->again);
+    struct box *box =
+        box_text(&block->column, text, style, block->column.width);
+    box->keep_with_next = true;
+    add_half(block->booklet, box, 4.0, block->again);
 }
 
 /* Simpler cutting for a little more cloth, all told. It has no drawing: two
@@ -405,22 +390,22 @@ static struct box *head_box(struct block *block, bool again)
 }
 
 /* What must be known before the first cut of this cloth: other layers than the
- * pattern's, and strips that take the whole width. */
+ * pattern's, little length for squaring up, lines that take all there is. */
 static void add_warnings(struct block *block)
 {
     struct booklet *booklet = block->booklet;
-    size_t first = 1;
-    for (size_t i = 0; i < block->plan->sheets.count; i++)
-        first += block->plan->sheets.items[i].kind != SHEET_BOUGHT;
-    if (block->plan->bolt->sold != SOLD_YARDAGE)
+    const struct wording *w = &booklet->wording;
+    if (block->plan->bolt->sold != SOLD_YARDAGE) {
+        add_warning(block, tell_tight_sheets(w, block->plan), style_bold());
         return;
+    }
     const char *const layers =
         block->plan->bolt->layers == booklet->design->pattern->layers
             ? ""
             : layers_text(booklet, block->plan->bolt->layers);
-    add_text(block, layers, style_body(), 4.0);
-    add_text(block, tell_tight(&booklet->wording, block->plan, first),
-             style_bold(), 4.0);
+    add_warning(block, layers, style_body());
+    add_warning(block, tell_squaring(w, block->plan), style_bold());
+    add_warning(block, tell_tight(w, block->plan), style_bold());
 }
 
 /* The count closes the lines; then what is joined, and what is known of the
@@ -445,10 +430,9 @@ static void add_end(struct block *block)
                 word_then(w, joined_text(booklet, &plan->items.items[i]),
                           after_measuring(booklet, &plan->items.items[i])),
                 style_body(), canvas->width);
-    const char *notes =
-        word_then(w, tell_left_over(w, plan), proof_text(booklet, plan));
-    notes = word_then(w, word_then(w, notes, simply_text(booklet, plan)),
-                      offer_text(booklet, plan));
+    const char *notes = word_then(
+        w, word_then(w, tell_left_over(w, plan), simply_text(booklet, plan)),
+        offer_text(booklet, plan));
     if (notes[0] != '\0')
         *LIST_ADD(canvas->arena, &parts) =
             box_text(canvas, notes, style_small(), canvas->width);
@@ -490,7 +474,7 @@ static struct box *label_box(struct booklet *booklet,
     const struct wording *w = &booklet->wording;
     const char *pieces =
         item->joined ? say(w->arena, w->phrases, "cutting.label-strips",
-                           "count", say_count(w->arena, item->count), "height",
+                           "count", say_count(w->arena, item->count), "width",
                            word_length_unit(w, item->height), NULL)
                      : say(w->arena, w->phrases, "cutting.label-pieces",
                            "count", say_count(w->arena, item->count), "size",
@@ -572,7 +556,7 @@ static void add_intro(struct booklet *booklet)
                                          ? "cutting.unit-cm"
                                          : "cutting.unit-in");
     const char *text =
-        word_then(w, word_then(w, said(booklet, "cutting.intro"), unit),
+        word_then(w, word_then(w, tell_intro(w), unit),
                   layers_text(booklet, booklet->design->pattern->layers));
     const struct box *words =
         box_text(canvas, text, style_body(), columns_wide(8));

@@ -144,6 +144,9 @@ struct box *draw_folded_strip(const struct cloth_view *view,
         draw_positions(&lying, FOLD + height + 1.5, positions, places);
     }
     draw_outline(&lying, length, height);
+    if (reaches_fold(&work))
+        red_line(&lying, left + length, FOLD - 2.0, left + length,
+                 FOLD + height + 2.0);
     draw_way(&lying, height);
     return lying.box;
 }
@@ -275,6 +278,19 @@ struct box *draw_lengthwise(const struct cloth_view *view,
     struct path_item cloth = pale_cloth(view);
     cloth.stroke = 0.0;
     box_rectangle(canvas, lying.box, 0.0, top, view->width, depth, cloth);
+    const struct rational middle = rational_sub(sheet->width, sheet->used);
+    const double free =
+        rational_double(middle) * scale / (work.singles.count > 0 ? 1.0 : 2.0);
+    const char *rest =
+        names_of_rests(view, sheet, false, middle, sheet->height);
+    /* Behind the single pieces, which lie behind the pairs. */
+    const double behind =
+        rational_double(rational_sub(sheet->used, work.folded)) * scale;
+    const struct frame left = {0.0, top + behind, view->width, free};
+    if (free > 8.0 && rest[0] != '\0')
+        label_frame(&lying, left, rest, true);
+    else if (rest[0] == '\0')
+        draw_leftover(&lying, left, middle, sheet->height);
     for (size_t i = 0; i < 2 * placed.pieces.count; i++) {
         const struct placed_piece *piece =
             &placed.pieces.items[i % placed.pieces.count];
@@ -285,24 +301,14 @@ struct box *draw_lengthwise(const struct cloth_view *view,
         else
             cut_piece(&lying, piece, sheet->height, deep);
     }
-    const struct rational middle = rational_sub(sheet->width, sheet->used);
-    const double free =
-        rational_double(middle) * scale / (work.singles.count > 0 ? 1.0 : 2.0);
-    const char *rest =
-        names_of_rests(view, sheet, false, middle, sheet->height);
-    /* Behind the single pieces, which lie behind the pairs. */
-    const double behind =
-        rational_double(rational_sub(sheet->used, work.folded)) * scale;
-    if (free > 8.0 && rest[0] != '\0')
-        label_frame(&lying,
-                    (struct frame){0.0, top + behind, view->width, free}, rest,
-                    true);
     draw_outline(&lying, view->width, depth);
     struct path_item fold = outline_wide();
     fold.stroke *= 2.0;
     if (work.singles.count == 0)
         box_stroke(canvas, lying.box, 0.0, top + depth, view->width,
                    top + depth, fold);
+    if (reaches_fold(&work))
+        red_line(&lying, 0.0, top + depth, view->width, top + depth);
     draw_way(&lying, depth);
     return lying.box;
 }

@@ -1,12 +1,11 @@
 /* One cut a sentence: the label that it gives, how often the ruler is laid, at
  * which width, and where it stands at the last one. Lengths have their unit
- * once, in the line's head. Read next: cutting.c. */
+ * once, in the line's head. Read next: cutting_notes.c. */
 #include "cutting_words.h"
 
 #include <string.h>
 
 #include "buffer.h"
-#include "trade.h"
 
 /* ---- parts of sentences ---- */
 
@@ -145,6 +144,20 @@ static void add_cuts(const struct wording *w, const struct fabric_plan *plan,
     }
 }
 
+/* What is cut folded; where no cloth is left at the fold, the last two pieces
+ * hang together there, and a ruler beside the fold would not part them. */
+static void add_pairs(const struct wording *w, const struct fabric_plan *plan,
+                      const struct strip_work *work, struct rational height,
+                      struct told_cuts *told)
+{
+    const struct row pairs = {work->pairs.items, work->pairs.count, height};
+    add_cuts(w, plan, &pairs, told);
+    if (reaches_fold(work))
+        *LIST_ADD(w->arena, told) = (struct told_cut){
+            NULL, say(w->arena, w->phrases, "cutting.slit", "to",
+                      word_length(w, work->folded), NULL)};
+}
+
 /* ---- strips across the cloth ---- */
 
 /* How many pieces of each item the line gives, in the order of its cuts. */
@@ -173,9 +186,7 @@ static void add_work(const struct wording *w, const struct fabric_plan *plan,
                      struct told_line *line)
 {
     const struct strip_work work = fold_strip(w->arena, plan, strip, last);
-    const struct row pairs = {work.pairs.items, work.pairs.count,
-                              strip->height};
-    add_cuts(w, plan, &pairs, &line->cuts);
+    add_pairs(w, plan, &work, strip->height, &line->cuts);
     if (work.singles.count == 0)
         return;
     *LIST_ADD(w->arena, &line->opened) = (struct told_cut){
@@ -211,7 +222,7 @@ struct told_line tell_strip_line(const struct wording *w,
     const char *count = say_count(w->arena, strip->repeat);
     struct told_line line = {
         .head = say(w->arena, w->phrases, "cutting.strips", "count", count,
-                    "height", word_length_unit(w, strip->height), NULL),
+                    "width", word_length_unit(w, strip->height), NULL),
         .gives = gives_text(w, plan, strip, 1)};
     if (is_whole_strip(plan, strip)) {
         const struct cut_item *item =
@@ -270,9 +281,7 @@ struct told_line tell_lengthwise_line(const struct wording *w,
                     "height", word_length_unit(w, sheet->height), "count",
                     say_count(w->arena, sheet->repeat), NULL),
         .gives = sheet_gives(w, plan, sheet)};
-    const struct row pairs = {work.pairs.items, work.pairs.count,
-                              sheet->height};
-    add_cuts(w, plan, &pairs, &line.cuts);
+    add_pairs(w, plan, &work, sheet->height, &line.cuts);
     if (work.singles.count > 0)
         *LIST_ADD(w->arena, &line.opened) = (struct told_cut){
             NULL,
@@ -318,19 +327,22 @@ const char *strip_letter(struct arena *arena, size_t index)
                                      (char)('a' + index % 26));
 }
 
-/* A strip of a sheet, then its cuts, a line each. */
+/* A strip of a sheet, then its cuts, a line each. Strips are wide however they
+ * lie; which way that is, tells their length or where they come off. */
 static void add_sheet_strips(const struct wording *w,
                              const struct fabric_plan *plan,
                              const struct sheet *sheet, const char *key,
                              struct told_line *line)
 {
+    const struct rational length = sheet->down ? sheet->height : sheet->width;
     for (size_t i = 0; i < sheet->strips.count; i++) {
         const struct strip *strip = &sheet->strips.items[i];
         *LIST_ADD(w->arena, &line->cuts) =
             (struct told_cut){strip_letter(w->arena, i),
                               say(w->arena, w->phrases, key, "count",
-                                  say_count(w->arena, strip->repeat), "height",
-                                  word_length_unit(w, strip->height), NULL)};
+                                  say_count(w->arena, strip->repeat), "width",
+                                  word_length_unit(w, strip->height), "length",
+                                  word_length_unit(w, length), NULL)};
         const struct row row = {strip->cuts.items, strip->cuts.count,
                                 strip->height};
         add_cuts(w, plan, &row, &line->cuts);
@@ -372,9 +384,7 @@ struct told_line tell_sheet_line(const struct wording *w,
                     word_size_unit(w, sheet->width, sheet->height), "layers",
                     say_count(w->arena, layers), NULL),
         .gives = sheet_gives(w, plan, sheet)};
-    add_sheet_strips(w, plan, sheet,
-                     sheet->down ? "cutting.strips-wide" : "cutting.strips",
-                     &line);
+    add_sheet_strips(w, plan, sheet, "cutting.sheet-strips", &line);
     return line;
 }
 
@@ -424,113 +434,7 @@ const char *tell_strips(const struct wording *w, const struct fabric_plan *plan,
         trims = arena_printf(w->arena, "%s; %s", trims, trim);
     }
     return say(w->arena, w->phrases, "cutting.offer-strips", "count",
-               say_count(w->arena, strip->repeat), "height",
+               say_count(w->arena, strip->repeat), "width",
                word_length_unit(w, strip->height), "pieces",
                gives_text(w, plan, &one, 1), "trims", trims, NULL);
-}
-
-static bool is_tight(const struct wording *w, const struct fabric_plan *plan,
-                     const struct strip *strip)
-{
-    const struct rational spare = strip_spare(plan, strip);
-    const struct rational tight = rational_min(
-        plan->reserve, trade_length(TRADE_TIGHT, w->design->pattern->units));
-    return rational_known(spare) && rational_compare(spare, tight) < 0;
-}
-
-const char *tell_tight(const struct wording *w, const struct fabric_plan *plan,
-                       size_t first)
-{
-    const char *text = "";
-    for (size_t i = 0; i < plan->strips.count; i++) {
-        const struct strip *strip = &plan->strips.items[i];
-        if (!is_tight(w, plan, strip))
-            continue;
-        const struct rational spare = strip_spare(plan, strip);
-        text = word_then(w, text,
-                         say(w->arena, w->phrases,
-                             rational_sign(spare) == 0 ? "cutting.tight-all"
-                                                       : "cutting.tight",
-                             "number", say_count(w->arena, first + i), "width",
-                             word_length_unit(w, plan->strip_length), "spare",
-                             word_length_unit(w, spare), NULL));
-    }
-    if (text[0] == '\0' || !rational_known(plan->reserved_bought))
-        return text;
-    return word_then(w, text,
-                     say(w->arena, w->phrases, "cutting.ease", "amount",
-                         word_yardage(w, plan->reserved_bought), "reserve",
-                         word_length_unit(w, plan->reserve), NULL));
-}
-
-/* Narrower cloth than a binding strip is scraps. */
-static bool of_use(const struct wording *w, struct rational width,
-                   struct rational height)
-{
-    const struct rational least =
-        trade_length(TRADE_BINDING, w->design->pattern->units);
-    return rational_compare(width, least) >= 0 &&
-           rational_compare(height, least) >= 0;
-}
-
-static const char *add_left(const struct wording *w, const char *text,
-                            size_t count, struct rational width,
-                            struct rational height)
-{
-    if (count == 0 || !of_use(w, width, height))
-        return text;
-    const char *one =
-        say(w->arena, w->phrases,
-            key_for(count, "cutting.left-piece", "cutting.left-piece-times"),
-            "count", say_count(w->arena, count), "size",
-            word_size_unit(w, width, height), NULL);
-    return text[0] == '\0' ? one : arena_printf(w->arena, "%s; %s", text, one);
-}
-
-/* Lengthwise cloth from whose rest nothing is cut. */
-static bool is_unused(const struct fabric_plan *plan, const struct sheet *sheet)
-{
-    for (size_t i = 0; i < plan->sheets.count; i++)
-        if (!plan->sheets.items[i].foot &&
-            is_rest_of(&plan->sheets.items[i], sheet))
-            return false;
-    return sheet->kind == SHEET_LENGTHWISE;
-}
-
-const char *tell_left_over(const struct wording *w,
-                           const struct fabric_plan *plan)
-{
-    const char *text = "";
-    if (plan->bolt->sold == SOLD_YARDAGE &&
-        rational_sign(plan->bolt->shrinkage) == 0)
-        text = add_left(w, text, 1, plan->strip_length,
-                        rational_sub(plan->bought, plan->needed));
-    for (size_t i = 0; i < plan->strips.count; i++) {
-        const struct strip *strip = &plan->strips.items[i];
-        const struct rational spare = strip_spare(plan, strip);
-        const size_t own = strip->last.count > 0 ? 1 : 0;
-        if (!rational_known(spare))
-            continue;
-        text = add_left(w, text, strip->repeat - own, spare, strip->height);
-        const struct strip_work last =
-            fold_strip(w->arena, plan, strip, own == 1);
-        struct rational left = last.opened;
-        for (size_t k = 0; k < last.singles.count; k++)
-            left = rational_sub(
-                left, rational_times(last.singles.items[k].along,
-                                     (int64_t)last.singles.items[k].count));
-        text = add_left(w, text, own, left, strip->height);
-    }
-    for (size_t i = 0; i < plan->sheets.count; i++) {
-        const struct sheet *sheet = &plan->sheets.items[i];
-        const struct rational across = rational_sub(
-            sheet->down ? sheet->width : sheet->height, sheet->used);
-        if (sheet->kind == SHEET_BOUGHT || is_unused(plan, sheet))
-            text = add_left(w, text, sheet->repeat,
-                            sheet->down ? across : sheet->width,
-                            sheet->down ? sheet->height : across);
-    }
-    return text[0] == '\0' ? ""
-                           : say(w->arena, w->phrases, "cutting.left-over",
-                                 "pieces", text, NULL);
 }

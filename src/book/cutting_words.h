@@ -19,7 +19,7 @@ struct told_cuts {
 
 /* A numbered line. */
 struct told_line {
-    const char *head;        /* "3 strips, 5⅜ in high." */
+    const char *head;        /* "3 strips, 5⅜ in wide." */
     const char *gives;       /* all that it gives: "18 A1, 12 A2" */
     struct told_cuts cuts;   /* through folded cloth, or of a sheet */
     struct told_cuts opened; /* where something is opened; that first */
@@ -47,13 +47,20 @@ const char *whole_line(const struct wording *w, const struct told_line *line);
 const char *strip_letter(struct arena *arena, size_t index);
 /* "18 A1, 108 A2": what all lines of a cloth give. */
 const char *tell_count(const struct wording *w, const struct fabric_plan *plan);
-/* "8 strips of 3½ in (4 A1, 3 A5 each; trim A5 to 2½)": in a sentence. */
+/* "8 strips, 3½ in wide (4 A1, 3 A5 each; trim A5 to 2½)": in a sentence. */
 const char *tell_strips(const struct wording *w, const struct fabric_plan *plan,
                         const struct strip *strip);
+/* How to begin; which is said of all cloths. */
+const char *tell_intro(const struct wording *w);
+/* Where there is less of the length for squaring up than that; else "". */
+const char *tell_squaring(const struct wording *w,
+                          const struct fabric_plan *plan);
 /* Lines that have little or nothing of the width to spare, and what would ease
- * that; "" where there is none. `first`: the number of the first strip. */
-const char *tell_tight(const struct wording *w, const struct fabric_plan *plan,
-                       size_t first);
+ * that; "" where there is none. Of yardage. */
+const char *tell_tight(const struct wording *w, const struct fabric_plan *plan);
+/* The same of fat quarters and eighths. */
+const char *tell_tight_sheets(const struct wording *w,
+                              const struct fabric_plan *plan);
 /* What is left when all is cut, with its size; "" where nothing of use is. */
 const char *tell_left_over(const struct wording *w,
                            const struct fabric_plan *plan);

@@ -179,6 +179,13 @@ const struct leftover_plan *choose_leftovers(struct cutter *cutter,
                                              const struct leftover *kinds,
                                              size_t count, uint64_t work);
 
+/* Looks for a way whose lengthwise cloth leaves the reserve of its width, too,
+ * and takes it where it is no more cloth as sold. ensures: false where the way
+ * does not; `eased`: what is bought for one that does, or unknown. requires: a
+ * filled way; `plan` has its items. */
+bool keep_width_reserve(struct cutter *cutter, const struct fabric_plan *plan,
+                        struct way *way, struct rational *eased);
+
 /* Pieces of cloth that are sold by number, as for strips. */
 const struct sheet_plan *choose_sheets(struct cutter *cutter,
                                        const struct sheet_problem *problem);

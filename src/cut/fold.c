@@ -110,6 +110,42 @@ struct rational strip_spare(const struct fabric_plan *plan,
                : rational_sub(plan->strip_length, strip->used);
 }
 
+/* What the longest of its strips leaves of their length. */
+static struct rational along_spare(const struct sheet *sheet)
+{
+    const struct rational length = sheet->down ? sheet->height : sheet->width;
+    struct rational used = rational_whole(0);
+    for (size_t i = 0; i < sheet->strips.count; i++)
+        used = rational_max(used, sheet->strips.items[i].used);
+    return rational_sub(length, used);
+}
+
+struct rational sheet_width_spare(const struct sheet *sheet)
+{
+    return sheet->down ? rational_sub(sheet->width, sheet->used)
+                       : along_spare(sheet);
+}
+
+struct rational sheet_height_spare(const struct sheet *sheet)
+{
+    return sheet->down ? along_spare(sheet)
+                       : rational_sub(sheet->height, sheet->used);
+}
+
+struct rational width_spare(const struct sheet *lengthwise,
+                            const struct sheet *sheets, size_t count)
+{
+    struct rational spare = sheet_width_spare(lengthwise);
+    for (size_t i = 0; i < lengthwise->strips.count; i++)
+        if (rational_equal(lengthwise->strips.items[i].height,
+                           lengthwise->width))
+            return rational_unknown();
+    for (size_t i = 0; i < count; i++)
+        if (!sheets[i].foot && is_rest_of(&sheets[i], lengthwise))
+            spare = rational_min(spare, sheet_width_spare(&sheets[i]));
+    return spare;
+}
+
 /* Rounded up: an incomplete stack is cut, too. */
 static size_t stacks(size_t pieces, size_t layers)
 {

@@ -165,7 +165,8 @@ static void plan_by_hand(struct cutter *cutter, struct fabric_plan *plan,
     plan->hand_effort = effort_of(roll_effort(&way->problem, hand));
 }
 
-/* The strips of a way, and its rests behind the lengthwise cloth. */
+/* The strips of a way, and its rests behind the lengthwise cloth, the long ones
+ * first. */
 static void take_way(struct cutter *cutter, const struct way *way,
                      struct fabric_plan *plan)
 {
@@ -180,8 +181,10 @@ static void take_way(struct cutter *cutter, const struct way *way,
     plan->sheets.count = plan->sheets.capacity = 0;
     for (size_t i = 0; i < way->plan.sheets.count; i++)
         *LIST_ADD(arena, &plan->sheets) = way->plan.sheets.items[i];
-    for (size_t i = 0; i < filling->rests.count; i++)
-        *LIST_ADD(arena, &plan->sheets) = filling->rests.items[i];
+    for (int foot = 0; foot < 2; foot++)
+        for (size_t i = 0; i < filling->rests.count; i++)
+            if (filling->rests.items[i].foot == (foot == 1))
+                *LIST_ADD(arena, &plan->sheets) = filling->rests.items[i];
     if (filling->choice.plan == NULL)
         return;
     for (size_t i = 0; i < filling->choice.plan->strips.count; i++)
@@ -232,8 +235,13 @@ static bool plan_yardage(struct cutter *cutter, struct fabric_plan *plan)
         plan->apart_bought = way.filling.bought;
         plan_jointly(cutter, &way);
     }
+    struct rational eased;
+    const bool kept = !lengthwise || cutter->amounts_only ||
+                      keep_width_reserve(cutter, plan, &way, &eased);
     take_way(cutter, &way, plan);
     tell_choice(cutter, &way, lengthwise, plan);
+    if (!kept)
+        plan->reserved_bought = eased;
     return true;
 }
 

@@ -345,6 +345,36 @@ static bool are_near(struct large *large, const struct roll_strip *a,
     return apart * 6 <= a->height || chance(large, 8) == 0;
 }
 
+/* The first one behind a place by chance that is near this one; their count
+ * where none is. */
+static size_t near_one(struct large *large, const struct roll_strip *strip)
+{
+    const size_t count = large->strips.count, from = chance(large, count);
+    for (size_t i = 0; i < count; i++) {
+        const size_t at = (from + i) % count;
+        if (!large->taken[at] &&
+            are_near(large, strip, &large->strips.items[at]))
+            return at;
+    }
+    return count;
+}
+
+/* Of some near ones, that which wastes most: where most strips are full, waste
+ * meets waste by chance too seldom. */
+static size_t wasteful_near(struct large *large, const struct roll_strip *strip)
+{
+    enum { TRIALS = 16 };
+    size_t worst = near_one(large, strip);
+    for (int i = 1; i < TRIALS && worst < large->strips.count; i++) {
+        const size_t other = near_one(large, strip);
+        if (other < large->strips.count &&
+            waste_of(large, &large->strips.items[other]) >
+                waste_of(large, &large->strips.items[worst]))
+            worst = other;
+    }
+    return worst;
+}
+
 /* A wasteful strip and some that are near one of those chosen before, until
  * they hold enough sizes; of strips without a gap more of them, as what is left
  * lies in many heights. */
@@ -365,14 +395,7 @@ static void choose_strips(struct large *large, struct arena *scratch)
         const struct roll_strip *near =
             &large->strips.items[large->chosen.items[chance(
                 large, large->chosen.count)]];
-        const size_t from = chance(large, count);
-        next = count;
-        for (size_t i = 0; i < count && next == count; i++) {
-            const size_t at = (from + i) % count;
-            if (!large->taken[at] &&
-                are_near(large, near, &large->strips.items[at]))
-                next = at;
-        }
+        next = wasteful_near(large, near);
     }
 }
 
@@ -470,7 +493,8 @@ static struct roll_plan *copy_plan(struct arena *arena,
 
 /* Three quarters of the work for the dive: it finds what small lists cannot.
  * What strips make beyond the demand goes when the plan is settled; until then
- * small lists ask for it, too. */
+ * small lists ask for it, too. Trimmed lists meet their bound within a
+ * thousandth or so, and their steps take longer: they get less. */
 struct roll_plan *plan_large_roll(struct arena *arena,
                                   const struct roll_problem *problem,
                                   uint64_t *work)
@@ -481,8 +505,9 @@ struct roll_plan *plan_large_roll(struct arena *arena,
     large.smaller = ARENA_ARRAY(large.arena, size_t, problem->count);
     for (size_t i = 0; i < problem->count; i++)
         large.smaller[i] = SIZE_MAX;
-    begin(&large, *work / 4 * 3);
-    while (large.length > large.bound && large.work < *work)
+    const uint64_t most = problem->trimmed ? *work / 4 * 3 : *work;
+    begin(&large, most / 4 * 3);
+    while (large.length > large.bound && large.work < most)
         plan_some(&large);
     *work = large.work;
     struct roll_plan *plan = copy_plan(arena, &large);

@@ -44,6 +44,7 @@ function read_numbers(from,    rest, n) {
 
 # The cuts of a strip become pieces, `strips` times.
 function cut_up(strips,    i) {
+    leave_fold()
     for (i = 1; i <= cuts; i++) {
         got[cut_label[i]] += cut_count[i] * strips
         if (cut_across[i] > height + 1e-9)
@@ -60,6 +61,20 @@ function check_size(label, a, b) {
     else if (!((a == wide[label] && b == high[label]) ||
                (b == wide[label] && a == high[label])))
         fail(label " is cut " a " x " b ", not " wide[label] " x " high[label])
+}
+
+# Two pieces whose cut lies in the fold hang together until that is slit.
+function leave_fold() {
+    if (folded == 2 && cuts > 0 && at == reach / 2 && !slit)
+        fail("the fold at " at " is not slit")
+    slit = 0
+}
+
+function slit_fold() {
+    read_numbers(taken)
+    slit = 1
+    if (folded != 2 || numbers[1] != at || at != reach / 2)
+        fail("no cut lies in a fold at " numbers[1])
 }
 
 # What was begun is done before something else begins.
@@ -84,10 +99,10 @@ function strip_line(    n) {
     finish()
     n = read_numbers(taken)
     if (in_sheet) {
-        begin(numbers[1], numbers[2], sheet_reach(), 1)
+        begin(numbers[1], numbers[2], sheet_reach(n), 1)
         used += numbers[1] * numbers[2]
-        if (used > sheet_room() + 1e-9)
-            fail("the strips are higher than their sheet")
+        if (used > sheet_room(n) + 1e-9)
+            fail("the strips are wider than their sheet")
         return
     }
     take_gives()
@@ -116,12 +131,22 @@ function trim_several(    i, k, n, high_now, label, labels, found) {
     }
 }
 
-function sheet_reach() {
-    return taken ~ /wide|side/ ? sheet_high : sheet_wide
+# Do the strips lie along the height of the sheet? A rest says where they come
+# off, a sheet how long they are.
+function lies_down(n) {
+    if (n < 3)
+        return taken ~ /side/
+    if (numbers[3] != sheet_wide && numbers[3] != sheet_high)
+        fail("no side of the sheet is " numbers[3])
+    return numbers[3] != sheet_wide
 }
 
-function sheet_room() {
-    return taken ~ /wide|side/ ? sheet_wide : sheet_high
+function sheet_reach(n) {
+    return lies_down(n) ? sheet_high : sheet_wide
+}
+
+function sheet_room(n) {
+    return lies_down(n) ? sheet_wide : sheet_high
 }
 
 # Left whole: they are joined, so only their number and height can be checked.
@@ -133,7 +158,7 @@ function whole(    label) {
     if (!(label in wanted))
         fail("nothing is called " label)
     else if (high[label] != height)
-        fail(label " is " height " high, not " high[label])
+        fail(label " is " height " wide, not " high[label])
     strips = 0
 }
 
@@ -156,6 +181,7 @@ function one_cut(    n, label) {
 }
 
 function open_end() {
+    leave_fold()
     read_numbers(taken)
     if (numbers[1] != reach - 2 * at)
         fail("what is opened is " reach - 2 * at ", not " numbers[1])
@@ -243,15 +269,14 @@ function count(    n, i, part, label) {
 
 # One sentence, or one word of a drawing, which says nothing.
 function read_on() {
-    if (take("[0-9]+ [0-9]+ strips?, [0-9.]+ (in|cm) (high|wide)\\.")) {
+    if (take("[0-9]+ [0-9]+ strips?, [0-9.]+ (in|cm) wide\\.")) {
         line = taken + 0
         sub(/^[0-9]+ /, "", taken)
         keep_taken = taken
         whole_width_again()
         taken = keep_taken
         strip_line()
-    } else if (take("[a-z][a-z]? [0-9]+ strips?, [0-9.]+ (in|cm) (high|wide)\\.") ||
-               take("[a-z][a-z]? [0-9]+ strips? of [0-9.]+ (in|cm) off its (end|side)\\."))
+    } else if (take("[a-z][a-z]? [0-9]+ strips?, [0-9.]+ (in|cm) wide, ([0-9.]+ (in|cm) long|off its (end|side))\\."))
         strip_line()
     else if (take("Leave (it|them) whole: [^.]*\\."))
         whole()
@@ -267,7 +292,9 @@ function read_on() {
         cut_stack[cuts] = numbers[1]
         cut_across[cuts] = numbers[1] * numbers[2]
         cut_count[cuts] *= numbers[1]
-    } else if (take("Open the rest at the fold: one layer, [0-9.]+ (in|cm) long\\."))
+    } else if (take("At [0-9.]*[0-9] is the fold: slit it\\."))
+        slit_fold()
+    else if (take("Open the rest at the fold: one layer, [0-9.]+ (in|cm) long\\."))
         open_end()
     else if (take("Open (the|each) strip: one layer\\."))
         folded = 1

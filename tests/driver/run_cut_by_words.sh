@@ -90,4 +90,8 @@ and A4 to 3|and A4 to 2½
 Trim A2, A3 and A4|Trim A2, A3 and A1
 Trim A2, A3 and A4|Trim A3 and A4
 CHANGES
+try_changes vane-harbor throw first-light <<'CHANGES'
+At 21 is the fold: slit it|At 21 is the fold
+At 21 is the fold: slit it|At 20 is the fold: slit it
+CHANGES
 exit $failed

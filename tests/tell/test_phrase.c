@@ -53,11 +53,11 @@ static void test_forms_stand_where_they_are_written(void **state)
     const struct phrases *english = phrases_load(arena, "en");
     const struct phrases *german = phrases_load(arena, "de");
     assert_string_equal(say(arena, english, "cutting.strips", "count", "1",
-                            "height", "2½ in", NULL),
-                        "1 strip, 2½ in high.");
+                            "width", "2½ in", NULL),
+                        "1 strip, 2½ in wide.");
     assert_string_equal(say(arena, english, "cutting.strips", "count", "3",
-                            "height", "2½ in", NULL),
-                        "3 strips, 2½ in high.");
+                            "width", "2½ in", NULL),
+                        "3 strips, 2½ in wide.");
     assert_string_equal(say(arena, german, "cutting.whole", "count", "1",
                             "purpose", "Rand 1", NULL),
                         "Ganz lassen: Rand 1.");

@@ -1,0 +1,241 @@
+/* What is told of a whole cloth beside its lines: how to begin, what leaves
+ * nothing to spare, what is left over. Read next: cutting.c. */
+#include "cutting_words.h"
+#include "trade.h"
+
+/* As it is done of all cloths that have enough. */
+const char *tell_intro(const struct wording *w)
+{
+    const enum length_unit units = w->design->pattern->units;
+    const struct squaring usual = usual_squaring(units);
+    return say(w->arena, w->phrases, "cutting.intro", "first",
+               word_length_unit(w, usual.first), "again",
+               word_length_unit(w, usual.again), "every",
+               say_count(w->arena, usual.every), NULL);
+}
+
+const char *tell_squaring(const struct wording *w,
+                          const struct fabric_plan *plan)
+{
+    const enum length_unit units = w->design->pattern->units;
+    const struct squaring squaring = squaring_of(plan, units),
+                          usual = usual_squaring(units);
+    if (squaring.every == usual.every &&
+        rational_equal(squaring.first, usual.first))
+        return "";
+    const char *key = rational_sign(squaring.there) == 0
+                          ? "cutting.square-never"
+                      : squaring.times == 0 ? "cutting.square-once"
+                                            : "cutting.square-less";
+    return say(w->arena, w->phrases, key, "there",
+               word_length_unit(w, squaring.there), "first",
+               word_length_unit(w, squaring.first), "again",
+               word_length_unit(w, squaring.again), "every",
+               say_count(w->arena, squaring.every), NULL);
+}
+
+/* What a line leaves of a length of its cloth. */
+struct margin {
+    size_t line;
+    struct rational spare, of;
+};
+
+static bool is_tight(const struct wording *w, const struct fabric_plan *plan,
+                     struct rational spare)
+{
+    const struct rational tight = rational_min(
+        plan->reserve, trade_length(TRADE_TIGHT, w->design->pattern->units));
+    return rational_known(spare) && rational_compare(spare, tight) < 0;
+}
+
+/* Behind `text`, where it is tight. */
+static const char *add_tight(const struct wording *w,
+                             const struct fabric_plan *plan,
+                             struct margin margin, const char *text)
+{
+    if (!is_tight(w, plan, margin.spare))
+        return text;
+    return word_then(w, text,
+                     say(w->arena, w->phrases,
+                         rational_sign(margin.spare) == 0 ? "cutting.tight-all"
+                                                          : "cutting.tight",
+                         "number", say_count(w->arena, margin.line), "width",
+                         word_length_unit(w, margin.of), "spare",
+                         word_length_unit(w, margin.spare), NULL));
+}
+
+/* Lengthwise cloth has the first lines, strips the last ones. */
+const char *tell_tight(const struct wording *w, const struct fabric_plan *plan)
+{
+    const char *text = "";
+    size_t line = 1;
+    for (size_t i = 0; i < plan->sheets.count; i++)
+        if (plan->sheets.items[i].kind == SHEET_LENGTHWISE)
+            text = add_tight(w, plan,
+                             (struct margin){line++,
+                                             width_spare(&plan->sheets.items[i],
+                                                         plan->sheets.items,
+                                                         plan->sheets.count),
+                                             plan->strip_length},
+                             text);
+    for (size_t i = 0; i < plan->strips.count; i++)
+        text =
+            add_tight(w, plan,
+                      (struct margin){plan->sheets.count + 1 + i,
+                                      strip_spare(plan, &plan->strips.items[i]),
+                                      plan->strip_length},
+                      text);
+    if (text[0] == '\0' || !rational_known(plan->reserved_bought))
+        return text;
+    return word_then(w, text,
+                     say(w->arena, w->phrases, "cutting.ease", "amount",
+                         word_yardage(w, plan->reserved_bought), NULL));
+}
+
+/* The same of one side of a sheet. */
+static const char *add_tight_side(const struct wording *w,
+                                  const struct fabric_plan *plan,
+                                  struct margin margin, const char *text)
+{
+    if (!is_tight(w, plan, margin.spare))
+        return text;
+    return word_then(
+        w, text,
+        say(w->arena, w->phrases,
+            rational_sign(margin.spare) == 0 ? "cutting.tight-sheet-all"
+                                             : "cutting.tight-sheet",
+            "sheets", word_sheets(w, plan->bolt->sold, plan->bought_sheets),
+            "number", say_count(w->arena, margin.line), "length",
+            word_length_unit(w, margin.of), "spare",
+            word_length_unit(w, margin.spare), NULL));
+}
+
+/* Pieces that are sold cut to size are as they are; fat quarters and eighths
+ * come off a bolt. */
+const char *tell_tight_sheets(const struct wording *w,
+                              const struct fabric_plan *plan)
+{
+    const char *text = "";
+    if (plan->bolt->sold != SOLD_FAT_QUARTER &&
+        plan->bolt->sold != SOLD_FAT_EIGHTH)
+        return text;
+    for (size_t i = 0; i < plan->sheets.count; i++) {
+        const struct sheet *sheet = &plan->sheets.items[i];
+        text = add_tight_side(
+            w, plan,
+            (struct margin){i + 1, sheet_width_spare(sheet), sheet->width},
+            text);
+        text = add_tight_side(
+            w, plan,
+            (struct margin){i + 1, sheet_height_spare(sheet), sheet->height},
+            text);
+    }
+    return text;
+}
+
+/* Narrower cloth than a binding strip is scraps. */
+static bool of_use(const struct wording *w, struct rational width,
+                   struct rational height)
+{
+    const struct rational least =
+        trade_length(TRADE_BINDING, w->design->pattern->units);
+    return rational_compare(width, least) >= 0 &&
+           rational_compare(height, least) >= 0;
+}
+
+static const char *add_left(const struct wording *w, const char *text,
+                            size_t count, struct rational width,
+                            struct rational height)
+{
+    if (count == 0 || !of_use(w, width, height))
+        return text;
+    const char *one =
+        say(w->arena, w->phrases,
+            count == 1 ? "cutting.left-piece" : "cutting.left-piece-times",
+            "count", say_count(w->arena, count), "size",
+            word_size_unit(w, width, height), NULL);
+    return text[0] == '\0' ? one : arena_printf(w->arena, "%s; %s", text, one);
+}
+
+/* Lengthwise cloth from whose rest nothing is cut. */
+static bool is_unused(const struct fabric_plan *plan, const struct sheet *sheet)
+{
+    for (size_t i = 0; i < plan->sheets.count; i++)
+        if (!plan->sheets.items[i].foot &&
+            is_rest_of(&plan->sheets.items[i], sheet))
+            return false;
+    return sheet->kind == SHEET_LENGTHWISE;
+}
+
+/* The ends of lengthwise pieces that are shorter than their length of cloth,
+ * but those that are kept. */
+static const char *add_feet(const struct wording *w,
+                            const struct fabric_plan *plan,
+                            const struct sheet *sheet, const char *text)
+{
+    for (size_t i = 0; i < sheet->strips.count; i++) {
+        const struct strip *strip = &sheet->strips.items[i];
+        const struct rational left = rational_sub(sheet->height, strip->used);
+        bool kept = false;
+        for (size_t k = 0; k < plan->sheets.count; k++) {
+            const struct sheet *rest = &plan->sheets.items[k];
+            kept |= rest->foot && rational_equal(rest->width, strip->height) &&
+                    rational_equal(rest->height, left);
+        }
+        if (!kept)
+            text = add_left(w, text, strip->repeat * sheet->repeat,
+                            strip->height, left);
+    }
+    return text;
+}
+
+/* Of the cloth's length, without shrinkage: the allowance is not counted, nor
+ * what squaring up takes beyond it. */
+static struct rational end_left(const struct wording *w,
+                                const struct fabric_plan *plan)
+{
+    const struct squaring squaring =
+        squaring_of(plan, w->design->pattern->units);
+    return rational_sub(
+        rational_sub(plan->bought, plan->cut_height),
+        rational_max(plan->allowance, squaring_takes(&squaring)));
+}
+
+const char *tell_left_over(const struct wording *w,
+                           const struct fabric_plan *plan)
+{
+    const char *text = "";
+    if (plan->bolt->sold == SOLD_YARDAGE &&
+        rational_sign(plan->bolt->shrinkage) == 0)
+        text = add_left(w, text, 1, plan->strip_length, end_left(w, plan));
+    for (size_t i = 0; i < plan->strips.count; i++) {
+        const struct strip *strip = &plan->strips.items[i];
+        const struct rational spare = strip_spare(plan, strip);
+        const size_t own = strip->last.count > 0 ? 1 : 0;
+        if (!rational_known(spare))
+            continue;
+        text = add_left(w, text, strip->repeat - own, spare, strip->height);
+        const struct strip_work last =
+            fold_strip(w->arena, plan, strip, own == 1);
+        struct rational left = last.opened;
+        for (size_t k = 0; k < last.singles.count; k++)
+            left = rational_sub(
+                left, rational_times(last.singles.items[k].along,
+                                     (int64_t)last.singles.items[k].count));
+        text = add_left(w, text, own, left, strip->height);
+    }
+    for (size_t i = 0; i < plan->sheets.count; i++) {
+        const struct sheet *sheet = &plan->sheets.items[i];
+        const struct rational across = rational_sub(
+            sheet->down ? sheet->width : sheet->height, sheet->used);
+        if (sheet->kind == SHEET_LENGTHWISE)
+            text = add_feet(w, plan, sheet, text);
+        if (sheet->kind == SHEET_BOUGHT || is_unused(plan, sheet))
+            text = add_left(w, text, sheet->repeat,
+                            sheet->down ? across : sheet->width,
+                            sheet->down ? sheet->height : across);
+    }
+    return text[0] == '\0' ? ""
+                           : say(w->arena, w->phrases, "cutting.left-over",
+                                 "pieces", text, NULL);
+}
