@@ -262,6 +262,16 @@ static inline bool is_turn(const struct item *item)
            item->as.text.style.color.red > 0.5 && item->as.text.width == 0.0;
 }
 
+/* The way of a line, beside it: "rising" or "falling". */
+static inline bool is_direction(struct visit *visit, const char *text)
+{
+    struct arena *arena = visit->all->arena;
+    return strcmp(text, say(arena, visit->all->phrases, "line.rising",
+                            NULL)) == 0 ||
+           strcmp(text, say(arena, visit->all->phrases, "line.falling",
+                            NULL)) == 0;
+}
+
 /* All texts of the pages, one after the other. */
 static inline const char *all_text(struct arena *arena, const struct book *book)
 {
