@@ -30,10 +30,10 @@ static inline bool tells_gift(const struct item *item)
 }
 
 /* The outline over all cells of the figure that begins at an item. */
-static inline struct extent
+static inline struct mark_box
 cloth_at(const struct visit *visit, const struct item_list *items, size_t begin)
 {
-    struct extent cloth = {{1e9, 1e9}, {-1e9, -1e9}};
+    struct mark_box cloth = {{1e9, 1e9}, {-1e9, -1e9}};
     for (size_t i = begin; !closes(&items->items[i], "Figure"); i++)
         if (items->items[i].kind == ITEM_PATH &&
             items->items[i].as.path.role == ROLE_OUTLINE)
@@ -41,7 +41,8 @@ cloth_at(const struct visit *visit, const struct item_list *items, size_t begin)
     return cloth;
 }
 
-static inline bool within(const struct extent *cell, const struct extent *cloth)
+static inline bool within(const struct mark_box *cell,
+                          const struct mark_box *cloth)
 {
     return cell->low.x > cloth->low.x - 0.05 &&
            cell->low.y > cloth->low.y - 0.05 &&
@@ -55,7 +56,7 @@ static inline void count_cells(const struct visit *visit,
                                const struct item_list *items, size_t begin,
                                struct cut_line *line)
 {
-    const struct extent cloth = cloth_at(visit, items, begin);
+    const struct mark_box cloth = cloth_at(visit, items, begin);
     size_t drawn = 0, cells = 0;
     bool lower = false;
     for (size_t i = begin; !closes(&items->items[i], "Figure"); i++) {
@@ -65,7 +66,7 @@ static inline void count_cells(const struct visit *visit,
         lower |= item->as.path.stroke > 0.0;
         if (item->as.path.stroke > 0.0)
             continue;
-        struct extent cell = {{1e9, 1e9}, {-1e9, -1e9}};
+        struct mark_box cell = {{1e9, 1e9}, {-1e9, -1e9}};
         extend_item(visit, &cell, item);
         cells += drawn++ > 0 || !within(&cloth, &cell);
         line->crossed |= !within(&cell, &cloth);

@@ -50,11 +50,11 @@ static inline enum page_kind kind_of_page(const struct visit *visit,
 
 /* ---- boxes ---- */
 
-struct extent {
+struct mark_box {
     struct point low, high;
 };
 
-static inline void extend(struct extent *extent, struct point p)
+static inline void extend(struct mark_box *extent, struct point p)
 {
     extent->low =
         (struct point){fmin(extent->low.x, p.x), fmin(extent->low.y, p.y)};
@@ -62,8 +62,8 @@ static inline void extend(struct extent *extent, struct point p)
         (struct point){fmax(extent->high.x, p.x), fmax(extent->high.y, p.y)};
 }
 
-static inline void extend_item(const struct visit *visit, struct extent *extent,
-                               const struct item *item)
+static inline void extend_item(const struct visit *visit,
+                               struct mark_box *extent, const struct item *item)
 {
     if (item->kind == ITEM_PATH)
         for (size_t k = 0; k < item->as.path.count; k++)
@@ -83,8 +83,8 @@ static inline void extend_item(const struct visit *visit, struct extent *extent,
 }
 
 /* What lies in each figure of a page, and what in each text beside them. */
-struct extents {
-    LIST(struct extent) figures, words;
+struct page_boxes {
+    LIST(struct mark_box) figures, words;
 };
 
 static inline bool opens(const struct item *item, const char *name)
@@ -98,11 +98,11 @@ static inline bool closes(const struct item *item, const char *name)
 }
 
 /* Words are those of sentences; heads, names and the foot are none. */
-static inline struct extents extents_of(struct visit *visit, size_t page)
+static inline struct page_boxes boxes_of_page(struct visit *visit, size_t page)
 {
-    const struct extent none = {{1e9, 1e9}, {-1e9, -1e9}};
+    const struct mark_box none = {{1e9, 1e9}, {-1e9, -1e9}};
     const struct item_list *items = &visit->book->pages.items[page]->items;
-    struct extents extents = {.figures = {0}};
+    struct page_boxes extents = {.figures = {0}};
     bool inside = false;
     for (size_t i = 0; i < items->count; i++) {
         const struct item *item = &items->items[i];
@@ -114,7 +114,7 @@ static inline struct extents extents_of(struct visit *visit, size_t page)
             extend_item(
                 visit, &extents.figures.items[extents.figures.count - 1], item);
         } else if (is_caption(item)) {
-            struct extent *words = LIST_ADD(visit->scratch, &extents.words);
+            struct mark_box *words = LIST_ADD(visit->scratch, &extents.words);
             *words = none;
             extend_item(visit, words, item);
         }
@@ -135,7 +135,7 @@ static inline bool is_frame_letter(const struct item *item)
 
 /* A figure, and where the letter of its caption stands. */
 struct frame_box {
-    struct extent box;
+    struct mark_box box;
     bool lettered;
     double x, y;
 };
@@ -145,7 +145,7 @@ struct frame_boxes {
 
 static inline struct frame_boxes frames_of(struct visit *visit, size_t page)
 {
-    const struct extent none = {{1e9, 1e9}, {-1e9, -1e9}};
+    const struct mark_box none = {{1e9, 1e9}, {-1e9, -1e9}};
     const struct item_list *items = &visit->book->pages.items[page]->items;
     struct frame_boxes frames = {.items = {0}};
     struct frame_box *last = NULL;
@@ -196,7 +196,7 @@ static inline double figure_share(struct visit *visit, size_t page)
     double area = 0.0;
     level_rows(&frames);
     for (size_t i = 0; i < frames.items.count; i++) {
-        const struct extent *box = &frames.items.items[i].box;
+        const struct mark_box *box = &frames.items.items[i].box;
         if (box->high.x > box->low.x)
             area += (box->high.x - box->low.x) * (box->high.y - box->low.y);
     }
@@ -259,8 +259,8 @@ static inline void look_at_caption_lines(struct visit *visit)
 
 /* How far words are below or right of a figure, or above it on a page of
  * cutting, where a strip lies under its words (section 10 of the design). */
-static inline double gap_to(const struct extent *figure,
-                            const struct extent *words, bool above)
+static inline double gap_to(const struct mark_box *figure,
+                            const struct mark_box *words, bool above)
 {
     const double slack = MM(2.0);
     const bool beside =
@@ -281,9 +281,9 @@ static inline void look_at_nearness(struct visit *visit)
 {
     for (size_t p = 1; p < visit->book->pages.count; p++) {
         const enum page_kind kind = kind_of_page(visit, p);
-        const struct extents extents = extents_of(visit, p);
+        const struct page_boxes extents = boxes_of_page(visit, p);
         for (size_t f = 0; f < extents.figures.count; f++) {
-            const struct extent *figure = &extents.figures.items[f];
+            const struct mark_box *figure = &extents.figures.items[f];
             double least = 1e9;
             for (size_t w = 0; w < extents.words.count; w++)
                 least = fmin(least, gap_to(figure, &extents.words.items[w],

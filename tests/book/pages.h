@@ -112,6 +112,17 @@ static inline void visit_booklets(void **state, visitor *look)
     assert_kept(&breaches);
 }
 
+/* How many breaches a look at one booklet finds; none of them is told. */
+static inline int count_breaches(struct visit *visit, visitor *look)
+{
+    struct breaches breaches = {NULL, 0, 0};
+    visit->breaches = &breaches;
+    visit->scratch = arena_create();
+    look(visit);
+    arena_destroy(visit->scratch);
+    return breaches.count;
+}
+
 /* ---- where a text lies ---- */
 
 struct quad {
