@@ -31,7 +31,9 @@ static inline const char *pdf_report(const struct visit *visit)
     struct arena *arena = visit->all->arena;
     const struct rendered pdf =
         render_pdf(arena, visit->all->typeset, visit->book);
-    char path[] = "/tmp/seamwright-rules-XXXXXX";
+    const char *build = getenv("BUILD");
+    char *path = (char *)arena_printf(arena, "%s/tests/rules-XXXXXX",
+                                      build == NULL ? "build" : build);
     const int file = mkstemp(path);
     assert_null(pdf.problem);
     assert_true(file >= 0);
