@@ -15,7 +15,8 @@
 #define TOLD_TWICE "one phrase in the lead of several steps"
 #define MANY_PAGES "more pages than a booklet of its kind should have"
 #define RIGHT_PAGE "its step is not kept for a left page"
-#define LOST_MARK "a dash that ends in a crumb, or lies under other ink"
+#define LOST_STITCH "the first stitch of binding, half under its start's dot"
+#define LOST_CUT "casings of later cuts lie over cuts that were drawn before"
 
 static const struct known known[] = {
     {2, "en", "gull-rock throw", "1 3 4 6", FEW_FIGURES},
@@ -64,12 +65,12 @@ static const struct known known[] = {
     {16, "de", "vane-harbor bed", "0", MANY_PAGES},
     {16, "de", "vane-harbor throw", "0", MANY_PAGES},
     {16, "de", "vane-harbor throw", "9", RIGHT_PAGE},
-    {18, "en", "gull-rock throw", "11", LOST_MARK},
-    {18, "en", "lantern-walk throw", "9", LOST_MARK},
-    {18, "en", "vane-harbor bed", "11", LOST_MARK},
-    {18, "en", "vane-harbor throw", "10", LOST_MARK},
-    {18, "de", "gull-rock throw", "11", LOST_MARK},
-    {18, "de", "turning-lamp throw", "4", LOST_MARK},
+    {18, "en", "gull-rock throw", "11", LOST_STITCH},
+    {18, "en", "lantern-walk throw", "9", LOST_STITCH},
+    {18, "en", "vane-harbor bed", "11", LOST_STITCH},
+    {18, "en", "vane-harbor throw", "10", LOST_STITCH},
+    {18, "de", "gull-rock throw", "11", LOST_STITCH},
+    {18, "de", "turning-lamp throw", "4", LOST_CUT},
     {0, NULL, NULL, NULL, NULL},
 };
 
