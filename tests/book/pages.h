@@ -12,6 +12,7 @@ struct booklets {
     struct arena *arena;
     struct typeset *typeset;
     const struct phrases *phrases; /* the language of all booklets */
+    const struct known *known;     /* breaches that are accepted, or NULL */
     LIST(struct visit) visits;
 };
 
@@ -29,8 +30,7 @@ struct visit {
 typedef void visitor(struct visit *visit);
 
 /* Composes each quilt and colorway of a source, on both papers. */
-static inline void add_visits(struct booklets *all,
-                              const struct sample *sample)
+static inline void add_visits(struct booklets *all, const struct sample *sample)
 {
     for (size_t i = 0; i < sample->plans->items.count; i++)
         for (int a4 = 0; a4 < 2; a4++) {
@@ -41,11 +41,17 @@ static inline void add_visits(struct booklets *all,
             const struct wording wording = {all->arena, sample->design,
                                             plan->quilt, true, all->phrases};
             *LIST_ADD(all->arena, &all->visits) = (struct visit){
-                all, sample, plan, book, wording, tell_steps(&wording),
+                all,
+                sample,
+                plan,
+                book,
+                wording,
+                tell_steps(&wording),
                 arena_printf(all->arena, "%s %s %s %s", sample->design->id,
                              plan->quilt->definition->id, plan->colorway->id,
                              a4 ? "A4" : "letter"),
-                NULL, NULL};
+                NULL,
+                NULL};
         }
 }
 
@@ -68,6 +74,17 @@ static inline int booklets_in(void **state, const char *language)
 static inline int booklets_setup(void **state)
 {
     return booklets_in(state, "en");
+}
+
+/* With the fourth sample, which has other techniques. */
+static inline int all_booklets_in(void **state, const char *language)
+{
+    booklets_in(state, language);
+    struct booklets *all = *state;
+    struct sample *sample = ARENA_NEW(all->arena, struct sample);
+    *sample = sample_fresh(all->arena, "samples/gull-rock.xml");
+    add_visits(all, sample);
+    return 0;
 }
 
 static inline int booklets_teardown(void **state)
@@ -93,6 +110,17 @@ static inline void visit_booklets(void **state, visitor *look)
         arena_destroy(visit->scratch);
     }
     assert_kept(&breaches);
+}
+
+/* How many breaches a look at one booklet finds; none of them is told. */
+static inline int count_breaches(struct visit *visit, visitor *look)
+{
+    struct breaches breaches = {NULL, 0, 0};
+    visit->breaches = &breaches;
+    visit->scratch = arena_create();
+    look(visit);
+    arena_destroy(visit->scratch);
+    return breaches.count;
 }
 
 /* ---- where a text lies ---- */
@@ -260,6 +288,16 @@ static inline bool is_turn(const struct item *item)
     return item->kind == ITEM_TEXT && item->as.text.style.size == 9.5 &&
            item->as.text.style.face == FACE_BOLD &&
            item->as.text.style.color.red > 0.5 && item->as.text.width == 0.0;
+}
+
+/* The way of a line, beside it: "rising" or "falling". */
+static inline bool is_direction(struct visit *visit, const char *text)
+{
+    struct arena *arena = visit->all->arena;
+    return strcmp(text, say(arena, visit->all->phrases, "line.rising", NULL)) ==
+               0 ||
+           strcmp(text,
+                  say(arena, visit->all->phrases, "line.falling", NULL)) == 0;
 }
 
 /* All texts of the pages, one after the other. */
