@@ -1,5 +1,5 @@
 /* Children that repeat the one before, are exchanged, moved, forgotten or too
- * many. Read next: rings.c. */
+ * many. Read next: lacking.c. */
 #include <string.h>
 
 #include "mender.h"
@@ -24,6 +24,11 @@ static enum group group_of(const struct element *element)
                                             : GROUP_NONE;
 }
 
+bool is_part(const struct element *element)
+{
+    return group_of(element) == GROUP_PIECE;
+}
+
 /* From the first byte of its tag to the last of its end tag. */
 static struct span child_span(const struct mender *mender,
                               const struct element *parent, size_t i)
@@ -46,11 +51,14 @@ static void offer_removal(struct mender *mender, const struct element *parent,
 }
 
 /* The usual slip with rows is one piece too few; a copy of a neighbour is the
- * only piece that can be guessed. */
+ * likeliest. Of some that are alike, the last is copied. */
 static void offer_copy(struct mender *mender, const struct element *parent,
                        size_t i)
 {
     const struct span span = child_span(mender, parent, i);
+    if (i + 1 < parent->children.count &&
+        same_text(mender, span, child_span(mender, parent, i + 1)))
+        return;
     offer(mender,
           (struct candidate){.manner = MANNER_INSERT,
                              .kind = KIND_COPY,

@@ -1,8 +1,8 @@
 /* Inside the mending stage. A candidate is one edit of the source text; a trial
  * compiles the text with it, up to sewing, in an arena of its own. Files call
  * each other one way: trial.c, offer.c, then lengths.c, names.c and children.c,
- * which know what may be written instead, rings.c, amounts.c, choose.c, say.c,
- * several.c, mend.c. */
+ * which know what may be written instead, lacking.c, rings.c, amounts.c,
+ * choose.c, say.c, several.c, mend.c. */
 #ifndef SEAMWRIGHT_MENDER_H
 #define SEAMWRIGHT_MENDER_H
 
@@ -24,6 +24,10 @@ struct problem {
 
 typedef LIST(struct problem) problem_list;
 
+/* Which errors hide which: words and names, counts of cells, sizes, cells of
+ * pictures, steps. */
+enum stage { STAGE_NAMES, STAGE_COUNTS, STAGE_SIZES, STAGE_CELLS, STAGE_STEPS };
+
 /* What a trial found, told by the errors before it. */
 struct outcome {
     size_t left;     /* errors that are still there ... */
@@ -32,7 +36,7 @@ struct outcome {
     size_t warnings; /* in all */
     bool onward;     /* what is fresh was hidden behind the errors before */
     bool hides;      /* what is fresh may hide all errors before */
-    int stage;       /* of what is fresh, the first; INT_MAX for nothing */
+    int stage;       /* of fresh errors, the first; INT_MAX for none */
 };
 
 enum { LAST_RANK = 5 };
@@ -58,6 +62,8 @@ enum kind {
     KIND_COPY,
     KIND_CORNER, /* one more, unlike all others */
     KIND_REMOVAL,
+    KIND_PIECE_BEFORE, /* a piece that lacks, ... */
+    KIND_PIECE_BEHIND, /* ... beside the element */
     KIND_OWN /* told by the message that offers it, and by nothing else */
 };
 
@@ -179,6 +185,8 @@ void offer_map_counts(struct mender *mender, const struct element *map,
 void offer_odd_word(struct mender *mender, const struct element *map);
 /* names.c: words that are mirrored, where few are. */
 void offer_map_hands(struct mender *mender, const struct element *map);
+/* names.c: its value is the id of a fabric. */
+bool names_fabric(enum attribute_id id);
 /* names.c: two fabrics of one tag exchanged. */
 void offer_own_exchanges(struct mender *mender, const struct element *element);
 /* names.c: two fabrics of a definition, or two keys, exchanged. */
@@ -191,11 +199,27 @@ void offer_children(struct mender *mender, const struct element *parent);
 /* children.c: one that repeats the one before it is left out. */
 void offer_repeats(struct mender *mender, const struct element *parent);
 
+/* children.c: what is sewn: a patch, a row, a use, ... but a border. */
+bool is_part(const struct element *element);
 /* children.c: a corner that the patch has not. */
 void offer_corners(struct mender *mender, const struct element *patch);
 
 /* All that may be written instead in one tag. */
 void offer_tag(struct mender *mender, const struct element *element);
+
+/* exchanges.c: two rows or two cells of a picture, where no others differ. */
+void offer_picture_exchanges(struct mender *mender);
+/* exchanges.c: units and blocks of which steps count one too many and another
+ * too few. */
+void offer_counted_names(struct mender *mender);
+/* exchanges.c: two widths or two heights in what a picture shows. */
+void offer_size_exchanges(struct mender *mender);
+
+/* ---- lacking.c ---- */
+
+/* Offers and tries pieces of other kinds than their neighbors where too few are
+ * said to be. `most`: the count of trials to stop at. */
+void search_pieces(struct mender *mender, size_t most);
 
 /* ---- rings.c ---- */
 
@@ -256,6 +280,10 @@ struct candidate *with_lines(const struct mender *mender,
                              const struct candidate *one);
 /* Only another single change behind it makes it likely. */
 bool needs_cause(const struct mender *mender, const struct candidate *one);
+/* It can be told although nothing is known of what is left; `count`: how many
+ * do as well. */
+bool is_sure(const struct mender *mender, const struct candidate *one,
+             size_t count);
 /* What is left with the change is told elsewhere. */
 bool tells_apart(const struct mender *mender, const struct candidate *first,
                  const struct run *second);
@@ -279,6 +307,8 @@ void say_question(struct mender *mender, const struct candidate *const *best,
 /* Amounts of cloth that do not hold, where a trial sees nothing else: as one,
  * where several colorways tell it. */
 void say_amounts(struct mender *mender);
+/* A question promises nothing. */
+bool asks(const struct diagnostic *d);
 /* Takes back the mends that do not hold; words them as a question. */
 void say_apart(struct mender *mender);
 

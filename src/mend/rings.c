@@ -402,11 +402,24 @@ static void offer_repeats_around(struct mender *mender)
     }
 }
 
+/* ensures: true where a piece that lacks makes all agree. */
+static bool try_pieces(struct mender *mender, size_t most)
+{
+    const size_t before = mender->candidates.count;
+    if (mender->root == NULL)
+        return false;
+    search_pieces(mender, most);
+    for (size_t i = before; i < mender->candidates.count; i++)
+        if (hits(mender, &mender->candidates.items[i]))
+            return true;
+    return false;
+}
+
 /* A ring has its share of the trials; what is left of it comes when all rings
- * had theirs. */
+ * had theirs. A piece that lacks is likelier than what lies further off. */
 void search_rings(struct mender *mender)
 {
-    enum { RINGS = 4, BEHIND = 3 };
+    enum { RINGS = 4, BEHIND = 3, NEAR = 1 };
     mender->rank = mender->error_count > ERRORS_MANY ? BEHIND : 0;
     offer_own(mender);
     offer_cells(mender);
@@ -424,11 +437,20 @@ void search_rings(struct mender *mender)
         if (mender->root != NULL && ring == 0)
             offer_keys(mender);
         if (mender->root != NULL && ring == 0)
+            offer_picture_exchanges(mender);
+        if (mender->root != NULL && ring == 0)
+            offer_size_exchanges(mender);
+        if (mender->root != NULL && ring == 0)
+            offer_counted_names(mender);
+        if (mender->root != NULL && ring == 0)
             offer_seam(mender);
         if (mender->root != NULL)
             offer_ring(mender, ring);
         if (try_offers(mender,
                        start + (mender->most - start) * (ring + 1) / RINGS))
+            return;
+        if (ring == NEAR && try_pieces(mender, start + (mender->most - start) *
+                                                           (ring + 2) / RINGS))
             return;
     }
 }

@@ -25,6 +25,22 @@ static const char *attribute_text(const struct mender *mender,
                               attribute_name(candidate->attribute), text);
 }
 
+/* On which side of its neighbor a piece lacks. */
+static const char *side_text(const struct candidate *candidate)
+{
+    return candidate->kind == KIND_PIECE_BEFORE ? "before" : "behind";
+}
+
+/* Without the blank that parts it from its neighbor. */
+static const char *piece_text(const struct mender *mender,
+                              const struct candidate *candidate)
+{
+    const char *text = candidate->edit.text;
+    return candidate->kind == KIND_PIECE_BEHIND
+               ? text + 1
+               : arena_copy(mender->arena, text, strlen(text) - 1);
+}
+
 /* The change as the subject of "makes all agree". */
 static const char *change_text(const struct mender *mender,
                                const struct candidate *candidate)
@@ -69,6 +85,11 @@ static const char *change_text(const struct mender *mender,
         return arena_printf(arena, "one more `%s` like it", name);
     case KIND_REMOVAL:
         return arena_printf(arena, "leaving out this `%s`", name);
+    case KIND_PIECE_BEFORE:
+    case KIND_PIECE_BEHIND:
+        return arena_printf(arena, "%s %s this `%s`",
+                            piece_text(mender, candidate), side_text(candidate),
+                            name);
     case KIND_OWN:
         return candidate->own->help;
     }
@@ -125,6 +146,10 @@ static const char *mistake_text(const struct mender *mender,
                    ? arena_printf(arena, "this `%s` repeats the one before it",
                                   name)
                    : arena_printf(arena, "this `%s` is one too many", name);
+    case KIND_PIECE_BEFORE:
+    case KIND_PIECE_BEHIND:
+        return arena_printf(arena, "a piece lacks %s this `%s`",
+                            side_text(candidate), name);
     }
     return "";
 }
@@ -246,12 +271,20 @@ static bool in_moved_tag(const struct candidate *candidate, struct span span)
            span.start >= element->tag.start && span.start < element->tag.end;
 }
 
+/* Of what lacks, nothing was told. */
+static bool is_insertion(const struct candidate *candidate)
+{
+    return candidate->kind == KIND_PIECE_BEFORE ||
+           candidate->kind == KIND_PIECE_BEHIND;
+}
+
 /* Today's message at the place of the change, unless it promises another one.
  */
 static struct diagnostic *message_at(const struct mender *mender,
                                      const struct candidate *candidate)
 {
-    for (size_t i = 0; i < mender->error_count; i++) {
+    for (size_t i = 0; !is_insertion(candidate) && i < mender->error_count;
+         i++) {
         struct diagnostic *d = mender->errors[i];
         const bool there =
             d->span.start == candidate->place.start ||
@@ -303,6 +336,58 @@ void say_mistake(struct mender *mender, const struct candidate *candidate)
     join_errors(mender, message_of(mender, candidate), candidate);
 }
 
+/* The word that the change puts beside another, or that it leaves out. */
+static const char *word_of(const struct mender *mender,
+                           const struct candidate *one)
+{
+    const char *beside = span_text(mender, one->place);
+    const char *text = one->edit.text;
+    const size_t length = strlen(beside);
+    if (text[0] == '\0')
+        return beside;
+    if (strncmp(text, beside, length) == 0 && text[length] == ' ')
+        return text + length + 1;
+    return arena_copy(mender->arena, text, strcspn(text, " "));
+}
+
+/* Any place of a map may be the one that lacks a word, or has one too many, but
+ * few words do. */
+static void ask_for_word(struct mender *mender, struct diagnostic *d,
+                         const struct candidate *best)
+{
+    enum { WORDS_MOST = 4 };
+    const char *words[WORDS_MOST + 1];
+    size_t count = 0;
+    struct buffer text = buffer_in(mender->arena);
+    for (size_t i = 0; i < mender->candidates.count; i++) {
+        const struct candidate *one = &mender->candidates.items[i];
+        if (!hits(mender, one) || one->kind != KIND_WORD ||
+            one->element != best->element ||
+            (one->edit.text[0] == '\0') != (best->edit.text[0] == '\0'))
+            continue;
+        const char *word = word_of(mender, one);
+        size_t k = 0;
+        while (k < count && strcmp(words[k], word) != 0)
+            k++;
+        if (k == count && count <= WORDS_MOST)
+            words[count++] = word;
+    }
+    if (count > WORDS_MOST)
+        return;
+    for (size_t i = 0; i < count; i++)
+        buffer_printf(&text, "%s%s",
+                      i == 0           ? ""
+                      : i + 1 == count ? " or "
+                                       : ", ",
+                      quoted(mender->arena, words[i]));
+    if (best->edit.text[0] == '\0')
+        diag_help(mender->run, d, "which is one too many: %s?",
+                  buffer_string(&text));
+    else
+        diag_help(mender->run, d, "where does one more %s belong?",
+                  buffer_string(&text));
+}
+
 /* Several changes do, so none is made the mend: a mend that is a guess would be
  * taken over unread. The question stands at the common place of the changes
  * where they have one, else at the first error. Of many changes two are
@@ -316,7 +401,8 @@ void say_question(struct mender *mender, const struct candidate *const *best,
     bool one_place = best[0]->element != NULL, told_there = false;
     /* A word of a map is likelier mirrored by a slip than a step is missing. */
     for (size_t i = 1; i < told; i++)
-        one_place &= best[i]->place.start == best[0]->place.start ||
+        one_place &= line_of(mender, best[i]->place) ==
+                         line_of(mender, best[0]->place) ||
                      (best[i]->twofold && best[0]->kind == KIND_WORD);
     for (size_t k = 0; k < mender->error_count; k++)
         if (mender->errors[k]->span.start == best[0]->place.start) {
@@ -337,10 +423,11 @@ void say_question(struct mender *mender, const struct candidate *const *best,
                       line_of(mender, best[i]->place));
     const bool advice = d->help != NULL && d->replacement == NULL;
     d->replacement = NULL;
-    if ((count > TOLD_AT_MOST && advice) ||
-        (count > 1 && best[0]->kind == KIND_WORD &&
-         best[0]->manner != MANNER_VALUE))
-        ; /* any word of a map may be the one that lacks */
+    if (count > 1 && best[0]->kind == KIND_WORD &&
+        best[0]->manner != MANNER_VALUE)
+        ask_for_word(mender, d, best[0]);
+    else if (count > TOLD_AT_MOST && advice)
+        ; /* what is said already is clearer than two of many */
     else if (count > TOLD_AT_MOST)
         diag_help(mender->run, d,
                   "many single changes make all agree, such as %s; which is "
@@ -418,11 +505,74 @@ static bool hold_together(struct mender *mender, const struct candidate **all,
     return count > 0 && holds_whole(mender, &edit);
 }
 
-/* A question promises nothing. */
-static bool asks(const struct diagnostic *d)
+bool asks(const struct diagnostic *d)
 {
     const size_t length = d->help == NULL ? 0 : strlen(d->help);
     return length > 0 && d->help[length - 1] == '?';
+}
+
+/* The size that the message points at is not what is wrong: it is told of what
+ * does not add up. */
+static void tell_about(struct mender *mender, size_t error)
+{
+    struct diagnostic *d = mender->errors[error];
+    struct diagnostic *moved =
+        diag_report(mender->run, d->code, d->about, "%s", d->message);
+    moved->notes = d->notes;
+    moved->help = d->help;
+    diag_drop(mender->run, d);
+    mender->errors[error] = moved;
+}
+
+/* Too few parts are said to be in it. */
+static bool lacks_parts(const struct diagnostic *d)
+{
+    return d->code == DIAG_GRID_COUNT ||
+           (d->code == DIAG_SEAM_SUM && d->about.end > 0 &&
+            rational_sign(d->off[0]) < 0);
+}
+
+/* The definition whose parts the steps put together, or NULL. */
+static const struct element *made_by(const struct mender *mender,
+                                     const struct diagnostic *step)
+{
+    const struct element *element = element_at(mender, step->span.start);
+    const struct design *design = mender->sized->design;
+    for (size_t i = 0; i < design->assemblies.count; i++)
+        if (design->assemblies.items[i].of != NULL &&
+            design->assemblies.items[i].element == element->parent)
+            return design->assemblies.items[i].of->element;
+    return NULL;
+}
+
+/* Where a definition lacks parts, its steps count otherwise: that tells what
+ * lacks, but is no mistake of its own. */
+static void join_steps(struct mender *mender)
+{
+    size_t kept = 0;
+    for (size_t i = 0; i < mender->error_count; i++) {
+        struct diagnostic *step = mender->errors[i];
+        struct diagnostic *cause = NULL;
+        const struct element *made =
+            step->code == DIAG_STEP_COUNT || step->code == DIAG_STEP_UNUSED
+                ? made_by(mender, step)
+                : NULL;
+        for (size_t k = 0; made != NULL && k < mender->error_count; k++) {
+            struct diagnostic *d = mender->errors[k];
+            const uint32_t at =
+                d->about.end > 0 ? d->about.start : d->span.start;
+            if (lacks_parts(d) &&
+                top_of(mender, element_at(mender, at)) == made)
+                cause = d;
+        }
+        if (cause == NULL) {
+            mender->errors[kept++] = step;
+            continue;
+        }
+        diag_note(mender->run, cause, step->span, "%s", step->message);
+        diag_drop(mender->run, step);
+    }
+    mender->error_count = kept;
 }
 
 /* Each mend that clears its definition is told, in words. As mends that a
@@ -433,6 +583,8 @@ void say_apart(struct mender *mender)
     const struct candidate **all = ARENA_ARRAY(
         mender->arena, const struct candidate *, mender->error_count + 1);
     size_t count = 0;
+    if (mender->root != NULL)
+        join_steps(mender);
     for (size_t i = 0; i < mender->error_count; i++) {
         struct diagnostic *d = mender->errors[i];
         const struct candidate *own = own_of(mender, d);
@@ -445,6 +597,8 @@ void say_apart(struct mender *mender)
         d->replacement = NULL;
         if (!asks(d))
             d->help = NULL;
+        if (d->about.end > 0)
+            tell_about(mender, i);
     }
     if (hold_together(mender, all, count))
         return;

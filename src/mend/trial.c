@@ -115,18 +115,15 @@ static bool is_fresh(const struct mender *mender, const struct diagnostic *d,
     return d->code != DIAG_POINTS_MISS || mender->sewn_before;
 }
 
-/* Which errors hide which: words and names, counts of cells,
- * sizes, cells of pictures, steps. */
 static int stage_of(enum diag_code code)
 {
-    enum { NAMES, COUNTS, SIZES, CELLS, STEPS };
     if (of_steps(code))
-        return STEPS;
+        return STAGE_STEPS;
     if (code == DIAG_GRID_COUNT)
-        return COUNTS;
+        return STAGE_COUNTS;
     if (code == DIAG_PICTURE)
-        return CELLS;
-    return code >= DIAG_SEAM_SUM ? SIZES : NAMES;
+        return STAGE_CELLS;
+    return code >= DIAG_SEAM_SUM ? STAGE_SIZES : STAGE_NAMES;
 }
 
 /* Are they behind all errors before, or behind some, so that they hide none? */
@@ -173,7 +170,7 @@ struct outcome try_edit(struct mender *mender, const struct edit *edit)
         outcome.warnings += level == DIAG_WARNING;
         outcome.left += old && level == DIAG_ERROR;
         outcome.fresh += is_fresh(mender, sorted[i], number);
-        if (!old && stage_of(sorted[i]->code) < first)
+        if (!old && level == DIAG_ERROR && stage_of(sorted[i]->code) < first)
             first = stage_of(sorted[i]->code);
     }
     compare_stages(mender, first, &outcome);

@@ -94,6 +94,41 @@ static const struct slip slips[] = {
      NULL, "`units`"},
     {"a size that nothing else is near", "samples/lantern-walk.xml",
      "finished=\"12\"", "finished=\"12 1/8\"", "12", NULL},
+    {"a use that lacks, unlike its neighbors", "samples/turning-lamp.xml",
+     "<use unit=\"ray\" turn=\"270\"/>  <use unit=\"lens\"/>",
+     "<use unit=\"ray\" turn=\"270\"/>", " <use unit=\"lens\"/>", NULL},
+    {"the same, turned as no other", "samples/lantern-walk.xml",
+     "<use unit=\"wing\" turn=\"270\"/> <use unit=\"wing\" turn=\"180\"/>",
+     "<use unit=\"wing\" turn=\"270\"/>", " <use unit=\"wing\" turn=\"180\"/>",
+     NULL},
+    {"a patch that lacks between others", "samples/vane-harbor.xml",
+     "<patch fabric=\"mist\" width=\"1\"/> <use unit=\"headland\" "
+     "turn=\"90\"/>",
+     "<use unit=\"headland\" turn=\"90\"/>",
+     " <patch fabric=\"mist\" width=\"1\"/>", NULL},
+    {"geese that lack, of another sky", "samples/gull-rock.xml",
+     "<flying-geese goose=\"gull\" sky=\"sea\"/>\n"
+     "      <flying-geese goose=\"gull\" sky=\"foam\" press=\"open\"/>",
+     "<flying-geese goose=\"gull\" sky=\"sea\"/>",
+     " <flying-geese goose=\"gull\" sky=\"foam\"/>", NULL},
+    {"two rows of a picture exchanged", "samples/lantern-walk.xml",
+     "n    n/f  f    f    f\\n  n\n"
+     "      n/f  f    g    g    f    f\\n",
+     "n/f  f    g    g    f    f\\n\n"
+     "      n    n/f  f    f    f\\n  n",
+     "n    n/f  f    f    f\\n  n\n"
+     "      n/f  f    g    g    f    f\\n",
+     NULL},
+    {"a cell that no half-square would be of", "tests/mutants/triangles.xml",
+     "r/s      s\\t ", "r/s      t ", "s\\t", NULL},
+    {"a word that a map which alternates lacks", "samples/turning-lamp.xml",
+     "<map> a a.m a a.m a a.m </map>", "<map> a a.m a.m a a.m </map>", "a.m a",
+     NULL},
+    {"a word that any place of a row may lack", "samples/vane-harbor.xml",
+     "h      h.90   h.90\n", "h      h.90\n", NULL, "where does one more `h"},
+    {"a word too many that any place of a row may have",
+     "samples/vane-harbor.xml", "h      h.90   h.90\n", "h   h  h.90   h.90\n",
+     NULL, "which is one too many: `h` or `h.90`?"},
     {"the order of the steps", "samples/gull-rock.xml",
      "<step make=\"beacon\" count=\"5\"/>",
      "<step make=\"throw\"/> <step make=\"beacon\" count=\"5\"/>", NULL, NULL},
@@ -287,6 +322,23 @@ static const struct two_slips pairs[] = {
        "key=\"b\" name=\"Sky\"/>\n    <fabric id=\"beam\" key=\"s\"", NULL,
        NULL},
       {NULL, NULL, "make=\"ray\"", "make=\"rya\"", NULL, NULL}}},
+    {"a use that lacks, and a cell of the picture",
+     {{NULL, "samples/turning-lamp.xml",
+       "<use unit=\"ray\" turn=\"270\"/>  <use unit=\"lens\"/>",
+       "<use unit=\"ray\" turn=\"270\"/>", NULL, NULL},
+      {NULL, NULL, "s/b  b    b    b", "b    b    b    b", NULL, NULL}}},
+    {"a use that lacks, and a step that lacks",
+     {{NULL, "samples/lantern-walk.xml", "<use unit=\"wing\" turn=\"90\"/>", "",
+       NULL, NULL},
+      {NULL, NULL,
+       "<step make=\"wing\" count=\"4\" press=\"toward-corner\"> <say>Keep the "
+       "tails of the strips on the left.</say> </step>\n    <step",
+       "<step", NULL, NULL}}},
+    {"a unit for another, which the steps count, and a count",
+     {{NULL, "tests/mutants/triangles.xml", "<use unit=\"lamp\" turn=\"270\"/>",
+       "<use unit=\"post\" turn=\"270\"/>", NULL, NULL},
+      {NULL, NULL, "across=\"2\" down=\"2\"", "across=\"3\" down=\"2\"", NULL,
+       NULL}}},
     {"a use of another unit, and a cell of the picture",
      {{NULL, "samples/turning-lamp.xml", "<use unit=\"lens\"/>",
        "<use unit=\"post\"/>", NULL, NULL},
@@ -344,6 +396,45 @@ static void test_both_are_told(void **state)
     }
 }
 
+/* A block of two rows, of which the lower one is given. */
+static const char *rows_of(struct arena *arena, const char *lower)
+{
+    return pattern_of(
+        arena,
+        arena_printf(
+            arena,
+            "<unit id=\"pair\" width=\"2\" height=\"1\"><row><patch "
+            "fabric=\"reef\" width=\"1\"/><patch "
+            "fabric=\"surf\"/></row></unit>\n"
+            "<block id=\"b\" grid=\"4\">\n<column>\n"
+            "<row><patch fabric=\"surf\" width=\"2\" height=\"2\"/><patch "
+            "fabric=\"reef\"/></row>\n"
+            "<row><use unit=\"pair\"/><use unit=\"pair\"/></row>\n%s"
+            "</column><picture>\n s s r r\n s s r r\n r s r s\n s r s r\n"
+            "</picture></block>\n"
+            "<quilt id=\"q\"><row><use block=\"b\" "
+            "finished=\"8\"/></row></quilt>"
+            "\n<assembly of=\"b\"><step make=\"pair\" count=\"4\"/><step "
+            "make=\"b\"/></assembly>",
+            lower));
+}
+
+/* A row that lacks is told of the column, not of a size in another row; what
+ * the steps count is no mistake beside it, and no patch is guessed. */
+static void test_a_row_lacks(void **state)
+{
+    struct arena *arena = *state;
+    const struct slip slip = {.what = "a row"};
+    const char *row = "<row><use unit=\"pair\" turn=\"180\"/><use "
+                      "unit=\"pair\" turn=\"180\"/></row>\n";
+    assert_int_equal(
+        diag_count(compiled(arena, rows_of(arena, row)), DIAG_ERROR), 0);
+    const struct run *run = compiled(arena, rows_of(arena, ""));
+    const struct diagnostic *d = only_error(run, &slip);
+    assert_int_equal(source_line(run->source, d->span.start), 4);
+    assert_null(d->replacement);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -351,6 +442,7 @@ int main(void)
         cmocka_unit_test(test_two_mistakes),
         cmocka_unit_test(test_symmetric_unit),
         cmocka_unit_test(test_both_are_told),
+        cmocka_unit_test(test_a_row_lacks),
     };
     return cmocka_run_group_tests_name("causes", tests, unit_arena,
                                        unit_arena_end);
