@@ -6,163 +6,13 @@
  * setting. Read next: rings.c. */
 #include <string.h>
 
-#include "mender.h"
+#include "lacking.h"
 
 enum {
     PLACES_MOST = 4,   /* of the likely ones */
-    KINDS_MOST = 24,   /* of pieces */
     TURNED_MOST = 12,  /* of the best pieces */
     CHILDREN_MOST = 40 /* of what lacks one */
 };
-
-/* A piece that may lack. */
-struct kind_of_piece {
-    const char *text;
-    const struct element *like; /* is written so; NULL where none is */
-    const char *fabric;         /* of a plain patch, else NULL */
-};
-
-/* What lacks a piece, and what may be put into it. */
-struct lack {
-    const struct element *parent;
-    struct kind_of_piece kinds[KINDS_MOST];
-    size_t count;
-    size_t most; /* trials */
-};
-
-/* ---- pieces, as they are written ---- */
-
-/* Lengths and counts do not part one kind of piece from another. */
-static bool parts_kinds(enum attribute_id id)
-{
-    return id != ATTR_WIDTH && id != ATTR_HEIGHT && id != ATTR_CUT &&
-           id != ATTR_UNFINISHED && id != ATTR_COUNT && id != ATTR_ID;
-}
-
-/* The same but for sizes, children included. */
-static bool same_kind(const struct element *a, const struct element *b)
-{
-    if (a->kind != b->kind || a->children.count != b->children.count)
-        return false;
-    for (size_t i = 0; i < a->value_count; i++) {
-        const struct value *value = written(b, a->values[i].id);
-        if (parts_kinds(a->values[i].id) &&
-            (value == NULL || strcmp(value->text, a->values[i].text) != 0))
-            return false;
-    }
-    for (size_t i = 0; i < b->value_count; i++)
-        if (parts_kinds(b->values[i].id) && !written(a, b->values[i].id))
-            return false;
-    for (size_t i = 0; i < a->children.count; i++)
-        if (!same_kind(a->children.items[i], b->children.items[i]))
-            return false;
-    return true;
-}
-
-/* On one line, as messages name lines. */
-static const char *flat_text(const struct mender *mender,
-                             const struct element *element)
-{
-    const char *text = span_text(mender, whole_element(mender, element));
-    char *flat = arena_copy(mender->arena, text, strlen(text));
-    size_t length = 0;
-    for (const char *c = text; *c != '\0'; c++) {
-        const bool blank = *c == '\n' || *c == '\r' || *c == '\t' || *c == ' ';
-        if (!blank)
-            flat[length++] = *c;
-        else if (length > 0 && flat[length - 1] != ' ')
-            flat[length++] = ' ';
-    }
-    flat[length] = '\0';
-    return flat;
-}
-
-/* A piece of its own, no heap of others. */
-static bool is_single(const struct element *element)
-{
-    return is_part(element) && element->kind != ELEMENT_ROW &&
-           element->kind != ELEMENT_COLUMN && element->kind != ELEMENT_GRID;
-}
-
-/* Rows of a column are no patches. */
-static bool holds_single(const struct element *parent)
-{
-    for (size_t i = 0; i < parent->children.count; i++)
-        if (is_single(parent->children.items[i]))
-            return true;
-    return false;
-}
-
-static void add_kind(struct lack *lack, struct kind_of_piece kind)
-{
-    for (size_t i = 0; i < lack->count; i++)
-        if (strcmp(lack->kinds[i].text, kind.text) == 0)
-            return;
-    if (lack->count < KINDS_MOST)
-        lack->kinds[lack->count++] = kind;
-}
-
-/* Those of the parent come first. */
-static void add_pieces(struct mender *mender, struct lack *lack,
-                       const struct element *element)
-{
-    for (size_t i = 0; i < element->children.count; i++) {
-        const struct element *child = element->children.items[i];
-        const struct value *fabric = written(child, ATTR_FABRIC);
-        const bool plain = child->kind == ELEMENT_PATCH &&
-                           child->children.count == 0 && fabric != NULL;
-        if (is_single(child))
-            add_kind(lack,
-                     (struct kind_of_piece){flat_text(mender, child), child,
-                                            plain ? fabric->text : NULL});
-    }
-    for (size_t i = 0; i < element->children.count; i++)
-        add_pieces(mender, lack, element->children.items[i]);
-}
-
-/* A unit that nothing uses was meant to be used. */
-static void add_unused_units(struct mender *mender, struct lack *lack)
-{
-    const struct design *design = mender->sized->design;
-    for (size_t i = 0; i < design->definitions.count; i++) {
-        const struct definition *one = design->definitions.items[i];
-        if (one->kind == DEFINE_UNIT && !one->used && one->id != NULL &&
-            one->element != top_of(mender, lack->parent))
-            add_kind(lack, (struct kind_of_piece){
-                               arena_printf(mender->arena, "<use unit=\"%s\"/>",
-                                            one->id),
-                               NULL, NULL});
-    }
-}
-
-/* A patch that takes what is left of its row. */
-static struct kind_of_piece patch_of(const struct mender *mender, size_t fabric)
-{
-    const char *id = mender->sized->design->fabrics.items[fabric].id;
-    return (struct kind_of_piece){
-        arena_printf(mender->arena, "<patch fabric=\"%s\"/>", id), NULL, id};
-}
-
-/* Units that are not used, pieces as they are written, then plain patches. */
-static void fill_kinds(struct mender *mender, struct lack *lack)
-{
-    const struct design *design = mender->sized->design;
-    add_unused_units(mender, lack);
-    add_pieces(mender, lack, lack->parent);
-    add_pieces(mender, lack, top_of(mender, lack->parent));
-    for (size_t i = 0; holds_single(lack->parent) && i < design->fabrics.count;
-         i++)
-        if (design->fabrics.items[i].id != NULL)
-            add_kind(lack, patch_of(mender, i));
-}
-
-/* But for sizes. */
-static bool alike(const struct kind_of_piece *a, const struct kind_of_piece *b)
-{
-    if (a->fabric != NULL && b->fabric != NULL)
-        return strcmp(a->fabric, b->fabric) == 0;
-    return a->like != NULL && b->like != NULL && same_kind(a->like, b->like);
-}
 
 /* ---- places ---- */
 
@@ -244,35 +94,92 @@ static struct candidate *try_piece(struct mender *mender,
     return one;
 }
 
-/* The places where a blank patch leaves the least to say; of many that are
- * alike, none is. ensures: how many. */
+/* Where a piece likely lacks, and the cells that one there covers. */
+struct gap {
+    size_t index;
+    struct outcome blank; /* with a patch there */
+    struct cell_seen cells[2 * CELLS_SEEN];
+    size_t count;
+};
+
+static bool has_cell(const struct cell_seen *cells, size_t count,
+                     const struct cell_seen *cell)
+{
+    for (size_t i = 0; i < count; i++)
+        if (cells[i].at == cell->at && cells[i].shown == cell->shown)
+            return true;
+    return false;
+}
+
+/* What differs with the one patch but not with the other is covered by them. */
+static void add_covered(struct gap *gap, const struct outcome *one,
+                        const struct outcome *other)
+{
+    for (size_t i = 0; i < one->cell_count; i++) {
+        bool seen = has_cell(other->cells, other->cell_count, &one->cells[i]);
+        for (size_t k = 0; k < gap->count; k++)
+            seen |= gap->cells[k].at == one->cells[i].at;
+        if (!seen)
+            gap->cells[gap->count++] = one->cells[i];
+    }
+}
+
+static struct outcome try_blank(struct mender *mender, const struct lack *lack,
+                                size_t place, size_t fabric)
+{
+    const struct edit edit =
+        piece_at(mender, lack->parent, place, patch_of(mender, fabric).text)
+            .edit;
+    return try_edit(mender, &edit);
+}
+
+/* The places where a blank patch leaves the least to say. ensures: how many. */
 static size_t likely_places(struct mender *mender, const struct lack *lack,
-                            size_t places[PLACES_MOST])
+                            struct gap gaps[PLACES_MOST])
 {
     struct outcome least = {0};
     size_t count = 0;
     for (size_t i = 0; i <= lack->parent->children.count; i++) {
         if (mender->tried >= lack->most)
             return 0;
-        const struct edit edit =
-            piece_at(mender, lack->parent, i, patch_of(mender, 0).text).edit;
-        const struct outcome outcome = try_edit(mender, &edit);
+        const struct outcome outcome = try_blank(mender, lack, i, 0);
         const int order = count == 0 ? -1 : compare_outcomes(&outcome, &least);
         if (order < 0) {
             least = outcome;
             count = 0;
         }
-        if (order <= 0 && count++ < PLACES_MOST)
-            places[count - 1] = i;
+        if (order <= 0 && count++ < PLACES_MOST) {
+            gaps[count - 1] = (struct gap){.index = i, .blank = outcome};
+        }
     }
-    return count < PLACES_MOST ? count : PLACES_MOST;
+    if (count > PLACES_MOST)
+        count = PLACES_MOST;
+    for (size_t i = 0; i < count && mender->sized->design->fabrics.count > 1 &&
+                       mender->tried < lack->most;
+         i++) {
+        const struct outcome other = try_blank(mender, lack, gaps[i].index, 1);
+        add_covered(&gaps[i], &gaps[i].blank, &other);
+        add_covered(&gaps[i], &other, &gaps[i].blank);
+    }
+    return count;
+}
+
+/* What the place is asked for, the piece does not show. */
+static bool shows_otherwise(const struct gap *gap,
+                            const struct outcome *outcome)
+{
+    for (size_t i = 0; i < outcome->cell_count; i++)
+        for (size_t k = 0; k < gap->count; k++)
+            if (gap->cells[k].at == outcome->cells[i].at)
+                return true;
+    return false;
 }
 
 /* ---- the search ---- */
 
 /* A piece at its place, and how well it does. */
 struct attempt {
-    size_t place;
+    const struct gap *gap;
     const struct kind_of_piece *kind;
     struct outcome outcome;
 };
@@ -292,61 +199,35 @@ static void keep_best(struct attempt *best, size_t *count,
     best[at] = attempt;
 }
 
-/* The tag with another value of the attribute, written or not, or without it
- * where the value is empty. NULL for what has children. */
-static const char *with_value(const struct mender *mender, const char *tag,
-                              const char *name, const char *value)
+static void try_text(struct mender *mender, const struct lack *lack,
+                     const struct gap *gap, const char *text)
 {
-    const char *end = strchr(tag, '>');
-    if (end == NULL || end[-1] != '/' || end[1] != '\0')
-        return NULL;
-    const char *set = arena_printf(mender->arena, " %s=\"", name);
-    const char *found = strstr(tag, set);
-    if (found == NULL && value[0] == '\0')
-        return tag;
-    if (found == NULL)
-        return arena_printf(mender->arena, "%.*s%s%s\"/>", (int)(end - 1 - tag),
-                            tag, set, value);
-    const char *tail = strchr(found + strlen(set), '"');
-    if (value[0] == '\0')
-        return arena_printf(mender->arena, "%.*s%s", (int)(found - tag), tag,
-                            tail + 1);
-    return arena_printf(mender->arena, "%.*s%s%s%s", (int)(found - tag), tag,
-                        set, value, tail);
-}
-
-/* What the tag has for the attribute, or NULL. */
-static const char *value_in(const struct mender *mender, const char *tag,
-                            const char *name)
-{
-    const char *set = arena_printf(mender->arena, " %s=\"", name);
-    const char *found = strstr(tag, set);
-    return found == NULL ? NULL
-                         : arena_copy(mender->arena, found + strlen(set),
-                                      strcspn(found + strlen(set), "\""));
+    struct candidate *one =
+        text == NULL ? NULL : try_piece(mender, lack, gap->index, text);
+    if (one != NULL)
+        one->guess = shows_otherwise(gap, &one->outcome);
 }
 
 static void try_value(struct mender *mender, const struct lack *lack,
-                      size_t place, const char *tag, const char *name,
+                      const struct gap *gap, const char *tag, const char *name,
                       const char *value)
 {
-    const char *text = with_value(mender, tag, name, value);
-    if (text != NULL)
-        try_piece(mender, lack, place, text);
+    try_text(mender, lack, gap, with_value(mender, tag, name, value));
 }
 
-/* As it lies, and mirrored where others are. */
+/* As it lies, then mirrored. */
 static void try_uses(struct mender *mender, const struct lack *lack,
                      const struct attempt *attempt)
 {
     static const char *const turns[] = {"", "90", "180", "270"};
     const char *plain = with_value(mender, attempt->kind->text, "mirror", "");
     for (size_t i = 0; i < 4; i++)
-        try_value(mender, lack, attempt->place, attempt->kind->text, "turn",
+        try_value(mender, lack, attempt->gap, attempt->kind->text, "turn",
                   turns[i]);
-    for (size_t i = 0; plain != NULL && plain != attempt->kind->text && i < 4;
-         i++)
-        try_value(mender, lack, attempt->place, plain, "turn", turns[i]);
+    if (plain == attempt->kind->text)
+        plain = with_value(mender, plain, "mirror", "yes");
+    for (size_t i = 0; plain != NULL && i < 4; i++)
+        try_value(mender, lack, attempt->gap, plain, "turn", turns[i]);
 }
 
 static void try_geese(struct mender *mender, const struct lack *lack,
@@ -354,7 +235,7 @@ static void try_geese(struct mender *mender, const struct lack *lack,
 {
     static const char *const ways[] = {"up", "right", "down", "left"};
     for (size_t i = 0; i < 4; i++)
-        try_value(mender, lack, attempt->place, attempt->kind->text, "points",
+        try_value(mender, lack, attempt->gap, attempt->kind->text, "points",
                   ways[i]);
 }
 
@@ -377,9 +258,9 @@ static void try_half_squares(struct mender *mender, const struct lack *lack,
     exchanged = with_value(mender, exchanged, "right", left);
     const char *mirrored = with_value(mender, flipped, "left", right);
     mirrored = with_value(mender, mirrored, "right", left);
-    try_piece(mender, lack, attempt->place, mirrored);
-    try_piece(mender, lack, attempt->place, flipped);
-    try_piece(mender, lack, attempt->place, exchanged);
+    try_text(mender, lack, attempt->gap, mirrored);
+    try_text(mender, lack, attempt->gap, flipped);
+    try_text(mender, lack, attempt->gap, exchanged);
 }
 
 /* Nothing is left to try. */
@@ -410,20 +291,26 @@ static bool fits(const struct outcome *outcome)
 }
 
 static void try_place(struct mender *mender, const struct lack *lack,
-                      size_t place, struct attempt *best, size_t *count)
+                      const struct gap *gap, struct attempt *best,
+                      size_t *count)
 {
-    bool fitting[KINDS_MOST] = {false};
+    bool fitting[PIECES_MOST] = {false};
     for (size_t k = 0; k < lack->count; k++) {
         bool known = false;
         for (size_t i = 0; i < k; i++)
             known |= fitting[i] && alike(&lack->kinds[i], &lack->kinds[k]);
-        const struct candidate *one =
-            known ? NULL : try_piece(mender, lack, place, lack->kinds[k].text);
-        if (one == NULL)
+        struct candidate *one =
+            known ? NULL
+                  : try_piece(mender, lack, gap->index, lack->kinds[k].text);
+        if (known)
             continue;
-        fitting[k] = fits(&one->outcome);
+        if (one != NULL) {
+            one->guess = shows_otherwise(gap, &one->outcome);
+            fitting[k] = fits(&one->outcome);
+        }
         keep_best(best, count,
-                  (struct attempt){place, &lack->kinds[k], one->outcome});
+                  (struct attempt){gap, &lack->kinds[k],
+                                   one != NULL ? one->outcome : gap->blank});
     }
 }
 
@@ -439,20 +326,34 @@ static void try_fabrics(struct mender *mender, const struct lack *lack,
         for (size_t f = 0;
              names_fabric(like->values[i].id) && f < design->fabrics.count; f++)
             if (design->fabrics.items[f].id != NULL)
-                try_value(mender, lack, attempt->place, attempt->kind->text,
+                try_value(mender, lack, attempt->gap, attempt->kind->text,
                           attribute_name(like->values[i].id),
                           design->fabrics.items[f].id);
 }
 
+/* A piece that covers one cell is told by what is drawn there. */
+static void add_drawn(struct mender *mender, struct lack *lack,
+                      const struct gap *gap)
+{
+    const char *text = NULL;
+    if (gap->count == 1)
+        text = drawn_text(mender,
+                          (struct span){gap->cells[0].at, gap->cells[0].end});
+    if (text != NULL)
+        add_kind(lack, (struct kind_of_piece){text, NULL, NULL});
+}
+
 static void search_lack(struct mender *mender, struct lack *lack)
 {
-    size_t places[PLACES_MOST];
+    struct gap gaps[PLACES_MOST];
     struct attempt best[TURNED_MOST];
     size_t tried = 0;
-    const size_t count = likely_places(mender, lack, places);
+    const size_t count = likely_places(mender, lack, gaps);
     fill_kinds(mender, lack);
     for (size_t i = 0; i < count; i++)
-        try_place(mender, lack, places[i], best, &tried);
+        add_drawn(mender, lack, &gaps[i]);
+    for (size_t i = 0; i < count; i++)
+        try_place(mender, lack, &gaps[i], best, &tried);
     for (size_t i = 0; i < tried; i++)
         try_turned(mender, lack, &best[i]);
     for (size_t i = 0; i < tried; i++)

@@ -2,7 +2,7 @@
  * compiles the text with it, up to sewing, in an arena of its own. Files call
  * each other one way: trial.c, offer.c, then lengths.c, names.c and children.c,
  * which know what may be written instead, lacking.c, rings.c, amounts.c,
- * choose.c, say.c, several.c, mend.c. */
+ * choose.c, say.c, apart.c, several.c, mend.c. */
 #ifndef SEAMWRIGHT_MENDER_H
 #define SEAMWRIGHT_MENDER_H
 
@@ -28,6 +28,14 @@ typedef LIST(struct problem) problem_list;
  * pictures, steps. */
 enum stage { STAGE_NAMES, STAGE_COUNTS, STAGE_SIZES, STAGE_CELLS, STAGE_STEPS };
 
+/* A cell of a picture that differs, and what the cloth shows there. */
+struct cell_seen {
+    uint32_t at, end; /* in the source as it is written */
+    uint32_t shown;   /* a sum of it */
+};
+
+enum { CELLS_SEEN = 8 };
+
 /* What a trial found, told by the errors before it. */
 struct outcome {
     size_t left;     /* errors that are still there ... */
@@ -36,7 +44,9 @@ struct outcome {
     size_t warnings; /* in all */
     bool onward;     /* what is fresh was hidden behind the errors before */
     bool hides;      /* what is fresh may hide all errors before */
-    int stage;       /* of fresh errors, the first; INT_MAX for none */
+    struct cell_seen cells[CELLS_SEEN]; /* that are fresh, the first of them */
+    size_t cell_count;
+    int stage; /* of fresh errors, the first; INT_MAX for none */
 };
 
 enum { LAST_RANK = 5 };
@@ -77,7 +87,8 @@ struct candidate {
     struct span other;             /* ... and the other of an exchange */
     struct rational number;        /* that is written; unknown for none */
     bool twofold; /* two changes in one, which do not end the search */
-    bool far; /* less likely than its like: a word that differs in two ways */
+    bool far;   /* less likely than its like: a word that differs in two ways */
+    bool guess; /* a piece that does not show what its place is asked for */
     bool regular; /* the words of a map alternate with it, and did not */
     unsigned ring;
     unsigned rank;          /* how early it is tried in its ring; from 0 */
@@ -294,6 +305,9 @@ void say_both(struct mender *mender, const struct candidate *first,
 
 /* ---- say.c ---- */
 
+/* The change as the subject of "makes all agree". */
+const char *change_text(const struct mender *mender,
+                        const struct candidate *candidate);
 /* The message at the place of the change, with the mend. */
 struct diagnostic *message_of(struct mender *mender,
                               const struct candidate *candidate);
@@ -307,6 +321,9 @@ void say_question(struct mender *mender, const struct candidate *const *best,
 /* Amounts of cloth that do not hold, where a trial sees nothing else: as one,
  * where several colorways tell it. */
 void say_amounts(struct mender *mender);
+
+/* ---- apart.c ---- */
+
 /* A question promises nothing. */
 bool asks(const struct diagnostic *d);
 /* Takes back the mends that do not hold; words them as a question. */

@@ -289,13 +289,23 @@ static void offer_own(struct mender *mender)
     }
 }
 
+/* How many cells of its picture differ. */
+static size_t cells_beside(const struct mender *mender,
+                           const struct problem *cell)
+{
+    const struct element *picture = element_at(mender, cell->at);
+    size_t count = 0;
+    for (size_t i = 0; i < mender->before.count; i++)
+        count += mender->before.items[i].code == DIAG_PICTURE &&
+                 element_at(mender, mender->before.items[i].at) == picture;
+    return count;
+}
+
 /* Cells that differ may be what is wrong: a single one likely, a few perhaps.
  */
 static void offer_cells(struct mender *mender)
 {
-    size_t cells = 0;
-    for (size_t i = 0; i < mender->before.count; i++)
-        cells += mender->before.items[i].code == DIAG_PICTURE;
+    enum { CELLS_MANY = 60 }; /* of many, none is single */
     for (size_t i = 0; i < mender->before.count; i++) {
         const struct problem *cell = &mender->before.items[i];
         if (cell->code != DIAG_PICTURE || cell->shown == NULL ||
@@ -309,8 +319,9 @@ static void offer_cells(struct mender *mender)
                                        .number = rational_unknown(),
                                        .place = span,
                                        .edit = {span, cell->shown}});
-        if (offered != NULL)
-            offered->program = offered->program || cells == 1;
+        if (offered != NULL && mender->before.count < CELLS_MANY)
+            offered->program =
+                offered->program || cells_beside(mender, cell) == 1;
     }
 }
 

@@ -141,6 +141,19 @@ static void compare_stages(const struct mender *mender, int fresh,
     }
 }
 
+/* The sum is that of Fowler, Noll and Vo (FNV-1a), of 32 bits. */
+static void see_cell(struct outcome *outcome, const struct edit *edit,
+                     const struct diagnostic *d)
+{
+    uint32_t sum = UINT32_C(2166136261);
+    for (const char *c = d->replacement; c != NULL && *c != '\0'; c++)
+        sum = (sum ^ (unsigned char)*c) * UINT32_C(16777619);
+    if (outcome->cell_count < CELLS_SEEN)
+        outcome->cells[outcome->cell_count++] =
+            (struct cell_seen){place_before(edit, d->span.start),
+                               place_before(edit, d->span.end), sum};
+}
+
 /* Problems are known again by code and place: what was there before is left,
  * all else is fresh. Bits of `which` serve the first 64 problems. A trial goes
  * as far as steps only where steps are wrong, as sewing them takes twice as
@@ -170,6 +183,8 @@ struct outcome try_edit(struct mender *mender, const struct edit *edit)
         outcome.warnings += level == DIAG_WARNING;
         outcome.left += old && level == DIAG_ERROR;
         outcome.fresh += is_fresh(mender, sorted[i], number);
+        if (!old && sorted[i]->code == DIAG_PICTURE)
+            see_cell(&outcome, edit, sorted[i]);
         if (!old && level == DIAG_ERROR && stage_of(sorted[i]->code) < first)
             first = stage_of(sorted[i]->code);
     }
