@@ -52,8 +52,7 @@ static void offer_removal(struct mender *mender, const struct element *parent,
 
 /* The usual slip with rows is one piece too few; a copy of a neighbour is the
  * likeliest. Of some that are alike, the last is copied. */
-static void offer_copy(struct mender *mender, const struct element *parent,
-                       size_t i)
+void offer_copy(struct mender *mender, const struct element *parent, size_t i)
 {
     const struct span span = child_span(mender, parent, i);
     if (i + 1 < parent->children.count &&

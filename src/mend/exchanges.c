@@ -1,105 +1,10 @@
-/* What one slip of the pen exchanges, as the errors together tell: two rows or
- * two cells of a picture, two sizes of neighbors, one unit for another. Read
- * next: lacking.c. */
+/* Slips that several errors together tell: two sizes of neighbors exchanged,
+ * one unit for another, a name misspelt in several places. Read next:
+ * lacking.c. */
 #include <string.h>
 
+#include "buffer.h"
 #include "mender.h"
-
-/* The cells that differ, all of one picture. */
-struct differing {
-    const struct definition *definition;
-    size_t rows[2]; /* of the picture; 0 for none */
-    size_t in_row[2];
-    const struct picture_cell *cells[2];
-    size_t count;
-    bool more_rows;
-};
-
-static const struct picture_cell *cell_at(const struct mender *mender,
-                                          uint32_t at,
-                                          const struct definition **owner)
-{
-    const struct design *design = mender->sized->design;
-    for (size_t i = 0; i < design->definitions.count; i++) {
-        const struct definition *one = design->definitions.items[i];
-        for (size_t k = 0; k < one->cells.count; k++)
-            if (one->cells.items[k].span.start == at) {
-                *owner = one;
-                return &one->cells.items[k];
-            }
-    }
-    return NULL;
-}
-
-static void add_cell(struct differing *all, const struct picture_cell *cell)
-{
-    size_t i = 0;
-    if (all->count < 2)
-        all->cells[all->count] = cell;
-    all->count++;
-    while (i < 2 && all->rows[i] != 0 && all->rows[i] != cell->row)
-        i++;
-    if (i == 2) {
-        all->more_rows = true;
-        return;
-    }
-    all->rows[i] = cell->row;
-    all->in_row[i]++;
-}
-
-/* ensures: a definition of NULL where they are of several pictures. */
-static struct differing cells_differing(const struct mender *mender)
-{
-    struct differing all = {.definition = NULL};
-    for (size_t i = 0; i < mender->before.count; i++) {
-        const struct definition *owner = NULL;
-        if (mender->before.items[i].code != DIAG_PICTURE)
-            continue;
-        const struct picture_cell *cell =
-            cell_at(mender, mender->before.items[i].at, &owner);
-        if (cell == NULL || (all.definition != NULL && owner != all.definition))
-            return (struct differing){.definition = NULL};
-        all.definition = owner;
-        add_cell(&all, cell);
-    }
-    return all;
-}
-
-/* From its first cell to its last. */
-static struct span row_span(const struct definition *definition, size_t row)
-{
-    struct span span = {0, 0};
-    for (size_t i = 0; i < definition->cells.count; i++) {
-        const struct picture_cell *cell = &definition->cells.items[i];
-        if (cell->row != row)
-            continue;
-        if (span.end == 0)
-            span.start = cell->span.start;
-        span.end = cell->span.end;
-    }
-    return span;
-}
-
-static void offer_likely_exchange(struct mender *mender, struct span a,
-                                  struct span b)
-{
-    const size_t count = mender->candidates.count;
-    offer_exchange(mender, element_at(mender, a.start), a, b);
-    if (mender->candidates.count > count)
-        mender->candidates.items[count].program = true;
-}
-
-void offer_picture_exchanges(struct mender *mender)
-{
-    const struct differing all = cells_differing(mender);
-    if (all.definition == NULL || all.count < 2)
-        return;
-    if (all.count == 2)
-        offer_likely_exchange(mender, all.cells[0]->span, all.cells[1]->span);
-    if (!all.more_rows && all.rows[1] != 0 && all.in_row[0] == all.in_row[1])
-        offer_likely_exchange(mender, row_span(all.definition, all.rows[0]),
-                              row_span(all.definition, all.rows[1]));
-}
 
 /* The widths, or the heights, of two children. */
 static void offer_sizes_of(struct mender *mender, const struct element *parent)
@@ -124,12 +29,12 @@ static void offer_sizes_of(struct mender *mender, const struct element *parent)
 void offer_size_exchanges(struct mender *mender)
 {
     enum { CELLS_MOST = 40 };
-    const struct differing all = cells_differing(mender);
-    if (all.definition == NULL || all.count > CELLS_MOST)
+    const struct definition *drawn = differing_picture(mender);
+    if (drawn == NULL || mender->before.count > CELLS_MOST)
         return;
-    offer_sizes_of(mender, all.definition->element);
-    for (size_t i = 0; i < all.definition->uses.count; i++) {
-        const struct definition *target = all.definition->uses.items[i]->target;
+    offer_sizes_of(mender, drawn->element);
+    for (size_t i = 0; i < drawn->uses.count; i++) {
+        const struct definition *target = drawn->uses.items[i]->target;
         if (target != NULL)
             offer_sizes_of(mender, target->element);
     }
@@ -179,4 +84,118 @@ void offer_counted_names(struct mender *mender)
                 offer_other_name(mender, design->definitions.items[n]->element,
                                  from->text, to->text);
         }
+}
+
+/* A use more, where the steps count more than there are. */
+static void offer_more_uses(struct mender *mender, const struct element *parent,
+                            const char *name)
+{
+    for (size_t i = 0; i < parent->children.count; i++) {
+        const struct element *child = parent->children.items[i];
+        const struct value *unit = written(child, ATTR_UNIT);
+        const struct value *used =
+            unit != NULL ? unit : written(child, ATTR_BLOCK);
+        if (child->kind == ELEMENT_USE && used != NULL &&
+            strcmp(used->text, name) == 0)
+            offer_copy(mender, parent, i);
+        offer_more_uses(mender, child, name);
+    }
+}
+
+void offer_counted_uses(struct mender *mender)
+{
+    const struct design *design = mender->sized->design;
+    if (only_steps(mender))
+        return;
+    for (size_t i = 0; i < mender->error_count; i++) {
+        const struct value *name = counted_name(mender, i);
+        const struct element *step =
+            element_at(mender, mender->errors[i]->span.start);
+        for (size_t k = 0; name != NULL && k < design->assemblies.count; k++)
+            if (design->assemblies.items[k].element == step->parent &&
+                design->assemblies.items[k].of != NULL)
+                offer_more_uses(mender, design->assemblies.items[k].of->element,
+                                name->text);
+    }
+}
+
+/* ---- one name in several places ---- */
+
+typedef LIST(struct span) span_list;
+
+static void collect_name(struct mender *mender, const struct element *element,
+                         bool fabric, const char *name, span_list *places)
+{
+    for (size_t i = 0; i < element->value_count; i++) {
+        const struct value *value = &element->values[i];
+        const bool named =
+            fabric ? names_fabric(value->id)
+                   : value->id == ATTR_UNIT || value->id == ATTR_BLOCK ||
+                         value->id == ATTR_MAKE || value->id == ATTR_OF;
+        if (named && value->text != NULL && strcmp(value->text, name) == 0)
+            *LIST_ADD(mender->arena, places) = value->span;
+    }
+    for (size_t i = 0; i < element->children.count; i++)
+        collect_name(mender, element->children.items[i], fabric, name, places);
+}
+
+/* From the first of them to the last, with what lies between. */
+static const char *renamed_text(const struct mender *mender,
+                                const span_list *places, const char *name)
+{
+    struct buffer text = buffer_in(mender->arena);
+    for (size_t i = 0; i < places->count; i++) {
+        if (i > 0)
+            buffer_text(&text, span_text(mender, (struct span){
+                                                     places->items[i - 1].end,
+                                                     places->items[i].start}));
+        buffer_text(&text, name);
+    }
+    return buffer_string(&text);
+}
+
+/* "lines 3, 4 and 7" */
+static const char *lines_of(const struct mender *mender,
+                            const span_list *places)
+{
+    struct buffer text = buffer_in(mender->arena);
+    buffer_text(&text, "lines ");
+    for (size_t i = 0; i < places->count; i++)
+        buffer_printf(&text, "%s%zu",
+                      i == 0                   ? ""
+                      : i + 1 == places->count ? " and "
+                                               : ", ",
+                      source_line(mender->run->source, places->items[i].start));
+    return buffer_string(&text);
+}
+
+/* What is misspelt alike in several places is one slip. */
+void offer_renames(struct mender *mender)
+{
+    enum { PLACES_MOST = 12 };
+    for (size_t i = 0; mender->root != NULL && i < mender->error_count; i++) {
+        const struct diagnostic *d = mender->errors[i];
+        const bool fabric = d->code == DIAG_UNKNOWN_FABRIC;
+        span_list places = {0};
+        if ((!fabric && d->code != DIAG_UNKNOWN_PIECE) ||
+            d->replacement == NULL)
+            continue;
+        collect_name(mender, mender->root, fabric, span_text(mender, d->span),
+                     &places);
+        if (places.count < 2 || places.count > PLACES_MOST)
+            continue;
+        offer(mender,
+              (struct candidate){
+                  .manner = MANNER_VALUE,
+                  .kind = KIND_RENAME,
+                  .element = element_at(mender, places.items[0].start),
+                  .number = rational_unknown(),
+                  .place = places.items[0],
+                  .said = arena_printf(mender->arena, "%s in %s",
+                                       quoted(mender->arena, d->replacement),
+                                       lines_of(mender, &places)),
+                  .edit = {{places.items[0].start,
+                            places.items[places.count - 1].end},
+                           renamed_text(mender, &places, d->replacement)}});
+    }
 }

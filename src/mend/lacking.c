@@ -414,3 +414,55 @@ void search_pieces(struct mender *mender, size_t most)
         return;
     }
 }
+
+/* ---- a key of a map ---- */
+
+/* The last use of the grid, or NULL. */
+static const struct element *last_use(const struct element *grid)
+{
+    const struct element *last = NULL;
+    for (size_t i = 0; i < grid->children.count; i++)
+        if (grid->children.items[i]->kind == ELEMENT_USE)
+            last = grid->children.items[i];
+    return last;
+}
+
+void offer_keyed_uses(struct mender *mender)
+{
+    const struct design *design = mender->sized->design;
+    for (size_t i = 0; i < mender->error_count; i++) {
+        const struct diagnostic *d = mender->errors[i];
+        const struct element *map = element_at(mender, d->span.start);
+        const struct element *use =
+            d->code == DIAG_MAP && map->kind == ELEMENT_MAP
+                ? last_use(map->parent)
+                : NULL;
+        if (use == NULL)
+            continue;
+        const bool unit = written(use, ATTR_UNIT) != NULL;
+        const char *key = arena_copy(
+            mender->arena, mender->run->source->bytes + d->span.start, 1);
+        const char *keyed =
+            with_value(mender, flat_text(mender, use), "key", key);
+        for (size_t k = 0; keyed != NULL && k < design->definitions.count;
+             k++) {
+            const struct definition *one = design->definitions.items[k];
+            if (one->id == NULL ||
+                one->kind != (unit ? DEFINE_UNIT : DEFINE_BLOCK))
+                continue;
+            const struct span span = whole_element(mender, use);
+            offer(mender,
+                  (struct candidate){
+                      .manner = MANNER_INSERT,
+                      .kind = KIND_PIECE_BEHIND,
+                      .element = use,
+                      .number = rational_unknown(),
+                      .place = use->name,
+                      .edit = {{span.end, span.end},
+                               arena_printf(mender->arena, " %s",
+                                            with_value(mender, keyed,
+                                                       unit ? "unit" : "block",
+                                                       one->id))}});
+        }
+    }
+}

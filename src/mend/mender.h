@@ -72,6 +72,7 @@ enum kind {
     KIND_COPY,
     KIND_CORNER, /* one more, unlike all others */
     KIND_REMOVAL,
+    KIND_RENAME,       /* a name in several places */
     KIND_PIECE_BEFORE, /* a piece that lacks, ... */
     KIND_PIECE_BEHIND, /* ... beside the element */
     KIND_OWN /* told by the message that offers it, and by nothing else */
@@ -86,6 +87,7 @@ struct candidate {
     struct span place;             /* what to point at ... */
     struct span other;             /* ... and the other of an exchange */
     struct rational number;        /* that is written; unknown for none */
+    const char *said;              /* of KIND_RENAME: what it makes where */
     bool twofold; /* two changes in one, which do not end the search */
     bool far;   /* less likely than its like: a word that differs in two ways */
     bool guess; /* a piece that does not show what its place is asked for */
@@ -212,14 +214,30 @@ void offer_repeats(struct mender *mender, const struct element *parent);
 
 /* children.c: what is sewn: a patch, a row, a use, ... but a border. */
 bool is_part(const struct element *element);
+/* children.c: one more like child `i`. */
+void offer_copy(struct mender *mender, const struct element *parent, size_t i);
 /* children.c: a corner that the patch has not. */
 void offer_corners(struct mender *mender, const struct element *patch);
 
 /* All that may be written instead in one tag. */
 void offer_tag(struct mender *mender, const struct element *element);
 
-/* exchanges.c: two rows or two cells of a picture, where no others differ. */
+/* drawings.c: two rows or two cells of a picture, where no others differ. */
 void offer_picture_exchanges(struct mender *mender);
+/* drawings.c: what the cells that differ are a picture of; NULL where they are
+ * of several. */
+const struct definition *differing_picture(const struct mender *mender);
+/* drawings.c: an exchange that is as likely as what the program offers. */
+void offer_likely_exchange(struct mender *mender, struct span a, struct span b);
+/* drawings.c: other words for one that cannot be read; another count of cells.
+ */
+void offer_drawn_words(struct mender *mender);
+/* drawings.c: offers and tries a word more or less in a row of a picture. */
+void search_drawings(struct mender *mender, size_t most);
+/* exchanges.c: a name that is misspelt alike in several places. */
+void offer_renames(struct mender *mender);
+/* exchanges.c: one more of what steps count more of than there are. */
+void offer_counted_uses(struct mender *mender);
 /* exchanges.c: units and blocks of which steps count one too many and another
  * too few. */
 void offer_counted_names(struct mender *mender);
@@ -228,6 +246,8 @@ void offer_size_exchanges(struct mender *mender);
 
 /* ---- lacking.c ---- */
 
+/* A use of the key that a map asks for and no piece has. */
+void offer_keyed_uses(struct mender *mender);
 /* Offers and tries pieces of other kinds than their neighbors where too few are
  * said to be. `most`: the count of trials to stop at. */
 void search_pieces(struct mender *mender, size_t most);

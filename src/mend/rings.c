@@ -413,12 +413,28 @@ static void offer_repeats_around(struct mender *mender)
     }
 }
 
-/* ensures: true where a piece that lacks makes all agree. */
+/* What all errors together point at. */
+static void offer_slips(struct mender *mender)
+{
+    offer_error_exchanges(mender);
+    offer_keys(mender);
+    offer_picture_exchanges(mender);
+    offer_drawn_words(mender);
+    offer_size_exchanges(mender);
+    offer_counted_names(mender);
+    offer_counted_uses(mender);
+    offer_keyed_uses(mender);
+    offer_seam(mender);
+}
+
+/* ensures: true where a piece that lacks, or a cell of a picture, makes all
+ * agree. */
 static bool try_pieces(struct mender *mender, size_t most)
 {
     const size_t before = mender->candidates.count;
     if (mender->root == NULL)
         return false;
+    search_drawings(mender, most);
     search_pieces(mender, most);
     for (size_t i = before; i < mender->candidates.count; i++)
         if (hits(mender, &mender->candidates.items[i]))
@@ -432,6 +448,7 @@ void search_rings(struct mender *mender)
 {
     enum { RINGS = 4, BEHIND = 3, NEAR = 1 };
     mender->rank = mender->error_count > ERRORS_MANY ? BEHIND : 0;
+    offer_renames(mender);
     offer_own(mender);
     offer_cells(mender);
     mender->rank = 0;
@@ -444,17 +461,7 @@ void search_rings(struct mender *mender)
     const size_t start = mender->tried;
     for (unsigned ring = 0; ring < RINGS; ring++) {
         if (mender->root != NULL && ring == 0)
-            offer_error_exchanges(mender);
-        if (mender->root != NULL && ring == 0)
-            offer_keys(mender);
-        if (mender->root != NULL && ring == 0)
-            offer_picture_exchanges(mender);
-        if (mender->root != NULL && ring == 0)
-            offer_size_exchanges(mender);
-        if (mender->root != NULL && ring == 0)
-            offer_counted_names(mender);
-        if (mender->root != NULL && ring == 0)
-            offer_seam(mender);
+            offer_slips(mender);
         if (mender->root != NULL)
             offer_ring(mender, ring);
         if (try_offers(mender,

@@ -41,6 +41,76 @@ static const char *piece_text(const struct mender *mender,
                : arena_copy(mender->arena, text, strlen(text) - 1);
 }
 
+/* The word that is put behind another, or before it; NULL where none is. */
+static const char *word_behind(const struct mender *mender,
+                               const struct candidate *one)
+{
+    const char *beside = span_text(mender, one->place);
+    const size_t length = strlen(beside);
+    const char *text = one->edit.text;
+    return strncmp(text, beside, length) == 0 && text[length] == ' '
+               ? text + length + 1
+               : NULL;
+}
+
+static const char *word_before(const struct mender *mender,
+                               const struct candidate *one)
+{
+    const char *beside = span_text(mender, one->place);
+    const char *text = one->edit.text;
+    const size_t length = strcspn(text, " ");
+    return text[length] == ' ' && strcmp(text + length + 1, beside) == 0
+               ? arena_copy(mender->arena, text, length)
+               : NULL;
+}
+
+/* "one more `a` behind", or NULL where no word is put beside another. */
+static const char *more_text(const struct mender *mender,
+                             const struct candidate *one)
+{
+    const char *behind = word_behind(mender, one);
+    const char *before = word_before(mender, one);
+    if (behind == NULL && before == NULL)
+        return NULL;
+    return arena_printf(mender->arena, "one more %s %s",
+                        quoted(mender->arena, behind != NULL ? behind : before),
+                        behind != NULL ? "behind" : "before");
+}
+
+/* The word that comes, or goes. */
+static const char *word_of(const struct mender *mender,
+                           const struct candidate *one)
+{
+    const char *behind = word_behind(mender, one);
+    const char *before = word_before(mender, one);
+    return behind != NULL   ? behind
+           : before != NULL ? before
+                            : span_text(mender, one->place);
+}
+
+/* A word for another, one more, or one less. */
+static const char *word_change(const struct mender *mender,
+                               const struct candidate *one)
+{
+    struct arena *arena = mender->arena;
+    const char *found = quoted(arena, span_text(mender, one->place));
+    const char *more = more_text(mender, one);
+    if (one->edit.text[0] == '\0')
+        return arena_printf(arena, "leaving out %s", found);
+    if (more != NULL)
+        return arena_printf(arena, "%s this %s", more, found);
+    return arena_printf(arena, "%s for %s", quoted(arena, one->edit.text),
+                        found);
+}
+
+/* Rows of a map or of a picture that are too long or too short. */
+static bool changes_length(const struct mender *mender,
+                           const struct candidate *one)
+{
+    return one->kind == KIND_WORD &&
+           (one->edit.text[0] == '\0' || more_text(mender, one) != NULL);
+}
+
 const char *change_text(const struct mender *mender,
                         const struct candidate *candidate)
 {
@@ -55,13 +125,7 @@ const char *change_text(const struct mender *mender,
         return arena_printf(arena, "leaving out `%s`",
                             attribute_name(candidate->attribute));
     case KIND_WORD:
-        if (candidate->edit.text[0] == '\0')
-            return arena_printf(
-                arena, "leaving out %s",
-                quoted(arena, span_text(mender, candidate->place)));
-        return arena_printf(arena, "%s for %s",
-                            quoted(arena, candidate->edit.text),
-                            quoted(arena, span_text(mender, candidate->place)));
+        return word_change(mender, candidate);
     case KIND_EXCHANGE:
         return arena_printf(
             arena, "%s and %s exchanged",
@@ -89,6 +153,8 @@ const char *change_text(const struct mender *mender,
         return arena_printf(arena, "%s %s this `%s`",
                             piece_text(mender, candidate), side_text(candidate),
                             name);
+    case KIND_RENAME:
+        return candidate->said;
     case KIND_OWN:
         return candidate->own->help;
     }
@@ -114,9 +180,17 @@ static const char *mistake_text(const struct mender *mender,
     case KIND_OMISSION:
         return arena_printf(arena, "%s=%s does not agree with the rest",
                             attribute_name(candidate->attribute), found);
+    case KIND_RENAME:
+        return arena_printf(arena, "%s does not agree with the rest", found);
     case KIND_WORD:
         if (candidate->edit.text[0] == '\0')
             return arena_printf(arena, "%s is one too many", found);
+        if (more_text(mender, candidate) != NULL)
+            return arena_printf(
+                arena, "%s lacks %s this %s",
+                quoted(arena, word_of(mender, candidate)),
+                word_behind(mender, candidate) != NULL ? "behind" : "before",
+                found);
         /* fall through */
     case KIND_OWN:
         return arena_printf(arena, "%s does not agree with the rest, %s would",
@@ -271,9 +345,11 @@ static bool in_moved_tag(const struct candidate *candidate, struct span span)
 }
 
 /* Of what lacks, nothing was told. */
-static bool is_insertion(const struct candidate *candidate)
+static bool is_insertion(const struct mender *mender,
+                         const struct candidate *candidate)
 {
-    return candidate->kind == KIND_PIECE_BEFORE ||
+    return changes_length(mender, candidate) ||
+           candidate->kind == KIND_PIECE_BEFORE ||
            candidate->kind == KIND_PIECE_BEHIND;
 }
 
@@ -282,15 +358,12 @@ static bool is_insertion(const struct candidate *candidate)
 static struct diagnostic *message_at(const struct mender *mender,
                                      const struct candidate *candidate)
 {
-    for (size_t i = 0; !is_insertion(candidate) && i < mender->error_count;
-         i++) {
+    for (size_t i = 0;
+         !is_insertion(mender, candidate) && i < mender->error_count; i++) {
         struct diagnostic *d = mender->errors[i];
-        const bool there =
-            d->span.start == candidate->place.start ||
-            (d->code == DIAG_GRID_COUNT && candidate->kind == KIND_WORD &&
-             element_at(mender, d->span.start) == candidate->element) ||
-            d->span.start == candidate->edit.span.start ||
-            in_moved_tag(candidate, d->span);
+        const bool there = d->span.start == candidate->place.start ||
+                           d->span.start == candidate->edit.span.start ||
+                           in_moved_tag(candidate, d->span);
         if (there && (!of_picture(d->code) || d->code == DIAG_SWAPPED))
             return d;
     }
@@ -333,20 +406,6 @@ struct diagnostic *message_of(struct mender *mender,
 void say_mistake(struct mender *mender, const struct candidate *candidate)
 {
     join_errors(mender, message_of(mender, candidate), candidate);
-}
-
-/* The word that the change puts beside another, or that it leaves out. */
-static const char *word_of(const struct mender *mender,
-                           const struct candidate *one)
-{
-    const char *beside = span_text(mender, one->place);
-    const char *text = one->edit.text;
-    const size_t length = strlen(beside);
-    if (text[0] == '\0')
-        return beside;
-    if (strncmp(text, beside, length) == 0 && text[length] == ' ')
-        return text + length + 1;
-    return arena_copy(mender->arena, text, strcspn(text, " "));
 }
 
 /* Any place of a map may be the one that lacks a word, or has one too many, but

@@ -129,6 +129,22 @@ static const struct slip slips[] = {
     {"a word too many that any place of a row may have",
      "samples/vane-harbor.xml", "h      h.90   h.90\n", "h   h  h.90   h.90\n",
      NULL, "which is one too many: `h` or `h.90`?"},
+    {"a name misspelt in two places", "samples/lantern-walk.xml",
+     "<use unit=\"wing\"/>            <use unit=\"wing\" turn=\"90\"/>",
+     "<use unit=\"wnig\"/>            <use unit=\"wnig\" turn=\"90\"/>",
+     "wing\"/>            <use unit=\"wing", NULL},
+    {"a use whose key the map asks for", "samples/gull-rock.xml",
+     "key=\"B\"/> <use block=\"landing\" finished=\"8\" key=\"L\"/>",
+     "key=\"B\"/>", " <use block=\"landing\" finished=\"8\" key=\"L\"/>", NULL},
+    {"a cell that a row of a picture lacks", "samples/lantern-walk.xml",
+     "n/f  f    g    g    f    f\\n", "n/f  f    g    g    f\\n", "g f", NULL},
+    {"a cell too many in a row", "samples/lantern-walk.xml",
+     "n/f  f    g    g    f    f\\n", "n/f  f    g    g    f   n f\\n", "",
+     NULL},
+    {"a cell in no key", "samples/turning-lamp.xml", "s/b  b    b    b",
+     "z/b  b    b    b", "s/b", NULL},
+    {"the cells of a picture", "samples/gull-rock.xml", "cells=\"8\"",
+     "cells=\"4\"", "8", NULL},
     {"the order of the steps", "samples/gull-rock.xml",
      "<step make=\"beacon\" count=\"5\"/>",
      "<step make=\"throw\"/> <step make=\"beacon\" count=\"5\"/>", NULL, NULL},
@@ -435,6 +451,30 @@ static void test_a_row_lacks(void **state)
     assert_null(d->replacement);
 }
 
+/* A use that lacks in a quilt, of which only sizes and steps tell. */
+static void test_a_use_lacks(void **state)
+{
+    struct arena *arena = *state;
+    const struct slip slip = {.what = "a use"};
+    const char *text = pattern_of(
+        arena,
+        "<block id=\"b\" grid=\"2\"><row><patch fabric=\"surf\" width=\"1\" "
+        "height=\"2\"/><patch fabric=\"reef\"/></row><picture>\n s r\n s r\n"
+        "</picture></block>\n"
+        "<quilt id=\"q\" finished=\"20 x 16\"><row>\n"
+        "<column><use block=\"b\" finished=\"8\"/><use block=\"b\" "
+        "finished=\"8\"/></column>\n"
+        "<patch fabric=\"reef\" width=\"4\"/>\n"
+        "<column><use block=\"b\" turn=\"90\" finished=\"8\"/></column>\n"
+        "</row></quilt>\n"
+        "<assembly of=\"q\"><step make=\"b\" count=\"4\"/><step "
+        "make=\"q\"/></assembly>");
+    const struct diagnostic *d = only_error(compiled(arena, text), &slip);
+    assert_non_null(d->replacement);
+    assert_string_equal(d->replacement,
+                        " <use block=\"b\" turn=\"90\" finished=\"8\"/>");
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -443,6 +483,7 @@ int main(void)
         cmocka_unit_test(test_symmetric_unit),
         cmocka_unit_test(test_both_are_told),
         cmocka_unit_test(test_a_row_lacks),
+        cmocka_unit_test(test_a_use_lacks),
     };
     return cmocka_run_group_tests_name("causes", tests, unit_arena,
                                        unit_arena_end);
