@@ -84,24 +84,18 @@ static struct span row_span(const struct definition *definition, size_t row)
     return span;
 }
 
-void offer_likely_exchange(struct mender *mender, struct span a, struct span b)
-{
-    const size_t count = mender->candidates.count;
-    offer_exchange(mender, element_at(mender, a.start), a, b);
-    if (mender->candidates.count > count)
-        mender->candidates.items[count].program = true;
-}
-
 void offer_picture_exchanges(struct mender *mender)
 {
     const struct differing all = cells_differing(mender);
     if (all.definition == NULL || all.count < 2)
         return;
     if (all.count == 2)
-        offer_likely_exchange(mender, all.cells[0]->span, all.cells[1]->span);
+        offer_exchange(mender, all.definition->picture, all.cells[0]->span,
+                       all.cells[1]->span);
     if (!all.more_rows && all.rows[1] != 0 && all.in_row[0] == all.in_row[1])
-        offer_likely_exchange(mender, row_span(all.definition, all.rows[0]),
-                              row_span(all.definition, all.rows[1]));
+        offer_exchange(mender, all.definition->picture,
+                       row_span(all.definition, all.rows[0]),
+                       row_span(all.definition, all.rows[1]));
 }
 
 const struct definition *differing_picture(const struct mender *mender)

@@ -6,6 +6,16 @@
 #include "buffer.h"
 #include "mender.h"
 
+/* As likely as what the program offers itself. */
+static void offer_likely_exchange(struct mender *mender, struct span a,
+                                  struct span b)
+{
+    const size_t count = mender->candidates.count;
+    offer_exchange(mender, element_at(mender, a.start), a, b);
+    if (mender->candidates.count > count)
+        mender->candidates.items[count].program = true;
+}
+
 /* The widths, or the heights, of two children. */
 static void offer_sizes_of(struct mender *mender, const struct element *parent)
 {
@@ -86,20 +96,37 @@ void offer_counted_names(struct mender *mender)
         }
 }
 
-/* A use more, where the steps count more than there are. */
+/* A use more, where the steps count more than there are, or one for a use of
+ * another name. */
 static void offer_more_uses(struct mender *mender, const struct element *parent,
-                            const char *name)
+                            const struct definition *more)
 {
+    const enum attribute_id id =
+        more->kind == DEFINE_UNIT ? ATTR_UNIT : ATTR_BLOCK;
     for (size_t i = 0; i < parent->children.count; i++) {
         const struct element *child = parent->children.items[i];
-        const struct value *unit = written(child, ATTR_UNIT);
         const struct value *used =
-            unit != NULL ? unit : written(child, ATTR_BLOCK);
-        if (child->kind == ELEMENT_USE && used != NULL &&
-            strcmp(used->text, name) == 0)
+            child->kind == ELEMENT_USE ? written(child, id) : NULL;
+        if (used != NULL && strcmp(used->text, more->id) == 0)
             offer_copy(mender, parent, i);
-        offer_more_uses(mender, child, name);
+        else if (used != NULL)
+            offer_value(mender, child, id, more->id, rational_unknown());
+        offer_more_uses(mender, child, more);
     }
+}
+
+/* The unit or block of the name, or NULL. */
+static const struct definition *named(const struct mender *mender,
+                                      const char *name)
+{
+    const struct design *design = mender->sized->design;
+    for (size_t i = 0; i < design->definitions.count; i++) {
+        const struct definition *one = design->definitions.items[i];
+        if (one->id != NULL && strcmp(one->id, name) == 0 &&
+            (one->kind == DEFINE_UNIT || one->kind == DEFINE_BLOCK))
+            return one;
+    }
+    return NULL;
 }
 
 void offer_counted_uses(struct mender *mender)
@@ -111,11 +138,13 @@ void offer_counted_uses(struct mender *mender)
         const struct value *name = counted_name(mender, i);
         const struct element *step =
             element_at(mender, mender->errors[i]->span.start);
-        for (size_t k = 0; name != NULL && k < design->assemblies.count; k++)
+        const struct definition *more =
+            name == NULL ? NULL : named(mender, name->text);
+        for (size_t k = 0; more != NULL && k < design->assemblies.count; k++)
             if (design->assemblies.items[k].element == step->parent &&
                 design->assemblies.items[k].of != NULL)
                 offer_more_uses(mender, design->assemblies.items[k].of->element,
-                                name->text);
+                                more);
     }
 }
 

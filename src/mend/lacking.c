@@ -98,6 +98,7 @@ static struct candidate *try_piece(struct mender *mender,
 struct gap {
     size_t index;
     struct outcome blank; /* with a patch there */
+    bool filled;          /* a piece shows what the place is asked for */
     struct cell_seen cells[2 * CELLS_SEEN];
     size_t count;
 };
@@ -175,11 +176,23 @@ static bool shows_otherwise(const struct gap *gap,
     return false;
 }
 
+/* Sizes are right with it, so that its like with other sizes is no better. */
+static bool fits(const struct outcome *outcome)
+{
+    return outcome->left == 0 && outcome->stage >= STAGE_CELLS;
+}
+
+static void note_piece(struct gap *gap, struct candidate *one)
+{
+    one->guess = shows_otherwise(gap, &one->outcome);
+    gap->filled |= fits(&one->outcome) && !one->guess;
+}
+
 /* ---- the search ---- */
 
 /* A piece at its place, and how well it does. */
 struct attempt {
-    const struct gap *gap;
+    struct gap *gap;
     const struct kind_of_piece *kind;
     struct outcome outcome;
 };
@@ -200,34 +213,45 @@ static void keep_best(struct attempt *best, size_t *count,
 }
 
 static void try_text(struct mender *mender, const struct lack *lack,
-                     const struct gap *gap, const char *text)
+                     struct gap *gap, const char *text)
 {
     struct candidate *one =
         text == NULL ? NULL : try_piece(mender, lack, gap->index, text);
     if (one != NULL)
-        one->guess = shows_otherwise(gap, &one->outcome);
+        note_piece(gap, one);
 }
 
 static void try_value(struct mender *mender, const struct lack *lack,
-                      const struct gap *gap, const char *tag, const char *name,
+                      struct gap *gap, const char *tag, const char *name,
                       const char *value)
 {
     try_text(mender, lack, gap, with_value(mender, tag, name, value));
 }
 
-/* As it lies, then mirrored. */
-static void try_uses(struct mender *mender, const struct lack *lack,
-                     const struct attempt *attempt)
+/* Nothing is left to try. */
+static bool says_nothing(const struct attempt *attempt)
+{
+    return attempt->outcome.left + attempt->outcome.fresh == 0;
+}
+
+static void try_turns(struct mender *mender, const struct lack *lack,
+                      const struct attempt *attempt, const char *tag)
 {
     static const char *const turns[] = {"", "90", "180", "270"};
-    const char *plain = with_value(mender, attempt->kind->text, "mirror", "");
-    for (size_t i = 0; i < 4; i++)
-        try_value(mender, lack, attempt->gap, attempt->kind->text, "turn",
-                  turns[i]);
-    if (plain == attempt->kind->text)
-        plain = with_value(mender, plain, "mirror", "yes");
-    for (size_t i = 0; plain != NULL && i < 4; i++)
-        try_value(mender, lack, attempt->gap, plain, "turn", turns[i]);
+    for (size_t i = 0; tag != NULL && i < 4; i++)
+        try_value(mender, lack, attempt->gap, tag, "turn", turns[i]);
+}
+
+/* A use as others are not: mirrored, or not. */
+static void try_mirrored(struct mender *mender, const struct lack *lack,
+                         const struct attempt *attempt)
+{
+    const char *tag = attempt->kind->text;
+    if (strncmp(tag, "<use ", strlen("<use ")) != 0 || says_nothing(attempt))
+        return;
+    const char *plain = with_value(mender, tag, "mirror", "");
+    try_turns(mender, lack, attempt,
+              plain == tag ? with_value(mender, tag, "mirror", "yes") : plain);
 }
 
 static void try_geese(struct mender *mender, const struct lack *lack,
@@ -263,12 +287,6 @@ static void try_half_squares(struct mender *mender, const struct lack *lack,
     try_text(mender, lack, attempt->gap, exchanged);
 }
 
-/* Nothing is left to try. */
-static bool says_nothing(const struct attempt *attempt)
-{
-    return attempt->outcome.left + attempt->outcome.fresh == 0;
-}
-
 /* The same piece, lying otherwise. */
 static void try_turned(struct mender *mender, const struct lack *lack,
                        const struct attempt *attempt)
@@ -277,22 +295,15 @@ static void try_turned(struct mender *mender, const struct lack *lack,
     if (says_nothing(attempt))
         return;
     if (strncmp(tag, "<use ", strlen("<use ")) == 0)
-        try_uses(mender, lack, attempt);
+        try_turns(mender, lack, attempt, tag);
     else if (strncmp(tag, "<flying-geese ", strlen("<flying-geese ")) == 0)
         try_geese(mender, lack, attempt);
     else if (strncmp(tag, "<half-square ", strlen("<half-square ")) == 0)
         try_half_squares(mender, lack, attempt);
 }
 
-/* Sizes are right with it, so that its like with other sizes is no better. */
-static bool fits(const struct outcome *outcome)
-{
-    return outcome->left == 0 && outcome->stage >= STAGE_CELLS;
-}
-
 static void try_place(struct mender *mender, const struct lack *lack,
-                      const struct gap *gap, struct attempt *best,
-                      size_t *count)
+                      struct gap *gap, struct attempt *best, size_t *count)
 {
     bool fitting[PIECES_MOST] = {false};
     for (size_t k = 0; k < lack->count; k++) {
@@ -305,7 +316,7 @@ static void try_place(struct mender *mender, const struct lack *lack,
         if (known)
             continue;
         if (one != NULL) {
-            one->guess = shows_otherwise(gap, &one->outcome);
+            note_piece(gap, one);
             fitting[k] = fits(&one->outcome);
         }
         keep_best(best, count,
@@ -331,16 +342,15 @@ static void try_fabrics(struct mender *mender, const struct lack *lack,
                           design->fabrics.items[f].id);
 }
 
-/* A piece that covers one cell is told by what is drawn there. */
-static void add_drawn(struct mender *mender, struct lack *lack,
-                      const struct gap *gap)
+/* A piece that covers one cell, and is unlike all others, is told by what is
+ * drawn there. */
+static void try_drawn(struct mender *mender, const struct lack *lack,
+                      struct gap *gap)
 {
-    const char *text = NULL;
-    if (gap->count == 1)
-        text = drawn_text(mender,
-                          (struct span){gap->cells[0].at, gap->cells[0].end});
-    if (text != NULL)
-        add_kind(lack, (struct kind_of_piece){text, NULL, NULL});
+    if (gap->count == 1 && !gap->filled)
+        try_text(mender, lack, gap,
+                 drawn_text(mender, (struct span){gap->cells[0].at,
+                                                  gap->cells[0].end}));
 }
 
 static void search_lack(struct mender *mender, struct lack *lack)
@@ -351,13 +361,15 @@ static void search_lack(struct mender *mender, struct lack *lack)
     const size_t count = likely_places(mender, lack, gaps);
     fill_kinds(mender, lack);
     for (size_t i = 0; i < count; i++)
-        add_drawn(mender, lack, &gaps[i]);
-    for (size_t i = 0; i < count; i++)
         try_place(mender, lack, &gaps[i], best, &tried);
     for (size_t i = 0; i < tried; i++)
         try_turned(mender, lack, &best[i]);
     for (size_t i = 0; i < tried; i++)
         try_fabrics(mender, lack, &best[i]);
+    for (size_t i = 0; i < count; i++)
+        try_drawn(mender, lack, &gaps[i]);
+    for (size_t i = 0; i < tried; i++)
+        try_mirrored(mender, lack, &best[i]);
 }
 
 static size_t cells_of(const struct mender *mender, const struct element *grid)
@@ -399,15 +411,28 @@ static const struct element *lacking(const struct mender *mender,
     return element;
 }
 
+/* One piece that lacks is told by few errors; many have another cause. */
+static bool has_few_errors(const struct mender *mender)
+{
+    enum { ERRORS_FEW = 4 };
+    size_t count = 0;
+    for (size_t i = 0; i < mender->error_count; i++)
+        count += !of_steps(mender->errors[i]->code);
+    return count <= ERRORS_FEW;
+}
+
 /* The first that lacks something: where one does, others are its echo. */
 void search_pieces(struct mender *mender, size_t most)
 {
+    enum { SHARE = 5 };
     const struct design *design = mender->sized->design;
-    if (design->fabrics.count == 0 || design->fabrics.items[0].id == NULL)
+    const size_t share = mender->tried + mender->most / SHARE;
+    if (design->fabrics.count == 0 || design->fabrics.items[0].id == NULL ||
+        !has_few_errors(mender))
         return;
     for (size_t i = 0; i < mender->error_count; i++) {
         struct lack lack = {.parent = lacking(mender, mender->errors[i]),
-                            .most = most};
+                            .most = share < most ? share : most};
         if (lack.parent == NULL)
             continue;
         search_lack(mender, &lack);

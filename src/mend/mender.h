@@ -227,8 +227,6 @@ void offer_picture_exchanges(struct mender *mender);
 /* drawings.c: what the cells that differ are a picture of; NULL where they are
  * of several. */
 const struct definition *differing_picture(const struct mender *mender);
-/* drawings.c: an exchange that is as likely as what the program offers. */
-void offer_likely_exchange(struct mender *mender, struct span a, struct span b);
 /* drawings.c: other words for one that cannot be read; another count of cells.
  */
 void offer_drawn_words(struct mender *mender);
