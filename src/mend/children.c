@@ -173,7 +173,7 @@ void offer_children(struct mender *mender, const struct element *parent)
 /* ---- corners ---- */
 
 /* The sizes that corners have, as they are written; few. */
-enum { SIZES_MOST = 3 };
+enum { SIZES_MOST = 4 };
 struct sizes {
     const char *texts[SIZES_MOST];
     size_t count;
@@ -181,18 +181,41 @@ struct sizes {
 
 /* Each size once, as it is written. A few are enough: corners of a block seldom
  * have more than two sizes. */
+static void add_size(struct sizes *sizes, const char *text)
+{
+    for (size_t i = 0; i < sizes->count; i++)
+        if (strcmp(sizes->texts[i], text) == 0)
+            return;
+    if (sizes->count < SIZES_MOST)
+        sizes->texts[sizes->count++] = text;
+}
+
+/* The last place is kept for a cell. */
 static void collect_sizes(const struct mender *mender,
                           const struct element *element, struct sizes *sizes)
 {
     const struct value *size =
         element->kind == ELEMENT_CORNER ? written(element, ATTR_SIZE) : NULL;
-    bool seen = size == NULL || sizes->count == SIZES_MOST;
-    for (size_t i = 0; !seen && i < sizes->count; i++)
-        seen = strcmp(sizes->texts[i], size->text) == 0;
-    if (!seen)
-        sizes->texts[sizes->count++] = size->text;
+    if (size != NULL && sizes->count + 1 < SIZES_MOST)
+        add_size(sizes, size->text);
     for (size_t i = 0; i < element->children.count; i++)
         collect_sizes(mender, element->children.items[i], sizes);
+}
+
+/* One cell of the picture that differs: a corner of which there is only one is
+ * of no size that stands elsewhere. */
+static void add_cell_size(const struct mender *mender, struct sizes *sizes)
+{
+    const struct definition *drawn = differing_picture(mender);
+    if (drawn == NULL || !rational_known(drawn->grid_across))
+        return;
+    const struct rational cell =
+        drawn->picture_cells > 0
+            ? rational_div(drawn->grid_across,
+                           rational_whole(drawn->picture_cells))
+            : rational_whole(1);
+    add_size(sizes, length_plain(mender->arena, cell,
+                                 mender->sized->design->pattern->units));
 }
 
 /* In a patch that has children, the corner goes to the front of them. A tag
@@ -263,6 +286,7 @@ void offer_corners(struct mender *mender, const struct element *patch)
         return;
     collect_sizes(mender, top_of(mender, patch), &sizes);
     collect_sizes(mender, mender->root, &sizes);
+    add_cell_size(mender, &sizes);
     mender->rank = 2;
     for (size_t s = 0; s < sizes.count; s++)
         for (size_t f = 0; f < design->fabrics.count; f++)

@@ -185,7 +185,7 @@ static bool fits(const struct outcome *outcome)
 static void note_piece(struct gap *gap, struct candidate *one)
 {
     one->guess = shows_otherwise(gap, &one->outcome);
-    gap->filled |= fits(&one->outcome) && !one->guess;
+    gap->filled |= fits(&one->outcome) && !one->guess && gap->count > 0;
 }
 
 /* ---- the search ---- */
@@ -228,10 +228,11 @@ static void try_value(struct mender *mender, const struct lack *lack,
     try_text(mender, lack, gap, with_value(mender, tag, name, value));
 }
 
-/* Nothing is left to try. */
-static bool says_nothing(const struct attempt *attempt)
+/* Nothing is left to try: what lies otherwise may show the same. */
+static bool is_done(const struct attempt *attempt)
 {
-    return attempt->outcome.left + attempt->outcome.fresh == 0;
+    return attempt->gap->filled ||
+           attempt->outcome.left + attempt->outcome.fresh == 0;
 }
 
 static void try_turns(struct mender *mender, const struct lack *lack,
@@ -247,7 +248,7 @@ static void try_mirrored(struct mender *mender, const struct lack *lack,
                          const struct attempt *attempt)
 {
     const char *tag = attempt->kind->text;
-    if (strncmp(tag, "<use ", strlen("<use ")) != 0 || says_nothing(attempt))
+    if (strncmp(tag, "<use ", strlen("<use ")) != 0 || is_done(attempt))
         return;
     const char *plain = with_value(mender, tag, "mirror", "");
     try_turns(mender, lack, attempt,
@@ -292,7 +293,7 @@ static void try_turned(struct mender *mender, const struct lack *lack,
                        const struct attempt *attempt)
 {
     const char *tag = attempt->kind->text;
-    if (says_nothing(attempt))
+    if (is_done(attempt))
         return;
     if (strncmp(tag, "<use ", strlen("<use ")) == 0)
         try_turns(mender, lack, attempt, tag);
@@ -331,7 +332,7 @@ static void try_fabrics(struct mender *mender, const struct lack *lack,
 {
     const struct design *design = mender->sized->design;
     const struct element *like = attempt->kind->like;
-    if (like == NULL || like->kind == ELEMENT_PATCH || says_nothing(attempt))
+    if (like == NULL || like->kind == ELEMENT_PATCH || is_done(attempt))
         return;
     for (size_t i = 0; i < like->value_count; i++)
         for (size_t f = 0;

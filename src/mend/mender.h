@@ -1,8 +1,9 @@
 /* Inside the mending stage. A candidate is one edit of the source text; a trial
  * compiles the text with it, up to sewing, in an arena of its own. Files call
- * each other one way: trial.c, offer.c, then lengths.c, names.c and children.c,
- * which know what may be written instead, lacking.c, rings.c, amounts.c,
- * choose.c, say.c, apart.c, several.c, mend.c. */
+ * each other one way: trial.c, offer.c, then drawings.c, lengths.c, names.c,
+ * children.c and exchanges.c, which know what may be written instead, parts.c,
+ * lacking.c, rings.c, amounts.c, choose.c, say.c, apart.c, several.c, mend.c.
+ */
 #ifndef SEAMWRIGHT_MENDER_H
 #define SEAMWRIGHT_MENDER_H
 

@@ -284,7 +284,7 @@ static void offer_own(struct mender *mender)
                                      .edit = {d->mend_span, d->replacement}});
         if (own != NULL) {
             own->own = d;
-            own->program = true;
+            own->program = d->code != DIAG_MIRRORED_HEAP;
         }
     }
 }

@@ -161,6 +161,22 @@ const char *change_text(const struct mender *mender,
     return "";
 }
 
+/* A word that is one too many, that lacks, or that is another one. */
+static const char *word_mistake(const struct mender *mender,
+                                const struct candidate *one)
+{
+    struct arena *arena = mender->arena;
+    const char *found = quoted(arena, span_text(mender, one->place));
+    if (one->edit.text[0] == '\0')
+        return arena_printf(arena, "%s is one too many", found);
+    if (more_text(mender, one) != NULL)
+        return arena_printf(
+            arena, "%s lacks %s this %s", quoted(arena, word_of(mender, one)),
+            word_behind(mender, one) != NULL ? "behind" : "before", found);
+    return arena_printf(arena, "%s does not agree with the rest, %s would",
+                        found, quoted(arena, one->edit.text));
+}
+
 /* What is wrong, at the place of the change. */
 static const char *mistake_text(const struct mender *mender,
                                 const struct candidate *candidate)
@@ -183,15 +199,7 @@ static const char *mistake_text(const struct mender *mender,
     case KIND_RENAME:
         return arena_printf(arena, "%s does not agree with the rest", found);
     case KIND_WORD:
-        if (candidate->edit.text[0] == '\0')
-            return arena_printf(arena, "%s is one too many", found);
-        if (more_text(mender, candidate) != NULL)
-            return arena_printf(
-                arena, "%s lacks %s this %s",
-                quoted(arena, word_of(mender, candidate)),
-                word_behind(mender, candidate) != NULL ? "behind" : "before",
-                found);
-        /* fall through */
+        return word_mistake(mender, candidate);
     case KIND_OWN:
         return arena_printf(arena, "%s does not agree with the rest, %s would",
                             found, quoted(arena, candidate->edit.text));

@@ -152,6 +152,20 @@ static void print_row(const char *name, const struct tally *tally)
     printf("\n");
 }
 
+/* For sums over several runs, a row of numbers with MUTANTS_COUNTS. */
+static void print_counts(const char *name, const struct tally *tally)
+{
+    if (getenv("MUTANTS_COUNTS") == NULL)
+        return;
+    printf("counts\t%s\t%zu\t%zu\t%zu\t%zu\t%zu\t%zu\t%zu\t%zu\t%zu\t%zu\t%zu\t"
+           "%zu\t%.3f\t%.3f\n",
+           name, tally->judged, tally->verdicts[CAUGHT],
+           tally->verdicts[HARMLESS], escaped(tally), tally->first_there,
+           tally->first_near, tally->right, tally->wrong, tally->clean,
+           tally->fixes, tally->errors, tally->trials, tally->seconds,
+           tally->longest);
+}
+
 static void add_tally(struct tally *sum, const struct tally *tally)
 {
     sum->judged += tally->judged;
@@ -184,6 +198,7 @@ static struct tally print_kinds(const struct report *report)
         if (report->kinds[i].judged == 0)
             continue;
         print_row(kind_names[i], &report->kinds[i]);
+        print_counts(kind_names[i], &report->kinds[i]);
         print_names(&report->kinds[i]);
         add_tally(&all, &report->kinds[i]);
     }
