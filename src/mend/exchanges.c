@@ -198,6 +198,24 @@ static const char *lines_of(const struct mender *mender,
     return buffer_string(&text);
 }
 
+/* Where no place names it by the id that it has, the id is misspelt. */
+static void offer_id(struct mender *mender, const char *id, const char *asked)
+{
+    for (size_t i = 0; i < mender->root->children.count; i++) {
+        const struct element *top = mender->root->children.items[i];
+        const struct value *own = written(top, ATTR_ID);
+        if (own != NULL && strcmp(own->text, id) == 0)
+            offer_value(mender, top, ATTR_ID, asked, rational_unknown());
+        for (size_t k = 0;
+             top->kind == ELEMENT_FABRICS && k < top->children.count; k++) {
+            own = written(top->children.items[k], ATTR_ID);
+            if (own != NULL && strcmp(own->text, id) == 0)
+                offer_value(mender, top->children.items[k], ATTR_ID, asked,
+                            rational_unknown());
+        }
+    }
+}
+
 /* What is misspelt alike in several places is one slip. */
 void offer_renames(struct mender *mender)
 {
@@ -211,7 +229,13 @@ void offer_renames(struct mender *mender)
             continue;
         collect_name(mender, mender->root, fabric, span_text(mender, d->span),
                      &places);
-        if (places.count < 2 || places.count > PLACES_MOST)
+        if (places.count < 2)
+            continue;
+        span_list right = {0};
+        collect_name(mender, mender->root, fabric, d->replacement, &right);
+        if (right.count == 0)
+            offer_id(mender, d->replacement, span_text(mender, d->span));
+        if (right.count == 0 || places.count > PLACES_MOST)
             continue;
         offer(mender,
               (struct candidate){

@@ -146,6 +146,8 @@ static const struct slip slips[] = {
      "<use unit=\"wing\"/>            <use unit=\"wing\" turn=\"90\"/>",
      "<use unit=\"wnig\"/>            <use unit=\"wnig\" turn=\"90\"/>",
      "wing\"/>            <use unit=\"wing", NULL},
+    {"an id that no place names", "samples/lantern-walk.xml",
+     "<unit id=\"wing\"", "<unit id=\"wign\"", "wing", NULL},
     {"a use whose key the map asks for", "samples/gull-rock.xml",
      "key=\"B\"/> <use block=\"landing\" finished=\"8\" key=\"L\"/>",
      "key=\"B\"/>", " <use block=\"landing\" finished=\"8\" key=\"L\"/>", NULL},
