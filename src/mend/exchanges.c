@@ -131,8 +131,9 @@ static const struct definition *named(const struct mender *mender,
 
 void offer_counted_uses(struct mender *mender)
 {
+    enum { ERRORS_MOST = 40 }; /* each looks at all uses */
     const struct design *design = mender->sized->design;
-    if (only_steps(mender))
+    if (only_steps(mender) || mender->error_count > ERRORS_MOST)
         return;
     for (size_t i = 0; i < mender->error_count; i++) {
         const struct value *name = counted_name(mender, i);
@@ -219,14 +220,18 @@ static void offer_id(struct mender *mender, const char *id, const char *asked)
 /* What is misspelt alike in several places is one slip. */
 void offer_renames(struct mender *mender)
 {
-    enum { PLACES_MOST = 12 };
-    for (size_t i = 0; mender->root != NULL && i < mender->error_count; i++) {
+    enum { PLACES_MOST = 12, NAMES_MOST = 12 };
+    size_t names = 0;
+    for (size_t i = 0;
+         mender->root != NULL && i < mender->error_count && names < NAMES_MOST;
+         i++) {
         const struct diagnostic *d = mender->errors[i];
         const bool fabric = d->code == DIAG_UNKNOWN_FABRIC;
         span_list places = {0};
         if ((!fabric && d->code != DIAG_UNKNOWN_PIECE) ||
             d->replacement == NULL)
             continue;
+        names++;
         collect_name(mender, mender->root, fabric, span_text(mender, d->span),
                      &places);
         if (places.count < 2)
