@@ -160,10 +160,11 @@ static size_t bits_in(uint64_t bits)
     return count;
 }
 
-/* A cause of some cells is told where all causes together mend all cells, or
- * where it mends most; else it is chance, and only the cells are told. */
+/* A cause that mends few of many cells, which all causes together do not mend,
+ * is chance: only the cells are told. */
 static void drop_chances(struct mender *mender)
 {
+    enum { CELLS_MANY = 8, PART = 4 };
     const uint64_t all = picture_bits(mender);
     uint64_t mended = 0;
     size_t kept = 0, pictures = 0;
@@ -174,7 +175,7 @@ static void drop_chances(struct mender *mender)
             mended |= all & ~own->outcome.which;
         pictures += mender->errors[i]->code == DIAG_PICTURE;
     }
-    if (mended == all || pictures == 0)
+    if (mended == all || pictures == 0 || bits_in(all) < CELLS_MANY)
         return;
     for (size_t i = 0; i < mender->error_count; i++) {
         struct diagnostic *d = mender->errors[i];

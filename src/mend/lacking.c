@@ -165,15 +165,18 @@ static size_t likely_places(struct mender *mender, const struct lack *lack,
     return count;
 }
 
-/* What the place is asked for, the piece does not show. */
-static bool shows_otherwise(const struct gap *gap,
-                            const struct outcome *outcome)
+/* How many of the cells that it covers the piece shows otherwise. */
+static size_t cells_otherwise(const struct gap *gap,
+                              const struct outcome *outcome)
 {
-    for (size_t i = 0; i < outcome->cell_count; i++)
+    size_t count = 0;
+    for (size_t i = 0; i < outcome->cell_count; i++) {
+        bool covered = false;
         for (size_t k = 0; k < gap->count; k++)
-            if (gap->cells[k].at == outcome->cells[i].at)
-                return true;
-    return false;
+            covered |= gap->cells[k].at == outcome->cells[i].at;
+        count += covered;
+    }
+    return count;
 }
 
 /* Sizes are right with it, so that its like with other sizes is no better. */
@@ -182,10 +185,12 @@ static bool fits(const struct outcome *outcome)
     return outcome->left == 0 && outcome->stage >= STAGE_CELLS;
 }
 
+/* Of several cells, one may be drawn wrongly. */
 static void note_piece(struct gap *gap, struct candidate *one)
 {
-    one->guess = shows_otherwise(gap, &one->outcome);
-    gap->filled |= fits(&one->outcome) && !one->guess && gap->count > 0;
+    const size_t otherwise = cells_otherwise(gap, &one->outcome);
+    one->guess = 3 * otherwise > gap->count;
+    gap->filled |= fits(&one->outcome) && otherwise == 0 && gap->count > 0;
 }
 
 /* ---- the search ---- */
