@@ -48,6 +48,8 @@ struct diagnostic {
     const char *replacement; /* ... with this text; NULL for words only */
     struct rational off[2];  /* by how much two sizes disagree, each way;
                                 unknown where they do not */
+    struct span about;       /* what does not add up, where `span` is one of its
+                                sizes; else empty */
     size_t order;            /* of reporting; breaks ties in sorting */
 };
 

@@ -1,5 +1,5 @@
 /* Children that repeat the one before, are exchanged, moved, forgotten or too
- * many. Read next: rings.c. */
+ * many. Read next: lacking.c. */
 #include <string.h>
 
 #include "mender.h"
@@ -24,6 +24,11 @@ static enum group group_of(const struct element *element)
                                             : GROUP_NONE;
 }
 
+bool is_part(const struct element *element)
+{
+    return group_of(element) == GROUP_PIECE;
+}
+
 /* From the first byte of its tag to the last of its end tag. */
 static struct span child_span(const struct mender *mender,
                               const struct element *parent, size_t i)
@@ -46,11 +51,13 @@ static void offer_removal(struct mender *mender, const struct element *parent,
 }
 
 /* The usual slip with rows is one piece too few; a copy of a neighbour is the
- * only piece that can be guessed. */
-static void offer_copy(struct mender *mender, const struct element *parent,
-                       size_t i)
+ * likeliest. Of some that are alike, the last is copied. */
+void offer_copy(struct mender *mender, const struct element *parent, size_t i)
 {
     const struct span span = child_span(mender, parent, i);
+    if (i + 1 < parent->children.count &&
+        same_text(mender, span, child_span(mender, parent, i + 1)))
+        return;
     offer(mender,
           (struct candidate){.manner = MANNER_INSERT,
                              .kind = KIND_COPY,
@@ -166,7 +173,7 @@ void offer_children(struct mender *mender, const struct element *parent)
 /* ---- corners ---- */
 
 /* The sizes that corners have, as they are written; few. */
-enum { SIZES_MOST = 3 };
+enum { SIZES_MOST = 4 };
 struct sizes {
     const char *texts[SIZES_MOST];
     size_t count;
@@ -174,18 +181,41 @@ struct sizes {
 
 /* Each size once, as it is written. A few are enough: corners of a block seldom
  * have more than two sizes. */
+static void add_size(struct sizes *sizes, const char *text)
+{
+    for (size_t i = 0; i < sizes->count; i++)
+        if (strcmp(sizes->texts[i], text) == 0)
+            return;
+    if (sizes->count < SIZES_MOST)
+        sizes->texts[sizes->count++] = text;
+}
+
+/* The last place is kept for a cell. */
 static void collect_sizes(const struct mender *mender,
                           const struct element *element, struct sizes *sizes)
 {
     const struct value *size =
         element->kind == ELEMENT_CORNER ? written(element, ATTR_SIZE) : NULL;
-    bool seen = size == NULL || sizes->count == SIZES_MOST;
-    for (size_t i = 0; !seen && i < sizes->count; i++)
-        seen = strcmp(sizes->texts[i], size->text) == 0;
-    if (!seen)
-        sizes->texts[sizes->count++] = size->text;
+    if (size != NULL && sizes->count + 1 < SIZES_MOST)
+        add_size(sizes, size->text);
     for (size_t i = 0; i < element->children.count; i++)
         collect_sizes(mender, element->children.items[i], sizes);
+}
+
+/* One cell of the picture that differs: a corner of which there is only one is
+ * of no size that stands elsewhere. */
+static void add_cell_size(const struct mender *mender, struct sizes *sizes)
+{
+    const struct definition *drawn = differing_picture(mender);
+    if (drawn == NULL || !rational_known(drawn->grid_across))
+        return;
+    const struct rational cell =
+        drawn->picture_cells > 0
+            ? rational_div(drawn->grid_across,
+                           rational_whole(drawn->picture_cells))
+            : rational_whole(1);
+    add_size(sizes, length_plain(mender->arena, cell,
+                                 mender->sized->design->pattern->units));
 }
 
 /* In a patch that has children, the corner goes to the front of them. A tag
@@ -256,6 +286,7 @@ void offer_corners(struct mender *mender, const struct element *patch)
         return;
     collect_sizes(mender, top_of(mender, patch), &sizes);
     collect_sizes(mender, mender->root, &sizes);
+    add_cell_size(mender, &sizes);
     mender->rank = 2;
     for (size_t s = 0; s < sizes.count; s++)
         for (size_t f = 0; f < design->fabrics.count; f++)

@@ -1,4 +1,6 @@
 /* Which of the changes that make all agree is meant. Read next: say.c. */
+#include <string.h>
+
 #include "mender.h"
 
 /* Nothing old is left and nothing new is reported: the whole pattern agrees. */
@@ -68,6 +70,35 @@ bool size_is_open(const struct mender *mender,
     return count > 1 && sizes && any_size_does(mender);
 }
 
+/* Would the other of these be the same? */
+static bool other_is(const struct candidate *one, enum attribute_id id)
+{
+    const struct value *value = written(one->element, id);
+    return one->attribute != id && value != NULL &&
+           strcmp(value->text, one->edit.text) == 0;
+}
+
+/* Triangles of one fabric would be a patch: nobody sews them. */
+static bool makes_plain(const struct candidate *one)
+{
+    if (one->kind != KIND_ATTRIBUTE)
+        return false;
+    switch ((int)one->attribute) {
+    case ATTR_LEFT:
+    case ATTR_RIGHT:
+        return one->element->kind == ELEMENT_HALF_SQUARE &&
+               (other_is(one, ATTR_LEFT) || other_is(one, ATTR_RIGHT));
+    case ATTR_GOOSE:
+    case ATTR_SKY:
+        return other_is(one, ATTR_GOOSE) || other_is(one, ATTR_SKY);
+    case ATTR_CENTER:
+    case ATTR_CORNER_FABRIC:
+        return other_is(one, ATTR_CENTER) || other_is(one, ATTR_CORNER_FABRIC);
+    default:
+        return false;
+    }
+}
+
 /* The rows stand in the order of their weight; the first that differs decides.
  * What is left out where any size does is at the end of the list. */
 int compare_candidates(const struct mender *mender, const struct candidate *a,
@@ -75,6 +106,7 @@ int compare_candidates(const struct mender *mender, const struct candidate *a,
 {
     const int64_t ranks[][2] = {
         {(int64_t)a->manner, (int64_t)b->manner},
+        {makes_plain(a), makes_plain(b)},
         {(int64_t)a->outcome.warnings, (int64_t)b->outcome.warnings},
         {!a->regular, !b->regular},
         {a->ring, b->ring},
@@ -88,6 +120,16 @@ int compare_candidates(const struct mender *mender, const struct candidate *a,
         if (ranks[i][0] != ranks[i][1])
             return compare(ranks[i][0], ranks[i][1]);
     return 0;
+}
+
+/* A row of a map with a word too many: that one repeats its neighbor tells
+ * little, as words of a map often do. */
+static bool other_word_goes(const struct candidate *one,
+                            const struct candidate *best)
+{
+    return one != best && one->kind == KIND_WORD && best->kind == KIND_WORD &&
+           one->element == best->element && one->edit.text[0] == '\0' &&
+           best->edit.text[0] == '\0' && !best->regular && agrees(one);
 }
 
 /* What changes two things at once is never the least change, but may be meant.
@@ -109,8 +151,10 @@ size_t choose(const struct mender *mender,
     }
     for (size_t i = 0; i < mender->candidates.count; i++) {
         const struct candidate *one = &mender->candidates.items[i];
-        if (one->twofold && agrees(one) && count > 0 && best[0] != one &&
-            count <= TOLD_AT_MOST)
+        if (count == 0 || count > TOLD_AT_MOST)
+            continue;
+        if ((one->twofold && agrees(one) && best[0] != one) ||
+            (count == 1 && other_word_goes(one, best[0])))
             best[count++] = one;
     }
     return count;

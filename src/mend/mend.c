@@ -2,6 +2,8 @@
  * run are reported. Order: a trial of the source as it is, the rings of
  * candidates, the choice, the words. Read next: trial.c. */
 #include "mender.h"
+#include <stdio.h>  /*DBG*/
+#include <stdlib.h> /*DBG*/
 
 /* Work is counted in bytes that are compiled; errors beyond many are compared
  * in each trial, which takes as long as some bytes more. Fewer trials than the
@@ -87,12 +89,13 @@ static enum told tell(struct run *run, const struct sized *sized, size_t second,
 
 /* One change mends one mistake, and of the source with it another change is
  * told, or several are asked about where the program knew the first. Only what
- * is left of the amounts of cloth is one message as it is. */
+ * is left of the amounts of cloth is one message as it is. Where nothing is
+ * told of what is left, a first that is sure is told beside it. */
 static bool tell_both(struct mender *mender,
                       const struct candidate *const *firsts, size_t count)
 {
-    const struct candidate *asked = NULL;
-    const struct run *question = NULL;
+    const struct candidate *asked = NULL, *sure = NULL;
+    const struct run *question = NULL, *rest = NULL;
     const size_t least = affordable(mender, SECOND_TRIALS, BYTES_MOST);
     const size_t most = affordable(mender, MEND_TRIALS_OF_TWO, BYTES_OF_TWO);
     for (size_t i = 0; i < count && mender->tried + least <= most; i++) {
@@ -103,7 +106,15 @@ static bool tell_both(struct mender *mender,
         const struct sized *sized;
         struct run *second = run_with(mender, &first->edit, &sized);
         const enum told told = tell(second, sized, share, &mender->tried);
-        if (told == TOLD_APART || !tells_apart(mender, first, second))
+        if (!tells_apart(mender, first, second))
+            continue;
+        if (told == TOLD_APART && sure == NULL && i == 0 &&
+            diag_count(second, DIAG_ERROR) > 0 &&
+            is_sure(mender, first, count)) {
+            sure = first;
+            rest = second;
+        }
+        if (told == TOLD_APART)
             continue;
         if (told == TOLD_CAUSE) {
             say_both(mender, first, second);
@@ -113,6 +124,10 @@ static bool tell_both(struct mender *mender,
             asked = first;
             question = second;
         }
+    }
+    if (asked == NULL) {
+        asked = sure;
+        question = rest;
     }
     if (asked != NULL)
         say_both(mender, asked, question);
@@ -160,6 +175,24 @@ static enum told search(struct mender *mender)
     if (mender->error_total == 0)
         return tell_amounts(mender);
     search_rings(mender);
+    if (getenv("DBG"))
+        for (size_t i = 0; i < mender->candidates.count; i++) { /*DBG*/
+            const struct candidate *c = &mender->candidates.items[i];
+            if (c->tried &&
+                (c->kind >= KIND_PIECE_BEFORE - 0 || getenv("DBGALL")))
+                fprintf(stderr,
+                        "%zu ring %u rank %u kind %d line %zu left %zu fresh "
+                        "%zu stage %d onward %d hides %d prog %d [%s]\n",
+                        i, c->ring, c->rank, c->kind,
+                        source_line(mender->run->source, c->place.start),
+                        c->outcome.left, c->outcome.fresh, c->outcome.stage,
+                        c->outcome.onward, c->outcome.hides, c->program,
+                        c->edit.text);
+        } /*DBG*/
+    if (getenv("DBG"))
+        fprintf(stderr, "-- tried %zu of %zu errors %zu total %zu\n",
+                mender->tried, mender->most, mender->error_count,
+                mender->error_total); /*DBG*/
     const struct candidate *best[TOLD_AT_MOST + 1];
     const size_t count = choose(mender, best);
     const size_t held = keep_whole(mender, best, count);

@@ -1,8 +1,9 @@
 /* Inside the mending stage. A candidate is one edit of the source text; a trial
  * compiles the text with it, up to sewing, in an arena of its own. Files call
- * each other one way: trial.c, offer.c, then lengths.c, names.c and children.c,
- * which know what may be written instead, rings.c, amounts.c, choose.c, say.c,
- * several.c, mend.c. */
+ * each other one way: trial.c, offer.c, then drawings.c, lengths.c, names.c,
+ * children.c and exchanges.c, which know what may be written instead, parts.c,
+ * lacking.c, rings.c, amounts.c, choose.c, say.c, apart.c, several.c, mend.c.
+ */
 #ifndef SEAMWRIGHT_MENDER_H
 #define SEAMWRIGHT_MENDER_H
 
@@ -24,6 +25,18 @@ struct problem {
 
 typedef LIST(struct problem) problem_list;
 
+/* Which errors hide which: words and names, counts of cells, sizes, cells of
+ * pictures, steps. */
+enum stage { STAGE_NAMES, STAGE_COUNTS, STAGE_SIZES, STAGE_CELLS, STAGE_STEPS };
+
+/* A cell of a picture that differs, and what the cloth shows there. */
+struct cell_seen {
+    uint32_t at, end; /* in the source as it is written */
+    uint32_t shown;   /* a sum of it */
+};
+
+enum { CELLS_SEEN = 8 };
+
 /* What a trial found, told by the errors before it. */
 struct outcome {
     size_t left;     /* errors that are still there ... */
@@ -32,7 +45,9 @@ struct outcome {
     size_t warnings; /* in all */
     bool onward;     /* what is fresh was hidden behind the errors before */
     bool hides;      /* what is fresh may hide all errors before */
-    int stage;       /* of what is fresh, the first; INT_MAX for nothing */
+    struct cell_seen cells[CELLS_SEEN]; /* that are fresh, the first of them */
+    size_t cell_count;
+    int stage; /* of fresh errors, the first; INT_MAX for none */
 };
 
 enum { LAST_RANK = 5 };
@@ -58,6 +73,9 @@ enum kind {
     KIND_COPY,
     KIND_CORNER, /* one more, unlike all others */
     KIND_REMOVAL,
+    KIND_RENAME,       /* a name in several places */
+    KIND_PIECE_BEFORE, /* a piece that lacks, ... */
+    KIND_PIECE_BEHIND, /* ... beside the element */
     KIND_OWN /* told by the message that offers it, and by nothing else */
 };
 
@@ -70,8 +88,10 @@ struct candidate {
     struct span place;             /* what to point at ... */
     struct span other;             /* ... and the other of an exchange */
     struct rational number;        /* that is written; unknown for none */
+    const char *said;              /* of KIND_RENAME: what it makes where */
     bool twofold; /* two changes in one, which do not end the search */
-    bool far; /* less likely than its like: a word that differs in two ways */
+    bool far;   /* less likely than its like: a word that differs in two ways */
+    bool guess; /* a piece that does not show what its place is asked for */
     bool regular; /* the words of a map alternate with it, and did not */
     unsigned ring;
     unsigned rank;          /* how early it is tried in its ring; from 0 */
@@ -179,6 +199,8 @@ void offer_map_counts(struct mender *mender, const struct element *map,
 void offer_odd_word(struct mender *mender, const struct element *map);
 /* names.c: words that are mirrored, where few are. */
 void offer_map_hands(struct mender *mender, const struct element *map);
+/* names.c: its value is the id of a fabric. */
+bool names_fabric(enum attribute_id id);
 /* names.c: two fabrics of one tag exchanged. */
 void offer_own_exchanges(struct mender *mender, const struct element *element);
 /* names.c: two fabrics of a definition, or two keys, exchanged. */
@@ -191,11 +213,43 @@ void offer_children(struct mender *mender, const struct element *parent);
 /* children.c: one that repeats the one before it is left out. */
 void offer_repeats(struct mender *mender, const struct element *parent);
 
+/* children.c: what is sewn: a patch, a row, a use, ... but a border. */
+bool is_part(const struct element *element);
+/* children.c: one more like child `i`. */
+void offer_copy(struct mender *mender, const struct element *parent, size_t i);
 /* children.c: a corner that the patch has not. */
 void offer_corners(struct mender *mender, const struct element *patch);
 
 /* All that may be written instead in one tag. */
 void offer_tag(struct mender *mender, const struct element *element);
+
+/* drawings.c: two rows or two cells of a picture, where no others differ. */
+void offer_picture_exchanges(struct mender *mender);
+/* drawings.c: what the cells that differ are a picture of; NULL where they are
+ * of several. */
+const struct definition *differing_picture(const struct mender *mender);
+/* drawings.c: other words for one that cannot be read; another count of cells.
+ */
+void offer_drawn_words(struct mender *mender);
+/* drawings.c: offers and tries a word more or less in a row of a picture. */
+void search_drawings(struct mender *mender, size_t most);
+/* exchanges.c: a name that is misspelt alike in several places. */
+void offer_renames(struct mender *mender);
+/* exchanges.c: one more of what steps count more of than there are. */
+void offer_counted_uses(struct mender *mender);
+/* exchanges.c: units and blocks of which steps count one too many and another
+ * too few. */
+void offer_counted_names(struct mender *mender);
+/* exchanges.c: two widths or two heights in what a picture shows. */
+void offer_size_exchanges(struct mender *mender);
+
+/* ---- lacking.c ---- */
+
+/* A use of the key that a map asks for and no piece has. */
+void offer_keyed_uses(struct mender *mender);
+/* Offers and tries pieces of other kinds than their neighbors where too few are
+ * said to be. `most`: the count of trials to stop at. */
+void search_pieces(struct mender *mender, size_t most);
 
 /* ---- rings.c ---- */
 
@@ -256,6 +310,10 @@ struct candidate *with_lines(const struct mender *mender,
                              const struct candidate *one);
 /* Only another single change behind it makes it likely. */
 bool needs_cause(const struct mender *mender, const struct candidate *one);
+/* It can be told although nothing is known of what is left; `count`: how many
+ * do as well. */
+bool is_sure(const struct mender *mender, const struct candidate *one,
+             size_t count);
 /* What is left with the change is told elsewhere. */
 bool tells_apart(const struct mender *mender, const struct candidate *first,
                  const struct run *second);
@@ -266,6 +324,9 @@ void say_both(struct mender *mender, const struct candidate *first,
 
 /* ---- say.c ---- */
 
+/* The change as the subject of "makes all agree". */
+const char *change_text(const struct mender *mender,
+                        const struct candidate *candidate);
 /* The message at the place of the change, with the mend. */
 struct diagnostic *message_of(struct mender *mender,
                               const struct candidate *candidate);
@@ -279,6 +340,11 @@ void say_question(struct mender *mender, const struct candidate *const *best,
 /* Amounts of cloth that do not hold, where a trial sees nothing else: as one,
  * where several colorways tell it. */
 void say_amounts(struct mender *mender);
+
+/* ---- apart.c ---- */
+
+/* A question promises nothing. */
+bool asks(const struct diagnostic *d);
 /* Takes back the mends that do not hold; words them as a question. */
 void say_apart(struct mender *mender);
 

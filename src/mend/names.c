@@ -111,7 +111,7 @@ void offer_choices(struct mender *mender, const struct element *element)
 
 /* All attributes whose value is the id of a fabric; an exchange of two of them
  * is a likely slip. */
-static bool names_fabric(enum attribute_id id)
+bool names_fabric(enum attribute_id id)
 {
     return id == ATTR_FABRIC || id == ATTR_LEFT || id == ATTR_RIGHT ||
            id == ATTR_TOP || id == ATTR_BOTTOM || id == ATTR_GOOSE ||
@@ -346,20 +346,35 @@ static span_list kinds_of(struct mender *mender, const span_list *words)
     return kinds;
 }
 
-/* Do words alternate, with `text` in place of word `at`? */
-static bool alternate(const struct mender *mender, const span_list *words,
-                      size_t at, const char *text)
+/* Plain and mirrored ones, in turns. */
+static bool take_turns(struct mender *mender, const char *const *words,
+                       size_t count)
 {
     enum { WORDS_LEAST = 4 };
-    const char *first[2] = {NULL, NULL};
+    for (size_t i = 2; i < count; i++)
+        if (strcmp(words[i], words[i - 2]) != 0)
+            return false;
+    return count >= WORDS_LEAST &&
+           strcmp(other_hand(mender, words[0]), words[1]) == 0;
+}
+
+/* Do words alternate, with `text` in place of word `at`? A text of several
+ * words counts as several, an empty one as none. */
+static bool alternate(struct mender *mender, const span_list *words, size_t at,
+                      const char *text)
+{
+    const char **changed =
+        ARENA_ARRAY(mender->arena, const char *, words->count + 2);
+    size_t count = 0;
     for (size_t i = 0; i < words->count; i++) {
         const char *word = i == at ? text : span_text(mender, words->items[i]);
-        if (first[i % 2] == NULL)
-            first[i % 2] = word;
-        else if (strcmp(first[i % 2], word) != 0)
-            return false;
+        const size_t length = strcspn(word, " ");
+        if (length > 0)
+            changed[count++] = arena_copy(mender->arena, word, length);
+        if (word[length] != '\0')
+            changed[count++] = word + length + 1;
     }
-    return words->count >= WORDS_LEAST && strcmp(first[0], first[1]) != 0;
+    return take_turns(mender, changed, count);
 }
 
 /* Plain and mirrored ones alternate, or did but for one word. */
@@ -415,46 +430,73 @@ void offer_map_words(struct mender *mender, const struct element *map)
 /* An empty text removes the word, two words in its place insert one. */
 static void offer_map_count(struct mender *mender, const struct element *map,
                             enum manner manner, struct span word,
-                            const char *text)
+                            const char *text, bool regular)
 {
     offer(mender, (struct candidate){.manner = manner,
                                      .kind = KIND_WORD,
                                      .element = map,
                                      .number = rational_unknown(),
+                                     .regular = regular,
                                      .place = word,
                                      .edit = {word, text}});
 }
 
-/* A row that has one word too many or too few. `rows` limits it to the lines
- * that were reported; a span before the map means all of them. A word is put in
- * before the first and behind each one, so that no place is tried twice. */
+/* A word more beside word `at`. Beside its like it goes behind it, so that no
+ * text is tried twice. */
+static void offer_map_more(struct mender *mender, const struct element *map,
+                           const span_list *words, size_t at, const char *more,
+                           bool first)
+{
+    const struct span word = words->items[at];
+    const char *text = span_text(mender, word);
+    const char *behind = arena_printf(mender->arena, "%s %s", text, more);
+    const char *before = arena_printf(mender->arena, "%s %s", more, text);
+    const bool like_next =
+        at + 1 < words->count &&
+        strcmp(span_text(mender, words->items[at + 1]), more) == 0;
+    if (first && strcmp(more, text) != 0)
+        offer_map_count(mender, map, MANNER_INSERT, word, before,
+                        alternate(mender, words, at, before));
+    if (!like_next)
+        offer_map_count(mender, map, MANNER_INSERT, word, behind,
+                        alternate(mender, words, at, behind));
+}
+
+/* The words of the rows that were reported; a span before the map means all. */
+static span_list words_of_rows(struct mender *mender, const struct element *map,
+                               struct span rows)
+{
+    const span_list words = words_in(mender, map);
+    span_list inside = {0};
+    for (size_t i = 0; i < words.count; i++)
+        if (rows.start < map->content.start ||
+            (words.items[i].start >= rows.start &&
+             words.items[i].end <= rows.end))
+            *LIST_ADD(mender->arena, &inside) = words.items[i];
+    return inside;
+}
+
+/* A row that has one word too many or too few. Of some that are alike, the last
+ * is left out. */
 void offer_map_counts(struct mender *mender, const struct element *map,
                       struct span rows)
 {
     enum { KINDS_MOST = 8 };
-    const span_list words = words_in(mender, map);
-    const span_list kinds = kinds_of(mender, &words);
-    const bool all = rows.start < map->content.start;
+    const span_list all = words_in(mender, map);
+    const span_list words = words_of_rows(mender, map, rows);
+    const span_list kinds = kinds_of(mender, &all);
     for (size_t i = 0; i < words.count; i++) {
         const struct span word = words.items[i];
-        if (!all && (word.start < rows.start || word.end > rows.end))
-            continue;
         const bool repeats =
             i > 0 && same_text(mender, words.items[i - 1], word);
-        const char *text = span_text(mender, word);
-        offer_map_count(mender, map, repeats ? MANNER_REPEAT : MANNER_REMOVE,
-                        word, "");
-        for (size_t k = 0; k < kinds.count && k < KINDS_MOST; k++) {
-            const char *more = span_text(mender, kinds.items[k]);
-            const bool first =
-                i == 0 || (!all && words.items[i - 1].start < rows.start);
-            if (first)
-                offer_map_count(
-                    mender, map, MANNER_INSERT, word,
-                    arena_printf(mender->arena, "%s %s", more, text));
-            offer_map_count(mender, map, MANNER_INSERT, word,
-                            arena_printf(mender->arena, "%s %s", text, more));
-        }
+        if (i + 1 == words.count ||
+            !same_text(mender, word, words.items[i + 1]))
+            offer_map_count(mender, map,
+                            repeats ? MANNER_REPEAT : MANNER_REMOVE, word, "",
+                            alternate(mender, &words, i, ""));
+        for (size_t k = 0; k < kinds.count && k < KINDS_MOST; k++)
+            offer_map_more(mender, map, &words, i,
+                           span_text(mender, kinds.items[k]), i == 0);
     }
 }
 

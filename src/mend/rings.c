@@ -284,18 +284,28 @@ static void offer_own(struct mender *mender)
                                      .edit = {d->mend_span, d->replacement}});
         if (own != NULL) {
             own->own = d;
-            own->program = true;
+            own->program = d->code != DIAG_MIRRORED_HEAP;
         }
     }
+}
+
+/* How many cells of its picture differ. */
+static size_t cells_beside(const struct mender *mender,
+                           const struct problem *cell)
+{
+    const struct element *picture = element_at(mender, cell->at);
+    size_t count = 0;
+    for (size_t i = 0; i < mender->before.count; i++)
+        count += mender->before.items[i].code == DIAG_PICTURE &&
+                 element_at(mender, mender->before.items[i].at) == picture;
+    return count;
 }
 
 /* Cells that differ may be what is wrong: a single one likely, a few perhaps.
  */
 static void offer_cells(struct mender *mender)
 {
-    size_t cells = 0;
-    for (size_t i = 0; i < mender->before.count; i++)
-        cells += mender->before.items[i].code == DIAG_PICTURE;
+    enum { CELLS_MANY = 60 }; /* of many, none is single */
     for (size_t i = 0; i < mender->before.count; i++) {
         const struct problem *cell = &mender->before.items[i];
         if (cell->code != DIAG_PICTURE || cell->shown == NULL ||
@@ -309,8 +319,9 @@ static void offer_cells(struct mender *mender)
                                        .number = rational_unknown(),
                                        .place = span,
                                        .edit = {span, cell->shown}});
-        if (offered != NULL)
-            offered->program = offered->program || cells == 1;
+        if (offered != NULL && mender->before.count < CELLS_MANY)
+            offered->program =
+                offered->program || cells_beside(mender, cell) == 1;
     }
 }
 
@@ -402,12 +413,42 @@ static void offer_repeats_around(struct mender *mender)
     }
 }
 
+/* What all errors together point at. */
+static void offer_slips(struct mender *mender)
+{
+    offer_error_exchanges(mender);
+    offer_keys(mender);
+    offer_picture_exchanges(mender);
+    offer_drawn_words(mender);
+    offer_size_exchanges(mender);
+    offer_counted_names(mender);
+    offer_counted_uses(mender);
+    offer_keyed_uses(mender);
+    offer_seam(mender);
+}
+
+/* ensures: true where a piece that lacks, or a cell of a picture, makes all
+ * agree. */
+static bool try_pieces(struct mender *mender, size_t most)
+{
+    const size_t before = mender->candidates.count;
+    if (mender->root == NULL)
+        return false;
+    search_drawings(mender, most);
+    search_pieces(mender, most);
+    for (size_t i = before; i < mender->candidates.count; i++)
+        if (hits(mender, &mender->candidates.items[i]))
+            return true;
+    return false;
+}
+
 /* A ring has its share of the trials; what is left of it comes when all rings
- * had theirs. */
+ * had theirs. A piece that lacks is likelier than what lies further off. */
 void search_rings(struct mender *mender)
 {
-    enum { RINGS = 4, BEHIND = 3 };
+    enum { RINGS = 4, BEHIND = 3, NEAR = 1 };
     mender->rank = mender->error_count > ERRORS_MANY ? BEHIND : 0;
+    offer_renames(mender);
     offer_own(mender);
     offer_cells(mender);
     mender->rank = 0;
@@ -420,15 +461,14 @@ void search_rings(struct mender *mender)
     const size_t start = mender->tried;
     for (unsigned ring = 0; ring < RINGS; ring++) {
         if (mender->root != NULL && ring == 0)
-            offer_error_exchanges(mender);
-        if (mender->root != NULL && ring == 0)
-            offer_keys(mender);
-        if (mender->root != NULL && ring == 0)
-            offer_seam(mender);
+            offer_slips(mender);
         if (mender->root != NULL)
             offer_ring(mender, ring);
         if (try_offers(mender,
                        start + (mender->most - start) * (ring + 1) / RINGS))
+            return;
+        if (ring == NEAR && try_pieces(mender, start + (mender->most - start) *
+                                                           (ring + 2) / RINGS))
             return;
     }
 }

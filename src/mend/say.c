@@ -25,9 +25,94 @@ static const char *attribute_text(const struct mender *mender,
                               attribute_name(candidate->attribute), text);
 }
 
-/* The change as the subject of "makes all agree". */
-static const char *change_text(const struct mender *mender,
-                               const struct candidate *candidate)
+/* On which side of its neighbor a piece lacks. */
+static const char *side_text(const struct candidate *candidate)
+{
+    return candidate->kind == KIND_PIECE_BEFORE ? "before" : "behind";
+}
+
+/* Without the blank that parts it from its neighbor. */
+static const char *piece_text(const struct mender *mender,
+                              const struct candidate *candidate)
+{
+    const char *text = candidate->edit.text;
+    return candidate->kind == KIND_PIECE_BEHIND
+               ? text + 1
+               : arena_copy(mender->arena, text, strlen(text) - 1);
+}
+
+/* The word that is put behind another, or before it; NULL where none is. */
+static const char *word_behind(const struct mender *mender,
+                               const struct candidate *one)
+{
+    const char *beside = span_text(mender, one->place);
+    const size_t length = strlen(beside);
+    const char *text = one->edit.text;
+    return strncmp(text, beside, length) == 0 && text[length] == ' '
+               ? text + length + 1
+               : NULL;
+}
+
+static const char *word_before(const struct mender *mender,
+                               const struct candidate *one)
+{
+    const char *beside = span_text(mender, one->place);
+    const char *text = one->edit.text;
+    const size_t length = strcspn(text, " ");
+    return text[length] == ' ' && strcmp(text + length + 1, beside) == 0
+               ? arena_copy(mender->arena, text, length)
+               : NULL;
+}
+
+/* "one more `a` behind", or NULL where no word is put beside another. */
+static const char *more_text(const struct mender *mender,
+                             const struct candidate *one)
+{
+    const char *behind = word_behind(mender, one);
+    const char *before = word_before(mender, one);
+    if (behind == NULL && before == NULL)
+        return NULL;
+    return arena_printf(mender->arena, "one more %s %s",
+                        quoted(mender->arena, behind != NULL ? behind : before),
+                        behind != NULL ? "behind" : "before");
+}
+
+/* The word that comes, or goes. */
+static const char *word_of(const struct mender *mender,
+                           const struct candidate *one)
+{
+    const char *behind = word_behind(mender, one);
+    const char *before = word_before(mender, one);
+    return behind != NULL   ? behind
+           : before != NULL ? before
+                            : span_text(mender, one->place);
+}
+
+/* A word for another, one more, or one less. */
+static const char *word_change(const struct mender *mender,
+                               const struct candidate *one)
+{
+    struct arena *arena = mender->arena;
+    const char *found = quoted(arena, span_text(mender, one->place));
+    const char *more = more_text(mender, one);
+    if (one->edit.text[0] == '\0')
+        return arena_printf(arena, "leaving out %s", found);
+    if (more != NULL)
+        return arena_printf(arena, "%s this %s", more, found);
+    return arena_printf(arena, "%s for %s", quoted(arena, one->edit.text),
+                        found);
+}
+
+/* Rows of a map or of a picture that are too long or too short. */
+static bool changes_length(const struct mender *mender,
+                           const struct candidate *one)
+{
+    return one->kind == KIND_WORD &&
+           (one->edit.text[0] == '\0' || more_text(mender, one) != NULL);
+}
+
+const char *change_text(const struct mender *mender,
+                        const struct candidate *candidate)
 {
     struct arena *arena = mender->arena;
     const char *name = candidate->element == NULL
@@ -40,13 +125,7 @@ static const char *change_text(const struct mender *mender,
         return arena_printf(arena, "leaving out `%s`",
                             attribute_name(candidate->attribute));
     case KIND_WORD:
-        if (candidate->edit.text[0] == '\0')
-            return arena_printf(
-                arena, "leaving out %s",
-                quoted(arena, span_text(mender, candidate->place)));
-        return arena_printf(arena, "%s for %s",
-                            quoted(arena, candidate->edit.text),
-                            quoted(arena, span_text(mender, candidate->place)));
+        return word_change(mender, candidate);
     case KIND_EXCHANGE:
         return arena_printf(
             arena, "%s and %s exchanged",
@@ -69,10 +148,33 @@ static const char *change_text(const struct mender *mender,
         return arena_printf(arena, "one more `%s` like it", name);
     case KIND_REMOVAL:
         return arena_printf(arena, "leaving out this `%s`", name);
+    case KIND_PIECE_BEFORE:
+    case KIND_PIECE_BEHIND:
+        return arena_printf(arena, "%s %s this `%s`",
+                            piece_text(mender, candidate), side_text(candidate),
+                            name);
+    case KIND_RENAME:
+        return candidate->said;
     case KIND_OWN:
         return candidate->own->help;
     }
     return "";
+}
+
+/* A word that is one too many, that lacks, or that is another one. */
+static const char *word_mistake(const struct mender *mender,
+                                const struct candidate *one)
+{
+    struct arena *arena = mender->arena;
+    const char *found = quoted(arena, span_text(mender, one->place));
+    if (one->edit.text[0] == '\0')
+        return arena_printf(arena, "%s is one too many", found);
+    if (more_text(mender, one) != NULL)
+        return arena_printf(
+            arena, "%s lacks %s this %s", quoted(arena, word_of(mender, one)),
+            word_behind(mender, one) != NULL ? "behind" : "before", found);
+    return arena_printf(arena, "%s does not agree with the rest, %s would",
+                        found, quoted(arena, one->edit.text));
 }
 
 /* What is wrong, at the place of the change. */
@@ -94,10 +196,10 @@ static const char *mistake_text(const struct mender *mender,
     case KIND_OMISSION:
         return arena_printf(arena, "%s=%s does not agree with the rest",
                             attribute_name(candidate->attribute), found);
+    case KIND_RENAME:
+        return arena_printf(arena, "%s does not agree with the rest", found);
     case KIND_WORD:
-        if (candidate->edit.text[0] == '\0')
-            return arena_printf(arena, "%s is one too many", found);
-        /* fall through */
+        return word_mistake(mender, candidate);
     case KIND_OWN:
         return arena_printf(arena, "%s does not agree with the rest, %s would",
                             found, quoted(arena, candidate->edit.text));
@@ -125,6 +227,10 @@ static const char *mistake_text(const struct mender *mender,
                    ? arena_printf(arena, "this `%s` repeats the one before it",
                                   name)
                    : arena_printf(arena, "this `%s` is one too many", name);
+    case KIND_PIECE_BEFORE:
+    case KIND_PIECE_BEHIND:
+        return arena_printf(arena, "a piece lacks %s this `%s`",
+                            side_text(candidate), name);
     }
     return "";
 }
@@ -246,19 +352,26 @@ static bool in_moved_tag(const struct candidate *candidate, struct span span)
            span.start >= element->tag.start && span.start < element->tag.end;
 }
 
+/* Of what lacks, nothing was told. */
+static bool is_insertion(const struct mender *mender,
+                         const struct candidate *candidate)
+{
+    return changes_length(mender, candidate) ||
+           candidate->kind == KIND_PIECE_BEFORE ||
+           candidate->kind == KIND_PIECE_BEHIND;
+}
+
 /* Today's message at the place of the change, unless it promises another one.
  */
 static struct diagnostic *message_at(const struct mender *mender,
                                      const struct candidate *candidate)
 {
-    for (size_t i = 0; i < mender->error_count; i++) {
+    for (size_t i = 0;
+         !is_insertion(mender, candidate) && i < mender->error_count; i++) {
         struct diagnostic *d = mender->errors[i];
-        const bool there =
-            d->span.start == candidate->place.start ||
-            (d->code == DIAG_GRID_COUNT && candidate->kind == KIND_WORD &&
-             element_at(mender, d->span.start) == candidate->element) ||
-            d->span.start == candidate->edit.span.start ||
-            in_moved_tag(candidate, d->span);
+        const bool there = d->span.start == candidate->place.start ||
+                           d->span.start == candidate->edit.span.start ||
+                           in_moved_tag(candidate, d->span);
         if (there && (!of_picture(d->code) || d->code == DIAG_SWAPPED))
             return d;
     }
@@ -303,6 +416,44 @@ void say_mistake(struct mender *mender, const struct candidate *candidate)
     join_errors(mender, message_of(mender, candidate), candidate);
 }
 
+/* Any place of a map may be the one that lacks a word, or has one too many, but
+ * few words do. */
+static void ask_for_word(struct mender *mender, struct diagnostic *d,
+                         const struct candidate *best)
+{
+    enum { WORDS_MOST = 4 };
+    const char *words[WORDS_MOST + 1];
+    size_t count = 0;
+    struct buffer text = buffer_in(mender->arena);
+    for (size_t i = 0; i < mender->candidates.count; i++) {
+        const struct candidate *one = &mender->candidates.items[i];
+        if (!hits(mender, one) || one->kind != KIND_WORD ||
+            one->element != best->element ||
+            (one->edit.text[0] == '\0') != (best->edit.text[0] == '\0'))
+            continue;
+        const char *word = word_of(mender, one);
+        size_t k = 0;
+        while (k < count && strcmp(words[k], word) != 0)
+            k++;
+        if (k == count && count <= WORDS_MOST)
+            words[count++] = word;
+    }
+    if (count > WORDS_MOST)
+        return;
+    for (size_t i = 0; i < count; i++)
+        buffer_printf(&text, "%s%s",
+                      i == 0           ? ""
+                      : i + 1 == count ? " or "
+                                       : ", ",
+                      quoted(mender->arena, words[i]));
+    if (best->edit.text[0] == '\0')
+        diag_help(mender->run, d, "which is one too many: %s?",
+                  buffer_string(&text));
+    else
+        diag_help(mender->run, d, "where does one more %s belong?",
+                  buffer_string(&text));
+}
+
 /* Several changes do, so none is made the mend: a mend that is a guess would be
  * taken over unread. The question stands at the common place of the changes
  * where they have one, else at the first error. Of many changes two are
@@ -316,7 +467,8 @@ void say_question(struct mender *mender, const struct candidate *const *best,
     bool one_place = best[0]->element != NULL, told_there = false;
     /* A word of a map is likelier mirrored by a slip than a step is missing. */
     for (size_t i = 1; i < told; i++)
-        one_place &= best[i]->place.start == best[0]->place.start ||
+        one_place &= line_of(mender, best[i]->place) ==
+                         line_of(mender, best[0]->place) ||
                      (best[i]->twofold && best[0]->kind == KIND_WORD);
     for (size_t k = 0; k < mender->error_count; k++)
         if (mender->errors[k]->span.start == best[0]->place.start) {
@@ -337,10 +489,11 @@ void say_question(struct mender *mender, const struct candidate *const *best,
                       line_of(mender, best[i]->place));
     const bool advice = d->help != NULL && d->replacement == NULL;
     d->replacement = NULL;
-    if ((count > TOLD_AT_MOST && advice) ||
-        (count > 1 && best[0]->kind == KIND_WORD &&
-         best[0]->manner != MANNER_VALUE))
-        ; /* any word of a map may be the one that lacks */
+    if (count > 1 && best[0]->kind == KIND_WORD &&
+        best[0]->manner != MANNER_VALUE)
+        ask_for_word(mender, d, best[0]);
+    else if (count > TOLD_AT_MOST && advice)
+        ; /* what is said already is clearer than two of many */
     else if (count > TOLD_AT_MOST)
         diag_help(mender->run, d,
                   "many single changes make all agree, such as %s; which is "
@@ -349,107 +502,6 @@ void say_question(struct mender *mender, const struct candidate *const *best,
     else
         diag_help(mender->run, d, "which is meant: %s?", buffer_string(&text));
     join_errors(mender, d, best[0]);
-}
-
-/* NULL where the message proposed nothing. */
-static const struct candidate *own_of(const struct mender *mender,
-                                      const struct diagnostic *d)
-{
-    for (size_t i = 0; i < mender->candidates.count; i++)
-        if (mender->candidates.items[i].own == d)
-            return &mender->candidates.items[i];
-    return NULL;
-}
-
-/* A change is good for the errors of one definition where all of them go and no
- * other comes. Of the mistakes in one picture, each mends a part of it. */
-static bool holds_apart(const struct mender *mender, const struct diagnostic *d,
-                        const struct candidate *own)
-{
-    if (own == NULL || !own->tried || own->outcome.fresh > 0 ||
-        own->outcome.left >= mender->error_total)
-        return false;
-    if (mender->root == NULL || of_picture(d->code))
-        return true;
-    const struct element *top =
-        top_of(mender, element_at(mender, d->span.start));
-    for (size_t i = 0; i < mender->before.count && i < 64; i++)
-        if ((own->outcome.which >> i & 1) != 0 &&
-            top_of(mender, element_at(mender, mender->before.items[i].at)) ==
-                top)
-            return false;
-    return mender->before.count <= 64;
-}
-
-/* From the first of the edits to the last, as one. requires: in the order of
- * their places, and apart. */
-static struct edit joined_edit(const struct mender *mender,
-                               const struct candidate *const *all, size_t count)
-{
-    struct buffer text = buffer_in(mender->arena);
-    uint32_t at = all[0]->edit.span.start;
-    for (size_t i = 0; i < count; i++) {
-        const struct edit *edit = &all[i]->edit;
-        buffer_text(&text,
-                    span_text(mender, (struct span){at, edit->span.start}));
-        buffer_text(&text, edit->text);
-        at = edit->span.end;
-    }
-    return (struct edit){{all[0]->edit.span.start, at}, buffer_string(&text)};
-}
-
-/* ensures: true where all of them together leave nothing to say. */
-static bool hold_together(struct mender *mender, const struct candidate **all,
-                          size_t count)
-{
-    for (size_t i = 1; i < count; i++)
-        for (size_t k = i;
-             k > 0 && all[k]->edit.span.start < all[k - 1]->edit.span.start;
-             k--) {
-            const struct candidate *later = all[k - 1];
-            all[k - 1] = all[k];
-            all[k] = later;
-        }
-    for (size_t i = 1; i < count; i++)
-        if (all[i]->edit.span.start < all[i - 1]->edit.span.end)
-            return false;
-    const struct edit edit = count == 0 ? (struct edit){{0, 0}, ""}
-                                        : joined_edit(mender, all, count);
-    return count > 0 && holds_whole(mender, &edit);
-}
-
-/* A question promises nothing. */
-static bool asks(const struct diagnostic *d)
-{
-    const size_t length = d->help == NULL ? 0 : strlen(d->help);
-    return length > 0 && d->help[length - 1] == '?';
-}
-
-/* Each mend that clears its definition is told, in words. As mends that a
- * program may apply they are offered where all together were tried, and leave
- * nothing. */
-void say_apart(struct mender *mender)
-{
-    const struct candidate **all = ARENA_ARRAY(
-        mender->arena, const struct candidate *, mender->error_count + 1);
-    size_t count = 0;
-    for (size_t i = 0; i < mender->error_count; i++) {
-        struct diagnostic *d = mender->errors[i];
-        const struct candidate *own = own_of(mender, d);
-        if (d->replacement == NULL)
-            continue;
-        if (holds_apart(mender, d, own)) {
-            all[count++] = own;
-            continue;
-        }
-        d->replacement = NULL;
-        if (!asks(d))
-            d->help = NULL;
-    }
-    if (hold_together(mender, all, count))
-        return;
-    for (size_t i = 0; i < count; i++)
-        all[i]->own->replacement = NULL;
 }
 
 /* The same amount told of two cloths: one slip of the pen would be in one. */

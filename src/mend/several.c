@@ -87,6 +87,17 @@ bool needs_cause(const struct mender *mender, const struct candidate *one)
            one->manner != MANNER_REPEAT;
 }
 
+/* A piece unlike all that it stands among, or that shows something else than
+ * the picture in its place, is told only where it makes all agree.
+ */
+static bool is_guess(const struct candidate *one)
+{
+    if (one->guess)
+        return true;
+    return one->far &&
+           (one->kind == KIND_PIECE_BEFORE || one->kind == KIND_PIECE_BEHIND);
+}
+
 /* It mends some errors and brings none, or it mends all, and what was hidden
  * behind them is seen; as long as a name or a word is wrong, the program must
  * have offered it, or it clears many. */
@@ -101,7 +112,45 @@ static bool may_be_first(const struct mender *mender,
              (one->program ||
               (one->manner == MANNER_REPEAT && !one->outcome.hides) ||
               clears_many(mender, one)))) &&
-           keeps_lines(mender, one);
+           keeps_lines(mender, one) && !is_guess(one);
+}
+
+/* Another change does the same. */
+static bool has_rival(const struct mender *mender, const struct candidate *one)
+{
+    for (size_t i = 0; i < mender->candidates.count; i++) {
+        const struct candidate *other = &mender->candidates.items[i];
+        if (other->tried && other->outcome.which == one->outcome.which &&
+            other->outcome.left == one->outcome.left &&
+            other->outcome.fresh == one->outcome.fresh &&
+            (other->edit.span.start != one->edit.span.start ||
+             strcmp(other->edit.text, one->edit.text) != 0) &&
+            compare_candidates(mender, other, one) <= 0)
+            return true;
+    }
+    return false;
+}
+
+/* The only one that makes all agree but the amounts of cloth, or one that mends
+ * errors of two kinds at once. */
+bool is_sure(const struct mender *mender, const struct candidate *one,
+             size_t count)
+{
+    bool mended[DIAG_CODE_COUNT] = {false};
+    size_t kinds = 0;
+    if (one->outcome.fresh > 0 || one->manner == MANNER_REMOVE)
+        return false;
+    if (one->outcome.left == 0)
+        return count == 1;
+    for (size_t i = 0; i < mender->before.count && i < 64; i++) {
+        const enum diag_code code = mender->before.items[i].code;
+        if (diag_entry(code)->level == DIAG_ERROR && !mended[code] &&
+            (one->outcome.which >> i & 1) == 0) {
+            mended[code] = true;
+            kinds++;
+        }
+    }
+    return kinds > 1 && !has_rival(mender, one);
 }
 
 /* What is mended, less what comes up instead of it. */
@@ -247,6 +296,41 @@ bool tells_apart(const struct mender *mender, const struct candidate *first,
     return true;
 }
 
+/* Another change does the same and is as likely. */
+static bool is_rival(const struct mender *mender, const struct candidate *other,
+                     const struct candidate *one)
+{
+    return other->tried && other->outcome.which == one->outcome.which &&
+           other->outcome.left == one->outcome.left &&
+           other->outcome.fresh == one->outcome.fresh &&
+           (other->edit.span.start != one->edit.span.start ||
+            strcmp(other->edit.text, one->edit.text) != 0) &&
+           compare_candidates(mender, other, one) == 0;
+}
+
+/* Which of two is meant, or NULL where there is no other, or several. */
+static const char *question_of(const struct mender *mender,
+                               const struct candidate *one)
+{
+    const struct candidate *rival = NULL;
+    for (size_t i = 0; i < mender->candidates.count; i++) {
+        const struct candidate *other = &mender->candidates.items[i];
+        if (!is_rival(mender, other, one))
+            continue;
+        if (rival != NULL)
+            return NULL;
+        rival = other;
+    }
+    if (rival == NULL)
+        return NULL;
+    return arena_printf(mender->arena,
+                        "which is meant: %s in line %zu or %s in line %zu?",
+                        change_text(mender, one),
+                        source_line(mender->run->source, one->place.start),
+                        change_text(mender, rival),
+                        source_line(mender->run->source, rival->place.start));
+}
+
 /* The message about the source with the change, at its place in the source. */
 static void carry_over(struct mender *mender, const struct candidate *first,
                        const struct diagnostic *d, size_t line)
@@ -260,7 +344,7 @@ static void carry_over(struct mender *mender, const struct candidate *first,
         diag_note(run, here, span.end == 0 ? span : span_before(first, span),
                   "%s", d->notes.items[i].text);
     }
-    if (d->help != NULL && d->replacement != NULL)
+    if (d->help != NULL && d->replacement != NULL && !asks(d))
         diag_help(run, here, "%s, once line %zu is mended", d->help, line);
     else if (d->help != NULL)
         diag_help(run, here, "%s (once line %zu is mended)", d->help, line);
@@ -276,7 +360,10 @@ void say_both(struct mender *mender, const struct candidate *first,
     const size_t count = diag_sorted(second, &sorted);
     struct diagnostic *kept = message_of(mender, first);
     const size_t line = source_line(run->source, kept->span.start);
-    if (first->own == NULL)
+    const char *question = question_of(mender, first);
+    if (question != NULL)
+        diag_help(run, kept, "%s", question);
+    else if (first->own == NULL)
         kept->help = arena_printf(mender->arena,
                                   "%s but what is told beside it", kept->help);
     for (size_t i = 0; i < mender->error_count; i++)

@@ -115,18 +115,15 @@ static bool is_fresh(const struct mender *mender, const struct diagnostic *d,
     return d->code != DIAG_POINTS_MISS || mender->sewn_before;
 }
 
-/* Which errors hide which: words and names, counts of cells,
- * sizes, cells of pictures, steps. */
 static int stage_of(enum diag_code code)
 {
-    enum { NAMES, COUNTS, SIZES, CELLS, STEPS };
     if (of_steps(code))
-        return STEPS;
+        return STAGE_STEPS;
     if (code == DIAG_GRID_COUNT)
-        return COUNTS;
+        return STAGE_COUNTS;
     if (code == DIAG_PICTURE)
-        return CELLS;
-    return code >= DIAG_SEAM_SUM ? SIZES : NAMES;
+        return STAGE_CELLS;
+    return code >= DIAG_SEAM_SUM ? STAGE_SIZES : STAGE_NAMES;
 }
 
 /* Are they behind all errors before, or behind some, so that they hide none? */
@@ -142,6 +139,19 @@ static void compare_stages(const struct mender *mender, int fresh,
         outcome->onward &= stage_of(code) > 0 && fresh > stage_of(code);
         outcome->hides &= fresh < stage_of(code);
     }
+}
+
+/* The sum is that of Fowler, Noll and Vo (FNV-1a), of 32 bits. */
+static void see_cell(struct outcome *outcome, const struct edit *edit,
+                     const struct diagnostic *d)
+{
+    uint32_t sum = UINT32_C(2166136261);
+    for (const char *c = d->replacement; c != NULL && *c != '\0'; c++)
+        sum = (sum ^ (unsigned char)*c) * UINT32_C(16777619);
+    if (outcome->cell_count < CELLS_SEEN)
+        outcome->cells[outcome->cell_count++] =
+            (struct cell_seen){place_before(edit, d->span.start),
+                               place_before(edit, d->span.end), sum};
 }
 
 /* Problems are known again by code and place: what was there before is left,
@@ -173,7 +183,9 @@ struct outcome try_edit(struct mender *mender, const struct edit *edit)
         outcome.warnings += level == DIAG_WARNING;
         outcome.left += old && level == DIAG_ERROR;
         outcome.fresh += is_fresh(mender, sorted[i], number);
-        if (!old && stage_of(sorted[i]->code) < first)
+        if (!old && sorted[i]->code == DIAG_PICTURE)
+            see_cell(&outcome, edit, sorted[i]);
+        if (!old && level == DIAG_ERROR && stage_of(sorted[i]->code) < first)
             first = stage_of(sorted[i]->code);
     }
     compare_stages(mender, first, &outcome);

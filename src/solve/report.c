@@ -221,6 +221,7 @@ void report_sum(struct system *system, struct sum *sum, struct rational found)
         "`%s` is %s %s, but %s is asked for", element_name(sum->element->kind),
         local_length(system, found), sum->dimension, wanted_text);
     diag_off(d, rational_sub(found, wanted), rational_unknown());
+    d->about = sum->element->name;
     if (mend != NULL)
         diag_label(run, d, "%s", local_length(system, mend->value));
     note_sum(system, d, sum, found);

@@ -94,6 +94,72 @@ static const struct slip slips[] = {
      NULL, "`units`"},
     {"a size that nothing else is near", "samples/lantern-walk.xml",
      "finished=\"12\"", "finished=\"12 1/8\"", "12", NULL},
+    {"a use that lacks, unlike its neighbors", "samples/turning-lamp.xml",
+     "<use unit=\"ray\" turn=\"270\"/>  <use unit=\"lens\"/>",
+     "<use unit=\"ray\" turn=\"270\"/>", " <use unit=\"lens\"/>", NULL},
+    {"the same, turned as no other", "samples/lantern-walk.xml",
+     "<use unit=\"wing\" turn=\"270\"/> <use unit=\"wing\" turn=\"180\"/>",
+     "<use unit=\"wing\" turn=\"270\"/>", " <use unit=\"wing\" turn=\"180\"/>",
+     NULL},
+    {"a patch that lacks between others", "samples/vane-harbor.xml",
+     "<patch fabric=\"mist\" width=\"1\"/> <use unit=\"headland\" "
+     "turn=\"90\"/>",
+     "<use unit=\"headland\" turn=\"90\"/>",
+     " <patch fabric=\"mist\" width=\"1\"/>", NULL},
+    {"geese that lack, of another sky", "samples/gull-rock.xml",
+     "<flying-geese goose=\"gull\" sky=\"sea\"/>\n"
+     "      <flying-geese goose=\"gull\" sky=\"foam\" press=\"open\"/>",
+     "<flying-geese goose=\"gull\" sky=\"sea\"/>",
+     " <flying-geese goose=\"gull\" sky=\"foam\"/>", NULL},
+    {"a use that lacks, and shows the same in a mirror",
+     "samples/turning-lamp.xml",
+     "<use unit=\"ray\"/>            <use unit=\"post\" turn=\"90\"/>",
+     "<use unit=\"ray\"/>", " <use unit=\"post\" turn=\"90\"/>", NULL},
+    {"a corner of a size that stands nowhere else", "samples/turning-lamp.xml",
+     "<patch fabric=\"sky\"> <corner at=\"top-left\" fabric=\"dusk\" "
+     "size=\"1\"/> </patch>",
+     "<patch fabric=\"sky\"> </patch>",
+     " <corner at=\"top-left\" fabric=\"dusk\" size=\"1\"/>", NULL},
+    {"a use mirrored by a slip, which a plain step makes",
+     "samples/vane-harbor.xml", "<use key=\"h\" block=\"harbor\"",
+     "<use mirror=\"yes\" key=\"h\" block=\"harbor\"", NULL,
+     "mirror=\"no\" in line 98"},
+    {"two rows of a picture exchanged", "samples/lantern-walk.xml",
+     "n    n/f  f    f    f\\n  n\n"
+     "      n/f  f    g    g    f    f\\n",
+     "n/f  f    g    g    f    f\\n\n"
+     "      n    n/f  f    f    f\\n  n",
+     "n    n/f  f    f    f\\n  n\n"
+     "      n/f  f    g    g    f    f\\n",
+     NULL},
+    {"a cell that no half-square would be of", "tests/mutants/triangles.xml",
+     "r/s      s\\t ", "r/s      t ", "s\\t", NULL},
+    {"a word that a map which alternates lacks", "samples/turning-lamp.xml",
+     "<map> a a.m a a.m a a.m </map>", "<map> a a.m a.m a a.m </map>", "a.m a",
+     NULL},
+    {"a word that any place of a row may lack", "samples/vane-harbor.xml",
+     "h      h.90   h.90\n", "h      h.90\n", NULL, "where does one more `h"},
+    {"a word too many that any place of a row may have",
+     "samples/vane-harbor.xml", "h      h.90   h.90\n", "h   h  h.90   h.90\n",
+     NULL, "which is one too many: `h` or `h.90`?"},
+    {"a name misspelt in two places", "samples/lantern-walk.xml",
+     "<use unit=\"wing\"/>            <use unit=\"wing\" turn=\"90\"/>",
+     "<use unit=\"wnig\"/>            <use unit=\"wnig\" turn=\"90\"/>",
+     "wing\"/>            <use unit=\"wing", NULL},
+    {"an id that no place names", "samples/lantern-walk.xml",
+     "<unit id=\"wing\"", "<unit id=\"wign\"", "wing", NULL},
+    {"a use whose key the map asks for", "samples/gull-rock.xml",
+     "key=\"B\"/> <use block=\"landing\" finished=\"8\" key=\"L\"/>",
+     "key=\"B\"/>", " <use block=\"landing\" finished=\"8\" key=\"L\"/>", NULL},
+    {"a cell that a row of a picture lacks", "samples/lantern-walk.xml",
+     "n/f  f    g    g    f    f\\n", "n/f  f    g    g    f\\n", "g f", NULL},
+    {"a cell too many in a row", "samples/lantern-walk.xml",
+     "n/f  f    g    g    f    f\\n", "n/f  f    g    g    f   n f\\n", "",
+     NULL},
+    {"a cell in no key", "samples/turning-lamp.xml", "s/b  b    b    b",
+     "z/b  b    b    b", "s/b", NULL},
+    {"the cells of a picture", "samples/gull-rock.xml", "cells=\"8\"",
+     "cells=\"4\"", "8", NULL},
     {"the order of the steps", "samples/gull-rock.xml",
      "<step make=\"beacon\" count=\"5\"/>",
      "<step make=\"throw\"/> <step make=\"beacon\" count=\"5\"/>", NULL, NULL},
@@ -287,6 +353,33 @@ static const struct two_slips pairs[] = {
        "key=\"b\" name=\"Sky\"/>\n    <fabric id=\"beam\" key=\"s\"", NULL,
        NULL},
       {NULL, NULL, "make=\"ray\"", "make=\"rya\"", NULL, NULL}}},
+    {"a use that lacks, and a cell of the picture",
+     {{NULL, "samples/turning-lamp.xml",
+       "<use unit=\"ray\" turn=\"270\"/>  <use unit=\"lens\"/>",
+       "<use unit=\"ray\" turn=\"270\"/>", NULL, NULL},
+      {NULL, NULL, "s/b  b    b    b", "b    b    b    b", NULL, NULL}}},
+    {"a use that lacks, and a cell that it shows",
+     {{NULL, "samples/lantern-walk.xml",
+       "<use unit=\"wing\" turn=\"270\"/> <use unit=\"wing\" turn=\"180\"/>",
+       "<use unit=\"wing\" turn=\"270\"/>", NULL, NULL},
+      {NULL, NULL, "n\\f  f    g    g ", "n\\f  f    g    n ", NULL, NULL}}},
+    {"a turn, and two pieces of which one takes the other's fabric",
+     {{NULL, "tests/mutants/triangles.xml", "      <use unit=\"lamp\"/>\n",
+       "      <use turn=\"90\" unit=\"lamp\"/>\n", NULL, NULL},
+      {NULL, NULL, "line=\"rising\" left=\"reed\" right=\"sand\" method",
+       "line=\"rising\" left=\"sand\" right=\"reed\" method", NULL, NULL}}},
+    {"a use that lacks, and a step that lacks",
+     {{NULL, "samples/lantern-walk.xml", "<use unit=\"wing\" turn=\"90\"/>", "",
+       NULL, NULL},
+      {NULL, NULL,
+       "<step make=\"wing\" count=\"4\" press=\"toward-corner\"> <say>Keep the "
+       "tails of the strips on the left.</say> </step>\n    <step",
+       "<step", NULL, NULL}}},
+    {"a unit for another, which the steps count, and a count",
+     {{NULL, "tests/mutants/triangles.xml", "<use unit=\"lamp\" turn=\"270\"/>",
+       "<use unit=\"post\" turn=\"270\"/>", NULL, NULL},
+      {NULL, NULL, "across=\"2\" down=\"2\"", "across=\"3\" down=\"2\"", NULL,
+       NULL}}},
     {"a use of another unit, and a cell of the picture",
      {{NULL, "samples/turning-lamp.xml", "<use unit=\"lens\"/>",
        "<use unit=\"post\"/>", NULL, NULL},
@@ -344,6 +437,69 @@ static void test_both_are_told(void **state)
     }
 }
 
+/* A block of two rows, of which the lower one is given. */
+static const char *rows_of(struct arena *arena, const char *lower)
+{
+    return pattern_of(
+        arena,
+        arena_printf(
+            arena,
+            "<unit id=\"pair\" width=\"2\" height=\"1\"><row><patch "
+            "fabric=\"reef\" width=\"1\"/><patch "
+            "fabric=\"surf\"/></row></unit>\n"
+            "<block id=\"b\" grid=\"4\">\n<column>\n"
+            "<row><patch fabric=\"surf\" width=\"2\" height=\"2\"/><patch "
+            "fabric=\"reef\"/></row>\n"
+            "<row><use unit=\"pair\"/><use unit=\"pair\"/></row>\n%s"
+            "</column><picture>\n s s r r\n s s r r\n r s r s\n s r s r\n"
+            "</picture></block>\n"
+            "<quilt id=\"q\"><row><use block=\"b\" "
+            "finished=\"8\"/></row></quilt>"
+            "\n<assembly of=\"b\"><step make=\"pair\" count=\"4\"/><step "
+            "make=\"b\"/></assembly>",
+            lower));
+}
+
+/* A row that lacks is told of the column, not of a size in another row; what
+ * the steps count is no mistake beside it, and no patch is guessed. */
+static void test_a_row_lacks(void **state)
+{
+    struct arena *arena = *state;
+    const struct slip slip = {.what = "a row"};
+    const char *row = "<row><use unit=\"pair\" turn=\"180\"/><use "
+                      "unit=\"pair\" turn=\"180\"/></row>\n";
+    assert_int_equal(
+        diag_count(compiled(arena, rows_of(arena, row)), DIAG_ERROR), 0);
+    const struct run *run = compiled(arena, rows_of(arena, ""));
+    const struct diagnostic *d = only_error(run, &slip);
+    assert_int_equal(source_line(run->source, d->span.start), 4);
+    assert_null(d->replacement);
+}
+
+/* A use that lacks in a quilt, of which only sizes and steps tell. */
+static void test_a_use_lacks(void **state)
+{
+    struct arena *arena = *state;
+    const struct slip slip = {.what = "a use"};
+    const char *text = pattern_of(
+        arena,
+        "<block id=\"b\" grid=\"2\"><row><patch fabric=\"surf\" width=\"1\" "
+        "height=\"2\"/><patch fabric=\"reef\"/></row><picture>\n s r\n s r\n"
+        "</picture></block>\n"
+        "<quilt id=\"q\" finished=\"20 x 16\"><row>\n"
+        "<column><use block=\"b\" finished=\"8\"/><use block=\"b\" "
+        "finished=\"8\"/></column>\n"
+        "<patch fabric=\"reef\" width=\"4\"/>\n"
+        "<column><use block=\"b\" turn=\"90\" finished=\"8\"/></column>\n"
+        "</row></quilt>\n"
+        "<assembly of=\"q\"><step make=\"b\" count=\"4\"/><step "
+        "make=\"q\"/></assembly>");
+    const struct diagnostic *d = only_error(compiled(arena, text), &slip);
+    assert_non_null(d->replacement);
+    assert_string_equal(d->replacement,
+                        " <use block=\"b\" turn=\"90\" finished=\"8\"/>");
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -351,6 +507,8 @@ int main(void)
         cmocka_unit_test(test_two_mistakes),
         cmocka_unit_test(test_symmetric_unit),
         cmocka_unit_test(test_both_are_told),
+        cmocka_unit_test(test_a_row_lacks),
+        cmocka_unit_test(test_a_use_lacks),
     };
     return cmocka_run_group_tests_name("causes", tests, unit_arena,
                                        unit_arena_end);

@@ -1,12 +1,12 @@
-/* mutants [--pairs [--seed N]] [--every N] SAMPLE...: every sample with one
- * mistake at a time, or with two.
+/* mutants [--pairs [--seed N]] [--only WORDS] [--every N] SAMPLE...: every
+ * sample with one mistake at a time, or with two.
  *
  * Each mutant is compiled in memory. It is caught where there is an error;
  * harmless where there is none and the tops are the same polygon for polygon,
  * the cut lists, the amounts and the finishing too; else it has escaped. With
- * --every, only each Nth mutant is judged. Prints what became of all of them,
- * each that escaped, and `ok` or `not ok` for each demand. Of two mistakes:
- * pairs.c. */
+ * --every, only each Nth mutant is judged; with --only, one kind. Prints what
+ * became of all of them, each that escaped, and `ok` or `not ok` for each
+ * demand. Of two mistakes: pairs.c. */
 #include <stdlib.h>
 #include <string.h>
 
@@ -14,6 +14,21 @@
 #include "mutants.h"
 
 enum { MUTANTS_AT_LEAST = 2000, NAMES_EACH = DIAG_CODE_COUNT };
+
+/* What is asked for on the command line. */
+struct judging {
+    size_t every;
+    const char *only; /* kind; NULL for all */
+    bool pairs;       /* two mistakes at a time, in place of one ... */
+    uint64_t seed;    /* ... drawn with this */
+    int at;           /* the first sample */
+};
+
+static const char *const kind_names[] = {
+#define KIND_NAME(kind, name) name,
+    KIND_LIST(KIND_NAME)
+#undef KIND_NAME
+};
 
 struct tally {
     size_t judged, verdicts[DIED + 1], first_there, first_near, any_there;
@@ -100,15 +115,10 @@ static void print_mutant(const char *what, const struct job *job,
                          const struct outcome *outcome)
 {
     const struct mutant *mutant = job->mutant;
-    static const char *const kinds[] = {
-#define KIND_NAME(kind, name) name,
-        KIND_LIST(KIND_NAME)
-#undef KIND_NAME
-    };
     printf("# %s: %s:%zu: %s: `%s` -> `%s`%s%s (%zu trials, %.2f s)\n", what,
-           job->sample->path, mutant->line, kinds[mutant->kind], mutant->from,
-           mutant->to, outcome->why[0] == '\0' ? "" : ": ", outcome->why,
-           outcome->trials, outcome->seconds);
+           job->sample->path, mutant->line, kind_names[mutant->kind],
+           mutant->from, mutant->to, outcome->why[0] == '\0' ? "" : ": ",
+           outcome->why, outcome->trials, outcome->seconds);
 }
 
 static void print_names(const struct tally *tally)
@@ -142,6 +152,20 @@ static void print_row(const char *name, const struct tally *tally)
     printf("\n");
 }
 
+/* For sums over several runs, a row of numbers with MUTANTS_COUNTS. */
+static void print_counts(const char *name, const struct tally *tally)
+{
+    if (getenv("MUTANTS_COUNTS") == NULL)
+        return;
+    printf("counts\t%s\t%zu\t%zu\t%zu\t%zu\t%zu\t%zu\t%zu\t%zu\t%zu\t%zu\t%zu\t"
+           "%zu\t%.3f\t%.3f\n",
+           name, tally->judged, tally->verdicts[CAUGHT],
+           tally->verdicts[HARMLESS], escaped(tally), tally->first_there,
+           tally->first_near, tally->right, tally->wrong, tally->clean,
+           tally->fixes, tally->errors, tally->trials, tally->seconds,
+           tally->longest);
+}
+
 static void add_tally(struct tally *sum, const struct tally *tally)
 {
     sum->judged += tally->judged;
@@ -166,11 +190,6 @@ static void add_tally(struct tally *sum, const struct tally *tally)
 /* ensures: all kinds together. */
 static struct tally print_kinds(const struct report *report)
 {
-    static const char *const names[] = {
-#define KIND_NAME(kind, name) name,
-        KIND_LIST(KIND_NAME)
-#undef KIND_NAME
-    };
     struct tally all = {0};
     printf("# %-31s %6s %6s %8s %7s %6s %6s %6s %6s %11s %5s %6s %5s %5s\n", "",
            "judged", "caught", "harmless", "escaped", "line", "elem.", "right",
@@ -178,7 +197,8 @@ static struct tally print_kinds(const struct report *report)
     for (int i = 0; i < KIND_TOTAL; i++) {
         if (report->kinds[i].judged == 0)
             continue;
-        print_row(names[i], &report->kinds[i]);
+        print_row(kind_names[i], &report->kinds[i]);
+        print_counts(kind_names[i], &report->kinds[i]);
         print_names(&report->kinds[i]);
         add_tally(&all, &report->kinds[i]);
     }
@@ -208,14 +228,19 @@ static void print_rules(const struct report *report)
 /* ---- judging ---- */
 
 /* Each Nth of what is not left out; what is only where all are judged. */
-static size_t choose(const struct sample *samples, size_t count, size_t every,
-                     struct job *jobs, size_t *made)
+static size_t choose(const struct sample *samples, size_t count,
+                     const struct judging *judging, struct job *jobs,
+                     size_t *made)
 {
+    const size_t every = judging->every;
     size_t chosen = 0, seen[2] = {0, 0};
     for (size_t i = 0; i < count; i++) {
         for (size_t k = 0; k < samples[i].mutants.count; k++) {
             const struct mutant *mutant = &samples[i].mutants.items[k];
             const bool left_out = mutant->rule != RULE_NONE;
+            if (judging->only != NULL &&
+                strcmp(kind_names[mutant->kind], judging->only) != 0)
+                continue;
             if (seen[left_out]++ % every == 0 && (!left_out || every == 1))
                 jobs[chosen++] = (struct job){&samples[i], mutant};
         }
@@ -287,7 +312,7 @@ static bool judge_figures(const struct tally *sum)
 
 static bool judge_samples(GEOSContextHandle_t geos,
                           const struct sample *samples, size_t count,
-                          size_t every)
+                          const struct judging *judging)
 {
     size_t all = 0, doubles = 0, made = 0;
     for (size_t i = 0; i < count; i++) {
@@ -296,10 +321,11 @@ static bool judge_samples(GEOSContextHandle_t geos,
     }
     struct arena *arena = arena_create();
     struct job *jobs = ARENA_ARRAY(arena, struct job, all + 1);
-    const size_t chosen = choose(samples, count, every, jobs, &made);
+    const size_t chosen = choose(samples, count, judging, jobs, &made);
     struct outcome *outcomes = ARENA_ARRAY(arena, struct outcome, chosen + 1);
     judge_all(geos, jobs, chosen, outcomes);
-    const struct report report = gather(jobs, chosen, outcomes, every == 1);
+    const struct report report =
+        gather(jobs, chosen, outcomes, judging->every == 1);
     const struct tally sum = print_kinds(&report);
     print_rules(&report);
     printf("# %zu mutants (%zu doubles dropped, %zu left out by rule), %zu "
@@ -313,14 +339,6 @@ static bool judge_samples(GEOSContextHandle_t geos,
     return good;
 }
 
-/* What is asked for on the command line. */
-struct judging {
-    size_t every;
-    bool pairs;    /* two mistakes at a time, in place of one ... */
-    uint64_t seed; /* ... drawn with this */
-    int at;        /* the first sample */
-};
-
 static struct judging read_words(int count, char **words)
 {
     enum { SEED = 1961 };
@@ -333,13 +351,18 @@ static struct judging read_words(int count, char **words)
         judging.seed = strtoul(words[judging.at + 1], NULL, 10);
         judging.at += 2;
     }
+    if (count > judging.at + 1 && strcmp(words[judging.at], "--only") == 0) {
+        judging.only = words[judging.at + 1];
+        judging.at += 2;
+    }
     if (count > judging.at + 1 && strcmp(words[judging.at], "--every") == 0) {
         judging.every = strtoul(words[judging.at + 1], NULL, 10);
         judging.at += 2;
     }
     if (judging.every < 1 || judging.at >= count) {
         fprintf(stderr,
-                "usage: mutants [--pairs [--seed N]] [--every N] SAMPLE...\n");
+                "usage: mutants [--pairs [--seed N]] [--only KIND] [--every N] "
+                "SAMPLE...\n");
         exit(2);
     }
     return judging;
@@ -350,7 +373,7 @@ static bool judge_all_samples(GEOSContextHandle_t geos, struct sample *all,
 {
     if (judging->pairs)
         return judge_pairs(geos, all, count, judging->every, judging->seed);
-    return judge_samples(geos, all, count, judging->every);
+    return judge_samples(geos, all, count, judging);
 }
 
 int main(int count, char **words)

@@ -1,0 +1,246 @@
+/* What may be wrong in how a picture is written: two rows or two cells
+ * exchanged, a cell too many or too few in a row, a cell that cannot be read,
+ * the count of cells. Read next: lacking.c. */
+#include <string.h>
+
+#include "mender.h"
+
+enum { WORDS_MOST = 40, KINDS_MOST = 24 };
+
+/* ---- exchanged ---- */
+
+/* The cells that differ, all of one picture. */
+struct differing {
+    const struct definition *definition;
+    size_t rows[2]; /* of the picture; 0 for none */
+    size_t in_row[2];
+    const struct picture_cell *cells[2];
+    size_t count;
+    bool more_rows;
+};
+
+static const struct picture_cell *cell_at(const struct mender *mender,
+                                          uint32_t at,
+                                          const struct definition **owner)
+{
+    const struct design *design = mender->sized->design;
+    for (size_t i = 0; i < design->definitions.count; i++) {
+        const struct definition *one = design->definitions.items[i];
+        for (size_t k = 0; k < one->cells.count; k++)
+            if (one->cells.items[k].span.start == at) {
+                *owner = one;
+                return &one->cells.items[k];
+            }
+    }
+    return NULL;
+}
+
+static void add_cell(struct differing *all, const struct picture_cell *cell)
+{
+    size_t i = 0;
+    if (all->count < 2)
+        all->cells[all->count] = cell;
+    all->count++;
+    while (i < 2 && all->rows[i] != 0 && all->rows[i] != cell->row)
+        i++;
+    if (i == 2) {
+        all->more_rows = true;
+        return;
+    }
+    all->rows[i] = cell->row;
+    all->in_row[i]++;
+}
+
+/* ensures: a definition of NULL where they are of several pictures. */
+static struct differing cells_differing(const struct mender *mender)
+{
+    enum { CELLS_MANY = 128 }; /* one slip of the pen makes fewer differ */
+    struct differing all = {.definition = NULL};
+    if (mender->before.count > CELLS_MANY)
+        return all;
+    for (size_t i = 0; i < mender->before.count; i++) {
+        const struct definition *owner = NULL;
+        if (mender->before.items[i].code != DIAG_PICTURE)
+            continue;
+        const struct picture_cell *cell =
+            cell_at(mender, mender->before.items[i].at, &owner);
+        if (cell == NULL || (all.definition != NULL && owner != all.definition))
+            return (struct differing){.definition = NULL};
+        all.definition = owner;
+        add_cell(&all, cell);
+    }
+    return all;
+}
+
+/* From its first cell to its last. */
+static struct span row_span(const struct definition *definition, size_t row)
+{
+    struct span span = {0, 0};
+    for (size_t i = 0; i < definition->cells.count; i++) {
+        const struct picture_cell *cell = &definition->cells.items[i];
+        if (cell->row != row)
+            continue;
+        if (span.end == 0)
+            span.start = cell->span.start;
+        span.end = cell->span.end;
+    }
+    return span;
+}
+
+void offer_picture_exchanges(struct mender *mender)
+{
+    const struct differing all = cells_differing(mender);
+    if (all.definition == NULL || all.count < 2)
+        return;
+    if (all.count == 2)
+        offer_exchange(mender, all.definition->picture, all.cells[0]->span,
+                       all.cells[1]->span);
+    if (!all.more_rows && all.rows[1] != 0 && all.in_row[0] == all.in_row[1])
+        offer_exchange(mender, all.definition->picture,
+                       row_span(all.definition, all.rows[0]),
+                       row_span(all.definition, all.rows[1]));
+}
+
+const struct definition *differing_picture(const struct mender *mender)
+{
+    return cells_differing(mender).definition;
+}
+
+/* ---- cells too many or too few ---- */
+
+/* The words of the row that is reported. */
+struct drawn_row {
+    const struct element *picture;
+    struct span words[WORDS_MOST];
+    size_t count;
+    const char *kinds[KINDS_MOST]; /* of words in the picture */
+    size_t kind_count;
+};
+
+static void add_kind(struct drawn_row *row, const char *word)
+{
+    for (size_t i = 0; i < row->kind_count; i++)
+        if (strcmp(row->kinds[i], word) == 0)
+            return;
+    if (row->kind_count < KINDS_MOST)
+        row->kinds[row->kind_count++] = word;
+}
+
+static struct drawn_row row_of(const struct mender *mender,
+                               const struct diagnostic *d)
+{
+    struct drawn_row row = {.picture = element_at(mender, d->span.start)};
+    uint32_t at = row.picture->content.start;
+    struct span word;
+    size_t lines;
+    while (row.picture->kind == ELEMENT_PICTURE &&
+           next_word(mender->run->source, row.picture->content, &at, &word,
+                     &lines)) {
+        add_kind(&row, span_text(mender, word));
+        if (word.start >= d->span.start && word.end <= d->span.end &&
+            row.count < WORDS_MOST)
+            row.words[row.count++] = word;
+    }
+    return row;
+}
+
+static struct candidate *offer_cell(struct mender *mender,
+                                    const struct drawn_row *row,
+                                    struct span word, const char *text)
+{
+    return offer(mender, (struct candidate){.manner = MANNER_VALUE,
+                                            .kind = KIND_WORD,
+                                            .element = row->picture,
+                                            .number = rational_unknown(),
+                                            .place = word,
+                                            .edit = {word, text}});
+}
+
+static size_t try_cell(struct mender *mender, struct candidate *one)
+{
+    if (one == NULL)
+        return SIZE_MAX;
+    if (!one->tried) {
+        one->outcome = try_edit(mender, &one->edit);
+        one->tried = true;
+    }
+    return one->outcome.left > 0 || one->outcome.stage < STAGE_CELLS
+               ? SIZE_MAX
+               : one->outcome.fresh;
+}
+
+/* A word more behind word `at`; before the first for `at` of -1. */
+static size_t try_more(struct mender *mender, const struct drawn_row *row,
+                       size_t at, const char *more)
+{
+    const bool first = at == (size_t)-1;
+    const struct span word = row->words[first ? 0 : at];
+    const char *beside = span_text(mender, word);
+    const size_t next = at + 1;
+    if (next < row->count &&
+        strcmp(span_text(mender, row->words[next]), more) == 0)
+        return SIZE_MAX; /* the same as behind that one */
+    return try_cell(
+        mender,
+        offer_cell(mender, row, word,
+                   first ? arena_printf(mender->arena, "%s %s", more, beside)
+                         : arena_printf(mender->arena, "%s %s", beside, more)));
+}
+
+/* Any word shows the place that lacks one, where the others fit again: the last
+ * of several that are alike. */
+static void search_row(struct mender *mender, const struct drawn_row *row,
+                       size_t most)
+{
+    size_t least = SIZE_MAX, place = 0;
+    for (size_t i = 0; i < row->count && mender->tried < most; i++)
+        if (i + 1 == row->count ||
+            !same_text(mender, row->words[i], row->words[i + 1]))
+            try_cell(mender, offer_cell(mender, row, row->words[i], ""));
+    for (size_t i = 0; i <= row->count && mender->tried < most; i++)
+        for (size_t k = 0; k < 2 && k < row->kind_count; k++) {
+            const size_t left = try_more(mender, row, i - 1, row->kinds[k]);
+            if (left <= least && left < SIZE_MAX) {
+                least = left;
+                place = i;
+            }
+        }
+    for (size_t k = 2;
+         least < SIZE_MAX && k < row->kind_count && mender->tried < most; k++)
+        try_more(mender, row, place - 1, row->kinds[k]);
+}
+
+void search_drawings(struct mender *mender, size_t most)
+{
+    for (size_t i = 0; i < mender->error_count; i++) {
+        const struct diagnostic *d = mender->errors[i];
+        if (d->code != DIAG_PICTURE_SIZE)
+            continue;
+        const struct drawn_row row = row_of(mender, d);
+        if (row.count == 0 || row.count == WORDS_MOST)
+            continue;
+        search_row(mender, &row, most);
+        return;
+    }
+}
+
+/* ---- what cannot be read, and the count ---- */
+
+void offer_drawn_words(struct mender *mender)
+{
+    for (size_t i = 0; i < mender->error_count; i++) {
+        const struct diagnostic *d = mender->errors[i];
+        if (d->code != DIAG_PICTURE_TOKEN && d->code != DIAG_PICTURE_SIZE)
+            continue;
+        const struct drawn_row row = row_of(mender, d);
+        if (row.picture->kind != ELEMENT_PICTURE)
+            continue;
+        for (size_t k = 0; d->code == DIAG_PICTURE_TOKEN && k < row.kind_count;
+             k++)
+            offer_cell(mender, &row, d->span, row.kinds[k]);
+        if (d->code == DIAG_PICTURE_SIZE && row.count > 0)
+            offer_value(mender, row.picture, ATTR_CELLS,
+                        arena_printf(mender->arena, "%zu", row.count),
+                        rational_whole(1));
+    }
+}
