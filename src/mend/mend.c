@@ -2,8 +2,6 @@
  * run are reported. Order: a trial of the source as it is, the rings of
  * candidates, the choice, the words. Read next: trial.c. */
 #include "mender.h"
-#include <stdio.h>  /*DBG*/
-#include <stdlib.h> /*DBG*/
 
 /* Work is counted in bytes that are compiled; errors beyond many are compared
  * in each trial, which takes as long as some bytes more. Fewer trials than the
@@ -175,24 +173,6 @@ static enum told search(struct mender *mender)
     if (mender->error_total == 0)
         return tell_amounts(mender);
     search_rings(mender);
-    if (getenv("DBG"))
-        for (size_t i = 0; i < mender->candidates.count; i++) { /*DBG*/
-            const struct candidate *c = &mender->candidates.items[i];
-            if (c->tried &&
-                (c->kind >= KIND_PIECE_BEFORE - 0 || getenv("DBGALL")))
-                fprintf(stderr,
-                        "%zu ring %u rank %u kind %d line %zu left %zu fresh "
-                        "%zu stage %d onward %d hides %d prog %d [%s]\n",
-                        i, c->ring, c->rank, c->kind,
-                        source_line(mender->run->source, c->place.start),
-                        c->outcome.left, c->outcome.fresh, c->outcome.stage,
-                        c->outcome.onward, c->outcome.hides, c->program,
-                        c->edit.text);
-        } /*DBG*/
-    if (getenv("DBG"))
-        fprintf(stderr, "-- tried %zu of %zu errors %zu total %zu\n",
-                mender->tried, mender->most, mender->error_count,
-                mender->error_total); /*DBG*/
     const struct candidate *best[TOLD_AT_MOST + 1];
     const size_t count = choose(mender, best);
     const size_t held = keep_whole(mender, best, count);
