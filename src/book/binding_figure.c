@@ -270,7 +270,9 @@ struct box *binding_start(const struct binding_view *view, const char *tail)
     draw_quilt(view, box, view->width, top, view->quilt);
     draw_strip(view, box, end, view->width, top, true, false);
     draw_break(view, box, view->width * 0.22, top, top + view->folded);
-    sew(view, box, start, top + view->seam, view->width, top + view->seam);
+    /* The first stitch is clear of the dot. */
+    sew(view, box, start + MM(1.9), top + view->seam, view->width,
+        top + view->seam);
     draw_stop(view, box, start, top + view->seam);
     draw_dimension(canvas, box, end, top, start - end, false, tail);
     const double y = top + view->folded + MM(4.0);

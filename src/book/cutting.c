@@ -1,7 +1,7 @@
 /* Cutting, in two columns: for each cloth its amount, its lines in their order,
  * each over its drawing, and the count that closes it; then the labels of the
  * heaps. Words and drawings come from the same plan. Read next:
- * cutting_words.c, cutting_figure.c, then steps.c. */
+ * cutting_words.c, cutting_figure.c, cutting_labels.c. */
 #include <math.h>
 #include <string.h>
 
@@ -464,85 +464,6 @@ static void add_fabric(struct booklet *booklet, const struct fabric_plan *plan)
     add_end(&block);
 }
 
-/* ---- labels ---- */
-
-/* To cut out: the label, how many of which size, what for. */
-static struct box *label_box(struct booklet *booklet,
-                             const struct cut_item *item, double width)
-{
-    const struct canvas *canvas = &booklet->flow.canvas;
-    const struct wording *w = &booklet->wording;
-    const char *pieces =
-        item->joined ? say(w->arena, w->phrases, "cutting.label-strips",
-                           "count", say_count(w->arena, item->count), "width",
-                           word_length_unit(w, item->height), NULL)
-                     : say(w->arena, w->phrases, "cutting.label-pieces",
-                           "count", say_count(w->arena, item->count), "size",
-                           word_size_unit(w, item->width, item->height), NULL);
-    struct link use;
-    const bool linked = link_to_use(booklet, item, &use);
-    struct box *parts[3] = {
-        box_linked(canvas, item->label, style_step(), width - 12.0, "Div",
-                   linked ? &use : NULL, linked ? 1 : 0),
-        box_text(canvas, pieces, style_body(), width - 12.0),
-        box_text(canvas, word_purpose(w, item), style_small(), width - 12.0)};
-    return box_stack(canvas, parts, 3, 1.0);
-}
-
-/* A row of labels with the lines to cut along; the highest one makes it. */
-static void add_label_row(struct booklet *booklet,
-                          const struct cut_item *const *items, size_t count,
-                          size_t across, double space)
-{
-    const struct canvas *canvas = &booklet->flow.canvas;
-    const double width = canvas->width / (double)across;
-    struct box *box = box_new(canvas, canvas->width, 0.0);
-    for (size_t i = 0; i < count; i++) {
-        const struct box *label = label_box(booklet, items[i], width);
-        box->height = fmax(box->height, label->height + 10.0);
-        box_put(canvas, box, label, width * (double)i + 6.0, 5.0);
-    }
-    const struct path_item cut = outline_narrow();
-    for (size_t i = 0; i <= count; i++)
-        box_stroke(canvas, box, width * (double)i, 0.0, width * (double)i,
-                   box->height, cut);
-    for (int edge = 0; edge < 2; edge++)
-        box_stroke(canvas, box, 0.0, edge * box->height, width * (double)count,
-                   edge * box->height, cut);
-    box->keep_with_next = true;
-    flow_add(&booklet->flow, box, space);
-}
-
-/* Of all cloths, in their order. */
-static void add_labels(struct booklet *booklet)
-{
-    enum { ACROSS = 4 };
-    flow_heading(&booklet->flow, said(booklet, "cutting.labels"));
-    struct box *intro =
-        box_text(&booklet->flow.canvas, said(booklet, "cutting.labels-intro"),
-                 style_body(), booklet->flow.canvas.width);
-    intro->keep_with_next = true;
-    flow_add(&booklet->flow, intro, 4.0);
-    const struct cut_item *row[ACROSS];
-    size_t count = 0;
-    double space = 8.0;
-    for (size_t f = 0; f < booklet->design->fabrics.count; f++) {
-        const struct fabric_plan *plan = &booklet->plan->fabrics[f];
-        for (size_t i = 0; i < plan->items.count; i++) {
-            row[count++] = &plan->items.items[i];
-            if (count < ACROSS)
-                continue;
-            add_label_row(booklet, row, count, ACROSS, space);
-            count = 0;
-            space = 0.0;
-        }
-    }
-    if (count > 0)
-        add_label_row(booklet, row, count, ACROSS, space);
-    booklet->flow.boxes.items[booklet->flow.boxes.count - 1]->keep_with_next =
-        false;
-}
-
 /* ---- the section ---- */
 
 /* How cloth is folded, beside its figure. */
@@ -577,5 +498,5 @@ void section_cutting(struct booklet *booklet)
     for (size_t i = 0; i < booklet->design->fabrics.count; i++)
         if (booklet->plan->fabrics[i].items.count > 0)
             add_fabric(booklet, &booklet->plan->fabrics[i]);
-    add_labels(booklet);
+    add_cutting_labels(booklet);
 }

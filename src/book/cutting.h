@@ -1,5 +1,5 @@
-/* Drawings of the cutting plan, to scale, from the same strips and sheets as
- * its text. */
+/* The parts of the cutting section: drawings of the plan, to scale, from the
+ * same strips and sheets as its text; labels. */
 #ifndef SEAMWRIGHT_CUTTING_H
 #define SEAMWRIGHT_CUTTING_H
 
@@ -29,5 +29,8 @@ struct box *draw_sheet(const struct cloth_view *view,
                        const struct sheet *sheet);
 /* How cloth is folded, and how a strip is cut from it. */
 struct box *draw_fold(struct booklet *booklet);
+
+/* The last part of the section: a label for each heap, to cut out. */
+void add_cutting_labels(struct booklet *booklet);
 
 #endif

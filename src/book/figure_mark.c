@@ -83,7 +83,7 @@ void draw_arrow(const struct canvas *canvas, struct box *box, double x1,
 {
     const double length = hypot(x2 - x1, y2 - y1);
     const double ux = (x2 - x1) / length, uy = (y2 - y1) / length;
-    const double head = fmin(MM(4.8), length * 0.62), half = head / 5.2;
+    const double head = fmin(MM(4.8), length * 0.62), half = head / 6.0;
     const struct point points[3] = {
         {x2, y2},
         {x2 - ux * head - uy * half, y2 - uy * head + ux * half},
