@@ -254,8 +254,8 @@ static bool seams_alike(struct arena *arena, const struct exploded_seam *order,
         while (to < seams && same_way(&order[first], &order[to]))
             to++;
         buffer_printf(&text, "%s%zu", runs++ > 0 ? ", " : "", from + 1);
-        if (to > from + 1)
-            buffer_printf(&text, "\u2013%zu", to);
+        if (to > from + 1) /* no line ends behind the dash */
+            buffer_printf(&text, "\u2013\u2060%zu", to);
     }
     *told = buffer_string(&text);
     return runs <= RUNS;
