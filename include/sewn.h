@@ -59,9 +59,11 @@ struct shown_face {
 /* A fold is where cloth is doubled, as a strip is on the mat. */
 enum mark_kind { MARK_DRAWN, MARK_SEWN, MARK_CUT, MARK_FOLD };
 
+/* Of a cut, the way to what is thrown away; both 0 where both sides stay. */
 struct mark {
     enum mark_kind kind;
     struct vertex from, to;
+    int waste_x, waste_y;
 };
 
 /* A seam that is pressed: towards (x, y), or open where both are 0. */

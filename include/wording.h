@@ -39,6 +39,8 @@ const char *word_part(const struct wording *w, size_t heap);
  * that name: its size where the quilt has several, the mirror. */
 const char *word_name(const struct wording *w, const struct heap *heap,
                       const struct definition *definition, bool mirror);
+/* Is the heap told as the mirror image of one that the quilt has, too? */
+bool told_mirrored(const struct wording *w, const struct heap *heap);
 /* The shortest name: "A1", or the number of the step that made it, "(4)". */
 const char *word_mark(const struct wording *w, size_t heap);
 /* The number of its step, "7"; "7.1" for the first that is sewn on the way to

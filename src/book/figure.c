@@ -319,6 +319,7 @@ static void draw_parts(const struct figure *figure, struct box *box,
     *faces =
         (struct state_faces){state->faces.items, state->faces.count, origin};
     draw_many(figure, box, state->faces.count, draw_state_faces, faces);
+    draw_waste(figure, box, state, origin);
     int part = WHOLE - 1, gap_x = 0, gap_y = 0;
     for (size_t i = 0; i < state->faces.count; i++) {
         const struct shown_face *shown = &state->faces.items[i];

@@ -58,6 +58,71 @@ void draw_mark(const struct canvas *canvas, struct box *box,
     }
 }
 
+/* ---- waste ---- */
+
+static bool face_holds(const struct figure *figure,
+                       const struct shown_face *shown, struct point p)
+{
+    bool left = false, right = false;
+    for (size_t i = 0; i < shown->face.count; i++) {
+        const struct point a = shown_point(figure, shown->face.points[i],
+                                           shown->gap_x, shown->gap_y);
+        const struct point b =
+            shown_point(figure, shown->face.points[(i + 1) % shown->face.count],
+                        shown->gap_x, shown->gap_y);
+        const double side =
+            (b.x - a.x) * (p.y - a.y) - (b.y - a.y) * (p.x - a.x);
+        left |= side < 0.0;
+        right |= side > 0.0;
+    }
+    return !(left && right);
+}
+
+/* The cloth that is seen there, or NULL. */
+static const struct face *face_under(const struct figure *figure,
+                                     const struct state *state, struct point p)
+{
+    for (size_t i = state->faces.count; i-- > 0;)
+        if (face_holds(figure, &state->faces.items[i], p))
+            return &state->faces.items[i].face;
+    return NULL;
+}
+
+/* Beyond a diagonal cut lies a corner of the cloth: a triangle of one cloth, as
+ * the square that was laid on covers it. */
+void draw_waste(const struct figure *figure, struct box *box,
+                const struct state *state, struct extent origin)
+{
+    for (size_t i = 0; i < state->marks.count; i++) {
+        const struct mark *cut = &state->marks.items[i];
+        const struct point p = shown_point(figure, cut->from, 0, 0);
+        const struct point q = shown_point(figure, cut->to, 0, 0);
+        const struct point corner = {
+            cut->waste_x > 0 ? fmax(p.x, q.x) : fmin(p.x, q.x),
+            cut->waste_y > 0 ? fmax(p.y, q.y) : fmin(p.y, q.y)};
+        const struct point middle = {(p.x + q.x + corner.x) / 3.0,
+                                     (p.y + q.y + corner.y) / 3.0};
+        const struct face *face = cut->waste_x == 0 && cut->waste_y == 0
+                                      ? NULL
+                                      : face_under(figure, state, middle);
+        if (face == NULL)
+            continue;
+        struct path_item waste =
+            face_fill(figure->canvas, figure->colorway, face->fabric,
+                      face->wrong_side, figure->shade);
+        waste.fill = mixed(waste.fill, white, 0.66);
+        waste.hatch.spacing = 0.0;
+        waste.role = ROLE_WASTE;
+        const struct point points[3] = {
+            {p.x - origin.left, p.y - origin.top},
+            {q.x - origin.left, q.y - origin.top},
+            {corner.x - origin.left, corner.y - origin.top}};
+        box_polygon(figure->canvas, box, points, 3, waste);
+    }
+}
+
+/* ---- lines ---- */
+
 /* Lines to draw, to sew and to cut each have a style of their own, as they
  * often lie side by side on one piece. */
 static void draw_marks(const struct figure *figure, struct box *box,
@@ -75,27 +140,35 @@ static void draw_marks(const struct figure *figure, struct box *box,
     }
 }
 
-/* A filled head of 4.8 by 1.6 mm on a broad shaft, in proportion where the
- * arrow is short. requires: two points that differ, as the direction is divided
- * by their distance. */
+/* Heads have one size, so that they are one sign: slender, three times as long
+ * as wide. */
+#define HEAD_LONG MM(2.7)
+#define HEAD_WIDE (HEAD_LONG / 3.0)
+
+/* `u` is the way to the tip. */
+static void head_at(struct point tip, double ux, double uy,
+                    struct point points[3])
+{
+    const double half = HEAD_WIDE / 2.0;
+    const double x = tip.x - ux * HEAD_LONG, y = tip.y - uy * HEAD_LONG;
+    points[0] = tip;
+    points[1] = (struct point){x - uy * half, y + ux * half};
+    points[2] = (struct point){x + uy * half, y - ux * half};
+}
+
+/* A filled head on a shaft, which a short arrow lacks. requires: two points
+ * that differ, as the direction is divided by their distance. */
 void draw_arrow(const struct canvas *canvas, struct box *box, double x1,
                 double y1, double x2, double y2)
 {
     const double length = hypot(x2 - x1, y2 - y1);
     const double ux = (x2 - x1) / length, uy = (y2 - y1) / length;
-    const double head = fmin(MM(4.8), length * 0.62), half = head / 6.0;
-    const struct point points[3] = {
-        {x2, y2},
-        {x2 - ux * head - uy * half, y2 - uy * head + ux * half},
-        {x2 - ux * head + uy * half, y2 - uy * head - ux * half}};
-    const double neck_x = x2 - ux * head * 0.8, neck_y = y2 - uy * head * 0.8;
-    const double wide = half * 1.1;
-    const struct path_item shaft = {.stroke = wide >= LINE_BROAD ? LINE_BROAD
-                                              : wide >= LINE_MIDDLE
-                                                  ? LINE_MIDDLE
-                                                  : LINE_FINE,
-                                    .stroke_color = action_red,
-                                    .role = ROLE_MARK};
+    struct point points[3];
+    head_at((struct point){x2, y2}, ux, uy, points);
+    const double neck = fmin(HEAD_LONG * 0.8, length);
+    const double neck_x = x2 - ux * neck, neck_y = y2 - uy * neck;
+    const struct path_item shaft = {
+        .stroke = LINE_MIDDLE, .stroke_color = action_red, .role = ROLE_MARK};
     struct path_item halo = casing(0.0);
     halo.filled = true;
     halo.fill = white;
@@ -155,10 +228,9 @@ void draw_turned(const struct canvas *canvas, struct box *box, double x,
     box->items.items[box->items.count - 1].as.path.closed = false;
     const struct point tip = arc[ARC];
     const double at = pi * 1.9, ux = -sin(at), uy = cos(at);
-    const struct point head[3] = {
-        {tip.x + ux * MM(2.2), tip.y + uy * MM(2.2)},
-        {tip.x - uy * MM(1.1) - ux * 0.4, tip.y + ux * MM(1.1) - uy * 0.4},
-        {tip.x + uy * MM(1.1) - ux * 0.4, tip.y - ux * MM(1.1) - uy * 0.4}};
+    struct point head[3];
+    head_at((struct point){tip.x + ux * HEAD_LONG, tip.y + uy * HEAD_LONG}, ux,
+            uy, head);
     box_polygon(canvas, box, head, 3,
                 (struct path_item){
                     .filled = true, .fill = action_red, .role = ROLE_MARK});
@@ -252,7 +324,7 @@ static double press_reach(const struct figure *figure,
                 fmin(reach, hypot(at.x - there.x, at.y - there.y) / 2.0 - 1.4);
         }
     }
-    return fmax(reach, 3.0);
+    return fmax(reach, HEAD_LONG * 0.5);
 }
 
 /* How far an arrow is drawn back so that its head stays on a narrow strip at

@@ -48,6 +48,9 @@ struct line_label line_label(const struct figure *figure,
 void label_part(const struct figure *figure, struct box *box,
                 const struct state *state, const struct part_view *view,
                 int part, struct extent origin);
+/* What is cut off. */
+void draw_waste(const struct figure *figure, struct box *box,
+                const struct state *state, struct extent origin);
 /* Lines, their words, arrows and turns. */
 void draw_signs(const struct figure *figure, struct box *box,
                 const struct state *state, struct extent origin);

@@ -158,6 +158,8 @@ struct box *parts_line(struct booklet *booklet,
 
 /* ---- frames ---- */
 
+/* A figure in a high row stands at most so far above its caption. */
+#define CAPTION_MOST MM(17.0)
 /* Inside of a panel, at all sides. */
 #define PANEL_PAD MM(3.0)
 
@@ -205,11 +207,12 @@ struct box *frames_row(struct booklet *booklet, const struct framed *frames,
     for (size_t i = 0; i < count; i++) {
         const double wide = columns_wide(frames[i].columns);
         const struct box *figure = frames[i].figure;
+        const double low = fmin((high - figure->height) / 2.0, CAPTION_MOST);
         if (frames[i].result)
             box_rectangle(canvas, box, x, 0.0, wide, high,
                           (struct path_item){.filled = true, .fill = pale});
         put_figure(booklet, box, figure, x + (wide - figure->width) / 2.0,
-                   (high - figure->height) / 2.0, frames[i].told);
+                   high - figure->height - low, frames[i].told);
         captions = fmax(captions,
                         put_caption(booklet, box, &frames[i],
                                     letter == 0 ? 0 : (char)(letter + (int)i),

@@ -3,6 +3,7 @@
  * glance.c. */
 #include <string.h>
 
+#include "cutting_words.h"
 #include "materials.h"
 #include "trade.h"
 
@@ -195,6 +196,9 @@ static const char *cloth_note(const struct booklet *booklet, const char *cloths,
             say(w->arena, w->phrases, "materials.shrinkage", "cloth", text,
                 "percent",
                 word_decimal(w, rational_times(bolt->shrinkage, 100), 1), NULL);
+    if (rational_known(plan->reserved_bought) && tell_tight(w, plan)[0] != '\0')
+        text = say(w->arena, w->phrases, "materials.narrower", "cloth", text,
+                   "amount", word_yardage(w, plan->reserved_bought), NULL);
     return text;
 }
 

@@ -4,9 +4,9 @@
  * end them, as arrows mean pressing here. Lengths are points. */
 #include "result.h"
 
-/* The dimension line lies 3.2 mm off, its text above; extension lines leave a
+/* The dimension line lies 6 mm off, its text above; extension lines leave a
  * gap and pass the line. */
-static const double off = 9.0, gap = 2.0, beyond = 3.0, stroke_half = 2.5;
+static const double off = 17.1, gap = 2.0, beyond = 3.0, stroke_half = 2.5;
 
 /* The middle of a line of text stands so far from its top. */
 static const double text_off = 10.9;

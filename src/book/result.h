@@ -5,7 +5,7 @@
 #include "section.h"
 
 /* Points above and to the left of a result that its dimensions take. */
-#define RESULT_MARGIN MM(7.6)
+#define RESULT_MARGIN MM(10.5)
 
 /* requires: the figure of a heap's last state. ensures: the same with the
  * heap's unfinished size above and at the left. */

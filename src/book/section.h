@@ -92,6 +92,7 @@ struct box *table_row(const struct canvas *canvas, const struct table_row *row);
 struct box *swatch_box(struct booklet *booklet, int fabric, double side);
 /* The same in any colorway. */
 struct box *swatch_of(const struct canvas *canvas,
-                      const struct colorway *colorway, int fabric, double side);
+                      const struct colorway *colorway, int fabric, double width,
+                      double side);
 
 #endif

@@ -122,7 +122,7 @@ static bool sews(const struct booklet *booklet, enum technique technique)
 static bool sews_mirrored(const struct booklet *booklet)
 {
     for (size_t i = 0; i < booklet->quilt->heaps.count; i++)
-        if (booklet->quilt->heaps.items[i].named_mirror)
+        if (told_mirrored(&booklet->wording, &booklet->quilt->heaps.items[i]))
             return true;
     return false;
 }

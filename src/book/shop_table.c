@@ -8,6 +8,7 @@
 #define PAD 2.4
 #define COLUMN_SPACE 6.0
 #define SWATCH MM(4.7)
+#define SWATCH_WIDE MM(8.2)
 /* Under this width name and code stand below the swatch. */
 #define NARROW MM(27.0)
 
@@ -50,8 +51,9 @@ void row_cloth(const struct canvas *canvas, struct row *row, double width,
 {
     const struct bolt *bolt = &colorway->bolts[fabric];
     const bool narrow = width < NARROW;
-    const struct box *swatch = swatch_of(canvas, colorway, fabric, SWATCH);
-    const double left = narrow ? 0.0 : SWATCH + 5.0;
+    const struct box *swatch =
+        swatch_of(canvas, colorway, fabric, SWATCH_WIDE, SWATCH);
+    const double left = narrow ? 0.0 : SWATCH_WIDE + 5.0;
     const double wide = width - left - COLUMN_SPACE;
     double y = narrow ? SWATCH + 1.0 : 0.0, x = 0.0;
     if (narrow)

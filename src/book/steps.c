@@ -280,12 +280,11 @@ bool are_mirrored(const struct heap *a, const struct heap *b)
            rational_equal(a->factor, b->factor);
 }
 
-/* Where the two do not stand beside each other, the later one tells of the
- * earlier. */
+/* The later of two mirror images tells of the earlier. */
 static void add_mirror_note(const struct step_view *view, struct rows *rows)
 {
     const struct wording *w = &view->booklet->wording;
-    for (size_t i = 0; i < view->step->heap && view->columns == 12; i++) {
+    for (size_t i = 0; i < view->step->heap; i++) {
         const struct heap *other = &w->quilt->heaps.items[i];
         if (other->step > 0 && other->within == i &&
             are_mirrored(view->heap, other))

@@ -99,14 +99,13 @@ static bool go_together(const struct step_view *left,
            (is_small(left) && is_small(right));
 }
 
-/* The note that the second mirrors the first stays with them. */
+/* In columns; a chain line parts mirror images. */
 static struct drawn draw_pair(struct booklet *booklet,
                               const struct told_steps *steps, size_t index,
                               double size)
 {
     struct drawn drawn = {.height = 0.0};
     const struct canvas *canvas = &booklet->flow.canvas;
-    const struct wording *w = &booklet->wording;
     const size_t named = booklet->named.count;
     const struct step_view left = view_of(booklet, steps, index, 6, size);
     const struct step_view right = view_of(booklet, steps, index + 1, 6, size);
@@ -119,15 +118,8 @@ static struct drawn draw_pair(struct booklet *booklet,
     box->place = place_step(canvas->arena, left.step->number);
     box->also = place_step(canvas->arena, right.step->number);
     drawn_add(canvas->arena, &drawn, box, 0.0);
-    if (are_mirrored(left.heap, right.heap)) {
+    if (are_mirrored(left.heap, right.heap))
         draw_axis(canvas, box);
-        box->keep_with_next = true;
-        drawn_add(canvas->arena, &drawn,
-                  note_box(booklet, "",
-                           say(w->arena, w->phrases, "step.mirror", NULL),
-                           canvas->width),
-                  SPACE_HALF);
-    }
     drawn_take_names(booklet, named, &drawn);
     return drawn;
 }

@@ -21,6 +21,8 @@ bool is_border_step(const struct step_view *view)
 
 /* Points between the top and a strip that is not sewn yet. */
 #define STRIP_GAP MM(5.6)
+/* Points between a strip and its label. */
+#define LABEL_OFF 1.0
 
 /* All figures of the step have one scale, so that a strip is as wide in each.
  */
@@ -82,6 +84,35 @@ static void number_strips(const struct step_view *view,
     draw_number(figure->canvas, box, x, low + half, 3 - sides);
 }
 
+/* Each strip's label stands in the gap beside it, nearer to it than to the
+ * top: the strips are too narrow to hold it. */
+static void label_strips(const struct step_view *view,
+                         const struct figure *figure, struct box *box,
+                         const struct heap *border)
+{
+    const struct wording *w = &view->booklet->wording;
+    const double seam =
+        rational_double(view->booklet->design->pattern->seam) * figure->scale;
+    const double wide =
+        rational_double(border->of.border->width) * figure->scale + 2.0 * seam;
+    struct text_style style = style_figure();
+    style.align = ALIGN_CENTER;
+    for (int i = BORDER_LEFT; i <= BORDER_BOTTOM; i++) {
+        const char *label = word_part(w, border->inputs.items[i].heap);
+        const double high =
+            typeset_measure(figure->canvas->typeset, label, style, 0.0).height;
+        const double low = wide + LABEL_OFF, far = wide + LABEL_OFF + high;
+        if (i == BORDER_LEFT || i == BORDER_RIGHT)
+            box_label(figure->canvas, box,
+                      i == BORDER_LEFT ? low : box->width - far,
+                      box->height * 0.3, label, style, -90.0, false);
+        else
+            box_label(figure->canvas, box, box->width * 0.3,
+                      i == BORDER_TOP ? low : box->height - far, label, style,
+                      0.0, false);
+    }
+}
+
 /* The pale top, and the ruler's way through its middle. */
 static struct box *measured_top(const struct step_view *view,
                                 const struct heap *border, double scale)
@@ -129,6 +160,7 @@ static struct box *apart_box(const struct step_view *view,
     const struct state state = strips_apart(view, border);
     struct box *box = figure_state(&figure, &state);
     number_strips(view, &figure, box, border);
+    label_strips(view, &figure, box, border);
     return box;
 }
 
@@ -239,9 +271,9 @@ static void add_table(const struct step_view *view, struct rows *rows)
 void border_rows(const struct step_view *view, struct rows *rows)
 {
     const struct wording *w = &view->booklet->wording;
-    add_frames(view, rows);
-    add_table(view, rows);
     *LIST_ADD(w->arena, &rows->items) = note_box(
         view->booklet, "", say(w->arena, w->phrases, "border.otherwise", NULL),
         columns_wide(view->columns));
+    add_frames(view, rows);
+    add_table(view, rows);
 }

@@ -9,7 +9,7 @@
 #include "structure.h"
 
 /* Between the edges of parts that lie apart: a seam's number has room. */
-#define PART_GAP MM(5.2)
+#define PART_GAP MM(5.5)
 
 struct joined {
     const struct step_view *view;

@@ -70,9 +70,10 @@ struct box *table_row_linked(const struct canvas *canvas,
 
 /* White or ink, whichever stands out more; on a plate where neither does. */
 struct box *swatch_of(const struct canvas *canvas,
-                      const struct colorway *colorway, int fabric, double side)
+                      const struct colorway *colorway, int fabric, double width,
+                      double side)
 {
-    struct box *box = box_new(canvas, side, side);
+    struct box *box = box_new(canvas, width, side);
     const struct path_item fill =
         face_fill(canvas, colorway, fabric, false, SHADE_DONE);
     struct path_item edge = outline_wide();
@@ -80,7 +81,7 @@ struct box *swatch_of(const struct canvas *canvas,
     edge.fill = fill.fill;
     edge.hatch = fill.hatch;
     edge.role = ROLE_CLOTH;
-    box_rectangle(canvas, box, 0.0, 0.0, side, side, edge);
+    box_rectangle(canvas, box, 0.0, 0.0, width, side, edge);
     struct text_style style = side < MM(6.0) ? style_figure() : style_bold();
     style.align = ALIGN_CENTER;
     const double light = contrast(fill.fill, white);
@@ -94,11 +95,11 @@ struct box *swatch_of(const struct canvas *canvas,
         typeset_measure(canvas->typeset, letter, style, 0.0);
     box_tag(canvas, box, "Span", NULL);
     const double aside = has_way(canvas, fabric) ? side * 0.17 : 0.0;
-    box_label(canvas, box, side / 2.0 - aside, (side - extent.height) / 2.0,
+    box_label(canvas, box, width / 2.0 - aside, (side - extent.height) / 2.0,
               letter, style, 0.0, plate);
     box_tag_end(canvas, box, "Span");
     if (aside > 0.0)
-        draw_print(canvas, box, side * 0.8, side / 2.0, 0, side * 0.62,
+        draw_print(canvas, box, width - side * 0.2, side / 2.0, 0, side * 0.62,
                    light > dark ? white : ink);
     return box;
 }
@@ -107,5 +108,5 @@ struct box *swatch_of(const struct canvas *canvas,
 struct box *swatch_box(struct booklet *booklet, int fabric, double side)
 {
     return swatch_of(&booklet->flow.canvas, booklet->plan->colorway, fabric,
-                     side);
+                     side, side);
 }

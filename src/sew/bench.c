@@ -62,7 +62,8 @@ void show(const struct bench *bench, struct state *state,
 void mark_line(const struct bench *bench, struct state *state,
                enum mark_kind kind, struct vertex from, struct vertex to)
 {
-    *LIST_ADD(bench->arena, &state->marks) = (struct mark){kind, from, to};
+    *LIST_ADD(bench->arena, &state->marks) =
+        (struct mark){.kind = kind, .from = from, .to = to};
 }
 
 struct vertex moved(struct vertex v, struct rational x, struct rational y)
@@ -124,6 +125,11 @@ void mark_beside(const struct bench *bench, struct state *state,
 {
     beside(&p, &q, diagonal_offset(bench), x, y);
     mark_line(bench, state, kind, p, q);
+    if (kind == MARK_CUT) {
+        struct mark *cut = &state->marks.items[state->marks.count - 1];
+        cut->waste_x = x;
+        cut->waste_y = y;
+    }
 }
 
 void mark_seam(const struct bench *bench, struct state *state, struct vertex p,

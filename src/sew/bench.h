@@ -39,7 +39,8 @@ void square_diagonal(const struct bench *bench, struct rational x,
                      struct vertex *q);
 /* The line beside the diagonal from p to q of a square, a seam's width across
  * to the side (x, y), as far as the square goes. A width of s across a diagonal
- * is s * sqrt 2 along an edge; for drawing that may be rounded. */
+ * is s * sqrt 2 along an edge; for drawing that may be rounded. Beyond a cut
+ * lies waste. */
 void mark_beside(const struct bench *bench, struct state *state,
                  enum mark_kind kind, struct vertex p, struct vertex q, int x,
                  int y);

@@ -78,7 +78,7 @@ static struct told_step tell_step(const struct wording *w, size_t index)
                 (struct told_size){i, other->count, parts_of(w, i)};
     }
     if (step.sizes.count > 0)
-        step.title = heap->named_mirror
+        step.title = told_mirrored(w, heap)
                          ? say(w->arena, w->phrases, "part.mirrored", "name",
                                heap->named->name, NULL)
                          : heap->named->name;

@@ -150,8 +150,24 @@ const char *word_mark(const struct wording *w, size_t index)
                : arena_printf(w->arena, "(%s)", word_step(w, index));
 }
 
+/* Where all are sewn mirrored there is nothing to tell them from. */
+static bool sewn_both_ways(const struct wording *w,
+                           const struct definition *definition)
+{
+    bool ways[2] = {false, false};
+    for (size_t i = 0; i < w->quilt->heaps.count; i++) {
+        const struct heap *heap = heap_of(w, i);
+        for (size_t k = 0; k < heap->names.count; k++)
+            if (heap->names.items[k].definition == definition &&
+                heap->names.items[k].count > 0)
+                ways[heap->names.items[k].mirror ? 1 : 0] = true;
+    }
+    return ways[0] && ways[1];
+}
+
 /* What the designer calls it; a size is added where the quilt has the
- * definition in several, and a word where it is sewn mirrored. */
+ * definition in several, and a word where it is sewn both ways and this one is
+ * mirrored. */
 const char *word_name(const struct wording *w, const struct heap *heap,
                       const struct definition *definition, bool mirror)
 {
@@ -160,7 +176,7 @@ const char *word_name(const struct wording *w, const struct heap *heap,
     if (size != NULL)
         name = say(w->arena, w->phrases, "part.sized", "name", name, "size",
                    size, NULL);
-    return mirror
+    return mirror && sewn_both_ways(w, definition)
                ? say(w->arena, w->phrases, "part.mirrored", "name", name, NULL)
                : name;
 }
@@ -184,6 +200,12 @@ static const char *pieces_name(const struct wording *w, const struct heap *heap)
         buffer_printf(&text, "%s%s", count > 1 ? "+" : "", part->of.cut.label);
     }
     return buffer_string(&text);
+}
+
+bool told_mirrored(const struct wording *w, const struct heap *heap)
+{
+    return heap->named != NULL && heap->named_mirror &&
+           sewn_both_ways(w, heap->named);
 }
 
 /* What a part is called inside a sentence. */
