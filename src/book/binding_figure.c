@@ -468,6 +468,9 @@ struct box *binding_back(const struct binding_view *view, double width)
     draw_quilt(view, box, right, top, view->back);
     box_polygon(canvas, box, upper, 4, view->done);
     box_polygon(canvas, box, side, 4, view->done);
+    /* The outer edge lies on top of what covers it up to its middle. */
+    box_stroke(canvas, box, 0.0, top, right, top, outline_wide());
+    box_stroke(canvas, box, right, top, right, box->height, outline_wide());
     struct path_item mitre = view->done;
     mitre.stroke = LINE_BROAD;
     mitre.filled = false;
