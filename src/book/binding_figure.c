@@ -465,9 +465,12 @@ struct box *binding_back(const struct binding_view *view, double width)
                                   {right, box->height},
                                   {right - back, box->height},
                                   {right - back, top + back}};
-    draw_quilt(view, box, right, top, view->back);
+    box_rectangle(canvas, box, 0.0, top, right, box->height - top, view->back);
     box_polygon(canvas, box, upper, 4, view->done);
     box_polygon(canvas, box, side, 4, view->done);
+    /* Above all that ends at it, which would cover half of it. */
+    box_stroke(canvas, box, 0.0, top, right, top, outline_wide());
+    box_stroke(canvas, box, right, top, right, box->height, outline_wide());
     struct path_item mitre = view->done;
     mitre.stroke = LINE_BROAD;
     mitre.filled = false;

@@ -327,13 +327,19 @@ struct box *layers_figure(struct booklet *booklet, double width)
 {
     const struct canvas *canvas = &booklet->flow.canvas;
     const double words = MM(19.0), lean = 0.5, flat = 0.45;
-    const double step = MM(11.0), room = width - words - SPACE_HALF;
+    double step = MM(11.0);
+    const double room = width - words - SPACE_HALF;
     struct sheet_size sizes[LAYERS];
     layer_sizes(booklet, sizes);
     const double wide = fmax(sizes[1].width, sizes[2].width);
     const double deep = fmax(sizes[1].height, sizes[2].height);
     const double scale = fmin(room / (wide + lean * deep),
                               (ROW_HEIGHT - 2.0 * step) / (flat * deep));
+    /* The front edge of a sheet keeps clear of the back edge of the next, with
+     * 0.7 mm between the lines (ISO 128-20). */
+    const double clear = MM(0.75) + LINE_MIDDLE;
+    if (fabs(step - scale * flat * deep) < clear)
+        step = scale * flat * deep + clear;
     struct slant views[LAYERS];
     struct box *box = box_new(canvas, width, scale * flat * deep + 2.0 * step);
     for (int i = 0; i < LAYERS; i++)

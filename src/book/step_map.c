@@ -135,8 +135,9 @@ static void draw_way(const struct map *map, double x1, double y1, double bend,
 {
     const struct canvas *canvas = &map->booklet->flow.canvas;
     const double end = head ? x2 - ARROW_LENGTH * 0.8 : x2;
+    /* Where it begins, others may begin, too: it is the head that moves. */
     if (fabs(y1 - y2) < 0.6)
-        y1 = y2;
+        y2 = y1;
     const struct point way[4] = {{x1, y1}, {bend, y1}, {bend, y2}, {end, y2}};
     for (int i = 0; i < 3; i++)
         if (hypot(way[i + 1].x - way[i].x, way[i + 1].y - way[i].y) > 0.0)

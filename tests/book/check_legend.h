@@ -274,13 +274,72 @@ static inline void look_at_signs(struct visit *visit)
         signs.flap |= drawn->state->turns.count > 0;
     }
     expect_sign(visit, &legend, "full color: done; pale: in work", true);
-    expect_sign(visit, &legend, "wrong side of the cloth", signs.wrong);
+    expect_sign(visit, &legend, "wrong side of fabric", signs.wrong);
     expect_sign(visit, &legend, "press this way", signs.press);
     expect_sign(visit, &legend, "press open", signs.open);
     expect_sign(visit, &legend, "turn the flap over", signs.flap);
     expect_sign(visit, &legend, "turned clockwise by \u00bc, \u00bd or \u00be",
                 signs.turned);
     expect_sign(visit, &legend, "order of the seams", signs.numbers);
+}
+
+/* ---- E6: greys ---- */
+
+/* Lightness of greys that are keys, each once. */
+struct greys {
+    LIST(double) items;
+};
+
+static inline bool is_color(struct color a, struct color b)
+{
+    return a.red == b.red && a.green == b.green && a.blue == b.blue;
+}
+
+/* White is paper, and the panel lies below all keys. Red, green and blue of a
+ * grey are alike, but for what an eye takes for none. */
+static inline void add_grey(struct visit *visit, struct greys *greys,
+                            const struct item *item)
+{
+    if (item->kind != ITEM_PATH || !item->as.path.filled)
+        return;
+    const struct color fill = item->as.path.fill;
+    const double most = fmax(fill.red, fmax(fill.green, fill.blue));
+    const double least = fmin(fill.red, fmin(fill.green, fill.blue));
+    if (most - least > 0.06 || is_color(fill, white) || is_color(fill, pale))
+        return;
+    for (size_t i = 0; i < greys->items.count; i++)
+        if (fabs(greys->items.items[i] - (most + least) / 2.0) < 0.02)
+            return;
+    *LIST_ADD(visit->scratch, &greys->items) = (most + least) / 2.0;
+}
+
+static inline void count_greys(struct visit *visit, const struct greys *greys,
+                               const char *where)
+{
+    enum { MOST = 6 };
+    if (greys->items.count > MOST)
+        breach(visit->breaches, "%zu greys in %s", greys->items.count, where);
+}
+
+/* Two legends: of the signs before the first step, and of the cloths on the
+ * second page, beside its figures. */
+static inline void look_at_greys(struct visit *visit)
+{
+    const struct legend legend = legend_of(visit);
+    const struct item_list *items = &visit->book->pages.items[1]->items;
+    struct greys signs = {.items = {0}}, cloths = {.items = {0}};
+    bool inside = false;
+    for (size_t i = legend.first; i < legend.last; i++)
+        add_grey(visit, &signs, &legend.page->items.items[i]);
+    for (size_t i = 0; i < items->count; i++) {
+        inside |= is_tag(&items->items[i], "Figure");
+        inside &= items->items[i].kind != ITEM_TAG_END ||
+                  !is_tag(&items->items[i], "Figure");
+        if (!inside)
+            add_grey(visit, &cloths, &items->items[i]);
+    }
+    count_greys(visit, &signs, "the legend");
+    count_greys(visit, &cloths, "the materials");
 }
 
 #endif

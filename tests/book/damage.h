@@ -88,6 +88,12 @@ static inline bool is_sentence(const struct item *item)
 
 typedef void damage(struct visit *visit);
 
+/* Instead of a sentence under a frame. */
+static inline void say_instead(struct visit *visit, const char *text)
+{
+    first_of(visit, PAGE_SEWING, is_sentence)->as.text.text = text;
+}
+
 /* One booklet on both papers, in an arena of its own; the first is harmed. */
 static inline void add_both_papers(struct booklets *own,
                                    const struct sample *sample)
@@ -123,6 +129,29 @@ static inline int found_by_damage(struct typeset *typeset, const char *path,
     const int after = count_breaches(visit, look);
     arena_destroy(arena);
     return after - before;
+}
+
+/* A fault that a check has to find. */
+struct seeded_fault {
+    const char *rule, *what;
+    damage *harm;
+    visitor *look;
+};
+
+/* Each is found in the third sample, or told by its name. */
+static inline void assert_seeds_found(const struct booklets *all,
+                                      const struct seeded_fault *seeds,
+                                      size_t count)
+{
+    size_t missed = 0;
+    for (size_t i = 0; i < count; i++)
+        if (found_by_damage(all->typeset, SAMPLES[2], seeds[i].harm,
+                            seeds[i].look) <= 0) {
+            fprintf(stderr, "# rule %s: not found that %s\n", seeds[i].rule,
+                    seeds[i].what);
+            missed++;
+        }
+    assert_int_equal(missed, 0);
 }
 
 /* The library that sets text is made once. */

@@ -7,19 +7,21 @@
 #include "check_figures.h"
 #include "check_layout.h"
 #include "check_legend.h"
+#include "check_lines.h"
 #include "check_pdf.h"
 #include "check_results.h"
 #include "check_rules.h"
 #include "check_structure.h"
+#include "check_terms.h"
 #include "check_text.h"
 #include "check_threshold.h"
 #include "check_words.h"
 
 enum { LOOKS = 3, SAMPLES_LOOKED_AT = 4 };
 
-/* `pdf`: the rule by which programs look at the file, too, or "" for all of
- * them. `looks`: none for what only an eye can judge. `broken`: letters of the
- * samples that break it today, L, T, V and G. */
+/* `pdf`: the rule by which programs look at the file, too, or "H" for all of
+ * its structure. `looks`: none for what only an eye can judge. `broken`:
+ * letters of the samples that break it today, L, T, V and G. */
 static const struct rule {
     const char *id, *says;
     visitor *looks[LOOKS];
@@ -67,7 +69,7 @@ static const struct rule {
      {look_at_label_names, look_at_named_parts},
      NULL,
      ""},
-    {"A14", "which of several alike is taken", {NULL}, NULL, ""},
+    {"A14", "which of several alike is taken", {look_at_choices}, NULL, ""},
     {"A15",
      "mirror images have names that differ",
      {look_at_all_names, look_at_mirrors},
@@ -88,7 +90,7 @@ static const struct rule {
     {"A20", "an overview names all units first", {look_at_overview}, NULL, ""},
     {"B1", "parts move apart by equal gaps", {look_at_equal_gaps}, NULL, ""},
     {"B2", "gaps are 10 to 25 % of a part", {look_at_gap_share}, NULL, ""},
-    {"B3", "guide lines end where parts meet", {NULL}, NULL, ""},
+    {"B3", "guide lines end where parts meet", {look_at_guides}, NULL, ""},
     {"B4",
      "an arrow means one thing, in the legend",
      {look_at_signs},
@@ -140,10 +142,10 @@ static const struct rule {
      {look_at_outline_widths, look_at_line_widths},
      NULL,
      ""},
-    {"C4", "parallel lines keep 0.7 mm apart", {NULL}, NULL, ""},
+    {"C4", "parallel lines keep 0.7 mm apart", {look_at_parallels}, NULL, "V"},
     {"C5", "dashes have fixed forms (departure)", {look_at_paths}, NULL, ""},
-    {"C6", "dashed lines end with a dash", {NULL}, NULL, ""},
-    {"C7", "where lines coincide, edges win", {NULL}, NULL, ""},
+    {"C6", "dashed lines end with a dash", {NULL}, "C6", ""},
+    {"C7", "where lines coincide, edges win", {look_at_edges}, NULL, ""},
     {"C8", "no line under 0.17 mm", {look_at_line_widths}, NULL, ""},
     {"D1", "each size once in a figure", {look_at_result_sizes}, NULL, ""},
     {"D2",
@@ -166,7 +168,7 @@ static const struct rule {
      NULL,
      ""},
     {"D9", "a label is nearest to its own part", {look_at_places}, NULL, ""},
-    {"D10", "leaders end in a dot, cross none", {NULL}, NULL, ""},
+    {"D10", "leaders end in a dot, cross none", {look_at_leaders}, NULL, "V"},
     {"D11", "fractions have one look", {look_at_fractions}, NULL, ""},
     {"D12", "one unit in a figure", {look_at_units}, NULL, ""},
     {"D13",
@@ -192,7 +194,7 @@ static const struct rule {
      {look_at_fills, look_at_neighbours},
      NULL,
      ""},
-    {"E6", "few greys are keys", {NULL}, NULL, ""},
+    {"E6", "few greys are keys", {look_at_greys}, NULL, ""},
     {"E7",
      "a cloth keeps its fill (departure)",
      {look_at_shades, look_at_grey},
@@ -221,11 +223,15 @@ static const struct rule {
     {"F1", "captions begin with what to do", {look_at_imperatives}, NULL, ""},
     {"F2", "sentences are short", {look_at_sentences}, NULL, "LTVG"},
     {"F3", "active voice", {look_at_voice}, NULL, ""},
-    {"F4", "one term for one thing", {NULL}, NULL, ""},
+    {"F4", "one term for one thing", {look_at_terms}, NULL, "LTVG"},
     {"F5", "no strings of nouns", {NULL}, NULL, ""},
     {"F6", "what to do before what to avoid", {look_at_avoiding}, NULL, ""},
-    {"F7", "conditions come first", {NULL}, NULL, ""},
-    {"F8", "lists for parts, tables for sizes", {NULL}, NULL, ""},
+    {"F7", "conditions come first", {look_at_conditions}, NULL, ""},
+    {"F8",
+     "lists for parts, tables for sizes",
+     {look_at_strings},
+     NULL,
+     "LTVG"},
     {"F9", "no \"shall\", no \"and/or\"", {look_at_plainness}, NULL, ""},
     {"F10", "sizes of type (departure)", {look_at_type_sizes}, NULL, ""},
     {"F11", "text is dark on white", {look_at_texts}, NULL, ""},
@@ -243,8 +249,8 @@ static const struct rule {
      {look_at_true_size},
      NULL,
      ""},
-    {"G5", "templates show all lines", {NULL}, NULL, ""},
-    {"G6", "templates of several pages fit", {NULL}, NULL, ""},
+    {"G5", "templates show all lines (none yet)", {NULL}, NULL, ""},
+    {"G6", "templates of several pages fit (none yet)", {NULL}, NULL, ""},
     {"G7",
      "a head stands with its figure",
      {look_at_steps, look_at_page_fill},
@@ -270,7 +276,7 @@ static const struct rule {
      {look_at_alternatives, look_at_captions},
      NULL,
      ""},
-    {"H12", "H1 to H10 are tests", {NULL}, "", ""},
+    {"H12", "H1 to H10 are tests", {NULL}, "H", ""},
 };
 
 /* ---- which are held ---- */

@@ -7,12 +7,6 @@
 
 /* ---- words ---- */
 
-/* Instead of a sentence under a frame. */
-static void say_instead(struct visit *visit, const char *text)
-{
-    first_of(visit, PAGE_SEWING, is_sentence)->as.text.text = text;
-}
-
 static void send_to_a_page(struct visit *visit)
 {
     say_instead(visit, "Sew as you did, see page 4.");
@@ -179,11 +173,7 @@ static void fill_a_page(struct visit *visit)
 
 /* ---- each check and its fault ---- */
 
-static const struct seeded {
-    const char *rule, *what;
-    damage *harm;
-    visitor *look;
-} seeds[] = {
+static const struct seeded_fault seeds[] = {
     {"A5", "a part is hidden", hide_a_part, look_at_seen_parts},
     {"A19", "a step sends to a page", send_to_a_page, look_at_references},
     {"A20", "names are missing", rename_on_page_two, look_at_overview},
@@ -206,16 +196,7 @@ static const struct seeded {
 
 static void test_each_check_finds_its_fault(void **state)
 {
-    const struct booklets *all = *state;
-    size_t missed = 0;
-    for (size_t i = 0; i < UNIT_COUNT(seeds); i++)
-        if (found_by_damage(all->typeset, SAMPLES[2], seeds[i].harm,
-                            seeds[i].look) <= 0) {
-            fprintf(stderr, "# rule %s: not found that %s\n", seeds[i].rule,
-                    seeds[i].what);
-            missed++;
-        }
-    assert_int_equal(missed, 0);
+    assert_seeds_found(*state, seeds, UNIT_COUNT(seeds));
 }
 
 int main(void)
