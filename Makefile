@@ -105,6 +105,8 @@ faults:
 	@+$(AGAIN) BUILD=$(BUILD)/test WERROR=-Werror all \
 	  $(BUILD)/test/tests/faults/faults.so
 	@BUILD=$(BUILD)/test FAULTS=all tests/faults/run_faults.sh
+	@BUILD=$(BUILD)/test FAULTS=60 ONLY='-o out' PATTERN=shoal \
+	  tests/faults/run_faults.sh
 
 # The program itself with one change at a time: which of them no test sees.
 code-mutants:

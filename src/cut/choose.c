@@ -433,9 +433,9 @@ static bool same_sizes(const struct roll_size *a, const struct roll_size *b,
     return true;
 }
 
-/* All that turns steps into an amount is compared beside the sizes: the same
- * list may be sold otherwise where its cloth shrinks or has more cut from
- * it. */
+/* All that turns steps into an amount is compared beside the sizes, and whether
+ * strips are cut folded: the same list may be sold otherwise where its cloth
+ * shrinks or has more cut from it. */
 struct roll_choice choose_roll(struct cutter *cutter,
                                const struct fabric_plan *plan,
                                const struct roll_problem *problem,
@@ -447,6 +447,7 @@ struct roll_choice choose_roll(struct cutter *cutter,
     for (size_t i = 0; i < cutter->choices->rolls.count; i++) {
         const struct made_choice *made = &cutter->choices->rolls.items[i];
         if (made->problem->width == problem->width &&
+            made->problem->folded == problem->folded &&
             made->problem->count == problem->count &&
             rational_equal(made->fixed, fixed) &&
             rational_equal(made->step, step) &&

@@ -412,11 +412,11 @@ static void check_told(struct run *run, const struct sewn *sewn)
         "the booklets have more than %d cut sizes and steps to tell",
         LIMIT_TOLD);
     diag_note(run, d, (struct span){0, 0},
-              "%zu cut sizes and %zu steps in %zu quilt%s, each in %zu "
+              "%zu cut size%s and %zu step%s in %zu quilt%s, each in %zu "
               "colorway%s",
-              cuts, steps, sewn->quilts.count,
-              sewn->quilts.count == 1 ? "" : "s", design->colorways.count,
-              design->colorways.count == 1 ? "" : "s");
+              cuts, cuts == 1 ? "" : "s", steps, steps == 1 ? "" : "s",
+              sewn->quilts.count, sewn->quilts.count == 1 ? "" : "s",
+              design->colorways.count, design->colorways.count == 1 ? "" : "s");
     diag_help(run, d,
               "make alike what can be alike: it is cut and sewn as one; or "
               "write quilts and colorways into patterns of their own");

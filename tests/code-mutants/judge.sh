@@ -124,7 +124,10 @@ list_tests() {
     for word in $(tests_of "$1"); do
         for test in tests/"$word"*; do
             case $test in
-            */run_goldens.sh) list_parts "$test" samples ;;
+            */run_goldens.sh)
+                list_parts "$test" samples
+                list_parts "$test" tests/driver/pages
+                ;;
             */run_codes.sh) list_letters "$test" tests/codes ;;
             */run_lists.sh) list_parts "$test" tests/plan/lists ;;
             */test_*.c | */run_*.sh) [ ! -e "$test" ] || echo "$test" ;;

@@ -331,6 +331,11 @@ static void test_backing_covers(void **state)
             assert_rational(backing->panel_length, long_side + 6, 1);
             assert_true(across >= wide_side + 6);
             assert_true(across - 41 < wide_side + 6);
+            /* The last panel is as wide as is then missing. */
+            assert_rational(backing->last_width,
+                            wide_side + 6 -
+                                41 * ((int64_t)backing->panels - 1),
+                            1);
             assert_rational(plan->batting_width, width + 4, 1);
             assert_rational(plan->batting_height, height + 4, 1);
         }

@@ -79,6 +79,16 @@ struct tally {
     double apart, joint; /* yards together */
 };
 
+/* Whose letter, and which: the next number is that of strips of another kind. */
+static void check_labels(const struct fabric_plan *cloth)
+{
+    for (size_t i = 0; i < cloth->items.count; i++) {
+        char label[24];
+        snprintf(label, sizeof label, "%c%zu", 'A' + cloth->fabric, i + 1);
+        assert_string_equal(cloth->items.items[i].label, label);
+    }
+}
+
 /* Strips of binding of all kinds give its length. */
 static void check_binding(const struct cutplan *plan)
 {
@@ -96,6 +106,7 @@ static void check_binding(const struct cutplan *plan)
             length, rational_times(rational_sub(along, plan->binding.width),
                                    (int64_t)item->count));
     }
+    check_labels(cloth);
     assert_int_equal(strips, plan->binding.strips);
     assert_true(rational_compare(length, plan->binding.length) >= 0);
 }

@@ -1,7 +1,7 @@
-/* The reserve of lengthwise cloth: its pieces and what is cut from their rest
- * leave half an inch of the width where that takes no more cloth as sold. */
-#include "../resolve/small.h"
-#include "cutter.h"
+/* The reserve: strips leave half an inch of their length, and lengthwise pieces
+ * with what is cut from their rest half an inch of the width, where that takes
+ * no more cloth as sold. */
+#include "bench.h"
 
 /* A center of 12 x 12 with a border of this finished width, cut lengthwise, and
  * `patches` of 6 x 6 as cut. */
@@ -68,9 +68,62 @@ static void test_rest_takes_all(void **state)
     assert_true(rational_compare(plan->reserved_bought, plan->bought) > 0);
 }
 
+/* ---- strips ---- */
+
+/* A one-way print, 42 wide, of which each strip is to leave half an inch. */
+static void start_one_way(struct bench *bench, struct arena *arena)
+{
+    bench_start(bench, arena, rational_whole(42));
+    bench->fabric.one_way = true;
+    bench->cloth.reserve = rational_make(1, 2);
+}
+
+/* What the strips of the plan hold, those that only hold this item left out. */
+static struct rational longest_but(const struct fabric_plan *plan, size_t item)
+{
+    struct rational longest = rational_whole(0);
+    for (size_t i = 0; i < plan->strips.count; i++)
+        if (plan->strips.items[i].cuts.items[0].item != item &&
+            rational_compare(plan->strips.items[i].used, longest) > 0)
+            longest = plan->strips.items[i].used;
+    return longest;
+}
+
+/* Four of 10 1/2 fill a strip: two strips of an inch. Three a strip leave
+ * 10 1/2, and three strips are no more cloth as sold. That the pieces may not
+ * be turned gives none a strip for itself. */
+static void test_pieces_that_do_not_turn(void **state)
+{
+    struct bench bench;
+    start_one_way(&bench, *state);
+    bench_add(&bench, 84, 8, 8);
+    bench_plan(&bench);
+    assert_int_equal(bench_strips(&bench), 3);
+    assert_rational(longest_but(&bench.cloth, 1), 63, 2);
+    assert_rational(bench.cloth.bought, 9, 2);
+}
+
+/* One of 41 3/4 takes all: it has a strip for itself and is not turned into
+ * that of two tall ones, which has 6 in left: 42 + 2 and 3 in of small ones are
+ * sold as 49 1/2. */
+static void test_one_that_takes_all_is_not_turned(void **state)
+{
+    struct bench bench;
+    start_one_way(&bench, *state);
+    bench_add(&bench, 334, 16, 1);
+    bench_add(&bench, 144, 336, 2);
+    bench_add(&bench, 84, 8, 8);
+    bench_plan(&bench);
+    assert_rational(bench.cloth.cut_height, 47, 1);
+    assert_rational(longest_but(&bench.cloth, 0), 36, 1);
+    assert_rational(bench.cloth.bought, 99, 2);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
+        cmocka_unit_test(test_pieces_that_do_not_turn),
+        cmocka_unit_test(test_one_that_takes_all_is_not_turned),
         cmocka_unit_test(test_borders_take_all),
         cmocka_unit_test(test_rest_keeps_it),
         cmocka_unit_test(test_rest_takes_all),

@@ -3,7 +3,8 @@
 # file, a map, a process (faults.c). No memory ends with status 3, a refused file
 # or folder with 4; or the fault does not matter, and all comes out to the byte.
 # The last output stays whole, nothing lies beside it, and no signal ends it.
-# FAULTS=all tries each N, else a share of them by SEED.
+# FAULTS=all tries each N, else a share of them by SEED. PATTERN=shoal takes a quilt
+# whose cloth is drawn anew for each page, in place of a small one.
 set -u
 cd "$(dirname "$0")/../.." || exit 2
 root=$PWD
@@ -11,6 +12,9 @@ BUILD=${BUILD:-build}
 SEAMWRIGHT=${SEAMWRIGHT:-$BUILD/seamwright}
 FAULTS=${FAULTS:-9}
 SEED=${SEED:-$(date +%j)}
+PATTERN=${PATTERN:-pier}
+figure=cutting-A
+[ "$PATTERN" = pier ] || figure=quilt
 case $SEAMWRIGHT in /*) ;; *) SEAMWRIGHT=$root/$SEAMWRIGHT ;; esac
 case $BUILD in /*) ;; *) BUILD=$root/$BUILD ;; esac
 library=$BUILD/tests/faults/faults.so
@@ -24,15 +28,15 @@ fi
 work=$(mktemp -d) || exit 2
 trap 'rm -rf "$work"' EXIT
 mkdir "$work/at" && cd "$work/at" || exit 2
-cp "$root"/tests/faults/pier.xml "$root"/tests/faults/tide.jpg \
-    "$root"/tests/faults/pieces.txt .
+cp "$root"/tests/faults/tide.jpg "$root"/tests/faults/pieces.txt .
+cp "$root/tests/faults/$PATTERN.xml" pier.xml
 
 # What is there before, and what comes out where nothing fails.
-sed 's/ photo="[^"]*"//; s/12 x 6/12 x 5/' pier.xml >../old.xml
+sed 's/ photo="[^"]*"//; s/12 x 6/12 x 5/; s/finished="4"/finished="5"/' pier.xml >../old.xml
 "$SEAMWRIGHT" build ../old.xml -o ../old >/dev/null 2>&1 || exit 2
-"$SEAMWRIGHT" figure ../old.xml cutting-A -o ../old.svg 2>/dev/null || exit 2
+"$SEAMWRIGHT" figure ../old.xml "$figure" -o ../old.svg 2>/dev/null || exit 2
 "$SEAMWRIGHT" build pier.xml -o ../new >/dev/null 2>&1 || exit 2
-"$SEAMWRIGHT" figure pier.xml cutting-A -o ../new.svg 2>/dev/null || exit 2
+"$SEAMWRIGHT" figure pier.xml "$figure" -o ../new.svg 2>/dev/null || exit 2
 cmp -s ../old.svg ../new.svg && exit 2
 
 prepare() {
@@ -134,7 +138,7 @@ try() {
 prepare
 listing=$(ls -A)
 printf '%s\n' 'check pier.xml' 'list pier.xml' 'plan pieces.txt' \
-    'figure pier.xml cutting-A -o out.svg' 'build pier.xml -o out' >../commands
+    "figure pier.xml $figure -o out.svg" 'build pier.xml -o out' >../commands
 while read -r command; do
     case $command in
     *"${ONLY:-}"*)

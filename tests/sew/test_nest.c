@@ -220,6 +220,18 @@ static const char *const colliding[] = {
                      "fabric=\"flame\"/><column><use unit=\"a\"/><use "
                      "unit=\"c\"/><use "
                      "unit=\"a\"/></column><patch fabric=\"night\"/></border>"),
+    /* Turning either of the two would harm in a corner: only open helps, though
+     * the two meet twice. */
+    UNIT("a", THREE("")) UNIT("b", ALSO_THREE(""))
+        UNIT("c", "<row press=\"left\">" SQUARE("glow") SQUARE("night")
+                      SQUARE("glow") "</row>")
+            QUILT(OVER(
+                "a",
+                "b") "<border fabric=\"glow\" width=\"6\" "
+                     "corners=\"blocks\"><patch fabric=\"night\"/><column><use "
+                     "unit=\"b\"/><use unit=\"c\"/><use unit=\"b\"/></column>"
+                     "<column><use unit=\"a\"/><use unit=\"c\"/><use "
+                     "unit=\"a\"/></column><patch fabric=\"night\"/></border>"),
 };
 
 /* The source with the mend in it. */

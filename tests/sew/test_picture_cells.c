@@ -51,6 +51,12 @@ static const struct {
     {"grid=\"3\"", "<column><row><half-square size=\"1 1/2\" line=\"rising\" "
      "left=\"night\" right=\"glow\"/>" PATCH("") "</row>" PATCH("")
      "</column>", USED("6"), 3, 3, 2, 2},
+    /* One quarter of a cell is night; a seam in the glow is not seen. */
+    {"grid=\"3\"", "<row><column><quarter-square size=\"1 1/2\" top=\"night\" "
+     "right=\"glow\" bottom=\"glow\" left=\"glow\"/>"
+     "<patch fabric=\"glow\"/></column><column>"
+     "<patch fabric=\"glow\" height=\"3/4\"/><patch fabric=\"glow\"/></column>"
+     "</row>", USED("6"), 3, 3, 2, 2},
     /* No grid: a cell for each inch, here 5 of 9/10. */
     {"width=\"4 1/2\" height=\"6\"", "<column>" PATCH("height=\"3\"")
      "<patch fabric=\"glow\"/></column>",

@@ -46,11 +46,26 @@ static void test_another_shape_is_told(void **state)
     }
 }
 
+/* What is painted later lies on what was there: a square on all of the block,
+ * or on an L that reaches under it. Nothing is left bare. */
+static void test_painted_over(void **state)
+{
+    static const char *const under[] = {"0,0 4,0 4,4 0,4", "0,4 4,4 4,0 0,0",
+                                        "1,0 4,0 4,4 0,4 0,1 1,1",
+                                        "1,1 0,1 0,4 4,4 4,0 1,0"};
+    for (int i = 0; i < 8; i++) {
+        const struct small s = painted(*state, under[i / 2], squares[i % 2]);
+        expect_clean(&s);
+        assert_non_null(s.sewn);
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_either_way_round),
         cmocka_unit_test(test_another_shape_is_told),
+        cmocka_unit_test(test_painted_over),
     };
     return cmocka_run_group_tests(tests, unit_arena, unit_arena_end);
 }

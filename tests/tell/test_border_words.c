@@ -23,14 +23,53 @@ static void test_corner_blocks(void **state)
         compose_book(*state, typeset, phrases_load(*state, "en"), sample.design,
                      &sample.plans->items.items[0], false);
     const char *text = all_text(*state, book);
-    assert_non_null(strstr(text, "Measure the quilt top through its middle from "
-                                 "top to bottom: it should be 9\u00bd\u00a0in long. "
-                                 "Sew a strip B1, "));
+    assert_non_null(strstr(text,
+                           "Measure the quilt top through its middle from "
+                           "top to bottom: it should be 9\u00bd\u00a0in long. "
+                           "Sew a strip B1, "));
     assert_non_null(
         strstr(text, "Sew A2 to both ends of the two strips B2 for top and"));
     assert_non_null(strstr(text, "border 1, corners"));
     assert_null(strstr(text, "border 1, corners, border 1, corners"));
     assert_non_null(strstr(text, "Sew the two rows to the top and the bottom"));
+    typeset_destroy(typeset);
+}
+
+/* Patches and posts lie at the corners of the first border in turn, the patch
+ * at all of the second: each is told once, and the patch at both. The third has
+ * none. Labels run in the order of sewing: A1 is the center, A2 the patch, and
+ * B1 the square of the post's corner. */
+static void test_unlike_corners(void **state)
+{
+    const struct sample sample = sample_text(
+        *state,
+        "<pattern xmlns=\"urn:seamwright:pattern:1\" id=\"pier\" "
+        "title=\"Pier\">\n<fabrics><fabric id=\"water\"/>"
+        "<fabric id=\"sail\"/></fabrics>\n<colorway id=\"noon\">"
+        "<cloth fabric=\"water\" color=\"#24566b\"/>"
+        "<cloth fabric=\"sail\" color=\"#f2ead8\"/></colorway>\n"
+        "<unit id=\"post\" name=\"Post\" width=\"2\" height=\"2\">"
+        "<patch fabric=\"water\"><corner at=\"top-left\" fabric=\"sail\" "
+        "size=\"1\"/></patch></unit>"
+        "<quilt id=\"mat\" name=\"Mat\">"
+        "<patch fabric=\"water\" width=\"12\" height=\"9\"/>"
+        "<border fabric=\"sail\" width=\"2\" corners=\"blocks\">"
+        "<patch fabric=\"water\"/><use unit=\"post\"/><use unit=\"post\"/>"
+        "<patch fabric=\"water\"/></border>"
+        "<border fabric=\"sail\" width=\"2\" corners=\"blocks\">"
+        "<patch fabric=\"water\"/></border>"
+        "<border fabric=\"sail\" width=\"3\"/></quilt></pattern>\n");
+    struct typeset *typeset = typeset_create();
+    const char *text =
+        all_text(*state, compose_book(*state, typeset,
+                                      phrases_load(*state, "en"), sample.design,
+                                      &sample.plans->items.items[0], false));
+    assert_non_null(strstr(text, "Sew A2 and Post to both ends of the two "
+                                 "strips B3 for top and bottom"));
+    assert_non_null(strstr(text, "Sew A2 to both ends of the two strips B5 for "
+                                 "top and bottom"));
+    assert_non_null(strstr(text, "Post, border 1, corners, border 2, corners"));
+    assert_null(strstr(text, "border 3, corners"));
     typeset_destroy(typeset);
 }
 
@@ -54,10 +93,11 @@ static void test_a_turned_center(void **state)
     const struct book *book =
         compose_book(*state, typeset, phrases_load(*state, "en"), sample.design,
                      &sample.plans->items.items[0], false);
-    assert_non_null(strstr(all_text(*state, book),
-                           "Turn the quilt center by 90 degrees clockwise first. "
-                           "It then lies 9\u00bd\u00a0\u00d7\u00a012\u00bd\u00a0"
-                           "in unfinished."));
+    assert_non_null(
+        strstr(all_text(*state, book),
+               "Turn the quilt center by 90 degrees clockwise first. "
+               "It then lies 9\u00bd\u00a0\u00d7\u00a012\u00bd\u00a0"
+               "in unfinished."));
     typeset_destroy(typeset);
 }
 
@@ -65,6 +105,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_corner_blocks),
+        cmocka_unit_test(test_unlike_corners),
         cmocka_unit_test(test_a_turned_center),
     };
     return cmocka_run_group_tests(tests, unit_arena, unit_arena_end);

@@ -75,12 +75,24 @@ static void test_one_is_trimmed_beside_the_line(void **state)
     assert_says(text, "Cut off both layers, \u00bc\u00a0in to the ");
 }
 
+/* A plain square, C1, lies below the half-square: no seams are to be matched. */
+static void test_a_plain_half_lies_below(void **state)
+{
+    const char *text = booklet_of(
+        *state, "solid",
+        "top=\"kelp\" right=\"kelp\" bottom=\"reef\" left=\"surf\" "
+        "plain=\"top-right\"",
+        "two");
+    assert_says(text, "Lay A1+B1 on C1.");
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_two_are_trimmed),
         cmocka_unit_test(test_the_mirror_image_is_no_use),
         cmocka_unit_test(test_one_is_trimmed_beside_the_line),
+        cmocka_unit_test(test_a_plain_half_lies_below),
     };
     return cmocka_run_group_tests(tests, unit_arena, unit_arena_end);
 }
