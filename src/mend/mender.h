@@ -2,7 +2,8 @@
  * compiles the text with it, up to sewing, in an arena of its own. Files call
  * each other one way: trial.c, offer.c, then drawings.c, lengths.c, names.c,
  * children.c and exchanges.c, which know what may be written instead, parts.c,
- * lacking.c, rings.c, amounts.c, choose.c, say.c, apart.c, several.c, mend.c.
+ * lacking.c, rings.c, amounts.c, choose.c, say.c, strips.c, apart.c, several.c,
+ * mend.c.
  */
 #ifndef SEAMWRIGHT_MENDER_H
 #define SEAMWRIGHT_MENDER_H
@@ -340,6 +341,13 @@ void say_question(struct mender *mender, const struct candidate *const *best,
 /* Amounts of cloth that do not hold, where a trial sees nothing else: as one,
  * where several colorways tell it. */
 void say_amounts(struct mender *mender);
+
+/* ---- strips.c ---- */
+
+/* The only error is what a quilt states as its size, and a strip that lacks or
+ * is one too many explains it as well: asks for it. ensures: false elsewhere.
+ */
+bool ask_for_strip(struct mender *mender);
 
 /* ---- apart.c ---- */
 
