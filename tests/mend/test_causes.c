@@ -47,11 +47,9 @@ static const struct slip slips[] = {
     {"a seam", "samples/gull-rock.xml", "seam=\"1/4\"", "seam=\"1/8\"", "1/4",
      NULL},
     {"a missing corner", "samples/turning-lamp.xml",
-     "<patch fabric=\"sky\">\n"
-     "      <corner at=\"bottom-left\" fabric=\"beam\" size=\"2\"/>\n"
+     "<corner at=\"bottom-left\" fabric=\"beam\" size=\"2\"/>\n"
      "      <corner at=\"bottom-right\" fabric=\"dusk\" size=\"2\"/>",
-     "<patch fabric=\"sky\">\n"
-     "      <corner at=\"bottom-left\" fabric=\"beam\" size=\"2\"/>",
+     "<corner at=\"bottom-left\" fabric=\"beam\" size=\"2\"/>",
      " <corner at=\"bottom-right\" fabric=\"dusk\" size=\"2\"/>", NULL},
     {"a word that keeps a map from alternating", "samples/turning-lamp.xml",
      "<map> a.m a a.m a a.m a </map>", "<map> a a a.m a a.m a </map>", "a.m",
@@ -137,6 +135,11 @@ static const struct slip slips[] = {
      "size=\"1\"/> </patch>",
      "<patch fabric=\"sky\"> </patch>",
      " <corner at=\"top-left\" fabric=\"dusk\" size=\"1\"/>", NULL},
+    {"the corner of a square in a square", "samples/gull-rock.xml",
+     "corners=\"rock\">\n      <corner at=\"bottom-right\" fabric=\"sea\" "
+     "size=\"1/2\"/>",
+     "corners=\"rock\">",
+     " <corner at=\"bottom-right\" fabric=\"sea\" size=\"1/2\"/>", NULL},
     {"a use mirrored by a slip, which a plain step makes",
      "samples/vane-harbor.xml", "<use key=\"h\" block=\"harbor\"",
      "<use mirror=\"yes\" key=\"h\" block=\"harbor\"", NULL,
