@@ -93,7 +93,9 @@ struct candidate {
     bool twofold; /* two changes in one, which do not end the search */
     bool far;   /* less likely than its like: a word that differs in two ways */
     bool guess; /* a piece that does not show what its place is asked for */
-    bool regular; /* the words of a map alternate with it, and did not */
+    bool made_somehow; /* a piece whose method nothing tells, where others
+                          state theirs */
+    bool regular;      /* the words of a map alternate with it, and did not */
     unsigned ring;
     unsigned rank;          /* how early it is tried in its ring; from 0 */
     bool program;           /* offered by the program itself */

@@ -409,6 +409,11 @@ struct diagnostic *message_of(struct mender *mender,
               candidate->kind == KIND_EXCHANGE ? "%s, all agrees"
                                                : "%s makes all agree",
               change_text(mender, candidate));
+    if (candidate->made_somehow) {
+        diag_help(run, d, "is %s meant, and with which method?",
+                  change_text(mender, candidate));
+        d->replacement = NULL;
+    }
     return d;
 }
 

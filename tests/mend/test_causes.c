@@ -140,6 +140,16 @@ static const struct slip slips[] = {
      "size=\"1/2\"/>",
      "corners=\"rock\">",
      " <corner at=\"bottom-right\" fabric=\"sea\" size=\"1/2\"/>", NULL},
+    {"a piece whose method nothing tells", "tests/mutants/triangles.xml",
+     "<use unit=\"lamp\" turn=\"180\"/>\n      <half-square line=\"falling\" "
+     "left=\"tide\" right=\"reed\" method=\"one\" cut=\"3 1/2\"/>",
+     "<use unit=\"lamp\" turn=\"180\"/>", NULL,
+     "is <half-square line=\"falling\" left=\"tide\" right=\"reed\"/>"},
+    {"the same, where amounts of cloth differ with the method",
+     "tests/mutants/triangles.xml",
+     "<use unit=\"lamp\"/>\n      <half-square line=\"rising\" left=\"reed\" "
+     "right=\"sand\" method=\"eight\" cut=\"7 3/4\"/>",
+     "<use unit=\"lamp\"/>", NULL, "and with which method?"},
     {"a use mirrored by a slip, which a plain step makes",
      "samples/vane-harbor.xml", "<use key=\"h\" block=\"harbor\"",
      "<use mirror=\"yes\" key=\"h\" block=\"harbor\"", NULL,
