@@ -19,11 +19,11 @@ static const char *list_text(struct cutter *cutter,
 
 /* Nothing but the amount tells of many a size, so it cannot be decided which of
  * them is wrong: a question, and no mend. */
-static void report_amount(struct cutter *cutter,
-                          const struct stated_amounts *stated,
-                          enum attribute_id id, size_t quilt_number,
-                          const char *found, const char *wanted,
-                          const char *right)
+static struct diagnostic *report_amount(struct cutter *cutter,
+                                        const struct stated_amounts *stated,
+                                        enum attribute_id id,
+                                        size_t quilt_number, const char *found,
+                                        const char *wanted, const char *right)
 {
     struct diagnostic *d =
         diag_report(cutter->run, DIAG_YARDAGE, stated->span,
@@ -32,6 +32,7 @@ static void report_amount(struct cutter *cutter,
     diag_help(
         cutter->run, d, "are the sizes and cloths right? then %s=\"%s\" holds",
         attribute_name(id), list_text(cutter, stated, quilt_number, right));
+    return d;
 }
 
 /* Is this what the cloth is counted in? Fat quarters are sheets, too, so a
@@ -131,9 +132,11 @@ static void check_yards(struct cutter *cutter, const struct fabric_plan *plan,
     if (rational_equal(told, found))
         return;
     const char *right = length_plain(arena, found, UNIT_YD);
-    report_amount(cutter, stated, ATTR_YARDS, quilt_number,
-                  arena_printf(arena, "%s yd", right),
-                  length_plain(arena, told, UNIT_YD), right);
+    struct diagnostic *d =
+        report_amount(cutter, stated, ATTR_YARDS, quilt_number,
+                      arena_printf(arena, "%s yd", right),
+                      length_plain(arena, told, UNIT_YD), right);
+    diag_off(d, rational_sub(found, told), rational_unknown());
 }
 
 /* A fraction in the source equals no number of sheets, so it needs no rule of
@@ -148,10 +151,13 @@ static void check_sheets(struct cutter *cutter, const struct fabric_plan *plan,
     if (rational_equal(told, rational_whole((int64_t)found)))
         return;
     const char *right = arena_printf(arena, "%zu", found);
-    report_amount(cutter, stated, id, quilt_number,
-                  arena_printf(arena, "%zu %s", found,
-                               sheet_name(plan->bolt->sold, found != 1)),
-                  length_plain(arena, told, UNIT_IN), right);
+    struct diagnostic *d =
+        report_amount(cutter, stated, id, quilt_number,
+                      arena_printf(arena, "%zu %s", found,
+                                   sheet_name(plan->bolt->sold, found != 1)),
+                      length_plain(arena, told, UNIT_IN), right);
+    diag_off(d, rational_sub(rational_whole((int64_t)found), told),
+             rational_unknown());
 }
 
 /* Amounts are stated in the order of the quilts. */

@@ -5,12 +5,13 @@
 
 #include "mender.h"
 
-enum { FABRICS_MOST = 4, PLACES_MOST = 8, PLANS_MOST = 5 };
+enum { FABRICS_MOST = 4, PLACES_MOST = 8, PLANS_MOST = 4 };
 
 /* Fabrics whose amounts do not hold, and where they are named in the quilts
  * that say so. */
 struct amounts {
     const char *fabrics[FABRICS_MOST];
+    bool more[FABRICS_MOST], less[FABRICS_MOST]; /* of each than is stated */
     size_t fabric_count;
     const struct element *places[PLACES_MOST];
     size_t place_count;
@@ -24,25 +25,38 @@ static const char *fabric_of(const struct element *element)
     return fabric == NULL ? NULL : fabric->text;
 }
 
+/* Its number among those that are wrong, or their count. */
+static size_t number_of(const struct amounts *amounts, const char *fabric)
+{
+    size_t i = 0;
+    while (i < amounts->fabric_count &&
+           strcmp(amounts->fabrics[i], fabric) != 0)
+        i++;
+    return i;
+}
+
 /* Named by an error of the amounts; cloth without a name is no fabric. */
 static bool is_wrong(const struct amounts *amounts, const char *fabric)
 {
-    for (size_t i = 0; fabric != NULL && i < amounts->fabric_count; i++)
-        if (strcmp(amounts->fabrics[i], fabric) == 0)
-            return true;
-    return false;
+    return fabric != NULL && number_of(amounts, fabric) < amounts->fabric_count;
 }
 
 /* Each once. Where more fabrics are wrong than can be tried, the search is
  * given up rather than told by halves. */
-static void add_fabric(struct amounts *amounts, const char *fabric)
+static void add_fabric(struct amounts *amounts, const char *fabric,
+                       struct rational off)
 {
-    if (fabric == NULL || is_wrong(amounts, fabric))
+    if (fabric == NULL)
         return;
-    if (amounts->fabric_count == FABRICS_MOST)
+    const size_t number = number_of(amounts, fabric);
+    if (number == FABRICS_MOST) {
         amounts->too_many = true;
-    else
+        return;
+    }
+    if (number == amounts->fabric_count)
         amounts->fabrics[amounts->fabric_count++] = fabric;
+    amounts->more[number] |= !rational_known(off) || rational_sign(off) > 0;
+    amounts->less[number] |= !rational_known(off) || rational_sign(off) < 0;
 }
 
 /* The backing is told by nothing else, so any would do. */
@@ -108,14 +122,18 @@ static void offer_cloths(struct mender *mender)
     }
 }
 
-/* Any place may have been meant for any of the fabrics whose amounts are off;
- * an offer that changes nothing is dropped by `offer`. */
+/* Any place of a fabric of which too much is taken may have been meant for one
+ * of which too little is. */
 static void offer_fabrics(struct mender *mender, const struct amounts *amounts)
 {
-    for (size_t i = 0; i < amounts->place_count; i++)
+    for (size_t i = 0; i < amounts->place_count; i++) {
+        const struct element *place = amounts->places[i];
         for (size_t f = 0; f < amounts->fabric_count; f++)
-            offer_value(mender, amounts->places[i], ATTR_FABRIC,
-                        amounts->fabrics[f], rational_unknown());
+            if (amounts->more[number_of(amounts, fabric_of(place))] &&
+                amounts->less[f])
+                offer_value(mender, place, ATTR_FABRIC, amounts->fabrics[f],
+                            rational_unknown());
+    }
 }
 
 /* Two places may have been taken for each other. Within one definition only: a
@@ -205,7 +223,7 @@ bool search_amounts(struct mender *mender)
         const struct diagnostic *d = mender->errors[i];
         if (d->code != DIAG_YARDAGE)
             return false;
-        add_fabric(&amounts, fabric_of(cloth_of(mender, i)));
+        add_fabric(&amounts, fabric_of(cloth_of(mender, i)), d->off[0]);
     }
     if (amounts.fabric_count < 2)
         return false;

@@ -218,13 +218,20 @@ static void add_cell_size(const struct mender *mender, struct sizes *sizes)
                                  mender->sized->design->pattern->units));
 }
 
-/* In a patch that has children, the corner goes to the front of them. A tag
- * that ends in `/>` is opened for it and closed again behind it. */
+/* Behind the last child, as corners are written in the order of sewing. Where
+ * there is none, a tag that ends in `/>` is opened for it and closed again
+ * behind it. */
 static void offer_corner(struct mender *mender, const struct element *patch,
                          const char *at, const char *fabric, const char *size)
 {
     const uint32_t end = patch->tag.end;
     const bool closed = mender->run->source->bytes[end - 2] == '/';
+    const struct element *last =
+        patch->children.count > 0
+            ? patch->children.items[patch->children.count - 1]
+            : NULL;
+    const uint32_t behind =
+        last != NULL ? whole_element(mender, last).end : end;
     const char *corner = arena_printf(mender->arena,
                                       "<corner at=\"%s\" fabric=\"%s\" "
                                       "size=\"%s\"/>",
@@ -235,11 +242,11 @@ static void offer_corner(struct mender *mender, const struct element *patch,
               .kind = KIND_CORNER,
               .element = patch,
               .number = rational_unknown(),
-              .place = patch->name,
-              .edit = {
-                  {closed ? end - 2 : end, end},
-                  closed ? arena_printf(mender->arena, "> %s </patch>", corner)
-                         : arena_printf(mender->arena, " %s", corner)}});
+              .place = last != NULL ? last->name : patch->name,
+              .edit = {{closed ? end - 2 : behind, behind},
+                       closed ? arena_printf(mender->arena, "> %s </%s>",
+                                             corner, element_name(patch->kind))
+                              : arena_printf(mender->arena, " %s", corner)}});
 }
 
 /* A corner of the patch takes one square. */

@@ -348,15 +348,35 @@ static void try_fabrics(struct mender *mender, const struct lack *lack,
                           design->fabrics.items[f].id);
 }
 
+/* Does another of these say how it is made? */
+static bool states_method(const char *tag, const struct element *element)
+{
+    const char *name = element_name(element->kind);
+    if (written(element, ATTR_METHOD) != NULL &&
+        strncmp(tag + 1, name, strlen(name)) == 0)
+        return true;
+    for (size_t i = 0; i < element->children.count; i++)
+        if (states_method(tag, element->children.items[i]))
+            return true;
+    return false;
+}
+
 /* A piece that covers one cell, and is unlike all others, is told by what is
- * drawn there. */
+ * drawn there. How it is made is not drawn. */
 static void try_drawn(struct mender *mender, const struct lack *lack,
                       struct gap *gap)
 {
-    if (gap->count == 1 && !gap->filled)
-        try_text(mender, lack, gap,
-                 drawn_text(mender, (struct span){gap->cells[0].at,
-                                                  gap->cells[0].end}));
+    const char *text =
+        gap->count == 1 && !gap->filled
+            ? drawn_text(mender,
+                         (struct span){gap->cells[0].at, gap->cells[0].end})
+            : NULL;
+    struct candidate *one =
+        text == NULL ? NULL : try_piece(mender, lack, gap->index, text);
+    if (one == NULL)
+        return;
+    note_piece(gap, one);
+    one->made_somehow = states_method(text, mender->root);
 }
 
 static void search_lack(struct mender *mender, struct lack *lack)
@@ -370,10 +390,10 @@ static void search_lack(struct mender *mender, struct lack *lack)
         try_place(mender, lack, &gaps[i], best, &tried);
     for (size_t i = 0; i < tried; i++)
         try_turned(mender, lack, &best[i]);
-    for (size_t i = 0; i < tried; i++)
-        try_fabrics(mender, lack, &best[i]);
     for (size_t i = 0; i < count; i++)
         try_drawn(mender, lack, &gaps[i]);
+    for (size_t i = 0; i < tried; i++)
+        try_fabrics(mender, lack, &best[i]);
     for (size_t i = 0; i < tried; i++)
         try_mirrored(mender, lack, &best[i]);
 }

@@ -129,7 +129,10 @@ static void rank_number(struct mender *mender, const struct numbers *numbers,
 {
     const bool rounder = numbers->items[i].den < now.den;
     const bool likely = i < numbers->likely;
-    mender->rank = likely && i < 3 ? 1 : likely || rounder ? 2 : i < 12 ? 3 : 4;
+    mender->rank = likely && (i < 3 || rounder) ? 1
+                   : likely || rounder          ? 2
+                   : i < 12                     ? 3
+                                                : 4;
 }
 
 /* As it would be written in the source, without glyphs. */

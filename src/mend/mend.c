@@ -176,6 +176,8 @@ static enum told search(struct mender *mender)
     const struct candidate *best[TOLD_AT_MOST + 1];
     const size_t count = choose(mender, best);
     const size_t held = keep_whole(mender, best, count);
+    if (held == 1 && best[0]->own != NULL && ask_for_strip(mender))
+        return TOLD_QUESTION;
     if (held == 1) {
         say_mistake(mender, best[0]);
         return TOLD_CAUSE;

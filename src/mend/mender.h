@@ -2,7 +2,8 @@
  * compiles the text with it, up to sewing, in an arena of its own. Files call
  * each other one way: trial.c, offer.c, then drawings.c, lengths.c, names.c,
  * children.c and exchanges.c, which know what may be written instead, parts.c,
- * lacking.c, rings.c, amounts.c, choose.c, say.c, apart.c, several.c, mend.c.
+ * lacking.c, rings.c, amounts.c, choose.c, say.c, strips.c, apart.c, several.c,
+ * mend.c.
  */
 #ifndef SEAMWRIGHT_MENDER_H
 #define SEAMWRIGHT_MENDER_H
@@ -92,7 +93,9 @@ struct candidate {
     bool twofold; /* two changes in one, which do not end the search */
     bool far;   /* less likely than its like: a word that differs in two ways */
     bool guess; /* a piece that does not show what its place is asked for */
-    bool regular; /* the words of a map alternate with it, and did not */
+    bool made_somehow; /* a piece whose method nothing tells, where others
+                          state theirs */
+    bool regular;      /* the words of a map alternate with it, and did not */
     unsigned ring;
     unsigned rank;          /* how early it is tried in its ring; from 0 */
     bool program;           /* offered by the program itself */
@@ -340,6 +343,13 @@ void say_question(struct mender *mender, const struct candidate *const *best,
 /* Amounts of cloth that do not hold, where a trial sees nothing else: as one,
  * where several colorways tell it. */
 void say_amounts(struct mender *mender);
+
+/* ---- strips.c ---- */
+
+/* The only error is what a quilt states as its size, and a strip that lacks or
+ * is one too many explains it as well: asks for it. ensures: false elsewhere.
+ */
+bool ask_for_strip(struct mender *mender);
 
 /* ---- apart.c ---- */
 

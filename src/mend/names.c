@@ -358,13 +358,25 @@ static bool take_turns(struct mender *mender, const char *const *words,
            strcmp(other_hand(mender, words[0]), words[1]) == 0;
 }
 
-/* Do words alternate, with `text` in place of word `at`? A text of several
- * words counts as several, an empty one as none. */
-static bool alternate(struct mender *mender, const span_list *words, size_t at,
-                      const char *text)
+/* Two letters like the squares of a chessboard, whichever way their pieces lie.
+ * A single row is one, too. */
+static bool letters_take_turns(const char *const *words, size_t count,
+                               size_t across)
 {
-    const char **changed =
-        ARENA_ARRAY(mender->arena, const char *, words->count + 2);
+    enum { WORDS_LEAST = 4 };
+    if (count < WORDS_LEAST || across < 2 || words[0][0] == words[1][0])
+        return false;
+    for (size_t i = 2; i < count; i++)
+        if (words[i][0] != words[(i / across + i % across) % 2][0])
+            return false;
+    return true;
+}
+
+/* The words with `text` in place of word `at`. A text of several words counts
+ * as several, an empty one as none. ensures: how many they are. */
+static size_t words_with(struct mender *mender, const span_list *words,
+                         size_t at, const char *text, const char **changed)
+{
     size_t count = 0;
     for (size_t i = 0; i < words->count; i++) {
         const char *word = i == at ? text : span_text(mender, words->items[i]);
@@ -374,7 +386,31 @@ static bool alternate(struct mender *mender, const span_list *words, size_t at,
         if (word[length] != '\0')
             changed[count++] = word + length + 1;
     }
-    return take_turns(mender, changed, count);
+    return count;
+}
+
+/* Do plain and mirrored words alternate, with `text` in place of word `at`? */
+static bool alternate(struct mender *mender, const span_list *words, size_t at,
+                      const char *text)
+{
+    const char **changed =
+        ARENA_ARRAY(mender->arena, const char *, words->count + 2);
+    return take_turns(mender, changed,
+                      words_with(mender, words, at, text, changed));
+}
+
+/* The same, or two letters. */
+static bool alternate_at_all(struct mender *mender, const struct element *map,
+                             const span_list *words, size_t at,
+                             const char *text)
+{
+    const char **changed =
+        ARENA_ARRAY(mender->arena, const char *, words->count + 2);
+    const size_t count = words_with(mender, words, at, text, changed);
+    const struct value *across = written(map->parent, ATTR_ACROSS);
+    return take_turns(mender, changed, count) ||
+           (across != NULL && across->usable &&
+            letters_take_turns(changed, count, (size_t)across->whole));
 }
 
 /* Plain and mirrored ones alternate, or did but for one word. */
@@ -456,10 +492,10 @@ static void offer_map_more(struct mender *mender, const struct element *map,
         strcmp(span_text(mender, words->items[at + 1]), more) == 0;
     if (first && strcmp(more, text) != 0)
         offer_map_count(mender, map, MANNER_INSERT, word, before,
-                        alternate(mender, words, at, before));
+                        alternate_at_all(mender, map, words, at, before));
     if (!like_next)
         offer_map_count(mender, map, MANNER_INSERT, word, behind,
-                        alternate(mender, words, at, behind));
+                        alternate_at_all(mender, map, words, at, behind));
 }
 
 /* The words of the rows that were reported; a span before the map means all. */
@@ -493,7 +529,7 @@ void offer_map_counts(struct mender *mender, const struct element *map,
             !same_text(mender, word, words.items[i + 1]))
             offer_map_count(mender, map,
                             repeats ? MANNER_REPEAT : MANNER_REMOVE, word, "",
-                            alternate(mender, &words, i, ""));
+                            alternate_at_all(mender, map, &words, i, ""));
         for (size_t k = 0; k < kinds.count && k < KINDS_MOST; k++)
             offer_map_more(mender, map, &words, i,
                            span_text(mender, kinds.items[k]), i == 0);

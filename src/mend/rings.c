@@ -65,7 +65,8 @@ void offer_tag(struct mender *mender, const struct element *element)
     offer_own_exchanges(mender, element);
     if (element->kind == ELEMENT_MAP)
         offer_map_words(mender, element);
-    if (element->kind == ELEMENT_PATCH)
+    if (element->kind == ELEMENT_PATCH ||
+        element->kind == ELEMENT_SQUARE_IN_SQUARE)
         offer_corners(mender, element);
 }
 

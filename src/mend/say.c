@@ -219,7 +219,9 @@ static const char *mistake_text(const struct mender *mender,
                                                             : "behind",
             line_of(mender, candidate->other));
     case KIND_CORNER:
-        return arena_printf(arena, "this `%s` lacks a corner", name);
+        return candidate->place.start == candidate->element->name.start
+                   ? arena_printf(arena, "this `%s` lacks a corner", name)
+                   : "a corner lacks behind this one";
     case KIND_COPY:
         return arena_printf(arena, "a second `%s` like this one lacks", name);
     case KIND_REMOVAL:
@@ -407,6 +409,11 @@ struct diagnostic *message_of(struct mender *mender,
               candidate->kind == KIND_EXCHANGE ? "%s, all agrees"
                                                : "%s makes all agree",
               change_text(mender, candidate));
+    if (candidate->made_somehow) {
+        diag_help(run, d, "is %s meant, and with which method?",
+                  change_text(mender, candidate));
+        d->replacement = NULL;
+    }
     return d;
 }
 

@@ -351,7 +351,8 @@ static void carry_over(struct mender *mender, const struct candidate *first,
 }
 
 /* Only both mends together were tried: they are shown to people, and none is
- * for a program to apply, as alone it leaves the other mistake. */
+ * for a program to apply, as alone it leaves the other mistake. Amounts of
+ * cloth depend on the method of a piece, and wait for it. */
 void say_both(struct mender *mender, const struct candidate *first,
               const struct run *second)
 {
@@ -363,7 +364,7 @@ void say_both(struct mender *mender, const struct candidate *first,
     const char *question = question_of(mender, first);
     if (question != NULL)
         diag_help(run, kept, "%s", question);
-    else if (first->own == NULL)
+    else if (first->own == NULL && !first->made_somehow)
         kept->help = arena_printf(mender->arena,
                                   "%s but what is told beside it", kept->help);
     for (size_t i = 0; i < mender->error_count; i++)
@@ -371,7 +372,8 @@ void say_both(struct mender *mender, const struct candidate *first,
             diag_drop(run, mender->errors[i]);
     drop_warnings(mender, first);
     for (size_t i = 0; i < count; i++)
-        if (diag_entry(sorted[i]->code)->level == DIAG_ERROR)
+        if (diag_entry(sorted[i]->code)->level == DIAG_ERROR &&
+            !(first->made_somehow && sorted[i]->code == DIAG_YARDAGE))
             carry_over(mender, first, sorted[i], line);
     kept->replacement = NULL;
 }

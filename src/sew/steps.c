@@ -360,17 +360,63 @@ static bool all_bound(const struct assembly *assembly)
     return !assembly->element->unsound;
 }
 
-/* The step before which one for the need is missing: the first that takes it,
- * or that makes the whole. NULL where there is none. */
-static const struct assembly_step *step_taking(const struct needs *needs,
+/* Steps mostly come in the order in which what they make is defined, the
+ * mirrored one next to the plain one. */
+static bool comes_behind(const struct assembly *assembly, size_t index,
+                         const struct need *need)
+{
+    const struct assembly_step *step = &assembly->steps.items[index];
+    if (index > 0 && need->mirror && step[-1].make == need->make)
+        return true;
+    if (step->make == NULL)
+        return false;
+    if (step->make == need->make)
+        return !need->mirror;
+    return step->make->element->tag.start > need->make->element->tag.start;
+}
+
+/* Does a step from the one at `from` on make a part of what is needed? */
+static bool part_is_made_from(const struct needs *needs,
+                              const struct need *need, size_t from)
+{
+    const struct assembly_step whole = {.make = need->make};
+    for (size_t i = 0; i < needs->items.count; i++)
+        if (needs->items.items[i].last_step > from &&
+            needs->items.items[i].make != need->make &&
+            needs_part(&whole, &needs->items.items[i]))
+            return true;
+    return false;
+}
+
+/* The step before which one for the need is missing: the first that makes what
+ * is defined behind it, takes it, or makes the whole. One that takes it where
+ * its parts are made only behind the other. NULL where there is none. */
+static const struct assembly_step *step_behind(const struct needs *needs,
                                                const struct need *need)
 {
     for (size_t i = 0; i < needs->assembly->steps.count; i++) {
         const struct assembly_step *step = &needs->assembly->steps.items[i];
-        if (step->make == needs->assembly->of || needs_part(step, need))
+        if (step->make == needs->assembly->of || needs_part(step, need) ||
+            (comes_behind(needs->assembly, i, need) &&
+             !part_is_made_from(needs, need, i)))
             return step;
     }
     return NULL;
+}
+
+/* One step would make all that are told apart only by size or pressing.
+ * ensures: how many it makes; they are told. */
+static long tell_together(struct needs *needs, const struct need *need,
+                          bool mirror)
+{
+    const struct assembly_step lacking = {.make = need->make, .mirror = mirror};
+    long count = 0;
+    for (size_t i = 0; i < needs->items.count; i++)
+        if (step_makes(&lacking, &needs->items.items[i])) {
+            count += needs->items.items[i].count;
+            needs->items.items[i].told = true;
+        }
+    return count;
 }
 
 /* reports: that no step makes what is needed, where one lacks. */
@@ -378,23 +424,25 @@ static void report_missing_step(struct needs *needs, const struct need *need)
 {
     struct run *run = needs->sewer->run;
     const struct assembly *assembly = needs->assembly;
-    const struct assembly_step *taking = step_taking(needs, need);
-    const uint32_t at = taking == NULL ? assembly->element->content.end
-                                       : taking->element->tag.start;
+    const struct assembly_step *behind = step_behind(needs, need);
+    const bool mirror = need->chiral && need->mirror;
+    const long count = tell_together(needs, need, mirror);
+    const uint32_t at = behind == NULL ? assembly->element->content.end
+                                       : behind->element->tag.start;
     struct diagnostic *d = diag_report(
         run, DIAG_STEP_MISSING,
-        taking == NULL ? value_span(assembly->element, ATTR_OF)
-                       : value_span(taking->element, ATTR_MAKE),
-        "no step makes the %s`%s` that `%s` takes",
-        need->mirror ? "mirrored " : "", need->make->id, assembly->of->id);
+        behind == NULL ? value_span(assembly->element, ATTR_OF)
+                       : value_span(behind->element, ATTR_MAKE),
+        "no step makes the %s`%s` that `%s` takes", mirror ? "mirrored " : "",
+        need->make->id, assembly->of->id);
     diag_note(run, d, need->first_use->element->name,
-              "it is used here, %ld in all", need->count);
-    const char *step = arena_printf(
-        run->arena, "<step make=\"%s\"%s count=\"%ld\"/>", need->make->id,
-        need->mirror ? " mirror=\"yes\"" : "", need->count);
+              "it is used here, %ld in all", count);
+    const char *step =
+        arena_printf(run->arena, "<step make=\"%s\"%s count=\"%ld\"/>",
+                     need->make->id, mirror ? " mirror=\"yes\"" : "", count);
     diag_mend(run, d, (struct span){at, at},
               arena_printf(run->arena, "%s ", step), "add %s%s", step,
-              taking == NULL ? "" : " before this step");
+              behind == NULL ? "" : " before this step");
 }
 
 /* Every unit and block must have its step; the last one makes the whole.
