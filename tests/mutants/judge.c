@@ -102,19 +102,12 @@ static void try_fix(GEOSContextHandle_t geos, const struct job *job,
     arena_destroy(arena);
 }
 
-/* A help without a fix names what was there before, or, where nothing was, asks
- * whether what came is one too many. */
-static bool names_truth(struct arena *arena, const struct mutant *mutant,
-                        const char *help)
+/* A help without a fix names what was there before. */
+static bool names_truth(const struct mutant *mutant, const char *help)
 {
-    const char *from = mutant->from, *to = mutant->to;
+    const char *from = mutant->from;
     while (*from == ' ')
         from++;
-    while (*to == ' ')
-        to++;
-    if (mutant->edits == 1 && *from == '\0' && *to != '\0')
-        return strstr(help, "one too many") != NULL &&
-               strstr(help, arena_printf(arena, "`%s`", to)) != NULL;
     return mutant->edits == 1 && *from != '\0' && strstr(help, from) != NULL;
 }
 
@@ -131,8 +124,7 @@ static void judge_helps(GEOSContextHandle_t geos, const struct job *job,
             try_fix(geos, job, sorted[i], outcome);
         else if (sorted[i]->help != NULL)
             outcome->right =
-                outcome->right ||
-                names_truth(run->arena, job->mutant, sorted[i]->help);
+                outcome->right || names_truth(job->mutant, sorted[i]->help);
     }
 }
 
