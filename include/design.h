@@ -334,7 +334,7 @@ struct assembly {
     LIST(struct assembly_step) steps;
 };
 
-/* The bytes of a photo, as they are in its file. */
+/* The bytes of a photo or a logo, as they are in its file. */
 struct photo {
     bool jpeg; /* else PNG */
     const char *bytes;
@@ -355,6 +355,7 @@ struct design {
     const char *designer, *publisher, *revision, *date, *skill;
     const struct words *summary; /* NULL for none */
     const struct photo *photo;   /* for the cover, or NULL */
+    const struct photo *logo;    /* for both covers, or NULL */
     struct accent accent;        /* of headings */
     int paper;                   /* 1 for A4, 0 for letter, -1 where not stated */
     LIST(struct fabric) fabrics;
