@@ -56,10 +56,12 @@ static struct box *head_box(const struct booklet *booklet)
 {
     const struct canvas *canvas = &booklet->flow.canvas;
     const struct wording *w = &booklet->wording;
+    struct text_style style = style_section();
+    style.color = canvas->accent;
     struct box *parts[3] = {
         ornament(booklet, canvas->width, MM(7.0)),
         box_heading(canvas, say(w->arena, w->phrases, "back.title", NULL),
-                    style_section(), canvas->width, "H1"),
+                    style, canvas->width, "H1"),
         box_text(canvas, lead_text(booklet), style_body(), canvas->width)};
     struct box *box = box_new(canvas, canvas->width, 0.0);
     static const double above[3] = {0.0, SPACE_HALF, 0.0};

@@ -436,6 +436,32 @@ static void test_logo_stands_on_both_covers(void **state)
     }
 }
 
+/* Title, heads of sections, numerals of steps: all that is set in the display
+ * face. */
+static void test_accent_colors_all_headings(void **state)
+{
+    struct booklets *all = *state;
+    const struct sample sample = sample_file(SAMPLES[1]);
+    struct design design = *sample.design;
+    design.accent = (struct accent){true, 0.5, 0.2, 0.3};
+    const struct book *book =
+        compose_book(all->arena, all->typeset, phrases_load(all->arena, "en"),
+                     &design, &sample.plans->items.items[0], 0);
+    size_t seen = 0;
+    for (size_t p = 0; p < book->pages.count; p++)
+        for (size_t i = 0; i < book->pages.items[p]->items.count; i++) {
+            const struct item *item = &book->pages.items[p]->items.items[i];
+            if (item->kind != ITEM_TEXT ||
+                item->as.text.style.face != FACE_DISPLAY)
+                continue;
+            seen++;
+            if (memcmp(&item->as.text.style.color, &design.accent.red,
+                       sizeof(struct color)) != 0)
+                fail_msg("not colored: %s", item->as.text.text);
+        }
+    assert_true(seen > 10);
+}
+
 /* ---- back cover ---- */
 
 /* What each quilt needs of each cloth in each colorway; the sizes; and the
@@ -498,6 +524,7 @@ int main(void)
         cmocka_unit_test(test_sewing_begins_a_page),
         cmocka_unit_test(test_cover_tells_what_it_is),
         cmocka_unit_test(test_photo_takes_the_cover),
+        cmocka_unit_test(test_accent_colors_all_headings),
         cmocka_unit_test(test_logo_stands_on_both_covers),
         cmocka_unit_test(test_back_tells_what_to_buy),
     };
