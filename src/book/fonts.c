@@ -1,9 +1,9 @@
 /* The fonts that text is set in.
  *
  * Everything that could differ from machine to machine is pinned: the fonts
- * come from the program itself, Fontconfig gets a configuration of its own and
- * never loads the machine's, nothing is hinted, language and direction are
- * given. Read next: typeset.c. */
+ * come from the program itself, or lie in its memory, Fontconfig gets a
+ * configuration of its own and never loads the machine's, nothing is hinted,
+ * language and direction are given. Read next: typeset.c. */
 #define _GNU_SOURCE /* memfd_create */
 
 #include "fonts.h"
@@ -12,6 +12,7 @@
 #include "templates.h"
 
 #include <errno.h>
+#include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -32,7 +33,7 @@ struct font_source {
 };
 
 /* The first four are in the order of `enum text_face`. */
-static const struct font_source FONTS[FONT_COUNT] = {
+static const struct font_source FONTS[FONT_MOST] = {
     {"fonts/NotoSans-Regular.ttf", "Noto Sans", PANGO_WEIGHT_NORMAL,
      PANGO_STYLE_NORMAL},
     {"fonts/NotoSans-Bold.ttf", "Noto Sans", PANGO_WEIGHT_BOLD,
@@ -43,6 +44,9 @@ static const struct font_source FONTS[FONT_COUNT] = {
      PANGO_STYLE_NORMAL},
     {"fonts/DejaVuSans-Symbols.ttf", "DejaVu Sans", PANGO_WEIGHT_NORMAL,
      PANGO_STYLE_NORMAL},
+    /* Whatever its weight and style are: there is no other of its family. */
+    [FONT_OWN] = {"the display face", FONT_FAMILY, PANGO_WEIGHT_NORMAL,
+                  PANGO_STYLE_NORMAL},
 };
 
 /* What the system refuses is no fault of ours: the bytes are in the program,
@@ -55,8 +59,9 @@ static _Noreturn void refused(const char *font, const char *words)
 }
 
 /* A write may take less than it was given. */
-static bool write_whole(int file, const unsigned char *bytes, size_t length)
+static bool write_whole(int file, const void *whole, size_t length)
 {
+    const char *bytes = whole;
     while (length > 0) {
         const ssize_t written = write(file, bytes, length);
         if (written <= 0)
@@ -67,30 +72,33 @@ static bool write_whole(int file, const unsigned char *bytes, size_t length)
     return true;
 }
 
-/* ensures: a file in memory that holds the font. */
-static int font_file(const char *name)
+/* Fontconfig wants files, so the bytes become files in memory, which have a
+ * name under /proc and never touch a disk. */
+static void add_font(struct arena *arena, struct fonts *fonts, const char *name,
+                     const void *bytes, size_t length)
 {
-    const struct template_file *font = template_find(name);
-    if (font == NULL)
-        internal_error("%s: %s", name, "this font is not in the program");
     const int file = memfd_create("font", MFD_CLOEXEC);
-    if (file < 0 || !write_whole(file, font->bytes, font->length))
+    if (file < 0 || !write_whole(file, bytes, length))
         refused(name, strerror(errno));
-    return file;
+    fonts->files[fonts->count++] = file;
+    const char *path = arena_printf(arena, "/proc/self/fd/%d", file);
+    if (!FcConfigAppFontAddFile(fonts->config, (const FcChar8 *)path))
+        refused(name, "it cannot be opened below /proc/self/fd");
 }
 
-/* Fontconfig wants files, so the embedded bytes become files in memory, which
- * have a name under /proc and never touch a disk. */
-static void add_fonts(struct arena *arena, struct fonts *fonts)
+static void add_fonts(struct arena *arena, struct fonts *fonts,
+                      const struct font *own)
 {
     fonts->config = FcConfigCreate();
     for (int i = 0; i < FONT_COUNT; i++) {
-        fonts->files[i] = font_file(FONTS[i].file);
-        const char *path =
-            arena_printf(arena, "/proc/self/fd/%d", fonts->files[i]);
-        if (!FcConfigAppFontAddFile(fonts->config, (const FcChar8 *)path))
-            refused(FONTS[i].file, "it cannot be opened below /proc/self/fd");
+        const struct template_file *font = template_find(FONTS[i].file);
+        if (font == NULL)
+            internal_error("%s: %s", FONTS[i].file,
+                           "this font is not in the program");
+        add_font(arena, fonts, FONTS[i].file, font->bytes, font->length);
     }
+    if (own != NULL)
+        add_font(arena, fonts, FONTS[FONT_OWN].file, own->bytes, own->length);
     /* Pango initialises Fontconfig on its own. With a current configuration
      * that finds nothing to do, and the machine's is never loaded. */
     if (!FcConfigSetCurrent(fonts->config))
@@ -167,27 +175,99 @@ static PangoFont *open_font(struct fonts *fonts, const struct font_source *font)
         refused(font->file, "it cannot be loaded");
     PangoFontDescription *got = pango_font_describe(loaded);
     if (strcmp(pango_font_description_get_family(got), font->family) != 0 ||
-        pango_font_description_get_weight(got) != font->weight ||
-        pango_font_description_get_style(got) != font->style)
+        (font != &FONTS[FONT_OWN] &&
+         (pango_font_description_get_weight(got) != font->weight ||
+          pango_font_description_get_style(got) != font->style)))
         internal_error("%s: %s", font->file, "another font came in its place");
     pango_font_description_free(got);
     pango_font_description_free(wanted);
     return loaded;
 }
 
+/* ---- the designer's own ---- */
+
+/* Letters and digits, in units of the size: how high a capital is, and how far
+ * any of them reaches up and down. */
+struct reach {
+    double capital, up, down;
+};
+
+static struct reach reach_of(PangoFont *font)
+{
+    struct reach reach = {0};
+    hb_font_t *letters = pango_font_get_hb_font(font);
+    int scale;
+    hb_font_get_scale(letters, NULL, &scale);
+    for (hb_codepoint_t c = '0'; c <= 'z'; c++) {
+        hb_codepoint_t glyph;
+        hb_glyph_extents_t extents;
+        if (!g_ascii_isalnum((gchar)c) ||
+            !hb_font_get_nominal_glyph(letters, c, &glyph) ||
+            !hb_font_get_glyph_extents(letters, glyph, &extents))
+            continue;
+        const double top = (double)extents.y_bearing / scale;
+        const double bottom = top + (double)extents.height / scale;
+        reach.capital = c == 'H' ? top : reach.capital;
+        reach.up = fmax(reach.up, top);
+        reach.down = fmax(reach.down, -bottom);
+    }
+    return reach;
+}
+
+/* Makers draw letters of one size very differently: its capitals become as high
+ * as those of the bundled face, and no letter reaches into the lines around. */
+static double own_scale(const struct fonts *fonts)
+{
+    static const double UP_MOST = 0.95, DOWN_MOST = 0.33;
+    const struct reach bundled = reach_of(fonts->fonts[FACE_DISPLAY]);
+    const struct reach own = reach_of(fonts->fonts[FONT_OWN]);
+    double scale = own.capital > 0.0 ? bundled.capital / own.capital : 1.0;
+    if (own.up > 0.0)
+        scale = fmin(scale, UP_MOST / own.up);
+    if (own.down > 0.0)
+        scale = fmin(scale, DOWN_MOST / own.down);
+    return scale;
+}
+
+/* A line of two faces would look like a mistake. */
+static bool own_has_all(const struct fonts *fonts, const char *text)
+{
+    if (fonts->count <= FONT_OWN)
+        return false;
+    hb_font_t *own = pango_font_get_hb_font(fonts->fonts[FONT_OWN]);
+    hb_codepoint_t glyph;
+    for (const char *c = text; *c != '\0'; c = g_utf8_next_char(c))
+        if (!hb_font_get_nominal_glyph(own, g_utf8_get_char(c), &glyph))
+            return false;
+    return true;
+}
+
+PangoFontDescription *fonts_describe(const struct fonts *fonts,
+                                     enum text_face face, double size,
+                                     const char *text)
+{
+    return face == FACE_DISPLAY && own_has_all(fonts, text)
+               ? describe(&FONTS[FONT_OWN], size * fonts->own_scale)
+               : describe(&FONTS[face], size);
+}
+
+/* ---- all of them ---- */
+
 /* All fonts are loaded at once, so that a font that is missing shows in
  * the first run and not with the first italic word. */
-void fonts_open(struct fonts *fonts, struct arena *arena)
+void fonts_open(struct fonts *fonts, struct arena *arena,
+                const struct font *own)
 {
-    add_fonts(arena, fonts);
+    add_fonts(arena, fonts, own);
     create_context(fonts);
-    for (int i = 0; i < FONT_COUNT; i++)
+    for (int i = 0; i < fonts->count; i++)
         fonts->fonts[i] = open_font(fonts, &FONTS[i]);
+    fonts->own_scale = own == NULL ? 1.0 : own_scale(fonts);
 }
 
 void fonts_close(struct fonts *fonts)
 {
-    for (int i = 0; i < FONT_COUNT; i++)
+    for (int i = 0; i < fonts->count; i++)
         g_object_unref(fonts->fonts[i]);
     g_object_unref(fonts->context);
     /* Pango keeps its reference to the configuration unless told. */
@@ -199,19 +279,14 @@ void fonts_close(struct fonts *fonts)
      * hold patterns. */
     cairo_debug_reset_static_data();
     FcFini();
-    for (int i = 0; i < FONT_COUNT; i++)
+    for (int i = 0; i < fonts->count; i++)
         close(fonts->files[i]);
-}
-
-PangoFontDescription *fonts_describe(enum text_face face, double size)
-{
-    return describe(&FONTS[face], size);
 }
 
 bool fonts_have(const struct fonts *fonts, gunichar character)
 {
     hb_codepoint_t glyph;
-    for (int i = 0; i < FONT_COUNT; i++)
+    for (int i = 0; i < fonts->count; i++)
         if (hb_font_get_nominal_glyph(pango_font_get_hb_font(fonts->fonts[i]),
                                       character, &glyph))
             return true;

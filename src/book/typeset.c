@@ -74,12 +74,17 @@ static gboolean setting_equal(gconstpointer a, gconstpointer b)
 
 struct typeset *typeset_create(void)
 {
+    return typeset_create_with(NULL);
+}
+
+struct typeset *typeset_create_with(const struct font *display)
+{
     struct arena *arena = arena_create();
     struct typeset *typeset = ARENA_NEW(arena, struct typeset);
     typeset->arena = arena;
     typeset->measures.arena = arena;
     typeset->threads_before = count_threads();
-    fonts_open(&typeset->fonts, arena);
+    fonts_open(&typeset->fonts, arena, display);
     typeset->empty = pango_layout_new(typeset->fonts.context);
     pango_layout_set_auto_dir(typeset->empty, FALSE);
     pango_layout_set_wrap(typeset->empty, PANGO_WRAP_WORD_CHAR);
@@ -148,8 +153,8 @@ static PangoLayout *set_anew(struct typeset *typeset,
                              const struct setting *setting)
 {
     PangoLayout *layout = pango_layout_copy(typeset->empty);
-    PangoFontDescription *description =
-        fonts_describe(setting->face, setting->size);
+    PangoFontDescription *description = fonts_describe(
+        &typeset->fonts, setting->face, setting->size, setting->text);
     pango_layout_set_font_description(layout, description);
     pango_font_description_free(description);
     if (setting->width > 0)

@@ -37,7 +37,7 @@ static const struct grammar_row rows[ELEMENT_COUNT] = {
     [ELEMENT_ABOUT] = {.optional =
                            SET(ATTR_DESIGNER, ATTR_PUBLISHER, ATTR_REVISION,
                                ATTR_DATE, ATTR_SKILL, ATTR_PHOTO, ATTR_LOGO,
-                               ATTR_ACCENT, ATTR_PAPER),
+                               ATTR_DISPLAY_FACE, ATTR_ACCENT, ATTR_PAPER),
                        .children = SET(ELEMENT_SUMMARY)},
     [ELEMENT_SUMMARY] = {.children = SET(REFERENCES), .content = CONTENT_TEXT},
     [ELEMENT_FABRICS] = {.children = SET(ELEMENT_FABRIC),
