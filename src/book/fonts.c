@@ -45,7 +45,7 @@ static const struct font_source FONTS[FONT_MOST] = {
     {"fonts/DejaVuSans-Symbols.ttf", "DejaVu Sans", PANGO_WEIGHT_NORMAL,
      PANGO_STYLE_NORMAL},
     /* Whatever its weight and style are: there is no other of its family. */
-    [FONT_OWN] = {"the display face", FONT_FAMILY, PANGO_WEIGHT_NORMAL,
+    [FONT_OWN] = {"display-face", FONT_FAMILY, PANGO_WEIGHT_NORMAL,
                   PANGO_STYLE_NORMAL},
 };
 
@@ -91,11 +91,11 @@ static void add_fonts(struct arena *arena, struct fonts *fonts,
 {
     fonts->config = FcConfigCreate();
     for (int i = 0; i < FONT_COUNT; i++) {
-        const struct template_file *font = template_find(FONTS[i].file);
+        const char *name = FONTS[i].file;
+        const struct template_file *font = template_find(name);
         if (font == NULL)
-            internal_error("%s: %s", FONTS[i].file,
-                           "this font is not in the program");
-        add_font(arena, fonts, FONTS[i].file, font->bytes, font->length);
+            internal_error("%s: this font is not in the program", name);
+        add_font(arena, fonts, name, font->bytes, font->length);
     }
     if (own != NULL)
         add_font(arena, fonts, FONTS[FONT_OWN].file, own->bytes, own->length);

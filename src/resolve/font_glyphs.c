@@ -4,8 +4,7 @@
 
 #include <string.h>
 
-#include <ft2build.h>
-#include FT_FREETYPE_H
+#include <freetype/freetype.h>
 
 #include "buffer.h"
 #include "character.h"
