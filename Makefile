@@ -8,11 +8,12 @@ CC = gcc
 endif
 export CC BUILD
 
-PACKAGES = cairo-pdf cairo-ft cairo harfbuzz pangocairo pangoft2 fontconfig \
-           glib-2.0 libxml-2.0 libpng libjpeg zlib libdeflate
+PACKAGES = cairo-pdf cairo-ft cairo harfbuzz harfbuzz-subset freetype2 \
+           pangocairo pangoft2 fontconfig glib-2.0 libxml-2.0 libpng libjpeg \
+           zlib libdeflate
 DEBIAN = gcc libc6-dev pkg-config libcairo2-dev libpango1.0-dev \
-         libharfbuzz-dev libfontconfig-dev libglib2.0-dev libxml2-dev \
-         libpng-dev libjpeg-dev zlib1g-dev libdeflate-dev
+         libharfbuzz-dev libfreetype-dev libfontconfig-dev libglib2.0-dev \
+         libxml2-dev libpng-dev libjpeg-dev zlib1g-dev libdeflate-dev
 PROBE := $(shell pkg-config --exists $(PACKAGES) 2>/dev/null && echo found)
 LIBS  := $(shell pkg-config --libs $(PACKAGES) 2>/dev/null) -lm
 TEST_LIBS = $(shell pkg-config --cflags --libs cmocka) \

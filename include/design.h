@@ -334,7 +334,7 @@ struct assembly {
     LIST(struct assembly_step) steps;
 };
 
-/* The bytes of a photo, as they are in its file. */
+/* The bytes of a photo or a logo, as they are in its file. */
 struct photo {
     bool jpeg; /* else PNG */
     const char *bytes;
@@ -342,6 +342,18 @@ struct photo {
     unsigned width, height; /* pixels, as they are in the file */
     unsigned turn; /* clockwise quarter turns, as the camera was held */
 };
+
+/* A font of the designer's, as a file of its own: made anew from the file that
+ * was named, with the letters of titles. Its family is FONT_FAMILY. */
+#define FONT_FAMILY "Display face"
+struct font {
+    const char *bytes;
+    size_t length;
+};
+
+/* ensures: all that heads of sections in that language, and the numbers of
+ * steps, are written with. */
+const char *heading_letters(const char *language);
 
 /* A color that can be read on white. */
 struct accent {
@@ -355,6 +367,8 @@ struct design {
     const char *designer, *publisher, *revision, *date, *skill;
     const struct words *summary; /* NULL for none */
     const struct photo *photo;   /* for the cover, or NULL */
+    const struct photo *logo;    /* for both covers, or NULL */
+    const struct font *display;  /* the face of headings, or NULL */
     struct accent accent;        /* of headings */
     int paper;                   /* 1 for A4, 0 for letter, -1 where not stated */
     LIST(struct fabric) fabrics;

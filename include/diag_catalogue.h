@@ -33,7 +33,9 @@
     X(DIAG_MISSING_CLOTH, "missing-cloth", DIAG_ERROR, \
       "a colorway without a cloth for a fabric") \
     X(DIAG_PHOTO, "photo", DIAG_ERROR, \
-      "a photo that cannot be shown") \
+      "a photo or logo that cannot be shown") \
+    X(DIAG_FONT, "font", DIAG_ERROR, \
+      "a font that headings cannot be set in") \
     X(DIAG_CYCLE, "cycle", DIAG_ERROR, \
       "a unit or block inside itself") \
     X(DIAG_NOT_USED, "not-used", DIAG_WARNING, \

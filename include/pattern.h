@@ -90,6 +90,8 @@ enum value_type {
     X(ATTR_DATE, "date", VALUE_DATE, "")                                   \
     X(ATTR_SKILL, "skill", VALUE_CHOICE, "beginner confident experienced") \
     X(ATTR_PHOTO, "photo", VALUE_TEXT, "")                                 \
+    X(ATTR_LOGO, "logo", VALUE_TEXT, "")                                   \
+    X(ATTR_DISPLAY_FACE, "display-face", VALUE_TEXT, "")                   \
     X(ATTR_ACCENT, "accent", VALUE_COLOR, "")                              \
     X(ATTR_PAPER, "paper", VALUE_CHOICE, "letter a4")                      \
     X(ATTR_KEY, "key", VALUE_KEY, "")                                      \

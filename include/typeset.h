@@ -9,11 +9,16 @@
 #include "book.h"
 
 struct typeset;
+struct font; /* design.h */
 typedef struct _cairo cairo_t;
 
 /* ensures: a typesetter over the bundled fonts, which lie inside the program
  * itself; no file of the machine is read. */
 struct typeset *typeset_create(void);
+/* The same, with the designer's own face for FACE_DISPLAY, or NULL: its
+ * capitals become as high as those of the bundled one, and a text that it lacks
+ * a letter of is set in that. The font must outlive the typesetter. */
+struct typeset *typeset_create_with(const struct font *display);
 /* Frees it, and what Cairo and Fontconfig keep for the whole process.
  * requires: no other typesetter and nothing made by Cairo is alive. */
 void typeset_destroy(struct typeset *typeset);

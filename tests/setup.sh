@@ -22,7 +22,8 @@ want libfontconfig-dev pkg-config --exists fontconfig
 want libglib2.0-dev pkg-config --exists glib-2.0
 want libxml2-dev pkg-config --exists libxml-2.0
 want libpng-dev pkg-config --exists libpng
-want libharfbuzz-dev pkg-config --exists harfbuzz
+want libharfbuzz-dev pkg-config --exists harfbuzz harfbuzz-subset
+want libfreetype-dev pkg-config --exists freetype2
 want libjpeg-dev pkg-config --exists libjpeg
 want zlib1g-dev pkg-config --exists zlib
 want libdeflate-dev pkg-config --exists libdeflate

@@ -56,10 +56,12 @@ static struct box *head_box(const struct booklet *booklet)
 {
     const struct canvas *canvas = &booklet->flow.canvas;
     const struct wording *w = &booklet->wording;
+    struct text_style style = style_section();
+    style.color = canvas->accent;
     struct box *parts[3] = {
         ornament(booklet, canvas->width, MM(7.0)),
         box_heading(canvas, say(w->arena, w->phrases, "back.title", NULL),
-                    style_section(), canvas->width, "H1"),
+                    style, canvas->width, "H1"),
         box_text(canvas, lead_text(booklet), style_body(), canvas->width)};
     struct box *box = box_new(canvas, canvas->width, 0.0);
     static const double above[3] = {0.0, SPACE_HALF, 0.0};
@@ -204,15 +206,12 @@ static struct box *middle_box(struct booklet *booklet, double height)
 
 /* ---- foot ---- */
 
-/* The frame is for the shop's own label. The foot is as high as the frame, also
- * where the text is short. */
-static struct box *foot_box(const struct booklet *booklet)
+/* What the booklet is, for who sees its back first. */
+static struct box *foot_text(const struct booklet *booklet, double width)
 {
     const struct canvas *canvas = &booklet->flow.canvas;
-    const struct wording *w = &booklet->wording;
-    const char *summary =
-        word_words(w, booklet->plan->colorway, booklet->design->summary, NULL);
-    const double width = columns_wide(8);
+    const char *summary = word_words(&booklet->wording, booklet->plan->colorway,
+                                     booklet->design->summary, NULL);
     struct box *lines[3];
     size_t count = 0;
     lines[count++] =
@@ -222,17 +221,37 @@ static struct box *foot_box(const struct booklet *booklet)
     if (booklet->design->skill[0] != '\0')
         lines[count++] =
             box_text(canvas, skill_text(booklet), style_body(), width);
-    const struct box *text = box_stack(canvas, lines, count, 1.0);
-    struct box *box =
-        box_new(canvas, canvas->width,
-                SPACE_HALF + fmax(text->height, PRICE_HEIGHT + SPACE_QUARTER));
+    return box_stack(canvas, lines, count, 1.0);
+}
+
+/* The logo's frame of room is as high as that of the price, so that both stand
+ * in one line. ensures: the width that logo and gap take, 0 without one. */
+static double put_logo(struct booklet *booklet, struct box *box)
+{
+    if (booklet->design->logo == NULL)
+        return 0.0;
+    const struct box *logo = logo_box(booklet, MM(34.0), PRICE_HEIGHT);
+    box_put(&booklet->flow.canvas, box, logo, 0.0, SPACE_HALF + SPACE_QUARTER);
+    return logo->width + SPACE_LINE;
+}
+
+/* The frame is for the shop's own label. The foot is as high as the frame, also
+ * where the text is short. */
+static struct box *foot_box(struct booklet *booklet)
+{
+    const struct canvas *canvas = &booklet->flow.canvas;
+    const struct wording *w = &booklet->wording;
+    struct box *box = box_new(canvas, canvas->width, 0.0);
     struct path_item edge = outline_narrow();
     edge.stroke_color = rule_grey;
     struct text_style style = style_small();
     style.align = ALIGN_CENTER;
     const double left = canvas->width - PRICE_WIDTH;
     box_stroke(canvas, box, 0.0, 0.0, canvas->width, 0.0, outline_wide());
-    box_put(canvas, box, text, 0.0, SPACE_HALF);
+    const double indent = put_logo(booklet, box);
+    const struct box *text = foot_text(booklet, columns_wide(8) - indent);
+    box_put(canvas, box, text, indent, SPACE_HALF);
+    box->height = SPACE_HALF + fmax(text->height, PRICE_HEIGHT + SPACE_QUARTER);
     box_rectangle(canvas, box, left, SPACE_HALF + SPACE_QUARTER, PRICE_WIDTH,
                   PRICE_HEIGHT, edge);
     box_put(canvas, box,

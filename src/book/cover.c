@@ -10,23 +10,32 @@
 
 /* ---- words above the picture ---- */
 
-/* Two texts in one line: the right one ends at the edge. Either may be "". */
-static struct box *credit_box(const struct booklet *booklet)
+/* Two texts in one line: the right one ends at the edge, or at the logo, which
+ * stands at the edge, and in whose middle the line then lies. Either may be "".
+ */
+static struct box *credit_box(struct booklet *booklet)
 {
     const struct canvas *canvas = &booklet->flow.canvas;
+    const struct box *logo = booklet->design->logo == NULL
+                                 ? box_new(canvas, 0.0, 0.0)
+                                 : logo_box(booklet, MM(34.0), MM(13.0));
+    const double edge = logo->width > 0.0 ? logo->width + SPACE_HALF : 0.0;
     const double half = columns_wide(6);
     struct text_style style = style_body();
     const struct box *left =
         box_text(canvas, booklet->design->designer, style, half);
     style.align = ALIGN_RIGHT;
     const struct box *right =
-        box_text(canvas, booklet->design->publisher, style, half);
-    struct box *box =
-        box_new(canvas, canvas->width, fmax(left->height, right->height));
+        box_text(canvas, booklet->design->publisher, style, half - edge);
+    const double high = fmax(left->height, right->height);
+    struct box *box = box_new(canvas, canvas->width, fmax(high, logo->height));
+    const double y = (box->height - high) / 2.0;
     if (booklet->design->designer[0] != '\0')
-        box_put(canvas, box, left, 0.0, 0.0);
+        box_put(canvas, box, left, 0.0, y);
     if (booklet->design->publisher[0] != '\0')
-        box_put(canvas, box, right, canvas->width - half, 0.0);
+        box_put(canvas, box, right, canvas->width - half, y);
+    box_put(canvas, box, logo, canvas->width - logo->width,
+            (box->height - logo->height) / 2.0);
     return box;
 }
 
@@ -89,25 +98,6 @@ static struct box *summary_box(const struct booklet *booklet)
 }
 
 /* ---- the picture ---- */
-
-/* As large as fits, never stretched. A photo of a camera on its side stands up
- * again, so its sides change over here. */
-static struct box *photo_box(const struct canvas *canvas,
-                             const struct photo *photo, double width,
-                             double height)
-{
-    const bool across = photo->turn % 2 == 1;
-    const double pixels_x = across ? photo->height : photo->width;
-    const double pixels_y = across ? photo->width : photo->height;
-    const double scale = fmin(width / pixels_x, height / pixels_y);
-    struct box *box = box_new(canvas, pixels_x * scale, pixels_y * scale);
-    struct item *item = LIST_ADD(canvas->arena, &box->items);
-    item->kind = ITEM_IMAGE;
-    item->as.image = (struct image_item){
-        photo->jpeg, photo->bytes, photo->length, photo->width, photo->height,
-        photo->turn, 0.0,          0.0,           box->width,   box->height};
-    return box;
-}
 
 /* For those who cannot see it (WCAG 2.1, 1.1.1); what the quilt is like, the
  * summary tells. */

@@ -1,5 +1,5 @@
-/* Pictures of cover and back: the quilt as it will lie there, and the strip of
- * its first unit. Lengths are points. */
+/* Pictures of cover and back: the quilt as it will lie there, the strip of its
+ * first unit, photo and logo. Lengths are points. */
 #ifndef SEAMWRIGHT_COVER_PICTURE_H
 #define SEAMWRIGHT_COVER_PICTURE_H
 
@@ -22,5 +22,11 @@ struct figure_size quilt_room(double width, double height);
 
 /* The same cloth of light and dark, in the middle of those that are used. */
 struct color middle_cloth(const struct booklet *booklet);
+
+/* A photo or logo, as large as fits into `width` by `height`. */
+struct box *photo_box(const struct canvas *canvas, const struct photo *photo,
+                      double width, double height);
+/* The logo as a figure told in words. requires: a logo. */
+struct box *logo_box(struct booklet *booklet, double width, double height);
 
 #endif

@@ -1,36 +1,21 @@
-/* Text by Pango over the bundled fonts.
- *
- * Everything that could differ from machine to machine is pinned: the fonts
- * come from the program itself, Fontconfig gets a configuration of its own
- * and never loads the machine's, nothing is hinted or rounded to whole points,
- * language and direction are given. The height of a line depends on the size
- * alone, so a symbol from the second font never moves the lines below it. */
-#define _GNU_SOURCE /* memfd_create */
-
+/* Text by Pango over the bundled fonts. Nothing is rounded to whole points, and
+ * the height of a line depends on the size alone, so a symbol from the second
+ * font never moves the lines below it. Read next: fonts.c. */
 #include "typeset.h"
 
 #include "diag.h"
+#include "fonts.h"
 
 #include <dirent.h>
-#include <errno.h>
 #include <math.h>
-#include <stdio.h>
-#include <stdlib.h>
 #include <string.h>
-#include <sys/mman.h>
 #include <time.h>
-#include <unistd.h>
 
-#include <cairo-ft.h>
-#include <fontconfig/fontconfig.h>
-#include <hb.h>
 #include <pango/pangocairo.h>
-#include <pango/pangofc-fontmap.h>
 
 #include "measures.h"
-#include "templates.h"
 
-enum { FONT_COUNT = 5, EXIT_FILES = 4, WAIT_LIMIT = 1000, MOST_KEPT = 2048 };
+enum { WAIT_LIMIT = 1000, MOST_KEPT = 2048 };
 
 /* In units of the size (em). The digits of Noto Sans are 0.714 em high and its
  * descenders reach 0.293 em down: with the baseline here the digits stand in
@@ -39,35 +24,10 @@ static const double LINE_HEIGHT = 1.3;
 static const double BASELINE = 1.007;
 static const double PLATE_PADDING = 0.15;
 
-struct font_source {
-    const char *file; /* below templates/ */
-    const char *family;
-    PangoWeight weight;
-    PangoStyle style;
-};
-
-/* The first four are in the order of `enum text_face`. */
-static const struct font_source FONTS[FONT_COUNT] = {
-    {"fonts/NotoSans-Regular.ttf", "Noto Sans", PANGO_WEIGHT_NORMAL,
-     PANGO_STYLE_NORMAL},
-    {"fonts/NotoSans-Bold.ttf", "Noto Sans", PANGO_WEIGHT_BOLD,
-     PANGO_STYLE_NORMAL},
-    {"fonts/NotoSans-Italic.ttf", "Noto Sans", PANGO_WEIGHT_NORMAL,
-     PANGO_STYLE_ITALIC},
-    {"fonts/Vollkorn-Bold.ttf", "Vollkorn", PANGO_WEIGHT_BOLD,
-     PANGO_STYLE_NORMAL},
-    {"fonts/DejaVuSans-Symbols.ttf", "DejaVu Sans", PANGO_WEIGHT_NORMAL,
-     PANGO_STYLE_NORMAL},
-};
-
 struct typeset {
     struct arena *arena;
-    int threads_before;    /* how many ran before Pango started its own */
-    int files[FONT_COUNT]; /* open as long as a font may be loaded again */
-    FcConfig *config;
-    PangoFontMap *map;
-    PangoContext *context;
-    PangoFont *fonts[FONT_COUNT]; /* kept, so that none is opened again */
+    int threads_before; /* how many ran before Pango started its own */
+    struct fonts fonts;
     struct measures measures;
     PangoLayout *empty;    /* of which all others are copies */
     PangoAttrList *lining; /* figures of the height of capitals */
@@ -82,137 +42,6 @@ struct setting {
     enum text_face face;
     double size, width;
 };
-
-/* What the system refuses is no fault of ours: the bytes are in the program,
- * but the libraries take a font from a file. Where there is no memory for it,
- * that was told before. */
-static _Noreturn void refused(const char *font, const char *words)
-{
-    fprintf(stderr, "seamwright: %s: cannot read this font: %s\n", font, words);
-    exit(EXIT_FILES);
-}
-
-/* A write may take less than it was given. */
-static bool write_whole(int file, const unsigned char *bytes, size_t length)
-{
-    while (length > 0) {
-        const ssize_t written = write(file, bytes, length);
-        if (written <= 0)
-            return false;
-        bytes += written;
-        length -= (size_t)written;
-    }
-    return true;
-}
-
-/* ensures: a file in memory that holds the font. */
-static int font_file(const char *name)
-{
-    const struct template_file *font = template_find(name);
-    if (font == NULL)
-        internal_error("%s: %s", name, "this font is not in the program");
-    const int file = memfd_create("font", MFD_CLOEXEC);
-    if (file < 0 || !write_whole(file, font->bytes, font->length))
-        refused(name, strerror(errno));
-    return file;
-}
-
-/* Fontconfig wants files, so the embedded bytes become files in memory, which
- * have a name under /proc and never touch a disk. */
-static void add_fonts(struct typeset *typeset)
-{
-    typeset->config = FcConfigCreate();
-    for (int i = 0; i < FONT_COUNT; i++) {
-        typeset->files[i] = font_file(FONTS[i].file);
-        const char *path =
-            arena_printf(typeset->arena, "/proc/self/fd/%d", typeset->files[i]);
-        if (!FcConfigAppFontAddFile(typeset->config, (const FcChar8 *)path))
-            refused(FONTS[i].file, "it cannot be opened below /proc/self/fd");
-    }
-    /* Pango initialises Fontconfig on its own. With a current configuration
-     * that finds nothing to do, and the machine's is never loaded. */
-    if (!FcConfigSetCurrent(typeset->config))
-        internal_error("%s: %s", "fontconfig", "the configuration was refused");
-}
-
-static void create_context(struct typeset *typeset)
-{
-    /* One unit of the page is one point: 72 to the inch. */
-    typeset->map = pango_cairo_font_map_new_for_font_type(CAIRO_FONT_TYPE_FT);
-    if (typeset->map == NULL)
-        internal_error("%s: %s", "pango", "it cannot use FreeType fonts");
-    pango_fc_font_map_set_config(PANGO_FC_FONT_MAP(typeset->map),
-                                 typeset->config);
-    pango_cairo_font_map_set_resolution(PANGO_CAIRO_FONT_MAP(typeset->map), 72);
-    typeset->context = pango_font_map_create_context(typeset->map);
-    /* Hinting would fit the letters to the pixels of some screen, and change
-     * their widths with the size. */
-    cairo_font_options_t *options = cairo_font_options_create();
-    cairo_font_options_set_hint_style(options, CAIRO_HINT_STYLE_NONE);
-    cairo_font_options_set_hint_metrics(options, CAIRO_HINT_METRICS_OFF);
-    cairo_font_options_set_antialias(options, CAIRO_ANTIALIAS_GRAY);
-    pango_cairo_context_set_font_options(typeset->context, options);
-    cairo_font_options_destroy(options);
-    pango_context_set_round_glyph_positions(typeset->context, FALSE);
-    /* Else taken from the environment. */
-    pango_context_set_language(typeset->context,
-                               pango_language_from_string("en"));
-    pango_context_set_base_dir(typeset->context, PANGO_DIRECTION_LTR);
-}
-
-/* ensures: a description that the caller frees. */
-static PangoFontDescription *describe(const struct font_source *font,
-                                      double size)
-{
-    /* The family's name outlives the description, so it is not copied. */
-    PangoFontDescription *description = pango_font_description_new();
-    pango_font_description_set_family_static(description, font->family);
-    pango_font_description_set_weight(description, font->weight);
-    pango_font_description_set_style(description, font->style);
-    pango_font_description_set_absolute_size(description, size * PANGO_SCALE);
-    return description;
-}
-
-/* The letters are chosen by one library and drawn by another, and each opens
- * the file for itself. Where that fails, the one finds no letters and the other
- * draws none, and neither says so. Both are made to open it here: from then on
- * they have it as long as the font is kept.
- * ensures: whether both have all letters. */
-static bool font_is_open(PangoFont *font)
-{
-    hb_face_t *chosen = hb_font_get_face(pango_font_get_hb_font(font));
-    cairo_scaled_font_t *drawn =
-        pango_cairo_font_get_scaled_font(PANGO_CAIRO_FONT(font));
-    if (drawn == NULL)
-        return false;
-    const FT_Face face = cairo_ft_scaled_font_lock_face(drawn);
-    if (face == NULL) /* a font in error has none */
-        return false;
-    const bool whole = face->num_glyphs > 1 && (FT_Long)hb_face_get_glyph_count(
-                                                   chosen) == face->num_glyphs;
-    cairo_ft_scaled_font_unlock_face(drawn);
-    return whole;
-}
-
-/* Fontconfig gives the nearest font rather than none, silently.
- * ensures: the font, to be kept. */
-static PangoFont *open_font(struct typeset *typeset,
-                            const struct font_source *font)
-{
-    PangoFontDescription *wanted = describe(font, 10);
-    PangoFont *loaded =
-        pango_font_map_load_font(typeset->map, typeset->context, wanted);
-    if (loaded == NULL || !font_is_open(loaded))
-        refused(font->file, "it cannot be loaded");
-    PangoFontDescription *got = pango_font_describe(loaded);
-    if (strcmp(pango_font_description_get_family(got), font->family) != 0 ||
-        pango_font_description_get_weight(got) != font->weight ||
-        pango_font_description_get_style(got) != font->style)
-        internal_error("%s: %s", font->file, "another font came in its place");
-    pango_font_description_free(got);
-    pango_font_description_free(wanted);
-    return loaded;
-}
 
 /* The number of this process's threads, or 0 where the system cannot tell. */
 static int count_threads(void)
@@ -243,20 +72,20 @@ static gboolean setting_equal(gconstpointer a, gconstpointer b)
            strcmp(one->text, other->text) == 0;
 }
 
-/* All fonts are loaded at once, so that a font that is missing shows in
- * the first run and not with the first italic word. */
 struct typeset *typeset_create(void)
+{
+    return typeset_create_with(NULL);
+}
+
+struct typeset *typeset_create_with(const struct font *display)
 {
     struct arena *arena = arena_create();
     struct typeset *typeset = ARENA_NEW(arena, struct typeset);
     typeset->arena = arena;
     typeset->measures.arena = arena;
     typeset->threads_before = count_threads();
-    add_fonts(typeset);
-    create_context(typeset);
-    for (int i = 0; i < FONT_COUNT; i++)
-        typeset->fonts[i] = open_font(typeset, &FONTS[i]);
-    typeset->empty = pango_layout_new(typeset->context);
+    fonts_open(&typeset->fonts, arena, display);
+    typeset->empty = pango_layout_new(typeset->fonts.context);
     pango_layout_set_auto_dir(typeset->empty, FALSE);
     pango_layout_set_wrap(typeset->empty, PANGO_WRAP_WORD_CHAR);
     typeset->lining = pango_attr_list_new();
@@ -269,16 +98,6 @@ struct typeset *typeset_create(void)
 
 /* ---- reading back what was set ---- */
 
-static bool any_font_has(struct typeset *typeset, gunichar character)
-{
-    hb_codepoint_t glyph;
-    for (int i = 0; i < FONT_COUNT; i++)
-        if (hb_font_get_nominal_glyph(pango_font_get_hb_font(typeset->fonts[i]),
-                                      character, &glyph))
-            return true;
-    return false;
-}
-
 /* The most boxes that a text must print as: one for each character that no font
  * has, or for each part of it, as shaping may take it apart (a Thai sara am).
  * requires: UTF-8, as Pango's copy is. */
@@ -287,7 +106,7 @@ static int uncovered(struct typeset *typeset, const char *text)
     int count = 0;
     for (const char *c = text; *c != '\0'; c = g_utf8_next_char(c)) {
         const gunichar character = g_utf8_get_char(c);
-        if (!any_font_has(typeset, character))
+        if (!fonts_have(&typeset->fonts, character))
             count += (int)g_unichar_fully_decompose(character, TRUE, NULL, 0);
     }
     return count;
@@ -334,8 +153,8 @@ static PangoLayout *set_anew(struct typeset *typeset,
                              const struct setting *setting)
 {
     PangoLayout *layout = pango_layout_copy(typeset->empty);
-    PangoFontDescription *description =
-        describe(&FONTS[setting->face], setting->size);
+    PangoFontDescription *description = fonts_describe(
+        &typeset->fonts, setting->face, setting->size, setting->text);
     pango_layout_set_font_description(layout, description);
     pango_font_description_free(description);
     if (setting->width > 0)
@@ -382,20 +201,7 @@ void typeset_destroy(struct typeset *typeset)
     g_hash_table_destroy(typeset->kept);
     pango_attr_list_unref(typeset->lining);
     g_object_unref(typeset->empty);
-    for (int i = 0; i < FONT_COUNT; i++)
-        g_object_unref(typeset->fonts[i]);
-    g_object_unref(typeset->context);
-    /* Pango keeps its reference to the configuration unless told. */
-    pango_fc_font_map_set_config(PANGO_FC_FONT_MAP(typeset->map), NULL);
-    g_object_unref(typeset->map);
-    FcConfigDestroy(typeset->config);
-    /* Cairo remembers fonts by path, and the same path will be another font
-     * when a file's number is used again. Cairo before Fontconfig: its fonts
-     * hold patterns. */
-    cairo_debug_reset_static_data();
-    FcFini();
-    for (int i = 0; i < FONT_COUNT; i++)
-        close(typeset->files[i]);
+    fonts_close(&typeset->fonts);
     arena_destroy(typeset->arena);
 }
 

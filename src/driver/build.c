@@ -177,7 +177,7 @@ int command_build(struct arena *arena, const struct options *options)
     outputs.phrases = phrases_load(arena, options->language != NULL
                                               ? options->language
                                               : compiled.pattern->language);
-    outputs.typeset = typeset_create();
+    outputs.typeset = typeset_create_with(compiled.design->display);
     status = make_outputs(&outputs);
     typeset_destroy(outputs.typeset);
     return status == STATUS_CLEAN ? write_outputs(&outputs, options) : status;

@@ -169,7 +169,7 @@ int command_figure(struct arena *arena, const struct options *options)
         complain("seamwright: the pattern has no quilt to draw\n");
         return STATUS_USAGE;
     }
-    drawing.typeset = typeset_create();
+    drawing.typeset = typeset_create_with(compiled.design->display);
     drawing.figures = compose_figures(
         arena, drawing.typeset,
         phrases_load(arena, options->language != NULL

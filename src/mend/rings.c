@@ -10,8 +10,8 @@
  */
 bool of_form(enum diag_code code)
 {
-    return code <= DIAG_VALUE || code == DIAG_PHOTO || code == DIAG_CYCLE ||
-           code == DIAG_PRESS || code == DIAG_GRID_UNIT ||
+    return code <= DIAG_VALUE || code == DIAG_PHOTO || code == DIAG_FONT ||
+           code == DIAG_CYCLE || code == DIAG_PRESS || code == DIAG_GRID_UNIT ||
            code == DIAG_BORDER_CORNERS;
 }
 

@@ -36,8 +36,8 @@ static const struct grammar_row rows[ELEMENT_COUNT] = {
          .needs = SET(ELEMENT_FABRICS, ELEMENT_COLORWAY, ELEMENT_QUILT)},
     [ELEMENT_ABOUT] = {.optional =
                            SET(ATTR_DESIGNER, ATTR_PUBLISHER, ATTR_REVISION,
-                               ATTR_DATE, ATTR_SKILL, ATTR_PHOTO, ATTR_ACCENT,
-                               ATTR_PAPER),
+                               ATTR_DATE, ATTR_SKILL, ATTR_PHOTO, ATTR_LOGO,
+                               ATTR_DISPLAY_FACE, ATTR_ACCENT, ATTR_PAPER),
                        .children = SET(ELEMENT_SUMMARY)},
     [ELEMENT_SUMMARY] = {.children = SET(REFERENCES), .content = CONTENT_TEXT},
     [ELEMENT_FABRICS] = {.children = SET(ELEMENT_FABRIC),

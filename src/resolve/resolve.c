@@ -222,6 +222,8 @@ static void resolve_about(struct resolver *resolver)
         design->date = text_of(about, ATTR_DATE, "");
         design->skill = text_of(about, ATTR_SKILL, "");
         design->photo = resolve_photo(resolver->run, about);
+        design->logo = resolve_logo(resolver->run, about);
+        design->display = resolve_display_face(resolver->run, design, about);
         design->accent = resolve_accent(resolver->run, about);
         design->paper = choice_of(about, ATTR_PAPER, -1);
     }

@@ -89,8 +89,16 @@ struct named bind_named(struct resolver *resolver,
                         const struct element *element, enum attribute_id id,
                         bool pieces, const char *what);
 
-/* The photo that `about` names, or NULL. reports: a file that is none. */
+/* The photo and the logo that `about` names, or NULL. reports: a file that is
+ * none. */
 const struct photo *resolve_photo(struct run *run, const struct element *about);
+const struct photo *resolve_logo(struct run *run, const struct element *about);
+/* The font of headings that `about` names, or NULL. requires: the design's
+ * title. reports: a file that is none, that may not be embedded, or that lacks
+ * letters of the title or of the booklet's headings. */
+const struct font *resolve_display_face(struct run *run,
+                                        const struct design *design,
+                                        const struct element *about);
 /* reports: a color of headings that is too pale to be read. */
 struct accent resolve_accent(struct run *run, const struct element *about);
 /* Two digits of #rrggbb from `at` on, 0 to 1. */

@@ -385,6 +385,83 @@ static void test_photo_takes_the_cover(void **state)
     }
 }
 
+/* Words of the figures on a page that begin with these. */
+static size_t figures_told(const struct page *page, const char *words)
+{
+    size_t count = 0;
+    for (size_t i = 0; i < page->items.count; i++) {
+        const struct item *item = &page->items.items[i];
+        count += item->kind == ITEM_TAG_BEGIN &&
+                 strcmp(item->as.tag.name, "Figure") == 0 &&
+                 item->as.tag.alternative != NULL &&
+                 strcmp(item->as.tag.alternative, words) == 0;
+    }
+    return count;
+}
+
+/* On both covers and nowhere else, told by the publisher's name or else the
+ * designer's, never stretched. */
+static void test_logo_stands_on_both_covers(void **state)
+{
+    struct booklets *all = *state;
+    const struct sample sample = sample_file(SAMPLES[1]);
+    const struct buffer bytes = jpeg_photo(all->arena);
+    const struct photo logo = {true, bytes.bytes, bytes.length, 16, 8, 0};
+    static const char *const cases[][3] = {
+        {"Ivo Lindqvist", "Three Peaks", "Logo of Three Peaks"},
+        {"Ivo Lindqvist", "", "Logo of Ivo Lindqvist"},
+        {"", "", "Logo"}};
+    struct design design = *sample.design;
+    design.logo = &logo;
+    for (size_t c = 0; c < UNIT_COUNT(cases); c++) {
+        design.designer = cases[c][0];
+        design.publisher = cases[c][1];
+        const struct book *book = compose_book(
+            all->arena, all->typeset, phrases_load(all->arena, "en"), &design,
+            &sample.plans->items.items[0], 0);
+        const size_t last = book->pages.count - 1;
+        for (size_t p = 0; p <= last; p++) {
+            const struct page *page = book->pages.items[p];
+            const size_t wanted = p == 0 || p == last ? 1 : 0;
+            assert_int_equal(items_of(page, ITEM_IMAGE), wanted);
+            assert_int_equal(figures_told(page, cases[c][2]), wanted);
+            for (size_t i = 0; i < page->items.count; i++) {
+                const struct image_item *image = &page->items.items[i].as.image;
+                if (page->items.items[i].kind != ITEM_IMAGE)
+                    continue;
+                assert_true(fabs(image->width / image->height - 2.0) < 0.001);
+                assert_true(image->width <= MM(34.0) + 0.001);
+            }
+        }
+    }
+}
+
+/* Title, heads of sections, numerals of steps: all that is set in the display
+ * face. */
+static void test_accent_colors_all_headings(void **state)
+{
+    struct booklets *all = *state;
+    const struct sample sample = sample_file(SAMPLES[1]);
+    struct design design = *sample.design;
+    design.accent = (struct accent){true, 0.5, 0.2, 0.3};
+    const struct book *book =
+        compose_book(all->arena, all->typeset, phrases_load(all->arena, "en"),
+                     &design, &sample.plans->items.items[0], 0);
+    size_t seen = 0;
+    for (size_t p = 0; p < book->pages.count; p++)
+        for (size_t i = 0; i < book->pages.items[p]->items.count; i++) {
+            const struct item *item = &book->pages.items[p]->items.items[i];
+            if (item->kind != ITEM_TEXT ||
+                item->as.text.style.face != FACE_DISPLAY)
+                continue;
+            seen++;
+            if (memcmp(&item->as.text.style.color, &design.accent.red,
+                       sizeof(struct color)) != 0)
+                fail_msg("not colored: %s", item->as.text.text);
+        }
+    assert_true(seen > 10);
+}
+
 /* ---- back cover ---- */
 
 /* What each quilt needs of each cloth in each colorway; the sizes; and the
@@ -447,6 +524,8 @@ int main(void)
         cmocka_unit_test(test_sewing_begins_a_page),
         cmocka_unit_test(test_cover_tells_what_it_is),
         cmocka_unit_test(test_photo_takes_the_cover),
+        cmocka_unit_test(test_accent_colors_all_headings),
+        cmocka_unit_test(test_logo_stands_on_both_covers),
         cmocka_unit_test(test_back_tells_what_to_buy),
     };
     return cmocka_run_group_tests(tests, booklets_setup, booklets_teardown);

@@ -351,7 +351,8 @@ elsewhere() {
     grep -qF "$3" "$2" || problem="$2 has no $3"
     say "${1%%:*}, in ${2#tests/}" "$problem"
 }
-elsewhere "photo: 20 MB" tests/resolve/test_photo.c 32767
+elsewhere "photo, logo: 20 MB" tests/resolve/test_photo.c 32767
+elsewhere 'font of a `display-face`: 10 MB' tests/resolve/test_font.c 10000001
 elsewhere "exact fractions" tests/codes/limit.geese.xml 'flying-geese'
 elsewhere "changes that are tried in search of" tests/mend/test_causes.c MEND_TRIALS_OF_TWO
 

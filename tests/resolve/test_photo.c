@@ -1,5 +1,5 @@
-/* The photo of a pattern: which names are followed, and what a file must be.
- * Every file is made here. */
+/* The photo and the logo of a pattern: which names are followed, and what a
+ * file must be. Every file is made here. */
 #define _DEFAULT_SOURCE /* realpath, symlink */
 #include <png.h>
 #include <stdio.h>
@@ -183,18 +183,19 @@ static void write_file(const char *path, struct buffer bytes)
     assert_int_equal(fclose(file), 0);
 }
 
-/* The photo that a source of that name gets. */
-static const struct photo *photo_named(struct arena *arena, const char *source,
-                                       const char *name, const char **message)
+/* What a source of that name gets, with `photo` or `logo` named. */
+static const struct design *design_with(struct arena *arena, const char *source,
+                                        const char *attribute, const char *name,
+                                        const char **message)
 {
     const char *text = arena_printf(
         arena,
         "<pattern xmlns=\"urn:seamwright:pattern:1\" id=\"t\" title=\"T\">"
-        "<about photo=\"%s\"/><fabrics><fabric id=\"f\"/></fabrics>"
+        "<about %s=\"%s\"/><fabrics><fabric id=\"f\"/></fabrics>"
         "<colorway id=\"c\"><cloth fabric=\"f\" color=\"#88aabb\"/></colorway>"
         "<quilt id=\"q\"><patch fabric=\"f\" width=\"4\" height=\"6\"/></quilt>"
         "</pattern>",
-        name);
+        attribute, name);
     struct run *run =
         run_create(arena, source_create(arena, source, text, strlen(text)));
     const struct pattern *pattern = read_pattern(run);
@@ -202,7 +203,13 @@ static const struct photo *photo_named(struct arena *arena, const char *source,
     const struct design *design = resolve_pattern(run, pattern);
     const struct diagnostic **sorted;
     *message = diag_sorted(run, &sorted) == 0 ? "" : diag_json(run, sorted[0]);
-    return design->photo;
+    return design;
+}
+
+static const struct photo *photo_named(struct arena *arena, const char *source,
+                                       const char *name, const char **message)
+{
+    return design_with(arena, source, "photo", name, message)->photo;
 }
 
 /* Below the build folder, where tests may write. */
@@ -287,6 +294,32 @@ static void test_links_are_not_followed(void **state)
     rmdir(other);
 }
 
+/* The same rules hold for it, and its words are its own. */
+static void test_logo_is_read_as_a_photo(void **state)
+{
+    struct arena *arena = *state;
+    const char *folder = new_folder(arena);
+    const char *source = arena_printf(arena, "%s/tide.xml", folder);
+    const char *path = arena_printf(arena, "%s/mark.png", folder);
+    write_file(path, png_photo(arena));
+    const char *message;
+    const struct design *design =
+        design_with(arena, source, "logo", "mark.png", &message);
+    assert_string_equal(message, "");
+    assert_null(design->photo);
+    assert_int_equal(design->logo->width, 16);
+    design = design_with(arena, source, "logo", "../mark.png", &message);
+    assert_null(design->logo);
+    assert_non_null(strstr(message, "leads out of the folder"));
+    assert_non_null(strstr(message, "put the logo beside the source"));
+    assert_int_equal(truncate(path, 40), 0);
+    design = design_with(arena, source, "logo", "mark.png", &message);
+    assert_null(design->logo);
+    assert_non_null(strstr(message, "save the logo anew"));
+    unlink(path);
+    rmdir(folder);
+}
+
 static void test_size_is_limited(void **state)
 {
     struct arena *arena = *state;
@@ -316,6 +349,7 @@ int main(void)
         cmocka_unit_test(test_damaged_pictures_are_refused),
         cmocka_unit_test(test_names_stay_in_the_folder),
         cmocka_unit_test(test_links_are_not_followed),
+        cmocka_unit_test(test_logo_is_read_as_a_photo),
         cmocka_unit_test(test_size_is_limited),
     };
     return cmocka_run_group_tests(tests, unit_arena, unit_arena_end);
