@@ -25,6 +25,8 @@ static const struct trade_row rows[TRADE_FACT_COUNT] = {
      * up, and the least that still lets them be. */
     [TRADE_RESERVE] = {{1, 2}, {5, 4}},
     [TRADE_TIGHT] = {{1, 4}, {5, 8}},
+    /* Common practice: a strip that is cut long is trimmed to the top. */
+    [TRADE_BORDER_SPARE] = {{1, 1}, {5, 2}},
     /* Preparing a quilt top and backing, stcroixquilters.com (40 to 42);
      * patterns of American Patchwork & Quilting, 2015, state 42. */
     [TRADE_CLOTH_WIDTH] = {{42, 1}, {106, 1}},

@@ -8,7 +8,9 @@
 #include "buffer.h"
 #include "cutting.h"
 #include "cutting_words.h"
+#include "shop.h"
 #include "structure.h"
+#include "trade.h"
 
 /* Points: where the number of a line stands, and its words; the space between
  * parts of a line, lines, and cloths. */
@@ -276,6 +278,15 @@ static const char *joined_key(const struct cut_item *item)
                    : "cutting.join-four";
 }
 
+/* A border is cut to its length when the top is measured. */
+static const char *measuring_step(const struct booklet *booklet,
+                                  const struct cut_item *item)
+{
+    const size_t heap = booklet->quilt->borders.items[item->border - 1].heap;
+    return say_count(booklet->wording.arena,
+                     booklet->quilt->heaps.items[heap].step);
+}
+
 /* What is cut from strips that are joined first. */
 static const char *joined_text(const struct booklet *booklet,
                                const struct cut_item *item)
@@ -295,20 +306,43 @@ static const char *joined_text(const struct booklet *booklet,
                       word_length_unit(w, item->lengths.items[count - 1]),
                       "second-label", item->labels[1], "seam",
                       word_length_unit(w, w->design->pattern->seam), "purpose",
-                      word_purpose(w, item), NULL));
+                      word_purpose(w, item), "step",
+                      measuring_step(booklet, item), NULL));
 }
 
-/* A border is cut to its length when the top is measured. */
-static const char *after_measuring(const struct booklet *booklet,
-                                   const struct cut_item *item)
+/* A strip of a border that no join makes longer. */
+static bool is_cut_early(const struct cut_item *item)
+{
+    return item->use == CUT_BORDER && item->lengths.count == 0;
+}
+
+/* Such strips are cut while the top is not measured yet: what is cut too short
+ * stays so. One sentence for each step that measures. */
+static const char *late_text(const struct booklet *booklet,
+                             const struct fabric_plan *plan)
 {
     const struct wording *w = &booklet->wording;
-    if (item->use != CUT_BORDER)
-        return "";
-    const size_t heap = booklet->quilt->borders.items[item->border - 1].heap;
-    return say(w->arena, w->phrases, "cutting.after-measuring", "step",
-               say_count(w->arena, booklet->quilt->heaps.items[heap].step),
-               NULL);
+    const char *spare = word_length_unit(
+        w, trade_length(TRADE_BORDER_SPARE, w->design->pattern->units));
+    const char *text = "", *told = "";
+    for (size_t i = 0; i < plan->items.count; i++) {
+        const struct cut_item *first = &plan->items.items[i];
+        if (!is_cut_early(first) ||
+            strcmp(told, measuring_step(booklet, first)) == 0)
+            continue;
+        struct texts labels = {.items = {0}};
+        told = measuring_step(booklet, first);
+        for (size_t k = i; k < plan->items.count; k++)
+            if (is_cut_early(&plan->items.items[k]) &&
+                strcmp(told, measuring_step(booklet, &plan->items.items[k])) ==
+                    0)
+                *LIST_ADD(w->arena, &labels.items) = plan->items.items[k].label;
+        text = word_then(w, text,
+                         say(w->arena, w->phrases, "cutting.border-late",
+                             "labels", texts_listed(w, &labels), "step", told,
+                             "spare", spare, NULL));
+    }
+    return text;
 }
 
 /* How many layers are cut at once, and what a red line is. */
@@ -406,6 +440,7 @@ static void add_warnings(struct block *block)
     add_warning(block, layers, style_body());
     add_warning(block, tell_squaring(w, block->plan), style_bold());
     add_warning(block, tell_tight(w, block->plan), style_bold());
+    add_warning(block, late_text(booklet, block->plan), style_bold());
 }
 
 /* The count closes the lines; then what is joined, and what is known of the
@@ -425,11 +460,9 @@ static void add_end(struct block *block)
     *LIST_ADD(canvas->arena, &parts) = count;
     for (size_t i = 0; i < plan->items.count; i++)
         if (plan->items.items[i].lengths.count > 0)
-            *LIST_ADD(canvas->arena, &parts) = box_text(
-                canvas,
-                word_then(w, joined_text(booklet, &plan->items.items[i]),
-                          after_measuring(booklet, &plan->items.items[i])),
-                style_body(), canvas->width);
+            *LIST_ADD(canvas->arena, &parts) =
+                box_text(canvas, joined_text(booklet, &plan->items.items[i]),
+                         style_body(), canvas->width);
     const char *notes = word_then(
         w, word_then(w, tell_left_over(w, plan), simply_text(booklet, plan)),
         offer_text(booklet, plan));
@@ -476,11 +509,12 @@ static void add_intro(struct booklet *booklet)
     const char *unit = said(booklet, booklet->design->pattern->units == UNIT_CM
                                          ? "cutting.unit-cm"
                                          : "cutting.unit-in");
-    const char *text =
-        word_then(w, word_then(w, tell_intro(w), unit),
-                  layers_text(booklet, booklet->design->pattern->layers));
-    const struct box *words =
-        box_text(canvas, text, style_body(), columns_wide(8));
+    struct box *const texts[2] = {
+        box_text(canvas, word_then(w, tell_intro(w), unit), style_body(),
+                 columns_wide(8)),
+        box_text(canvas, layers_text(booklet, booklet->design->pattern->layers),
+                 style_body(), columns_wide(8))};
+    const struct box *words = box_stack(canvas, texts, 2, 4.0);
     struct box *box =
         box_new(canvas, canvas->width, fmax(fold->height, words->height));
     put_figure(booklet, box, fold, 0.0, 0.0,

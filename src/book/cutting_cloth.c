@@ -21,6 +21,14 @@ struct path_item pale_cloth(const struct cloth_view *view)
                      view->plan->fabric, false, SHADE_WORK);
 }
 
+/* Has a label room in the frame, upright or on its side? */
+static bool label_fits(struct frame at, struct text_extent extent, bool upright)
+{
+    const double across = upright ? at.width : at.height;
+    const double along = upright ? at.height : at.width;
+    return across > extent.width + 1.5 && along >= extent.height;
+}
+
 /* Small enough for cloth, large enough for text: labels go only where they fit;
  * the words above the drawing name all cuts anyway. A label that lies on its
  * side tells that its piece does. */
@@ -30,20 +38,23 @@ void label_frame(const struct lying *lying, struct frame at, const char *text,
     const struct canvas *canvas = canvas_of(lying);
     struct text_style style = style_figure();
     style.align = ALIGN_CENTER;
-    const double across = upright ? at.width : at.height;
-    const double along = upright ? at.height : at.width;
-    /* Narrow pieces get the least size that is still read on paper. */
-    struct text_extent extent =
+    const struct text_extent extent =
         typeset_measure(canvas->typeset, text, style, 0.0);
-    if (across <= extent.width + 4.0) {
-        extent = typeset_measure(canvas->typeset, text, style, 0.0);
-    }
-    if (across <= extent.width + 1.5 || along < extent.height)
+    /* Cloth that is drawn on its side is read on the page: only of a one-way
+     * print it matters how a piece stands on it. */
+    if (lying->on_side && !one_way(lying->view) && label_fits(at, extent, true))
+        upright = true;
+    if (!label_fits(at, extent, upright))
         return;
     const double x = at.x + at.width / 2.0, y = at.y + at.height / 2.0;
+    /* The top of a label is where the arrow of its print points. */
+    const bool left = lying->on_side && one_way(lying->view);
     if (upright)
         box_label(canvas, lying->box, x, y - extent.height / 2.0, text, style,
                   0.0, false);
+    else if (left)
+        box_label(canvas, lying->box, x - extent.height / 2.0, y, text, style,
+                  -90.0, false);
     else
         box_label(canvas, lying->box, x + extent.height / 2.0, y, text, style,
                   90.0, false);
@@ -156,18 +167,19 @@ void draw_outline(const struct lying *lying, double width, double height)
                   outline_wide());
 }
 
-/* The way of a one-way print, left of the cloth that it is drawn on. */
+/* The way of a one-way print, beside the cloth that it is drawn on: at the edge
+ * of the drawing, so that letters of strips have their place between. */
 void draw_way(const struct lying *lying, double height)
 {
     const struct cloth_view *view = lying->view;
-    if (!view->booklet->design->fabrics.items[view->plan->fabric].one_way)
+    if (!one_way(view))
         return;
     const double length = fmin(height, MM(6.5));
     if (lying->on_side)
-        draw_print(canvas_of(lying), lying->box, lying->x + 13.0,
-                   lying->y - 5.0, 6, MM(6.5), ink);
+        draw_print(canvas_of(lying), lying->box, lying->x + 13.0, ARROW - 5.0,
+                   6, MM(6.5), ink);
     else
-        draw_print(canvas_of(lying), lying->box, lying->x - 6.0,
+        draw_print(canvas_of(lying), lying->box, ARROW - 6.0,
                    lying->y + length / 2.0, 0, length, ink);
 }
 

@@ -5,6 +5,7 @@
 #include "exploded.h"
 #include "figure_parts.h"
 #include "result.h"
+#include "shop.h"
 #include "steps.h"
 #include "structure.h"
 
@@ -267,12 +268,34 @@ static void add_table(const struct step_view *view, struct rows *rows)
     }
 }
 
-/* The note says what to do where the top does not measure what it should. */
+/* Strips that are longer than the fabric is wide lie loose in their stack. */
+static const char *join_first(const struct step_view *view)
+{
+    const struct wording *w = &view->booklet->wording;
+    const struct cutplan *plan = view->booklet->plan;
+    struct texts labels = {.items = {0}};
+    for (size_t f = 0; f < w->design->fabrics.count; f++)
+        for (size_t i = 0; i < plan->fabrics[f].items.count; i++) {
+            const struct cut_item *item = &plan->fabrics[f].items.items[i];
+            if (item->use == CUT_BORDER && item->lengths.count > 0)
+                *LIST_ADD(w->arena, &labels.items) = item->label;
+        }
+    return labels.items.count == 0
+               ? ""
+               : say(w->arena, w->phrases, "border.join-first", "labels",
+                     texts_listed(w, &labels), NULL);
+}
+
+/* What was joined is whole until it is measured; else the note says what to do
+ * where the top does not measure what it should. */
 void border_rows(const struct step_view *view, struct rows *rows)
 {
     const struct wording *w = &view->booklet->wording;
+    const char *join = join_first(view);
     *LIST_ADD(w->arena, &rows->items) = note_box(
-        view->booklet, "", say(w->arena, w->phrases, "border.otherwise", NULL),
+        view->booklet, "",
+        join[0] != '\0' ? join
+                        : say(w->arena, w->phrases, "border.otherwise", NULL),
         columns_wide(view->columns));
     add_frames(view, rows);
     add_table(view, rows);

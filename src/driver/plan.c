@@ -75,7 +75,7 @@ plan_both_ways(struct arena *arena, const struct roll_problem *problem,
                uint64_t work)
 {
     struct roll_plan *plan = plan_roll(arena, problem, work);
-    const uint64_t usual = roll_work(problem);
+    const uint64_t usual = roll_alone_work(problem);
     if (plan == NULL || work == usual)
         return plan;
     struct roll_plan *other = plan_roll(arena, problem, usual);
@@ -171,7 +171,7 @@ int command_plan(struct arena *arena, const struct options *options)
         (uint64_t)ROLL_WORK *
         (list.problem.count > ROLL_MOST_SIZES ? THOROUGH_TIMES : 1);
     const uint64_t work =
-        options->thorough ? thorough : roll_work(&list.problem);
+        options->thorough ? thorough : roll_alone_work(&list.problem);
     if (list.sheet_height > 0) {
         if (!plan_as_sheets(&out, &list))
             return refuse(name, "a piece is larger than the sheet");

@@ -381,7 +381,7 @@ static size_t wasteful_near(struct large *large, const struct roll_strip *strip)
 static void choose_strips(struct large *large, struct arena *scratch)
 {
     const size_t count = large->strips.count;
-    const size_t sizes = 8 + chance(large, large->full ? 80 : 24);
+    const size_t sizes = 8 + chance(large, large->full ? 140 : 24);
     size_t held = 0;
     large->taken = ARENA_ARRAY(scratch, bool, count);
     large->chosen.count = 0;
@@ -494,7 +494,9 @@ static struct roll_plan *copy_plan(struct arena *arena,
 /* Three quarters of the work for the dive: it finds what small lists cannot.
  * What strips make beyond the demand goes when the plan is settled; until then
  * small lists ask for it, too. Trimmed lists meet their bound within a
- * thousandth or so, and their steps take longer: they get less. */
+ * thousandth or so, and their steps take longer: they get less. Where strips
+ * have no gap, steps are short and the last gaps hard to close: small lists get
+ * more. */
 struct roll_plan *plan_large_roll(struct arena *arena,
                                   const struct roll_problem *problem,
                                   uint64_t *work)
@@ -507,7 +509,8 @@ struct roll_plan *plan_large_roll(struct arena *arena,
         large.smaller[i] = SIZE_MAX;
     const uint64_t most = problem->trimmed ? *work / 4 * 3 : *work;
     begin(&large, most / 4 * 3);
-    while (large.length > large.bound && large.work < most)
+    const uint64_t end = large.full && !problem->trimmed ? 3 * most : most;
+    while (large.length > large.bound && large.work < end)
         plan_some(&large);
     *work = large.work;
     struct roll_plan *plan = copy_plan(arena, &large);

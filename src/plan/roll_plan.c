@@ -38,6 +38,12 @@ uint64_t roll_work(const struct roll_problem *problem)
     return work < ROLL_WORK ? work : ROLL_WORK;
 }
 
+uint64_t roll_alone_work(const struct roll_problem *problem)
+{
+    const uint64_t work = 3 * roll_work(problem);
+    return work < ROLL_WORK ? work : ROLL_WORK;
+}
+
 uint64_t roll_simple_work(const struct roll_problem *problem)
 {
     const uint64_t work = 8 * roll_work(problem);

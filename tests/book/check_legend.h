@@ -274,7 +274,7 @@ static inline void look_at_signs(struct visit *visit)
         signs.flap |= drawn->state->turns.count > 0;
     }
     expect_sign(visit, &legend, "full color: done; pale: in work", true);
-    expect_sign(visit, &legend, "wrong side of fabric", signs.wrong);
+    expect_sign(visit, &legend, "wrong side of the fabric", signs.wrong);
     expect_sign(visit, &legend, "press this way", signs.press);
     expect_sign(visit, &legend, "press open", signs.open);
     expect_sign(visit, &legend, "turn the flap over", signs.flap);

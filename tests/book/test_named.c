@@ -267,6 +267,90 @@ static void test_finished_cloth_fills_its_outline(void **state)
     visit_booklets(state, look_at_cloth);
 }
 
+/* ---- labels on cloth that is drawn on its side ---- */
+
+/* Lengthwise borders of a plain cloth and of a one-way print, each with a rest
+ * that is used. */
+static const char *const KILN =
+    "<pattern xmlns='urn:seamwright:pattern:1' id='kiln' title='Kiln' "
+    "units='cm'><fabrics><fabric id='clay'/><fabric id='leaf' "
+    "print='one-way'/></fabrics><colorway id='c'><cloth fabric='clay' "
+    "color='#b5653c'/><cloth fabric='leaf' color='#6d8b4e'/></colorway>"
+    "<block id='tile'><grid across='2' down='2'><patch fabric='clay' width='6' "
+    "height='6'/><patch fabric='leaf' width='6' height='6'/><patch "
+    "fabric='leaf' width='6' height='6'/><patch fabric='clay' width='6' "
+    "height='6'/></grid></block><quilt id='throw'><grid across='7' "
+    "down='9'><use block='tile'/></grid><border fabric='clay' width='4' "
+    "grain='lengthwise'/><border fabric='leaf' width='10'/></quilt></pattern>";
+
+/* How many labels of pieces (as "B2") a figure has, each turned by `angle`. */
+static size_t labels_turned(const struct figures *figures, const char *name,
+                            double angle)
+{
+    const struct named_figure *named = compose_figure(figures, name);
+    assert_non_null(named);
+    const struct page *page = named->book->pages.items[0];
+    size_t count = 0;
+    for (size_t i = 0; i < page->items.count; i++) {
+        const struct item *item = &page->items.items[i];
+        const char *text = item->kind == ITEM_TEXT ? item->as.text.text : "";
+        if (text[0] < 'A' || text[0] > 'Z' || text[1] < '0' || text[1] > '9')
+            continue;
+        assert_true(item->as.text.angle == angle);
+        count++;
+    }
+    return count;
+}
+
+/* Cloth without a way is labelled as it is read, narrow strips, too; a one-way
+ * print so that the top of the label is its top, which lies left. */
+static void test_labels_stand_as_they_are_read(void **state)
+{
+    const struct booklets *all = *state;
+    struct arena *arena = arena_create();
+    const struct sample kiln = sample_text(arena, KILN);
+    const struct figures figures =
+        compose_figures(arena, all->typeset, phrases_load(arena, "en"),
+                        kiln.design, &kiln.plans->items.items[0], true);
+    assert_true(labels_turned(&figures, "cutting-A-1", 0.0) >= 2);
+    assert_true(labels_turned(&figures, "cutting-A-2", 0.0) > 50);
+    assert_true(labels_turned(&figures, "cutting-B-1", -90.0) >= 1);
+    assert_true(labels_turned(&figures, "cutting-B-2", -90.0) > 50);
+    arena_destroy(arena);
+}
+
+/* Texts of one letter stand clear of the arrow above them: no line of the
+ * figure ends within a letter's box. */
+static void test_letters_keep_clear_of_the_way(void **state)
+{
+    const struct booklets *all = *state;
+    struct arena *arena = arena_create();
+    const struct sample kiln = sample_text(arena, KILN);
+    const struct figures figures =
+        compose_figures(arena, all->typeset, phrases_load(arena, "en"),
+                        kiln.design, &kiln.plans->items.items[0], true);
+    const struct named_figure *named = compose_figure(&figures, "cutting-B-2");
+    const struct page *page = named->book->pages.items[0];
+    size_t letters = 0;
+    for (size_t i = 0; i < page->items.count; i++) {
+        const struct item *letter = &page->items.items[i];
+        if (letter->kind != ITEM_TEXT || strcmp(letter->as.text.text, "a") != 0)
+            continue;
+        letters++;
+        const double x = letter->as.text.x, y = letter->as.text.y;
+        for (size_t k = 0; k < page->items.count; k++) {
+            const struct item *line = &page->items.items[k];
+            for (size_t n = 0;
+                 line->kind == ITEM_PATH && n < line->as.path.count; n++)
+                assert_false(fabs(line->as.path.points[n].x - x) < 20.0 &&
+                             line->as.path.points[n].y > y - 1.0 &&
+                             line->as.path.points[n].y < y + 8.0);
+        }
+    }
+    assert_true(letters > 3);
+    arena_destroy(arena);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -274,6 +358,8 @@ int main(void)
         cmocka_unit_test(test_names_stand_once),
         cmocka_unit_test(test_all_lies_on_the_page),
         cmocka_unit_test(test_finished_cloth_fills_its_outline),
+        cmocka_unit_test(test_labels_stand_as_they_are_read),
+        cmocka_unit_test(test_letters_keep_clear_of_the_way),
     };
     return cmocka_run_group_tests(tests, booklets_setup, booklets_teardown);
 }

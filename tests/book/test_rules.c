@@ -221,7 +221,7 @@ static const struct rule {
     {"E14", "a copy keeps all marks", {look_at_copies}, NULL, ""},
     {"E15", "no text on a hatch", {look_at_texts}, NULL, ""},
     {"F1", "captions begin with what to do", {look_at_imperatives}, NULL, ""},
-    {"F2", "sentences are short", {look_at_sentences}, NULL, "LTVG"},
+    {"F2", "sentences are short", {look_at_sentences}, NULL, ""},
     {"F3", "active voice", {look_at_voice}, NULL, ""},
     {"F4", "one term for one thing", {look_at_terms}, NULL, "LTVG"},
     {"F5", "no strings of nouns", {NULL}, NULL, ""},
