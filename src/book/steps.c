@@ -179,7 +179,7 @@ static void add_says(const struct step_view *view, double width,
 
 /* ---- other sizes ---- */
 
-enum { SIZE_PARTS = 4, SIZE_COLUMNS = SIZE_PARTS + 3 };
+enum { SIZE_PARTS = 3, SIZE_COLUMNS = SIZE_PARTS + 3 };
 
 /* "A4, 6½ in square × 4", or the name of what was sewn. */
 static const char *size_part(const struct booklet *booklet,
@@ -218,39 +218,62 @@ static void add_size_row(const struct step_view *view, const char *const *cells,
         table_row(&view->booklet->flow.canvas, &row);
 }
 
-/* Under the figures, what stands for each of their parts in another size. */
-static void add_sizes(const struct step_view *view, struct rows *rows)
+/* Some of the parts of a step, in the order of its line of parts. */
+struct part_range {
+    size_t from, count;
+};
+
+/* What each of those parts is in place of; name, count and measure stand in the
+ * first table alone. */
+static void add_size_table(const struct step_view *view,
+                           struct part_range range, struct rows *rows)
 {
     const struct booklet *booklet = view->booklet;
     const struct wording *w = &booklet->wording;
     const struct told_step *step = view->step;
     const struct rational seams = rational_times(w->design->pattern->seam, 2);
-    if (step->sizes.count == 0)
-        return;
-    const size_t parts = step->parts.items.count < SIZE_PARTS
-                             ? step->parts.items.count
-                             : SIZE_PARTS;
+    const bool first = range.from == 0;
     const char *cells[SIZE_COLUMNS];
     cells[0] = say(w->arena, w->phrases, "step.other-size", NULL);
-    for (size_t i = 0; i < parts; i++)
-        cells[i + 1] = say(w->arena, w->phrases, "step.in-place-of", "part",
-                           word_part(w, step->parts.items.items[i].heap), NULL);
-    cells[parts + 1] = say(w->arena, w->phrases, "step.head-make", NULL);
-    cells[parts + 2] = say(w->arena, w->phrases, "step.head-measures", NULL);
-    add_size_row(view, cells, parts, true, rows);
+    for (size_t i = 0; i < range.count; i++)
+        cells[i + 1] = say(
+            w->arena, w->phrases, "step.in-place-of", "part",
+            word_part(w, step->parts.items.items[range.from + i].heap), NULL);
+    cells[range.count + 1] =
+        first ? say(w->arena, w->phrases, "step.head-make", NULL) : "";
+    cells[range.count + 2] =
+        first ? say(w->arena, w->phrases, "step.head-measures", NULL) : "";
+    add_size_row(view, cells, range.count, true, rows);
     for (size_t k = 0; k < step->sizes.count; k++) {
         const struct told_size *size = &step->sizes.items[k];
         const struct heap *heap = &booklet->quilt->heaps.items[size->heap];
         cells[0] = word_part(w, size->heap);
-        for (size_t i = 0; i < parts; i++)
-            cells[i + 1] = i < size->parts.items.count
-                               ? size_part(booklet, &size->parts.items.items[i])
-                               : "";
-        cells[parts + 1] = say_count(w->arena, size->count);
-        cells[parts + 2] = word_size_unit(w, rational_add(heap->width, seams),
-                                          rational_add(heap->height, seams));
-        add_size_row(view, cells, parts, false, rows);
+        for (size_t i = 0; i < range.count; i++)
+            cells[i + 1] =
+                range.from + i < size->parts.items.count
+                    ? size_part(booklet,
+                                &size->parts.items.items[range.from + i])
+                    : "";
+        cells[range.count + 1] = first ? say_count(w->arena, size->count) : "";
+        cells[range.count + 2] =
+            first ? word_size_unit(w, rational_add(heap->width, seams),
+                                   rational_add(heap->height, seams))
+                  : "";
+        add_size_row(view, cells, range.count, false, rows);
     }
+}
+
+/* Under the figures, what stands for each of their parts in another size; more
+ * parts than a row has room for go on in a table below. */
+static void add_sizes(const struct step_view *view, struct rows *rows)
+{
+    const size_t parts = view->step->parts.items.count;
+    for (size_t i = 0; view->step->sizes.count > 0 && i < parts;
+         i += SIZE_PARTS)
+        add_size_table(view,
+                       (struct part_range){
+                           i, parts - i < SIZE_PARTS ? parts - i : SIZE_PARTS},
+                       rows);
 }
 
 /* ---- a step, continued ---- */

@@ -212,18 +212,25 @@ static bool made_alike(const struct sewer *sewer, size_t a, size_t b)
     return true;
 }
 
-/* A unit or block in several sizes is told once. */
+/* Is it the same unit or block, or the same piece of one, seen alike? */
+static bool are_one(const struct heap *a, const struct heap *b)
+{
+    if (a->named != NULL || b->named != NULL)
+        return a->named == b->named && a->named_mirror == b->named_mirror;
+    return a->piece == b->piece && a->mirror == b->mirror;
+}
+
+/* A unit or block in several sizes is told once, and so are its pieces. */
 static void find_like(struct sewer *sewer, size_t index)
 {
     struct heap *heap = heap_at(sewer, index);
     heap->like = index;
-    if (heap->named == NULL || heap->count == 0 || heap->within != index ||
+    if (heap->count == 0 || heap->within != index ||
         heap->technique == TECHNIQUE_CUT || index == sewer->quilt->top)
         return;
     for (size_t i = 0; i < index; i++) {
         const struct heap *other = heap_at(sewer, i);
-        if (other->named == heap->named && other->count > 0 &&
-            other->named_mirror == heap->named_mirror && other->like == i &&
+        if (are_one(other, heap) && other->count > 0 && other->like == i &&
             other->within == i &&
             !rational_equal(other->factor, heap->factor) &&
             made_alike(sewer, i, index)) {

@@ -77,7 +77,7 @@ static struct told_step tell_step(const struct wording *w, size_t index)
             *LIST_ADD(w->arena, &step.sizes) =
                 (struct told_size){i, other->count, parts_of(w, i)};
     }
-    if (step.sizes.count > 0)
+    if (step.sizes.count > 0 && heap->named != NULL)
         step.title = told_mirrored(w, heap)
                          ? say(w->arena, w->phrases, "part.mirrored", "name",
                                heap->named->name, NULL)

@@ -136,18 +136,6 @@ static inline void look_at_named_parts(struct visit *visit)
     }
 }
 
-/* Ends of lines and blanks where no line ends, as blanks. */
-static inline const char *blanks_alike(struct arena *arena, const char *text)
-{
-    struct buffer alike = buffer_in(arena);
-    for (const char *c = text; *c != '\0'; c++) {
-        const bool kept = strncmp(c, "\u00a0", 2) == 0;
-        buffer_printf(&alike, "%c", kept || *c == '\n' ? ' ' : *c);
-        c += kept ? 1 : 0;
-    }
-    return buffer_string(&alike);
-}
-
 /* All that stands on the first two pages; a name may run over lines. */
 static inline const char *first_words(struct visit *visit)
 {

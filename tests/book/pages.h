@@ -313,4 +313,16 @@ static inline const char *all_text(struct arena *arena, const struct book *book)
     return buffer_string(&text);
 }
 
+/* Ends of lines and blanks where no line ends, as blanks. */
+static inline const char *blanks_alike(struct arena *arena, const char *text)
+{
+    struct buffer alike = buffer_in(arena);
+    for (const char *c = text; *c != '\0'; c++) {
+        const bool kept = strncmp(c, "\u00a0", 2) == 0;
+        buffer_printf(&alike, "%c", kept || *c == '\n' ? ' ' : *c);
+        c += kept ? 1 : 0;
+    }
+    return buffer_string(&alike);
+}
+
 #endif
