@@ -7,7 +7,7 @@
 
 #include "buffer.h"
 #include "cutting.h"
-#include "cutting_words.h"
+#include "told_cutting.h"
 #include "shop.h"
 #include "structure.h"
 #include "trade.h"

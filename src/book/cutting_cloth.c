@@ -6,7 +6,7 @@
 
 #include <math.h>
 
-#include "cutting_words.h"
+#include "told_cutting.h"
 #include "figure_parts.h"
 
 const struct canvas *canvas_of(const struct lying *lying)

@@ -3,7 +3,7 @@
 #include <math.h>
 
 #include "cutting_cloth.h"
-#include "cutting_words.h"
+#include "told_cutting.h"
 #include "figure_parts.h"
 
 /* ---- sheets and rests ---- */

@@ -3,8 +3,8 @@
  * glance.c. */
 #include <string.h>
 
-#include "cutting_words.h"
 #include "materials.h"
+#include "told_cutting.h"
 #include "trade.h"
 
 /* Shares of the table: swatch and cloth, what for, how much. */

@@ -6,7 +6,7 @@
 #define SEAMWRIGHT_TESTS_CHECK_CUTTING_H
 
 #include "check_layout.h"
-#include "cutting_words.h"
+#include "told_cutting.h"
 
 /* ---- lines of cutting, as they stand on the pages ---- */
 

@@ -1,7 +1,7 @@
 /* One cut a sentence: the label that it gives, how often the ruler is laid, at
  * which width, and where it stands at the last one. Lengths have their unit
  * once, in the line's head. Read next: cutting_notes.c. */
-#include "cutting_words.h"
+#include "told_cutting.h"
 
 #include <string.h>
 

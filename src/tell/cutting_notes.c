@@ -1,6 +1,6 @@
 /* What is told of a whole cloth beside its lines: how to begin, what leaves
- * nothing to spare, what is left over. Read next: cutting.c. */
-#include "cutting_words.h"
+ * nothing to spare, what is left over. Read next: telling.c. */
+#include "told_cutting.h"
 #include "trade.h"
 
 /* As it is done of all cloths that have enough. */

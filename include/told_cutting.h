@@ -1,7 +1,10 @@
-/* The lines of a cutting plan in words: values, apart from where they stand on
- * a page. */
-#ifndef SEAMWRIGHT_CUTTING_WORDS_H
-#define SEAMWRIGHT_CUTTING_WORDS_H
+/* owner: tell
+ *
+ * The lines of a cutting plan in words: values, apart from where they stand on
+ * a page.
+ */
+#ifndef SEAMWRIGHT_TOLD_CUTTING_H
+#define SEAMWRIGHT_TOLD_CUTTING_H
 
 #include "wording.h"
 
