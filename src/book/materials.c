@@ -196,9 +196,11 @@ static const char *cloth_note(const struct booklet *booklet, const char *cloths,
             say(w->arena, w->phrases, "materials.shrinkage", "cloth", text,
                 "percent",
                 word_decimal(w, rational_times(bolt->shrinkage, 100), 1), NULL);
-    if (rational_known(plan->reserved_bought) && tell_tight(w, plan)[0] != '\0')
+    const char *tight = bolt->sold == SOLD_YARDAGE ? tell_tight(w, plan)
+                                                   : tell_tight_sheets(w, plan);
+    if (tight[0] != '\0' && word_reserved(w, plan)[0] != '\0')
         text = say(w->arena, w->phrases, "materials.narrower", "cloth", text,
-                   "amount", word_yardage(w, plan->reserved_bought), NULL);
+                   "amount", word_reserved(w, plan), NULL);
     return text;
 }
 

@@ -109,6 +109,15 @@ static double needle_line(struct booklet *booklet,
     return y + SPACE_HALF + text->height;
 }
 
+/* Two strips ten seams wide: what they are together when the seam is right.
+ * Common practice. */
+static const char *gauge_words(const struct wording *w, struct rational seam)
+{
+    return say(w->arena, w->phrases, "scale.gauge", "strip",
+               word_length_unit(w, rational_times(seam, 10)), "joined",
+               word_length_unit(w, rational_times(seam, 18)), NULL);
+}
+
 /* Edge and needle, as they lie under the foot: at the left the seam of the
  * pattern, at the right a scant one, so that the two can be compared and no
  * line is nearer to another than 0.7 mm (ISO 128-20). The edge is what is cut.
@@ -124,7 +133,7 @@ static double seam_gauge(struct booklet *booklet, const struct scale_page *page)
     style.color = ink;
     const double top = put_head(booklet, page, page->top,
                                 say(w->arena, w->phrases, "scale.width", NULL),
-                                say(w->arena, w->phrases, "scale.gauge", NULL));
+                                gauge_words(w, seam));
     struct box *label = box_text(
         canvas, say(w->arena, w->phrases, "scale.edge", NULL), style, half);
     const double edge = top + label->height + SPACE_HALF;

@@ -319,6 +319,18 @@ static void add_mirror_note(const struct step_view *view, struct rows *rows)
     }
 }
 
+/* "80", or "80 + 4" where other sizes are made in the same step. */
+static const char *made_in_all(const struct wording *w,
+                               const struct told_step *step)
+{
+    struct buffer text = buffer_in(w->arena);
+    buffer_printf(&text, "%s", say_count(w->arena, step->count));
+    for (size_t i = 0; i < step->sizes.count; i++)
+        buffer_printf(&text, "\u00a0+\u00a0%s",
+                      say_count(w->arena, step->sizes.items[i].count));
+    return buffer_string(&text);
+}
+
 struct rows step_rows(const struct step_view *view)
 {
     struct booklet *booklet = view->booklet;
@@ -332,7 +344,7 @@ struct rows step_rows(const struct step_view *view)
             ? say(w->arena, w->phrases, "step.add", "count",
                   say_count(w->arena, view->step->heaps.count), NULL)
             : say(w->arena, w->phrases, "step.make", "count",
-                  say_count(w->arena, view->step->count), NULL),
+                  made_in_all(w, view->step), NULL),
         where};
     struct box *box = step_head(booklet, &head, width);
     box->place = place_step(w->arena, view->step->number);

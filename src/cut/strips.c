@@ -109,6 +109,73 @@ void fill_sheet(struct arena *arena, const struct fabric_plan *plan,
 
 /* ---- all of a fabric ---- */
 
+/* The pieces on sheets that are smaller by so much both ways. */
+static struct sheet_problem problem_of(const struct fabric_plan *plan,
+                                       const struct step_list *list,
+                                       struct rational less)
+{
+    const struct rational width = rational_sub(plan->strip_length, less);
+    const struct rational height = rational_sub(plan->sheet_height, less);
+    return (struct sheet_problem){
+        .width = rational_floor(rational_div(width, list->step)),
+        .height = rational_floor(rational_div(height, list->step)),
+        .sizes = list->sizes,
+        .count = list->count,
+        .first = SHEET_CUT_EITHER};
+}
+
+static void take_sheets(struct arena *arena, const struct step_list *list,
+                        const struct sheet_plan *found,
+                        struct fabric_plan *plan)
+{
+    plan->sheets.count = 0;
+    for (size_t i = 0; i < found->sheets.count; i++) {
+        struct sheet *sheet = LIST_ADD(arena, &plan->sheets);
+        *sheet = (struct sheet){.kind = SHEET_BOUGHT,
+                                .width = plan->strip_length,
+                                .height = plan->sheet_height};
+        fill_sheet(arena, plan, list, &found->sheets.items[i], sheet);
+    }
+}
+
+/* Fat quarters and eighths come off a bolt, crooked at times. */
+static bool sheets_keep_reserve(const struct fabric_plan *plan)
+{
+    if (plan->bolt->sold != SOLD_FAT_QUARTER &&
+        plan->bolt->sold != SOLD_FAT_EIGHTH)
+        return true;
+    for (size_t i = 0; i < plan->sheets.count; i++)
+        if (rational_compare(
+                rational_min(sheet_width_spare(&plan->sheets.items[i]),
+                             sheet_height_spare(&plan->sheets.items[i])),
+                plan->reserve) < 0)
+            return false;
+    return true;
+}
+
+/* Takes a plan that leaves the reserve at two sides of each sheet, where it is
+ * no more of them, or tells how many it would be. ensures: the plan that is
+ * taken. */
+static const struct sheet_plan *
+keep_sheet_reserve(struct cutter *cutter, const struct step_list *list,
+                   const struct sheet_plan *found, struct fabric_plan *plan)
+{
+    if (cutter->amounts_only || sheets_keep_reserve(plan))
+        return found;
+    const struct sheet_problem smaller = problem_of(plan, list, plan->reserve);
+    const struct sheet_plan *kept = smaller.width > 0 && smaller.height > 0
+                                        ? choose_sheets(cutter, &smaller)
+                                        : NULL;
+    if (kept == NULL)
+        return found;
+    if (kept->count > found->count) {
+        plan->reserved_sheets = kept->count;
+        return found;
+    }
+    take_sheets(cutter->run->arena, list, kept, plan);
+    return kept;
+}
+
 /* No length is left to choose here: sheets are bought whole. The plan by hand
  * is only compared; it exists wherever a plan does, as both ask that each size
  * fits on a sheet. */
@@ -116,22 +183,14 @@ static bool plan_sheet_cloth(struct cutter *cutter, struct fabric_plan *plan)
 {
     struct arena *arena = cutter->run->arena;
     const struct step_list list = steps_of(arena, plan, false);
-    const struct sheet_problem problem = {
-        .width = rational_floor(rational_div(plan->strip_length, list.step)),
-        .height = rational_floor(rational_div(plan->sheet_height, list.step)),
-        .sizes = list.sizes,
-        .count = list.count,
-        .first = SHEET_CUT_EITHER};
+    const struct sheet_problem problem =
+        problem_of(plan, &list, rational_whole(0));
     const struct sheet_plan *found = choose_sheets(cutter, &problem);
     if (found == NULL)
         return false;
-    for (size_t i = 0; i < found->sheets.count; i++) {
-        struct sheet *sheet = LIST_ADD(arena, &plan->sheets);
-        sheet->kind = SHEET_BOUGHT;
-        sheet->width = plan->strip_length;
-        sheet->height = plan->sheet_height;
-        fill_sheet(arena, plan, &list, &found->sheets.items[i], sheet);
-    }
+    plan->least_sheets = found->bound;
+    take_sheets(arena, &list, found, plan);
+    found = keep_sheet_reserve(cutter, &list, found, plan);
     const struct sheet_plan *hand = plan_sheets_by_hand(arena, &problem);
     const struct sheet_effort effort = sheet_effort(found),
                               hand_effort = sheet_effort(hand);
@@ -141,7 +200,6 @@ static bool plan_sheet_cloth(struct cutter *cutter, struct fabric_plan *plan)
         (struct cut_effort){hand_effort.patterns + hand_effort.strips,
                             hand_effort.settings, hand_effort.trims};
     plan->hand_sheets = hand->count;
-    plan->least_sheets = found->bound;
     return true;
 }
 

@@ -89,7 +89,7 @@ const char *tell_tight(const struct wording *w, const struct fabric_plan *plan)
         return text;
     return word_then(w, text,
                      say(w->arena, w->phrases, "cutting.ease", "amount",
-                         word_yardage(w, plan->reserved_bought), NULL));
+                         word_reserved(w, plan), NULL));
 }
 
 /* The same of one side of a sheet. */
@@ -130,7 +130,11 @@ const char *tell_tight_sheets(const struct wording *w,
             (struct margin){i + 1, sheet_height_spare(sheet), sheet->height},
             text);
     }
-    return text;
+    if (text[0] == '\0' || plan->reserved_sheets == 0)
+        return text;
+    return word_then(w, text,
+                     say(w->arena, w->phrases, "cutting.ease-sheets", "amount",
+                         word_reserved(w, plan), NULL));
 }
 
 /* Narrower cloth than a binding strip is scraps. */

@@ -349,6 +349,18 @@ static void add_sheet_strips(const struct wording *w,
     }
 }
 
+/* Do strips off the end of a rest leave less than one squaring takes? */
+static bool fills_rest(const struct wording *w, const struct sheet *rest)
+{
+    const struct squaring usual = usual_squaring(w->design->pattern->units);
+    const struct rational length = rest->down ? rest->width : rest->height;
+    size_t strips = 0;
+    for (size_t k = 0; k < rest->strips.count; k++)
+        strips += rest->strips.items[k].repeat;
+    return strips > usual.every &&
+           rational_compare(rational_sub(length, rest->used), usual.again) < 0;
+}
+
 /* The size comes first, so that one can make sure of the right cloth before it
  * is cut. */
 struct told_line tell_rest_line(const struct wording *w,
@@ -363,6 +375,9 @@ struct told_line tell_rest_line(const struct wording *w,
                 word_size_unit(w, sheet->width, sheet->height), "count",
                 say_count(w->arena, sheet->repeat), NULL),
         .gives = sheet_gives(w, plan, sheet)};
+    if (fills_rest(w, sheet))
+        line.head = word_then(
+            w, line.head, say(w->arena, w->phrases, "cutting.rest-full", NULL));
     add_sheet_strips(w, plan, sheet,
                      sheet->down ? "cutting.rest-side" : "cutting.rest-end",
                      &line);

@@ -108,6 +108,20 @@ const char *word_amount(const struct wording *w, const struct fabric_plan *plan)
                         word_sheets(w, plan->bolt->sold, plan->bought_sheets));
 }
 
+const char *word_reserved(const struct wording *w,
+                          const struct fabric_plan *plan)
+{
+    if (plan->bolt->sold == SOLD_YARDAGE)
+        return rational_known(plan->reserved_bought)
+                   ? word_yardage(w, plan->reserved_bought)
+                   : "";
+    return plan->reserved_sheets == 0
+               ? ""
+               : arena_printf(
+                     w->arena, "%zu %s", plan->reserved_sheets,
+                     word_sheets(w, plan->bolt->sold, plan->reserved_sheets));
+}
+
 /* A backing of a cloth of the quilt may be bought in one length with it; then
  * the amount stands in the row of that cloth, and this only points there. */
 const char *word_backing_amount(const struct wording *w,

@@ -73,6 +73,9 @@ static inline void look_at_count(struct visit *visit,
     const char *wanted =
         arena_printf(visit->all->arena, "%s %zu", border ? "Add" : "Make",
                      border ? step->heaps.count : step->count);
+    for (size_t i = 0; i < step->sizes.count; i++)
+        wanted = arena_printf(visit->all->arena, "%s\u00a0+\u00a0%zu", wanted,
+                              step->sizes.items[i].count);
     if (strcmp(sign->text->text, wanted) != 0)
         breach(visit->breaches, "step %zu: \"%s\" for \"%s\"", step->number,
                sign->text->text, wanted);

@@ -119,11 +119,50 @@ static void test_one_that_takes_all_is_not_turned(void **state)
     assert_rational(bench.cloth.bought, 99, 2);
 }
 
+/* ---- fat quarters, 21 by 18 ---- */
+
+static void start_quarters(struct bench *bench, struct arena *arena)
+{
+    bench_start(bench, arena, rational_whole(21));
+    bench_sheets(bench, 18);
+    bench->cloth.reserve = rational_make(1, 2);
+}
+
+/* Four strips of 4 1/2 take all of the 18: three a quarter leave the reserve,
+ * and take one more. */
+static void test_quarters_take_all(void **state)
+{
+    struct bench bench;
+    start_quarters(&bench, *state);
+    bench_add(&bench, 36, 36, 16);
+    bench_plan(&bench);
+    assert_int_equal(bench.cloth.bought_sheets, 1);
+    assert_int_equal(bench.cloth.reserved_sheets, 2);
+}
+
+/* Of 24 one quarter holds 16, so that two are bought: twelve from each leave the
+ * reserve. */
+static void test_quarters_keep_it(void **state)
+{
+    struct bench bench;
+    start_quarters(&bench, *state);
+    bench_add(&bench, 36, 36, 24);
+    bench_plan(&bench);
+    assert_int_equal(bench.cloth.bought_sheets, 2);
+    assert_int_equal(bench.cloth.reserved_sheets, 0);
+    for (size_t i = 0; i < bench.cloth.sheets.count; i++)
+        assert_true(rational_compare(
+                        sheet_height_spare(&bench.cloth.sheets.items[i]),
+                        bench.cloth.reserve) >= 0);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_pieces_that_do_not_turn),
         cmocka_unit_test(test_one_that_takes_all_is_not_turned),
+        cmocka_unit_test(test_quarters_take_all),
+        cmocka_unit_test(test_quarters_keep_it),
         cmocka_unit_test(test_borders_take_all),
         cmocka_unit_test(test_rest_keeps_it),
         cmocka_unit_test(test_rest_takes_all),
