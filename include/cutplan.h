@@ -32,6 +32,8 @@ struct cut_item {
                               of two kinds only the first has it */
     const char *labels[2]; /* of a border's joined strips: sides and ends; one
                               label where they are alike */
+    struct rational joined_spare; /* of a border's joined strips, in all */
+    size_t reserved_count; /* of them, where each leaves the reserve; or 0 */
     bool straight;         /* joined by straight seams, else by diagonal ones */
     size_t border;         /* number of the border, from 1 */
     enum border_part part;

@@ -7,9 +7,9 @@
 
 #include "buffer.h"
 #include "cutting.h"
-#include "told_cutting.h"
 #include "shop.h"
 #include "structure.h"
+#include "told_cutting.h"
 #include "trade.h"
 
 /* Points: where the number of a line stands, and its words; the space between
@@ -310,6 +310,17 @@ static const char *joined_text(const struct booklet *booklet,
                       measuring_step(booklet, item), NULL));
 }
 
+/* Strips that give the border only if the fabric is as wide as it should be. */
+static const char *tight_join(const struct wording *w,
+                              const struct cut_item *item)
+{
+    return item->use != CUT_BORDER || item->reserved_count <= item->count
+               ? ""
+               : say(w->arena, w->phrases, "cutting.join-tight", "spare",
+                     word_length_unit(w, item->joined_spare), "count",
+                     say_count(w->arena, item->reserved_count), NULL);
+}
+
 /* A strip of a border that no join makes longer. */
 static bool is_cut_early(const struct cut_item *item)
 {
@@ -460,9 +471,11 @@ static void add_end(struct block *block)
     *LIST_ADD(canvas->arena, &parts) = count;
     for (size_t i = 0; i < plan->items.count; i++)
         if (plan->items.items[i].lengths.count > 0)
-            *LIST_ADD(canvas->arena, &parts) =
-                box_text(canvas, joined_text(booklet, &plan->items.items[i]),
-                         style_body(), canvas->width);
+            *LIST_ADD(canvas->arena, &parts) = box_text(
+                canvas,
+                word_then(w, joined_text(booklet, &plan->items.items[i]),
+                          tight_join(w, &plan->items.items[i])),
+                style_body(), canvas->width);
     const char *notes = word_then(
         w, word_then(w, tell_left_over(w, plan), simply_text(booklet, plan)),
         offer_text(booklet, plan));

@@ -246,9 +246,16 @@ static void add_joined_border(struct cutter *cutter,
     item->border = border->number;
     item->width = plan->strip_length;
     item->height = cut->width;
-    item->count = strips_needed(
-        total, plan->strip_length,
-        item->straight ? rational_times(cutter->pattern->seam, 2) : cut->width);
+    const struct rational seam =
+        item->straight ? rational_times(cutter->pattern->seam, 2) : cut->width;
+    item->count = strips_needed(total, plan->strip_length, seam);
+    item->joined_spare = rational_sub(
+        rational_sub(rational_times(plan->strip_length, (int64_t)item->count),
+                     rational_times(seam, (int64_t)item->count - 1)),
+        total);
+    if (rational_compare(plan->strip_length, plan->reserve) > 0)
+        item->reserved_count = strips_needed(
+            total, rational_sub(plan->strip_length, plan->reserve), seam);
 }
 
 /* Two strips of one length, each in one piece: across the cloth, or along the

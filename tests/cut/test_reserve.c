@@ -156,6 +156,25 @@ static void test_quarters_keep_it(void **state)
                         bench.cloth.reserve) >= 0);
 }
 
+/* 48 1/2 and 51 1/2, twice: five strips of 42 less four diagonal joins of 2 are
+ * 202, two more than that; five of 41 1/2 would be too short. */
+static void test_joined_strips(void **state)
+{
+    struct small small = small_sew(
+        *state,
+        "<quilt id=\"q\"><grid across=\"8\" down=\"8\"><patch "
+        "fabric=\"flame\" width=\"6\" height=\"6\"/></grid>"
+        "<border fabric=\"night\" width=\"1 1/2\"/></quilt>");
+    expect_clean(&small);
+    const struct cutplans *plans = plan_cutting(small.run, small.sewn);
+    const struct fabric_plan *plan = &plans->items.items[0].fabrics[0];
+    assert_int_equal(plan->items.count, 1);
+    const struct cut_item *item = &plan->items.items[0];
+    assert_int_equal(item->count, 5);
+    assert_rational(item->joined_spare, 2, 1);
+    assert_int_equal(item->reserved_count, 6);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -163,6 +182,7 @@ int main(void)
         cmocka_unit_test(test_one_that_takes_all_is_not_turned),
         cmocka_unit_test(test_quarters_take_all),
         cmocka_unit_test(test_quarters_keep_it),
+        cmocka_unit_test(test_joined_strips),
         cmocka_unit_test(test_borders_take_all),
         cmocka_unit_test(test_rest_keeps_it),
         cmocka_unit_test(test_rest_takes_all),
