@@ -127,6 +127,7 @@ struct fabric_plan {
     /* The least amount for which every strip leaves it; unknown where all do,
      * or where nothing was found. */
     struct rational reserved_bought;
+    LIST(struct strip) reserved_strips; /* of that amount; none: not planned */
     size_t reserved_sheets; /* the same in sheets; 0: all do, or none found */
     struct cut_effort effort;
     /* Each size cut by itself, for comparison. */

@@ -378,6 +378,31 @@ static void add_warning(struct block *block, const char *text,
     add_half(block->booklet, box, 4.0, block->again);
 }
 
+static const char *strips_text(const struct wording *w,
+                               const struct fabric_plan *plan,
+                               const struct strip *strips, size_t count)
+{
+    const char *text = "";
+    for (size_t i = 0; i < count; i++) {
+        const char *one = tell_strips(w, plan, &strips[i]);
+        text = i == 0 ? one : arena_printf(w->arena, "%s; %s", text, one);
+    }
+    return text;
+}
+
+/* In place of all lines, where the fabric is narrower than they ask for. */
+static const char *reserved_text(const struct wording *w,
+                                 const struct fabric_plan *plan)
+{
+    return plan->reserved_strips.count == 0 || tell_tight(w, plan)[0] == '\0'
+               ? ""
+               : say(w->arena, w->phrases, "cutting.ease-plan", "amount",
+                     word_reserved(w, plan), "strips",
+                     strips_text(w, plan, plan->reserved_strips.items,
+                                 plan->reserved_strips.count),
+                     NULL);
+}
+
 /* Simpler cutting for a little more cloth, all told. It has no drawing: two
  * drawings of one cloth could be mixed up at the mat. */
 static const char *offer_text(const struct booklet *booklet,
@@ -386,11 +411,14 @@ static const char *offer_text(const struct booklet *booklet,
     const struct wording *w = &booklet->wording;
     if (plan->offer.strips.count == 0)
         return "";
-    const char *text = "";
-    for (size_t i = 0; i < plan->offer.strips.count; i++) {
-        const char *one = tell_strips(w, plan, &plan->offer.strips.items[i]);
-        text = i == 0 ? one : arena_printf(w->arena, "%s; %s", text, one);
-    }
+    const char *text = strips_text(w, plan, plan->offer.strips.items,
+                                   plan->offer.strips.count);
+    /* Told at the head already, for narrower fabric. */
+    if (strcmp(reserved_text(w, plan),
+               say(w->arena, w->phrases, "cutting.ease-plan", "amount",
+                   word_yardage(w, plan->offer.bought), "strips", text,
+                   NULL)) == 0)
+        return "";
     return say(w->arena, w->phrases, "cutting.offer", "more",
                word_yardage(w, plan->offer.bought), "amount",
                word_yardage(w, plan->bought), "lines",
@@ -451,6 +479,7 @@ static void add_warnings(struct block *block)
     add_warning(block, layers, style_body());
     add_warning(block, tell_squaring(w, block->plan), style_bold());
     add_warning(block, tell_tight(w, block->plan), style_bold());
+    add_warning(block, reserved_text(w, block->plan), style_small());
     add_warning(block, late_text(booklet, block->plan), style_bold());
 }
 

@@ -337,6 +337,21 @@ static bool find_fitting(const struct price *price, struct arena *arena,
     return kinds[1].shortest != NULL;
 }
 
+/* For those whose fabric is narrower: the simplest for what they buy. */
+static const struct roll_plan *
+simplest_reserved(const struct price *price, struct arena *arena,
+                  struct kind kinds[2], const struct roll_plan *shorter)
+{
+    struct roll_effort effort;
+    if (price->cutter->amounts_only)
+        return shorter;
+    for (int i = 0; i < 2; i++)
+        kinds[i].work /= 4;
+    return simplest(arena, kinds,
+                    budget_of(price, bought_for(price, shorter->length)),
+                    &effort);
+}
+
 /* Takes a plan with the reserve instead, where it is no more cloth as sold, or
  * tells what it would be. */
 static void keep_reserve(const struct price *price, struct arena *arena,
@@ -358,9 +373,15 @@ static void keep_reserve(const struct price *price, struct arena *arena,
         return;
     const struct roll_plan *shorter =
         kinds[kinds[1].shortest->length < kinds[0].shortest->length].shortest;
+    struct roll_problem real = *problem;
+    real.trimmed = true;
     if (rational_compare(bought_for(price, shorter->length), bought) > 0) {
-        choice->reserved =
-            keeps_reserve(problem, reserve, choice->plan) ? 0 : shorter->length;
+        if (keeps_reserve(problem, reserve, choice->plan))
+            return;
+        choice->reserved = shorter->length;
+        choice->reserved_plan =
+            plan_unreserved(arena, &real, reserve,
+                            simplest_reserved(price, arena, kinds, shorter));
         return;
     }
     const int64_t bound = choice->bound;
@@ -370,8 +391,6 @@ static void keep_reserve(const struct price *price, struct arena *arena,
             simplest(arena, kinds, budget_of(price, bought), &kept.effort);
     else
         choose_simplest(price, arena, kinds, bought, &kept);
-    struct roll_problem real = *problem;
-    real.trimmed = true;
     kept.plan = plan_unreserved(arena, &real, reserve, kept.plan);
     if (kept.offer != NULL)
         kept.offer = plan_unreserved(arena, &real, reserve, kept.offer);

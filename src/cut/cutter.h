@@ -26,6 +26,7 @@ struct roll_choice {
     /* Where not every strip keeps the reserve: the least length found for which
      * all do; 0 where none is known. */
     int64_t reserved;
+    const struct roll_plan *reserved_plan; /* of that amount; or NULL */
 };
 
 /* A choice that was made, with all that it was made from: colorways mostly

@@ -267,6 +267,11 @@ static void tell_choice(struct cutter *cutter, const struct way *way,
     plan->simply = choice->simply ? way->list.count : 0;
     if (choice->reserved > 0)
         plan->reserved_bought = way_bought(cutter, way, choice->reserved);
+    for (size_t i = 0; choice->reserved_plan != NULL &&
+                       i < choice->reserved_plan->strips.count;
+         i++)
+        *LIST_ADD(arena, &plan->reserved_strips) = strip_of(
+            arena, plan, &way->list, &choice->reserved_plan->strips.items[i]);
     if (!lengthwise)
         plan->least_bought = way_bought(cutter, way, choice->bound);
     if (choice->offer == NULL)
