@@ -68,4 +68,22 @@ const char *tell_tight_sheets(const struct wording *w,
 const char *tell_left_over(const struct wording *w,
                            const struct fabric_plan *plan);
 
+/* "8 strips, 3½ in wide (4 A1 each); 2 strips, ...". */
+const char *tell_strip_list(const struct wording *w,
+                            const struct fabric_plan *plan,
+                            const struct strip *strips, size_t count);
+/* The lines in place of all others where the fabric is narrower than they ask
+ * for; "" where none are planned, or needed. */
+const char *tell_reserved(const struct wording *w,
+                          const struct fabric_plan *plan);
+/* Is there so much length beyond what the plan takes? */
+bool leaves_length(const struct fabric_plan *plan, struct rational length);
+/* The least that a shop sells: "⅛ yd". */
+const char *tell_step_more(const struct wording *w);
+/* What a border's joined strips leave, where that is less than a reserve on
+ * each; else "". */
+const char *tell_tight_join(const struct wording *w,
+                            const struct fabric_plan *plan,
+                            const struct cut_item *item);
+
 #endif

@@ -310,21 +310,11 @@ static const char *joined_text(const struct booklet *booklet,
                       measuring_step(booklet, item), NULL));
 }
 
-/* Strips that give the border only if the fabric is as wide as it should be. */
-static const char *tight_join(const struct wording *w,
-                              const struct cut_item *item)
-{
-    return item->use != CUT_BORDER || item->reserved_count <= item->count
-               ? ""
-               : say(w->arena, w->phrases, "cutting.join-tight", "spare",
-                     word_length_unit(w, item->joined_spare), "count",
-                     say_count(w->arena, item->reserved_count), NULL);
-}
-
-/* A strip of a border that no join makes longer. */
+/* A strip of a border along the selvage. Across it, other pieces lie behind
+ * such a strip, at marks that a longer one would move. */
 static bool is_cut_early(const struct cut_item *item)
 {
-    return item->use == CUT_BORDER && item->lengths.count == 0;
+    return item->use == CUT_BORDER && item->lengthwise;
 }
 
 /* Such strips are cut while the top is not measured yet: what is cut too short
@@ -333,8 +323,11 @@ static const char *late_text(const struct booklet *booklet,
                              const struct fabric_plan *plan)
 {
     const struct wording *w = &booklet->wording;
-    const char *spare = word_length_unit(
-        w, trade_length(TRADE_BORDER_SPARE, w->design->pattern->units));
+    const struct rational length =
+        trade_length(TRADE_BORDER_SPARE, w->design->pattern->units);
+    const char *spare = word_length_unit(w, length);
+    const char *key = leaves_length(plan, length) ? "cutting.border-late"
+                                                  : "cutting.border-late-more";
     const char *text = "", *told = "";
     for (size_t i = 0; i < plan->items.count; i++) {
         const struct cut_item *first = &plan->items.items[i];
@@ -348,10 +341,10 @@ static const char *late_text(const struct booklet *booklet,
                 strcmp(told, measuring_step(booklet, &plan->items.items[k])) ==
                     0)
                 *LIST_ADD(w->arena, &labels.items) = plan->items.items[k].label;
-        text = word_then(w, text,
-                         say(w->arena, w->phrases, "cutting.border-late",
-                             "labels", texts_listed(w, &labels), "step", told,
-                             "spare", spare, NULL));
+        text = word_then(
+            w, text,
+            say(w->arena, w->phrases, key, "more", tell_step_more(w), "labels",
+                texts_listed(w, &labels), "step", told, "spare", spare, NULL));
     }
     return text;
 }
@@ -378,31 +371,6 @@ static void add_warning(struct block *block, const char *text,
     add_half(block->booklet, box, 4.0, block->again);
 }
 
-static const char *strips_text(const struct wording *w,
-                               const struct fabric_plan *plan,
-                               const struct strip *strips, size_t count)
-{
-    const char *text = "";
-    for (size_t i = 0; i < count; i++) {
-        const char *one = tell_strips(w, plan, &strips[i]);
-        text = i == 0 ? one : arena_printf(w->arena, "%s; %s", text, one);
-    }
-    return text;
-}
-
-/* In place of all lines, where the fabric is narrower than they ask for. */
-static const char *reserved_text(const struct wording *w,
-                                 const struct fabric_plan *plan)
-{
-    return plan->reserved_strips.count == 0 || tell_tight(w, plan)[0] == '\0'
-               ? ""
-               : say(w->arena, w->phrases, "cutting.ease-plan", "amount",
-                     word_reserved(w, plan), "strips",
-                     strips_text(w, plan, plan->reserved_strips.items,
-                                 plan->reserved_strips.count),
-                     NULL);
-}
-
 /* Simpler cutting for a little more cloth, all told. It has no drawing: two
  * drawings of one cloth could be mixed up at the mat. */
 static const char *offer_text(const struct booklet *booklet,
@@ -411,10 +379,10 @@ static const char *offer_text(const struct booklet *booklet,
     const struct wording *w = &booklet->wording;
     if (plan->offer.strips.count == 0)
         return "";
-    const char *text = strips_text(w, plan, plan->offer.strips.items,
-                                   plan->offer.strips.count);
+    const char *text = tell_strip_list(w, plan, plan->offer.strips.items,
+                                       plan->offer.strips.count);
     /* Told at the head already, for narrower fabric. */
-    if (strcmp(reserved_text(w, plan),
+    if (strcmp(tell_reserved(w, plan),
                say(w->arena, w->phrases, "cutting.ease-plan", "amount",
                    word_yardage(w, plan->offer.bought), "strips", text,
                    NULL)) == 0)
@@ -479,7 +447,7 @@ static void add_warnings(struct block *block)
     add_warning(block, layers, style_body());
     add_warning(block, tell_squaring(w, block->plan), style_bold());
     add_warning(block, tell_tight(w, block->plan), style_bold());
-    add_warning(block, reserved_text(w, block->plan), style_small());
+    add_warning(block, tell_reserved(w, block->plan), style_small());
     add_warning(block, late_text(booklet, block->plan), style_bold());
 }
 
@@ -503,7 +471,7 @@ static void add_end(struct block *block)
             *LIST_ADD(canvas->arena, &parts) = box_text(
                 canvas,
                 word_then(w, joined_text(booklet, &plan->items.items[i]),
-                          tight_join(w, &plan->items.items[i])),
+                          tell_tight_join(w, plan, &plan->items.items[i])),
                 style_body(), canvas->width);
     const char *notes = word_then(
         w, word_then(w, tell_left_over(w, plan), simply_text(booklet, plan)),

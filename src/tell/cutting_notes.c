@@ -243,3 +243,59 @@ const char *tell_left_over(const struct wording *w,
                            : say(w->arena, w->phrases, "cutting.left-over",
                                  "pieces", text, NULL);
 }
+
+/* ---- where the fabric is narrower, or more is bought ---- */
+
+const char *tell_strip_list(const struct wording *w,
+                            const struct fabric_plan *plan,
+                            const struct strip *strips, size_t count)
+{
+    const char *text = "";
+    for (size_t i = 0; i < count; i++) {
+        const char *one = tell_strips(w, plan, &strips[i]);
+        text = i == 0 ? one : arena_printf(w->arena, "%s; %s", text, one);
+    }
+    return text;
+}
+
+/* In place of all lines, where the fabric is narrower than they ask for. */
+const char *tell_reserved(const struct wording *w,
+                          const struct fabric_plan *plan)
+{
+    return plan->reserved_strips.count == 0 || tell_tight(w, plan)[0] == '\0'
+               ? ""
+               : say(w->arena, w->phrases, "cutting.ease-plan", "amount",
+                     word_reserved(w, plan), "strips",
+                     tell_strip_list(w, plan, plan->reserved_strips.items,
+                                     plan->reserved_strips.count),
+                     NULL);
+}
+
+bool leaves_length(const struct fabric_plan *plan, struct rational length)
+{
+    return rational_compare(rational_sub(plan->bought, plan->needed), length) >=
+           0;
+}
+
+const char *tell_step_more(const struct wording *w)
+{
+    return word_yardage(
+        w, trade_length(TRADE_SOLD_STEP, w->design->pattern->units));
+}
+
+/* Strips that give the border only if the fabric is as wide as it should be. */
+const char *tell_tight_join(const struct wording *w,
+                            const struct fabric_plan *plan,
+                            const struct cut_item *item)
+{
+    if (item->use != CUT_BORDER || item->reserved_count <= item->count)
+        return "";
+    const struct rational length = rational_times(
+        item->height, (int64_t)(item->reserved_count - item->count));
+    return say(w->arena, w->phrases,
+               leaves_length(plan, length) ? "cutting.join-tight"
+                                           : "cutting.join-tight-more",
+               "spare", word_length_unit(w, item->joined_spare), "count",
+               say_count(w->arena, item->reserved_count), "more",
+               tell_step_more(w), NULL);
+}
