@@ -6,13 +6,6 @@
 
 #include "cutter.h"
 
-/* What a list is sold for, and what length that allows. */
-struct price {
-    const struct cutter *cutter;
-    const struct bolt *bolt;
-    struct rational fixed, step;
-};
-
 /* In exact fractions: a hair above a step of the shop would cost a whole step
  * more. */
 static struct rational bought_for(const struct price *price, int64_t length)
@@ -204,7 +197,7 @@ static const struct roll_plan *short_enough(struct arena *arena,
 /* The shortest plans of both kinds. ensures: false where a piece fits in no
  * strip. `least`, of a kind, is enough where it is exact, as such plans are of
  * both kinds and simple; from a trimmed one simpler plans are looked for, so
- * that it is enough where it is the shortest. */
+ * that it is enough where it is the shortest. None is longer than it. */
 static bool find_shortest(struct arena *arena, struct kind kinds[2],
                           const struct roll_plan *least, int kind)
 {
@@ -217,7 +210,53 @@ static bool find_shortest(struct arena *arena, struct kind kinds[2],
         if (kinds[i].shortest == NULL)
             return false;
     }
+    if (least != NULL && least->length < kinds[1].shortest->length)
+        kinds[1].shortest = short_enough(arena, &kinds[1], least);
     return true;
+}
+
+/* What a list is sold for, before its simplest plan is looked for. */
+struct draft {
+    struct kind kinds[2];
+    const struct roll_plan *least; /* of least_plan, of this kind, or NULL */
+    int kind;
+    const struct roll_plan *plan; /* for which it is; NULL: none fits */
+    int64_t bound;                /* of all plans */
+    bool proven;                  /* no plan is sold for less */
+};
+
+/* The shorter of the two shortest plans says what is bought, but where that is
+ * proven without them. The bound is that of trimmed plans, as exact plans are
+ * among them: it holds for both. */
+static struct draft draft_of(const struct price *price, struct arena *arena,
+                             const struct roll_problem *problem, uint64_t work)
+{
+    struct draft draft = {
+        .kinds = {{*problem, work, NULL}, {*problem, work, NULL}}};
+    struct kind *kinds = draft.kinds;
+    kinds[1].problem.trimmed = true;
+    draft.least = least_plan(price, arena, kinds, &draft.kind);
+    draft.plan = draft.least;
+    draft.proven = draft.least != NULL;
+    if (draft.proven) {
+        draft.bound = draft.least->bound;
+    } else if (find_shortest(arena, kinds, NULL, 0)) {
+        draft.plan =
+            kinds[kinds[1].shortest->length < kinds[0].shortest->length]
+                .shortest;
+        draft.bound = kinds[1].shortest->bound;
+        draft.proven = rational_equal(bought_for(price, draft.bound),
+                                      bought_for(price, draft.plan->length));
+    }
+    return draft;
+}
+
+/* Finds the shortest plans of both kinds, from which simpler ones are looked
+ * for. requires: a plan. ensures: as find_shortest. */
+static bool settle_draft(struct arena *arena, struct draft *draft)
+{
+    return draft->least == NULL ||
+           find_shortest(arena, draft->kinds, draft->least, draft->kind);
 }
 
 /* The simplest plan for what is bought, and for one step more. */
@@ -256,6 +295,12 @@ static bool takes_all(const struct roll_size *size, int64_t width)
     return size->width > width && (!size->turns || size->height > width);
 }
 
+/* Its side along the strip then: it is turned where it fits no other way. */
+static int64_t along_all(const struct roll_size *size, int64_t width)
+{
+    return size->width <= width ? size->width : size->height;
+}
+
 /* The same pieces on cloth that is narrower by the reserve. Those that take all
  * of it are told as if they fitted. */
 static struct roll_problem reserved_problem(struct arena *arena,
@@ -269,6 +314,8 @@ static struct roll_problem reserved_problem(struct arena *arena,
     for (size_t i = 0; i < problem->count; i++) {
         sizes[i] = problem->sizes[i];
         if (takes_all(&sizes[i], reserved.width)) {
+            sizes[i].height = sizes[i].width + sizes[i].height -
+                              along_all(&sizes[i], problem->width);
             sizes[i].width = reserved.width;
             sizes[i].turns = false;
         }
@@ -294,7 +341,7 @@ plan_unreserved(struct arena *arena, const struct roll_problem *problem,
             continue;
         struct roll_cut *cut = ARENA_NEW(arena, struct roll_cut);
         *cut = strip->cuts.items[0];
-        cut->along = problem->sizes[first].width;
+        cut->along = along_all(&problem->sizes[first], problem->width);
         strip->cuts.items = cut;
     }
     if (!roll_plan_holds(problem, real))
@@ -320,99 +367,67 @@ static bool keeps_reserve(const struct roll_problem *problem, int64_t reserve,
     return true;
 }
 
-/* The shortest plans of both kinds; of trimmed ones none is looked for where an
- * exact one is no more cloth than that. ensures: as find_shortest. */
-static bool find_fitting(const struct price *price, struct arena *arena,
-                         struct kind kinds[2], struct rational bought)
-{
-    const struct roll_plan *exact = shortest_of(arena, &kinds[0]);
-    if (exact == NULL)
-        return false;
-    const bool enough =
-        kinds[1].work > 0 &&
-        rational_compare(bought_for(price, exact->length), bought) <= 0;
-    kinds[0].shortest = exact;
-    kinds[1].shortest = enough ? short_enough(arena, &kinds[1], exact)
-                               : shortest_of(arena, &kinds[1]);
-    return kinds[1].shortest != NULL;
-}
-
-/* Takes a plan with the reserve instead, where it is no more cloth as sold, or
- * tells what it would be. */
-static void keep_reserve(const struct price *price, struct arena *arena,
+/* Takes a plan with the reserve, where it is no more cloth as sold, or tells
+ * what it would be. ensures: true where it is taken. */
+static bool keep_reserve(const struct price *price, struct arena *arena,
                          const struct roll_problem *problem, int64_t reserve,
                          struct rational bought, struct roll_choice *choice)
 {
-    if (reserve <= 0 || reserve >= problem->width || choice->plan == NULL ||
-        (keeps_reserve(problem, reserve, choice->plan) &&
-         (choice->offer == NULL ||
-          keeps_reserve(problem, reserve, choice->offer))))
-        return;
+    if (reserve <= 0 || reserve >= problem->width)
+        return false;
     const struct roll_problem narrow =
         reserved_problem(arena, problem, reserve);
-    const uint64_t work =
-        choice->simply ? 0 : share_of_work(price->cutter, problem);
-    struct kind kinds[2] = {{narrow, work, NULL}, {narrow, work, NULL}};
-    kinds[1].problem.trimmed = true;
-    if (!find_fitting(price, arena, kinds, bought))
-        return;
-    const struct roll_plan *shorter =
-        kinds[kinds[1].shortest->length < kinds[0].shortest->length].shortest;
-    if (rational_compare(bought_for(price, shorter->length), bought) > 0) {
-        choice->reserved =
-            keeps_reserve(problem, reserve, choice->plan) ? 0 : shorter->length;
-        return;
+    struct draft draft =
+        draft_of(price, arena, &narrow,
+                 choice->simply ? 0 : share_of_work(price->cutter, problem));
+    if (draft.plan == NULL)
+        return false;
+    if (rational_compare(bought_for(price, draft.plan->length), bought) > 0) {
+        choice->reserved = draft.plan->length;
+        return false;
     }
-    const int64_t bound = choice->bound;
-    struct roll_choice kept = {.bound = bound, .simply = choice->simply};
+    if (!settle_draft(arena, &draft))
+        return false;
+    struct roll_choice kept = {.bound = choice->bound,
+                               .simply = choice->simply};
     if (price->cutter->pattern->simple)
-        kept.plan =
-            simplest(arena, kinds, budget_of(price, bought), &kept.effort);
+        kept.plan = simplest(arena, draft.kinds, budget_of(price, bought),
+                             &kept.effort);
     else
-        choose_simplest(price, arena, kinds, bought, &kept);
+        choose_simplest(price, arena, draft.kinds, bought, &kept);
     struct roll_problem real = *problem;
     real.trimmed = true;
     kept.plan = plan_unreserved(arena, &real, reserve, kept.plan);
     if (kept.offer != NULL)
         kept.offer = plan_unreserved(arena, &real, reserve, kept.offer);
     *choice = kept;
+    return true;
 }
 
-/* ensures: a choice whose plan is NULL where a piece fits in no strip. The
- * shorter of the two shortest plans says what is bought, and simpler ones are
- * looked for within it. The bound is that of trimmed plans, as exact plans are
- * among them: it holds for both. Who only asks for the amount gets the first
- * plan for which it is proven. */
+/* ensures: a choice whose plan is NULL where a piece fits in no strip. Simpler
+ * plans are looked for within what is bought; first with the reserve, as those
+ * without it would be thrown away. What is bought for a quilt that is to be cut
+ * simply is known only when they are found. */
 static struct roll_choice choose(const struct price *price, struct arena *arena,
                                  const struct roll_problem *problem,
-                                 int64_t reserve)
+                                 int64_t reserve, struct draft *draft)
 {
-    const bool amounts_only =
-        price->cutter->amounts_only && !price->cutter->pattern->simple;
-    struct roll_choice choice = {0};
-    choice.simply = planned_simply(price->cutter, problem);
-    const uint64_t work =
-        choice.simply ? 0 : share_of_work(price->cutter, problem);
-    struct kind kinds[2] = {{*problem, work, NULL}, {*problem, work, NULL}};
-    kinds[1].problem.trimmed = true;
-    int kind;
-    const struct roll_plan *least = least_plan(price, arena, kinds, &kind);
-    if (amounts_only && least != NULL)
-        return (struct roll_choice){.plan = least, .bound = least->bound};
-    if (!find_shortest(arena, kinds, least, kind))
+    const bool simple = price->cutter->pattern->simple;
+    struct roll_choice choice = {.bound = draft->bound,
+                                 .simply = draft->kinds[0].work == 0};
+    if (draft->plan == NULL)
         return choice;
-    choice.bound = kinds[1].shortest->bound;
-    const struct roll_plan *shorter =
-        kinds[kinds[1].shortest->length < kinds[0].shortest->length].shortest;
-    const struct rational bought = bought_for(price, shorter->length);
-    if (amounts_only &&
-        rational_equal(bought_for(price, choice.bound), bought)) {
-        choice.plan = shorter;
+    const struct rational bought = bought_for(price, draft->plan->length);
+    if ((!simple &&
+         keep_reserve(price, arena, problem, reserve, bought, &choice)) ||
+        !settle_draft(arena, draft))
         return choice;
-    }
-    choose_simplest(price, arena, kinds, bought, &choice);
-    keep_reserve(price, arena, problem, reserve,
-                 bought_for(price, choice.plan->length), &choice);
+    choose_simplest(price, arena, draft->kinds, bought, &choice);
+    if (keeps_reserve(problem, reserve, choice.plan))
+        choice.reserved = 0;
+    else if (simple)
+        keep_reserve(price, arena, problem, reserve,
+                     bought_for(price, choice.plan->length), &choice);
     return choice;
 }
 
@@ -433,36 +448,63 @@ static bool same_sizes(const struct roll_size *a, const struct roll_size *b,
     return true;
 }
 
-/* All that turns steps into an amount is compared beside the sizes, and whether
- * strips are cut folded: the same list may be sold otherwise where its cloth
- * shrinks or has more cut from it. */
-struct roll_choice choose_roll(struct cutter *cutter,
-                               const struct fabric_plan *plan,
-                               const struct roll_problem *problem,
-                               struct rational fixed, struct rational step)
+/* What was made from the same, or what is to be made. All that turns steps into
+ * an amount is compared beside the sizes, and whether strips are cut folded:
+ * the same list may be sold otherwise where its cloth shrinks or has more cut
+ * from it. */
+static struct made_choice *made_choice_of(const struct price *price,
+                                          const struct roll_problem *problem,
+                                          int64_t reserve)
 {
-    struct arena *arena = cutter->run->arena;
-    const struct rational shrinkage = plan->bolt->shrinkage;
-    const int64_t reserve = rational_ceil(rational_div(plan->reserve, step));
-    for (size_t i = 0; i < cutter->choices->rolls.count; i++) {
-        const struct made_choice *made = &cutter->choices->rolls.items[i];
+    struct choices *choices = price->cutter->choices;
+    struct arena *arena = price->cutter->run->arena;
+    const struct rational shrinkage = price->bolt->shrinkage;
+    for (size_t i = 0; i < choices->rolls.count; i++) {
+        struct made_choice *made = &choices->rolls.items[i];
         if (made->problem->width == problem->width &&
             made->problem->folded == problem->folded &&
             made->problem->count == problem->count &&
-            rational_equal(made->fixed, fixed) &&
-            rational_equal(made->step, step) &&
+            rational_equal(made->fixed, price->fixed) &&
+            rational_equal(made->step, price->step) &&
             rational_equal(made->shrinkage, shrinkage) &&
             made->reserve == reserve &&
             same_sizes(made->problem->sizes, problem->sizes, problem->count))
-            return made->choice;
+            return made;
     }
-    const struct price price = {cutter, plan->bolt, fixed, step};
+    struct made_choice *made = LIST_ADD(arena, &choices->rolls);
     struct roll_problem *kept = ARENA_NEW(arena, struct roll_problem);
     *kept = *problem;
-    const struct roll_choice choice = choose(&price, arena, problem, reserve);
-    *LIST_ADD(arena, &cutter->choices->rolls) =
-        (struct made_choice){kept, fixed, step, shrinkage, reserve, choice};
-    return choice;
+    *made = (struct made_choice){.problem = kept,
+                                 .fixed = price->fixed,
+                                 .step = price->step,
+                                 .shrinkage = shrinkage,
+                                 .reserve = reserve};
+    return made;
+}
+
+struct roll_choice choose_roll(struct cutter *cutter,
+                               const struct fabric_plan *plan,
+                               const struct roll_problem *problem,
+                               struct rational fixed, struct rational step,
+                               bool amount)
+{
+    struct arena *arena = cutter->run->arena;
+    const struct price price = {cutter, plan->bolt, fixed, step};
+    const int64_t reserve = rational_ceil(rational_div(plan->reserve, step));
+    struct made_choice *made = made_choice_of(&price, problem, reserve);
+    if (made->draft == NULL) {
+        const uint64_t work = share_of_work(cutter, problem);
+        made->draft = ARENA_NEW(arena, struct draft);
+        *made->draft = draft_of(&price, arena, problem,
+                                planned_simply(cutter, problem) ? 0 : work);
+    }
+    if (amount && made->draft->proven)
+        return (struct roll_choice){.plan = made->draft->plan,
+                                    .bound = made->draft->bound};
+    if (!made->settled)
+        made->choice = choose(&price, arena, problem, reserve, made->draft);
+    made->settled = true;
+    return made->choice;
 }
 
 /* The simpler plan has as many sheets, or fewer, so the bound of the first
@@ -512,10 +554,18 @@ static bool same_kinds(const struct leftover *a, const struct leftover *b,
     return true;
 }
 
+/* The longest roll for which no more is bought than for the shortest. */
+static int64_t as_sold(const void *asker, int64_t bound)
+{
+    const struct price *price = asker;
+    return budget_of(price, bought_for(price, bound));
+}
+
 const struct leftover_plan *choose_leftovers(struct cutter *cutter,
                                              const struct roll_problem *problem,
                                              const struct leftover *kinds,
-                                             size_t count, uint64_t work)
+                                             size_t count, uint64_t work,
+                                             const struct price *price)
 {
     struct arena *arena = cutter->run->arena;
     for (size_t i = 0; i < cutter->choices->leftovers.count; i++) {
@@ -531,11 +581,13 @@ const struct leftover_plan *choose_leftovers(struct cutter *cutter,
     }
     struct roll_problem *kept = ARENA_NEW(arena, struct roll_problem);
     *kept = *problem;
-    const struct leftover_plan *plan =
-        plan_with_leftovers(arena, problem, kinds, count, work);
+    const struct leftover_goal goal = {as_sold, price};
+    const struct leftover_plan *plan = plan_with_leftovers(
+        arena, problem, kinds, count, work, price == NULL ? NULL : &goal);
     if (plan != NULL && !leftover_plan_holds(problem, kinds, count, plan))
         internal_error("a plan of leftovers does not hold its pieces");
-    *LIST_ADD(arena, &cutter->choices->leftovers) =
-        (struct made_leftovers){kept, kinds, count, work, plan};
+    if (plan == NULL || !plan->soon)
+        *LIST_ADD(arena, &cutter->choices->leftovers) =
+            (struct made_leftovers){kept, kinds, count, work, plan};
     return plan;
 }

@@ -119,11 +119,26 @@ static void test_one_that_takes_all_is_not_turned(void **state)
     assert_rational(bench.cloth.bought, 99, 2);
 }
 
+/* 50 by 42 lies along the strip only when it is turned, and then takes all of
+ * it; the others leave two inches as they are turned, too. */
+static void test_one_that_takes_all_turned(void **state)
+{
+    struct bench bench;
+    bench_start(&bench, *state, rational_whole(42));
+    bench.cloth.reserve = rational_make(1, 2);
+    bench_add(&bench, 400, 336, 1);
+    bench_add(&bench, 84, 80, 4);
+    bench_plan(&bench);
+    assert_rational(longest_but(&bench.cloth, 0), 40, 1);
+    assert_false(rational_known(bench.cloth.reserved_bought));
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_pieces_that_do_not_turn),
         cmocka_unit_test(test_one_that_takes_all_is_not_turned),
+        cmocka_unit_test(test_one_that_takes_all_turned),
         cmocka_unit_test(test_borders_take_all),
         cmocka_unit_test(test_rest_keeps_it),
         cmocka_unit_test(test_rest_takes_all),
