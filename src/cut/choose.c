@@ -259,7 +259,8 @@ static bool settle_draft(struct arena *arena, struct draft *draft)
            find_shortest(arena, draft->kinds, draft->least, draft->kind);
 }
 
-/* The simplest plan for what is bought, and for one step more. */
+/* The simplest plan for what is bought, and for one step more. Of an offer that
+ * nobody may take, strips to open are not looked at. */
 static void choose_simplest(const struct price *price, struct arena *arena,
                             const struct kind kinds[2], struct rational bought,
                             struct roll_choice *choice)
@@ -275,7 +276,10 @@ static void choose_simplest(const struct price *price, struct arena *arena,
         roll_least_effort(&kinds[1].problem, budget,
                           choice->effort.lines - 1) >= total(choice->effort))
         return;
-    choice->offer = simplest(arena, kinds, budget, &choice->offer_effort);
+    struct kind offered[2] = {kinds[0], kinds[1]};
+    for (int i = 0; i < 2; i++)
+        offered[i].problem.folded = kinds[i].problem.folded && pattern->simple;
+    choice->offer = simplest(arena, offered, budget, &choice->offer_effort);
     if (choice->offer_effort.lines >= choice->effort.lines ||
         total(choice->offer_effort) >= total(choice->effort))
         choice->offer = NULL;
