@@ -131,8 +131,11 @@ static const struct roll_plan *simplest(struct arena *arena,
     const bool trimmed_first = !fits[0] || least[1] < least[0];
     if (fits[1] && trimmed_first)
         trimmed = find_simplest(arena, &kinds[1], budget);
+    struct kind other = kinds[0];
+    if (trimmed.plan != NULL && least[0] == total(trimmed.effort))
+        other.work /= 2; /* it can be as simple, not simpler */
     if (fits[0] && (trimmed.plan == NULL || least[0] <= total(trimmed.effort)))
-        exact = find_simplest(arena, &kinds[0], budget);
+        exact = find_simplest(arena, &other, budget);
     if (fits[1] && exact.plan != NULL && least[1] >= total(exact.effort))
         trimmed.plan = NULL;
     else if (fits[1] && !trimmed_first)
