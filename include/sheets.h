@@ -122,14 +122,24 @@ struct leftover_plan {
     const struct leftover_fill *fill;
     struct roll_problem rest; /* the demands that the roll must meet */
     struct roll_plan *roll;   /* its bound holds with any use of leftovers */
+    bool soon;                /* the goal was met, and no shorter one sought */
 };
 
-/* ensures: a plan, no longer than the roll alone for a quarter of the work;
- * NULL where a piece is wider than the roll. */
+/* Asked once: how long may the roll be that is good enough, where none can be
+ * shorter than the bound? */
+struct leftover_goal {
+    int64_t (*enough)(const void *asker, int64_t bound);
+    const void *asker;
+};
+
+/* ensures: a plan, no longer than the roll alone for a quarter of the work, or
+ * one that meets the goal (which may be NULL); NULL where a piece is wider than
+ * the roll. */
 struct leftover_plan *plan_with_leftovers(struct arena *arena,
                                           const struct roll_problem *problem,
                                           const struct leftover *kinds,
-                                          size_t count, uint64_t work);
+                                          size_t count, uint64_t work,
+                                          const struct leftover_goal *goal);
 
 /* The proof of such a plan, piece by piece, as for sheets. */
 bool leftover_plan_holds(const struct roll_problem *problem,

@@ -6,13 +6,6 @@
 
 #include "cutter.h"
 
-/* What a list is sold for, and what length that allows. */
-struct price {
-    const struct cutter *cutter;
-    const struct bolt *bolt;
-    struct rational fixed, step;
-};
-
 /* In exact fractions: a hair above a step of the shop would cost a whole step
  * more. */
 static struct rational bought_for(const struct price *price, int64_t length)
@@ -138,8 +131,11 @@ static const struct roll_plan *simplest(struct arena *arena,
     const bool trimmed_first = !fits[0] || least[1] < least[0];
     if (fits[1] && trimmed_first)
         trimmed = find_simplest(arena, &kinds[1], budget);
+    struct kind other = kinds[0];
+    if (trimmed.plan != NULL && least[0] == total(trimmed.effort))
+        other.work /= 2; /* it can be as simple, not simpler */
     if (fits[0] && (trimmed.plan == NULL || least[0] <= total(trimmed.effort)))
-        exact = find_simplest(arena, &kinds[0], budget);
+        exact = find_simplest(arena, &other, budget);
     if (fits[1] && exact.plan != NULL && least[1] >= total(exact.effort))
         trimmed.plan = NULL;
     else if (fits[1] && !trimmed_first)
@@ -204,7 +200,7 @@ static const struct roll_plan *short_enough(struct arena *arena,
 /* The shortest plans of both kinds. ensures: false where a piece fits in no
  * strip. `least`, of a kind, is enough where it is exact, as such plans are of
  * both kinds and simple; from a trimmed one simpler plans are looked for, so
- * that it is enough where it is the shortest. */
+ * that it is enough where it is the shortest. None is longer than it. */
 static bool find_shortest(struct arena *arena, struct kind kinds[2],
                           const struct roll_plan *least, int kind)
 {
@@ -217,10 +213,57 @@ static bool find_shortest(struct arena *arena, struct kind kinds[2],
         if (kinds[i].shortest == NULL)
             return false;
     }
+    if (least != NULL && least->length < kinds[1].shortest->length)
+        kinds[1].shortest = short_enough(arena, &kinds[1], least);
     return true;
 }
 
-/* The simplest plan for what is bought, and for one step more. */
+/* What a list is sold for, before its simplest plan is looked for. */
+struct draft {
+    struct kind kinds[2];
+    const struct roll_plan *least; /* of least_plan, of this kind, or NULL */
+    int kind;
+    const struct roll_plan *plan; /* for which it is; NULL: none fits */
+    int64_t bound;                /* of all plans */
+    bool proven;                  /* no plan is sold for less */
+};
+
+/* The shorter of the two shortest plans says what is bought, but where that is
+ * proven without them. The bound is that of trimmed plans, as exact plans are
+ * among them: it holds for both. */
+static struct draft draft_of(const struct price *price, struct arena *arena,
+                             const struct roll_problem *problem, uint64_t work)
+{
+    struct draft draft = {
+        .kinds = {{*problem, work, NULL}, {*problem, work, NULL}}};
+    struct kind *kinds = draft.kinds;
+    kinds[1].problem.trimmed = true;
+    draft.least = least_plan(price, arena, kinds, &draft.kind);
+    draft.plan = draft.least;
+    draft.proven = draft.least != NULL;
+    if (draft.proven) {
+        draft.bound = draft.least->bound;
+    } else if (find_shortest(arena, kinds, NULL, 0)) {
+        draft.plan =
+            kinds[kinds[1].shortest->length < kinds[0].shortest->length]
+                .shortest;
+        draft.bound = kinds[1].shortest->bound;
+        draft.proven = rational_equal(bought_for(price, draft.bound),
+                                      bought_for(price, draft.plan->length));
+    }
+    return draft;
+}
+
+/* Finds the shortest plans of both kinds, from which simpler ones are looked
+ * for. requires: a plan. ensures: as find_shortest. */
+static bool settle_draft(struct arena *arena, struct draft *draft)
+{
+    return draft->least == NULL ||
+           find_shortest(arena, draft->kinds, draft->least, draft->kind);
+}
+
+/* The simplest plan for what is bought, and for one step more. Of an offer that
+ * nobody may take, strips to open are not looked at. */
 static void choose_simplest(const struct price *price, struct arena *arena,
                             const struct kind kinds[2], struct rational bought,
                             struct roll_choice *choice)
@@ -236,7 +279,10 @@ static void choose_simplest(const struct price *price, struct arena *arena,
         roll_least_effort(&kinds[1].problem, budget,
                           choice->effort.lines - 1) >= total(choice->effort))
         return;
-    choice->offer = simplest(arena, kinds, budget, &choice->offer_effort);
+    struct kind offered[2] = {kinds[0], kinds[1]};
+    for (int i = 0; i < 2; i++)
+        offered[i].problem.folded = kinds[i].problem.folded && pattern->simple;
+    choice->offer = simplest(arena, offered, budget, &choice->offer_effort);
     if (choice->offer_effort.lines >= choice->effort.lines ||
         total(choice->offer_effort) >= total(choice->effort))
         choice->offer = NULL;
@@ -256,6 +302,12 @@ static bool takes_all(const struct roll_size *size, int64_t width)
     return size->width > width && (!size->turns || size->height > width);
 }
 
+/* Its side along the strip then: it is turned where it fits no other way. */
+static int64_t along_all(const struct roll_size *size, int64_t width)
+{
+    return size->width <= width ? size->width : size->height;
+}
+
 /* The same pieces on cloth that is narrower by the reserve. Those that take all
  * of it are told as if they fitted. */
 static struct roll_problem reserved_problem(struct arena *arena,
@@ -269,6 +321,8 @@ static struct roll_problem reserved_problem(struct arena *arena,
     for (size_t i = 0; i < problem->count; i++) {
         sizes[i] = problem->sizes[i];
         if (takes_all(&sizes[i], reserved.width)) {
+            sizes[i].height = sizes[i].width + sizes[i].height -
+                              along_all(&sizes[i], problem->width);
             sizes[i].width = reserved.width;
             sizes[i].turns = false;
         }
@@ -294,7 +348,7 @@ plan_unreserved(struct arena *arena, const struct roll_problem *problem,
             continue;
         struct roll_cut *cut = ARENA_NEW(arena, struct roll_cut);
         *cut = strip->cuts.items[0];
-        cut->along = problem->sizes[first].width;
+        cut->along = along_all(&problem->sizes[first], problem->width);
         strip->cuts.items = cut;
     }
     if (!roll_plan_holds(problem, real))
@@ -320,130 +374,97 @@ static bool keeps_reserve(const struct roll_problem *problem, int64_t reserve,
     return true;
 }
 
-/* The shortest plans of both kinds; of trimmed ones none is looked for where an
- * exact one is no more cloth than that. ensures: as find_shortest. */
-static bool find_fitting(const struct price *price, struct arena *arena,
-                         struct kind kinds[2], struct rational bought)
-{
-    const struct roll_plan *exact = shortest_of(arena, &kinds[0]);
-    if (exact == NULL)
-        return false;
-    const bool enough =
-        kinds[1].work > 0 &&
-        rational_compare(bought_for(price, exact->length), bought) <= 0;
-    kinds[0].shortest = exact;
-    kinds[1].shortest = enough ? short_enough(arena, &kinds[1], exact)
-                               : shortest_of(arena, &kinds[1]);
-    return kinds[1].shortest != NULL;
-}
-
-/* For those whose fabric is narrower: the simplest for what they buy. */
-static const struct roll_plan *
-simplest_reserved(const struct price *price, struct arena *arena,
-                  struct kind kinds[2], const struct roll_plan *shorter)
-{
-    struct roll_effort effort;
-    if (price->cutter->amounts_only)
-        return shorter;
-    for (int i = 0; i < 2; i++)
-        kinds[i].work /= 4;
-    return simplest(arena, kinds,
-                    budget_of(price, bought_for(price, shorter->length)),
-                    &effort);
-}
-
-/* Takes a plan with the reserve instead, where it is no more cloth as sold, or
- * tells what it would be. */
-static void keep_reserve(const struct price *price, struct arena *arena,
+/* Takes a plan with the reserve, where it is no more cloth as sold, or tells
+ * what it would be. ensures: true where it is taken. */
+static bool keep_reserve(const struct price *price, struct arena *arena,
                          const struct roll_problem *problem, int64_t reserve,
                          struct rational bought, struct roll_choice *choice)
 {
-    if (reserve <= 0 || reserve >= problem->width || choice->plan == NULL ||
-        (keeps_reserve(problem, reserve, choice->plan) &&
-         (choice->offer == NULL ||
-          keeps_reserve(problem, reserve, choice->offer))))
-        return;
+    if (reserve <= 0 || reserve >= problem->width)
+        return false;
     const struct roll_problem narrow =
         reserved_problem(arena, problem, reserve);
-    const uint64_t work =
-        choice->simply ? 0 : share_of_work(price->cutter, problem);
-    struct kind kinds[2] = {{narrow, work, NULL}, {narrow, work, NULL}};
-    kinds[1].problem.trimmed = true;
-    if (!find_fitting(price, arena, kinds, bought))
-        return;
-    const struct roll_plan *shorter =
-        kinds[kinds[1].shortest->length < kinds[0].shortest->length].shortest;
+    struct draft draft =
+        draft_of(price, arena, &narrow,
+                 choice->simply ? 0 : share_of_work(price->cutter, problem));
+    if (draft.plan == NULL)
+        return false;
+    if (rational_compare(bought_for(price, draft.plan->length), bought) > 0) {
+        choice->reserved = draft.plan->length;
+        return false;
+    }
+    if (!settle_draft(arena, &draft))
+        return false;
+    struct roll_choice kept = {.bound = choice->bound,
+                               .simply = choice->simply};
+    if (price->cutter->pattern->simple)
+        kept.plan = simplest(arena, draft.kinds, budget_of(price, bought),
+                             &kept.effort);
+    else
+        choose_simplest(price, arena, draft.kinds, bought, &kept);
     struct roll_problem real = *problem;
     real.trimmed = true;
-    if (rational_compare(bought_for(price, shorter->length), bought) > 0) {
-        if (keeps_reserve(problem, reserve, choice->plan))
-            return;
-        choice->reserved = shorter->length;
-        choice->reserved_plan =
-            plan_unreserved(arena, &real, reserve,
-                            simplest_reserved(price, arena, kinds, shorter));
-        return;
-    }
-    const int64_t bound = choice->bound;
-    struct roll_choice kept = {.bound = bound, .simply = choice->simply};
-    if (price->cutter->pattern->simple)
-        kept.plan =
-            simplest(arena, kinds, budget_of(price, bought), &kept.effort);
-    else
-        choose_simplest(price, arena, kinds, bought, &kept);
     kept.plan = plan_unreserved(arena, &real, reserve, kept.plan);
     if (kept.offer != NULL)
         kept.offer = plan_unreserved(arena, &real, reserve, kept.offer);
     *choice = kept;
+    return true;
 }
 
-/* ensures: a choice whose plan is NULL where a piece fits in no strip. The
- * shorter of the two shortest plans says what is bought, and simpler ones are
- * looked for within it. The bound is that of trimmed plans, as exact plans are
- * among them: it holds for both. Who only asks for the amount gets the first
- * plan for which it is proven. */
+/* For those whose fabric is narrower: the simplest plan for what they buy. */
+static const struct roll_plan *plan_reserved(const struct price *price,
+                                             struct arena *arena,
+                                             const struct roll_problem *problem,
+                                             int64_t reserve)
+{
+    const struct roll_problem narrow =
+        reserved_problem(arena, problem, reserve);
+    struct draft draft =
+        draft_of(price, arena, &narrow, share_of_work(price->cutter, problem));
+    if (draft.plan == NULL || !settle_draft(arena, &draft))
+        return NULL;
+    struct roll_effort effort;
+    for (int i = 0; i < 2; i++)
+        draft.kinds[i].work /= 4;
+    const int64_t budget =
+        budget_of(price, bought_for(price, draft.plan->length));
+    struct roll_problem real = *problem;
+    real.trimmed = true;
+    return plan_unreserved(arena, &real, reserve,
+                           simplest(arena, draft.kinds, budget, &effort));
+}
+
+/* ensures: a choice whose plan is NULL where a piece fits in no strip. Simpler
+ * plans are looked for within what is bought; first with the reserve, as those
+ * without it would be thrown away. What is bought for a quilt that is to be cut
+ * simply is known only when they are found. */
 static struct roll_choice choose(const struct price *price, struct arena *arena,
                                  const struct roll_problem *problem,
-                                 int64_t reserve)
+                                 int64_t reserve, struct draft *draft)
 {
-    const bool amounts_only =
-        price->cutter->amounts_only && !price->cutter->pattern->simple;
-    struct roll_choice choice = {0};
-    choice.simply = planned_simply(price->cutter, problem);
-    const uint64_t work =
-        choice.simply ? 0 : share_of_work(price->cutter, problem);
-    struct kind kinds[2] = {{*problem, work, NULL}, {*problem, work, NULL}};
-    kinds[1].problem.trimmed = true;
-    int kind;
-    const struct roll_plan *least = least_plan(price, arena, kinds, &kind);
-    if (amounts_only && least != NULL)
-        return (struct roll_choice){.plan = least, .bound = least->bound};
-    if (!find_shortest(arena, kinds, least, kind))
+    const bool simple = price->cutter->pattern->simple;
+    struct roll_choice choice = {.bound = draft->bound,
+                                 .simply = draft->kinds[0].work == 0};
+    if (draft->plan == NULL)
         return choice;
-    choice.bound = kinds[1].shortest->bound;
-    const struct roll_plan *shorter =
-        kinds[kinds[1].shortest->length < kinds[0].shortest->length].shortest;
-    const struct rational bought = bought_for(price, shorter->length);
-    if (amounts_only &&
-        rational_equal(bought_for(price, choice.bound), bought)) {
-        choice.plan = shorter;
+    const struct rational bought = bought_for(price, draft->plan->length);
+    if ((!simple &&
+         keep_reserve(price, arena, problem, reserve, bought, &choice)) ||
+        !settle_draft(arena, draft))
         return choice;
-    }
-    choose_simplest(price, arena, kinds, bought, &choice);
-    keep_reserve(price, arena, problem, reserve,
-                 bought_for(price, choice.plan->length), &choice);
+    choose_simplest(price, arena, draft->kinds, bought, &choice);
+    if (keeps_reserve(problem, reserve, choice.plan))
+        choice.reserved = 0;
+    else if (simple)
+        keep_reserve(price, arena, problem, reserve,
+                     bought_for(price, choice.plan->length), &choice);
+    if (choice.reserved > 0 && !choice.simply && !price->cutter->amounts_only)
+        choice.reserved_plan = plan_reserved(price, arena, problem, reserve);
     return choice;
 }
 
-/* As for strips: small lists are to be planned while one waits. */
-static uint64_t sheet_work(const struct sheet_problem *problem)
-{
-    return problem->count <= 12 ? SHEET_WORK / 20 : SHEET_WORK / 2;
-}
-
-/* Names do not matter to a plan. */
-static bool same_sizes(const struct roll_size *a, const struct roll_size *b,
-                       size_t count)
+bool same_sizes(const struct roll_size *a, const struct roll_size *b,
+                size_t count)
 {
     for (size_t i = 0; i < count; i++)
         if (a[i].width != b[i].width || a[i].height != b[i].height ||
@@ -452,73 +473,63 @@ static bool same_sizes(const struct roll_size *a, const struct roll_size *b,
     return true;
 }
 
-/* All that turns steps into an amount is compared beside the sizes, and whether
- * strips are cut folded: the same list may be sold otherwise where its cloth
- * shrinks or has more cut from it. */
-struct roll_choice choose_roll(struct cutter *cutter,
-                               const struct fabric_plan *plan,
-                               const struct roll_problem *problem,
-                               struct rational fixed, struct rational step)
+/* What was made from the same, or what is to be made. All that turns steps into
+ * an amount is compared beside the sizes, and whether strips are cut folded:
+ * the same list may be sold otherwise where its cloth shrinks or has more cut
+ * from it. */
+static struct made_choice *made_choice_of(const struct price *price,
+                                          const struct roll_problem *problem,
+                                          int64_t reserve)
 {
-    struct arena *arena = cutter->run->arena;
-    const struct rational shrinkage = plan->bolt->shrinkage;
-    const int64_t reserve = rational_ceil(rational_div(plan->reserve, step));
-    for (size_t i = 0; i < cutter->choices->rolls.count; i++) {
-        const struct made_choice *made = &cutter->choices->rolls.items[i];
+    struct choices *choices = price->cutter->choices;
+    struct arena *arena = price->cutter->run->arena;
+    const struct rational shrinkage = price->bolt->shrinkage;
+    for (size_t i = 0; i < choices->rolls.count; i++) {
+        struct made_choice *made = &choices->rolls.items[i];
         if (made->problem->width == problem->width &&
             made->problem->folded == problem->folded &&
             made->problem->count == problem->count &&
-            rational_equal(made->fixed, fixed) &&
-            rational_equal(made->step, step) &&
+            rational_equal(made->fixed, price->fixed) &&
+            rational_equal(made->step, price->step) &&
             rational_equal(made->shrinkage, shrinkage) &&
             made->reserve == reserve &&
             same_sizes(made->problem->sizes, problem->sizes, problem->count))
-            return made->choice;
+            return made;
     }
-    const struct price price = {cutter, plan->bolt, fixed, step};
+    struct made_choice *made = LIST_ADD(arena, &choices->rolls);
     struct roll_problem *kept = ARENA_NEW(arena, struct roll_problem);
     *kept = *problem;
-    const struct roll_choice choice = choose(&price, arena, problem, reserve);
-    *LIST_ADD(arena, &cutter->choices->rolls) =
-        (struct made_choice){kept, fixed, step, shrinkage, reserve, choice};
-    return choice;
+    *made = (struct made_choice){.problem = kept,
+                                 .fixed = price->fixed,
+                                 .step = price->step,
+                                 .shrinkage = shrinkage,
+                                 .reserve = reserve};
+    return made;
 }
 
-/* The simpler plan has as many sheets, or fewer, so the bound of the first
- * holds for it, and there is none with fewer than the bound. That there is no
- * plan is kept as well, so that nobody looks for it twice. */
-const struct sheet_plan *choose_sheets(struct cutter *cutter,
-                                       const struct sheet_problem *problem)
+struct roll_choice choose_roll(struct cutter *cutter,
+                               const struct fabric_plan *plan,
+                               const struct roll_problem *problem,
+                               struct rational fixed, struct rational step,
+                               bool amount)
 {
     struct arena *arena = cutter->run->arena;
-    for (size_t i = 0; i < cutter->choices->sheets.count; i++) {
-        const struct made_sheets *made = &cutter->choices->sheets.items[i];
-        if (made->problem->width == problem->width &&
-            made->problem->height == problem->height &&
-            made->problem->count == problem->count &&
-            same_sizes(made->problem->sizes, problem->sizes, problem->count))
-            return made->plan;
+    const struct price price = {cutter, plan->bolt, fixed, step};
+    const int64_t reserve = rational_ceil(rational_div(plan->reserve, step));
+    struct made_choice *made = made_choice_of(&price, problem, reserve);
+    if (made->draft == NULL) {
+        const uint64_t work = share_of_work(cutter, problem);
+        made->draft = ARENA_NEW(arena, struct draft);
+        *made->draft = draft_of(&price, arena, problem,
+                                planned_simply(cutter, problem) ? 0 : work);
     }
-    struct sheet_problem *kept = ARENA_NEW(arena, struct sheet_problem);
-    *kept = *problem;
-    const struct sheet_plan *plan =
-        plan_sheets(arena, problem, sheet_work(problem));
-    const bool enough =
-        plan != NULL && cutter->amounts_only && plan->count == plan->bound;
-    if (plan != NULL && !enough) {
-        const size_t bound = plan->bound;
-        struct sheet_plan *simple =
-            simplify_sheets(arena, problem, plan, SHEET_SIMPLE_WORK / 4);
-        if (simple != NULL) {
-            simple->bound = bound;
-            plan = simple;
-        }
-    }
-    if (plan != NULL && !sheet_plan_holds(problem, plan))
-        internal_error("a plan of sheets does not hold its pieces");
-    *LIST_ADD(arena, &cutter->choices->sheets) =
-        (struct made_sheets){kept, plan};
-    return plan;
+    if (amount && made->draft->proven)
+        return (struct roll_choice){.plan = made->draft->plan,
+                                    .bound = made->draft->bound};
+    if (!made->settled)
+        made->choice = choose(&price, arena, problem, reserve, made->draft);
+    made->settled = true;
+    return made->choice;
 }
 
 static bool same_kinds(const struct leftover *a, const struct leftover *b,
@@ -531,10 +542,18 @@ static bool same_kinds(const struct leftover *a, const struct leftover *b,
     return true;
 }
 
+/* The longest roll for which no more is bought than for the shortest. */
+static int64_t as_sold(const void *asker, int64_t bound)
+{
+    const struct price *price = asker;
+    return budget_of(price, bought_for(price, bound));
+}
+
 const struct leftover_plan *choose_leftovers(struct cutter *cutter,
                                              const struct roll_problem *problem,
                                              const struct leftover *kinds,
-                                             size_t count, uint64_t work)
+                                             size_t count, uint64_t work,
+                                             const struct price *price)
 {
     struct arena *arena = cutter->run->arena;
     for (size_t i = 0; i < cutter->choices->leftovers.count; i++) {
@@ -550,11 +569,13 @@ const struct leftover_plan *choose_leftovers(struct cutter *cutter,
     }
     struct roll_problem *kept = ARENA_NEW(arena, struct roll_problem);
     *kept = *problem;
-    const struct leftover_plan *plan =
-        plan_with_leftovers(arena, problem, kinds, count, work);
+    const struct leftover_goal goal = {as_sold, price};
+    const struct leftover_plan *plan = plan_with_leftovers(
+        arena, problem, kinds, count, work, price == NULL ? NULL : &goal);
     if (plan != NULL && !leftover_plan_holds(problem, kinds, count, plan))
         internal_error("a plan of leftovers does not hold its pieces");
-    *LIST_ADD(arena, &cutter->choices->leftovers) =
-        (struct made_leftovers){kept, kinds, count, work, plan};
+    if (plan == NULL || !plan->soon)
+        *LIST_ADD(arena, &cutter->choices->leftovers) =
+            (struct made_leftovers){kept, kinds, count, work, plan};
     return plan;
 }

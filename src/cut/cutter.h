@@ -35,7 +35,16 @@ struct made_choice {
     const struct roll_problem *problem;
     struct rational fixed, step, shrinkage;
     int64_t reserve;
+    struct draft *draft; /* what is bought */
+    bool settled;        /* there is a choice, too */
     struct roll_choice choice;
+};
+
+/* What a list is sold for, and what length that allows. */
+struct price {
+    const struct cutter *cutter;
+    const struct bolt *bolt;
+    struct rational fixed, step;
 };
 
 struct made_sheets {
@@ -93,15 +102,19 @@ uint64_t list_work(const struct roll_problem *problem);
 bool planned_simply(const struct cutter *cutter,
                     const struct roll_problem *problem);
 
+/* Of two lists: names do not matter to a plan. */
+bool same_sizes(const struct roll_size *a, const struct roll_size *b,
+                size_t count);
 /* The plan of least cloth as sold, and of those the one of least effort;
  * `fixed` is bought besides the strips. NULL plan: a piece does not fit. Where
- * only amounts are wanted, any plan for which the same is bought. Every strip
- * keeps `plan->reserve` of its length where that takes no more cloth as sold;
- * pieces that are longer than what is left then, take the whole of it. */
+ * only the `amount` is wanted, any plan for which the same is bought. Every
+ * strip keeps `plan->reserve` of its length where that takes no more cloth as
+ * sold; pieces that are longer than what is left then, take the whole of it. */
 struct roll_choice choose_roll(struct cutter *cutter,
                                const struct fabric_plan *plan,
                                const struct roll_problem *problem,
-                               struct rational fixed, struct rational step);
+                               struct rational fixed, struct rational step,
+                               bool amount);
 
 /* A strip as the planner laid it, in exact sizes. */
 struct strip strip_of(struct arena *arena, const struct fabric_plan *plan,
@@ -138,12 +151,20 @@ struct filling {
     struct rational bought;
 };
 
+/* How rests may be cut from. Pieces of a trimmed rest may be lower than the
+ * strips that they are then not cut from. */
+struct rest_rule {
+    bool feet, trimmed;
+    uint64_t work;
+};
+
 /* One way to cut yardage: lengthwise pieces laid, then all else. */
 struct way {
     struct fabric_plan plan; /* its items and lengthwise sheets */
     struct step_list list;   /* what else is cut */
     struct roll_problem problem;
     struct rational fixed; /* length besides strips across */
+    struct rest_rule rule; /* of the filling */
     struct filling filling;
 };
 /* Without a filling. */
@@ -153,19 +174,16 @@ struct way start_way(struct arena *arena, const struct fabric_plan *plan);
 struct rational way_bought(const struct cutter *cutter, const struct way *way,
                            int64_t length);
 
-/* How rests may be cut from. Pieces of a trimmed rest may be lower than the
- * strips that they are then not cut from. */
-struct rest_rule {
-    bool feet, trimmed;
-    uint64_t work;
-};
 /* What is bought where the rests are used so, as far as a short search tells;
  * unknown where a piece does not fit. */
 struct rational probe_way(const struct cutter *cutter, struct arena *arena,
                           const struct way *way, struct rest_rule rule);
-/* Plans the rests so, and the strips for what is left. ensures: false where a
- * piece does not fit. */
+/* Plans the rests so, and the strips for what is left, as far as what is bought
+ * asks for it. ensures: false where a piece does not fit. */
 bool fill_way(struct cutter *cutter, struct way *way, struct rest_rule rule);
+/* Plans a filled way to the end; the same is bought. requires: more than
+ * amounts is wanted. */
+void settle_way(struct cutter *cutter, struct way *way);
 /* What stays beside lengthwise cloth, then strips; with the feet of shorter
  * pieces where they save cloth as sold. */
 bool fill_apart(struct cutter *cutter, struct way *way);
@@ -174,16 +192,19 @@ bool fill_apart(struct cutter *cutter, struct way *way);
 void plan_jointly(struct cutter *cutter, struct way *way);
 
 /* Cloth that is left over before strips are cut; NULL where there is no plan.
- * `kinds` and the sizes outlive the cutter. */
+ * Where only an amount is wanted, at this price, any for which no more is
+ * bought than any way must; else the price is NULL. `kinds` and the sizes
+ * outlive the cutter. */
 const struct leftover_plan *choose_leftovers(struct cutter *cutter,
                                              const struct roll_problem *problem,
                                              const struct leftover *kinds,
-                                             size_t count, uint64_t work);
+                                             size_t count, uint64_t work,
+                                             const struct price *price);
 
 /* Looks for a way whose lengthwise cloth leaves the reserve of its width, too,
- * and takes it where it is no more cloth as sold. ensures: false where the way
- * does not; `eased`: what is bought for one that does, or unknown. requires: a
- * filled way; `plan` has its items. */
+ * and takes it where it is no more cloth as sold. ensures: a settled way; false
+ * where it does not; `eased`: what is bought for one that does, or unknown.
+ * requires: a filled way; `plan` has its items. */
 bool keep_width_reserve(struct cutter *cutter, const struct fabric_plan *plan,
                         struct way *way, struct rational *eased);
 

@@ -110,27 +110,50 @@ static bool keeps_width(const struct way *way, struct rational reserve)
     return true;
 }
 
+/* A piece that takes the width only when it is turned cannot be told narrower:
+ * it is not turned back. */
+static bool turns_to_fit(const struct fabric_plan *plan)
+{
+    for (size_t i = 0; i < plan->items.count; i++)
+        if (rational_compare(plan->items.items[i].width, plan->strip_length) >
+            0)
+            return true;
+    return false;
+}
+
+/* The way for the narrower cloth. ensures: false where a piece does not fit. */
+static bool start_narrow(struct cutter *cutter, const struct fabric_plan *plan,
+                         struct way *way)
+{
+    struct fabric_plan narrow = narrower(cutter->run->arena, plan);
+    if (turns_to_fit(plan) || !plan_lengthwise(cutter, &narrow))
+        return false;
+    *way = start_way(cutter->run->arena, &narrow);
+    if (!fill_apart(cutter, way))
+        return false;
+    plan_jointly(cutter, way);
+    return true;
+}
+
 bool keep_width_reserve(struct cutter *cutter, const struct fabric_plan *plan,
                         struct way *way, struct rational *eased)
 {
+    struct way kept;
+    const bool asked = rational_sign(plan->reserve) > 0 &&
+                       rational_compare(plan->reserve, plan->strip_length) < 0;
+    const bool fits = asked && start_narrow(cutter, plan, &kept);
     *eased = rational_unknown();
-    if (rational_sign(plan->reserve) <= 0 ||
-        rational_compare(plan->reserve, plan->strip_length) >= 0 ||
-        keeps_width(way, plan->reserve))
+    if (fits &&
+        rational_compare(kept.filling.bought, way->filling.bought) <= 0) {
+        settle_way(cutter, &kept);
+        widen_way(cutter->run->arena, plan, &kept);
+        *way = kept;
         return true;
-    struct arena *arena = cutter->run->arena;
-    struct fabric_plan narrow = narrower(arena, plan);
-    if (!plan_lengthwise(cutter, &narrow))
-        return false;
-    struct way kept = start_way(arena, &narrow);
-    if (!fill_apart(cutter, &kept))
-        return false;
-    plan_jointly(cutter, &kept);
-    if (rational_compare(kept.filling.bought, way->filling.bought) > 0) {
-        *eased = kept.filling.bought;
-        return false;
     }
-    widen_way(arena, plan, &kept);
-    *way = kept;
-    return true;
+    settle_way(cutter, way);
+    if (!asked || keeps_width(way, plan->reserve))
+        return true;
+    if (fits)
+        *eased = kept.filling.bought;
+    return false;
 }

@@ -64,20 +64,22 @@ static void add_filled(struct arena *arena, struct filling *filling,
 }
 
 /* Takes what fits into rests from what is asked of the strips. */
-static void use_rests(struct cutter *cutter, struct way *way,
-                      struct rest_rule rule)
+static void use_rests(struct cutter *cutter, struct way *way, bool amount)
 {
     struct arena *arena = cutter->run->arena;
     struct filling *filling = &way->filling;
     struct roll_problem problem = way->problem;
+    const struct price price = {cutter, way->plan.bolt, way->fixed,
+                                way->list.step};
     const struct rests rests =
-        rests_of(arena, &way->plan, way->list.step, rule.feet);
+        rests_of(arena, &way->plan, way->list.step, way->rule.feet);
     const size_t count = rests.sheets.count;
     if (count == 0)
         return;
-    problem.trimmed = rule.trimmed;
+    problem.trimmed = way->rule.trimmed;
     const struct leftover_plan *found =
-        choose_leftovers(cutter, &problem, rests.kinds, count, rule.work);
+        choose_leftovers(cutter, &problem, rests.kinds, count, way->rule.work,
+                         amount ? &price : NULL);
     if (found == NULL)
         return;
     for (size_t i = 0; i < found->fill->uses.count; i++) {
@@ -127,12 +129,25 @@ struct rational probe_way(const struct cutter *cutter, struct arena *arena,
                             : way_bought(cutter, way, roll->length);
     }
     const struct leftover_plan *found = plan_with_leftovers(
-        arena, &problem, rests.kinds, rests.sheets.count, rule.work);
+        arena, &problem, rests.kinds, rests.sheets.count, rule.work, NULL);
     return found == NULL ? rational_unknown()
                          : way_bought(cutter, way, found->roll->length);
 }
 
-bool fill_way(struct cutter *cutter, struct way *way, struct rest_rule rule)
+/* The strips for what the rests do not give. */
+static bool fill_roll(struct cutter *cutter, struct way *way, bool amount)
+{
+    struct filling *filling = &way->filling;
+    filling->choice = choose_roll(cutter, &way->plan, &filling->problem,
+                                  way->fixed, way->list.step, amount);
+    if (filling->choice.plan == NULL)
+        return false;
+    filling->bought = way_bought(cutter, way, filling->choice.plan->length);
+    return true;
+}
+
+/* By the rule of the way. */
+static bool fill(struct cutter *cutter, struct way *way, bool amount)
 {
     way->filling = (struct filling){.problem = way->problem,
                                     .bought = way_bought(cutter, way, 0)};
@@ -140,14 +155,30 @@ bool fill_way(struct cutter *cutter, struct way *way, struct rest_rule rule)
         return true;
     /* Laying pieces into rests is a search, too. */
     if (!planned_simply(cutter, &way->problem))
-        use_rests(cutter, way, rule);
-    way->filling.choice = choose_roll(cutter, &way->plan, &way->filling.problem,
-                                      way->fixed, way->list.step);
-    if (way->filling.choice.plan == NULL)
-        return false;
-    way->filling.bought =
-        way_bought(cutter, way, way->filling.choice.plan->length);
-    return true;
+        use_rests(cutter, way, amount);
+    return fill_roll(cutter, way, amount);
+}
+
+/* Most ways are compared by what is bought, and only one is cut. A quilt that
+ * is to be cut simply tells it by its simplest plan. */
+bool fill_way(struct cutter *cutter, struct way *way, struct rest_rule rule)
+{
+    way->rule = rule;
+    return fill(cutter, way, !cutter->pattern->simple);
+}
+
+/* The rests are searched for longer. Where other cloth would be bought then,
+ * they stay as they were: `check` tells an amount without that search. */
+void settle_way(struct cutter *cutter, struct way *way)
+{
+    struct way settled = *way;
+    if (way->list.count == 0)
+        return;
+    if (fill(cutter, &settled, false) &&
+        rational_equal(settled.filling.bought, way->filling.bought))
+        *way = settled;
+    else
+        fill_roll(cutter, way, false);
 }
 
 static bool has_feet(const struct fabric_plan *plan)
@@ -160,10 +191,11 @@ static bool has_feet(const struct fabric_plan *plan)
     return false;
 }
 
-/* Feet are small: they are cut from only where that saves cloth as sold. */
+/* Feet are small: they are cut from only where that saves cloth as sold. Rests
+ * get as much work as each search for strips. */
 bool fill_apart(struct cutter *cutter, struct way *way)
 {
-    const struct rest_rule rule = {.work = list_work(&way->problem)};
+    const struct rest_rule rule = {.work = list_work(&way->problem) / 4};
     if (!fill_way(cutter, way, rule))
         return false;
     if (!has_feet(&way->plan))

@@ -299,8 +299,11 @@ static bool plan_yardage(struct cutter *cutter, struct fabric_plan *plan)
         plan_jointly(cutter, &way);
     }
     struct rational eased;
-    const bool kept = !lengthwise || cutter->amounts_only ||
-                      keep_width_reserve(cutter, plan, &way, &eased);
+    bool kept = true;
+    if (lengthwise && !cutter->amounts_only)
+        kept = keep_width_reserve(cutter, plan, &way, &eased);
+    else if (!cutter->amounts_only)
+        settle_way(cutter, &way);
     take_way(cutter, &way, plan);
     tell_choice(cutter, &way, lengthwise, plan);
     if (!kept)

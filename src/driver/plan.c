@@ -105,7 +105,7 @@ static bool plan_after_leftovers(struct buffer *out,
 {
     const struct leftover_plan *plan =
         plan_with_leftovers(out->arena, &list->problem, list->leftovers,
-                            list->leftover_count, work);
+                            list->leftover_count, work, NULL);
     if (plan == NULL)
         return false;
     if (!leftover_plan_holds(&list->problem, list->leftovers,

@@ -29,10 +29,12 @@ struct stock {
     uint64_t random;
 };
 
-/* A filling that was tried, and the length that the roll needs at least. */
+/* A filling that was tried, and the length that the roll needs at least: by the
+ * programme, and in whole steps. */
 struct tried {
     struct leftover_fill *fill;
     double length;
+    int64_t bound;
 };
 
 /* As in the other searches: a fixed start (Marsaglia, xorshift, 2003). */
@@ -369,23 +371,17 @@ static struct leftover_fill *fill_by_chance(struct mixture *mixture,
     return fill_all(stock, arena, order, worth, spread);
 }
 
-/* Tries fillings as long as the work lasts. */
-static void try_fillings(struct mixture *mixture, struct tried *kept,
-                         uint64_t work)
+/* By the programme: not in whole strips, but at once; the best are planned
+ * later. `left` is scratch. */
+static struct tried try_filling(struct mixture *mixture,
+                                struct leftover_fill *fill, size_t *left)
 {
-    const size_t sizes = mixture->stock->problem->count;
-    size_t *left = ARENA_ARRAY(mixture->arena, size_t, sizes);
-    for (bool first = true;
-         first || mixture->roll->work + stock_work(mixture->stock) < work;
-         first = false) {
-        struct tried trial = {
-            .fill = fill_by_chance(mixture, mixture->arena, first)};
-        for (size_t i = 0; i < sizes; i++)
-            left[i] = mixture->demand[i] - trial.fill->taken[i];
-        /* Not in whole strips, but at once; the best are planned later. */
-        trial.length = roll_master_solve(mixture->roll, left);
-        keep_tried(kept, trial);
-    }
+    for (size_t i = 0; i < mixture->stock->problem->count; i++)
+        left[i] = mixture->demand[i] - fill->taken[i];
+    const double length = roll_master_solve(mixture->roll, left);
+    const int64_t bound = mixture->roll->bound > 0 ? mixture->roll->bound : 1;
+    /* Where nothing is left, no price proves anything. */
+    return (struct tried){fill, length, length > 0.0 ? bound : 0};
 }
 
 /* The demands that a filling leaves to the roll. */
@@ -412,39 +408,91 @@ static int64_t plan_one(struct mixture *mixture,
     struct roll_problem *rest = ARENA_NEW(mixture->arena, struct roll_problem);
     *rest = rest_of(mixture->arena, mixture->stock->problem, fill);
     struct roll_plan *roll = plan_roll(mixture->arena, rest, work);
-    if (plan->roll == NULL || roll->length < plan->roll->length ||
-        (roll->length == plan->roll->length && plan->fill->uses.count == 0))
-        *plan = (struct leftover_plan){fill, *rest, roll};
+    if (plan->roll == NULL || roll->length < plan->roll->length)
+        *plan = (struct leftover_plan){fill, *rest, roll, false};
     return roll->length;
+}
+
+/* Tries fillings as long as the work lasts. ensures: true where the roll behind
+ * one is no longer than `most`, which is enough. */
+static bool try_fillings(struct mixture *mixture, struct tried *kept,
+                         uint64_t work, int64_t most,
+                         struct leftover_plan *plan)
+{
+    const size_t sizes = mixture->stock->problem->count;
+    size_t *left = ARENA_ARRAY(mixture->arena, size_t, sizes);
+    for (bool first = true;
+         first || mixture->roll->work + stock_work(mixture->stock) < work;
+         first = false) {
+        const struct tried trial = try_filling(
+            mixture, fill_by_chance(mixture, mixture->arena, first), left);
+        if (trial.bound <= most &&
+            plan_one(mixture, trial.fill, work / 2 / KEPT, plan) <= most)
+            return true;
+        keep_tried(kept, trial);
+    }
+    return false;
+}
+
+/* No leftovers at all is a way, too, and whole strips may like it. */
+static void plan_without(struct mixture *mixture, uint64_t work,
+                         struct leftover_plan *plan)
+{
+    const size_t sizes = mixture->stock->problem->count;
+    size_t *left = ARENA_ARRAY(mixture->arena, size_t, sizes);
+    struct leftover_fill *none =
+        ARENA_NEW(mixture->arena, struct leftover_fill);
+    none->taken = ARENA_ARRAY(mixture->arena, size_t, sizes);
+    if (try_filling(mixture, none, left).bound < plan->roll->length)
+        plan_one(mixture, none, work, plan);
 }
 
 /* Plans the roll after each of the best fillings, shortly; then at length after
  * those that came out best: whole strips are longer than the programme says,
- * and by how much is seen only so. */
-static struct leftover_plan *plan_rest(struct mixture *mixture,
-                                       struct tried *kept, uint64_t work)
+ * and by how much is seen only so. What cannot be shorter than the best so far
+ * is left out. */
+static void plan_rest(struct mixture *mixture, const struct tried *kept,
+                      uint64_t work, struct leftover_plan *plan)
 {
-    struct arena *arena = mixture->arena;
-    const int64_t bound = mixture_bound(mixture);
-    struct leftover_plan *plan = ARENA_NEW(arena, struct leftover_plan);
-    /* No leftovers at all is a way, too, and whole strips may like it. */
-    struct leftover_fill *none = ARENA_NEW(arena, struct leftover_fill);
-    none->taken = ARENA_ARRAY(arena, size_t, mixture->stock->problem->count);
-    plan_one(mixture, none, work / 2, plan);
-    struct tried best[KEPT] = {{NULL, 0.0}};
+    struct tried best[KEPT] = {{NULL, 0.0, 0}};
     for (size_t n = 0; n < KEPT && kept[n].fill != NULL; n++) {
+        if (plan->roll != NULL && kept[n].bound >= plan->roll->length)
+            continue;
         const int64_t length =
             plan_one(mixture, kept[n].fill, work / 2 / KEPT, plan);
         /* The programme breaks ties. */
-        keep_tried(best,
-                   (struct tried){kept[n].fill,
-                                  (double)length + kept[n].length * 0.001});
+        keep_tried(best, (struct tried){kept[n].fill,
+                                        (double)length + kept[n].length * 0.001,
+                                        kept[n].bound});
     }
     for (size_t n = 0; n < AGAIN && best[n].fill != NULL; n++)
-        if (plan->roll->length > bound)
+        if (plan->roll->length > best[n].bound)
             plan_one(mixture, best[n].fill, work / 2 / AGAIN, plan);
-    plan->roll->bound = bound;
-    return plan;
+    plan_without(mixture, work / 2, plan);
+}
+
+/* What pieces are worth, found with a quarter of the work. NULL where a piece
+ * is wider than the roll. */
+static struct mixture *make_mixture(struct arena *arena,
+                                    const struct roll_problem *problem,
+                                    const struct leftover *kinds, size_t count,
+                                    uint64_t work)
+{
+    struct mixture *mixture = ARENA_NEW(arena, struct mixture);
+    mixture->arena = arena;
+    mixture->stock = ARENA_NEW(arena, struct stock);
+    mixture->roll = ARENA_NEW(arena, struct roll_master);
+    if (!roll_master_init(mixture->roll, arena, problem))
+        return NULL;
+    init_stock(mixture->stock, arena, problem, kinds, count);
+    mixture->demand = ARENA_ARRAY(arena, size_t, problem->count);
+    mixture->worth = ARENA_ARRAY(arena, int64_t, problem->count);
+    mixture->made = ARENA_ARRAY(arena, size_t, problem->count);
+    for (size_t i = 0; i < problem->count; i++)
+        mixture->demand[i] = problem->sizes[i].demand;
+    linear_init(&mixture->linear, arena, problem->count + count);
+    solve_mixture(mixture, work / 4);
+    return mixture;
 }
 
 /* A quarter of the work tells what pieces are worth, a quarter finds
@@ -452,24 +500,21 @@ static struct leftover_plan *plan_rest(struct mixture *mixture,
 struct leftover_plan *plan_with_leftovers(struct arena *arena,
                                           const struct roll_problem *problem,
                                           const struct leftover *kinds,
-                                          size_t count, uint64_t work)
+                                          size_t count, uint64_t work,
+                                          const struct leftover_goal *goal)
 {
-    struct stock stock;
-    struct roll_master roll;
-    if (!roll_master_init(&roll, arena, problem))
+    struct mixture *mixture = make_mixture(arena, problem, kinds, count, work);
+    if (mixture == NULL)
         return NULL;
-    init_stock(&stock, arena, problem, kinds, count);
-    struct mixture mixture = {.arena = arena, .stock = &stock, .roll = &roll};
-    mixture.demand = ARENA_ARRAY(arena, size_t, problem->count);
-    mixture.worth = ARENA_ARRAY(arena, int64_t, problem->count);
-    mixture.made = ARENA_ARRAY(arena, size_t, problem->count);
-    for (size_t i = 0; i < problem->count; i++)
-        mixture.demand[i] = problem->sizes[i].demand;
-    linear_init(&mixture.linear, arena, problem->count + count);
-    solve_mixture(&mixture, work / 4);
+    const int64_t bound = mixture_bound(mixture);
+    const int64_t most = goal == NULL ? -1 : goal->enough(goal->asker, bound);
     struct tried kept[KEPT] = {0};
-    try_fillings(&mixture, kept, work / 2);
-    return plan_rest(&mixture, kept, work / 2);
+    struct leftover_plan *plan = ARENA_NEW(arena, struct leftover_plan);
+    plan->soon = try_fillings(mixture, kept, work / 2, most, plan);
+    if (!plan->soon)
+        plan_rest(mixture, kept, work / 2, plan);
+    plan->roll->bound = bound;
+    return plan;
 }
 
 /* ---- the proof ---- */

@@ -109,6 +109,19 @@ static double finished(const struct simplifier *s, const struct simple *pattern)
     return count;
 }
 
+/* What is used of a pattern: it has room for many more sizes. */
+static void copy_pattern(struct simple *to, const struct simple *from)
+{
+    to->height = from->height;
+    to->mixed = from->mixed;
+    to->repeat = from->repeat;
+    for (size_t k = 0; k < from->mixed; k++) {
+        to->sizes[k] = from->sizes[k];
+        to->counts[k] = from->counts[k];
+        to->along[k] = from->along[k];
+    }
+}
+
 /* Keeps the better pattern: the waste and the effort, in length, for each unit
  * of worth that it delivers. A little noise breaks ties differently each time,
  * so that the search does not walk in a circle. */
@@ -132,7 +145,7 @@ static void consider(struct simplifier *s, struct weighed *weighed,
         noise;
     if (value < *best_score) {
         *best_score = value;
-        *best = *pattern;
+        copy_pattern(best, pattern);
     }
 }
 
@@ -160,6 +173,14 @@ struct option {
     size_t counts[2];
     double gains[2];
 };
+
+/* Without sizes. Its room is not cleared: patterns are made by the thousand. */
+static void start_pattern(struct simple *pattern, size_t height)
+{
+    pattern->height = height;
+    pattern->mixed = 0;
+    pattern->repeat = 0;
+}
 
 /* requires: less than MOST_MIXED sizes in the pattern. */
 static void add_part(struct simple *pattern, const struct roll_way *way,
@@ -296,7 +317,8 @@ static void try_block(struct simplifier *s, size_t height,
     const int64_t width = s->master.problem->width;
     const size_t fit = (size_t)(width / way->along);
     const size_t left = s->left[way->size];
-    struct simple pattern = {.height = height};
+    struct simple pattern;
+    start_pattern(&pattern, height);
     const size_t own = 1 + simple_chance(s, fit < left ? fit : left);
     add_part(&pattern, way, own);
     pattern.repeat = left / own;
@@ -363,7 +385,8 @@ static void try_mixes(struct simplifier *s, size_t height,
     const size_t fit = (size_t)(width / way->along);
     const size_t left = s->left[way->size];
     const size_t most = fit < left ? fit : left;
-    struct simple mixed = {.height = height};
+    struct simple mixed;
+    start_pattern(&mixed, height);
     add_part(&mixed, way, most);
     try_repeats(s, &mixed, best, best_score);
     for (int n = 0; n < MIXES; n++) {

@@ -140,8 +140,8 @@ static void test_quarters_take_all(void **state)
     assert_int_equal(bench.cloth.reserved_sheets, 2);
 }
 
-/* Of 24 one quarter holds 16, so that two are bought: twelve from each leave the
- * reserve. */
+/* Of 24 one quarter holds 16, so that two are bought: twelve from each leave
+ * the reserve. */
 static void test_quarters_keep_it(void **state)
 {
     struct bench bench;
@@ -151,9 +151,9 @@ static void test_quarters_keep_it(void **state)
     assert_int_equal(bench.cloth.bought_sheets, 2);
     assert_int_equal(bench.cloth.reserved_sheets, 0);
     for (size_t i = 0; i < bench.cloth.sheets.count; i++)
-        assert_true(rational_compare(
-                        sheet_height_spare(&bench.cloth.sheets.items[i]),
-                        bench.cloth.reserve) >= 0);
+        assert_true(
+            rational_compare(sheet_height_spare(&bench.cloth.sheets.items[i]),
+                             bench.cloth.reserve) >= 0);
 }
 
 /* 48 1/2 and 51 1/2, twice: five strips of 42 less four diagonal joins of 2 are
@@ -161,10 +161,9 @@ static void test_quarters_keep_it(void **state)
 static void test_joined_strips(void **state)
 {
     struct small small = small_sew(
-        *state,
-        "<quilt id=\"q\"><grid across=\"8\" down=\"8\"><patch "
-        "fabric=\"flame\" width=\"6\" height=\"6\"/></grid>"
-        "<border fabric=\"night\" width=\"1 1/2\"/></quilt>");
+        *state, "<quilt id=\"q\"><grid across=\"8\" down=\"8\"><patch "
+                "fabric=\"flame\" width=\"6\" height=\"6\"/></grid>"
+                "<border fabric=\"night\" width=\"1 1/2\"/></quilt>");
     expect_clean(&small);
     const struct cutplans *plans = plan_cutting(small.run, small.sewn);
     const struct fabric_plan *plan = &plans->items.items[0].fabrics[0];
@@ -173,19 +172,32 @@ static void test_joined_strips(void **state)
     assert_int_equal(item->count, 5);
     assert_rational(item->joined_spare, 2, 1);
     assert_int_equal(item->reserved_count, 6);
-}
+    /* 50 by 42 lies along the strip only when it is turned, and then takes all
+     * of it; the others leave two inches as they are turned, too. */
+    static void test_one_that_takes_all_turned(void **state)
+    {
+        struct bench bench;
+        bench_start(&bench, *state, rational_whole(42));
+        bench.cloth.reserve = rational_make(1, 2);
+        bench_add(&bench, 400, 336, 1);
+        bench_add(&bench, 84, 80, 4);
+        bench_plan(&bench);
+        assert_rational(longest_but(&bench.cloth, 0), 40, 1);
+        assert_false(rational_known(bench.cloth.reserved_bought));
+    }
 
-int main(void)
-{
-    const struct CMUnitTest tests[] = {
-        cmocka_unit_test(test_pieces_that_do_not_turn),
-        cmocka_unit_test(test_one_that_takes_all_is_not_turned),
-        cmocka_unit_test(test_quarters_take_all),
-        cmocka_unit_test(test_quarters_keep_it),
-        cmocka_unit_test(test_joined_strips),
-        cmocka_unit_test(test_borders_take_all),
-        cmocka_unit_test(test_rest_keeps_it),
-        cmocka_unit_test(test_rest_takes_all),
-    };
-    return cmocka_run_group_tests(tests, unit_arena, unit_arena_end);
-}
+    int main(void)
+    {
+        const struct CMUnitTest tests[] = {
+            cmocka_unit_test(test_pieces_that_do_not_turn),
+            cmocka_unit_test(test_one_that_takes_all_is_not_turned),
+            cmocka_unit_test(test_quarters_take_all),
+            cmocka_unit_test(test_quarters_keep_it),
+            cmocka_unit_test(test_joined_strips),
+            cmocka_unit_test(test_one_that_takes_all_turned),
+            cmocka_unit_test(test_borders_take_all),
+            cmocka_unit_test(test_rest_keeps_it),
+            cmocka_unit_test(test_rest_takes_all),
+        };
+        return cmocka_run_group_tests(tests, unit_arena, unit_arena_end);
+    }

@@ -22,7 +22,7 @@ static void plan_list(struct arena *arena, const struct piece_list *list)
     }
     if (list->leftover_count > 0) {
         const struct leftover_plan *plan = plan_with_leftovers(
-            arena, problem, list->leftovers, list->leftover_count, WORK);
+            arena, problem, list->leftovers, list->leftover_count, WORK, NULL);
         MUST(plan == NULL || leftover_plan_holds(problem, list->leftovers,
                                                  list->leftover_count, plan));
         return;

@@ -487,7 +487,7 @@ static void test_leftovers_are_used(void **state)
         const int64_t high = 5 + (int64_t)chance(20);
         const struct leftover kinds[] = {{42, 36, quarters}, {84, high, 1}};
         struct leftover_plan *plan =
-            plan_with_leftovers(arena, &problem, kinds, 2, 4000000);
+            plan_with_leftovers(arena, &problem, kinds, 2, 4000000, NULL);
         assert_non_null(plan);
         assert_true(leftover_plan_holds(&problem, kinds, 2, plan));
         assert_true(plan->roll->bound <= plan->roll->length);
@@ -511,7 +511,7 @@ static void test_leftover_proof_can_fail(void **state)
     const struct roll_problem problem = {42, false, sizes, 2, false};
     const struct leftover kinds[] = {{21, 18, 2}};
     struct leftover_plan *plan =
-        plan_with_leftovers(*state, &problem, kinds, 1, 1000000);
+        plan_with_leftovers(*state, &problem, kinds, 1, 1000000, NULL);
     assert_true(leftover_plan_holds(&problem, kinds, 1, plan));
     struct leftover_use *use = &plan->fill->uses.items[0];
     const struct leftover fewer[] = {{21, 18, 1}};
