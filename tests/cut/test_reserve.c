@@ -172,32 +172,34 @@ static void test_joined_strips(void **state)
     assert_int_equal(item->count, 5);
     assert_rational(item->joined_spare, 2, 1);
     assert_int_equal(item->reserved_count, 6);
-    /* 50 by 42 lies along the strip only when it is turned, and then takes all
-     * of it; the others leave two inches as they are turned, too. */
-    static void test_one_that_takes_all_turned(void **state)
-    {
-        struct bench bench;
-        bench_start(&bench, *state, rational_whole(42));
-        bench.cloth.reserve = rational_make(1, 2);
-        bench_add(&bench, 400, 336, 1);
-        bench_add(&bench, 84, 80, 4);
-        bench_plan(&bench);
-        assert_rational(longest_but(&bench.cloth, 0), 40, 1);
-        assert_false(rational_known(bench.cloth.reserved_bought));
-    }
+}
 
-    int main(void)
-    {
-        const struct CMUnitTest tests[] = {
-            cmocka_unit_test(test_pieces_that_do_not_turn),
-            cmocka_unit_test(test_one_that_takes_all_is_not_turned),
-            cmocka_unit_test(test_quarters_take_all),
-            cmocka_unit_test(test_quarters_keep_it),
-            cmocka_unit_test(test_joined_strips),
-            cmocka_unit_test(test_one_that_takes_all_turned),
-            cmocka_unit_test(test_borders_take_all),
-            cmocka_unit_test(test_rest_keeps_it),
-            cmocka_unit_test(test_rest_takes_all),
-        };
-        return cmocka_run_group_tests(tests, unit_arena, unit_arena_end);
-    }
+/* 50 by 42 lies along the strip only when it is turned, and then takes all
+ * of it; the others leave two inches as they are turned, too. */
+static void test_one_that_takes_all_turned(void **state)
+{
+    struct bench bench;
+    bench_start(&bench, *state, rational_whole(42));
+    bench.cloth.reserve = rational_make(1, 2);
+    bench_add(&bench, 400, 336, 1);
+    bench_add(&bench, 84, 80, 4);
+    bench_plan(&bench);
+    assert_rational(longest_but(&bench.cloth, 0), 40, 1);
+    assert_false(rational_known(bench.cloth.reserved_bought));
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(test_pieces_that_do_not_turn),
+        cmocka_unit_test(test_one_that_takes_all_is_not_turned),
+        cmocka_unit_test(test_quarters_take_all),
+        cmocka_unit_test(test_quarters_keep_it),
+        cmocka_unit_test(test_joined_strips),
+        cmocka_unit_test(test_one_that_takes_all_turned),
+        cmocka_unit_test(test_borders_take_all),
+        cmocka_unit_test(test_rest_keeps_it),
+        cmocka_unit_test(test_rest_takes_all),
+    };
+    return cmocka_run_group_tests(tests, unit_arena, unit_arena_end);
+}
