@@ -251,27 +251,90 @@ static void clear_branches(struct roll_master *master)
                           master->branches[b].size] = 0.0;
 }
 
-/* What a pattern is worth; nothing where it makes more than is asked for, as
- * whole strips of it would waste the rest. */
-static double worth_of(const struct roll_master *master,
-                       const struct roll_column *column)
+/* Writes the newest patterns down once more, side by side. */
+static void add_known(struct roll_master *master)
 {
-    const size_t at = column->height * master->problem->count;
-    const double *extra = master->extra + at;
-    const size_t *cap = master->cap + at;
+    struct roll_known *known = &master->known;
+    while (known->columns.count < master->columns.count) {
+        const struct roll_column *column =
+            &master->columns.items[known->columns.count];
+        struct roll_known_column *own =
+            LIST_ADD(master->arena, &known->columns);
+        own->height = (uint32_t)column->height;
+        own->first = (uint32_t)known->parts.count;
+        own->price = column->price;
+        for (size_t i = 0; i < column->part_count; i++) {
+            const struct roll_part part = column->parts[i];
+            own->sizes |= (uint64_t)1 << part.size % 64;
+            *LIST_ADD(master->arena, &known->parts) = (struct roll_known_part){
+                (uint32_t)part.size, (uint32_t)part.count};
+        }
+    }
+}
+
+/* Where the parts of a pattern end. */
+static size_t end_of(const struct roll_known *known, size_t c)
+{
+    return c + 1 < known->columns.count ? known->columns.items[c + 1].first
+                                        : known->parts.count;
+}
+
+/* Does a pattern make no more than is asked for? Whole strips of it would waste
+ * the rest. */
+static bool is_useful(const struct roll_master *master, size_t c)
+{
+    const struct roll_known *known = &master->known;
+    const struct roll_known_column *own = &known->columns.items[c];
+    if ((own->sizes & known->spent) != 0)
+        return false;
+    const size_t *cap = master->cap + own->height * master->problem->count;
+    const size_t end = end_of(known, c);
+    for (size_t i = own->first; i < end; i++)
+        if (known->parts.items[i].count > cap[known->parts.items[i].size])
+            return false;
+    return true;
+}
+
+/* Late in a dive most patterns make more than is left: they are passed over
+ * once, not in every round. */
+static void begin_useful(struct roll_master *master, const size_t *demand)
+{
+    master->known.useful.count = 0;
+    master->known.seen = 0;
+    master->known.spent = UINT64_MAX;
+    for (size_t i = 0; i < master->problem->count; i++)
+        if (demand[i] > 0)
+            master->known.spent &= ~((uint64_t)1 << i % 64);
+}
+
+/* Of the patterns that came since. */
+static void add_useful(struct roll_master *master)
+{
+    struct roll_known *known = &master->known;
+    add_known(master);
+    for (; known->seen < known->columns.count; known->seen++)
+        if (is_useful(master, known->seen))
+            *LIST_ADD(master->arena, &known->useful) = (uint32_t)known->seen;
+}
+
+/* What a pattern is worth. */
+static double worth_of(const struct roll_master *master, size_t c)
+{
+    const struct roll_known *known = &master->known;
+    const struct roll_known_column *own = &known->columns.items[c];
+    const size_t end = end_of(known, c);
+    const double *dual = master->simplex.dual;
+    const double *extra = master->extra + own->height * master->problem->count;
     double value = 0.0;
-    for (size_t i = 0; i < column->part_count; i++) {
-        const struct roll_part part = column->parts[i];
-        if (part.count > cap[part.size])
-            return 0.0;
-        value += (master->simplex.dual[part.size] + extra[part.size]) *
-                 (double)part.count;
+    for (size_t i = own->first; i < end; i++) {
+        const struct roll_known_part part = known->parts.items[i];
+        value += (dual[part.size] + extra[part.size]) * (double)part.count;
     }
     for (size_t b = master->first_holding; b < master->branch_count; b++) {
         const struct roll_branch *branch = &master->branches[b];
-        if (branch->from > 0 && branch->height == column->height)
-            value += branch_value(branch, column) *
-                     master->simplex.dual[master->problem->count + b];
+        if (branch->from > 0 && branch->height == own->height)
+            value += branch_value(branch, &master->columns.items[c]) *
+                     dual[master->problem->count + b];
     }
     return value;
 }
@@ -281,8 +344,8 @@ static double worth_of(const struct roll_master *master,
 static double share_of(const struct roll_master *master, const double *fixed,
                        size_t c)
 {
-    const struct roll_column *column = &master->columns.items[c];
-    return (fixed[column->height] + worth_of(master, column)) / column->price;
+    const struct roll_known_column *own = &master->known.columns.items[c];
+    return (fixed[own->height] + worth_of(master, c)) / own->price;
 }
 
 /* Keeps the few that gain most, best first. */
@@ -336,9 +399,13 @@ static bool enter_known(struct roll_master *master, double *fixed,
     if (!found) {
         double most = 1.0 + 1e-7;
         master->near.count = 0;
-        for (size_t c = 0; c < master->columns.count; c++) {
+        add_useful(master);
+        for (size_t i = 0; i < master->known.useful.count; i++) {
+            const size_t c = master->known.useful.items[i];
             const double share = share_of(master, fixed, c);
-            if (many && share > 1.0 + 1e-7)
+            if (share <= 1.0 + 1e-7)
+                continue;
+            if (many)
                 keep_near(&master->near, c, share);
             if (share <= most)
                 continue;
@@ -407,6 +474,7 @@ static double optimize(struct roll_master *master, const size_t *demand)
     master->near.count = 0;
     master->first_holding = first_holding(master);
     find_caps(master, demand);
+    begin_useful(master, demand);
     for (int round = 0; round < MOST_ROUNDS; round++) {
         long entering = 0;
         simplex_duals(&master->simplex);

@@ -53,6 +53,26 @@ struct roll_branch {
 
 enum { ROLL_MOST_BRANCHES = 96 };
 
+/* The patterns as the simplex method looks through them: side by side. */
+struct roll_known_part {
+    uint32_t size, count;
+};
+
+struct roll_known_column {
+    uint64_t sizes;         /* a bit for each: that of its index modulo 64 */
+    uint32_t height, first; /* the parts end where those of the next begin */
+    double price;
+};
+
+struct roll_known {
+    LIST(struct roll_known_column) columns; /* as in the master */
+    LIST(struct roll_known_part) parts;
+    /* Columns that make no more than is asked for now. */
+    LIST(uint32_t) useful;
+    size_t seen;    /* columns that were looked at for it */
+    uint64_t spent; /* bits of sizes of which nothing is asked for */
+};
+
 /* Patterns that gained most when all were looked at last, best first. */
 enum { ROLL_NEAR = 16 };
 struct roll_near {
@@ -74,6 +94,7 @@ struct roll_master {
     const struct roll_problem *problem;
     LIST(struct roll_height) heights; /* rising */
     LIST(struct roll_column) columns; /* grows as patterns are found */
+    struct roll_known known;
     struct roll_near near;
     size_t *slots; /* columns by hash, + 1; open addressing */
     size_t slot_count;
