@@ -297,6 +297,11 @@ struct squaring squaring_of(const struct fabric_plan *plan,
 /* What it takes of the length. */
 struct rational squaring_takes(const struct squaring *squaring);
 
+/* How much more is sold where cuts take so much more of the length; 0 where
+ * there is as much. requires: a plan of yardage; units of its pattern. */
+struct rational more_to_buy(const struct fabric_plan *plan,
+                            struct rational length, enum length_unit units);
+
 /* ---- how near the next smaller amount is ---- */
 
 /* Pieces of one size. */

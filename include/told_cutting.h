@@ -76,10 +76,6 @@ const char *tell_strip_list(const struct wording *w,
  * for; "" where none are planned, or needed. */
 const char *tell_reserved(const struct wording *w,
                           const struct fabric_plan *plan);
-/* Is there so much length beyond what the plan takes? */
-bool leaves_length(const struct fabric_plan *plan, struct rational length);
-/* The least that a shop sells: "⅛ yd". */
-const char *tell_step_more(const struct wording *w);
 /* What a border's joined strips leave, where that is less than a reserve on
  * each; else "". */
 const char *tell_tight_join(const struct wording *w,

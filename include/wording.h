@@ -72,11 +72,11 @@ const char *word_sheets(const struct wording *w, enum sold_as sold,
                         size_t count);
 /* A length as a shop cuts it: "1⅞ yd", "1.7 m". */
 const char *word_yardage(const struct wording *w, struct rational length);
-/* What is bought of a cloth: "1⅞ yd", "5 fat quarters". */
 /* What would leave a reserve on all strips and sheets; "" where the plan does,
  * or no such amount is known. */
 const char *word_reserved(const struct wording *w,
                           const struct fabric_plan *plan);
+/* What is bought of a cloth: "1⅞ yd", "5 fat quarters". */
 const char *word_amount(const struct wording *w,
                         const struct fabric_plan *plan);
 

@@ -317,6 +317,17 @@ static bool is_cut_early(const struct cut_item *item)
     return item->use == CUT_BORDER && item->lengthwise;
 }
 
+/* Pieces of the cloth's length that are cut off for lengthwise strips: each
+ * gets longer with them. */
+static int64_t lengths_cut(const struct fabric_plan *plan)
+{
+    size_t count = 0;
+    for (size_t i = 0; i < plan->sheets.count; i++)
+        if (plan->sheets.items[i].kind == SHEET_LENGTHWISE)
+            count += plan->sheets.items[i].repeat;
+    return (int64_t)count;
+}
+
 /* Such strips are cut while the top is not measured yet: what is cut too short
  * stays so. One sentence for each step that measures. */
 static const char *late_text(const struct booklet *booklet,
@@ -326,8 +337,11 @@ static const char *late_text(const struct booklet *booklet,
     const struct rational length =
         trade_length(TRADE_BORDER_SPARE, w->design->pattern->units);
     const char *spare = word_length_unit(w, length);
-    const char *key = leaves_length(plan, length) ? "cutting.border-late"
-                                                  : "cutting.border-late-more";
+    const struct rational more =
+        more_to_buy(plan, rational_times(length, lengths_cut(plan)),
+                    w->design->pattern->units);
+    const char *key = rational_sign(more) == 0 ? "cutting.border-late"
+                                               : "cutting.border-late-more";
     const char *text = "", *told = "";
     for (size_t i = 0; i < plan->items.count; i++) {
         const struct cut_item *first = &plan->items.items[i];
@@ -341,10 +355,11 @@ static const char *late_text(const struct booklet *booklet,
                 strcmp(told, measuring_step(booklet, &plan->items.items[k])) ==
                     0)
                 *LIST_ADD(w->arena, &labels.items) = plan->items.items[k].label;
-        text = word_then(
-            w, text,
-            say(w->arena, w->phrases, key, "more", tell_step_more(w), "labels",
-                texts_listed(w, &labels), "step", told, "spare", spare, NULL));
+        text = word_then(w, text,
+                         say(w->arena, w->phrases, key, "more",
+                             word_yardage(w, more), "labels",
+                             texts_listed(w, &labels), "step", told, "spare",
+                             spare, NULL));
     }
     return text;
 }

@@ -18,6 +18,17 @@ struct rational length_to_buy(const struct bolt *bolt, struct rational length)
                         rational_sub(rational_whole(1), bolt->shrinkage));
 }
 
+struct rational more_to_buy(const struct fabric_plan *plan,
+                            struct rational length, enum length_unit units)
+{
+    const struct rational needed = length_to_buy(
+        plan->bolt,
+        rational_add(rational_add(plan->cut_height, length), plan->allowance));
+    const struct rational sold =
+        rational_round_up(needed, trade_length(TRADE_SOLD_STEP, units));
+    return rational_max(rational_sub(sold, plan->bought), rational_whole(0));
+}
+
 const char *sheet_name(enum sold_as sold, bool several)
 {
     switch (sold) {

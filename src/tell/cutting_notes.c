@@ -271,31 +271,23 @@ const char *tell_reserved(const struct wording *w,
                      NULL);
 }
 
-bool leaves_length(const struct fabric_plan *plan, struct rational length)
-{
-    return rational_compare(rational_sub(plan->bought, plan->needed), length) >=
-           0;
-}
-
-const char *tell_step_more(const struct wording *w)
-{
-    return word_yardage(
-        w, trade_length(TRADE_SOLD_STEP, w->design->pattern->units));
-}
-
 /* Strips that give the border only if the fabric is as wide as it should be. */
 const char *tell_tight_join(const struct wording *w,
                             const struct fabric_plan *plan,
                             const struct cut_item *item)
 {
-    if (item->use != CUT_BORDER || item->reserved_count <= item->count)
+    if (item->use != CUT_BORDER || item->reserved_count <= item->count ||
+        plan->bolt->sold != SOLD_YARDAGE)
         return "";
-    const struct rational length = rational_times(
-        item->height, (int64_t)(item->reserved_count - item->count));
+    const struct rational more = more_to_buy(
+        plan,
+        rational_times(item->height,
+                       (int64_t)(item->reserved_count - item->count)),
+        w->design->pattern->units);
     return say(w->arena, w->phrases,
-               leaves_length(plan, length) ? "cutting.join-tight"
-                                           : "cutting.join-tight-more",
+               rational_sign(more) == 0 ? "cutting.join-tight"
+                                        : "cutting.join-tight-more",
                "spare", word_length_unit(w, item->joined_spare), "count",
                say_count(w->arena, item->reserved_count), "more",
-               tell_step_more(w), NULL);
+               word_yardage(w, more), NULL);
 }

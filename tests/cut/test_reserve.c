@@ -119,6 +119,32 @@ static void test_one_that_takes_all_is_not_turned(void **state)
     assert_rational(bench.cloth.bought, 99, 2);
 }
 
+/* ---- more to buy ---- */
+
+/* Two strips of 4 and an inch are 9 of the 9 that are bought; one of 6 1/2 more
+ * takes two steps of 4 1/2. With a tenth lost in the wash 13 1/2 takes 15, sold
+ * as 18. */
+static void test_more_to_buy(void **state)
+{
+    struct bench bench;
+    bench_start(&bench, *state, rational_whole(42));
+    bench.cloth.allowance = rational_whole(1);
+    bench_add(&bench, 320, 32, 2);
+    bench_plan(&bench);
+    assert_rational(bench.cloth.bought, 9, 1);
+    assert_rational(more_to_buy(&bench.cloth, rational_whole(0), UNIT_IN), 0,
+                    1);
+    assert_rational(more_to_buy(&bench.cloth, rational_make(1, 8), UNIT_IN), 9,
+                    2);
+    assert_rational(more_to_buy(&bench.cloth, rational_make(13, 2), UNIT_IN), 9,
+                    1);
+    assert_rational(more_to_buy(&bench.cloth, rational_make(9, 2), UNIT_IN), 9,
+                    2);
+    bench.bolt.shrinkage = rational_make(1, 10);
+    assert_rational(more_to_buy(&bench.cloth, rational_make(9, 2), UNIT_IN), 9,
+                    1);
+}
+
 /* ---- fat quarters, 21 by 18 ---- */
 
 static void start_quarters(struct bench *bench, struct arena *arena)
@@ -193,6 +219,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_pieces_that_do_not_turn),
         cmocka_unit_test(test_one_that_takes_all_is_not_turned),
+        cmocka_unit_test(test_more_to_buy),
         cmocka_unit_test(test_quarters_take_all),
         cmocka_unit_test(test_quarters_keep_it),
         cmocka_unit_test(test_joined_strips),
