@@ -406,8 +406,8 @@ static const struct two_slips pairs[] = {
      {{NULL, "samples/lantern-walk.xml", "<use unit=\"wing\" turn=\"90\"/>", "",
        NULL, NULL},
       {NULL, NULL,
-       "<step make=\"wing\" count=\"4\" press=\"toward-corner\"> <say>Keep the "
-       "tails of the strips on the left.</say> </step>\n    <step",
+       "<step make=\"wing\" count=\"4\" press=\"toward-corner\"> <say>The dark "
+       "ends of all strips lie at the top, as drawn.</say> </step>\n    <step",
        "<step", NULL, NULL}}},
     {"a unit for another, which the steps count, and a count",
      {{NULL, "tests/mutants/triangles.xml", "<use unit=\"lamp\" turn=\"270\"/>",
