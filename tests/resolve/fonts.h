@@ -8,7 +8,7 @@
 #include <string.h>
 #include <unistd.h>
 
-#include "../unit.h"
+#include "about.h"
 #include "buffer.h"
 #include "design.h"
 #include "templates.h"
@@ -86,22 +86,9 @@ static inline const struct design *
 font_design(struct arena *arena, const char *source, const char *title,
             const char *name, const char **message)
 {
-    const char *text = arena_printf(
-        arena,
-        "<pattern xmlns=\"urn:seamwright:pattern:1\" id=\"t\" title=\"%s\">"
-        "<about display-face=\"%s\"/><fabrics><fabric id=\"f\"/></fabrics>"
-        "<colorway id=\"c\"><cloth fabric=\"f\" color=\"#88aabb\"/></colorway>"
-        "<quilt id=\"q\"><patch fabric=\"f\" width=\"4\" height=\"6\"/></quilt>"
-        "</pattern>",
-        title, name);
-    struct run *run =
-        run_create(arena, source_create(arena, source, text, strlen(text)));
-    const struct pattern *pattern = read_pattern(run);
-    assert_non_null(pattern);
-    const struct design *design = resolve_pattern(run, pattern);
-    const struct diagnostic **sorted;
-    *message = diag_sorted(run, &sorted) == 0 ? "" : diag_json(run, sorted[0]);
-    return design;
+    return about_design(arena, source, title,
+                        arena_printf(arena, "display-face=\"%s\"", name),
+                        message);
 }
 
 /* The face that a source gets from a file of these bytes, or NULL. */

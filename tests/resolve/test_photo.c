@@ -10,7 +10,7 @@
 #include <unistd.h>
 
 #include "../render/photos.h"
-#include "../unit.h"
+#include "about.h"
 #include "resolver.h"
 
 /* ---- bytes ---- */
@@ -188,22 +188,9 @@ static const struct design *design_with(struct arena *arena, const char *source,
                                         const char *attribute, const char *name,
                                         const char **message)
 {
-    const char *text = arena_printf(
-        arena,
-        "<pattern xmlns=\"urn:seamwright:pattern:1\" id=\"t\" title=\"T\">"
-        "<about %s=\"%s\"/><fabrics><fabric id=\"f\"/></fabrics>"
-        "<colorway id=\"c\"><cloth fabric=\"f\" color=\"#88aabb\"/></colorway>"
-        "<quilt id=\"q\"><patch fabric=\"f\" width=\"4\" height=\"6\"/></quilt>"
-        "</pattern>",
-        attribute, name);
-    struct run *run =
-        run_create(arena, source_create(arena, source, text, strlen(text)));
-    const struct pattern *pattern = read_pattern(run);
-    assert_non_null(pattern);
-    const struct design *design = resolve_pattern(run, pattern);
-    const struct diagnostic **sorted;
-    *message = diag_sorted(run, &sorted) == 0 ? "" : diag_json(run, sorted[0]);
-    return design;
+    return about_design(arena, source, "T",
+                        arena_printf(arena, "%s=\"%s\"", attribute, name),
+                        message);
 }
 
 static const struct photo *photo_named(struct arena *arena, const char *source,
