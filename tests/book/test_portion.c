@@ -121,6 +121,21 @@ static void test_rest_goes_between_up_to_a_limit(void **state)
 }
 
 /* Both ways need two pages; a spread opens on the even page. */
+/* What goes between the portions of a page does not count as empty: a low one
+ * joins the lower of its neighbors, whose page then is spread to be fuller. */
+static void test_what_is_spread_is_not_empty(void **state)
+{
+    struct bench *b = bench(*state);
+    add(b, 0.6, 0.0, false);
+    add(b, 0.005, 0.0, false);
+    add(b, 0.7, 0.0, false);
+    add(b, 0.9, 0.0, false);
+    place(b);
+    assert_int_equal(find(b, 1).page, find(b, 0).page);
+    assert_int_equal(find(b, 2).page, find(b, 0).page + 1);
+    assert_int_equal(find(b, 3).page, find(b, 0).page + 2);
+}
+
 static void test_a_spread_opens_on_the_left(void **state)
 {
     struct bench *b = bench(*state);
@@ -153,6 +168,7 @@ int main(void)
         cmocka_unit_test(test_figures_shrink_to_save_a_page),
         cmocka_unit_test(test_what_does_not_fit_goes_over),
         cmocka_unit_test(test_rest_goes_between_up_to_a_limit),
+        cmocka_unit_test(test_what_is_spread_is_not_empty),
         cmocka_unit_test(test_a_spread_opens_on_the_left),
         cmocka_unit_test(test_more_than_a_page_has_its_own),
     };
