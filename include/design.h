@@ -71,6 +71,19 @@ struct fabric {
     bool one_way;
 };
 
+/* A fabric of a unit or block that each use may cast anew. Inside its
+ * definition it is numbered like a fabric, behind all fabrics of the pattern:
+ * number `design->fabrics.count` + i is role i. Outside, and on cloth, there
+ * are only fabrics. */
+struct role {
+    const struct element *element;
+    const struct definition *owner;
+    const char *id;
+    char key;
+    int fabric; /* where a use says nothing */
+    bool used;  /* a piece, a corner or a picture names it */
+};
+
 /* The real cloth that plays a fabric's role in one colorway. */
 /* In the order of the choices of sold=. */
 enum sold_as {
@@ -213,8 +226,11 @@ struct piece {
     bool second_row; /* a row that stands second, fourth, ... in a column */
     const struct piece *before, *after; /* in the same row or column; NULL at
                                            its ends */
-    const struct definition *target; /* of a use; NULL where not bound */
-    struct orientation orientation;  /* of a use */
+    const struct definition *target;    /* of a use; NULL where not bound */
+    const int *cast; /* of a use: what plays each role of its target, in their
+                        order, told in fabrics and roles of its own definition;
+                        NULL where the target has none */
+    struct orientation orientation; /* of a use */
     bool turn_written, mirror_written;
     struct press press;
     /* As its definition says, or the pattern; a corner may say otherwise. */
@@ -266,7 +282,9 @@ struct definition {
     enum definition_kind kind;
     const struct element *element;
     const char *id, *name;
-    size_t index; /* among all definitions */
+    size_t index;                  /* among all definitions */
+    size_t first_role, role_count; /* of a unit or block: its roles, in the
+                                      order of the source */
     const struct piece *root;
     bool gridded; /* lengths inside are grid squares */
     struct rational grid_across, grid_down;
@@ -275,9 +293,9 @@ struct definition {
     long picture_cells;                /* across; 0 where not stated */
     LIST(struct picture_cell) cells;   /* of a picture told as text */
     LIST(struct picture_shape) shapes; /* of a picture told as polygons */
-    LIST(struct piece *) uses; /* pieces of it that use a definition */
-    const struct assembly *assembly; /* the first of it, or NULL where the
-                                        compiler orders the steps itself */
+    LIST(struct piece *) uses;         /* pieces of it that use a definition */
+    const struct assembly *assembly;   /* the first of it, or NULL where the
+                                          compiler orders the steps itself */
     bool used;
     bool unsound; /* an error was reported in it, or it lacks a name that was
                      reported elsewhere */
@@ -370,15 +388,17 @@ struct design {
     const struct photo *logo;    /* for both covers, or NULL */
     const struct font *display;  /* the face of headings, or NULL */
     struct accent accent;        /* of headings */
-    int paper;                   /* 1 for A4, 0 for letter, -1 where not stated */
+    int paper; /* 1 for A4, 0 for letter, -1 where not stated */
     LIST(struct fabric) fabrics;
+    LIST(struct role) roles; /* of all definitions, those of one together */
     LIST(struct colorway) colorways;
     LIST(struct definition *) definitions; /* in the order of the source */
     LIST(const struct definition *) inner_first; /* each after all it uses */
     LIST(struct piece *) pieces;
     LIST(struct assembly) assemblies;
     LIST(const struct words *) words; /* all of them */
-    struct name_table named[DEFINE_COUNT];       /* definitions of each kind by their ids */
+    struct name_table
+        named[DEFINE_COUNT]; /* definitions of each kind by their ids */
 };
 
 /* Binds all names.
@@ -394,6 +414,18 @@ const char *booklet_name(struct arena *arena, const struct design *design,
                          const struct definition *quilt,
                          const struct colorway *colorway,
                          enum booklet_file file);
+
+/* ensures: the role of that number; NULL for a fabric. */
+const struct role *design_role(const struct design *design, int fabric);
+/* ensures: the id of a fabric or role, and the letter it has in pictures, '\0'
+ * for none. requires: one of them. */
+const char *fabric_id(const struct design *design, int fabric);
+char fabric_key(const struct design *design, int fabric);
+/* How many numbers of fabrics and roles there are, and whether pieces of the
+ * definition may name that one: a fabric, or a role of its own. */
+size_t fabric_numbers(const struct design *design);
+bool may_name_fabric(const struct design *design,
+                     const struct definition *definition, int fabric);
 
 /* ensures: the definition of that id and kind, or NULL. */
 const struct definition *design_find(const struct design *design,

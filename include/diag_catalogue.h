@@ -28,6 +28,8 @@
       "a name or key that stands for two things") \
     X(DIAG_UNKNOWN_FABRIC, "unknown-fabric", DIAG_ERROR, \
       "a fabric that the list has not") \
+    X(DIAG_UNKNOWN_ROLE, "unknown-role", DIAG_ERROR, \
+      "a role that the unit or block has not") \
     X(DIAG_UNKNOWN_PIECE, "unknown-piece", DIAG_ERROR, \
       "a unit, block or piece that is not there") \
     X(DIAG_MISSING_CLOTH, "missing-cloth", DIAG_ERROR, \
@@ -39,7 +41,7 @@
     X(DIAG_CYCLE, "cycle", DIAG_ERROR, \
       "a unit or block inside itself") \
     X(DIAG_NOT_USED, "not-used", DIAG_WARNING, \
-      "a unit or block that no quilt uses") \
+      "a unit, block or role that nothing uses") \
     X(DIAG_KEY_NOT_USED, "key-not-used", DIAG_WARNING, \
       "a piece that no cell of its map names") \
     X(DIAG_GRID_COUNT, "grid-count", DIAG_ERROR, \

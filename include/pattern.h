@@ -22,6 +22,7 @@
     X(ELEMENT_CLOTH, "cloth")                       \
     X(ELEMENT_UNIT, "unit")                         \
     X(ELEMENT_BLOCK, "block")                       \
+    X(ELEMENT_ROLE, "role")                         \
     X(ELEMENT_PICTURE, "picture")                   \
     X(ELEMENT_QUILT, "quilt")                       \
     X(ELEMENT_BORDER, "border")                     \
@@ -68,7 +69,8 @@ enum value_type {
     VALUE_PERCENT, /* a decimal number, 0 or more and below 50 */
     VALUE_LENGTHS, /* lengths with commas between: one a quilt */
     VALUE_POINTS,  /* "X,Y X,Y ...": at least three */
-    VALUE_WHOLES   /* whole numbers with commas between */
+    VALUE_WHOLES,  /* whole numbers with commas between */
+    VALUE_CASTS    /* "ROLE=FABRIC ROLE=FABRIC" */
 };
 
 /* Attributes: identifier, name, type, choices. Two of one name never stand on
@@ -133,6 +135,7 @@ enum value_type {
     X(ATTR_BLOCK, "block", VALUE_ID, "")                                   \
     X(ATTR_TURN, "turn", VALUE_CHOICE, "0 90 180 270")                     \
     X(ATTR_MIRROR, "mirror", VALUE_CHOICE, "no yes")                       \
+    X(ATTR_WITH, "with", VALUE_CASTS, "")                                  \
     X(ATTR_AT, "at", VALUE_CHOICE,                                         \
       "top-left top-right bottom-right bottom-left")                       \
     X(ATTR_SIZE, "size", VALUE_LENGTH, "")                                 \
@@ -167,6 +170,12 @@ enum attribute_id { ATTRIBUTE_LIST(ATTRIBUTE_ENUM) ATTRIBUTE_COUNT };
 const char *element_name(enum element_kind kind);
 const char *attribute_name(enum attribute_id id);
 
+/* Which fabric plays a role. */
+struct cast_text {
+    const char *role, *fabric;
+    struct span role_span, fabric_span;
+};
+
 struct value {
     enum attribute_id id;
     struct span name; /* the attribute's name */
@@ -179,6 +188,7 @@ struct value {
     long whole;
     int choice; /* index into the choices */
     LIST(struct rational) list;
+    LIST(struct cast_text) casts;
 };
 
 struct element;
@@ -216,7 +226,7 @@ struct pattern {
     struct rational cutting_step;
     struct rational allowance; /* of cloth, for squaring up each cut */
     struct rational reserve;   /* of a strip's length, for trimming its ends */
-    size_t layers; /* of cloth that are cut at once: 1, 2 or 4 */
+    size_t layers;             /* of cloth that are cut at once: 1, 2 or 4 */
     bool simple; /* fewer lines of cutting may cost one more step of cloth */
 };
 

@@ -214,11 +214,18 @@ struct square_in_square {
     struct rational slack, reach;
 };
 
+/* Which fabric plays each role of a unit or block, in their order. */
+struct cast {
+    const struct definition *definition;
+    const int *fabrics;
+};
+
 /* A unit or block that a heap is. One that only wraps another is that one's
  * heap, and so is one that looks the same. */
 struct heap_name {
     const struct definition *definition;
-    bool mirror;  /* seen in a mirror */
+    const struct cast *cast; /* NULL for one without roles */
+    bool mirror;             /* seen in a mirror */
     size_t count; /* places in the quilt; what a wrapper holds is the wrapper
                      alone */
 };
@@ -227,9 +234,11 @@ struct heap {
     enum technique technique;
     const struct craft *craft; /* of the sewing stage alone */
     const struct piece *piece;
+    const struct cast *cast;        /* in which the piece was sewn first */
     LIST(struct heap_name) names;   /* in the order of their first use */
     const struct definition *named; /* the first that has a place in the quilt,
                                        else the first; NULL for none */
+    const struct cast *named_cast;  /* of `named` */
     bool named_mirror;              /* `named`, seen in a mirror */
     bool mirror;                    /* seen mirrored against `piece` */
     struct rational factor;         /* scale of its definition */

@@ -57,6 +57,10 @@ struct diagnostic *value_not_usable(struct run *run, const char *name,
 void read_line_of_text(struct run *run, const char *name, struct value *value);
 void read_identifier(struct run *run, const char *name, struct value *value);
 
+/* Which fabrics play roles. reports: what is no list of them; the value is then
+ * not usable. */
+void read_casts(struct run *run, const char *name, struct value *value);
+
 /* Reads the text of the attribute `value->id` into `value`.
  * reports: a text that cannot be read; the value is then not usable. */
 void read_value(struct run *run, struct value *value, enum length_unit units);

@@ -470,6 +470,9 @@ void read_value(struct run *run, struct value *value, enum length_unit units)
     case VALUE_POINTS:
         read_points(run, row->name, value);
         break;
+    case VALUE_CASTS:
+        read_casts(run, row->name, value);
+        break;
     case VALUE_LENGTHS:
     case VALUE_WHOLES:
         read_list(run, row->name, value, row->type);

@@ -81,6 +81,7 @@ static void name_definitions(struct resolver *resolver)
         read_grid(resolver, definition);
         if (definition->id[0] != '?')
             note_name(resolver, definition);
+        resolve_roles(resolver, definition);
     }
 }
 
@@ -90,6 +91,7 @@ static void fill_definition(struct resolver *resolver,
                             struct definition *definition)
 {
     const struct element *element = definition->element;
+    resolver->within = definition;
     definition->backing_fabric = definition->binding_fabric = NO_FABRIC;
     for (size_t i = 0; i < element->children.count; i++) {
         const struct element *child = element->children.items[i];
@@ -119,6 +121,7 @@ static void fill_definition(struct resolver *resolver,
         }
     }
     place_borders(resolver, definition);
+    resolver->within = NULL;
 }
 
 /* Pieces of cloth in one piece, everything that it uses counted; at most one
@@ -209,6 +212,7 @@ void resolve_definitions(struct resolver *resolver)
     for (size_t i = 0; i < resolver->design->definitions.count; i++)
         fill_definition(resolver, resolver->design->definitions.items[i]);
     check_uses(resolver);
+    check_roles_used(resolver);
     check_pieces(resolver);
 }
 

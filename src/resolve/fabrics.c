@@ -82,31 +82,74 @@ static const char *name_list(struct arena *arena, const char *const *names,
 
 /* Only a near name is a mend; a list of all names is a note, as it decides
  * nothing. */
+void report_unknown(struct resolver *resolver, enum diag_code code,
+                    const struct element *element, const char *text,
+                    struct span span, const char *what,
+                    const char *const *names, size_t count)
+{
+    struct run *run = resolver->run;
+    /* A name that is nowhere is told where it stands first. */
+    const size_t told = resolver->unknown.count;
+    if (!name_table_add(run->arena, &resolver->unknown, text, told))
+        return;
+    struct diagnostic *d =
+        report_about(resolver, element, code, span, "there is no %s %s", what,
+                     quoted(run->arena, text));
+    /* Behind so many, one cause is likelier than so many slips; comparing each
+     * with all names would take long, and listing all names for each longer. */
+    if (told >= MOST_OFFERS)
+        return;
+    const char *nearest = nearest_name(text, names, count);
+    if (nearest != NULL)
+        diag_mend(run, d, span, nearest, "did you mean %s?",
+                  near_names(run->arena, text, names, count));
+    else if (count > 0)
+        diag_note(run, d, (struct span){0, 0}, "there is %s",
+                  name_list(run->arena, names, count));
+}
+
 void report_unknown_name(struct resolver *resolver, enum diag_code code,
                          const struct element *element, enum attribute_id id,
                          const char *what, const char *const *names,
                          size_t count)
 {
     const struct value *value = value_of(element, id);
-    struct run *run = resolver->run;
-    /* A name that is nowhere is told where it stands first. */
-    const size_t told = resolver->unknown.count;
-    if (!name_table_add(run->arena, &resolver->unknown, value->text, told))
-        return;
-    struct diagnostic *d =
-        report_about(resolver, element, code, value->span, "there is no %s %s",
-                     what, quoted(run->arena, value->text));
-    /* Behind so many, one cause is likelier than so many slips; comparing each
-     * with all names would take long, and listing all names for each longer. */
-    if (told >= MOST_OFFERS)
-        return;
-    const char *nearest = nearest_name(value->text, names, count);
-    if (nearest != NULL)
-        diag_mend(run, d, value->span, nearest, "did you mean %s?",
-                  near_names(run->arena, value->text, names, count));
-    else if (count > 0)
-        diag_note(run, d, (struct span){0, 0}, "there is %s",
-                  name_list(run->arena, names, count));
+    report_unknown(resolver, code, element, value->text, value->span, what,
+                   names, count);
+}
+
+/* Gathered for the message, which is mostly not needed. */
+static void report_unknown_fabric(struct resolver *resolver,
+                                  const struct element *element,
+                                  const char *text, struct span span)
+{
+    const struct design *design = resolver->design;
+    const size_t most = fabric_numbers(design);
+    const char **names =
+        ARENA_ARRAY(resolver->run->arena, const char *, most + 1);
+    size_t count = 0;
+    for (size_t i = 0; i < most; i++)
+        if (may_name_fabric(design, resolver->within, (int)i))
+            names[count++] = fabric_id(design, (int)i);
+    report_unknown(resolver, DIAG_UNKNOWN_FABRIC, element, text, span, "fabric",
+                   names, count);
+}
+
+/* A role of the definition at work hides a fabric of its name. */
+int bind_fabric_text(struct resolver *resolver, const struct element *element,
+                     const char *text, struct span span)
+{
+    const struct design *design = resolver->design;
+    const int role = role_named(design, resolver->within, text);
+    if (role != NO_FABRIC) {
+        use_role(resolver, role);
+        return role;
+    }
+    for (size_t i = 0; i < design->fabrics.count; i++)
+        if (strcmp(design->fabrics.items[i].id, text) == 0)
+            return (int)i;
+    report_unknown_fabric(resolver, element, text, span);
+    return NO_FABRIC;
 }
 
 /* A missing or unreadable name was reported by the reader and stays silent
@@ -115,20 +158,9 @@ int bind_fabric(struct resolver *resolver, const struct element *element,
                 enum attribute_id id)
 {
     const struct value *value = value_of(element, id);
-    if (value == NULL)
-        return NO_FABRIC;
-    const struct design *design = resolver->design;
-    for (size_t i = 0; i < design->fabrics.count; i++)
-        if (strcmp(design->fabrics.items[i].id, value->text) == 0)
-            return (int)i;
-    /* Gathered for the message, which is mostly not needed. */
-    const char **names =
-        ARENA_ARRAY(resolver->run->arena, const char *, design->fabrics.count);
-    for (size_t i = 0; i < design->fabrics.count; i++)
-        names[i] = design->fabrics.items[i].id;
-    report_unknown_name(resolver, DIAG_UNKNOWN_FABRIC, element, id, "fabric",
-                        names, design->fabrics.count);
-    return NO_FABRIC;
+    return value == NULL
+               ? NO_FABRIC
+               : bind_fabric_text(resolver, element, value->text, value->span);
 }
 
 /* requires: a hexadecimal digit; values.c has refused all else. */

@@ -3,11 +3,14 @@
  * next: words.c. */
 #include "resolver.h"
 
-/* ensures: NO_FABRIC for a letter that is no key. */
-static int fabric_of_key(const struct design *design, char key)
+/* Roles come behind fabrics and hide their keys, hence backwards. ensures:
+ * NO_FABRIC for a letter that is no key here. */
+static int fabric_of_key(const struct resolver *resolver, char key)
 {
-    for (size_t i = 0; i < design->fabrics.count; i++)
-        if (design->fabrics.items[i].key == key)
+    const struct design *design = resolver->design;
+    for (size_t i = fabric_numbers(design); i-- > 0;)
+        if (may_name_fabric(design, resolver->within, (int)i) &&
+            fabric_key(design, (int)i) == key)
             return (int)i;
     return NO_FABRIC;
 }
@@ -24,14 +27,14 @@ static void set_quarters(struct picture_cell *cell, int top, int right,
 /* `n`, `n/f`, `n\f`, `n+f+g+f`: keys at even places, signs between. With `/`
  * the first key is on the left, so also at the top; with `\` it is on the left,
  * too, so at the bottom. Keys are one byte, as values.c holds. */
-static bool parse_token(const struct design *design, const char *token,
+static bool parse_token(const struct resolver *resolver, const char *token,
                         size_t length, struct picture_cell *cell)
 {
     int fabrics[4];
     if (length % 2 == 0 || length > 7)
         return false;
     for (size_t i = 0; i < length; i += 2) {
-        fabrics[i / 2] = fabric_of_key(design, token[i]);
+        fabrics[i / 2] = fabric_of_key(resolver, token[i]);
         if (fabrics[i / 2] == NO_FABRIC)
             return false;
     }
@@ -68,9 +71,8 @@ static void read_cells(struct resolver *resolver, struct definition *definition,
             LIST_ADD(resolver->run->arena, &definition->cells);
         cell->span = word;
         cell->row = row;
-        cell->readable =
-            parse_token(resolver->design, source->bytes + word.start,
-                        word.end - word.start, cell);
+        cell->readable = parse_token(resolver, source->bytes + word.start,
+                                     word.end - word.start, cell);
     }
 }
 

@@ -570,6 +570,8 @@ const struct piece *resolve_piece(struct resolver *resolver,
         bind_use(resolver, piece);
         if (piece->target == NULL)
             mark_definition(resolver, element);
+        else
+            bind_casts(resolver, piece);
         break;
     case PIECE_DIAGONAL:
         piece->horizontal = strip_runs_across(element);

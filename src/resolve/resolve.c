@@ -113,12 +113,15 @@ static void add_step(struct resolver *resolver, struct assembly *assembly,
     step->name = text_of(element, ATTR_MAKE, "?");
     step->mirror = choice_of(element, ATTR_MIRROR, 0) == 1;
     step->count = whole_of(element, ATTR_COUNT);
-    step->press = resolve_press(resolver, element);
     const struct named named =
         bind_named(resolver, element, ATTR_MAKE, assembly->of != NULL,
                    "unit, block or piece");
     step->make = named.definition;
     step->piece = named.piece;
+    resolver->within =
+        named.piece != NULL ? named.piece->owner : named.definition;
+    step->press = resolve_press(resolver, element);
+    resolver->within = NULL;
 }
 
 /* reports: a second assembly of the same thing. */

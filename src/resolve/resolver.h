@@ -29,6 +29,7 @@ struct resolver {
     struct name_table unknown; /* names that were told to be nowhere */
     struct name_table pieces;  /* pieces by their ids, the first of each */
     size_t corners;            /* of all shapes so far */
+    const struct definition *within; /* whose roles can be named; NULL for none */
 };
 
 /* ---- values of elements ---- */
@@ -51,6 +52,26 @@ struct stated_amounts amounts_of(const struct element *element,
  * there. */
 int bind_fabric(struct resolver *resolver, const struct element *element,
                 enum attribute_id id);
+
+/* The same for a name that stands at `span` of the element. */
+int bind_fabric_text(struct resolver *resolver, const struct element *element,
+                     const char *text, struct span span);
+
+/* ---- roles (roles.c) ---- */
+
+/* Reads the roles of a unit or block. requires: fabrics. reports: names and
+ * keys that stand twice, fabrics that are not there. */
+void resolve_roles(struct resolver *resolver, struct definition *definition);
+/* ensures: the number of the definition's role of that id, or NO_FABRIC. */
+int role_named(const struct design *design, const struct definition *definition,
+               const char *id);
+/* Something names the role. */
+void use_role(struct resolver *resolver, int role);
+/* reports: roles that nothing names. requires: all pieces. */
+void check_roles_used(struct resolver *resolver);
+/* Fills the cast of a use whose target is bound. requires: the roles of all
+ * definitions. reports: roles that its target has not, or that are cast twice. */
+void bind_casts(struct resolver *resolver, struct piece *use);
 
 /* ---- what is not sound ---- */
 
@@ -142,6 +163,12 @@ void report_unknown_name(struct resolver *resolver, enum diag_code code,
                          const struct element *element, enum attribute_id id,
                          const char *what, const char *const *names,
                          size_t count);
+
+/* The same for a name that stands at `span` of the element. */
+void report_unknown(struct resolver *resolver, enum diag_code code,
+                    const struct element *element, const char *text,
+                    struct span span, const char *what,
+                    const char *const *names, size_t count);
 
 /* Fills what the definition knows of its picture. */
 void resolve_picture(struct resolver *resolver, struct definition *definition,

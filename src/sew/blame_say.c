@@ -75,7 +75,7 @@ static void note_cell(struct blame *blame, struct diagnostic *d)
         diag_note(blame->run, d, part->span,
                   "the picture of `%s` asks for `%s` in this shape",
                   blame->block->id,
-                  blame->sized->design->fabrics.items[part->face.fabric].id);
+                  fabric_id(blame->sized->design, part->face.fabric));
         return;
     }
     struct arena *arena = blame->run->arena;
@@ -244,11 +244,11 @@ static struct diagnostic *say_fabric(struct blame *blame,
 {
     const struct design *design = blame->sized->design;
     const struct span span = value_span(element, id);
-    const char *name = design->fabrics.items[right].id;
+    const char *name = fabric_id(design, right);
     struct diagnostic *d = diag_report(
         blame->run, DIAG_WRONG_FABRIC, span,
         "the `%s` is of `%s`, but the picture needs `%s`",
-        element_name(element->kind), design->fabrics.items[found].id, name);
+        element_name(element->kind), fabric_id(design, found), name);
     diag_mend(blame->run, d, span, name, "%s=\"%s\" makes the picture",
               attribute_name(id), name);
     return d;
@@ -366,7 +366,7 @@ static void say_shape(struct blame *blame)
         blame->run, DIAG_PICTURE, part->span,
         "the picture asks for `%s` in this shape, but the cloth shows "
         "something else",
-        blame->sized->design->fabrics.items[part->face.fabric].id);
+        fabric_id(blame->sized->design, part->face.fabric));
     diag_note(blame->run, d, (struct span){0, 0},
               "no single change to a piece of `%s` mends it", blame->block->id);
 }

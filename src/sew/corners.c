@@ -45,7 +45,7 @@ struct ref build_corners(struct sewer *sewer, const struct piece *piece,
     add_input(sewer, &recipe, base, rational_whole(0), rational_whole(0));
     for (size_t i = 0; i < piece->corners.count; i++) {
         const struct corner *corner = &piece->corners.items[i];
-        add_corner(sewer, &recipe, corner->fabric,
+        add_corner(sewer, &recipe, cast_fabric(sewer, corner->fabric),
                    rational_mul(corner->size, factor),
                    corner_oriented(corner->at, (struct orientation){0, mirror}))
             ->method = corner->method;
@@ -250,8 +250,8 @@ void sew_corner_batch(const struct bench *bench, struct cloth **cloth,
 }
 
 /* Do their squares, as hands lay them, lie in each other's way? Cut squares on
- * opposite corners may meet with their tips, which lie on the inner side of both
- * seams. */
+ * opposite corners may meet with their tips, which lie on the inner side of
+ * both seams. */
 static bool in_the_way(const struct bench *bench, const struct input *a,
                        const struct input *b)
 {
@@ -302,9 +302,10 @@ static void try_corners(struct slips *slips, const struct piece *piece)
                                                   .piece = piece,
                                                   .at = (enum corner_place)at,
                                                   .first = i});
-        for (size_t f = 0; f < slips->sized->design->fabrics.count; f++)
+        for (size_t f = 0; f < fabric_numbers(slips->sized->design); f++)
             /* A fabric that is not there was reported as that. */
             if (piece->corners.items[i].fabric != NO_FABRIC &&
+                may_name_fabric(slips->sized->design, piece->owner, (int)f) &&
                 (int)f != piece->corners.items[i].fabric)
                 slips->try_change(slips,
                                   (struct change){.kind = CHANGE_CORNER_FABRIC,

@@ -31,8 +31,12 @@ unsigned piece_presses(const struct piece *piece)
 
 /* ---- words of pressing, looked at in the source ---- */
 
-/* Is there cloth of this fabric in the piece? */
-static bool piece_has(const struct piece *piece, int fabric)
+static bool target_has(const struct design *design, const struct piece *use,
+                       int fabric);
+
+/* Is there cloth of this fabric or role in the piece? */
+static bool piece_has(const struct design *design, const struct piece *piece,
+                      int fabric)
 {
     for (size_t i = 0; i < piece->fabrics.count; i++)
         if (piece->fabrics.items[i].fabric == fabric)
@@ -41,22 +45,40 @@ static bool piece_has(const struct piece *piece, int fabric)
         if (piece->corners.items[i].fabric == fabric)
             return true;
     const struct piece *last = NULL;
+    if (piece->target != NULL && target_has(design, piece, fabric))
+        return true;
     for (size_t i = 0; i < piece->cells.count; i++) {
         if (piece->cells.items[i].piece != last &&
-            piece_has(piece->cells.items[i].piece, fabric))
+            piece_has(design, piece->cells.items[i].piece, fabric))
             return true;
         last = piece->cells.items[i].piece;
     }
-    return piece->target != NULL && piece->target->root != NULL &&
-           piece_has(piece->target->root, fabric);
+    return false;
+}
+
+/* Its own fabrics are the same inside of it; its roles are what it casts. */
+static bool target_has(const struct design *design, const struct piece *use,
+                       int fabric)
+{
+    const struct definition *target = use->target;
+    if (target->root == NULL)
+        return false;
+    const int first = (int)(design->fabrics.count + target->first_role);
+    for (size_t i = 0; i < target->role_count; i++)
+        if (use->cast[i] == fabric &&
+            piece_has(design, target->root, first + (int)i))
+            return true;
+    return design_role(design, fabric) == NULL &&
+           piece_has(design, target->root, fabric);
 }
 
 /* Does any seam in the making of this piece follow the word? A use has no seam
  * of its own: its target's pieces have. */
-static bool piece_follows(const struct piece *piece, const struct press *press)
+static bool piece_follows(const struct design *design,
+                          const struct piece *piece, const struct press *press)
 {
     return (press->side != PRESS_TOWARD_FABRIC ||
-            piece_has(piece, press->fabric)) &&
+            piece_has(design, piece, press->fabric)) &&
            (piece_presses(piece) & PRESS_BIT(press->side)) != 0;
 }
 
@@ -68,7 +90,7 @@ static bool step_follows(const struct design *design,
     for (size_t i = 0; i < design->pieces.count; i++) {
         const struct piece *piece = design->pieces.items[i];
         const bool ours = piece->owner == step->make || piece == step->piece;
-        if (ours && piece_follows(piece, &step->press))
+        if (ours && piece_follows(design, piece, &step->press))
             return true;
     }
     return false;
@@ -94,7 +116,7 @@ void check_presses(struct run *run, const struct design *design)
     for (size_t i = 0; i < design->pieces.count; i++) {
         const struct piece *piece = design->pieces.items[i];
         if (piece->press.side != PRESS_RULE &&
-            !piece_follows(piece, &piece->press))
+            !piece_follows(design, piece, &piece->press))
             report_press(run, &piece->press,
                          arena_printf(run->arena, "this `%s`",
                                       element_name(piece->element->kind)));

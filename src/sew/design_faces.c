@@ -270,7 +270,25 @@ static struct cloth *square_faces(struct faces *faces,
     return cloth;
 }
 
-/* ensures: the target's faces in the unit of the piece that uses it. */
+struct cloth *cloth_cast(struct arena *arena, struct cloth *cloth,
+                         const struct design *design,
+                         const struct definition *definition, const int *cast)
+{
+    struct cloth *result = ARENA_NEW(arena, struct cloth);
+    result->width = cloth->width;
+    result->height = cloth->height;
+    for (size_t i = 0; i < cloth->faces.count; i++) {
+        struct face face = cloth->faces.items[i];
+        if (design_role(design, face.fabric) != NULL)
+            face.fabric = cast[(size_t)face.fabric - design->fabrics.count -
+                               definition->first_role];
+        cloth_add(arena, result, face);
+    }
+    return result;
+}
+
+/* ensures: the target's faces in the unit and the fabrics of the piece that
+ * uses it. */
 static struct cloth *use_faces(struct faces *faces, const struct piece *piece)
 {
     /* A what-if turn replaces the stated one, before anything is placed. */
@@ -280,6 +298,9 @@ static struct cloth *use_faces(struct faces *faces, const struct piece *piece)
         change == NULL ? piece->orientation : change->orientation;
     struct cloth *cloth = cloth_oriented(
         faces->arena, piece_faces(faces, piece->target->root), o);
+    if (piece->cast != NULL)
+        cloth = cloth_cast(faces->arena, cloth, faces->sized->design,
+                           piece->target, piece->cast);
     /* A block with a grid of its own comes in its own squares. */
     const struct rational factor =
         rational_div(faces->sized->width[piece->index], cloth->width);

@@ -39,4 +39,10 @@ struct cloth *design_faces(struct arena *arena, const struct sized *sized,
                            const struct piece *piece,
                            const struct change *changes, size_t count);
 
+/* ensures: the cloth of a definition with what plays its roles in their place.
+ */
+struct cloth *cloth_cast(struct arena *arena, struct cloth *cloth,
+                         const struct design *design,
+                         const struct definition *definition, const int *cast);
+
 #endif

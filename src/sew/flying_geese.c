@@ -28,9 +28,9 @@ static struct ref build_one(struct sewer *sewer, const struct piece *piece,
                             struct heap *recipe)
 {
     const struct rational zero = rational_whole(0);
-    const int sky = piece->fabrics.items[1].fabric;
+    const int sky = fabric_of(sewer, piece, 1);
     add_input(sewer, recipe,
-              build_cut(sewer, *recipe, piece->fabrics.items[0].fabric,
+              build_cut(sewer, *recipe, fabric_of(sewer, piece, 0),
                         recipe->width, recipe->height),
               zero, zero);
     /* Both corners on the side that it points to. */
@@ -68,8 +68,8 @@ static struct ref build_four(struct sewer *sewer, const struct piece *piece,
     small.side = more;
     recipe->of.flying_geese.long_slack = large.slack;
     recipe->of.flying_geese.short_slack = small.slack;
-    const int goose = piece->fabrics.items[0].fabric;
-    const int sky = piece->fabrics.items[1].fabric;
+    const int goose = fabric_of(sewer, piece, 0);
+    const int sky = fabric_of(sewer, piece, 1);
     /* The other three lie turned: with a one-way print one is as needed. */
     const struct fabric *roles = sewer->sized->design->fabrics.items;
     recipe->yield = roles[goose].one_way || roles[sky].one_way ? 1 : 4;

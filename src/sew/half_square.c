@@ -74,9 +74,13 @@ static int against_rule(const struct sewer *sewer, const struct piece *piece,
 /* The lighter square lies on top, so that the line that is drawn on its wrong
  * side is seen. A one-way print lies as it is told, whichever is lighter; four
  * and eight at a time are cut so that both lie on top. */
-static bool flap_is_left(const struct sewer *sewer,
-                         const struct half_square *half, bool one_way)
+static bool flap_is_left(const struct sewer *sewer, const struct heap *recipe,
+                         bool one_way)
 {
+    const struct half_square *half = &recipe->of.half_square;
+    const struct heap *twin = cast_twin(sewer, recipe);
+    if (!one_way && twin != recipe)
+        return twin->of.half_square.flap_left;
     return !one_way &&
            (half->method == METHOD_ONE || half->method == METHOD_TWO) &&
            fabric_lightness(sewer, half->left) >
@@ -97,7 +101,8 @@ struct ref build_half(struct sewer *sewer, struct heap recipe,
     recipe.width = recipe.height = width;
     const struct fabric *roles = sewer->sized->design->fabrics.items;
     const bool one_way = roles[half.left].one_way || roles[half.right].one_way;
-    half.flap_left = flap_is_left(sewer, &half, one_way);
+    recipe.of.half_square = half;
+    half.flap_left = flap_is_left(sewer, &recipe, one_way);
     recipe.of.half_square = half;
     recipe.yield = yield_of(half.method, one_way);
     const int fabrics[2] = {half.flap_left ? half.right : half.left,
@@ -116,8 +121,8 @@ static struct ref build_half_square(struct sewer *sewer,
     const struct heap recipe =
         recipe_for(sewer, piece, factor, mirror, TECHNIQUE_HALF_SQUARE,
                    &craft_half_square);
-    const int left = piece->fabrics.items[0].fabric;
-    const int right = piece->fabrics.items[1].fabric;
+    const int left = fabric_of(sewer, piece, 0);
+    const int right = fabric_of(sewer, piece, 1);
     return build_half(
         sewer, recipe,
         (struct half_square){

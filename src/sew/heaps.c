@@ -229,6 +229,7 @@ struct heap recipe_for(const struct sewer *sewer, const struct piece *piece,
         .technique = technique,
         .craft = craft,
         .piece = piece,
+        .cast = sewer->cast,
         .mirror = mirror,
         .factor = factor,
         .width = rational_mul(sewer->sized->width[piece->index], factor),
@@ -256,19 +257,21 @@ struct ref build_cell(struct sewer *sewer, const struct cell *cell,
     return ref;
 }
 
-/* The memo is by piece, scale and mirror; heaps of other pieces that look alike
- * are found by key. */
+/* The memo is by piece, scale, cast and mirror; heaps of other pieces that look
+ * alike are found by key. */
 struct ref build_heap(struct sewer *sewer, const struct piece *piece,
                       struct rational factor, bool mirror)
 {
     struct memo **end = &sewer->memos[piece->index];
     for (; *end != NULL; end = &(*end)->next)
-        if ((*end)->mirror == mirror && rational_equal((*end)->factor, factor))
+        if ((*end)->mirror == mirror &&
+            rational_equal((*end)->factor, factor) &&
+            same_cast((*end)->cast, sewer->cast))
             return (*end)->ref;
     const struct ref ref = sewer->build(sewer, piece, factor, mirror);
     while (*end != NULL) /* of what was built for it */
         end = &(*end)->next;
     *end = ARENA_NEW(sewer->run->arena, struct memo);
-    **end = (struct memo){factor, mirror, ref, NULL};
+    **end = (struct memo){factor, mirror, sewer->cast, ref, NULL};
     return ref;
 }

@@ -146,6 +146,7 @@ static void collect(struct needs *needs, const struct piece *piece,
         return;
     const bool inner_mirror = mirror != piece->orientation.mirror;
     const struct rational inner = use_scale(sewer->sized, piece, factor);
+    const struct cast *around = enter_use(sewer, piece);
     need_one(needs,
              (struct need){.make = piece->target,
                            .mirror = inner_mirror,
@@ -154,6 +155,7 @@ static void collect(struct needs *needs, const struct piece *piece,
     /* What is inside is that assembly's affair. */
     if (piece->target->assembly == NULL)
         collect(needs, piece->target->root, inner, inner_mirror);
+    sewer->cast = around;
 }
 
 void collect_needs(struct needs *needs, struct rational factor)

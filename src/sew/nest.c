@@ -69,13 +69,16 @@ static bool other_cloth(const struct sewer *sewer, const struct seam_end *end,
         heap->actions.items[0].press.side != PRESS_TOWARD_FABRIC)
         return false;
     const int now = heap->actions.items[0].press.fabric;
+    const struct design *design = sewer->sized->design;
     const int first = piece->fabrics.items[0].fabric;
-    const int other = now == first ? piece->fabrics.items[1].fabric : first;
+    const int other = now == fabric_in(design, memo->cast, first)
+                          ? piece->fabrics.items[1].fabric
+                          : first;
     guess->attribute = ATTR_TOWARD;
-    guess->value = sewer->sized->design->fabrics.items[other].id;
+    guess->value = fabric_id(design, other);
     guess->trial.press =
         (struct press){.side = PRESS_TOWARD_FABRIC, .fabric = other};
-    return other != now;
+    return fabric_in(design, memo->cast, other) != now;
 }
 
 /* The other way for the seams of this end. ensures: false where no word of the

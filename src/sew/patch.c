@@ -48,8 +48,8 @@ static struct ref build_patch(struct sewer *sewer, const struct piece *piece,
 {
     const struct heap recipe =
         recipe_for(sewer, piece, factor, mirror, TECHNIQUE_CUT, &craft_patch);
-    return build_cut(sewer, recipe, piece->fabrics.items[0].fabric,
-                     recipe.width, recipe.height);
+    return build_cut(sewer, recipe, fabric_of(sewer, piece, 0), recipe.width,
+                     recipe.height);
 }
 
 static void lay_out(const struct bench *bench)
@@ -64,9 +64,10 @@ static void lay_out(const struct bench *bench)
 void try_fabrics(struct slips *slips, const struct piece *piece)
 {
     for (size_t i = 0; i < piece->fabrics.count; i++)
-        for (size_t f = 0; f < slips->sized->design->fabrics.count; f++)
+        for (size_t f = 0; f < fabric_numbers(slips->sized->design); f++)
             /* A fabric that is not there was reported as that. */
             if (piece->fabrics.items[i].fabric != NO_FABRIC &&
+                may_name_fabric(slips->sized->design, piece->owner, (int)f) &&
                 (int)f != piece->fabrics.items[i].fabric)
                 slips->try_change(slips, (struct change){.kind = CHANGE_FABRIC,
                                                          .piece = piece,

@@ -275,9 +275,9 @@ static const char *fabric_text(struct arena *arena, const struct design *design,
 {
     if (fabric < 0)
         return "?";
-    const struct fabric *known = &design->fabrics.items[fabric];
-    return known->key == '\0' ? known->id
-                              : arena_printf(arena, "%c", known->key);
+    const char key = fabric_key(design, fabric);
+    return key == '\0' ? fabric_id(design, fabric)
+                       : arena_printf(arena, "%c", key);
 }
 
 /* The shortest token that says it. "?" stands for a quarter of no one fabric.

@@ -12,6 +12,13 @@ static bool press_fits(enum press_side side, const struct operation *operation)
     return (operation->presses & PRESS_BIT(side)) != 0;
 }
 
+/* A word that names a role is for the fabric that plays it. */
+static struct press cast_press(const struct sewer *sewer, struct press press)
+{
+    press.fabric = cast_fabric(sewer, press.fabric);
+    return press;
+}
+
 /* The piece's own word comes before its step's. PRESS_RULE where both are
  * silent or no word fits. */
 struct press stated_press(const struct sewer *sewer, const struct piece *piece,
@@ -20,9 +27,9 @@ struct press stated_press(const struct sewer *sewer, const struct piece *piece,
     const struct press rule = {.side = PRESS_RULE, .fabric = NO_FABRIC};
     if (sewer->trial != NULL && sewer->trial->piece == piece &&
         press_fits(sewer->trial->press.side, operation))
-        return sewer->trial->press;
+        return cast_press(sewer, sewer->trial->press);
     if (press_fits(piece->press.side, operation))
-        return piece->press;
+        return cast_press(sewer, piece->press);
     const struct design *design = sewer->sized->design;
     for (size_t i = 0; i < design->assemblies.count; i++) {
         const struct assembly *assembly = &design->assemblies.items[i];
@@ -31,7 +38,7 @@ struct press stated_press(const struct sewer *sewer, const struct piece *piece,
             const bool ours =
                 step->make == piece->owner || step->piece == piece;
             if (ours && press_fits(step->press.side, operation))
-                return step->press;
+                return cast_press(sewer, step->press);
         }
     }
     return rule;
@@ -70,8 +77,8 @@ static double heap_lightness(const struct sewer *sewer, const struct heap *heap)
 static double input_lightness(const struct sewer *sewer,
                               const struct heap *heap, size_t input)
 {
-    return heap_lightness(sewer,
-                          heap_at(sewer, heap->inputs.items[input].heap));
+    const struct input *inputs = cast_twin(sewer, heap)->inputs.items;
+    return heap_lightness(sewer, heap_at(sewer, inputs[input].heap));
 }
 
 static bool heap_has(const struct heap *heap, int fabric)
@@ -146,6 +153,7 @@ struct way way_of(const struct sewer *sewer, const struct piece *piece,
          memo = memo->next) {
         const struct heap *heap = heap_at(sewer, memo->ref.heap);
         if (memo->mirror != mirror || !rational_equal(memo->factor, factor) ||
+            !same_cast(memo->cast, sewer->cast) ||
             heap->technique != TECHNIQUE_JOIN || heap->actions.count != 1)
             continue;
         const struct sewn_seam *seams = heap->actions.items[0].seams.items;

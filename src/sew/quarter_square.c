@@ -77,15 +77,15 @@ static bool is_one_way(const struct sewer *sewer,
 
 /* Clockwise from the top, as they lie in the piece; mirrored, left and right
  * change places. */
-static struct quarter_square quarter_of(const struct piece *piece, bool mirror)
+static struct quarter_square quarter_of(const struct sewer *sewer,
+                                        const struct piece *piece, bool mirror)
 {
     struct quarter_square quarter = {
         .has_plain = piece->has_plain,
         .plain = corner_oriented(piece->plain, (struct orientation){0, mirror}),
         .method = piece->method};
     for (size_t i = 0; i < 4; i++)
-        quarter.fabrics[i] =
-            piece->fabrics.items[mirror ? (4 - i) % 4 : i].fabric;
+        quarter.fabrics[i] = fabric_of(sewer, piece, mirror ? (4 - i) % 4 : i);
     return quarter;
 }
 
@@ -132,7 +132,7 @@ static struct ref build_quarter_square(struct sewer *sewer,
         recipe_for(sewer, piece, factor, mirror, TECHNIQUE_QUARTER_SQUARE,
                    &craft_quarter_square);
     const struct pattern *pattern = sewer->sized->design->pattern;
-    struct quarter_square quarter = quarter_of(piece, mirror);
+    struct quarter_square quarter = quarter_of(sewer, piece, mirror);
     const struct half_square_cut cut =
         half_square_cut(pattern, quarter.method, recipe.width);
     const struct rational width =

@@ -162,6 +162,23 @@ static void join_steps(struct sewer *sewer, size_t index, size_t taker)
         heap->within = index;
 }
 
+/* Where one cast of a row is a step of its own, as several blocks take it, it
+ * is one in all casts: they are told together. */
+static void part_like_casts(struct sewer *sewer, size_t index)
+{
+    struct heap *heap = heap_at(sewer, index);
+    if (heap->cast == NULL || heap->within == index)
+        return;
+    for (const struct memo *memo = sewer->memos[heap->piece->index];
+         memo != NULL && heap->within != index; memo = memo->next) {
+        const struct heap *other = heap_at(sewer, memo->ref.heap);
+        if (memo->mirror == heap->mirror && other->count > 0 &&
+            other->technique == heap->technique &&
+            other->within == memo->ref.heap)
+            heap->within = index;
+    }
+}
+
 /* The same moves: as many parts at one go, and every seam pressed to the same
  * side. Corners that lie apart on a large block are in each other's way on a
  * small one; seams that nest may turn. */
@@ -183,8 +200,23 @@ static bool moves_alike(const struct heap *one, const struct heap *other)
     return true;
 }
 
-/* The same parts in the same places: cuts of one cloth, heaps that are alike,
- * or rows on the way that are made of such. */
+/* One fabric, or two that play one role. */
+static bool plays_alike(const struct heap *one, int fabric,
+                        const struct heap *other, int other_fabric)
+{
+    if (fabric == other_fabric)
+        return true;
+    const struct cast *a = one->cast, *b = other->cast;
+    if (a == NULL || b == NULL || a->definition != b->definition)
+        return false;
+    for (size_t i = 0; i < a->definition->role_count; i++)
+        if (a->fabrics[i] == fabric && b->fabrics[i] == other_fabric)
+            return true;
+    return false;
+}
+
+/* The same parts in the same places: cuts of one cloth or role, heaps that are
+ * alike, or rows on the way that are made of such. */
 static bool made_alike(const struct sewer *sewer, size_t a, size_t b)
 {
     const struct heap *one = heap_at(sewer, a), *other = heap_at(sewer, b);
@@ -200,7 +232,7 @@ static bool made_alike(const struct sewer *sewer, size_t a, size_t b)
             return false;
         if (x->technique == TECHNIQUE_CUT || y->technique == TECHNIQUE_CUT) {
             if (x->technique != y->technique ||
-                x->of.cut.fabric != y->of.cut.fabric)
+                !plays_alike(one, x->of.cut.fabric, other, y->of.cut.fabric))
                 return false;
         } else if (x->within != p->heap && y->within != q->heap) {
             if (!made_alike(sewer, p->heap, q->heap))
@@ -220,7 +252,8 @@ static bool are_one(const struct heap *a, const struct heap *b)
     return a->piece == b->piece && a->mirror == b->mirror;
 }
 
-/* A unit or block in several sizes is told once, and so are its pieces. */
+/* A unit or block in several sizes or casts is told once, and so are its
+ * pieces. */
 static void find_like(struct sewer *sewer, size_t index)
 {
     struct heap *heap = heap_at(sewer, index);
@@ -232,7 +265,8 @@ static void find_like(struct sewer *sewer, size_t index)
         const struct heap *other = heap_at(sewer, i);
         if (are_one(other, heap) && other->count > 0 && other->like == i &&
             other->within == i &&
-            !rational_equal(other->factor, heap->factor) &&
+            (!rational_equal(other->factor, heap->factor) ||
+             !same_cast(other->cast, heap->cast)) &&
             made_alike(sewer, i, index)) {
             heap->like = i;
             return;
@@ -256,6 +290,8 @@ static void number_heaps(struct sewer *sewer)
     size_t step = 0;
     for (size_t i = 0; i < count; i++)
         join_steps(sewer, i, takers[i]);
+    for (size_t i = 0; i < count; i++)
+        part_like_casts(sewer, i);
     for (size_t i = 0; i < count; i++)
         find_like(sewer, i);
     for (size_t i = 0; i < count; i++) {

@@ -13,11 +13,12 @@ struct ref {
     unsigned turn;
 };
 
-/* What was built for a piece at a scale, mirrored or not. Without it, each of
- * the hundred uses of a block would be compared anew. */
+/* What was built for a piece at a scale, in a cast, mirrored or not. Without
+ * it, each of the hundred uses of a block would be compared anew. */
 struct memo {
     struct rational factor; /* of the piece's definition */
     bool mirror;
+    const struct cast *cast;
     struct ref ref;
     struct memo *next; /* of the same piece, later */
 };
@@ -72,19 +73,41 @@ struct sewer {
     size_t key_capacity;
     LIST(struct collision) collisions; /* of the quilt at work */
     const struct press_trial *trial;   /* NULL where it is meant */
-    struct arena *scratch; /* while one heap is looked for and sewn */
+    const struct cast *cast; /* of the definition at work; NULL where it has no
+                                roles */
+    struct arena *scratch;   /* while one heap is looked for and sewn */
     bool counting; /* heaps for their number alone: only steps are told */
 };
 
-/* A booklet tells each cut size and each step on its pages: of all booklets of a
- * pattern, so many together. */
+/* A booklet tells each cut size and each step on its pages: of all booklets of
+ * a pattern, so many together. */
 enum { LIMIT_TOLD = 15000 };
 
 /* Begins with no heap at all. requires: run, sized and build. */
 void begin_heaps(struct sewer *sewer, struct sewn_quilt *quilt);
 
-/* Finds or makes the heap of a piece whose definition is sewn at `factor`,
- * seen mirrored or not. Everything it is made from comes first. */
+/* The cast of the unit or block around changes to that of what the use shows.
+ * ensures: the one before, which goes back into `sewer->cast`. */
+const struct cast *enter_use(struct sewer *sewer, const struct piece *use);
+/* The same for a definition by itself, whose roles keep their defaults. */
+const struct cast *enter_definition(struct sewer *sewer,
+                                    const struct definition *definition);
+/* ensures: the fabric that plays the role of that number; a fabric itself. */
+int fabric_in(const struct design *design, const struct cast *cast, int fabric);
+int cast_fabric(const struct sewer *sewer, int fabric);
+/* Do both name the same fabrics? Of one definition, or NULL. */
+bool same_cast(const struct cast *a, const struct cast *b);
+/* What the same piece was sewn as in the cast that came first; the heap itself
+ * where there is none. All casts of a unit are laid and pressed alike, or each
+ * would need its own steps; the first decides for all. */
+const struct heap *cast_twin(const struct sewer *sewer,
+                             const struct heap *heap);
+/* The fabrics that pieces of a cut or a sewn piece name, as they are cast. */
+int fabric_of(const struct sewer *sewer, const struct piece *piece, size_t i);
+
+/* Finds or makes the heap of a piece whose definition is sewn at `factor` in
+ * the cast at work, seen mirrored or not. Everything it is made from comes
+ * first. */
 struct ref build_heap(struct sewer *sewer, const struct piece *piece,
                       struct rational factor, bool mirror);
 

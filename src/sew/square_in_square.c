@@ -25,11 +25,11 @@ static struct ref build_corners_in(struct sewer *sewer,
                                               BOTTOM_LEFT};
     const struct rational zero = rational_whole(0);
     add_input(sewer, recipe,
-              build_cut(sewer, *recipe, piece->fabrics.items[0].fabric,
+              build_cut(sewer, *recipe, fabric_of(sewer, piece, 0),
                         recipe->width, recipe->width),
               zero, zero);
     for (size_t i = 0; i < 4; i++)
-        add_corner(sewer, recipe, piece->fabrics.items[1].fabric,
+        add_corner(sewer, recipe, fabric_of(sewer, piece, 1),
                    rational_div(recipe->width, rational_whole(2)), order[i]);
     return find_or_add(sewer, recipe);
 }
@@ -61,7 +61,7 @@ static struct ref build_triangles(struct sewer *sewer,
     for (size_t i = CENTER; i <= SECOND_PAIR; i++) {
         const struct rational side =
             rational_sub(i == CENTER ? center.side : corner.side, seams);
-        const int fabric = piece->fabrics.items[i == CENTER ? 0 : 1].fabric;
+        const int fabric = fabric_of(sewer, piece, i == CENTER ? 0 : 1);
         add_input(sewer, recipe, build_cut(sewer, *recipe, fabric, side, side),
                   rational_whole(0), rational_whole(0));
     }

@@ -25,10 +25,13 @@ static void build_named(struct sewer *sewer, const struct piece *piece,
         return;
     const bool inner_mirror = mirror != piece->orientation.mirror;
     const struct rational inner = use_scale(sewer->sized, piece, factor);
-    if (piece->target == step->make)
+    if (piece->target == step->make) {
         build_heap(sewer, piece, factor, mirror);
-    else
-        build_named(sewer, piece->target->root, step, inner, inner_mirror);
+        return;
+    }
+    const struct cast *around = enter_use(sewer, piece);
+    build_named(sewer, piece->target->root, step, inner, inner_mirror);
+    sewer->cast = around;
 }
 
 /* The heaps themselves are not linked to steps here: being built is enough to
@@ -516,11 +519,13 @@ void check_assemblies(struct sewer *sewer)
         if (of == NULL || of->root == NULL || !named[of->index])
             continue;
         all.assembly = assembly;
+        enter_definition(sewer, of);
         all.by_name = !sound[of->index] || sewer->sized->scales[of->index].open;
         all.first = ARENA_ARRAY(scratch, size_t, design->pieces.count + 1);
         all.last =
             ARENA_ARRAY(scratch, struct last_count, design->pieces.count + 1);
         check_assembly(all);
+        sewer->cast = NULL;
     }
     arena_destroy(scratch);
 }

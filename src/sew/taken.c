@@ -64,12 +64,14 @@ static void take_target(struct sewer *sewer, struct taken *pieces,
     struct laid_piece inner = {
         target->root, use_scale(sewer->sized, laid.piece, laid.factor),
         laid.mirror != laid.piece->orientation.mirror, 0};
+    const struct cast *around = enter_use(sewer, laid.piece);
     /* It is built, so that this only finds it. */
     inner.whole =
         build_heap(sewer, inner.piece, inner.factor, inner.mirror).heap;
     if (inner.whole != laid.whole)
         count_name(heap_at(sewer, inner.whole), target);
     take_piece(sewer, pieces, inner);
+    sewer->cast = around;
 }
 
 /* Once for each place where the piece lies. */
@@ -102,6 +104,7 @@ static void choose_names(struct sewer *sewer)
             if (name->count == 0)
                 continue;
             heap->named = name->definition;
+            heap->named_cast = name->cast;
             heap->named_mirror = name->mirror;
         }
     }

@@ -4,15 +4,17 @@
 /* Each definition once. The first gives the heap its name, until it is counted
  * what the quilt takes (taken.c). */
 static void add_name(struct sewer *sewer, struct heap *heap,
-                     const struct definition *definition, bool mirror)
+                     const struct definition *definition,
+                     const struct cast *cast, bool mirror)
 {
     for (size_t i = 0; i < heap->names.count; i++)
         if (heap->names.items[i].definition == definition)
             return;
     *LIST_ADD(sewer->run->arena, &heap->names) =
-        (struct heap_name){definition, mirror, 0};
+        (struct heap_name){definition, cast, mirror, 0};
     if (heap->names.count == 1) {
         heap->named = definition;
+        heap->named_cast = cast;
         heap->named_mirror = mirror;
     }
 }
@@ -25,10 +27,12 @@ static struct ref build_use(struct sewer *sewer, const struct piece *piece,
     const struct orientation o = orientation_compose(
         (struct orientation){0, mirror}, piece->orientation);
     const struct rational inner = use_scale(sewer->sized, piece, factor);
+    const struct cast *around = enter_use(sewer, piece);
     follow_assembly(sewer, piece->target, inner, o.mirror);
     struct ref ref = build_heap(sewer, piece->target->root, inner, o.mirror);
     struct heap *heap = heap_at(sewer, ref.heap);
-    add_name(sewer, heap, piece->target, o.mirror);
+    add_name(sewer, heap, piece->target, sewer->cast, o.mirror);
+    sewer->cast = around;
     ref.turn = (ref.turn + o.turn) % heap->symmetry;
     return ref;
 }

@@ -173,8 +173,11 @@ static const struct cloth *drawn(struct arena *arena, const struct sewer *sewer,
                                  const struct heap *heap,
                                  const struct piece *piece, bool across)
 {
-    const struct cloth *cloth =
-        design_faces(arena, sewer->sized, piece, NULL, 0);
+    struct cloth *cloth = design_faces(arena, sewer->sized, piece, NULL, 0);
+    const struct cast *cast = heap->named_cast;
+    if (cast != NULL)
+        cloth = cloth_cast(arena, cloth, sewer->sized->design, cast->definition,
+                           cast->fabrics);
     const struct rational factor =
         rational_div(across ? heap->height : heap->width, cloth->width);
     const struct cloth *scaled = cloth_scaled(arena, cloth, factor);

@@ -59,14 +59,13 @@ static void check_plain(struct run *run, const struct sized *sized,
     if (!piece->has_plain || next->fabric == before->fabric ||
         next->fabric == NO_FABRIC || before->fabric == NO_FABRIC)
         return;
-    const struct fabric *fabrics = sized->design->fabrics.items;
-    const char *name = fabrics[before->fabric].id;
+    const char *name = fabric_id(sized->design, before->fabric);
     struct diagnostic *d = report_in(
         run, sized->sound, piece->owner, DIAG_STATEMENT,
         value_span(piece->element, ATTR_PLAIN),
         "the %s half is plain, but its `%s` is of `%s` and its `%s` of `%s`",
         corner_name(piece->plain), attribute_name(before->attribute), name,
-        attribute_name(next->attribute), fabrics[next->fabric].id);
+        attribute_name(next->attribute), fabric_id(sized->design, next->fabric));
     diag_mend(run, d, value_span(piece->element, next->attribute), name,
               "%s=\"%s\" makes it one piece of cloth",
               attribute_name(next->attribute), name);

@@ -235,6 +235,8 @@ static const char *type_word(enum value_type type)
         return "points";
     case VALUE_WHOLES:
         return "a whole number for each quilt";
+    case VALUE_CASTS:
+        return "roles with their fabrics";
     case VALUE_CHOICE:
         break;
     }
