@@ -12,6 +12,8 @@
 struct told_part {
     size_t heap;
     size_t count; /* for the whole quilt */
+    bool shared;  /* the same in all casts that are sewn in the step; the count
+                     is that of all of them */
 };
 
 /* A list of parts has a type of its own, as functions hand it on. */
@@ -19,7 +21,8 @@ struct told_parts {
     LIST(struct told_part) items;
 };
 
-/* The same in another size: its parts stand in the order of the step's own. */
+/* The same in another size or in other fabrics: its parts stand in the order of
+ * the step's own. */
 struct told_size {
     size_t heap;
     size_t count;
@@ -42,6 +45,14 @@ struct told_steps {
 
 /* ensures: the steps of the wording's quilt in the order of their numbers. */
 struct told_steps tell_steps(const struct wording *w);
+
+/* Is the heap sewn in the step of one of its size, in other fabrics? */
+static inline bool is_other_cast(const struct sewn_quilt *quilt, size_t heap)
+{
+    const size_t like = quilt->heaps.items[heap].like;
+    return like != heap && rational_equal(quilt->heaps.items[heap].factor,
+                                          quilt->heaps.items[like].factor);
+}
 
 /* Is one done as the other is, so that telling it once is enough? */
 bool told_alike(const struct heap *a, const struct heap *b);

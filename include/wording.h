@@ -36,7 +36,10 @@ const char *word_heap(const struct wording *w, size_t heap);
 /* The short name in figures and lists of parts: "A1", "Wing", "(4)". */
 const char *word_part(const struct wording *w, size_t heap);
 /* A unit or block that the heap is told as, with what tells it from others of
- * that name: its size where the quilt has several, the mirror. */
+ * that name: its size where the quilt has several, the mirror; as a name also
+ * the fabrics of its cast where there are several. */
+const char *word_kind(const struct wording *w, const struct heap *heap,
+                      const struct definition *definition, bool mirror);
 const char *word_name(const struct wording *w, const struct heap *heap,
                       const struct definition *definition, bool mirror);
 /* Is the heap told as the mirror image of one that the quilt has, too? */

@@ -37,7 +37,9 @@ static struct box *block_figure(struct booklet *booklet,
 {
     const struct wording *w = &booklet->wording;
     const char *name =
-        word_heap(w, (size_t)(block - booklet->quilt->heaps.items));
+        block->named == NULL
+            ? word_heap(w, (size_t)(block - booklet->quilt->heaps.items))
+            : word_kind(w, block, block->named, block->named_mirror);
     return headed_figure(
         booklet,
         block == sewn_block(booklet, 0) || block == sewn_block(booklet, 1)

@@ -4,6 +4,7 @@
 
 #include "structure.h"
 #include "telling.h"
+#include "told_step.h"
 
 /* ---- what is made ---- */
 
@@ -28,14 +29,30 @@ static bool sewn_in_sizes(const struct booklet *booklet,
     return false;
 }
 
+/* In all its casts, if it has any. */
+static size_t block_count(const struct booklet *booklet, size_t index,
+                          const struct heap_name *block)
+{
+    size_t count = block->count;
+    for (size_t i = 0; i < booklet->quilt->heaps.count; i++) {
+        const struct heap *other = &booklet->quilt->heaps.items[i];
+        if (other->like != index || !is_other_cast(booklet->quilt, i))
+            continue;
+        for (size_t k = 0; k < other->names.count; k++)
+            if (other->names.items[k].definition == block->definition)
+                count += other->names.items[k].count;
+    }
+    return count;
+}
+
 /* The size once: where a block is sewn in several, its name tells it. */
-static const char *block_text(const struct booklet *booklet,
-                              const struct heap *heap,
+static const char *block_text(const struct booklet *booklet, size_t index,
                               const struct heap_name *block)
 {
     const struct wording *w = &booklet->wording;
-    const char *count = say_count(w->arena, block->count);
-    const char *name = word_name(w, heap, block->definition, block->mirror);
+    const struct heap *heap = &booklet->quilt->heaps.items[index];
+    const char *count = say_count(w->arena, block_count(booklet, index, block));
+    const char *name = word_kind(w, heap, block->definition, block->mirror);
     return sewn_in_sizes(booklet, heap, block->definition)
                ? say(w->arena, w->phrases, "glance.block-named", "count", count,
                      "name", name, NULL)
@@ -45,16 +62,18 @@ static const char *block_text(const struct booklet *booklet,
 }
 
 /* A block that is sewn in two sizes, or mirrored too, is told once for each:
- * that is how it is made. One that is a patch is cut. */
+ * that is how it is made; in all its casts it is one. One that is a patch is
+ * cut. */
 struct texts blocks_made(const struct booklet *booklet)
 {
     struct texts texts = {.items = {0}};
     for (size_t i = 0; i < booklet->quilt->heaps.count; i++) {
         const struct heap *heap = &booklet->quilt->heaps.items[i];
         for (size_t k = 0; k < heap->names.count; k++)
-            if (is_sewn_block(heap, &heap->names.items[k]))
+            if (is_sewn_block(heap, &heap->names.items[k]) &&
+                !is_other_cast(booklet->quilt, i))
                 add_text(booklet, &texts,
-                         block_text(booklet, heap, &heap->names.items[k]));
+                         block_text(booklet, i, &heap->names.items[k]));
     }
     return texts;
 }

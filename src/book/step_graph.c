@@ -3,6 +3,7 @@
  * are ordered by where they come from. Read next: step_map.c. */
 #include <math.h>
 
+#include "buffer.h"
 #include "step_map.h"
 #include "told_step.h"
 
@@ -24,12 +25,19 @@ static struct map_node step_node(const struct booklet *booklet,
 {
     struct arena *arena = booklet->wording.arena;
     const struct heap *heap = &booklet->quilt->heaps.items[step->heap];
-    /* Other sizes of it are counted by themselves: "× 20 + 1". */
-    const char *count = arena_printf(arena, "\u00d7\u00a0%zu", step->count);
-    for (size_t i = 0; i < step->sizes.count; i++)
-        count = arena_printf(
-            arena, "%s\u00a0+\u00a0%zu", count,
-            booklet->quilt->heaps.items[step->sizes.items[i].heap].count);
+    /* Other sizes of it are counted by themselves: "× 20 + 1"; other casts are
+     * not. */
+    size_t made = step->count;
+    struct buffer sizes = buffer_in(arena);
+    for (size_t i = 0; i < step->sizes.count; i++) {
+        const struct told_size *size = &step->sizes.items[i];
+        if (is_other_cast(booklet->quilt, size->heap))
+            made += size->count;
+        else
+            buffer_printf(&sizes, "\u00a0+\u00a0%zu", size->count);
+    }
+    const char *count =
+        arena_printf(arena, "\u00d7\u00a0%zu%s", made, buffer_string(&sizes));
     return (struct map_node){.number = say_count(arena, step->number),
                              .name = step->title,
                              .count = count,

@@ -199,6 +199,16 @@ static const char *size_part(const struct booklet *booklet,
                             say_count(w->arena, part->count), NULL));
 }
 
+/* Are the others of the step of its own size, in other fabrics? */
+static bool are_casts(const struct step_view *view)
+{
+    const struct told_step *step = view->step;
+    for (size_t i = 0; i < step->sizes.count; i++)
+        if (!is_other_cast(view->booklet->quilt, step->sizes.items[i].heap))
+            return false;
+    return step->sizes.count > 0;
+}
+
 /* The columns of name, count and measure are fixed, and the parts share what is
  * left of the width, so that head and rows line up. */
 static void add_size_row(const struct step_view *view, const char *const *cells,
@@ -218,9 +228,11 @@ static void add_size_row(const struct step_view *view, const char *const *cells,
         table_row(&view->booklet->flow.canvas, &row);
 }
 
-/* Some of the parts of a step, in the order of its line of parts. */
+/* Some of the parts of a step, by their numbers in its line of parts; those
+ * that all casts share are left out. */
 struct part_range {
     size_t from, count;
+    const size_t *parts;
 };
 
 /* What each of those parts is in place of; name, count and measure stand in the
@@ -234,25 +246,30 @@ static void add_size_table(const struct step_view *view,
     const struct rational seams = rational_times(w->design->pattern->seam, 2);
     const bool first = range.from == 0;
     const char *cells[SIZE_COLUMNS];
-    cells[0] = say(w->arena, w->phrases, "step.other-size", NULL);
+    cells[0] = are_casts(view)
+                   ? say(w->arena, w->phrases, "step.other-cast", NULL)
+                   : say(w->arena, w->phrases, "step.other-size", NULL);
     for (size_t i = 0; i < range.count; i++)
         cells[i + 1] = say(
             w->arena, w->phrases, "step.in-place-of", "part",
-            word_part(w, step->parts.items.items[range.from + i].heap), NULL);
+            word_part(w, step->parts.items.items[range.parts[i]].heap), NULL);
     cells[range.count + 1] =
         first ? say(w->arena, w->phrases, "step.head-make", NULL) : "";
     cells[range.count + 2] =
         first ? say(w->arena, w->phrases, "step.head-measures", NULL) : "";
     add_size_row(view, cells, range.count, true, rows);
-    for (size_t k = 0; k < step->sizes.count; k++) {
-        const struct told_size *size = &step->sizes.items[k];
+    const struct told_size own = {step->heap, step->count, step->parts};
+    const size_t skipped = are_casts(view) ? 0 : 1;
+    for (size_t k = skipped; k <= step->sizes.count; k++) {
+        const struct told_size *size =
+            k == 0 ? &own : &step->sizes.items[k - 1];
         const struct heap *heap = &booklet->quilt->heaps.items[size->heap];
         cells[0] = word_part(w, size->heap);
         for (size_t i = 0; i < range.count; i++)
             cells[i + 1] =
-                range.from + i < size->parts.items.count
+                range.parts[i] < size->parts.items.count
                     ? size_part(booklet,
-                                &size->parts.items.items[range.from + i])
+                                &size->parts.items.items[range.parts[i]])
                     : "";
         cells[range.count + 1] = first ? say_count(w->arena, size->count) : "";
         cells[range.count + 2] =
@@ -267,13 +284,19 @@ static void add_size_table(const struct step_view *view,
  * parts than a row has room for go on in a table below. */
 static void add_sizes(const struct step_view *view, struct rows *rows)
 {
-    const size_t parts = view->step->parts.items.count;
-    for (size_t i = 0; view->step->sizes.count > 0 && i < parts;
+    const size_t all = view->step->parts.items.count;
+    size_t *parts = ARENA_ARRAY(view->booklet->wording.arena, size_t, all + 1);
+    size_t count = 0;
+    for (size_t i = 0; i < all; i++)
+        if (!view->step->parts.items.items[i].shared)
+            parts[count++] = i;
+    for (size_t i = 0; view->step->sizes.count > 0 && i < count;
          i += SIZE_PARTS)
-        add_size_table(view,
-                       (struct part_range){
-                           i, parts - i < SIZE_PARTS ? parts - i : SIZE_PARTS},
-                       rows);
+        add_size_table(
+            view,
+            (struct part_range){
+                i, count - i < SIZE_PARTS ? count - i : SIZE_PARTS, parts + i},
+            rows);
 }
 
 /* ---- a step, continued ---- */
@@ -319,10 +342,31 @@ static void add_mirror_note(const struct step_view *view, struct rows *rows)
     }
 }
 
-/* "80", or "80 + 4" where other sizes are made in the same step. */
-static const char *made_in_all(const struct wording *w,
-                               const struct told_step *step)
+/* "16, 2 of each kind" where all are of one size. */
+static const char *casts_in_all(const struct wording *w,
+                                const struct told_step *step)
 {
+    size_t total = step->count;
+    bool equal = true;
+    for (size_t i = 0; i < step->sizes.count; i++) {
+        total += step->sizes.items[i].count;
+        equal &= step->sizes.items[i].count == step->count;
+    }
+    const char *kinds = say_count(w->arena, step->sizes.count + 1);
+    return equal ? say(w->arena, w->phrases, "step.casts-each", "total",
+                       say_count(w->arena, total), "count",
+                       say_count(w->arena, step->count), "kinds", kinds, NULL)
+                 : say(w->arena, w->phrases, "step.casts", "total",
+                       say_count(w->arena, total), "kinds", kinds, NULL);
+}
+
+/* "80", or "80 + 4" where other sizes are made in the same step. */
+static const char *made_in_all(const struct step_view *view)
+{
+    const struct wording *w = &view->booklet->wording;
+    const struct told_step *step = view->step;
+    if (are_casts(view))
+        return casts_in_all(w, step);
     struct buffer text = buffer_in(w->arena);
     buffer_printf(&text, "%s", say_count(w->arena, step->count));
     for (size_t i = 0; i < step->sizes.count; i++)
@@ -343,8 +387,8 @@ struct rows step_rows(const struct step_view *view)
         view->heap->technique == TECHNIQUE_BORDER
             ? say(w->arena, w->phrases, "step.add", "count",
                   say_count(w->arena, view->step->heaps.count), NULL)
-            : say(w->arena, w->phrases, "step.make", "count",
-                  made_in_all(w, view->step), NULL),
+            : say(w->arena, w->phrases, "step.make", "count", made_in_all(view),
+                  NULL),
         where};
     struct box *box = step_head(booklet, &head, width);
     box->place = place_step(w->arena, view->step->number);

@@ -4,48 +4,100 @@
 
 #include "telling.h"
 
-/* Parts of a step are few, so that a walk is quick enough. */
-static bool has_part(const struct told_parts *parts, size_t heap)
-{
-    for (size_t i = 0; i < parts->items.count; i++)
-        if (parts->items.items[i].heap == heap)
-            return true;
-    return false;
-}
+/* A place in which a heap of the step takes something from outside of it. */
+struct taking {
+    size_t taker, part;
+    size_t number; /* of the part, in the order of the step's parts */
+};
 
-/* How many of a part all heaps on the way to `whole` take, for the whole quilt:
- * a sewer lays out all of it. */
-static size_t taken_by(const struct wording *w, size_t whole, size_t part)
-{
-    size_t count = 0;
-    for (size_t h = 0; h <= whole; h++) {
-        const struct heap *taker = &w->quilt->heaps.items[h];
-        size_t in_one = 0;
-        if (heap_whole(w->quilt, h) != whole)
-            continue;
-        for (size_t k = 0; k < taker->inputs.count; k++)
-            in_one += taker->inputs.items[k].heap == part;
-        count += (in_one * taker->count + taker->yield - 1) / taker->yield;
-    }
-    return count;
-}
+struct places {
+    LIST(struct taking) items;
+};
 
-/* What is brought to the step that ends in `whole`. */
-static struct told_parts parts_of(const struct wording *w, size_t whole)
+/* In the order of sewing. `like` are those of the same step in another size or
+ * other fabrics, which tell what counts as one part; NULL for the first. Parts
+ * of a step are few, so that a walk is quick enough. */
+static struct places places_of(const struct wording *w, size_t whole,
+                               const struct places *like)
 {
-    struct told_parts parts = {.items = {0}};
+    struct places places = {.items = {0}};
+    size_t numbers = 0;
     for (size_t h = 0; h <= whole; h++) {
         const struct heap *heap = &w->quilt->heaps.items[h];
         if (heap_whole(w->quilt, h) != whole)
             continue;
         for (size_t i = 0; i < heap->inputs.count; i++) {
             const size_t part = heap->inputs.items[i].heap;
-            if (heap_whole(w->quilt, part) != whole && !has_part(&parts, part))
-                *LIST_ADD(w->arena, &parts.items) =
-                    (struct told_part){part, taken_by(w, whole, part)};
+            if (heap_whole(w->quilt, part) == whole)
+                continue;
+            const size_t at = places.items.count;
+            size_t same = 0;
+            while (same < at && places.items.items[same].part != part)
+                same++;
+            *LIST_ADD(w->arena, &places.items) =
+                (struct taking){h, part,
+                                like != NULL && at < like->items.count
+                                    ? like->items.items[at].number
+                                : same < at ? places.items.items[same].number
+                                            : numbers++};
         }
     }
+    return places;
+}
+
+/* How many of a part all heaps of the step take, for the whole quilt: a sewer
+ * lays out all of it. */
+static size_t taken_of_part(const struct wording *w,
+                            const struct places *places, size_t number)
+{
+    size_t count = 0;
+    for (size_t i = 0, end; i < places->items.count; i = end) {
+        const size_t taker = places->items.items[i].taker;
+        const struct heap *heap = &w->quilt->heaps.items[taker];
+        size_t in_one = 0;
+        for (end = i; end < places->items.count &&
+                      places->items.items[end].taker == taker;
+             end++)
+            in_one += places->items.items[end].number == number;
+        count += (in_one * heap->count + heap->yield - 1) / heap->yield;
+    }
+    return count;
+}
+
+/* What is brought to the step that ends in `whole`. */
+static struct told_parts parts_of(const struct wording *w,
+                                  const struct places *places)
+{
+    struct told_parts parts = {.items = {0}};
+    for (size_t i = 0; i < places->items.count; i++) {
+        const struct taking *place = &places->items.items[i];
+        if (place->number == parts.items.count)
+            *LIST_ADD(w->arena, &parts.items) = (struct told_part){
+                place->part, taken_of_part(w, places, place->number), false};
+    }
     return parts;
+}
+
+/* A part that all casts of a step take is laid out once, for all of them. */
+static void share_parts(const struct wording *w, struct told_step *step)
+{
+    const struct heap *heaps = w->quilt->heaps.items;
+    for (size_t i = 0; i < step->parts.items.count; i++) {
+        struct told_part *part = &step->parts.items.items[i];
+        size_t count = part->count;
+        part->shared = step->sizes.count > 0;
+        for (size_t k = 0; k < step->sizes.count; k++) {
+            const struct told_size *size = &step->sizes.items[k];
+            part->shared &=
+                size->parts.items.count == step->parts.items.count &&
+                rational_equal(heaps[size->heap].factor,
+                               heaps[step->heap].factor) &&
+                size->parts.items.items[i].heap == part->heap;
+            if (part->shared)
+                count += size->parts.items.items[i].count;
+        }
+        part->count = part->shared ? count : part->count;
+    }
 }
 
 /* Borders that are sewn in one step have one title. */
@@ -58,25 +110,30 @@ static const char *step_title(const struct wording *w, size_t index)
     return word_heap(w, index);
 }
 
-/* What makes one step: a heap, all on the way to it, and its other sizes. */
+/* What makes one step: a heap, all on the way to it, and its other sizes and
+ * casts. */
 static struct told_step tell_step(const struct wording *w, size_t index)
 {
     const struct sewn_quilt *quilt = w->quilt;
     const struct heap *heap = &quilt->heaps.items[index];
+    const struct places places = places_of(w, index, NULL);
     struct told_step step = {.number = heap->step,
                              .heap = index,
                              .title = step_title(w, index),
                              .count = heap->count,
-                             .parts = parts_of(w, index)};
+                             .parts = parts_of(w, &places)};
     for (size_t i = 0; i < quilt->heaps.count; i++) {
         const struct heap *other = &quilt->heaps.items[i];
         if (other->technique != TECHNIQUE_CUT &&
             heap_whole(w->quilt, i) == index)
             *LIST_ADD(w->arena, &step.heaps) = i;
-        if (i != index && other->like == index && other->count > 0)
-            *LIST_ADD(w->arena, &step.sizes) =
-                (struct told_size){i, other->count, parts_of(w, i)};
+        if (i == index || other->like != index || other->count == 0)
+            continue;
+        const struct places others = places_of(w, i, &places);
+        *LIST_ADD(w->arena, &step.sizes) =
+            (struct told_size){i, other->count, parts_of(w, &others)};
     }
+    share_parts(w, &step);
     if (step.sizes.count > 0 && heap->named != NULL)
         step.title = told_mirrored(w, heap)
                          ? say(w->arena, w->phrases, "part.mirrored", "name",

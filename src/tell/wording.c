@@ -165,10 +165,49 @@ static bool sewn_both_ways(const struct wording *w,
     return ways[0] && ways[1];
 }
 
-/* What the designer calls it; a size is added where the quilt has the
- * definition in several, and a word where it is sewn both ways and this one is
- * mirrored. */
-const char *word_name(const struct wording *w, const struct heap *heap,
+/* The cast in which the heap is the definition; NULL for none. */
+static const struct cast *cast_as(const struct heap *heap,
+                                  const struct definition *definition)
+{
+    for (size_t i = 0; i < heap->names.count; i++)
+        if (heap->names.items[i].definition == definition)
+            return heap->names.items[i].cast;
+    return NULL;
+}
+
+/* Is the role played by different fabrics in the quilt? */
+static bool role_varies(const struct wording *w, const struct cast *cast,
+                        size_t role)
+{
+    for (size_t i = 0; i < w->quilt->heaps.count; i++) {
+        const struct heap *heap = heap_of(w, i);
+        const struct cast *other = heap_is(heap, cast->definition)
+                                       ? cast_as(heap, cast->definition)
+                                       : NULL;
+        if (other != NULL && other->fabrics[role] != cast->fabrics[role])
+            return true;
+    }
+    return false;
+}
+
+/* "Gold, Red": what plays the roles in which one cast differs from another.
+ * NULL where the quilt has one cast. */
+static const char *cast_name(const struct wording *w, const struct heap *heap,
+                             const struct definition *definition)
+{
+    const struct cast *cast = cast_as(heap, definition);
+    struct buffer text = buffer_in(w->arena);
+    size_t told = 0;
+    for (size_t i = 0; cast != NULL && i < definition->role_count; i++)
+        if (role_varies(w, cast, i))
+            buffer_printf(&text, "%s%s", told++ > 0 ? ", " : "",
+                          w->design->fabrics.items[cast->fabrics[i]].name);
+    return told == 0 ? NULL : buffer_string(&text);
+}
+
+/* A size is added where the quilt has the definition in several, and a word
+ * where it is sewn both ways and this one is mirrored. */
+const char *word_kind(const struct wording *w, const struct heap *heap,
                       const struct definition *definition, bool mirror)
 {
     const char *size = size_name(w, heap, definition);
@@ -179,6 +218,61 @@ const char *word_name(const struct wording *w, const struct heap *heap,
     return mirror && sewn_both_ways(w, definition)
                ? say(w->arena, w->phrases, "part.mirrored", "name", name, NULL)
                : name;
+}
+
+const char *word_name(const struct wording *w, const struct heap *heap,
+                      const struct definition *definition, bool mirror)
+{
+    const char *kind = word_kind(w, heap, definition, mirror);
+    const char *cast = cast_name(w, heap, definition);
+    return cast == NULL ? kind
+                        : say(w->arena, w->phrases, "part.cast", "name", kind,
+                              "fabrics", cast, NULL);
+}
+
+/* Is the fabric seen in the heap? */
+static bool shows(const struct heap *heap, int fabric)
+{
+    for (size_t i = 0; i < heap->cloth->faces.count; i++)
+        if (heap->cloth->faces.items[i].fabric == fabric)
+            return true;
+    return false;
+}
+
+/* Does the role tell the heap from others that are sewn alike? Each of them
+ * must show what plays it. */
+static bool role_tells(const struct wording *w, const struct heap *heap,
+                       size_t role)
+{
+    bool varies = false;
+    for (size_t i = 0; i < w->quilt->heaps.count; i++) {
+        const struct heap *other = heap_of(w, i);
+        if (other->like != heap->like || other->cast == NULL ||
+            other->cast->definition != heap->cast->definition)
+            continue;
+        if (!shows(other, other->cast->fabrics[role]))
+            return false;
+        varies |= other->cast->fabrics[role] != heap->cast->fabrics[role];
+    }
+    return varies;
+}
+
+/* "step 2 (Gold)": the same in other fabrics has the same step. */
+static const char *step_name(const struct wording *w, size_t index)
+{
+    const struct heap *heap = heap_of(w, index);
+    struct buffer text = buffer_in(w->arena);
+    for (size_t i = 0;
+         heap->cast != NULL && i < heap->cast->definition->role_count; i++)
+        if (role_tells(w, heap, i))
+            buffer_printf(
+                &text, "%s%s", text.length > 0 ? ", " : "",
+                w->design->fabrics.items[heap->cast->fabrics[i]].name);
+    const char *name = say(w->arena, w->phrases, "part.step", "step",
+                           word_step(w, index), NULL);
+    return text.length == 0 ? name
+                            : say(w->arena, w->phrases, "part.cast", "name",
+                                  name, "fabrics", buffer_string(&text), NULL);
 }
 
 /* "C2+A2": a part without a name is told by the few pieces that it is sewn of.
@@ -222,9 +316,7 @@ const char *word_part(const struct wording *w, size_t index)
         return say(w->arena, w->phrases, "part.border", "number",
                    say_count(w->arena, heap->of.border->number), NULL);
     const char *pieces = pieces_name(w, heap);
-    return pieces != NULL ? pieces
-                          : say(w->arena, w->phrases, "part.step", "step",
-                                word_step(w, index), NULL);
+    return pieces != NULL ? pieces : step_name(w, index);
 }
 
 /* The title of a step: what has no name is called by its technique, and by what
