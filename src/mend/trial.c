@@ -61,6 +61,7 @@ static struct run *compile_trial(struct arena *arena, const char *name,
     struct run *run =
         run_create(arena, source_create(arena, name, text, length));
     run->trial = reach != REACH_WHOLE;
+    run->brief = true;
     run->unseen = true;
     compile_text(run, reach);
     return run;
