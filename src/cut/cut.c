@@ -309,7 +309,8 @@ static struct cutplans *make_plans(struct run *run, const struct sewn *sewn,
             plan->colorway = &design->colorways.items[k];
             plan->all = plans;
             /* A cutter of its own for each plan, so that nothing is carried
-             * over but what was chosen for a list of pieces. */
+             * over but what was chosen for a list of pieces, or for a cloth
+             * that is sold alike. */
             struct cutter cutter = {run,  design,   design->pattern,
                                     plan, &choices, amounts_only};
             plan_one(&cutter, i, sewn->quilts.count);
