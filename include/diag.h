@@ -62,8 +62,10 @@ struct run {
     struct diagnostics *diagnostics;
     bool unseen; /* nothing of it is drawn: what the work looks like on the way
                     is not kept */
-    bool trial; /* of a changed source: errors are only found, not searched
-                   for a cause, and nothing is proved */
+    bool trial;  /* of a changed source: errors are only found, not searched
+                    for a cause, and nothing is proved */
+    bool brief;  /* it is only asked whether there is an error: the first ends
+                    the planning of cloth */
 };
 
 struct run *run_create(struct arena *arena, const struct source *source);

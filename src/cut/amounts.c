@@ -161,25 +161,23 @@ static void check_sheets(struct cutter *cutter, const struct fabric_plan *plan,
 }
 
 /* Amounts are stated in the order of the quilts. */
-void check_amounts(struct cutter *cutter, size_t quilt_number,
+void check_amounts(struct cutter *cutter, size_t fabric, size_t quilt_number,
                    size_t quilt_count)
 {
     static const enum attribute_id ids[] = {ATTR_YARDS, ATTR_FAT_QUARTERS,
                                             ATTR_SHEETS};
-    for (size_t i = 0; i < cutter->design->fabrics.count; i++) {
-        const struct fabric_plan *plan = &cutter->plan->fabrics[i];
-        /* A role without cloth was reported; there is nothing to compare. */
-        if (plan->bolt->element == NULL)
+    const struct fabric_plan *plan = &cutter->plan->fabrics[fabric];
+    /* A role without cloth was reported; there is nothing to compare. */
+    if (plan->bolt->element == NULL)
+        return;
+    for (size_t k = 0; k < sizeof ids / sizeof *ids; k++) {
+        const struct stated_amounts *stated =
+            stated_list(cutter, plan, ids[k], quilt_count);
+        if (stated == NULL)
             continue;
-        for (size_t k = 0; k < sizeof ids / sizeof *ids; k++) {
-            const struct stated_amounts *stated =
-                stated_list(cutter, plan, ids[k], quilt_count);
-            if (stated == NULL)
-                continue;
-            if (ids[k] == ATTR_YARDS)
-                check_yards(cutter, plan, stated, quilt_number);
-            else
-                check_sheets(cutter, plan, stated, ids[k], quilt_number);
-        }
+        if (ids[k] == ATTR_YARDS)
+            check_yards(cutter, plan, stated, quilt_number);
+        else
+            check_sheets(cutter, plan, stated, ids[k], quilt_number);
     }
 }

@@ -126,6 +126,9 @@ void plan_backing(struct cutter *cutter)
  * its amount is not the one that is printed, so its sizes are not kept. */
 static bool plan_cloth(struct cutter *cutter, struct fabric_plan *plan)
 {
+    const struct fabric_plan asked = *plan;
+    if (take_made_cloth(cutter, plan))
+        return true;
     if (!plan_fabric(cutter, plan))
         return false;
     if (cutter->amounts_only && plan->strips.count + plan->sheets.count == 0)
@@ -137,6 +140,7 @@ static bool plan_cloth(struct cutter *cutter, struct fabric_plan *plan)
         plan->strips.count = plan->sheets.count = 0;
         plan->cut_height = plan->needed = rational_unknown();
     }
+    keep_made_cloth(cutter, &asked, plan);
     return true;
 }
 
@@ -212,21 +216,51 @@ static void turn_panels(struct cutter *cutter)
 
 /* ensures: false where a piece fits no cloth; other cloths are planned all the
  * same, so that all are told. */
-static bool plan_one(struct cutter *cutter, size_t quilt_number,
-                     size_t quilt_count)
+static bool plan_cloths(struct cutter *cutter, size_t quilt_number,
+                        size_t quilt_count)
 {
     const size_t fabrics = cutter->design->fabrics.count;
-    plan_backing(cutter);
-    turn_panels(cutter);
-    start_fabrics(cutter);
     bool sound = true;
     for (size_t i = 0; i < fabrics; i++)
         sound &= plan_cloth(cutter, &cutter->plan->fabrics[i]);
-    if (sound) {
-        settle_binding(cutter);
-        check_amounts(cutter, quilt_number, quilt_count);
-    }
+    for (size_t i = 0; i < fabrics && sound; i++)
+        check_amounts(cutter, i, quilt_number, quilt_count);
     return sound;
+}
+
+/* The same up to the first error. Cloths of few items come first: what is off
+ * there spares the longer plans. */
+static bool plan_briefly(struct cutter *cutter, size_t quilt_number,
+                         size_t quilt_count)
+{
+    const size_t fabrics = cutter->design->fabrics.count;
+    struct fabric_plan *plans = cutter->plan->fabrics;
+    bool *planned = ARENA_ARRAY(cutter->run->arena, bool, fabrics);
+    for (size_t n = 0; n < fabrics; n++) {
+        size_t next = fabrics;
+        for (size_t i = 0; i < fabrics; i++)
+            if (!planned[i] && (next == fabrics ||
+                                plans[i].items.count < plans[next].items.count))
+                next = i;
+        planned[next] = true;
+        if (!plan_cloth(cutter, &plans[next]))
+            return false;
+        check_amounts(cutter, next, quilt_number, quilt_count);
+        if (diag_count(cutter->run, DIAG_ERROR) > 0)
+            return false;
+    }
+    return true;
+}
+
+static void plan_one(struct cutter *cutter, size_t quilt_number,
+                     size_t quilt_count)
+{
+    plan_backing(cutter);
+    turn_panels(cutter);
+    start_fabrics(cutter);
+    if (cutter->run->brief ? plan_briefly(cutter, quilt_number, quilt_count)
+                           : plan_cloths(cutter, quilt_number, quilt_count))
+        settle_binding(cutter);
 }
 
 /* Are all fabrics sold alike in two colorways? */
@@ -275,10 +309,13 @@ static struct cutplans *make_plans(struct run *run, const struct sewn *sewn,
             plan->colorway = &design->colorways.items[k];
             plan->all = plans;
             /* A cutter of its own for each plan, so that nothing is carried
-             * over but what was chosen for a list of pieces. */
+             * over but what was chosen for a list of pieces, or for a cloth
+             * that is sold alike. */
             struct cutter cutter = {run,  design,   design->pattern,
                                     plan, &choices, amounts_only};
             plan_one(&cutter, i, sewn->quilts.count);
+            if (run->brief && diag_count(run, DIAG_ERROR) > 0)
+                return plans;
         }
     }
     return plans;

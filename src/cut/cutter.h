@@ -60,8 +60,16 @@ struct made_leftovers {
     const struct leftover_plan *plan;
 };
 
+/* A cloth of a quilt in one colorway: as it is asked for, and its plan. */
+struct made_cloth {
+    const struct sewn_quilt *quilt;
+    bool amount; /* planned for its amount alone */
+    struct fabric_plan asked, plan;
+};
+
 struct choices {
     size_t sizes; /* of all lists of the source */
+    LIST(struct made_cloth) cloths;
     LIST(struct made_leftovers) leftovers;
     LIST(struct made_choice) rolls;
     LIST(struct made_sheets) sheets;
@@ -78,6 +86,13 @@ struct cutter {
 
 /* Fills the items of all fabrics: pieces, borders, binding. */
 void gather_items(struct cutter *cutter);
+
+/* The plan of the same cloth in another colorway. ensures: false where there is
+ * none. requires: a plan that is measured and has its items. */
+bool take_made_cloth(const struct cutter *cutter, struct fabric_plan *plan);
+/* `asked` is the plan as it was before its cloth was planned. */
+void keep_made_cloth(struct cutter *cutter, const struct fabric_plan *asked,
+                     const struct fabric_plan *plan);
 
 /* Lays all items of one fabric: strips, lengthwise cloth, sheets. False where a
  * piece does not fit its cloth; that was reported. */
@@ -239,8 +254,9 @@ void plan_amounts(struct cutter *cutter, struct fabric_plan *plan);
 void plan_backing(struct cutter *cutter);
 /* Is an amount of this cloth stated that a plan is needed for? */
 bool asks_amount(const struct fabric_plan *plan);
-/* reports: amounts stated in the source that are others than planned. */
-void check_amounts(struct cutter *cutter, size_t quilt_number,
+/* reports: amounts of this cloth stated in the source that are others than
+ * planned. */
+void check_amounts(struct cutter *cutter, size_t fabric, size_t quilt_number,
                    size_t quilt_count);
 
 /* The next amount that is sold. */

@@ -1,6 +1,7 @@
 /* Where only amounts of cloth do not hold: a fabric of the quilt that no
  * picture shows, or two cloths of a colorway that play each other's role. Each
- * trial plans all cloth, so there are few. Read next: say.c. */
+ * trial plans cloth, up to the first amount that is off, so there are few. Read
+ * next: say.c. */
 #include <string.h>
 
 #include "mender.h"

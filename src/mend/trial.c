@@ -52,8 +52,9 @@ static const struct sized *compile_text(struct run *run, enum reach reach)
     return sized;
 }
 
-/* Nobody sees what it reports. Short of the whole way, errors are only found,
- * not searched for their cause. */
+/* Nobody sees what it reports, so that one amount of cloth that is off is
+ * enough. Short of the whole way, errors are only found, not searched for their
+ * cause. */
 static struct run *compile_trial(struct arena *arena, const char *name,
                                  const char *text, size_t length,
                                  enum reach reach)
@@ -61,6 +62,7 @@ static struct run *compile_trial(struct arena *arena, const char *name,
     struct run *run =
         run_create(arena, source_create(arena, name, text, length));
     run->trial = reach != REACH_WHOLE;
+    run->brief = true;
     run->unseen = true;
     compile_text(run, reach);
     return run;
