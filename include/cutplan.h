@@ -128,6 +128,7 @@ struct fabric_plan {
      * or where nothing was found. */
     struct rational reserved_bought;
     LIST(struct strip) reserved_strips; /* of that amount; none: not planned */
+    LIST(struct sheet) reserved_plan; /* of reserved_sheets */
     size_t reserved_sheets; /* the same in sheets; 0: all do, or none found */
     struct cut_effort effort;
     /* Each size cut by itself, for comparison. */

@@ -169,7 +169,13 @@ keep_sheet_reserve(struct cutter *cutter, const struct step_list *list,
     if (kept == NULL)
         return found;
     if (kept->count > found->count) {
+        struct fabric_plan more = *plan;
+        more.sheets.items = NULL;
+        more.sheets.count = more.sheets.capacity = 0;
+        take_sheets(cutter->run->arena, list, kept, &more);
         plan->reserved_sheets = kept->count;
+        plan->reserved_plan.items = more.sheets.items;
+        plan->reserved_plan.count = more.sheets.count;
         return found;
     }
     take_sheets(cutter->run->arena, list, kept, plan);

@@ -64,6 +64,29 @@ static const char *add_tight(const struct wording *w,
                          word_length_unit(w, margin.spare), NULL));
 }
 
+/* How narrow the fabric may be for the plan of what eases it: as its widest line
+ * asks. */
+static struct rational reserved_width(const struct fabric_plan *plan)
+{
+    struct rational spare = plan->strip_length;
+    for (size_t i = 0; i < plan->reserved_strips.count; i++)
+        spare = rational_min(
+            spare, strip_spare(plan, &plan->reserved_strips.items[i]));
+    return rational_sub(plan->strip_length, spare);
+}
+
+static const char *tell_ease(const struct wording *w,
+                             const struct fabric_plan *plan)
+{
+    const char *amount = word_reserved(w, plan);
+    return plan->reserved_strips.count == 0
+               ? say(w->arena, w->phrases, "cutting.ease", "amount", amount,
+                     NULL)
+               : say(w->arena, w->phrases, "cutting.ease-from", "amount",
+                     amount, "width",
+                     word_length_unit(w, reserved_width(plan)), NULL);
+}
+
 /* Lengthwise cloth has the first lines, strips the last ones. */
 const char *tell_tight(const struct wording *w, const struct fabric_plan *plan)
 {
@@ -87,9 +110,7 @@ const char *tell_tight(const struct wording *w, const struct fabric_plan *plan)
                       text);
     if (text[0] == '\0' || !rational_known(plan->reserved_bought))
         return text;
-    return word_then(w, text,
-                     say(w->arena, w->phrases, "cutting.ease", "amount",
-                         word_reserved(w, plan), NULL));
+    return word_then(w, text, tell_ease(w, plan));
 }
 
 /* The same of one side of a sheet. */
@@ -258,10 +279,39 @@ const char *tell_strip_list(const struct wording *w,
     return text;
 }
 
-/* In place of all lines, where the fabric is narrower than they ask for. */
+/* "2 fat quarters, each: 3 strips, 4½ in wide (4 D2 each)". */
+static const char *tell_sheet_list(const struct wording *w,
+                                   const struct fabric_plan *plan,
+                                   const struct sheet *sheets, size_t count)
+{
+    const char *text = "";
+    for (size_t i = 0; i < count; i++) {
+        const size_t repeat = sheets[i].repeat;
+        const char *one =
+            say(w->arena, w->phrases, "cutting.ease-sheet", "count",
+                say_count(w->arena, repeat), "sheets",
+                word_sheets(w, plan->bolt->sold, repeat), "strips",
+                tell_strip_list(w, plan, sheets[i].strips.items,
+                                sheets[i].strips.count),
+                NULL);
+        text = i == 0 ? one : arena_printf(w->arena, "%s. %s", text, one);
+    }
+    return text;
+}
+
+/* In place of all lines, where the fabric is narrower, or its sheets smaller,
+ * than they ask for. */
 const char *tell_reserved(const struct wording *w,
                           const struct fabric_plan *plan)
 {
+    if (plan->reserved_plan.count > 0)
+        return tell_tight_sheets(w, plan)[0] == '\0'
+                   ? ""
+                   : say(w->arena, w->phrases, "cutting.ease-plan", "amount",
+                         word_reserved(w, plan), "strips",
+                         tell_sheet_list(w, plan, plan->reserved_plan.items,
+                                         plan->reserved_plan.count),
+                         NULL);
     return plan->reserved_strips.count == 0 || tell_tight(w, plan)[0] == '\0'
                ? ""
                : say(w->arena, w->phrases, "cutting.ease-plan", "amount",
