@@ -203,6 +203,13 @@ size_t roll_own_column(struct roll_master *master, size_t size, size_t demand);
 bool roll_master_restart(struct roll_master *master, const long *variables,
                          const double *asked);
 
+/* Starts from patterns in their order, each until a size is used up, whose row
+ * it takes; then from strips of one size alone for what is left. `asked` is by
+ * row, about as much as `demand`. */
+void roll_master_start_from(struct roll_master *master, const size_t *demand,
+                            const double *asked, const size_t *patterns,
+                            size_t pattern_count);
+
 /* Brings a variable into the basis. False where it is at an end. */
 bool roll_master_enter(struct roll_master *master, long variable);
 
