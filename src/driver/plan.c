@@ -74,11 +74,11 @@ static const struct roll_plan *
 plan_both_ways(struct arena *arena, const struct roll_problem *problem,
                uint64_t work)
 {
-    struct roll_plan *plan = plan_roll(arena, problem, work);
+    struct roll_plan *plan = plan_roll_alone(arena, problem, work);
     const uint64_t usual = roll_alone_work(problem);
     if (plan == NULL || work == usual)
         return plan;
-    struct roll_plan *other = plan_roll(arena, problem, usual);
+    struct roll_plan *other = plan_roll_alone(arena, problem, usual);
     struct roll_plan *best = other->length < plan->length ? other : plan;
     if (plan->bound > other->bound)
         best->bound = plan->bound;

@@ -543,12 +543,40 @@ static double optimize(struct roll_master *master, const size_t *demand)
     return master->total;
 }
 
+/* Of what a pattern makes too much, the surplus would fill its row. */
+static bool makes_no_more(const struct roll_column *column,
+                          const size_t *demand)
+{
+    for (size_t i = 0; i < column->part_count; i++)
+        if (column->parts[i].count > demand[column->parts[i].size])
+            return false;
+    return true;
+}
+
 /* Begins anew rather than from the last basis: that one belongs to other
  * demands and need not be feasible for these. */
 double roll_master_solve(struct roll_master *master, const size_t *demand)
 {
     master->work += 5000; /* memory for the solution */
     roll_master_start(master, demand);
+    return optimize(master, demand);
+}
+
+double roll_master_solve_from(struct roll_master *master, const size_t *demand,
+                              const size_t *patterns, size_t pattern_count)
+{
+    master->work += 5000;
+    struct arena *scratch = arena_create();
+    double *asked = ARENA_ARRAY(scratch, double, master->problem->count);
+    for (size_t row = 0; row < master->problem->count; row++)
+        asked[row] = (double)demand[row];
+    size_t *fitting = ARENA_ARRAY(scratch, size_t, pattern_count + 1);
+    size_t count = 0;
+    for (size_t i = 0; i < pattern_count; i++)
+        if (makes_no_more(&master->columns.items[patterns[i]], demand))
+            fitting[count++] = patterns[i];
+    roll_master_start_from(master, demand, asked, fitting, count);
+    arena_destroy(scratch);
     return optimize(master, demand);
 }
 
