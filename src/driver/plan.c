@@ -136,7 +136,7 @@ static bool plan_as_sheets(struct buffer *out, const struct piece_list *list)
     if (!sheet_plan_holds(&problem, plan))
         internal_error("a plan of sheets does not hold its pieces");
     const struct sheet_plan *simple =
-        simplify_sheets(out->arena, &problem, plan, SHEET_SIMPLE_WORK);
+        simplify_sheets(out->arena, &problem, plan, SHEET_SIMPLE_ALONE_WORK);
     if (!sheet_plan_holds(&problem, simple))
         internal_error("a simple plan of sheets does not hold its pieces");
     print_sheet_plan(out, list, simple);
