@@ -75,6 +75,12 @@ struct sheet_plan *plan_sheets(struct arena *arena,
                                const struct sheet_problem *problem,
                                uint64_t work);
 
+/* The same where one list is all that is asked for: never more sheets, for as
+ * much work again where their fewest is not proved. */
+struct sheet_plan *plan_sheets_alone(struct arena *arena,
+                                     const struct sheet_problem *problem,
+                                     uint64_t work);
+
 /* Each size on sheets of its own, the better way round. NULL as above. */
 struct sheet_plan *plan_sheets_by_hand(struct arena *arena,
                                        const struct sheet_problem *problem);

@@ -130,7 +130,7 @@ static bool plan_as_sheets(struct buffer *out, const struct piece_list *list)
                                           .count = list->problem.count,
                                           .first = list->first_cut};
     const struct sheet_plan *plan =
-        plan_sheets(out->arena, &problem, SHEET_WORK);
+        plan_sheets_alone(out->arena, &problem, SHEET_WORK);
     if (plan == NULL)
         return false;
     if (!sheet_plan_holds(&problem, plan))

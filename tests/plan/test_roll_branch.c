@@ -187,60 +187,6 @@ static void test_parts_without_a_plan_are_closed(void **state)
     (void)state;
 }
 
-/* List A5 of Silva, Alvelos and Valerio de Carvalho (2010), trimmed and not
- * turned. Three searches that know nothing of each other end at 418, where 417
- * is known and no plan is shorter than 416. */
-static void test_a_hard_list_alone_is_as_short_as_is_known(void **state)
-{
-    static const int64_t list[][3] = {
-        {18, 39, 4}, {13, 49, 2}, {27, 51, 1}, {65, 31, 3}, {45, 27, 2},
-        {69, 21, 4}, {21, 63, 2}, {54, 41, 2}, {41, 31, 1}, {37, 22, 1},
-        {29, 54, 1}, {47, 31, 2}, {18, 31, 3}, {21, 17, 1}, {19, 53, 1},
-        {13, 41, 4}, {37, 12, 5}, {19, 29, 2}, {67, 17, 1}, {49, 31, 3}};
-    enum { COUNT = sizeof list / sizeof list[0] };
-    struct arena *arena = arena_create();
-    struct roll_size sizes[COUNT];
-    for (size_t i = 0; i < COUNT; i++)
-        sizes[i] = (struct roll_size){list[i][0], list[i][1],
-                                      (size_t)list[i][2], false, ""};
-    const struct roll_problem problem = {132, true, sizes, COUNT, false};
-    const struct roll_plan *plan =
-        plan_roll_alone(arena, &problem, roll_alone_work(&problem));
-    assert_true(roll_plan_holds(&problem, plan));
-    assert_in_range(plan->length, 416, 417);
-    assert_in_range(plan->bound, 416, plan->length);
-    arena_destroy(arena);
-    (void)state;
-}
-
-/* As most lists of quilts, and as small ones: never longer than three searches
- * plan them that begin anew. */
-static void test_few_sizes_alone_are_never_longer(void **state)
-{
-    struct unit_random random = {20};
-    size_t shorter = 0;
-    for (int run = 0; run < 40; run++) {
-        struct arena *arena = arena_create();
-        struct roll_size sizes[16];
-        const size_t count = 8 + unit_next(&random) % 9;
-        for (size_t i = 0; i < count; i++)
-            sizes[i] = (struct roll_size){
-                13 + unit_below(&random, 53), 9 + unit_below(&random, 53),
-                1 + unit_next(&random) % 5, run % 2, ""};
-        const struct roll_problem problem = {132, true, sizes, count, false};
-        const struct roll_plan *anew = plan_roll(arena, &problem, 3000000);
-        const struct roll_plan *alone =
-            plan_roll_alone(arena, &problem, 3000000);
-        assert_true(roll_plan_holds(&problem, alone));
-        assert_true(alone->length <= anew->length);
-        assert_true(alone->bound >= anew->bound);
-        shorter += alone->length < anew->length;
-        arena_destroy(arena);
-    }
-    assert_true(shorter > 0);
-    (void)state;
-}
-
 /* Every filling of a strip, against the table of strips with a bonus. */
 static int64_t most_with(const struct roll_master *master, size_t way,
                          int64_t room, const size_t *most, const int64_t *worth,
@@ -434,8 +380,6 @@ int main(void)
         cmocka_unit_test(test_bounds_are_true),
         cmocka_unit_test(test_the_tree_proves_more),
         cmocka_unit_test(test_parts_without_a_plan_are_closed),
-        cmocka_unit_test(test_a_hard_list_alone_is_as_short_as_is_known),
-        cmocka_unit_test(test_few_sizes_alone_are_never_longer),
         cmocka_unit_test(test_strips_with_a_bonus),
         cmocka_unit_test(test_spoiled_plans_do_not_hold),
         cmocka_unit_test(test_surplus_is_told),
