@@ -89,6 +89,12 @@ uint64_t roll_simple_work(const struct roll_problem *problem);
 struct roll_plan *plan_roll(struct arena *arena,
                             const struct roll_problem *problem, uint64_t work);
 
+/* The same where one list is all that is asked for: of hard lists mostly a
+ * shorter plan, where there is work enough (roll_alone_work). */
+struct roll_plan *plan_roll_alone(struct arena *arena,
+                                  const struct roll_problem *problem,
+                                  uint64_t work);
+
 /* Each size in strips of its own, the better way round. NULL as above. */
 struct roll_plan *plan_roll_by_hand(struct arena *arena,
                                     const struct roll_problem *problem);

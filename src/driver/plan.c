@@ -74,11 +74,11 @@ static const struct roll_plan *
 plan_both_ways(struct arena *arena, const struct roll_problem *problem,
                uint64_t work)
 {
-    struct roll_plan *plan = plan_roll(arena, problem, work);
+    struct roll_plan *plan = plan_roll_alone(arena, problem, work);
     const uint64_t usual = roll_alone_work(problem);
     if (plan == NULL || work == usual)
         return plan;
-    struct roll_plan *other = plan_roll(arena, problem, usual);
+    struct roll_plan *other = plan_roll_alone(arena, problem, usual);
     struct roll_plan *best = other->length < plan->length ? other : plan;
     if (plan->bound > other->bound)
         best->bound = plan->bound;
@@ -130,13 +130,13 @@ static bool plan_as_sheets(struct buffer *out, const struct piece_list *list)
                                           .count = list->problem.count,
                                           .first = list->first_cut};
     const struct sheet_plan *plan =
-        plan_sheets(out->arena, &problem, SHEET_WORK);
+        plan_sheets_alone(out->arena, &problem, SHEET_WORK);
     if (plan == NULL)
         return false;
     if (!sheet_plan_holds(&problem, plan))
         internal_error("a plan of sheets does not hold its pieces");
     const struct sheet_plan *simple =
-        simplify_sheets(out->arena, &problem, plan, SHEET_SIMPLE_WORK);
+        simplify_sheets(out->arena, &problem, plan, SHEET_SIMPLE_ALONE_WORK);
     if (!sheet_plan_holds(&problem, simple))
         internal_error("a simple plan of sheets does not hold its pieces");
     print_sheet_plan(out, list, simple);

@@ -185,49 +185,95 @@ static void search_once(struct roll_search *search, uint64_t work)
     roll_search_renew(search, work);
 }
 
-/* Three searches of a third of the work, each with chances of its own: where
- * one goes astray, another mostly does not (restarts; Gomes, Selman and Kautz,
- * 1998, from memory). The best plan and the best bound are kept, and most lists
- * are proven in the first. gives: the work that was done. */
+/* Searches one after another, and the best of them, with the best bound of all.
+ */
+struct searches {
+    struct arena *arena;
+    const struct roll_problem *problem;
+    uint64_t work; /* of each */
+    struct roll_search *best;
+    uint64_t done;
+};
+
+static bool is_proved(const struct searches *searches)
+{
+    const struct roll_search *best = searches->best;
+    return best != NULL && best->best_length <= best->bound;
+}
+
+/* Each has chances of its own: where one goes astray, another mostly does not
+ * (restarts; Gomes, Selman and Kautz, 1998, from memory). Where plan and bound
+ * meet, as they mostly do in the first, the others are left out. */
+static void search_anew(struct searches *searches, uint64_t seed, bool warm)
+{
+    if (is_proved(searches))
+        return;
+    struct roll_search *search = ARENA_NEW(searches->arena, struct roll_search);
+    struct roll_search *before = searches->best;
+    roll_search_init(search, searches->arena, searches->problem);
+    search->random ^= seed * 0x5DEECE66Du;
+    search->warm = warm;
+    search_once(search, searches->work);
+    searches->done += search->master.work;
+    if (before == NULL || search->best_length < before->best_length)
+        searches->best = search;
+    int64_t bound = search->bound;
+    if (before != NULL && before->bound > bound)
+        bound = before->bound;
+    searches->best->bound = bound;
+}
+
+/* The best one goes on, with all patterns that it knows. */
+static void search_on(struct searches *searches)
+{
+    struct roll_search *best = searches->best;
+    const uint64_t before = best->master.work;
+    best->warm = true;
+    roll_search_renew(best, before + searches->work);
+    searches->done += best->master.work - before;
+}
+
+/* Three searches of a third of the work. Of a list alone the second is warm and
+ * the third goes on with the better one: that meets the shortest plans that are
+ * known of 20 sizes and more. Fewer sizes get both, which takes less than a
+ * second. gives: the work that was done. */
 static uint64_t plan_group(struct arena *arena,
-                           const struct roll_problem *problem,
+                           const struct roll_problem *problem, bool alone,
                            const size_t *original, uint64_t work,
                            struct roll_plan *plan)
 {
-    enum { SEARCHES = 3 };
+    enum { SEARCHES = 3, FEW_SIZES = 20 };
     struct arena *scratch = arena_create();
-    struct roll_search searches[SEARCHES];
-    struct roll_search *best = NULL;
-    int64_t bound = 0;
-    uint64_t done = 0;
-    for (uint64_t i = 0;
-         i < SEARCHES && (best == NULL || best->best_length > bound); i++) {
-        struct roll_search *search = &searches[i];
-        roll_search_init(search, scratch, problem);
-        search->random ^= i * 0x5DEECE66Du;
-        search_once(search, work / SEARCHES);
-        done += search->master.work;
-        bound = search->bound > bound ? search->bound : bound;
-        if (best == NULL || search->best_length < best->best_length)
-            best = search;
+    struct searches searches = {
+        .arena = scratch, .problem = problem, .work = work / SEARCHES};
+    search_anew(&searches, 0, false);
+    if (alone) {
+        search_anew(&searches, 1, true);
+        search_on(&searches);
     }
+    for (uint64_t i = 1; i < SEARCHES; i++)
+        if (!alone || problem->count < FEW_SIZES)
+            search_anew(&searches, i, false);
+    const struct roll_search *best = searches.best;
     const struct roll_plan *hand = plan_roll_by_hand(arena, problem);
     /* Never worse than a person would do it. */
     if (hand->length < best->best_length)
         add_plan(arena, hand, original, plan);
     else
         add_strips(arena, best, original, plan);
-    plan->bound += bound;
+    plan->bound += best->bound;
     arena_destroy(scratch);
-    return done;
+    /* What few sizes get beyond their share is no loss of other groups. */
+    return alone && searches.done > work ? work : searches.done;
 }
 
-/* A group of many sizes. */
+/* A group of many sizes; alone or not, it is planned in parts. */
 static uint64_t plan_large_group(struct arena *arena,
-                                 const struct roll_problem *problem,
+                                 const struct roll_problem *problem, bool alone,
                                  const size_t *original, uint64_t work,
                                  struct roll_plan *plan)
 {
+    (void)alone;
     const struct roll_plan *large = plan_large_roll(arena, problem, &work);
     const struct roll_plan *hand = plan_roll_by_hand(arena, problem);
     add_plan(arena, hand->length < large->length ? hand : large, original,
@@ -238,8 +284,9 @@ static uint64_t plan_large_group(struct arena *arena,
 
 /* Small groups are soon done; what they leave of their work goes to the
  * others. */
-struct roll_plan *plan_roll(struct arena *arena,
-                            const struct roll_problem *problem, uint64_t work)
+static struct roll_plan *plan_groups(struct arena *arena,
+                                     const struct roll_problem *problem,
+                                     bool alone, uint64_t work)
 {
     if (plan_roll_by_hand(arena, problem) == NULL)
         return NULL;
@@ -258,11 +305,24 @@ struct roll_plan *plan_roll(struct arena *arena,
         const uint64_t share = work / sizes * part.count;
         const uint64_t done =
             (part.count > ROLL_MOST_SIZES ? plan_large_group : plan_group)(
-                arena, &part, original, share, plan);
+                arena, &part, alone, original, share, plan);
         work -= done < work ? done : work;
         sizes -= part.count;
     }
     arena_destroy(scratch);
     roll_plan_settle(arena, problem, plan);
     return plan;
+}
+
+struct roll_plan *plan_roll(struct arena *arena,
+                            const struct roll_problem *problem, uint64_t work)
+{
+    return plan_groups(arena, problem, false, work);
+}
+
+struct roll_plan *plan_roll_alone(struct arena *arena,
+                                  const struct roll_problem *problem,
+                                  uint64_t work)
+{
+    return plan_groups(arena, problem, true, work);
 }

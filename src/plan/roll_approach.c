@@ -18,53 +18,17 @@ static double spread_of(size_t row)
     return 1e-4 * (1.0 + at - floor(at));
 }
 
-/* The size that a pattern uses up first, and how many strips of it do. */
-static size_t use_up(const struct roll_column *column, double *left,
-                     double *times)
-{
-    size_t row = column->parts[0].size;
-    *times = HUGE_VAL;
-    for (size_t i = 0; i < column->part_count; i++) {
-        const struct roll_part part = column->parts[i];
-        if (left[part.size] / (double)part.count >= *times)
-            continue;
-        *times = left[part.size] / (double)part.count;
-        row = part.size;
-    }
-    for (size_t i = 0; i < column->part_count; i++)
-        left[column->parts[i].size] -= *times * (double)column->parts[i].count;
-    left[row] = 0.0;
-    return row;
-}
-
-/* Patterns in their order, each until a size is used up, whose row it takes:
- * later ones have none of it, so that they are a basis. Then strips of one size
- * alone for what is left. */
+/* From the patterns of a plan, and a little more than is asked for. */
 static void start_from(struct roll_master *master, const size_t *demand,
                        const size_t *patterns, size_t pattern_count)
 {
     const size_t rows = master->problem->count;
     struct arena *scratch = arena_create();
-    double *left = ARENA_ARRAY(scratch, double, rows);
     double *asked = ARENA_ARRAY(scratch, double, rows);
-    long *variables = ARENA_ARRAY(scratch, long, rows);
-    for (size_t row = 0; row < rows; row++) {
+    for (size_t row = 0; row < rows; row++)
         asked[row] =
             demand[row] > 0 ? (double)demand[row] + spread_of(row) : 0.0;
-        left[row] = asked[row];
-        variables[row] = roll_logical(row);
-    }
-    for (size_t i = 0; i < pattern_count; i++) {
-        double times;
-        const struct roll_column *column = &master->columns.items[patterns[i]];
-        const size_t row = use_up(column, left, &times);
-        if (times > 0.0)
-            variables[row] = (long)patterns[i];
-    }
-    for (size_t row = 0; row < rows; row++)
-        if (left[row] > 0.0)
-            variables[row] = (long)roll_own_column(master, row, demand[row]);
-    roll_master_restart(master, variables, asked);
+    roll_master_start_from(master, demand, asked, patterns, pattern_count);
     arena_destroy(scratch);
 }
 

@@ -3,6 +3,7 @@
  * whole strips. */
 #include "roll_master.h"
 
+#include <math.h>
 #include <string.h>
 
 enum { MOST_ROUNDS = 20000 };
@@ -174,6 +175,53 @@ bool roll_master_restart(struct roll_master *master, const long *variables,
     master->branches = NULL;
     master->branch_count = 0;
     return restart(master, variables, asked);
+}
+
+/* The size that a pattern uses up first, and how many strips of it do. */
+static size_t use_up(const struct roll_column *column, double *left,
+                     double *times)
+{
+    size_t row = column->parts[0].size;
+    *times = HUGE_VAL;
+    for (size_t i = 0; i < column->part_count; i++) {
+        const struct roll_part part = column->parts[i];
+        if (left[part.size] / (double)part.count >= *times)
+            continue;
+        *times = left[part.size] / (double)part.count;
+        row = part.size;
+    }
+    for (size_t i = 0; i < column->part_count; i++)
+        left[column->parts[i].size] -= *times * (double)column->parts[i].count;
+    left[row] = 0.0;
+    return row;
+}
+
+/* Later patterns have none of a size that an earlier one used up, so that they
+ * are a basis. */
+void roll_master_start_from(struct roll_master *master, const size_t *demand,
+                            const double *asked, const size_t *patterns,
+                            size_t pattern_count)
+{
+    const size_t rows = master->problem->count;
+    struct arena *scratch = arena_create();
+    double *left = ARENA_ARRAY(scratch, double, rows);
+    long *variables = ARENA_ARRAY(scratch, long, rows);
+    for (size_t row = 0; row < rows; row++) {
+        left[row] = asked[row];
+        variables[row] = roll_logical(row);
+    }
+    for (size_t i = 0; i < pattern_count; i++) {
+        double times;
+        const struct roll_column *column = &master->columns.items[patterns[i]];
+        const size_t row = use_up(column, left, &times);
+        if (times > 0.0)
+            variables[row] = (long)patterns[i];
+    }
+    for (size_t row = 0; row < rows; row++)
+        if (left[row] > 0.0)
+            variables[row] = (long)roll_own_column(master, row, demand[row]);
+    roll_master_restart(master, variables, asked);
+    arena_destroy(scratch);
 }
 
 /* What each row asks for. */
@@ -495,12 +543,40 @@ static double optimize(struct roll_master *master, const size_t *demand)
     return master->total;
 }
 
+/* Of what a pattern makes too much, the surplus would fill its row. */
+static bool makes_no_more(const struct roll_column *column,
+                          const size_t *demand)
+{
+    for (size_t i = 0; i < column->part_count; i++)
+        if (column->parts[i].count > demand[column->parts[i].size])
+            return false;
+    return true;
+}
+
 /* Begins anew rather than from the last basis: that one belongs to other
  * demands and need not be feasible for these. */
 double roll_master_solve(struct roll_master *master, const size_t *demand)
 {
     master->work += 5000; /* memory for the solution */
     roll_master_start(master, demand);
+    return optimize(master, demand);
+}
+
+double roll_master_solve_from(struct roll_master *master, const size_t *demand,
+                              const size_t *patterns, size_t pattern_count)
+{
+    master->work += 5000;
+    struct arena *scratch = arena_create();
+    double *asked = ARENA_ARRAY(scratch, double, master->problem->count);
+    for (size_t row = 0; row < master->problem->count; row++)
+        asked[row] = (double)demand[row];
+    size_t *fitting = ARENA_ARRAY(scratch, size_t, pattern_count + 1);
+    size_t count = 0;
+    for (size_t i = 0; i < pattern_count; i++)
+        if (makes_no_more(&master->columns.items[patterns[i]], demand))
+            fitting[count++] = patterns[i];
+    roll_master_start_from(master, demand, asked, fitting, count);
+    arena_destroy(scratch);
     return optimize(master, demand);
 }
 

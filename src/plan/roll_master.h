@@ -136,6 +136,12 @@ size_t roll_master_column(struct roll_master *master, size_t height,
  * ensures: its value; basis, values and duals in `simplex`, and `bound`. */
 double roll_master_solve(struct roll_master *master, const size_t *demand);
 
+/* The same, begun with known patterns that may be near to the solution: each
+ * that makes no more than is asked for, in their order, until it uses up a
+ * size. Sooner done. */
+double roll_master_solve_from(struct roll_master *master, const size_t *demand,
+                              const size_t *patterns, size_t pattern_count);
+
 /* The same under `branches`, from the basis of its parent (which lacks the
  * last branch). ensures: as above; false where the basis was of no use. */
 bool roll_master_resolve(struct roll_master *master, const size_t *demand,
@@ -202,6 +208,13 @@ size_t roll_own_column(struct roll_master *master, size_t size, size_t demand);
  * basis. */
 bool roll_master_restart(struct roll_master *master, const long *variables,
                          const double *asked);
+
+/* Starts from patterns in their order, each until a size is used up, whose row
+ * it takes; then from strips of one size alone for what is left. `asked` is by
+ * row, about as much as `demand`. */
+void roll_master_start_from(struct roll_master *master, const size_t *demand,
+                            const double *asked, const size_t *patterns,
+                            size_t pattern_count);
 
 /* Brings a variable into the basis. False where it is at an end. */
 bool roll_master_enter(struct roll_master *master, long variable);

@@ -30,6 +30,8 @@ void roll_search_init(struct roll_search *search, struct arena *arena,
     search->demand = demand;
     search->left = ARENA_ARRAY(arena, size_t, problem->count);
     search->made = ARENA_ARRAY(arena, size_t, problem->count);
+    search->near =
+        ARENA_ARRAY(arena, size_t, problem->count + ROLL_MOST_BRANCHES);
 }
 
 /* ---- the plan at hand ---- */
@@ -227,6 +229,31 @@ static bool take_by_chance(struct roll_search *search)
     return true;
 }
 
+/* What the programme bought is nearly what it buys of what is left. */
+static void begin_with_bought(struct roll_search *search)
+{
+    const struct roll_master *master = &search->master;
+    const size_t rows = master->problem->count + master->branch_count;
+    search->near_count = 0;
+    for (size_t row = 0; search->warm && row < rows; row++)
+        if (master->simplex.basis[row] >= 0 &&
+            master->simplex.value[row] > 1e-6)
+            search->near[search->near_count++] =
+                (size_t)master->simplex.basis[row];
+}
+
+/* Now and then from strips of one size alone: another start ends at another
+ * solution of the same value. */
+static void solve_left(struct roll_search *search)
+{
+    if (!search->warm || next_random(search) % 4 == 0)
+        roll_master_solve(&search->master, search->left);
+    else
+        roll_master_solve_from(&search->master, search->left, search->near,
+                               search->near_count);
+    begin_with_bought(search);
+}
+
 /* Completes the plan at hand for what is left. */
 static void complete(struct roll_search *search)
 {
@@ -235,7 +262,7 @@ static void complete(struct roll_search *search)
     while (anything_left(search)) {
         if (random && next_random(search) % 2 == 0 && take_by_chance(search))
             continue;
-        roll_master_solve(&search->master, search->left);
+        solve_left(search);
         fix_some(search);
     }
 }
@@ -249,6 +276,7 @@ void roll_search_dive(struct roll_search *search)
     memcpy(search->left, search->demand,
            search->master.problem->count * sizeof *search->left);
     search->master.good_bound = INT64_MAX;
+    begin_with_bought(search);
     fix_some(search);
     complete(search);
     keep_better(search);
@@ -263,11 +291,16 @@ static void take_away(struct roll_search *search)
     const uint64_t share = 1 + next_random(search) % 4;
     copy_picks(search, &search->now, &search->best);
     size_t kept = 0;
+    search->near_count = 0;
     for (size_t p = 0; p < search->now.count; p++) {
         struct roll_pick pick = search->now.items[p];
+        const size_t before = pick.times;
         for (size_t n = pick.times; n > 0; n--)
             if (next_random(search) % share == 0)
                 pick.times--;
+        if (pick.times < before &&
+            search->near_count < search->master.problem->count)
+            search->near[search->near_count++] = pick.column;
         if (pick.times > 0)
             search->now.items[kept++] = pick;
     }

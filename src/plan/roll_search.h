@@ -23,6 +23,11 @@ struct roll_search {
     int64_t bound;       /* no plan is shorter */
     const size_t *demand;
     size_t *left, *made; /* by size; scratch */
+    /* Programmes of a dive begin with patterns that are near to what they buy:
+     * sooner done, so that more dives are made, but not all from elsewhere. */
+    bool warm;
+    size_t *near; /* these patterns; at most one a row */
+    size_t near_count;
     uint64_t random;
 };
 

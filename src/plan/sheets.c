@@ -346,10 +346,27 @@ static void run_search(struct search *search)
         renew(search);
 }
 
-/* Starts from the plan by hand, so that no plan is worse than that. */
-struct sheet_plan *plan_sheets(struct arena *arena,
-                               const struct sheet_problem *problem,
-                               uint64_t work)
+/* One search from the plan by hand, so that no plan is worse than that; its
+ * plan is kept where it has fewer sheets than `best`. */
+static void search_once(struct search *search, const struct sheet_plan *hand,
+                        struct sheet_trial *best)
+{
+    search->best = sheet_trial_of(search->problem, hand);
+    run_search(search);
+    if (search->best.count < best->count) {
+        const struct sheet_trial old = *best;
+        *best = search->best;
+        search->best = old;
+    }
+    sheet_trial_end(&search->best);
+}
+
+/* `more` searches share as much work again as the first one gets, each with
+ * chances of its own: where one goes astray, another often does not (restarts;
+ * Gomes, Selman and Kautz, 1998, from memory). */
+static struct sheet_plan *plan_by_searches(struct arena *arena,
+                                           const struct sheet_problem *problem,
+                                           uint64_t work, uint64_t more)
 {
     struct arena *scratch = arena_create();
     const struct sheet_plan *hand = plan_sheets_by_hand(scratch, problem);
@@ -359,13 +376,32 @@ struct sheet_plan *plan_sheets(struct arena *arena,
                                 .arena = scratch,
                                 .limit = work,
                                 .random = 0x9E3779B97F4A7C15u};
+        struct sheet_trial best = sheet_trial_of(problem, hand);
         begin_search(&search);
-        search.best = sheet_trial_of(problem, hand);
-        run_search(&search);
-        plan = sheet_trial_plan(arena, problem, &search.best);
+        search_once(&search, hand, &best);
+        for (uint64_t i = 0; i < more && best.count > search.bound; i++) {
+            search.limit = sheet_work(&search.master) + work / more;
+            search.master.limit = search.limit;
+            search_once(&search, hand, &best);
+        }
+        plan = sheet_trial_plan(arena, problem, &best);
         plan->bound = search.bound;
-        sheet_trial_end(&search.best);
+        sheet_trial_end(&best);
     }
     arena_destroy(scratch);
     return plan;
+}
+
+struct sheet_plan *plan_sheets(struct arena *arena,
+                               const struct sheet_problem *problem,
+                               uint64_t work)
+{
+    return plan_by_searches(arena, problem, work, 0);
+}
+
+struct sheet_plan *plan_sheets_alone(struct arena *arena,
+                                     const struct sheet_problem *problem,
+                                     uint64_t work)
+{
+    return plan_by_searches(arena, problem, work, 4);
 }

@@ -76,7 +76,7 @@ EOF
 
 # Steps of a sheet list of the project, with its fewest sheets.
 "$SEAMWRIGHT" plan tests/plan/lists/decks.txt >"$work/plan"
-tell "decks, steps of its sheets" "$(last effort)" 30 no
+tell "decks, steps of its sheets" "$(last effort)" 27 no
 if [ -z "$lists" ] || [ ! -r "$lists/strips.csv" ]; then
     echo "published: set SEAMWRIGHT_CUTTING to the folder of the published lists"
 else
