@@ -453,6 +453,7 @@ static void add_warnings(struct block *block)
     const struct wording *w = &booklet->wording;
     if (block->plan->bolt->sold != SOLD_YARDAGE) {
         add_warning(block, tell_tight_sheets(w, block->plan), style_bold());
+        add_warning(block, tell_reserved(w, block->plan), style_small());
         return;
     }
     const char *const layers =
