@@ -37,6 +37,8 @@
     X(ELEMENT_COLUMN, "column")                     \
     X(ELEMENT_GRID, "grid")                         \
     X(ELEMENT_MAP, "map")                           \
+    X(ELEMENT_SASHING, "sashing")                   \
+    X(ELEMENT_CORNERSTONE, "cornerstone")           \
     X(ELEMENT_USE, "use")                           \
     X(ELEMENT_CORNER, "corner")                     \
     X(ELEMENT_DIAGONAL, "diagonal")                 \
@@ -136,6 +138,7 @@ enum value_type {
     X(ATTR_TURN, "turn", VALUE_CHOICE, "0 90 180 270")                     \
     X(ATTR_MIRROR, "mirror", VALUE_CHOICE, "no yes")                       \
     X(ATTR_WITH, "with", VALUE_CASTS, "")                                  \
+    X(ATTR_OUTER, "outer", VALUE_CHOICE, "no yes")                         \
     X(ATTR_AT, "at", VALUE_CHOICE,                                         \
       "top-left top-right bottom-right bottom-left")                       \
     X(ATTR_SIZE, "size", VALUE_LENGTH, "")                                 \

@@ -49,9 +49,9 @@ struct span element_span(const struct source *source,
     if (bytes[element->tag.end - 2] == '/')
         return element->tag;
     const char *end = strchr(bytes + element->content.end, '>');
-    return (struct span){element->tag.start,
-                         end == NULL ? element->content.end
-                                     : (uint32_t)(end - bytes) + 1};
+    return (struct span){element->tag.start, end == NULL
+                                                 ? element->content.end
+                                                 : (uint32_t)(end - bytes) + 1};
 }
 
 /* Words are cut from the source itself and not from the element's folded text,
@@ -181,12 +181,14 @@ static void check_children(struct run *run, struct element *element)
  * second one. */
 static void check_single(struct run *run, struct element *element)
 {
-    const bool definition = element->kind == ELEMENT_UNIT ||
-                            element->kind == ELEMENT_BLOCK ||
-                            element->kind == ELEMENT_QUILT;
+    const bool definition =
+        element->kind == ELEMENT_UNIT || element->kind == ELEMENT_BLOCK ||
+        element->kind == ELEMENT_QUILT || element->kind == ELEMENT_SASHING ||
+        element->kind == ELEMENT_CORNERSTONE;
     static const struct set once =
         SET(ELEMENT_PICTURE, ELEMENT_MAP, ELEMENT_BACKING, ELEMENT_BATTING,
-            ELEMENT_BINDING, ELEMENT_ABOUT, ELEMENT_FABRICS, ELEMENT_SUMMARY);
+            ELEMENT_BINDING, ELEMENT_ABOUT, ELEMENT_FABRICS, ELEMENT_SUMMARY,
+            ELEMENT_SASHING, ELEMENT_CORNERSTONE);
     struct set seen = {{0}};
     const struct element *first_piece = NULL;
     for (size_t i = 0; i < element->children.count; i++) {

@@ -387,11 +387,9 @@ static void fill_grid(struct resolver *resolver, struct piece *piece)
     add_children(resolver, piece);
     if (piece->across == 0 || piece->down == 0)
         return;
-    /* 200 by 200 cells, more than any quilt; each becomes a part of a figure.
-     */
-    if (piece->across * piece->down > 40000) {
+    if (piece->across * piece->down > LIMIT_CELLS) {
         report_about(resolver, element, DIAG_LIMIT, element->name,
-                     "more than 40000 cells in a grid");
+                     "more than %d cells in a grid", LIMIT_CELLS);
         piece->across = piece->down = 0;
         return;
     }
@@ -496,12 +494,13 @@ static void read_stated(struct piece *piece, const struct element *element)
     piece->count = stated_of(element, ATTR_COUNT);
 }
 
-struct piece *new_piece(struct resolver *resolver,
-                        const struct definition *owner,
-                        const struct element *element)
+struct piece *new_piece_of_kind(struct resolver *resolver,
+                                const struct definition *owner,
+                                const struct element *element,
+                                enum piece_kind kind)
 {
     struct piece *piece = ARENA_NEW(resolver->run->arena, struct piece);
-    piece->kind = (enum piece_kind)(piece_of_element[element->kind] - 1);
+    piece->kind = kind;
     piece->element = element;
     piece->owner = owner;
     piece->broken = element->faulty;
@@ -515,6 +514,15 @@ struct piece *new_piece(struct resolver *resolver,
     piece->press = resolve_press(resolver, element);
     piece->line = (enum line_direction)choice_of(element, ATTR_LINE, 0);
     return piece;
+}
+
+struct piece *new_piece(struct resolver *resolver,
+                        const struct definition *owner,
+                        const struct element *element)
+{
+    return new_piece_of_kind(
+        resolver, owner, element,
+        (enum piece_kind)(piece_of_element[element->kind] - 1));
 }
 
 static void read_quarter_square(struct resolver *resolver, struct piece *piece)
@@ -565,6 +573,7 @@ const struct piece *resolve_piece(struct resolver *resolver,
         break;
     case PIECE_GRID:
         fill_grid(resolver, piece);
+        add_sashing(resolver, piece);
         break;
     case PIECE_USE:
         bind_use(resolver, piece);

@@ -23,6 +23,10 @@ enum {
     LIMIT_ALL_CORNERS = 20000 /* of all shapes of all pictures */
 };
 
+/* Cells of a grid, its sashing included: 200 by 200, more than any quilt; each
+ * becomes a part of a figure. */
+enum { LIMIT_CELLS = 40000 };
+
 struct resolver {
     struct run *run;           /* where names that are missing are reported */
     struct design *design;     /* the one that is filled */
@@ -137,6 +141,15 @@ const struct piece *resolve_piece(struct resolver *resolver,
 struct piece *new_piece(struct resolver *resolver,
                         const struct definition *owner,
                         const struct element *element);
+/* The same for a piece that the element does not tell by its name. */
+struct piece *new_piece_of_kind(struct resolver *resolver,
+                                const struct definition *owner,
+                                const struct element *element,
+                                enum piece_kind kind);
+/* Puts the sashing of a grid, if it has one, between its cells. requires: as
+ * many cells as it is across times down, else nothing is done. reports: a
+ * sashing of nothing, or of two things. */
+void add_sashing(struct resolver *resolver, struct piece *grid);
 /* Binds a fabric of the piece. ensures: it, or NO_FABRIC. */
 int add_fabric(struct resolver *resolver, struct piece *piece,
                enum attribute_id id);

@@ -1,0 +1,231 @@
+/* Sashing: strips between the cells of a grid, and cornerstones where they
+ * cross. It makes the grid a larger one, of which the designer has told every
+ * second cell. Without cornerstones the strips between rows go all the way
+ * across, so the grid becomes rows and strips, one below the other. Pieces that
+ * nobody wrote point to the element of the sashing. Read next: orientation.c.
+ */
+#include "resolver.h"
+
+/* Of a grid, what its sashing says. */
+struct sashing {
+    const struct element *element, *stone; /* `stone` may be NULL */
+    bool outer;                            /* around the whole, too */
+    size_t across, down;                   /* cells of the grid before */
+    const struct cell *cells;
+    /* What lies upright between neighbors, level between rows, and where both
+     * cross; a piece of the designer's is one for both, turned. */
+    const struct piece *upright, *level, *crossing;
+    bool turned;
+};
+
+static const struct element *child_of_kind(const struct element *element,
+                                           enum element_kind kind)
+{
+    for (size_t i = 0; i < element->children.count; i++)
+        if (element->children.items[i]->kind == kind)
+            return element->children.items[i];
+    return NULL;
+}
+
+/* ---- what it is made of ---- */
+
+/* The piece that the sashing or its cornerstone holds, or NULL. */
+static const struct element *held_piece(const struct element *element)
+{
+    for (size_t i = 0; i < element->children.count; i++)
+        if (is_piece(element->children.items[i]->kind))
+            return element->children.items[i];
+    return NULL;
+}
+
+/* reports: neither a fabric nor a piece, or both. */
+static bool is_told(struct resolver *resolver, const struct element *element,
+                    bool needs_width)
+{
+    const bool fabric = written_value(element, ATTR_FABRIC) != NULL;
+    const bool width = written_value(element, ATTR_WIDTH) != NULL;
+    const bool piece = held_piece(element) != NULL;
+    if (element->faulty ||
+        (piece ? !fabric && !width : fabric && (width || !needs_width)))
+        return !element->faulty;
+    struct diagnostic *d = report_about(
+        resolver, element, DIAG_MISSING_ATTRIBUTE, element->name,
+        piece         ? "`%s` has a piece, and a fabric or a width beside it"
+        : needs_width ? "`%s` needs `fabric` and `width`, or a piece of its own"
+                      : "`%s` needs `fabric`, or a piece of its own",
+        element_name(element->kind));
+    diag_help(resolver->run, d,
+              piece ? "leave out what the piece says for itself"
+                    : "write fabric=\"...\"%s, or put a patch, a row or a use "
+                      "inside",
+              needs_width ? " width=\"...\"" : "");
+    return false;
+}
+
+static struct press press_by_rule(const struct element *element)
+{
+    return (struct press){
+        .side = PRESS_RULE, .fabric = NO_FABRIC, .element = element};
+}
+
+/* A patch of the element's fabric, whose width is that of a strip which lies
+ * upright or level; a cornerstone's size follows from both. */
+static const struct piece *strip_patch(struct resolver *resolver,
+                                       const struct definition *owner,
+                                       const struct element *element,
+                                       bool level)
+{
+    struct piece *patch =
+        new_piece_of_kind(resolver, owner, element, PIECE_PATCH);
+    if (level) {
+        patch->height = patch->width;
+        patch->width = (struct stated){.written = false};
+    }
+    patch->press = press_by_rule(element);
+    add_fabric(resolver, patch, ATTR_FABRIC);
+    return patch;
+}
+
+static bool read_parts(struct resolver *resolver, const struct piece *grid,
+                       struct sashing *sashing)
+{
+    const struct definition *owner = grid->owner;
+    const struct element *held = held_piece(sashing->element);
+    sashing->stone = child_of_kind(sashing->element, ELEMENT_CORNERSTONE);
+    if (!is_told(resolver, sashing->element, true) ||
+        (sashing->stone != NULL && !is_told(resolver, sashing->stone, false)))
+        return false;
+    sashing->turned = held != NULL;
+    if (held != NULL) {
+        sashing->upright = sashing->level =
+            resolve_piece(resolver, owner, held);
+    } else {
+        sashing->upright =
+            strip_patch(resolver, owner, sashing->element, false);
+        sashing->level = strip_patch(resolver, owner, sashing->element, true);
+    }
+    if (sashing->stone == NULL)
+        return true;
+    held = held_piece(sashing->stone);
+    sashing->crossing =
+        held != NULL ? resolve_piece(resolver, owner, held)
+                     : strip_patch(resolver, owner, sashing->stone, false);
+    return true;
+}
+
+/* ---- where it lies ---- */
+
+static void add_strip(struct resolver *resolver, const struct sashing *sashing,
+                      struct piece *container, const struct piece *strip,
+                      bool level)
+{
+    struct cell *cell = LIST_ADD(resolver->run->arena, &container->cells);
+    *cell = (struct cell){.piece = strip, .span = sashing->element->name};
+    cell->orientation.turn = level && sashing->turned ? 1 : 0;
+}
+
+/* A row of the cells that were told, with upright strips between them. */
+static void add_told_row(struct resolver *resolver,
+                         const struct sashing *sashing, struct piece *container,
+                         size_t row)
+{
+    for (size_t i = 0; i < sashing->across; i++) {
+        if (i > 0 || sashing->outer)
+            add_strip(resolver, sashing, container, sashing->upright, false);
+        *LIST_ADD(resolver->run->arena, &container->cells) =
+            sashing->cells[row * sashing->across + i];
+    }
+    if (sashing->outer)
+        add_strip(resolver, sashing, container, sashing->upright, false);
+}
+
+/* Level strips, one above each cell, with cornerstones between them. */
+static void add_stone_row(struct resolver *resolver,
+                          const struct sashing *sashing,
+                          struct piece *container)
+{
+    for (size_t i = 0; i < sashing->across; i++) {
+        if (i > 0 || sashing->outer)
+            add_strip(resolver, sashing, container, sashing->crossing, false);
+        add_strip(resolver, sashing, container, sashing->level, true);
+    }
+    if (sashing->outer)
+        add_strip(resolver, sashing, container, sashing->crossing, false);
+}
+
+/* The row as a piece of its own; a grid of one across is none. */
+static void add_row_piece(struct resolver *resolver,
+                          const struct sashing *sashing, struct piece *grid,
+                          size_t row)
+{
+    struct piece *piece =
+        new_piece_of_kind(resolver, grid->owner, grid->element, PIECE_ROW);
+    piece->width = piece->height = piece->finished = piece->unfinished =
+        (struct stated){.written = false};
+    piece->id = NULL;
+    if (sashing->across == 1 && !sashing->outer)
+        piece->press = press_by_rule(sashing->element);
+    else if (piece->press.side == PRESS_UP || piece->press.side == PRESS_DOWN)
+        piece->press = press_by_rule(sashing->element);
+    add_told_row(resolver, sashing, piece, row);
+    *LIST_ADD(resolver->run->arena, &grid->cells) =
+        (struct cell){.piece = piece, .span = grid->element->name};
+}
+
+static void add_level(struct resolver *resolver, const struct sashing *sashing,
+                      struct piece *grid)
+{
+    if (sashing->stone != NULL)
+        add_stone_row(resolver, sashing, grid);
+    else
+        add_strip(resolver, sashing, grid, sashing->level, true);
+}
+
+/* From the cells that were told to those of the larger grid. */
+static void place(struct resolver *resolver, const struct sashing *sashing,
+                  struct piece *grid)
+{
+    const size_t more = sashing->outer ? 1 : 0;
+    const enum press_side side = grid->press.side;
+    if (sashing->stone == NULL && (side == PRESS_LEFT || side == PRESS_RIGHT))
+        grid->press = press_by_rule(sashing->element); /* its rows have it */
+    grid->cells.items = NULL;
+    grid->cells.count = grid->cells.capacity = 0;
+    for (size_t row = 0; row < sashing->down; row++) {
+        if (row > 0 || sashing->outer)
+            add_level(resolver, sashing, grid);
+        if (sashing->stone != NULL)
+            add_told_row(resolver, sashing, grid, row);
+        else
+            add_row_piece(resolver, sashing, grid, row);
+    }
+    if (sashing->outer)
+        add_level(resolver, sashing, grid);
+    grid->across =
+        sashing->stone == NULL ? 1 : sashing->across * 2 - 1 + 2 * more;
+    grid->down = sashing->down * 2 - 1 + 2 * more;
+}
+
+void add_sashing(struct resolver *resolver, struct piece *grid)
+{
+    struct sashing sashing = {.element =
+                                  child_of_kind(grid->element, ELEMENT_SASHING),
+                              .across = grid->across,
+                              .down = grid->down,
+                              .cells = grid->cells.items};
+    if (sashing.element == NULL || grid->cells.count == 0 ||
+        grid->cells.count != grid->across * grid->down)
+        return;
+    sashing.outer = choice_of(sashing.element, ATTR_OUTER, 0) == 1;
+    if ((sashing.across * 2 + 1) * (sashing.down * 2 + 1) > LIMIT_CELLS) {
+        report_about(
+            resolver, sashing.element, DIAG_LIMIT, sashing.element->name,
+            "more than %d cells in a grid with its sashing", LIMIT_CELLS);
+        return;
+    }
+    if (!read_parts(resolver, grid, &sashing)) {
+        mark_definition(resolver, grid->element);
+        return;
+    }
+    place(resolver, &sashing, grid);
+}
