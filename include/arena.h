@@ -65,8 +65,18 @@ char *arena_vprintf(struct arena *arena, const char *format, va_list arguments)
                                &(list)->capacity, sizeof *(list)->items), \
      &(list)->items[(list)->count++])
 
+/* Room for so many more in one piece: a list that grows leaves behind what it
+ * was. */
+#define LIST_RESERVE(arena, list, more)                               \
+    ((list)->items =                                                  \
+         list_reserve((arena), (list)->items, (list)->count + (more), \
+                      &(list)->capacity, sizeof *(list)->items))
+
 /* Used by LIST_ADD: room for one more item of `size` bytes, which is zeroed. */
 void *list_room(struct arena *arena, void *items, size_t count,
                 size_t *capacity, size_t size);
+/* Used by LIST_RESERVE: room for `most` items in all. */
+void *list_reserve(struct arena *arena, void *items, size_t most,
+                   size_t *capacity, size_t size);
 
 #endif

@@ -296,16 +296,24 @@ static size_t larger_capacity(size_t capacity, size_t size)
     return capacity * size > LIST_BYTES ? larger - capacity / 2 : larger;
 }
 
+void *list_reserve(struct arena *arena, void *items, size_t most,
+                   size_t *capacity, size_t size)
+{
+    if (most <= *capacity)
+        return items;
+    if (most > SIZE_MAX / size)
+        out_of_memory();
+    items = arena_grow(arena, items, *capacity * size, most * size);
+    *capacity = most;
+    return items;
+}
+
 void *list_room(struct arena *arena, void *items, size_t count,
                 size_t *capacity, size_t size)
 {
-    if (count >= *capacity) {
-        const size_t larger = larger_capacity(*capacity, size);
-        if (larger > SIZE_MAX / size)
-            out_of_memory();
-        items = arena_grow(arena, items, *capacity * size, larger * size);
-        *capacity = larger;
-    }
+    if (count >= *capacity)
+        items = list_reserve(arena, items, larger_capacity(*capacity, size),
+                             capacity, size);
     memset((char *)items + count * size, 0, size);
     return items;
 }
