@@ -17,6 +17,9 @@ struct arena;
 /* ensures: a new, empty arena. */
 struct arena *arena_create(void);
 
+/* The same for what takes megabytes: from the system in large pieces. */
+struct arena *arena_create_roomy(void);
+
 /* Frees the arena and everything that was allocated from it. */
 void arena_destroy(struct arena *arena);
 
@@ -62,8 +65,18 @@ char *arena_vprintf(struct arena *arena, const char *format, va_list arguments)
                                &(list)->capacity, sizeof *(list)->items), \
      &(list)->items[(list)->count++])
 
+/* Room for so many more in one piece: a list that grows leaves behind what it
+ * was. */
+#define LIST_RESERVE(arena, list, more)                               \
+    ((list)->items =                                                  \
+         list_reserve((arena), (list)->items, (list)->count + (more), \
+                      &(list)->capacity, sizeof *(list)->items))
+
 /* Used by LIST_ADD: room for one more item of `size` bytes, which is zeroed. */
 void *list_room(struct arena *arena, void *items, size_t count,
                 size_t *capacity, size_t size);
+/* Used by LIST_RESERVE: room for `most` items in all. */
+void *list_reserve(struct arena *arena, void *items, size_t most,
+                   size_t *capacity, size_t size);
 
 #endif

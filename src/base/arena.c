@@ -4,7 +4,9 @@
  * which the system can make larger in its place: a list that grows leaves
  * nothing behind. With SEAMWRIGHT_CHECKED each allocation is such a block, so
  * that the address sanitizer sees every overrun and every use of what a list
- * was before it grew. */
+ * was before it grew. A roomy arena takes huge pages: small ones that are
+ * touched once cost more than what is written to them. */
+#define _GNU_SOURCE /* madvise */
 #include "arena.h"
 
 #include <stdbool.h>
@@ -12,6 +14,7 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <sys/mman.h>
 
 enum {
     FIRST_BYTES = 1024,
@@ -21,6 +24,8 @@ enum {
 #else
     LARGE_BYTES = MOST_BYTES / 4, /* beyond that, a block of its own */
 #endif
+    PAGE_BYTES = 2 * 1024 * 1024, /* of a huge page, on most machines */
+    ROOMY_BYTES = 4 * PAGE_BYTES,
     LIST_BYTES = 4 * MOST_BYTES, /* a list grows by half from here on */
     ITEM_BYTES = 32,             /* an item is large from here on */
     EXIT_NO_MEMORY = 3,
@@ -44,6 +49,7 @@ struct arena {
     struct block *spare;  /* of MOST_BYTES, kept when the arena was emptied */
     size_t next_size;
     struct large ring; /* where it starts and ends */
+    bool roomy;        /* its blocks are huge pages */
 };
 
 static void out_of_memory(void)
@@ -71,6 +77,13 @@ struct arena *arena_create(void)
     struct arena *arena = never_null(malloc(sizeof *arena));
     *arena = (struct arena){.next_size = FIRST_BYTES};
     arena->ring.next = arena->ring.before = &arena->ring;
+    return arena;
+}
+
+struct arena *arena_create_roomy(void)
+{
+    struct arena *arena = arena_create();
+    arena->roomy = true;
     return arena;
 }
 
@@ -159,10 +172,25 @@ static void *grow_large(void *memory, size_t larger)
     return linked(large);
 }
 
+/* Where the system has no huge pages, they are small ones. */
+static void add_roomy_block(struct arena *arena)
+{
+    struct block *block = never_null(aligned_alloc(PAGE_BYTES, ROOMY_BYTES));
+#ifdef MADV_HUGEPAGE
+    madvise(block, ROOMY_BYTES, MADV_HUGEPAGE);
+#endif
+    *block = (struct block){arena->blocks, 0, ROOMY_BYTES - sizeof *block};
+    arena->blocks = block;
+}
+
 /* ensures: an empty block that is the first, with room for `least` bytes; a
  * spare one where there is one. */
-static struct block *add_block(struct arena *arena, size_t least)
+static void add_block(struct arena *arena, size_t least)
 {
+    if (arena->roomy) {
+        add_roomy_block(arena);
+        return;
+    }
     while (arena->next_size < least)
         arena->next_size *= 2;
     const size_t size = arena->next_size;
@@ -175,15 +203,15 @@ static struct block *add_block(struct arena *arena, size_t least)
     arena->blocks = block;
     if (size < MOST_BYTES)
         arena->next_size *= 2;
-    return block;
 }
 
 /* Of the first block, as they are. requires: not large. */
 static void *take(struct arena *arena, size_t rounded)
 {
+    const struct block *first = arena->blocks;
+    if (first == NULL || first->size - first->used < rounded)
+        add_block(arena, rounded);
     struct block *block = arena->blocks;
-    if (block == NULL || block->size - block->used < rounded)
-        block = add_block(arena, rounded);
     void *memory = (char *)block->bytes + block->used;
     block->used += rounded;
     return memory;
@@ -268,16 +296,24 @@ static size_t larger_capacity(size_t capacity, size_t size)
     return capacity * size > LIST_BYTES ? larger - capacity / 2 : larger;
 }
 
+void *list_reserve(struct arena *arena, void *items, size_t most,
+                   size_t *capacity, size_t size)
+{
+    if (most <= *capacity)
+        return items;
+    if (most > SIZE_MAX / size)
+        out_of_memory();
+    items = arena_grow(arena, items, *capacity * size, most * size);
+    *capacity = most;
+    return items;
+}
+
 void *list_room(struct arena *arena, void *items, size_t count,
                 size_t *capacity, size_t size)
 {
-    if (count >= *capacity) {
-        const size_t larger = larger_capacity(*capacity, size);
-        if (larger > SIZE_MAX / size)
-            out_of_memory();
-        items = arena_grow(arena, items, *capacity * size, larger * size);
-        *capacity = larger;
-    }
+    if (count >= *capacity)
+        items = list_reserve(arena, items, larger_capacity(*capacity, size),
+                             capacity, size);
     memset((char *)items + count * size, 0, size);
     return items;
 }

@@ -292,6 +292,7 @@ struct box *box_heading(const struct canvas *canvas, const char *text,
     const struct text_extent extent =
         typeset_measure(canvas->typeset, text, style, width);
     struct box *box = box_new(canvas, width, extent.height);
+    LIST_RESERVE(canvas->arena, &box->items, 3);
     box_tag(canvas, box, tag, NULL);
     struct item *item = LIST_ADD(canvas->arena, &box->items);
     item->kind = ITEM_TEXT;

@@ -196,6 +196,7 @@ draw_many(const struct figure *figure, struct box *box, size_t count,
           const void *what)
 {
     if (count < BOX_MANY) {
+        LIST_RESERVE(figure->canvas->arena, &box->items, count + 1);
         draw(figure, box, what);
         return;
     }

@@ -99,16 +99,6 @@ static double steps_of(const struct simplifier *s, const struct simple *pattern)
     return steps;
 }
 
-/* Sizes that the repeats finish: they need no other line. */
-static double finished(const struct simplifier *s, const struct simple *pattern)
-{
-    double count = 0.0;
-    for (size_t k = 0; k < pattern->mixed; k++)
-        if (pattern->counts[k] * pattern->repeat >= s->left[pattern->sizes[k]])
-            count += 1.0;
-    return count;
-}
-
 /* What is used of a pattern: it has room for many more sizes. */
 static void copy_pattern(struct simple *to, const struct simple *from)
 {
@@ -133,7 +123,14 @@ static void consider(struct simplifier *s, struct weighed *weighed,
         return;
     pattern->repeat = repeat;
     s->master.work += 30 * pattern->mixed;
-    const double worth = worth_of(s, pattern);
+    double worth = 0.0;
+    double finished = 0.0; /* sizes, which need no other line */
+    for (size_t k = 0; k < pattern->mixed; k++) {
+        const size_t size = pattern->sizes[k];
+        const size_t made = pattern->counts[k] * repeat, left = s->left[size];
+        worth += s->dual[size] * (double)(int64_t)(made < left ? made : left);
+        finished += made < left ? 0.0 : 1.0;
+    }
     const double loss = loss_beside(s, pattern, worth);
     if (worth <= 0.0 || loss > s->slack)
         return;
@@ -141,8 +138,7 @@ static void consider(struct simplifier *s, struct weighed *weighed,
     if (weighed->steps < 0.0)
         weighed->steps = steps_of(s, pattern);
     const double value =
-        (loss + s->weight * (weighed->steps - finished(s, pattern))) / worth *
-        noise;
+        (loss + s->weight * (weighed->steps - finished)) / worth * noise;
     if (value < *best_score) {
         *best_score = value;
         copy_pattern(best, pattern);

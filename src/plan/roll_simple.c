@@ -39,14 +39,13 @@ static struct roll_plan *as_plan(const struct simplifier *s,
 /* Length and effort of a layout, by the same functions that print them. */
 static void measure(const struct simplifier *s, struct layout *layout)
 {
-    struct arena *scratch = arena_create();
-    const struct roll_plan *plan = as_plan(s, scratch, layout);
+    const struct roll_plan *plan = as_plan(s, s->measured, layout);
     const struct roll_effort effort = roll_effort(s->master.problem, plan);
     layout->length = plan->length;
     layout->effort = effort.lines + effort.settings + effort.trims;
     layout->opened =
         s->master.problem->folded ? roll_opened(s->master.problem, plan) : 0;
-    arena_destroy(scratch);
+    arena_empty(s->measured);
 }
 
 /* ---- laying out again ---- */
@@ -307,6 +306,7 @@ struct roll_plan *simplify_roll(struct arena *arena,
     }
     struct arena *scratch = arena_create();
     struct simplifier s = {.arena = scratch,
+                           .measured = arena_create(),
                            .budget = budget,
                            .bound = plan->bound,
                            .least = least_effort,
@@ -335,6 +335,7 @@ struct roll_plan *simplify_roll(struct arena *arena,
         simple = as_plan(&s, arena, s.best);
         simple->bound = plan->bound;
     }
+    arena_destroy(s.measured);
     arena_destroy(scratch);
     return simple;
 }

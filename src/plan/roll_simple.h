@@ -29,6 +29,7 @@ struct layout {
 struct simplifier {
     struct roll_master master;
     struct arena *arena;
+    struct arena *measured; /* empty between two layouts that are measured */
     const double *dual;
     int64_t budget;
     int64_t bound; /* no plan is shorter */

@@ -166,6 +166,32 @@ static int status_of_asking(struct arena *arena, size_t size)
     return WIFEXITED(status) ? WEXITSTATUS(status) : -1;
 }
 
+static int roomy_arena(void **state)
+{
+    *state = arena_create_roomy();
+    return 0;
+}
+
+/* Blocks of megabytes, one after the other, and again after it was emptied. */
+static void much_does_not_overlap(void **state)
+{
+    enum { COUNT = 3000, BYTES = 8000 };
+    unsigned char *parts[COUNT];
+    for (int round = 0; round < 2; round++) {
+        for (size_t i = 0; i < COUNT; i++) {
+            parts[i] = arena_alloc(*state, BYTES);
+            assert_int_equal((uintptr_t)parts[i] % _Alignof(max_align_t), 0);
+            for (size_t k = 0; k < BYTES; k++)
+                assert_int_equal(parts[i][k], 0);
+            memset(parts[i], 1 + (int)(i % 255), BYTES);
+        }
+        for (size_t i = 0; i < COUNT; i++)
+            for (size_t k = 0; k < BYTES; k++)
+                assert_int_equal(parts[i][k], 1 + (int)(i % 255));
+        arena_empty(*state);
+    }
+}
+
 static void no_memory_ends_with_status_3(void **state)
 {
     assert_int_equal(status_of_asking(*state, 100), 0);
@@ -188,5 +214,14 @@ int main(void)
         cmocka_unit_test(two_lists_that_grow_in_turns_keep_apart),
         cmocka_unit_test(no_memory_ends_with_status_3),
     };
-    return cmocka_run_group_tests(tests, unit_arena, unit_arena_end);
+    const struct CMUnitTest roomy[] = {
+        cmocka_unit_test(memory_is_zeroed_and_aligned),
+        cmocka_unit_test(allocations_do_not_overlap),
+        cmocka_unit_test(a_list_keeps_its_items),
+        cmocka_unit_test(what_grows_keeps_its_bytes),
+        cmocka_unit_test(large_lists_keep_their_items),
+        cmocka_unit_test(much_does_not_overlap),
+    };
+    return cmocka_run_group_tests(tests, unit_arena, unit_arena_end) +
+           cmocka_run_group_tests(roomy, roomy_arena, unit_arena_end);
 }
