@@ -1,11 +1,7 @@
 /* The pieces of a unit, block or quilt. An element that makes cloth becomes a
  * piece, and gets the index by which all later facts about it are found. May
- * assume that all definitions are named. Read next: orientation.c. */
+ * assume that all definitions are named. Read next: map.c. */
 #include "resolver.h"
-
-#include <string.h>
-
-#include "buffer.h"
 
 /* One more than the kind, so that 0 means "no piece". */
 #define PIECE_ENTRY(kind, element, name) [element] = kind + 1,
@@ -78,10 +74,8 @@ static void add_corners(struct resolver *resolver, struct piece *piece)
     }
 }
 
-/* ensures: the cell at the end of the list. `span` is what a message about this
- * cell points at: the child's name, or the word in the map. */
-static struct cell *add_cell(struct resolver *resolver, struct piece *piece,
-                             const struct piece *child, struct span span)
+struct cell *add_cell(struct resolver *resolver, struct piece *piece,
+                      const struct piece *child, struct span span)
 {
     struct cell *cell = LIST_ADD(resolver->run->arena, &piece->cells);
     cell->piece = child;
@@ -123,8 +117,7 @@ static void link_neighbors(struct resolver *resolver, const struct piece *whole)
     }
 }
 
-/* What is wrong with its cells was said: sizes would only echo it. */
-static void break_piece(struct resolver *resolver, struct piece *piece)
+void break_piece(struct resolver *resolver, struct piece *piece)
 {
     piece->broken = true;
     for (size_t i = 0; i < resolver->design->pieces.count; i++) {
@@ -149,231 +142,6 @@ static void report_cell_count(struct resolver *resolver, struct piece *piece,
     diag_help(
         run, d,
         "give one piece for each cell, or a single piece for all of them");
-}
-
-/* The key that may have been meant, where only that is wrong with the word. */
-static void offer_keys(struct resolver *resolver, struct diagnostic *d,
-                       const struct piece *const *keyed, struct span word)
-{
-    struct arena *arena = resolver->run->arena;
-    const char *names[256];
-    size_t count = 0;
-    for (size_t i = 0; i < 256; i++)
-        if (keyed[i] != NULL)
-            names[count++] = text_of(keyed[i]->element, ATTR_KEY, "?");
-    const char *wrong =
-        arena_copy(arena, resolver->run->source->bytes + word.start, 1);
-    const char *near = near_names(arena, wrong, names, count);
-    const struct span letter = {word.start, word.start + 1};
-    if (near != NULL)
-        diag_mend(resolver->run, d, letter, nearest_name(wrong, names, count),
-                  "did you mean %s?", near);
-}
-
-/* A setting in letters: `L`, `L.90`, `L.m`, `L.m90`. The key is one byte, as
- * values.c holds; then an optional mirror before the turn, the order in which
- * they act. */
-static bool read_map_word(struct resolver *resolver, struct piece *piece,
-                          const struct piece *const *keyed, struct span span)
-{
-    const char *word = resolver->run->source->bytes + span.start;
-    const size_t length = span.end - span.start;
-    const struct piece *child = keyed[(unsigned char)word[0]];
-    struct orientation o = {0, false};
-    size_t at = 1;
-    bool sound = child != NULL;
-    if (at < length && word[at] == '.') {
-        at++;
-        if (at < length && word[at] == 'm') {
-            o.mirror = true;
-            at++;
-        }
-        static const char *const turns[] = {"", "90", "180", "270"};
-        unsigned turn = 0;
-        while (turn < 4 && (strlen(turns[turn]) != length - at ||
-                            strncmp(turns[turn], word + at, length - at) != 0))
-            turn++;
-        sound = sound && turn < 4 && length > 2;
-        o.turn = turn % 4;
-        at = length;
-    }
-    if (!sound || at != length) {
-        struct diagnostic *d = report_about(
-            resolver, piece->element, DIAG_MAP, span,
-            "the map has %s, which names no piece of the grid",
-            quoted(resolver->run->arena,
-                   arena_copy(resolver->run->arena, word, length)));
-        diag_note(
-            resolver->run, d, (struct span){0, 0},
-            "a cell is a piece's key, or the key with a turn and a mirror: "
-            "L, L.90, L.m, L.m90");
-        if (child == NULL)
-            offer_keys(resolver, d, keyed, span);
-        return false;
-    }
-    add_cell(resolver, piece, child, span)->orientation = o;
-    return true;
-}
-
-/* ensures: the pieces of the grid by their keys; false where a key stood twice.
- * reports: that. */
-static bool read_keys(struct resolver *resolver, const struct piece *piece,
-                      const struct piece **keyed)
-{
-    bool sound = true;
-    for (size_t i = 0; i < piece->cells.count; i++) {
-        const struct piece *child = piece->cells.items[i].piece;
-        const char *key = text_of(child->element, ATTR_KEY, "");
-        if (key[0] == '\0')
-            continue;
-        const struct piece *other = keyed[(unsigned char)key[0]];
-        if (other != NULL) {
-            report_second(resolver, child->element, other->element, ATTR_KEY,
-                          arena_printf(resolver->run->arena,
-                                       "the key `%s` stands for two pieces",
-                                       key));
-            sound = false;
-        }
-        keyed[(unsigned char)key[0]] = child;
-    }
-    return sound;
-}
-
-static bool map_names(const struct piece *grid, const struct piece *child)
-{
-    for (size_t i = 0; i < grid->cells.count; i++)
-        if (grid->cells.items[i].piece == child)
-            return true;
-    return false;
-}
-
-/* reports: a piece that was made for the map and lies nowhere. `keys` are those
- * that the map names, in its order. */
-static void report_left_out(struct resolver *resolver,
-                            const struct piece *child, const char *const *keys,
-                            size_t count)
-{
-    struct run *run = resolver->run;
-    const struct element *element = child->element;
-    const struct value *key = value_of(element, ATTR_KEY);
-    struct diagnostic *d =
-        key == NULL
-            ? report_about(resolver, element, DIAG_KEY_NOT_USED, element->name,
-                           "this `%s` has no key, so the map cannot name it",
-                           element_name(element->kind))
-            : report_about(resolver, element, DIAG_KEY_NOT_USED, key->span,
-                           "no cell of the map names the key %s",
-                           quoted(run->arena, key->text));
-    struct buffer list = buffer_in(run->arena);
-    for (size_t i = 0; i < count; i++)
-        buffer_printf(&list, "%s`%s`", i == 0 ? "" : ", ", keys[i]);
-    diag_note(run, d, (struct span){0, 0}, "the map names %s",
-              buffer_string(&list));
-    const char *near =
-        key == NULL ? NULL : near_names(run->arena, key->text, keys, count);
-    if (near != NULL)
-        diag_help(run, d, "is %s meant to be %s in some cells?", near,
-                  quoted(run->arena, key->text));
-    else if (key == NULL)
-        diag_help(run, d, "give it a key, or delete it");
-}
-
-/* Looked at where all cells are right, as one that was told may be the very
- * cell that is missed. */
-static void check_left_out(struct resolver *resolver, const struct piece *grid,
-                           const struct piece *const *stock, size_t count)
-{
-    const char **keys = ARENA_ARRAY(resolver->run->arena, const char *, count);
-    size_t named = 0;
-    for (size_t i = 0; i < count; i++)
-        if (map_names(grid, stock[i]))
-            keys[named++] = text_of(stock[i]->element, ATTR_KEY, "?");
-    for (size_t i = 0; i < count; i++)
-        if (!map_names(grid, stock[i]))
-            report_left_out(resolver, stock[i], keys, named);
-}
-
-/* The words of the one line of the map that has another number of them than the
- * grid is across, in *row; else the map's name. */
-static struct span odd_row(const struct resolver *resolver,
-                           const struct piece *grid, const struct element *map,
-                           size_t *row, size_t *found)
-{
-    struct span odd = map->name, line = {0, 0}, word;
-    size_t words = 0, rows = 0, odd_rows = 0, lines;
-    uint32_t at = map->content.start;
-    bool more = true;
-    while (more) {
-        more =
-            next_word(resolver->run->source, map->content, &at, &word, &lines);
-        if ((!more || lines > 0) && words > 0) {
-            rows++;
-            if (words != grid->across) {
-                odd = line;
-                *row = rows;
-                *found = words;
-                odd_rows++;
-            }
-            words = 0;
-        }
-        line.start = words++ == 0 ? word.start : line.start;
-        line.end = word.end;
-    }
-    return odd_rows == 1 && rows == grid->down && rows > 1 ? odd : map->name;
-}
-
-/* reports: a map with another number of cells than its grid, at the row that
- * lacks some where one row does. */
-static void report_map_count(struct resolver *resolver,
-                             const struct piece *piece,
-                             const struct element *map)
-{
-    size_t row = 0, found = 0;
-    const struct span odd = odd_row(resolver, piece, map, &row, &found);
-    struct diagnostic *d =
-        odd.start == map->name.start
-            ? report_about(resolver, map, DIAG_GRID_COUNT, odd,
-                           "the map has %zu cells, but the grid has %zu",
-                           piece->cells.count, piece->across * piece->down)
-            : report_about(resolver, map, DIAG_GRID_COUNT, odd,
-                           "row %zu of the map has %zu cell%s, but the grid "
-                           "is %zu across",
-                           row, found, found == 1 ? "" : "s", piece->across);
-    diag_note(resolver->run, d, piece->element->name,
-              "%zu across x %zu down = %zu cells", piece->across, piece->down,
-              piece->across * piece->down);
-}
-
-/* The grid's children are the stock that the map draws from: they leave the
- * list of cells and come back as often as the map names them. reports: keys
- * that stand twice, words that name none, another number of cells than the grid
- * has, children that no cell names. */
-static void read_map(struct resolver *resolver, struct piece *piece,
-                     const struct element *map)
-{
-    const struct piece *keyed[256] = {NULL};
-    const bool sound = read_keys(resolver, piece, keyed);
-    const size_t count = piece->cells.count;
-    const struct piece **stock =
-        ARENA_ARRAY(resolver->run->arena, const struct piece *, count + 1);
-    for (size_t i = 0; i < count; i++)
-        stock[i] = piece->cells.items[i].piece;
-    piece->cells.count = 0;
-    uint32_t at = map->content.start;
-    struct span word;
-    size_t lines;
-    while (next_word(resolver->run->source, map->content, &at, &word, &lines))
-        if (!read_map_word(resolver, piece, keyed, word)) {
-            piece->cells.count = 0; /* one cause, one message */
-            break_piece(resolver, piece);
-            return;
-        }
-    if (piece->cells.count == piece->across * piece->down) {
-        if (sound)
-            check_left_out(resolver, piece, stock, count);
-        return;
-    }
-    report_map_count(resolver, piece, map);
 }
 
 /* ensures: across * down cells, or a number that says that something was

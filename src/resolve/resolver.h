@@ -119,6 +119,18 @@ struct piece *new_piece(struct resolver *resolver,
 /* Binds a fabric of the piece. ensures: it, or NO_FABRIC. */
 int add_fabric(struct resolver *resolver, struct piece *piece,
                enum attribute_id id);
+/* ensures: the cell at the end of the list. `span` is what a message about this
+ * cell points at: the child's name, or the word in the map. */
+struct cell *add_cell(struct resolver *resolver, struct piece *piece,
+                      const struct piece *child, struct span span);
+/* What is wrong with its cells was said: sizes would only echo it. */
+void break_piece(struct resolver *resolver, struct piece *piece);
+/* The grid's children are the stock that the map draws from: they leave the
+ * list of cells and come back as often as the map names them. reports: keys
+ * that stand twice, words that name none, another number of cells than the grid
+ * has, children that no cell names. */
+void read_map(struct resolver *resolver, struct piece *piece,
+              const struct element *map);
 /* Reads a border; makes the borders of a definition pieces, once its root is
  * there. */
 void read_border(struct resolver *resolver, struct definition *definition,
