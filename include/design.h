@@ -169,6 +169,11 @@ struct piece;
 struct definition;
 struct assembly;
 
+/* Pieces that are pressed by what lies beside them (rows, columns, grids and
+ * diagonals of a row or a column) are pieces of their own each time that they
+ * are repeated: all of one `first`, of one size, of the same cells. All else
+ * that is repeated is one piece in several cells. */
+
 /* One place in a row, column, grid or diagonal. */
 struct cell {
     const struct piece *piece;
@@ -193,6 +198,8 @@ struct piece {
     const struct element *element;
     const char *id; /* NULL for none */
     size_t index;   /* among all pieces of the design */
+    const struct piece *first; /* itself; of one that is repeated and pressed in
+                                  turns, the one that was written */
     const struct definition *owner;
     struct stated width, height;             /* local units */
     struct stated size;                      /* of a square, local units */
@@ -376,6 +383,7 @@ struct design {
     LIST(struct definition *) definitions; /* in the order of the source */
     LIST(const struct definition *) inner_first; /* each after all it uses */
     LIST(struct piece *) pieces;
+    size_t repeats; /* cells that were not written but repeated */
     LIST(struct assembly) assemblies;
     LIST(const struct words *) words; /* all of them */
     struct name_table named[DEFINE_COUNT];       /* definitions of each kind by their ids */

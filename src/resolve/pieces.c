@@ -83,16 +83,103 @@ struct cell *add_cell(struct resolver *resolver, struct piece *piece,
     return cell;
 }
 
+bool may_repeat(struct resolver *resolver, const struct element *element,
+                struct span span, size_t more)
+{
+    const bool before = resolver->design->repeats <= LIMIT_PIECES;
+    if (before)
+        resolver->design->repeats += more;
+    if (before && resolver->design->repeats > LIMIT_PIECES)
+        report_about(resolver, element, DIAG_LIMIT, span,
+                     "repeats make more than %d cells in all", LIMIT_PIECES);
+    return resolver->design->repeats <= LIMIT_PIECES;
+}
+
+/* reports: `times` on a piece that stands in no cell of its own. */
+static void reject_times(struct resolver *resolver,
+                         const struct element *element, const char *why,
+                         const char *help)
+{
+    const struct value *times = written_value(element, ATTR_TIMES);
+    if (times == NULL)
+        return;
+    struct diagnostic *d =
+        report_about(resolver, element, DIAG_TIMES, times->name,
+                     "`times` has no place here: %s", why);
+    /* With the blank before it and the quote behind it. */
+    diag_mend(resolver->run, d,
+              (struct span){times->name.start - 1, times->span.end + 1}, "",
+              "%s", help);
+}
+
+void reject_times_alone(struct resolver *resolver,
+                        const struct element *element)
+{
+    reject_times(
+        resolver, element, "the piece does not stand beside others",
+        element->parent->kind == ELEMENT_BORDER
+            ? "leave it out: one piece is laid at all four corners"
+            : "leave it out, or put the piece in a `row`, a `column` or "
+              "a `grid`");
+}
+
+/* Its cells are the same; what lies beside it may be pressed otherwise. */
+static const struct piece *repeat_piece(struct resolver *resolver,
+                                        const struct piece *first)
+{
+    struct piece *piece = ARENA_NEW(resolver->run->arena, struct piece);
+    *piece = *first;
+    piece->index = resolver->design->pieces.count;
+    *LIST_ADD(resolver->run->arena, &resolver->design->pieces) = piece;
+    return piece;
+}
+
+/* One cell for each time. The key of a piece says where it lies, so a map has
+ * no use for `times`. */
+static void add_times(struct resolver *resolver, struct piece *piece,
+                      const struct piece *child)
+{
+    const struct element *element = child->element;
+    const struct value *times = value_of(element, ATTR_TIMES);
+    const bool in_turns =
+        child->cells.count > 0 &&
+        (piece->kind == PIECE_ROW || piece->kind == PIECE_COLUMN);
+    add_cell(resolver, piece, child, element->name);
+    if (times == NULL ||
+        !may_repeat(resolver, element, times->span, (size_t)times->whole - 1))
+        return;
+    for (long i = 1; i < times->whole; i++)
+        add_cell(resolver, piece,
+                 in_turns ? repeat_piece(resolver, child) : child,
+                 element->name);
+}
+
+static bool has_map(const struct element *element)
+{
+    for (size_t i = 0; i < element->children.count; i++)
+        if (element->children.items[i]->kind == ELEMENT_MAP)
+            return true;
+    return false;
+}
+
 /* Depth first, in the order of the source; a piece's index is thus less than
  * those of all pieces inside it. */
 static void add_children(struct resolver *resolver, struct piece *piece)
 {
     const struct element *element = piece->element;
+    const bool map = has_map(element);
     for (size_t i = 0; i < element->children.count; i++) {
         const struct element *child = element->children.items[i];
-        if (is_piece(child->kind))
-            add_cell(resolver, piece,
-                     resolve_piece(resolver, piece->owner, child), child->name);
+        if (!is_piece(child->kind))
+            continue;
+        const struct piece *made = resolve_piece(resolver, piece->owner, child);
+        if (!map) {
+            add_times(resolver, piece, made);
+            continue;
+        }
+        reject_times(resolver, child, "the map says how often the piece lies",
+                     "name its key in the map as often as it lies there");
+        add_cell(resolver, piece, made, child->name);
     }
 }
 
@@ -273,6 +360,7 @@ struct piece *new_piece(struct resolver *resolver,
     piece->element = element;
     piece->owner = owner;
     piece->broken = element->faulty;
+    piece->first = piece;
     piece->index = resolver->design->pieces.count;
     *LIST_ADD(resolver->run->arena, &resolver->design->pieces) = piece;
     read_stated(piece, element);

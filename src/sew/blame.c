@@ -71,7 +71,8 @@ static void try_swaps(struct blame *blame, const struct piece *piece)
                                                   sized->width[b->index]) &&
                                    rational_equal(sized->height[a->index],
                                                   sized->height[b->index]);
-            if (a != b && (same_size || piece->kind != PIECE_GRID))
+            if (a->first != b->first &&
+                (same_size || piece->kind != PIECE_GRID))
                 try_change(&blame->slips, (struct change){.kind = CHANGE_SWAP,
                                                           .piece = piece,
                                                           .first = i,
@@ -125,7 +126,7 @@ static void try_definition(struct blame *blame,
     seen[definition->index] = true;
     for (size_t i = 0; i < design->pieces.count; i++) {
         const struct piece *piece = design->pieces.items[i];
-        if (piece->owner == definition)
+        if (piece->owner == definition && piece->first == piece)
             try_piece(blame, piece);
     }
     for (size_t i = 0; i < definition->uses.count; i++)
@@ -223,7 +224,8 @@ static void check_corner_lines(struct run *run, const struct design *design)
 {
     for (size_t i = 0; i < design->pieces.count; i++) {
         const struct piece *piece = design->pieces.items[i];
-        for (size_t k = 0; k < piece->corners.count; k++) {
+        for (size_t k = 0; piece->first == piece && k < piece->corners.count;
+             k++) {
             const struct corner *corner = &piece->corners.items[k];
             const enum line_direction right = corner_line(corner->at);
             if (!corner->line_stated || corner->line == right)

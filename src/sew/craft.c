@@ -42,10 +42,10 @@ static bool piece_has(const struct piece *piece, int fabric)
             return true;
     const struct piece *last = NULL;
     for (size_t i = 0; i < piece->cells.count; i++) {
-        if (piece->cells.items[i].piece != last &&
+        if (piece->cells.items[i].piece->first != last &&
             piece_has(piece->cells.items[i].piece, fabric))
             return true;
-        last = piece->cells.items[i].piece;
+        last = piece->cells.items[i].piece->first;
     }
     return piece->target != NULL && piece->target->root != NULL &&
            piece_has(piece->target->root, fabric);
@@ -68,7 +68,7 @@ static bool step_follows(const struct design *design,
     for (size_t i = 0; i < design->pieces.count; i++) {
         const struct piece *piece = design->pieces.items[i];
         const bool ours = piece->owner == step->make || piece == step->piece;
-        if (ours && piece_follows(piece, &step->press))
+        if (ours && piece->first == piece && piece_follows(piece, &step->press))
             return true;
     }
     return false;
@@ -93,7 +93,7 @@ void check_presses(struct run *run, const struct design *design)
 {
     for (size_t i = 0; i < design->pieces.count; i++) {
         const struct piece *piece = design->pieces.items[i];
-        if (piece->press.side != PRESS_RULE &&
+        if (piece->press.side != PRESS_RULE && piece->first == piece &&
             !piece_follows(piece, &piece->press))
             report_press(run, &piece->press,
                          arena_printf(run->arena, "this `%s`",

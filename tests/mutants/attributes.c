@@ -85,8 +85,8 @@ static void mutate_whole(struct sample *sample, const struct value *value)
 
 static void mutate_counts(struct sample *sample, const struct element *element)
 {
-    static const enum attribute_id counts[] = {ATTR_COUNT, ATTR_ACROSS,
-                                               ATTR_DOWN, ATTR_CELLS};
+    static const enum attribute_id counts[] = {
+        ATTR_COUNT, ATTR_ACROSS, ATTR_DOWN, ATTR_CELLS, ATTR_TIMES};
     for (size_t i = 0; i < sizeof counts / sizeof counts[0]; i++) {
         const struct value *value = value_of(element, counts[i]);
         if (value != NULL)
