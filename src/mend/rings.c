@@ -92,8 +92,10 @@ static void offer_counts_of(struct mender *mender,
                             const struct element *element,
                             const struct diagnostic *d)
 {
-    if (d->code == DIAG_GRID_COUNT && element->kind == ELEMENT_MAP)
+    if (d->code == DIAG_GRID_COUNT && element->kind == ELEMENT_MAP) {
+        offer_drawing_counts(mender, element);
         offer_map_counts(mender, element, d->span);
+    }
 }
 
 /* What is used mirrored may be meant as it lies. */

@@ -148,55 +148,82 @@ static void check_left_out(struct resolver *resolver, const struct piece *grid,
             report_left_out(resolver, stock[i], keys, named);
 }
 
-/* The words of the one line of the map that has another number of them than the
- * grid is across, in *row; else the map's name. */
-static struct span odd_row(const struct resolver *resolver,
-                           const struct piece *grid, const struct element *map,
-                           size_t *row, size_t *found)
+/* A row of the map with another number of words than the grid is across. */
+struct odd_row {
+    struct span span; /* its words */
+    size_t row, words;
+    size_t like; /* so many rows are of that line */
+};
+
+/* The one line of the map whose rows are odd: a group may repeat it. ensures:
+ * false where there is none, or several. */
+static bool find_odd_row(const struct piece *grid,
+                         const struct drawn_text *drawing, struct odd_row *odd)
 {
-    struct span odd = map->name, line = {0, 0}, word;
-    size_t words = 0, rows = 0, odd_rows = 0, lines;
-    uint32_t at = map->content.start;
-    bool more = true;
-    while (more) {
-        more =
-            next_word(resolver->run->source, map->content, &at, &word, &lines);
-        if ((!more || lines > 0) && words > 0) {
-            rows++;
-            if (words != grid->across) {
-                odd = line;
-                *row = rows;
-                *found = words;
-                odd_rows++;
-            }
-            words = 0;
+    size_t rows = 0, words = 0;
+    struct span line = {0, 0};
+    *odd = (struct odd_row){.like = 0};
+    for (size_t i = 0; i < drawing->words.count; i++) {
+        const struct drawn_word *word = &drawing->words.items[i];
+        line.start = words++ == 0 ? word->span.start : line.start;
+        line.end = word->span.end;
+        if (i + 1 < drawing->words.count && word[1].row == word->row)
+            continue;
+        rows++;
+        if (words != grid->across) {
+            if (odd->like == 0)
+                *odd = (struct odd_row){line, rows, words, 0};
+            else if (line.start != odd->span.start)
+                return false;
+            odd->like++;
         }
-        line.start = words++ == 0 ? word.start : line.start;
-        line.end = word.end;
+        words = 0;
     }
-    return odd_rows == 1 && rows == grid->down && rows > 1 ? odd : map->name;
+    return odd->like > 0 && rows == grid->down && rows > 1;
 }
 
 /* reports: a map with another number of cells than its grid, at the row that
  * lacks some where one row does. */
 static void report_map_count(struct resolver *resolver,
                              const struct piece *piece,
-                             const struct element *map)
+                             const struct element *map,
+                             const struct drawn_text *drawing)
 {
-    size_t row = 0, found = 0;
-    const struct span odd = odd_row(resolver, piece, map, &row, &found);
+    struct odd_row odd;
+    const bool one = find_odd_row(piece, drawing, &odd);
     struct diagnostic *d =
-        odd.start == map->name.start
-            ? report_about(resolver, map, DIAG_GRID_COUNT, odd,
-                           "the map has %zu cells, but the grid has %zu",
-                           piece->cells.count, piece->across * piece->down)
-            : report_about(resolver, map, DIAG_GRID_COUNT, odd,
-                           "row %zu of the map has %zu cell%s, but the grid "
-                           "is %zu across",
-                           row, found, found == 1 ? "" : "s", piece->across);
+        !one ? report_about(resolver, map, DIAG_GRID_COUNT, map->name,
+                            "the map has %zu cells, but the grid has %zu",
+                            piece->cells.count, piece->across * piece->down)
+             : report_about(resolver, map, DIAG_GRID_COUNT, odd.span,
+                            "row %zu of the map has %zu cell%s, but the grid "
+                            "is %zu across",
+                            odd.row, odd.words, odd.words == 1 ? "" : "s",
+                            piece->across);
+    if (one && odd.like > 1)
+        diag_note(resolver->run, d, (struct span){0, 0},
+                  "it stands in a group: %zu rows of the map are like it", odd.like);
     diag_note(resolver->run, d, piece->element->name,
               "%zu across x %zu down = %zu cells", piece->across, piece->down,
               piece->across * piece->down);
+}
+
+bool resolve_drawing(struct resolver *resolver, const struct element *element,
+                     enum diag_code code, struct drawn_text *drawing)
+{
+    struct run *run = resolver->run;
+    if (read_drawing(run->arena, run->source, element->content, drawing))
+        return may_repeat(resolver, element, element->name,
+                          drawing->words.count - drawing->written);
+    struct diagnostic *d = report_about(resolver, element, code, drawing->span,
+                                        "%s", drawing->fault);
+    diag_note(run, d, (struct span){0, 0},
+              "8*A is A, eight times; 8*(A B) is A B, eight times");
+    if (drawing->text != NULL)
+        diag_mend(run, d, drawing->edited, drawing->text, "%s", drawing->help);
+    else
+        diag_help(run, d, "%s", drawing->help);
+    return false;
 }
 
 void read_map(struct resolver *resolver, struct piece *piece,
@@ -210,19 +237,20 @@ void read_map(struct resolver *resolver, struct piece *piece,
     for (size_t i = 0; i < count; i++)
         stock[i] = piece->cells.items[i].piece;
     piece->cells.count = 0;
-    uint32_t at = map->content.start;
-    struct span word;
-    size_t lines;
-    while (next_word(resolver->run->source, map->content, &at, &word, &lines))
-        if (!read_map_word(resolver, piece, keyed, word)) {
-            piece->cells.count = 0; /* one cause, one message */
-            break_piece(resolver, piece);
-            return;
-        }
+    struct drawn_text drawing;
+    bool named = resolve_drawing(resolver, map, DIAG_MAP, &drawing);
+    for (size_t i = 0; named && i < drawing.words.count; i++)
+        named =
+            read_map_word(resolver, piece, keyed, drawing.words.items[i].span);
+    if (!named) {
+        piece->cells.count = 0; /* one cause, one message */
+        break_piece(resolver, piece);
+        return;
+    }
     if (piece->cells.count == piece->across * piece->down) {
         if (sound)
             check_left_out(resolver, piece, stock, count);
         return;
     }
-    report_map_count(resolver, piece, map);
+    report_map_count(resolver, piece, map, &drawing);
 }
