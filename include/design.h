@@ -208,6 +208,8 @@ struct piece {
     LIST(struct corner) corners;
     LIST(struct cell) cells;
     size_t across, down; /* of a grid */
+    bool equal; /* cells of a row are of one width, of a column of one height,
+                   of a grid of both */
     LIST(struct piece_fabric)
     fabrics; /* a patch's one; left and right; top, right, bottom and left;
                 goose and sky; center and corners */

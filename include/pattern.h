@@ -96,6 +96,7 @@ enum value_type {
     X(ATTR_PAPER, "paper", VALUE_CHOICE, "letter a4")                      \
     X(ATTR_KEY, "key", VALUE_KEY, "")                                      \
     X(ATTR_TIMES, "times", VALUE_WHOLE, "")                                \
+    X(ATTR_EQUAL, "equal", VALUE_CHOICE, "no yes")                         \
     X(ATTR_NAME, "name", VALUE_TEXT, "")                                   \
     X(ATTR_PRINT, "print", VALUE_CHOICE, "solid all-over one-way")         \
     X(ATTR_FABRIC, "fabric", VALUE_ID, "")                                 \

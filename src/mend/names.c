@@ -54,7 +54,8 @@ static bool can_be_checked(struct mender *mender, enum attribute_id id)
            id == ATTR_AT || id == ATTR_LINE || id == ATTR_PLAIN ||
            id == ATTR_METHOD || id == ATTR_QUARTER_METHOD ||
            id == ATTR_GOOSE_METHOD || id == ATTR_SQUARE_METHOD ||
-           id == ATTR_POINTS_TO || id == ATTR_CORNERS || id == ATTR_PRESS;
+           id == ATTR_POINTS_TO || id == ATTR_CORNERS || id == ATTR_PRESS ||
+           id == ATTR_EQUAL;
 }
 
 /* What says something by being there may be too much. */

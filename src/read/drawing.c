@@ -15,7 +15,8 @@ struct mark {
     enum sign sign;
     struct span span;  /* of the word, empty behind a count without one; of the
                           parenthesis */
-    struct span count; /* what stands before `*`; empty for none */
+    bool counted;      /* a count and `*` stand before it */
+    struct span count; /* what stands before `*` */
     size_t times;      /* 1 without a count; 0 for a count that is none */
     size_t lines;      /* ends of lines before it */
     size_t other;      /* of a parenthesis: the number of the other one */
@@ -72,6 +73,7 @@ static void take_count(const char *bytes, struct mark *mark, bool group)
     }
     mark->count =
         (struct span){mark->span.start, mark->span.start + (uint32_t)digits};
+    mark->counted = true;
     mark->times = read_times(word, digits);
     mark->span.start += (uint32_t)digits + 1;
 }
@@ -92,7 +94,7 @@ static struct mark next_mark(const struct source *source, struct span content,
     mark.sign = SIGN_WORD;
     if (mark.span.end > mark.span.start) {
         take_count(bytes, &mark, group);
-        if (!group || mark.count.end == 0 || mark.span.end > mark.span.start)
+        if (!group || !mark.counted || mark.span.end > mark.span.start)
             return mark;
     }
     /* A stray < that opens no comment is a word of its own. */
@@ -127,7 +129,7 @@ bool next_count(const struct source *source, struct span content, uint32_t *at,
         *count = mark.count;
         if (mark.sign == SIGN_END)
             return false;
-        if (mark.count.end > mark.count.start && mark.times > 0)
+        if (mark.counted && mark.times > 0)
             return true;
     }
 }
@@ -198,10 +200,9 @@ static bool lacks_count(struct reading *reading, const struct mark *mark)
 
 static bool check_count(struct reading *reading, const struct mark *mark)
 {
-    const bool counted = mark->count.end > 0;
     if (reading->first.end == 0)
         reading->first = mark->count;
-    if (counted && mark->times == 0)
+    if (mark->counted && mark->times == 0)
         return fault(
             reading,
             mark->count.end > mark->count.start
@@ -209,7 +210,7 @@ static bool check_count(struct reading *reading, const struct mark *mark)
                 : (struct span){mark->count.start, mark->count.start + 1},
             "this is no count",
             "a whole number from 1 to 10000 stands before `*`");
-    if (mark->sign == SIGN_OPEN && !counted)
+    if (mark->sign == SIGN_OPEN && !mark->counted)
         return lacks_count(reading, mark);
     if (mark->sign == SIGN_WORD && mark->span.end == mark->span.start)
         return nothing_follows(reading, mark);

@@ -349,6 +349,7 @@ static void read_stated(struct piece *piece, const struct element *element)
     piece->unfinished = stated_of(element, ATTR_UNFINISHED);
     piece->cut = stated_of(element, ATTR_CUT);
     piece->count = stated_of(element, ATTR_COUNT);
+    piece->equal = choice_of(element, ATTR_EQUAL, 0) == 1;
 }
 
 struct piece *new_piece(struct resolver *resolver,
