@@ -155,18 +155,38 @@ static bool report_hidden(struct blame *blame)
     return true;
 }
 
+enum { CELLS_FEW = 4 };
+
+/* So many words of the picture differ, at most one more than a few: a group may
+ * repeat each. */
+static size_t words_differing(const struct blame *blame)
+{
+    uint32_t seen[CELLS_FEW];
+    size_t count = 0;
+    for (size_t i = 0; i < picture_parts(blame->wanted) && count <= CELLS_FEW;
+         i++) {
+        const uint32_t at = blame->wanted->cells[i].span.start;
+        size_t k = 0;
+        while (blame->differs[i] && k < count && seen[k] != at)
+            k++;
+        if (!blame->differs[i] || k < count)
+            continue;
+        if (count < CELLS_FEW)
+            seen[count] = at;
+        count++;
+    }
+    return count;
+}
+
 /* On trial each cell that differs is an error of its own, so that a change is
  * seen to mend some of them. A few tell what the cloth shows. */
 static void report_cells(struct blame *blame)
 {
-    enum { CELLS_FEW = 4 };
     struct run *run = blame->run;
     const struct picture *wanted = blame->wanted, *made = NULL;
     const bool painted = wanted->painted.count > 0;
-    size_t count = 0;
-    for (size_t i = 0; i < picture_parts(wanted); i++)
-        count += blame->differs[i];
-    if (count > 0 && count <= CELLS_FEW && !painted)
+    const size_t count = painted ? 0 : words_differing(blame);
+    if (count > 0 && count <= CELLS_FEW)
         made = picture_of(
             run->arena,
             design_faces(run->arena, blame->sized, blame->block->root, NULL, 0),

@@ -94,6 +94,7 @@ static void mutate_equal(struct sample *sample, const struct element *element)
 
 static void mutate_counts(struct sample *sample, const struct element *element)
 {
+    mutate_equal(sample, element);
     static const enum attribute_id counts[] = {
         ATTR_COUNT, ATTR_ACROSS, ATTR_DOWN, ATTR_CELLS, ATTR_TIMES};
     for (size_t i = 0; i < sizeof counts / sizeof counts[0]; i++) {
