@@ -182,6 +182,11 @@ struct piece;
 struct definition;
 struct assembly;
 
+/* Pieces that are pressed by what lies beside them (rows, columns, grids and
+ * diagonals of a row or a column) are pieces of their own each time that they
+ * are repeated: all of one `first`, of one size, of the same cells. All else
+ * that is repeated is one piece in several cells. */
+
 /* One place in a row, column, grid or diagonal. */
 struct cell {
     const struct piece *piece;
@@ -206,6 +211,8 @@ struct piece {
     const struct element *element;
     const char *id; /* NULL for none */
     size_t index;   /* among all pieces of the design */
+    const struct piece *first; /* itself; of one that is repeated and pressed in
+                                  turns, the one that was written */
     const struct definition *owner;
     struct stated width, height;             /* local units */
     struct stated size;                      /* of a square, local units */
@@ -214,6 +221,8 @@ struct piece {
     LIST(struct corner) corners;
     LIST(struct cell) cells;
     size_t across, down; /* of a grid */
+    bool equal; /* cells of a row are of one width, of a column of one height,
+                   of a grid of both */
     LIST(struct piece_fabric)
     fabrics; /* a patch's one; left and right; top, right, bottom and left;
                 goose and sky; center and corners */
@@ -395,6 +404,7 @@ struct design {
     LIST(struct definition *) definitions; /* in the order of the source */
     LIST(const struct definition *) inner_first; /* each after all it uses */
     LIST(struct piece *) pieces;
+    size_t repeats; /* cells that were not written but repeated */
     LIST(struct assembly) assemblies;
     LIST(const struct words *) words; /* all of them */
     struct name_table

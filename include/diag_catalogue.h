@@ -50,6 +50,8 @@
       "a border whose corners have no piece, or one too many") \
     X(DIAG_MAP, "map", DIAG_ERROR, \
       "a map cell that names no piece") \
+    X(DIAG_TIMES, "times", DIAG_ERROR, \
+      "a piece that is repeated where it lies alone") \
     X(DIAG_PRESS, "press", DIAG_ERROR, \
       "a pressing direction that cannot be followed") \
     /* sizes */ \

@@ -99,6 +99,8 @@ enum value_type {
     X(ATTR_ACCENT, "accent", VALUE_COLOR, "")                              \
     X(ATTR_PAPER, "paper", VALUE_CHOICE, "letter a4")                      \
     X(ATTR_KEY, "key", VALUE_KEY, "")                                      \
+    X(ATTR_TIMES, "times", VALUE_WHOLE, "")                                \
+    X(ATTR_EQUAL, "equal", VALUE_CHOICE, "no yes")                         \
     X(ATTR_NAME, "name", VALUE_TEXT, "")                                   \
     X(ATTR_PRINT, "print", VALUE_CHOICE, "solid all-over one-way")         \
     X(ATTR_FABRIC, "fabric", VALUE_ID, "")                                 \
@@ -251,11 +253,42 @@ struct span value_span(const struct element *element, enum attribute_id id);
 struct span element_span(const struct source *source,
                          const struct element *element);
 
-/* Moves *at to the next word of an element's content (up to the next blank),
- * comments passed over, and tells in *lines how many line ends lay before it.
+/* ---- maps and pictures: words, counts and groups ---- */
+
+/* Moves *at to the next word of an element's content (up to the next blank or
+ * parenthesis), comments, counts and parentheses passed over, and tells in
+ * *lines how many line ends lay before it. Each word once, as it is written.
  * ensures: false at the end of the content. */
 bool next_word(const struct source *source, struct span content, uint32_t *at,
                struct span *word, size_t *lines);
+/* The same for the counts of words and groups. */
+bool next_count(const struct source *source, struct span content, uint32_t *at,
+                struct span *count);
+
+/* Groups inside each other, and cells of all counts together. */
+enum { DRAWING_DEPTH = 20, DRAWING_MOST = 40000 };
+
+/* A word each time that it is meant. A line is a row, and each repeat of a
+ * group that holds the end of a line begins one; rows count from 1. */
+struct drawn_word {
+    struct span span;
+    size_t row;
+};
+
+struct drawn_text {
+    LIST(struct drawn_word) words;
+    size_t written;    /* words of the source */
+    const char *fault; /* what is wrong with counts and groups; NULL for none */
+    const char *help;  /* what would do */
+    struct span span;  /* where that is */
+    struct span edited;
+    const char *text; /* in the place of `edited`: what may be meant; or NULL */
+};
+
+/* Reads an element's content, words written out as often as counts say.
+ * ensures: false for a fault, and then no words. reports: nothing. */
+bool read_drawing(struct arena *arena, const struct source *source,
+                  struct span content, struct drawn_text *drawing);
 
 /* Reads the run's source.
  * ensures: a pattern; or NULL where there is no tree to speak of (not XML, not

@@ -238,6 +238,8 @@ void offer_drawn_words(struct mender *mender)
         for (size_t k = 0; d->code == DIAG_PICTURE_TOKEN && k < row.kind_count;
              k++)
             offer_cell(mender, &row, d->span, row.kinds[k]);
+        if (d->code == DIAG_PICTURE_SIZE)
+            offer_drawing_counts(mender, row.picture);
         if (d->code == DIAG_PICTURE_SIZE && row.count > 0)
             offer_value(mender, row.picture, ATTR_CELLS,
                         arena_printf(mender->arena, "%zu", row.count),

@@ -6,7 +6,12 @@
 /* Work is counted in bytes that are compiled; errors beyond many are compared
  * in each trial, which takes as long as some bytes more. Fewer trials than the
  * least do not reach past what the program itself offers. */
-enum { BYTES_MOST = 3200000, BYTES_OF_TWO = 6400000, BYTES_OF_ERROR = 400 };
+enum {
+    BYTES_MOST = 3200000,
+    BYTES_OF_TWO = 6400000,
+    BYTES_OF_ERROR = 400,
+    BYTES_OF_REPEAT = 8
+};
 enum { TRIALS_LEAST = 6, PLANNED_AT_MOST = 3 };
 
 /* For what is left once one mistake is mended, each of a few times. */
@@ -49,15 +54,17 @@ static size_t keep_whole(struct mender *mender, const struct candidate **best,
 }
 
 /* So many of the trials as their work allows; a trial takes as long as the
- * source does. */
+ * source does, and what is repeated in it. */
 static size_t affordable(const struct mender *mender, size_t trials,
                          size_t bytes)
 {
     const size_t many = mender->error_count > ERRORS_MANY
                             ? mender->error_count - ERRORS_MANY
                             : 0;
-    const size_t length =
-        mender->run->source->length + many * BYTES_OF_ERROR + 1;
+    const size_t repeats =
+        mender->sized == NULL ? 0 : mender->sized->design->repeats;
+    const size_t length = mender->run->source->length + many * BYTES_OF_ERROR +
+                          repeats * BYTES_OF_REPEAT + 1;
     if (trials > bytes / length)
         trials = bytes / length;
     return trials < TRIALS_LEAST ? 0 : trials;

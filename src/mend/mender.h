@@ -196,6 +196,8 @@ void offer_names(struct mender *mender, const struct element *element,
 void offer_choices(struct mender *mender, const struct element *element);
 void offer_map_words(struct mender *mender, const struct element *map);
 /* names.c: a word too many or too few in the rows that an error points at. */
+void offer_drawing_counts(struct mender *mender,
+                          const struct element *element);
 void offer_map_counts(struct mender *mender, const struct element *map,
                       struct span rows);
 /* names.c: the one word that keeps plain and mirrored ones from alternating. */

@@ -1,6 +1,7 @@
 /* Other words: choices, names of fabrics and of units and blocks, keys, words
  * of a map. Read next: children.c. */
 #include <ctype.h>
+#include <stdlib.h>
 #include <string.h>
 
 #include "mender.h"
@@ -53,7 +54,8 @@ static bool can_be_checked(struct mender *mender, enum attribute_id id)
            id == ATTR_AT || id == ATTR_LINE || id == ATTR_PLAIN ||
            id == ATTR_METHOD || id == ATTR_QUARTER_METHOD ||
            id == ATTR_GOOSE_METHOD || id == ATTR_SQUARE_METHOD ||
-           id == ATTR_POINTS_TO || id == ATTR_CORNERS || id == ATTR_PRESS;
+           id == ATTR_POINTS_TO || id == ATTR_CORNERS || id == ATTR_PRESS ||
+           id == ATTR_EQUAL;
 }
 
 /* What says something by being there may be too much. */
@@ -533,6 +535,27 @@ void offer_map_counts(struct mender *mender, const struct element *map,
         for (size_t k = 0; k < kinds.count && k < KINDS_MOST; k++)
             offer_map_more(mender, map, &words, i,
                            span_text(mender, kinds.items[k]), i == 0);
+    }
+}
+
+/* One more or less of what a count repeats. */
+void offer_drawing_counts(struct mender *mender, const struct element *element)
+{
+    struct span count;
+    for (uint32_t at = element->content.start;
+         next_count(mender->run->source, element->content, &at, &count);) {
+        const long now = strtol(span_text(mender, count), NULL, 10);
+        for (long by = -1; by <= 1; by += 2)
+            if (now + by > 0)
+                offer(mender,
+                      (struct candidate){
+                          .manner = MANNER_VALUE,
+                          .kind = KIND_WORD,
+                          .element = element,
+                          .number = rational_whole(1),
+                          .place = count,
+                          .edit = {count, arena_printf(mender->arena, "%ld",
+                                                       now + by)}});
     }
 }
 

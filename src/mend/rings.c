@@ -92,8 +92,10 @@ static void offer_counts_of(struct mender *mender,
                             const struct element *element,
                             const struct diagnostic *d)
 {
-    if (d->code == DIAG_GRID_COUNT && element->kind == ELEMENT_MAP)
+    if (d->code == DIAG_GRID_COUNT && element->kind == ELEMENT_MAP) {
+        offer_drawing_counts(mender, element);
         offer_map_counts(mender, element, d->span);
+    }
 }
 
 /* What is used mirrored may be meant as it lies. */
@@ -290,16 +292,18 @@ static void offer_own(struct mender *mender)
     }
 }
 
-/* How many cells of its picture differ. */
-static size_t cells_beside(const struct mender *mender,
-                           const struct problem *cell)
+/* Is it the only word of its picture that differs? A group may repeat it. */
+static bool differs_alone(const struct mender *mender,
+                          const struct problem *cell)
 {
     const struct element *picture = element_at(mender, cell->at);
-    size_t count = 0;
-    for (size_t i = 0; i < mender->before.count; i++)
-        count += mender->before.items[i].code == DIAG_PICTURE &&
-                 element_at(mender, mender->before.items[i].at) == picture;
-    return count;
+    for (size_t i = 0; i < mender->before.count; i++) {
+        const struct problem *other = &mender->before.items[i];
+        if (other->code == DIAG_PICTURE && other->at != cell->at &&
+            element_at(mender, other->at) == picture)
+            return false;
+    }
+    return true;
 }
 
 /* Cells that differ may be what is wrong: a single one likely, a few perhaps.
@@ -321,8 +325,7 @@ static void offer_cells(struct mender *mender)
                                        .place = span,
                                        .edit = {span, cell->shown}});
         if (offered != NULL && mender->before.count < CELLS_MANY)
-            offered->program =
-                offered->program || cells_beside(mender, cell) == 1;
+            offered->program = offered->program || differs_alone(mender, cell);
     }
 }
 

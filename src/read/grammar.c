@@ -20,16 +20,15 @@ _Static_assert((int)ELEMENT_COUNT <= SET_LIMIT, "each element fits a set");
 /* Every piece may have these. */
 #define PIECE_COMMON                                                  \
     ATTR_ID, ATTR_WIDTH, ATTR_HEIGHT, ATTR_FINISHED, ATTR_UNFINISHED, \
-        ATTR_PRESS, ATTR_TOWARD, ATTR_KEY
+        ATTR_PRESS, ATTR_TOWARD, ATTR_KEY, ATTR_TIMES
 
 /* A missing entry is zero: no attributes, no children, no text. */
 static const struct grammar_row rows[ELEMENT_COUNT] = {
     [ELEMENT_PATTERN] =
         {.required = SET(ATTR_ID, ATTR_TITLE),
-         .optional =
-             SET(ATTR_UNITS, ATTR_SEAM, ATTR_CUTTING_STEP, ATTR_ALLOWANCE,
-                 ATTR_EFFORT, ATTR_LAYERS, ATTR_RESERVE, ATTR_LANGUAGE,
-                 ATTR_CORNERS_METHOD),
+         .optional = SET(ATTR_UNITS, ATTR_SEAM, ATTR_CUTTING_STEP,
+                         ATTR_ALLOWANCE, ATTR_EFFORT, ATTR_LAYERS, ATTR_RESERVE,
+                         ATTR_LANGUAGE, ATTR_CORNERS_METHOD),
          .children =
              SET(ELEMENT_ABOUT, ELEMENT_FABRICS, ELEMENT_COLORWAY, ELEMENT_UNIT,
                  ELEMENT_BLOCK, ELEMENT_QUILT, ELEMENT_ASSEMBLY),
@@ -99,14 +98,14 @@ static const struct grammar_row rows[ELEMENT_COUNT] = {
     [ELEMENT_PATCH] = {.required = SET(ATTR_FABRIC),
                        .optional = SET(PIECE_COMMON, ATTR_CUT, ATTR_COUNT),
                        .children = SET(ELEMENT_CORNER)},
-    [ELEMENT_ROW] = {.optional = SET(PIECE_COMMON),
+    [ELEMENT_ROW] = {.optional = SET(PIECE_COMMON, ATTR_EQUAL),
                      .children = SET(PIECES, ELEMENT_CORNER),
                      .needs_piece = true},
-    [ELEMENT_COLUMN] = {.optional = SET(PIECE_COMMON),
+    [ELEMENT_COLUMN] = {.optional = SET(PIECE_COMMON, ATTR_EQUAL),
                         .children = SET(PIECES, ELEMENT_CORNER),
                         .needs_piece = true},
     [ELEMENT_GRID] = {.required = SET(ATTR_ACROSS, ATTR_DOWN),
-                      .optional = SET(PIECE_COMMON),
+                      .optional = SET(PIECE_COMMON, ATTR_EQUAL),
                       .children = SET(PIECES, ELEMENT_CORNER, ELEMENT_MAP,
                                       ELEMENT_SASHING),
                       .needs_piece = true},

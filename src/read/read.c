@@ -54,35 +54,6 @@ struct span element_span(const struct source *source,
                                                  : (uint32_t)(end - bytes) + 1};
 }
 
-/* Words are cut from the source itself and not from the element's folded text,
- * so that each keeps its place for a message. */
-bool next_word(const struct source *source, struct span content, uint32_t *at,
-               struct span *word, size_t *lines)
-{
-    const char *bytes = source->bytes;
-    *lines = 0;
-    while (*at < content.end) {
-        if (strncmp(bytes + *at, "<!--", 4) == 0) {
-            const char *end = strstr(bytes + *at, "-->");
-            *at = end == NULL ? content.end : (uint32_t)(end - bytes) + 3;
-        } else if (strchr(" \t\r\n", bytes[*at]) != NULL) {
-            *lines += bytes[*at] == '\n' ||
-                      (bytes[*at] == '\r' && bytes[*at + 1] != '\n');
-            (*at)++;
-        } else {
-            break;
-        }
-    }
-    word->start = *at;
-    while (*at < content.end && strchr(" \t\r\n<", bytes[*at]) == NULL)
-        (*at)++;
-    /* A stray < that opens no comment is a word of its own. */
-    if (*at == word->start && *at < content.end)
-        (*at)++;
-    word->end = *at;
-    return word->end > word->start;
-}
-
 /* As deep as elements nest, which prescan.c bounds. */
 void mark_unsound(struct element *element)
 {

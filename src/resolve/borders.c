@@ -14,9 +14,11 @@ static void take_corners(struct resolver *resolver,
     const size_t written = element->children.count;
     const struct piece *corner = NULL;
     for (unsigned i = 0; i < 4; i++) {
-        if (i < written)
+        if (i < written) {
+            reject_times_alone(resolver, element->children.items[i]);
             corner =
                 resolve_piece(resolver, definition, element->children.items[i]);
+        }
         *LIST_ADD(resolver->run->arena, &piece->cells) = (struct cell){
             corner, {written == 1 ? i : 0, false}, corner->element->name};
     }

@@ -98,6 +98,7 @@ static void fill_definition(struct resolver *resolver,
         if (child->kind == ELEMENT_BORDER) {
             read_border(resolver, definition, child);
         } else if (is_piece(child->kind)) {
+            reject_times_alone(resolver, child);
             if (definition->root == NULL)
                 definition->root = resolve_piece(resolver, definition, child);
         } else if (child->kind == ELEMENT_PICTURE) {
@@ -145,10 +146,10 @@ static size_t cloth_pieces(const struct piece *piece, size_t *counts)
     const struct piece *last = NULL;
     size_t each = 0;
     for (size_t i = 0; i < piece->cells.count && count <= LIMIT_PIECES; i++) {
-        /* One child that fills a grid is looked at once. */
-        if (piece->cells.items[i].piece != last)
+        /* One child that is repeated is looked at once. */
+        if (piece->cells.items[i].piece->first != last)
             each = cloth_pieces(piece->cells.items[i].piece, counts);
-        last = piece->cells.items[i].piece;
+        last = piece->cells.items[i].piece->first;
         count += each;
     }
     return count > LIMIT_PIECES ? LIMIT_PIECES + 1 : count;
@@ -180,12 +181,14 @@ static void check_all_pieces(struct resolver *resolver, const size_t *counts)
 }
 
 /* Units inside units double with each level: what no one could sew would also
- * keep the later stages busy for ever. Told where the limit is passed first. */
+ * keep the later stages busy for ever. Told where the limit is passed first;
+ * not where repeats that are too many were told. */
 static void check_pieces(struct resolver *resolver)
 {
     const struct design *design = resolver->design;
     size_t *counts = ARENA_ARRAY(resolver->run->arena, size_t,
                                  design->definitions.count + 1);
+    const bool told = design->repeats > LIMIT_PIECES;
     for (size_t i = 0; i < design->definitions.count; i++) {
         struct definition *definition = design->definitions.items[i];
         if (definition_pieces(definition, counts) <= LIMIT_PIECES)
@@ -196,14 +199,15 @@ static void check_pieces(struct resolver *resolver)
             inner |= piece->target != NULL &&
                      definition_pieces(piece->target, counts) > LIMIT_PIECES;
         }
-        if (!inner)
+        if (!inner && !told)
             report_about(resolver, definition->element, DIAG_LIMIT,
                          value_span(definition->element, ATTR_ID),
                          "one `%s` takes more than %d pieces", definition->id,
                          LIMIT_PIECES);
         definition->unsound = true;
     }
-    check_all_pieces(resolver, counts);
+    if (!told)
+        check_all_pieces(resolver, counts);
 }
 
 void resolve_definitions(struct resolver *resolver)

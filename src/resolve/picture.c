@@ -57,22 +57,22 @@ static bool parse_token(const struct resolver *resolver, const char *token,
  * is worth a message depends on the block. A picture told as shapes has no text
  * of its own. */
 static void read_cells(struct resolver *resolver, struct definition *definition,
-                       struct span content)
+                       const struct element *picture)
 {
     const struct source *source = resolver->run->source;
-    uint32_t at = content.start;
-    size_t row = 0, lines;
-    struct span word;
-    if (definition->picture->children.count > 0)
+    struct drawn_text drawing;
+    if (picture->children.count > 0 ||
+        !resolve_drawing(resolver, picture, DIAG_PICTURE_TOKEN, &drawing))
         return;
-    while (next_word(source, content, &at, &word, &lines)) {
-        row += lines > 0 || row == 0;
+    for (size_t i = 0; i < drawing.words.count; i++) {
+        const struct drawn_word *word = &drawing.words.items[i];
         struct picture_cell *cell =
             LIST_ADD(resolver->run->arena, &definition->cells);
-        cell->span = word;
-        cell->row = row;
-        cell->readable = parse_token(resolver, source->bytes + word.start,
-                                     word.end - word.start, cell);
+        cell->span = word->span;
+        cell->row = word->row;
+        cell->readable =
+            parse_token(resolver, source->bytes + word->span.start,
+                        word->span.end - word->span.start, cell);
     }
 }
 
@@ -114,7 +114,7 @@ void resolve_picture(struct resolver *resolver, struct definition *definition,
     definition->picture = picture;
     const struct value *cells = value_of(picture, ATTR_CELLS);
     definition->picture_cells = cells == NULL ? 0 : cells->whole;
-    read_cells(resolver, definition, picture->content);
+    read_cells(resolver, definition, picture);
     if (!shapes_within(resolver, picture))
         return;
     for (size_t i = 0; i < picture->children.count; i++) {

@@ -1,11 +1,7 @@
 /* The pieces of a unit, block or quilt. An element that makes cloth becomes a
  * piece, and gets the index by which all later facts about it are found. May
- * assume that all definitions are named. Read next: orientation.c. */
+ * assume that all definitions are named. Read next: map.c. */
 #include "resolver.h"
-
-#include <string.h>
-
-#include "buffer.h"
 
 /* One more than the kind, so that 0 means "no piece". */
 #define PIECE_ENTRY(kind, element, name) [element] = kind + 1,
@@ -78,10 +74,8 @@ static void add_corners(struct resolver *resolver, struct piece *piece)
     }
 }
 
-/* ensures: the cell at the end of the list. `span` is what a message about this
- * cell points at: the child's name, or the word in the map. */
-static struct cell *add_cell(struct resolver *resolver, struct piece *piece,
-                             const struct piece *child, struct span span)
+struct cell *add_cell(struct resolver *resolver, struct piece *piece,
+                      const struct piece *child, struct span span)
 {
     struct cell *cell = LIST_ADD(resolver->run->arena, &piece->cells);
     cell->piece = child;
@@ -89,16 +83,103 @@ static struct cell *add_cell(struct resolver *resolver, struct piece *piece,
     return cell;
 }
 
+bool may_repeat(struct resolver *resolver, const struct element *element,
+                struct span span, size_t more)
+{
+    const bool before = resolver->design->repeats <= LIMIT_PIECES;
+    if (before)
+        resolver->design->repeats += more;
+    if (before && resolver->design->repeats > LIMIT_PIECES)
+        report_about(resolver, element, DIAG_LIMIT, span,
+                     "repeats make more than %d cells in all", LIMIT_PIECES);
+    return resolver->design->repeats <= LIMIT_PIECES;
+}
+
+/* reports: `times` on a piece that stands in no cell of its own. */
+static void reject_times(struct resolver *resolver,
+                         const struct element *element, const char *why,
+                         const char *help)
+{
+    const struct value *times = written_value(element, ATTR_TIMES);
+    if (times == NULL)
+        return;
+    struct diagnostic *d =
+        report_about(resolver, element, DIAG_TIMES, times->name,
+                     "`times` has no place here: %s", why);
+    /* With the blank before it and the quote behind it. */
+    diag_mend(resolver->run, d,
+              (struct span){times->name.start - 1, times->span.end + 1}, "",
+              "%s", help);
+}
+
+void reject_times_alone(struct resolver *resolver,
+                        const struct element *element)
+{
+    reject_times(
+        resolver, element, "the piece does not stand beside others",
+        element->parent->kind == ELEMENT_BORDER
+            ? "leave it out: one piece is laid at all four corners"
+            : "leave it out, or put the piece in a `row`, a `column` or "
+              "a `grid`");
+}
+
+/* Its cells are the same; what lies beside it may be pressed otherwise. */
+static const struct piece *repeat_piece(struct resolver *resolver,
+                                        const struct piece *first)
+{
+    struct piece *piece = ARENA_NEW(resolver->run->arena, struct piece);
+    *piece = *first;
+    piece->index = resolver->design->pieces.count;
+    *LIST_ADD(resolver->run->arena, &resolver->design->pieces) = piece;
+    return piece;
+}
+
+/* One cell for each time. The key of a piece says where it lies, so a map has
+ * no use for `times`. */
+static void add_times(struct resolver *resolver, struct piece *piece,
+                      const struct piece *child)
+{
+    const struct element *element = child->element;
+    const struct value *times = value_of(element, ATTR_TIMES);
+    const bool in_turns =
+        child->cells.count > 0 &&
+        (piece->kind == PIECE_ROW || piece->kind == PIECE_COLUMN);
+    add_cell(resolver, piece, child, element->name);
+    if (times == NULL ||
+        !may_repeat(resolver, element, times->span, (size_t)times->whole - 1))
+        return;
+    for (long i = 1; i < times->whole; i++)
+        add_cell(resolver, piece,
+                 in_turns ? repeat_piece(resolver, child) : child,
+                 element->name);
+}
+
+static bool has_map(const struct element *element)
+{
+    for (size_t i = 0; i < element->children.count; i++)
+        if (element->children.items[i]->kind == ELEMENT_MAP)
+            return true;
+    return false;
+}
+
 /* Depth first, in the order of the source; a piece's index is thus less than
  * those of all pieces inside it. */
 static void add_children(struct resolver *resolver, struct piece *piece)
 {
     const struct element *element = piece->element;
+    const bool map = has_map(element);
     for (size_t i = 0; i < element->children.count; i++) {
         const struct element *child = element->children.items[i];
-        if (is_piece(child->kind))
-            add_cell(resolver, piece,
-                     resolve_piece(resolver, piece->owner, child), child->name);
+        if (!is_piece(child->kind))
+            continue;
+        const struct piece *made = resolve_piece(resolver, piece->owner, child);
+        if (!map) {
+            add_times(resolver, piece, made);
+            continue;
+        }
+        reject_times(resolver, child, "the map says how often the piece lies",
+                     "name its key in the map as often as it lies there");
+        add_cell(resolver, piece, made, child->name);
     }
 }
 
@@ -123,8 +204,7 @@ static void link_neighbors(struct resolver *resolver, const struct piece *whole)
     }
 }
 
-/* What is wrong with its cells was said: sizes would only echo it. */
-static void break_piece(struct resolver *resolver, struct piece *piece)
+void break_piece(struct resolver *resolver, struct piece *piece)
 {
     piece->broken = true;
     for (size_t i = 0; i < resolver->design->pieces.count; i++) {
@@ -149,231 +229,6 @@ static void report_cell_count(struct resolver *resolver, struct piece *piece,
     diag_help(
         run, d,
         "give one piece for each cell, or a single piece for all of them");
-}
-
-/* The key that may have been meant, where only that is wrong with the word. */
-static void offer_keys(struct resolver *resolver, struct diagnostic *d,
-                       const struct piece *const *keyed, struct span word)
-{
-    struct arena *arena = resolver->run->arena;
-    const char *names[256];
-    size_t count = 0;
-    for (size_t i = 0; i < 256; i++)
-        if (keyed[i] != NULL)
-            names[count++] = text_of(keyed[i]->element, ATTR_KEY, "?");
-    const char *wrong =
-        arena_copy(arena, resolver->run->source->bytes + word.start, 1);
-    const char *near = near_names(arena, wrong, names, count);
-    const struct span letter = {word.start, word.start + 1};
-    if (near != NULL)
-        diag_mend(resolver->run, d, letter, nearest_name(wrong, names, count),
-                  "did you mean %s?", near);
-}
-
-/* A setting in letters: `L`, `L.90`, `L.m`, `L.m90`. The key is one byte, as
- * values.c holds; then an optional mirror before the turn, the order in which
- * they act. */
-static bool read_map_word(struct resolver *resolver, struct piece *piece,
-                          const struct piece *const *keyed, struct span span)
-{
-    const char *word = resolver->run->source->bytes + span.start;
-    const size_t length = span.end - span.start;
-    const struct piece *child = keyed[(unsigned char)word[0]];
-    struct orientation o = {0, false};
-    size_t at = 1;
-    bool sound = child != NULL;
-    if (at < length && word[at] == '.') {
-        at++;
-        if (at < length && word[at] == 'm') {
-            o.mirror = true;
-            at++;
-        }
-        static const char *const turns[] = {"", "90", "180", "270"};
-        unsigned turn = 0;
-        while (turn < 4 && (strlen(turns[turn]) != length - at ||
-                            strncmp(turns[turn], word + at, length - at) != 0))
-            turn++;
-        sound = sound && turn < 4 && length > 2;
-        o.turn = turn % 4;
-        at = length;
-    }
-    if (!sound || at != length) {
-        struct diagnostic *d = report_about(
-            resolver, piece->element, DIAG_MAP, span,
-            "the map has %s, which names no piece of the grid",
-            quoted(resolver->run->arena,
-                   arena_copy(resolver->run->arena, word, length)));
-        diag_note(
-            resolver->run, d, (struct span){0, 0},
-            "a cell is a piece's key, or the key with a turn and a mirror: "
-            "L, L.90, L.m, L.m90");
-        if (child == NULL)
-            offer_keys(resolver, d, keyed, span);
-        return false;
-    }
-    add_cell(resolver, piece, child, span)->orientation = o;
-    return true;
-}
-
-/* ensures: the pieces of the grid by their keys; false where a key stood twice.
- * reports: that. */
-static bool read_keys(struct resolver *resolver, const struct piece *piece,
-                      const struct piece **keyed)
-{
-    bool sound = true;
-    for (size_t i = 0; i < piece->cells.count; i++) {
-        const struct piece *child = piece->cells.items[i].piece;
-        const char *key = text_of(child->element, ATTR_KEY, "");
-        if (key[0] == '\0')
-            continue;
-        const struct piece *other = keyed[(unsigned char)key[0]];
-        if (other != NULL) {
-            report_second(resolver, child->element, other->element, ATTR_KEY,
-                          arena_printf(resolver->run->arena,
-                                       "the key `%s` stands for two pieces",
-                                       key));
-            sound = false;
-        }
-        keyed[(unsigned char)key[0]] = child;
-    }
-    return sound;
-}
-
-static bool map_names(const struct piece *grid, const struct piece *child)
-{
-    for (size_t i = 0; i < grid->cells.count; i++)
-        if (grid->cells.items[i].piece == child)
-            return true;
-    return false;
-}
-
-/* reports: a piece that was made for the map and lies nowhere. `keys` are those
- * that the map names, in its order. */
-static void report_left_out(struct resolver *resolver,
-                            const struct piece *child, const char *const *keys,
-                            size_t count)
-{
-    struct run *run = resolver->run;
-    const struct element *element = child->element;
-    const struct value *key = value_of(element, ATTR_KEY);
-    struct diagnostic *d =
-        key == NULL
-            ? report_about(resolver, element, DIAG_KEY_NOT_USED, element->name,
-                           "this `%s` has no key, so the map cannot name it",
-                           element_name(element->kind))
-            : report_about(resolver, element, DIAG_KEY_NOT_USED, key->span,
-                           "no cell of the map names the key %s",
-                           quoted(run->arena, key->text));
-    struct buffer list = buffer_in(run->arena);
-    for (size_t i = 0; i < count; i++)
-        buffer_printf(&list, "%s`%s`", i == 0 ? "" : ", ", keys[i]);
-    diag_note(run, d, (struct span){0, 0}, "the map names %s",
-              buffer_string(&list));
-    const char *near =
-        key == NULL ? NULL : near_names(run->arena, key->text, keys, count);
-    if (near != NULL)
-        diag_help(run, d, "is %s meant to be %s in some cells?", near,
-                  quoted(run->arena, key->text));
-    else if (key == NULL)
-        diag_help(run, d, "give it a key, or delete it");
-}
-
-/* Looked at where all cells are right, as one that was told may be the very
- * cell that is missed. */
-static void check_left_out(struct resolver *resolver, const struct piece *grid,
-                           const struct piece *const *stock, size_t count)
-{
-    const char **keys = ARENA_ARRAY(resolver->run->arena, const char *, count);
-    size_t named = 0;
-    for (size_t i = 0; i < count; i++)
-        if (map_names(grid, stock[i]))
-            keys[named++] = text_of(stock[i]->element, ATTR_KEY, "?");
-    for (size_t i = 0; i < count; i++)
-        if (!map_names(grid, stock[i]))
-            report_left_out(resolver, stock[i], keys, named);
-}
-
-/* The words of the one line of the map that has another number of them than the
- * grid is across, in *row; else the map's name. */
-static struct span odd_row(const struct resolver *resolver,
-                           const struct piece *grid, const struct element *map,
-                           size_t *row, size_t *found)
-{
-    struct span odd = map->name, line = {0, 0}, word;
-    size_t words = 0, rows = 0, odd_rows = 0, lines;
-    uint32_t at = map->content.start;
-    bool more = true;
-    while (more) {
-        more =
-            next_word(resolver->run->source, map->content, &at, &word, &lines);
-        if ((!more || lines > 0) && words > 0) {
-            rows++;
-            if (words != grid->across) {
-                odd = line;
-                *row = rows;
-                *found = words;
-                odd_rows++;
-            }
-            words = 0;
-        }
-        line.start = words++ == 0 ? word.start : line.start;
-        line.end = word.end;
-    }
-    return odd_rows == 1 && rows == grid->down && rows > 1 ? odd : map->name;
-}
-
-/* reports: a map with another number of cells than its grid, at the row that
- * lacks some where one row does. */
-static void report_map_count(struct resolver *resolver,
-                             const struct piece *piece,
-                             const struct element *map)
-{
-    size_t row = 0, found = 0;
-    const struct span odd = odd_row(resolver, piece, map, &row, &found);
-    struct diagnostic *d =
-        odd.start == map->name.start
-            ? report_about(resolver, map, DIAG_GRID_COUNT, odd,
-                           "the map has %zu cells, but the grid has %zu",
-                           piece->cells.count, piece->across * piece->down)
-            : report_about(resolver, map, DIAG_GRID_COUNT, odd,
-                           "row %zu of the map has %zu cell%s, but the grid "
-                           "is %zu across",
-                           row, found, found == 1 ? "" : "s", piece->across);
-    diag_note(resolver->run, d, piece->element->name,
-              "%zu across x %zu down = %zu cells", piece->across, piece->down,
-              piece->across * piece->down);
-}
-
-/* The grid's children are the stock that the map draws from: they leave the
- * list of cells and come back as often as the map names them. reports: keys
- * that stand twice, words that name none, another number of cells than the grid
- * has, children that no cell names. */
-static void read_map(struct resolver *resolver, struct piece *piece,
-                     const struct element *map)
-{
-    const struct piece *keyed[256] = {NULL};
-    const bool sound = read_keys(resolver, piece, keyed);
-    const size_t count = piece->cells.count;
-    const struct piece **stock =
-        ARENA_ARRAY(resolver->run->arena, const struct piece *, count + 1);
-    for (size_t i = 0; i < count; i++)
-        stock[i] = piece->cells.items[i].piece;
-    piece->cells.count = 0;
-    uint32_t at = map->content.start;
-    struct span word;
-    size_t lines;
-    while (next_word(resolver->run->source, map->content, &at, &word, &lines))
-        if (!read_map_word(resolver, piece, keyed, word)) {
-            piece->cells.count = 0; /* one cause, one message */
-            break_piece(resolver, piece);
-            return;
-        }
-    if (piece->cells.count == piece->across * piece->down) {
-        if (sound)
-            check_left_out(resolver, piece, stock, count);
-        return;
-    }
-    report_map_count(resolver, piece, map);
 }
 
 /* ensures: across * down cells, or a number that says that something was
@@ -492,6 +347,7 @@ static void read_stated(struct piece *piece, const struct element *element)
     piece->unfinished = stated_of(element, ATTR_UNFINISHED);
     piece->cut = stated_of(element, ATTR_CUT);
     piece->count = stated_of(element, ATTR_COUNT);
+    piece->equal = choice_of(element, ATTR_EQUAL, 0) == 1;
 }
 
 struct piece *new_piece_of_kind(struct resolver *resolver,
@@ -504,6 +360,7 @@ struct piece *new_piece_of_kind(struct resolver *resolver,
     piece->element = element;
     piece->owner = owner;
     piece->broken = element->faulty;
+    piece->first = piece;
     piece->index = resolver->design->pieces.count;
     *LIST_ADD(resolver->run->arena, &resolver->design->pieces) = piece;
     read_stated(piece, element);

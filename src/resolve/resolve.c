@@ -148,7 +148,7 @@ static void check_piece_ids(struct resolver *resolver)
     for (size_t i = 0; i < design->pieces.count; i++) {
         const struct piece *piece = design->pieces.items[i];
         size_t first;
-        if (piece->id == NULL ||
+        if (piece->id == NULL || piece->first != piece ||
             name_table_add(resolver->run->arena, &resolver->pieces, piece->id,
                            i) ||
             !name_table_find(&resolver->pieces, piece->id, &first))

@@ -150,9 +150,33 @@ struct piece *new_piece_of_kind(struct resolver *resolver,
  * many cells as it is across times down, else nothing is done. reports: a
  * sashing of nothing, or of two things. */
 void add_sashing(struct resolver *resolver, struct piece *grid);
+/* reports: `times` on the root of a definition, or at a border's corner. */
+void reject_times_alone(struct resolver *resolver,
+                        const struct element *element);
 /* Binds a fabric of the piece. ensures: it, or NO_FABRIC. */
 int add_fabric(struct resolver *resolver, struct piece *piece,
                enum attribute_id id);
+/* ensures: the cell at the end of the list. `span` is what a message about this
+ * cell points at: the child's name, or the word in the map. */
+struct cell *add_cell(struct resolver *resolver, struct piece *piece,
+                      const struct piece *child, struct span span);
+/* More cells come of repeats. ensures: false where they are more than anybody
+ * sews, in all the pattern. reports: that, once. */
+bool may_repeat(struct resolver *resolver, const struct element *element,
+                struct span span, size_t more);
+/* What is wrong with its cells was said: sizes would only echo it. */
+void break_piece(struct resolver *resolver, struct piece *piece);
+/* The grid's children are the stock that the map draws from: they leave the
+ * list of cells and come back as often as the map names them. reports: keys
+ * that stand twice, words that name none, another number of cells than the grid
+ * has, children that no cell names. */
+void read_map(struct resolver *resolver, struct piece *piece,
+              const struct element *map);
+/* Reads a map or a picture, told as `what`. ensures: false where that is not
+ * possible. reports: counts and groups that say nothing, with this code; more
+ * repeats than the pattern may have. */
+bool resolve_drawing(struct resolver *resolver, const struct element *element,
+                     enum diag_code code, struct drawn_text *drawing);
 /* Reads a border; makes the borders of a definition pieces, once its root is
  * there. */
 void read_border(struct resolver *resolver, struct definition *definition,

@@ -163,6 +163,7 @@ static void add_row_piece(struct resolver *resolver,
     piece->width = piece->height = piece->finished = piece->unfinished =
         (struct stated){.written = false};
     piece->id = NULL;
+    piece->equal = false;
     if (sashing->across == 1 && !sashing->outer)
         piece->press = press_by_rule(sashing->element);
     else if (piece->press.side == PRESS_UP || piece->press.side == PRESS_DOWN)
@@ -206,6 +207,23 @@ static void place(struct resolver *resolver, const struct sashing *sashing,
     grid->down = sashing->down * 2 - 1 + 2 * more;
 }
 
+/* reports: `equal`, which would make strips as wide as blocks. */
+static void reject_equal(struct resolver *resolver, struct piece *grid,
+                         const struct element *sashing)
+{
+    const struct value *equal = written_value(grid->element, ATTR_EQUAL);
+    if (equal == NULL || !grid->equal)
+        return;
+    grid->equal = false;
+    struct diagnostic *d =
+        report_about(resolver, grid->element, DIAG_UNKNOWN_ATTRIBUTE,
+                     equal->name, "a grid with sashing is not `equal`");
+    diag_note(resolver->run, d, sashing->name,
+              "its strips are cells as well; the others are as large as their "
+              "pieces");
+    diag_help(resolver->run, d, "leave it out");
+}
+
 void add_sashing(struct resolver *resolver, struct piece *grid)
 {
     struct sashing sashing = {.element =
@@ -216,6 +234,7 @@ void add_sashing(struct resolver *resolver, struct piece *grid)
     if (sashing.element == NULL || grid->cells.count == 0 ||
         grid->cells.count != grid->across * grid->down)
         return;
+    reject_equal(resolver, grid, sashing.element);
     sashing.outer = choice_of(sashing.element, ATTR_OUTER, 0) == 1;
     if ((sashing.across * 2 + 1) * (sashing.down * 2 + 1) > LIMIT_CELLS) {
         report_about(

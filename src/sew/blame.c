@@ -71,7 +71,8 @@ static void try_swaps(struct blame *blame, const struct piece *piece)
                                                   sized->width[b->index]) &&
                                    rational_equal(sized->height[a->index],
                                                   sized->height[b->index]);
-            if (a != b && (same_size || piece->kind != PIECE_GRID))
+            if (a->first != b->first &&
+                (same_size || piece->kind != PIECE_GRID))
                 try_change(&blame->slips, (struct change){.kind = CHANGE_SWAP,
                                                           .piece = piece,
                                                           .first = i,
@@ -125,7 +126,7 @@ static void try_definition(struct blame *blame,
     seen[definition->index] = true;
     for (size_t i = 0; i < design->pieces.count; i++) {
         const struct piece *piece = design->pieces.items[i];
-        if (piece->owner == definition)
+        if (piece->owner == definition && piece->first == piece)
             try_piece(blame, piece);
     }
     for (size_t i = 0; i < definition->uses.count; i++)
@@ -154,18 +155,38 @@ static bool report_hidden(struct blame *blame)
     return true;
 }
 
+enum { CELLS_FEW = 4 };
+
+/* So many words of the picture differ, at most one more than a few: a group may
+ * repeat each. */
+static size_t words_differing(const struct blame *blame)
+{
+    uint32_t seen[CELLS_FEW];
+    size_t count = 0;
+    for (size_t i = 0; i < picture_parts(blame->wanted) && count <= CELLS_FEW;
+         i++) {
+        const uint32_t at = blame->wanted->cells[i].span.start;
+        size_t k = 0;
+        while (blame->differs[i] && k < count && seen[k] != at)
+            k++;
+        if (!blame->differs[i] || k < count)
+            continue;
+        if (count < CELLS_FEW)
+            seen[count] = at;
+        count++;
+    }
+    return count;
+}
+
 /* On trial each cell that differs is an error of its own, so that a change is
  * seen to mend some of them. A few tell what the cloth shows. */
 static void report_cells(struct blame *blame)
 {
-    enum { CELLS_FEW = 4 };
     struct run *run = blame->run;
     const struct picture *wanted = blame->wanted, *made = NULL;
     const bool painted = wanted->painted.count > 0;
-    size_t count = 0;
-    for (size_t i = 0; i < picture_parts(wanted); i++)
-        count += blame->differs[i];
-    if (count > 0 && count <= CELLS_FEW && !painted)
+    const size_t count = painted ? 0 : words_differing(blame);
+    if (count > 0 && count <= CELLS_FEW)
         made = picture_of(
             run->arena,
             design_faces(run->arena, blame->sized, blame->block->root, NULL, 0),
@@ -223,7 +244,8 @@ static void check_corner_lines(struct run *run, const struct design *design)
 {
     for (size_t i = 0; i < design->pieces.count; i++) {
         const struct piece *piece = design->pieces.items[i];
-        for (size_t k = 0; k < piece->corners.count; k++) {
+        for (size_t k = 0; piece->first == piece && k < piece->corners.count;
+             k++) {
             const struct corner *corner = &piece->corners.items[k];
             const enum line_direction right = corner_line(corner->at);
             if (!corner->line_stated || corner->line == right)

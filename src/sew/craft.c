@@ -48,10 +48,10 @@ static bool piece_has(const struct design *design, const struct piece *piece,
     if (piece->target != NULL && target_has(design, piece, fabric))
         return true;
     for (size_t i = 0; i < piece->cells.count; i++) {
-        if (piece->cells.items[i].piece != last &&
+        if (piece->cells.items[i].piece->first != last &&
             piece_has(design, piece->cells.items[i].piece, fabric))
             return true;
-        last = piece->cells.items[i].piece;
+        last = piece->cells.items[i].piece->first;
     }
     return false;
 }
@@ -90,7 +90,8 @@ static bool step_follows(const struct design *design,
     for (size_t i = 0; i < design->pieces.count; i++) {
         const struct piece *piece = design->pieces.items[i];
         const bool ours = piece->owner == step->make || piece == step->piece;
-        if (ours && piece_follows(design, piece, &step->press))
+        if (ours && piece->first == piece &&
+            piece_follows(design, piece, &step->press))
             return true;
     }
     return false;
@@ -115,7 +116,7 @@ void check_presses(struct run *run, const struct design *design)
 {
     for (size_t i = 0; i < design->pieces.count; i++) {
         const struct piece *piece = design->pieces.items[i];
-        if (piece->press.side != PRESS_RULE &&
+        if (piece->press.side != PRESS_RULE && piece->first == piece &&
             !piece_follows(design, piece, &piece->press))
             report_press(run, &piece->press,
                          arena_printf(run->arena, "this `%s`",

@@ -22,7 +22,7 @@ static const struct change *find_change(const struct faces *faces,
                                         enum change_kind kind, size_t first)
 {
     for (size_t i = 0; i < faces->count; i++)
-        if (faces->changes[i].piece == piece &&
+        if (faces->changes[i].piece == piece->first &&
             faces->changes[i].kind == kind && faces->changes[i].first == first)
             return &faces->changes[i];
     return NULL;
@@ -34,7 +34,7 @@ static int fabric_of(const struct faces *faces, const struct piece *piece,
 {
     for (size_t k = 0; k < faces->count; k++) {
         const struct change *change = &faces->changes[k];
-        if (change->piece != piece)
+        if (change->piece != piece->first)
             continue;
         if (change->kind == CHANGE_FABRIC && change->first == i)
             return change->fabric;
@@ -54,7 +54,7 @@ static const struct cell *cell_at(const struct faces *faces,
 {
     for (size_t k = 0; k < faces->count; k++) {
         const struct change *change = &faces->changes[k];
-        if (change->kind != CHANGE_SWAP || change->piece != piece)
+        if (change->kind != CHANGE_SWAP || change->piece != piece->first)
             continue;
         if (change->first == i)
             return &piece->cells.items[change->second];

@@ -133,11 +133,13 @@ static void collect(struct needs *needs, const struct piece *piece,
                     struct rational factor, bool mirror)
 {
     struct sewer *sewer = needs->sewer;
+    /* Pressed to and fro they are several heaps, and still one thing. */
     if (piece->id != NULL)
-        need_one(
-            needs,
-            (struct need){.piece = piece, .mirror = mirror, .first_use = piece},
-            piece, factor);
+        need_one(needs,
+                 (struct need){.piece = piece->first,
+                               .mirror = mirror,
+                               .first_use = piece->first},
+                 piece->first, factor);
     for (size_t i = 0; i < piece->cells.count; i++) {
         const struct cell *cell = &piece->cells.items[i];
         collect(needs, cell->piece, factor, mirror != cell->orientation.mirror);

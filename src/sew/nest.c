@@ -28,7 +28,7 @@ struct guess {
 static int side_after(const struct seam_end *end, const struct seam_end *of,
                       enum effect effect)
 {
-    if (end->piece != of->piece)
+    if (end->piece->first != of->piece->first)
         return end->side;
     if (effect == EFFECT_OPEN)
         return 0;

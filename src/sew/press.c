@@ -25,7 +25,7 @@ struct press stated_press(const struct sewer *sewer, const struct piece *piece,
                           const struct operation *operation)
 {
     const struct press rule = {.side = PRESS_RULE, .fabric = NO_FABRIC};
-    if (sewer->trial != NULL && sewer->trial->piece == piece &&
+    if (sewer->trial != NULL && sewer->trial->piece->first == piece->first &&
         press_fits(sewer->trial->press.side, operation))
         return cast_press(sewer, sewer->trial->press);
     if (press_fits(piece->press.side, operation))
@@ -36,7 +36,7 @@ struct press stated_press(const struct sewer *sewer, const struct piece *piece,
         for (size_t k = 0; k < assembly->steps.count; k++) {
             const struct assembly_step *step = &assembly->steps.items[k];
             const bool ours =
-                step->make == piece->owner || step->piece == piece;
+                step->make == piece->owner || step->piece == piece->first;
             if (ours && press_fits(step->press.side, operation))
                 return cast_press(sewer, step->press);
         }

@@ -327,7 +327,8 @@ static bool step_makes_heap(const struct sewer *sewer,
 {
     const struct heap *heap = heap_at(sewer, index);
     if (step->make == NULL)
-        return heap->piece == step->piece && !is_part_of_piece(sewer, index);
+        return heap->piece->first == step->piece &&
+               !is_part_of_piece(sewer, index);
     if (step->make == sewer->quilt->definition)
         return index == sewer->quilt->top;
     for (size_t i = 0; i < heap->names.count; i++)

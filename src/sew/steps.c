@@ -14,7 +14,7 @@ static void build_named(struct sewer *sewer, const struct piece *piece,
                         const struct assembly_step *step,
                         struct rational factor, bool mirror)
 {
-    if (piece == step->piece)
+    if (piece->first == step->piece)
         build_heap(sewer, piece, factor, mirror);
     for (size_t i = 0; i < piece->cells.count; i++) {
         const struct cell *cell = &piece->cells.items[i];

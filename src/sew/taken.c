@@ -79,7 +79,7 @@ static void take_piece(struct sewer *sewer, struct taken *pieces,
                        struct laid_piece laid)
 {
     const struct piece *piece = laid.piece;
-    struct taken *taken = &pieces[piece->index];
+    struct taken *taken = &pieces[piece->first->index];
     taken->count++;
     if (told_of(piece))
         add_piece_size(sewer, taken, piece, laid.factor);

@@ -15,12 +15,31 @@ static variable cell_height(const struct cell *cell)
                                            : height_of(cell->piece);
 }
 
+/* `equal` says that cells side by side are of one width. */
+static void equal_widths(struct system *system, const struct piece *piece,
+                         size_t count)
+{
+    for (size_t i = 1; piece->equal && i < count; i++)
+        system_equal(system, cell_width(&piece->cells.items[0]),
+                     cell_width(&piece->cells.items[i]));
+}
+
+/* Those one above the other, `by` cells apart in the list, of one height. */
+static void equal_heights(struct system *system, const struct piece *piece,
+                          size_t by)
+{
+    for (size_t i = by; piece->equal && i < piece->cells.count; i += by)
+        system_equal(system, cell_height(&piece->cells.items[0]),
+                     cell_height(&piece->cells.items[i]));
+}
+
 /* A row is as high as each of its cells, and as wide as all together. Seams do
  * not appear: finished sizes add up exactly. */
 static void row_sizes(struct system *system, const struct piece *piece,
                       bool local_grid)
 {
     (void)local_grid;
+    equal_widths(system, piece, piece->cells.count);
     struct sum *sum =
         system_sum(system, width_of(piece), piece->element, "wide");
     for (size_t i = 0; i < piece->cells.count; i++) {
@@ -36,6 +55,7 @@ static void column_sizes(struct system *system, const struct piece *piece,
                          bool local_grid)
 {
     (void)local_grid;
+    equal_heights(system, piece, 1);
     struct sum *sum =
         system_sum(system, height_of(piece), piece->element, "high");
     for (size_t i = 0; i < piece->cells.count; i++) {
@@ -125,6 +145,8 @@ static void grid_sizes(struct system *system, const struct piece *piece,
                      cell_height(&piece->cells.items[row * piece->across]),
                      cell_height(cell));
     }
+    equal_widths(system, piece, piece->across);
+    equal_heights(system, piece, piece->across);
     struct sum *sum =
         system_sum(system, width_of(piece), piece->element, "wide");
     for (size_t i = 0; i < piece->across; i++)
@@ -138,6 +160,71 @@ static void grid_sizes(struct system *system, const struct piece *piece,
     }
 }
 
-const struct sizing sizing_row = {.sizes = row_sizes};
-const struct sizing sizing_column = {.sizes = column_sizes};
-const struct sizing sizing_grid = {.sizes = grid_sizes};
+/* The side of the cells that `equal` divides the whole into; unknown where a
+ * cell states its own, which was then meant. */
+static struct rational divided(const struct sized *sized,
+                               const struct piece *piece, bool wide)
+{
+    for (size_t i = 0; i < piece->cells.count; i++) {
+        const struct cell *cell = &piece->cells.items[i];
+        const bool across = wide != (cell->orientation.turn % 2 == 1);
+        if (across ? cell->piece->width.written : cell->piece->height.written)
+            return rational_unknown();
+    }
+    const struct cell *first = &piece->cells.items[0];
+    return (wide != (first->orientation.turn % 2 == 1)
+                ? sized->width
+                : sized->height)[first->piece->index];
+}
+
+/* reports: `count` equal cells that no ruler cuts. Where the squares of the
+ * grid around them are none either, those were told. */
+static void check_equal_side(struct run *run, const struct sized *sized,
+                             const struct piece *piece, size_t count, bool wide)
+{
+    const struct pattern *pattern = sized->design->pattern;
+    const struct definition_scales *scales =
+        &sized->scales[piece->owner->index];
+    const struct rational side = divided(sized, piece, wide);
+    for (size_t i = 0; rational_known(side) && i < scales->items.count; i++) {
+        const struct rational square = scales->items.items[i].factor;
+        const struct rational real = rational_mul(side, square);
+        const struct rational whole = rational_times(real, (int64_t)count);
+        if (!rational_known(whole) ||
+            rational_div(real, pattern->cutting_step).den == 1 ||
+            rational_div(square, pattern->cutting_step).den != 1)
+            continue;
+        const struct rational parts = rational_whole((int64_t)count);
+        struct diagnostic *d =
+            report_in(run, sized->sound, piece->owner, DIAG_RULER,
+                      value_span(piece->element, ATTR_EQUAL),
+                      "%zu cells %s %s are %s each, which no ruler cuts", count,
+                      wide ? "across" : "down",
+                      length_plain(run->arena, whole, pattern->units),
+                      length_plain(run->arena, real, pattern->units));
+        diag_note(
+            run, d, (struct span){0, 0}, "cutting steps are %s",
+            length_plain(run->arena, pattern->cutting_step, pattern->units));
+        help_ruler(run, d, pattern, whole, parts, "sizes");
+        return;
+    }
+}
+
+static void check_equal(struct run *run, const struct sized *sized,
+                        const struct piece *piece)
+{
+    if (!piece->equal || piece->cells.count == 0)
+        return;
+    if (piece->kind == PIECE_GRID) {
+        check_equal_side(run, sized, piece, piece->across, true);
+        check_equal_side(run, sized, piece, piece->down, false);
+    } else {
+        check_equal_side(run, sized, piece, piece->cells.count,
+                         piece->kind == PIECE_ROW);
+    }
+}
+
+const struct sizing sizing_row = {.sizes = row_sizes, .check = check_equal};
+const struct sizing sizing_column = {.sizes = column_sizes,
+                                     .check = check_equal};
+const struct sizing sizing_grid = {.sizes = grid_sizes, .check = check_equal};

@@ -200,6 +200,63 @@ static void note_total(struct system *system, struct diagnostic *d,
     }
 }
 
+/* Is it the side of a cell that `equal` of the container is about? */
+static bool equals_side(struct system *system, const struct piece *container,
+                        variable v)
+{
+    if (!container->equal || container->cells.count == 0)
+        return false;
+    const struct cell *cell = &container->cells.items[0];
+    const bool turned = cell->orientation.turn % 2 == 1;
+    const variable wide =
+        turned ? height_of(cell->piece) : width_of(cell->piece);
+    const variable high =
+        turned ? width_of(cell->piece) : height_of(cell->piece);
+    const variable root = system_root(system, v);
+    return (container->kind != PIECE_COLUMN &&
+            system_root(system, wide) == root) ||
+           (container->kind != PIECE_ROW && system_root(system, high) == root);
+}
+
+/* The container of the piece itself, else any. */
+void note_equal(struct system *system, struct diagnostic *d, variable v)
+{
+    const struct design *design = system->design;
+    const struct piece *found = NULL;
+    for (size_t i = 0; i < design->pieces.count; i++) {
+        const struct piece *one = design->pieces.items[i];
+        if (one->first != one || !equals_side(system, one, v))
+            continue;
+        if (found == NULL ||
+            piece_of(design, v)->element->parent == one->element)
+            found = one;
+    }
+    if (found != NULL)
+        diag_note(system->run, d, value_span(found->element, ATTR_EQUAL),
+                  "`equal` makes all cells of this `%s` equally %s",
+                  element_name(found->element->kind),
+                  found->kind == PIECE_ROW      ? "wide"
+                  : found->kind == PIECE_COLUMN ? "high"
+                                                : "wide, and equally high");
+}
+
+/* What equal cells of the whole would be. */
+static void note_equal_sum(struct system *system, struct diagnostic *d,
+                           const struct sum *sum)
+{
+    const struct piece *piece = piece_of(system->design, sum->total);
+    const size_t count = sum->terms.count;
+    const struct rational wanted = system_value(system, sum->total);
+    if (!piece->equal || piece->element != sum->element || count == 0)
+        return;
+    diag_note(system->run, d, value_span(piece->element, ATTR_EQUAL),
+              "`equal`: %zu cells %s %s are %s each", count,
+              sum->dimension[0] == 'w' ? "across" : "down",
+              local_length(system, wanted),
+              local_length(system, rational_div(wanted, rational_whole(
+                                                            (int64_t)count))));
+}
+
 /* Points at the one written size that a change of would mend, where there is
  * one, else at the piece whose parts do not fit. The note adds the parts up,
  * and the next one says who wants another total. */
@@ -226,6 +283,7 @@ void report_sum(struct system *system, struct sum *sum, struct rational found)
         diag_label(run, d, "%s", local_length(system, mend->value));
     note_sum(system, d, sum, found);
     note_total(system, d, sum, wanted_text);
+    note_equal_sum(system, d, sum);
     if (mend != NULL)
         diag_mend(run, d, mend->span, local_length(system, value),
                   "%s here makes the sum %s", local_length(system, value),

@@ -2,6 +2,8 @@
  * ruler. A block with a grid is drawn in squares; a quilt says how large one
  * is, and may use the block at several sizes. factor = real length of one local
  * unit. May assume known sizes or silence. Read next: statements.c. */
+#include <string.h>
+
 #include "solver.h"
 
 /* ensures: true where this scale of the definition is new. */
@@ -54,6 +56,23 @@ static struct rational ruler_size(struct rational finished,
     return up ? larger : rational_sub(larger, unit);
 }
 
+void help_ruler(struct run *run, struct diagnostic *d,
+                const struct pattern *pattern, struct rational finished,
+                struct rational squares, const char *what)
+{
+    const struct rational below =
+        ruler_size(finished, squares, pattern->cutting_step, false);
+    const char *up = length_plain(
+        run->arena, ruler_size(finished, squares, pattern->cutting_step, true),
+        pattern->units);
+    if (rational_sign(below) > 0)
+        diag_help(run, d, "%s that cut: %s and %s", what,
+                  length_plain(run->arena, below, pattern->units), up);
+    else
+        diag_help(run, d, "the smallest %.*s that cuts: %s",
+                  (int)strlen(what) - 1, what, up);
+}
+
 /* `square` is the real side of one grid square. reports: one that is no whole
  * number of cutting steps, with the next sizes that are. A warning or an error
  * as the catalogue says; the numbers stay exact either way. */
@@ -80,16 +99,7 @@ static void check_ruler(struct run *run, const struct sized *sized,
               length_plain(run->arena, squares, pattern->units),
               length_plain(run->arena, square, pattern->units),
               length_plain(run->arena, pattern->cutting_step, pattern->units));
-    const struct rational below =
-        ruler_size(finished, squares, pattern->cutting_step, false);
-    const struct rational above =
-        ruler_size(finished, squares, pattern->cutting_step, true);
-    const char *up = length_plain(run->arena, above, pattern->units);
-    if (rational_sign(below) > 0)
-        diag_help(run, d, "finished sizes that cut: %s and %s",
-                  length_plain(run->arena, below, pattern->units), up);
-    else
-        diag_help(run, d, "the smallest finished size that cuts: %s", up);
+    help_ruler(run, d, pattern, finished, squares, "finished sizes");
 }
 
 /* Each definition once a scale; a design without circles has finitely many. */

@@ -198,10 +198,12 @@ bool *find_local_grids(struct run *run, const struct design *design)
     return local;
 }
 
-/* One child that fills a grid is looked at once. */
+/* What is repeated is looked at once. */
 static void mark_lying(bool *lies, const struct piece *piece)
 {
     lies[piece->index] = true;
+    if (piece->first != piece)
+        return;
     for (size_t i = 0; i < piece->cells.count; i++)
         if (!lies[piece->cells.items[i].piece->index])
             mark_lying(lies, piece->cells.items[i].piece);
@@ -216,11 +218,17 @@ bool *find_lying(struct run *run, const struct design *design)
     return lies;
 }
 
+/* What is repeated is of one size, which the first of it states. */
 static void lying_piece_sizes(struct system *system, const struct piece *piece)
 {
-    if (system->own->lies[piece->index])
-        piece_sizes(system, piece,
-                    system->own->local_grid[piece->owner->index]);
+    if (!system->own->lies[piece->index])
+        return;
+    if (piece->first != piece) {
+        system_equal(system, width_of(piece->first), width_of(piece));
+        system_equal(system, height_of(piece->first), height_of(piece));
+        return;
+    }
+    piece_sizes(system, piece, system->own->local_grid[piece->owner->index]);
 }
 
 /* The order of facts is the order of trust: of two that contradict, the later

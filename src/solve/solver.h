@@ -129,6 +129,12 @@ void size_borders(struct sized *sized, const struct definition *quilt);
  * not cut on a ruler. */
 void find_scales(struct run *run, struct sized *sized);
 
+/* Offers the nearest sizes that so many parts of it cut on a ruler, as `what`:
+ * "finished sizes". */
+void help_ruler(struct run *run, struct diagnostic *d,
+                const struct pattern *pattern, struct rational finished,
+                struct rational squares, const char *what);
+
 /* Checks corners, and what is stated of sizes and counts. */
 void check_sizes(struct run *run, const struct sized *sized);
 

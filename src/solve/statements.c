@@ -226,25 +226,30 @@ static void check_corner(struct run *run, const struct sized *sized,
     }
 }
 
-/* How often a piece stands in its own definition. A grid counts each of its
- * cells. Uses are not entered: a statement speaks of one unit or block. */
+/* More than any definition may take. */
+enum { OCCURRENCES_MOST = 1000000 };
+
+/* How often a piece stands in its own definition; at most one more than the
+ * most. A grid counts each of its cells. Uses are not entered: a statement
+ * speaks of one unit or block. */
 static long occurrences(const struct piece *root, const struct piece *piece)
 {
-    if (root == piece)
+    if (root->first == piece)
         return 1;
     long count = 0, each = 0;
     const struct piece *last = NULL;
-    for (size_t i = 0; i < root->cells.count; i++) {
-        if (root->cells.items[i].piece != last)
+    for (size_t i = 0; i < root->cells.count && count <= OCCURRENCES_MOST;
+         i++) {
+        if (root->cells.items[i].piece->first != last)
             each = occurrences(root->cells.items[i].piece, piece);
-        last = root->cells.items[i].piece;
+        last = root->cells.items[i].piece->first;
         count += each;
     }
-    return count;
+    return count > OCCURRENCES_MOST ? OCCURRENCES_MOST + 1 : count;
 }
 
 /* reports: a count that is not the one in its own unit or block. 0 is a piece
- * that a map never names. */
+ * that a map never names; of too many the limit was told. */
 static void check_count(struct run *run, const struct sized *sized,
                         const struct piece *piece)
 {
@@ -252,7 +257,8 @@ static void check_count(struct run *run, const struct sized *sized,
     if (!stated->usable || piece->owner->whole == NULL)
         return;
     const long count = occurrences(piece->owner->whole, piece);
-    if (count == 0 || rational_equal(rational_whole(count), stated->value))
+    if (count == 0 || count > OCCURRENCES_MOST ||
+        rational_equal(rational_whole(count), stated->value))
         return;
     struct diagnostic *d =
         report_in(run, sized->sound, piece->owner, DIAG_STATEMENT, stated->span,
@@ -386,6 +392,8 @@ void check_sizes(struct run *run, const struct sized *sized)
         }
     for (size_t i = 0; i < design->pieces.count; i++) {
         const struct piece *piece = design->pieces.items[i];
+        if (piece->first != piece)
+            continue; /* states nothing of its own */
         check_piece_statements(run, sized, piece);
         check_exact(run, sized, piece);
         check_count(run, sized, piece);

@@ -121,6 +121,7 @@ static void report_two_facts(struct system *system, const struct fact *first,
     diag_off(d, rational_sub(second->value, first->value), rational_unknown());
     diag_note(run, d, first->span, "%s fixes it to be %s %s", first->what,
               wanted, dimension);
+    note_equal(system, d, second->of);
     diag_mend(run, d, second->span, wanted, "%s instead of %s would fit",
               wanted, found);
 }

@@ -101,6 +101,9 @@ bool system_silent(struct system *system, variable v);
 /* reports: a sum whose parts make `found` where another total is asked for,
  * once a slip, with a mend where only one written part can be meant. */
 void report_sum(struct system *system, struct sum *sum, struct rational found);
+/* A note at the `equal` that makes one length of several, of which `v` is one;
+ * none where no `equal` does. */
+void note_equal(struct system *system, struct diagnostic *d, variable v);
 /* reports: a sum with two or more unknown parts. */
 void report_open_sum(struct system *system, struct sum *sum);
 /* Fractions whose common denominator does not fit 64 bits. */

@@ -120,7 +120,10 @@ void check_written(struct run *run, const struct sized *sized)
 {
     const struct design *design = sized->design;
     for (size_t i = 0; i < design->pieces.count; i++) {
-        check_decimals(run, sized, design->pieces.items[i]);
-        check_hidden(run, sized, design->pieces.items[i]);
+        const struct piece *piece = design->pieces.items[i];
+        if (piece->first != piece)
+            continue;
+        check_decimals(run, sized, piece);
+        check_hidden(run, sized, piece);
     }
 }

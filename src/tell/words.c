@@ -12,7 +12,7 @@
 static bool makes(const struct heap *heap, const struct reference *reference)
 {
     if (reference->make == NULL)
-        return heap->piece == reference->piece;
+        return heap->piece->first == reference->piece;
     bool is = false;
     for (size_t i = 0; i < heap->names.count; i++)
         is |= heap->names.items[i].definition == reference->make;

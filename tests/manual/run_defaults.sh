@@ -102,6 +102,10 @@ unit corner-method|as the pattern says|drawn|cut-first|
 block name|the id|hat|Hat|
 block corner-method|as the pattern says|drawn|cut-first|
 quilt name|the id|runner|Runner|
+row equal|*||-|
+column equal|*||-|
+grid equal|*||-|
+sashing outer|*||-|
 use turn|*||90|
 use mirror|*||yes|
 half-square method|*||one|

@@ -144,6 +144,36 @@ over=$(awk -v n=$((most + 1)) 'BEGIN { for (a = 2; n % a || n / a > 10000; a++) 
 pattern over <<<"<quilt id=\"mat\"><grid across=\"$over\" down=\"$(((most + 1) / over))\"><patch fabric=\"kelp\" width=\"1\" height=\"1\"/></grid></quilt>"
 both "cells in a grid" limit
 
+most=$(number "cells of a map with counts")
+mapped() { # ACROSS DOWN MAP
+    echo "<quilt id=\"mat\"><grid across=\"$1\" down=\"$2\"><patch key=\"k\" fabric=\"kelp\" width=\"1\" height=\"1\"/><map>$3</map></grid></quilt>"
+}
+mapped 200 $((most / 200)) "200*($((most / 200))*k)" | pattern at
+mapped 200 $((most / 200)) "200*($((most / 200))*k) 1*k" | pattern over
+both "cells of a map with counts" map
+
+most=$(number "groups of a map or a picture inside each other")
+nested() { # DEPTH
+    awk -v n="$1" 'BEGIN { for (i = 0; i < n; i++) printf "1*("; printf "k"
+                           for (i = 0; i < n; i++) printf ")" }'
+}
+mapped 1 1 "$(nested "$most")" | pattern at
+mapped 1 1 "$(nested $((most + 1)))" | pattern over
+both "groups inside each other" map
+
+# Half of them in a quilt and half in a unit, as pieces have limits of their own.
+most=$(number "cells that \`times\` and counts repeat, all together")
+repeated() { # CELLS
+    row='<row><patch fabric="kelp" width="1" height="1" times="10000"/></row>'
+    rows=$(awk -v row="$row" 'BEGIN { for (i = 0; i < 10; i++) print row }')
+    echo "<unit id=\"pod\"><column>$rows</column></unit><quilt id=\"mat\"><column>$rows"
+    echo "<row width=\"10000\"><patch fabric=\"kelp\" height=\"1\" times=\"$(($1 - 20 * 9999 + 1))\"/></row>"
+    echo "</column></quilt>"
+}
+repeated "$most" | pattern at
+repeated $((most + 1)) | pattern over
+both "repeats all together" limit
+
 most=$(number "borders around a quilt")
 made borders "$most" $((most + 1))
 both "borders around a quilt" limit

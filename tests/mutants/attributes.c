@@ -83,10 +83,20 @@ static void mutate_whole(struct sample *sample, const struct value *value)
                 arena_printf(sample->arena, "%ld", value->whole + by));
 }
 
+/* `equal` left out. */
+static void mutate_equal(struct sample *sample, const struct element *element)
+{
+    const struct value *value = value_of(element, ATTR_EQUAL);
+    if (value != NULL && value->choice == 1)
+        mutant_replace(sample, KIND_LENGTH, RULE_NONE, whole_attribute(value),
+                       "");
+}
+
 static void mutate_counts(struct sample *sample, const struct element *element)
 {
-    static const enum attribute_id counts[] = {ATTR_COUNT, ATTR_ACROSS,
-                                               ATTR_DOWN, ATTR_CELLS};
+    mutate_equal(sample, element);
+    static const enum attribute_id counts[] = {
+        ATTR_COUNT, ATTR_ACROSS, ATTR_DOWN, ATTR_CELLS, ATTR_TIMES};
     for (size_t i = 0; i < sizeof counts / sizeof counts[0]; i++) {
         const struct value *value = value_of(element, counts[i]);
         if (value != NULL)

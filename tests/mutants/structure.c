@@ -1,5 +1,6 @@
 /* Mistakes of structure: children dropped and doubled, names misspelt, steps
  * and uses of another name, words of maps, units. */
+#include <stdlib.h>
 #include <string.h>
 
 #include "mutants.h"
@@ -107,6 +108,20 @@ static void mutate_map(struct sample *sample, const struct element *map)
     }
 }
 
+/* A run of cells, or of rows, one too long or too short. */
+static void mutate_runs(struct sample *sample, const struct element *element)
+{
+    struct span count;
+    for (uint32_t at = element->content.start;
+         next_count(sample->source, element->content, &at, &count);)
+        for (long by = -1; by <= 1; by += 2)
+            mutant_replace(
+                sample, KIND_COUNT, RULE_NONE, count,
+                arena_printf(sample->arena, "%ld",
+                             strtol(sample_text(sample, count), NULL, 10) +
+                                 by));
+}
+
 void mutate_structure(struct sample *sample, const struct element *element)
 {
     const struct value *units = value_of(element, ATTR_UNITS);
@@ -115,6 +130,8 @@ void mutate_structure(struct sample *sample, const struct element *element)
                        units->choice == 0 ? "cm" : "in");
     if (element->kind == ELEMENT_MAP)
         mutate_map(sample, element);
+    if (element->kind == ELEMENT_MAP || element->kind == ELEMENT_PICTURE)
+        mutate_runs(sample, element);
     mutate_children(sample, element);
     mutate_names(sample, element);
     mutate_uses(sample, element);

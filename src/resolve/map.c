@@ -1,0 +1,256 @@
+/* Maps: a grid set in letters. May assume that all pieces of the grid are made.
+ * Read next: orientation.c. */
+#include "resolver.h"
+
+#include <string.h>
+
+#include "buffer.h"
+
+/* The key that may have been meant, where only that is wrong with the word. */
+static void offer_keys(struct resolver *resolver, struct diagnostic *d,
+                       const struct piece *const *keyed, struct span word)
+{
+    struct arena *arena = resolver->run->arena;
+    const char *names[256];
+    size_t count = 0;
+    for (size_t i = 0; i < 256; i++)
+        if (keyed[i] != NULL)
+            names[count++] = text_of(keyed[i]->element, ATTR_KEY, "?");
+    const char *wrong =
+        arena_copy(arena, resolver->run->source->bytes + word.start, 1);
+    const char *near = near_names(arena, wrong, names, count);
+    const struct span letter = {word.start, word.start + 1};
+    if (near != NULL)
+        diag_mend(resolver->run, d, letter, nearest_name(wrong, names, count),
+                  "did you mean %s?", near);
+}
+
+/* A setting in letters: `L`, `L.90`, `L.m`, `L.m90`. The key is one byte, as
+ * values.c holds; then an optional mirror before the turn, the order in which
+ * they act. */
+static bool read_map_word(struct resolver *resolver, struct piece *piece,
+                          const struct piece *const *keyed, struct span span)
+{
+    const char *word = resolver->run->source->bytes + span.start;
+    const size_t length = span.end - span.start;
+    const struct piece *child = keyed[(unsigned char)word[0]];
+    struct orientation o = {0, false};
+    size_t at = 1;
+    bool sound = child != NULL;
+    if (at < length && word[at] == '.') {
+        at++;
+        if (at < length && word[at] == 'm') {
+            o.mirror = true;
+            at++;
+        }
+        static const char *const turns[] = {"", "90", "180", "270"};
+        unsigned turn = 0;
+        while (turn < 4 && (strlen(turns[turn]) != length - at ||
+                            strncmp(turns[turn], word + at, length - at) != 0))
+            turn++;
+        sound = sound && turn < 4 && length > 2;
+        o.turn = turn % 4;
+        at = length;
+    }
+    if (!sound || at != length) {
+        struct diagnostic *d = report_about(
+            resolver, piece->element, DIAG_MAP, span,
+            "the map has %s, which names no piece of the grid",
+            quoted(resolver->run->arena,
+                   arena_copy(resolver->run->arena, word, length)));
+        diag_note(
+            resolver->run, d, (struct span){0, 0},
+            "a cell is a piece's key, or the key with a turn and a mirror: "
+            "L, L.90, L.m, L.m90");
+        if (child == NULL)
+            offer_keys(resolver, d, keyed, span);
+        return false;
+    }
+    add_cell(resolver, piece, child, span)->orientation = o;
+    return true;
+}
+
+/* ensures: the pieces of the grid by their keys; false where a key stood twice.
+ * reports: that. */
+static bool read_keys(struct resolver *resolver, const struct piece *piece,
+                      const struct piece **keyed)
+{
+    bool sound = true;
+    for (size_t i = 0; i < piece->cells.count; i++) {
+        const struct piece *child = piece->cells.items[i].piece;
+        const char *key = text_of(child->element, ATTR_KEY, "");
+        if (key[0] == '\0')
+            continue;
+        const struct piece *other = keyed[(unsigned char)key[0]];
+        if (other != NULL) {
+            report_second(resolver, child->element, other->element, ATTR_KEY,
+                          arena_printf(resolver->run->arena,
+                                       "the key `%s` stands for two pieces",
+                                       key));
+            sound = false;
+        }
+        keyed[(unsigned char)key[0]] = child;
+    }
+    return sound;
+}
+
+static bool map_names(const struct piece *grid, const struct piece *child)
+{
+    for (size_t i = 0; i < grid->cells.count; i++)
+        if (grid->cells.items[i].piece == child)
+            return true;
+    return false;
+}
+
+/* reports: a piece that was made for the map and lies nowhere. `keys` are those
+ * that the map names, in its order. */
+static void report_left_out(struct resolver *resolver,
+                            const struct piece *child, const char *const *keys,
+                            size_t count)
+{
+    struct run *run = resolver->run;
+    const struct element *element = child->element;
+    const struct value *key = value_of(element, ATTR_KEY);
+    struct diagnostic *d =
+        key == NULL
+            ? report_about(resolver, element, DIAG_KEY_NOT_USED, element->name,
+                           "this `%s` has no key, so the map cannot name it",
+                           element_name(element->kind))
+            : report_about(resolver, element, DIAG_KEY_NOT_USED, key->span,
+                           "no cell of the map names the key %s",
+                           quoted(run->arena, key->text));
+    struct buffer list = buffer_in(run->arena);
+    for (size_t i = 0; i < count; i++)
+        buffer_printf(&list, "%s`%s`", i == 0 ? "" : ", ", keys[i]);
+    diag_note(run, d, (struct span){0, 0}, "the map names %s",
+              buffer_string(&list));
+    const char *near =
+        key == NULL ? NULL : near_names(run->arena, key->text, keys, count);
+    if (near != NULL)
+        diag_help(run, d, "is %s meant to be %s in some cells?", near,
+                  quoted(run->arena, key->text));
+    else if (key == NULL)
+        diag_help(run, d, "give it a key, or delete it");
+}
+
+/* Looked at where all cells are right, as one that was told may be the very
+ * cell that is missed. */
+static void check_left_out(struct resolver *resolver, const struct piece *grid,
+                           const struct piece *const *stock, size_t count)
+{
+    const char **keys = ARENA_ARRAY(resolver->run->arena, const char *, count);
+    size_t named = 0;
+    for (size_t i = 0; i < count; i++)
+        if (map_names(grid, stock[i]))
+            keys[named++] = text_of(stock[i]->element, ATTR_KEY, "?");
+    for (size_t i = 0; i < count; i++)
+        if (!map_names(grid, stock[i]))
+            report_left_out(resolver, stock[i], keys, named);
+}
+
+/* A row of the map with another number of words than the grid is across. */
+struct odd_row {
+    struct span span; /* its words */
+    size_t row, words;
+    size_t like; /* so many rows are of that line */
+};
+
+/* The one line of the map whose rows are odd: a group may repeat it. ensures:
+ * false where there is none, or several. */
+static bool find_odd_row(const struct piece *grid,
+                         const struct drawn_text *drawing, struct odd_row *odd)
+{
+    size_t rows = 0, words = 0;
+    struct span line = {0, 0};
+    *odd = (struct odd_row){.like = 0};
+    for (size_t i = 0; i < drawing->words.count; i++) {
+        const struct drawn_word *word = &drawing->words.items[i];
+        line.start = words++ == 0 ? word->span.start : line.start;
+        line.end = word->span.end;
+        if (i + 1 < drawing->words.count && word[1].row == word->row)
+            continue;
+        rows++;
+        if (words != grid->across) {
+            if (odd->like == 0)
+                *odd = (struct odd_row){line, rows, words, 0};
+            else if (line.start != odd->span.start)
+                return false;
+            odd->like++;
+        }
+        words = 0;
+    }
+    return odd->like > 0 && rows == grid->down && rows > 1;
+}
+
+/* reports: a map with another number of cells than its grid, at the row that
+ * lacks some where one row does. */
+static void report_map_count(struct resolver *resolver,
+                             const struct piece *piece,
+                             const struct element *map,
+                             const struct drawn_text *drawing)
+{
+    struct odd_row odd;
+    const bool one = find_odd_row(piece, drawing, &odd);
+    struct diagnostic *d =
+        !one ? report_about(resolver, map, DIAG_GRID_COUNT, map->name,
+                            "the map has %zu cells, but the grid has %zu",
+                            piece->cells.count, piece->across * piece->down)
+             : report_about(resolver, map, DIAG_GRID_COUNT, odd.span,
+                            "row %zu of the map has %zu cell%s, but the grid "
+                            "is %zu across",
+                            odd.row, odd.words, odd.words == 1 ? "" : "s",
+                            piece->across);
+    if (one && odd.like > 1)
+        diag_note(resolver->run, d, (struct span){0, 0},
+                  "it stands in a group: %zu rows of the map are like it", odd.like);
+    diag_note(resolver->run, d, piece->element->name,
+              "%zu across x %zu down = %zu cells", piece->across, piece->down,
+              piece->across * piece->down);
+}
+
+bool resolve_drawing(struct resolver *resolver, const struct element *element,
+                     enum diag_code code, struct drawn_text *drawing)
+{
+    struct run *run = resolver->run;
+    if (read_drawing(run->arena, run->source, element->content, drawing))
+        return may_repeat(resolver, element, element->name,
+                          drawing->words.count - drawing->written);
+    struct diagnostic *d = report_about(resolver, element, code, drawing->span,
+                                        "%s", drawing->fault);
+    diag_note(run, d, (struct span){0, 0},
+              "8*A is A, eight times; 8*(A B) is A B, eight times");
+    if (drawing->text != NULL)
+        diag_mend(run, d, drawing->edited, drawing->text, "%s", drawing->help);
+    else
+        diag_help(run, d, "%s", drawing->help);
+    return false;
+}
+
+void read_map(struct resolver *resolver, struct piece *piece,
+              const struct element *map)
+{
+    const struct piece *keyed[256] = {NULL};
+    const bool sound = read_keys(resolver, piece, keyed);
+    const size_t count = piece->cells.count;
+    const struct piece **stock =
+        ARENA_ARRAY(resolver->run->arena, const struct piece *, count + 1);
+    for (size_t i = 0; i < count; i++)
+        stock[i] = piece->cells.items[i].piece;
+    piece->cells.count = 0;
+    struct drawn_text drawing;
+    bool named = resolve_drawing(resolver, map, DIAG_MAP, &drawing);
+    for (size_t i = 0; named && i < drawing.words.count; i++)
+        named =
+            read_map_word(resolver, piece, keyed, drawing.words.items[i].span);
+    if (!named) {
+        piece->cells.count = 0; /* one cause, one message */
+        break_piece(resolver, piece);
+        return;
+    }
+    if (piece->cells.count == piece->across * piece->down) {
+        if (sound)
+            check_left_out(resolver, piece, stock, count);
+        return;
+    }
+    report_map_count(resolver, piece, map, &drawing);
+}
