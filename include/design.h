@@ -254,6 +254,8 @@ struct piece {
  * top. */
 struct picture_cell {
     int quarters[4];
+    const struct piece *piece;      /* of a quilt, named by its key; or NULL ... */
+    struct orientation orientation; /* ... and how it lies */
     bool readable; /* else its token names no cloth */
     size_t row;    /* of the text, from 1 */
     struct span span;

@@ -71,8 +71,9 @@ static const struct grammar_row rows[ELEMENT_COUNT] = {
     [ELEMENT_SHAPE] = {.required = SET(ATTR_FABRIC, ATTR_POINTS)},
     [ELEMENT_QUILT] = {.required = SET(ATTR_ID),
                        .optional = SET(ATTR_NAME, ATTR_FINISHED),
-                       .children = SET(PIECES, ELEMENT_BORDER, ELEMENT_BACKING,
-                                       ELEMENT_BATTING, ELEMENT_BINDING),
+                       .children = SET(PIECES, ELEMENT_PICTURE, ELEMENT_BORDER,
+                                       ELEMENT_BACKING, ELEMENT_BATTING,
+                                       ELEMENT_BINDING),
                        .needs_piece = true},
     [ELEMENT_BORDER] = {.required = SET(ATTR_FABRIC, ATTR_WIDTH),
                         .optional =

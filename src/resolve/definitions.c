@@ -91,6 +91,7 @@ static void fill_definition(struct resolver *resolver,
                             struct definition *definition)
 {
     const struct element *element = definition->element;
+    const struct element *picture = NULL;
     resolver->within = definition;
     definition->backing_fabric = definition->binding_fabric = NO_FABRIC;
     for (size_t i = 0; i < element->children.count; i++) {
@@ -102,7 +103,7 @@ static void fill_definition(struct resolver *resolver,
             if (definition->root == NULL)
                 definition->root = resolve_piece(resolver, definition, child);
         } else if (child->kind == ELEMENT_PICTURE) {
-            resolve_picture(resolver, definition, child);
+            picture = child;
         } else if (child->kind == ELEMENT_BACKING) {
             definition->backing = child;
             definition->backing_overage = length_of(child, ATTR_OVERAGE);
@@ -121,6 +122,9 @@ static void fill_definition(struct resolver *resolver,
                 bind_fabric(resolver, child, ATTR_FABRIC);
         }
     }
+    /* It may name pieces of a quilt, wherever they stand. */
+    if (picture != NULL)
+        resolve_picture(resolver, definition, picture);
     place_borders(resolver, definition);
     resolver->within = NULL;
 }

@@ -25,34 +25,34 @@ static void offer_keys(struct resolver *resolver, struct diagnostic *d,
                   "did you mean %s?", near);
 }
 
+bool read_lie(const char *text, size_t length, struct orientation *lie)
+{
+    static const char *const turns[] = {"", "90", "180", "270"};
+    size_t at = 1;
+    *lie = (struct orientation){0, false};
+    if (length == 0)
+        return true;
+    if (text[0] != '.' || length == 1)
+        return false;
+    lie->mirror = text[at] == 'm';
+    at += lie->mirror;
+    while (lie->turn < 4 &&
+           (strlen(turns[lie->turn]) != length - at ||
+            strncmp(turns[lie->turn], text + at, length - at) != 0))
+        lie->turn++;
+    return lie->turn < 4;
+}
+
 /* A setting in letters: `L`, `L.90`, `L.m`, `L.m90`. The key is one byte, as
- * values.c holds; then an optional mirror before the turn, the order in which
- * they act. */
+ * values.c holds. */
 static bool read_map_word(struct resolver *resolver, struct piece *piece,
                           const struct piece *const *keyed, struct span span)
 {
     const char *word = resolver->run->source->bytes + span.start;
     const size_t length = span.end - span.start;
     const struct piece *child = keyed[(unsigned char)word[0]];
-    struct orientation o = {0, false};
-    size_t at = 1;
-    bool sound = child != NULL;
-    if (at < length && word[at] == '.') {
-        at++;
-        if (at < length && word[at] == 'm') {
-            o.mirror = true;
-            at++;
-        }
-        static const char *const turns[] = {"", "90", "180", "270"};
-        unsigned turn = 0;
-        while (turn < 4 && (strlen(turns[turn]) != length - at ||
-                            strncmp(turns[turn], word + at, length - at) != 0))
-            turn++;
-        sound = sound && turn < 4 && length > 2;
-        o.turn = turn % 4;
-        at = length;
-    }
-    if (!sound || at != length) {
+    struct orientation o;
+    if (!read_lie(word + 1, length - 1, &o) || child == NULL) {
         struct diagnostic *d = report_about(
             resolver, piece->element, DIAG_MAP, span,
             "the map has %s, which names no piece of the grid",
@@ -202,7 +202,8 @@ static void report_map_count(struct resolver *resolver,
                             piece->across);
     if (one && odd.like > 1)
         diag_note(resolver->run, d, (struct span){0, 0},
-                  "it stands in a group: %zu rows of the map are like it", odd.like);
+                  "it stands in a group: %zu rows of the map are like it",
+                  odd.like);
     diag_note(resolver->run, d, piece->element->name,
               "%zu across x %zu down = %zu cells", piece->across, piece->down,
               piece->across * piece->down);

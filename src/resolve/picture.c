@@ -53,6 +53,49 @@ static bool parse_token(const struct resolver *resolver, const char *token,
     return true;
 }
 
+/* The same unit or block in the same cast, however it lies here. */
+static bool are_one(const struct piece *a, const struct piece *b)
+{
+    if (a->target == NULL || a->target != b->target)
+        return false;
+    for (size_t i = 0; i < a->target->role_count; i++)
+        if (a->cast[i] != b->cast[i])
+            return false;
+    return true;
+}
+
+/* The pieces of the quilt by their keys, the first of each. reports: a key that
+ * stands for two that are not the same. */
+static void key_pieces(struct resolver *resolver,
+                       const struct definition *quilt,
+                       const struct piece **keyed)
+{
+    const struct design *design = resolver->design;
+    for (size_t i = 0; i < design->pieces.count; i++) {
+        const struct piece *piece = design->pieces.items[i];
+        const char *key = text_of(piece->element, ATTR_KEY, "");
+        if (piece->owner != quilt || key[0] == '\0' || piece->first != piece)
+            continue;
+        const struct piece **place = &keyed[(unsigned char)key[0]];
+        if (*place == NULL)
+            *place = piece;
+        else if (!are_one(*place, piece))
+            report_second(resolver, piece->element, (*place)->element, ATTR_KEY,
+                          arena_printf(resolver->run->arena,
+                                       "the key `%s` stands for two pieces",
+                                       key));
+    }
+}
+
+/* `L`, `L.90`: a piece of the quilt. */
+static bool parse_piece(const struct piece *const *keyed, const char *token,
+                        size_t length, struct picture_cell *cell)
+{
+    cell->piece = keyed[(unsigned char)token[0]];
+    return cell->piece != NULL &&
+           read_lie(token + 1, length - 1, &cell->orientation);
+}
+
 /* Each line of text is a row. What cannot be read is kept as that: whether it
  * is worth a message depends on the block. A picture told as shapes has no text
  * of its own. */
@@ -64,15 +107,20 @@ static void read_cells(struct resolver *resolver, struct definition *definition,
     if (picture->children.count > 0 ||
         !resolve_drawing(resolver, picture, DIAG_PICTURE_TOKEN, &drawing))
         return;
+    const struct piece *keyed[256] = {NULL};
+    if (definition->kind == DEFINE_QUILT && definition->picture_cells == 0)
+        key_pieces(resolver, definition, keyed);
     for (size_t i = 0; i < drawing.words.count; i++) {
         const struct drawn_word *word = &drawing.words.items[i];
         struct picture_cell *cell =
             LIST_ADD(resolver->run->arena, &definition->cells);
         cell->span = word->span;
         cell->row = word->row;
-        cell->readable =
-            parse_token(resolver, source->bytes + word->span.start,
-                        word->span.end - word->span.start, cell);
+        const char *token = source->bytes + word->span.start;
+        const size_t length = word->span.end - word->span.start;
+        cell->readable = parse_piece(keyed, token, length, cell);
+        if (cell->piece == NULL)
+            cell->readable = parse_token(resolver, token, length, cell);
     }
 }
 

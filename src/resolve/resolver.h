@@ -207,7 +207,13 @@ void report_unknown(struct resolver *resolver, enum diag_code code,
                     struct span span, const char *what,
                     const char *const *names, size_t count);
 
-/* Fills what the definition knows of its picture. */
+/* How a piece lies that a map or a picture names: what stands behind its key,
+ * "", ".90", ".m" or ".m90"; the mirror before the turn, the order in which they
+ * act. ensures: false where it is none of them. */
+bool read_lie(const char *text, size_t length, struct orientation *lie);
+
+/* Fills what the definition knows of its picture. requires: of a quilt, its
+ * pieces. */
 void resolve_picture(struct resolver *resolver, struct definition *definition,
                      const struct element *picture);
 

@@ -120,7 +120,7 @@ static void add_strip(struct resolver *resolver, const struct sashing *sashing,
                       bool level)
 {
     struct cell *cell = LIST_ADD(resolver->run->arena, &container->cells);
-    *cell = (struct cell){.piece = strip, .span = sashing->element->name};
+    *cell = (struct cell){.piece = strip, .span = strip->element->name};
     cell->orientation.turn = level && sashing->turned ? 1 : 0;
 }
 

@@ -114,6 +114,14 @@ static void try_piece(struct blame *blame, const struct piece *piece)
     try_swaps(blame, piece);
 }
 
+/* A block of a quilt that has a picture was held to that. */
+static bool is_searched(const struct blame *blame,
+                        const struct definition *target)
+{
+    return target != NULL &&
+           (blame->block->kind != DEFINE_QUILT || target->picture == NULL);
+}
+
 /* All pieces of a definition and of what it uses, each once. A slip inside a
  * unit shows in the block, so units are searched, too, after the block's own
  * pieces. */
@@ -130,7 +138,7 @@ static void try_definition(struct blame *blame,
             try_piece(blame, piece);
     }
     for (size_t i = 0; i < definition->uses.count; i++)
-        if (definition->uses.items[i]->target != NULL)
+        if (is_searched(blame, definition->uses.items[i]->target))
             try_definition(blame, definition->uses.items[i]->target, seen);
 }
 
@@ -277,7 +285,8 @@ void check_pictures(struct run *run, const struct sized *sized)
     size_t work = 0;
     for (size_t i = 0; i < design->definitions.count; i++) {
         const struct definition *block = design->definitions.items[i];
-        if (block->kind != DEFINE_BLOCK || !sound[block->index])
+        if (block->kind == DEFINE_UNIT || !sound[block->index] ||
+            (block->kind == DEFINE_QUILT && block->picture == NULL))
             continue;
         if (block->picture == NULL) {
             diag_report(

@@ -66,6 +66,12 @@ static const struct picture *made_picture(const struct blame *blame)
     return picture_of(arena, cloth, blame->wanted);
 }
 
+/* What the picture is told as, where not as the cells of a block. */
+static const char *part_word(const struct blame *blame)
+{
+    return blame->block->shapes.count > 0 ? "shape" : "cell";
+}
+
 /* "row 1, column 3 of the picture asks for n/f; the cloth shows n\f" */
 static void note_cell(struct blame *blame, struct diagnostic *d)
 {
@@ -73,9 +79,10 @@ static void note_cell(struct blame *blame, struct diagnostic *d)
         const struct painted *part =
             &blame->wanted->painted.items[first_difference(blame)];
         diag_note(blame->run, d, part->span,
-                  "the picture of `%s` asks for `%s` in this shape",
+                  "the picture of `%s` asks for `%s` in this %s",
                   blame->block->id,
-                  fabric_id(blame->sized->design, part->face.fabric));
+                  fabric_id(blame->sized->design, part->face.fabric),
+                  part_word(blame));
         return;
     }
     struct arena *arena = blame->run->arena;
@@ -364,9 +371,9 @@ static void say_shape(struct blame *blame)
         &blame->wanted->painted.items[first_difference(blame)];
     struct diagnostic *d = diag_report(
         blame->run, DIAG_PICTURE, part->span,
-        "the picture asks for `%s` in this shape, but the cloth shows "
-        "something else",
-        fabric_id(blame->sized->design, part->face.fabric));
+        "the picture asks for `%s` in this %s, but the cloth shows something "
+        "else",
+        fabric_id(blame->sized->design, part->face.fabric), part_word(blame));
     diag_note(blame->run, d, (struct span){0, 0},
               "no single change to a piece of `%s` mends it", blame->block->id);
 }

@@ -81,6 +81,8 @@ struct picture *read_picture(struct run *run, const struct sized *sized,
 {
     if (block->shapes.count > 0)
         return paint_picture(run, sized, block);
+    if (block->kind == DEFINE_QUILT && block->picture_cells == 0)
+        return read_setting_picture(run, sized, block);
     const struct rational width = sized->width[block->root->index];
     const struct rational height = sized->height[block->root->index];
     struct picture *picture = ARENA_NEW(run->arena, struct picture);

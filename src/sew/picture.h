@@ -50,6 +50,12 @@ size_t picture_parts(const struct picture *picture);
 size_t picture_compare(struct arena *arena, const struct cloth *cloth,
                        const struct picture *picture, bool *differs);
 
+/* Reads the picture of a quilt, told as cells (setting_picture.c).
+ * ensures: what it asks for as painted faces, or NULL. reports: as read_picture,
+ *   and pieces that are not as large as their cells. */
+struct picture *read_setting_picture(struct run *run, const struct sized *sized,
+                                     const struct definition *quilt);
+
 /* Reads a picture told as polygons (paint.c). */
 struct picture *paint_picture(struct run *run, const struct sized *sized,
                               const struct definition *block);
