@@ -2,6 +2,7 @@
  * font_file.c. */
 #include "font_file.h"
 #include "named_file.h"
+#include "resolver.h"
 
 #include <string.h>
 

@@ -1,6 +1,7 @@
 /* The photo of the cover, and the logo of both covers: what their files must
  * be. Read next: photo_file.c. */
 #include "named_file.h"
+#include "resolver.h"
 
 /* 20 MB, as the manual tells it. */
 enum { PHOTO_LIMIT_BYTES = 20 * 1000 * 1000 };

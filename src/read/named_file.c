@@ -1,5 +1,4 @@
-/* From a name in the source to the bytes of a file below its folder. Read next:
- * photo.c. */
+/* From a name in the source to the bytes of a file below its folder. */
 #include "named_file.h"
 
 #include <string.h>

@@ -1,9 +1,12 @@
-/* Inside photo.c and display_face.c: a file that `about` names. */
+/* owner: read
+ *
+ * A file that an attribute of the source names.
+ */
 #ifndef SEAMWRIGHT_NAMED_FILE_H
 #define SEAMWRIGHT_NAMED_FILE_H
 
 #include "files.h"
-#include "resolver.h"
+#include "pattern.h"
 
 /* What is asked for in an attribute. */
 struct file_kind {
