@@ -24,6 +24,24 @@ bool prescan(struct run *run);
  * text, values that cannot be read. */
 struct element *parse_elements(struct run *run);
 
+/* The name that begins here. */
+struct span word_at(const char *bytes, size_t start);
+/* Reads the next `name="value"` of a tag from *at on. False at the tag's end.
+ */
+bool next_attribute(const char *bytes, size_t *at, size_t end,
+                    struct span *name, struct span *value);
+/* Is it `xmlns`, or begins it so? */
+bool declares_namespace(const char *bytes, struct span name);
+
+/* reports: a name that no child of `parent` has; `empty` where its tag closes
+ * itself. */
+void report_unknown_element(struct run *run, const struct element *parent,
+                            const char *name, struct span span, bool empty);
+/* reports: a name that no attribute of the element has. ensures: it is marked.
+ */
+void report_unknown_attribute(struct run *run, struct element *element,
+                              const char *name, struct span span);
+
 /* Words for a mistake in the XML, by the parser's number and the byte where it
  * stopped. ensures: NULL where there are none for it. */
 const char *syntax_words(int code, const char *bytes, size_t at);

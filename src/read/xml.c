@@ -64,88 +64,7 @@ static struct span start_tag_span(const struct reader *reader)
     return clamped(reader, start, end + 1);
 }
 
-static bool is_name_byte(char c)
-{
-    return c != '\0' && strchr(" \t\r\n=/>\"'", c) == NULL;
-}
-
-static struct span word_at(const char *bytes, size_t start)
-{
-    size_t end = start;
-    while (is_name_byte(bytes[end]))
-        end++;
-    return (struct span){(uint32_t)start, (uint32_t)end};
-}
-
-/* Reads the next `name="value"` of a tag from *at on. False at the tag's end.
- */
-static bool next_attribute(const char *bytes, size_t *at, size_t end,
-                           struct span *name, struct span *value)
-{
-    while (*at < end && !is_name_byte(bytes[*at]))
-        (*at)++;
-    if (*at >= end)
-        return false;
-    *name = word_at(bytes, *at);
-    size_t i = name->end;
-    while (i < end && bytes[i] != '"' && bytes[i] != '\'')
-        i++;
-    size_t close = i + 1;
-    while (close < end && bytes[close] != bytes[i])
-        close++;
-    *value = (struct span){(uint32_t)i + 1, (uint32_t)close};
-    *at = close + 1;
-    return true;
-}
-
-static bool declares_namespace(const char *bytes, struct span name)
-{
-    return strncmp(bytes + name.start, "xmlns", 5) == 0 &&
-           (name.end - name.start == 5 || bytes[name.start + 5] == ':');
-}
-
 /* ---- elements ---- */
-
-/* Which names may stand in this place, as texts. */
-static size_t allowed_children(const struct element *parent, const char **names)
-{
-    const struct set *allowed = &grammar_row(parent->kind)->children;
-    size_t count = 0;
-    for (unsigned kind = 0; kind < ELEMENT_COUNT; kind++)
-        if (set_has(allowed, kind))
-            names[count++] = element_name((enum element_kind)kind);
-    return count;
-}
-
-static void report_unknown_element(struct reader *reader, const char *name,
-                                   struct span span)
-{
-    struct run *run = reader->run;
-    const struct element *parent = reader->open;
-    const char *names[ELEMENT_COUNT];
-    const size_t count = allowed_children(parent, names);
-    const bool known = element_named(name) != ELEMENT_COUNT;
-    struct diagnostic *d =
-        diag_report(run, DIAG_UNKNOWN_ELEMENT, span,
-                    known ? "`%s` has no place in `%s`"
-                          : "no element is called `%s` in `%s`",
-                    name, element_name(parent->kind));
-    const char *near = known ? NULL : nearest_name(name, names, count);
-    /* A program can mend an empty element only: others have an end tag. */
-    if (near != NULL &&
-        run->source->bytes[start_tag_span(reader).end - 2] == '/')
-        diag_mend(run, d, span, near, "did you mean `%s`?", near);
-    else if (near != NULL)
-        diag_help(run, d, "did you mean `%s`?", near);
-    if (near != NULL)
-        return;
-    struct buffer list = buffer_in(run->arena);
-    for (size_t i = 0; i < count; i++)
-        buffer_printf(&list, "%s`%s`", i == 0 ? "" : ", ", names[i]);
-    if (count > 0)
-        diag_note(run, d, (struct span){0, 0}, "`%s` may hold %s",
-                  element_name(parent->kind), buffer_string(&list));
-}
 
 static bool allowed_here(const struct reader *reader, enum element_kind kind)
 {
@@ -172,56 +91,13 @@ static void report_namespace(struct reader *reader, const char *name,
 
 /* ---- attributes ---- */
 
-/* What is written already cannot be meant by a misspelt name beside it. */
-static bool stands_in_tag(const char *bytes, const struct element *element,
-                          const char *name)
-{
-    struct span found, value;
-    size_t at = element->name.end;
-    while (next_attribute(bytes, &at, element->tag.end, &found, &value))
-        if (found.end - found.start == strlen(name) &&
-            strncmp(bytes + found.start, name, strlen(name)) == 0)
-            return true;
-    return false;
-}
-
-static void report_unknown_attribute(struct reader *reader,
-                                     struct element *element, const char *name,
-                                     struct span span)
-{
-    struct run *run = reader->run;
-    const char *names[ATTRIBUTE_COUNT];
-    size_t count = 0;
-    for (int i = 0; i < ATTRIBUTE_COUNT; i++) {
-        const enum attribute_id id = (enum attribute_id)i;
-        if (grammar_allows(element->kind, id) &&
-            !stands_in_tag(run->source->bytes, element, attribute_name(id)))
-            names[count++] = attribute_name(id);
-    }
-    mark_faulty(element);
-    struct diagnostic *d = diag_report(
-        run, DIAG_UNKNOWN_ATTRIBUTE, span, "`%s` has no attribute %s",
-        element_name(element->kind), quoted(run->arena, name));
-    const char *near = nearest_name(name, names, count);
-    if (near != NULL) {
-        diag_mend(run, d, span, near, "did you mean `%s`?", near);
-        return;
-    }
-    struct buffer list = buffer_in(run->arena);
-    for (size_t i = 0; i < count; i++)
-        buffer_printf(&list, "%s`%s`", i == 0 ? "" : ", ", names[i]);
-    diag_note(run, d, (struct span){0, 0}, "`%s` may have %s",
-              element_name(element->kind),
-              count == 0 ? "none" : buffer_string(&list));
-}
-
 /* requires: `written`, with its places and text, which becomes a value. */
 static void add_attribute(struct reader *reader, struct element *element,
                           const char *name, struct value written)
 {
     written.id = attribute_in(element->kind, name);
     if (written.id == ATTRIBUTE_COUNT) {
-        report_unknown_attribute(reader, element, name, written.name);
+        report_unknown_attribute(reader->run, element, name, written.name);
         return;
     }
     if (element->kind == ELEMENT_PATTERN && written.id == ATTR_UNITS &&
@@ -264,7 +140,7 @@ static void read_attributes(struct reader *reader, struct element *element,
         const xmlChar **fields = attributes + 5 * (size_t)i;
         if (fields[1] != NULL) { /* xml:lang and the like are not ours */
             if (strcmp((const char *)fields[1], "xml") != 0)
-                report_unknown_attribute(reader, element,
+                report_unknown_attribute(reader->run, element,
                                          arena_copy(arena, bytes + name.start,
                                                     name.end - name.start),
                                          name);
@@ -336,7 +212,8 @@ static void on_start(void *user, const xmlChar *local, const xmlChar *prefix,
         reader->stopped = kind != ELEMENT_PATTERN;
         find_units(reader, attribute_count, attributes);
     } else if (!xmlStrEqual(uri, reader->uri) || !allowed_here(reader, kind)) {
-        report_unknown_element(reader, name, name_span);
+        report_unknown_element(reader->run, reader->open, name, name_span,
+                               reader->run->source->bytes[tag.end - 2] == '/');
         mark_faulty(reader->open);
         reader->skipping = 1;
         return;
