@@ -46,7 +46,9 @@
     X(ELEMENT_CLOTH_NAME, "cloth")                  \
     X(ELEMENT_FLYING_GEESE, "flying-geese")         \
     X(ELEMENT_SQUARE_IN_SQUARE, "square-in-square") \
-    X(ELEMENT_QUARTER_SQUARE, "quarter-square")
+    X(ELEMENT_QUARTER_SQUARE, "quarter-square")     \
+    X(ELEMENT_SHARED, "shared")                     \
+    X(ELEMENT_INCLUDE, "include")
 
 #define ELEMENT_ENUM(kind, name) kind,
 enum element_kind { ELEMENT_LIST(ELEMENT_ENUM) ELEMENT_COUNT };
@@ -158,7 +160,8 @@ enum value_type {
       "drawn cut-first both")                                              \
     X(ATTR_CENTER, "center", VALUE_ID, "")                                 \
     X(ATTR_CORNER_FABRIC, "corners", VALUE_ID, "")                         \
-    X(ATTR_SQUARE_METHOD, "method", VALUE_CHOICE, "corners triangles")
+    X(ATTR_SQUARE_METHOD, "method", VALUE_CHOICE, "corners triangles")     \
+    X(ATTR_HREF, "href", VALUE_TEXT, "")
 
 #define ATTRIBUTE_ENUM(id, name, type, choices) id,
 enum attribute_id { ATTRIBUTE_LIST(ATTRIBUTE_ENUM) ATTRIBUTE_COUNT };
@@ -199,6 +202,7 @@ struct element {
     struct span name;    /* the name in the start tag */
     struct span content; /* the bytes between start tag and end tag */
     struct element *parent;
+    size_t place; /* among the children of its parent */
     LIST(struct element *) children;
     struct value *values; /* what is written, in the order of the source */
     size_t value_count;
@@ -216,7 +220,7 @@ struct pattern {
     struct rational cutting_step;
     struct rational allowance; /* of cloth, for squaring up each cut */
     struct rational reserve;   /* of a strip's length, for trimming its ends */
-    size_t layers; /* of cloth that are cut at once: 1, 2 or 4 */
+    size_t layers;             /* of cloth that are cut at once: 1, 2 or 4 */
     bool simple; /* fewer lines of cutting may cost one more step of cloth */
 };
 
@@ -244,7 +248,9 @@ struct span element_span(const struct source *source,
 bool next_word(const struct source *source, struct span content, uint32_t *at,
                struct span *word, size_t *lines);
 
-/* Reads the run's source.
+/* Reads the run's source. What an `include` names stands behind it, among the
+ * children of the root, and the run's source has its file then; a file that the
+ * source has already is not read again.
  * ensures: a pattern; or NULL where there is no tree to speak of (not XML, not
  *   a pattern). Elements with mistakes are kept and marked.
  * reports: everything that can be said of one element alone. */

@@ -13,7 +13,8 @@ static const struct file_kind PHOTO = {
     "a PNG or JPEG file",
     PHOTO_LIMIT_BYTES,
     "is larger than 20 MB",
-    "a photo of 2000 pixels each way prints well"};
+    "a photo of 2000 pixels each way prints well",
+    "source"};
 
 static const struct file_kind LOGO = {
     ATTR_LOGO,
@@ -22,7 +23,8 @@ static const struct file_kind LOGO = {
     "a PNG or JPEG file",
     PHOTO_LIMIT_BYTES,
     "is larger than 20 MB",
-    "a logo of 1000 pixels each way prints well"};
+    "a logo of 1000 pixels each way prints well",
+    "source"};
 
 /* The bytes stay in the arena until the booklets are written: pages take them
  * as they are. A photo with a mistake is an error, and no page is made. */
