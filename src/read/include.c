@@ -82,15 +82,16 @@ static void add_chain(struct arena *arena, struct buffer *text,
 static void report_circle(struct run *run, const struct opened *from,
                           const struct opened *again, const struct value *href)
 {
-    struct buffer chain = buffer_in(run->arena);
-    add_chain(run->arena, &chain, again, from);
-    struct diagnostic *d = diag_report(
-        run, DIAG_INCLUDE, href->span, "a file is included in itself: %s%s",
-        buffer_string(&chain), quoted(run->arena, again->path));
+    const char *name = quoted(run->arena, again->path);
+    struct diagnostic *d = diag_report(run, DIAG_INCLUDE, href->span,
+                                       "%s is included in itself", name);
     for (const struct opened *file = from; file != again; file = file->by)
         diag_note(run, d, file->href, "%s is included here",
                   quoted(run->arena, file->path));
-    diag_help(run, d, "leave out one of them");
+    struct buffer chain = buffer_in(run->arena);
+    add_chain(run->arena, &chain, again, from);
+    diag_note(run, d, (struct span){0, 0}, "%s%s", buffer_string(&chain), name);
+    diag_help(run, d, "leave out one `include` of these files");
 }
 
 /* One file names it twice. Where two do, each names what it needs, and it comes

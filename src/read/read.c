@@ -177,11 +177,12 @@ static void check_children(struct run *run, struct element *element)
                            NULL);
 }
 
+/* `there`: the name of what it is the second in. */
 static void report_second(struct run *run, struct element *parent,
-                          const struct element *child)
+                          const struct element *child, enum element_kind there)
 {
     diag_report(run, DIAG_UNKNOWN_ELEMENT, child->name, "a second `%s` in `%s`",
-                element_name(child->kind), element_name(parent->kind));
+                element_name(child->kind), element_name(there));
     mark_faulty(parent);
 }
 
@@ -197,7 +198,8 @@ static void check_fabrics(struct run *run, struct element *root)
         const size_t file = (size_t)(source_part(source, child->tag.start) -
                                      source->parts.items);
         if (seen[file])
-            report_second(run, root, child);
+            report_second(run, root, child,
+                          file == 0 ? ELEMENT_PATTERN : ELEMENT_SHARED);
         seen[file] = true;
     }
 }
@@ -229,7 +231,7 @@ static void check_single(struct run *run, struct element *element)
             }
             first_piece = child;
         } else if (set_has(&once, child->kind) && set_has(&seen, child->kind)) {
-            report_second(run, element, child);
+            report_second(run, element, child, element->kind);
         }
         set_add(&seen, child->kind);
     }
