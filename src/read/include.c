@@ -139,12 +139,12 @@ static bool within_limits(struct reading *reading, const struct opened *from,
     return false;
 }
 
-/* What is left of the limit of one source. */
+/* What is left of the limit of one source; what parts the files is no part of
+ * them. */
 static size_t bytes_left(const struct source *source)
 {
-    return source->length < SOURCE_LIMIT_BYTES
-               ? SOURCE_LIMIT_BYTES - source->length
-               : 0;
+    const size_t bytes = source->length - (source->parts.count - 1);
+    return bytes < SOURCE_LIMIT_BYTES ? SOURCE_LIMIT_BYTES - bytes : 0;
 }
 
 /* ensures: the bytes at the path, in the source; or NULL. reports: a file that
