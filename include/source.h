@@ -86,7 +86,7 @@ size_t source_line(const struct source *source, uint32_t offset);
 struct span source_line_span(const struct source *source,
                              const struct source_part *part, size_t line);
 /* "line 7", for a message whose caret stands at `from`; with the name of the
- * file where that is another one. */
+ * file, from the folder of the source, where that is another one. */
 const char *source_line_words(struct arena *arena, const struct source *source,
                               uint32_t offset, uint32_t from);
 

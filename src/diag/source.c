@@ -78,10 +78,11 @@ const char *source_line_words(struct arena *arena, const struct source *source,
                               uint32_t offset, uint32_t from)
 {
     const size_t line = source_line(source, offset);
-    return source_together(source, offset, from)
-               ? arena_printf(arena, "line %zu", line)
-               : arena_printf(arena, "line %zu of %s", line,
-                              quoted(arena, source_part(source, offset)->name));
+    if (source_together(source, offset, from))
+        return arena_printf(arena, "line %zu", line);
+    const char *name =
+        source_part(source, offset)->name + source_folder_length(source);
+    return arena_printf(arena, "line %zu of %s", line, quoted(arena, name));
 }
 
 /* How many bytes the first `limit` characters take. */

@@ -122,7 +122,7 @@ static void test_words_of_a_line(void **state)
     assert_string_equal(source_line_words(*state, source, block, block + 3),
                         "line 2");
     assert_string_equal(source_line_words(*state, source, block, 0),
-                        "line 2 of `tide/parts/blocks.xml`");
+                        "line 2 of `parts/blocks.xml`");
     assert_true(source_together(source, block, block + 8));
     assert_false(source_together(source, block, 0));
 }
