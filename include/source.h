@@ -85,8 +85,11 @@ size_t source_line(const struct source *source, uint32_t offset);
 /* The bytes of a line (from 1) of a file, without its end. */
 struct span source_line_span(const struct source *source,
                              const struct source_part *part, size_t line);
-/* "line 7", for a message whose caret stands at `from`; with the name of the
- * file, from the folder of the source, where that is another one. */
+/* " of `cloth.xml`" where the offset lies in another file than `from`, where
+ * the caret stands; else "". The name counts from the folder of the source. */
+const char *source_of_other(struct arena *arena, const struct source *source,
+                            uint32_t offset, uint32_t from);
+/* "line 7", and of which file where that is another one. */
 const char *source_line_words(struct arena *arena, const struct source *source,
                               uint32_t offset, uint32_t from);
 

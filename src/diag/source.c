@@ -74,15 +74,21 @@ struct place source_place(const struct source *source, uint32_t offset)
     return (struct place){line, at.column + 1};
 }
 
+const char *source_of_other(struct arena *arena, const struct source *source,
+                            uint32_t offset, uint32_t from)
+{
+    if (source_together(source, offset, from))
+        return "";
+    const char *name =
+        source_part(source, offset)->name + source_folder_length(source);
+    return arena_printf(arena, " of %s", quoted(arena, name));
+}
+
 const char *source_line_words(struct arena *arena, const struct source *source,
                               uint32_t offset, uint32_t from)
 {
-    const size_t line = source_line(source, offset);
-    if (source_together(source, offset, from))
-        return arena_printf(arena, "line %zu", line);
-    const char *name =
-        source_part(source, offset)->name + source_folder_length(source);
-    return arena_printf(arena, "line %zu of %s", line, quoted(arena, name));
+    return arena_printf(arena, "line %zu%s", source_line(source, offset),
+                        source_of_other(arena, source, offset, from));
 }
 
 /* How many bytes the first `limit` characters take. */

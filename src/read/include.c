@@ -18,20 +18,20 @@ static const struct file_kind SHARED = {
     .smaller = "a pattern and all that it includes hold 16 MiB at most",
     .from = "file"};
 
-static struct opened *add_file(struct reading *reading, const char *path,
+static struct opened *add_file(struct source_reader *all, const char *path,
                                const struct source_part *part)
 {
-    struct opened *file = ARENA_NEW(reading->run->arena, struct opened);
+    struct opened *file = ARENA_NEW(all->run->arena, struct opened);
     file->path = path;
     file->part = *part;
-    *LIST_ADD(reading->run->arena, &reading->files) = file;
+    *LIST_ADD(all->run->arena, &all->files) = file;
     return file;
 }
 
-struct opened *open_first(struct reading *reading)
+struct opened *open_first(struct source_reader *all)
 {
-    const struct source *source = reading->run->source;
-    return add_file(reading, source->name + source_folder_length(source),
+    const struct source *source = all->run->source;
+    return add_file(all, source->name + source_folder_length(source),
                     &source->parts.items[0]);
 }
 
@@ -43,12 +43,12 @@ void note_include(struct run *run, struct diagnostic *d,
 }
 
 /* The file of that path, or NULL where it has not come in yet. */
-static const struct opened *opened_at(const struct reading *reading,
+static const struct opened *opened_at(const struct source_reader *all,
                                       const char *path)
 {
-    for (size_t i = 0; i < reading->files.count; i++)
-        if (strcmp(reading->files.items[i]->path, path) == 0)
-            return reading->files.items[i];
+    for (size_t i = 0; i < all->files.count; i++)
+        if (strcmp(all->files.items[i]->path, path) == 0)
+            return all->files.items[i];
     return NULL;
 }
 
@@ -111,29 +111,29 @@ static void report_twice(struct run *run, const struct opened *first,
 
 /* ensures: false, and *included the file that came in before; or true. A file
  * that is on its way has not come in. */
-static bool is_new(struct reading *reading, const struct opened *from,
+static bool is_new(struct source_reader *all, const struct opened *from,
                    const struct element *include, const struct value *href,
                    const char *path)
 {
-    const struct opened *again = opened_at(reading, path);
+    const struct opened *again = opened_at(all, path);
     if (again == NULL)
         return true;
     if (lies_in(from, again)) {
-        report_circle(reading->run, from, again, href);
-        reading->incomplete = true;
+        report_circle(all->run, from, again, href);
+        all->incomplete = true;
     } else if (again->by == from) {
-        report_twice(reading->run, again, include, href);
+        report_twice(all->run, again, include, href);
     }
     return false;
 }
 
-static bool within_limits(struct reading *reading, const struct opened *from,
+static bool within_limits(struct source_reader *all, const struct opened *from,
                           struct span href)
 {
     const bool deep = depth_of(from) + 1 > LIMIT_INCLUDED_DEPTH;
-    if (!deep && reading->files.count <= LIMIT_INCLUDED)
+    if (!deep && all->files.count <= LIMIT_INCLUDED)
         return true;
-    diag_report(reading->run, DIAG_LIMIT, href, "more than %d shared files%s",
+    diag_report(all->run, DIAG_LIMIT, href, "more than %d shared files%s",
                 deep ? LIMIT_INCLUDED_DEPTH : LIMIT_INCLUDED,
                 deep ? " inside each other" : "");
     return false;
@@ -183,23 +183,22 @@ static void put_behind(struct run *run, struct element *parent,
 }
 
 /* ensures: the root of the file that came in; or NULL, and that it lacks. */
-static struct element *read_included(struct reading *reading,
+static struct element *read_included(struct source_reader *all,
                                      const struct opened *from,
                                      const struct value *href, const char *path)
 {
-    struct run *run = reading->run;
-    const struct source_part *part = within_limits(reading, from, href->span)
-                                         ? part_at(run, href, path)
-                                         : NULL;
+    struct run *run = all->run;
+    const struct source_part *part =
+        within_limits(all, from, href->span) ? part_at(run, href, path) : NULL;
     struct element *shared = NULL;
     if (part != NULL) {
-        struct opened *file = add_file(reading, path, part);
+        struct opened *file = add_file(all, path, part);
         file->by = from;
         file->href = href->span;
         if (prescan(run, file))
-            shared = parse_elements(reading, file);
+            shared = parse_elements(all, file);
     }
-    reading->incomplete |= shared == NULL;
+    all->incomplete |= shared == NULL;
     return shared;
 }
 
@@ -211,10 +210,10 @@ static const char *folder_of(struct arena *arena, const char *path)
                          : arena_copy(arena, path, (size_t)(slash + 1 - path));
 }
 
-void include_file(struct reading *reading, const struct opened *from,
+void include_file(struct source_reader *all, const struct opened *from,
                   struct element *include)
 {
-    struct run *run = reading->run;
+    struct run *run = all->run;
     const struct value *href = value_of(include, ATTR_HREF);
     const char *path =
         href == NULL
@@ -222,9 +221,9 @@ void include_file(struct reading *reading, const struct opened *from,
             : named_path(run, &SHARED, href, folder_of(run->arena, from->path));
     if (path == NULL) {
         check_attributes(run, include);
-        reading->incomplete = true;
-    } else if (is_new(reading, from, include, href, path)) {
-        const struct element *shared = read_included(reading, from, href, path);
+        all->incomplete = true;
+    } else if (is_new(all, from, include, href, path)) {
+        const struct element *shared = read_included(all, from, href, path);
         if (shared != NULL)
             put_behind(run, include->parent, shared);
     }

@@ -279,12 +279,12 @@ size_t layers_of(const struct element *element, size_t otherwise)
  * later stages never ask whether one was written. */
 struct pattern *read_pattern(struct run *run)
 {
-    struct reading reading = {.run = run, .units = UNIT_IN};
-    const struct opened *file = open_first(&reading);
+    struct source_reader all = {.run = run, .units = UNIT_IN};
+    const struct opened *file = open_first(&all);
     struct element *root =
-        prescan(run, file) ? parse_elements(&reading, file) : NULL;
+        prescan(run, file) ? parse_elements(&all, file) : NULL;
     /* What lacks would be missed everywhere. */
-    if (root == NULL || reading.incomplete)
+    if (root == NULL || all.incomplete)
         return NULL;
     check_structure(run, root);
     struct pattern *pattern = ARENA_NEW(run->arena, struct pattern);

@@ -27,7 +27,7 @@ struct opened {
 };
 
 /* All files of one source. */
-struct reading {
+struct source_reader {
     struct run *run;
     enum length_unit units;      /* what a length without a unit is in */
     LIST(struct opened *) files; /* in the order in which they come in */
@@ -42,14 +42,14 @@ bool prescan(struct run *run, const struct opened *file);
 /* Parses a file into elements of the grammar, and all that it includes.
  * ensures: the root, or NULL. reports: XML mistakes, unknown names, stray
  * text, values that cannot be read. */
-struct element *parse_elements(struct reading *reading,
+struct element *parse_elements(struct source_reader *all,
                                const struct opened *file);
 
 /* Opens the source's own file. */
-struct opened *open_first(struct reading *reading);
+struct opened *open_first(struct source_reader *all);
 /* Reads what the element names, and puts it behind the element. `from`: the
  * file that it stands in. reports: what cannot be read. */
-void include_file(struct reading *reading, const struct opened *from,
+void include_file(struct source_reader *all, const struct opened *from,
                   struct element *include);
 /* Adds to a message about a file that cannot be read where it is included. */
 void note_include(struct run *run, struct diagnostic *d,

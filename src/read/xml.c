@@ -16,7 +16,7 @@ static const char pattern_namespace[] = "urn:seamwright:pattern:1";
 
 struct reader {
     struct run *run;
-    struct reading *reading;              /* of all files */
+    struct source_reader *all;            /* of all files */
     const struct opened *file;            /* that is read here */
     xmlParserCtxtPtr context;             /* ours, freed where it was made */
     struct element *root;                 /* what is handed on */
@@ -132,8 +132,8 @@ static void add_attribute(struct reader *reader, struct element *element,
     }
     if (element->kind == ELEMENT_PATTERN && written.id == ATTR_UNITS &&
         strcmp(written.text, "cm") == 0)
-        reader->reading->units = UNIT_CM;
-    read_value(reader->run, &written, reader->reading->units);
+        reader->all->units = UNIT_CM;
+    read_value(reader->run, &written, reader->all->units);
     if (!written.usable)
         mark_faulty(element);
     element->values[element->value_count++] = written;
@@ -191,7 +191,7 @@ static void find_units(struct reader *reader, int count,
         const xmlChar **fields = attributes + 5 * (size_t)i;
         if (strcmp((const char *)fields[0], "units") == 0 &&
             fields[4] - fields[3] == 2 && memcmp(fields[3], "cm", 2) == 0)
-            reader->reading->units = UNIT_CM;
+            reader->all->units = UNIT_CM;
     }
 }
 
@@ -305,7 +305,7 @@ static void on_end(void *user, const xmlChar *local, const xmlChar *prefix,
     reader->open = element->parent;
     reader->depth--;
     if (element->kind == ELEMENT_INCLUDE)
-        include_file(reader->reading, reader->file, element);
+        include_file(reader->all, reader->file, element);
 }
 
 /* Of the open element, in this file: what an `include` brought in lies in
@@ -496,17 +496,17 @@ static void set_handlers(xmlParserCtxtPtr context)
     context->sax->serror = on_error;
 }
 
-struct element *parse_elements(struct reading *reading,
+struct element *parse_elements(struct source_reader *all,
                                const struct opened *file)
 {
-    struct run *run = reading->run;
+    struct run *run = all->run;
     xmlInitParser();
     xmlCatalogSetDefaults(XML_CATA_ALLOW_NONE);
     xmlSetExternalEntityLoader(load_nothing);
     xmlSetGenericErrorFunc(NULL, stay_silent);
     struct reader *reader = ARENA_NEW(run->arena, struct reader);
     reader->run = run;
-    reader->reading = reading;
+    reader->all = all;
     reader->file = file;
     reader->context = xmlNewParserCtxt();
     if (reader->context == NULL)
