@@ -171,6 +171,18 @@ problem=
 [ "$tried" -ge 60 ] || problem="only $tried mistakes were told"
 result "$tried mistakes" "$problem"
 
+# Fixes of all files are offered where all of them together were tried.
+sed 's/<use unit="wing" turn="180"/<use unit="wings" turn="180"/
+     s/of="lantern"/of="lanter"/; s/fabric="glow"\/>/fabric="glo"\/>/
+     s/block="lantern"/block="lantren"/' samples/lantern-walk.xml >"$work/four.xml"
+split "$work/four.xml" "$work/split"
+messages "$work/four.xml" >"$work/one"
+messages "$work/split/four.xml" >"$work/four"
+problem=$(diff "$work/one" "$work/four" | head -4)
+[ "$(grep -cE '"fix":"(wing|lantern|glow)"' "$work/four")" -eq 4 ] ||
+    problem="$problem not four fixes"
+result "a fix in each of three files" "$problem"
+
 # ---- places ----
 
 quilt='<quilt id="mat"> <patch fabric="kelp" width="4" height="4"/> </quilt>'

@@ -23,14 +23,17 @@
 
 /* A folder of files that goes at the end of the test. */
 struct folder {
-    char path[32];
+    char *path;
     struct arena *arena;
     LIST(const char *) files;
 };
 
 static struct folder folder_of(void **state)
 {
-    struct folder folder = {.path = "/tmp/seamwright-XXXXXX", .arena = *state};
+    const char *place = getenv("BUILD");
+    struct folder folder = {.arena = *state};
+    folder.path =
+        arena_printf(*state, "%s/include-XXXXXX", place == NULL ? "." : place);
     assert_non_null(mkdtemp(folder.path));
     assert_int_equal(mkdir(arena_printf(*state, "%s/parts", folder.path), 0700),
                      0);
