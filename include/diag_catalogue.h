@@ -14,6 +14,7 @@
     X(DIAG_DOCTYPE,           "doctype",            DIAG_ERROR,   "a document type declaration")         \
     X(DIAG_LIMIT,             "limit",              DIAG_ERROR,   "a stated limit is exceeded")          \
     X(DIAG_NAMESPACE,         "namespace",          DIAG_ERROR,   "the root is not a pattern")           \
+    X(DIAG_INCLUDE,           "include",            DIAG_ERROR,   "a shared file that cannot be read")   \
     /* elements and attributes */                                                                       \
     X(DIAG_UNKNOWN_ELEMENT,   "unknown-element",    DIAG_ERROR,   "an element that has no place there")  \
     X(DIAG_UNKNOWN_ATTRIBUTE, "unknown-attribute",  DIAG_ERROR,   "an attribute that has no place there")\

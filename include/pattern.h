@@ -49,7 +49,9 @@
     X(ELEMENT_CLOTH_NAME, "cloth")                  \
     X(ELEMENT_FLYING_GEESE, "flying-geese")         \
     X(ELEMENT_SQUARE_IN_SQUARE, "square-in-square") \
-    X(ELEMENT_QUARTER_SQUARE, "quarter-square")
+    X(ELEMENT_QUARTER_SQUARE, "quarter-square")     \
+    X(ELEMENT_SHARED, "shared")                     \
+    X(ELEMENT_INCLUDE, "include")
 
 #define ELEMENT_ENUM(kind, name) kind,
 enum element_kind { ELEMENT_LIST(ELEMENT_ENUM) ELEMENT_COUNT };
@@ -166,7 +168,8 @@ enum value_type {
       "drawn cut-first both")                                              \
     X(ATTR_CENTER, "center", VALUE_ID, "")                                 \
     X(ATTR_CORNER_FABRIC, "corners", VALUE_ID, "")                         \
-    X(ATTR_SQUARE_METHOD, "method", VALUE_CHOICE, "corners triangles")
+    X(ATTR_SQUARE_METHOD, "method", VALUE_CHOICE, "corners triangles")     \
+    X(ATTR_HREF, "href", VALUE_TEXT, "")
 
 #define ATTRIBUTE_ENUM(id, name, type, choices) id,
 enum attribute_id { ATTRIBUTE_LIST(ATTRIBUTE_ENUM) ATTRIBUTE_COUNT };
@@ -214,6 +217,7 @@ struct element {
     struct span name;    /* the name in the start tag */
     struct span content; /* the bytes between start tag and end tag */
     struct element *parent;
+    size_t place; /* among the children of its parent */
     LIST(struct element *) children;
     struct value *values; /* what is written, in the order of the source */
     size_t value_count;
@@ -290,7 +294,9 @@ struct drawn_text {
 bool read_drawing(struct arena *arena, const struct source *source,
                   struct span content, struct drawn_text *drawing);
 
-/* Reads the run's source.
+/* Reads the run's source. What an `include` names stands behind it, among the
+ * children of the root, and the run's source has its file then; a file that the
+ * source has already is not read again.
  * ensures: a pattern; or NULL where there is no tree to speak of (not XML, not
  *   a pattern). Elements with mistakes are kept and marked.
  * reports: everything that can be said of one element alone. */

@@ -86,7 +86,10 @@ void diag_mend(struct run *run, struct diagnostic *d, struct span span,
                const char *replacement, const char *format, ...)
 {
     d->mend_span = clipped(run, span);
-    d->replacement = arena_copy(run->arena, replacement, strlen(replacement));
+    /* What leads from one file into another is words only. */
+    if (source_together(run->source, d->mend_span.start, d->mend_span.end))
+        d->replacement =
+            arena_copy(run->arena, replacement, strlen(replacement));
     va_list arguments;
     va_start(arguments, format);
     d->help = arena_vprintf(run->arena, format, arguments);

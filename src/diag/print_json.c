@@ -7,7 +7,8 @@
  *
  * PLACE is line, column, endLine, endColumn (from 1, columns as in the text;
  * the end is the first column behind) and offset, endOffset (bytes from 0).
- * A note is PLACE and message, a fix is PLACE and replacement.
+ * A note is PLACE and message, a fix is PLACE and replacement; both begin with
+ * a file of their own where theirs is another. A place counts in its file.
  */
 #include "buffer.h"
 #include "diag.h"
@@ -28,12 +29,13 @@ static void add_place(struct buffer *buffer, const struct source *source,
 {
     const struct place start = source_place(source, span.start);
     const struct place end = source_place(source, span.end);
+    const uint32_t first = source_part(source, span.start)->start;
     buffer_printf(buffer,
                   "\"line\":%zu,\"column\":%zu,"
                   "\"endLine\":%zu,\"endColumn\":%zu,"
                   "\"offset\":%u,\"endOffset\":%u,",
                   start.line, start.column, end.line, end.column,
-                  (unsigned)span.start, (unsigned)span.end);
+                  (unsigned)(span.start - first), (unsigned)(span.end - first));
 }
 
 /* Adds the fields of a place; none for the file as a whole. */
@@ -42,6 +44,14 @@ static void add_known_place(struct buffer *buffer, const struct source *source,
 {
     if (span.start != 0 || span.end != 0)
         add_place(buffer, source, span);
+}
+
+/* Adds the file of a place that lies in another file than the message. */
+static void add_other_file(struct buffer *buffer, const struct source *source,
+                           struct span span, struct span message)
+{
+    if (!source_together(source, span.start, message.start))
+        add_field(buffer, "file", source_part(source, span.start)->name);
 }
 
 /* Ends an object or a list; every field before it has left a comma. */
@@ -60,9 +70,12 @@ static void add_notes(struct buffer *buffer, const struct source *source,
         return;
     buffer_text(buffer, "\"notes\":[");
     for (size_t i = 0; i < d->notes.count; i++) {
+        const struct diag_note_text *note = &d->notes.items[i];
         buffer_char(buffer, '{');
-        add_known_place(buffer, source, d->notes.items[i].span);
-        add_field(buffer, "message", d->notes.items[i].text);
+        if (note->span.end != 0)
+            add_other_file(buffer, source, note->span, d->span);
+        add_known_place(buffer, source, note->span);
+        add_field(buffer, "message", note->text);
         close_with(buffer, "},");
     }
     close_with(buffer, "],");
@@ -75,6 +88,7 @@ static void add_fix(struct buffer *buffer, const struct source *source,
     if (d->replacement == NULL)
         return;
     buffer_text(buffer, "\"fix\":{");
+    add_other_file(buffer, source, d->mend_span, d->span);
     /* Always with its place: a fix may insert at the very start. */
     add_place(buffer, source, d->mend_span);
     add_field(buffer, "replacement", d->replacement);
@@ -95,7 +109,7 @@ char *diag_json(const struct run *run, const struct diagnostic *d)
     buffer_char(&buffer, '{');
     add_field(&buffer, "name", entry->name);
     add_field(&buffer, "level", level_name(entry->level));
-    add_field(&buffer, "file", run->source->name);
+    add_field(&buffer, "file", source_part(run->source, d->span.start)->name);
     add_known_place(&buffer, run->source, d->span);
     add_field(&buffer, "message", d->message);
     add_field(&buffer, "label", d->label);

@@ -55,7 +55,7 @@ static void add_place(struct buffer *buffer, bool color,
 {
     if (color)
         buffer_text(buffer, STYLE_BOLD);
-    add_shown_text(buffer, source->name);
+    add_shown_text(buffer, source_part(source, span.start)->name);
     if (has_place(span)) {
         const struct place place = source_place(source, span.start);
         buffer_printf(buffer, ":%zu:%zu", place.line, place.column);

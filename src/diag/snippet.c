@@ -45,6 +45,11 @@ static size_t smaller(size_t a, size_t b)
     return a < b ? a : b;
 }
 
+static bool begins_file(const struct source *source, uint32_t offset)
+{
+    return source_part(source, offset)->start == offset;
+}
+
 /* ensures: the cell of the character at `offset`, standing at `column`. */
 static struct cell cell_at(const struct region *region, uint32_t offset,
                            size_t column)
@@ -54,7 +59,7 @@ static struct cell cell_at(const struct region *region, uint32_t offset,
     struct cell cell = {c, bytes, offset, column, shown_width(c)};
     if (c.code == '\t')
         cell.width = TAB_STOP - (region->origin + column) % TAB_STOP;
-    else if (c.code == 0xFEFF && offset == 0)
+    else if (c.code == 0xFEFF && begins_file(region->source, offset))
         cell.width = 0; /* the byte order mark is no part of the text */
     return cell;
 }
@@ -71,7 +76,7 @@ static void add_cell(struct buffer *buffer, const struct cell *cell)
 {
     if (cell->character.code == '\t')
         add_spaces(buffer, cell->width);
-    else if (cell->offset > 0 || cell->character.code != 0xFEFF)
+    else if (cell->width > 0 || cell->character.code != 0xFEFF)
         add_shown(buffer, cell->bytes, cell->character);
 }
 
@@ -224,7 +229,9 @@ static void add_carets(struct buffer *buffer, const struct snippet *snippet,
 void add_snippet(struct buffer *buffer, const struct snippet *snippet)
 {
     const size_t line = source_line(snippet->source, snippet->span.start);
-    const struct span bytes = source_line_span(snippet->source, line);
+    const struct source_part *part =
+        source_part(snippet->source, snippet->span.start);
+    const struct span bytes = source_line_span(snippet->source, part, line);
     const struct region region =
         find_region(snippet->source, bytes, snippet->span);
 

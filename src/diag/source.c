@@ -1,95 +1,22 @@
 /* Lines and columns of a source. Both are needed only for printing, so the
- * rest of the program carries byte offsets and nothing else. */
-#include "source.h"
+ * rest of the program carries byte offsets and nothing else. Read next:
+ * source_parts.c, where a source is made. */
+#include "source_tables.h"
 
-#include <stdbool.h>
 #include <string.h>
 
 #include "character.h"
 
-enum { TAB_STOP = 8, MARK_BYTES = 4096, QUOTE_CHARACTERS = 40 };
-
-/* Does a line end with this byte? The CR of a CRLF does not end it yet. */
-static bool ends_line(const char *bytes, size_t length, size_t i)
-{
-    if (bytes[i] == '\n')
-        return true;
-    return bytes[i] == '\r' && !(i + 1 < length && bytes[i + 1] == '\n');
-}
-
-/* Fills in the table of lines, which is why a place needs no walk over the
- * whole file. */
-static void find_lines(struct arena *arena, struct source *source)
-{
-    /* Counted first: a growing list would take three times the memory. */
-    size_t count = 1;
-    for (size_t i = 0; i < source->length; i++)
-        count += ends_line(source->bytes, source->length, i);
-
-    uint32_t *starts = ARENA_ARRAY(arena, uint32_t, count);
-    size_t line = 1; /* the first starts at 0, as does zeroed memory */
-    for (size_t i = 0; i < source->length; i++)
-        if (ends_line(source->bytes, source->length, i))
-            starts[line++] = (uint32_t)(i + 1);
-    source->line_starts = starts;
-    source->line_count = count;
-}
-
-/* Moves one character on; `column` counts from 0. */
-static struct column_mark step(const struct source *source,
-                               struct column_mark at)
-{
-    const char *bytes = source->bytes + at.offset;
-    const struct character c = character_at(bytes, source->length - at.offset);
-    if (c.code == '\t')
-        at.column += TAB_STOP - at.column % TAB_STOP;
-    else
-        at.column += (uint32_t)character_width(c);
-    at.offset += c.size;
-    return at;
-}
-
-/* Notes the column at the first character at or behind each multiple of
- * MARK_BYTES. One walk over the file here saves one over a line of megabytes
- * for each message about it. */
-static void find_marks(struct arena *arena, struct source *source)
-{
-    const size_t count = source->length / MARK_BYTES + 1;
-    struct column_mark *marks = ARENA_ARRAY(arena, struct column_mark, count);
-    struct column_mark at = {0, 0};
-    size_t filled = 0;
-    while (filled < count) {
-        if (at.offset >= filled * MARK_BYTES)
-            marks[filled++] = at;
-        if (at.offset >= source->length)
-            break;
-        const size_t before = at.offset;
-        at = step(source, at);
-        if (ends_line(source->bytes, source->length, before))
-            at.column = 0;
-    }
-    source->marks = marks;
-}
-
-struct source *source_create(struct arena *arena, const char *name,
-                             const char *bytes, size_t length)
-{
-    struct source *source = ARENA_NEW(arena, struct source);
-    source->name = name;
-    source->bytes = bytes;
-    source->length = length;
-    find_lines(arena, source);
-    find_marks(arena, source);
-    return source;
-}
+enum { QUOTE_CHARACTERS = 40 };
 
 size_t source_line(const struct source *source, uint32_t offset)
 {
+    const struct source_part *part = source_part(source, offset);
     size_t low = 0; /* its start is at or before the offset, always */
-    size_t high = source->line_count;
+    size_t high = part->line_count;
     while (high - low > 1) {
         const size_t middle = low + (high - low) / 2;
-        if (source->line_starts[middle] <= offset)
+        if (part->line_starts[middle] <= offset - part->start)
             low = middle;
         else
             high = middle;
@@ -97,14 +24,15 @@ size_t source_line(const struct source *source, uint32_t offset)
     return low + 1;
 }
 
-struct span source_line_span(const struct source *source, size_t line)
+struct span source_line_span(const struct source *source,
+                             const struct source_part *part, size_t line)
 {
-    struct span span = {source->line_starts[line - 1],
-                        (uint32_t)source->length};
-    if (line == source->line_count)
+    struct span span = {part->start + part->line_starts[line - 1],
+                        part->start + part->length};
+    if (line == part->line_count)
         return span;
     /* Without its last byte, an LF or a CR, and without the CR of a CRLF. */
-    span.end = source->line_starts[line] - 1;
+    span.end = part->start + part->line_starts[line] - 1;
     if (span.end > span.start && source->bytes[span.end] == '\n' &&
         source->bytes[span.end - 1] == '\r')
         span.end--;
@@ -112,34 +40,55 @@ struct span source_line_span(const struct source *source, size_t line)
 }
 
 /* The last mark at or before the offset, or the start of the line where that
- * is nearer. */
-static struct column_mark nearest_mark(const struct source *source,
+ * is nearer. All count from the start of the file. */
+static struct column_mark nearest_mark(const struct source_part *part,
                                        uint32_t line_start, uint32_t offset)
 {
     size_t index = offset / MARK_BYTES;
     /* A mark inside a character lies a few bytes further on. */
-    if (index > 0 && source->marks[index].offset > offset)
+    if (index > 0 && part->marks[index].offset > offset)
         index--;
-    if (source->marks[index].offset > line_start)
-        return source->marks[index];
+    if (part->marks[index].offset > line_start)
+        return part->marks[index];
     return (struct column_mark){line_start, 0};
 }
 
 struct place source_place(const struct source *source, uint32_t offset)
 {
+    const struct source_part *part = source_part(source, offset);
     const size_t line = source_line(source, offset);
-    const struct span span = source_line_span(source, line);
+    const struct span span = source_line_span(source, part, line);
     if (offset > span.end)
         offset = span.end;
-    struct column_mark at = nearest_mark(source, span.start, offset);
+    offset -= part->start;
+    struct column_mark at =
+        nearest_mark(part, span.start - part->start, offset);
     while (at.offset < offset) {
-        const struct column_mark next = step(source, at);
+        const struct column_mark next =
+            column_step(source->bytes + part->start, part->length, at);
         /* An offset inside a character means that character. */
         if (next.offset > offset)
             break;
         at = next;
     }
     return (struct place){line, at.column + 1};
+}
+
+const char *source_of_other(struct arena *arena, const struct source *source,
+                            uint32_t offset, uint32_t from)
+{
+    if (source_together(source, offset, from))
+        return "";
+    const char *name =
+        source_part(source, offset)->name + source_folder_length(source);
+    return arena_printf(arena, " of %s", quoted(arena, name));
+}
+
+const char *source_line_words(struct arena *arena, const struct source *source,
+                              uint32_t offset, uint32_t from)
+{
+    return arena_printf(arena, "line %zu%s", source_line(source, offset),
+                        source_of_other(arena, source, offset, from));
 }
 
 /* How many bytes the first `limit` characters take. */

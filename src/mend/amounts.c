@@ -206,7 +206,7 @@ static bool try_plans(struct mender *mender)
         struct candidate *one = &mender->candidates.items[i];
         if (one->tried || mender->candidates.count > PLANS_MOST)
             continue;
-        one->outcome.left = !holds_whole(mender, &one->edit);
+        one->outcome.left = !holds_whole(mender, &one->edit, 1);
         one->tried = true;
         found |= one->outcome.left == 0;
     }

@@ -36,7 +36,7 @@ static bool holds_apart(const struct mender *mender, const struct diagnostic *d,
 }
 
 /* From the first of the edits to the last, as one. requires: in the order of
- * their places, and apart. */
+ * their places, apart, and in one file. */
 static struct edit joined_edit(const struct mender *mender,
                                const struct candidate *const *all, size_t count)
 {
@@ -50,6 +50,13 @@ static struct edit joined_edit(const struct mender *mender,
         at = edit->span.end;
     }
     return (struct edit){{all[0]->edit.span.start, at}, buffer_string(&text)};
+}
+
+static bool in_one_file(const struct mender *mender, const struct candidate *a,
+                        const struct candidate *b)
+{
+    return source_together(mender->run->source, a->edit.span.start,
+                           b->edit.span.start);
 }
 
 /* ensures: true where all of them together leave nothing to say. */
@@ -67,9 +74,15 @@ static bool hold_together(struct mender *mender, const struct candidate **all,
     for (size_t i = 1; i < count; i++)
         if (all[i]->edit.span.start < all[i - 1]->edit.span.end)
             return false;
-    const struct edit edit = count == 0 ? (struct edit){{0, 0}, ""}
-                                        : joined_edit(mender, all, count);
-    return count > 0 && holds_whole(mender, &edit);
+    struct edit *edits = ARENA_ARRAY(mender->arena, struct edit, count);
+    size_t files = 0;
+    for (size_t i = 0, next; i < count; i = next) {
+        next = i + 1;
+        while (next < count && in_one_file(mender, all[i], all[next]))
+            next++;
+        edits[files++] = joined_edit(mender, all + i, next - i);
+    }
+    return count > 0 && holds_whole(mender, edits, files);
 }
 
 bool asks(const struct diagnostic *d)

@@ -169,6 +169,15 @@ static void collect_name(struct mender *mender, const struct element *element,
         collect_name(mender, element->children.items[i], fabric, name, places);
 }
 
+static bool in_one_file(const struct mender *mender, const span_list *places)
+{
+    for (size_t i = 1; i < places->count; i++)
+        if (!source_together(mender->run->source, places->items[0].start,
+                             places->items[i].start))
+            return false;
+    return true;
+}
+
 /* From the first of them to the last, with what lies between. */
 static const char *renamed_text(const struct mender *mender,
                                 const span_list *places, const char *name)
@@ -240,7 +249,8 @@ void offer_renames(struct mender *mender)
         collect_name(mender, mender->root, fabric, d->replacement, &right);
         if (right.count == 0)
             offer_id(mender, d->replacement, span_text(mender, d->span));
-        if (right.count == 0 || places.count > PLACES_MOST)
+        if (right.count == 0 || places.count > PLACES_MOST ||
+            !in_one_file(mender, &places))
             continue;
         offer(mender,
               (struct candidate){

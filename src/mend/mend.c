@@ -45,7 +45,7 @@ static size_t keep_whole(struct mender *mender, const struct candidate **best,
     if (count > PLANNED_AT_MOST)
         return count;
     for (size_t i = 0; i < count; i++)
-        if (holds_whole(mender, &best[i]->edit)) {
+        if (holds_whole(mender, &best[i]->edit, 1)) {
             const struct candidate *one = best[i];
             best[i] = best[held];
             best[held++] = one;

@@ -139,9 +139,10 @@ void begin_trials(struct mender *mender);
 /* Compiles the source with the edit. */
 struct outcome try_edit(struct mender *mender, const struct edit *edit);
 
-/* The whole way, amounts of cloth included: nothing new is left to say. Takes
- * as long as a check of the source. */
-bool holds_whole(struct mender *mender, const struct edit *edit);
+/* The whole way, amounts of cloth included: with the edits nothing new is left
+ * to say. Takes as long as a check of the source. requires: edits in the order
+ * of their places, and apart, each within one file. */
+bool holds_whole(struct mender *mender, const struct edit *edits, size_t count);
 
 /* The source with the edit, compiled as the driver does, in the memory of the
  * run. ensures: `sized` NULL where it cannot be read. */

@@ -100,13 +100,16 @@ static size_t *sum_of(struct mender *mender, const struct edit *edit)
 }
 
 /* requires: spans of the source as it is on disk. ensures: a new candidate, the
- * one that makes the same edit, or NULL where the edit changes nothing. What a
+ * one that makes the same edit, or NULL where the edit changes nothing or leads
+ * from one file into another. What a
  * message proposed itself keeps its place in the order of trials, but takes the
  * better words of a rule. */
 struct candidate *offer(struct mender *mender, struct candidate candidate)
 {
     const struct edit *edit = &candidate.edit;
     const struct span span = edit->span;
+    if (!source_together(mender->run->source, span.start, span.end))
+        return NULL;
     if (strlen(edit->text) == span.end - span.start &&
         memcmp(mender->run->source->bytes + span.start, edit->text,
                span.end - span.start) == 0)
@@ -182,7 +185,8 @@ void offer_exchange(struct mender *mender, const struct element *element,
         b = a;
         a = first;
     }
-    if (a.end > b.start)
+    if (a.end > b.start ||
+        !source_together(mender->run->source, a.start, b.start))
         return;
     const char *text = arena_printf(
         mender->arena, "%s%s%s", span_text(mender, b),

@@ -461,6 +461,13 @@ static void ask_for_word(struct mender *mender, struct diagnostic *d,
                   buffer_string(&text));
 }
 
+static bool in_one_line(const struct mender *mender, const struct candidate *a,
+                        const struct candidate *b)
+{
+    return line_of(mender, a->place) == line_of(mender, b->place) &&
+           source_together(mender->run->source, a->place.start, b->place.start);
+}
+
 /* Several changes do, so none is made the mend: a mend that is a guess would be
  * taken over unread. The question stands at the common place of the changes
  * where they have one, else at the first error. Of many changes two are
@@ -474,8 +481,7 @@ void say_question(struct mender *mender, const struct candidate *const *best,
     bool one_place = best[0]->element != NULL, told_there = false;
     /* A word of a map is likelier mirrored by a slip than a step is missing. */
     for (size_t i = 1; i < told; i++)
-        one_place &= line_of(mender, best[i]->place) ==
-                         line_of(mender, best[0]->place) ||
+        one_place &= in_one_line(mender, best[i], best[0]) ||
                      (best[i]->twofold && best[0]->kind == KIND_WORD);
     for (size_t k = 0; k < mender->error_count; k++)
         if (mender->errors[k]->span.start == best[0]->place.start) {
@@ -488,12 +494,13 @@ void say_question(struct mender *mender, const struct candidate *const *best,
             "%s does not agree with the rest",
             quoted(mender->arena, span_text(mender, best[0]->place)));
     for (size_t i = 0; i < told; i++)
-        buffer_printf(&text, "%s%s in line %zu",
+        buffer_printf(&text, "%s%s in %s",
                       i == 0          ? ""
                       : i + 1 == told ? " or "
                                       : ", ",
                       change_text(mender, best[i]),
-                      line_of(mender, best[i]->place));
+                      source_line_words(mender->arena, mender->run->source,
+                                        best[i]->place.start, d->span.start));
     const bool advice = d->help != NULL && d->replacement == NULL;
     d->replacement = NULL;
     if (count > 1 && best[0]->kind == KIND_WORD &&

@@ -308,9 +308,17 @@ static bool is_rival(const struct mender *mender, const struct candidate *other,
            compare_candidates(mender, other, one) == 0;
 }
 
+static const char *line_words(const struct mender *mender, struct span place,
+                              struct span caret)
+{
+    return source_line_words(mender->arena, mender->run->source, place.start,
+                             caret.start);
+}
+
 /* Which of two is meant, or NULL where there is no other, or several. */
 static const char *question_of(const struct mender *mender,
-                               const struct candidate *one)
+                               const struct candidate *one,
+                               const struct diagnostic *at)
 {
     const struct candidate *rival = NULL;
     for (size_t i = 0; i < mender->candidates.count; i++) {
@@ -323,17 +331,15 @@ static const char *question_of(const struct mender *mender,
     }
     if (rival == NULL)
         return NULL;
-    return arena_printf(mender->arena,
-                        "which is meant: %s in line %zu or %s in line %zu?",
-                        change_text(mender, one),
-                        source_line(mender->run->source, one->place.start),
-                        change_text(mender, rival),
-                        source_line(mender->run->source, rival->place.start));
+    return arena_printf(
+        mender->arena, "which is meant: %s in %s or %s in %s?",
+        change_text(mender, one), line_words(mender, one->place, at->span),
+        change_text(mender, rival), line_words(mender, rival->place, at->span));
 }
 
 /* The message about the source with the change, at its place in the source. */
 static void carry_over(struct mender *mender, const struct candidate *first,
-                       const struct diagnostic *d, size_t line)
+                       const struct diagnostic *d, struct span other)
 {
     struct run *run = mender->run;
     struct diagnostic *here = diag_report(
@@ -344,10 +350,11 @@ static void carry_over(struct mender *mender, const struct candidate *first,
         diag_note(run, here, span.end == 0 ? span : span_before(first, span),
                   "%s", d->notes.items[i].text);
     }
+    const char *line = line_words(mender, other, here->span);
     if (d->help != NULL && d->replacement != NULL && !asks(d))
-        diag_help(run, here, "%s, once line %zu is mended", d->help, line);
+        diag_help(run, here, "%s, once %s is mended", d->help, line);
     else if (d->help != NULL)
-        diag_help(run, here, "%s (once line %zu is mended)", d->help, line);
+        diag_help(run, here, "%s (once %s is mended)", d->help, line);
 }
 
 /* Only both mends together were tried: they are shown to people, and none is
@@ -360,8 +367,8 @@ void say_both(struct mender *mender, const struct candidate *first,
     const struct diagnostic **sorted;
     const size_t count = diag_sorted(second, &sorted);
     struct diagnostic *kept = message_of(mender, first);
-    const size_t line = source_line(run->source, kept->span.start);
-    const char *question = question_of(mender, first);
+    const struct span place = kept->span;
+    const char *question = question_of(mender, first, kept);
     if (question != NULL)
         diag_help(run, kept, "%s", question);
     else if (first->own == NULL && !first->made_somehow)
@@ -374,6 +381,6 @@ void say_both(struct mender *mender, const struct candidate *first,
     for (size_t i = 0; i < count; i++)
         if (diag_entry(sorted[i]->code)->level == DIAG_ERROR &&
             !(first->made_somehow && sorted[i]->code == DIAG_YARDAGE))
-            carry_over(mender, first, sorted[i], line);
+            carry_over(mender, first, sorted[i], place);
     kept->replacement = NULL;
 }

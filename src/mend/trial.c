@@ -8,20 +8,11 @@
 #include "cutplan.h"
 #include "mender.h"
 
-/* ensures: the source with the edit, ended by 0, in the arena that is given. */
-static const char *changed_text(struct arena *arena,
-                                const struct source *source,
-                                const struct edit *edit, size_t *length)
+static const struct source *changed(const struct mender *mender,
+                                    struct arena *arena,
+                                    const struct edit *edit)
 {
-    const size_t put = strlen(edit->text);
-    const size_t behind = source->length - edit->span.end;
-    *length = edit->span.start + put + behind;
-    char *text = arena_alloc(arena, *length + 1);
-    memcpy(text, source->bytes, edit->span.start);
-    memcpy(text + edit->span.start, edit->text, put);
-    memcpy(text + edit->span.start + put, source->bytes + edit->span.end,
-           behind);
-    return text;
+    return source_changed(arena, mender->run->source, edit->span, edit->text);
 }
 
 /* How far a trial goes. */
@@ -55,12 +46,10 @@ static const struct sized *compile_text(struct run *run, enum reach reach)
 /* Nobody sees what it reports, so that one amount of cloth that is off is
  * enough. Short of the whole way, errors are only found, not searched for their
  * cause. */
-static struct run *compile_trial(struct arena *arena, const char *name,
-                                 const char *text, size_t length,
-                                 enum reach reach)
+static struct run *compile_trial(struct arena *arena,
+                                 const struct source *source, enum reach reach)
 {
-    struct run *run =
-        run_create(arena, source_create(arena, name, text, length));
+    struct run *run = run_create(arena, source);
     run->trial = reach != REACH_WHOLE;
     run->brief = true;
     run->unseen = true;
@@ -73,12 +62,8 @@ static struct run *compile_trial(struct arena *arena, const char *name,
 struct run *run_with(const struct mender *mender, const struct edit *edit,
                      const struct sized **sized)
 {
-    const struct source *source = mender->run->source;
-    size_t length;
-    const char *text = changed_text(mender->arena, source, edit, &length);
     struct run *run =
-        run_create(mender->arena,
-                   source_create(mender->arena, source->name, text, length));
+        run_create(mender->arena, changed(mender, mender->arena, edit));
     run->unseen = true;
     *sized = compile_text(run, REACH_WHOLE);
     return run;
@@ -163,11 +148,8 @@ static void see_cell(struct outcome *outcome, const struct edit *edit,
 struct outcome try_edit(struct mender *mender, const struct edit *edit)
 {
     struct arena *scratch = mender->scratch;
-    const struct source *source = mender->run->source;
-    size_t length;
-    const char *text = changed_text(scratch, source, edit, &length);
     const struct run *run =
-        compile_trial(scratch, source->name, text, length,
+        compile_trial(scratch, changed(mender, scratch, edit),
                       mender->steps_wrong ? REACH_STEPS : REACH_PICTURES);
     const struct diagnostic **sorted;
     const size_t count = diag_sorted(run, &sorted);
@@ -203,9 +185,8 @@ struct outcome try_edit(struct mender *mender, const struct edit *edit)
 void begin_trials(struct mender *mender)
 {
     struct arena *scratch = mender->scratch;
-    const struct source *source = mender->run->source;
-    const struct run *run = compile_trial(scratch, source->name, source->bytes,
-                                          source->length, REACH_STEPS);
+    const struct run *run =
+        compile_trial(scratch, mender->run->source, REACH_STEPS);
     const struct diagnostic **sorted;
     const size_t count = diag_sorted(run, &sorted);
     for (size_t i = 0; i < count; i++)
@@ -228,14 +209,25 @@ void begin_trials(struct mender *mender)
     arena_empty(scratch);
 }
 
+/* Where a place of the source with all edits lies in the source. */
+static uint32_t place_before_all(const struct edit *edits, size_t count,
+                                 uint32_t at)
+{
+    for (size_t i = 0; i < count; i++)
+        at = place_before(&edits[i], at);
+    return at;
+}
+
 /* Warnings that were there before may stay; a mend must not bring new ones. */
 static bool no_fresh_warning(const struct mender *mender,
-                             const struct edit *edit, const struct run *run)
+                             const struct edit *edits, size_t edit_count,
+                             const struct run *run)
 {
     const struct diagnostic **sorted;
     const size_t count = diag_sorted(run, &sorted);
     for (size_t i = 0; i < count; i++) {
-        const uint32_t at = place_before(edit, sorted[i]->span.start);
+        const uint32_t at =
+            place_before_all(edits, edit_count, sorted[i]->span.start);
         if (diag_entry(sorted[i]->code)->level == DIAG_WARNING &&
             is_fresh(mender, sorted[i],
                      number_before(mender, sorted[i]->code, at)))
@@ -244,17 +236,17 @@ static bool no_fresh_warning(const struct mender *mender,
     return true;
 }
 
-/* Counted as one trial, though it takes longer: the cutting is planned too. */
-bool holds_whole(struct mender *mender, const struct edit *edit)
+/* Counted as one trial, though it takes longer: the cutting is planned too. The
+ * last edit is made first, so that the places of the others stay. */
+bool holds_whole(struct mender *mender, const struct edit *edits, size_t count)
 {
     struct arena *scratch = mender->scratch;
     const struct source *source = mender->run->source;
-    size_t length;
-    const char *text = changed_text(scratch, source, edit, &length);
-    const struct run *run =
-        compile_trial(scratch, source->name, text, length, REACH_WHOLE);
-    const bool holds =
-        diag_count(run, DIAG_ERROR) == 0 && no_fresh_warning(mender, edit, run);
+    for (size_t i = count; i-- > 0;)
+        source = source_changed(scratch, source, edits[i].span, edits[i].text);
+    const struct run *run = compile_trial(scratch, source, REACH_WHOLE);
+    const bool holds = diag_count(run, DIAG_ERROR) == 0 &&
+                       no_fresh_warning(mender, edits, count, run);
     arena_empty(scratch);
     mender->tried++;
     return holds;

@@ -31,7 +31,8 @@ static const struct grammar_row rows[ELEMENT_COUNT] = {
                          ATTR_LANGUAGE, ATTR_CORNERS_METHOD),
          .children =
              SET(ELEMENT_ABOUT, ELEMENT_FABRICS, ELEMENT_COLORWAY, ELEMENT_UNIT,
-                 ELEMENT_BLOCK, ELEMENT_QUILT, ELEMENT_ASSEMBLY),
+                 ELEMENT_BLOCK, ELEMENT_QUILT, ELEMENT_ASSEMBLY,
+                 ELEMENT_INCLUDE),
          .needs = SET(ELEMENT_FABRICS, ELEMENT_COLORWAY, ELEMENT_QUILT)},
     [ELEMENT_ABOUT] = {.optional =
                            SET(ATTR_DESIGNER, ATTR_PUBLISHER, ATTR_REVISION,
@@ -143,6 +144,11 @@ static const struct grammar_row rows[ELEMENT_COUNT] = {
                                     SET(PIECE_COMMON, ATTR_QUARTER_METHOD,
                                         ATTR_CUT, ATTR_SIZE, ATTR_PLAIN),
                                 .children = SET(ELEMENT_CORNER)},
+    [ELEMENT_SHARED] = {.children =
+                            SET(ELEMENT_FABRICS, ELEMENT_COLORWAY, ELEMENT_UNIT,
+                                ELEMENT_BLOCK, ELEMENT_ASSEMBLY,
+                                ELEMENT_INCLUDE)},
+    [ELEMENT_INCLUDE] = {.required = SET(ATTR_HREF)},
 };
 
 const struct grammar_row *grammar_row(enum element_kind kind)

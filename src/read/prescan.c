@@ -10,7 +10,8 @@
 
 struct scan {
     struct run *run;
-    const char *bytes;
+    const struct opened *file;
+    const char *bytes; /* of the file alone */
     size_t length;
     size_t at;    /* of the byte looked at */
     size_t depth; /* open elements, as far as tags tell */
@@ -36,26 +37,28 @@ static size_t utf8_length(const unsigned char *bytes, size_t left)
     return length;
 }
 
-/* The one byte at `at`, for a message that has no better place. */
-static struct span byte_span(size_t at)
+/* A place in the file as one in the source. */
+static struct span span_in(const struct opened *file, size_t start, size_t end)
 {
-    return (struct span){(uint32_t)at, (uint32_t)at + 1};
+    return (struct span){file->part.start + (uint32_t)start,
+                         file->part.start + (uint32_t)end};
 }
 
 /* reports: the first byte that is not UTF-8. One is enough: in a file of
  * another encoding there are thousands. */
-static bool check_encoding(struct run *run)
+static bool check_encoding(const struct scan *scan)
 {
-    const unsigned char *bytes = (const unsigned char *)run->source->bytes;
-    const size_t length = run->source->length;
+    const unsigned char *bytes = (const unsigned char *)scan->bytes;
+    const size_t length = scan->length;
     for (size_t i = 0; i < length;) {
         const size_t step =
             bytes[i] == 0 ? 0 : utf8_length(bytes + i, length - i);
         if (step == 0) {
             struct diagnostic *d = diag_report(
-                run, DIAG_ENCODING, byte_span(i),
+                scan->run, DIAG_ENCODING, span_in(scan->file, i, i + 1),
                 "byte %02X is no part of UTF-8 text", (unsigned)bytes[i]);
-            diag_help(run, d, "save the file with the encoding UTF-8");
+            note_include(scan->run, d, scan->file);
+            diag_help(scan->run, d, "save the file with the encoding UTF-8");
             return false;
         }
         i += step;
@@ -66,9 +69,10 @@ static bool check_encoding(struct run *run)
 /* The XML declaration may name UTF-8 or nothing. A file that names another
  * encoding but passed check_encoding would be read otherwise than its writer
  * meant. reports: such a name. */
-static bool check_declaration(struct run *run)
+static bool check_declaration(const struct scan *scan)
 {
-    const char *bytes = run->source->bytes;
+    struct run *run = scan->run;
+    const char *bytes = scan->bytes;
     const char *text =
         strncmp(bytes, "\xEF\xBB\xBF", 3) == 0 ? bytes + 3 : bytes;
     const char *end =
@@ -85,11 +89,12 @@ static bool check_declaration(struct run *run)
     const size_t length = (size_t)(close - open - 1);
     if (length == 5 && strncasecmp(open + 1, "UTF-8", 5) == 0)
         return true;
-    const struct span span = {(uint32_t)(open + 1 - bytes),
-                              (uint32_t)(close - bytes)};
+    const struct span span = span_in(scan->file, (size_t)(open + 1 - bytes),
+                                     (size_t)(close - bytes));
     struct diagnostic *d = diag_report(
         run, DIAG_ENCODING, span, "the file calls itself %s, but UTF-8 is read",
         quoted(run->arena, arena_copy(run->arena, open + 1, length)));
+    note_include(run, d, scan->file);
     diag_mend(run, d, span, "UTF-8",
               "save the file as UTF-8 and write encoding=\"UTF-8\"");
     return false;
@@ -107,8 +112,10 @@ static void skip_past(struct scan *scan, const char *end)
 static bool limit_exceeded(struct scan *scan, size_t at, const char *what,
                            int limit)
 {
-    diag_report(scan->run, DIAG_LIMIT, byte_span(at), "more than %d %s", limit,
-                what);
+    struct diagnostic *d =
+        diag_report(scan->run, DIAG_LIMIT, span_in(scan->file, at, at + 1),
+                    "more than %d %s", limit, what);
+    note_include(scan->run, d, scan->file);
     return false;
 }
 
@@ -172,11 +179,14 @@ static bool scan_markup(struct scan *scan)
 
 /* One pass over the bytes for each question, so time grows with the length of
  * the file and with nothing in it. */
-bool prescan(struct run *run)
+bool prescan(struct run *run, const struct opened *file)
 {
-    if (!check_encoding(run) || !check_declaration(run))
+    struct scan scan = {.run = run,
+                        .file = file,
+                        .bytes = run->source->bytes + file->part.start,
+                        .length = file->part.length};
+    if (!check_encoding(&scan) || !check_declaration(&scan))
         return false;
-    struct scan scan = {run, run->source->bytes, run->source->length, 0, 0};
     while (scan.at < scan.length) {
         if (scan.bytes[scan.at] != '<')
             scan.at++;

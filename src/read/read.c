@@ -69,7 +69,7 @@ void mark_faulty(struct element *element)
 
 /* reports: the first required attribute that was not written. A faulty element
  * is left alone: a misspelt name is mostly the one that is missing here. */
-static void check_attributes(struct run *run, struct element *element)
+void check_attributes(struct run *run, struct element *element)
 {
     const struct set *required = &grammar_row(element->kind)->required;
     for (unsigned id = 0; id < ATTRIBUTE_COUNT; id++) {
@@ -148,6 +148,33 @@ static void check_children(struct run *run, struct element *element)
                            NULL);
 }
 
+/* `there`: the name of what it is the second in. */
+static void report_second(struct run *run, struct element *parent,
+                          const struct element *child, enum element_kind there)
+{
+    diag_report(run, DIAG_UNKNOWN_ELEMENT, child->name, "a second `%s` in `%s`",
+                element_name(child->kind), element_name(there));
+    mark_faulty(parent);
+}
+
+/* Each file may have a list of fabrics. reports: a second one in a file. */
+static void check_fabrics(struct run *run, struct element *root)
+{
+    const struct source *source = run->source;
+    bool *seen = ARENA_ARRAY(run->arena, bool, source->parts.count);
+    for (size_t i = 0; i < root->children.count; i++) {
+        const struct element *child = root->children.items[i];
+        if (child->kind != ELEMENT_FABRICS)
+            continue;
+        const size_t file = (size_t)(source_part(source, child->tag.start) -
+                                     source->parts.items);
+        if (seen[file])
+            report_second(run, root, child,
+                          file == 0 ? ELEMENT_PATTERN : ELEMENT_SHARED);
+        seen[file] = true;
+    }
+}
+
 /* Definitions hold one piece; what else they hold comes once, too. reports: the
  * second one. */
 static void check_single(struct run *run, struct element *element)
@@ -158,8 +185,8 @@ static void check_single(struct run *run, struct element *element)
         element->kind == ELEMENT_CORNERSTONE;
     static const struct set once =
         SET(ELEMENT_PICTURE, ELEMENT_MAP, ELEMENT_BACKING, ELEMENT_BATTING,
-            ELEMENT_BINDING, ELEMENT_ABOUT, ELEMENT_FABRICS, ELEMENT_SUMMARY,
-            ELEMENT_SASHING, ELEMENT_CORNERSTONE);
+            ELEMENT_BINDING, ELEMENT_ABOUT, ELEMENT_SUMMARY, ELEMENT_SASHING,
+            ELEMENT_CORNERSTONE);
     struct set seen = {{0}};
     const struct element *first_piece = NULL;
     for (size_t i = 0; i < element->children.count; i++) {
@@ -177,10 +204,7 @@ static void check_single(struct run *run, struct element *element)
             }
             first_piece = child;
         } else if (set_has(&once, child->kind) && set_has(&seen, child->kind)) {
-            diag_report(run, DIAG_UNKNOWN_ELEMENT, child->name,
-                        "a second `%s` in `%s`", element_name(child->kind),
-                        element_name(element->kind));
-            mark_faulty(element);
+            report_second(run, element, child, element->kind);
         }
         set_add(&seen, child->kind);
     }
@@ -195,14 +219,17 @@ static void check_element(struct run *run, struct element *element)
     check_single(run, element);
     if (mixes_text(element->kind))
         read_runs(run, element);
-    for (size_t i = 0; i < element->children.count; i++)
+    for (size_t i = 0; i < element->children.count; i++) {
+        element->children.items[i]->place = i;
         check_element(run, element->children.items[i]);
+    }
 }
 
 /* After parsing, as no child can be missed before its parent has ended. */
 void check_structure(struct run *run, struct element *root)
 {
     check_element(run, root);
+    check_fabrics(run, root);
 }
 
 /* A pattern-wide length, or what the trade has for it. All of these are real
@@ -225,10 +252,12 @@ size_t layers_of(const struct element *element, size_t otherwise)
  * later stages never ask whether one was written. */
 struct pattern *read_pattern(struct run *run)
 {
-    if (!prescan(run))
-        return NULL;
-    struct element *root = parse_elements(run);
-    if (root == NULL)
+    struct source_reader all = {.run = run, .units = UNIT_IN};
+    const struct opened *file = open_first(&all);
+    struct element *root =
+        prescan(run, file) ? parse_elements(&all, file) : NULL;
+    /* What lacks would be missed everywhere. */
+    if (root == NULL || all.incomplete)
         return NULL;
     check_structure(run, root);
     struct pattern *pattern = ARENA_NEW(run->arena, struct pattern);

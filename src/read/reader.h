@@ -9,20 +9,69 @@
  * recursive walks of all stages and for the tables of allowed attributes. */
 enum { LIMIT_DEPTH = 64, LIMIT_ATTRIBUTES = 256 };
 
+/* Far more than a shelf of shared blocks, and few enough to be told as a chain.
+ */
+enum { LIMIT_INCLUDED = 100, LIMIT_INCLUDED_DEPTH = 8 };
+
 /* In characters. A text of an attribute is set as a line or two (a title is set
  * large); a text of an element as a paragraph, which must fit a page; what is
  * named by an identifier stands in tables and file names. */
 enum { LIMIT_TEXT = 200, LIMIT_PROSE = 3000, LIMIT_IDENTIFIER = 64 };
 
+/* One file that is read, and how it came in. */
+struct opened {
+    const char *path;        /* from the folder of the source */
+    struct source_part part; /* where its bytes are */
+    const struct opened *by; /* the file that includes it; NULL for the first */
+    struct span href;        /* where that names it */
+};
+
+/* All files of one source. */
+struct source_reader {
+    struct run *run;
+    enum length_unit units;      /* what a length without a unit is in */
+    LIST(struct opened *) files; /* in the order in which they come in */
+    bool incomplete;             /* one could not be read */
+};
+
 /* Looks for what libxml2 must not meet: bytes that are not UTF-8, NUL, tags
  * with hundreds of attributes, nesting without end.
  * ensures: true where the text may be parsed. reports: what it found. */
-bool prescan(struct run *run);
+bool prescan(struct run *run, const struct opened *file);
 
-/* Parses the source into elements of the grammar.
+/* Parses a file into elements of the grammar, and all that it includes.
  * ensures: the root, or NULL. reports: XML mistakes, unknown names, stray
  * text, values that cannot be read. */
-struct element *parse_elements(struct run *run);
+struct element *parse_elements(struct source_reader *all,
+                               const struct opened *file);
+
+/* Opens the source's own file. */
+struct opened *open_first(struct source_reader *all);
+/* Reads what the element names, and puts it behind the element. `from`: the
+ * file that it stands in. reports: what cannot be read. */
+void include_file(struct source_reader *all, const struct opened *from,
+                  struct element *include);
+/* Adds to a message about a file that cannot be read where it is included. */
+void note_include(struct run *run, struct diagnostic *d,
+                  const struct opened *file);
+
+/* The name that begins here. */
+struct span word_at(const char *bytes, size_t start);
+/* Reads the next `name="value"` of a tag from *at on. False at the tag's end.
+ */
+bool next_attribute(const char *bytes, size_t *at, size_t end,
+                    struct span *name, struct span *value);
+/* Is it `xmlns`, or begins it so? */
+bool declares_namespace(const char *bytes, struct span name);
+
+/* reports: a name that no child of `parent` has; `empty` where its tag closes
+ * itself. */
+void report_unknown_element(struct run *run, const struct element *parent,
+                            const char *name, struct span span, bool empty);
+/* reports: a name that no attribute of the element has. ensures: it is marked.
+ */
+void report_unknown_attribute(struct run *run, struct element *element,
+                              const char *name, struct span span);
 
 /* Words for a mistake in the XML, by the parser's number and the byte where it
  * stopped. ensures: NULL where there are none for it. */
@@ -35,6 +84,9 @@ const char *syntax_help(int code, const char *bytes, size_t at);
 void mark_unsound(struct element *element);
 /* The same, of what it has: it may lack what others need. */
 void mark_faulty(struct element *element);
+
+/* reports: a required attribute that lacks. */
+void check_attributes(struct run *run, struct element *element);
 
 /* Looks at each element of the finished tree for what is missing. */
 void check_structure(struct run *run, struct element *root);

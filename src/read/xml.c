@@ -16,6 +16,8 @@ static const char pattern_namespace[] = "urn:seamwright:pattern:1";
 
 struct reader {
     struct run *run;
+    struct source_reader *all;            /* of all files */
+    const struct opened *file;            /* that is read here */
     xmlParserCtxtPtr context;             /* ours, freed where it was made */
     struct element *root;                 /* what is handed on */
     struct element *open;                 /* innermost, NULL outside */
@@ -25,7 +27,6 @@ struct reader {
     size_t skipping;    /* depth inside an unknown element, 0 for none */
     const xmlChar *uri; /* namespace of the root, and so of all elements */
     uint32_t byte_order_mark; /* its length; the parser starts behind it */
-    enum length_unit units;   /* what a length without a unit is in */
     bool stopped;             /* nothing after this is listened to */
 };
 
@@ -34,18 +35,25 @@ static uint32_t parser_offset(const struct reader *reader)
 {
     const xmlParserInputPtr input = reader->context->input;
     if (input == NULL)
-        return 0;
+        return reader->file->part.start;
     const size_t offset =
         (size_t)input->consumed + (size_t)(input->cur - input->base);
-    return (uint32_t)offset + reader->byte_order_mark;
+    return reader->file->part.start + (uint32_t)offset +
+           reader->byte_order_mark;
+}
+
+/* Of its bytes in the source. */
+static size_t file_end(const struct reader *reader)
+{
+    return reader->file->part.start + reader->file->part.length;
 }
 
 static struct span clamped(const struct reader *reader, size_t start,
                            size_t end)
 {
-    const size_t length = reader->run->source->length;
-    start = start > length ? length : start;
-    end = end > length ? length : end;
+    const size_t last = file_end(reader);
+    start = start > last ? last : start;
+    end = end > last ? last : end;
     return (struct span){(uint32_t)start,
                          (uint32_t)(end < start ? start : end)};
 }
@@ -57,95 +65,14 @@ static struct span start_tag_span(const struct reader *reader)
     const char *bytes = reader->run->source->bytes;
     size_t end = parser_offset(reader);
     size_t start = end;
-    while (start > 0 && bytes[start] != '<')
+    while (start > reader->file->part.start && bytes[start] != '<')
         start--;
-    while (end < reader->run->source->length && bytes[end] != '>')
+    while (end < file_end(reader) && bytes[end] != '>')
         end++;
     return clamped(reader, start, end + 1);
 }
 
-static bool is_name_byte(char c)
-{
-    return c != '\0' && strchr(" \t\r\n=/>\"'", c) == NULL;
-}
-
-static struct span word_at(const char *bytes, size_t start)
-{
-    size_t end = start;
-    while (is_name_byte(bytes[end]))
-        end++;
-    return (struct span){(uint32_t)start, (uint32_t)end};
-}
-
-/* Reads the next `name="value"` of a tag from *at on. False at the tag's end.
- */
-static bool next_attribute(const char *bytes, size_t *at, size_t end,
-                           struct span *name, struct span *value)
-{
-    while (*at < end && !is_name_byte(bytes[*at]))
-        (*at)++;
-    if (*at >= end)
-        return false;
-    *name = word_at(bytes, *at);
-    size_t i = name->end;
-    while (i < end && bytes[i] != '"' && bytes[i] != '\'')
-        i++;
-    size_t close = i + 1;
-    while (close < end && bytes[close] != bytes[i])
-        close++;
-    *value = (struct span){(uint32_t)i + 1, (uint32_t)close};
-    *at = close + 1;
-    return true;
-}
-
-static bool declares_namespace(const char *bytes, struct span name)
-{
-    return strncmp(bytes + name.start, "xmlns", 5) == 0 &&
-           (name.end - name.start == 5 || bytes[name.start + 5] == ':');
-}
-
 /* ---- elements ---- */
-
-/* Which names may stand in this place, as texts. */
-static size_t allowed_children(const struct element *parent, const char **names)
-{
-    const struct set *allowed = &grammar_row(parent->kind)->children;
-    size_t count = 0;
-    for (unsigned kind = 0; kind < ELEMENT_COUNT; kind++)
-        if (set_has(allowed, kind))
-            names[count++] = element_name((enum element_kind)kind);
-    return count;
-}
-
-static void report_unknown_element(struct reader *reader, const char *name,
-                                   struct span span)
-{
-    struct run *run = reader->run;
-    const struct element *parent = reader->open;
-    const char *names[ELEMENT_COUNT];
-    const size_t count = allowed_children(parent, names);
-    const bool known = element_named(name) != ELEMENT_COUNT;
-    struct diagnostic *d =
-        diag_report(run, DIAG_UNKNOWN_ELEMENT, span,
-                    known ? "`%s` has no place in `%s`"
-                          : "no element is called `%s` in `%s`",
-                    name, element_name(parent->kind));
-    const char *near = known ? NULL : nearest_name(name, names, count);
-    /* A program can mend an empty element only: others have an end tag. */
-    if (near != NULL &&
-        run->source->bytes[start_tag_span(reader).end - 2] == '/')
-        diag_mend(run, d, span, near, "did you mean `%s`?", near);
-    else if (near != NULL)
-        diag_help(run, d, "did you mean `%s`?", near);
-    if (near != NULL)
-        return;
-    struct buffer list = buffer_in(run->arena);
-    for (size_t i = 0; i < count; i++)
-        buffer_printf(&list, "%s`%s`", i == 0 ? "" : ", ", names[i]);
-    if (count > 0)
-        diag_note(run, d, (struct span){0, 0}, "`%s` may hold %s",
-                  element_name(parent->kind), buffer_string(&list));
-}
 
 static bool allowed_here(const struct reader *reader, enum element_kind kind)
 {
@@ -153,67 +80,46 @@ static bool allowed_here(const struct reader *reader, enum element_kind kind)
            set_has(&grammar_row(reader->open->kind)->children, kind);
 }
 
+static enum element_kind root_kind(const struct reader *reader)
+{
+    return reader->file->by == NULL ? ELEMENT_PATTERN : ELEMENT_SHARED;
+}
+
+/* A file of the other kind has its own help. */
+static const char *root_help(enum element_kind root, const char *name)
+{
+    if (root == ELEMENT_SHARED && strcmp(name, "pattern") == 0)
+        return "put what both patterns share into a file whose root is "
+               "`shared`";
+    if (root == ELEMENT_PATTERN && strcmp(name, "shared") == 0)
+        return "a `shared` file is read where a pattern names it in an "
+               "`include`";
+    return NULL;
+}
+
 static void report_namespace(struct reader *reader, const char *name,
                              struct span span)
 {
-    struct diagnostic *d;
-    if (strcmp(name, "pattern") != 0) {
-        d = diag_report(reader->run, DIAG_NAMESPACE, span,
-                        "the root element is %s where `pattern` is expected",
-                        quoted(reader->run->arena, name));
-        return;
-    }
-    d = diag_report(reader->run, DIAG_NAMESPACE, span,
-                    "the root element is not in the namespace %s",
-                    pattern_namespace);
-    diag_help(reader->run, d, "write <pattern xmlns=\"%s\" ...>",
-              pattern_namespace);
+    struct run *run = reader->run;
+    const enum element_kind root = root_kind(reader);
+    const bool other = strcmp(name, element_name(root)) != 0;
+    struct diagnostic *d =
+        other ? diag_report(run, DIAG_NAMESPACE, span,
+                            "the root element is %s where `%s` is expected",
+                            quoted(run->arena, name), element_name(root))
+              : diag_report(run, DIAG_NAMESPACE, span,
+                            "the root element is not in the namespace %s",
+                            pattern_namespace);
+    note_include(run, d, reader->file);
+    const char *help = root_help(root, name);
+    if (help != NULL)
+        diag_help(run, d, "%s", help);
+    else if (!other)
+        diag_help(run, d, "write <%s xmlns=\"%s\"%s>", name, pattern_namespace,
+                  root == ELEMENT_PATTERN ? " ..." : "");
 }
 
 /* ---- attributes ---- */
-
-/* What is written already cannot be meant by a misspelt name beside it. */
-static bool stands_in_tag(const char *bytes, const struct element *element,
-                          const char *name)
-{
-    struct span found, value;
-    size_t at = element->name.end;
-    while (next_attribute(bytes, &at, element->tag.end, &found, &value))
-        if (found.end - found.start == strlen(name) &&
-            strncmp(bytes + found.start, name, strlen(name)) == 0)
-            return true;
-    return false;
-}
-
-static void report_unknown_attribute(struct reader *reader,
-                                     struct element *element, const char *name,
-                                     struct span span)
-{
-    struct run *run = reader->run;
-    const char *names[ATTRIBUTE_COUNT];
-    size_t count = 0;
-    for (int i = 0; i < ATTRIBUTE_COUNT; i++) {
-        const enum attribute_id id = (enum attribute_id)i;
-        if (grammar_allows(element->kind, id) &&
-            !stands_in_tag(run->source->bytes, element, attribute_name(id)))
-            names[count++] = attribute_name(id);
-    }
-    mark_faulty(element);
-    struct diagnostic *d = diag_report(
-        run, DIAG_UNKNOWN_ATTRIBUTE, span, "`%s` has no attribute %s",
-        element_name(element->kind), quoted(run->arena, name));
-    const char *near = nearest_name(name, names, count);
-    if (near != NULL) {
-        diag_mend(run, d, span, near, "did you mean `%s`?", near);
-        return;
-    }
-    struct buffer list = buffer_in(run->arena);
-    for (size_t i = 0; i < count; i++)
-        buffer_printf(&list, "%s`%s`", i == 0 ? "" : ", ", names[i]);
-    diag_note(run, d, (struct span){0, 0}, "`%s` may have %s",
-              element_name(element->kind),
-              count == 0 ? "none" : buffer_string(&list));
-}
 
 /* requires: `written`, with its places and text, which becomes a value. */
 static void add_attribute(struct reader *reader, struct element *element,
@@ -221,13 +127,13 @@ static void add_attribute(struct reader *reader, struct element *element,
 {
     written.id = attribute_in(element->kind, name);
     if (written.id == ATTRIBUTE_COUNT) {
-        report_unknown_attribute(reader, element, name, written.name);
+        report_unknown_attribute(reader->run, element, name, written.name);
         return;
     }
     if (element->kind == ELEMENT_PATTERN && written.id == ATTR_UNITS &&
         strcmp(written.text, "cm") == 0)
-        reader->units = UNIT_CM;
-    read_value(reader->run, &written, reader->units);
+        reader->all->units = UNIT_CM;
+    read_value(reader->run, &written, reader->all->units);
     if (!written.usable)
         mark_faulty(element);
     element->values[element->value_count++] = written;
@@ -264,7 +170,7 @@ static void read_attributes(struct reader *reader, struct element *element,
         const xmlChar **fields = attributes + 5 * (size_t)i;
         if (fields[1] != NULL) { /* xml:lang and the like are not ours */
             if (strcmp((const char *)fields[1], "xml") != 0)
-                report_unknown_attribute(reader, element,
+                report_unknown_attribute(reader->run, element,
                                          arena_copy(arena, bytes + name.start,
                                                     name.end - name.start),
                                          name);
@@ -285,7 +191,7 @@ static void find_units(struct reader *reader, int count,
         const xmlChar **fields = attributes + 5 * (size_t)i;
         if (strcmp((const char *)fields[0], "units") == 0 &&
             fields[4] - fields[3] == 2 && memcmp(fields[3], "cm", 2) == 0)
-            reader->units = UNIT_CM;
+            reader->all->units = UNIT_CM;
     }
 }
 
@@ -331,12 +237,14 @@ static void on_start(void *user, const xmlChar *local, const xmlChar *prefix,
         reader->uri = uri;
         const bool ours =
             uri != NULL && strcmp((const char *)uri, pattern_namespace) == 0;
-        if (!ours || kind != ELEMENT_PATTERN)
+        if (!ours || kind != root_kind(reader))
             report_namespace(reader, name, name_span);
-        reader->stopped = kind != ELEMENT_PATTERN;
-        find_units(reader, attribute_count, attributes);
+        reader->stopped = kind != root_kind(reader);
+        if (kind == ELEMENT_PATTERN)
+            find_units(reader, attribute_count, attributes);
     } else if (!xmlStrEqual(uri, reader->uri) || !allowed_here(reader, kind)) {
-        report_unknown_element(reader, name, name_span);
+        report_unknown_element(reader->run, reader->open, name, name_span,
+                               reader->run->source->bytes[tag.end - 2] == '/');
         mark_faulty(reader->open);
         reader->skipping = 1;
         return;
@@ -396,6 +304,21 @@ static void on_end(void *user, const xmlChar *local, const xmlChar *prefix,
     }
     reader->open = element->parent;
     reader->depth--;
+    if (element->kind == ELEMENT_INCLUDE)
+        include_file(reader->all, reader->file, element);
+}
+
+/* Of the open element, in this file: what an `include` brought in lies in
+ * another. */
+static const struct element *last_child(const struct reader *reader)
+{
+    const struct element *open = reader->open;
+    size_t i = open->children.count;
+    while (i > 0 &&
+           (open->children.items[i - 1]->tag.start < open->tag.end ||
+            open->children.items[i - 1]->tag.start >= file_end(reader)))
+        i--;
+    return i == 0 ? NULL : open->children.items[i - 1];
 }
 
 /* The first word behind the last child of the open element: the parser has
@@ -405,8 +328,9 @@ static struct span first_text(const struct reader *reader)
     const char *bytes = reader->run->source->bytes;
     const struct element *open = reader->open;
     size_t at = open->tag.end;
-    if (open->children.count > 0) {
-        at = open->children.items[open->children.count - 1]->content.end;
+    const struct element *last = last_child(reader);
+    if (last != NULL) {
+        at = last->content.end;
         if (strncmp(bytes + at, "</", 2) == 0)
             at += strcspn(bytes + at, ">") + 1;
     }
@@ -450,11 +374,12 @@ static void on_doctype(void *user, const xmlChar *name, const xmlChar *external,
     (void)name, (void)external, (void)system;
     struct reader *reader = ((xmlParserCtxtPtr)user)->_private;
     const char *bytes = reader->run->source->bytes;
-    const char *found = strstr(bytes, "<!DOCTYPE");
+    const char *found = strstr(bytes + reader->file->part.start, "<!DOCTYPE");
     const size_t start = found == NULL ? 0 : (size_t)(found - bytes);
     struct diagnostic *d = diag_report(reader->run, DIAG_DOCTYPE,
                                        clamped(reader, start, start + 9),
                                        "a pattern has no DOCTYPE");
+    note_include(reader->run, d, reader->file);
     diag_help(reader->run, d,
               "delete the declaration; nothing in a pattern needs it");
     reader->stopped = true;
@@ -508,7 +433,8 @@ static struct span syntax_span(struct reader *reader, const xmlError *error)
     size_t at = parser_offset(reader);
     if (error->code == XML_ERR_TAG_NAME_MISMATCH) {
         size_t start = at;
-        while (start > 0 && strncmp(bytes + start, "</", 2) != 0)
+        while (start > reader->file->part.start &&
+               strncmp(bytes + start, "</", 2) != 0)
             start--;
         return clamped(reader, start, at + 1 > start ? at + 1 : start + 2);
     }
@@ -530,6 +456,7 @@ static void on_error(void *user, xmlErrorPtr error)
     struct diagnostic *d =
         diag_report(reader->run, DIAG_XML_SYNTAX, syntax_span(reader, error),
                     "%s", syntax_text(reader, error));
+    note_include(reader->run, d, reader->file);
     if (error->code == XML_ERR_TAG_NAME_MISMATCH && reader->open != NULL) {
         diag_note(reader->run, d, reader->open->name, "`%s` is opened here",
                   element_name(reader->open->kind));
@@ -569,30 +496,34 @@ static void set_handlers(xmlParserCtxtPtr context)
     context->sax->serror = on_error;
 }
 
-struct element *parse_elements(struct run *run)
+struct element *parse_elements(struct source_reader *all,
+                               const struct opened *file)
 {
+    struct run *run = all->run;
     xmlInitParser();
     xmlCatalogSetDefaults(XML_CATA_ALLOW_NONE);
     xmlSetExternalEntityLoader(load_nothing);
     xmlSetGenericErrorFunc(NULL, stay_silent);
     struct reader *reader = ARENA_NEW(run->arena, struct reader);
     reader->run = run;
-    reader->units = UNIT_IN;
+    reader->all = all;
+    reader->file = file;
     reader->context = xmlNewParserCtxt();
     if (reader->context == NULL)
         end_out_of_memory(NULL);
     set_handlers(reader->context);
     reader->context->_private = reader;
-    if (strncmp(run->source->bytes, "\xEF\xBB\xBF", 3) == 0)
+    const char *bytes = run->source->bytes + file->part.start;
+    if (strncmp(bytes, "\xEF\xBB\xBF", 3) == 0)
         reader->byte_order_mark = 3;
     /* Blanks behind the root mean nothing, and libxml2 takes megabytes of them
      * for an attack. */
-    size_t length = run->source->length;
+    size_t length = file->part.length;
     while (length > reader->byte_order_mark &&
-           strchr(" \t\r\n", run->source->bytes[length - 1]) != NULL)
+           strchr(" \t\r\n", bytes[length - 1]) != NULL)
         length--;
     xmlFreeDoc(xmlCtxtReadMemory(reader->context,
-                                 run->source->bytes + reader->byte_order_mark,
+                                 bytes + reader->byte_order_mark,
                                  (int)(length - reader->byte_order_mark), NULL,
                                  NULL, XML_PARSE_NONET | XML_PARSE_BIG_LINES));
     xmlFreeParserCtxt(reader->context);

@@ -337,11 +337,9 @@ static void write_diagnostics(struct model *model, const struct run *run)
 {
     const struct diagnostic **sorted;
     const size_t count = diag_sorted(run, &sorted);
-    struct source source = *run->source;
-    const char *slash = strrchr(source.name, '/');
-    source.name = slash == NULL ? source.name : slash + 1;
     const struct run unplaced = {.arena = run->arena,
-                                 .source = &source,
+                                 .source =
+                                     source_unplaced(run->arena, run->source),
                                  .diagnostics = run->diagnostics};
     json_open(&model->json, "diagnostics", '[');
     for (size_t i = 0; i < count; i++)

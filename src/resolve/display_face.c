@@ -2,6 +2,7 @@
  * font_file.c. */
 #include "font_file.h"
 #include "named_file.h"
+#include "resolver.h"
 
 #include <string.h>
 
@@ -14,7 +15,8 @@ static const struct file_kind FACE = {ATTR_DISPLAY_FACE,
                                       "a TrueType or OpenType file",
                                       FONT_LIMIT_BYTES,
                                       "is larger than 10 MB",
-                                      "name a font of Latin letters"};
+                                      "name a font of Latin letters",
+                                      "source"};
 
 /* What the booklet itself sets in this face: heads of sections, and numbers. */
 const char *heading_letters(const char *language)

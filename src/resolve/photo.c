@@ -1,6 +1,7 @@
 /* The photo of the cover, and the logo of both covers: what their files must
  * be. Read next: photo_file.c. */
 #include "named_file.h"
+#include "resolver.h"
 
 /* 20 MB, as the manual tells it. */
 enum { PHOTO_LIMIT_BYTES = 20 * 1000 * 1000 };
@@ -12,7 +13,8 @@ static const struct file_kind PHOTO = {
     "a PNG or JPEG file",
     PHOTO_LIMIT_BYTES,
     "is larger than 20 MB",
-    "a photo of 2000 pixels each way prints well"};
+    "a photo of 2000 pixels each way prints well",
+    "source"};
 
 static const struct file_kind LOGO = {
     ATTR_LOGO,
@@ -21,7 +23,8 @@ static const struct file_kind LOGO = {
     "a PNG or JPEG file",
     PHOTO_LIMIT_BYTES,
     "is larger than 20 MB",
-    "a logo of 1000 pixels each way prints well"};
+    "a logo of 1000 pixels each way prints well",
+    "source"};
 
 /* The bytes stay in the arena until the booklets are written: pages take them
  * as they are. A photo with a mistake is an error, and no page is made. */

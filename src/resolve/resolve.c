@@ -13,14 +13,14 @@ static struct definition *definition_around(const struct design *design,
 {
     while (element->parent != NULL && element->parent->parent != NULL)
         element = element->parent;
-    /* They stand in the order of the source. */
+    /* They stand in the order of the pattern, whatever file they lie in. */
     size_t low = 0, high = design->definitions.count;
     while (low < high) {
         const size_t middle = low + (high - low) / 2;
         struct definition *found = design->definitions.items[middle];
         if (found->element == element)
             return found;
-        if (found->element->tag.start < element->tag.start)
+        if (found->element->place < element->place)
             low = middle + 1;
         else
             high = middle;

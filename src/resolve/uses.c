@@ -181,8 +181,12 @@ void check_uses(struct resolver *resolver)
         struct definition *definition = design->definitions.items[i];
         if (walk.visits[i].mark == DONE)
             continue;
-        /* A misspelt use was told as that. */
-        if (!definition->used && sound && !walk.told)
+        /* A misspelt use was told as that; of a shared file a pattern takes
+         * what it needs. */
+        if (!definition->used && sound && !walk.told &&
+            source_together(resolver->run->source,
+                            design->pattern->root->tag.start,
+                            definition->element->tag.start))
             diag_report(resolver->run, DIAG_NOT_USED,
                         value_span(definition->element, ATTR_ID),
                         "the %s `%s` is never used",

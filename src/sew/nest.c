@@ -241,12 +241,13 @@ static void mend_press(struct run *run, struct diagnostic *d,
 {
     const struct piece *piece = guess->trial.piece;
     const bool open = guess->trial.press.side == PRESS_OPEN;
-    const char *help =
-        arena_printf(run->arena, "%s=\"%s\" on the `%s` in line %zu %s",
-                     attribute_name(guess->attribute), guess->value,
-                     element_name(piece->element->kind),
-                     source_line(run->source, piece->element->name.start),
-                     open ? "lets them lie flat" : "makes them nest");
+    const char *help = arena_printf(
+        run->arena, "%s=\"%s\" on the `%s` in %s %s",
+        attribute_name(guess->attribute), guess->value,
+        element_name(piece->element->kind),
+        source_line_words(run->arena, run->source, piece->element->name.start,
+                          d->span.start),
+        open ? "lets them lie flat" : "makes them nest");
     const struct span behind = {piece->element->name.end,
                                 piece->element->name.end};
     const bool toward = guess->attribute == ATTR_TOWARD;

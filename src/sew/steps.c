@@ -375,7 +375,7 @@ static bool comes_behind(const struct assembly *assembly, size_t index,
         return false;
     if (step->make == need->make)
         return !need->mirror;
-    return step->make->element->tag.start > need->make->element->tag.start;
+    return step->make->index > need->make->index;
 }
 
 /* Does a step from the one at `from` on make a part of what is needed? */

@@ -56,8 +56,10 @@ const char *sum_text(struct system *system, const struct sum *sum,
     return buffer_string(&text);
 }
 
-/* The lines of the source where the terms stand, each once in a row. */
-static const char *lines_text(struct system *system, const struct sum *sum)
+/* The lines of the source where the terms stand, each once in a row. They are
+ * of one definition, so of one file, which the caret may not stand in. */
+static const char *lines_text(struct system *system, const struct sum *sum,
+                              struct span caret)
 {
     struct buffer text = buffer_in(system->run->arena);
     size_t last = 0;
@@ -67,6 +69,11 @@ static const char *lines_text(struct system *system, const struct sum *sum)
             buffer_printf(&text, "%s%zu", last == 0 ? "" : ", ", line);
         last = line;
     }
+    if (sum->terms.count > 0)
+        buffer_text(&text,
+                    source_of_other(system->run->arena, system->run->source,
+                                    sum->terms.items[0].element->name.start,
+                                    caret.start));
     return buffer_string(&text);
 }
 
@@ -74,7 +81,7 @@ void note_sum(struct system *system, struct diagnostic *d,
               const struct sum *sum, struct rational found)
 {
     diag_note(system->run, d, (struct span){0, 0}, "%s (line %s)",
-              sum_text(system, sum, found), lines_text(system, sum));
+              sum_text(system, sum, found), lines_text(system, sum, d->span));
 }
 
 /* The written value that fixed the class of `v`, or NULL where a sum did. */

@@ -2,9 +2,9 @@
 # One smallest broken source for each message of the catalogue.
 #
 # tests/codes/NAME.xml is reported as NAME, and as nothing else, in the words of
-# NAME.err; NAME.WORD.xml is a further case of NAME. UPDATE=1 writes the .err
-# files anew, to be read before they are kept. Words choose cases by how their names
-# begin.
+# NAME.err; NAME.WORD.xml is a further case of NAME. In shared/ lies what some of
+# them include. UPDATE=1 writes the .err files anew, to be read before they are
+# kept. Words choose cases by how their names begin.
 #
 # Prints `ok CASE` or `not ok CASE` for each case, for each mend that a program
 # can apply (the mended source has no message left), and for each message of
@@ -17,7 +17,7 @@ CATALOGUE=include/diag_catalogue.h
 CASES=tests/codes
 work=$BUILD/tests/codes
 failed=0
-mkdir -p "$work"
+mkdir -p "$work/mended"
 if ! [ -x "$SEAMWRIGHT" ]; then
     echo "not ok the program: there is no $SEAMWRIGHT"
     exit 1
@@ -81,25 +81,26 @@ check_length() {
 }
 
 # check_json CASE NAME: the JSON form is one object of the same name. Leaves its
-# fix as a line OFFSET END and the replacement behind it; no line, no fix.
+# fix as a line OFFSET END FILE and the replacement behind it; no line, no fix.
 check_json() {
     "$SEAMWRIGHT" check --diagnostics=json "$CASES/$1.xml" 2>"$work/json"
-    jq -sj --arg name "$2" '(.[] | select(.fix) | .fix |
-            "\(.offset) \(.endOffset)\n", .replacement),
+    jq -sj --arg name "$2" '(.[] | select(.fix) | .file as $file | .fix |
+            "\(.offset) \(.endOffset) \(.file // $file)\n", .replacement),
         if length == 1 and .[0].name == $name then empty else error end' \
         "$work/json" >"$work/fix" 2>/dev/null || echo "not one object of that name"
 }
 
-# check_mend CASE: applies the fix that check_json has left to the bytes of the
-# source.
+# check_mend CASE: applies the fix that check_json has left to the bytes of its
+# file.
 check_mend() {
-    read -r start end <"$work/fix"
+    read -r start end file <"$work/fix"
+    cp -r "$CASES/$1.xml" "$CASES/shared" "$work/mended/"
     {
-        head -c "$start" "$CASES/$1.xml"
+        head -c "$start" "$file"
         tail -n +2 "$work/fix"
-        tail -c "+$((end + 1))" "$CASES/$1.xml"
-    } >"$work/mended.xml"
-    left=$("$SEAMWRIGHT" check --color never "$work/mended.xml" 2>&1)
+        tail -c "+$((end + 1))" "$file"
+    } >"$work/mended/${file#"$CASES"/}"
+    left=$("$SEAMWRIGHT" check --color never "$work/mended/$1.xml" 2>&1)
     status=$?
     if [ "$status" -ne 0 ] || [ -n "$left" ]; then
         printf 'status %s, and it says:\n%s\n' "$status" "$left" |

@@ -26,7 +26,8 @@ static void assert_place(const struct source *source, uint32_t offset,
 static void assert_line(const struct source *source, size_t line,
                         const char *text)
 {
-    const struct span span = source_line_span(source, line);
+    const struct span span =
+        source_line_span(source, source->parts.items, line);
     assert_int_equal(span.end - span.start, strlen(text));
     assert_memory_equal(source->bytes + span.start, text, strlen(text));
 }
@@ -38,14 +39,15 @@ static void test_line_ends(void **state)
                                         "ab\r\rcd\rlast", "ab\n\r\rcd\r\nlast"};
     for (size_t i = 0; i < UNIT_COUNT(texts); i++) {
         const struct source *source = source_of(state, texts[i]);
-        assert_int_equal(source->line_count, i == 3 ? 5 : 4);
+        assert_int_equal(source->parts.items->line_count, i == 3 ? 5 : 4);
         assert_line(source, 1, "ab");
         assert_line(source, 2, "");
-        assert_line(source, source->line_count - 1, "cd");
-        assert_line(source, source->line_count, "last");
+        assert_line(source, source->parts.items->line_count - 1, "cd");
+        assert_line(source, source->parts.items->line_count, "last");
         const uint32_t d = (uint32_t)(strchr(texts[i], 'd') - texts[i]);
-        assert_place(source, d, source->line_count - 1, 2);
-        assert_place(source, (uint32_t)strlen(texts[i]), source->line_count, 5);
+        assert_place(source, d, source->parts.items->line_count - 1, 2);
+        assert_place(source, (uint32_t)strlen(texts[i]),
+                     source->parts.items->line_count, 5);
     }
 }
 
@@ -56,7 +58,7 @@ static void test_line_end_belongs_to_its_line(void **state)
     assert_place(source, 2, 1, 3); /* the CR */
     assert_place(source, 3, 1, 3); /* the LF */
     assert_place(source, 4, 2, 1);
-    assert_int_equal(source->line_count, 3);
+    assert_int_equal(source->parts.items->line_count, 3);
     assert_line(source, 3, "");
     assert_place(source, 8, 3, 1);
     assert_place(source, 4000000000U, 3, 1); /* past the end */
@@ -65,7 +67,7 @@ static void test_line_end_belongs_to_its_line(void **state)
 static void test_empty_source(void **state)
 {
     const struct source *source = source_of(state, "");
-    assert_int_equal(source->line_count, 1);
+    assert_int_equal(source->parts.items->line_count, 1);
     assert_line(source, 1, "");
     assert_place(source, 0, 1, 1);
 }
@@ -121,7 +123,7 @@ static void test_past_line_65535(void **state)
         buffer_text(&buffer, "ab\n");
     const struct source *source =
         source_create(*state, "long.xml", buffer.bytes, buffer.length);
-    assert_int_equal(source->line_count, 70001);
+    assert_int_equal(source->parts.items->line_count, 70001);
     assert_place(source, 3 * 65535 + 1, 65536, 2);
     assert_place(source, 3 * 69999, 70000, 1);
     assert_line(source, 69999, "ab");
@@ -188,7 +190,8 @@ static void test_widths_against_the_library(void **state)
         const int known = wcwidth((wchar_t)code);
         if (known < 0)
             continue;
-        const struct span line = source_line_span(source, code - 0xA0 + 1);
+        const struct span line =
+            source_line_span(source, source->parts.items, code - 0xA0 + 1);
         const size_t column = source_place(source, line.end).column;
         if (column != (size_t)known + 1)
             fail_msg("U+%04X: %zu columns, the library says %d", (unsigned)code,

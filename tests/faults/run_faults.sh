@@ -30,6 +30,8 @@ trap 'rm -rf "$work"' EXIT
 mkdir "$work/at" && cd "$work/at" || exit 2
 cp "$root"/tests/faults/tide.jpg "$root"/tests/faults/pieces.txt .
 cp "$root/tests/faults/$PATTERN.xml" pier.xml
+cp -r "$root/tests/faults/parts" .
+cp -r parts ..
 
 # What is there before, and what comes out where nothing fails.
 sed 's/ photo="[^"]*"//; s/12 x 6/12 x 5/; s/finished="4"/finished="5"/' pier.xml >../old.xml
@@ -79,7 +81,8 @@ objection() {
         grep -q '^seamwright: out of memory' ../words || echo "3 without a word"
         as old || echo "the last output is not whole" ;;
     calls.1)
-        grep -q 'cannot be read.*\[photo\]' ../words || echo "a mistake is told"
+        grep -qE 'cannot be read.*\[(photo|include)\]' ../words ||
+            echo "a mistake is told"
         as old || echo "the last output is not whole" ;;
     calls.4)
         grep -q '^seamwright: ' ../words || echo "4 without a word"

@@ -1,7 +1,7 @@
 /* hostile [--seed N] [--each N] [--only KIND] [--keep FOLDER] PROGRAM WORK
  * SAMPLE...: makes hostile files of each kind from the samples and runs the
  * program on them. Prints `ok` or `not ok` for each kind; a file that breaks
- * the program is kept. Read next: harmed.c, invented.c, judge.c. */
+ * the program is kept. Read next: harmed.c, invented.c, several.c, judge.c. */
 #define _GNU_SOURCE
 #include <getopt.h>
 #include <limits.h>
@@ -150,12 +150,14 @@ int main(int count, char **words)
             return 2;
         samples[i] = file.bytes;
     }
-    size_t harmed_count, invented_count;
+    size_t harmed_count, invented_count, several_count;
     const struct kind *harmed = harmed_kinds(&harmed_count);
     const struct kind *invented = invented_kinds(&invented_count);
+    const struct kind *several = several_kinds(&several_count);
     const bool survived =
         run_kinds(harmed, harmed_count, &options, samples) &
-        run_kinds(invented, invented_count, &options, samples);
+        run_kinds(invented, invented_count, &options, samples) &
+        run_kinds(several, several_count, &options, samples);
     arena_destroy(arena);
     return survived ? 0 : 1;
 }

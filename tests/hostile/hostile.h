@@ -27,6 +27,11 @@ struct kind {
 /* ensures: the kinds of the file, and how many. */
 const struct kind *harmed_kinds(size_t *count);
 const struct kind *invented_kinds(size_t *count);
+const struct kind *several_kinds(size_t *count);
+
+/* Begins another file that the source includes; behind it stand its name, a
+ * line end and its bytes. */
+#define FILE_MARK "\n\v\v file "
 
 /* ensures: one of the texts. */
 const char *pick(struct making *making, const char *const *texts, size_t count);

@@ -156,6 +156,36 @@ static const char *run(struct arena *arena, const char *program,
     return ended(arena, work, status, code);
 }
 
+static bool write_file(struct arena *arena, const char *work, const char *name,
+                       const char *bytes, size_t length)
+{
+    FILE *file = fopen(arena_printf(arena, "%s/%s", work, name), "w");
+    return file != NULL && fwrite(bytes, 1, length, file) == length &&
+           fclose(file) == 0;
+}
+
+/* The source as `x`, and behind each mark a file that it includes. */
+static bool write_files(struct arena *arena, const char *work,
+                        const struct buffer *source)
+{
+    const char *at = source->bytes, *end = source->bytes + source->length;
+    const char *name = "x";
+    while (name != NULL) {
+        const char *mark =
+            memmem(at, (size_t)(end - at), FILE_MARK, strlen(FILE_MARK));
+        const char *last = mark == NULL ? end : mark;
+        if (!write_file(arena, work, name, at, (size_t)(last - at)))
+            return false;
+        name = NULL;
+        if (mark != NULL) {
+            at = mark + strlen(FILE_MARK);
+            name = arena_copy(arena, at, strcspn(at, "\n"));
+            at += strlen(name) + 1;
+        }
+    }
+    return true;
+}
+
 struct verdict judge(struct arena *arena, const char *program, const char *work,
                      const struct buffer *source, bool list)
 {
@@ -165,10 +195,7 @@ struct verdict judge(struct arena *arena, const char *program, const char *work,
                                 "-o",         "built", NULL};
     int code = 0, again = 0;
     clear(arena, work);
-    FILE *file = fopen(arena_printf(arena, "%s/x", work), "w");
-    if (file == NULL ||
-        fwrite(source->bytes, 1, source->length, file) != source->length ||
-        fclose(file) != 0)
+    if (!write_files(arena, work, source))
         return (struct verdict){"the file cannot be written", false};
     struct verdict verdict = {
         .problem = run(arena, program, work, list ? planned : checked, &code)};

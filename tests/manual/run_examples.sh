@@ -11,6 +11,7 @@
 #                             change that is made to the last source before
 #   text booklet              words of the booklet that was built last
 #   text file FILE            a file that commands read
+#   xml file FILE             a file that a source includes
 #   sh                        targets of the Makefile
 #
 # The examples of a page run in their order in one folder, so a command finds
@@ -122,15 +123,20 @@ targets_example() { # BODY
     done <"$1"
 }
 
+keep_file() { # BODY FILE
+    mkdir -p "$(dirname "$2")"
+    cp "$1" "$2"
+}
+
 run_example() { # BODY MARK
     case $2 in
+    "text file "* | "xml file "*) keep_file "$1" "${2#* file }" ;;
     "xml "*)
         # shellcheck disable=SC2086 # words
         source_example "$1" ${2#xml } ;;
     "text output") output_example "$1" ;;
     "text output s/"*) output_example "$1" "${2#text output }" ;;
     "text booklet") booklet_example "$1" ;;
-    "text file "*) cp "$1" "${2#text file }" ;;
     "sh") targets_example "$1" ;;
     *) echo "the mark '$2' is not known" ;;
     esac

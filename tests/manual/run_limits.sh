@@ -122,6 +122,48 @@ for more in 0 1; do
 done
 rm -f "$work"/*.xml
 
+shared='<shared xmlns="urn:seamwright:pattern:1">'
+most=$(number "shared files: 100")
+mkdir "$work/many" "$work/deep"
+for i in $(seq $((most + 1))); do
+    echo "$shared</shared>" >"$work/many/$i.xml"
+done
+for side in at over; do
+    {
+        echo "$small"
+        for i in $(seq $((most + $(extra $side)))); do
+            echo "<include href=\"many/$i.xml\"/>"
+        done
+    } | pattern $side
+done
+both "shared files" limit
+
+# Each includes the one with a lower number.
+most=$(number "shared files inside each other")
+echo "$shared</shared>" >"$work/deep/0.xml"
+for i in $(seq "$most"); do
+    echo "$shared<include href=\"$((i - 1)).xml\"/></shared>" >"$work/deep/$i.xml"
+done
+for side in at over; do
+    inner=$((most - 1 + $(extra $side)))
+    echo "$small <include href=\"deep/$inner.xml\"/>" | pattern $side
+done
+both "shared files inside each other" limit
+
+bytes=$(($(number "a source and its shared files together") * 1024 * 1024))
+for side in at over; do
+    echo "$small <include href=\"many/1.xml\"/><include href=\"$side.blank\"/>" |
+        pattern $side
+    rest=$((bytes - $(wc -c <"$work/$side.xml") - $(wc -c <"$work/many/1.xml")))
+    {
+        echo "$shared</shared>"
+        head -c $((rest - ${#shared} - 10 + $(extra $side))) /dev/zero |
+            tr '\0' ' '
+    } >"$work/$side.blank"
+done
+both "a source and its shared files" include
+rm -rf "$work"/*.blank "$work/many" "$work/deep"
+
 # Of these elements three are none of the generator's rows and columns.
 most=$(number "elements inside each other")
 made nested $((most - 3)) $((most - 2))

@@ -1,7 +1,7 @@
 #!/bin/sh
 # The schema for editors and the program's own reader agree: what the schema
 # rejects has a message of the reader's kinds, and the other way round. Tried
-# on every sample, on every case of tests/codes, and on a list of values that
+# on every sample, on every case of tests/codes and what it includes, and on a list of values that
 # are put into one small pattern, with two validators that do not share code.
 set -u
 cd "$(dirname "$0")/../.." || exit 2
@@ -22,6 +22,7 @@ fi
 
 # Where the two cannot agree, with what the schema does and why.
 EXCEPTIONS='encoding.xml reject: bytes that are not UTF-8 are no XML either
+namespace.shared.xml accept: an editor opens shared files, too
 value.accent.xml accept: no pattern of characters knows contrast
 value.composed.xml accept: no pattern of characters knows composed ones
 length.xml accept: no pattern of characters can compare two numbers
@@ -311,11 +312,15 @@ END
     value price-fraction cloth price '11½'
 }
 
-# How the reader takes the file: reject or accept.
+# reader_says FILE: how the reader takes it: reject or accept. A shared file is
+# read by the source beside its folder that includes it.
 reader_says() {
-    "$SEAMWRIGHT" check --diagnostics=json "$1" 2>"$work/json"
+    source=$1
+    case $1 in */shared/*) source=${1%/shared/*}/with-${1##*/} ;; esac
+    "$SEAMWRIGHT" check --diagnostics=json "$source" 2>"$work/json"
     status=$?
-    if [ "$status" -gt 1 ] || ! jq -r .name "$work/json" >"$work/names" 2>&1; then
+    if [ "$status" -gt 1 ] || ! jq -r --arg file "$1" \
+        'select(.file == $file) | .name' "$work/json" >"$work/names" 2>&1; then
         echo "status $status"
         return
     fi
@@ -371,12 +376,27 @@ check_file() {
     result "$1" "$problem"
 }
 
+# A source for each shared file of the cases.
+make_including() {
+    cp -r tests/codes/shared "$work/"
+    for file in "$work"/shared/*.xml; do
+        cat >"$work/with-${file##*/}" <<END
+<pattern xmlns="urn:seamwright:pattern:1" id="kiln" title="Kiln Row">
+  <include href="shared/${file##*/}"/>
+  <quilt id="mat"> <patch fabric="clay" width="4" height="6"/> </quilt>
+</pattern>
+END
+    done
+}
+
 make_values
+make_including
 # The wrapper of a lean installation grumbles about libraries it does not need.
 problem=$(jing "$SCHEMA" samples/lantern-walk.xml 2>&1 | grep -v '^\[warning\] ')
 result "the schema is sound" "$problem"
-validate samples/*.xml tests/codes/*.xml "$work"/values/*.xml
-for file in samples/*.xml tests/codes/*.xml "$work"/values/*.xml; do
+set -- samples/*.xml tests/codes/*.xml "$work"/values/*.xml "$work"/shared/*.xml
+validate "$@"
+for file; do
     check_file "$file"
 done
 rejected=$(wc -l <"$work/jing.bad")
