@@ -218,6 +218,24 @@ static void test_whose_seam(void **state)
                      small_place(&s, "<column id=\"c\"", "column"));
 }
 
+/* What lies in the box of a diagonal lies not on it. */
+static void test_seam_of_a_point(void **state)
+{
+#define AT(h, v) ((struct vertex){rational_whole(h), rational_whole(v)})
+    const struct piece diagonal = {.id = "d"}, upright = {.id = "u"};
+    struct cloth cloth = {.width = rational_whole(4)};
+    cloth_add_seam(*state, &cloth,
+                   (struct seam){AT(0, 4), AT(4, 0), .piece = &diagonal});
+    cloth_add_seam(*state, &cloth,
+                   (struct seam){AT(1, 0), AT(1, 2), .piece = &upright});
+    assert_ptr_equal(piece_of_seam(&cloth, AT(2, 2)), &diagonal);
+    assert_ptr_equal(piece_of_seam(&cloth, AT(4, 0)), &diagonal);
+    assert_ptr_equal(piece_of_seam(&cloth, AT(1, 1)), &upright);
+    assert_ptr_equal(piece_of_seam(&cloth, AT(1, 3)), &diagonal);
+    assert_null(piece_of_seam(&cloth, AT(2, 1)));
+    assert_null(piece_of_seam(&cloth, AT(5, -1)));
+}
+
 /* Of places that are as high, the one that is further left. */
 static void test_leftmost_is_told(void **state)
 {
@@ -471,6 +489,7 @@ int main(void)
         cmocka_unit_test(test_pairs_that_meet),
         cmocka_unit_test(test_where_they_meet),
         cmocka_unit_test(test_whose_seam),
+        cmocka_unit_test(test_seam_of_a_point),
         cmocka_unit_test(test_leftmost_is_told),
         cmocka_unit_test(test_border_is_told),
         cmocka_unit_test(test_samples),
