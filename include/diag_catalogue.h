@@ -113,6 +113,8 @@
       "a point where many seams meet") \
     X(DIAG_ONE_WAY_PRINT, "one-way-print", DIAG_REMARK, \
       "a one-way print that does not lie upright everywhere") \
+    X(DIAG_CONTRAST, "contrast", DIAG_REMARK, \
+      "two cloths that meet and can hardly be told apart") \
     /* cutting */ \
     X(DIAG_TOO_WIDE, "too-wide", DIAG_ERROR, \
       "a piece that its cloth is too narrow for") \

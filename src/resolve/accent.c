@@ -1,21 +1,14 @@
 /* The color of headings: stated by the designer, and dark enough to be read. */
+#include "color.h"
 #include "resolver.h"
 
 #include <math.h>
 
-/* A channel's light, by the threshold of the standard for sRGB (IEC
- * 61966-2-1). */
-static double light(double part)
-{
-    return part <= 0.04045 ? part / 12.92 : pow((part + 0.055) / 1.055, 2.4);
-}
-
-/* Against white: WCAG 2.2, 1.4.3. Colors measure nothing that is cut, so doubles
- * are enough. */
+/* Against white: WCAG 2.2, 1.4.3. */
 static double contrast_on_white(const struct accent *accent)
 {
-    return 1.05 / (0.2126 * light(accent->red) + 0.7152 * light(accent->green) +
-                   0.0722 * light(accent->blue) + 0.05);
+    const struct srgb color = {accent->red, accent->green, accent->blue};
+    return color_contrast(1.0, color_luminance(color));
 }
 
 static int hex_part(double part, double share)

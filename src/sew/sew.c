@@ -488,6 +488,7 @@ struct sewn *sew_design(struct run *run, const struct sized *sized)
         if (sews(&sewer, sewn, design->definitions.items[i]))
             sew_quilt(&sewer, sewn, design->definitions.items[i]);
     check_told(run, sewn);
+    check_contrast(run, sewn);
     /* Checked on heaps of their own: an assembly may be of what this quilt
      * has not. */
     if (sewn->quilts.count > 0) {

@@ -142,6 +142,11 @@ bool same_cloth(struct arena *arena, const struct cloth *a,
 /* reports: one-way prints that do not lie upright everywhere. */
 void check_prints(struct sewer *sewer);
 
+/* reports: fabrics that share a seam and whose cloths in a colorway can hardly
+ * be told apart; one message a pair and colorway, the first 100. Of more than
+ * 200 fabrics, nothing. requires: all quilts sewn. */
+void check_contrast(struct run *run, const struct sewn *sewn);
+
 /* Fills what the quilt at work takes of pieces and definitions. */
 void count_taken(struct sewer *sewer);
 /* Fills what a quilt knows of those that it does not take. */
