@@ -6,6 +6,8 @@
  * which tells where the rules collide. */
 #include "press.h"
 
+#include <string.h>
+
 /* Does the word make sense for the operation? */
 static bool press_fits(enum press_side side, const struct operation *operation)
 {
@@ -42,25 +44,29 @@ struct press stated_press(const struct sewer *sewer, const struct piece *piece,
 
 /* ---- a plan ---- */
 
-/* Can a seam between the cloths of the piece go to the other of two? Halves of
- * one fabric have no other. */
-static bool has_other_cloth(const struct piece *piece)
+/* Can a seam between the cloths of the piece go to the other of two? A half of
+ * one fabric has no other; what is made together with others is not parted from
+ * them, or more would be cut; the halves of a quarter-square nest already. */
+static bool has_other_cloth(const struct sewer *sewer,
+                            const struct piece *piece,
+                            const struct operation *operation)
 {
-    if (piece->kind != PIECE_HALF_SQUARE && piece->kind != PIECE_QUARTER_SQUARE)
+    if (operation->laid != LAID_TOGETHER)
         return true;
-    const size_t count = piece->fabrics.count;
-    for (size_t i = 0; i < count; i++)
-        if (piece->fabrics.items[i].fabric ==
-            piece->fabrics.items[(i + 1) % count].fabric)
-            return false;
-    return true;
+    if (piece->kind == PIECE_HALF_SQUARE &&
+        piece->fabrics.items[0].fabric == piece->fabrics.items[1].fabric)
+        return false;
+    if (piece->kind == PIECE_QUARTER_SQUARE &&
+        strcmp(operation->name, "quarter-square") != 0)
+        return false;
+    return !sewer->plan->bound[piece->index];
 }
 
 int planned_way(const struct sewer *sewer, const struct piece *piece,
                 const struct operation *operation)
 {
     if (sewer->plan == NULL || (operation->presses & PRESS_TURNS) == 0 ||
-        !has_other_cloth(piece) ||
+        !has_other_cloth(sewer, piece, operation) ||
         stated_press(sewer, piece, operation).side != PRESS_RULE)
         return 0;
     const struct planned_way *planned = sewer->plan->ways[piece->index];

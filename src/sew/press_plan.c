@@ -246,6 +246,51 @@ static const int *find_mirrors(struct arena *arena, const struct sewer *ruled)
     return mirrors;
 }
 
+/* How a heap of half-squares or quarter-squares is shared. */
+struct sharing {
+    size_t pieces;  /* that are it */
+    bool in_others; /* it is half of a quarter-square */
+};
+
+static void count_sharing(const struct sewer *ruled, const struct piece *piece,
+                          struct sharing *sharing)
+{
+    const struct memo *memo = ruled->memos[piece->index];
+    if (memo == NULL)
+        return;
+    const size_t index = without_corners(ruled, memo->ref).heap;
+    const struct heap *heap = heap_at(ruled, index);
+    sharing[index].pieces++;
+    for (size_t i = 0;
+         heap->technique == TECHNIQUE_QUARTER_SQUARE && i < heap->inputs.count;
+         i++)
+        sharing[heap->inputs.items[i].heap].in_others = true;
+}
+
+/* Where heaps are kept, alike pieces go one way, so that only halves of
+ * quarter-squares are bound. */
+static const bool *find_bound(struct arena *arena, const struct sewer *ruled,
+                              bool keeps)
+{
+    const struct design *design = ruled->sized->design;
+    bool *bound = ARENA_ARRAY(arena, bool, design->pieces.count + 1);
+    struct sharing *sharing =
+        ARENA_ARRAY(arena, struct sharing, ruled->quilt->heaps.count + 1);
+    for (size_t i = 0; i < design->pieces.count; i++)
+        count_sharing(ruled, design->pieces.items[i], sharing);
+    for (size_t i = 0; i < design->pieces.count; i++) {
+        const struct memo *memo = ruled->memos[i];
+        const enum piece_kind kind = design->pieces.items[i]->kind;
+        if (memo == NULL ||
+            (kind != PIECE_HALF_SQUARE && kind != PIECE_QUARTER_SQUARE))
+            continue;
+        const struct sharing *own =
+            &sharing[without_corners(ruled, memo->ref).heap];
+        bound[i] = own->in_others || (!keeps && own->pieces > 1);
+    }
+    return bound;
+}
+
 static void plan_way(struct arena *arena, struct press_plan *plan,
                      const struct piece *piece,
                      const struct operation *operation, int way)
@@ -320,7 +365,8 @@ static struct press_plan *make_plan(struct arena *arena,
         .keeps = keeps,
         .gathers = true,
         .leans = ruled->leans,
-        .mirrors = keeps ? NULL : find_mirrors(arena, ruled)};
+        .mirrors = keeps ? NULL : find_mirrors(arena, ruled),
+        .bound = find_bound(arena, ruled, keeps)};
     sew_aside(&p.probe, ruled, trial, p.plan);
     const size_t heaps = p.probe.quilt.heaps.count;
     p.nodes = arena_alloc(p.probe.arena, (pieces + 1) * sizeof *p.nodes);

@@ -87,6 +87,9 @@ struct press_plan {
     /* By piece index: as often must what the piece makes be turned to be its
      * own mirror image; NO_MIRROR where it is not. */
     const int *mirrors;
+    /* By piece index: half-squares and quarter-squares that are made together
+     * with others, and so are pressed as the rules have it. */
+    const bool *bound;
     const struct press_graph *graph; /* that it comes from */
     int64_t pairs;                   /* that collide with it */
     const struct press_plan *next;   /* to be tried where this does not hold */
@@ -115,13 +118,13 @@ struct sewer {
     const struct press_graph *graph, *apart;
     const struct press_trial *trial; /* NULL where it is meant */
     const struct press_plan *plan;   /* NULL where the rules press */
-    struct arena *scratch; /* while one heap is looked for and sewn */
-    bool aside;            /* for its pressing alone: nothing is proved */
+    struct arena *scratch;           /* while one heap is looked for and sewn */
+    bool aside;    /* for its pressing alone: nothing is proved */
     bool counting; /* heaps for their number alone: only steps are told */
 };
 
-/* A booklet tells each cut size and each step on its pages: of all booklets of a
- * pattern, so many together. */
+/* A booklet tells each cut size and each step on its pages: of all booklets of
+ * a pattern, so many together. */
 enum { LIMIT_TOLD = 15000 };
 
 /* Begins with no heap at all. requires: run, sized and build. */
