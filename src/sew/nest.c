@@ -9,8 +9,12 @@
 #include "buffer.h"
 
 /* So many words of a heap are tried for one message, so many seams of a ring
- * are named, and so many messages of a quilt are helped so. */
-enum { TRIALS_MOST = 3, NAMED_MOST = 8, HELPED_MOST = 12 };
+ * are named, and so many messages of a quilt are helped so; fewer where the
+ * quilt has more faces, as each of them sews it some twenty times. */
+enum { TRIALS_MOST = 3, NAMED_MOST = 8, HELPED_MOST = 12, HELP_FACES = 200000 };
+
+/* Of the pairs that collide in a heap, so many are looked for in the graph. */
+enum { MEETINGS_MOST = 16 };
 
 /* What a word would do to an end: turn it over, or open it. */
 enum effect { EFFECT_TURN, EFFECT_OPEN };
@@ -230,10 +234,14 @@ static bool is_edge_of(const struct sewer *sewer,
 static bool meets_in(const struct sewer *sewer, const struct press_graph *graph,
                      size_t edge, const struct collision *collision)
 {
-    for (size_t k = 0; k < collision->meetings.count; k++) {
+    size_t looked_at = 0;
+    for (size_t k = 0;
+         k < collision->meetings.count && looked_at < MEETINGS_MOST; k++) {
         const struct meeting *met = &collision->meetings.items[k];
-        if (met->ends[0].side * met->ends[1].side > 0 &&
-            is_edge_of(sewer, graph, edge, met))
+        if (met->ends[0].side * met->ends[1].side <= 0)
+            continue;
+        looked_at++;
+        if (is_edge_of(sewer, graph, edge, met))
             return true;
     }
     return false;
@@ -465,7 +473,11 @@ static void report_collision(struct sewer *sewer,
 
 void report_collisions(struct sewer *sewer)
 {
+    if (sewer->collisions.count == 0)
+        return;
+    const size_t afford = HELP_FACES / (quilt_faces(sewer) + 1) + 1;
+    const size_t helped = afford < HELPED_MOST ? afford : HELPED_MOST;
     for (size_t i = 0; i < sewer->collisions.count; i++)
         report_collision(sewer, &sewer->collisions.items[i],
-                         sewer->graph != NULL && i < HELPED_MOST);
+                         sewer->graph != NULL && i < helped);
 }

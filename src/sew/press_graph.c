@@ -94,7 +94,6 @@ struct solving {
     struct cost (
         *due)[2]; /* of a node: what each way costs by what is chosen */
     struct cost best_cost;
-    size_t steps; /* left of the search */
 };
 
 static void link_nodes(struct solving *s)
@@ -269,9 +268,9 @@ static void color_part(struct solving *s, bool other)
  * chosen and the least that is due for the rest. */
 static void search(struct solving *s, size_t depth, struct cost bound)
 {
-    if (compare_costs(bound, s->best_cost) >= 0 || s->steps == 0)
+    if (compare_costs(bound, s->best_cost) >= 0 || s->graph->steps == 0)
         return;
-    s->steps--;
+    s->graph->steps--;
     if (depth == s->count) {
         keep_best(s, bound);
         return;
@@ -304,7 +303,7 @@ enum { MEMBERS_MOST = 400 };
 
 static void search_part(struct solving *s)
 {
-    if (s->count > MEMBERS_MOST) {
+    if (s->count > MEMBERS_MOST || s->graph->steps == 0) {
         s->graph->proved = false;
         return;
     }
@@ -313,7 +312,7 @@ static void search_part(struct solving *s)
     for (size_t i = 0; i < s->count; i++)
         bound = plus(bound, least_cost(s->due[s->members[i]]), 1);
     search(s, 0, bound);
-    if (s->steps == 0)
+    if (s->graph->steps == 0)
         s->graph->proved = false;
 }
 
@@ -355,8 +354,7 @@ void graph_solve(struct press_graph *graph)
                         .part = ARENA_ARRAY(arena, int, count + 1),
                         .members = ARENA_ARRAY(arena, size_t, count + 1),
                         .way = ARENA_ARRAY(arena, int, count + 1),
-                        .best = ARENA_ARRAY(arena, int, count + 1),
-                        .steps = SEARCH_MOST};
+                        .best = ARENA_ARRAY(arena, int, count + 1)};
     s.due = arena_alloc(arena, (count + 1) * sizeof *s.due);
     graph->proved = true;
     link_nodes(&s);

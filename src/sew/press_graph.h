@@ -34,7 +34,8 @@ struct press_edge {
 struct press_graph {
     LIST(struct press_node) nodes;
     LIST(struct press_edge) edges;
-    bool proved; /* no other ways have fewer collisions */
+    bool proved;  /* no other ways have fewer collisions */
+    size_t steps; /* of searches that may still be taken */
 };
 
 /* Adds to the edge between two nodes, in either order. `alike`: they collide
@@ -44,10 +45,8 @@ void graph_meet(struct arena *arena, struct press_graph *graph, size_t a,
 
 /* Sets the ways such that the fewest pairs collide, of these the least length
  * goes towards the lighter cloth, and of these the fewest nodes go against the
- * rules. Exact for parts of the graph that can nest, and for others up to
- * SEARCH_MOST steps of a search in all; then `proved` is false. Deterministic.
- */
-enum { SEARCH_MOST = 200000 };
+ * rules. Exact for parts of the graph that can nest, and for others as far as
+ * its steps go; then `proved` is false. Deterministic. */
 void graph_solve(struct press_graph *graph);
 
 /* Two nodes of pieces that were made as one: they are to go alike, or against

@@ -222,6 +222,9 @@ static void solve_tied(struct planning *p)
 
 /* ---- the plan ---- */
 
+/* Of a search, for the quilt itself and for a word that is tried. */
+enum { STEPS_MOST = 50000, STEPS_OF_TRIAL = 2000 };
+
 /* The heap that is made for the piece as it is drawn is also that for its
  * mirror image, turned by so much. */
 static int mirror_turn(const struct sewer *ruled, const struct piece *piece)
@@ -376,6 +379,7 @@ static struct press_plan *make_plan(struct arena *arena,
     add_nodes(&p);
     add_edges(&p);
     end_aside(&p.probe);
+    p.graph->steps = trial == NULL ? STEPS_MOST : STEPS_OF_TRIAL;
     if (keeps)
         graph_solve(p.graph);
     else
@@ -401,7 +405,7 @@ const struct press_plan *make_plans(struct arena *arena,
     return kept;
 }
 
-static size_t quilt_faces(const struct sewer *sewer)
+size_t quilt_faces(const struct sewer *sewer)
 {
     size_t faces = 0;
     for (size_t i = 0; i < sewer->quilt->heaps.count; i++)

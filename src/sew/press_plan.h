@@ -30,6 +30,9 @@ int64_t aside_collisions(const struct aside *aside);
 /* The same of a quilt that is sewn for good. requires: its whole. */
 int64_t quilt_collisions(const struct sewer *sewer);
 
+/* Of all heaps: what sewing a quilt costs. */
+size_t quilt_faces(const struct sewer *sewer);
+
 /* Plans for a quilt that was sewn by the rules, with the same trial. First
  * comes one that keeps its heaps, where no other has fewer collisions; then one
  * that presses each piece by itself. All that is made lies in `arena`. ensures:

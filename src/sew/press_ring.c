@@ -233,7 +233,7 @@ static void open_greedily(struct cluster *c)
 {
     for (size_t odd = count_odd(c); odd > 0;) {
         size_t best = c->piece_count, least = odd;
-        for (size_t i = 0; i < c->piece_count; i++) {
+        for (size_t i = 0; i < c->piece_count && c->work > 0; i++) {
             if (c->open[i])
                 continue;
             c->open[i] = true;
@@ -255,18 +255,17 @@ static void open_greedily(struct cluster *c)
 static void open_cluster(struct arena *arena, struct cluster *c,
                          struct press_opens *opens)
 {
-    enum { FEW = 5, WORK_MOST = 2000000, GREEDY_MOST = 400 };
+    enum { FEW = 5, WORK_MOST = 1000000 };
     bool fewest = false;
     memset(c->open, 0, c->piece_count * sizeof *c->open);
     c->work = WORK_MOST;
-    if (c->piece_count > GREEDY_MOST) {
-        opens->enough = false;
-        return;
-    }
     for (size_t k = 0; k <= FEW && !fewest && c->work > 0; k++)
         fewest = open_so_many(c, 0, k);
-    if (!fewest)
+    if (!fewest) {
+        memset(c->open, 0, c->piece_count * sizeof *c->open);
+        c->work = WORK_MOST;
         open_greedily(c);
+    }
     opens->fewest &= fewest;
     opens->enough &= count_odd(c) == 0;
     for (size_t i = 0; i < c->piece_count; i++)

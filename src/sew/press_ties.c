@@ -74,13 +74,14 @@ static int64_t solve_with(const struct tying *t, size_t from, size_t to)
 {
     struct arena *arena = arena_create();
     const struct stand_in *all = find_stand_ins(arena, t, from, to);
-    struct press_graph small = {.proved = true};
+    struct press_graph small = {.steps = t->graph->steps};
     contract(arena, t->graph, all, &small);
     graph_solve(&small);
     for (size_t i = 0; i < t->graph->nodes.count; i++)
         t->graph->nodes.items[i].way =
             all[i].sign * small.nodes.items[all[i].node].way;
     t->graph->proved &= small.proved;
+    t->graph->steps = small.steps;
     arena_destroy(arena);
     return graph_collisions(t->graph);
 }
@@ -115,7 +116,13 @@ void graph_solve_tied(struct press_graph *graph, const struct press_tie *ties,
                       .kept = ARENA_ARRAY(arena, bool, count),
                       .least = graph_collisions(graph),
                       .trials = TRIALS_MOST};
+    int *ways = ARENA_ARRAY(arena, int, graph->nodes.count);
+    for (size_t i = 0; i < graph->nodes.count; i++)
+        ways[i] = graph->nodes.items[i].way;
     keep_ties(&t, 0, count);
-    solve_with(&t, count, count);
+    /* Without steps enough it may be worse than what was found first. */
+    if (solve_with(&t, count, count) > t.least)
+        for (size_t i = 0; i < graph->nodes.count; i++)
+            graph->nodes.items[i].way = ways[i];
     arena_destroy(arena);
 }
