@@ -122,10 +122,10 @@ static const struct slip slips[] = {
      "<use unit=\"headland\" turn=\"90\"/>",
      " <patch fabric=\"mist\" width=\"1\"/>", NULL},
     {"geese that lack, of another sky", "samples/gull-rock.xml",
-     "<flying-geese goose=\"gull\" sky=\"sea\"/>\n"
+     "<flying-geese goose=\"gull\" sky=\"sea\" press=\"open\"/>\n"
      "      <flying-geese goose=\"gull\" sky=\"foam\" press=\"open\"/>",
-     "<flying-geese goose=\"gull\" sky=\"sea\"/>",
-     " <flying-geese goose=\"gull\" sky=\"foam\"/>", NULL},
+     "<flying-geese goose=\"gull\" sky=\"sea\" press=\"open\"/>",
+     " <flying-geese goose=\"gull\" sky=\"foam\" press=\"open\"/>", NULL},
     {"a use that lacks, and shows the same in a mirror",
      "samples/turning-lamp.xml",
      "<use unit=\"ray\"/>            <use unit=\"post\" turn=\"90\"/>",
