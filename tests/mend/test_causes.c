@@ -136,9 +136,10 @@ static const struct slip slips[] = {
      "<patch fabric=\"sky\"> </patch>",
      " <corner at=\"top-left\" fabric=\"dusk\" size=\"1\"/>", NULL},
     {"the corner of a square in a square", "samples/gull-rock.xml",
-     "corners=\"rock\">\n      <corner at=\"bottom-right\" fabric=\"sea\" "
+     "corners=\"rock\" press=\"open\">\n      <corner at=\"bottom-right\" "
+     "fabric=\"sea\" "
      "size=\"1/2\"/>",
-     "corners=\"rock\">",
+     "corners=\"rock\" press=\"open\">",
      " <corner at=\"bottom-right\" fabric=\"sea\" size=\"1/2\"/>", NULL},
     {"a piece whose method nothing tells", "tests/mutants/triangles.xml",
      "<use unit=\"lamp\" turn=\"180\"/>\n      <half-square line=\"falling\" "
