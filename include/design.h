@@ -150,6 +150,7 @@ enum press_side {
     PRESS_DOWN,
     PRESS_TOWARD_CORNER,
     PRESS_TOWARD_BORDER,
+    PRESS_SOLVE, /* so said: as where nothing is, whatever a step says */
     PRESS_TOWARD_FABRIC
 };
 

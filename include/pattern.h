@@ -133,7 +133,7 @@ enum value_type {
     X(ATTR_OF, "of", VALUE_ID, "")                                         \
     X(ATTR_MAKE, "make", VALUE_ID, "")                                     \
     X(ATTR_PRESS, "press", VALUE_CHOICE,                                   \
-      "open left right up down toward-corner toward-border")               \
+      "open left right up down toward-corner toward-border solve")         \
     X(ATTR_TOWARD, "toward", VALUE_ID, "")                                 \
     X(ATTR_ACROSS, "across", VALUE_WHOLE, "")                              \
     X(ATTR_DOWN, "down", VALUE_WHOLE, "")                                  \

@@ -163,7 +163,7 @@ struct seam sew_seam(const struct bench *bench, struct action *action,
                      struct sewn_seam seam)
 {
     if (seam.seam.x == 0 && seam.seam.y == 0)
-        press_seam(bench->sewer, bench->heap, &action->press, &seam);
+        press_seam(bench->sewer, bench->heap, action, &seam);
     seam.seam.piece = bench->heap->piece;
     seam.seam.operation = action->operation;
     *LIST_ADD(bench->arena, &action->seams) = seam;
@@ -224,6 +224,6 @@ void sew_on_bench(struct sewer *sewer, struct heap *heap)
         return;
     heap->craft->sew(&bench);
     keep_work(sewer, heap);
-    if (sewer->trial == NULL && !sewer->run->trial && !sewer->counting)
+    if (!sewer->aside && !sewer->run->trial && !sewer->counting)
         verify_outline(sewer, heap);
 }

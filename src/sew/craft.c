@@ -1,6 +1,7 @@
 /* The table of crafts, and what is asked of a piece by way of it. The only file
  * that knows all crafts, by the list in design.h. Read next: sew.c. */
 #include "craft.h"
+#include "press.h"
 
 #define CRAFT_ENTRY(kind, element, name) [kind] = &craft_##name,
 static const struct craft *const crafts[PIECE_KIND_COUNT] = {
@@ -77,6 +78,8 @@ static bool target_has(const struct design *design, const struct piece *use,
 static bool piece_follows(const struct design *design,
                           const struct piece *piece, const struct press *press)
 {
+    if (press->side == PRESS_SOLVE)
+        return (piece_presses(piece) & PRESS_TURNS) != 0;
     return (press->side != PRESS_TOWARD_FABRIC ||
             piece_has(design, piece, press->fabric)) &&
            (piece_presses(piece) & PRESS_BIT(press->side)) != 0;

@@ -56,15 +56,26 @@ static struct rational square_side(const struct pattern *pattern,
                : rational_sub(cut.side, rational_times(pattern->seam, 2));
 }
 
+/* Of one lightness, the darker is the left one. */
+static int darker_of(const struct sewer *sewer, const struct half_square *half)
+{
+    return fabric_lightness(sewer, half->right) <
+                   fabric_lightness(sewer, half->left)
+               ? half->right
+               : half->left;
+}
+
+static int lighter_of(const struct sewer *sewer, const struct half_square *half)
+{
+    return darker_of(sewer, half) == half->left ? half->right : half->left;
+}
+
 /* A seam that is to nest goes against the rule, unless the designer spoke of it
  * or the rule does as is wanted. */
 static int against_rule(const struct sewer *sewer, const struct piece *piece,
                         const struct half_square *half)
 {
-    const bool right_is_darker = fabric_lightness(sewer, half->right) <
-                                 fabric_lightness(sewer, half->left);
-    const int ruled = right_is_darker ? half->right : half->left;
-    return half->toward == ruled ||
+    return half->toward == darker_of(sewer, half) ||
                    stated_press(sewer, piece, operation_of(half->method))
                            .side != PRESS_RULE
                ? NO_FABRIC
@@ -95,6 +106,9 @@ struct ref build_half(struct sewer *sewer, struct heap recipe,
         half_square_cut(pattern, half.method, width);
     const struct rational side = square_side(pattern, half.method, width, cut);
     half.slack = cut.slack;
+    if (half.toward == NO_FABRIC &&
+        planned_way(sewer, recipe.piece, operation_of(half.method)) < 0)
+        half.toward = lighter_of(sewer, &half);
     half.toward = against_rule(sewer, recipe.piece, &half);
     recipe.technique = TECHNIQUE_HALF_SQUARE;
     recipe.craft = &craft_half_square;

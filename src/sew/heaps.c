@@ -78,24 +78,6 @@ void key_inputs(struct sewer *sewer, struct buffer *key,
     }
 }
 
-/* The side a stated word points to, after the turn: what is pressed to the
- * right and turned by half is pressed to the left. */
-static const char *turned_side(const struct heap *heap, enum press_side side,
-                               unsigned turn)
-{
-    static const char *const sides[] = {"up", "right", "down", "left"};
-    unsigned at = side == PRESS_UP      ? 0
-                  : side == PRESS_RIGHT ? 1
-                  : side == PRESS_DOWN  ? 2
-                                        : 3;
-    if (side != PRESS_UP && side != PRESS_RIGHT && side != PRESS_DOWN &&
-        side != PRESS_LEFT)
-        return side == PRESS_OPEN ? "open" : "toward";
-    if (heap->mirror)
-        at = (4 - at) % 4;
-    return sides[(at + turn) % 4];
-}
-
 /* Heaps that are alike but for what the designer says of their seams are two.
  */
 void key_press(const struct sewer *sewer, struct buffer *key,
@@ -103,6 +85,13 @@ void key_press(const struct sewer *sewer, struct buffer *key,
                const struct operation *operation)
 {
     struct press press = stated_press(sewer, heap->piece, operation);
+    const bool apart = sewer->plan != NULL && !sewer->plan->keeps;
+    if (apart && sewer->plan->gathers)
+        buffer_printf(key, "piece %zu ", heap->piece->index);
+    if (press.side == PRESS_RULE && apart) {
+        key_plan(sewer, key, heap, turn, operation);
+        return;
+    }
     if (press.side == PRESS_RULE)
         press.side = lean_of(sewer, heap, operation);
     if (press.side != PRESS_RULE)
@@ -213,6 +202,9 @@ void begin_heaps(struct sewer *sewer, struct sewn_quilt *quilt)
     if (sewer->memos == NULL)
         sewer->memos = ARENA_ARRAY(sewer->run->arena, struct memo *, pieces);
     memset(sewer->memos, 0, pieces * sizeof *sewer->memos);
+    if (sewer->plan == NULL)
+        sewer->leans =
+            ARENA_ARRAY(sewer->run->arena, struct kept_lean *, pieces);
     sewer->keys = NULL;
     sewer->key_capacity = 0;
     sewer->collisions.count = 0;
@@ -257,6 +249,24 @@ struct ref build_cell(struct sewer *sewer, const struct cell *cell,
     return ref;
 }
 
+/* By its craft. What is its own mirror image is made once where a plan presses
+ * it: else mirrored ones would be pressed another way for nothing. A use only
+ * names what it takes; in another cast it may be no mirror image. */
+static struct ref build_new(struct sewer *sewer, const struct piece *piece,
+                            struct rational factor, bool mirror)
+{
+    const struct press_plan *plan = sewer->plan;
+    const int turn = plan == NULL || plan->keeps || piece->kind == PIECE_USE ||
+                             !mirror || sewer->cast != NULL
+                         ? NO_MIRROR
+                         : plan->mirrors[piece->index];
+    if (turn == NO_MIRROR)
+        return sewer->build(sewer, piece, factor, mirror);
+    struct ref ref = build_heap(sewer, piece, factor, false);
+    ref.turn = (ref.turn + (unsigned)turn) % heap_at(sewer, ref.heap)->symmetry;
+    return ref;
+}
+
 /* The memo is by piece, scale, cast and mirror; heaps of other pieces that look
  * alike are found by key. */
 struct ref build_heap(struct sewer *sewer, const struct piece *piece,
@@ -268,7 +278,7 @@ struct ref build_heap(struct sewer *sewer, const struct piece *piece,
             rational_equal((*end)->factor, factor) &&
             same_cast((*end)->cast, sewer->cast))
             return (*end)->ref;
-    const struct ref ref = sewer->build(sewer, piece, factor, mirror);
+    const struct ref ref = build_new(sewer, piece, factor, mirror);
     while (*end != NULL) /* of what was built for it */
         end = &(*end)->next;
     *end = ARENA_NEW(sewer->run->arena, struct memo);

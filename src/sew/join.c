@@ -94,8 +94,8 @@ static struct cloth *joined_part(const struct bench *bench,
 }
 
 /* The seam before input `next`: on its left, or above its row. In a grid whose
- * seams nobody spoke of, every second row goes to the left; rows count from 0,
- * so the first goes to the right. */
+ * seams nobody spoke of, rows go to and fro; the first goes to the right,
+ * unless the plan has it otherwise. */
 static void sew_joint(const struct bench *bench, struct action *action,
                       struct cloth *whole, size_t next)
 {
@@ -118,7 +118,8 @@ static void sew_joint(const struct bench *bench, struct action *action,
         joint.before = next - heap->of.join.across;
     }
     if (across && heap->of.join.down > 1 && action->press.side == PRESS_RULE)
-        joint.seam.x = row % 2 == 0 ? 1 : -1;
+        joint.seam.x = (row % 2 == 0 ? 1 : -1) *
+                       first_row_way(bench->sewer, heap, &join_row);
     cloth_add_seam(bench->arena, whole, sew_seam(bench, action, joint));
 }
 

@@ -300,7 +300,9 @@ void check_joints(struct sewer *sewer, const struct heap *heap,
     const struct action *last = &heap->actions.items[heap->actions.count - 1];
     if (rational_known(joint.least_miss))
         say_miss(&joint);
-    if (joint.collision.count > 0) {
+    const bool all = sewer->plan != NULL && sewer->plan->gathers;
+    if (joint.collision.count > 0 ||
+        (all && joint.collision.meetings.count > 0)) {
         joint.collision.heap = (size_t)(heap - sewer->quilt->heaps.items);
         *LIST_ADD(sewer->run->arena, &sewer->collisions) = joint.collision;
     }

@@ -6,6 +6,8 @@
  * which tells where the rules collide. */
 #include "press.h"
 
+#include <string.h>
+
 /* Does the word make sense for the operation? */
 static bool press_fits(enum press_side side, const struct operation *operation)
 {
@@ -19,17 +21,21 @@ static struct press cast_press(const struct sewer *sewer, struct press press)
     return press;
 }
 
-/* The piece's own word comes before its step's. PRESS_RULE where both are
- * silent or no word fits. */
+/* The piece's own word comes before its step's; `solve` is one, and says
+ * nothing. PRESS_RULE where both are silent or no word fits. */
 struct press stated_press(const struct sewer *sewer, const struct piece *piece,
                           const struct operation *operation)
 {
     const struct press rule = {.side = PRESS_RULE, .fabric = NO_FABRIC};
-    if (sewer->trial != NULL && sewer->trial->piece->first == piece->first &&
-        press_fits(sewer->trial->press.side, operation))
-        return cast_press(sewer, sewer->trial->press);
+    for (const struct press_trial *trial = sewer->trial; trial != NULL;
+         trial = trial->next)
+        if (trial->piece->first == piece->first &&
+            press_fits(trial->press.side, operation))
+            return cast_press(sewer, trial->press);
     if (press_fits(piece->press.side, operation))
         return cast_press(sewer, piece->press);
+    if (piece->press.side == PRESS_SOLVE)
+        return rule;
     const struct design *design = sewer->sized->design;
     for (size_t i = 0; i < design->assemblies.count; i++) {
         const struct assembly *assembly = &design->assemblies.items[i];
@@ -43,6 +49,100 @@ struct press stated_press(const struct sewer *sewer, const struct piece *piece,
     }
     return rule;
 }
+
+/* ---- a plan ---- */
+
+/* Can a seam between the cloths of the piece go to the other of two? A half of
+ * one fabric has no other; what is made together with others is not parted from
+ * them, or more would be cut; the halves of a quarter-square nest already. */
+static bool has_other_cloth(const struct sewer *sewer,
+                            const struct piece *piece,
+                            const struct operation *operation)
+{
+    if (operation->laid != LAID_TOGETHER)
+        return true;
+    if (piece->kind == PIECE_HALF_SQUARE &&
+        piece->fabrics.items[0].fabric == piece->fabrics.items[1].fabric)
+        return false;
+    if (piece->kind == PIECE_QUARTER_SQUARE &&
+        strcmp(operation->name, "quarter-square") != 0)
+        return false;
+    return !sewer->plan->bound[piece->index];
+}
+
+int planned_way(const struct sewer *sewer, const struct piece *piece,
+                const struct operation *operation)
+{
+    if (sewer->plan == NULL || (operation->presses & PRESS_TURNS) == 0 ||
+        !has_other_cloth(sewer, piece, operation) ||
+        stated_press(sewer, piece, operation).side != PRESS_RULE)
+        return 0;
+    const struct planned_way *planned = sewer->plan->ways[piece->index];
+    while (planned != NULL && planned->operation != operation)
+        planned = planned->next;
+    return planned == NULL ? 1 : planned->way;
+}
+
+/* Are there seams of several rows in the heap, which go to and fro? */
+static bool has_rows(const struct heap *heap, const struct operation *operation)
+{
+    return operation->laid == LAID_ACROSS && heap_down(heap) > 1;
+}
+
+int first_row_way(const struct sewer *sewer, const struct heap *heap,
+                  const struct operation *operation)
+{
+    const int way = planned_way(sewer, heap->piece, operation);
+    return way == 0 ? 1 : heap->mirror && !sewer->plan->keeps ? -way : way;
+}
+
+/* The word for a way of seams along an axis, as the piece lies. */
+static enum press_side side_of_way(int way, const struct operation *operation)
+{
+    return operation->laid == LAID_ACROSS ? (way > 0 ? PRESS_RIGHT : PRESS_LEFT)
+                                          : (way > 0 ? PRESS_DOWN : PRESS_UP);
+}
+
+const char *turned_side(const struct heap *heap, enum press_side side,
+                        unsigned turn)
+{
+    static const char *const sides[] = {"up", "right", "down", "left"};
+    unsigned at = side == PRESS_UP      ? 0
+                  : side == PRESS_RIGHT ? 1
+                  : side == PRESS_DOWN  ? 2
+                                        : 3;
+    if (side != PRESS_UP && side != PRESS_RIGHT && side != PRESS_DOWN &&
+        side != PRESS_LEFT)
+        return side == PRESS_OPEN ? "open" : "toward";
+    if (heap->mirror)
+        at = (4 - at) % 4;
+    return sides[(at + turn) % 4];
+}
+
+/* Rows that go to and fro are told by the one that is first after the turn, or
+ * the column that is: of an even number, turned by half, that is one that goes
+ * the other way. The halves of a half-square tell by themselves (`toward`). */
+void key_plan(const struct sewer *sewer, struct buffer *key,
+              const struct heap *heap, unsigned turn,
+              const struct operation *operation)
+{
+    const int way = planned_way(sewer, heap->piece, operation);
+    if (way == 0)
+        return;
+    if (operation->laid == LAID_TOGETHER) {
+        if (way < 0 && heap->technique != TECHNIQUE_HALF_SQUARE)
+            buffer_printf(key, "against ");
+        return;
+    }
+    const bool rows = has_rows(heap, operation);
+    const bool last = rows && (turn == 1 || turn == 2);
+    const bool odd = last && heap_down(heap) % 2 == 0;
+    buffer_printf(
+        key, "%s %s ", rows ? "rows" : "press",
+        turned_side(heap, side_of_way(odd ? -way : way, operation), turn));
+}
+
+/* ---- the rules ---- */
 
 /* How light a cloth is, from 0 to 1, by the first colorway. Weights of red,
  * green and blue: Rec. ITU-R BT.709. One colorway decides for all, as a
@@ -59,7 +159,7 @@ double fabric_lightness(const struct sewer *sewer, int fabric)
 
 /* The mean over what is seen, by area; a heap of several cloths is as dark as
  * it looks. */
-static double heap_lightness(const struct sewer *sewer, const struct heap *heap)
+double heap_lightness(const struct sewer *sewer, const struct heap *heap)
 {
     double sum = 0.0, area = 0.0;
     if (heap->cloth == NULL)
@@ -113,17 +213,22 @@ static bool goes_to_next(const struct sewer *sewer, const struct heap *heap,
     case PRESS_OPEN:
     case PRESS_LEFT:
     case PRESS_UP:
+    case PRESS_SOLVE:
         break;
     }
     return false;
 }
 
 void press_seam(const struct sewer *sewer, const struct heap *heap,
-                const struct press *press, struct sewn_seam *seam)
+                const struct action *action, struct sewn_seam *seam)
 {
-    const int way = press->side == PRESS_OPEN                ? 0
-                    : goes_to_next(sewer, heap, press, seam) ? 1
-                                                             : -1;
+    const struct press *press = &action->press;
+    int way = press->side == PRESS_OPEN                ? 0
+              : goes_to_next(sewer, heap, press, seam) ? 1
+                                                       : -1;
+    if (press->side == PRESS_RULE && heap->technique != TECHNIQUE_HALF_SQUARE &&
+        planned_way(sewer, heap->piece, action->operation) < 0)
+        way = -way;
     seam->seam.x = way * seam->across_x;
     seam->seam.y = way * seam->across_y;
 }
@@ -164,6 +269,39 @@ struct way way_of(const struct sewer *sewer, const struct piece *piece,
         return turned_way(way, memo->ref.turn, mirror);
     }
     return (struct way){0, 0};
+}
+
+/* The work of a piece that its corners are sewn on. */
+struct ref without_corners(const struct sewer *sewer, struct ref ref)
+{
+    while (heap_at(sewer, ref.heap)->technique == TECHNIQUE_CORNERS) {
+        const struct input *base = heap_at(sewer, ref.heap)->inputs.items;
+        ref = (struct ref){base->heap, ref.turn + base->turn};
+    }
+    return ref;
+}
+
+int ruled_way(const struct sewer *sewer, const struct piece *piece,
+              const struct operation *operation)
+{
+    const struct memo *memo = sewer->memos[piece->index];
+    if (operation->laid == LAID_TOGETHER)
+        return 1;
+    if (memo == NULL)
+        return 0;
+    const struct ref ref = without_corners(sewer, memo->ref);
+    const struct heap *heap = heap_at(sewer, ref.heap);
+    for (size_t i = 0; i < heap->actions.count; i++) {
+        const struct action *action = &heap->actions.items[i];
+        if (action->operation != operation ||
+            (ref.turn % 4 != 0 && has_rows(heap, operation)))
+            continue;
+        const struct seam *seam = &action->seams.items[0].seam;
+        const struct way way = turned_way((struct way){seam->x, seam->y},
+                                          ref.turn % 4, memo->mirror);
+        return way.x + way.y;
+    }
+    return 0;
 }
 
 /* Do two rows, or two columns, have a seam in one place? They begin at the same
@@ -229,8 +367,9 @@ static int way_alone(const struct sewer *sewer, const struct heap *heap,
 /* Only what the rule presses: a designer's word stands as it is. Every second
  * row goes left where nothing else tells, so that rows of whatever else is
  * between them go to and fro. */
-enum press_side lean_of(const struct sewer *sewer, const struct heap *heap,
-                        const struct operation *operation)
+static enum press_side find_lean(const struct sewer *sewer,
+                                 const struct heap *heap,
+                                 const struct operation *operation)
 {
     const struct piece *piece = heap->piece;
     const bool across = operation->laid == LAID_ACROSS;
@@ -247,6 +386,29 @@ enum press_side lean_of(const struct sewer *sewer, const struct heap *heap,
         return PRESS_RULE;
     return across ? (way > 0 ? PRESS_RIGHT : PRESS_LEFT)
                   : (way > 0 ? PRESS_DOWN : PRESS_UP);
+}
+
+/* What was found once holds: keys ask for each turn, and a plan that keeps
+ * heaps asks when neighbors may go another way. */
+enum press_side lean_of(const struct sewer *sewer, const struct heap *heap,
+                        const struct operation *operation)
+{
+    const size_t index = heap->piece->index;
+    const bool planned = sewer->plan != NULL;
+    struct kept_lean *kept =
+        planned ? sewer->plan->leans[index] : sewer->leans[index];
+    for (; kept != NULL; kept = kept->next)
+        if (kept->mirror == heap->mirror && kept->operation == operation &&
+            rational_equal(kept->factor, heap->factor))
+            return kept->side;
+    const enum press_side side = find_lean(sewer, heap, operation);
+    if (planned || operation->laid == LAID_TOGETHER)
+        return side;
+    kept = ARENA_NEW(sewer->run->arena, struct kept_lean);
+    *kept = (struct kept_lean){heap->factor, heap->mirror, operation, side,
+                               sewer->leans[index]};
+    sewer->leans[index] = kept;
+    return side;
 }
 
 /* Three pieces or more in a row go one way, so that the next row can go the
@@ -271,13 +433,41 @@ static enum press_side side_by_rule(const struct sewer *sewer,
     return PRESS_RULE;
 }
 
+/* Open and the corner have no other side. */
+static enum press_side other_side(enum press_side side)
+{
+    return side == PRESS_UP     ? PRESS_DOWN
+           : side == PRESS_DOWN ? PRESS_UP
+                                : mirrored_side(side);
+}
+
+/* By a plan: against the rules or not, or as a word of the designer would have
+ * it. Between two cloths, and for rows that go to and fro, press_seam and
+ * first_row_way turn what stays with the rule. */
+static enum press_side planned_side(const struct sewer *sewer,
+                                    const struct heap *heap,
+                                    const struct operation *operation, int way)
+{
+    if (sewer->plan->keeps) {
+        const enum press_side side = side_by_rule(sewer, heap, operation);
+        return way < 0 ? other_side(side) : side;
+    }
+    if (operation->laid == LAID_TOGETHER || has_rows(heap, operation))
+        return PRESS_RULE;
+    return side_of_way(
+        heap->mirror && operation->laid == LAID_ACROSS ? -way : way, operation);
+}
+
 void choose_press(const struct sewer *sewer, const struct heap *heap,
                   struct action *action)
 {
-    action->press = stated_press(sewer, heap->piece, action->operation);
-    action->pressed_by_rule = action->press.side == PRESS_RULE;
-    action->press.side = action->pressed_by_rule
-                             ? side_by_rule(sewer, heap, action->operation)
+    const struct operation *operation = action->operation;
+    const int way = planned_way(sewer, heap->piece, operation);
+    action->press = stated_press(sewer, heap->piece, operation);
+    action->pressed_by_rule = action->press.side == PRESS_RULE && way >= 0;
+    action->press.side = way != 0 ? planned_side(sewer, heap, operation, way)
+                         : action->press.side == PRESS_RULE
+                             ? side_by_rule(sewer, heap, operation)
                          : heap->mirror ? mirrored_side(action->press.side)
                                         : action->press.side;
 }

@@ -7,6 +7,7 @@
 #include <string.h>
 
 #include "craft.h"
+#include "press_plan.h"
 
 /* After Z comes AA, as in a spreadsheet. */
 const char *fabric_letter(struct arena *arena, int fabric)
@@ -397,6 +398,46 @@ static const struct cloth *seen_top(const struct sewer *sewer, struct ref whole)
     return cloth;
 }
 
+/* All heaps of the quilt at work. */
+static void build_quilt(struct sewer *sewer)
+{
+    struct sewn_quilt *quilt = sewer->quilt;
+    const struct definition *definition = quilt->definition;
+    const struct rational one = rational_whole(1);
+    quilt->heaps.count = 0;
+    begin_heaps(sewer, quilt);
+    follow_assembly(sewer, definition, one, false);
+    const struct ref top = build_heap(sewer, definition->root, one, false);
+    const struct ref whole = build_heap(sewer, definition->whole, one, false);
+    quilt->top = top.heap;
+    quilt->whole = whole.heap;
+    quilt->whole_turn = whole.turn;
+}
+
+/* By the rules; where seams collide, once more by a plan in which fewer do.
+ * What was sewn first is left where it is. */
+static void press_quilt(struct sewer *sewer)
+{
+    sewer->plan = NULL;
+    sewer->graph = NULL;
+    build_quilt(sewer);
+    if (sewer->run->trial)
+        return;
+    const int64_t ruled = quilt_collisions(sewer);
+    const struct press_plan *plan = plan_quilt(sewer);
+    if (plan == NULL)
+        return;
+    for (; plan != NULL && plan->pairs < ruled; plan = plan->next) {
+        sewer->plan = plan;
+        sewer->graph = plan->graph;
+        build_quilt(sewer);
+        if (quilt_collisions(sewer) <= plan->pairs)
+            return;
+    }
+    sewer->plan = NULL;
+    build_quilt(sewer);
+}
+
 /* Counts and labels need all heaps, the proof needs the cloth of all of them.
  */
 static void sew_quilt(struct sewer *sewer, struct sewn *sewn,
@@ -406,17 +447,11 @@ static void sew_quilt(struct sewer *sewer, struct sewn *sewn,
     if (!sewer->sized->sound[definition->index])
         internal_error("`%s` is not sound, though nothing was reported",
                        definition->id);
-    begin_heaps(sewer, LIST_ADD(arena, &sewn->quilts));
-    sewer->quilt->all = sewn;
-    sewer->quilt->definition = definition;
-    follow_assembly(sewer, definition, rational_whole(1), false);
-    const struct rational one = rational_whole(1);
-    const struct ref top = build_heap(sewer, definition->root, one, false);
-    const struct ref whole = build_heap(sewer, definition->whole, one, false);
-    struct sewn_quilt *quilt = sewer->quilt;
-    quilt->top = top.heap;
-    quilt->whole = whole.heap;
-    quilt->whole_turn = whole.turn;
+    struct sewn_quilt *quilt = LIST_ADD(arena, &sewn->quilts);
+    quilt->all = sewn;
+    quilt->definition = definition;
+    sewer->quilt = quilt;
+    press_quilt(sewer);
     quilt->width = quilt_width(sewer->sized, definition);
     quilt->height = quilt_height(sewer->sized, definition);
     list_borders(sewer);
@@ -426,11 +461,12 @@ static void sew_quilt(struct sewer *sewer, struct sewn *sewn,
     number_heaps(sewer);
     if (sewer->run->trial)
         return;
-    quilt->cloth = seen_top(sewer, whole);
+    quilt->cloth =
+        seen_top(sewer, (struct ref){quilt->whole, quilt->whole_turn});
     for (size_t i = 0; i < quilt->heaps.count; i++) {
         const struct heap *heap = heap_at(sewer, i);
         if (heap->technique != TECHNIQUE_CUT &&
-            (heap->named != NULL || i == top.heap ||
+            (heap->named != NULL || i == quilt->top ||
              heap->technique == TECHNIQUE_BORDER))
             verify_design(sewer, heap);
     }
@@ -487,6 +523,7 @@ struct sewn *sew_design(struct run *run, const struct sized *sized)
     for (size_t i = 0; i < design->definitions.count; i++)
         if (sews(&sewer, sewn, design->definitions.items[i]))
             sew_quilt(&sewer, sewn, design->definitions.items[i]);
+    sewer.plan = NULL;
     check_told(run, sewn);
     check_contrast(run, sewn);
     /* Checked on heaps of their own: an assembly may be of what this quilt

@@ -42,7 +42,7 @@ struct meeting {
 };
 
 /* What meets in the joints of a heap of which some is pressed to the same side.
- */
+ * Where a plan gathers, nothing need be. */
 struct collision {
     size_t heap;
     size_t count;        /* of pairs that are */
@@ -54,7 +54,48 @@ struct collision {
 struct press_trial {
     const struct piece *piece;
     struct press press;
+    const struct press_trial *next; /* tried with it */
 };
+
+/* Which way the seams of one operation of a piece go where nobody speaks of
+ * them; 1 or -1. Where heaps are kept as the rules make them, 1 is as the rules
+ * press. Else it is right or down as the piece lies (of a grid's rows, the
+ * first of them; they go to and fro) or, between two cloths, as the rules
+ * press. */
+struct planned_way {
+    const struct operation *operation;
+    int way;
+    struct planned_way *next; /* of the same piece */
+};
+
+/* How the rules lean a row or column, for its key: by scale and mirror. */
+struct kept_lean {
+    struct rational factor;
+    bool mirror;
+    const struct operation *operation;
+    enum press_side side;
+    struct kept_lean *next; /* of the same piece */
+};
+
+/* Ways for all seams of a quilt that no word binds. */
+struct press_plan {
+    struct planned_way **ways; /* by piece index; one that is not there is 1 */
+    bool keeps;   /* the heaps as they are: what looks alike is pressed alike,
+                     as by the rules; else each piece by itself, as by words */
+    bool gathers; /* all that meets is kept; where heaps are not, each piece is
+                     one of its own, so that it can be told apart */
+    struct kept_lean *const *leans; /* by piece index */
+    /* By piece index: as often must what the piece makes be turned to be its
+     * own mirror image; NO_MIRROR where it is not. */
+    const int *mirrors;
+    /* By piece index: half-squares and quarter-squares that are made together
+     * with others, and so are pressed as the rules have it. */
+    const bool *bound;
+    const struct press_graph *graph; /* that it comes from */
+    int64_t pairs;                   /* that collide with it */
+    const struct press_plan *next;   /* to be tried where this does not hold */
+};
+enum { NO_MIRROR = -1 };
 
 struct sewer;
 
@@ -69,13 +110,19 @@ struct sewer {
     build_function *build;    /* by the table of crafts */
     struct sewn_quilt *quilt; /* the one at work */
     struct memo **memos;      /* by piece index; NULL for none */
+    struct kept_lean **leans; /* the same, by the rules */
     struct key_entry *keys;   /* open addressing, a power of two places */
     size_t key_capacity;
     LIST(struct collision) collisions; /* of the quilt at work */
-    const struct press_trial *trial;   /* NULL where it is meant */
+    /* Of it, as it is pressed and with each piece apart; NULL where it was not
+     * solved. */
+    const struct press_graph *graph, *apart;
+    const struct press_trial *trial; /* NULL where it is meant */
+    const struct press_plan *plan;   /* NULL where the rules press */
     const struct cast *cast; /* of the definition at work; NULL where it has no
                                 roles */
     struct arena *scratch;   /* while one heap is looked for and sewn */
+    bool aside;              /* for its pressing alone: nothing is proved */
     bool counting; /* heaps for their number alone: only steps are told */
 };
 

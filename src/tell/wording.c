@@ -392,6 +392,15 @@ static const char *press_toward(const struct wording *w,
                w->design->fabrics.items[action->press.fabric].name, NULL);
 }
 
+/* Rows of a grid go to and fro. */
+static const char *many_ways_key(const struct heap *heap,
+                                 const struct action *action)
+{
+    if (heap_down(heap) <= 1 || action->operation->laid != LAID_ACROSS)
+        return "press.arrows";
+    return action->seams.items[0].seam.x > 0 ? "press.nest" : "press.nest-left";
+}
+
 /* In the words that the arrows of the figure show; open, corner and cloth are
  * told by name, all else by direction. */
 const char *word_press(const struct wording *w, const struct heap *heap,
@@ -414,11 +423,7 @@ const char *word_press(const struct wording *w, const struct heap *heap,
         return say(w->arena, w->phrases,
                    direction_key(&action->seams.items[0].seam), "seams", seams,
                    NULL);
-    return say(w->arena, w->phrases,
-               heap_down(heap) > 1 && action->operation->laid == LAID_ACROSS
-                   ? "press.nest"
-                   : "press.arrows",
-               NULL);
+    return say(w->arena, w->phrases, many_ways_key(heap, action), NULL);
 }
 
 /* Unfinished, as it lies on the table. */

@@ -122,10 +122,10 @@ static const struct slip slips[] = {
      "<use unit=\"headland\" turn=\"90\"/>",
      " <patch fabric=\"mist\" width=\"1\"/>", NULL},
     {"geese that lack, of another sky", "samples/gull-rock.xml",
-     "<flying-geese goose=\"gull\" sky=\"sea\"/>\n"
+     "<flying-geese goose=\"gull\" sky=\"sea\" press=\"open\"/>\n"
      "      <flying-geese goose=\"gull\" sky=\"foam\" press=\"open\"/>",
-     "<flying-geese goose=\"gull\" sky=\"sea\"/>",
-     " <flying-geese goose=\"gull\" sky=\"foam\"/>", NULL},
+     "<flying-geese goose=\"gull\" sky=\"sea\" press=\"open\"/>",
+     " <flying-geese goose=\"gull\" sky=\"foam\" press=\"open\"/>", NULL},
     {"a use that lacks, and shows the same in a mirror",
      "samples/turning-lamp.xml",
      "<use unit=\"ray\"/>            <use unit=\"post\" turn=\"90\"/>",
@@ -136,9 +136,10 @@ static const struct slip slips[] = {
      "<patch fabric=\"sky\"> </patch>",
      " <corner at=\"top-left\" fabric=\"dusk\" size=\"1\"/>", NULL},
     {"the corner of a square in a square", "samples/gull-rock.xml",
-     "corners=\"rock\">\n      <corner at=\"bottom-right\" fabric=\"sea\" "
+     "corners=\"rock\" press=\"open\">\n      <corner at=\"bottom-right\" "
+     "fabric=\"sea\" "
      "size=\"1/2\"/>",
-     "corners=\"rock\">",
+     "corners=\"rock\" press=\"open\">",
      " <corner at=\"bottom-right\" fabric=\"sea\" size=\"1/2\"/>", NULL},
     {"a piece whose method nothing tells", "tests/mutants/triangles.xml",
      "<use unit=\"lamp\" turn=\"180\"/>\n      <half-square line=\"falling\" "

@@ -1,6 +1,6 @@
 /* Seams that meet: the rule looks for a way in which they nest; where it finds
- * none it is told, once a heap, and the mend that is told is applied here, and
- * helps. */
+ * none the quilt is solved; where that cannot be it is told, once a heap, with
+ * the ring of seams, and the mend that is told is applied here, and helps. */
 #include "../resolve/small.h"
 
 #define QUILT(inside) "<quilt id=\"throw\">" inside "</quilt>\n"
@@ -177,26 +177,32 @@ static void test_four_patch_goes_to_the_dark(void **state)
 /* ---- where no rule helps ---- */
 
 /* Units are made once, wherever they lie, so the rule does not look at what
- * stands beside them. */
+ * stands beside them: the compiler solves the quilt. */
 #define UNIT(id, inside) "<unit id=\"" id "\">" inside "</unit>\n"
 #define USES(a, b) "<row><use unit=\"" a "\"/><use unit=\"" b "\"/></row>"
 #define OVER(a, b) "<column><use unit=\"" a "\"/><use unit=\"" b "\"/></column>"
+#define LEFT_ROW                                          \
+    "<row press=\"left\">" SQUARE("glow") SQUARE("night") \
+        SQUARE("glow") "</row>"
+#define CORNERS(a, b)                                             \
+    "<border fabric=\"glow\" width=\"6\" corners=\"blocks\">" a b \
+    "<patch fabric=\"night\"/><patch fabric=\"night\"/></border>"
+#define ROUND_C(a)                                                 \
+    "<column><use unit=\"" a "\"/><use unit=\"c\"/><use unit=\"" a \
+    "\"/></column>"
 
-static const char *const colliding[] = {
+static const char *const solved[] = {
     UNIT("a", COLUMN_THREE("night", "glow", ""))
         UNIT("b", COLUMN_THREE("flame", "night", "")) QUILT(USES("a", "b")),
     UNIT("a", COLUMN_THREE("night", "glow", " press=\"down\""))
         UNIT("b", COLUMN_THREE("flame", "night", "")) QUILT(USES("a", "b")),
-    UNIT("a", COLUMN_THREE("night", "glow", " press=\"down\""))
+    UNIT("a", COLUMN_THREE("night", "glow", ""))
         UNIT("b", COLUMN_THREE("flame", "night", " press=\"down\""))
             QUILT(USES("a", "b")),
     UNIT("a", THREE("")) UNIT("b", ALSO_THREE("")) QUILT(OVER("a", "b")),
     UNIT("a", DARK_LIGHT(""))
         UNIT("b", "<row>" SQUARE("flame") SQUARE("glow") "</row>")
             QUILT(OVER("a", "b")),
-    /* The same unit above itself: only open helps. */
-    UNIT("a", THREE("")) QUILT(OVER("a", "a")),
-    UNIT("a", DARK_LIGHT(" press=\"left\"")) QUILT(OVER("a", "a")),
     /* One that lies in two places: turning it over helps in both. */
     UNIT("a", THREE("")) UNIT("b", ALSO_THREE(""))
         QUILT("<column><use unit=\"a\"/><use unit=\"b\"/><use unit=\"a\"/>"
@@ -209,29 +215,45 @@ static const char *const colliding[] = {
         UNIT("b", COLUMN_TWO("flame", "glow", ""))
             QUILT("<column><use unit=\"a\" turn=\"90\"/><use unit=\"b\" "
                   "turn=\"90\"/></column>"),
-    /* Turning the first of the two would harm in a corner of the border. */
     UNIT("a", THREE("")) UNIT("b", ALSO_THREE(""))
-        UNIT("c", "<row press=\"left\">" SQUARE("glow") SQUARE("night")
-                      SQUARE("glow") "</row>")
-            QUILT(OVER(
-                "a",
-                "b") "<border fabric=\"glow\" width=\"6\" "
-                     "corners=\"blocks\"><patch fabric=\"night\"/><patch "
-                     "fabric=\"flame\"/><column><use unit=\"a\"/><use "
-                     "unit=\"c\"/><use "
-                     "unit=\"a\"/></column><patch fabric=\"night\"/></border>"),
+        QUILT("<column><use unit=\"a\"/><use unit=\"b\"/><use unit=\"b\" "
+              "turn=\"180\"/></column>"),
+    /* Turning the first of the two would harm in a corner of the border. */
+    UNIT("a", THREE("")) UNIT("b", ALSO_THREE("")) UNIT("c", LEFT_ROW)
+        QUILT(OVER("a", "b") CORNERS(P("night", ""), ROUND_C("a"))),
+    /* Grids go to and fro, beginning on either side. */
+    UNIT("a", "<grid across=\"2\" down=\"2\">" SQUARE("night") SQUARE("glow")
+                  SQUARE("flame") SQUARE("night") "</grid>")
+        UNIT("b", "<grid across=\"2\" down=\"2\">" SQUARE("glow") SQUARE("glow")
+                      SQUARE("night") SQUARE("flame") "</grid>")
+            QUILT("<row><use unit=\"a\"/><use unit=\"b\" turn=\"90\"/></row>"),
+};
+
+static void test_what_can_nest_does(void **state)
+{
+    for (size_t i = 0; i < UNIT_COUNT(solved); i++) {
+        const struct small s = small_sew(*state, solved[i]);
+        expect_clean(&s);
+        if (collisions(&s) > 0)
+            small_show(&s);
+        assert_int_equal(collisions(&s), 0);
+    }
+}
+
+/* Where words, or a unit that meets itself, leave no way. */
+static const char *const colliding[] = {
+    UNIT("a", COLUMN_THREE("night", "glow", " press=\"down\""))
+        UNIT("b", COLUMN_THREE("flame", "night", " press=\"down\""))
+            QUILT(USES("a", "b")),
+    UNIT("a", THREE(" press=\"right\""))
+        UNIT("b", ALSO_THREE(" press=\"right\"")) QUILT(OVER("a", "b")),
+    /* The same unit above itself: only open helps. */
+    UNIT("a", THREE("")) QUILT(OVER("a", "a")),
+    UNIT("a", DARK_LIGHT(" press=\"left\"")) QUILT(OVER("a", "a")),
     /* Turning either of the two would harm in a corner: only open helps, though
      * the two meet twice. */
-    UNIT("a", THREE("")) UNIT("b", ALSO_THREE(""))
-        UNIT("c", "<row press=\"left\">" SQUARE("glow") SQUARE("night")
-                      SQUARE("glow") "</row>")
-            QUILT(OVER(
-                "a",
-                "b") "<border fabric=\"glow\" width=\"6\" "
-                     "corners=\"blocks\"><patch fabric=\"night\"/><column><use "
-                     "unit=\"b\"/><use unit=\"c\"/><use unit=\"b\"/></column>"
-                     "<column><use unit=\"a\"/><use unit=\"c\"/><use "
-                     "unit=\"a\"/></column><patch fabric=\"night\"/></border>"),
+    UNIT("a", THREE("")) UNIT("b", ALSO_THREE("")) UNIT("c", LEFT_ROW)
+        QUILT(OVER("a", "b") CORNERS(ROUND_C("b"), ROUND_C("a"))),
 };
 
 /* The source with the mend in it. */
@@ -266,9 +288,9 @@ static void test_the_mend_is_named(void **state)
 {
     struct small s = small_sew(*state, colliding[0]);
     assert_true(says(collision(&s), "press=\"up\""));
-    s = small_sew(*state, colliding[3]);
+    s = small_sew(*state, colliding[1]);
     assert_true(says(collision(&s), "press=\"left\""));
-    s = small_sew(*state, colliding[5]);
+    s = small_sew(*state, colliding[2]);
     assert_true(says(collision(&s), "press=\"open\""));
 }
 
@@ -277,8 +299,8 @@ static void test_once_a_heap(void **state)
 {
     const struct small s = small_sew(
         *state,
-        UNIT("a", THREE(""))
-            UNIT("b", ALSO_THREE("")) "<block id=\"star\">" OVER(
+        UNIT("a", THREE(" press=\"left\""))
+            UNIT("b", ALSO_THREE(" press=\"left\"")) "<block id=\"star\">" OVER(
                 "a",
                 "b") "</block>" QUILT("<grid across=\"10\" down=\"10\"><use "
                                       "block=\"star\"/></grid>"));
@@ -290,19 +312,19 @@ static void test_once_a_heap(void **state)
 /* What would only move the ridge elsewhere is no mend: here each way of each
  * of the two rows meets one beside it. */
 #define HARMED                                                   \
-    "<column><use unit=\"a\"/><use unit=\"b\"/><use unit=\"b\" " \
+    "<column><use unit=\"a\"/><use unit=\"b\"/><use unit=\"a\" " \
     "turn=\"180\"/></column>"
 
 static void test_no_mend_that_harms(void **state)
 {
     static const char *const sources[] = {
-        UNIT("a", THREE("")) UNIT("b", ALSO_THREE("")) QUILT(HARMED),
+        UNIT("a", THREE(" press=\"right\""))
+            UNIT("b", ALSO_THREE(" press=\"right\"")) QUILT(HARMED),
         /* In one corner of a border. */
-        UNIT("a", THREE("")) UNIT("b", ALSO_THREE(""))
-            QUILT("<patch fabric=\"night\" width=\"12\" height=\"12\"/><border "
-                  "fabric=\"glow\" width=\"6\" corners=\"blocks\"><patch "
-                  "fabric=\"night\"/><patch fabric=\"flame\"/>" HARMED
-                  "<patch fabric=\"night\"/></border>")};
+        UNIT("a", THREE(" press=\"right\""))
+            UNIT("b", ALSO_THREE(" press=\"right\""))
+                QUILT(P("night", "width=\"12\" height=\"12\"")
+                          CORNERS(P("night", ""), HARMED))};
     for (size_t i = 0; i < UNIT_COUNT(sources); i++) {
         const struct small s = small_sew(*state, sources[i]);
         expect_clean(&s);
@@ -316,6 +338,79 @@ static void test_no_mend_that_harms(void **state)
     }
 }
 
+/* ---- what is told of a ring ---- */
+
+/* Each seam of it stands in a note with its place. */
+static size_t placed_notes(const struct diagnostic *d)
+{
+    size_t count = 0;
+    for (size_t i = 0; i < d->notes.count; i++)
+        count += d->notes.items[i].span.end > 0;
+    return count;
+}
+
+static void test_the_ring_is_named(void **state)
+{
+    /* A meets B meets C meets A, of one width each. */
+    static const char three[] = UNIT("a", THREE("")) UNIT("b", ALSO_THREE(""))
+        UNIT("c",
+             "<row>" SQUARE("glow") SQUARE("night") SQUARE("glow") "</row>")
+            QUILT("<column><use unit=\"a\"/><use unit=\"b\"/><use "
+                  "unit=\"c\"/><use unit=\"a\"/></column>");
+    struct small s = small_sew(*state, three);
+    expect_clean(&s);
+    assert_int_equal(collisions(&s), 1);
+    assert_int_equal(placed_notes(collision(&s)), 3);
+    assert_true(says(collision(&s), "a ring of 3"));
+    assert_true(says(collision(&s), "press=\"open\""));
+    s = small_sew(*state, colliding[2]);
+    assert_int_equal(placed_notes(collision(&s)), 1);
+    assert_true(says(collision(&s), "meet their own kind"));
+}
+
+/* Two rings that share no seam: none opens both, two do. */
+static void test_fewest_are_opened(void **state)
+{
+    const struct small s = small_sew(
+        *state,
+        UNIT("a", THREE("")) UNIT("b", LEFT_ROW)
+            QUILT("<column><use unit=\"a\"/><use unit=\"a\"/>" P(
+                "flame", "height=\"1\"") "<use unit=\"b\"/><use unit=\"b\"/>"
+                                         "</column>"));
+    expect_clean(&s);
+    assert_int_equal(collisions(&s), 1);
+    assert_null(collision(&s)->replacement);
+    assert_true(says(collision(&s), "lets all lie flat; no fewer do"));
+    assert_true(says(collision(&s), " and "));
+}
+
+/* ---- solve, as a word ---- */
+
+/* It takes a row out of what its step says; alone it says nothing. */
+static void test_solve_is_a_word(void **state)
+{
+    static const char assembly[] =
+        "<assembly of=\"throw\"><step make=\"a\" press=\"right\"/>"
+        "<step make=\"b\" press=\"right\"/><step make=\"throw\"/></assembly>";
+    for (int solve = 0; solve < 2; solve++) {
+        const struct small s = small_sew(
+            *state,
+            arena_printf(*state,
+                         UNIT("a", THREE("%s")) UNIT("b", ALSO_THREE(""))
+                             QUILT(OVER("a", "b")) "%s",
+                         solve ? " press=\"solve\"" : "", assembly));
+        expect_clean(&s);
+        assert_int_equal(collisions(&s), 1 - solve);
+    }
+    const struct small s =
+        small_sew(*state, QUILT("<row press=\"solve\">" SQUARE("night")
+                                    SQUARE("glow") SQUARE("night") "</row>"));
+    expect_clean(&s);
+    const struct small wrong = small_sew(
+        *state, QUILT(P("night", "width=\"4\" height=\"4\" press=\"solve\"")));
+    assert_int_equal(small_count(&wrong, DIAG_PRESS), 1);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -324,10 +419,14 @@ int main(void)
         cmocka_unit_test(test_mirrored_heaps_nest),
         cmocka_unit_test(test_rows_that_do_not_meet),
         cmocka_unit_test(test_four_patch_goes_to_the_dark),
+        cmocka_unit_test(test_what_can_nest_does),
         cmocka_unit_test(test_the_mend_works),
         cmocka_unit_test(test_the_mend_is_named),
         cmocka_unit_test(test_once_a_heap),
         cmocka_unit_test(test_no_mend_that_harms),
+        cmocka_unit_test(test_the_ring_is_named),
+        cmocka_unit_test(test_fewest_are_opened),
+        cmocka_unit_test(test_solve_is_a_word),
     };
     return cmocka_run_group_tests(tests, unit_arena, unit_arena_end);
 }

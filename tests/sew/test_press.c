@@ -223,13 +223,13 @@ static void test_rows_go_to_and_fro(void **state)
                               THREE("three", "night", "glow", "flame", "")
                                   THREE("four", "flame", "flame", "night", "")
                                       THREE("five", "glow", "night", "flame",
-                                            " press=\"left\"") "</column>"));
+                                            " press=\"right\"") "</column>"));
     expect_clean(&s);
     assert_int_equal(row_direction(&s, "one"), 2);
     assert_int_equal(row_direction(&s, "two"), -2);
     assert_int_equal(row_direction(&s, "three"), 2);
     assert_int_equal(row_direction(&s, "four"), -2);
-    assert_int_equal(row_direction(&s, "five"), -2);
+    assert_int_equal(row_direction(&s, "five"), 2);
 }
 
 #define PAIR(id, fabric)                         \
