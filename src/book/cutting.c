@@ -397,10 +397,10 @@ static const char *offer_text(const struct booklet *booklet,
     const char *text = tell_strip_list(w, plan, plan->offer.strips.items,
                                        plan->offer.strips.count);
     /* Told at the head already, for narrower fabric. */
-    if (strcmp(tell_reserved(w, plan),
-               say(w->arena, w->phrases, "cutting.ease-plan", "amount",
-                   word_yardage(w, plan->offer.bought), "strips", text,
-                   NULL)) == 0)
+    if (tell_reserved(w, plan)[0] != '\0' &&
+        rational_equal(plan->offer.bought, plan->reserved_bought) &&
+        strcmp(text, tell_strip_list(w, plan, plan->reserved_strips.items,
+                                     plan->reserved_strips.count)) == 0)
         return "";
     return say(w->arena, w->phrases, "cutting.offer", "more",
                word_yardage(w, plan->offer.bought), "amount",

@@ -415,6 +415,14 @@ static void read_points(struct run *run, const char *name, struct value *value)
     }
 }
 
+static void read_color(struct run *run, const char *name, struct value *value)
+{
+    if (!is_color(value->text))
+        offer_written(
+            run, value_not_usable(run, name, value, "a color such as #d9552b"),
+            value, name, meant_color(run->arena, value->text));
+}
+
 /* The switch has no default: a new type of value stops the build until it is
  * read here. */
 void read_value(struct run *run, struct value *value, enum length_unit units)
@@ -446,12 +454,7 @@ void read_value(struct run *run, struct value *value, enum length_unit units)
         read_choice(run, row->name, value, row->choices);
         break;
     case VALUE_COLOR:
-        if (!is_color(value->text))
-            offer_written(run,
-                          value_not_usable(run, row->name, value,
-                                           "a color such as #d9552b"),
-                          value, row->name,
-                          meant_color(run->arena, value->text));
+        read_color(run, row->name, value);
         break;
     case VALUE_DATE:
         if (!is_date(value->text))

@@ -64,8 +64,8 @@ static const char *add_tight(const struct wording *w,
                          word_length_unit(w, margin.spare), NULL));
 }
 
-/* How narrow the fabric may be for the plan of what eases it: as its widest line
- * asks. */
+/* How narrow the fabric may be for the plan of what eases it: as its widest
+ * line asks. */
 static struct rational reserved_width(const struct fabric_plan *plan)
 {
     struct rational spare = plan->strip_length;
@@ -73,18 +73,6 @@ static struct rational reserved_width(const struct fabric_plan *plan)
         spare = rational_min(
             spare, strip_spare(plan, &plan->reserved_strips.items[i]));
     return rational_sub(plan->strip_length, spare);
-}
-
-static const char *tell_ease(const struct wording *w,
-                             const struct fabric_plan *plan)
-{
-    const char *amount = word_reserved(w, plan);
-    return plan->reserved_strips.count == 0
-               ? say(w->arena, w->phrases, "cutting.ease", "amount", amount,
-                     NULL)
-               : say(w->arena, w->phrases, "cutting.ease-from", "amount",
-                     amount, "width",
-                     word_length_unit(w, reserved_width(plan)), NULL);
 }
 
 /* Lengthwise cloth has the first lines, strips the last ones. */
@@ -108,9 +96,13 @@ const char *tell_tight(const struct wording *w, const struct fabric_plan *plan)
                                       strip_spare(plan, &plan->strips.items[i]),
                                       plan->strip_length},
                       text);
-    if (text[0] == '\0' || !rational_known(plan->reserved_bought))
+    /* A plan is told behind it, by itself. */
+    if (text[0] == '\0' || !rational_known(plan->reserved_bought) ||
+        plan->reserved_strips.count > 0)
         return text;
-    return word_then(w, text, tell_ease(w, plan));
+    return word_then(w, text,
+                     say(w->arena, w->phrases, "cutting.ease", "amount",
+                         word_reserved(w, plan), NULL));
 }
 
 /* The same of one side of a sheet. */
@@ -151,11 +143,7 @@ const char *tell_tight_sheets(const struct wording *w,
             (struct margin){i + 1, sheet_height_spare(sheet), sheet->height},
             text);
     }
-    if (text[0] == '\0' || plan->reserved_sheets == 0)
-        return text;
-    return word_then(w, text,
-                     say(w->arena, w->phrases, "cutting.ease-sheets", "amount",
-                         word_reserved(w, plan), NULL));
+    return text;
 }
 
 /* Narrower cloth than a binding strip is scraps. */
@@ -307,7 +295,7 @@ const char *tell_reserved(const struct wording *w,
     if (plan->reserved_plan.count > 0)
         return tell_tight_sheets(w, plan)[0] == '\0'
                    ? ""
-                   : say(w->arena, w->phrases, "cutting.ease-plan", "amount",
+                   : say(w->arena, w->phrases, "cutting.ease-sheets", "amount",
                          word_reserved(w, plan), "strips",
                          tell_sheet_list(w, plan, plan->reserved_plan.items,
                                          plan->reserved_plan.count),
@@ -315,7 +303,8 @@ const char *tell_reserved(const struct wording *w,
     return plan->reserved_strips.count == 0 || tell_tight(w, plan)[0] == '\0'
                ? ""
                : say(w->arena, w->phrases, "cutting.ease-plan", "amount",
-                     word_reserved(w, plan), "strips",
+                     word_reserved(w, plan), "width",
+                     word_length_unit(w, reserved_width(plan)), "strips",
                      tell_strip_list(w, plan, plan->reserved_strips.items,
                                      plan->reserved_strips.count),
                      NULL);
