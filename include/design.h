@@ -232,6 +232,8 @@ struct piece {
     enum corner_place plain;  /* ... at this corner, are one piece of cloth */
     enum line_direction line; /* of a diagonal or half-square */
     bool horizontal;          /* a diagonal whose strip runs across, not down */
+    bool aligned; /* of a grid that is rows and strips: cells of its rows that
+                     lie one below the other are of one width */
     bool broken;     /* what it has was reported: its sums stay silent */
     bool second_row; /* a row that stands second, fourth, ... in a column */
     const struct piece *before, *after; /* in the same row or column; NULL at

@@ -3,8 +3,8 @@
 #include <math.h>
 
 #include "cutting_cloth.h"
-#include "told_cutting.h"
 #include "figure_parts.h"
+#include "told_cutting.h"
 
 /* ---- strips across the cloth ---- */
 
@@ -101,6 +101,16 @@ static void draw_layers(const struct lying *lying, double width, double height)
     box_rectangle(canvas, lying->box, lying->x, lying->y, width, height, upper);
 }
 
+/* Folded, the strip fills the room; one that is nearly as high as cloth is long
+ * is drawn smaller, as its words and those of the fabric stand above it. */
+static double strip_scale(const struct cloth_view *view,
+                          const struct strip *strip, double room)
+{
+    return fmin(2.0 * room / rational_double(view->plan->strip_length),
+                flow_page_height(&view->booklet->flow) * 0.4 /
+                    rational_double(strip->height));
+}
+
 struct box *draw_folded_strip(const struct cloth_view *view,
                               const struct strip *strip)
 {
@@ -111,9 +121,10 @@ struct box *draw_folded_strip(const struct cloth_view *view,
     if (work.pairs.count == 0 && !whole)
         return NULL;
     const double left = one_way(view) ? ARROW : 0.0;
-    const double length = view->width - left - FOLD - 1.0;
     const double scale =
-        2.0 * length / rational_double(view->plan->strip_length);
+        strip_scale(view, strip, view->width - left - FOLD - 1.0);
+    const double length =
+        rational_double(view->plan->strip_length) * scale / 2.0;
     const double height = rational_double(strip->height) * scale;
     struct lying lying = {
         view,
@@ -188,9 +199,8 @@ struct box *draw_opened_strip(const struct cloth_view *view,
     const double left = one_way(view) ? ARROW : 0.0;
     const double room = view->width - left - FOLD - 1.0;
     /* At the scale of the folded strip, or smaller where it is longer. */
-    const double scale =
-        fmin(2.0 * room / rational_double(view->plan->strip_length),
-             room / rational_double(work.opened));
+    const double scale = fmin(strip_scale(view, strip, room),
+                              room / rational_double(work.opened));
     const double length = rational_double(work.opened) * scale;
     const double height = rational_double(strip->height) * scale;
     const struct lying lying = {

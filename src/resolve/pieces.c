@@ -350,6 +350,12 @@ static void read_stated(struct piece *piece, const struct element *element)
     piece->equal = choice_of(element, ATTR_EQUAL, 0) == 1;
 }
 
+void link_rows(struct resolver *resolver, const struct piece *whole)
+{
+    link_neighbors(resolver, whole);
+    mark_second_rows(resolver, whole);
+}
+
 struct piece *new_piece_of_kind(struct resolver *resolver,
                                 const struct definition *owner,
                                 const struct element *element,

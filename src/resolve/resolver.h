@@ -146,6 +146,8 @@ struct piece *new_piece_of_kind(struct resolver *resolver,
                                 const struct definition *owner,
                                 const struct element *element,
                                 enum piece_kind kind);
+/* Rows that lie on each other are pressed in turns, so that they nest. */
+void link_rows(struct resolver *resolver, const struct piece *whole);
 /* Puts the sashing of a grid, if it has one, between its cells. requires: as
  * many cells as it is across times down, else nothing is done. reports: a
  * sashing of nothing, or of two things. */

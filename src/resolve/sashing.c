@@ -1,8 +1,8 @@
 /* Sashing: strips between the cells of a grid, and cornerstones where they
- * cross. It makes the grid a larger one, of which the designer has told every
- * second cell. Without cornerstones the strips between rows go all the way
- * across, so the grid becomes rows and strips, one below the other. Pieces that
- * nobody wrote point to the element of the sashing. Read next: orientation.c.
+ * cross. The grid becomes rows, one below the other: of the cells that the
+ * designer told, and of strips and cornerstones; without cornerstones the
+ * strips between rows go all the way across. Pieces that nobody wrote point to
+ * the element of the sashing. Read next: orientation.c.
  */
 #include "resolver.h"
 
@@ -153,10 +153,11 @@ static void add_stone_row(struct resolver *resolver,
         add_strip(resolver, sashing, container, sashing->crossing, false);
 }
 
-/* The row as a piece of its own; a grid of one across is none. */
-static void add_row_piece(struct resolver *resolver,
-                          const struct sashing *sashing, struct piece *grid,
-                          size_t row)
+/* A row as a piece of its own, as the designer might have written it: rows are
+ * sewn first, and like ones are one heap. */
+static struct piece *add_row_piece(struct resolver *resolver,
+                                   const struct sashing *sashing,
+                                   struct piece *grid)
 {
     struct piece *piece =
         new_piece_of_kind(resolver, grid->owner, grid->element, PIECE_ROW);
@@ -164,47 +165,46 @@ static void add_row_piece(struct resolver *resolver,
         (struct stated){.written = false};
     piece->id = NULL;
     piece->equal = false;
-    if (sashing->across == 1 && !sashing->outer)
+    if ((sashing->across == 1 && !sashing->outer) ||
+        piece->press.side == PRESS_UP || piece->press.side == PRESS_DOWN)
         piece->press = press_by_rule(sashing->element);
-    else if (piece->press.side == PRESS_UP || piece->press.side == PRESS_DOWN)
-        piece->press = press_by_rule(sashing->element);
-    add_told_row(resolver, sashing, piece, row);
     *LIST_ADD(resolver->run->arena, &grid->cells) =
         (struct cell){.piece = piece, .span = grid->element->name};
+    return piece;
 }
 
 static void add_level(struct resolver *resolver, const struct sashing *sashing,
                       struct piece *grid)
 {
     if (sashing->stone != NULL)
-        add_stone_row(resolver, sashing, grid);
+        add_stone_row(resolver, sashing,
+                      add_row_piece(resolver, sashing, grid));
     else
         add_strip(resolver, sashing, grid, sashing->level, true);
 }
 
-/* From the cells that were told to those of the larger grid. */
+/* From the cells that were told to rows, one below the other. Those that meet
+ * are pressed in turns. */
 static void place(struct resolver *resolver, const struct sashing *sashing,
                   struct piece *grid)
 {
-    const size_t more = sashing->outer ? 1 : 0;
-    const enum press_side side = grid->press.side;
-    if (sashing->stone == NULL && (side == PRESS_LEFT || side == PRESS_RIGHT))
-        grid->press = press_by_rule(sashing->element); /* its rows have it */
     grid->cells.items = NULL;
     grid->cells.count = grid->cells.capacity = 0;
     for (size_t row = 0; row < sashing->down; row++) {
         if (row > 0 || sashing->outer)
             add_level(resolver, sashing, grid);
-        if (sashing->stone != NULL)
-            add_told_row(resolver, sashing, grid, row);
-        else
-            add_row_piece(resolver, sashing, grid, row);
+        add_told_row(resolver, sashing, add_row_piece(resolver, sashing, grid),
+                     row);
     }
     if (sashing->outer)
         add_level(resolver, sashing, grid);
-    grid->across =
-        sashing->stone == NULL ? 1 : sashing->across * 2 - 1 + 2 * more;
-    grid->down = sashing->down * 2 - 1 + 2 * more;
+    grid->across = 1;
+    grid->down = grid->cells.count;
+    grid->aligned = true;
+    if (sashing->stone != NULL)
+        link_rows(resolver, grid);
+    if (grid->press.side == PRESS_LEFT || grid->press.side == PRESS_RIGHT)
+        grid->press = press_by_rule(sashing->element); /* its rows have it */
 }
 
 /* reports: `equal`, which would make strips as wide as blocks. */

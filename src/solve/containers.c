@@ -118,6 +118,22 @@ static bool row_turns_agree(struct system *system, const struct piece *piece,
     return true;
 }
 
+/* Rows of a sashed grid: what lies below a cell is as wide. Strips that go all
+ * the way across are no rows. */
+static void align_rows(struct system *system, const struct piece *grid)
+{
+    const struct piece *first = NULL;
+    for (size_t i = 0; i < grid->cells.count; i++) {
+        const struct piece *row = grid->cells.items[i].piece;
+        if (row->kind != PIECE_ROW || row->element != grid->element)
+            continue;
+        first = first == NULL ? row : first;
+        for (size_t k = 0; k < row->cells.count; k++)
+            system_equal(system, cell_width(&first->cells.items[k]),
+                         cell_width(&row->cells.items[k]));
+    }
+}
+
 /* Every row is as high as its first cell and every column as wide as its top
  * one. Sums run along the first row and the first column only: by these
  * equalities any other would say the same. */
@@ -147,6 +163,8 @@ static void grid_sizes(struct system *system, const struct piece *piece,
     }
     equal_widths(system, piece, piece->across);
     equal_heights(system, piece, piece->across);
+    if (piece->aligned)
+        align_rows(system, piece);
     struct sum *sum =
         system_sum(system, width_of(piece), piece->element, "wide");
     for (size_t i = 0; i < piece->across; i++)
