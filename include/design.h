@@ -304,6 +304,7 @@ struct definition {
     struct rational grid_across, grid_down;
     struct stated width, height;       /* of a unit or a block */
     const struct element *picture;     /* NULL for none */
+    bool picture_borders;              /* of a quilt: they are in it */
     long picture_cells;                /* across; 0 where not stated */
     LIST(struct picture_cell) cells;   /* of a picture told as text */
     LIST(struct picture_shape) shapes; /* of a picture told as polygons */

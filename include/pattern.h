@@ -143,6 +143,7 @@ enum value_type {
     X(ATTR_MIRROR, "mirror", VALUE_CHOICE, "no yes")                       \
     X(ATTR_WITH, "with", VALUE_CASTS, "")                                  \
     X(ATTR_OUTER, "outer", VALUE_CHOICE, "no yes")                         \
+    X(ATTR_BORDERS, "borders", VALUE_CHOICE, "no yes")                     \
     X(ATTR_AT, "at", VALUE_CHOICE,                                         \
       "top-left top-right bottom-right bottom-left")                       \
     X(ATTR_SIZE, "size", VALUE_LENGTH, "")                                 \

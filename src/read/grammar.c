@@ -66,7 +66,7 @@ static const struct grammar_row rows[ELEMENT_COUNT] = {
                        .needs_piece = true},
     [ELEMENT_ROLE] = {.required = SET(ATTR_ID, ATTR_FABRIC),
                       .optional = SET(ATTR_KEY)},
-    [ELEMENT_PICTURE] = {.optional = SET(ATTR_CELLS),
+    [ELEMENT_PICTURE] = {.optional = SET(ATTR_CELLS, ATTR_BORDERS),
                          .children = SET(ELEMENT_SHAPE),
                          .content = CONTENT_TEXT},
     [ELEMENT_SHAPE] = {.required = SET(ATTR_FABRIC, ATTR_POINTS)},

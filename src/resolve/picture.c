@@ -161,6 +161,7 @@ void resolve_picture(struct resolver *resolver, struct definition *definition,
 {
     definition->picture = picture;
     const struct value *cells = value_of(picture, ATTR_CELLS);
+    definition->picture_borders = choice_of(picture, ATTR_BORDERS, 0) == 1;
     definition->picture_cells = cells == NULL ? 0 : cells->whole;
     read_cells(resolver, definition, picture);
     if (!shapes_within(resolver, picture))

@@ -19,8 +19,9 @@
 static size_t measure(struct blame *blame, size_t count, bool *differs)
 {
     struct arena *scratch = arena_create();
-    struct cloth *cloth = design_faces(
-        scratch, blame->sized, blame->block->root, blame->changes, count);
+    struct cloth *cloth =
+        design_faces(scratch, blame->sized, pictured_piece(blame->block),
+                     blame->changes, count);
     const size_t differences =
         picture_compare(scratch, cloth, blame->wanted, differs);
     blame->work += cloth->faces.count + picture_parts(blame->wanted);
@@ -152,8 +153,8 @@ static bool report_hidden(struct blame *blame)
          blame->best.kind != CHANGE_CORNER_FABRIC))
         return false;
     struct arena *arena = blame->run->arena;
-    const struct cloth *cloth =
-        design_faces(arena, blame->sized, blame->block->root, NULL, 0);
+    const struct cloth *cloth = design_faces(
+        arena, blame->sized, pictured_piece(blame->block), NULL, 0);
     struct picture *made = picture_of(arena, cloth, blame->wanted);
     if (!picture_hides(made))
         return false;
@@ -195,10 +196,10 @@ static void report_cells(struct blame *blame)
     const bool painted = wanted->painted.count > 0;
     const size_t count = painted ? 0 : words_differing(blame);
     if (count > 0 && count <= CELLS_FEW)
-        made = picture_of(
-            run->arena,
-            design_faces(run->arena, blame->sized, blame->block->root, NULL, 0),
-            wanted);
+        made = picture_of(run->arena,
+                          design_faces(run->arena, blame->sized,
+                                       pictured_piece(blame->block), NULL, 0),
+                          wanted);
     for (size_t i = 0; i < picture_parts(wanted); i++) {
         if (!blame->differs[i])
             continue;

@@ -61,8 +61,8 @@ static const struct picture *made_picture(const struct blame *blame)
 {
     struct arena *arena = blame->run->arena;
     const struct cloth *cloth =
-        design_faces(arena, blame->sized, blame->block->root, blame->changes,
-                     blame->change_count);
+        design_faces(arena, blame->sized, pictured_piece(blame->block),
+                     blame->changes, blame->change_count);
     return picture_of(arena, cloth, blame->wanted);
 }
 

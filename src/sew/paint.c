@@ -250,8 +250,9 @@ struct picture *paint_picture(struct run *run, const struct sized *sized,
     for (size_t i = 0; i < block->shapes.count; i++)
         sound &= paint_shape(&painter, &block->shapes.items[i]);
     keep_seen(picture);
-    return sound && fills(&painter, block, sized->width[block->root->index],
-                          sized->height[block->root->index])
+    return sound && fills(&painter, block,
+                          sized->width[pictured_piece(block)->index],
+                          sized->height[pictured_piece(block)->index])
                ? picture
                : NULL;
 }

@@ -83,8 +83,8 @@ struct picture *read_picture(struct run *run, const struct sized *sized,
         return paint_picture(run, sized, block);
     if (block->kind == DEFINE_QUILT && block->picture_cells == 0)
         return read_setting_picture(run, sized, block);
-    const struct rational width = sized->width[block->root->index];
-    const struct rational height = sized->height[block->root->index];
+    const struct rational width = sized->width[pictured_piece(block)->index];
+    const struct rational height = sized->height[pictured_piece(block)->index];
     struct picture *picture = ARENA_NEW(run->arena, struct picture);
     /* The number of cells is asked of the block, not counted in the text, so
      * that a row that is too short shows as that. */

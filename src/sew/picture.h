@@ -5,6 +5,15 @@
 
 #include "cloth.h"
 
+/* What the picture of a definition shows: its root, or a quilt with its
+ * borders.
+ */
+static inline const struct piece *
+pictured_piece(const struct definition *definition)
+{
+    return definition->picture_borders ? definition->whole : definition->root;
+}
+
 /* Of a quarter that shows no one fabric. */
 enum { QUARTER_MIXED = -2, QUARTER_EMPTY = -3 };
 
@@ -51,8 +60,8 @@ size_t picture_compare(struct arena *arena, const struct cloth *cloth,
                        const struct picture *picture, bool *differs);
 
 /* Reads the picture of a quilt, told as cells (setting_picture.c).
- * ensures: what it asks for as painted faces, or NULL. reports: as read_picture,
- *   and pieces that are not as large as their cells. */
+ * ensures: what it asks for as painted faces, or NULL. reports: as
+ * read_picture, and pieces that are not as large as their cells. */
 struct picture *read_setting_picture(struct run *run, const struct sized *sized,
                                      const struct definition *quilt);
 

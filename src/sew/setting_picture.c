@@ -111,8 +111,8 @@ static bool fit_side(const struct setting *setting, struct rational *sizes,
 {
     const struct definition *quilt = setting->quilt;
     const struct rational whole =
-        across ? setting->sized->width[quilt->root->index]
-               : setting->sized->height[quilt->root->index];
+        across ? setting->sized->width[pictured_piece(quilt)->index]
+               : setting->sized->height[pictured_piece(quilt)->index];
     if (share_rest(sizes, count, whole))
         return true;
     diag_report(setting->run, DIAG_PICTURE_SIZE, quilt->picture->name,

@@ -109,6 +109,7 @@ sashing outer|*||-|
 use turn|*||90|
 use mirror|*||yes|
 half-square method|*||one|
+picture borders|*||-|
 picture cells|one for each square|3|6|
 border corners|*||-|
 border grain|*||lengthwise|

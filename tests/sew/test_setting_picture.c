@@ -167,12 +167,36 @@ static void test_a_key_is_the_piece_as_it_was_drawn(void **state)
     assert_int_equal(look(&small), 0);
 }
 
+/* With its borders: another fabric of one is seen, as polygons and as cells. */
+static void test_borders_are_in_the_picture(void **state)
+{
+    static const char *const pictures[] = {
+        "<picture borders=\"yes\">\ng g g\ng P g\ng g g\n</picture>",
+        "<picture borders=\"yes\" cells=\"3\">\ng g g\ng n g\ng g g\n"
+        "</picture>",
+        "<picture borders=\"yes\"><shape fabric=\"glow\" points=\"0,0 6,0 "
+        "6,6 0,6\"/><shape fabric=\"night\" points=\"2,2 4,2 4,4 2,4\"/>"
+        "</picture>"};
+    for (size_t i = 0; i < UNIT_COUNT(pictures); i++)
+        for (int wrong = 0; wrong < 2; wrong++) {
+            char source[1000];
+            snprintf(source, sizeof source,
+                     "<quilt id=\"mat\"><patch key=\"P\" fabric=\"night\" "
+                     "width=\"2\" height=\"2\"/>%s<border fabric=\"%s\" "
+                     "width=\"2\"/></quilt>",
+                     pictures[i], wrong ? "flame" : "glow");
+            struct small small = small_solve(*state, source);
+            assert_int_equal(look(&small) > 0, wrong);
+        }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_a_setting_is_held_to_its_picture),
         cmocka_unit_test(test_what_is_not_the_picture),
         cmocka_unit_test(test_a_key_is_the_piece_as_it_was_drawn),
+        cmocka_unit_test(test_borders_are_in_the_picture),
     };
     return cmocka_run_group_tests(tests, unit_arena, unit_arena_end);
 }
