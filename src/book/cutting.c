@@ -328,18 +328,30 @@ static int64_t lengths_cut(const struct fabric_plan *plan)
     return (int64_t)count;
 }
 
+struct rational more_for_borders(const struct booklet *booklet,
+                                 const struct fabric_plan *plan)
+{
+    const enum length_unit units = booklet->design->pattern->units;
+    bool early = false;
+    for (size_t i = 0; i < plan->items.count; i++)
+        early |= is_cut_early(&plan->items.items[i]);
+    return early ? more_to_buy(
+                       plan,
+                       rational_times(trade_length(TRADE_BORDER_SPARE, units),
+                                      lengths_cut(plan)),
+                       units)
+                 : rational_whole(0);
+}
+
 /* Such strips are cut while the top is not measured yet: what is cut too short
  * stays so. One sentence for each step that measures. */
 static const char *late_text(const struct booklet *booklet,
                              const struct fabric_plan *plan)
 {
     const struct wording *w = &booklet->wording;
-    const struct rational length =
-        trade_length(TRADE_BORDER_SPARE, w->design->pattern->units);
-    const char *spare = word_length_unit(w, length);
-    const struct rational more =
-        more_to_buy(plan, rational_times(length, lengths_cut(plan)),
-                    w->design->pattern->units);
+    const char *spare = word_length_unit(
+        w, trade_length(TRADE_BORDER_SPARE, w->design->pattern->units));
+    const struct rational more = more_for_borders(booklet, plan);
     const char *key = rational_sign(more) == 0 ? "cutting.border-late"
                                                : "cutting.border-late-more";
     const char *text = "", *told = "";

@@ -3,6 +3,7 @@
  * glance.c. */
 #include <string.h>
 
+#include "cutting.h"
 #include "materials.h"
 #include "told_cutting.h"
 #include "trade.h"
@@ -199,8 +200,14 @@ static const char *cloth_note(const struct booklet *booklet, const char *cloths,
     const char *tight = bolt->sold == SOLD_YARDAGE ? tell_tight(w, plan)
                                                    : tell_tight_sheets(w, plan);
     if (tight[0] != '\0' && word_reserved(w, plan)[0] != '\0')
-        text = say(w->arena, w->phrases, "materials.narrower", "cloth", text,
-                   "amount", word_reserved(w, plan), NULL);
+        text = say(w->arena, w->phrases,
+                   bolt->sold == SOLD_YARDAGE ? "materials.narrower"
+                                              : "materials.smaller",
+                   "cloth", text, "amount", word_reserved(w, plan), NULL);
+    const struct rational more = more_for_borders(booklet, plan);
+    if (rational_sign(more) > 0)
+        text = say(w->arena, w->phrases, "materials.borders", "cloth", text,
+                   "more", word_yardage(w, more), NULL);
     return text;
 }
 
