@@ -61,6 +61,9 @@ const char *tell_squaring(const struct wording *w,
 /* Lines that have little or nothing of the width to spare, and what would ease
  * that; "" where there is none. Of yardage. */
 const char *tell_tight(const struct wording *w, const struct fabric_plan *plan);
+/* The width of fabric that the cutting plan takes, by its widest line; strips
+ * that are joined are not asked. 0 where there is no other. */
+struct rational width_needed(const struct fabric_plan *plan);
 /* The same of fat quarters and eighths. */
 const char *tell_tight_sheets(const struct wording *w,
                               const struct fabric_plan *plan);

@@ -171,6 +171,14 @@ static void add_batting(struct table *table)
 
 /* ---- notes ---- */
 
+/* Fabric of a width is often up to a twentieth narrower between its selvages
+ * (common practice: 40 in of what is sold as 42). */
+static bool is_width_taken(const struct fabric_plan *plan)
+{
+    return rational_compare(rational_times(width_needed(plan), 20),
+                            rational_times(plan->strip_length, 19)) > 0;
+}
+
 /* What of the cloth is counted on: its width, and all that is taken off. */
 static const char *cloth_note(const struct booklet *booklet, const char *cloths,
                               const struct fabric_plan *plan)
@@ -204,6 +212,9 @@ static const char *cloth_note(const struct booklet *booklet, const char *cloths,
                    bolt->sold == SOLD_YARDAGE ? "materials.narrower"
                                               : "materials.smaller",
                    "cloth", text, "amount", word_reserved(w, plan), NULL);
+    else if (bolt->sold == SOLD_YARDAGE && is_width_taken(plan))
+        text = say(w->arena, w->phrases, "materials.width", "cloth", text,
+                   "width", word_length_unit(w, width_needed(plan)), NULL);
     const struct rational more = more_for_borders(booklet, plan);
     if (rational_sign(more) > 0)
         text = say(w->arena, w->phrases, "materials.borders", "cloth", text,

@@ -64,14 +64,42 @@ static const char *add_tight(const struct wording *w,
                          word_length_unit(w, margin.spare), NULL));
 }
 
+/* The least that lines of these strips leave of the width. Of strips that are
+ * joined each may lose `joined`. */
+static struct rational least_spare(const struct fabric_plan *plan,
+                                   const struct strip *strips, size_t count,
+                                   struct rational joined)
+{
+    struct rational least = plan->strip_length;
+    for (size_t i = 0; i < count; i++) {
+        const struct rational spare = strip_spare(plan, &strips[i]);
+        least = rational_min(least, rational_known(spare) ? spare : joined);
+    }
+    return least;
+}
+
 /* How narrow the fabric may be for the plan of what eases it: as its widest
- * line asks. */
+ * line asks; strips that are joined were counted for a reserve less. */
 static struct rational reserved_width(const struct fabric_plan *plan)
 {
-    struct rational spare = plan->strip_length;
-    for (size_t i = 0; i < plan->reserved_strips.count; i++)
-        spare = rational_min(
-            spare, strip_spare(plan, &plan->reserved_strips.items[i]));
+    return rational_sub(plan->strip_length,
+                        least_spare(plan, plan->reserved_strips.items,
+                                    plan->reserved_strips.count,
+                                    plan->reserve));
+}
+
+struct rational width_needed(const struct fabric_plan *plan)
+{
+    struct rational spare = least_spare(plan, plan->strips.items,
+                                        plan->strips.count, plan->strip_length);
+    for (size_t i = 0; i < plan->sheets.count; i++) {
+        if (plan->sheets.items[i].kind != SHEET_LENGTHWISE)
+            continue;
+        const struct rational left = width_spare(
+            &plan->sheets.items[i], plan->sheets.items, plan->sheets.count);
+        if (rational_known(left))
+            spare = rational_min(spare, left);
+    }
     return rational_sub(plan->strip_length, spare);
 }
 
