@@ -10,7 +10,8 @@ enum {
     BYTES_MOST = 3200000,
     BYTES_OF_TWO = 6400000,
     BYTES_OF_ERROR = 400,
-    BYTES_OF_REPEAT = 8
+    BYTES_OF_REPEAT = 8,
+    BYTES_OF_CAST = 150
 };
 enum { TRIALS_LEAST = 6, PLANNED_AT_MOST = 3, ROUNDS = 3 };
 
@@ -54,7 +55,7 @@ static size_t keep_whole(struct mender *mender, const struct candidate **best,
 }
 
 /* So many of the trials as their work allows; a trial takes as long as the
- * source does, and what is repeated in it. */
+ * source does, and what is repeated or cast anew in it. */
 static size_t affordable(const struct mender *mender, size_t trials,
                          size_t bytes)
 {
@@ -63,8 +64,10 @@ static size_t affordable(const struct mender *mender, size_t trials,
                             : 0;
     const size_t repeats =
         mender->sized == NULL ? 0 : mender->sized->design->repeats;
+    const size_t casts =
+        mender->sized == NULL ? 0 : mender->sized->design->casts;
     const size_t length = mender->run->source->length + many * BYTES_OF_ERROR +
-                          repeats * BYTES_OF_REPEAT + 1;
+                          repeats * BYTES_OF_REPEAT + casts * BYTES_OF_CAST + 1;
     if (trials > bytes / length)
         trials = bytes / length;
     return trials < TRIALS_LEAST ? 0 : trials;
