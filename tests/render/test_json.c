@@ -19,8 +19,7 @@ static struct buffer ask(struct arena *arena, const char *json,
     assert_true(file >= 0);
     assert_int_equal(write(file, json, strlen(json)), (ssize_t)strlen(json));
     close(file);
-    FILE *pipe =
-        popen(arena_printf(arena, "jq -r '%s' %s", filter, path), "r");
+    FILE *pipe = popen(arena_printf(arena, "jq -r '%s' %s", filter, path), "r");
     assert_non_null(pipe);
     struct buffer said = buffer_in(arena);
     char part[4096];
@@ -72,9 +71,9 @@ static void test_no_key_stands_twice(void **state)
         for (const char *at = json;
              (at = strstr(at, "\": ")) != NULL && at < end; at++)
             keys++;
-        const struct buffer seen = ask(
-            arena, json,
-            "[del(.diagnostics) | .. | objects | keys[]] | length");
+        const struct buffer seen =
+            ask(arena, json,
+                "[del(.diagnostics) | .. | objects | keys[]] | length");
         assert_int_equal(keys, strtoul(seen.bytes, NULL, 10));
     }
 }
@@ -108,10 +107,11 @@ static void test_counts_and_lengths_are_exact(void **state)
             for (size_t h = 0; h < quilt->heaps.count; h++) {
                 const struct heap *heap = &quilt->heaps.items[h];
                 if (heap->technique == TECHNIQUE_CUT && heap->count > 0)
-                    buffer_printf(&pieces, "%s|%zu|%s|%s\n", heap->of.cut.label,
-                                  heap->count,
-                                  length_plain(arena, heap->of.cut.width, unit),
-                                  length_plain(arena, heap->of.cut.height, unit));
+                    buffer_printf(
+                        &pieces, "%s|%zu|%s|%s\n", heap->of.cut.label,
+                        heap->count,
+                        length_plain(arena, heap->of.cut.width, unit),
+                        length_plain(arena, heap->of.cut.height, unit));
                 if (heap->step > 0)
                     buffer_printf(&steps, "%zu|%zu|%zu|%zu|%s\n", heap->step,
                                   heap->count, heap->inputs.count,
@@ -196,9 +196,10 @@ static void test_every_length_is_a_length(void **state)
         const struct sample sample = any_sample(arena, s);
         const enum length_unit unit = sample.design->pattern->units;
         const char *json = render_json(sample.run, sample.plans, &everything);
-        struct buffer said = ask(
-            arena, json, ".. | objects | (.width?, .height?, .x?, .y?, "
-                         ".used?, .panelLength?, .stripsTogether?) | strings");
+        struct buffer said =
+            ask(arena, json,
+                ".. | objects | (.width?, .height?, .x?, .y?, "
+                ".used?, .panelLength?, .stripsTogether?) | strings");
         size_t lengths = 0;
         for (char *line = strtok(said.bytes, "\n"); line != NULL;
              line = strtok(NULL, "\n"), lengths++)
@@ -231,6 +232,36 @@ static void test_diagnostics_are_in_it(void **state)
     }
 }
 
+/* A step has an entry for each cast; a part of a block has that of the block.
+ */
+static void test_casts_are_told(void **state)
+{
+    struct arena *arena = *state;
+    static const char source[] =
+        "<pattern xmlns=\"urn:seamwright:pattern:1\" id=\"moor\" "
+        "title=\"Moor\"><fabrics><fabric id=\"peat\"/><fabric "
+        "id=\"heath\"/></fabrics><colorway id=\"dawn\"><cloth "
+        "fabric=\"peat\" color=\"#402f26\"/><cloth fabric=\"heath\" "
+        "color=\"#86577e\"/></colorway><block id=\"cairn\" grid=\"2\"><role "
+        "id=\"top\" fabric=\"peat\"/><role id=\"foot\" "
+        "fabric=\"heath\"/><grid across=\"2\" down=\"2\" press=\"open\">"
+        "<half-square line=\"rising\" left=\"top\" right=\"foot\"/>"
+        "<patch fabric=\"foot\" width=\"1\" height=\"1\"/>"
+        "<patch fabric=\"foot\"/><patch fabric=\"top\"/></grid></block>"
+        "<quilt id=\"mat\"><row press=\"open\"><use block=\"cairn\" "
+        "finished=\"6\"/><use block=\"cairn\" finished=\"6\" "
+        "with=\"top=heath foot=peat\"/></row></quilt></pattern>";
+    const struct sample sample = sample_text(arena, source);
+    const char *json = render_json(sample.run, sample.plans, &everything);
+    assert_says(arena, json,
+                "[.quilts[0].steps[] | select(.id == \"cairn\") | "
+                "[.cast.of, (.cast.roles[] | .role + \"=\" + .fabric)] | "
+                "join(\" \")] | sort | .[]",
+                "cairn top=heath foot=peat\ncairn top=peat foot=heath\n");
+    assert_says(arena, json,
+                "[.quilts[0].steps[] | select(.cast == null)] | length", "1\n");
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -242,6 +273,7 @@ int main(void)
         cmocka_unit_test(test_strips_give_the_pieces),
         cmocka_unit_test(test_every_length_is_a_length),
         cmocka_unit_test(test_a_selection_is_a_part),
+        cmocka_unit_test(test_casts_are_told),
         cmocka_unit_test(test_diagnostics_are_in_it),
     };
     return cmocka_run_group_tests(tests, unit_arena, unit_arena_end);
