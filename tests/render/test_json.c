@@ -19,7 +19,8 @@ static struct buffer ask(struct arena *arena, const char *json,
     assert_true(file >= 0);
     assert_int_equal(write(file, json, strlen(json)), (ssize_t)strlen(json));
     close(file);
-    FILE *pipe = popen(arena_printf(arena, "jq -r '%s' %s", filter, path), "r");
+    FILE *pipe =
+        popen(arena_printf(arena, "jq -r '%s' %s", filter, path), "r");
     assert_non_null(pipe);
     struct buffer said = buffer_in(arena);
     char part[4096];
@@ -71,9 +72,9 @@ static void test_no_key_stands_twice(void **state)
         for (const char *at = json;
              (at = strstr(at, "\": ")) != NULL && at < end; at++)
             keys++;
-        const struct buffer seen =
-            ask(arena, json,
-                "[del(.diagnostics) | .. | objects | keys[]] | length");
+        const struct buffer seen = ask(
+            arena, json,
+            "[del(.diagnostics) | .. | objects | keys[]] | length");
         assert_int_equal(keys, strtoul(seen.bytes, NULL, 10));
     }
 }
@@ -107,11 +108,10 @@ static void test_counts_and_lengths_are_exact(void **state)
             for (size_t h = 0; h < quilt->heaps.count; h++) {
                 const struct heap *heap = &quilt->heaps.items[h];
                 if (heap->technique == TECHNIQUE_CUT && heap->count > 0)
-                    buffer_printf(
-                        &pieces, "%s|%zu|%s|%s\n", heap->of.cut.label,
-                        heap->count,
-                        length_plain(arena, heap->of.cut.width, unit),
-                        length_plain(arena, heap->of.cut.height, unit));
+                    buffer_printf(&pieces, "%s|%zu|%s|%s\n", heap->of.cut.label,
+                                  heap->count,
+                                  length_plain(arena, heap->of.cut.width, unit),
+                                  length_plain(arena, heap->of.cut.height, unit));
                 if (heap->step > 0)
                     buffer_printf(&steps, "%zu|%zu|%zu|%zu|%s\n", heap->step,
                                   heap->count, heap->inputs.count,
@@ -196,10 +196,9 @@ static void test_every_length_is_a_length(void **state)
         const struct sample sample = any_sample(arena, s);
         const enum length_unit unit = sample.design->pattern->units;
         const char *json = render_json(sample.run, sample.plans, &everything);
-        struct buffer said =
-            ask(arena, json,
-                ".. | objects | (.width?, .height?, .x?, .y?, "
-                ".used?, .panelLength?, .stripsTogether?) | strings");
+        struct buffer said = ask(
+            arena, json, ".. | objects | (.width?, .height?, .x?, .y?, "
+                         ".used?, .panelLength?, .stripsTogether?) | strings");
         size_t lengths = 0;
         for (char *line = strtok(said.bytes, "\n"); line != NULL;
              line = strtok(NULL, "\n"), lengths++)
