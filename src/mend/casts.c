@@ -1,5 +1,5 @@
 /* Roles: what may play one in a use, which names there are for fabrics in a
- * unit or block, and what its sashing may lack. Read next: exchanges.c. */
+ * unit or block, and what its sashing may lack. Read next: children.c. */
 #include <string.h>
 
 #include "mender.h"
