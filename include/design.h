@@ -210,8 +210,8 @@ struct piece_fabric {
 struct piece {
     enum piece_kind kind;
     const struct element *element;
-    const char *id; /* NULL for none */
-    size_t index;   /* among all pieces of the design */
+    const char *id;            /* NULL for none */
+    size_t index;              /* among all pieces of the design */
     const struct piece *first; /* itself; of one that is repeated and pressed in
                                   turns, the one that was written */
     const struct definition *owner;
@@ -411,6 +411,8 @@ struct design {
     LIST(const struct definition *) inner_first; /* each after all it uses */
     LIST(struct piece *) pieces;
     size_t repeats; /* cells that were not written but repeated */
+    size_t casts;   /* of all units and blocks with roles, each once; 0 where
+                       there   was an error */
     LIST(struct assembly) assemblies;
     LIST(const struct words *) words; /* all of them */
     struct name_table

@@ -42,6 +42,11 @@ const char *word_kind(const struct wording *w, const struct heap *heap,
                       const struct definition *definition, bool mirror);
 const char *word_name(const struct wording *w, const struct heap *heap,
                       const struct definition *definition, bool mirror);
+/* Is the role played by different fabrics in the quilt? */
+bool role_varies(const struct wording *w, const struct cast *cast, size_t role);
+/* "Gold, Red": what plays the roles in which one cast differs from another.
+ * NULL where the quilt has one cast, or `cast` is NULL. */
+const char *word_cast(const struct wording *w, const struct cast *cast);
 /* Is the heap told as the mirror image of one that the quilt has, too? */
 bool told_mirrored(const struct wording *w, const struct heap *heap);
 /* The shortest name: "A1", or the number of the step that made it, "(4)". */

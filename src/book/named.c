@@ -182,25 +182,96 @@ struct cloth *finished_cloth(struct arena *arena, const struct cloth *cloth)
     return finished;
 }
 
-/* One name for each unit and block, and for its mirrored form, which is sewn
- * from other heaps and looks like nothing that is in the source. */
+/* "block-star", "unit-wing-mirrored" */
+static const char *base_name(struct arena *arena,
+                             const struct definition *definition, bool mirror)
+{
+    return arena_printf(arena, "%s-%s%s",
+                        definition->kind == DEFINE_UNIT ? "unit" : "block",
+                        definition->id, mirror ? "-mirrored" : "");
+}
+
+/* Some figure has the name, or it is kept for a unit or block. */
+static bool is_taken(const struct booklet *booklet, const char *name)
+{
+    const struct design *design = booklet->design;
+    for (size_t i = 0; i < booklet->named.count; i++)
+        if (strcmp(booklet->named.items[i].name, name) == 0)
+            return true;
+    for (size_t i = 0; i < 2 * design->definitions.count; i++) {
+        const struct definition *one = design->definitions.items[i / 2];
+        if (one->kind != DEFINE_QUILT &&
+            strcmp(base_name(booklet->wording.arena, one, i % 2 == 1), name) ==
+                0)
+            return true;
+    }
+    return false;
+}
+
+/* The base name, and behind it the fabrics that tell the cast from others. */
+static const char *cast_figure(struct booklet *booklet,
+                               const struct heap_name *of)
+{
+    struct arena *arena = booklet->wording.arena;
+    const char *name = base_name(arena, of->definition, of->mirror);
+    for (size_t i = 0; i < of->definition->role_count; i++)
+        if (role_varies(&booklet->wording, of->cast, i))
+            name = arena_printf(
+                arena, "%s-%s", name,
+                booklet->design->fabrics.items[of->cast->fabrics[i]].id);
+    const char *only = name;
+    for (size_t number = 2; is_taken(booklet, only); number++)
+        only = arena_printf(arena, "%s-%zu", name, number);
+    return only;
+}
+
+static bool same_cloth(const struct heap_name *a, const struct heap_name *b)
+{
+    return a->definition == b->definition && a->mirror == b->mirror &&
+           (a->cast == NULL || b->cast == NULL ||
+            memcmp(a->cast->fabrics, b->cast->fabrics,
+                   a->definition->role_count * sizeof *a->cast->fabrics) == 0);
+}
+
+/* In words, with the fabrics of its cast where there are several. */
+static const char *cloth_title(struct booklet *booklet,
+                               const struct heap_name *of)
+{
+    const struct wording *w = &booklet->wording;
+    const bool unit = of->definition->kind == DEFINE_UNIT;
+    const char *key = unit ? of->mirror ? "figure.unit-mirrored" : "figure.unit"
+                      : of->mirror ? "figure.block-mirrored"
+                                   : "figure.block";
+    const char *fabrics = word_cast(w, of->cast);
+    const char *name = of->definition->name;
+    if (fabrics != NULL)
+        name = say(w->arena, w->phrases, "part.cast", "name", name, "fabrics",
+                   fabrics, NULL);
+    return say(w->arena, w->phrases, key, "name", name, NULL);
+}
+
+/* One name for each unit and block, for its mirrored form, which is sewn from
+ * other heaps and looks like nothing that is in the source, and for each cast
+ * but the first, which has the plain name. */
 static void name_definition(struct booklet *booklet, const struct heap *heap,
                             const struct heap_name *of)
 {
     struct arena *arena = booklet->wording.arena;
-    const struct definition *definition = of->definition;
-    const bool mirror = of->mirror;
-    const bool unit = definition->kind == DEFINE_UNIT;
-    const char *name = arena_printf(arena, "%s-%s%s", unit ? "unit" : "block",
-                                    definition->id, mirror ? "-mirrored" : "");
-    const char *key = unit     ? mirror ? "figure.unit-mirrored" : "figure.unit"
-                      : mirror ? "figure.block-mirrored"
-                               : "figure.block";
-    const char *title = say(arena, booklet->wording.phrases, key, "name",
-                            definition->name, NULL);
+    bool first = true;
+    for (size_t i = 0; i < booklet->named.count; i++) {
+        const struct heap_name *other = booklet->named.items[i].cloth;
+        if (other != NULL && same_cloth(other, of))
+            return; /* sewn at two sizes: one picture does */
+        first &= other == NULL || other->definition != of->definition ||
+                 other->mirror != of->mirror;
+    }
+    const char *name = first ? base_name(arena, of->definition, of->mirror)
+                             : cast_figure(booklet, of);
+    const char *title = cloth_title(booklet, of);
     struct named_box *named = named_box(booklet, name, title);
     if (named->parts.count > 0)
-        return; /* sewn at two sizes: one picture does */
+        return; /* two ids that make one name */
+    named->cloth = of;
     struct box *drawing = figure_cloth(
         &booklet->flow.canvas, booklet->plan->colorway,
         finished_cloth(arena, heap->cloth), CLOTH_SIDE, CLOTH_SIDE);

@@ -9,7 +9,8 @@
 /* A figure that can be asked for alone. */
 struct named_box {
     const char *name, *title;
-    LIST(struct box *) parts; /* under each other */
+    LIST(struct box *) parts;      /* under each other */
+    const struct heap_name *cloth; /* of a finished unit or block; else NULL */
 };
 
 struct booklet {

@@ -8,13 +8,22 @@
 
 enum { FABRICS_MOST = 4, PLACES_MOST = 8, PLANS_MOST = 4 };
 
+/* Where a fabric is named. Of a role that a use leaves to its default, the span
+ * is empty. */
+struct naming {
+    const struct element *element;
+    const char *role; /* of a use; NULL for the fabric of the element itself */
+    const char *fabric;
+    struct span span;
+};
+
 /* Fabrics whose amounts do not hold, and where they are named in the quilts
  * that say so. */
 struct amounts {
     const char *fabrics[FABRICS_MOST];
     bool more[FABRICS_MOST], less[FABRICS_MOST]; /* of each than is stated */
     size_t fabric_count;
-    const struct element *places[PLACES_MOST];
+    struct naming places[PLACES_MOST];
     size_t place_count;
     bool too_many; /* of either */
 };
@@ -60,18 +69,47 @@ static void add_fabric(struct amounts *amounts, const char *fabric,
     amounts->less[number] |= !rational_known(off) || rational_sign(off) < 0;
 }
 
-/* The backing is told by nothing else, so any would do. */
-static void add_places(struct amounts *amounts, const struct element *element)
+static void add_place(void *context, struct naming place)
 {
-    if (element->kind != ELEMENT_BACKING &&
-        is_wrong(amounts, fabric_of(element))) {
-        if (amounts->place_count == PLACES_MOST)
-            amounts->too_many = true;
-        else
-            amounts->places[amounts->place_count++] = element;
+    struct amounts *amounts = context;
+    if (!is_wrong(amounts, place.fabric))
+        return;
+    for (size_t i = 0; i < amounts->place_count; i++)
+        if (amounts->places[i].element == place.element &&
+            amounts->places[i].role == place.role)
+            return;
+    if (amounts->place_count == PLACES_MOST)
+        amounts->too_many = true;
+    else
+        amounts->places[amounts->place_count++] = place;
+}
+
+/* Where a use keeps a default, that may be wrong as well. */
+static void add_role(void *amounts, const struct element *use,
+                     const struct role *role, const struct cast_text *given)
+{
+    const struct value *other = written(role->element, ATTR_FABRIC);
+    if (given != NULL) {
+        add_place(amounts, (struct naming){use, role->id, given->fabric,
+                                           given->fabric_span});
+    } else if (other != NULL) {
+        add_place(amounts, (struct naming){use, role->id, other->text, {0, 0}});
+        add_place(amounts, (struct naming){role->element, NULL, other->text,
+                                           other->span});
     }
+}
+
+/* The backing is told by nothing else, so any would do. */
+static void add_places(const struct mender *mender, struct amounts *amounts,
+                       const struct element *element)
+{
+    const struct value *fabric = written(element, ATTR_FABRIC);
+    if (element->kind != ELEMENT_BACKING && fabric != NULL)
+        add_place(amounts,
+                  (struct naming){element, NULL, fabric->text, fabric->span});
+    each_cast(mender, element, add_role, amounts);
     for (size_t i = 0; i < element->children.count; i++)
-        add_places(amounts, element->children.items[i]);
+        add_places(mender, amounts, element->children.items[i]);
 }
 
 /* A message of an amount begins with the name of its quilt. */
@@ -87,8 +125,7 @@ static bool is_told(const struct mender *mender, const struct element *quilt)
     return false;
 }
 
-/* requires: an element whose fabric is written, as all places of `amounts` are.
- */
+/* requires: an element whose fabric is written. */
 static struct span fabric_span(const struct element *element)
 {
     return written(element, ATTR_FABRIC)->span;
@@ -128,13 +165,32 @@ static void offer_cloths(struct mender *mender)
 static void offer_fabrics(struct mender *mender, const struct amounts *amounts)
 {
     for (size_t i = 0; i < amounts->place_count; i++) {
-        const struct element *place = amounts->places[i];
-        for (size_t f = 0; f < amounts->fabric_count; f++)
-            if (amounts->more[number_of(amounts, fabric_of(place))] &&
-                amounts->less[f])
-                offer_value(mender, place, ATTR_FABRIC, amounts->fabrics[f],
-                            rational_unknown());
+        const struct naming *place = &amounts->places[i];
+        for (size_t f = 0; f < amounts->fabric_count; f++) {
+            if (!amounts->more[number_of(amounts, place->fabric)] ||
+                !amounts->less[f])
+                continue;
+            if (place->role != NULL)
+                offer_cast(mender, place->element, place->role,
+                           amounts->fabrics[f], MANNER_VALUE);
+            else
+                offer_value(mender, place->element, ATTR_FABRIC,
+                            amounts->fabrics[f], rational_unknown());
+        }
     }
+}
+
+/* All that two uses of one block say. */
+static void offer_whole_casts(struct mender *mender, const struct element *a,
+                              const struct element *b)
+{
+    const struct value *one = written(a, ATTR_WITH);
+    const struct value *other = written(b, ATTR_WITH);
+    const struct value *block = written(a, ATTR_BLOCK);
+    const struct value *same = written(b, ATTR_BLOCK);
+    if (one != NULL && other != NULL && block != NULL && same != NULL &&
+        strcmp(block->text, same->text) == 0)
+        offer_exchange(mender, a, one->span, other->span);
 }
 
 /* Two places may have been taken for each other. Within one definition only: a
@@ -144,12 +200,14 @@ static void offer_fabric_exchanges(struct mender *mender,
                                    const struct amounts *amounts)
 {
     for (size_t i = 0; i < amounts->place_count; i++)
-        for (size_t k = i + 1; k < amounts->place_count; k++)
-            if (top_of(mender, amounts->places[i]) ==
-                top_of(mender, amounts->places[k]))
-                offer_exchange(mender, amounts->places[i],
-                               fabric_span(amounts->places[i]),
-                               fabric_span(amounts->places[k]));
+        for (size_t k = i + 1; k < amounts->place_count; k++) {
+            const struct naming a = amounts->places[i], b = amounts->places[k];
+            if (top_of(mender, a.element) == top_of(mender, b.element) &&
+                a.span.end > 0 && b.span.end > 0)
+                offer_exchange(mender, a.element, a.span, b.span);
+            if (a.role != NULL && b.role != NULL && a.element != b.element)
+                offer_whole_casts(mender, a.element, b.element);
+        }
 }
 
 /* Is the backing of another quilt of this fabric? */
@@ -191,7 +249,8 @@ static void offer_likely_exchanges(struct mender *mender)
     const size_t count = mender->candidates.count;
     for (size_t i = 0; i < count; i++) {
         const struct candidate one = mender->candidates.items[i];
-        if (one.outcome.left == 0 && one.kind == KIND_ATTRIBUTE)
+        if (one.outcome.left == 0 && one.kind == KIND_ATTRIBUTE &&
+            one.attribute == ATTR_FABRIC)
             offer_partners(mender, one.element, one.edit.text,
                            top_of(mender, one.element));
     }
@@ -231,7 +290,7 @@ bool search_amounts(struct mender *mender)
     for (size_t i = 0; i < root->children.count; i++)
         if (root->children.items[i]->kind == ELEMENT_QUILT &&
             is_told(mender, root->children.items[i]))
-            add_places(&amounts, root->children.items[i]);
+            add_places(mender, &amounts, root->children.items[i]);
     if (amounts.too_many)
         return false;
     /* A fabric of the quilt would be told in all colorways. */

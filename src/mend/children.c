@@ -272,13 +272,14 @@ static const char *wanted_cell(const struct mender *mender)
 }
 
 /* Of a fabric that the cell asks for, and the patch is not of. */
-static bool may_lack(const struct element *patch, const struct fabric *fabric,
-                     const char *cell)
+static bool may_lack(const struct mender *mender, const struct element *patch,
+                     size_t fabric, const char *cell)
 {
     const struct value *own = written(patch, ATTR_FABRIC);
-    return fabric->id != NULL && fabric->key != '\0' &&
-           strchr(cell, fabric->key) != NULL &&
-           (own == NULL || strcmp(own->text, fabric->id) != 0);
+    const char *name = fabric_name(mender, patch, fabric);
+    const char key = fabric_key(mender->sized->design, (int)fabric);
+    return name != NULL && key != '\0' && strchr(cell, key) != NULL &&
+           (own == NULL || strcmp(own->text, name) != 0);
 }
 
 /* Only pictures tell of one, and a quilt has none. */
@@ -296,11 +297,11 @@ void offer_corners(struct mender *mender, const struct element *patch)
     add_cell_size(mender, &sizes);
     mender->rank = 2;
     for (size_t s = 0; s < sizes.count; s++)
-        for (size_t f = 0; f < design->fabrics.count; f++)
+        for (size_t f = 0; f < fabric_numbers(design); f++)
             for (size_t i = 0; i < 4; i++)
                 if (!has_corner(patch, places[i]) &&
-                    may_lack(patch, &design->fabrics.items[f], cell))
+                    may_lack(mender, patch, f, cell))
                     offer_corner(mender, patch, places[i],
-                                 design->fabrics.items[f].id, sizes.texts[s]);
+                                 fabric_name(mender, patch, f), sizes.texts[s]);
     mender->rank = 0;
 }

@@ -341,11 +341,12 @@ static void try_fabrics(struct mender *mender, const struct lack *lack,
         return;
     for (size_t i = 0; i < like->value_count; i++)
         for (size_t f = 0;
-             names_fabric(like->values[i].id) && f < design->fabrics.count; f++)
-            if (design->fabrics.items[f].id != NULL)
+             names_fabric(like->values[i].id) && f < fabric_numbers(design);
+             f++)
+            if (fabric_name(mender, lack->parent, f) != NULL)
                 try_value(mender, lack, attempt->gap, attempt->kind->text,
                           attribute_name(like->values[i].id),
-                          design->fabrics.items[f].id);
+                          fabric_name(mender, lack->parent, f));
 }
 
 /* Does another of these say how it is made? */

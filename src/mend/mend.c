@@ -10,9 +10,11 @@ enum {
     BYTES_MOST = 3200000,
     BYTES_OF_TWO = 6400000,
     BYTES_OF_ERROR = 400,
-    BYTES_OF_REPEAT = 8
+    BYTES_OF_REPEAT = 8,
+    BYTES_OF_CAST = 300,
+    CASTS_MANY = 30
 };
-enum { TRIALS_LEAST = 6, PLANNED_AT_MOST = 3 };
+enum { TRIALS_LEAST = 6, PLANNED_AT_MOST = 3, ROUNDS = 3 };
 
 /* For what is left once one mistake is mended, each of a few times. */
 enum { SECOND_TRIALS = 80 };
@@ -54,7 +56,7 @@ static size_t keep_whole(struct mender *mender, const struct candidate **best,
 }
 
 /* So many of the trials as their work allows; a trial takes as long as the
- * source does, and what is repeated in it. */
+ * source does, and what is repeated or cast anew in it. */
 static size_t affordable(const struct mender *mender, size_t trials,
                          size_t bytes)
 {
@@ -63,8 +65,10 @@ static size_t affordable(const struct mender *mender, size_t trials,
                             : 0;
     const size_t repeats =
         mender->sized == NULL ? 0 : mender->sized->design->repeats;
+    const size_t all = mender->sized == NULL ? 0 : mender->sized->design->casts;
+    const size_t casts = all > CASTS_MANY ? all - CASTS_MANY : 0;
     const size_t length = mender->run->source->length + many * BYTES_OF_ERROR +
-                          repeats * BYTES_OF_REPEAT + 1;
+                          repeats * BYTES_OF_REPEAT + casts * BYTES_OF_CAST + 1;
     if (trials > bytes / length)
         trials = bytes / length;
     return trials < TRIALS_LEAST ? 0 : trials;
@@ -170,6 +174,37 @@ static enum told tell_amounts(struct mender *mender)
     return one ? TOLD_CAUSE : TOLD_APART;
 }
 
+/* What makes all agree but the amounts of cloth is set aside, and the search
+ * goes on: one change may give the amounts as well. ensures: how many such are
+ * in `best`; 0 for none, and then those that were there. */
+static size_t look_further(struct mender *mender, const struct candidate **best,
+                           size_t count)
+{
+    struct candidate *aside =
+        ARENA_ARRAY(mender->arena, struct candidate, count);
+    const struct candidate *further[TOLD_AT_MOST + 1];
+    size_t more = count;
+    for (size_t i = 0; i < count; i++) {
+        aside[i] = *best[i];
+        further[i] = best[i];
+        best[i] = &aside[i];
+    }
+    for (unsigned round = 0; round < ROUNDS && more > 0; round++) {
+        for (size_t i = 0; i < more; i++)
+            mender->candidates.items[further[i] - mender->candidates.items]
+                .outcome.fresh = 1;
+        search_rings(mender);
+        more = choose(mender, further);
+        const size_t held =
+            more > PLANNED_AT_MOST ? 0 : keep_whole(mender, further, more);
+        for (size_t i = 0; i < held; i++)
+            best[i] = further[i];
+        if (held > 0 || more > PLANNED_AT_MOST)
+            return held;
+    }
+    return 0;
+}
+
 /* From the best answer to the least: one change that mends all and is told as
  * the cause, two changes, a question between several, and last each error by
  * itself. A cause must hold in a whole compilation, as a trial ends before the
@@ -182,7 +217,9 @@ static enum told search(struct mender *mender)
     search_rings(mender);
     const struct candidate *best[TOLD_AT_MOST + 1];
     const size_t count = choose(mender, best);
-    const size_t held = keep_whole(mender, best, count);
+    size_t held = keep_whole(mender, best, count);
+    if (held == 0 && count > 0 && !mender->second)
+        held = look_further(mender, best, count);
     if (held == 1 && best[0]->own != NULL && ask_for_strip(mender))
         return TOLD_QUESTION;
     if (held == 1) {

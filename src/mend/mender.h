@@ -1,9 +1,9 @@
 /* Inside the mending stage. A candidate is one edit of the source text; a trial
  * compiles the text with it, up to sewing, in an arena of its own. Files call
  * each other one way: trial.c, offer.c, then drawings.c, lengths.c, names.c,
- * children.c and exchanges.c, which know what may be written instead, parts.c,
- * lacking.c, rings.c, amounts.c, choose.c, say.c, strips.c, apart.c, several.c,
- * mend.c.
+ * casts.c, children.c and exchanges.c, which know what may be written instead,
+ * parts.c, lacking.c, rings.c, amounts.c, choose.c, say.c, strips.c, apart.c,
+ * several.c, mend.c.
  */
 #ifndef SEAMWRIGHT_MENDER_H
 #define SEAMWRIGHT_MENDER_H
@@ -73,6 +73,7 @@ enum kind {
     KIND_MOVE,
     KIND_COPY,
     KIND_CORNER, /* one more, unlike all others */
+    KIND_STONE,  /* a cornerstone that sashing lacks */
     KIND_REMOVAL,
     KIND_RENAME,       /* a name in several places */
     KIND_PIECE_BEFORE, /* a piece that lacks, ... */
@@ -197,8 +198,7 @@ void offer_names(struct mender *mender, const struct element *element,
 void offer_choices(struct mender *mender, const struct element *element);
 void offer_map_words(struct mender *mender, const struct element *map);
 /* names.c: a word too many or too few in the rows that an error points at. */
-void offer_drawing_counts(struct mender *mender,
-                          const struct element *element);
+void offer_drawing_counts(struct mender *mender, const struct element *element);
 void offer_map_counts(struct mender *mender, const struct element *map,
                       struct span rows);
 /* names.c: the one word that keeps plain and mirrored ones from alternating. */
@@ -225,6 +225,29 @@ bool is_part(const struct element *element);
 void offer_copy(struct mender *mender, const struct element *parent, size_t i);
 /* children.c: a corner that the patch has not. */
 void offer_corners(struct mender *mender, const struct element *patch);
+
+/* casts.c: the name that the fabric or role has where the element stands; NULL
+ * where it has none. requires: below fabric_numbers. */
+const char *fabric_name(const struct mender *mender,
+                        const struct element *element, size_t fabric);
+/* casts.c: this fabric for this role in a use; `lacking`: how likely, where the
+ * use tells none. */
+void offer_cast(struct mender *mender, const struct element *use,
+                const char *role, const char *fabric, enum manner lacking);
+/* casts.c: other fabrics and roles in a use. */
+void offer_casts(struct mender *mender, const struct element *use);
+/* casts.c: the same in the block whose picture alone differs. */
+void offer_drawn_casts(struct mender *mender);
+/* casts.c: two casts of a definition exchanged. */
+void offer_cast_exchanges(struct mender *mender, const struct element *top);
+/* What the use gives to the role; NULL where it keeps its default. */
+typedef void visit_cast(void *context, const struct element *use,
+                        const struct role *role, const struct cast_text *given);
+/* casts.c: each role of what is used. Nothing where the element is no use. */
+void each_cast(const struct mender *mender, const struct element *use,
+               visit_cast *visit, void *context);
+/* casts.c: cornerstones that sashing has not. */
+void offer_stone(struct mender *mender, const struct element *sashing);
 
 /* All that may be written instead in one tag. */
 void offer_tag(struct mender *mender, const struct element *element);

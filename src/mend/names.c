@@ -1,5 +1,5 @@
 /* Other words: choices, names of fabrics and of units and blocks, keys, words
- * of a map. Read next: children.c. */
+ * of a map. Read next: casts.c. */
 #include <ctype.h>
 #include <stdlib.h>
 #include <string.h>
@@ -55,7 +55,7 @@ static bool can_be_checked(struct mender *mender, enum attribute_id id)
            id == ATTR_METHOD || id == ATTR_QUARTER_METHOD ||
            id == ATTR_GOOSE_METHOD || id == ATTR_SQUARE_METHOD ||
            id == ATTR_POINTS_TO || id == ATTR_CORNERS || id == ATTR_PRESS ||
-           id == ATTR_EQUAL;
+           id == ATTR_EQUAL || id == ATTR_OUTER;
 }
 
 /* What says something by being there may be too much. */
@@ -106,6 +106,9 @@ void offer_choices(struct mender *mender, const struct element *element)
     if (element->kind == ELEMENT_FLYING_GEESE &&
         written(element, ATTR_POINTS_TO) == NULL)
         offer_each(mender, element, ATTR_POINTS_TO, choices[ATTR_POINTS_TO]);
+    if (element->kind == ELEMENT_SASHING &&
+        written(element, ATTR_OUTER) == NULL && !only_steps(mender))
+        offer_each(mender, element, ATTR_OUTER, choices[ATTR_OUTER]);
     mender->rank = 0;
 }
 
@@ -133,17 +136,21 @@ static size_t place_of_cloth(const struct element *cloth)
     return place;
 }
 
-/* Any fabric of the pattern. Of a cloth all are far but the one whose place in
- * the list it has. */
+/* Any fabric of the pattern, and any role of the unit or block but for its
+ * roles themselves. Of a cloth all are far but the one whose place in the list
+ * it has. */
 static void offer_fabrics(struct mender *mender, const struct element *element,
                           enum attribute_id id)
 {
     const struct design *design = mender->sized->design;
     const bool cloth = element->kind == ELEMENT_CLOTH;
-    for (size_t i = 0; i < design->fabrics.count; i++) {
+    const size_t count = element->kind == ELEMENT_ROLE ? design->fabrics.count
+                                                       : fabric_numbers(design);
+    for (size_t i = 0; i < count; i++) {
+        const char *name = fabric_name(mender, element, i);
         mender->far = cloth && place_of_cloth(element) != i;
-        if (design->fabrics.items[i].id != NULL)
-            offer_word(mender, element, id, design->fabrics.items[i].id);
+        if (name != NULL)
+            offer_word(mender, element, id, name);
     }
     mender->far = false;
 }
@@ -274,6 +281,7 @@ void offer_name_exchanges(struct mender *mender, const struct element *top)
     if (only_steps(mender))
         return;
     offer_pairs(mender, top, true, LAST_RANK - 1);
+    offer_cast_exchanges(mender, top);
     offer_pairs(mender, top, false, LAST_RANK);
 }
 

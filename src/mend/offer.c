@@ -144,7 +144,8 @@ struct candidate *offer(struct mender *mender, struct candidate candidate)
 /* Turns, mirrors and ways to point are settings, written or not. */
 static bool has_default(enum attribute_id id)
 {
-    return id == ATTR_TURN || id == ATTR_MIRROR || id == ATTR_POINTS_TO;
+    return id == ATTR_TURN || id == ATTR_MIRROR || id == ATTR_POINTS_TO ||
+           id == ATTR_OUTER;
 }
 
 /* Changes the value where it is written; else the attribute is put behind the

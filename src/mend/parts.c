@@ -111,7 +111,7 @@ static void add_unused_units(struct mender *mender, struct lack *lack)
 /* A patch that takes what is left of its row. */
 struct kind_of_piece patch_of(const struct mender *mender, size_t fabric)
 {
-    const char *id = mender->sized->design->fabrics.items[fabric].id;
+    const char *id = fabric_id(mender->sized->design, (int)fabric);
     return (struct kind_of_piece){
         arena_printf(mender->arena, "<patch fabric=\"%s\"/>", id), NULL, id};
 }
@@ -123,18 +123,21 @@ void fill_kinds(struct mender *mender, struct lack *lack)
     add_unused_units(mender, lack);
     add_pieces(mender, lack, lack->parent);
     add_pieces(mender, lack, top_of(mender, lack->parent));
-    for (size_t i = 0; holds_single(lack->parent) && i < design->fabrics.count;
+    for (size_t i = 0; holds_single(lack->parent) && i < fabric_numbers(design);
          i++)
-        if (design->fabrics.items[i].id != NULL)
+        if (fabric_name(mender, lack->parent, i) != NULL)
             add_kind(lack, patch_of(mender, i));
 }
 
-static const char *id_of_key(const struct mender *mender, char key)
+/* A role hides a fabric of its letter, and stands behind all fabrics. */
+static const char *id_of_key(const struct mender *mender,
+                             const struct element *picture, char key)
 {
     const struct design *design = mender->sized->design;
-    for (size_t i = 0; i < design->fabrics.count; i++)
-        if (design->fabrics.items[i].key == key)
-            return design->fabrics.items[i].id;
+    for (size_t i = fabric_numbers(design); i-- > 0;)
+        if (fabric_key(design, (int)i) == key &&
+            fabric_name(mender, picture, i) != NULL)
+            return fabric_id(design, (int)i);
     return NULL;
 }
 
@@ -143,10 +146,11 @@ static const char *id_of_key(const struct mender *mender, char key)
 const char *drawn_text(const struct mender *mender, struct span cell)
 {
     const char *c = span_text(mender, cell);
+    const struct element *picture = element_at(mender, cell.start);
     const char *ids[4];
     const size_t length = strlen(c);
     for (size_t i = 0; i < 4; i++)
-        ids[i] = 2 * i < length ? id_of_key(mender, c[2 * i]) : NULL;
+        ids[i] = 2 * i < length ? id_of_key(mender, picture, c[2 * i]) : NULL;
     if (ids[0] == NULL || ids[1] == NULL)
         return NULL;
     if (length == 3 && (c[1] == '/' || c[1] == '\\'))

@@ -68,6 +68,10 @@ void offer_tag(struct mender *mender, const struct element *element)
     if (element->kind == ELEMENT_PATCH ||
         element->kind == ELEMENT_SQUARE_IN_SQUARE)
         offer_corners(mender, element);
+    if (element->kind == ELEMENT_USE && !only_steps(mender))
+        offer_casts(mender, element);
+    if (element->kind == ELEMENT_SASHING && !only_steps(mender))
+        offer_stone(mender, element);
 }
 
 /* The element and all below it. */
@@ -424,6 +428,7 @@ static void offer_slips(struct mender *mender)
     offer_keys(mender);
     offer_picture_exchanges(mender);
     offer_drawn_words(mender);
+    offer_drawn_casts(mender);
     offer_size_exchanges(mender);
     offer_counted_names(mender);
     offer_counted_uses(mender);

@@ -144,6 +144,8 @@ const char *change_text(const struct mender *mender,
                             line_of(mender, candidate->other));
     case KIND_CORNER:
         return candidate->edit.text + strspn(candidate->edit.text, "> ");
+    case KIND_STONE:
+        return strchr(candidate->edit.text, '<');
     case KIND_COPY:
         return arena_printf(arena, "one more `%s` like it", name);
     case KIND_REMOVAL:
@@ -222,6 +224,8 @@ static const char *mistake_text(const struct mender *mender,
         return candidate->place.start == candidate->element->name.start
                    ? arena_printf(arena, "this `%s` lacks a corner", name)
                    : "a corner lacks behind this one";
+    case KIND_STONE:
+        return "cornerstones lack where the strips cross";
     case KIND_COPY:
         return arena_printf(arena, "a second `%s` like this one lacks", name);
     case KIND_REMOVAL:
@@ -297,6 +301,7 @@ static enum diag_code code_of(const struct mender *mender,
     case ATTR_SKY:
     case ATTR_CENTER:
     case ATTR_CORNER_FABRIC:
+    case ATTR_WITH:
         return DIAG_WRONG_FABRIC;
     default:
         return DIAG_PICTURE;

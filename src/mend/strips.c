@@ -85,6 +85,71 @@ static const char *strip_too_many(struct mender *mender,
     return NULL;
 }
 
+/* ---- sashing ---- */
+
+static const struct element *sashing_of(const struct mender *mender,
+                                        const struct element *quilt)
+{
+    const struct definition *definition = defined_by(mender, quilt);
+    const struct element *grid = definition != NULL &&
+                                         definition->root != NULL &&
+                                         definition->root->kind == PIECE_GRID
+                                     ? definition->root->element
+                                     : NULL;
+    for (size_t i = 0; grid != NULL && i < grid->children.count; i++)
+        if (grid->children.items[i]->kind == ELEMENT_SASHING)
+            return grid->children.items[i];
+    return NULL;
+}
+
+/* Another width of the sashing, or of a strip in it, by which the size would
+ * hold. ensures: its words, or NULL. */
+static const char *width_of_sashing(struct mender *mender,
+                                    const struct element *element,
+                                    struct rational off)
+{
+    const struct value *width = written(element, ATTR_WIDTH);
+    const struct rational to = width == NULL || !width->usable
+                                   ? rational_unknown()
+                                   : rational_sub(width->number, off);
+    if (rational_known(to) && rational_sign(to) > 0) {
+        const char *text = length_plain(mender->arena, to,
+                                        mender->sized->design->pattern->units);
+        if (makes_agree(mender, width->span, text))
+            return arena_printf(
+                mender->arena, "width=\"%s\" for the `%s` in line %zu", text,
+                element_name(element->kind),
+                source_line(mender->run->source, width->span.start));
+    }
+    for (size_t i = 0; i < element->children.count; i++) {
+        const char *found =
+            width_of_sashing(mender, element->children.items[i], off);
+        if (found != NULL)
+            return found;
+    }
+    return NULL;
+}
+
+/* ensures: the words of another sashing, or NULL. */
+static const char *other_sashing(struct mender *mender,
+                                 const struct element *quilt,
+                                 const struct diagnostic *d)
+{
+    const struct element *sashing = sashing_of(mender, quilt);
+    const struct value *across =
+        sashing == NULL ? NULL : written(sashing->parent, ATTR_ACROSS);
+    const struct value *outer =
+        sashing == NULL ? NULL : written(sashing, ATTR_OUTER);
+    if (across == NULL || !rational_known(d->off[0]))
+        return NULL;
+    const long strips =
+        across->whole + (outer != NULL && outer->choice == 1 ? 1 : -1);
+    return strips < 1 ? NULL
+                      : width_of_sashing(
+                            mender, sashing,
+                            rational_div(d->off[0], rational_whole(strips)));
+}
+
 bool ask_for_strip(struct mender *mender)
 {
     struct diagnostic *d = mender->errors[0];
@@ -95,10 +160,9 @@ bool ask_for_strip(struct mender *mender)
     const int side = side_of(mender, d);
     const struct piece *strips =
         side < 0 ? NULL : strips_of(mender, quilt, side);
-    if (strips == NULL)
-        return false;
     const char *other =
-        rational_sign(d->off[side]) < 0
+        strips == NULL ? other_sashing(mender, quilt, d)
+        : rational_sign(d->off[side]) < 0
             ? strip_lacking(mender, strips, side,
                             rational_sub(rational_whole(0), d->off[side]))
             : strip_too_many(mender, strips, side, d->off[side]);

@@ -125,6 +125,29 @@ static void write_inputs(struct model *model, const struct heap *heap)
     json_close(json, ']');
 }
 
+/* Of what has no name, the cast of the unit or block that it is a part of. */
+static void write_cast(struct model *model, const struct heap *heap)
+{
+    struct json *json = &model->json;
+    const struct design *design = model->design;
+    const struct cast *cast =
+        heap->named != NULL ? heap->named_cast : heap->cast;
+    if (cast == NULL)
+        return;
+    json_open(json, "cast", '{');
+    json_text(json, "of", cast->definition->id);
+    json_open(json, "roles", '[');
+    for (size_t i = 0; i < cast->definition->role_count; i++) {
+        json_open(json, NULL, '{');
+        json_text(json, "role",
+                  design->roles.items[cast->definition->first_role + i].id);
+        json_text(json, "fabric", design->fabrics.items[cast->fabrics[i]].id);
+        json_close(json, '}');
+    }
+    json_close(json, ']');
+    json_close(json, '}');
+}
+
 /* Numbers are those of the booklet. */
 static void write_step(struct model *model, const struct sewn_quilt *quilt,
                        size_t index)
@@ -143,6 +166,7 @@ static void write_step(struct model *model, const struct sewn_quilt *quilt,
     /* Only what the source names has an id. */
     if (heap->named != NULL)
         json_text(json, "id", heap->named->id);
+    write_cast(model, heap);
     json_flag(json, "mirrored",
               heap->named != NULL ? heap->named_mirror : heap->mirror);
     json_number(json, "count", heap->count);

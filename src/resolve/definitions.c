@@ -222,6 +222,7 @@ void resolve_definitions(struct resolver *resolver)
     check_uses(resolver);
     check_roles_used(resolver);
     check_pieces(resolver);
+    check_casts(resolver);
 }
 
 /* The first of that id; a second one was reported. */

@@ -16,6 +16,10 @@ enum {
     LIMIT_STEPS = 1000
 };
 
+/* Roles of one unit or block and of all; casts of all units and blocks, each
+ * once. */
+enum { LIMIT_ROLES = 100, LIMIT_ALL_ROLES = 2000, LIMIT_CASTS = 2000 };
+
 /* Of pictures told as polygons. */
 enum {
     LIMIT_SHAPES = 5000,
@@ -33,7 +37,9 @@ struct resolver {
     struct name_table unknown; /* names that were told to be nowhere */
     struct name_table pieces;  /* pieces by their ids, the first of each */
     size_t corners;            /* of all shapes so far */
-    const struct definition *within; /* whose roles can be named; NULL for none */
+    bool roles_told;           /* that there are too many in all */
+    const struct definition
+        *within; /* whose roles can be named; NULL for none */
 };
 
 /* ---- values of elements ---- */
@@ -73,8 +79,12 @@ int role_named(const struct design *design, const struct definition *definition,
 void use_role(struct resolver *resolver, int role);
 /* reports: roles that nothing names. requires: all pieces. */
 void check_roles_used(struct resolver *resolver);
+/* reports: more casts than anyone could sew. requires: all pieces; nothing
+ * where there was an error. */
+void check_casts(struct resolver *resolver);
 /* Fills the cast of a use whose target is bound. requires: the roles of all
- * definitions. reports: roles that its target has not, or that are cast twice. */
+ * definitions. reports: roles that its target has not, or that are cast twice.
+ */
 void bind_casts(struct resolver *resolver, struct piece *use);
 
 /* ---- what is not sound ---- */

@@ -67,6 +67,27 @@ static void check_role_twice(struct resolver *resolver,
     }
 }
 
+/* Each use has room for all of them, and each name is looked for among all.
+ * reports: where they are too many. */
+static bool has_roles_enough(struct resolver *resolver,
+                             const struct definition *definition,
+                             const struct element *element)
+{
+    const bool all = resolver->design->roles.count >= LIMIT_ALL_ROLES;
+    if (!all && definition->role_count < LIMIT_ROLES)
+        return false;
+    if (!all)
+        report_about(resolver, element, DIAG_LIMIT, element->name,
+                     "more than %d roles in `%s`", LIMIT_ROLES, definition->id);
+    else if (!resolver->roles_told)
+        report_about(resolver, element, DIAG_LIMIT, element->name,
+                     "more than %d roles in all units and blocks together",
+                     LIMIT_ALL_ROLES);
+    resolver->roles_told |= all;
+    mark_definition(resolver, element);
+    return true;
+}
+
 void resolve_roles(struct resolver *resolver, struct definition *definition)
 {
     struct design *design = resolver->design;
@@ -76,6 +97,8 @@ void resolve_roles(struct resolver *resolver, struct definition *definition)
         const struct element *child = element->children.items[i];
         if (child->kind != ELEMENT_ROLE)
             continue;
+        if (has_roles_enough(resolver, definition, child))
+            return;
         struct role *role = LIST_ADD(resolver->run->arena, &design->roles);
         role->element = child;
         role->owner = definition;

@@ -38,7 +38,7 @@ static const char *difference_text(const struct blame *blame,
                                    const struct picture_cell *wanted,
                                    const struct picture_cell *made)
 {
-    const struct fabric *fabrics = blame->sized->design->fabrics.items;
+    const struct design *design = blame->sized->design;
     bool differs[4] = {false};
     int first = -1;
     for (int i = 0; i < 4; i++) {
@@ -52,8 +52,8 @@ static const char *difference_text(const struct blame *blame,
     if (place == NULL || made->quarters[first] < 0)
         return "";
     return arena_printf(blame->run->arena, ": `%s` at the %s instead of `%s`",
-                        fabrics[made->quarters[first]].id, place,
-                        fabrics[wanted->quarters[first]].id);
+                        fabric_id(design, made->quarters[first]), place,
+                        fabric_id(design, wanted->quarters[first]));
 }
 
 /* What the cloth shows with the mistakes found so far mended. */

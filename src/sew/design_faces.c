@@ -28,13 +28,14 @@ static const struct change *find_change(const struct faces *faces,
     return NULL;
 }
 
-/* Fabric number `i` of the piece, changes applied. */
+/* Fabric number `i` of the piece, changes applied. The strips of sashing are
+ * two pieces of one element: upright and level. */
 static int fabric_of(const struct faces *faces, const struct piece *piece,
                      size_t i)
 {
     for (size_t k = 0; k < faces->count; k++) {
         const struct change *change = &faces->changes[k];
-        if (change->piece != piece->first)
+        if (change->piece->element != piece->element)
             continue;
         if (change->kind == CHANGE_FABRIC && change->first == i)
             return change->fabric;

@@ -175,9 +175,7 @@ static const struct cast *cast_as(const struct heap *heap,
     return NULL;
 }
 
-/* Is the role played by different fabrics in the quilt? */
-static bool role_varies(const struct wording *w, const struct cast *cast,
-                        size_t role)
+bool role_varies(const struct wording *w, const struct cast *cast, size_t role)
 {
     for (size_t i = 0; i < w->quilt->heaps.count; i++) {
         const struct heap *heap = heap_of(w, i);
@@ -190,15 +188,11 @@ static bool role_varies(const struct wording *w, const struct cast *cast,
     return false;
 }
 
-/* "Gold, Red": what plays the roles in which one cast differs from another.
- * NULL where the quilt has one cast. */
-static const char *cast_name(const struct wording *w, const struct heap *heap,
-                             const struct definition *definition)
+const char *word_cast(const struct wording *w, const struct cast *cast)
 {
-    const struct cast *cast = cast_as(heap, definition);
     struct buffer text = buffer_in(w->arena);
     size_t told = 0;
-    for (size_t i = 0; cast != NULL && i < definition->role_count; i++)
+    for (size_t i = 0; cast != NULL && i < cast->definition->role_count; i++)
         if (role_varies(w, cast, i))
             buffer_printf(&text, "%s%s", told++ > 0 ? ", " : "",
                           w->design->fabrics.items[cast->fabrics[i]].name);
@@ -224,7 +218,7 @@ const char *word_name(const struct wording *w, const struct heap *heap,
                       const struct definition *definition, bool mirror)
 {
     const char *kind = word_kind(w, heap, definition, mirror);
-    const char *cast = cast_name(w, heap, definition);
+    const char *cast = word_cast(w, cast_as(heap, definition));
     return cast == NULL ? kind
                         : say(w->arena, w->phrases, "part.cast", "name", kind,
                               "fabrics", cast, NULL);

@@ -127,6 +127,34 @@ ids_meet() {
     empty double
 }
 
+# Blocks in several casts; the name of one cast is that of another block.
+casts() {
+    cat >casts.xml <<'END'
+<pattern xmlns="urn:seamwright:pattern:1" id="moor" title="Moor">
+  <fabrics> <fabric id="peat"/> <fabric id="heath"/> <fabric id="bog"/> </fabrics>
+  <colorway id="dawn"> <cloth fabric="peat" color="#402f26"/>
+    <cloth fabric="heath" color="#86577e"/> <cloth fabric="bog" color="#6f7f45"/> </colorway>
+  <block id="cairn" name="Cairn" grid="3"> <role id="top" fabric="peat"/> <role id="foot" fabric="bog"/>
+    <column press="open"> <patch fabric="top" height="1"/> <patch fabric="foot" height="2"/> </column> </block>
+  <block id="cairn-heath" grid="3"> <row press="open"> <patch fabric="peat" width="1"/> <patch fabric="bog" width="2"/> </row> </block>
+  <quilt id="mat"> <row press="open">
+    <use block="cairn" finished="6"/> <use block="cairn" finished="6" with="top=heath"/>
+    <use block="cairn-heath" finished="6"/>
+    <use block="cairn" finished="6" with="top=heath"/> </row> </quilt>
+</pattern>
+END
+    status 0 figure casts.xml || return 1
+    grep -o '^block[^ ]*' out | LC_ALL=C sort | tr '\n' ' ' >names.casts
+    [ "$(cat names.casts)" = 'block-cairn block-cairn-heath block-cairn-heath-2 ' ] ||
+        { cat names.casts; return 1; }
+    grep -q '^block-cairn-heath  *cairn-heath, the finished block$' out &&
+        grep -q '^block-cairn-heath-2  *Cairn (heath), the finished block$' out &&
+        status 0 figure casts.xml block-cairn-heath-2 -o other.svg &&
+        status 0 figure casts.xml block-cairn -o first.svg &&
+        grep -q '#86577e' other.svg && ! grep -q '#86577e' first.svg
+}
+
+result "each cast of a block has a figure" casts
 result "SVG on standard output and in a file" svg_out
 result "words of an SVG are text" svg_words
 result "PNG in two resolutions, as large as the SVG" png_out

@@ -220,6 +220,54 @@ most=$(number "borders around a quilt")
 made borders "$most" $((most + 1))
 both "borders around a quilt" limit
 
+# ---- roles ----
+
+# A unit of N roles, named ID; one has a piece.
+roles() {
+    awk -v id="$1" -v n="$2" 'BEGIN {
+        print "<unit id=\"" id "\">"
+        for (i = 0; i < n; i++)
+            print "<role id=\"r" i "\" fabric=\"kelp\"/>"
+        print "<patch fabric=\"r0\" width=\"4\" height=\"4\"/></unit>" }'
+}
+most=$(number "roles in a unit or block")
+{ roles pod "$most"; echo "$small"; } | pattern at
+{ roles pod $((most + 1)); echo "$small"; } | pattern over
+both "roles in a unit" limit
+
+all=$(number "roles in all units and blocks")
+for side in at over; do
+    {
+        for i in $(seq $((all / most))); do roles "u$i" "$most"; done
+        [ $side = at ] || roles more 1
+        echo "$small"
+    } | pattern $side
+done
+both "roles in all units" limit
+
+# A row of uses, each in a cast of its own: its number, told in two fabrics. The
+# first is the default.
+most=$(number "casts in which units and blocks are sewn")
+casts() {
+    awk -v n="$1" 'BEGIN {
+        print "<unit id=\"pod\">"
+        for (i = 0; i < 12; i++) print "<role id=\"r" i "\" fabric=\"kelp\"/>"
+        print "<column press=\"open\">"
+        for (i = 0; i < 12; i++)
+            print "<patch fabric=\"r" i "\" width=\"1\" height=\"1\"/>"
+        print "</column></unit><quilt id=\"mat\"><row press=\"open\">"
+        for (k = 0; k < n; k++) {
+            printf "<use unit=\"pod\" with=\"r0=%s", k % 2 ? "sand" : "kelp"
+            for (i = 1; i < 12; i++)
+                if (int(k / 2 ^ i) % 2) printf " r%d=sand", i
+            print "\"/>"
+        }
+        print "</row></quilt>" }'
+}
+casts "$most" | pattern at
+casts $((most + 1)) | pattern over
+both "casts" limit
+
 # ---- pieces ----
 
 most=$(number "pieces of cloth in a unit, block or quilt")

@@ -63,7 +63,7 @@ same "variables of the environment"
 
 # ---- tables ----
 
-for sample in samples/lantern-walk.xml samples/turning-lamp.xml \
+for sample in samples/lantern-walk.xml samples/turning-lamp.xml tests/mutants/casts.xml \
     tests/driver/cutting/jetty.xml; do
     name=$(basename "$sample" .xml)
     "$SEAMWRIGHT" build "$sample" -o "$work/$name" >"$work/out" 2>"$work/said"

@@ -70,6 +70,8 @@ static void change_namings(struct sample *sample, const naming_list *list)
     const struct design *design = sample->compiled.design;
     for (size_t i = 0; i < list->count; i++) {
         const struct naming one = list->items[i];
+        if (one.element->kind == ELEMENT_ROLE)
+            continue; /* casts.c */
         /* A cloth that changes its role alone leaves another role bare, which
          * is told whatever else is stated. */
         const enum rule rule = one.element->kind == ELEMENT_CLOTH

@@ -186,6 +186,7 @@ static void mutate(struct sample *sample, const struct element *element)
     mutate_fabrics(sample, element);
     mutate_order(sample, element);
     mutate_cells(sample, element);
+    mutate_casts(sample, element);
     mutate_structure(sample, element);
     for (size_t i = 0; i < element->children.count; i++)
         mutate(sample, element->children.items[i]);

@@ -33,7 +33,18 @@
     X(KIND_MAKE, "step of another name")             \
     X(KIND_MAP, "map word dropped or too many")      \
     X(KIND_USE, "another unit or block")             \
-    X(KIND_UNITS, "other units")
+    X(KIND_UNITS, "other units")                     \
+    X(KIND_CAST_FABRIC, "another fabric in a cast")  \
+    X(KIND_CAST_SWAP, "two casts exchanged")         \
+    X(KIND_CAST_DROPPED, "role of a cast left out")  \
+    X(KIND_ROLE_NAME, "name in a cast misspelt")     \
+    X(KIND_ROLE_OTHER, "another role in a cast")     \
+    X(KIND_ROLE_DEFAULT, "another default")          \
+    X(KIND_ROLE_KEY, "another key of a role")        \
+    X(KIND_ROLE_PIECE, "piece of another role")      \
+    X(KIND_OUTER, "outer left out or added")         \
+    X(KIND_STONE_DROPPED, "cornerstone dropped")     \
+    X(KIND_SASHING_DROPPED, "sashing dropped")
 
 #define KIND_ENUM(kind, name) kind,
 enum kind { KIND_LIST(KIND_ENUM) KIND_TOTAL };
@@ -140,6 +151,7 @@ void mutate_fabrics(struct sample *sample, const struct element *element);
 void mutate_order(struct sample *sample, const struct element *element);
 void mutate_cells(struct sample *sample, const struct element *element);
 void mutate_structure(struct sample *sample, const struct element *element);
+void mutate_casts(struct sample *sample, const struct element *element);
 
 /* The unit, block or quilt around an element, or NULL. */
 const struct definition *owner_of(const struct sample *sample,

@@ -87,6 +87,34 @@ function doubling(    i, flow) {
     print "<quilt id=\"q\" name=\"Q\"><use unit=\"u" n "\"/></quilt>"
 }
 
+# The twelve roles of a unit handed on, two of them exchanged where `at` is not 0.
+function handed(at,    i, text) {
+    for (i = 1; i <= 12; i++)
+        text = text (i > 1 ? " " : "") "r" i "=r" \
+               (at && i == at ? i + 1 : at && i == at + 1 ? i - 1 : i)
+    return text
+}
+
+# Units of two of the unit before, in casts that differ; and a step too many.
+function casts(    i, k, flow) {
+    for (i = 0; i <= n; i++) {
+        flow = i % 2 ? "row" : "column"
+        print "<unit id=\"u" i "\" name=\"U" i "\">"
+        for (k = 1; k <= 12; k++)
+            print "<role id=\"r" k "\" fabric=\"" (k % 2 ? "kelp" : "sand") "\"/>"
+        print "<" flow " press=\"open\">"
+        for (k = 1; i == 0 && k <= 12; k++)
+            print "<patch fabric=\"r" k "\" width=\"1\" height=\"1\"/>"
+        if (i > 0)
+            print "<use unit=\"u" i - 1 "\" with=\"" handed(0) "\"/><use unit=\"u" \
+                  i - 1 "\" with=\"" handed(1 + (i * 5) % 11) "\"/>"
+        print "</" flow "></unit>"
+    }
+    print "<quilt id=\"q\" name=\"Q\"><use unit=\"u" n "\"/></quilt>"
+    if (wrong)
+        print "<assembly of=\"q\"><step make=\"u0\" count=\"7\"/></assembly>"
+}
+
 # A chain of n units, each with one patch more than the unit before.
 function chain(    i) {
     print "<unit id=\"u0\" name=\"U0\">" patch(0, 1, 1) "</unit>"
@@ -288,6 +316,7 @@ BEGIN {
     else if (kind == "grid") grid()
     else if (kind == "map") map()
     else if (kind == "doubling") doubling()
+    else if (kind == "casts") casts()
     else if (kind == "chain") chain()
     else if (kind == "open-sums") open_sums()
     else if (kind == "wide-sum") wide_sum()

@@ -85,6 +85,12 @@ try shapes 5001 1
 try doubling 12 0 build
 try doubling 40 "1|3"
 try doubling 3000 "1|3"
+# Each in casts that multiply like permutations.
+try casts 7 0 build
+try casts 12 0
+try casts 60 1
+make casts 10 yes
+run check "casts with a wrong step" 1 "$work/x.xml"
 
 try open-sums 4000 1
 try wide-sum 4000 1

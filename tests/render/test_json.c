@@ -231,6 +231,36 @@ static void test_diagnostics_are_in_it(void **state)
     }
 }
 
+/* A step has an entry for each cast; a part of a block has that of the block.
+ */
+static void test_casts_are_told(void **state)
+{
+    struct arena *arena = *state;
+    static const char source[] =
+        "<pattern xmlns=\"urn:seamwright:pattern:1\" id=\"moor\" "
+        "title=\"Moor\"><fabrics><fabric id=\"peat\"/><fabric "
+        "id=\"heath\"/></fabrics><colorway id=\"dawn\"><cloth "
+        "fabric=\"peat\" color=\"#402f26\"/><cloth fabric=\"heath\" "
+        "color=\"#86577e\"/></colorway><block id=\"cairn\" grid=\"2\"><role "
+        "id=\"top\" fabric=\"peat\"/><role id=\"foot\" "
+        "fabric=\"heath\"/><grid across=\"2\" down=\"2\" press=\"open\">"
+        "<half-square line=\"rising\" left=\"top\" right=\"foot\"/>"
+        "<patch fabric=\"foot\" width=\"1\" height=\"1\"/>"
+        "<patch fabric=\"foot\"/><patch fabric=\"top\"/></grid></block>"
+        "<quilt id=\"mat\"><row press=\"open\"><use block=\"cairn\" "
+        "finished=\"6\"/><use block=\"cairn\" finished=\"6\" "
+        "with=\"top=heath foot=peat\"/></row></quilt></pattern>";
+    const struct sample sample = sample_text(arena, source);
+    const char *json = render_json(sample.run, sample.plans, &everything);
+    assert_says(arena, json,
+                "[.quilts[0].steps[] | select(.id == \"cairn\") | "
+                "[.cast.of, (.cast.roles[] | .role + \"=\" + .fabric)] | "
+                "join(\" \")] | sort | .[]",
+                "cairn top=heath foot=peat\ncairn top=peat foot=heath\n");
+    assert_says(arena, json,
+                "[.quilts[0].steps[] | select(.cast == null)] | length", "1\n");
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -242,6 +272,7 @@ int main(void)
         cmocka_unit_test(test_strips_give_the_pieces),
         cmocka_unit_test(test_every_length_is_a_length),
         cmocka_unit_test(test_a_selection_is_a_part),
+        cmocka_unit_test(test_casts_are_told),
         cmocka_unit_test(test_diagnostics_are_in_it),
     };
     return cmocka_run_group_tests(tests, unit_arena, unit_arena_end);
