@@ -47,7 +47,9 @@ struct dive {
     int64_t sure_length, rest_length;
     size_t *left, *open; /* by size: not in `sure`; in neither, for a moment */
     int64_t *worth;
-    int64_t *value; /* by height: the worth of a strip */
+    int64_t *value; /* by height: the worth of a strip, or more */
+    double share;   /* of the last strip: its worth a unit of height; 0 before
+                       the first look at all heights */
     double *price;  /* those that proved the best bound */
 };
 
@@ -104,6 +106,44 @@ static size_t most_promising(const struct dive *dive)
     return best;
 }
 
+/* A look at all heights fills a table of as many cells; with more than these it
+ * is not done for each strip. */
+enum { CELLS_MANY = 1000000 };
+
+/* What the pattern in `made` of the master is worth. */
+static int64_t worth_of(const struct dive *dive)
+{
+    int64_t worth = 0;
+    for (size_t i = 0; i < dive->master.problem->count; i++)
+        worth += dive->worth[i] * (int64_t)dive->master.made[i];
+    return worth;
+}
+
+/* A strip of the last look at all heights, less what was taken since, that is
+ * nearly as good as the last one taken. ensures: its height, or that there is
+ * none. */
+static bool near_height(struct dive *dive, size_t *height)
+{
+    struct roll_master *master = &dive->master;
+    const struct roll_height *heights = master->heights.items;
+    if (dive->share <= 0.0 ||
+        (int64_t)master->problem->count * master->problem->width < CELLS_MANY)
+        return false;
+    for (;;) {
+        const size_t k = most_promising(dive);
+        const double least = 0.995 * dive->share * (double)heights[k].height;
+        if ((double)dive->value[k] < least)
+            return false;
+        roll_swept_pattern(master, k, dive->open, master->made);
+        dive->value[k] = worth_of(dive);
+        if ((double)dive->value[k] < least)
+            continue; /* too much of it was taken */
+        dive->share = (double)dive->value[k] / (double)heights[k].height;
+        *height = k;
+        return true;
+    }
+}
+
 /* The height whose best strip is worth most for what it costs; its pattern in
  * `made` of the master. What strips are worth only falls while pieces are
  * taken, so that a height is looked at anew only when it comes first. */
@@ -111,10 +151,15 @@ static size_t best_height(struct dive *dive)
 {
     struct roll_master *master = &dive->master;
     if (master->problem->trimmed) {
+        size_t near;
+        if (near_height(dive, &near))
+            return near;
         roll_sweep(master, dive->worth, dive->open);
         for (size_t k = 0; k < master->heights.count; k++)
             dive->value[k] = master->swept[k].worth;
         const size_t best = most_promising(dive);
+        dive->share = (double)dive->value[best] /
+                      (double)master->heights.items[best].height;
         roll_swept_pattern(master, best, dive->open, master->made);
         return best;
     }
@@ -168,6 +213,7 @@ static void lay_rest(struct dive *dive, const double *price)
     dive->rest.count = 0;
     dive->patterns.count = 0;
     dive->rest_length = 0;
+    dive->share = 0.0;
     while (any_open(dive)) {
         const size_t height = best_height(dive);
         const size_t index = roll_master_column(master, height, master->made);
