@@ -186,6 +186,8 @@ static void add_work(const struct wording *w, const struct fabric_plan *plan,
                      struct told_line *line)
 {
     const struct strip_work work = fold_strip(w->arena, plan, strip, last);
+    const size_t alike =
+        last ? 1 : strip->repeat - (strip->last.count > 0 ? 1 : 0);
     add_pairs(w, plan, &work, strip->height, &line->cuts);
     if (work.singles.count == 0)
         return;
@@ -193,7 +195,7 @@ static void add_work(const struct wording *w, const struct fabric_plan *plan,
         NULL, say(w->arena, w->phrases,
                   work.pairs.count > 0 ? "cutting.open" : "cutting.open-strip",
                   "opened", word_length_unit(w, work.opened), "count",
-                  say_count(w->arena, last ? 1 : strip->repeat), NULL)};
+                  say_count(w->arena, alike), NULL)};
     const struct row singles = {work.singles.items, work.singles.count,
                                 strip->height};
     add_cuts(w, plan, &singles, &line->opened);
@@ -429,6 +431,16 @@ const char *tell_count(const struct wording *w, const struct fabric_plan *plan)
                buffer_string(&text), NULL);
 }
 
+/* An odd number of pieces does not come off two layers. */
+static bool is_opened(const struct fabric_plan *plan, const struct strip *strip)
+{
+    bool odd = false;
+    for (size_t i = 0; i < strip->cuts.count; i++)
+        odd |= strip->cuts.items[i].count % 2 == 1;
+    return odd && plan->bolt->sold == SOLD_YARDAGE &&
+           !is_whole_strip(plan, strip);
+}
+
 const char *tell_strips(const struct wording *w, const struct fabric_plan *plan,
                         const struct strip *strip)
 {
@@ -448,6 +460,10 @@ const char *tell_strips(const struct wording *w, const struct fabric_plan *plan,
                 "height", word_length(w, row.cuts[i].across), NULL);
         trims = arena_printf(w->arena, "%s; %s", trims, trim);
     }
+    if (is_opened(plan, strip))
+        trims =
+            arena_printf(w->arena, "%s; %s", trims,
+                         say(w->arena, w->phrases, "cutting.offer-open", NULL));
     return say(w->arena, w->phrases, "cutting.offer-strips", "count",
                say_count(w->arena, strip->repeat), "width",
                word_length_unit(w, strip->height), "pieces",
