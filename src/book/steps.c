@@ -209,10 +209,14 @@ static bool are_casts(const struct step_view *view)
     return step->sizes.count > 0;
 }
 
+/* In place of a link: the row is the head of its table. */
+static const struct link head_row = {NULL, NULL, NULL};
+
 /* The columns of name, count and measure are fixed, and the parts share what is
  * left of the width, so that head and rows line up. */
 static void add_size_row(const struct step_view *view, const char *const *cells,
-                         size_t parts, bool head, struct rows *rows)
+                         size_t parts, const struct link *link,
+                         struct rows *rows)
 {
     const double make = MM(14.0), measures = MM(28.0), name = MM(34.0);
     const double each =
@@ -223,9 +227,32 @@ static void add_size_row(const struct step_view *view, const char *const *cells,
         widths[i + 1] = each;
     widths[parts + 1] = make;
     widths[parts + 2] = measures;
-    const struct table_row row = {cells, widths, parts + 3, head, NULL};
-    *LIST_ADD(view->booklet->wording.arena, &rows->items) =
-        table_row(&view->booklet->flow.canvas, &row);
+    const struct table_row row = {cells, widths, parts + 3, link == &head_row,
+                                  NULL};
+    *LIST_ADD(view->booklet->wording.arena, &rows->items) = table_row_linked(
+        &view->booklet->flow.canvas, &row, link == &head_row ? NULL : link);
+}
+
+/* A cast leads to the cutting of the first part that it cuts from cloth of its
+ * own; NULL where it cuts none. */
+static const struct link *link_of_cast(const struct step_view *view,
+                                       const struct told_size *size,
+                                       const size_t *parts, size_t count,
+                                       const char *name)
+{
+    const struct booklet *booklet = view->booklet;
+    for (size_t i = 0; i < count; i++) {
+        if (!are_casts(view) || parts[i] >= size->parts.items.count)
+            continue;
+        const size_t part = size->parts.items.items[parts[i]].heap;
+        if (booklet->quilt->heaps.items[part].technique != TECHNIQUE_CUT)
+            continue;
+        struct link *link = ARENA_NEW(booklet->wording.arena, struct link);
+        *link = link_to_cutting(booklet, part);
+        link->text = name;
+        return link;
+    }
+    return NULL;
 }
 
 /* Some of the parts of a step, by their numbers in its line of parts; those
@@ -257,7 +284,7 @@ static void add_size_table(const struct step_view *view,
         first ? say(w->arena, w->phrases, "step.head-make", NULL) : "";
     cells[range.count + 2] =
         first ? say(w->arena, w->phrases, "step.head-measures", NULL) : "";
-    add_size_row(view, cells, range.count, true, rows);
+    add_size_row(view, cells, range.count, &head_row, rows);
     const struct told_size own = {step->heap, step->count, step->parts};
     const size_t skipped = are_casts(view) ? 0 : 1;
     for (size_t k = skipped; k <= step->sizes.count; k++) {
@@ -276,7 +303,9 @@ static void add_size_table(const struct step_view *view,
             first ? word_size_unit(w, rational_add(heap->width, seams),
                                    rational_add(heap->height, seams))
                   : "";
-        add_size_row(view, cells, range.count, false, rows);
+        add_size_row(
+            view, cells, range.count,
+            link_of_cast(view, size, range.parts, range.count, cells[0]), rows);
     }
 }
 
