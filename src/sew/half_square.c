@@ -76,8 +76,8 @@ static int against_rule(const struct sewer *sewer, const struct piece *piece,
                         const struct half_square *half)
 {
     return half->toward == darker_of(sewer, half) ||
-                   stated_press(sewer, piece, operation_of(half->method))
-                           .side != PRESS_RULE
+                   stated_side(sewer, piece, operation_of(half->method)) !=
+                       PRESS_RULE
                ? NO_FABRIC
                : half->toward;
 }

@@ -375,7 +375,7 @@ static const char *why_fixed(const struct sewer *sewer,
 {
     if (!node->fixed)
         return "";
-    return stated_press(sewer, node->piece, node->operation).side == PRESS_RULE
+    return stated_side(sewer, node->piece, node->operation) == PRESS_RULE
                ? ", which no word turns"
                : ", which go as was said";
 }

@@ -14,26 +14,20 @@ static bool press_fits(enum press_side side, const struct operation *operation)
     return (operation->presses & PRESS_BIT(side)) != 0;
 }
 
-/* A word that names a role is for the fabric that plays it. */
-static struct press cast_press(const struct sewer *sewer, struct press press)
-{
-    press.fabric = cast_fabric(sewer, press.fabric);
-    return press;
-}
-
 /* The piece's own word comes before its step's; `solve` is one, and says
  * nothing. PRESS_RULE where both are silent or no word fits. */
-struct press stated_press(const struct sewer *sewer, const struct piece *piece,
-                          const struct operation *operation)
+static struct press stated_word(const struct sewer *sewer,
+                                const struct piece *piece,
+                                const struct operation *operation)
 {
     const struct press rule = {.side = PRESS_RULE, .fabric = NO_FABRIC};
     for (const struct press_trial *trial = sewer->trial; trial != NULL;
          trial = trial->next)
         if (trial->piece->first == piece->first &&
             press_fits(trial->press.side, operation))
-            return cast_press(sewer, trial->press);
+            return trial->press;
     if (press_fits(piece->press.side, operation))
-        return cast_press(sewer, piece->press);
+        return piece->press;
     if (piece->press.side == PRESS_SOLVE)
         return rule;
     const struct design *design = sewer->sized->design;
@@ -44,10 +38,25 @@ struct press stated_press(const struct sewer *sewer, const struct piece *piece,
             const bool ours =
                 step->make == piece->owner || step->piece == piece->first;
             if (ours && press_fits(step->press.side, operation))
-                return cast_press(sewer, step->press);
+                return step->press;
         }
     }
     return rule;
+}
+
+enum press_side stated_side(const struct sewer *sewer,
+                            const struct piece *piece,
+                            const struct operation *operation)
+{
+    return stated_word(sewer, piece, operation).side;
+}
+
+struct press stated_press(const struct sewer *sewer, const struct piece *piece,
+                          const struct operation *operation)
+{
+    struct press press = stated_word(sewer, piece, operation);
+    press.fabric = cast_fabric(sewer, press.fabric);
+    return press;
 }
 
 /* ---- a plan ---- */
@@ -75,7 +84,7 @@ int planned_way(const struct sewer *sewer, const struct piece *piece,
 {
     if (sewer->plan == NULL || (operation->presses & PRESS_TURNS) == 0 ||
         !has_other_cloth(sewer, piece, operation) ||
-        stated_press(sewer, piece, operation).side != PRESS_RULE)
+        stated_side(sewer, piece, operation) != PRESS_RULE)
         return 0;
     const struct planned_way *planned = sewer->plan->ways[piece->index];
     while (planned != NULL && planned->operation != operation)
@@ -346,7 +355,7 @@ static int way_beside(const struct sewer *sewer, const struct heap *heap,
     if (way != 0 || after == NULL || after->kind != heap->piece->kind ||
         !seams_meet(sewer, heap->piece, after))
         return way;
-    const enum press_side side = stated_press(sewer, after, operation).side;
+    const enum press_side side = stated_side(sewer, after, operation);
     return side == PRESS_RIGHT || side == PRESS_DOWN ? -1
            : side == PRESS_LEFT || side == PRESS_UP  ? 1
                                                      : 0;
@@ -375,7 +384,7 @@ static enum press_side find_lean(const struct sewer *sewer,
     const bool across = operation->laid == LAID_ACROSS;
     if ((!across && operation->laid != LAID_DOWN) ||
         (across ? heap_down(heap) : heap_across(heap)) != 1 ||
-        stated_press(sewer, piece, operation).side != PRESS_RULE)
+        stated_side(sewer, piece, operation) != PRESS_RULE)
         return PRESS_RULE;
     int way = 0;
     if (piece->kind == (across ? PIECE_ROW : PIECE_COLUMN))

@@ -12,7 +12,11 @@ enum {
 };
 
 /* How a seam of this piece is pressed: its own word, or its step's where that
- * fits the operation, else PRESS_RULE. */
+ * fits the operation, else PRESS_RULE. The side can be asked of any piece; the
+ * fabric only while its unit or block is at work, as it may be a role's. */
+enum press_side stated_side(const struct sewer *sewer,
+                            const struct piece *piece,
+                            const struct operation *operation);
 struct press stated_press(const struct sewer *sewer, const struct piece *piece,
                           const struct operation *operation);
 

@@ -268,6 +268,23 @@ static void test_pressed_towards_a_role(void **state)
     assert_int_equal(seen, 2);
 }
 
+/* The same where seams collide, so that the pressing of the whole quilt is
+ * looked at from outside of every unit: there a role is played by nobody. */
+static void test_a_word_for_a_role_where_seams_collide(void **state)
+{
+    const struct small small = small_sew(
+        *state,
+        "<unit id=\"tile\"><role id=\"a\" fabric=\"glow\"/><half-square "
+        "width=\"3\" line=\"rising\" left=\"a\" right=\"night\" "
+        "toward=\"a\"/></unit><quilt id=\"mat\"><grid across=\"2\" "
+        "down=\"2\"><use unit=\"tile\"/><use unit=\"tile\" turn=\"90\" "
+        "with=\"a=flame\"/><use unit=\"tile\" turn=\"270\" "
+        "with=\"a=flame\"/><use unit=\"tile\" turn=\"180\"/></grid>"
+        "</quilt>");
+    expect_clean(&small);
+    assert_true(small_count(&small, DIAG_SEAMS_COLLIDE) > 0);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -275,6 +292,7 @@ int main(void)
         cmocka_unit_test(test_casts_are_made_alike),
         cmocka_unit_test(test_a_picture_is_of_roles),
         cmocka_unit_test(test_pressed_towards_a_role),
+        cmocka_unit_test(test_a_word_for_a_role_where_seams_collide),
     };
     return cmocka_run_group_tests(tests, unit_arena, unit_arena_end);
 }
