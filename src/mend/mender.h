@@ -44,6 +44,7 @@ struct outcome {
     uint64_t which;  /* ... of the first 64, a bit each */
     size_t fresh;    /* errors and warnings that were not there */
     size_t warnings; /* in all */
+    bool uncut;      /* one of them is of a size that no ruler cuts */
     bool onward;     /* what is fresh was hidden behind the errors before */
     bool hides;      /* what is fresh may hide all errors before */
     struct cell_seen cells[CELLS_SEEN]; /* that are fresh, the first of them */

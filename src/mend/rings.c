@@ -238,8 +238,9 @@ bool hits(const struct mender *mender, const struct candidate *candidate)
                             : (outcome->which & mender->aim) == 0;
 }
 
-/* ensures: true where a change that leaves nothing out makes all agree. The
- * likeliest of all places first, so that the trials reach every place. */
+/* ensures: true where a change that leaves nothing out makes all agree; one
+ * that leaves a size which no ruler cuts is looked beyond. The likeliest of all
+ * places first, so that the trials reach every place. */
 static bool try_offers(struct mender *mender, size_t most)
 {
     bool found = false;
@@ -253,7 +254,7 @@ static bool try_offers(struct mender *mender, size_t most)
                 one->tried = true;
             }
             found |= one->manner != MANNER_REMOVE && !one->twofold &&
-                     hits(mender, one);
+                     hits(mender, one) && !one->outcome.uncut;
         }
     return found;
 }

@@ -165,6 +165,7 @@ struct outcome try_edit(struct mender *mender, const struct edit *edit)
         if (old && number < 64)
             outcome.which |= UINT64_C(1) << number;
         outcome.warnings += level == DIAG_WARNING;
+        outcome.uncut |= sorted[i]->code == DIAG_RULER;
         outcome.left += old && level == DIAG_ERROR;
         outcome.fresh += is_fresh(mender, sorted[i], number);
         if (!old && sorted[i]->code == DIAG_PICTURE)
