@@ -24,6 +24,7 @@ struct joint {
     const struct heap *heap;
     bool level;           /* runs from left to right */
     struct rational line; /* x of an upright joint, y of a level one */
+    const struct seam *seam;
     struct ends before, after;
     /* what was found in all joints of the heap */
     struct collision collision;
@@ -177,14 +178,40 @@ static void sort_ends(struct ends *ends)
               compare_ends);
 }
 
+/* What the joint folds on either side of it, where a plan is made. */
+static void keep_fold(struct joint *joint)
+{
+    const struct seam *seam = joint->seam;
+    const int side = joint->level ? seam->y : seam->x;
+    const struct press_plan *plan = joint->sewer->plan;
+    if (plan == NULL || !plan->gathers || side == 0)
+        return;
+    *LIST_ADD(joint->sewer->run->arena, &joint->collision.folds) =
+        (struct seam_fold){
+            side,
+            seam->piece,
+            seam->operation,
+            {joint->before.items.count, joint->after.items.count}};
+}
+
 static void close_joint(struct joint *joint)
 {
+    keep_fold(joint);
     sort_ends(&joint->before);
     sort_ends(&joint->after);
     for (size_t i = 0; i < joint->before.items.count; i++)
         compare_end(joint, &joint->before.items.items[i]);
     weigh_points(joint);
     joint->before.items.count = joint->after.items.count = 0;
+}
+
+/* The seam that joins a part to the one at its left: those of the first action,
+ * row by row. */
+static const struct sewn_seam *row_seam(const struct heap *heap, size_t part)
+{
+    const size_t across = heap_across(heap);
+    return &heap->actions.items[0]
+                .seams.items[part / across * (across - 1) + part % across - 1];
 }
 
 /* The upright joints of each row. Joins of a row are upright lines, each from
@@ -197,6 +224,7 @@ static void check_upright(struct joint *joint,
         if (i % heap_across(joint->heap) == 0)
             continue;
         joint->line = joint->heap->inputs.items[i].x;
+        joint->seam = &row_seam(joint->heap, i)->seam;
         collect_ends(joint, &joint->before, joined[i - 1]->seams.items,
                      joined[i - 1]->seams.count);
         collect_ends(joint, &joint->after, joined[i]->seams.items,
@@ -210,7 +238,6 @@ static void check_upright(struct joint *joint,
 static void collect_row(struct joint *joint, struct ends *ends,
                         const struct cloth *const *joined, size_t row)
 {
-    const struct action *rows = &joint->heap->actions.items[0];
     const size_t across = heap_across(joint->heap);
     for (size_t i = 0; i < across; i++) {
         const size_t part = row * across + i;
@@ -218,8 +245,7 @@ static void collect_row(struct joint *joint, struct ends *ends,
                      joined[part]->seams.count);
         if (i == 0)
             continue;
-        const struct seam *seam =
-            &rows->seams.items[row * (across - 1) + i - 1].seam;
+        const struct seam *seam = &row_seam(joint->heap, part)->seam;
         *LIST_ADD(joint->sewer->run->arena, &ends->items) =
             (struct end){seam->from.x, {seam->x, seam->piece, seam->operation}};
     }
@@ -229,10 +255,12 @@ static void collect_row(struct joint *joint, struct ends *ends,
  * those between them. */
 static void check_level(struct joint *joint, const struct cloth *const *joined)
 {
+    const struct heap *heap = joint->heap;
+    const struct action *last = &heap->actions.items[heap->actions.count - 1];
     joint->level = true;
-    for (size_t row = 1; row < heap_down(joint->heap); row++) {
-        joint->line =
-            joint->heap->inputs.items[row * heap_across(joint->heap)].y;
+    for (size_t row = 1; row < heap_down(heap); row++) {
+        joint->line = heap->inputs.items[row * heap_across(heap)].y;
+        joint->seam = &last->seams.items[row - 1].seam;
         collect_row(joint, &joint->before, joined, row - 1);
         collect_row(joint, &joint->after, joined, row);
         close_joint(joint);
@@ -302,7 +330,8 @@ void check_joints(struct sewer *sewer, const struct heap *heap,
         say_miss(&joint);
     const bool all = sewer->plan != NULL && sewer->plan->gathers;
     if (joint.collision.count > 0 ||
-        (all && joint.collision.meetings.count > 0)) {
+        (all &&
+         joint.collision.meetings.count + joint.collision.folds.count > 0)) {
         joint.collision.heap = (size_t)(heap - sewer->quilt->heaps.items);
         *LIST_ADD(sewer->run->arena, &sewer->collisions) = joint.collision;
     }

@@ -50,12 +50,13 @@ int64_t graph_collisions(const struct press_graph *graph)
 /* The first counts most. Such costs add up, and the least of sums is the sum of
  * the least, so that they bound a search. */
 struct cost {
-    int64_t pairs, lighter, against;
+    int64_t pairs, folded, lighter, against;
 };
 
 static struct cost plus(struct cost a, struct cost b, int sign)
 {
-    return (struct cost){a.pairs + sign * b.pairs, a.lighter + sign * b.lighter,
+    return (struct cost){a.pairs + sign * b.pairs, a.folded + sign * b.folded,
+                         a.lighter + sign * b.lighter,
                          a.against + sign * b.against};
 }
 
@@ -63,6 +64,8 @@ static int compare_costs(struct cost a, struct cost b)
 {
     if (a.pairs != b.pairs)
         return a.pairs < b.pairs ? -1 : 1;
+    if (a.folded != b.folded)
+        return a.folded < b.folded ? -1 : 1;
     if (a.lighter != b.lighter)
         return a.lighter < b.lighter ? -1 : 1;
     return a.against < b.against ? -1 : a.against > b.against;
@@ -139,8 +142,9 @@ static void own_due(struct solving *s, size_t node)
 {
     const struct press_node *n = &s->graph->nodes.items[node];
     for (int way = 0; way < 2; way++)
-        s->due[node][way] = (struct cost){
-            0, n->lighter[way], n->ruled != 0 && n->ruled != 2 * way - 1};
+        s->due[node][way] =
+            (struct cost){0, n->folded[way], n->lighter[way],
+                          n->ruled != 0 && n->ruled != 2 * way - 1};
     for (size_t k = s->first[node]; k < s->first[node + 1]; k++)
         for (int way = 0; way < 2; way++)
             if (s->graph->nodes.items[s->links[k].to].fixed)
@@ -176,7 +180,7 @@ static void take_back(struct solving *s, size_t node)
  * due at both, and a meeting with itself nowhere. */
 static struct cost whole_cost(const struct solving *s)
 {
-    struct cost sum = {0, 0, 0};
+    struct cost sum = {0, 0, 0, 0};
     for (size_t i = 0; i < s->count; i++) {
         const size_t node = s->members[i];
         const int way = s->way[node];
@@ -308,7 +312,7 @@ static void search_part(struct solving *s)
         return;
     }
     begin_part(s);
-    struct cost bound = {0, 0, 0};
+    struct cost bound = {0, 0, 0, 0};
     for (size_t i = 0; i < s->count; i++)
         bound = plus(bound, least_cost(s->due[s->members[i]]), 1);
     search(s, 0, bound);

@@ -14,6 +14,8 @@ struct press_node {
     const struct piece *piece;
     const struct operation *operation;
     bool fixed; /* goes 1, whatever is wished: stated, or to its corner */
+    int64_t folded[2];  /* ends of seams that its seams fold, where it goes -1
+                           and 1 */
     int64_t lighter[2]; /* thousandths of the pattern's unit that go towards
                            the lighter cloth, where it goes -1 and 1 */
     int ruled;          /* the way that the rules choose; 0 where unknown */
@@ -43,9 +45,9 @@ struct press_graph {
 void graph_meet(struct arena *arena, struct press_graph *graph, size_t a,
                 size_t b, bool alike, int64_t pairs, const struct piece *where);
 
-/* Sets the ways such that the fewest pairs collide, of these the least length
- * goes towards the lighter cloth, and of these the fewest nodes go against the
- * rules. Exact for parts of the graph that can nest, and for others as far as
+/* Sets the ways such that the fewest pairs collide, of these the fewest ends of
+ * seams are folded, of these the least length goes towards the lighter cloth,
+ * and of these the fewest nodes go against the rules. Exact for parts of the graph that can nest, and for others as far as
  * its steps go; then `proved` is false. Deterministic. */
 void graph_solve(struct press_graph *graph);
 

@@ -191,6 +191,26 @@ static void add_edges(struct planning *p)
     }
 }
 
+/* What a node folds where it goes as it is seen, and what if it went the other
+ * way. */
+static void add_folds(struct planning *p)
+{
+    for (size_t i = 0; i < p->probe.sewer.collisions.count; i++) {
+        const struct collision *met = &p->probe.sewer.collisions.items[i];
+        const int64_t places = (int64_t)p->probe.places[met->heap];
+        for (size_t k = 0; k < met->folds.count; k++) {
+            const struct seam_fold *fold = &met->folds.items[k];
+            struct press_node *node =
+                &p->graph->nodes
+                     .items[find_node(p, fold->piece, fold->operation)];
+            for (int way = 0; !node->fixed && way < 2; way++)
+                node->folded[way] +=
+                    places *
+                    (int64_t)fold->ends[(fold->side > 0) == (way == 1)];
+        }
+    }
+}
+
 /* Pieces of one heap: their nodes go as the rules had them, to each other. */
 static void solve_tied(struct planning *p)
 {
@@ -378,6 +398,7 @@ static struct press_plan *make_plan(struct arena *arena,
         p.lightness[i] = -1;
     add_nodes(&p);
     add_edges(&p);
+    add_folds(&p);
     end_aside(&p.probe);
     p.graph->steps = trial == NULL ? STEPS_MOST : STEPS_OF_TRIAL;
     if (keeps)

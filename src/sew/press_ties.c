@@ -52,10 +52,13 @@ static void contract(struct arena *arena, const struct press_graph *graph,
         if (all[i].node == i)
             continue;
         struct press_node *first = &small->nodes.items[all[i].node];
-        for (int way = 0; way < 2; way++)
-            first->lighter[way] +=
-                node->lighter[all[i].sign > 0 ? way : 1 - way];
+        for (int way = 0; way < 2; way++) {
+            const int own = all[i].sign > 0 ? way : 1 - way;
+            first->lighter[way] += node->lighter[own];
+            first->folded[way] += node->folded[own];
+        }
         node->lighter[0] = node->lighter[1] = 0;
+        node->folded[0] = node->folded[1] = 0;
     }
     for (size_t i = 0; i < graph->edges.count; i++) {
         const struct press_edge *edge = &graph->edges.items[i];

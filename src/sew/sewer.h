@@ -41,13 +41,24 @@ struct meeting {
     struct seam_end ends[2];
 };
 
+/* A joint folds the seams that end at it on the side to which it is pressed: how
+ * many there are where it goes left or up, and where it goes right or down.
+ * Where it is pressed open, `side` is 0. */
+struct seam_fold {
+    int side; /* to which it is pressed as it was sewn, as that of an end */
+    const struct piece *piece;
+    const struct operation *operation;
+    size_t ends[2];
+};
+
 /* What meets in the joints of a heap of which some is pressed to the same side.
- * Where a plan gathers, nothing need be. */
+ * Where a plan gathers, nothing need be, and the folds are kept, too. */
 struct collision {
     size_t heap;
     size_t count;        /* of pairs that are */
     struct vertex first; /* of them, from the heap's finished corner */
     LIST(struct meeting) meetings;
+    LIST(struct seam_fold) folds;
 };
 
 /* A word of pressing that is tried on one piece, whatever it says. */
