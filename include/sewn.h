@@ -68,7 +68,8 @@ struct mark {
 
 /* A seam that is pressed: towards (x, y), or open where both are 0. */
 struct press_mark {
-    struct vertex at; /* on the stitch line */
+    struct vertex at;  /* the middle of the stitch line, */
+    struct vertex end; /* and one of its ends */
     int x, y;
     int gap_x, gap_y;
     int across_x, across_y; /* a direction across the seam */

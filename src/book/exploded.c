@@ -254,6 +254,7 @@ static void press_seams(const struct explosion *e, const struct heap *heap,
             const struct press_mark *mark = &after->presses.items[i];
             *LIST_ADD(e->arena, &e->out->sewn.presses) = (struct press_mark){
                 .at = placed_point(p, mark->at),
+                .end = placed_point(p, mark->end),
                 .x = p.xx * mark->x + p.xy * mark->y,
                 .y = p.yx * mark->x + p.yy * mark->y,
                 .across_x = p.xx * mark->across_x + p.xy * mark->across_y,

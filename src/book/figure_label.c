@@ -421,26 +421,60 @@ static void label_print(const struct figure *figure, struct box *box,
                    seen->turn * 2 + (seen->slanted ? 1 : 0), PRINT_LENGTH, ink);
 }
 
-/* Where the name has no room stands the number of the step that made the part,
- * or nothing: the line of parts shows it. */
+/* Do all parts come from the step that makes this one? */
+static bool one_step(const struct figure *figure, const struct heap *made)
+{
+    for (size_t i = 0; i < figure->part_count; i++)
+        if (figure->wording->quilt->heaps.items[figure->parts[i].heap].step !=
+            made->step)
+            return false;
+    return true;
+}
+
+static bool has_room(const struct figure *figure, size_t heap, const char *name)
+{
+    const double length =
+        typeset_measure(figure->canvas->typeset, name, style_figure(), 0.0)
+            .width;
+    return fits_all(figure, heap, length, true) ||
+           fits_all(figure, heap, length, false);
+}
+
+/* Where the name has no room stand the fabrics of its cast, or the number of
+ * the step that made the part, as the line of parts tells it, where there are
+ * parts of other steps: the same number on all says nothing. ensures: NULL for
+ * none. */
+static const char *part_label(const struct figure *figure, size_t heap)
+{
+    const struct wording *w = figure->wording;
+    const struct heap *made = &w->quilt->heaps.items[heap];
+    const char *name = word_part(w, heap);
+    if (made->step == 0 || has_room(figure, heap, name))
+        return name;
+    const struct cast *cast =
+        made->names.count > 0 ? made->names.items[0].cast : NULL;
+    const char *fabrics = word_cast(w, cast);
+    if (fabrics != NULL && has_room(figure, heap, fabrics))
+        return fabrics;
+    return one_step(figure, made)
+               ? NULL
+               : say(figure->canvas->arena, w->phrases, "part.step", "step",
+                     say_count(figure->canvas->arena, made->step), NULL);
+}
+
 void label_part(const struct figure *figure, struct box *box,
                 const struct state *state, const struct part_view *view,
                 int part, struct extent origin)
 {
     const size_t heap = figure->parts[part].heap;
     const struct heap *made = &figure->wording->quilt->heaps.items[heap];
-    const char *name = word_part(figure->wording, heap);
+    const char *name = part_label(figure, heap);
+    if (name == NULL)
+        return;
     struct text_style style = style_figure();
     style.align = ALIGN_CENTER;
     struct text_extent size =
         typeset_measure(figure->canvas->typeset, name, style, 0.0);
-    if (made->step > 0 && !fits_all(figure, heap, size.width, true) &&
-        !fits_all(figure, heap, size.width, false)) {
-        /* The number of its step, as the line of parts tells it. */
-        name = say(figure->canvas->arena, figure->wording->phrases, "part.step",
-                   "step", say_count(figure->canvas->arena, made->step), NULL);
-        size = typeset_measure(figure->canvas->typeset, name, style, 0.0);
-    }
     const bool way = shows_print(figure, state, part);
     size.width += way ? PRINT_ROOM : 0.0;
     const bool upright = fits_all(figure, heap, size.width, true);

@@ -156,28 +156,70 @@ static void head_at(struct point tip, double ux, double uy,
     points[2] = (struct point){x + uy * half, y - ux * half};
 }
 
-/* A filled head on a shaft, which a short arrow lacks. requires: two points
- * that differ, as the direction is divided by their distance. */
-void draw_arrow(const struct canvas *canvas, struct box *box, double x1,
-                double y1, double x2, double y2)
+/* An arrow as it is drawn: its head, and the shaft from `from` to its neck. */
+struct arrow {
+    struct point from, neck, head[3];
+};
+
+/* requires: two points that differ, as the direction is divided by their
+ * distance. */
+static struct arrow arrow_of(struct point from, struct point to)
 {
-    const double length = hypot(x2 - x1, y2 - y1);
-    const double ux = (x2 - x1) / length, uy = (y2 - y1) / length;
-    struct point points[3];
-    head_at((struct point){x2, y2}, ux, uy, points);
+    const double length = hypot(to.x - from.x, to.y - from.y);
+    const double ux = (to.x - from.x) / length, uy = (to.y - from.y) / length;
     const double neck = fmin(HEAD_LONG * 0.8, length);
-    const double neck_x = x2 - ux * neck, neck_y = y2 - uy * neck;
-    const struct path_item shaft = {
-        .stroke = LINE_MIDDLE, .stroke_color = action_red, .role = ROLE_MARK};
+    struct arrow arrow = {from, {to.x - ux * neck, to.y - uy * neck}, {{0, 0}}};
+    head_at(to, ux, uy, arrow.head);
+    return arrow;
+}
+
+static void draw_halo(const struct canvas *canvas, struct box *box,
+                      const struct arrow *arrow)
+{
     struct path_item halo = casing(0.0);
     halo.filled = true;
     halo.fill = white;
-    box_stroke(canvas, box, x1, y1, neck_x, neck_y, casing(shaft.stroke));
-    box_polygon(canvas, box, points, 3, halo);
-    box_stroke(canvas, box, x1, y1, neck_x, neck_y, shaft);
-    box_polygon(canvas, box, points, 3,
+    box_stroke(canvas, box, arrow->from.x, arrow->from.y, arrow->neck.x,
+               arrow->neck.y, casing(LINE_MIDDLE));
+    box_polygon(canvas, box, arrow->head, 3, halo);
+}
+
+static void draw_ink(const struct canvas *canvas, struct box *box,
+                     const struct arrow *arrow)
+{
+    const struct path_item shaft = {
+        .stroke = LINE_MIDDLE, .stroke_color = action_red, .role = ROLE_MARK};
+    box_stroke(canvas, box, arrow->from.x, arrow->from.y, arrow->neck.x,
+               arrow->neck.y, shaft);
+    box_polygon(canvas, box, arrow->head, 3,
                 (struct path_item){
                     .filled = true, .fill = action_red, .role = ROLE_MARK});
+}
+
+/* A filled head on a shaft, which a short arrow lacks. */
+void draw_arrow(const struct canvas *canvas, struct box *box, double x1,
+                double y1, double x2, double y2)
+{
+    const struct arrow arrow =
+        arrow_of((struct point){x1, y1}, (struct point){x2, y2});
+    draw_halo(canvas, box, &arrow);
+    draw_ink(canvas, box, &arrow);
+}
+
+/* Two opposed heads, which are as long as any: they stand back to back at the
+ * nearest, and the halo of neither lies on the other. */
+static void draw_open_arrow(const struct canvas *canvas, struct box *box,
+                            struct point at, double dx, double dy)
+{
+    const double longer = fmax(1.0, HEAD_LONG / hypot(dx, dy));
+    const double x = dx * longer, y = dy * longer;
+    const struct arrow arrows[2] = {
+        arrow_of(at, (struct point){at.x + x, at.y + y}),
+        arrow_of(at, (struct point){at.x - x, at.y - y})};
+    for (int i = 0; i < 2; i++)
+        draw_halo(canvas, box, &arrows[i]);
+    for (int i = 0; i < 2; i++)
+        draw_ink(canvas, box, &arrows[i]);
 }
 
 bool has_way(const struct canvas *canvas, int fabric)
@@ -302,27 +344,73 @@ static void label_lines(const struct figure *figure, struct box *box,
     }
 }
 
+/* Where the arrow of each seam stands, as it lies on the page. */
+struct press_places {
+    struct point *points; /* by mark */
+    size_t count;
+};
+
+/* The distance to the nearest other arrow from a place of one. */
+static double nearest_arrow(const struct press_places *places, size_t own,
+                            struct point at)
+{
+    double nearest = HUGE_VAL;
+    for (size_t i = 0; i < places->count; i++)
+        if (i != own)
+            nearest = fmin(nearest, hypot(at.x - places->points[i].x,
+                                          at.y - places->points[i].y));
+    return nearest;
+}
+
+/* In the middle of its seam, unless two arrows are too near there to be read
+ * and another part of the seam is free. */
+static struct press_places press_places(const struct figure *figure,
+                                        const struct state *state)
+{
+    static const double slides[] = {0.5, -0.5, 0.25, -0.25, 0.75, -0.75};
+    const double apart = 2.0 * HEAD_LONG + 3.0;
+    const size_t count = state->presses.count;
+    struct press_places places = {
+        ARENA_ARRAY(figure->canvas->arena, struct point, count + 1), count};
+    for (size_t i = 0; i < count; i++) {
+        const struct press_mark *mark = &state->presses.items[i];
+        places.points[i] =
+            shown_point(figure, mark->at, mark->gap_x, mark->gap_y);
+    }
+    for (size_t i = 0; i < count; i++) {
+        const struct press_mark *mark = &state->presses.items[i];
+        const struct point middle = places.points[i];
+        const struct point end =
+            shown_point(figure, mark->end, mark->gap_x, mark->gap_y);
+        if (nearest_arrow(&places, i, middle) >= apart)
+            continue;
+        for (size_t k = 0; k < sizeof slides / sizeof slides[0]; k++) {
+            const struct point at = {middle.x + slides[k] * (end.x - middle.x),
+                                     middle.y + slides[k] * (end.y - middle.y)};
+            if (nearest_arrow(&places, i, at) >= apart) {
+                places.points[i] = at;
+                break;
+            }
+        }
+    }
+    return places;
+}
+
 /* Half the length of pressing arrows: short enough to keep them apart and on
  * the cloth. */
-static double press_reach(const struct figure *figure,
-                          const struct state *state, struct extent extent)
+static double press_reach(const struct state *state,
+                          const struct press_places *places,
+                          struct extent extent)
 {
     double reach = 11.0;
     for (size_t i = 0; i < state->presses.count; i++) {
         const struct press_mark *mark = &state->presses.items[i];
-        const struct point at =
-            shown_point(figure, mark->at, mark->gap_x, mark->gap_y);
+        const struct point at = places->points[i];
         if (mark->across_x != 0)
             reach = fmin(reach, fmin(at.x - extent.left, extent.right - at.x));
         if (mark->across_y != 0)
             reach = fmin(reach, fmin(at.y - extent.top, extent.bottom - at.y));
-        for (size_t k = 0; k < i; k++) {
-            const struct press_mark *other = &state->presses.items[k];
-            const struct point there =
-                shown_point(figure, other->at, other->gap_x, other->gap_y);
-            reach =
-                fmin(reach, hypot(at.x - there.x, at.y - there.y) / 2.0 - 1.4);
-        }
+        reach = fmin(reach, nearest_arrow(places, i, at) / 2.0 - 1.4);
     }
     return fmax(reach, HEAD_LONG * 0.5);
 }
@@ -347,11 +435,11 @@ static double drawn_back(struct point at, struct extent extent, double dx,
 static void draw_press(const struct figure *figure, struct box *box,
                        const struct state *state, struct extent origin)
 {
-    const double reach = press_reach(figure, state, origin);
+    const struct press_places places = press_places(figure, state);
+    const double reach = press_reach(state, &places, origin);
     for (size_t i = 0; i < state->presses.count; i++) {
         const struct press_mark *mark = &state->presses.items[i];
-        struct point at =
-            shown_point(figure, mark->at, mark->gap_x, mark->gap_y);
+        struct point at = places.points[i];
         const bool open = mark->x == 0 && mark->y == 0;
         const double x = open ? mark->across_x : mark->x;
         const double y = open ? mark->across_y : mark->y;
@@ -359,11 +447,11 @@ static void draw_press(const struct figure *figure, struct box *box,
         const double back = open ? 0.0 : drawn_back(at, origin, dx, dy);
         at.x -= origin.left + back * dx;
         at.y -= origin.top + back * dy;
-        /* Open: two opposed heads, across the seam. */
-        draw_arrow(figure->canvas, box, at.x - (open ? 0.0 : dx),
-                   at.y - (open ? 0.0 : dy), at.x + dx, at.y + dy);
-        if (open)
-            draw_arrow(figure->canvas, box, at.x, at.y, at.x - dx, at.y - dy);
+        if (open) /* across the seam */
+            draw_open_arrow(figure->canvas, box, at, dx, dy);
+        else
+            draw_arrow(figure->canvas, box, at.x - dx, at.y - dy, at.x + dx,
+                       at.y + dy);
     }
 }
 

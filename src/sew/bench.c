@@ -169,6 +169,7 @@ struct seam sew_seam(const struct bench *bench, struct action *action,
     *LIST_ADD(bench->arena, &action->seams) = seam;
     *LIST_ADD(bench->arena, &action->after.presses) =
         (struct press_mark){.at = middle(seam.seam.from, seam.seam.to),
+                            .end = seam.seam.to,
                             .x = seam.seam.x,
                             .y = seam.seam.y,
                             .gap_y = seam.row,
