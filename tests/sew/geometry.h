@@ -5,6 +5,7 @@
 
 #include <geos_c.h>
 #include <math.h>
+#include <stdlib.h>
 
 #include "../resolve/small.h"
 #include "cloth.h"
@@ -47,22 +48,20 @@ static inline double geometry_area(GEOSContextHandle_t geos,
 
 /* All faces of one fabric together (of all fabrics for NO_FABRIC), clipped to
  * the finished rectangle. */
-static inline GEOSGeometry *fabric_geometry(GEOSContextHandle_t geos,
-                                            const struct cloth *cloth,
-                                            int fabric)
+static inline GEOSGeometry *
+fabric_geometry(GEOSContextHandle_t geos, const struct cloth *cloth, int fabric)
 {
-    GEOSGeometry *all = GEOSGeom_createEmptyPolygon_r(geos);
-    for (size_t i = 0; i < cloth->faces.count; i++) {
-        const struct face face = cloth->faces.items[i];
-        if (fabric != NO_FABRIC && face.fabric != fabric)
-            continue;
-        GEOSGeometry *one = face_geometry(geos, face);
-        GEOSGeometry *more = GEOSUnion_r(geos, all, one);
-        assert_non_null(more);
-        GEOSGeom_destroy_r(geos, all);
-        GEOSGeom_destroy_r(geos, one);
-        all = more;
-    }
+    GEOSGeometry **faces = malloc((cloth->faces.count + 1) * sizeof *faces);
+    unsigned count = 0;
+    for (size_t i = 0; i < cloth->faces.count; i++)
+        if (fabric == NO_FABRIC || cloth->faces.items[i].fabric == fabric)
+            faces[count++] = face_geometry(geos, cloth->faces.items[i]);
+    GEOSGeometry *apart = GEOSGeom_createCollection_r(
+        geos, GEOS_GEOMETRYCOLLECTION, faces, count);
+    free(faces);
+    GEOSGeometry *all = GEOSUnaryUnion_r(geos, apart);
+    assert_non_null(all);
+    GEOSGeom_destroy_r(geos, apart);
     const struct vertex corners[4] = {{{0, 1}, {0, 1}},
                                       {cloth->width, {0, 1}},
                                       {cloth->width, cloth->height},
