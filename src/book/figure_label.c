@@ -296,8 +296,8 @@ static bool roomiest(const struct obstacles *obstacles, int part,
         for (int k = 1; k < TRIALS; k++) {
             const struct point p = {e.left + (e.right - e.left) * i / TRIALS,
                                     e.top + (e.bottom - e.top) * k / TRIALS};
-            double room = fmin(most_room(e, p),
-                               fmin(beside[k] + step_x, above + step_y));
+            double room =
+                fmin(most_room(e, p), fmin(beside[k] + step_x, above + step_y));
             if (room > most + 0.01) {
                 const double here = room_at(obstacles, part, p, most + 0.01);
                 if (here > most + 0.01) {
