@@ -22,6 +22,26 @@ void box_put(const struct canvas *canvas, struct box *box,
         (struct box_part){part, x, y, box->items.count};
 }
 
+void box_draw_late(const struct canvas *canvas, struct box *box,
+                   void (*draw)(struct box *box, const void *what),
+                   const void *what)
+{
+    box->late = ARENA_NEW(canvas->arena, struct late_drawing);
+    *box->late = (struct late_drawing){draw, what, NULL};
+}
+
+const struct box *box_below(const struct canvas *canvas, const struct box *box)
+{
+    struct late_drawing *late = box->late;
+    if (late == NULL)
+        return NULL;
+    if (late->drawn == NULL) {
+        late->drawn = box_new(canvas, box->width, box->height);
+        late->draw(late->drawn, late->what);
+    }
+    return late->drawn;
+}
+
 /* Where a box lies in the one around it, and that in the next. */
 struct position {
     const struct position *around;
@@ -177,6 +197,9 @@ static void flatten(const struct canvas *canvas, const struct box *box,
                     const struct position *at, struct item_list *items)
 {
     size_t part = 0;
+    const struct box *below = box_below(canvas, box);
+    if (below != NULL)
+        flatten(canvas, below, at, items);
     for (size_t i = 0; i <= box->items.count; i++) {
         for (; part < box->parts.count && box->parts.items[part].behind == i;
              part++) {

@@ -18,6 +18,14 @@ struct box_part {
     size_t behind;
 };
 
+/* What is drawn into a box only where it is asked for: most figures are laid
+ * out in more sizes than pages take. */
+struct late_drawing {
+    void (*draw)(struct box *box, const void *what);
+    const void *what;  /* stays as it is as long as the booklet is composed */
+    struct box *drawn; /* NULL before that */
+};
+
 struct box {
     double width, height;    /* what a row takes of it */
     double space_before;     /* dropped at the top of a page */
@@ -30,7 +38,8 @@ struct box {
     bool true_to_scale;      /* something in it is meant to be measured */
     struct item_list items;  /* its own; `parts` come between them */
     LIST(struct box_part) parts;
-    const char *outline; /* a bookmark to here, or NULL */
+    struct late_drawing *late; /* what lies below all of these, or NULL */
+    const char *outline;       /* a bookmark to here, or NULL */
     int outline_depth;
     /* Names by which links lead to here, or NULL. */
     const char *place, *also;
@@ -64,6 +73,12 @@ struct box *box_new(const struct canvas *canvas, double width, double height);
  * copied: nothing is drawn into it from then on. */
 void box_put(const struct canvas *canvas, struct box *box,
              const struct box *part, double x, double y);
+/* What `draw` will put below the items of the box (late_drawing). */
+void box_draw_late(const struct canvas *canvas, struct box *box,
+                   void (*draw)(struct box *box, const void *what),
+                   const void *what);
+/* ensures: what lies below the items of the box, drawn by now; or NULL. */
+const struct box *box_below(const struct canvas *canvas, const struct box *box);
 /* Adds all items of a box and its parts, in their order, as they lie where the
  * box lies at (x, y). Thousands of paths in a row become one item that makes
  * them later, from the box. */

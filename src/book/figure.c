@@ -339,13 +339,31 @@ static void draw_parts(const struct figure *figure, struct box *box,
     }
 }
 
+/* A state that is drawn where it is asked for. */
+struct state_drawing {
+    struct canvas canvas;
+    struct figure figure;
+    struct state state;
+    struct extent origin;
+};
+
+static void draw_state(struct box *box, const void *what)
+{
+    const struct state_drawing *drawing = what;
+    draw_parts(&drawing->figure, box, &drawing->state, drawing->origin);
+    draw_signs(&drawing->figure, box, &drawing->state, drawing->origin);
+}
+
 struct box *figure_state(const struct figure *figure, const struct state *state)
 {
     const struct extent origin = state_extent(figure, state);
     struct box *box = box_new(figure->canvas, origin.right - origin.left,
                               origin.bottom - origin.top);
-    draw_parts(figure, box, state, origin);
-    draw_signs(figure, box, state, origin);
+    struct state_drawing *drawing =
+        ARENA_NEW(figure->canvas->arena, struct state_drawing);
+    *drawing = (struct state_drawing){*figure->canvas, *figure, *state, origin};
+    drawing->figure.canvas = &drawing->canvas;
+    box_draw_late(figure->canvas, box, draw_state, drawing);
     return box;
 }
 

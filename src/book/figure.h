@@ -39,7 +39,8 @@ struct figure_size {
 struct figure_size figure_size(const struct figure *figure,
                                const struct state *state);
 
-/* The state, its top left at the box's. */
+/* The state, its top left at the box's. requires: that the lists of the state
+ * and the parts of the figure stay as they are; it is drawn later (box.h). */
 struct box *figure_state(const struct figure *figure,
                          const struct state *state);
 

@@ -276,6 +276,42 @@ static double room_at(const struct obstacles *obstacles, int part,
     return room;
 }
 
+/* The place with the most room, from a grid of trials. Room that there is never
+ * grows faster than one moves, so what the places before have tells how much
+ * there can be; those where it cannot be more are not looked at.
+ * ensures: false where the part lies under others. */
+static bool roomiest(const struct obstacles *obstacles, int part,
+                     struct extent e, struct point *best)
+{
+    enum { TRIALS = 24 };
+    const double step_x = (e.right - e.left) / TRIALS;
+    const double step_y = (e.bottom - e.top) / TRIALS;
+    const double slack = 1e-6; /* for rounding */
+    double most = -1.0;
+    double beside[TRIALS]; /* room in the column before, at most */
+    for (int k = 0; k < TRIALS; k++)
+        beside[k] = HUGE_VAL;
+    for (int i = 1; i < TRIALS; i++) {
+        double above = HUGE_VAL;
+        for (int k = 1; k < TRIALS; k++) {
+            const struct point p = {e.left + (e.right - e.left) * i / TRIALS,
+                                    e.top + (e.bottom - e.top) * k / TRIALS};
+            double room =
+                fmin(most_room(e, p), fmin(beside[k] + step_x, above + step_y));
+            if (room > most + 0.01) {
+                const double here = room_at(obstacles, part, p, most + 0.01);
+                if (here > most + 0.01) {
+                    most = here;
+                    *best = p;
+                }
+                room = here < 0.0 ? HUGE_VAL : here + slack;
+            }
+            beside[k] = above = room;
+        }
+    }
+    return most >= 0.0;
+}
+
 /* A part that is sewn of many pieces often has in its middle what tells it from
  * others, or which way it lies. */
 static bool has_a_picture(const struct state *state, int part)
@@ -340,23 +376,8 @@ static bool label_point(const struct figure *figure, const struct state *state,
         return clear_of_mark(figure, state, part, high, e,
                              !tall && has_a_picture(state, part), &best->y);
     }
-    enum { TRIALS = 24 };
     const struct obstacles obstacles = find_obstacles(figure, state, part);
-    double most = -1.0;
-    for (int i = 1; i < TRIALS; i++) {
-        for (int k = 1; k < TRIALS; k++) {
-            const struct point p = {e.left + (e.right - e.left) * i / TRIALS,
-                                    e.top + (e.bottom - e.top) * k / TRIALS};
-            if (most_room(e, p) <= most + 0.01)
-                continue;
-            const double room = room_at(&obstacles, part, p, most + 0.01);
-            if (room > most + 0.01) {
-                most = room;
-                *best = p;
-            }
-        }
-    }
-    return most >= 0.0; /* else it lies under another part */
+    return roomiest(&obstacles, part, e, best);
 }
 
 /* The face of a part that is seen at a place, or NULL. */

@@ -63,14 +63,25 @@ static struct text_style name_style(void)
     return style;
 }
 
+/* Each width is measured anew; what fits in one line has but one size. */
+static struct text_extent name_size(const struct map *map,
+                                    const struct map_node *node, double width)
+{
+    struct typeset *typeset = map->booklet->flow.canvas.typeset;
+    const struct text_extent line =
+        typeset_measure(typeset, node->name, name_style(), 0.0);
+    return line.width < width
+               ? line
+               : typeset_measure(typeset, node->name, name_style(), width);
+}
+
 /* How wide number, name and count are, and how high. */
 static struct figure_size words_size(const struct map *map,
                                      const struct map_node *node)
 {
     struct typeset *typeset = map->booklet->flow.canvas.typeset;
     const double left = number_width(map, node);
-    const struct text_extent name =
-        typeset_measure(typeset, node->name, name_style(), map->words - left);
+    const struct text_extent name = name_size(map, node, map->words - left);
     const struct text_extent count =
         typeset_measure(typeset, node->count, style_figure(), 0.0);
     return (struct figure_size){left + fmax(name.width, count.width),
@@ -264,6 +275,8 @@ static double fit_columns(struct map *map, double width, double height)
     for (size_t i = 0; i < sizeof sizes / sizeof sizes[0]; i++) {
         map->picture = MM(sizes[i].picture);
         map->words = MM(sizes[i].words);
+        if (!words_whole(map))
+            continue;
         for (size_t k = 0; k < map->graph.nodes.count; k++)
             heights[k] =
                 fmax(map->picture,
@@ -272,7 +285,7 @@ static double fit_columns(struct map *map, double width, double height)
         map->last = fmin(fmax(high, map->picture), 2.0 * map->picture);
         const double free = width - measure_columns(map) -
                             GUTTER_LEAST * (double)(map->graph.depth - 1);
-        if (high > height || free < 0.0 || !words_whole(map))
+        if (high > height || free < 0.0)
             continue;
         const double gutter =
             fmin(GUTTER_LEAST + (map->graph.depth < 2

@@ -214,24 +214,29 @@ static bool tell_once(struct told *told, const char *text)
     return true;
 }
 
-static size_t count_texts(const struct box *drawing)
+static size_t count_texts(const struct canvas *canvas,
+                          const struct box *drawing)
 {
-    size_t texts = 0;
+    const struct box *below = box_below(canvas, drawing);
+    size_t texts = below == NULL ? 0 : count_texts(canvas, below);
     for (size_t i = 0; i < drawing->items.count; i++)
         texts += drawing->items.items[i].kind == ITEM_TEXT;
     for (size_t i = 0; i < drawing->parts.count; i++)
-        texts += count_texts(drawing->parts.items[i].box);
+        texts += count_texts(canvas, drawing->parts.items[i].box);
     return texts;
 }
 
-static void add_labels(struct told *told, struct buffer *labels,
-                       const struct box *drawing)
+static void add_labels(const struct canvas *canvas, struct told *told,
+                       struct buffer *labels, const struct box *drawing)
 {
     size_t part = 0;
+    const struct box *below = box_below(canvas, drawing);
+    if (below != NULL)
+        add_labels(canvas, told, labels, below);
     for (size_t i = 0; i <= drawing->items.count; i++) {
         const struct box_part *parts = drawing->parts.items;
         for (; part < drawing->parts.count && parts[part].behind == i; part++)
-            add_labels(told, labels, parts[part].box);
+            add_labels(canvas, told, labels, parts[part].box);
         if (i == drawing->items.count ||
             drawing->items.items[i].kind != ITEM_TEXT)
             continue;
@@ -243,32 +248,56 @@ static void add_labels(struct told *told, struct buffer *labels,
 }
 
 /* In the order in which they were drawn: "A1, B2". */
-static const char *labels_of(struct arena *arena, const struct box *drawing)
+static const char *labels_of(const struct canvas *canvas,
+                             const struct box *drawing)
 {
+    struct arena *arena = canvas->arena;
     struct buffer labels = buffer_in(arena);
-    const size_t texts = count_texts(drawing);
+    const size_t texts = count_texts(canvas, drawing);
     struct told told = {.places = 4};
     while (told.places < 2 * texts)
         told.places *= 2;
     told.texts = ARENA_ARRAY(arena, const char *, told.places);
-    add_labels(&told, &labels, drawing);
+    add_labels(canvas, &told, &labels, drawing);
     return labels.length == 0 ? "" : buffer_string(&labels);
 }
 
+/* A figure with the words that it has beside its labels. */
+struct told_figure {
+    const struct booklet *booklet;
+    const struct box *drawing;
+    double x, y;
+    const char *words;
+};
+
 /* Who does not see the figure must hear what is written in it, too (WCAG 2.2,
  * technique PDF1). */
+static void draw_told_figure(struct box *box, const void *what)
+{
+    const struct told_figure *figure = what;
+    const struct booklet *booklet = figure->booklet;
+    const struct canvas *canvas = &booklet->flow.canvas;
+    const char *labels = labels_of(canvas, figure->drawing);
+    const char *words = figure->words;
+    if (labels[0] != '\0' && words[0] != '\0')
+        words = say(canvas->arena, booklet->wording.phrases, "figure.labeled",
+                    "labels", labels, "caption", words, NULL);
+    box_tag(canvas, box, "Figure", words[0] == '\0' ? labels : words);
+    box_put(canvas, box, figure->drawing, figure->x, figure->y);
+    box_tag_end(canvas, box, "Figure");
+}
+
+/* Its labels are known when it is drawn. */
 void put_figure(struct booklet *booklet, struct box *box,
                 const struct box *drawing, double x, double y,
                 const char *words)
 {
     const struct canvas *canvas = &booklet->flow.canvas;
-    const char *labels = labels_of(canvas->arena, drawing);
-    if (labels[0] != '\0' && words[0] != '\0')
-        words = say(canvas->arena, booklet->wording.phrases, "figure.labeled",
-                    "labels", labels, "caption", words, NULL);
-    box_tag(canvas, box, "Figure", words[0] == '\0' ? labels : words);
-    box_put(canvas, box, drawing, x, y);
-    box_tag_end(canvas, box, "Figure");
+    struct told_figure *figure = ARENA_NEW(canvas->arena, struct told_figure);
+    *figure = (struct told_figure){booklet, drawing, x, y, words};
+    struct box *told = box_new(canvas, box->width, box->height);
+    box_draw_late(canvas, told, draw_told_figure, figure);
+    box_put(canvas, box, told, 0.0, 0.0);
 }
 
 /* ---- places ---- */

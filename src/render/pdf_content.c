@@ -107,8 +107,9 @@ static bool token_is(const struct scanner *scanner, const char *word)
 /* `words` ends with NULL. */
 static bool token_in(const struct scanner *scanner, const char *const *words)
 {
+    const char first = scanner->bytes[scanner->start];
     for (; *words != NULL; words++)
-        if (token_is(scanner, *words))
+        if (**words == first && token_is(scanner, *words))
             return true;
     return false;
 }

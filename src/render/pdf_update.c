@@ -126,9 +126,8 @@ static bool read_objects(struct pdf_file *file)
         const size_t *at = bsearch(&object->start, starts, file->size,
                                    sizeof *starts, compare_offsets);
         object->end = at[1];
-        object->text =
-            arena_printf(arena, "%.*s", (int)(object->end - object->start),
-                         file->pdf->bytes + object->start);
+        object->text = arena_copy(arena, file->pdf->bytes + object->start,
+                                  object->end - object->start);
         if (strtoul(object->text, NULL, 10) != i)
             return false;
     }
