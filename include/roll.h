@@ -145,13 +145,12 @@ size_t roll_opened(const struct roll_problem *problem,
 size_t roll_least_effort(const struct roll_problem *problem, int64_t budget,
                          size_t lines);
 
-/* A plan of that effort, the shortest that is found, its bound not set; is
- * there none shorter? NULL where none is found. `effort` gets the least in any
- * number of lines. */
+/* A plan of that effort, the shortest that is found, its bound not set; NULL
+ * where none is found. `best`: none of that effort is shorter, and of `folded`
+ * strips none opens fewer. `effort` gets the least in any number of lines. */
 struct roll_plan *roll_least_plan(struct arena *arena,
                                   const struct roll_problem *problem,
-                                  int64_t budget, size_t *effort,
-                                  bool *shortest);
+                                  int64_t budget, size_t *effort, bool *best);
 
 /* Rebuilds the plan piece by piece. ensures: true where all demands are met,
  * every strip fits the width and every piece its strip, and the length and the

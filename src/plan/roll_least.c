@@ -58,6 +58,9 @@ struct least {
     struct arena *arena;
     struct roll_plan *plan;
     bool all_tried;
+    /* Of the search for the fewest strips to open: of the plan that is kept. */
+    bool fewest;
+    int64_t opened, length;
 };
 
 /* ---- ways of lying ---- */
@@ -247,6 +250,52 @@ static void keep_plan(struct least *least, const int64_t *repeats)
     least->plan = plan;
 }
 
+/* Strips of a line that are opened, as roll_opened counts them. */
+static int64_t opened_of(const struct least *least, size_t line, int64_t repeat)
+{
+    bool odd = false, whole = false;
+    for (size_t c = 0; c < least->cut_count; c++) {
+        const struct cut *cut = &least->cuts[c];
+        if (cut->line != line)
+            continue;
+        const int64_t demand = (int64_t)least->sizes[cut->size]->demand;
+        odd |= (demand + repeat - 1) / repeat % 2 == 1;
+        whole |= cut->way->along == least->problem->width;
+    }
+    return odd && !whole ? repeat : 0;
+}
+
+/* A line of which strips are opened is repeated as it must be, or as often as
+ * it takes that none is: more of them, still opened, are no better. Goes
+ * through both from this line on; `opened` is of those before it. */
+static void open_fewest(struct least *least, int64_t *repeats, size_t line,
+                        int64_t opened, int64_t length)
+{
+    if (length > least->budget || opened > least->opened ||
+        (opened == least->opened && length >= least->length))
+        return;
+    if (line == MOST_LINES) {
+        least->opened = opened;
+        least->length = length;
+        keep_plan(least, repeats);
+        return;
+    }
+    const int64_t height = least->heights[line / 2], first = repeats[line];
+    const int64_t here = opened_of(least, line, first);
+    open_fewest(least, repeats, line + 1, opened + here, length);
+    int64_t repeat = first;
+    while (here > 0 && length <= least->budget &&
+           opened_of(least, line, repeat) > 0) {
+        repeat++;
+        length += height;
+    }
+    if (here > 0) {
+        repeats[line] = repeat;
+        open_fewest(least, repeats, line + 1, opened, length);
+        repeats[line] = first;
+    }
+}
+
 /* A plan that keeps to the budget was found. Whoever wants the plan goes on
  * with a budget that only a shorter one keeps to.
  * gives: is that enough? */
@@ -254,6 +303,10 @@ static bool found(struct least *least, const int64_t *repeats)
 {
     if (least->arena == NULL)
         return true;
+    if (least->fewest) { /* how a size is split best is not looked for */
+        least->all_tried = false;
+        return true;
+    }
     int64_t length = 0;
     keep_plan(least, repeats);
     for (size_t c = 0; c < MOST_LINES; c++)
@@ -312,9 +365,12 @@ static bool plan_fits(struct least *least)
     }
     if (length > least->budget)
         return false;
-    return split[0] == NULL
-               ? found(least, repeats)
-               : split_fits(least, split[0], split[1], repeats, length);
+    if (split[0] != NULL)
+        return split_fits(least, split[0], split[1], repeats, length);
+    if (!least->fewest)
+        return found(least, repeats);
+    open_fewest(least, repeats, 0, 0, length);
+    return false;
 }
 
 /* ---- all plans of few steps ---- */
@@ -468,35 +524,50 @@ size_t roll_least_effort(const struct roll_problem *problem, int64_t budget,
     return least_effort(&least, lines);
 }
 
-/* Once more over the sets that can make the least effort, now for the shortest
- * plan. Where two steps more than the least of a set come to it, not all of its
- * plans are tried. */
+/* Once more over the sets that can make the least effort, now for a plan.
+ * Where two steps more than the least of a set come to it, not all of its plans
+ * are tried. */
+static void find_plan(struct least *least, struct arena *arena, size_t effort)
+{
+    least->arena = arena;
+    least->plan = NULL;
+    least->all_trials = 0;
+    least->all_tried = true;
+    for (unsigned set = 1; set < 1u << least->height_count; set++) {
+        const size_t steps = steps_of_set(least, set);
+        const size_t sum = 2 * heights_of_set(set) + steps;
+        least->set = set;
+        if (steps == SIZE_MAX || sum > effort)
+            continue;
+        if (sum == effort)
+            fits_with(least, steps, false, false);
+        else if (sum + 1 == effort)
+            fits_with(least, steps, true, true);
+        else
+            least->all_tried = false;
+    }
+}
+
 struct roll_plan *roll_least_plan(struct arena *arena,
                                   const struct roll_problem *problem,
-                                  int64_t budget, size_t *effort,
-                                  bool *shortest)
+                                  int64_t budget, size_t *effort, bool *best)
 {
     struct least least = {.problem = problem, .budget = budget};
     *effort = least_effort(&least, SIZE_MAX);
-    *shortest = false;
+    *best = false;
     if (*effort == 0 || *effort == SIZE_MAX)
         return NULL;
-    least.arena = arena;
-    least.all_trials = 0;
-    least.all_tried = true;
-    for (unsigned set = 1; set < 1u << least.height_count; set++) {
-        const size_t steps = steps_of_set(&least, set);
-        const size_t sum = 2 * heights_of_set(set) + steps;
-        least.set = set;
-        if (steps == SIZE_MAX || sum > *effort)
-            continue;
-        if (sum == *effort)
-            fits_with(&least, steps, false, false);
-        else if (sum + 1 == *effort)
-            fits_with(&least, steps, true, true);
-        else
-            least.all_tried = false;
-    }
-    *shortest = least.all_tried && least.plan != NULL;
-    return least.plan;
+    find_plan(&least, arena, *effort);
+    struct roll_plan *shortest = least.plan;
+    *best = least.all_tried && shortest != NULL;
+    if (!*best || !problem->folded || roll_opened(problem, shortest) == 0)
+        return shortest;
+    /* The last inch is worth less than a strip that stays folded. */
+    least.budget = budget;
+    least.fewest = true;
+    least.opened = least.length = INT64_MAX;
+    find_plan(&least, arena, *effort);
+    *best = least.all_tried && least.length == shortest->length &&
+            least.opened == (int64_t)roll_opened(problem, shortest);
+    return shortest;
 }

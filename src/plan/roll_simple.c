@@ -297,10 +297,10 @@ struct roll_plan *simplify_roll(struct arena *arena,
     if (plan->strips.count == 0)
         return plan_roll_by_hand(arena, problem);
     size_t least_effort;
-    bool shortest;
+    bool best;
     struct roll_plan *least =
-        roll_least_plan(arena, problem, budget, &least_effort, &shortest);
-    if (shortest && (!problem->folded || roll_opened(problem, least) == 0)) {
+        roll_least_plan(arena, problem, budget, &least_effort, &best);
+    if (best) {
         least->bound = plan->bound;
         return least;
     }
