@@ -368,7 +368,6 @@ static struct press_places press_places(const struct figure *figure,
                                         const struct state *state)
 {
     static const double slides[] = {0.5, -0.5, 0.25, -0.25, 0.75, -0.75};
-    const double apart = 2.0 * HEAD_LONG + 3.0;
     const size_t count = state->presses.count;
     struct press_places places = {
         ARENA_ARRAY(figure->canvas->arena, struct point, count + 1), count};
@@ -382,15 +381,16 @@ static struct press_places press_places(const struct figure *figure,
         const struct point middle = places.points[i];
         const struct point end =
             shown_point(figure, mark->end, mark->gap_x, mark->gap_y);
-        if (nearest_arrow(&places, i, middle) >= apart)
-            continue;
-        for (size_t k = 0; k < sizeof slides / sizeof slides[0]; k++) {
+        const bool open = mark->x == 0 && mark->y == 0;
+        const double apart = (open ? 2.0 : 1.0) * HEAD_LONG + 3.0;
+        double nearest = nearest_arrow(&places, i, middle);
+        for (size_t k = 0;
+             nearest < apart && k < sizeof slides / sizeof slides[0]; k++) {
             const struct point at = {middle.x + slides[k] * (end.x - middle.x),
                                      middle.y + slides[k] * (end.y - middle.y)};
-            if (nearest_arrow(&places, i, at) >= apart) {
+            nearest = nearest_arrow(&places, i, at);
+            if (nearest >= apart)
                 places.points[i] = at;
-                break;
-            }
         }
     }
     return places;

@@ -296,6 +296,14 @@ bool told_mirrored(const struct wording *w, const struct heap *heap)
            sewn_both_ways(w, heap->named);
 }
 
+/* The designer's name for a row, column or grid; NULL for none. */
+static const char *given_name(const struct heap *heap)
+{
+    return heap->technique == TECHNIQUE_JOIN
+               ? text_of(heap->piece->element, ATTR_NAME, NULL)
+               : NULL;
+}
+
 /* What a part is called inside a sentence. */
 const char *word_part(const struct wording *w, size_t index)
 {
@@ -306,11 +314,50 @@ const char *word_part(const struct wording *w, size_t index)
         return word_name(w, heap, heap->named, heap->named_mirror);
     if (index == w->quilt->top)
         return say(w->arena, w->phrases, "purpose.center", NULL);
+    if (given_name(heap) != NULL)
+        return given_name(heap);
     if (heap->technique == TECHNIQUE_BORDER)
         return say(w->arena, w->phrases, "part.border", "number",
                    say_count(w->arena, heap->of.border->number), NULL);
     const char *pieces = pieces_name(w, heap);
     return pieces != NULL ? pieces : step_name(w, index);
+}
+
+/* Has another step the same title, as both join as many parts? */
+static bool has_double(const struct wording *w, size_t index, const char *title)
+{
+    for (size_t i = 0; i < w->quilt->heaps.count; i++) {
+        const struct heap *other = heap_of(w, i);
+        if (i != index && i != w->quilt->top && other->count > 0 &&
+            other->technique == TECHNIQUE_JOIN && other->named == NULL &&
+            heap_whole(w->quilt, i) == i && other->like == i &&
+            given_name(other) == NULL &&
+            strcmp(telling_of(other)->title(w, other), title) == 0)
+            return true;
+    }
+    return false;
+}
+
+/* The largest part tells two rows apart that are as long. */
+static const char *title_apart(const struct wording *w, size_t index,
+                               const char *title)
+{
+    const struct heap *heap = heap_of(w, index);
+    size_t largest = 0;
+    double most = 0.0;
+    if (heap->technique != TECHNIQUE_JOIN || !has_double(w, index, title))
+        return title;
+    for (size_t i = 0; i < heap->inputs.count; i++) {
+        const struct heap *part = heap_of(w, heap->inputs.items[i].heap);
+        const double area =
+            rational_double(part->width) * rational_double(part->height);
+        if (area > most) {
+            most = area;
+            largest = heap->inputs.items[i].heap;
+        }
+    }
+    return say(w->arena, w->phrases, "title.with", "title", title, "part",
+               word_part(w, largest), NULL);
 }
 
 /* The title of a step: what has no name is called by its technique, and by what
@@ -322,12 +369,14 @@ const char *word_heap(const struct wording *w, size_t index)
         return say(w->arena, w->phrases, "title.center", NULL);
     if (heap->named != NULL)
         return word_part(w, index);
+    if (given_name(heap) != NULL)
+        return given_name(heap);
     const char *kind = telling_of(heap)->title(w, heap);
     const char *pieces =
         heap->technique == TECHNIQUE_CUT || heap->technique == TECHNIQUE_BORDER
             ? NULL
             : pieces_name(w, heap);
-    return pieces == NULL ? kind
+    return pieces == NULL ? title_apart(w, index, kind)
                           : say(w->arena, w->phrases, "title.of-pieces", "kind",
                                 kind, "pieces", pieces, NULL);
 }

@@ -214,16 +214,7 @@ static inline struct point middle(struct visit *visit,
 static inline bool names_part(struct visit *visit, const struct drawn *drawn,
                               int part, const char *text)
 {
-    if (part == WHOLE)
-        return false;
-    const size_t heap = part_of(drawn, part).heap;
-    const size_t made = visit->plan->quilt->heaps.items[heap].step;
-    /* Where the name has no room, the step that made it. */
-    return strcmp(text, word_part(&visit->wording, heap)) == 0 ||
-           (made > 0 &&
-            strcmp(text,
-                   say(visit->all->arena, visit->all->phrases, "part.step",
-                       "step", say_count(visit->all->arena, made), NULL)) == 0);
+    return part != WHOLE && is_name_of(visit, part_of(drawn, part).heap, text);
 }
 
 /* The whole label inside of the part: neither a raw edge nor a gap below it. */

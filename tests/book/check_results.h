@@ -57,6 +57,28 @@ static inline bool tells_count(const struct item *item)
             strncmp(item->as.text.text, "Add ", 4) == 0);
 }
 
+/* Sizes are told one by one, casts of one size all at once where they are as
+ * many each. */
+static inline const char *wanted_count(const struct visit *visit,
+                                       const struct told_step *step)
+{
+    struct arena *arena = visit->all->arena;
+    size_t total = step->count;
+    bool casts = step->sizes.count > 0;
+    const char *one_by_one = arena_printf(arena, "Make %zu", step->count);
+    for (size_t i = 0; i < step->sizes.count; i++) {
+        const struct told_size *size = &step->sizes.items[i];
+        casts &= is_other_cast(visit->plan->quilt, size->heap) &&
+                 size->count == step->count;
+        total += size->count;
+        one_by_one =
+            arena_printf(arena, "%s\u00a0+\u00a0%zu", one_by_one, size->count);
+    }
+    return casts ? arena_printf(arena, "Make %zu: %zu each of %zu kinds", total,
+                                step->count, step->sizes.count + 1)
+                 : one_by_one;
+}
+
 /* Once in a step, right of its title, and in no figure. */
 static inline void look_at_count(struct visit *visit,
                                  const struct told_step *step)
@@ -71,11 +93,8 @@ static inline void look_at_count(struct visit *visit,
     }
     const struct sign *sign = &signs.items.items[0];
     const char *wanted =
-        arena_printf(visit->all->arena, "%s %zu", border ? "Add" : "Make",
-                     border ? step->heaps.count : step->count);
-    for (size_t i = 0; i < step->sizes.count; i++)
-        wanted = arena_printf(visit->all->arena, "%s\u00a0+\u00a0%zu", wanted,
-                              step->sizes.items[i].count);
+        border ? arena_printf(visit->all->arena, "Add %zu", step->heaps.count)
+               : wanted_count(visit, step);
     if (strcmp(sign->text->text, wanted) != 0)
         breach(visit->breaches, "step %zu: \"%s\" for \"%s\"", step->number,
                sign->text->text, wanted);

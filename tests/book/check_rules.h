@@ -77,19 +77,14 @@ static inline bool is_named_in(struct visit *visit,
                                const struct drawings *drawings,
                                const struct told_step *step, size_t heap)
 {
-    const size_t made = visit->plan->quilt->heaps.items[heap].step;
-    const char *from = say(visit->scratch, visit->all->phrases, "part.step",
-                           "step", say_count(visit->scratch, made), NULL);
     for (size_t i = 0; i < drawings->items.count; i++)
         for (size_t k = 0; drawings->items.items[i].step == step &&
                            k < drawings->items.items[i].labels.count;
-             k++) {
-            const char *text =
-                drawings->items.items[i].labels.items[k]->as.text.text;
-            if (strcmp(text, word_part(&visit->wording, heap)) == 0 ||
-                strcmp(text, from) == 0)
+             k++)
+            if (is_name_of(
+                    visit, heap,
+                    drawings->items.items[i].labels.items[k]->as.text.text))
                 return true;
-        }
     return false;
 }
 

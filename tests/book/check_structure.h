@@ -158,8 +158,15 @@ static inline void look_at_links(struct visit *visit)
 {
     size_t wanted = 0, found = 0;
     const struct told_steps steps = tell_steps(&visit->wording);
-    for (size_t i = 0; i < steps.items.count; i++)
-        wanted += steps.items.items[i].parts.items.count;
+    for (size_t i = 0; i < steps.items.count; i++) {
+        const struct told_step *step = &steps.items.items[i];
+        wanted += step->parts.items.count;
+        for (size_t z = 0; z < step->sizes.count; z++)
+            for (size_t k = 0; k < step->sizes.items[z].parts.items.count; k++)
+                wanted += is_other_cast(visit->plan->quilt,
+                                        step->sizes.items[z].heap) &&
+                          !step->parts.items.items[k].shared;
+    }
     for (size_t i = 0; i < visit->sample->design->fabrics.count; i++)
         wanted += visit->plan->fabrics[i].items.count;
     for (size_t p = 0; p < visit->book->pages.count; p++) {

@@ -210,9 +210,14 @@ static inline size_t taken_in_all(const struct visit *visit, size_t heap)
             if (step->parts.items.items[i].heap == heap)
                 taken += step->parts.items.items[i].count;
         for (size_t z = 0; z < step->sizes.count; z++)
-            for (size_t i = 0; i < step->sizes.items[z].parts.items.count; i++)
-                if (step->sizes.items[z].parts.items.items[i].heap == heap)
-                    taken += step->sizes.items[z].parts.items.items[i].count;
+            for (size_t i = 0; i < step->sizes.items[z].parts.items.count;
+                 i++) {
+                const struct told_part *part =
+                    &step->sizes.items[z].parts.items.items[i];
+                /* What is shared stands in the line for all. */
+                if (part->heap == heap && !step->parts.items.items[i].shared)
+                    taken += part->count;
+            }
     }
     return taken;
 }

@@ -245,17 +245,9 @@ static inline bool is_part_of(const struct visit *visit, size_t step,
                               const char *text)
 {
     const struct told_step *told = told_step(visit, step);
-    for (size_t i = 0; i < told->parts.items.count; i++) {
-        const size_t heap = told->parts.items.items[i].heap;
-        const size_t made = visit->plan->quilt->heaps.items[heap].step;
-        /* Where the name has no room, the step that made it. */
-        if (strcmp(text, word_part(&visit->wording, heap)) == 0 ||
-            (made > 0 &&
-             strcmp(text, say(visit->all->arena, visit->all->phrases,
-                              "part.step", "step",
-                              say_count(visit->all->arena, made), NULL)) == 0))
+    for (size_t i = 0; i < told->parts.items.count; i++)
+        if (is_name_of(visit, told->parts.items.items[i].heap, text))
             return true;
-    }
     return false;
 }
 

@@ -174,13 +174,15 @@ static inline void look_at_avoiding(struct visit *visit)
 /* A note to a step stands before its first frame, not behind the work. */
 static inline void look_at_notes(struct visit *visit)
 {
-    bool step = false, figure = false, letter = false;
+    bool step = false, figure = false, letter = false, table = false;
     for (size_t p = 1; p < visit->book->pages.count; p++)
         for (size_t i = 0; i < visit->book->pages.items[p]->items.count; i++) {
             const struct item *item =
                 &visit->book->pages.items[p]->items.items[i];
             if (is_section(item))
                 step = false;
+            if (opens(item, "TR") || opens(item, "P"))
+                table = opens(item, "TR");
             if (heading_number(item) > 0) {
                 step = told_step(visit, heading_number(item)) != NULL;
                 figure = false;
@@ -188,7 +190,7 @@ static inline void look_at_notes(struct visit *visit)
             figure |= opens(item, "Figure");
             if (item->kind != ITEM_TEXT)
                 continue;
-            if (step && figure && !letter && is_caption(item) &&
+            if (step && figure && !letter && !table && is_caption(item) &&
                 item->as.text.width > MM(60.0))
                 breach(visit->breaches,
                        "page %zu: \"%.60s\" stands behind "

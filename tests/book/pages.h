@@ -29,6 +29,25 @@ struct visit {
 };
 typedef void visitor(struct visit *visit);
 
+/* What may stand on a part: its name; where that has no room, the fabrics of
+ * its cast, or the step that made it. */
+static inline bool is_name_of(const struct visit *visit, size_t heap,
+                              const char *text)
+{
+    const struct heap *made = &visit->plan->quilt->heaps.items[heap];
+    const char *fabrics =
+        made->names.count == 0
+            ? NULL
+            : word_cast(&visit->wording, made->names.items[0].cast);
+    return strcmp(text, word_part(&visit->wording, heap)) == 0 ||
+           (fabrics != NULL && strcmp(text, fabrics) == 0) ||
+           (made->step > 0 &&
+            strcmp(text, say(visit->all->arena, visit->all->phrases,
+                             "part.step", "step",
+                             say_count(visit->all->arena, made->step), NULL)) ==
+                0);
+}
+
 /* Composes each quilt and colorway of a source, on both papers. */
 static inline void add_visits(struct booklets *all, const struct sample *sample)
 {
@@ -76,14 +95,28 @@ static inline int booklets_setup(void **state)
     return booklets_in(state, "en");
 }
 
+static inline void add_sample(struct booklets *all, const char *path)
+{
+    struct sample *sample = ARENA_NEW(all->arena, struct sample);
+    *sample = sample_fresh(all->arena, path);
+    add_visits(all, sample);
+}
+
 /* With the fourth sample, which has other techniques. */
 static inline int all_booklets_in(void **state, const char *language)
 {
     booklets_in(state, language);
-    struct booklets *all = *state;
-    struct sample *sample = ARENA_NEW(all->arena, struct sample);
-    *sample = sample_fresh(all->arena, "samples/gull-rock.xml");
-    add_visits(all, sample);
+    add_sample(*state, "samples/gull-rock.xml");
+    return 0;
+}
+
+/* With those that have casts, sashing, a picture of the quilt, too. */
+static inline int every_booklet_in(void **state, const char *language)
+{
+    all_booklets_in(state, language);
+    add_sample(*state, "samples/eight-sails.xml");
+    add_sample(*state, "samples/orchard-gate.xml");
+    add_sample(*state, "samples/lone-beacon.xml");
     return 0;
 }
 
