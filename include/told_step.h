@@ -54,6 +54,14 @@ static inline bool is_other_cast(const struct sewn_quilt *quilt, size_t heap)
                                           quilt->heaps.items[like].factor);
 }
 
+/* A block that the quilt has and that hands sew, not only cut. */
+static inline bool is_sewn_block(const struct heap *heap,
+                                 const struct heap_name *name)
+{
+    return heap->technique != TECHNIQUE_CUT && name->count > 0 &&
+           name->definition->kind == DEFINE_BLOCK;
+}
+
 /* Is one done as the other is, so that telling it once is enough? */
 bool told_alike(const struct heap *a, const struct heap *b);
 

@@ -7,7 +7,6 @@
 
 #include "buffer.h"
 #include "cutting.h"
-#include "shop.h"
 #include "structure.h"
 #include "told_cutting.h"
 #include "trade.h"
@@ -252,130 +251,6 @@ static void add_sheets(struct block *block)
 
 /* ---- what is told of the whole plan ---- */
 
-/* Nobody should look for a better plan that was never searched for. */
-static const char *simply_text(const struct booklet *booklet,
-                               const struct fabric_plan *plan)
-{
-    const struct wording *w = &booklet->wording;
-    return plan->simply == 0
-               ? ""
-               : say(w->arena, w->phrases, "cutting.simply", "count",
-                     say_count(w->arena, plan->simply), NULL);
-}
-
-/* Of a border: how many lengths come from the long strip, and by which seams.
- */
-static const char *joined_key(const struct cut_item *item)
-{
-    const bool two = item->lengths.count == 2;
-    const bool alike = item->labels[0] == item->labels[1];
-    if (item->straight)
-        return two     ? "cutting.join-two-straight"
-               : alike ? "cutting.join-alike-straight"
-                       : "cutting.join-four-straight";
-    return two     ? "cutting.join-two"
-           : alike ? "cutting.join-alike"
-                   : "cutting.join-four";
-}
-
-/* A border is cut to its length when the top is measured. */
-static const char *measuring_step(const struct booklet *booklet,
-                                  const struct cut_item *item)
-{
-    const size_t heap = booklet->quilt->borders.items[item->border - 1].heap;
-    return say_count(booklet->wording.arena,
-                     booklet->quilt->heaps.items[heap].step);
-}
-
-/* What is cut from strips that are joined first. */
-static const char *joined_text(const struct booklet *booklet,
-                               const struct cut_item *item)
-{
-    const struct wording *w = &booklet->wording;
-    const size_t count = item->lengths.count;
-    const char *first = word_length_unit(w, item->lengths.items[0]);
-    const char *number = say_count(w->arena, item->count);
-    return (item->use == CUT_BINDING
-                ? say(w->arena, w->phrases, "cutting.join-binding", "label",
-                      booklet->plan->binding.labels, "count",
-                      say_count(w->arena, booklet->plan->binding.strips),
-                      "first", first, NULL)
-                : say(w->arena, w->phrases, joined_key(item), "label",
-                      item->label, "count", number, "first", first,
-                      "first-label", item->labels[0], "second",
-                      word_length_unit(w, item->lengths.items[count - 1]),
-                      "second-label", item->labels[1], "seam",
-                      word_length_unit(w, w->design->pattern->seam), "purpose",
-                      word_purpose(w, item), "step",
-                      measuring_step(booklet, item), NULL));
-}
-
-/* A strip of a border along the selvage. Across it, other pieces lie behind
- * such a strip, at marks that a longer one would move. */
-static bool is_cut_early(const struct cut_item *item)
-{
-    return item->use == CUT_BORDER && item->lengthwise;
-}
-
-/* Pieces of the cloth's length that are cut off for lengthwise strips: each
- * gets longer with them. */
-static int64_t lengths_cut(const struct fabric_plan *plan)
-{
-    size_t count = 0;
-    for (size_t i = 0; i < plan->sheets.count; i++)
-        if (plan->sheets.items[i].kind == SHEET_LENGTHWISE)
-            count += plan->sheets.items[i].repeat;
-    return (int64_t)count;
-}
-
-struct rational more_for_borders(const struct booklet *booklet,
-                                 const struct fabric_plan *plan)
-{
-    const enum length_unit units = booklet->design->pattern->units;
-    bool early = false;
-    for (size_t i = 0; i < plan->items.count; i++)
-        early |= is_cut_early(&plan->items.items[i]);
-    return early ? more_to_buy(
-                       plan,
-                       rational_times(trade_length(TRADE_BORDER_SPARE, units),
-                                      lengths_cut(plan)),
-                       units)
-                 : rational_whole(0);
-}
-
-/* Such strips are cut while the top is not measured yet: what is cut too short
- * stays so. One sentence for each step that measures. */
-static const char *late_text(const struct booklet *booklet,
-                             const struct fabric_plan *plan)
-{
-    const struct wording *w = &booklet->wording;
-    const char *spare = word_length_unit(
-        w, trade_length(TRADE_BORDER_SPARE, w->design->pattern->units));
-    const struct rational more = more_for_borders(booklet, plan);
-    const char *key = rational_sign(more) == 0 ? "cutting.border-late"
-                                               : "cutting.border-late-more";
-    const char *text = "", *told = "";
-    for (size_t i = 0; i < plan->items.count; i++) {
-        const struct cut_item *first = &plan->items.items[i];
-        if (!is_cut_early(first) ||
-            strcmp(told, measuring_step(booklet, first)) == 0)
-            continue;
-        struct texts labels = {.items = {0}};
-        told = measuring_step(booklet, first);
-        for (size_t k = i; k < plan->items.count; k++)
-            if (is_cut_early(&plan->items.items[k]) &&
-                strcmp(told, measuring_step(booklet, &plan->items.items[k])) ==
-                    0)
-                *LIST_ADD(w->arena, &labels.items) = plan->items.items[k].label;
-        text = word_then(w, text,
-                         say(w->arena, w->phrases, key, "more",
-                             word_yardage(w, more), "labels",
-                             texts_listed(w, &labels), "step", told, "spare",
-                             spare, NULL));
-    }
-    return text;
-}
-
 /* How many layers are cut at once, and what a red line is. */
 static const char *layers_text(const struct booklet *booklet, size_t layers)
 {
@@ -396,29 +271,6 @@ static void add_warning(struct block *block, const char *text,
         box_text(&block->column, text, style, block->column.width);
     box->keep_with_next = true;
     add_half(block->booklet, box, 4.0, block->again);
-}
-
-/* Simpler cutting for a little more cloth, all told. It has no drawing: two
- * drawings of one cloth could be mixed up at the mat. */
-static const char *offer_text(const struct booklet *booklet,
-                              const struct fabric_plan *plan)
-{
-    const struct wording *w = &booklet->wording;
-    if (plan->offer.strips.count == 0)
-        return "";
-    const char *text = tell_strip_list(w, plan, plan->offer.strips.items,
-                                       plan->offer.strips.count);
-    /* Told at the head already, for narrower fabric. */
-    if (tell_reserved(w, plan)[0] != '\0' &&
-        rational_equal(plan->offer.bought, plan->reserved_bought) &&
-        strcmp(text, tell_strip_list(w, plan, plan->reserved_strips.items,
-                                     plan->reserved_strips.count)) == 0)
-        return "";
-    return say(w->arena, w->phrases, "cutting.offer", "more",
-               word_yardage(w, plan->offer.bought), "amount",
-               word_yardage(w, plan->bought), "lines",
-               say_count(w->arena, plan->offer.effort.lines), "before",
-               say_count(w->arena, plan->effort.lines), "strips", text, NULL);
 }
 
 /* The rule, swatch and name, at the right what is bought. */
@@ -476,7 +328,7 @@ static void add_warnings(struct block *block)
     add_warning(block, tell_squaring(w, block->plan), style_bold());
     add_warning(block, tell_tight(w, block->plan), style_bold());
     add_warning(block, tell_reserved(w, block->plan), style_small());
-    add_warning(block, late_text(booklet, block->plan), style_bold());
+    add_warning(block, tell_late(w, block->plan), style_bold());
 }
 
 /* The count closes the lines; then what is joined, and what is known of the
@@ -498,12 +350,13 @@ static void add_end(struct block *block)
         if (plan->items.items[i].lengths.count > 0)
             *LIST_ADD(canvas->arena, &parts) = box_text(
                 canvas,
-                word_then(w, joined_text(booklet, &plan->items.items[i]),
+                word_then(w,
+                          tell_joined(w, booklet->plan, &plan->items.items[i]),
                           tell_tight_join(w, plan, &plan->items.items[i])),
                 style_body(), canvas->width);
     const char *notes = word_then(
-        w, word_then(w, tell_left_over(w, plan), simply_text(booklet, plan)),
-        offer_text(booklet, plan));
+        w, word_then(w, tell_left_over(w, plan), tell_simply(w, plan)),
+        tell_offer(w, plan));
     if (notes[0] != '\0')
         *LIST_ADD(canvas->arena, &parts) =
             box_text(canvas, notes, style_small(), canvas->width);

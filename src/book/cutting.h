@@ -30,11 +30,6 @@ struct box *draw_sheet(const struct cloth_view *view,
 /* How cloth is folded, and how a strip is cut from it. */
 struct box *draw_fold(struct booklet *booklet);
 
-/* How much more of the fabric is bought so that borders that are cut before the
- * top is measured can be cut longer; 0 where nothing is needed. */
-struct rational more_for_borders(const struct booklet *booklet,
-                                 const struct fabric_plan *plan);
-
 /* The last part of the section: a label for each heap, to cut out. */
 void add_cutting_labels(struct booklet *booklet);
 

@@ -19,12 +19,10 @@ static struct box *label_box(struct booklet *booklet,
                      : say(w->arena, w->phrases, "cutting.label-pieces",
                            "count", say_count(w->arena, item->count), "size",
                            word_size_unit(w, item->width, item->height), NULL);
-    struct link use;
-    const bool linked = link_to_use(booklet, item, &use);
+    const struct told_text use = link_to_use(w, item);
     /* The label stands out beside what it says, if it is short. */
     struct box *name =
-        box_linked(canvas, item->label, style_step(), width - 12.0, "Div",
-                   linked ? &use : NULL, linked ? 1 : 0);
+        box_runs(canvas, &use, 1, style_step(), width - 12.0, "Div");
     const double wide =
         typeset_measure(canvas->typeset, item->label, style_step(), 0.0).width;
     const double left = fmax(wide, MM(8.0)) + 4.0;

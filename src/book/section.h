@@ -3,8 +3,10 @@
 #ifndef SEAMWRIGHT_SECTION_H
 #define SEAMWRIGHT_SECTION_H
 
+#include "content.h"
 #include "figure.h"
 #include "flow.h"
+#include "told_step.h"
 
 /* A figure that can be asked for alone. */
 struct named_box {
@@ -42,14 +44,6 @@ void name_cutting_figure(struct booklet *booklet, int fabric, size_t number,
 /* ensures: the cloth without its seam allowances, as it will be seen. */
 struct cloth *finished_cloth(struct arena *arena, const struct cloth *cloth);
 
-/* A block that the quilt has and that hands sew, not only cut. */
-static inline bool is_sewn_block(const struct heap *heap,
-                                 const struct heap_name *name)
-{
-    return heap->technique != TECHNIQUE_CUT && name->count > 0 &&
-           name->definition->kind == DEFINE_BLOCK;
-}
-
 /* requires: an empty flow. The others follow in the order in which they stand
  * here; each begins with its own heading. */
 void section_cover(struct booklet *booklet);
@@ -57,8 +51,6 @@ void section_glance(struct booklet *booklet);
 void section_cutting(struct booklet *booklet);
 void section_legend(struct booklet *booklet); /* the first of the steps */
 void section_sewing(struct booklet *booklet); /* to the last stitch */
-/* "For a confident sewer". requires: a stated skill. */
-const char *skill_text(const struct booklet *booklet);
 /* Line drawings to color, and marks to check ruler and machine by. */
 void section_coloring(struct booklet *booklet);
 void section_scale(struct booklet *booklet);

@@ -77,9 +77,10 @@ static struct part_entry part_entry(struct booklet *booklet,
     const struct wording *w = &booklet->wording;
     const struct canvas *canvas = &booklet->flow.canvas;
     const struct heap *heap = &booklet->quilt->heaps.items[part->heap];
-    const struct link link = heap->technique == TECHNIQUE_CUT
-                                 ? link_to_cutting(booklet, part->heap)
-                                 : link_to_step(booklet, part->heap);
+    const struct told_text link =
+        heap->technique == TECHNIQUE_CUT
+            ? link_to_cutting(&booklet->wording, part->heap)
+            : link_to_step(&booklet->wording, part->heap);
     const bool cut = heap->technique == TECHNIQUE_CUT;
     return (struct part_entry){
         cut ? swatch_box(booklet, heap->of.cut.fabric, PART_HEIGHT)
@@ -210,12 +211,12 @@ static bool are_casts(const struct step_view *view)
 }
 
 /* In place of a link: the row is the head of its table. */
-static const struct link head_row = {NULL, NULL, NULL};
+static const struct told_text head_row = {NULL, NULL, NULL};
 
 /* The columns of name, count and measure are fixed, and the parts share what is
  * left of the width, so that head and rows line up. */
 static void add_size_row(const struct step_view *view, const char *const *cells,
-                         size_t parts, const struct link *link,
+                         size_t parts, const struct told_text *link,
                          struct rows *rows)
 {
     const double make = MM(14.0), measures = MM(28.0), name = MM(34.0);
@@ -235,10 +236,10 @@ static void add_size_row(const struct step_view *view, const char *const *cells,
 
 /* A cast leads to the cutting of the first part that it cuts from cloth of its
  * own; NULL where it cuts none. */
-static const struct link *link_of_cast(const struct step_view *view,
-                                       const struct told_size *size,
-                                       const size_t *parts, size_t count,
-                                       const char *name)
+static const struct told_text *link_of_cast(const struct step_view *view,
+                                            const struct told_size *size,
+                                            const size_t *parts, size_t count,
+                                            const char *name)
 {
     const struct booklet *booklet = view->booklet;
     for (size_t i = 0; i < count; i++) {
@@ -247,8 +248,9 @@ static const struct link *link_of_cast(const struct step_view *view,
         const size_t part = size->parts.items.items[parts[i]].heap;
         if (booklet->quilt->heaps.items[part].technique != TECHNIQUE_CUT)
             continue;
-        struct link *link = ARENA_NEW(booklet->wording.arena, struct link);
-        *link = link_to_cutting(booklet, part);
+        struct told_text *link =
+            ARENA_NEW(booklet->wording.arena, struct told_text);
+        *link = link_to_cutting(&booklet->wording, part);
         link->text = name;
         return link;
     }

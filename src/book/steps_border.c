@@ -5,7 +5,6 @@
 #include "exploded.h"
 #include "figure_parts.h"
 #include "result.h"
-#include "shop.h"
 #include "steps.h"
 #include "structure.h"
 
@@ -273,17 +272,17 @@ static const char *join_first(const struct step_view *view)
 {
     const struct wording *w = &view->booklet->wording;
     const struct cutplan *plan = view->booklet->plan;
-    struct texts labels = {.items = {0}};
+    LIST(const char *) labels = {0};
     for (size_t f = 0; f < w->design->fabrics.count; f++)
         for (size_t i = 0; i < plan->fabrics[f].items.count; i++) {
             const struct cut_item *item = &plan->fabrics[f].items.items[i];
             if (item->use == CUT_BORDER && item->lengths.count > 0)
-                *LIST_ADD(w->arena, &labels.items) = item->label;
+                *LIST_ADD(w->arena, &labels) = item->label;
         }
-    return labels.items.count == 0
+    return labels.count == 0
                ? ""
                : say(w->arena, w->phrases, "border.join-first", "labels",
-                     texts_listed(w, &labels), NULL);
+                     word_list(w, labels.items, labels.count), NULL);
 }
 
 /* What was joined is whole until it is measured; else the note says what to do

@@ -14,12 +14,14 @@ struct box *table_row(const struct canvas *canvas, const struct table_row *row)
 /* A head over a column of swatches says nothing, so it is no head. */
 static struct box *cell_box(const struct canvas *canvas,
                             const struct table_row *row, size_t index,
-                            double width, const struct link *link)
+                            double width, const struct told_text *link)
 {
     const bool head = row->head && row->cells[index][0] != '\0';
-    struct box *cell = box_linked(
-        canvas, row->cells[index], row->head ? style_small() : style_body(),
-        width - 8.0, head ? "TH" : "TD", link, link != NULL && index == 0);
+    const struct told_text plain = {row->cells[index], NULL, NULL};
+    struct box *cell =
+        box_runs(canvas, link != NULL && index == 0 ? link : &plain, 1,
+                 row->head ? style_small() : style_body(), width - 8.0,
+                 head ? "TH" : "TD");
     if (head)
         cell->items.items[0].as.tag.role = ROLE_COLUMN_HEAD;
     return cell;
@@ -30,7 +32,7 @@ static struct box *cell_box(const struct canvas *canvas,
  * are looks, and nobody should hear them. */
 struct box *table_row_linked(const struct canvas *canvas,
                              const struct table_row *row,
-                             const struct link *link)
+                             const struct told_text *link)
 {
     const double pad = 3.0;
     double width = 0.0, height = row->swatch != NULL ? 20.0 : 0.0;

@@ -1,0 +1,179 @@
+/* owner: tell
+ *
+ * What the sections of a booklet say: headings, paragraphs, tables, lists,
+ * figures and steps, as values in the order of reading. A figure says what is
+ * drawn, not how; a part says what belongs together, not where it stands. So
+ * pages are made from it (src/book), and other outputs may be. Texts are UTF-8
+ * and never NULL but where it is said. Read next: told_step.h.
+ */
+#ifndef SEAMWRIGHT_CONTENT_H
+#define SEAMWRIGHT_CONTENT_H
+
+#include "wording.h"
+
+/* Words, and where they lead. */
+struct told_text {
+    const char *text;
+    const char *place; /* of the booklet, or NULL for plain words */
+    const char *told;  /* where that is, in words; with a place only */
+};
+
+/* Below the section's own heading, of level 1, there is level 2 alone. */
+struct told_heading {
+    int level;
+    const char *title, *lead; /* the lead is a sentence, or "" */
+};
+
+/* Runs follow each other without a blank between. */
+struct told_paragraph {
+    const struct told_text *runs;
+    size_t count;
+};
+
+struct told_item {
+    const char *label; /* before the text, or "" */
+    const char *text;
+    /* The label is the letter of this fabric, on its swatch; NULL for none. */
+    const struct colorway *colorway;
+    int fabric;
+};
+struct told_list {
+    LIST(struct told_item) items;
+};
+
+/* ---- tables ---- */
+
+enum column_kind { COLUMN_WORDS, COLUMN_CLOTH, COLUMN_AMOUNT };
+
+struct told_column {
+    enum column_kind kind;
+    const char *head; /* or "" */
+};
+struct told_cell {
+    struct told_text text;
+    LIST(const char *) others; /* below the text, of less weight */
+    /* The cell has the swatch of this fabric; NULL for none. */
+    const struct colorway *colorway;
+    int fabric;
+    size_t more; /* columns beside its own that it takes, too */
+};
+/* A list of cells has a type of its own, as functions hand it on. */
+struct told_row {
+    LIST(struct told_cell)
+    cells; /* one for each column that none reaches into */
+};
+struct told_table {
+    LIST(struct told_column) columns;
+    LIST(struct told_row) rows;
+};
+
+/* ---- figures ---- */
+
+enum drawing_kind {
+    DRAWING_BLOCK,   /* `heap` taken apart, its parts named */
+    DRAWING_BORDERS, /* the top; `labels` name its borders from the inside */
+    DRAWING_STEPS,   /* the way from parts to quilt */
+    DRAWING_QUILT,   /* the top of `quilt`, in `colorway` */
+    DRAWING_PHOTO    /* the designer's */
+};
+
+struct told_figure {
+    enum drawing_kind drawing;
+    size_t heap;
+    const struct sewn_quilt *quilt;
+    const struct colorway *colorway;
+    const char *caption; /* or "" */
+    const char *told;    /* what is drawn, in words */
+    LIST(const char *)
+    labels; /* that the drawing needs beside names of parts */
+};
+
+/* ---- all of it ---- */
+
+enum content_kind {
+    CONTENT_HEADING,
+    CONTENT_PARAGRAPH,
+    CONTENT_LIST,
+    CONTENT_TABLE,
+    CONTENT_FIGURE,
+    CONTENT_SECTIONS /* the headings of the booklet's sections, as a list */
+};
+
+/* What belongs together in a section. Pages may set parts beside each other,
+ * and give each its looks. */
+enum content_part {
+    PART_MAIN,
+    PART_DESIGNER,
+    PART_PUBLISHER,
+    PART_PICTURE,
+    PART_FACTS,
+    PART_COLORWAYS,
+    PART_PRINTING,
+    PART_FIGURES,
+    PART_WAY, /* through the steps */
+    PART_MATERIALS,
+    PART_TOOLS,
+    PART_TERMS, /* words that are used */
+    PART_CAUTIONS,
+    PART_SIZES,
+    PART_TECHNIQUES,
+    PART_SECTIONS,
+    PART_IMPRINT, /* what the booklet is */
+    PART_PRICE
+};
+
+struct content {
+    enum content_kind kind;
+    enum content_part part;
+    union {
+        struct told_heading heading;
+        struct told_paragraph paragraph;
+        struct told_list list;
+        struct told_table table;
+        struct told_figure figure;
+    } as;
+};
+
+/* A section, or a part of it. */
+struct contents {
+    LIST(struct content) items;
+};
+
+/* ensures: the first of that kind and part, or NULL. */
+const struct content *content_of(const struct contents *contents,
+                                 enum content_part part,
+                                 enum content_kind kind);
+/* ensures: the paragraph's words alone, without its links. */
+const char *content_words(struct arena *arena,
+                          const struct told_paragraph *paragraph);
+
+/* ---- places and links ---- */
+
+/* ensures: names of places: the cutting of a cloth, a step, the binding. */
+const char *place_cloth(struct arena *arena, int fabric);
+const char *place_step(struct arena *arena, size_t step);
+const char *place_binding(void);
+
+/* Where a part of a step comes from: a step, or the cutting of its cloth. */
+struct told_text link_to_step(const struct wording *w, size_t heap);
+struct told_text link_to_cutting(const struct wording *w, size_t heap);
+/* The label of a cut piece, which leads to where it goes: a step, a border or
+ * the binding; or to none of them. */
+struct told_text link_to_use(const struct wording *w,
+                             const struct cut_item *item);
+
+/* Tells two printings apart; "" where neither revision nor date is stated. */
+const char *word_printing(const struct wording *w);
+
+/* ---- the sections ---- */
+
+/* All of them tell of the wording's quilt; the plan is one of it. */
+
+struct contents tell_cover(const struct wording *w, const struct cutplan *plan);
+/* Page 2: its figures, the way through, what to buy, tools, terms, cautions. */
+struct contents tell_glance(const struct wording *w,
+                            const struct cutplan *plan);
+/* The back cover: what to buy for each size and colorway of the pattern. */
+struct contents tell_back(const struct wording *w, const struct cutplan *plan);
+
+#endif

@@ -1,0 +1,247 @@
+/* What sections say, as values: of a small quilt whose words are told here once
+ * more, by hand, and of the samples. */
+#include "content.h"
+
+#include "../book/sample.h"
+
+/* Two colorways, two sizes; one block, a border, all that finishing takes. */
+static const char slip[] =
+    "<pattern xmlns=\"urn:seamwright:pattern:1\" id=\"slip\" title=\"Slip\" "
+    "units=\"in\" seam=\"1/4\"><about designer=\"Weir Workroom\" "
+    "revision=\"2\" skill=\"beginner\"><summary>Four boats.</summary></about>"
+    "<fabrics><fabric id=\"kelp\" name=\"Kelp\"/>"
+    "<fabric id=\"sand\" name=\"Sand\"/></fabrics>"
+    "<colorway id=\"ebb\" name=\"Ebb\">"
+    "<cloth fabric=\"kelp\" name=\"Moss\" code=\"M-7\" color=\"#224433\"/>"
+    "<cloth fabric=\"sand\" name=\"Dune\" color=\"#ccbb88\"/></colorway>"
+    "<colorway id=\"flood\" name=\"Flood\">"
+    "<cloth fabric=\"kelp\" name=\"Slate\" color=\"#334455\" width=\"30\"/>"
+    "<cloth fabric=\"sand\" name=\"Chalk\" color=\"#f4f4f0\"/></colorway>"
+    "<block id=\"boat\" name=\"Boat\"><row><patch fabric=\"kelp\" width=\"3\" "
+    "height=\"6\"><corner at=\"top-left\" fabric=\"sand\" size=\"2\"/></patch>"
+    "<patch fabric=\"sand\" width=\"3\"/></row></block>"
+    "<quilt id=\"mat\" name=\"Mat\"><grid across=\"2\" down=\"2\">"
+    "<use block=\"boat\"/></grid><border fabric=\"sand\" width=\"2\"/>"
+    "<backing fabric=\"kelp\"/><batting/><binding fabric=\"kelp\"/></quilt>"
+    "<quilt id=\"rug\" name=\"Rug\"><grid across=\"4\" down=\"4\">"
+    "<use block=\"boat\"/></grid></quilt></pattern>";
+
+/* The first quilt in the first colorway. */
+struct told {
+    struct wording w;
+    const struct cutplan *plan;
+};
+
+static struct told told_of(struct arena *arena, const struct sample *sample,
+                           size_t index)
+{
+    const struct cutplan *plan = &sample->plans->items.items[index];
+    return (struct told){
+        {arena, sample->design, plan->quilt, false, phrases_load(arena, "en")},
+        plan};
+}
+
+/* ---- a line of text for contents, so that a list of them can be compared ----
+ */
+
+static const char *line_of(struct arena *arena, const struct content *content)
+{
+    switch (content->kind) {
+    case CONTENT_HEADING:
+        return arena_printf(arena, "h%d %s", content->as.heading.level,
+                            content->as.heading.title);
+    case CONTENT_PARAGRAPH:
+        return "p";
+    case CONTENT_LIST:
+        return arena_printf(arena, "list %zu", content->as.list.items.count);
+    case CONTENT_TABLE:
+        return arena_printf(arena, "table %zu x %zu",
+                            content->as.table.columns.count,
+                            content->as.table.rows.count);
+    case CONTENT_FIGURE:
+        return arena_printf(arena, "figure %s", content->as.figure.caption);
+    case CONTENT_SECTIONS:
+        return "sections";
+    }
+    return "";
+}
+
+static const char *lines_of(struct arena *arena, const struct contents *all)
+{
+    const char *text = "";
+    for (size_t i = 0; i < all->items.count; i++)
+        text = arena_printf(arena, "%s%s\n", text,
+                            line_of(arena, &all->items.items[i]));
+    return text;
+}
+
+/* Cells are parted by bars, what stands below a text by commas; an asterisk
+ * stands for a swatch. */
+static const char *row_of(struct arena *arena, const struct told_row *row)
+{
+    const char *text = "";
+    for (size_t i = 0; i < row->cells.count; i++) {
+        const struct told_cell *cell = &row->cells.items[i];
+        text = arena_printf(arena, "%s%s%s%s", text, i == 0 ? "" : " | ",
+                            cell->colorway == NULL ? "" : "*", cell->text.text);
+        for (size_t k = 0; k < cell->others.count; k++)
+            text = arena_printf(arena, "%s, %s", text, cell->others.items[k]);
+    }
+    return text;
+}
+
+static const struct told_table *materials_of(const struct contents *contents)
+{
+    return &content_of(contents, PART_MATERIALS, CONTENT_TABLE)->as.table;
+}
+
+/* ---- sections ---- */
+
+static void test_glance_is_read_in_order(void **state)
+{
+    const struct sample sample = sample_text(*state, slip);
+    const struct told told = told_of(*state, &sample, 0);
+    const struct contents all = tell_glance(&told.w, told.plan);
+    assert_string_equal(lines_of(*state, &all),
+                        "h1 At a glance\n"
+                        "figure The block, Boat: 6 x 6 in finished\n"
+                        "figure Mat, 16 x 16 in finished\n"
+                        "figure The steps: what each makes, and how many\n"
+                        "h2 Materials\n"
+                        "table 3 x 4\n"
+                        "p\n"
+                        "h2 Tools\n"
+                        "list 3\n"
+                        "h2 Words\n"
+                        "p\n"
+                        "h2 Safety\n"
+                        "list 5\n");
+}
+
+static void test_border_is_named_in_its_figure(void **state)
+{
+    const struct sample sample = sample_text(*state, slip);
+    const struct told told = told_of(*state, &sample, 0);
+    const struct contents all = tell_glance(&told.w, told.plan);
+    const struct told_figure *quilt = &all.items.items[2].as.figure;
+    assert_int_equal(quilt->drawing, DRAWING_BORDERS);
+    assert_int_equal(quilt->labels.count, 1);
+    assert_string_equal(quilt->labels.items[0], "Border 1, Dune, 2 in");
+    const struct told_figure *boat = &all.items.items[1].as.figure;
+    assert_int_equal(boat->drawing, DRAWING_BLOCK);
+    assert_string_equal(told.w.quilt->heaps.items[boat->heap].named->id,
+                        "boat");
+    /* The quilt has a figure of its own, so the way names no border. */
+    assert_int_equal(all.items.items[3].as.figure.labels.count, 0);
+}
+
+/* What is cut of each cloth: a strip of 3 1/2 and two of binding, 8 1/2 in with
+ * what is squared up under 3/8 yd; a strip of 3 1/2, which has room for the
+ * corners, and two of the border. Backing is 4 in more on each side: one panel.
+ */
+static void test_cells_of_materials(void **state)
+{
+    const struct sample sample = sample_text(*state, slip);
+    const struct told told = told_of(*state, &sample, 0);
+    const struct contents all = tell_glance(&told.w, told.plan);
+    const struct told_table *table = materials_of(&all);
+    assert_int_equal(table->columns.items[0].kind, COLUMN_CLOTH);
+    assert_int_equal(table->columns.items[2].kind, COLUMN_AMOUNT);
+    assert_string_equal(row_of(*state, &table->rows.items[0]),
+                        "*Moss, M-7 | Kelp: blocks and binding | 3/8 yd");
+    assert_string_equal(row_of(*state, &table->rows.items[1]),
+                        "*Dune | Sand: blocks and border 1 | 3/8 yd");
+    assert_string_equal(row_of(*state, &table->rows.items[2]),
+                        "*Moss, M-7 | Backing, 24 x 24 in | 3/4 yd");
+    assert_null(table->rows.items[3].cells.items[0].colorway);
+}
+
+/* The second colorway's cloth is narrower, which one of the sizes needs more
+ * of. */
+static void test_back_tells_colorways_that_differ(void **state)
+{
+    const struct sample sample = sample_text(*state, slip);
+    const struct told told = told_of(*state, &sample, 0);
+    const struct contents all = tell_back(&told.w, told.plan);
+    const struct told_table *table = materials_of(&all);
+    assert_int_equal(table->columns.count, 1 + 2 + 2);
+    assert_string_equal(table->columns.items[2].head, "Flood");
+    assert_string_equal(table->columns.items[4].head, "Rug");
+    for (size_t i = 0; i < table->rows.count; i++) {
+        const struct told_row *row = &table->rows.items[i];
+        size_t columns = 0;
+        for (size_t k = 0; k < row->cells.count; k++)
+            columns += 1 + row->cells.items[k].more;
+        assert_int_equal(columns, table->columns.count);
+        for (size_t q = 0; i < 2 && q < 2; q++) {
+            const struct told_cell *cell =
+                &row->cells.items[row->cells.count - 2 + q];
+            const char *ebb = word_amount(
+                &told.w, &sample.plans->items.items[2 * q].fabrics[i]);
+            const char *flood = word_amount(
+                &told.w, &sample.plans->items.items[2 * q + 1].fabrics[i]);
+            assert_string_equal(cell->text.text, ebb);
+            assert_int_equal(cell->others.count, strcmp(ebb, flood) != 0);
+            if (cell->others.count > 0)
+                assert_non_null(strstr(cell->others.items[0], flood));
+        }
+    }
+    const struct told_row *batting = &table->rows.items[table->rows.count - 1];
+    assert_int_equal(batting->cells.items[1].more, 1);
+    assert_string_equal(batting->cells.items[3].text.text, "");
+}
+
+static void test_cover_tells_size_and_colorways(void **state)
+{
+    const struct sample sample = sample_text(*state, slip);
+    const struct told told = told_of(*state, &sample, 1);
+    const struct contents all = tell_cover(&told.w, told.plan);
+    assert_string_equal(lines_of(*state, &all),
+                        "p\nh1 Slip\nfigure \n"
+                        "p\np\np\np\n"
+                        "figure Ebb\nfigure Flood\np\n");
+    assert_string_equal(all.items.items[1].as.heading.lead, "Four boats.");
+    const struct told_figure *picture = &all.items.items[2].as.figure;
+    assert_ptr_equal(picture->colorway, &sample.design->colorways.items[1]);
+    assert_ptr_equal(picture->quilt, &sample.sewn->quilts.items[0]);
+    assert_string_equal(
+        content_words(
+            *state,
+            &content_of(&all, PART_FACTS, CONTENT_PARAGRAPH)->as.paragraph),
+        "Mat, 16 x 16 in finished");
+}
+
+/* ---- links ---- */
+
+/* The label of what is cut leads to the first step that takes it, a border's to
+ * its step, the binding's to the binding. Steps are those of `list`. */
+static void test_labels_lead_to_their_use(void **state)
+{
+    static const char *const expected[][2] = {
+        {"A1", "step-1"}, {"A2", "binding"}, {"B1", "step-2"},
+        {"B2", "step-1"}, {"B3", "step-4"},  {"B4", "step-4"}};
+    const struct sample sample = sample_text(*state, slip);
+    const struct told told = told_of(*state, &sample, 0);
+    size_t count = 0;
+    for (size_t f = 0; f < 2; f++)
+        for (size_t i = 0; i < told.plan->fabrics[f].items.count; i++) {
+            const struct told_text link =
+                link_to_use(&told.w, &told.plan->fabrics[f].items.items[i]);
+            assert_string_equal(link.text, expected[count][0]);
+            assert_string_equal(link.place, expected[count++][1]);
+        }
+    assert_int_equal(count, 6);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(test_glance_is_read_in_order),
+        cmocka_unit_test(test_border_is_named_in_its_figure),
+        cmocka_unit_test(test_cells_of_materials),
+        cmocka_unit_test(test_back_tells_colorways_that_differ),
+        cmocka_unit_test(test_cover_tells_size_and_colorways),
+        cmocka_unit_test(test_labels_lead_to_their_use),
+    };
+    return cmocka_run_group_tests(tests, unit_arena, unit_arena_end);
+}
