@@ -30,12 +30,30 @@ struct told_paragraph {
     size_t count;
 };
 
+/* Signs that figures have, in the order in which they are explained. */
+enum told_sign {
+    SIGN_NONE,
+    SIGN_RIGHT_SIDE,
+    SIGN_WRONG_SIDE,
+    SIGN_DRAWN, /* lines */
+    SIGN_SEWN,
+    SIGN_CUT,
+    SIGN_PRESSED, /* to one side */
+    SIGN_PRESSED_OPEN,
+    SIGN_TURNED_OVER, /* a flap */
+    SIGN_TURNED,      /* a part that lies turned */
+    SIGN_SEAM_NUMBER,
+    SIGN_PRINT, /* the way that it runs */
+    SIGN_COUNT
+};
+
 struct told_item {
     const char *label; /* before the text, or "" */
     const char *text;
     /* The label is the letter of this fabric, on its swatch; NULL for none. */
     const struct colorway *colorway;
     int fabric;
+    enum told_sign sign; /* that the text explains */
 };
 struct told_list {
     LIST(struct told_item) items;
@@ -74,7 +92,20 @@ enum drawing_kind {
     DRAWING_BORDERS, /* the top; `labels` name its borders from the inside */
     DRAWING_STEPS,   /* the way from parts to quilt */
     DRAWING_QUILT,   /* the top of `quilt`, in `colorway` */
-    DRAWING_PHOTO    /* the designer's */
+    DRAWING_PHOTO,   /* the designer's */
+    DRAWING_BLOCK_LINES, /* all seams of `heap`, to color */
+    DRAWING_TOP_LINES,
+    DRAWING_BACKING, /* its panels */
+    DRAWING_LAYERS,
+    DRAWING_QUILTING,
+    DRAWING_BINDING_JOIN, /* in the order of the work */
+    DRAWING_BINDING_FOLD,
+    DRAWING_BINDING_START, /* one label: how long the end stays loose */
+    DRAWING_BINDING_STOP,
+    DRAWING_BINDING_UP,
+    DRAWING_BINDING_DOWN,
+    DRAWING_BINDING_CLOSE,
+    DRAWING_BINDING_BACK
 };
 
 struct told_figure {
@@ -82,10 +113,38 @@ struct told_figure {
     size_t heap;
     const struct sewn_quilt *quilt;
     const struct colorway *colorway;
-    const char *caption; /* or "" */
-    const char *told;    /* what is drawn, in words */
-    LIST(const char *)
-    labels; /* that the drawing needs beside names of parts */
+    const char *caption;       /* or "" */
+    const char *told;          /* what is drawn, in words */
+    LIST(const char *) labels; /* of the drawing, beside names of parts */
+    bool result;               /* of a step: what was made */
+};
+
+/* ---- steps ---- */
+
+enum picture_kind { PICTURE_NONE, PICTURE_SWATCH, PICTURE_CLOTH };
+
+/* What a step takes. */
+struct told_entry {
+    enum picture_kind picture; /* of `fabric`, or of the sewn `heap` */
+    int fabric;
+    size_t heap;
+    struct told_text label; /* leads where it comes from */
+    const char *words;      /* cloth and size */
+    const char *count;      /* "× 36", or "" */
+};
+struct told_note {
+    const char *lead; /* before the text, or "" */
+    const char *text;
+};
+
+/* A step of the work. */
+struct told_work {
+    size_t number;
+    const char *title, *made; /* "Make 36", or "" */
+    const char *place;        /* by which links lead here, or NULL */
+    LIST(struct told_entry) parts;
+    LIST(struct told_figure) frames; /* in the order of the work */
+    LIST(struct told_note) after;
 };
 
 /* ---- all of it ---- */
@@ -96,6 +155,7 @@ enum content_kind {
     CONTENT_LIST,
     CONTENT_TABLE,
     CONTENT_FIGURE,
+    CONTENT_WORK,    /* a step */
     CONTENT_SECTIONS /* the headings of the booklet's sections, as a list */
 };
 
@@ -118,6 +178,10 @@ enum content_part {
     PART_SIZES,
     PART_TECHNIQUES,
     PART_SECTIONS,
+    PART_BLOCKS,
+    PART_LEGEND,
+    PART_LAYERS,
+    PART_BINDING,
     PART_IMPRINT, /* what the booklet is */
     PART_PRICE
 };
@@ -131,6 +195,7 @@ struct content {
         struct told_list list;
         struct told_table table;
         struct told_figure figure;
+        struct told_work work;
     } as;
 };
 
@@ -173,6 +238,13 @@ struct contents tell_cover(const struct wording *w, const struct cutplan *plan);
 /* Page 2: its figures, the way through, what to buy, tools, terms, cautions. */
 struct contents tell_glance(const struct wording *w,
                             const struct cutplan *plan);
+/* Line drawings. */
+struct contents tell_coloring(const struct wording *w);
+/* The head of the steps, and the signs of their figures. */
+struct contents tell_sewing(const struct wording *w);
+/* Backing, layers and binding, as steps; nothing where none is asked for. */
+struct contents tell_finishing(const struct wording *w,
+                               const struct cutplan *plan);
 /* The back cover: what to buy for each size and colorway of the pattern. */
 struct contents tell_back(const struct wording *w, const struct cutplan *plan);
 

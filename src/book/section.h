@@ -49,7 +49,6 @@ struct cloth *finished_cloth(struct arena *arena, const struct cloth *cloth);
 void section_cover(struct booklet *booklet);
 void section_glance(struct booklet *booklet);
 void section_cutting(struct booklet *booklet);
-void section_legend(struct booklet *booklet); /* the first of the steps */
 void section_sewing(struct booklet *booklet); /* to the last stitch */
 /* Line drawings to color, and marks to check ruler and machine by. */
 void section_coloring(struct booklet *booklet);
@@ -69,6 +68,9 @@ struct scale_page {
 /* ensures: a page with its heading, a square of 1 in and one of 2 cm to measure
  * by, and a free frame. The booklet then asks for no scaling in print. */
 struct scale_page scale_page(struct booklet *booklet, const char *title);
+
+/* A panel with each sign and its words; it stays with what follows. */
+struct box *legend_box(struct booklet *booklet, const struct told_list *signs);
 
 /* A row of a table: texts in columns of the given widths, a rule below. A
  * NULL swatch leaves its place empty where `swatched` says there is one. */

@@ -8,6 +8,7 @@
 
 #include "buffer.h"
 #include "figure_parts.h"
+#include "place.h"
 #include "structure.h"
 #include "telling.h"
 #include "words.h"
@@ -71,42 +72,33 @@ static const char *cut_words(const struct booklet *booklet,
 
 /* Cut pieces lead back to the cutting plan and show a swatch; sewn parts lead
  * to their step and show a small picture of the cloth. */
-static struct part_entry part_entry(struct booklet *booklet,
+static struct told_entry part_entry(const struct booklet *booklet,
                                     const struct told_part *part)
 {
     const struct wording *w = &booklet->wording;
-    const struct canvas *canvas = &booklet->flow.canvas;
     const struct heap *heap = &booklet->quilt->heaps.items[part->heap];
-    const struct told_text link =
-        heap->technique == TECHNIQUE_CUT
-            ? link_to_cutting(&booklet->wording, part->heap)
-            : link_to_step(&booklet->wording, part->heap);
     const bool cut = heap->technique == TECHNIQUE_CUT;
-    return (struct part_entry){
-        cut ? swatch_box(booklet, heap->of.cut.fabric, PART_HEIGHT)
-            : figure_cloth(canvas, booklet->plan->colorway,
-                           finished_cloth(w->arena, heap->cloth), MM(12.0),
-                           PART_HEIGHT),
-        cut ? link.text : word_part(w, part->heap),
-        cut ? cut_words(booklet, heap)
-            : say(w->arena, w->phrases, "part.step", "step",
-                  say_count(w->arena, heap->step), NULL),
-        say(w->arena, w->phrases, "step.part-count", "count",
-            say_count(w->arena, part->count), NULL),
-        link.place,
-        link.told};
+    return (struct told_entry){
+        .picture = cut ? PICTURE_SWATCH : PICTURE_CLOTH,
+        .fabric = cut ? heap->of.cut.fabric : 0,
+        .heap = part->heap,
+        .label =
+            cut ? link_to_cutting(w, part->heap) : link_to_step(w, part->heap),
+        .words = cut ? cut_words(booklet, heap)
+                     : say(w->arena, w->phrases, "part.step", "step",
+                           say_count(w->arena, heap->step), NULL),
+        .count = say(w->arena, w->phrases, "step.part-count", "count",
+                     say_count(w->arena, part->count), NULL)};
 }
 
-/* One more entry than needed, so that the array is never empty. */
 static struct box *parts_of(const struct step_view *view, double width)
 {
     struct booklet *booklet = view->booklet;
-    const size_t count = view->step->parts.items.count;
-    struct part_entry *entries =
-        ARENA_ARRAY(booklet->wording.arena, struct part_entry, count + 1);
-    for (size_t i = 0; i < count; i++)
-        entries[i] = part_entry(booklet, &view->step->parts.items.items[i]);
-    return parts_line(booklet, entries, count, width);
+    struct told_work work = {.number = view->step->number};
+    for (size_t i = 0; i < view->step->parts.items.count; i++)
+        *LIST_ADD(booklet->wording.arena, &work.parts) =
+            part_entry(booklet, &view->step->parts.items.items[i]);
+    return place_entries(booklet, &work, width);
 }
 
 /* ---- the designer's words ---- */
@@ -133,7 +125,8 @@ static void say_of_sizes(const struct step_view *view,
         const char *text = said_of(view, heap, words);
         if (strcmp(text, first) != 0)
             *LIST_ADD(w->arena, &rows->items) =
-                note_box(view->booklet, word_part(w, heap), text, width);
+                note_box(view->booklet,
+                         &(struct told_note){word_part(w, heap), text}, width);
     }
 }
 
@@ -168,8 +161,8 @@ static void add_says(const struct step_view *view, double width,
                 continue;
             const char *text = said_of(view, heap, made->says.items[i]);
             if (text[0] != '\0')
-                *LIST_ADD(w->arena, &rows->items) =
-                    note_box(view->booklet, "", text, width);
+                *LIST_ADD(w->arena, &rows->items) = note_box(
+                    view->booklet, &(struct told_note){"", text}, width);
             if (heap == view->step->heap)
                 say_of_sizes(view, made->says.items[i], width, rows);
         }
@@ -365,11 +358,12 @@ static void add_mirror_note(const struct step_view *view, struct rows *rows)
         const struct heap *other = &w->quilt->heaps.items[i];
         if (other->step > 0 && other->within == i &&
             are_mirrored(view->heap, other))
-            *LIST_ADD(w->arena, &rows->items) =
-                note_box(view->booklet, "",
-                         say(w->arena, w->phrases, "step.mirror-of", "number",
-                             say_count(w->arena, other->step), NULL),
-                         columns_wide(view->columns));
+            *LIST_ADD(w->arena, &rows->items) = note_box(
+                view->booklet,
+                &(struct told_note){
+                    "", say(w->arena, w->phrases, "step.mirror-of", "number",
+                            say_count(w->arena, other->step), NULL)},
+                columns_wide(view->columns));
     }
 }
 
@@ -457,11 +451,14 @@ void section_sewing(struct booklet *booklet)
     const struct wording *w = &booklet->wording;
     const struct told_steps steps = tell_steps(w);
     struct portions portions = {.items = {0}};
-    flow_section(&booklet->flow, say(w->arena, w->phrases, "step.title", NULL),
-                 say(w->arena, w->phrases, "step.lead", "seam",
-                     word_length_unit(w, w->design->pattern->seam), NULL),
-                 false);
-    section_legend(booklet);
+    const struct contents contents = tell_sewing(w);
+    const struct told_heading *heading = heading_of(&contents, PART_MAIN);
+    flow_section(&booklet->flow, heading->title, heading->lead, false);
+    flow_add(
+        &booklet->flow,
+        legend_box(booklet,
+                   &content_of(&contents, PART_LEGEND, CONTENT_LIST)->as.list),
+        SPACE_HALF);
     const bool one = booklet->preview && steps.items.count > 1;
     step_portions(booklet, &steps, one ? 1 : steps.items.count, &portions);
     if (!booklet->preview)

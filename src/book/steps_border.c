@@ -291,11 +291,12 @@ void border_rows(const struct step_view *view, struct rows *rows)
 {
     const struct wording *w = &view->booklet->wording;
     const char *join = join_first(view);
-    *LIST_ADD(w->arena, &rows->items) = note_box(
-        view->booklet, "",
-        join[0] != '\0' ? join
-                        : say(w->arena, w->phrases, "border.otherwise", NULL),
-        columns_wide(view->columns));
+    const struct told_note note = {
+        "", join[0] != '\0'
+                ? join
+                : say(w->arena, w->phrases, "border.otherwise", NULL)};
+    *LIST_ADD(w->arena, &rows->items) =
+        note_box(view->booklet, &note, columns_wide(view->columns));
     add_frames(view, rows);
     add_table(view, rows);
 }

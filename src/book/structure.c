@@ -134,43 +134,6 @@ void box_in_list(struct box *box, enum tag_role role, bool begins)
     box->group_begins = begins;
 }
 
-/* The label of a line is what stands before its colon. */
-static void put_numbered_line(const struct pieces *pieces, size_t start,
-                              size_t end)
-{
-    const struct canvas *canvas = pieces->canvas;
-    const char *colon = memchr(pieces->text + start, ':', end - start);
-    const size_t label =
-        colon == NULL ? start : (size_t)(colon + 1 - pieces->text);
-    box_tag(canvas, pieces->box, "LI", NULL);
-    box_tag(canvas, pieces->box, "Lbl", NULL);
-    put_pieces(pieces, start, label, NULL);
-    box_tag_end(canvas, pieces->box, "Lbl");
-    box_tag(canvas, pieces->box, "LBody", NULL);
-    put_pieces(pieces, label, end, NULL);
-    end_list_item(canvas, pieces->box);
-}
-
-/* Broken as a whole, so that lines stand where box_text would put them. */
-struct box *box_numbered_lines(const struct canvas *canvas, const char *text,
-                               struct text_style style, double width)
-{
-    text = box_bind_units(canvas, text);
-    const struct text_extent extent =
-        typeset_measure(canvas->typeset, text, style, width);
-    struct box *box = box_new(canvas, width, extent.height);
-    const struct pieces pieces = {canvas, box, text, style, width};
-    box_tag(canvas, box, "L", NULL);
-    box->items.items[0].as.tag.role = ROLE_NUMBERED;
-    for (size_t start = 0; text[start] != '\0';) {
-        const size_t end = start + strcspn(text + start, "\n");
-        put_numbered_line(&pieces, start, end);
-        start = text[end] == '\n' ? end + 1 : end;
-    }
-    box_tag_end(canvas, box, "L");
-    return box;
-}
-
 /* ---- figures ---- */
 
 /* Texts that were told, by hash: a power of two places, with free ones. */
@@ -249,12 +212,4 @@ void put_figure(struct booklet *booklet, struct box *box,
     box_tag(canvas, box, "Figure", words[0] == '\0' ? labels : words);
     box_put(canvas, box, drawing, x, y);
     box_tag_end(canvas, box, "Figure");
-}
-
-/* The box that was added last, so this is called right behind flow_add. An
- * empty flow has no box to lead to. */
-void flow_place(struct flow *flow, const char *place)
-{
-    if (flow->boxes.count > 0)
-        flow->boxes.items[flow->boxes.count - 1]->place = place;
 }

@@ -26,18 +26,10 @@ void begin_list_item(const struct canvas *canvas, struct box *box, double x,
 void end_list_item(const struct canvas *canvas, struct box *box);
 /* The box belongs to a list that runs over several; `begins` for its first. */
 void box_in_list(struct box *box, enum tag_role role, bool begins);
-/* A paragraph whose lines begin with a number and a colon: a list of its own.
- * It looks like box_text's. */
-struct box *box_numbered_lines(const struct canvas *canvas, const char *text,
-                               struct text_style style, double width);
-
 /* Puts a drawing as a figure. What stands for it are `words`, and the labels in
  * the drawing, each once. */
 void put_figure(struct booklet *booklet, struct box *box,
                 const struct box *drawing, double x, double y,
                 const char *words);
-
-/* The box that was added last is such a place. */
-void flow_place(struct flow *flow, const char *place);
 
 #endif

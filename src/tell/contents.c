@@ -72,7 +72,7 @@ struct told_list *add_list(const struct wording *w, struct contents *contents,
     struct told_list list = {.items = {0}};
     for (size_t i = 0; i < texts->items.count; i++)
         *LIST_ADD(w->arena, &list.items) =
-            (struct told_item){"", texts->items.items[i], NULL, 0};
+            (struct told_item){.label = "", .text = texts->items.items[i]};
     struct content *content = add_content(w, contents, CONTENT_LIST, part);
     content->as.list = list;
     return &content->as.list;
@@ -97,6 +97,16 @@ void add_table(const struct wording *w, struct contents *contents,
 void add_sections(const struct wording *w, struct contents *contents)
 {
     add_content(w, contents, CONTENT_SECTIONS, PART_SECTIONS);
+}
+
+struct told_work *add_work(const struct wording *w, struct contents *contents,
+                           enum content_part part, size_t number,
+                           const char *title)
+{
+    struct content *content = add_content(w, contents, CONTENT_WORK, part);
+    content->as.work =
+        (struct told_work){.number = number, .title = title, .made = ""};
+    return &content->as.work;
 }
 
 /* ---- cells ---- */

@@ -43,6 +43,13 @@ void add_table(const struct wording *w, struct contents *contents,
 /* The list of the booklet's sections stands here. */
 void add_sections(const struct wording *w, struct contents *contents);
 
+/* ensures: a step, to add to; good until the next is added. */
+struct told_work *add_work(const struct wording *w, struct contents *contents,
+                           enum content_part part, size_t number,
+                           const char *title);
+/* The signs of the figures of the wording's quilt. */
+void add_legend(const struct wording *w, struct contents *contents);
+
 /* ---- cells ---- */
 
 void add_column(const struct wording *w, struct told_table *table,

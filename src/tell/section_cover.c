@@ -82,7 +82,7 @@ static void add_colorways(const struct wording *w, struct contents *contents,
     for (size_t i = 0; i < design->fabrics.count; i++)
         *LIST_ADD(w->arena, &list->items) = (struct told_item){
             fabric_letter(w->arena, (int)i), plan->colorway->bolts[i].name,
-            plan->colorway, (int)i};
+            plan->colorway, (int)i, SIGN_NONE};
 }
 
 struct contents tell_cover(const struct wording *w, const struct cutplan *plan)

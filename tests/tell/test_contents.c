@@ -60,6 +60,11 @@ static const char *line_of(struct arena *arena, const struct content *content)
                             content->as.table.rows.count);
     case CONTENT_FIGURE:
         return arena_printf(arena, "figure %s", content->as.figure.caption);
+    case CONTENT_WORK:
+        return arena_printf(arena, "step %zu %s: %zu parts, %zu frames",
+                            content->as.work.number, content->as.work.title,
+                            content->as.work.parts.count,
+                            content->as.work.frames.count);
     case CONTENT_SECTIONS:
         return "sections";
     }
@@ -211,6 +216,63 @@ static void test_cover_tells_size_and_colorways(void **state)
         "Mat, 16 x 16 in finished");
 }
 
+/* Behind the four steps that are sewn. A backing of one panel has one figure,
+ * two strips of binding are joined first, and eight moves follow. */
+static void test_finishing_goes_on_with_the_steps(void **state)
+{
+    const struct sample sample = sample_text(*state, slip);
+    const struct told told = told_of(*state, &sample, 0);
+    const struct contents all = tell_finishing(&told.w, told.plan);
+    assert_string_equal(lines_of(*state, &all),
+                        "h1 Finishing\n"
+                        "step 5 Backing and layers: 2 parts, 3 frames\n"
+                        "step 6 Binding: 1 parts, 8 frames\n");
+    const struct told_work *binding = &all.items.items[2].as.work;
+    assert_string_equal(binding->place, "binding");
+    assert_string_equal(binding->parts.items[0].label.text, "A2");
+    assert_string_equal(binding->parts.items[0].label.place, "cloth-1");
+    assert_int_equal(binding->frames.items[0].drawing, DRAWING_BINDING_JOIN);
+    for (size_t i = 0; i < binding->frames.count; i++)
+        assert_int_equal(binding->frames.items[i].result, i == 7);
+    assert_int_equal(binding->after.count, 1);
+}
+
+/* The second quilt asks for none of it. */
+static void test_nothing_is_finished_unasked(void **state)
+{
+    const struct sample sample = sample_text(*state, slip);
+    const struct told told = told_of(*state, &sample, 2);
+    const struct contents all = tell_finishing(&told.w, told.plan);
+    assert_int_equal(all.items.count, 0);
+}
+
+/* Corner squares are drawn, sewn, cut and turned over, and both sides are seen;
+ * a join has numbers where it has several seams, as the four boats do. */
+static void test_signs_of_corner_squares(void **state)
+{
+    static const enum told_sign expected[] = {
+        SIGN_RIGHT_SIDE, SIGN_WRONG_SIDE, SIGN_DRAWN,       SIGN_SEWN,
+        SIGN_CUT,        SIGN_PRESSED,    SIGN_TURNED_OVER, SIGN_SEAM_NUMBER};
+    enum { EXPECTED = sizeof expected / sizeof expected[0] };
+    const struct sample sample = sample_text(*state, slip);
+    const struct told told = told_of(*state, &sample, 0);
+    const struct contents all = tell_sewing(&told.w);
+    const struct told_list *signs =
+        &content_of(&all, PART_LEGEND, CONTENT_LIST)->as.list;
+    assert_int_equal(signs->items.count, EXPECTED);
+    for (size_t i = 0; i < EXPECTED; i++)
+        assert_int_equal(signs->items.items[i].sign, expected[i]);
+}
+
+static void test_each_block_is_colored_once(void **state)
+{
+    const struct sample sample = sample_text(*state, slip);
+    const struct told told = told_of(*state, &sample, 2);
+    const struct contents all = tell_coloring(&told.w);
+    assert_string_equal(lines_of(*state, &all),
+                        "h1 Coloring page\nfigure Boat\nfigure Rug\n");
+}
+
 /* ---- links ---- */
 
 /* The label of what is cut leads to the first step that takes it, a border's to
@@ -241,6 +303,10 @@ int main(void)
         cmocka_unit_test(test_cells_of_materials),
         cmocka_unit_test(test_back_tells_colorways_that_differ),
         cmocka_unit_test(test_cover_tells_size_and_colorways),
+        cmocka_unit_test(test_finishing_goes_on_with_the_steps),
+        cmocka_unit_test(test_nothing_is_finished_unasked),
+        cmocka_unit_test(test_signs_of_corner_squares),
+        cmocka_unit_test(test_each_block_is_colored_once),
         cmocka_unit_test(test_labels_lead_to_their_use),
     };
     return cmocka_run_group_tests(tests, unit_arena, unit_arena_end);
