@@ -9,7 +9,7 @@
 #ifndef SEAMWRIGHT_CONTENT_H
 #define SEAMWRIGHT_CONTENT_H
 
-#include "wording.h"
+#include "told_cutting.h"
 
 /* Words, and where they lead. */
 struct told_text {
@@ -95,7 +95,12 @@ enum drawing_kind {
     DRAWING_PHOTO,   /* the designer's */
     DRAWING_BLOCK_LINES, /* all seams of `heap`, to color */
     DRAWING_TOP_LINES,
-    DRAWING_BACKING, /* its panels */
+    DRAWING_FOLD,         /* how cloth is folded, and a strip cut from it */
+    DRAWING_FOLDED_STRIP, /* of `strip`, what is cut folded */
+    DRAWING_OPENED_STRIP,
+    DRAWING_LENGTHWISE, /* `sheet`, along the selvage */
+    DRAWING_SHEET,      /* `sheet`, one layer */
+    DRAWING_BACKING,    /* its panels */
     DRAWING_LAYERS,
     DRAWING_QUILTING,
     DRAWING_BINDING_JOIN, /* in the order of the work */
@@ -113,6 +118,8 @@ struct told_figure {
     size_t heap;
     const struct sewn_quilt *quilt;
     const struct colorway *colorway;
+    const struct strip *strip; /* of a cutting plan */
+    const struct sheet *sheet;
     const char *caption;       /* or "" */
     const char *told;          /* what is drawn, in words */
     LIST(const char *) labels; /* of the drawing, beside names of parts */
@@ -147,6 +154,33 @@ struct told_work {
     LIST(struct told_note) after;
 };
 
+/* ---- cutting ---- */
+
+enum told_weight { WEIGHT_PLAIN, WEIGHT_STRONG, WEIGHT_SMALL };
+struct told_warning {
+    const char *text;
+    enum told_weight weight;
+};
+
+/* A numbered line, by its number from 1. */
+struct told_cutting {
+    struct told_line words;
+    LIST(struct told_figure) figures; /* before and after it is opened */
+};
+
+/* How one cloth is cut. */
+struct told_cloth {
+    int fabric;
+    const char *place; /* by which links lead here */
+    const char *name, *amount;
+    LIST(struct told_warning) warnings; /* before the first cut */
+    LIST(struct told_cutting) lines;
+    const char *count; /* what all lines give */
+    /* What is cut from strips that are joined. */
+    LIST(const char *) joined;
+    const char *notes; /* of the plan, or "" */
+};
+
 /* ---- all of it ---- */
 
 enum content_kind {
@@ -155,6 +189,7 @@ enum content_kind {
     CONTENT_LIST,
     CONTENT_TABLE,
     CONTENT_FIGURE,
+    CONTENT_CLOTH,   /* how one is cut */
     CONTENT_WORK,    /* a step */
     CONTENT_SECTIONS /* the headings of the booklet's sections, as a list */
 };
@@ -179,6 +214,8 @@ enum content_part {
     PART_TECHNIQUES,
     PART_SECTIONS,
     PART_BLOCKS,
+    PART_CLOTHS,
+    PART_LABELS, /* of heaps of cut pieces */
     PART_LEGEND,
     PART_LAYERS,
     PART_BINDING,
@@ -195,6 +232,7 @@ struct content {
         struct told_list list;
         struct told_table table;
         struct told_figure figure;
+        struct told_cloth cloth;
         struct told_work work;
     } as;
 };
@@ -238,6 +276,8 @@ struct contents tell_cover(const struct wording *w, const struct cutplan *plan);
 /* Page 2: its figures, the way through, what to buy, tools, terms, cautions. */
 struct contents tell_glance(const struct wording *w,
                             const struct cutplan *plan);
+struct contents tell_cutting(const struct wording *w,
+                             const struct cutplan *plan);
 /* Line drawings. */
 struct contents tell_coloring(const struct wording *w);
 /* The head of the steps, and the signs of their figures. */

@@ -109,6 +109,11 @@ struct told_work *add_work(const struct wording *w, struct contents *contents,
     return &content->as.work;
 }
 
+struct told_cloth *add_cloth(const struct wording *w, struct contents *contents)
+{
+    return &add_content(w, contents, CONTENT_CLOTH, PART_CLOTHS)->as.cloth;
+}
+
 /* ---- cells ---- */
 
 void add_column(const struct wording *w, struct told_table *table,

@@ -47,6 +47,9 @@ void add_sections(const struct wording *w, struct contents *contents);
 struct told_work *add_work(const struct wording *w, struct contents *contents,
                            enum content_part part, size_t number,
                            const char *title);
+/* ensures: a cloth to be cut, to add to; good until the next is added. */
+struct told_cloth *add_cloth(const struct wording *w,
+                             struct contents *contents);
 /* The signs of the figures of the wording's quilt. */
 void add_legend(const struct wording *w, struct contents *contents);
 

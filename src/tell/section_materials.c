@@ -144,9 +144,9 @@ static const char *cloth_notes(const struct wording *w,
 
 /* ---- the table ---- */
 
-static void add_cloth(const struct wording *w, struct told_table *table,
-                      const struct cutplan *plan, int fabric, const char *use,
-                      const char *amount)
+static void add_cloth_row(const struct wording *w, struct told_table *table,
+                          const struct cutplan *plan, int fabric,
+                          const char *use, const char *amount)
 {
     struct told_row *row = add_row(w, table);
     add_cloth_cell(w, row, plan->colorway, fabric);
@@ -162,11 +162,11 @@ static void add_cloths(const struct wording *w, struct told_table *table,
 {
     for (size_t i = 0; i < w->design->fabrics.count; i++)
         if (plan->fabrics[i].items.count > 0)
-            add_cloth(w, table, plan, plan->fabrics[i].fabric,
-                      uses_text(w, &plan->fabrics[i]),
-                      word_amount(w, &plan->fabrics[i]));
+            add_cloth_row(w, table, plan, plan->fabrics[i].fabric,
+                          uses_text(w, &plan->fabrics[i]),
+                          word_amount(w, &plan->fabrics[i]));
     if (plan->backing.wanted)
-        add_cloth(
+        add_cloth_row(
             w, table, plan, plan->backing.fabric,
             say(w->arena, w->phrases, "materials.backing", "size",
                 word_size_unit(w, plan->backing.width, plan->backing.height),
