@@ -9,6 +9,7 @@
 #ifndef SEAMWRIGHT_CONTENT_H
 #define SEAMWRIGHT_CONTENT_H
 
+#include "exploded.h"
 #include "told_cutting.h"
 
 /* Words, and where they lead. */
@@ -100,7 +101,14 @@ enum drawing_kind {
     DRAWING_OPENED_STRIP,
     DRAWING_LENGTHWISE, /* `sheet`, along the selvage */
     DRAWING_SHEET,      /* `sheet`, one layer */
-    DRAWING_BACKING,    /* its panels */
+    DRAWING_MOVE,       /* `state`, with some kinds of its marks */
+    DRAWING_MADE,       /* the same when all is done */
+    DRAWING_APART,      /* what `exploded` holds, laid out */
+    DRAWING_JOINED,
+    DRAWING_BORDER_MEASURED, /* around what `heap` is sewn */
+    DRAWING_BORDER_APART,
+    DRAWING_BORDERED, /* all of them sewn on */
+    DRAWING_BACKING,  /* its panels */
     DRAWING_LAYERS,
     DRAWING_QUILTING,
     DRAWING_BINDING_JOIN, /* in the order of the work */
@@ -120,6 +128,9 @@ struct told_figure {
     const struct colorway *colorway;
     const struct strip *strip; /* of a cutting plan */
     const struct sheet *sheet;
+    const struct state *state; /* of an action, with these marks: */
+    bool drawn, sewn, cut;
+    const struct exploded *exploded;
     const char *caption;       /* or "" */
     const char *told;          /* what is drawn, in words */
     LIST(const char *) labels; /* of the drawing, beside names of parts */
@@ -147,10 +158,18 @@ struct told_note {
 /* A step of the work. */
 struct told_work {
     size_t number;
-    const char *title, *made; /* "Make 36", or "" */
-    const char *place;        /* by which links lead here, or NULL */
+    const char *title, *made;     /* "Make 36", or "" */
+    const char *place;            /* by which links lead here, or NULL */
+    const struct told_step *step; /* or NULL, where nothing is sewn up */
+    size_t told_in; /* the step that tells the technique in full; this one where
+                       they are equal, 0 for none */
     LIST(struct told_entry) parts;
+    LIST(struct told_note) before;
+    LIST(struct told_note) ahead;    /* about the frames */
     LIST(struct told_figure) frames; /* in the order of the work */
+    const char *other; /* what leads from them to another way, or "" */
+    LIST(struct told_figure) others;
+    LIST(struct told_table) tables;
     LIST(struct told_note) after;
 };
 
@@ -217,6 +236,7 @@ enum content_part {
     PART_CLOTHS,
     PART_LABELS, /* of heaps of cut pieces */
     PART_LEGEND,
+    PART_STEPS,
     PART_LAYERS,
     PART_BINDING,
     PART_IMPRINT, /* what the booklet is */
@@ -280,8 +300,9 @@ struct contents tell_cutting(const struct wording *w,
                              const struct cutplan *plan);
 /* Line drawings. */
 struct contents tell_coloring(const struct wording *w);
-/* The head of the steps, and the signs of their figures. */
-struct contents tell_sewing(const struct wording *w);
+/* The signs of the figures, and the steps up to the whole top. */
+struct contents tell_sewing(const struct wording *w,
+                            const struct cutplan *plan);
 /* Backing, layers and binding, as steps; nothing where none is asked for. */
 struct contents tell_finishing(const struct wording *w,
                                const struct cutplan *plan);

@@ -65,6 +65,9 @@ static inline bool is_sewn_block(const struct heap *heap,
 /* How many seams join parts of a heap before an action; in all for NULL. */
 size_t seams_in(const struct heap *heap, const struct action *action);
 
+/* The same definition in the same size, once as designed and once mirrored. */
+bool are_mirrored(const struct heap *a, const struct heap *b);
+
 /* Is one done as the other is, so that telling it once is enough? */
 bool told_alike(const struct heap *a, const struct heap *b);
 

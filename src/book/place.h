@@ -38,6 +38,9 @@ struct table_look {
 struct boxes place_rows(const struct canvas *canvas,
                         const struct told_table *table,
                         const struct table_look *look);
+/* Rows of words alone, the head first; links stay. */
+struct boxes plain_rows(const struct canvas *canvas,
+                        const struct told_table *table, const double *widths);
 /* Rows as one box, a table of its own. */
 struct box *table_box(const struct canvas *canvas, const struct boxes *rows);
 

@@ -72,17 +72,6 @@ struct scale_page scale_page(struct booklet *booklet, const char *title);
 /* A panel with each sign and its words; it stays with what follows. */
 struct box *legend_box(struct booklet *booklet, const struct told_list *signs);
 
-/* A row of a table: texts in columns of the given widths, a rule below. A
- * NULL swatch leaves its place empty where `swatched` says there is one. */
-struct table_row {
-    const char *const *cells;
-    const double *widths;           /* in points, gaps included */
-    size_t count;                   /* of cells */
-    bool head;                      /* bold, and a heavier rule */
-    const struct path_item *swatch; /* fills the first column, or NULL */
-};
-struct box *table_row(const struct canvas *canvas, const struct table_row *row);
-
 /* A swatch that is not told apart by colour alone: it carries the letter. */
 struct box *swatch_box(struct booklet *booklet, int fabric, double side);
 /* The same in any colorway. */

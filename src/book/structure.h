@@ -10,10 +10,6 @@
 struct box *box_runs(const struct canvas *canvas, const struct told_text *runs,
                      size_t count, struct text_style style, double width,
                      const char *tag);
-/* A row of a table whose first cell is a link, or none where `link` is NULL. */
-struct box *table_row_linked(const struct canvas *canvas,
-                             const struct table_row *row,
-                             const struct told_text *link);
 /* One line of text that is an element of its own, for box_label. */
 void box_tagged_label(const struct canvas *canvas, struct box *box,
                       const char *tag, double x, double y, const char *text,

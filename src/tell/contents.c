@@ -104,8 +104,8 @@ struct told_work *add_work(const struct wording *w, struct contents *contents,
                            const char *title)
 {
     struct content *content = add_content(w, contents, CONTENT_WORK, part);
-    content->as.work =
-        (struct told_work){.number = number, .title = title, .made = ""};
+    content->as.work = (struct told_work){
+        .number = number, .title = title, .made = "", .other = ""};
     return &content->as.work;
 }
 

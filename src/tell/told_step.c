@@ -181,3 +181,10 @@ size_t seams_in(const struct heap *heap, const struct action *action)
     }
     return count;
 }
+
+bool are_mirrored(const struct heap *a, const struct heap *b)
+{
+    return a->named != NULL && a->named == b->named &&
+           a->named_mirror != b->named_mirror &&
+           rational_equal(a->factor, b->factor);
+}

@@ -256,7 +256,7 @@ static void test_signs_of_corner_squares(void **state)
     enum { EXPECTED = sizeof expected / sizeof expected[0] };
     const struct sample sample = sample_text(*state, slip);
     const struct told told = told_of(*state, &sample, 0);
-    const struct contents all = tell_sewing(&told.w);
+    const struct contents all = tell_sewing(&told.w, told.plan);
     const struct told_list *signs =
         &content_of(&all, PART_LEGEND, CONTENT_LIST)->as.list;
     assert_int_equal(signs->items.count, EXPECTED);
