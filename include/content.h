@@ -76,10 +76,9 @@ struct told_cell {
     int fabric;
     size_t more; /* columns beside its own that it takes, too */
 };
-/* A list of cells has a type of its own, as functions hand it on. */
+/* A cell for each column that none reaches into. */
 struct told_row {
-    LIST(struct told_cell)
-    cells; /* one for each column that none reaches into */
+    LIST(struct told_cell) cells;
 };
 struct told_table {
     LIST(struct told_column) columns;
@@ -91,11 +90,17 @@ struct told_table {
 enum drawing_kind {
     DRAWING_BLOCK,   /* `heap` taken apart, its parts named */
     DRAWING_BORDERS, /* the top; `labels` name its borders from the inside */
-    DRAWING_STEPS,   /* the way from parts to quilt */
+    DRAWING_STEPS,   /* from parts to quilt; a label may name the borders */
     DRAWING_QUILT,   /* the top of `quilt`, in `colorway` */
     DRAWING_PHOTO,   /* the designer's */
     DRAWING_BLOCK_LINES, /* all seams of `heap`, to color */
     DRAWING_TOP_LINES,
+    DRAWING_INCH,        /* a square of it */
+    DRAWING_CENTIMETRES, /* a square of two */
+    /* The seam of `width`, beside it one of `height`; labels of the edge and of
+     * both, the last of them where there is one. */
+    DRAWING_SEAM,
+    DRAWING_SHAPE,        /* of `width` and `height`, with its label */
     DRAWING_FOLD,         /* how cloth is folded, and a strip cut from it */
     DRAWING_FOLDED_STRIP, /* of `strip`, what is cut folded */
     DRAWING_OPENED_STRIP,
@@ -121,11 +126,14 @@ enum drawing_kind {
     DRAWING_BINDING_BACK
 };
 
+/* Only what the kind of drawing asks for is there, else 0 or NULL. What it
+ * points to is the design's, the plan's or the sewn quilt's. */
 struct told_figure {
     enum drawing_kind drawing;
-    size_t heap;
+    size_t heap; /* its index in the quilt */
     const struct sewn_quilt *quilt;
     const struct colorway *colorway;
+    struct rational width, height;
     const struct strip *strip; /* of a cutting plan */
     const struct sheet *sheet;
     const struct state *state; /* of an action, with these marks: */
@@ -233,6 +241,9 @@ enum content_part {
     PART_TECHNIQUES,
     PART_SECTIONS,
     PART_BLOCKS,
+    PART_SQUARES, /* to measure by */
+    PART_GAUGE,
+    PART_SHAPES,
     PART_CLOTHS,
     PART_LABELS, /* of heaps of cut pieces */
     PART_LEGEND,
@@ -257,7 +268,7 @@ struct content {
     } as;
 };
 
-/* A section, or a part of it. */
+/* A section. */
 struct contents {
     LIST(struct content) items;
 };
@@ -288,16 +299,26 @@ struct told_text link_to_use(const struct wording *w,
 /* Tells two printings apart; "" where neither revision nor date is stated. */
 const char *word_printing(const struct wording *w);
 
+/* A sentence about one length, whose number and unit stay on one line. */
+const char *word_true_length(const struct wording *w, const char *key,
+                             struct rational length);
+
 /* ---- the sections ---- */
 
-/* All of them tell of the wording's quilt; the plan is one of it. */
+/* All of them tell of the wording's quilt; the plan is one of it. Contents lie
+ * in the wording's arena, and begin with the section's heading; on the cover,
+ * with who made the pattern. */
 
+/* Who made the pattern; the quilt, its size and its colorways. */
 struct contents tell_cover(const struct wording *w, const struct cutplan *plan);
 /* Page 2: its figures, the way through, what to buy, tools, terms, cautions. */
 struct contents tell_glance(const struct wording *w,
                             const struct cutplan *plan);
+/* How cloth is folded, each cloth that is cut, a label for each heap. */
 struct contents tell_cutting(const struct wording *w,
                              const struct cutplan *plan);
+/* What is drawn in true size. */
+struct contents tell_scale(const struct wording *w);
 /* Line drawings. */
 struct contents tell_coloring(const struct wording *w);
 /* The signs of the figures, and the steps up to the whole top. */

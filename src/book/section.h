@@ -56,19 +56,6 @@ void section_scale(struct booklet *booklet);
 /* The last page, for those who have not opened the booklet yet. */
 void section_back(struct booklet *booklet);
 
-/* A page on which a length is as long as it is in the quilt. Its box is in the
- * flow already; what is drawn must stay inside the frame, which is the same on
- * all papers and lies in what A4 and letter share. */
-struct scale_page {
-    struct box *box;
-    double unit;      /* points for one of the pattern's units */
-    double left, top; /* of the frame, in the box */
-    double width, height;
-};
-/* ensures: a page with its heading, a square of 1 in and one of 2 cm to measure
- * by, and a free frame. The booklet then asks for no scaling in print. */
-struct scale_page scale_page(struct booklet *booklet, const char *title);
-
 /* A panel with each sign and its words; it stays with what follows. */
 struct box *legend_box(struct booklet *booklet, const struct told_list *signs);
 

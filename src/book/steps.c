@@ -5,9 +5,7 @@
 
 #include <math.h>
 
-#include "figure_parts.h"
 #include "place.h"
-#include "structure.h"
 
 /* ---- shared by all kinds of steps ---- */
 

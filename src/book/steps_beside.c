@@ -3,7 +3,6 @@
 #include <math.h>
 
 #include "steps.h"
-#include "structure.h"
 
 /* ---- one step ---- */
 

@@ -2,7 +2,6 @@
  * of their seams, and the result with its pressing. Read next: figure.c. */
 #include <math.h>
 
-#include "exploded.h"
 #include "figure_parts.h"
 #include "steps.h"
 

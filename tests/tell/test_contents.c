@@ -60,6 +60,10 @@ static const char *line_of(struct arena *arena, const struct content *content)
                             content->as.table.rows.count);
     case CONTENT_FIGURE:
         return arena_printf(arena, "figure %s", content->as.figure.caption);
+    case CONTENT_CLOTH:
+        return arena_printf(
+            arena, "cloth %s: %zu lines, %zu warnings", content->as.cloth.name,
+            content->as.cloth.lines.count, content->as.cloth.warnings.count);
     case CONTENT_WORK:
         return arena_printf(arena, "step %zu %s: %zu parts, %zu frames",
                             content->as.work.number, content->as.work.title,
@@ -216,6 +220,113 @@ static void test_cover_tells_size_and_colorways(void **state)
         "Mat, 16 x 16 in finished");
 }
 
+/* A strip of 3 1/2 of each cloth, and those of binding and border. */
+static void test_cutting_goes_cloth_by_cloth(void **state)
+{
+    const struct sample sample = sample_text(*state, slip);
+    const struct told told = told_of(*state, &sample, 0);
+    const struct contents all = tell_cutting(&told.w, told.plan);
+    assert_string_equal(lines_of(*state, &all),
+                        "h1 Cutting\n"
+                        "figure \n"
+                        "p\np\n"
+                        "cloth Moss: 2 lines, 0 warnings\n"
+                        "cloth Dune: 2 lines, 0 warnings\n"
+                        "h2 Labels for the stacks\n"
+                        "p\n"
+                        "table 3 x 6\n");
+    const struct told_cloth *moss = &all.items.items[4].as.cloth;
+    assert_string_equal(moss->place, "cloth-1");
+    assert_string_equal(moss->amount, "3/8 yd");
+    size_t folded = 0;
+    for (size_t i = 0; i < moss->lines.count; i++) {
+        const struct told_cutting *line = &moss->lines.items[i];
+        for (size_t k = 0; k < line->figures.count; k++) {
+            const struct told_figure *figure = &line->figures.items[k];
+            assert_string_equal(figure->told,
+                                whole_line(&told.w, &line->words));
+            folded += figure->drawing == DRAWING_FOLDED_STRIP;
+        }
+    }
+    assert_int_equal(folded, 2);
+    assert_string_equal(
+        row_of(*state, &content_of(&all, PART_LABELS, CONTENT_TABLE)
+                            ->as.table.rows.items[3]),
+        "B2 | 4 of 2 1/2 x 2 1/2 in | Boat");
+}
+
+/* Corner squares, the boat, the four of them, and the border. */
+static void test_steps_take_parts_and_tell_moves(void **state)
+{
+    const struct sample sample = sample_text(*state, slip);
+    const struct told told = told_of(*state, &sample, 0);
+    const struct contents all = tell_sewing(&told.w, told.plan);
+    assert_string_equal(lines_of(*state, &all),
+                        "h1 Sewing\n"
+                        "list 8\n"
+                        "step 1 Corner unit A1+B2: 2 parts, 4 frames\n"
+                        "step 2 Boat: 2 parts, 2 frames\n"
+                        "step 3 Quilt center: 1 parts, 2 frames\n"
+                        "step 4 Border: 3 parts, 3 frames\n");
+    const struct told_work *corners = &all.items.items[2].as.work;
+    assert_string_equal(corners->made, "Make 4");
+    assert_int_equal(corners->told_in, 1);
+    assert_string_equal(corners->parts.items[1].label.text, "B2");
+    assert_string_equal(corners->parts.items[1].label.place, "cloth-2");
+    /* The line, the seam, the cut, the result. */
+    static const bool marks[3][3] = {
+        {true, false, false}, {true, true, false}, {false, true, true}};
+    for (size_t i = 0; i < 3; i++) {
+        const struct told_figure *frame = &corners->frames.items[i];
+        assert_int_equal(frame->drawing, DRAWING_MOVE);
+        assert_int_equal(frame->drawn, marks[i][0]);
+        assert_int_equal(frame->sewn, marks[i][1]);
+        assert_int_equal(frame->cut, marks[i][2]);
+    }
+    assert_int_equal(corners->frames.items[3].drawing, DRAWING_MADE);
+    const struct told_work *boat = &all.items.items[3].as.work;
+    assert_string_equal(boat->parts.items[0].label.place, "step-1");
+    assert_int_equal(boat->parts.items[0].picture, PICTURE_CLOTH);
+    assert_string_equal(boat->frames.items[0].caption, "Sew them together.");
+    assert_string_equal(boat->frames.items[1].caption,
+                        "Press the seam left. It measures 6 1/2 x 6 1/2 in.");
+    assert_true(boat->frames.items[1].result);
+}
+
+/* Its table has the lengths of its strips: twice 12 1/2, twice 16 1/2. */
+static void test_border_has_a_table(void **state)
+{
+    const struct sample sample = sample_text(*state, slip);
+    const struct told told = told_of(*state, &sample, 0);
+    const struct contents all = tell_sewing(&told.w, told.plan);
+    const struct told_work *border = &all.items.items[5].as.work;
+    assert_int_equal(border->ahead.count, 1);
+    assert_int_equal(border->tables.count, 1);
+    assert_int_equal(border->frames.items[0].drawing, DRAWING_BORDER_MEASURED);
+    assert_string_equal(row_of(*state, &border->tables.items[0].rows.items[0]),
+                        "1 | Dune | 2 1/2 in | B3, 12 1/2 in | B4, 16 1/2 in | "
+                        "16 1/2 x 16 1/2 in");
+}
+
+/* Corner squares come before other pieces. */
+static void test_scale_shows_small_pieces(void **state)
+{
+    const struct sample sample = sample_text(*state, slip);
+    const struct told told = told_of(*state, &sample, 0);
+    const struct contents all = tell_scale(&told.w);
+    assert_int_equal(all.items.items[1].as.figure.drawing, DRAWING_INCH);
+    const struct told_figure *seam =
+        &content_of(&all, PART_GAUGE, CONTENT_FIGURE)->as.figure;
+    assert_true(rational_equal(
+        seam->width, rational_div(rational_whole(1), rational_whole(4))));
+    assert_int_equal(seam->labels.count, 3);
+    const struct told_figure *shape =
+        &content_of(&all, PART_SHAPES, CONTENT_FIGURE)->as.figure;
+    assert_string_equal(shape->labels.items[0], "B2");
+    assert_true(rational_equal(
+        shape->width, rational_div(rational_whole(5), rational_whole(2))));
+}
+
 /* Behind the four steps that are sewn. A backing of one panel has one figure,
  * two strips of binding are joined first, and eight moves follow. */
 static void test_finishing_goes_on_with_the_steps(void **state)
@@ -303,6 +414,10 @@ int main(void)
         cmocka_unit_test(test_cells_of_materials),
         cmocka_unit_test(test_back_tells_colorways_that_differ),
         cmocka_unit_test(test_cover_tells_size_and_colorways),
+        cmocka_unit_test(test_cutting_goes_cloth_by_cloth),
+        cmocka_unit_test(test_steps_take_parts_and_tell_moves),
+        cmocka_unit_test(test_border_has_a_table),
+        cmocka_unit_test(test_scale_shows_small_pieces),
         cmocka_unit_test(test_finishing_goes_on_with_the_steps),
         cmocka_unit_test(test_nothing_is_finished_unasked),
         cmocka_unit_test(test_signs_of_corner_squares),
