@@ -296,6 +296,18 @@ struct told_text link_to_cutting(const struct wording *w, size_t heap);
 struct told_text link_to_use(const struct wording *w,
                              const struct cut_item *item);
 
+/* ---- titles ---- */
+
+/* What figures are called that stand alone: the quilt; the figures of the step
+ * that makes `heap`; a cloth to be cut (0), or a line of it; a finished unit or
+ * block. */
+const char *title_of_quilt(const struct wording *w);
+const char *title_of_step(const struct wording *w, size_t heap);
+const char *title_of_cutting(const struct wording *w,
+                             const struct colorway *colorway, int fabric,
+                             size_t number);
+const char *title_of_cloth(const struct wording *w, const struct heap_name *of);
+
 /* Tells two printings apart; "" where neither revision nor date is stated. */
 const char *word_printing(const struct wording *w);
 

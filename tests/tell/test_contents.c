@@ -384,6 +384,24 @@ static void test_each_block_is_colored_once(void **state)
                         "h1 Coloring page\nfigure Boat\nfigure Rug\n");
 }
 
+static void test_titles_of_figures(void **state)
+{
+    const struct sample sample = sample_text(*state, slip);
+    const struct told told = told_of(*state, &sample, 1);
+    const struct contents all = tell_sewing(&told.w, told.plan);
+    const size_t boat = all.items.items[3].as.work.step->heap;
+    assert_string_equal(title_of_quilt(&told.w), "Mat, the finished quilt top");
+    assert_string_equal(title_of_step(&told.w, boat), "Step 2, Boat");
+    assert_string_equal(title_of_cutting(&told.w, told.plan->colorway, 1, 0),
+                        "Cutting fabric B, Chalk");
+    assert_string_equal(title_of_cutting(&told.w, told.plan->colorway, 0, 2),
+                        "Cutting fabric A, Slate: number 2");
+    assert_string_equal(
+        title_of_cloth(&told.w,
+                       &told.w.quilt->heaps.items[boat].names.items[0]),
+        "Boat, the finished block");
+}
+
 /* ---- links ---- */
 
 /* The label of what is cut leads to the first step that takes it, a border's to
@@ -422,6 +440,7 @@ int main(void)
         cmocka_unit_test(test_nothing_is_finished_unasked),
         cmocka_unit_test(test_signs_of_corner_squares),
         cmocka_unit_test(test_each_block_is_colored_once),
+        cmocka_unit_test(test_titles_of_figures),
         cmocka_unit_test(test_labels_lead_to_their_use),
     };
     return cmocka_run_group_tests(tests, unit_arena, unit_arena_end);
