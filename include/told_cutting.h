@@ -85,4 +85,20 @@ const char *tell_tight_join(const struct wording *w,
                             const struct fabric_plan *plan,
                             const struct cut_item *item);
 
+/* How much more of the fabric is bought so that borders that are cut before the
+ * top is measured can be cut longer; 0 where nothing is needed. */
+struct rational more_for_borders(const struct wording *w,
+                                 const struct fabric_plan *plan);
+/* Where strips are cut so: one sentence for each step that measures; else "".
+ */
+const char *tell_late(const struct wording *w, const struct fabric_plan *plan);
+/* What is cut from strips that are joined first. requires: such an item. */
+const char *tell_joined(const struct wording *w, const struct cutplan *plan,
+                        const struct cut_item *item);
+/* That some sizes were planned simply; "" where none were. */
+const char *tell_simply(const struct wording *w,
+                        const struct fabric_plan *plan);
+/* A simpler plan for a little more cloth; "" where there is none. */
+const char *tell_offer(const struct wording *w, const struct fabric_plan *plan);
+
 #endif

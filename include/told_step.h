@@ -54,6 +54,20 @@ static inline bool is_other_cast(const struct sewn_quilt *quilt, size_t heap)
                                           quilt->heaps.items[like].factor);
 }
 
+/* A block that the quilt has and that hands sew, not only cut. */
+static inline bool is_sewn_block(const struct heap *heap,
+                                 const struct heap_name *name)
+{
+    return heap->technique != TECHNIQUE_CUT && name->count > 0 &&
+           name->definition->kind == DEFINE_BLOCK;
+}
+
+/* How many seams join parts of a heap before an action; in all for NULL. */
+size_t seams_in(const struct heap *heap, const struct action *action);
+
+/* The same definition in the same size, once as designed and once mirrored. */
+bool are_mirrored(const struct heap *a, const struct heap *b);
+
 /* Is one done as the other is, so that telling it once is enough? */
 bool told_alike(const struct heap *a, const struct heap *b);
 

@@ -4,19 +4,10 @@
 
 #include "overview.h"
 
-const char *border_words(const struct booklet *booklet, size_t index)
-{
-    const struct wording *w = &booklet->wording;
-    const struct border *border = booklet->quilt->borders.items[index].border;
-    return say(w->arena, w->phrases, "glance.border", "number",
-               say_count(w->arena, border->number), "cloth",
-               booklet->plan->colorway->bolts[border->fabric].name, "width",
-               word_length_unit(w, border->width), NULL);
-}
-
 /* Lines of names below the quilt, the inner border's first and farthest left,
  * so that no leader crosses another. */
-struct box *bordered_quilt(const struct booklet *booklet, double width,
+struct box *bordered_quilt(const struct booklet *booklet,
+                           const char *const *names, double width,
                            double height)
 {
     const struct canvas *canvas = &booklet->flow.canvas;
@@ -43,8 +34,8 @@ struct box *bordered_quilt(const struct booklet *booklet, double width,
             {x - 3.0, y}, {x, y}, {x, top->height - outside - wide / 2.0}};
         draw_leader(canvas, box, points, 3);
         box_label(canvas, box, x - 5.0, y - 4.9,
-                  box_fitted(canvas, border_words(booklet, i), style, x - 5.0),
-                  style, 0.0, false);
+                  box_fitted(canvas, names[i], style, x - 5.0), style, 0.0,
+                  false);
         outside += wide;
     }
     return box;

@@ -4,7 +4,7 @@
 #include <math.h>
 
 #include "cloth_edges.h"
-#include "section.h"
+#include "place.h"
 
 /* ---- drawings ---- */
 
@@ -85,42 +85,6 @@ static struct box *top_drawing(const struct booklet *booklet, double width,
     return box;
 }
 
-/* ---- blocks ---- */
-
-struct block {
-    const struct heap *heap;
-    const struct heap_name *name;
-};
-
-/* A type of its own, or no function could hand the list back. */
-struct blocks {
-    LIST(struct block) items;
-};
-
-/* Once, however often, large or turned it is sewn. */
-static void add_block(struct arena *arena, struct blocks *blocks,
-                      struct block block)
-{
-    for (size_t i = 0; i < blocks->items.count; i++)
-        if (blocks->items.items[i].name->definition == block.name->definition)
-            return;
-    *LIST_ADD(arena, &blocks->items) = block;
-}
-
-/* A block that is cut in one piece has no line to color along. */
-static struct blocks find_blocks(const struct booklet *booklet)
-{
-    struct blocks blocks = {0};
-    for (size_t i = 0; i < booklet->quilt->heaps.count; i++) {
-        const struct heap *heap = &booklet->quilt->heaps.items[i];
-        for (size_t k = 0; k < heap->names.count; k++)
-            if (is_sewn_block(heap, &heap->names.items[k]))
-                add_block(booklet->wording.arena, &blocks,
-                          (struct block){heap, &heap->names.items[k]});
-    }
-    return blocks;
-}
-
 /* ---- the page ---- */
 
 /* Below a drawing for its name; a block that is smaller cannot be colored. */
@@ -178,23 +142,24 @@ static void put_drawing(const struct canvas *canvas, struct box *box,
 
 /* ensures: where the rows end. */
 static double put_blocks(struct booklet *booklet, struct box *box,
-                         const struct blocks *blocks, struct layout layout)
+                         const struct contents *contents, struct layout layout)
 {
     const struct canvas *canvas = &booklet->flow.canvas;
-    const struct wording *w = &booklet->wording;
     double y = 0.0;
-    for (size_t i = 0; i < layout.count; i++) {
-        const struct block *block = &blocks->items.items[i];
-        const char *name = block->name->definition->name;
-        const size_t column = i % layout.columns;
+    size_t i = 0;
+    for (size_t k = 0; k < contents->items.count && i < layout.count; k++) {
+        const struct told_figure *told = &contents->items.items[k].as.figure;
+        if (contents->items.items[k].part != PART_BLOCKS)
+            continue;
+        const size_t column = i++ % layout.columns;
         const double width = columns_wide(12 / (int)layout.columns);
-        const struct box *drawing = block_drawing(
-            canvas, finished_cloth(canvas->arena, block->heap->cloth),
-            layout.side, layout.side,
-            say(w->arena, w->phrases, "coloring.block", "name", name, NULL));
-        put_drawing(canvas, box, drawing, name,
+        const struct heap *heap = &booklet->quilt->heaps.items[told->heap];
+        const struct box *drawing =
+            block_drawing(canvas, finished_cloth(canvas->arena, heap->cloth),
+                          layout.side, layout.side, told->told);
+        put_drawing(canvas, box, drawing, told->caption,
                     (double)column * (width + GRID_GUTTER), y, width);
-        if (column + 1 == layout.columns || i + 1 == layout.count)
+        if (column + 1 == layout.columns || i == layout.count)
             y += layout.side + NAME_SPACE;
     }
     return y;
@@ -206,21 +171,22 @@ void section_coloring(struct booklet *booklet)
 {
     struct flow *flow = &booklet->flow;
     const struct canvas *canvas = &flow->canvas;
-    const struct wording *w = &booklet->wording;
-    flow_section(flow, say(w->arena, w->phrases, "coloring.title", NULL),
-                 say(w->arena, w->phrases, "coloring.use", NULL), true);
+    const struct contents contents = tell_coloring(&booklet->wording);
+    const struct told_heading *heading = heading_of(&contents, PART_MAIN);
+    const struct told_figure *top =
+        &content_of(&contents, PART_MAIN, CONTENT_FIGURE)->as.figure;
+    flow_section(flow, heading->title, heading->lead, true);
     const struct box *head = flow->boxes.items[flow->boxes.count - 1];
     const double room = flow_page_height(flow) - head->height - SPACE_LINE;
     struct box *box = box_new(canvas, canvas->width, room - 1.0);
-    const struct blocks blocks = find_blocks(booklet);
-    const double y = put_blocks(booklet, box, &blocks,
-                                find_layout(blocks.items.count, room * 0.47));
-    const char *name = booklet->quilt->definition->name;
+    size_t blocks = 0;
+    for (size_t i = 0; i < contents.items.count; i++)
+        blocks += contents.items.items[i].part == PART_BLOCKS;
+    const double y =
+        put_blocks(booklet, box, &contents, find_layout(blocks, room * 0.47));
     put_drawing(canvas, box,
                 top_drawing(booklet, canvas->width,
-                            box->height - NAME_SPACE - y,
-                            say(w->arena, w->phrases, "coloring.top", "name",
-                                name, NULL)),
-                name, 0.0, y, canvas->width);
+                            box->height - NAME_SPACE - y, top->told),
+                top->caption, 0.0, y, canvas->width);
     flow_add(flow, box, SPACE_LINE);
 }

@@ -18,13 +18,7 @@ static const char *foot_text(const struct booklet *booklet)
     const char *what = say(arena, phrases, "page.foot", "title", design->title,
                            "quilt", booklet->quilt->definition->name,
                            "colorway", booklet->plan->colorway->name, NULL);
-    const char *printing = design->date;
-    if (design->revision[0] != '\0')
-        printing = design->date[0] == '\0'
-                       ? say(arena, phrases, "page.revision", "revision",
-                             design->revision, NULL)
-                       : say(arena, phrases, "page.revision-date", "revision",
-                             design->revision, "date", design->date, NULL);
+    const char *printing = word_printing(&booklet->wording);
     return printing[0] == '\0'
                ? what
                : arena_printf(arena, "%s  \u00b7  %s", what, printing);

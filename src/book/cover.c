@@ -4,16 +4,26 @@
 
 #include "cover_picture.h"
 #include "figure_parts.h"
-#include "shop.h"
+#include "place.h"
 #include "structure.h"
-#include "words.h"
 
 /* ---- words above the picture ---- */
+
+/* The paragraph, or an empty one that keeps its line. */
+static struct box *box_or_line(const struct canvas *canvas,
+                               const struct content *content,
+                               struct text_style style, double width)
+{
+    return content == NULL
+               ? box_text(canvas, "", style, width)
+               : place_paragraph(canvas, &content->as.paragraph, style, width);
+}
 
 /* Two texts in one line: the right one ends at the edge, or at the logo, which
  * stands at the edge, and in whose middle the line then lies. Either may be "".
  */
-static struct box *credit_box(struct booklet *booklet)
+static struct box *credit_box(struct booklet *booklet,
+                              const struct contents *contents)
 {
     const struct canvas *canvas = &booklet->flow.canvas;
     const struct box *logo = booklet->design->logo == NULL
@@ -22,17 +32,20 @@ static struct box *credit_box(struct booklet *booklet)
     const double edge = logo->width > 0.0 ? logo->width + SPACE_HALF : 0.0;
     const double half = columns_wide(6);
     struct text_style style = style_body();
-    const struct box *left =
-        box_text(canvas, booklet->design->designer, style, half);
+    const struct content *designer =
+        content_of(contents, PART_DESIGNER, CONTENT_PARAGRAPH);
+    const struct content *publisher =
+        content_of(contents, PART_PUBLISHER, CONTENT_PARAGRAPH);
+    const struct box *left = box_or_line(canvas, designer, style, half);
     style.align = ALIGN_RIGHT;
     const struct box *right =
-        box_text(canvas, booklet->design->publisher, style, half - edge);
+        box_or_line(canvas, publisher, style, half - edge);
     const double high = fmax(left->height, right->height);
     struct box *box = box_new(canvas, canvas->width, fmax(high, logo->height));
     const double y = (box->height - high) / 2.0;
-    if (booklet->design->designer[0] != '\0')
+    if (designer != NULL)
         box_put(canvas, box, left, 0.0, y);
-    if (booklet->design->publisher[0] != '\0')
+    if (publisher != NULL)
         box_put(canvas, box, right, canvas->width - half, y);
     box_put(canvas, box, logo, canvas->width - logo->width,
             (box->height - logo->height) / 2.0);
@@ -73,10 +86,9 @@ static struct color title_color(const struct booklet *booklet)
     return contrast(darkest, white) >= 7.0 ? darkest : ink;
 }
 
-static struct box *title_box(const struct booklet *booklet)
+static struct box *title_box(const struct booklet *booklet, const char *title)
 {
     const struct canvas *canvas = &booklet->flow.canvas;
-    const char *title = booklet->design->title;
     struct text_style style = style_cover(title_size(canvas, title));
     style.color = title_color(booklet);
     struct box *box = box_heading(canvas, title, style, canvas->width, "H1");
@@ -85,11 +97,10 @@ static struct box *title_box(const struct booklet *booklet)
     return box;
 }
 
-static struct box *summary_box(const struct booklet *booklet)
+static struct box *summary_box(const struct booklet *booklet,
+                               const char *summary)
 {
     const struct canvas *canvas = &booklet->flow.canvas;
-    const char *summary = word_words(&booklet->wording, booklet->plan->colorway,
-                                     booklet->design->summary, NULL);
     struct text_style style = style_step();
     style.face = FACE_REGULAR;
     if (summary[0] == '\0')
@@ -99,25 +110,12 @@ static struct box *summary_box(const struct booklet *booklet)
 
 /* ---- the picture ---- */
 
-/* For those who cannot see it (WCAG 2.1, 1.1.1); what the quilt is like, the
- * summary tells. */
-static const char *quilt_words(const struct booklet *booklet,
-                               const struct colorway *colorway)
-{
-    const struct wording *w = &booklet->wording;
-    const struct sewn_quilt *quilt = booklet->quilt;
-    return say(w->arena, w->phrases, "figure.whole", "quilt",
-               quilt->definition->name, "colorway", colorway->name, "size",
-               word_size_unit(w, quilt->width, quilt->height), NULL);
-}
-
 /* The strip of units, and the panel with the drawing, or with the photo in its
  * place. */
-static struct box *picture_box(struct booklet *booklet, double height)
+static struct box *picture_box(struct booklet *booklet,
+                               const struct told_figure *told, double height)
 {
     const struct canvas *canvas = &booklet->flow.canvas;
-    const struct wording *w = &booklet->wording;
-    const struct photo *photo = booklet->design->photo;
     const struct box *strip = ornament(booklet, canvas->width, MM(7.0));
     const double high = height - strip->height;
     const struct figure_size room = quilt_room(canvas->width, high);
@@ -127,68 +125,57 @@ static struct box *picture_box(struct booklet *booklet, double height)
                      room.width, room.height);
     name_quilt_figure(booklet, cloth);
     box_put(canvas, box, strip, 0.0, 0.0);
-    if (photo == NULL) {
-        put_figure(
-            booklet, box, quilt_on_ground(booklet, canvas->width, high, cloth),
-            0.0, strip->height, quilt_words(booklet, booklet->plan->colorway));
+    if (told->drawing == DRAWING_QUILT) {
+        put_figure(booklet, box,
+                   quilt_on_ground(booklet, canvas->width, high, cloth), 0.0,
+                   strip->height, told->told);
         return box;
     }
     box_put(canvas, box, ground_box(booklet, canvas->width, high), 0.0,
             strip->height);
-    const struct box *picture = photo_box(canvas, photo, canvas->width, high);
+    const struct box *picture =
+        photo_box(canvas, booklet->design->photo, canvas->width, high);
     put_figure(booklet, box, picture, (canvas->width - picture->width) / 2.0,
-               strip->height + (high - picture->height) / 2.0,
-               say(w->arena, w->phrases, "cover.photo", NULL));
+               strip->height + (high - picture->height) / 2.0, told->told);
     return box;
 }
 
 /* ---- below the picture ---- */
 
-static struct box *facts_box(struct booklet *booklet, double width)
+/* The size stands out. */
+static struct box *facts_box(const struct booklet *booklet,
+                             const struct contents *contents, double width)
 {
     const struct canvas *canvas = &booklet->flow.canvas;
-    const struct wording *w = &booklet->wording;
-    const struct sewn_quilt *quilt = booklet->quilt;
-    const struct texts blocks = blocks_made(booklet);
-    const struct texts used = techniques_used(booklet);
-    struct box *lines[5];
-    size_t count = 0;
-    lines[count++] =
-        box_text(canvas,
-                 say(w->arena, w->phrases, "cover.size", "quilt",
-                     quilt->definition->name, "size",
-                     word_size_unit(w, quilt->width, quilt->height), NULL),
-                 style_step(), width);
-    if (blocks.items.count > 0)
-        lines[count++] =
-            box_text(canvas, texts_listed(w, &blocks), style_body(), width);
-    if (booklet->design->skill[0] != '\0')
-        lines[count++] =
-            box_text(canvas, skill_text(booklet), style_body(), width);
-    if (used.items.count > 0)
-        lines[count++] = box_text(canvas,
-                                  say(w->arena, w->phrases, "cover.techniques",
-                                      "list", texts_listed(w, &used), NULL),
-                                  style_body(), width);
-    return box_stack(canvas, lines, count, 1.0);
+    struct boxes lines = {.items = {0}};
+    struct text_style style = style_step();
+    for (size_t i = 0; i < contents->items.count; i++) {
+        const struct content *content = &contents->items.items[i];
+        if (content->part != PART_FACTS || content->kind != CONTENT_PARAGRAPH)
+            continue;
+        *LIST_ADD(canvas->arena, &lines.items) =
+            place_paragraph(canvas, &content->as.paragraph, style, width);
+        style = style_body();
+    }
+    return box_stack(canvas, lines.items.items, lines.items.count, 1.0);
 }
 
 /* A small quilt in a colorway, with its name; this booklet's is framed. */
 static struct box *colorway_box(struct booklet *booklet,
-                                const struct colorway *colorway, double side,
+                                const struct told_figure *told, double side,
                                 double width)
 {
     const struct canvas *canvas = &booklet->flow.canvas;
-    const bool own = colorway == booklet->plan->colorway;
+    const bool own = told->colorway == booklet->plan->colorway;
     const struct box *cloth =
-        figure_cloth(canvas, colorway, booklet->quilt->cloth, side, side);
+        figure_cloth(canvas, told->colorway, told->quilt->cloth, side, side);
     const double left = (width - cloth->width) / 2.0;
     struct text_style style = own ? style_figure() : style_size();
     style.color = ink;
     style.align = ALIGN_CENTER;
-    const struct box *name = box_text(canvas, colorway->name, style, width);
+    const struct box *name = box_text(canvas, told->caption, style, width);
     struct box *box = box_new(canvas, width, cloth->height);
-    put_figure(booklet, box, cloth, left, 0.0, quilt_words(booklet, colorway));
+    put_figure(booklet, box, cloth, left, 0.0, told->told);
     struct path_item frame = outline_wide();
     frame.stroke = LINE_BROAD;
     if (own)
@@ -201,10 +188,11 @@ static struct box *colorway_box(struct booklet *booklet,
 }
 
 /* All colorways: up to four in a row, more of them in two rows. */
-static struct box *colorways_box(struct booklet *booklet, double width)
+static struct box *colorways_box(struct booklet *booklet,
+                                 const struct content *first, size_t count,
+                                 double width)
 {
     const struct canvas *canvas = &booklet->flow.canvas;
-    const size_t count = booklet->design->colorways.count;
     const size_t rows = count > 4 ? 2 : 1;
     const size_t columns = (count + rows - 1) / rows;
     const double largest = rows == 1 ? MM(23.5) : MM(11.0);
@@ -218,8 +206,8 @@ static struct box *colorways_box(struct booklet *booklet, double width)
             y += high + SPACE_HALF;
             high = 0.0;
         }
-        const struct box *one = colorway_box(
-            booklet, &booklet->design->colorways.items[i], side, inner);
+        const struct box *one =
+            colorway_box(booklet, &first[i].as.figure, side, inner);
         /* The last picture ends at the edge. */
         box_put(canvas, box, one,
                 width + SPACE_LINE + (rows == 1 ? (inner - side) / 2.0 : 0.0) -
@@ -232,29 +220,32 @@ static struct box *colorways_box(struct booklet *booklet, double width)
 }
 
 /* Many cloths are swatches with their letters; page 2 has their names. */
-static struct box *swatches_box(struct booklet *booklet, double width)
+static struct box *swatches_box(struct booklet *booklet,
+                                const struct told_list *cloths, double width)
 {
     const struct canvas *canvas = &booklet->flow.canvas;
     const double side = MM(5.2), step = MM(7.4);
     const size_t columns = (size_t)(width / step);
     struct box *box = box_new(canvas, width, 0.0);
-    for (size_t i = 0; i < booklet->design->fabrics.count; i++) {
+    for (size_t i = 0; i < cloths->items.count; i++) {
         const double y = step * (double)(i / columns);
-        box_put(canvas, box, swatch_box(booklet, (int)i, side),
+        box_put(canvas, box,
+                swatch_box(booklet, cloths->items.items[i].fabric, side),
                 step * (double)(i % columns), y);
         box->height = y + side;
     }
     return box;
 }
 
-/* One colorway has no others to be compared with: its cloths are told. */
-static struct box *cloths_box(struct booklet *booklet, double width)
+/* In columns, each name beside its swatch. */
+static struct box *cloths_box(struct booklet *booklet,
+                              const struct told_list *cloths, double width)
 {
     enum { NAMED = 12 };
     const struct canvas *canvas = &booklet->flow.canvas;
-    const size_t count = booklet->design->fabrics.count;
+    const size_t count = cloths->items.count;
     if (count > NAMED)
-        return swatches_box(booklet, width);
+        return swatches_box(booklet, cloths, width);
     const size_t columns = count > 3 ? 3 : 2;
     const double cell = width / (double)columns;
     struct box *box = box_new(canvas, width, 0.0);
@@ -267,10 +258,11 @@ static struct box *cloths_box(struct booklet *booklet, double width)
             high = 0.0;
         }
         const double x = cell * (double)(i % columns);
-        const struct box *swatch = swatch_box(booklet, (int)i, MM(6.6));
-        const struct box *name = box_heading(
-            canvas, booklet->plan->colorway->bolts[i].name, style_body(),
-            cell - swatch->width - 5.0 - SPACE_HALF, "LBody");
+        const struct told_item *cloth = &cloths->items.items[i];
+        const struct box *swatch = swatch_box(booklet, cloth->fabric, MM(6.6));
+        const struct box *name =
+            box_heading(canvas, cloth->text, style_body(),
+                        cell - swatch->width - 5.0 - SPACE_HALF, "LBody");
         box_tag(canvas, box, "LI", NULL);
         box_tag(canvas, box, "Lbl", NULL);
         box_put(canvas, box, swatch, x, y);
@@ -284,61 +276,64 @@ static struct box *cloths_box(struct booklet *booklet, double width)
     return box;
 }
 
+/* Colorways beside each other, or the cloths of the only one. */
+static struct box *cloth_box(struct booklet *booklet,
+                             const struct contents *contents, double width)
+{
+    const struct content *list =
+        content_of(contents, PART_COLORWAYS, CONTENT_LIST);
+    return list != NULL
+               ? cloths_box(booklet, &list->as.list, width)
+               : colorways_box(
+                     booklet,
+                     content_of(contents, PART_COLORWAYS, CONTENT_FIGURE),
+                     booklet->design->colorways.count, width);
+}
+
 /* Beside a photo the flat quilt stands here. */
-static struct box *foot_box(struct booklet *booklet)
+static struct box *foot_box(struct booklet *booklet,
+                            const struct contents *contents)
 {
     const struct canvas *canvas = &booklet->flow.canvas;
-    const bool photo = booklet->design->photo != NULL;
-    const double width = columns_wide(photo ? 4 : 5);
+    const struct content *drawing =
+        content_of(contents, PART_FACTS, CONTENT_FIGURE);
+    const double width = columns_wide(drawing != NULL ? 4 : 5);
     double left = width + GRID_GUTTER + SPACE_LINE;
-    const struct box *facts = facts_box(booklet, width);
+    const struct box *facts = facts_box(booklet, contents, width);
     struct box *box = box_new(canvas, canvas->width, facts->height);
     box_put(canvas, box, facts, 0.0, 0.0);
-    if (photo) {
-        const struct box *flat =
-            figure_cloth(canvas, booklet->plan->colorway, booklet->quilt->cloth,
-                         MM(46.0), MM(40.0));
-        put_figure(booklet, box, flat, left, 0.0,
-                   quilt_words(booklet, booklet->plan->colorway));
+    if (drawing != NULL) {
+        const struct told_figure *told = &drawing->as.figure;
+        const struct box *flat = figure_cloth(
+            canvas, told->colorway, told->quilt->cloth, MM(46.0), MM(40.0));
+        put_figure(booklet, box, flat, left, 0.0, told->told);
         left += flat->width + SPACE_STEP;
         box->height = fmax(box->height, flat->height);
     }
     const struct box *cloths =
-        booklet->design->colorways.count > 1
-            ? colorways_box(booklet, canvas->width - left)
-            : cloths_box(booklet, canvas->width - left);
+        cloth_box(booklet, contents, canvas->width - left);
     box_put(canvas, box, cloths, left, 2.5);
     box->height = fmax(box->height, cloths->height + 2.5);
     return box;
-}
-
-/* Tells two printings apart; "" where neither is stated. */
-static const char *printing_text(const struct booklet *booklet)
-{
-    const struct design *design = booklet->design;
-    const struct wording *w = &booklet->wording;
-    if (design->revision[0] == '\0')
-        return design->date;
-    return design->date[0] == '\0'
-               ? say(w->arena, w->phrases, "page.revision", "revision",
-                     design->revision, NULL)
-               : say(w->arena, w->phrases, "page.revision-date", "revision",
-                     design->revision, "date", design->date, NULL);
 }
 
 /* requires: an empty flow; the cover is its first page. */
 void section_cover(struct booklet *booklet)
 {
     struct flow *flow = &booklet->flow;
-    struct box *credit = credit_box(booklet);
-    struct box *title = title_box(booklet);
-    struct box *summary = summary_box(booklet);
-    struct box *foot = foot_box(booklet);
-    struct box *printing = box_text(&flow->canvas, printing_text(booklet),
-                                    style_small(), flow->canvas.width);
+    const struct contents contents =
+        tell_cover(&booklet->wording, booklet->plan);
+    const struct told_heading *heading = heading_of(&contents, PART_MAIN);
+    const struct content *printed =
+        content_of(&contents, PART_PRINTING, CONTENT_PARAGRAPH);
+    struct box *credit = credit_box(booklet, &contents);
+    struct box *title = title_box(booklet, heading->title);
+    struct box *summary = summary_box(booklet, heading->lead);
+    struct box *foot = foot_box(booklet, &contents);
+    struct box *printing =
+        box_or_line(&flow->canvas, printed, style_small(), flow->canvas.width);
     /* Display type has air of its own above its letters. */
-    const double above =
-        -0.07 * title_size(&flow->canvas, booklet->design->title);
+    const double above = -0.07 * title_size(&flow->canvas, heading->title);
     const double spaces = above + 2.0 * (SPACE_HALF + SPACE_LINE);
     const double words = credit->height + title->height + summary->height +
                          foot->height + printing->height + spaces;
@@ -347,9 +342,14 @@ void section_cover(struct booklet *booklet)
     flow_add(flow, title, above);
     if (summary->height > 0.0)
         flow_add(flow, summary, SPACE_HALF);
-    flow_add(flow, picture_box(booklet, fmin(fmax(room, MM(60.0)), MM(172.0))),
-             SPACE_LINE);
+    flow_add(
+        flow,
+        picture_box(
+            booklet,
+            &content_of(&contents, PART_PICTURE, CONTENT_FIGURE)->as.figure,
+            fmin(fmax(room, MM(60.0)), MM(172.0))),
+        SPACE_LINE);
     flow_add(flow, foot, SPACE_LINE);
-    if (printing_text(booklet)[0] != '\0')
+    if (printed != NULL)
         flow_add(flow, printing, SPACE_HALF);
 }

@@ -1,26 +1,15 @@
 /* Cutting, in two columns: for each cloth its amount, its lines in their order,
  * each over its drawing, and the count that closes it; then the labels of the
- * heaps. Words and drawings come from the same plan. Read next:
- * cutting_words.c, cutting_figure.c, cutting_labels.c. */
+ * heaps. Read next: cutting_figure.c, cutting_labels.c. */
 #include <math.h>
-#include <string.h>
 
-#include "buffer.h"
 #include "cutting.h"
-#include "shop.h"
+#include "place.h"
 #include "structure.h"
-#include "told_cutting.h"
-#include "trade.h"
 
 /* Points: where the number of a line stands, and its words; the space between
  * parts of a line, lines, and cloths. */
 enum { NUMBER = 12, WORDS = 27, AIR = 3, LINE_GAP = 9, BLOCK_GAP = 14 };
-
-static const char *said(const struct booklet *booklet, const char *key)
-{
-    const struct wording *w = &booklet->wording;
-    return say(w->arena, w->phrases, key, NULL);
-}
 
 /* ---- boxes of a column ---- */
 
@@ -113,12 +102,17 @@ static double put_drawing(struct booklet *booklet, struct box *box,
     return y + 3.0 + drawing->height;
 }
 
-/* One numbered line: words and drawings, which never part. `drawings` are of
- * what is cut folded, and of what is opened; either may be NULL. */
+/* The drawings of a line: what is cut folded, and what is opened; either may be
+ * NULL. */
+struct drawings {
+    const struct box *folded, *opened;
+};
+
+/* One numbered line: words and drawings, which never part. */
 static struct box *line_box(struct booklet *booklet,
                             const struct canvas *canvas, size_t number,
                             const struct told_line *line,
-                            struct box *const drawings[2])
+                            struct drawings drawings)
 {
     struct box *box = box_new(canvas, canvas->width, 0.0);
     const char *words = whole_line(&booklet->wording, line);
@@ -129,10 +123,10 @@ static struct box *line_box(struct booklet *booklet,
     const bool wide = canvas->width == booklet->flow.canvas.width;
     double y = put_head(canvas, box, line, box->width);
     y = put_cuts(canvas, box, line->cuts.items, line->cuts.count, y, wide);
-    y = put_drawing(booklet, box, drawings[0], words, y);
+    y = put_drawing(booklet, box, drawings.folded, words, y);
     y = put_cuts(canvas, box, line->opened.items, line->opened.count,
                  line->opened.count > 0 ? y + AIR : y, wide);
-    y = put_drawing(booklet, box, drawings[1], words, y);
+    y = put_drawing(booklet, box, drawings.opened, words, y);
     y = put_cuts(canvas, box, line->last.items, line->last.count,
                  line->last.count > 0 ? y + AIR : y, wide);
     end_list_item(canvas, box);
@@ -142,304 +136,87 @@ static struct box *line_box(struct booklet *booklet,
 
 /* ---- a cloth ---- */
 
-/* Where a cloth's lines go: its number of the next line, and its head again,
- * for the top of a column. */
+/* Where a cloth's lines go, and its head again, for the top of a column. */
 struct block {
     struct booklet *booklet;
-    const struct fabric_plan *plan;
+    const struct told_cloth *told;
     struct canvas column;
-    size_t number;
     const struct box *again;
 };
 
-/* The parts of a figure that can be asked for alone. */
-static void name_line(const struct block *block, const struct told_line *line,
-                      struct box *const drawings[2])
-{
-    struct booklet *booklet = block->booklet;
-    for (int i = 0; i < 2; i++)
-        if (drawings[i] != NULL)
-            name_cutting_figure(booklet, block->plan->fabric, block->number,
-                                whole_line(&booklet->wording, line),
-                                drawings[i]);
-}
-
-static void add_line(struct block *block, const struct told_line *line,
-                     struct box *const drawings[2])
-{
-    name_line(block, line, drawings);
-    struct box *box = line_box(block->booklet, &block->column, block->number++,
-                               line, drawings);
-    add_half(block->booklet, box, LINE_GAP, block->again);
-}
-
-static void add_strips(struct block *block)
-{
-    struct booklet *booklet = block->booklet;
-    const struct fabric_plan *plan = block->plan;
-    const struct cloth_view view = {booklet, plan, block->column.width};
-    for (size_t i = 0; i < plan->strips.count; i++) {
-        const struct strip *strip = &plan->strips.items[i];
-        const struct told_line line =
-            tell_strip_line(&booklet->wording, plan, strip);
-        struct box *const drawings[2] = {draw_folded_strip(&view, strip),
-                                         draw_opened_strip(&view, strip)};
-        add_line(block, &line, drawings);
-    }
-}
-
-static void add_lengthwise(struct block *block)
-{
-    struct booklet *booklet = block->booklet;
-    const struct cloth_view view = {booklet, block->plan, block->column.width};
-    for (size_t i = 0; i < block->plan->sheets.count; i++) {
-        const struct sheet *sheet = &block->plan->sheets.items[i];
-        if (sheet->kind != SHEET_LENGTHWISE)
-            continue;
-        const struct told_line line =
-            tell_lengthwise_line(&booklet->wording, block->plan, sheet);
-        struct box *const drawings[2] = {draw_lengthwise(&view, sheet), NULL};
-        add_line(block, &line, drawings);
-    }
-}
-
 /* Rests that are longer than the folded cloth are as wide as the page: they
  * hold many small pieces. */
-static bool is_large(const struct fabric_plan *plan, const struct sheet *rest)
+static bool is_large(const struct fabric_plan *plan,
+                     const struct told_cutting *line)
 {
-    return rational_compare(
+    if (line->figures.count == 0 ||
+        line->figures.items[0].drawing != DRAWING_SHEET)
+        return false;
+    const struct sheet *rest = line->figures.items[0].sheet;
+    return rest->kind == SHEET_REST &&
+           rational_compare(
                rational_times(rational_max(rest->width, rest->height), 2),
                plan->strip_length) > 0;
 }
 
-static void add_rests(struct block *block)
+static struct box *draw_line(const struct cloth_view *view,
+                             const struct told_figure *told)
+{
+    return told->drawing == DRAWING_FOLDED_STRIP
+               ? draw_folded_strip(view, told->strip)
+           : told->drawing == DRAWING_OPENED_STRIP
+               ? draw_opened_strip(view, told->strip)
+           : told->drawing == DRAWING_LENGTHWISE
+               ? draw_lengthwise(view, told->sheet)
+               : draw_sheet(view, told->sheet);
+}
+
+/* The drawings are parts of figures that can be asked for alone. */
+static void add_line(const struct block *block, size_t number,
+                     const struct told_cutting *line)
 {
     struct booklet *booklet = block->booklet;
-    const struct canvas *whole = &booklet->flow.canvas;
-    for (size_t i = 0; i < block->plan->sheets.count; i++) {
-        const struct sheet *sheet = &block->plan->sheets.items[i];
-        if (sheet->kind != SHEET_REST)
-            continue;
-        const bool large = is_large(block->plan, sheet);
-        const struct cloth_view view = {
-            booklet, block->plan, large ? whole->width : block->column.width};
-        const struct told_line line =
-            tell_rest_line(&booklet->wording, block->plan, sheet);
-        struct box *const drawings[2] = {draw_sheet(&view, sheet), NULL};
-        if (!large) {
-            add_line(block, &line, drawings);
-            continue;
-        }
-        name_line(block, &line, drawings);
-        flow_add(&booklet->flow,
-                 line_box(booklet, whole, block->number++, &line, drawings),
-                 LINE_GAP);
+    const int fabric = block->told->fabric;
+    const struct fabric_plan *plan = &booklet->plan->fabrics[fabric];
+    const bool large = is_large(plan, line);
+    const struct canvas *canvas =
+        large ? &booklet->flow.canvas : &block->column;
+    const struct cloth_view view = {booklet, plan, canvas->width};
+    struct drawings drawings = {NULL, NULL};
+    for (size_t i = 0; i < line->figures.count; i++) {
+        const struct told_figure *told = &line->figures.items[i];
+        const struct box *drawing = draw_line(&view, told);
+        if (told->drawing == DRAWING_OPENED_STRIP)
+            drawings.opened = drawing;
+        else
+            drawings.folded = drawing;
+        name_cutting_figure(booklet, fabric, number, told->told, drawing);
     }
+    struct box *box = line_box(booklet, canvas, number, &line->words, drawings);
+    if (large)
+        flow_add(&booklet->flow, box, LINE_GAP);
+    else
+        add_half(booklet, box, LINE_GAP, block->again);
 }
 
-static void add_sheets(struct block *block)
-{
-    struct booklet *booklet = block->booklet;
-    const struct cloth_view view = {booklet, block->plan, block->column.width};
-    for (size_t i = 0; i < block->plan->sheets.count; i++) {
-        const struct sheet *sheet = &block->plan->sheets.items[i];
-        const struct told_line line =
-            tell_sheet_line(&booklet->wording, block->plan, sheet);
-        struct box *const drawings[2] = {draw_sheet(&view, sheet), NULL};
-        add_line(block, &line, drawings);
-    }
-}
-
-/* ---- what is told of the whole plan ---- */
-
-/* Nobody should look for a better plan that was never searched for. */
-static const char *simply_text(const struct booklet *booklet,
-                               const struct fabric_plan *plan)
-{
-    const struct wording *w = &booklet->wording;
-    return plan->simply == 0
-               ? ""
-               : say(w->arena, w->phrases, "cutting.simply", "count",
-                     say_count(w->arena, plan->simply), NULL);
-}
-
-/* Of a border: how many lengths come from the long strip, and by which seams.
- */
-static const char *joined_key(const struct cut_item *item)
-{
-    const bool two = item->lengths.count == 2;
-    const bool alike = item->labels[0] == item->labels[1];
-    if (item->straight)
-        return two     ? "cutting.join-two-straight"
-               : alike ? "cutting.join-alike-straight"
-                       : "cutting.join-four-straight";
-    return two     ? "cutting.join-two"
-           : alike ? "cutting.join-alike"
-                   : "cutting.join-four";
-}
-
-/* A border is cut to its length when the top is measured. */
-static const char *measuring_step(const struct booklet *booklet,
-                                  const struct cut_item *item)
-{
-    const size_t heap = booklet->quilt->borders.items[item->border - 1].heap;
-    return say_count(booklet->wording.arena,
-                     booklet->quilt->heaps.items[heap].step);
-}
-
-/* What is cut from strips that are joined first. */
-static const char *joined_text(const struct booklet *booklet,
-                               const struct cut_item *item)
-{
-    const struct wording *w = &booklet->wording;
-    const size_t count = item->lengths.count;
-    const char *first = word_length_unit(w, item->lengths.items[0]);
-    const char *number = say_count(w->arena, item->count);
-    return (item->use == CUT_BINDING
-                ? say(w->arena, w->phrases, "cutting.join-binding", "label",
-                      booklet->plan->binding.labels, "count",
-                      say_count(w->arena, booklet->plan->binding.strips),
-                      "first", first, NULL)
-                : say(w->arena, w->phrases, joined_key(item), "label",
-                      item->label, "count", number, "first", first,
-                      "first-label", item->labels[0], "second",
-                      word_length_unit(w, item->lengths.items[count - 1]),
-                      "second-label", item->labels[1], "seam",
-                      word_length_unit(w, w->design->pattern->seam), "purpose",
-                      word_purpose(w, item), "step",
-                      measuring_step(booklet, item), NULL));
-}
-
-/* A strip of a border along the selvage. Across it, other pieces lie behind
- * such a strip, at marks that a longer one would move. */
-static bool is_cut_early(const struct cut_item *item)
-{
-    return item->use == CUT_BORDER && item->lengthwise;
-}
-
-/* Pieces of the cloth's length that are cut off for lengthwise strips: each
- * gets longer with them. */
-static int64_t lengths_cut(const struct fabric_plan *plan)
-{
-    size_t count = 0;
-    for (size_t i = 0; i < plan->sheets.count; i++)
-        if (plan->sheets.items[i].kind == SHEET_LENGTHWISE)
-            count += plan->sheets.items[i].repeat;
-    return (int64_t)count;
-}
-
-struct rational more_for_borders(const struct booklet *booklet,
-                                 const struct fabric_plan *plan)
-{
-    const enum length_unit units = booklet->design->pattern->units;
-    bool early = false;
-    for (size_t i = 0; i < plan->items.count; i++)
-        early |= is_cut_early(&plan->items.items[i]);
-    return early ? more_to_buy(
-                       plan,
-                       rational_times(trade_length(TRADE_BORDER_SPARE, units),
-                                      lengths_cut(plan)),
-                       units)
-                 : rational_whole(0);
-}
-
-/* Such strips are cut while the top is not measured yet: what is cut too short
- * stays so. One sentence for each step that measures. */
-static const char *late_text(const struct booklet *booklet,
-                             const struct fabric_plan *plan)
-{
-    const struct wording *w = &booklet->wording;
-    const char *spare = word_length_unit(
-        w, trade_length(TRADE_BORDER_SPARE, w->design->pattern->units));
-    const struct rational more = more_for_borders(booklet, plan);
-    const char *key = rational_sign(more) == 0 ? "cutting.border-late"
-                                               : "cutting.border-late-more";
-    const char *text = "", *told = "";
-    for (size_t i = 0; i < plan->items.count; i++) {
-        const struct cut_item *first = &plan->items.items[i];
-        if (!is_cut_early(first) ||
-            strcmp(told, measuring_step(booklet, first)) == 0)
-            continue;
-        struct texts labels = {.items = {0}};
-        told = measuring_step(booklet, first);
-        for (size_t k = i; k < plan->items.count; k++)
-            if (is_cut_early(&plan->items.items[k]) &&
-                strcmp(told, measuring_step(booklet, &plan->items.items[k])) ==
-                    0)
-                *LIST_ADD(w->arena, &labels.items) = plan->items.items[k].label;
-        text = word_then(w, text,
-                         say(w->arena, w->phrases, key, "more",
-                             word_yardage(w, more), "labels",
-                             texts_listed(w, &labels), "step", told, "spare",
-                             spare, NULL));
-    }
-    return text;
-}
-
-/* How many layers are cut at once, and what a red line is. */
-static const char *layers_text(const struct booklet *booklet, size_t layers)
-{
-    return said(booklet, layers == 4   ? "cutting.layers-4"
-                         : layers == 2 ? "cutting.layers-2"
-                                       : "cutting.layers-1");
-}
-
-/* ---- what is told of the whole plan, continued ---- */
-
-/* It stays with the line that follows. */
-static void add_warning(struct block *block, const char *text,
-                        struct text_style style)
-{
-    if (text[0] == '\0')
-        return;
-    struct box *box =
-        box_text(&block->column, text, style, block->column.width);
-    box->keep_with_next = true;
-    add_half(block->booklet, box, 4.0, block->again);
-}
-
-/* Simpler cutting for a little more cloth, all told. It has no drawing: two
- * drawings of one cloth could be mixed up at the mat. */
-static const char *offer_text(const struct booklet *booklet,
-                              const struct fabric_plan *plan)
-{
-    const struct wording *w = &booklet->wording;
-    if (plan->offer.strips.count == 0)
-        return "";
-    const char *text = tell_strip_list(w, plan, plan->offer.strips.items,
-                                       plan->offer.strips.count);
-    /* Told at the head already, for narrower fabric. */
-    if (tell_reserved(w, plan)[0] != '\0' &&
-        rational_equal(plan->offer.bought, plan->reserved_bought) &&
-        strcmp(text, tell_strip_list(w, plan, plan->reserved_strips.items,
-                                     plan->reserved_strips.count)) == 0)
-        return "";
-    return say(w->arena, w->phrases, "cutting.offer", "more",
-               word_yardage(w, plan->offer.bought), "amount",
-               word_yardage(w, plan->bought), "lines",
-               say_count(w->arena, plan->offer.effort.lines), "before",
-               say_count(w->arena, plan->effort.lines), "strips", text, NULL);
-}
-
-/* The rule, swatch and name, at the right what is bought. */
-static struct box *head_box(struct block *block, bool again)
+/* The rule, swatch and name, at the right what is bought; or, at the head of
+ * another column, that the cloth goes on. */
+static struct box *head_box(const struct block *block, bool again)
 {
     enum { SWATCH = 16, TOP = 7 };
     struct booklet *booklet = block->booklet;
     const struct canvas *canvas = &block->column;
     const struct wording *w = &booklet->wording;
-    const char *name = block->plan->bolt->name;
-    if (has_way(canvas, block->plan->fabric))
-        name = say(w->arena, w->phrases, "cutting.one-way", "name", name, NULL);
+    const char *name = block->told->name;
     if (again)
         name =
             say(w->arena, w->phrases, "cutting.continued", "name", name, NULL);
-    const char *amount = again ? "" : word_amount(w, block->plan);
+    const char *amount = again ? "" : block->told->amount;
     struct text_style right = style_body();
     right.align = ALIGN_RIGHT;
     const double amount_width =
         typeset_measure(canvas->typeset, amount, right, 0.0).width + 2.0;
-    const struct box *swatch = swatch_box(booklet, block->plan->fabric, SWATCH);
+    const struct box *swatch = swatch_box(booklet, block->told->fabric, SWATCH);
     const double left = swatch->width + 8.0;
     struct box *title = box_text(canvas, name, style_step(),
                                  canvas->width - left - amount_width - 6.0);
@@ -457,118 +234,97 @@ static struct box *head_box(struct block *block, bool again)
     return box;
 }
 
-/* What must be known before the first cut of this cloth: other layers than the
- * pattern's, little length for squaring up, lines that take all there is. */
-static void add_warnings(struct block *block)
+/* They stay with the line that follows. */
+static void add_warnings(const struct block *block)
 {
-    struct booklet *booklet = block->booklet;
-    const struct wording *w = &booklet->wording;
-    if (block->plan->bolt->sold != SOLD_YARDAGE) {
-        add_warning(block, tell_tight_sheets(w, block->plan), style_bold());
-        add_warning(block, tell_reserved(w, block->plan), style_small());
-        return;
+    for (size_t i = 0; i < block->told->warnings.count; i++) {
+        const struct told_warning *warning = &block->told->warnings.items[i];
+        struct box *box =
+            box_text(&block->column, warning->text,
+                     warning->weight == WEIGHT_STRONG  ? style_bold()
+                     : warning->weight == WEIGHT_SMALL ? style_small()
+                                                       : style_body(),
+                     block->column.width);
+        box->keep_with_next = true;
+        add_half(block->booklet, box, 4.0, block->again);
     }
-    const char *const layers =
-        block->plan->bolt->layers == booklet->design->pattern->layers
-            ? ""
-            : layers_text(booklet, block->plan->bolt->layers);
-    add_warning(block, layers, style_body());
-    add_warning(block, tell_squaring(w, block->plan), style_bold());
-    add_warning(block, tell_tight(w, block->plan), style_bold());
-    add_warning(block, tell_reserved(w, block->plan), style_small());
-    add_warning(block, late_text(booklet, block->plan), style_bold());
 }
 
 /* The count closes the lines; then what is joined, and what is known of the
  * plan. It stays with the last line. */
-static void add_end(struct block *block)
+static void add_end(const struct block *block)
 {
     struct booklet *booklet = block->booklet;
-    const struct fabric_plan *plan = block->plan;
+    const struct told_cloth *told = block->told;
     const struct canvas *canvas = &block->column;
-    const struct wording *w = &booklet->wording;
     LIST(struct box *) parts = {0};
-    const struct box *text = box_text(canvas, tell_count(w, plan), style_body(),
-                                      canvas->width - NUMBER);
+    const struct box *text =
+        box_text(canvas, told->count, style_body(), canvas->width - NUMBER);
     struct box *count = box_new(canvas, canvas->width, text->height);
     put_tick(canvas, count, 0.0);
     box_put(canvas, count, text, NUMBER, 0.0);
     *LIST_ADD(canvas->arena, &parts) = count;
-    for (size_t i = 0; i < plan->items.count; i++)
-        if (plan->items.items[i].lengths.count > 0)
-            *LIST_ADD(canvas->arena, &parts) = box_text(
-                canvas,
-                word_then(w, joined_text(booklet, &plan->items.items[i]),
-                          tell_tight_join(w, plan, &plan->items.items[i])),
-                style_body(), canvas->width);
-    const char *notes = word_then(
-        w, word_then(w, tell_left_over(w, plan), simply_text(booklet, plan)),
-        offer_text(booklet, plan));
-    if (notes[0] != '\0')
+    for (size_t i = 0; i < told->joined.count; i++)
+        *LIST_ADD(canvas->arena, &parts) = box_text(
+            canvas, told->joined.items[i], style_body(), canvas->width);
+    if (told->notes[0] != '\0')
         *LIST_ADD(canvas->arena, &parts) =
-            box_text(canvas, notes, style_small(), canvas->width);
+            box_text(canvas, told->notes, style_small(), canvas->width);
     booklet->flow.boxes.items[booklet->flow.boxes.count - 1]->keep_with_next =
         true;
     add_half(booklet, box_stack(canvas, parts.items, parts.count, 4.0),
              LINE_GAP, block->again);
 }
 
-static void add_fabric(struct booklet *booklet, const struct fabric_plan *plan)
+static void add_cloth(struct booklet *booklet, const struct told_cloth *told)
 {
-    struct block block = {.booklet = booklet,
-                          .plan = plan,
-                          .column = flow_column(&booklet->flow),
-                          .number = 1};
+    struct block block = {booklet, told, flow_column(&booklet->flow), NULL};
     struct box *head = head_box(&block, false);
-    head->place = place_cloth(booklet->flow.canvas.arena, plan->fabric);
+    head->place = told->place;
     head->keep_with_next = true;
     add_half(booklet, head, BLOCK_GAP, NULL);
     block.again = head_box(&block, true);
     add_warnings(&block);
-    if (plan->bolt->sold == SOLD_YARDAGE) {
-        add_lengthwise(&block);
-        add_rests(&block);
-        add_strips(&block);
-    } else {
-        add_sheets(&block);
-    }
+    for (size_t i = 0; i < told->lines.count; i++)
+        add_line(&block, i + 1, &told->lines.items[i]);
     add_end(&block);
 }
 
 /* ---- the section ---- */
 
 /* How cloth is folded, beside its figure. */
-static void add_intro(struct booklet *booklet)
+static void add_intro(struct booklet *booklet, const struct contents *contents)
 {
     const struct canvas *canvas = &booklet->flow.canvas;
-    const struct wording *w = &booklet->wording;
     const struct box *fold = draw_fold(booklet);
     const double left = fold->width + 14.0;
-    const char *unit = said(booklet, booklet->design->pattern->units == UNIT_CM
-                                         ? "cutting.unit-cm"
-                                         : "cutting.unit-in");
-    struct box *const texts[2] = {
-        box_text(canvas, word_then(w, tell_intro(w), unit), style_body(),
-                 columns_wide(8)),
-        box_text(canvas, layers_text(booklet, booklet->design->pattern->layers),
-                 style_body(), columns_wide(8))};
-    const struct box *words = box_stack(canvas, texts, 2, 4.0);
+    struct boxes texts = {.items = {0}};
+    for (size_t i = 0; i < contents->items.count; i++) {
+        const struct content *content = &contents->items.items[i];
+        if (content->part == PART_MAIN && content->kind == CONTENT_PARAGRAPH)
+            *LIST_ADD(canvas->arena, &texts.items) = place_paragraph(
+                canvas, &content->as.paragraph, style_body(), columns_wide(8));
+    }
+    const struct box *words =
+        box_stack(canvas, texts.items.items, texts.items.count, 4.0);
     struct box *box =
         box_new(canvas, canvas->width, fmax(fold->height, words->height));
     put_figure(booklet, box, fold, 0.0, 0.0,
-               said(booklet, "cutting.fold-words"));
+               content_of(contents, PART_MAIN, CONTENT_FIGURE)->as.figure.told);
     box_put(canvas, box, words, left, 0.0);
     box->keep_with_next = true;
     flow_add(&booklet->flow, box, 8.0);
 }
 
-/* Cloth by cloth, as they lie on the table; what is not used is not there. */
 void section_cutting(struct booklet *booklet)
 {
-    flow_section(&booklet->flow, said(booklet, "cutting.title"), "", true);
-    add_intro(booklet);
-    for (size_t i = 0; i < booklet->design->fabrics.count; i++)
-        if (booklet->plan->fabrics[i].items.count > 0)
-            add_fabric(booklet, &booklet->plan->fabrics[i]);
-    add_cutting_labels(booklet);
+    const struct contents contents =
+        tell_cutting(&booklet->wording, booklet->plan);
+    const struct told_heading *heading = heading_of(&contents, PART_MAIN);
+    flow_section(&booklet->flow, heading->title, heading->lead, true);
+    add_intro(booklet, &contents);
+    for (size_t i = 0; i < contents.items.count; i++)
+        if (contents.items.items[i].kind == CONTENT_CLOTH)
+            add_cloth(booklet, &contents.items.items[i].as.cloth);
+    add_cutting_labels(booklet, &contents);
 }

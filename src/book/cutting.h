@@ -13,11 +13,11 @@ struct cloth_view {
 };
 
 /* A strip as it lies folded, or as its last one does: selvages left, the fold
- * right, a red line for each cut and under it where the ruler stands. NULL
- * where nothing is cut from it folded. */
+ * right, a red line for each cut and under it where the ruler stands.
+ * requires: something is cut from it folded. */
 struct box *draw_folded_strip(const struct cloth_view *view,
                               const struct strip *strip);
-/* What is opened of it: one layer, with its crease. NULL where nothing is. */
+/* What is opened of it: one layer, with its crease. requires: something is. */
 struct box *draw_opened_strip(const struct cloth_view *view,
                               const struct strip *strip);
 /* Lengthwise cloth, folded, on its side: its length from left to right. */
@@ -30,12 +30,8 @@ struct box *draw_sheet(const struct cloth_view *view,
 /* How cloth is folded, and how a strip is cut from it. */
 struct box *draw_fold(struct booklet *booklet);
 
-/* How much more of the fabric is bought so that borders that are cut before the
- * top is measured can be cut longer; 0 where nothing is needed. */
-struct rational more_for_borders(const struct booklet *booklet,
-                                 const struct fabric_plan *plan);
-
 /* The last part of the section: a label for each heap, to cut out. */
-void add_cutting_labels(struct booklet *booklet);
+void add_cutting_labels(struct booklet *booklet,
+                        const struct contents *contents);
 
 #endif

@@ -118,8 +118,6 @@ struct box *draw_folded_strip(const struct cloth_view *view,
     const struct strip_work work =
         fold_strip(canvas->arena, view->plan, strip, false);
     const bool whole = is_whole_strip(view->plan, strip);
-    if (work.pairs.count == 0 && !whole)
-        return NULL;
     const double left = one_way(view) ? ARROW : 0.0;
     const double scale =
         strip_scale(view, strip, view->width - left - FOLD - 1.0);
@@ -194,8 +192,6 @@ struct box *draw_opened_strip(const struct cloth_view *view,
     const struct canvas *canvas = &view->booklet->flow.canvas;
     const struct strip_work work =
         fold_strip(canvas->arena, view->plan, strip, false);
-    if (work.singles.count == 0 || is_whole_strip(view->plan, strip))
-        return NULL;
     const double left = one_way(view) ? ARROW : 0.0;
     const double room = view->width - left - FOLD - 1.0;
     /* At the scale of the folded strip, or smaller where it is longer. */

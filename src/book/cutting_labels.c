@@ -4,34 +4,24 @@
 #include <math.h>
 
 #include "cutting.h"
+#include "place.h"
 #include "structure.h"
 
 /* To cut out: the label, how many of which size, what for. */
-static struct box *label_box(struct booklet *booklet,
-                             const struct canvas *canvas,
-                             const struct cut_item *item, double width)
+static struct box *label_box(const struct canvas *canvas,
+                             const struct told_row *told, double width)
 {
-    const struct wording *w = &booklet->wording;
-    const char *pieces =
-        item->joined ? say(w->arena, w->phrases, "cutting.label-strips",
-                           "count", say_count(w->arena, item->count), "width",
-                           word_length_unit(w, item->height), NULL)
-                     : say(w->arena, w->phrases, "cutting.label-pieces",
-                           "count", say_count(w->arena, item->count), "size",
-                           word_size_unit(w, item->width, item->height), NULL);
-    struct link use;
-    const bool linked = link_to_use(booklet, item, &use);
+    const struct told_text *label = &told->cells.items[0].text;
     /* The label stands out beside what it says, if it is short. */
     struct box *name =
-        box_linked(canvas, item->label, style_step(), width - 12.0, "Div",
-                   linked ? &use : NULL, linked ? 1 : 0);
+        box_runs(canvas, label, 1, style_step(), width - 12.0, "Div");
     const double wide =
-        typeset_measure(canvas->typeset, item->label, style_step(), 0.0).width;
+        typeset_measure(canvas->typeset, label->text, style_step(), 0.0).width;
     const double left = fmax(wide, MM(8.0)) + 4.0;
-    struct box *words[2] = {
-        box_text(canvas, pieces, style_body(), width - left - 10.0),
-        box_text(canvas, word_purpose(w, item), style_small(),
-                 width - left - 10.0)};
+    struct box *words[2] = {box_text(canvas, told->cells.items[1].text.text,
+                                     style_body(), width - left - 10.0),
+                            box_text(canvas, told->cells.items[2].text.text,
+                                     style_small(), width - left - 10.0)};
     const struct box *beside = box_stack(canvas, words, 2, 0.0);
     struct box *box =
         box_new(canvas, width, fmax(name->height, beside->height));
@@ -56,15 +46,14 @@ static void add_row(struct label_rows *rows, struct box *box, double space)
 }
 
 /* With the lines to cut along; the highest label makes the row. */
-static struct box *row_box(struct booklet *booklet,
-                           const struct label_rows *rows,
-                           const struct cut_item *const *items, size_t count)
+static struct box *row_box(const struct label_rows *rows,
+                           const struct told_row *labels, size_t count)
 {
     const struct canvas *canvas = rows->canvas;
     const double width = canvas->width / (double)rows->across;
     struct box *box = box_new(canvas, canvas->width, 0.0);
     for (size_t i = 0; i < count; i++) {
-        const struct box *label = label_box(booklet, canvas, items[i], width);
+        const struct box *label = label_box(canvas, &labels[i], width);
         box->height = fmax(box->height, label->height + 8.0);
         box_put(canvas, box, label, width * (double)i + 6.0, 4.0);
     }
@@ -79,39 +68,28 @@ static struct box *row_box(struct booklet *booklet,
 }
 
 /* Heading, what to do, and the labels of all cloths in their order. */
-static struct label_rows label_rows(struct booklet *booklet,
+static struct label_rows label_rows(const struct contents *contents,
                                     const struct canvas *canvas, size_t across)
 {
-    enum { MOST = 4 };
-    const struct wording *w = &booklet->wording;
+    const struct told_table *table =
+        &content_of(contents, PART_LABELS, CONTENT_TABLE)->as.table;
+    const struct told_paragraph *intro =
+        &content_of(contents, PART_LABELS, CONTENT_PARAGRAPH)->as.paragraph;
     struct label_rows rows = {.canvas = canvas, .across = across};
     add_row(&rows,
-            box_heading(canvas,
-                        say(w->arena, w->phrases, "cutting.labels", NULL),
+            box_heading(canvas, heading_of(contents, PART_LABELS)->title,
                         style_step(), canvas->width, "H2"),
             SPACE_STEP);
-    add_row(&rows,
-            box_text(canvas,
-                     say(w->arena, w->phrases, "cutting.labels-intro", NULL),
-                     style_body(), canvas->width),
+    add_row(&rows, place_paragraph(canvas, intro, style_body(), canvas->width),
             4.0);
     const size_t heads = rows.boxes.count;
-    const struct cut_item *row[MOST];
-    size_t count = 0;
-    for (size_t f = 0; f < booklet->design->fabrics.count; f++) {
-        const struct fabric_plan *plan = &booklet->plan->fabrics[f];
-        for (size_t i = 0; i < plan->items.count; i++) {
-            row[count++] = &plan->items.items[i];
-            if (count < across)
-                continue;
-            add_row(&rows, row_box(booklet, &rows, row, count),
-                    rows.boxes.count == heads ? 8.0 : 0.0);
-            count = 0;
-        }
+    for (size_t i = 0; i < table->rows.count; i += across) {
+        const size_t left = table->rows.count - i;
+        add_row(&rows,
+                row_box(&rows, &table->rows.items[i],
+                        left < across ? left : across),
+                i == 0 ? 8.0 : 0.0);
     }
-    if (count > 0)
-        add_row(&rows, row_box(booklet, &rows, row, count),
-                rows.boxes.count == heads ? 8.0 : 0.0);
     for (size_t i = 0; i < heads; i++)
         rows.boxes.items[i]->keep_with_next = true;
     return rows;
@@ -132,21 +110,22 @@ static void put_rows(struct flow *flow, const struct label_rows *rows,
 /* In the columns they must end on the page that is begun: a few rows on a page
  * would be worse than all of them. On a page of their own they have more room.
  */
-void add_cutting_labels(struct booklet *booklet)
+void add_cutting_labels(struct booklet *booklet,
+                        const struct contents *contents)
 {
     enum { ROOMY = 2, WIDE = 4, HALF = 2 };
     struct flow *flow = &booklet->flow;
     const struct flow_end end = flow_end(flow);
-    struct label_rows rows = label_rows(booklet, &flow->canvas, WIDE);
+    struct label_rows rows = label_rows(contents, &flow->canvas, WIDE);
     if (rows.height > end.room) {
         const struct canvas column = flow_column(flow);
-        const struct label_rows half = label_rows(booklet, &column, HALF);
+        const struct label_rows half = label_rows(contents, &column, HALF);
         const size_t count = flow->boxes.count;
         put_rows(flow, &half, true);
         if (flow_end(flow).page == end.page)
             return;
         flow->boxes.count = count;
-        rows = label_rows(booklet, &flow->canvas, ROOMY);
+        rows = label_rows(contents, &flow->canvas, ROOMY);
     }
     put_rows(flow, &rows, false);
 }

@@ -6,7 +6,7 @@
 #define SEAMWRIGHT_FIGURE_H
 
 #include "box.h"
-#include "wording.h"
+#include "told_step.h"
 
 /* How strong cloth is drawn: in full where it is done, pale while it is in
  * work, so that labels and lines lie on it without plates. */
@@ -76,8 +76,6 @@ void draw_turn(const struct canvas *canvas, struct box *box, struct point from,
 /* A number in a circle around (x, y). */
 void draw_number(const struct canvas *canvas, struct box *box, double x,
                  double y, size_t number);
-/* How many seams join parts of a heap before an action; in all for NULL. */
-size_t seams_in(const struct heap *heap, const struct action *action);
 /* Numbers the seams of an action that joins parts, from `first`: into the gaps
  * of its figure of before, or at the left ends in its figure of after.
  * requires: the box as figure_state made it. */

@@ -437,11 +437,3 @@ void flow_heading(struct flow *flow, const char *title)
     box->keep_with_next = true;
     flow_add(flow, box, SPACE_STEP);
 }
-
-/* A whole paragraph is one box: pages end between paragraphs. */
-void flow_paragraph(struct flow *flow, const char *text)
-{
-    flow_add(flow,
-             box_text(&flow->canvas, text, style_body(), flow->canvas.width),
-             5.0);
-}

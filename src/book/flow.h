@@ -44,7 +44,4 @@ struct box *flow_head(const struct flow *flow, const char *title,
 void flow_section(struct flow *flow, const char *title, const char *lead,
                   bool new_page);
 void flow_heading(struct flow *flow, const char *title);
-/* Body text, as wide as the column. */
-void flow_paragraph(struct flow *flow, const char *text);
-
 #endif

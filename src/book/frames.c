@@ -71,14 +71,15 @@ struct box *step_head(struct booklet *booklet, const struct step_head *head,
 
 /* A label that leads where the part comes from. */
 static void put_link(const struct canvas *canvas, struct box *box,
-                     const struct part_entry *entry, double x, double y)
+                     const struct told_text *label, double x, double y)
 {
-    box_tag(canvas, box, entry->place == NULL ? "Span" : "Link", entry->told);
-    if (entry->place != NULL)
+    const char *tag = label->place == NULL ? "Span" : "Link";
+    box_tag(canvas, box, tag, label->told);
+    if (label->place != NULL)
         box->items.items[box->items.count - 1].as.tag.attributes =
-            arena_printf(canvas->arena, "dest='%s'", entry->place);
-    box_label(canvas, box, x, y, entry->label, style_bold(), 0.0, false);
-    box_tag_end(canvas, box, entry->place == NULL ? "Span" : "Link");
+            arena_printf(canvas->arena, "dest='%s'", label->place);
+    box_label(canvas, box, x, y, label->text, style_bold(), 0.0, false);
+    box_tag_end(canvas, box, tag);
 }
 
 /* ensures: where the next words begin, in points; 5 points are a wide blank. */
@@ -92,35 +93,56 @@ static double put_words(const struct canvas *canvas, struct box *box,
     return x + typeset_measure(canvas->typeset, text, style, 0.0).width + 5.0;
 }
 
+/* A swatch, or a small picture of sewn cloth; NULL for neither. */
+static struct box *picture_of(struct booklet *booklet,
+                              const struct told_entry *entry)
+{
+    const struct canvas *canvas = &booklet->flow.canvas;
+    switch (entry->picture) {
+    case PICTURE_NONE:
+        return NULL;
+    case PICTURE_SWATCH:
+        return swatch_box(booklet, entry->fabric, PART_HEIGHT);
+    case PICTURE_CLOTH:
+        return figure_cloth(
+            canvas, booklet->plan->colorway,
+            finished_cloth(canvas->arena,
+                           booklet->quilt->heaps.items[entry->heap].cloth),
+            MM(12.0), PART_HEIGHT);
+    }
+    return NULL;
+}
+
 /* Picture, label, words and count beside each other: an item of a list. Label
  * and body are elements of their own, the link lies in the label. */
-static struct box *part_box(const struct canvas *canvas,
-                            const struct part_entry *entry, double width)
+static struct box *part_box(struct booklet *booklet,
+                            const struct told_entry *entry, double width)
 {
+    const struct canvas *canvas = &booklet->flow.canvas;
+    const struct box *picture = picture_of(booklet, entry);
     struct box *box = box_new(canvas, 0.0, PART_HEIGHT);
     const double middle = (PART_HEIGHT - 12.35) / 2.0;
     double x = 0.0;
     box_tag(canvas, box, "LI", NULL);
     box_tag(canvas, box, "Lbl", NULL);
-    if (entry->picture != NULL) {
-        box_put(canvas, box, entry->picture, 0.0,
-                (PART_HEIGHT - entry->picture->height) / 2.0);
-        x = entry->picture->width + 5.0;
+    if (picture != NULL) {
+        box_put(canvas, box, picture, 0.0,
+                (PART_HEIGHT - picture->height) / 2.0);
+        x = picture->width + 5.0;
     }
     const double count =
         typeset_measure(canvas->typeset, entry->count, style_bold(), 0.0).width;
-    struct part_entry fitted = *entry;
+    struct told_text label = entry->label;
     /* Short words are never cut, so that a long label leaves them room. */
     const double least = fmin(
         typeset_measure(canvas->typeset, entry->words, style_body(), 0.0).width,
         MM(30.0));
-    fitted.label = box_fitted(canvas, entry->label, style_bold(),
-                              width - x - count - least - 20.0);
-    put_link(canvas, box, &fitted, x, middle);
+    label.text = box_fitted(canvas, label.text, style_bold(),
+                            width - x - count - least - 20.0);
+    put_link(canvas, box, &label, x, middle);
     box_tag_end(canvas, box, "Lbl");
     box_tag(canvas, box, "LBody", NULL);
-    x += typeset_measure(canvas->typeset, fitted.label, style_bold(), 0.0)
-             .width +
+    x += typeset_measure(canvas->typeset, label.text, style_bold(), 0.0).width +
          5.0;
     const char *words = box_fitted(canvas, entry->words, style_body(),
                                    fmax(width - x - count - 10.0, least));
@@ -133,17 +155,17 @@ static struct box *part_box(const struct canvas *canvas,
 
 /* A list for screen readers, an item for each part. A part that does not fit
  * begins a line, but never leaves an empty one above. */
-struct box *parts_line(struct booklet *booklet,
-                       const struct part_entry *entries, size_t count,
-                       double width)
+struct box *place_entries(struct booklet *booklet, const struct told_work *work,
+                          double width)
 {
     const struct canvas *canvas = &booklet->flow.canvas;
     const double line = PART_HEIGHT + SPACE_QUARTER;
     struct box *box = box_new(canvas, width, PART_HEIGHT);
     double x = 0.0, y = 0.0;
     box_tag(canvas, box, "L", NULL);
-    for (size_t i = 0; i < count; i++) {
-        const struct box *part = part_box(canvas, &entries[i], width);
+    for (size_t i = 0; i < work->parts.count; i++) {
+        const struct box *part =
+            part_box(booklet, &work->parts.items[i], width);
         if (x > 0.0 && x + part->width > width) {
             x = 0.0;
             y += line;
@@ -223,14 +245,22 @@ struct box *frames_row(struct booklet *booklet, const struct framed *frames,
     return box;
 }
 
+struct framed framed_as(const struct told_figure *told,
+                        const struct box *figure, int columns)
+{
+    return (struct framed){figure, told->caption, told->told, columns,
+                           told->result};
+}
+
 /* ---- notes ---- */
 
 /* Words are no wider than 8 of the 12 columns: longer lines are hard to read.
  * Without a lead they begin at the bar. */
-struct box *note_box(struct booklet *booklet, const char *lead,
-                     const char *text, double width)
+struct box *note_box(struct booklet *booklet, const struct told_note *note,
+                     double width)
 {
     const struct canvas *canvas = &booklet->flow.canvas;
+    const char *lead = note->lead;
     const double bar = SPACE_HALF + LINE_BROAD;
     const double hang =
         lead[0] == '\0'
@@ -239,7 +269,7 @@ struct box *note_box(struct booklet *booklet, const char *lead,
                   5.0;
     const double most = fmin(width, columns_wide(8));
     const struct box *words =
-        box_text(canvas, text, style_body(), most - bar - hang);
+        box_text(canvas, note->text, style_body(), most - bar - hang);
     struct box *box = box_new(canvas, width, words->height + 2.0);
     box_stroke(canvas, box, LINE_BROAD / 2.0, 0.0, LINE_BROAD / 2.0,
                box->height,

@@ -16,21 +16,8 @@ struct step_head {
 struct box *step_head(struct booklet *booklet, const struct step_head *head,
                       double width);
 
-/* A part that a step takes. Texts may be "". */
-struct part_entry {
-    const struct box *picture; /* a swatch, or the cloth; or NULL */
-    const char *label;         /* bold */
-    const char *words;         /* cloth and size */
-    const char *count;         /* bold: "× 36" */
-    const char *place, *told;  /* where the label leads, or NULL */
-};
 /* Swatches and pictures of parts are so high. */
 #define PART_HEIGHT MM(5.2)
-/* As many on a line as fit. */
-struct box *parts_line(struct booklet *booklet,
-                       const struct part_entry *entries, size_t count,
-                       double width);
-
 /* A frame of a row: a figure and the words under it. */
 struct framed {
     const struct box *figure;
@@ -46,8 +33,15 @@ struct box *frames_row(struct booklet *booklet, const struct framed *frames,
 /* What a frame of so many columns leaves for a figure. */
 double frame_room(int columns, bool result);
 
-/* A bar at the left, and words; `lead` is bold, or "". */
-struct box *note_box(struct booklet *booklet, const char *lead,
-                     const char *text, double width);
+/* The figure as it is told, in a frame of so many columns. */
+struct framed framed_as(const struct told_figure *told,
+                        const struct box *figure, int columns);
+
+/* What a step takes, with pictures; as many on a line as fit. */
+struct box *place_entries(struct booklet *booklet, const struct told_work *work,
+                          double width);
+/* A bar at the left, and words; the lead is bold. */
+struct box *note_box(struct booklet *booklet, const struct told_note *note,
+                     double width);
 
 #endif

@@ -1,11 +1,10 @@
-/* At a glance, on one page: the parts of a block by their names, the borders,
- * the way through, what to buy, tools, words, cautions. The words are measured
- * first; the figures take what they leave. Read next: materials.c. */
+/* At a glance, on one page. The words are measured first; the figures take what
+ * they leave. Read next: place_table.c. */
 #include <math.h>
 #include <string.h>
 
-#include "materials.h"
 #include "overview.h"
+#include "place.h"
 #include "structure.h"
 
 /* The figures are no lower than that; else the page runs over. */
@@ -15,57 +14,33 @@
 
 /* ---- figures ---- */
 
-/* `told` says in words what is drawn, for those who do not see it. */
-static struct box *headed_figure(struct booklet *booklet, const char *title,
-                                 const struct box *figure, const char *told)
+/* Below its caption, which is a heading. */
+static struct box *headed_figure(struct booklet *booklet,
+                                 const struct told_figure *told,
+                                 const struct box *figure)
 {
     const struct canvas *canvas = &booklet->flow.canvas;
     const struct box *head =
-        box_heading(canvas, title, style_bold(), figure->width, "H2");
+        box_heading(canvas, told->caption, style_bold(), figure->width, "H2");
     struct box *box = box_new(canvas, figure->width,
                               head->height + SPACE_HALF + figure->height);
     box_put(canvas, box, head, 0.0, 0.0);
-    put_figure(booklet, box, figure, 0.0, head->height + SPACE_HALF, told);
+    put_figure(booklet, box, figure, 0.0, head->height + SPACE_HALF,
+               told->told);
     return box;
 }
 
-/* Where two blocks are shown apart, the heading says that parts are named;
- * another block has its size alone. */
-static struct box *block_figure(struct booklet *booklet,
-                                const struct heap *block, double width,
-                                double height)
+/* A block, or the quilt with its borders. */
+static struct box *draw_figure(struct booklet *booklet,
+                               const struct told_figure *told, double width,
+                               double height)
 {
-    const struct wording *w = &booklet->wording;
-    const char *name =
-        block->named == NULL
-            ? word_heap(w, (size_t)(block - booklet->quilt->heaps.items))
-            : word_kind(w, block, block->named, block->named_mirror);
+    const struct heap *heap = &booklet->quilt->heaps.items[told->heap];
     return headed_figure(
-        booklet,
-        block == sewn_block(booklet, 0) || block == sewn_block(booklet, 1)
-            ? say(w->arena, w->phrases, "glance.block-parts", "name", name,
-                  "size", word_size_unit(w, block->width, block->height), NULL)
-            : say(w->arena, w->phrases, "cover.size", "quilt", name, "size",
-                  word_size_unit(w, block->width, block->height), NULL),
-        exploded_block(booklet, block, width, height),
-        say(w->arena, w->phrases, "glance.block-told", "name", name, NULL));
-}
-
-/* With its borders, which are numbered from the inside as they are sewn. */
-static struct box *quilt_figure(struct booklet *booklet, double width,
-                                double height)
-{
-    const struct wording *w = &booklet->wording;
-    const struct sewn_quilt *quilt = booklet->quilt;
-    const char *size = word_size_unit(w, quilt->width, quilt->height);
-    return headed_figure(booklet,
-                         say(w->arena, w->phrases, "cover.size", "quilt",
-                             quilt->definition->name, "size", size, NULL),
-                         bordered_quilt(booklet, width, height),
-                         say(w->arena, w->phrases, "figure.whole", "quilt",
-                             quilt->definition->name, "colorway",
-                             booklet->plan->colorway->name, "size", size,
-                             NULL));
+        booklet, told,
+        told->drawing == DRAWING_BLOCK
+            ? exploded_block(booklet, heap, width, height)
+            : bordered_quilt(booklet, told->labels.items, width, height));
 }
 
 /* Side by side; the last one ends at the edge. */
@@ -82,84 +57,104 @@ static struct box *side_figures(struct booklet *booklet,
     return box;
 }
 
-/* Two blocks, the quilt then is in the map alone; or the block, without one the
- * center, and the quilt. */
-static struct box *figures_box(struct booklet *booklet, double height)
+/* Two blocks share the page; the quilt beside a block has less of it. */
+static struct box *figures_box(struct booklet *booklet,
+                               const struct contents *contents, double height)
 {
-    const struct heap *first = sewn_block(booklet, 0);
-    const struct heap *second = sewn_block(booklet, 1);
+    const struct told_figure *told[2];
     struct box *figures[2];
     size_t count = 0;
-    if (first == NULL)
-        first = &booklet->quilt->heaps.items[booklet->quilt->top];
-    if (first->step > 0)
-        figures[count++] = block_figure(
-            booklet, first, columns_wide(second == NULL ? 8 : 6), height);
-    figures[count] =
-        second != NULL
-            ? block_figure(booklet, second, columns_wide(6), height)
-            : quilt_figure(booklet, columns_wide(count == 0 ? 12 : 4), height);
-    return side_figures(booklet, figures, count + 1);
+    for (size_t i = 0; i < contents->items.count; i++)
+        if (contents->items.items[i].part == PART_FIGURES)
+            told[count++] = &contents->items.items[i].as.figure;
+    const bool quilt = told[count - 1]->drawing == DRAWING_BORDERS;
+    for (size_t i = 0; i < count; i++)
+        figures[i] = draw_figure(booklet, told[i],
+                                 columns_wide(count == 1 ? 12
+                                              : !quilt   ? 6
+                                              : i == 0   ? 8
+                                                         : 4),
+                                 height);
+    return side_figures(booklet, figures, count);
 }
 
 /* ---- the way through ---- */
 
 /* Where the quilt has no figure of its own, its borders are told at the right
  * of the head. */
-static struct box *map_box(struct booklet *booklet, double height)
+static struct box *map_box(struct booklet *booklet,
+                           const struct contents *contents, double height)
 {
-    const struct wording *w = &booklet->wording;
     const struct canvas *canvas = &booklet->flow.canvas;
+    const struct told_figure *told =
+        &content_of(contents, PART_WAY, CONTENT_FIGURE)->as.figure;
     struct box *box =
-        headed_figure(booklet, say(w->arena, w->phrases, "glance.steps", NULL),
-                      step_map(booklet, canvas->width, height),
-                      say(w->arena, w->phrases, "glance.steps-told", NULL));
-    struct texts borders = {.items = {0}};
-    for (size_t i = 0; i < booklet->quilt->borders.count; i++)
-        *LIST_ADD(w->arena, &borders.items) = border_words(booklet, i);
-    if (sewn_block(booklet, 1) == NULL || borders.items.count == 0)
+        headed_figure(booklet, told, step_map(booklet, canvas->width, height));
+    if (told->labels.count == 0)
         return box;
     struct text_style style = style_figure();
     style.align = ALIGN_RIGHT;
     box_put(canvas, box,
-            box_text(canvas, texts_listed(w, &borders), style, columns_wide(6)),
+            box_text(canvas, told->labels.items[0], style, columns_wide(6)),
             canvas->width - columns_wide(6), 1.5);
     return box;
 }
 
 /* ---- materials, tools, words ---- */
 
-static struct box *side_box(const struct booklet *booklet, double width)
+static struct box *side_box(const struct booklet *booklet,
+                            const struct contents *contents, double width)
 {
     const struct canvas *canvas = &booklet->flow.canvas;
-    const struct wording *w = &booklet->wording;
-    const struct texts tools = tools_needed(booklet);
-    const char *terms =
-        word_then(w, say(w->arena, w->phrases, "words.sizes", NULL),
-                  say(w->arena, w->phrases, "words.seam", "seam",
-                      word_length_unit(w, w->design->pattern->seam), NULL));
     struct box *parts[2] = {
-        headed_box(canvas, say(w->arena, w->phrases, "glance.tools", NULL),
-                   style_step(), texts_box(canvas, &tools, width)),
-        headed_box(canvas, say(w->arena, w->phrases, "words.title", NULL),
-                   style_step(), box_text(canvas, terms, style_body(), width))};
+        place_part(canvas, contents, PART_TOOLS, style_step(), width),
+        place_part(canvas, contents, PART_TERMS, style_step(), width)};
     return box_stack(canvas, parts, 2, SPACE_HALF);
 }
 
+/* The table of what is bought, and the notes to it. */
+struct materials {
+    struct boxes rows;
+    struct box *notes;
+};
+
+static struct materials place_materials(const struct canvas *canvas,
+                                        const struct contents *contents,
+                                        double width)
+{
+    /* Swatch and cloth, what for, how much. */
+    const double widths[] = {width * 0.40, width * 0.38, width * 0.22};
+    const struct table_look look = {widths, style_bold(), false};
+    struct canvas narrow = *canvas;
+    narrow.width = width;
+    struct text_style style = style_small();
+    style.color = ink;
+    return (struct materials){
+        place_rows(
+            &narrow,
+            &content_of(contents, PART_MATERIALS, CONTENT_TABLE)->as.table,
+            &look),
+        place_paragraph(canvas,
+                        &content_of(contents, PART_MATERIALS, CONTENT_PARAGRAPH)
+                             ->as.paragraph,
+                        style, width)};
+}
+
 /* Few cloths: the table at the left, tools and words beside it. */
-static struct box *side_by_side(const struct booklet *booklet)
+static struct box *side_by_side(const struct booklet *booklet,
+                                const struct contents *contents)
 {
     const struct canvas *canvas = &booklet->flow.canvas;
-    const struct wording *w = &booklet->wording;
-    const struct materials materials = materials_of(booklet, columns_wide(8));
-    struct box *parts[2] = {
-        table_box(canvas, materials.rows.items, materials.rows.count),
-        materials.notes};
+    const struct materials materials =
+        place_materials(canvas, contents, columns_wide(8));
+    struct box *parts[2] = {table_box(canvas, &materials.rows),
+                            materials.notes};
     struct box *left =
-        headed_box(canvas, say(w->arena, w->phrases, "materials.title", NULL),
+        headed_box(canvas, heading_of(contents, PART_MATERIALS)->title,
                    style_step(), box_stack(canvas, parts, 2, SPACE_QUARTER));
     left->width = columns_wide(8);
-    struct box *columns[2] = {left, side_box(booklet, columns_wide(4))};
+    struct box *columns[2] = {left,
+                              side_box(booklet, contents, columns_wide(4))};
     return box_row(canvas, columns, 2, GRID_GUTTER);
 }
 
@@ -184,17 +179,17 @@ static size_t words_within(const struct canvas *canvas, const char *text,
 /* Its head in bold, as the label of an item; the text begins on the same line.
  * ensures: how far down it reaches. */
 static double put_caution(const struct booklet *booklet, struct box *box,
-                          double x, double y, const char *head,
-                          const char *text)
+                          double x, double y, const struct told_item *item)
 {
+    const char *text = item->text;
     const struct canvas *canvas = &booklet->flow.canvas;
     const struct text_style style = style_body();
     const double width = columns_wide(4);
     const struct text_extent extent =
-        typeset_measure(canvas->typeset, head, style_bold(), 0.0);
+        typeset_measure(canvas->typeset, item->label, style_bold(), 0.0);
     const double left = extent.width + 3.6;
     const size_t first = words_within(canvas, text, style, width - left);
-    begin_list_item(canvas, box, x, y, head, style_bold());
+    begin_list_item(canvas, box, x, y, item->label, style_bold());
     box_label(canvas, box, x + left, y,
               arena_printf(canvas->arena, "%.*s", (int)first, text), style, 0.0,
               false);
@@ -206,39 +201,30 @@ static double put_caution(const struct booklet *booklet, struct box *box,
     return y;
 }
 
-/* Cautions with their published grounds. Rotary cutter and iron: Texas 4-H
- * (Texas A&M AgriLife), Duds to Dazzle safety guide. Sewing machine: J. Black,
- * class rules. Bedding for infants: US CPSC, 8 April 1999, and the statement
- * of the American Academy of Pediatrics, Pediatrics 150(1), 2022. */
-static struct box *cautions_box(const struct booklet *booklet)
+/* In three columns, between two lines. */
+static struct box *cautions_box(const struct booklet *booklet,
+                                const struct contents *contents)
 {
     const struct canvas *canvas = &booklet->flow.canvas;
-    const struct wording *w = &booklet->wording;
-    static const char *const keys[][2] = {
-        {"cautions.cutter-head", "cautions.cutter"},
-        {"cautions.iron-head", "cautions.iron"},
-        {"cautions.machine-head", "cautions.machine"},
-        {"cautions.infants-head", "cautions.infants"},
-        {"cautions.makers-head", "cautions.makers"}};
+    const struct told_list *cautions =
+        &content_of(contents, PART_CAUTIONS, CONTENT_LIST)->as.list;
     double y[3] = {0.0, 0.0, 0.0};
     struct box *list = box_new(canvas, canvas->width, 0.0);
     box_tag(canvas, list, "L", NULL);
     /* Each in the column that is shortest so far. */
-    for (size_t i = 0; i < sizeof keys / sizeof keys[0]; i++) {
+    for (size_t i = 0; i < cautions->items.count; i++) {
         int column = 0;
         for (int k = 1; k < 3; k++)
             column = y[k] < y[column] - 1.0 ? k : column;
         y[column] =
             put_caution(booklet, list, (columns_wide(4) + GRID_GUTTER) * column,
-                        y[column], say(w->arena, w->phrases, keys[i][0], NULL),
-                        say(w->arena, w->phrases, keys[i][1], NULL)) +
+                        y[column], &cautions->items.items[i]) +
             SPACE_QUARTER;
         list->height = fmax(list->height, y[column]);
     }
     box_tag_end(canvas, list, "L");
-    struct box *box =
-        headed_box(canvas, say(w->arena, w->phrases, "cautions.title", NULL),
-                   style_step(), list);
+    struct box *box = headed_box(
+        canvas, heading_of(contents, PART_CAUTIONS)->title, style_step(), list);
     struct box *ruled =
         box_new(canvas, canvas->width, box->height + SPACE_HALF);
     box_stroke(canvas, ruled, 0.0, 0.0, canvas->width, 0.0, outline_wide());
@@ -247,44 +233,6 @@ static struct box *cautions_box(const struct booklet *booklet)
 }
 
 /* ---- the page ---- */
-
-/* The choices of skill= as sentences. */
-const char *skill_text(const struct booklet *booklet)
-{
-    static const char *const skills[][2] = {
-        {"beginner", "skill.beginner"},
-        {"confident", "skill.confident"},
-        {"experienced", "skill.experienced"}};
-    const struct wording *w = &booklet->wording;
-    for (size_t i = 0; i < sizeof skills / sizeof skills[0]; i++)
-        if (strcmp(booklet->design->skill, skills[i][0]) == 0)
-            return say(w->arena, w->phrases, skills[i][1], NULL);
-    return "";
-}
-
-/* What there is to make, in one line; the steps tell which blocks. */
-static const char *lead_text(const struct booklet *booklet)
-{
-    const struct wording *w = &booklet->wording;
-    struct texts all = {.items = {0}};
-    const size_t blocks = blocks_counted(booklet);
-    const size_t borders = booklet->quilt->borders.count;
-    if (blocks > 0)
-        *LIST_ADD(w->arena, &all.items) =
-            say(w->arena, w->phrases, "glance.blocks", "count",
-                say_count(w->arena, blocks), NULL);
-    *LIST_ADD(w->arena, &all.items) =
-        say(w->arena, w->phrases, "glance.pieces", "count",
-            say_count(w->arena, pieces_cut(booklet)), NULL);
-    if (borders > 0)
-        *LIST_ADD(w->arena, &all.items) =
-            say(w->arena, w->phrases, "technique.borders", "count",
-                say_count(w->arena, borders), NULL);
-    return word_then(w, arena_printf(w->arena, "%s.", texts_listed(w, &all)),
-                     skill_text(booklet)[0] == '\0'
-                         ? ""
-                         : arena_printf(w->arena, "%s.", skill_text(booklet)));
-}
 
 static bool many_cloths(const struct booklet *booklet)
 {
@@ -297,57 +245,61 @@ static bool many_cloths(const struct booklet *booklet)
 
 /* The table row by row, over as many pages as it takes; tools and words below
  * it. */
-static void add_long_table(struct booklet *booklet)
+static void add_long_table(struct booklet *booklet,
+                           const struct contents *contents)
 {
     struct flow *flow = &booklet->flow;
-    const struct wording *w = &booklet->wording;
     const struct materials materials =
-        materials_of(booklet, flow->canvas.width);
-    flow_heading(flow, say(w->arena, w->phrases, "materials.title", NULL));
-    for (size_t i = 0; i < materials.rows.count; i++)
-        flow_add(flow, materials.rows.items[i], 0.0);
+        place_materials(&flow->canvas, contents, flow->canvas.width);
+    flow_heading(flow, heading_of(contents, PART_MATERIALS)->title);
+    for (size_t i = 0; i < materials.rows.items.count; i++)
+        flow_add(flow, materials.rows.items.items[i], 0.0);
     flow_add(flow, materials.notes, SPACE_QUARTER);
-    flow_add(flow, side_box(booklet, columns_wide(8)), SPACE_LINE);
+    flow_add(flow, side_box(booklet, contents, columns_wide(8)), SPACE_LINE);
 }
 
-/* Materials have a bookmark of their own. */
-static void mark_materials(struct booklet *booklet, size_t box)
-{
-    const struct wording *w = &booklet->wording;
-    struct box *heading = booklet->flow.boxes.items[box];
-    heading->outline = say(w->arena, w->phrases, "materials.title", NULL);
-    heading->outline_depth = 1;
-}
-
-/* Figures as high as the page leaves them; the map is made first. */
-void section_glance(struct booklet *booklet)
+/* Figures as high as the page leaves them; the map is made first. `below` is
+ * what stands under them, or NULL. */
+static void add_figures(struct booklet *booklet,
+                        const struct contents *contents,
+                        const struct box *below, const struct box *cautions)
 {
     struct flow *flow = &booklet->flow;
-    const struct wording *w = &booklet->wording;
-    const bool many = many_cloths(booklet);
-    flow_section(flow, say(w->arena, w->phrases, "glance.title", NULL),
-                 lead_text(booklet), true);
     const double head = flow->boxes.items[flow->boxes.count - 1]->height;
-    struct box *below = many ? NULL : side_by_side(booklet);
-    struct box *cautions = cautions_box(booklet);
     /* Two figures with their heads, and the spaces between the boxes. */
     const double heads = 2.0 * (style_bold().size * 1.3 + SPACE_HALF);
-    const double room = flow_page_height(flow) - head - heads -
-                        4.0 * SPACE_LINE - 2.0 -
-                        (many ? 0.0 : below->height + cautions->height);
-    struct box *map =
-        map_box(booklet, fmin(fmax(room - FIGURE_LEAST, MM(24.0)), MAP_MOST));
+    const double room =
+        flow_page_height(flow) - head - heads - 4.0 * SPACE_LINE - 2.0 -
+        (below == NULL ? 0.0 : below->height + cautions->height);
+    struct box *map = map_box(
+        booklet, contents, fmin(fmax(room - FIGURE_LEAST, MM(24.0)), MAP_MOST));
     const double figure =
         fmin(fmax(room + heads / 2.0 - map->height, FIGURE_LEAST), FIGURE_MOST);
-    struct box *figures = figures_box(booklet, figure);
+    struct box *figures = figures_box(booklet, contents, figure);
     figures->keep_with_next = true;
     flow_add(flow, figures, SPACE_LINE);
     flow_add(flow, map, SPACE_LINE);
+}
+
+/* Materials have a bookmark of their own. */
+void section_glance(struct booklet *booklet)
+{
+    struct flow *flow = &booklet->flow;
+    const struct contents contents =
+        tell_glance(&booklet->wording, booklet->plan);
+    const struct told_heading *heading = heading_of(&contents, PART_MAIN);
+    const bool many = many_cloths(booklet);
+    flow_section(flow, heading->title, heading->lead, true);
+    struct box *below = many ? NULL : side_by_side(booklet, &contents);
+    struct box *cautions = cautions_box(booklet, &contents);
+    add_figures(booklet, &contents, below, cautions);
     const size_t materials = flow->boxes.count;
     if (many)
-        add_long_table(booklet);
+        add_long_table(booklet, &contents);
     else
         flow_add(flow, below, SPACE_LINE);
-    mark_materials(booklet, materials);
+    flow->boxes.items[materials]->outline =
+        heading_of(&contents, PART_MATERIALS)->title;
+    flow->boxes.items[materials]->outline_depth = 1;
     flow_add(flow, cautions, SPACE_LINE);
 }

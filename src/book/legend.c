@@ -1,7 +1,5 @@
-/* How to read the figures: each sign that this booklet uses, drawn by the same
- * functions as in the figures, in one panel. What no figure shows is left out.
- * Lengths are points. Read next: figure.c. */
-#include "section.h"
+/* How to read the figures: signs are drawn by the same functions as in the
+ * figures, in one panel. Lengths are points. Read next: figure.c. */
 #include "structure.h"
 
 struct legend {
@@ -9,63 +7,6 @@ struct legend {
     struct box *box;
     int count; /* of entries so far */
 };
-
-/* Which signs the figures hold. */
-struct signs {
-    bool wrong_side, marks[MARK_FOLD + 1], press, open, flap, turned, numbers,
-        print;
-};
-
-/* ---- what is used ---- */
-
-/* Both states of an action are looked at: lines are in the first, pressing is
- * in the second. */
-static void look_at_state(struct signs *signs, const struct state *state)
-{
-    for (size_t i = 0; i < state->faces.count; i++)
-        signs->wrong_side |= state->faces.items[i].face.wrong_side;
-    for (size_t i = 0; i < state->marks.count; i++)
-        signs->marks[state->marks.items[i].kind] = true;
-    for (size_t i = 0; i < state->presses.count; i++) {
-        const struct press_mark *mark = &state->presses.items[i];
-        const bool open = mark->x == 0 && mark->y == 0;
-        signs->open |= open;
-        signs->press |= !open;
-    }
-    signs->flap |= state->turns.count > 0;
-}
-
-/* Does a part lie turned, so that its turn is marked? */
-static bool has_turns(const struct sewn_quilt *quilt, const struct heap *heap)
-{
-    bool turned = false;
-    for (size_t i = 0; heap->step > 0 && i < heap->inputs.count; i++) {
-        const struct input *input = &heap->inputs.items[i];
-        const struct heap *part = &quilt->heaps.items[input->heap];
-        turned |= part->technique != TECHNIQUE_CUT &&
-                  input->turn % part->symmetry != 0;
-    }
-    return turned && heap->technique == TECHNIQUE_JOIN;
-}
-
-/* What the figures of this quilt show; signs that it does not need are not
- * explained. */
-static struct signs signs_of(const struct booklet *booklet)
-{
-    struct signs signs = {0};
-    for (size_t i = 0; i < booklet->quilt->heaps.count; i++) {
-        const struct heap *heap = &booklet->quilt->heaps.items[i];
-        for (size_t k = 0; k < heap->actions.count; k++) {
-            look_at_state(&signs, &heap->actions.items[k].before);
-            look_at_state(&signs, &heap->actions.items[k].after);
-        }
-        signs.numbers |= seams_in(heap, NULL) > 1;
-        signs.turned |= has_turns(booklet->quilt, heap);
-        signs.print |= heap->technique == TECHNIQUE_CUT && heap->step == 0 &&
-                       has_way(&booklet->flow.canvas, heap->of.cut.fabric);
-    }
-    return signs;
-}
 
 /* ---- signs and words ---- */
 
@@ -76,18 +17,16 @@ enum { COLUMNS = 4 };
 #define PANEL_PAD MM(2.2)
 
 /* ensures: the middle of the sign, at its left end. */
-static struct point legend_entry(struct legend *legend, const char *key)
+static struct point legend_entry(struct legend *legend, const char *words)
 {
     const struct canvas *canvas = &legend->booklet->flow.canvas;
-    const struct wording *w = &legend->booklet->wording;
     const double wide = (canvas->width - 2.0 * PANEL_PAD) / COLUMNS;
     const double x = PANEL_PAD + wide * (legend->count % COLUMNS);
     const double y = PANEL_PAD + ENTRY_HEIGHT * (legend->count / COLUMNS);
     struct text_style style = style_small();
     style.color = ink;
     const struct box *text =
-        box_heading(canvas, say(w->arena, w->phrases, key, NULL), style,
-                    wide - SIGN - 10.0, "Span");
+        box_heading(canvas, words, style, wide - SIGN - 10.0, "Span");
     box_tag(canvas, legend->box, "P", NULL);
     box_put(canvas, legend->box, text, x + SIGN + 5.0,
             y + (ENTRY_HEIGHT - text->height) / 2.0);
@@ -101,111 +40,114 @@ static void legend_end(struct legend *legend)
     box_tag_end(&legend->booklet->flow.canvas, legend->box, "P");
 }
 
-/* Left out where no figure has it. The style is the figures' own, so that they
- * cannot differ. */
-static void legend_line(struct legend *legend, const struct signs *signs,
-                        enum mark_kind kind, const char *key)
+/* The style is the figures' own, so that they cannot differ. */
+static void draw_line(const struct legend *legend, enum mark_kind kind,
+                      struct point at)
 {
-    if (!signs->marks[kind])
-        return;
-    const struct point at = legend_entry(legend, key);
     const double inset = kind == MARK_CUT ? MM(3.0) : 0.0;
     draw_mark(&legend->booklet->flow.canvas, legend->box, kind,
               (struct point){at.x + inset, at.y},
               (struct point){at.x + SIGN, at.y});
-    legend_end(legend);
 }
 
-/* Two cells: the first in full, the second in work; or one. */
-static void legend_fill(struct legend *legend, struct path_item first,
-                        const struct path_item *second, const char *key)
+/* The right side in two cells: in full, and in work; the wrong side in one. By
+ * the second cloth, as the first is often the ground. */
+static void draw_side(const struct legend *legend, bool wrong, struct point at)
 {
     const struct canvas *canvas = &legend->booklet->flow.canvas;
-    const struct point at = legend_entry(legend, key);
-    const double wide = second == NULL ? SIGN : SIGN / 2.0;
+    const struct colorway *colorway = legend->booklet->plan->colorway;
+    const int shown = legend->booklet->design->fabrics.count > 1 ? 1 : 0;
+    const struct path_item in_work =
+        face_fill(canvas, colorway, shown, wrong, SHADE_WORK);
+    const double wide = wrong ? SIGN : SIGN / 2.0;
     const double high = MM(5.6);
     box_rectangle(canvas, legend->box, at.x, at.y - high / 2.0, wide, high,
-                  first);
-    if (second != NULL)
+                  wrong
+                      ? in_work
+                      : face_fill(canvas, colorway, shown, false, SHADE_DONE));
+    if (!wrong)
         box_rectangle(canvas, legend->box, at.x + wide, at.y - high / 2.0, wide,
-                      high, *second);
-    legend_end(legend);
+                      high, in_work);
 }
 
 /* One arrow, or two that part. */
-static void legend_press(struct legend *legend, bool open, const char *key)
+static void draw_press(const struct legend *legend, bool open, struct point at)
 {
     const struct canvas *canvas = &legend->booklet->flow.canvas;
-    const struct point at = legend_entry(legend, key);
     const double middle = at.x + SIGN / 2.0;
     draw_arrow(canvas, legend->box, open ? middle : at.x + 1.0, at.y,
                at.x + SIGN - 1.0, at.y);
     if (open)
         draw_arrow(canvas, legend->box, middle, at.y, at.x + 1.0, at.y);
-    legend_end(legend);
 }
 
-/* What has no style of its own in the list of marks. Signs that are written are
- * elements of their own: what lies loose in a paragraph is not read. */
-static void legend_signs(struct legend *legend, const struct signs *signs)
+/* Signs that are written are elements of their own: what lies loose in a
+ * paragraph is not read. */
+static void draw_written(const struct legend *legend, enum told_sign sign,
+                         struct point at)
 {
     const struct canvas *canvas = &legend->booklet->flow.canvas;
-    if (signs->press)
-        legend_press(legend, false, "legend.press");
-    if (signs->open)
-        legend_press(legend, true, "legend.press-open");
-    if (signs->flap) {
-        const struct point at = legend_entry(legend, "legend.turn");
+    box_tag(canvas, legend->box, "Span", NULL);
+    if (sign == SIGN_TURNED)
+        draw_turned(canvas, legend->box, at.x + SIGN / 2.0, at.y, 1);
+    else
+        draw_number(canvas, legend->box, at.x + SIGN / 2.0, at.y, 1);
+    box_tag_end(canvas, legend->box, "Span");
+}
+
+static void draw_sign(const struct legend *legend, enum told_sign sign,
+                      struct point at)
+{
+    const struct canvas *canvas = &legend->booklet->flow.canvas;
+    switch (sign) {
+    case SIGN_RIGHT_SIDE:
+    case SIGN_WRONG_SIDE:
+        draw_side(legend, sign == SIGN_WRONG_SIDE, at);
+        break;
+    case SIGN_DRAWN:
+        draw_line(legend, MARK_DRAWN, at);
+        break;
+    case SIGN_SEWN:
+        draw_line(legend, MARK_SEWN, at);
+        break;
+    case SIGN_CUT:
+        draw_line(legend, MARK_CUT, at);
+        break;
+    case SIGN_PRESSED:
+    case SIGN_PRESSED_OPEN:
+        draw_press(legend, sign == SIGN_PRESSED_OPEN, at);
+        break;
+    case SIGN_TURNED_OVER:
         draw_turn(canvas, legend->box, (struct point){at.x + 4.0, at.y + 4.0},
                   (struct point){at.x + SIGN - 4.0, at.y + 1.0});
-        legend_end(legend);
-    }
-    if (signs->turned) {
-        const struct point at = legend_entry(legend, "legend.turned");
-        box_tag(canvas, legend->box, "Span", NULL);
-        draw_turned(canvas, legend->box, at.x + SIGN / 2.0, at.y, 1);
-        box_tag_end(canvas, legend->box, "Span");
-        legend_end(legend);
-    }
-    if (signs->numbers) {
-        const struct point at = legend_entry(legend, "legend.seam-number");
-        box_tag(canvas, legend->box, "Span", NULL);
-        draw_number(canvas, legend->box, at.x + SIGN / 2.0, at.y, 1);
-        box_tag_end(canvas, legend->box, "Span");
-        legend_end(legend);
-    }
-    if (signs->print) {
-        const struct point at = legend_entry(legend, "legend.print");
+        break;
+    case SIGN_TURNED:
+    case SIGN_SEAM_NUMBER:
+        draw_written(legend, sign, at);
+        break;
+    case SIGN_PRINT:
         draw_print(canvas, legend->box, at.x + SIGN / 2.0, at.y, 0, MM(4.4),
                    ink);
-        legend_end(legend);
+        break;
+    case SIGN_NONE:
+    case SIGN_COUNT:
+        break;
     }
 }
 
 /* Before the first step, so that no figure needs words of its own. */
-void section_legend(struct booklet *booklet)
+struct box *legend_box(struct booklet *booklet, const struct told_list *signs)
 {
     const struct canvas *canvas = &booklet->flow.canvas;
-    const struct colorway *colorway = booklet->plan->colorway;
-    const struct signs signs = signs_of(booklet);
     struct legend legend = {booklet, box_new(canvas, canvas->width, 0.0), 0};
-    /* By the second cloth, as the first is often the ground. */
-    const int shown = booklet->design->fabrics.count > 1 ? 1 : 0;
-    const struct path_item done =
-        face_fill(canvas, colorway, shown, false, SHADE_DONE);
-    const struct path_item in_work =
-        face_fill(canvas, colorway, shown, false, SHADE_WORK);
     box_rectangle(canvas, legend.box, 0.0, 0.0, canvas->width, 0.0,
                   (struct path_item){.filled = true, .fill = pale});
-    legend_fill(&legend, done, &in_work, "legend.right-side");
-    if (signs.wrong_side)
-        legend_fill(&legend,
-                    face_fill(canvas, colorway, shown, true, SHADE_WORK), NULL,
-                    "legend.wrong-side");
-    legend_line(&legend, &signs, MARK_DRAWN, "legend.drawn");
-    legend_line(&legend, &signs, MARK_SEWN, "legend.sewn");
-    legend_line(&legend, &signs, MARK_CUT, "legend.cut");
-    legend_signs(&legend, &signs);
+    for (size_t i = 0; i < signs->items.count; i++) {
+        const struct told_item *item = &signs->items.items[i];
+        const struct point at = legend_entry(&legend, item->text);
+        draw_sign(&legend, item->sign, at);
+        legend_end(&legend);
+    }
     legend.box->height =
         2.0 * PANEL_PAD +
         ENTRY_HEIGHT * ((legend.count + COLUMNS - 1) / COLUMNS);
@@ -216,5 +158,5 @@ void section_legend(struct booklet *booklet)
                                     i > 1 ? legend.box->height : 0.0};
     legend.box->items.items[0].as.path.points = corners;
     legend.box->keep_with_next = true;
-    flow_add(&booklet->flow, legend.box, SPACE_HALF);
+    return legend.box;
 }

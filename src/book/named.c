@@ -46,9 +46,7 @@ static void name_box(struct booklet *booklet, const char *name,
 /* The cover's picture has no words of its own: its title tells it. */
 void name_quilt_figure(struct booklet *booklet, const struct box *box)
 {
-    const char *title =
-        say(booklet->wording.arena, booklet->wording.phrases, "figure.quilt",
-            "name", booklet->quilt->definition->name, NULL);
+    const char *title = title_of_quilt(&booklet->wording);
     name_box(booklet, "quilt", title, told(booklet, box, title));
 }
 
@@ -63,11 +61,9 @@ void name_step_figure(struct booklet *booklet, const struct heap *heap,
 {
     struct arena *arena = booklet->wording.arena;
     const size_t index = (size_t)(heap - booklet->quilt->heaps.items);
-    const char *number = say_count(arena, heap->step);
-    name_box(booklet, arena_printf(arena, "step-%s", number),
-             say(arena, booklet->wording.phrases, "figure.step", "number",
-                 number, "name", word_heap(&booklet->wording, index), NULL),
-             box);
+    name_box(booklet,
+             arena_printf(arena, "step-%s", say_count(arena, heap->step)),
+             title_of_step(&booklet->wording, index), box);
 }
 
 /* The whole cloth before its first line. Below each other, lines say what the
@@ -76,19 +72,16 @@ void name_cutting_figure(struct booklet *booklet, int fabric, size_t number,
                          const char *text, const struct box *box)
 {
     struct arena *arena = booklet->wording.arena;
-    const struct phrases *phrases = booklet->wording.phrases;
+    const struct wording *w = &booklet->wording;
+    const struct colorway *colorway = booklet->plan->colorway;
     const char *letter = fabric_letter(arena, fabric);
-    const char *name = booklet->plan->colorway->bolts[fabric].name;
-    const char *count = say_count(arena, number);
     struct box *drawing = told(booklet, box, text);
     name_box(booklet, arena_printf(arena, "cutting-%s", letter),
-             say(arena, phrases, "figure.cutting", "letter", letter, "name",
-                 name, NULL),
-             drawing);
-    name_box(booklet, arena_printf(arena, "cutting-%s-%s", letter, count),
-             say(arena, phrases, "figure.cutting-line", "letter", letter,
-                 "name", name, "number", count, NULL),
-             drawing);
+             title_of_cutting(w, colorway, fabric, 0), drawing);
+    name_box(
+        booklet,
+        arena_printf(arena, "cutting-%s-%s", letter, say_count(arena, number)),
+        title_of_cutting(w, colorway, fabric, number), drawing);
 }
 
 /* ---- finished cloth ---- */
@@ -233,23 +226,6 @@ static bool same_cloth(const struct heap_name *a, const struct heap_name *b)
                    a->definition->role_count * sizeof *a->cast->fabrics) == 0);
 }
 
-/* In words, with the fabrics of its cast where there are several. */
-static const char *cloth_title(struct booklet *booklet,
-                               const struct heap_name *of)
-{
-    const struct wording *w = &booklet->wording;
-    const bool unit = of->definition->kind == DEFINE_UNIT;
-    const char *key = unit ? of->mirror ? "figure.unit-mirrored" : "figure.unit"
-                      : of->mirror ? "figure.block-mirrored"
-                                   : "figure.block";
-    const char *fabrics = word_cast(w, of->cast);
-    const char *name = of->definition->name;
-    if (fabrics != NULL)
-        name = say(w->arena, w->phrases, "part.cast", "name", name, "fabrics",
-                   fabrics, NULL);
-    return say(w->arena, w->phrases, key, "name", name, NULL);
-}
-
 /* One name for each unit and block, for its mirrored form, which is sewn from
  * other heaps and looks like nothing that is in the source, and for each cast
  * but the first, which has the plain name. */
@@ -267,7 +243,7 @@ static void name_definition(struct booklet *booklet, const struct heap *heap,
     }
     const char *name = first ? base_name(arena, of->definition, of->mirror)
                              : cast_figure(booklet, of);
-    const char *title = cloth_title(booklet, of);
+    const char *title = title_of_cloth(&booklet->wording, of);
     struct named_box *named = named_box(booklet, name, title);
     if (named->parts.count > 0)
         return; /* two ids that make one name */

@@ -11,11 +11,10 @@
 struct box *exploded_block(const struct booklet *booklet,
                            const struct heap *block, double width,
                            double height);
-/* The top, its borders named from the inside. */
-struct box *bordered_quilt(const struct booklet *booklet, double width,
+/* The top, with a name for each of its borders, from the inside. */
+struct box *bordered_quilt(const struct booklet *booklet,
+                           const char *const *names, double width,
                            double height);
-/* "Border 1, Oat cotton, 1½ in"; from 0, the innermost. */
-const char *border_words(const struct booklet *booklet, size_t index);
 /* Every step with number, name and count, each right of all that it takes; or,
  * where they are too many for `height`, a list of pictures. */
 struct box *step_map(const struct booklet *booklet, double width,

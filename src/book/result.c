@@ -95,16 +95,3 @@ struct box *measured_cloth(const struct booklet *booklet,
                    side_text(booklet, heap->height));
     return box;
 }
-
-/* For those who cannot see the figure: both sizes and the count, in the order
- * in which they are drawn. */
-const char *result_told(const struct booklet *booklet, const struct heap *heap)
-{
-    const struct wording *w = &booklet->wording;
-    const struct rational seams =
-        rational_times(booklet->design->pattern->seam, 2);
-    return say(w->arena, w->phrases, "figure.unfinished-told", "size",
-               word_size_unit(w, rational_add(heap->width, seams),
-                              rational_add(heap->height, seams)),
-               "count", say_count(w->arena, heap->count), NULL);
-}

@@ -11,7 +11,5 @@
  * heap's unfinished size above and at the left. */
 struct box *measured_cloth(const struct booklet *booklet,
                            const struct heap *heap, const struct box *cloth);
-/* The same in words. */
-const char *result_told(const struct booklet *booklet, const struct heap *heap);
 
 #endif

@@ -5,21 +5,6 @@
 
 #include "figure_parts.h"
 
-/* Corners and diagonals are one seam to a figure and need no number; only what
- * joins parts is counted. */
-size_t seams_in(const struct heap *heap, const struct action *action)
-{
-    size_t count = 0;
-    for (size_t i = 0; i < heap->actions.count; i++) {
-        const struct action *one = &heap->actions.items[i];
-        if (one == action)
-            break;
-        if (one->operation->laid != LAID_TOGETHER)
-            count += one->seams.count;
-    }
-    return count;
-}
-
 /* A circle, wider where the number needs it; white, so that it is read on any
  * ground. Its corners are too many to be seen at this size. */
 void draw_number(const struct canvas *canvas, struct box *box, double x,

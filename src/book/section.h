@@ -3,8 +3,10 @@
 #ifndef SEAMWRIGHT_SECTION_H
 #define SEAMWRIGHT_SECTION_H
 
+#include "content.h"
 #include "figure.h"
 #include "flow.h"
+#include "told_step.h"
 
 /* A figure that can be asked for alone. */
 struct named_box {
@@ -42,52 +44,20 @@ void name_cutting_figure(struct booklet *booklet, int fabric, size_t number,
 /* ensures: the cloth without its seam allowances, as it will be seen. */
 struct cloth *finished_cloth(struct arena *arena, const struct cloth *cloth);
 
-/* A block that the quilt has and that hands sew, not only cut. */
-static inline bool is_sewn_block(const struct heap *heap,
-                                 const struct heap_name *name)
-{
-    return heap->technique != TECHNIQUE_CUT && name->count > 0 &&
-           name->definition->kind == DEFINE_BLOCK;
-}
-
 /* requires: an empty flow. The others follow in the order in which they stand
  * here; each begins with its own heading. */
 void section_cover(struct booklet *booklet);
 void section_glance(struct booklet *booklet);
 void section_cutting(struct booklet *booklet);
-void section_legend(struct booklet *booklet); /* the first of the steps */
 void section_sewing(struct booklet *booklet); /* to the last stitch */
-/* "For a confident sewer". requires: a stated skill. */
-const char *skill_text(const struct booklet *booklet);
 /* Line drawings to color, and marks to check ruler and machine by. */
 void section_coloring(struct booklet *booklet);
 void section_scale(struct booklet *booklet);
 /* The last page, for those who have not opened the booklet yet. */
 void section_back(struct booklet *booklet);
 
-/* A page on which a length is as long as it is in the quilt. Its box is in the
- * flow already; what is drawn must stay inside the frame, which is the same on
- * all papers and lies in what A4 and letter share. */
-struct scale_page {
-    struct box *box;
-    double unit;      /* points for one of the pattern's units */
-    double left, top; /* of the frame, in the box */
-    double width, height;
-};
-/* ensures: a page with its heading, a square of 1 in and one of 2 cm to measure
- * by, and a free frame. The booklet then asks for no scaling in print. */
-struct scale_page scale_page(struct booklet *booklet, const char *title);
-
-/* A row of a table: texts in columns of the given widths, a rule below. A
- * NULL swatch leaves its place empty where `swatched` says there is one. */
-struct table_row {
-    const char *const *cells;
-    const double *widths;           /* in points, gaps included */
-    size_t count;                   /* of cells */
-    bool head;                      /* bold, and a heavier rule */
-    const struct path_item *swatch; /* fills the first column, or NULL */
-};
-struct box *table_row(const struct canvas *canvas, const struct table_row *row);
+/* A panel with each sign and its words; it stays with what follows. */
+struct box *legend_box(struct booklet *booklet, const struct told_list *signs);
 
 /* A swatch that is not told apart by colour alone: it carries the letter. */
 struct box *swatch_box(struct booklet *booklet, int fabric, double side);

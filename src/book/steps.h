@@ -10,12 +10,16 @@
 
 struct step_view {
     struct booklet *booklet;
+    const struct told_work *told;
     const struct told_step *step;
     const struct heap *heap; /* what the step makes */
     int columns;             /* of the grid: 12, or 6 beside another step */
     double size;             /* of figures, of their usual one */
-    size_t told_in;          /* the step that tells the technique in full; this
-                                one where they are equal, 0 for none */
+};
+
+/* Steps in their order. */
+struct works {
+    LIST(const struct told_work *) items;
 };
 
 struct rows {
@@ -23,18 +27,23 @@ struct rows {
     size_t heads; /* so many of them come before the first figure */
 };
 
-/* `columns` is 12 for a step of its own and 6 for one of a pair. */
-struct step_view view_of(struct booklet *booklet,
-                         const struct told_steps *steps, size_t index,
+/* `columns` is 12 for a step of its own and 6 for one of a pair. requires: a
+ * step that is sewn. */
+struct step_view view_of(struct booklet *booklet, const struct told_work *told,
                          int columns, double size);
 /* Head, parts and notes, then its figures; all as wide as the view. Names the
  * figures. */
 struct rows step_rows(const struct step_view *view);
-/* The same definition in the same size, once as designed and once mirrored:
- * such a pair is shown side by side. */
-bool are_mirrored(const struct heap *a, const struct heap *b);
-/* Adds the first `count` steps. */
-void step_portions(struct booklet *booklet, const struct told_steps *steps,
+/* As wide as the view. */
+void add_note(const struct step_view *view, const struct told_note *note,
+              struct rows *rows);
+/* Row by row. */
+void add_table_rows(const struct step_view *view,
+                    const struct told_table *table, const double *widths,
+                    struct rows *rows);
+/* Adds the first `count` steps. A unit and its mirror image are shown side by
+ * side. */
+void step_portions(struct booklet *booklet, const struct works *works,
                    size_t count, struct portions *portions);
 /* Backing, layers and binding go on with the numbers of the steps; their
  * section has a head of its own. Nothing is added that the source does not ask
@@ -46,22 +55,17 @@ void finishing_portions(struct booklet *booklet, struct portions *portions);
  * is. */
 double view_room(const struct step_view *view, int columns, bool result);
 
-/* Corners, diagonals, squares: laid, drawn, sewn, cut, pressed. */
+/* Frames of the moves of a technique. */
 void technique_rows(const struct step_view *view, struct rows *rows);
-/* Parts side by side and below each other. requires: joins alone. */
+/* Parts side by side and below each other. */
 void join_rows(const struct step_view *view, struct rows *rows);
-/* Borders from the inside, with a table of their lengths. requires: borders
- * alone, without pieces at their corners. */
-void border_rows(const struct step_view *view, struct rows *rows);
-bool is_border_step(const struct step_view *view);
+/* Borders from the inside. ensures: how many of the tables were placed. */
+size_t border_rows(const struct step_view *view, struct rows *rows);
 
 /* One of the scales that figures have: the largest under which what scales and
  * what does not fit the room together; smaller ones where none of them does. */
 double step_scale(const struct booklet *booklet, struct figure_size scaled,
                   struct figure_size fixed, double width, double height);
-/* "Press the seam to the left. It measures 2 × 2 in." */
-const char *result_caption(const struct step_view *view,
-                           const struct action *action, const char *trim);
 /* The first block that takes the heap, pale, with this unit's places in full
  * color. ensures: a box of at most that side; NULL where no block takes it, or
  * it is all of the block. */

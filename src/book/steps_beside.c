@@ -3,7 +3,6 @@
 #include <math.h>
 
 #include "steps.h"
-#include "structure.h"
 
 /* ---- one step ---- */
 
@@ -27,12 +26,11 @@ static double rows_height(const struct rows *rows)
 
 /* A step that fits a page stays whole. */
 static struct drawn draw_single(struct booklet *booklet,
-                                const struct told_steps *steps, size_t index,
-                                double size)
+                                const struct told_work *told, double size)
 {
     struct drawn drawn = {.height = 0.0};
     const size_t named = booklet->named.count;
-    const struct step_view view = view_of(booklet, steps, index, 12, size);
+    const struct step_view view = view_of(booklet, told, 12, size);
     const struct rows rows = step_rows(&view);
     const bool whole = rows_height(&rows) < flow_page_height(&booklet->flow);
     for (size_t i = 0; i < rows.items.count; i++) {
@@ -73,7 +71,7 @@ static bool is_small(const struct step_view *view)
     if (view->heap->technique == TECHNIQUE_JOIN)
         return view->step->heaps.count == 1 &&
                view->heap->inputs.count <= PARTS;
-    return view->told_in != view->step->number &&
+    return view->told->told_in != view->step->number &&
            view->heap->actions.count <= ACTIONS;
 }
 
@@ -95,28 +93,27 @@ static bool go_together(const struct step_view *left,
 {
     return (are_mirrored(left->heap, right->heap) &&
             left->step->sizes.count + right->step->sizes.count == 0 &&
-            left->told_in != left->step->number) ||
+            left->told->told_in != left->step->number) ||
            (is_small(left) && is_small(right));
 }
 
 /* In columns; a chain line parts mirror images. */
 static struct drawn draw_pair(struct booklet *booklet,
-                              const struct told_steps *steps, size_t index,
-                              double size)
+                              const struct told_work *const *told, double size)
 {
     struct drawn drawn = {.height = 0.0};
     const struct canvas *canvas = &booklet->flow.canvas;
     const size_t named = booklet->named.count;
-    const struct step_view left = view_of(booklet, steps, index, 6, size);
-    const struct step_view right = view_of(booklet, steps, index + 1, 6, size);
+    const struct step_view left = view_of(booklet, told[0], 6, size);
+    const struct step_view right = view_of(booklet, told[1], 6, size);
     const struct rows first = step_rows(&left), second = step_rows(&right);
     struct box *box = box_new(canvas, canvas->width,
                               fmax(rows_height(&first), rows_height(&second)));
     box_put(canvas, box, stacked(booklet, &first), 0.0, 0.0);
     box_put(canvas, box, stacked(booklet, &second),
             columns_wide(6) + GRID_GUTTER, 0.0);
-    box->place = place_step(canvas->arena, left.step->number);
-    box->also = place_step(canvas->arena, right.step->number);
+    box->place = told[0]->place;
+    box->also = told[1]->place;
     drawn_add(canvas->arena, &drawn, box, 0.0);
     if (are_mirrored(left.heap, right.heap))
         draw_axis(canvas, box);
@@ -126,13 +123,14 @@ static struct drawn draw_pair(struct booklet *booklet,
 
 /* Beside each other where neither is too high, with no more air under the lower
  * one than is good. */
-static bool is_pair(struct booklet *booklet, const struct told_steps *steps,
+static bool is_pair(struct booklet *booklet, const struct works *works,
                     size_t index)
 {
-    if (index + 1 >= steps->items.count)
+    if (index + 1 >= works->items.count)
         return false;
-    const struct step_view left = view_of(booklet, steps, index, 6, 1.0);
-    const struct step_view right = view_of(booklet, steps, index + 1, 6, 1.0);
+    const struct told_work *const *told = &works->items.items[index];
+    const struct step_view left = view_of(booklet, told[0], 6, 1.0);
+    const struct step_view right = view_of(booklet, told[1], 6, 1.0);
     if (!go_together(&left, &right))
         return false;
     const size_t named = booklet->named.count;
@@ -149,31 +147,32 @@ static bool is_pair(struct booklet *booklet, const struct told_steps *steps,
 /* A cloth of thousands of patches is drawn once, and so is each of hundreds of
  * steps. */
 static struct portion make_portion(struct booklet *booklet,
-                                   const struct told_steps *steps, size_t index,
+                                   const struct works *works, size_t index,
                                    bool pair)
 {
     enum { FACES_MANY = 2000, STEPS_MANY = 300 };
-    const size_t heap = steps->items.items[index].heap;
+    const struct told_work *const *told = &works->items.items[index];
+    const size_t heap = told[0]->step->heap;
     const struct cloth *cloth = booklet->quilt->heaps.items[heap].cloth;
     struct portion portion = {.space = STEP_GAP};
     portion.one_size =
-        cloth->faces.count > FACES_MANY || steps->items.count > STEPS_MANY;
+        cloth->faces.count > FACES_MANY || works->items.count > STEPS_MANY;
     portion.left_page = heap == booklet->quilt->top;
     for (size_t k = 0; k < SIZES; k++)
         if (!portion.one_size || k == USUAL_SIZE)
             portion.drawn[k] =
-                pair ? draw_pair(booklet, steps, index, figure_sizes[k])
-                     : draw_single(booklet, steps, index, figure_sizes[k]);
+                pair ? draw_pair(booklet, told, figure_sizes[k])
+                     : draw_single(booklet, told[0], figure_sizes[k]);
     return portion;
 }
 
-void step_portions(struct booklet *booklet, const struct told_steps *steps,
+void step_portions(struct booklet *booklet, const struct works *works,
                    size_t count, struct portions *portions)
 {
     for (size_t i = 0; i < count; i++) {
-        const bool pair = is_pair(booklet, steps, i);
+        const bool pair = is_pair(booklet, works, i);
         *LIST_ADD(booklet->wording.arena, &portions->items) =
-            make_portion(booklet, steps, i, pair);
+            make_portion(booklet, works, i, pair);
         i += pair ? 1 : 0;
     }
 }

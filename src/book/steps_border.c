@@ -1,22 +1,11 @@
-/* Borders in one step, from the inside out: how to measure, how they are sewn,
- * what comes of it, and a table of all lengths. */
+/* Borders in one step, from the inside out: figures of how to measure, how they
+ * are sewn, and what comes of it; a table of all lengths. */
 #include <math.h>
 
 #include "exploded.h"
 #include "figure_parts.h"
 #include "result.h"
-#include "shop.h"
 #include "steps.h"
-#include "structure.h"
-
-/* Plain strips are told in one common step. Borders with pieces at the corners,
- * or around a top that its step shows turned, need figures of their own. */
-bool is_border_step(const struct step_view *view)
-{
-    return view->heap->technique == TECHNIQUE_BORDER &&
-           view->heap->inputs.count == BORDER_CORNER &&
-           view->heap->inputs.items[BORDER_CENTER].turn == 0;
-}
 
 /* ---- figures ---- */
 
@@ -170,11 +159,9 @@ static struct box *apart_box(const struct step_view *view,
 static void add_frames(const struct step_view *view, struct rows *rows)
 {
     struct booklet *booklet = view->booklet;
-    const struct wording *w = &booklet->wording;
-    const struct heap *first =
-        &booklet->quilt->heaps.items[view->step->heaps.items[0]];
+    const struct told_figure *told = view->told->frames.items;
+    const struct heap *first = &booklet->quilt->heaps.items[told[0].heap];
     const struct heap *last = view->heap;
-    const bool ends_first = first->of.border->ends_first;
     const struct figure_size scaled = {rational_double(last->width) + 1.0,
                                        rational_double(last->height) + 1.0};
     const struct figure_size fixed = {2.0 * STRIP_GAP, 2.0 * STRIP_GAP};
@@ -184,119 +171,24 @@ static void add_frames(const struct step_view *view, struct rows *rows)
     done.shade = SHADE_DONE;
     const struct action *end = &last->actions.items[last->actions.count - 1];
     struct box *cloth = figure_state(&done, &end->after);
-    struct framed frames[3] = {
-        {measured_top(view, first, scale),
-         say(w->arena, w->phrases,
-             ends_first ? "border.measure-across" : "border.measure-down",
-             NULL),
-         say(w->arena, w->phrases, "border.measure-told", NULL), 4, false},
-        {apart_box(view, first, scale),
-         say(w->arena, w->phrases,
-             ends_first ? "border.sew-ends-first" : "border.sew-sides-first",
-             NULL),
-         say(w->arena, w->phrases, "caption.lay", NULL), 4, false},
-        {measured_cloth(booklet, last, cloth),
-         word_then(w,
-                   view->step->heaps.count > 1
-                       ? say(w->arena, w->phrases, "border.each", NULL)
-                       : "",
-                   word_press(w, last, end)),
-         result_told(booklet, last), 4, true}};
+    const struct framed frames[3] = {
+        framed_as(&told[0], measured_top(view, first, scale), 4),
+        framed_as(&told[1], apart_box(view, first, scale), 4),
+        framed_as(&told[2], measured_cloth(booklet, last, cloth), 4)};
     struct box *row = frames_row(booklet, frames, 3, 'a');
     name_step_figure(booklet, last, row);
-    *LIST_ADD(w->arena, &rows->items) = row;
+    *LIST_ADD(booklet->wording.arena, &rows->items) = row;
 }
 
-/* ---- table ---- */
-
-/* A strip's label and the length that it should have. */
-static const char *strip_text(const struct wording *w,
-                              const struct heap *border, int input)
+/* The columns of the table are not wider together than the 12 of the grid. */
+size_t border_rows(const struct step_view *view, struct rows *rows)
 {
-    const struct heap *strip =
-        &w->quilt->heaps.items[border->inputs.items[input].heap];
-    const struct rational seams = rational_times(w->design->pattern->seam, 2);
-    const bool sides = input == BORDER_LEFT;
-    const bool turned = border->inputs.items[input].turn % 2 == 1;
-    const struct rational length =
-        rational_add(sides != turned ? strip->height : strip->width, seams);
-    return say(w->arena, w->phrases, "border.strips", "label",
-               strip->of.cut.label, "length", word_length_unit(w, length),
-               NULL);
-}
-
-enum { COLUMNS = 6 };
-
-/* Millimetres; together they are not wider than the 12 columns of the grid. */
-static void add_table_row(const struct step_view *view,
-                          const char *const *cells, bool head,
-                          struct rows *rows)
-{
-    static const double widths[COLUMNS] = {MM(16.0), MM(40.0), MM(28.0),
-                                           MM(32.0), MM(34.0), MM(32.0)};
-    const struct table_row row = {cells, widths, COLUMNS, head, NULL};
-    *LIST_ADD(view->booklet->wording.arena, &rows->items) =
-        table_row(&view->booklet->flow.canvas, &row);
-}
-
-/* All lengths with their seams, as they are when cut and sewn. */
-static void add_table(const struct step_view *view, struct rows *rows)
-{
-    const struct booklet *booklet = view->booklet;
-    const struct wording *w = &booklet->wording;
-    const struct rational seams = rational_times(w->design->pattern->seam, 2);
-    const char *head[COLUMNS] = {
-        say(w->arena, w->phrases, "border.head-number", NULL),
-        say(w->arena, w->phrases, "border.head-cloth", NULL),
-        say(w->arena, w->phrases, "border.head-width", NULL),
-        say(w->arena, w->phrases, "border.head-sides", NULL),
-        say(w->arena, w->phrases, "border.head-ends", NULL),
-        say(w->arena, w->phrases, "border.head-top", NULL)};
-    add_table_row(view, head, true, rows);
-    for (size_t i = 0; i < view->step->heaps.count; i++) {
-        const struct heap *border =
-            &booklet->quilt->heaps.items[view->step->heaps.items[i]];
-        const char *cells[COLUMNS] = {
-            say_count(w->arena, border->of.border->number),
-            booklet->plan->colorway->bolts[border->of.border->fabric].name,
-            word_length_unit(w, rational_add(border->of.border->width, seams)),
-            strip_text(w, border, BORDER_LEFT),
-            strip_text(w, border, BORDER_TOP),
-            word_size_unit(w, rational_add(border->width, seams),
-                           rational_add(border->height, seams))};
-        add_table_row(view, cells, false, rows);
-    }
-}
-
-/* Strips that are longer than the fabric is wide lie loose in their stack. */
-static const char *join_first(const struct step_view *view)
-{
-    const struct wording *w = &view->booklet->wording;
-    const struct cutplan *plan = view->booklet->plan;
-    struct texts labels = {.items = {0}};
-    for (size_t f = 0; f < w->design->fabrics.count; f++)
-        for (size_t i = 0; i < plan->fabrics[f].items.count; i++) {
-            const struct cut_item *item = &plan->fabrics[f].items.items[i];
-            if (item->use == CUT_BORDER && item->lengths.count > 0)
-                *LIST_ADD(w->arena, &labels.items) = item->label;
-        }
-    return labels.items.count == 0
-               ? ""
-               : say(w->arena, w->phrases, "border.join-first", "labels",
-                     texts_listed(w, &labels), NULL);
-}
-
-/* What was joined is whole until it is measured; else the note says what to do
- * where the top does not measure what it should. */
-void border_rows(const struct step_view *view, struct rows *rows)
-{
-    const struct wording *w = &view->booklet->wording;
-    const char *join = join_first(view);
-    *LIST_ADD(w->arena, &rows->items) = note_box(
-        view->booklet, "",
-        join[0] != '\0' ? join
-                        : say(w->arena, w->phrases, "border.otherwise", NULL),
-        columns_wide(view->columns));
+    static const double widths[] = {MM(16.0), MM(40.0), MM(28.0),
+                                    MM(32.0), MM(34.0), MM(32.0)};
+    const struct told_work *told = view->told;
+    for (size_t i = 0; i < told->ahead.count; i++)
+        add_note(view, &told->ahead.items[i], rows);
     add_frames(view, rows);
-    add_table(view, rows);
+    add_table_rows(view, &told->tables.items[0], widths, rows);
+    return 1;
 }

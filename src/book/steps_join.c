@@ -1,19 +1,16 @@
 /* Frames of what is joined: the parts apart, with their turns and the numbers
- * of their seams, and the result with its pressing. Read next: exploded.c. */
+ * of their seams, and the result with its pressing. Read next: figure.c. */
 #include <math.h>
 
-#include "buffer.h"
-#include "exploded.h"
 #include "figure_parts.h"
 #include "steps.h"
-#include "structure.h"
 
 /* Between the edges of parts that lie apart: a seam's number has room. */
 #define PART_GAP MM(5.5)
 
 struct joined {
     const struct step_view *view;
-    struct exploded exploded;
+    const struct exploded *exploded;
     struct figure_part *parts;
 };
 
@@ -28,7 +25,7 @@ static struct figure laid_figure(const struct joined *joined, double scale)
                            .wording = &booklet->wording,
                            .colorway = booklet->plan->colorway,
                            .parts = joined->parts,
-                           .part_count = joined->exploded.parts.count,
+                           .part_count = joined->exploded->parts.count,
                            .scale = scale,
                            .gap = (PART_GAP + seams) / GAP_PARTS,
                            .shade = SHADE_WORK};
@@ -39,10 +36,10 @@ static double scale_in(const struct joined *joined, double width, double height)
 {
     struct figure unit = laid_figure(joined, 1.0);
     unit.gap -= PART_GAP / GAP_PARTS;
-    const struct figure_size bare = figure_size(&unit, &joined->exploded.laid);
+    const struct figure_size bare = figure_size(&unit, &joined->exploded->laid);
     const struct figure_size gaps = {
-        joined->exploded.gaps_x * PART_GAP / GAP_PARTS,
-        joined->exploded.gaps_y * PART_GAP / GAP_PARTS};
+        joined->exploded->gaps_x * PART_GAP / GAP_PARTS,
+        joined->exploded->gaps_y * PART_GAP / GAP_PARTS};
     return step_scale(joined->view->booklet, bare, gaps, width, height);
 }
 
@@ -53,7 +50,7 @@ static double result_scale(const struct joined *joined, double width,
     struct figure unit = laid_figure(joined, 1.0);
     const struct figure_size margins = {RESULT_MARGIN, RESULT_MARGIN};
     return step_scale(joined->view->booklet,
-                      figure_size(&unit, &joined->exploded.sewn), margins,
+                      figure_size(&unit, &joined->exploded->sewn), margins,
                       width, height);
 }
 
@@ -66,15 +63,6 @@ static struct point in_box(const struct figure *figure, struct extent origin,
 {
     const struct point p = shown_point(figure, at, gap_x, gap_y);
     return (struct point){p.x - origin.left, p.y - origin.top};
-}
-
-/* A cut piece that lies sideways shows it by its shape; a sewn part has a mark
- * for its turn, unless it looks the same. */
-static unsigned shown_turn(const struct booklet *booklet,
-                           const struct figure_part *part)
-{
-    const struct heap *heap = &booklet->quilt->heaps.items[part->heap];
-    return heap->technique == TECHNIQUE_CUT ? 0 : part->turn % heap->symmetry;
 }
 
 /* A face's middle, and how far it is from the nearest edge. */
@@ -106,11 +94,9 @@ static double face_room(const struct face *face, struct vertex *middle)
  * that tells how it lies. One walk over all faces, as there may be many. */
 static void place_marks(struct joined *joined)
 {
-    const struct state *laid = &joined->exploded.laid;
+    const struct state *laid = &joined->exploded->laid;
     double *most = ARENA_ARRAY(joined->view->booklet->wording.arena, double,
-                               joined->exploded.parts.count + 1);
-    for (size_t i = 0; i < joined->exploded.parts.count; i++)
-        joined->parts[i].mark = joined->exploded.parts.items[i].middle;
+                               joined->exploded->parts.count + 1);
     for (size_t i = 0; i < laid->faces.count; i++) {
         const int part = laid->faces.items[i].part;
         struct vertex middle;
@@ -127,10 +113,10 @@ static void place_marks(struct joined *joined)
 static void mark_turns(const struct joined *joined, const struct figure *figure,
                        struct box *box, struct extent origin)
 {
-    const struct exploded *e = &joined->exploded;
+    const struct exploded *e = joined->exploded;
     for (size_t i = 0; i < e->parts.count; i++) {
         const struct exploded_part *part = &e->parts.items[i];
-        const unsigned turn = shown_turn(joined->view->booklet, &part->part);
+        const unsigned turn = shown_turn(joined->view->booklet->quilt, part);
         if (turn == 0)
             continue;
         const struct point p = in_box(figure, origin, joined->parts[i].mark,
@@ -144,7 +130,7 @@ static void number_seams(const struct joined *joined,
                          const struct figure *figure, struct box *box,
                          struct extent origin)
 {
-    const struct exploded *e = &joined->exploded;
+    const struct exploded *e = joined->exploded;
     for (size_t i = 0; i < e->seams.count && e->seams.count > 1; i++) {
         const struct exploded_seam *seam = &e->seams.items[i];
         const struct point p =
@@ -157,8 +143,8 @@ static void number_seams(const struct joined *joined,
 static struct box *laid_box(const struct joined *joined, double scale)
 {
     const struct figure figure = laid_figure(joined, scale);
-    const struct extent origin = state_extent(&figure, &joined->exploded.laid);
-    struct box *box = figure_state(&figure, &joined->exploded.laid);
+    const struct extent origin = state_extent(&figure, &joined->exploded->laid);
+    struct box *box = figure_state(&figure, &joined->exploded->laid);
     mark_turns(joined, &figure, box, origin);
     number_seams(joined, &figure, box, origin);
     return box;
@@ -171,181 +157,24 @@ static struct box *sewn_box(const struct joined *joined, double scale)
     figure.parts = NULL;
     figure.shade = SHADE_DONE;
     return measured_cloth(joined->view->booklet, joined->view->heap,
-                          figure_state(&figure, &joined->exploded.sewn));
-}
-
-/* ---- words ---- */
-
-/* Both 0 for open, so open seams are alike too. */
-static bool same_way(const struct exploded_seam *a,
-                     const struct exploded_seam *b)
-{
-    return a->x == b->x && a->y == b->y;
-}
-
-/* Do seams of one number lie there twice, turned against each other? */
-static bool turns_against(struct arena *arena, const struct exploded *e)
-{
-    const struct exploded_seam **first =
-        ARENA_ARRAY(arena, const struct exploded_seam *, e->seams.count + 1);
-    for (size_t i = 0; i < e->seams.count; i++) {
-        const struct exploded_seam *seam = &e->seams.items[i];
-        if (first[seam->number] == NULL)
-            first[seam->number] = seam;
-        else if (!same_way(first[seam->number], seam))
-            return true;
-    }
-    return false;
-}
-
-static const char *laid_words(const struct joined *joined)
-{
-    const struct wording *w = &joined->view->booklet->wording;
-    const struct exploded *e = &joined->exploded;
-    bool turned = false;
-    for (size_t i = 0; i < e->parts.count; i++)
-        turned |=
-            shown_turn(joined->view->booklet, &e->parts.items[i].part) != 0;
-    const char *text =
-        turned ? say(w->arena, w->phrases, "step.turned", NULL) : "";
-    if (turns_against(w->arena, e))
-        text =
-            word_then(w, text, say(w->arena, w->phrases, "step.alike", NULL));
-    return word_then(
-        w, text,
-        say(w->arena, w->phrases,
-            e->seams.count > 1 ? "step.seams-in-order" : "step.one-seam",
-            NULL));
-}
-
-/* Of a grid, rows go to and fro. */
-static const char *many_ways(const struct joined *joined)
-{
-    const struct wording *w = &joined->view->booklet->wording;
-    const struct heap *heap = joined->view->heap;
-    if (joined->view->step->heaps.count > 1 || heap->actions.count != 2)
-        return say(w->arena, w->phrases, "step.press-arrows", NULL);
-    return word_then(w, word_press(w, heap, &heap->actions.items[0]),
-                     word_press(w, heap, &heap->actions.items[1]));
-}
-
-/* requires: a seam along one axis; a join has no others. */
-static const char *way_key(const struct exploded_seam *seam)
-{
-    return seam->x > 0   ? "press.way-right"
-           : seam->x < 0 ? "press.way-left"
-           : seam->y > 0 ? "press.way-down"
-           : seam->y < 0 ? "press.way-up"
-                         : "press.way-open";
-}
-
-/* "1\u20132, 5": the seams that are pressed as the one at `first` is, in runs.
- * ensures: false where there are too many to be told. */
-static bool seams_alike(struct arena *arena, const struct exploded_seam *order,
-                        size_t seams, size_t first, const char **told)
-{
-    enum { RUNS = 5 };
-    struct buffer text = buffer_in(arena);
-    size_t runs = 0;
-    for (size_t from = first, to; from < seams; from = to) {
-        to = from + 1;
-        if (!same_way(&order[first], &order[from]))
-            continue;
-        while (to < seams && same_way(&order[first], &order[to]))
-            to++;
-        buffer_printf(&text, "%s%zu", runs++ > 0 ? ", " : "", from + 1);
-        if (to > from + 1) /* no line ends behind the dash */
-            buffer_printf(&text, "\u2013\u2060%zu", to);
-    }
-    *told = buffer_string(&text);
-    return runs <= RUNS;
-}
-
-/* Was the seam told with one before it? */
-static bool told_before(const struct exploded_seam *order, size_t seam)
-{
-    for (size_t i = 0; i < seam; i++)
-        if (same_way(&order[i], &order[seam]))
-            return true;
-    return false;
-}
-
-/* Seams by their number. ensures: how many there are. */
-static size_t seams_by_number(const struct exploded *e,
-                              struct exploded_seam *order)
-{
-    size_t seams = 0;
-    for (size_t i = 0; i < e->seams.count; i++) {
-        order[e->seams.items[i].number - 1] = e->seams.items[i];
-        if (e->seams.items[i].number > seams)
-            seams = e->seams.items[i].number;
-    }
-    return seams;
-}
-
-/* "Press seams 1\u20132, 5\u20136 right; 3\u20134 left." Where there are too
- * many ways to be told, the arrows say it. */
-static const char *press_words(const struct joined *joined)
-{
-    const struct wording *w = &joined->view->booklet->wording;
-    const struct exploded *e = &joined->exploded;
-    if (turns_against(w->arena, e))
-        return say(w->arena, w->phrases, "step.press-arrows", NULL);
-    struct exploded_seam *order =
-        ARENA_ARRAY(w->arena, struct exploded_seam, e->seams.count + 1);
-    const size_t seams = seams_by_number(e, order);
-    struct buffer text = buffer_in(w->arena);
-    size_t ways = 0;
-    for (size_t i = 0; i < seams; i++) {
-        if (told_before(order, i))
-            continue;
-        const char *numbers;
-        if (!seams_alike(w->arena, order, seams, i, &numbers))
-            return many_ways(joined);
-        buffer_printf(
-            &text, "%s%s", ways++ > 0 ? "; " : "",
-            say(w->arena, w->phrases, "press.group", "seams", numbers, "way",
-                say(w->arena, w->phrases, way_key(&order[i]), NULL), NULL));
-    }
-    if (ways > 1)
-        return say(w->arena, w->phrases, "press.all", "ways",
-                   buffer_string(&text), NULL);
-    return seams == 0
-               ? ""
-               : say(w->arena, w->phrases,
-                     seams == 1 ? "press.the-seam" : "press.every", "way",
-                     say(w->arena, w->phrases, way_key(&order[0]), NULL), NULL);
-}
-
-static const char *sewn_words(const struct joined *joined)
-{
-    const struct wording *w = &joined->view->booklet->wording;
-    return word_then(w, press_words(joined),
-                     word_measure(w, joined->view->heap));
+                          figure_state(&figure, &joined->exploded->sewn));
 }
 
 /* ---- frames ---- */
 
+/* The first of the two. */
 static struct framed laid_frame(const struct joined *joined, double scale,
                                 int columns)
 {
-    const struct wording *w = &joined->view->booklet->wording;
-    return (struct framed){.figure = laid_box(joined, scale),
-                           .caption = laid_words(joined),
-                           .told =
-                               say(w->arena, w->phrases, "caption.lay", NULL),
-                           .columns = columns};
+    return framed_as(&joined->view->told->frames.items[0],
+                     laid_box(joined, scale), columns);
 }
 
 static struct framed sewn_frame(const struct joined *joined, double scale,
                                 int columns)
 {
-    return (struct framed){
-        .figure = sewn_box(joined, scale),
-        .caption = sewn_words(joined),
-        .told = result_told(joined->view->booklet, joined->view->heap),
-        .columns = columns,
-        .result = true};
+    return framed_as(&joined->view->told->frames.items[1],
+                     sewn_box(joined, scale), columns);
 }
 
 static void add_row(const struct joined *joined, struct framed *frames,
@@ -393,9 +222,9 @@ static void add_below(const struct joined *joined, int columns,
 static bool is_legible(const struct joined *joined, double scale)
 {
     const struct sewn_quilt *quilt = joined->view->booklet->quilt;
-    for (size_t i = 0; i < joined->exploded.parts.count; i++) {
+    for (size_t i = 0; i < joined->exploded->parts.count; i++) {
         const struct heap *part =
-            &quilt->heaps.items[joined->exploded.parts.items[i].part.heap];
+            &quilt->heaps.items[joined->exploded->parts.items[i].heap];
         const double side =
             fmin(rational_double(part->width), rational_double(part->height)) *
             scale;
@@ -435,13 +264,14 @@ void join_rows(const struct step_view *view, struct rows *rows)
 {
     struct booklet *booklet = view->booklet;
     struct arena *arena = booklet->wording.arena;
-    struct joined joined = {view, explode(arena, booklet->quilt, view->step),
-                            NULL};
-    const size_t count = joined.exploded.parts.count;
+    struct joined joined = {view, view->told->frames.items[0].exploded, NULL};
+    const size_t count = joined.exploded->parts.count;
     joined.parts = ARENA_ARRAY(arena, struct figure_part, count + 1);
     for (size_t i = 0; i < count; i++) {
-        joined.parts[i] = joined.exploded.parts.items[i].part;
-        joined.parts[i].marked = shown_turn(booklet, &joined.parts[i]) != 0;
+        const struct exploded_part *part = &joined.exploded->parts.items[i];
+        joined.parts[i] = (struct figure_part){
+            part->heap, part->turn, shown_turn(booklet->quilt, part) != 0,
+            part->middle};
     }
     place_marks(&joined);
     const double least = least_scale(booklet);

@@ -3,7 +3,6 @@
  * without them. Read next: flow.c. */
 #include "structure.h"
 
-#include <ctype.h>
 #include <string.h>
 
 #include "buffer.h"
@@ -23,7 +22,7 @@ struct pieces {
 
 /* One piece in an element of its own. */
 static void put_piece(const struct pieces *pieces, size_t start, size_t end,
-                      struct text_place place, const struct link *link)
+                      struct text_place place, const struct told_text *link)
 {
     const struct canvas *canvas = pieces->canvas;
     const char *words = arena_printf(canvas->arena, "%.*s", (int)(end - start),
@@ -44,7 +43,7 @@ static void put_piece(const struct pieces *pieces, size_t start, size_t end,
  * may end before `start`, as what separates lines or paragraphs has up to three
  * bytes; each step goes on all the same. */
 static void put_pieces(const struct pieces *pieces, size_t start, size_t end,
-                       const struct link *link)
+                       const struct told_text *link)
 {
     while (start < end) {
         const struct text_place place =
@@ -57,40 +56,27 @@ static void put_pieces(const struct pieces *pieces, size_t start, size_t end,
     }
 }
 
-/* How many bytes from `at` on are the words, or 0. Blanks of either kind are
- * the same: which of them break lines depends on what stands around. */
-static size_t match_words(const char *whole, size_t at, const char *words)
+/* How many bytes the run takes from `at` on: blanks before units were bound,
+ * which takes a byte more for each. */
+static size_t bound_length(const char *at, const char *run)
 {
-    static const char NO_BREAK[] = "\u00a0";
-    const char *text = whole + at;
-    if (at > 0 && isalnum((unsigned char)whole[at - 1]))
-        return 0;
-    while (*words != '\0') {
-        const size_t text_blank = *text == ' '                      ? 1
-                                  : strncmp(text, NO_BREAK, 2) == 0 ? 2
-                                                                    : 0;
-        const size_t word_blank = *words == ' '                      ? 1
-                                  : strncmp(words, NO_BREAK, 2) == 0 ? 2
-                                                                     : 0;
-        if ((text_blank == 0) != (word_blank == 0) ||
-            (text_blank == 0 && *text != *words))
-            return 0;
-        text += text_blank > 0 ? text_blank : 1;
-        words += word_blank > 0 ? word_blank : 1;
-    }
-    /* Not inside a longer word: "A1" is no part of "A12". */
-    return isalnum((unsigned char)*text) ? 0 : (size_t)(text - whole) - at;
+    const char *end = at;
+    for (; *run != '\0'; run++)
+        end += *run == ' ' && *end != ' ' ? strlen("\u00a0") : 1;
+    return (size_t)(end - at);
 }
 
-/* Links come in the order in which their words stand: each is looked for behind
- * the last one, so that a word that stands twice is linked where it is meant.
- * One that is not found is passed over, and its words stay plain: a page
- * without a link can still be sewn from. */
-struct box *box_linked(const struct canvas *canvas, const char *text,
-                       struct text_style style, double width, const char *tag,
-                       const struct link *links, size_t count)
+/* Broken into lines as a whole. */
+struct box *box_runs(const struct canvas *canvas, const struct told_text *runs,
+                     size_t count, struct text_style style, double width,
+                     const char *tag)
 {
-    if (count == 0 || text[0] == '\0')
+    const struct told_paragraph all = {runs, count};
+    const char *text = content_words(canvas->arena, &all);
+    bool linked = false;
+    for (size_t i = 0; i < count; i++)
+        linked |= runs[i].place != NULL;
+    if (!linked || text[0] == '\0')
         return box_heading(canvas, text, style, width, tag);
     text = box_bind_units(canvas, text);
     const struct text_extent extent =
@@ -98,19 +84,13 @@ struct box *box_linked(const struct canvas *canvas, const char *text,
     struct box *box = box_new(canvas, width, extent.height);
     const struct pieces pieces = {canvas, box, text, style, width};
     box_tag(canvas, box, tag, NULL);
-    size_t done = 0;
+    size_t start = 0;
     for (size_t i = 0; i < count; i++) {
-        size_t start = done, length = 0;
-        while (text[start] != '\0' &&
-               (length = match_words(text, start, links[i].text)) == 0)
-            start++;
-        if (length == 0)
-            continue;
-        put_pieces(&pieces, done, start, NULL);
-        put_pieces(&pieces, start, start + length, &links[i]);
-        done = start + length;
+        const size_t end = start + bound_length(text + start, runs[i].text);
+        put_pieces(&pieces, start, end,
+                   runs[i].place == NULL ? NULL : &runs[i]);
+        start = end;
     }
-    put_pieces(&pieces, done, strlen(text), NULL);
     box_tag_end(canvas, box, tag);
     return box;
 }
@@ -152,43 +132,6 @@ void box_in_list(struct box *box, enum tag_role role, bool begins)
     box->group = "L";
     box->group_role = role;
     box->group_begins = begins;
-}
-
-/* The label of a line is what stands before its colon. */
-static void put_numbered_line(const struct pieces *pieces, size_t start,
-                              size_t end)
-{
-    const struct canvas *canvas = pieces->canvas;
-    const char *colon = memchr(pieces->text + start, ':', end - start);
-    const size_t label =
-        colon == NULL ? start : (size_t)(colon + 1 - pieces->text);
-    box_tag(canvas, pieces->box, "LI", NULL);
-    box_tag(canvas, pieces->box, "Lbl", NULL);
-    put_pieces(pieces, start, label, NULL);
-    box_tag_end(canvas, pieces->box, "Lbl");
-    box_tag(canvas, pieces->box, "LBody", NULL);
-    put_pieces(pieces, label, end, NULL);
-    end_list_item(canvas, pieces->box);
-}
-
-/* Broken as a whole, so that lines stand where box_text would put them. */
-struct box *box_numbered_lines(const struct canvas *canvas, const char *text,
-                               struct text_style style, double width)
-{
-    text = box_bind_units(canvas, text);
-    const struct text_extent extent =
-        typeset_measure(canvas->typeset, text, style, width);
-    struct box *box = box_new(canvas, width, extent.height);
-    const struct pieces pieces = {canvas, box, text, style, width};
-    box_tag(canvas, box, "L", NULL);
-    box->items.items[0].as.tag.role = ROLE_NUMBERED;
-    for (size_t start = 0; text[start] != '\0';) {
-        const size_t end = start + strcspn(text + start, "\n");
-        put_numbered_line(&pieces, start, end);
-        start = text[end] == '\n' ? end + 1 : end;
-    }
-    box_tag_end(canvas, box, "L");
-    return box;
 }
 
 /* ---- figures ---- */
@@ -298,104 +241,4 @@ void put_figure(struct booklet *booklet, struct box *box,
     struct box *told = box_new(canvas, box->width, box->height);
     box_draw_late(canvas, told, draw_told_figure, figure);
     box_put(canvas, box, told, 0.0, 0.0);
-}
-
-/* ---- places ---- */
-
-/* A link and its target both ask here for the name of the place, so they cannot
- * differ. Cloths are counted from 1, as people count. */
-const char *place_cloth(struct arena *arena, int fabric)
-{
-    return arena_printf(arena, "cloth-%d", fabric + 1);
-}
-
-/* By the number that the page shows. */
-const char *place_step(struct arena *arena, size_t step)
-{
-    return arena_printf(arena, "step-%zu", step);
-}
-
-/* From the inside, as the finishing counts them. */
-/* A quilt has one, so it needs no number. */
-const char *place_binding(void)
-{
-    return "binding";
-}
-
-/* The box that was added last, so this is called right behind flow_add. An
- * empty flow has no box to lead to. */
-void flow_place(struct flow *flow, const char *place)
-{
-    if (flow->boxes.count > 0)
-        flow->boxes.items[flow->boxes.count - 1]->place = place;
-}
-
-/* ---- from steps to cutting and back ---- */
-
-/* A part that an earlier step made. */
-struct link link_to_step(const struct booklet *booklet, size_t index)
-{
-    const struct wording *w = &booklet->wording;
-    const size_t step = booklet->quilt->heaps.items[index].step;
-    const char *number = say_count(w->arena, step);
-    return (struct link){
-        word_part(w, index), place_step(w->arena, step),
-        say(w->arena, w->phrases, "link.step", "step", number, NULL)};
-}
-
-/* A part that was cut; the cloth is told by its role, which is on every page.
- */
-struct link link_to_cutting(const struct booklet *booklet, size_t index)
-{
-    const struct wording *w = &booklet->wording;
-    const struct heap *heap = &booklet->quilt->heaps.items[index];
-    return (struct link){
-        heap->of.cut.label, place_cloth(w->arena, heap->of.cut.fabric),
-        say(w->arena, w->phrases, "link.cutting", "label", heap->of.cut.label,
-            "fabric", booklet->design->fabrics.items[heap->of.cut.fabric].name,
-            NULL)};
-}
-
-/* The first step that takes pieces of this label, or 0. */
-static size_t step_using(const struct booklet *booklet, const char *label)
-{
-    const struct sewn_quilt *quilt = booklet->quilt;
-    for (size_t i = 0; i < quilt->heaps.count; i++) {
-        const struct heap *heap = &quilt->heaps.items[i];
-        for (size_t k = 0; k < heap->inputs.count && heap->step > 0; k++) {
-            const struct heap *part =
-                &quilt->heaps.items[heap->inputs.items[k].heap];
-            if (part->technique == TECHNIQUE_CUT &&
-                strcmp(part->of.cut.label, label) == 0)
-                return heap->step;
-        }
-    }
-    return 0;
-}
-
-/* A strip that is joined first has more than one label; binding is sewn on in
- * no step. */
-bool link_to_use(const struct booklet *booklet, const struct cut_item *item,
-                 struct link *link)
-{
-    const struct wording *w = &booklet->wording;
-    const size_t step = step_using(booklet, item->label);
-    link->text = item->label;
-    if (step > 0) {
-        link->place = place_step(w->arena, step);
-        link->told = say(w->arena, w->phrases, "link.step", "step",
-                         say_count(w->arena, step), NULL);
-    } else if (item->use == CUT_BORDER) {
-        const struct sewn_quilt *quilt = booklet->quilt;
-        const size_t border = quilt->borders.items[item->border - 1].heap;
-        link->place = place_step(w->arena, quilt->heaps.items[border].step);
-        link->told = say(w->arena, w->phrases, "link.border", "number",
-                         say_count(w->arena, item->border), NULL);
-    } else if (item->use == CUT_BINDING) {
-        link->place = place_binding();
-        link->told = say(w->arena, w->phrases, "link.binding", NULL);
-    } else {
-        return false;
-    }
-    return true;
 }

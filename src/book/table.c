@@ -1,72 +1,79 @@
-/* Rows are boxes, so a table may run over pages like anything else. Read next:
- * figure.c. */
+/* Tables without swatches, whose rows are boxes, so that they may run over
+ * pages like anything else; and swatches. Read next: figure.c. */
 #include <math.h>
 
 #include "figure_parts.h"
+#include "place.h"
 #include "structure.h"
 
-/* Most rows lead nowhere. */
-struct box *table_row(const struct canvas *canvas, const struct table_row *row)
-{
-    return table_row_linked(canvas, row, NULL);
-}
-
-/* A head over a column of swatches says nothing, so it is no head. */
+/* A head over a column without words says nothing, so it is no head. */
 static struct box *cell_box(const struct canvas *canvas,
-                            const struct table_row *row, size_t index,
-                            double width, const struct link *link)
+                            const struct told_text *text, double width,
+                            bool head)
 {
-    const bool head = row->head && row->cells[index][0] != '\0';
-    struct box *cell = box_linked(
-        canvas, row->cells[index], row->head ? style_small() : style_body(),
-        width - 8.0, head ? "TH" : "TD", link, link != NULL && index == 0);
-    if (head)
+    const bool heads = head && text->text[0] != '\0';
+    struct box *cell =
+        box_runs(canvas, text, 1, head ? style_small() : style_body(),
+                 width - 8.0, heads ? "TH" : "TD");
+    if (heads)
         cell->items.items[0].as.tag.role = ROLE_COLUMN_HEAD;
     return cell;
 }
 
-/* Text wraps in its cell; the highest one makes the row. Only the first cell is
- * a link, as it holds the label. Swatch and rule lie outside the cells: they
- * are looks, and nobody should hear them. */
-struct box *table_row_linked(const struct canvas *canvas,
-                             const struct table_row *row,
-                             const struct link *link)
+/* Text wraps in its cell; the highest one makes the row. The rule lies outside
+ * the cells: it is looks, and nobody should hear it. */
+static struct box *row_box(const struct canvas *canvas,
+                           const struct told_text *texts, const double *widths,
+                           size_t count, bool head)
 {
     const double pad = 3.0;
-    double width = 0.0, height = row->swatch != NULL ? 20.0 : 0.0;
-    struct box **cells = ARENA_ARRAY(canvas->arena, struct box *, row->count);
-    /* The last column takes what the paper leaves. */
-    double *widths = ARENA_ARRAY(canvas->arena, double, row->count);
-    double left = canvas->width;
-    for (size_t i = 0; i < row->count; i++) {
-        widths[i] = i + 1 == row->count ? left : row->widths[i];
-        left -= row->widths[i];
-    }
-    for (size_t i = 0; i < row->count; i++) {
-        cells[i] = cell_box(canvas, row, i, widths[i], link);
-        if (cells[i]->height > height)
-            height = cells[i]->height;
-        width += widths[i];
-    }
-    struct box *box = box_new(canvas, width, height + 2.0 * pad);
+    double width = 0.0, height = 0.0, left = canvas->width;
+    struct box **cells = ARENA_ARRAY(canvas->arena, struct box *, count);
+    struct box *box = box_new(canvas, 0.0, 0.0);
     box->group = "Table";
-    box->group_begins = row->head;
+    box->group_begins = head;
     box_tag(canvas, box, "TR", NULL);
-    double x = 0.0;
-    for (size_t i = 0; i < row->count; i++) {
-        box_put(canvas, box, cells[i], x, pad);
-        x += widths[i];
+    for (size_t i = 0; i < count; i++) {
+        /* The last column takes what the paper leaves. */
+        const double wide = i + 1 == count ? left : widths[i];
+        cells[i] = cell_box(canvas, &texts[i], wide, head);
+        height = fmax(height, cells[i]->height);
+        box_put(canvas, box, cells[i], width, pad);
+        left -= widths[i];
+        width += wide;
     }
     box_tag_end(canvas, box, "TR");
-    if (row->swatch != NULL)
-        box_rectangle(canvas, box, 0.0, pad, widths[0] - 8.0, height - 1.0,
-                      *row->swatch);
+    box->width = width;
+    box->height = height + 2.0 * pad;
     struct path_item line = outline_narrow();
-    line.stroke = row->head ? LINE_MIDDLE : LINE_FINE;
-    line.stroke_color = row->head ? ink : rule_grey;
+    line.stroke = head ? LINE_MIDDLE : LINE_FINE;
+    line.stroke_color = head ? ink : rule_grey;
     box_stroke(canvas, box, 0.0, box->height, width, box->height, line);
     return box;
 }
+
+/* As many texts in a row as the table has columns. */
+struct boxes plain_rows(const struct canvas *canvas,
+                        const struct told_table *table, const double *widths)
+{
+    struct boxes rows = {.items = {0}};
+    const size_t count = table->columns.count;
+    struct told_text *texts =
+        ARENA_ARRAY(canvas->arena, struct told_text, count);
+    for (size_t i = 0; i < count; i++)
+        texts[i].text = table->columns.items[i].head;
+    *LIST_ADD(canvas->arena, &rows.items) =
+        row_box(canvas, texts, widths, count, true);
+    for (size_t r = 0; r < table->rows.count; r++) {
+        for (size_t i = 0; i < count; i++)
+            texts[i] = table->rows.items[r].cells.items[i].text;
+        *LIST_ADD(canvas->arena, &rows.items) =
+            row_box(canvas, texts, widths, count, false);
+    }
+    return rows;
+}
+
+/* ---- swatches ---- */
 
 /* White or ink, whichever stands out more; on a plate where neither does. */
 struct box *swatch_of(const struct canvas *canvas,

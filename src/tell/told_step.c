@@ -166,3 +166,25 @@ bool told_alike(const struct heap *a, const struct heap *b)
            (telling->method == NULL ||
             telling->method(a) == telling->method(b));
 }
+
+/* Corners and diagonals are one seam to a figure and need no number; only what
+ * joins parts is counted. */
+size_t seams_in(const struct heap *heap, const struct action *action)
+{
+    size_t count = 0;
+    for (size_t i = 0; i < heap->actions.count; i++) {
+        const struct action *one = &heap->actions.items[i];
+        if (one == action)
+            break;
+        if (one->operation->laid != LAID_TOGETHER)
+            count += one->seams.count;
+    }
+    return count;
+}
+
+bool are_mirrored(const struct heap *a, const struct heap *b)
+{
+    return a->named != NULL && a->named == b->named &&
+           a->named_mirror != b->named_mirror &&
+           rational_equal(a->factor, b->factor);
+}

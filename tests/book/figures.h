@@ -3,8 +3,9 @@
 #ifndef SEAMWRIGHT_TESTS_FIGURES_H
 #define SEAMWRIGHT_TESTS_FIGURES_H
 
-#include "../../src/book/exploded.h"
+#include "../../src/book/figure.h"
 #include "../../src/book/look.h"
+#include "exploded.h"
 #include "pages.h"
 
 /* All that is drawn for one state: the items of its figure. */
@@ -235,8 +236,10 @@ static inline struct drawings drawings_of(struct visit *visit)
 /* The heap that is a part of the state, as it lies there. */
 static inline struct figure_part part_of(const struct drawn *drawn, int part)
 {
-    if (drawn->exploded != NULL)
-        return drawn->exploded->parts.items[part].part;
+    if (drawn->exploded != NULL) {
+        const struct exploded_part *one = &drawn->exploded->parts.items[part];
+        return (struct figure_part){.heap = one->heap, .turn = one->turn};
+    }
     const struct input *input = &drawn->heap->inputs.items[part];
     return (struct figure_part){.heap = input->heap, .turn = input->turn};
 }

@@ -20,8 +20,14 @@ static void test_reading_goes_down_the_page(void **state)
     visit_booklets(state, look_at_order);
 }
 
-static const char *TEXT = "For one: 4 × A12, 1 × A1 and 2 × Wing (3) of all "
-                          "that was made before, then A2";
+/* Numbers are bound to their units in it, which makes runs longer. */
+static const struct told_text RUNS[] = {
+    {"For one of 3 in: 4 × A12, 1 × ", NULL, NULL},
+    {"A1", "cloth-1", "to A1"},
+    {" and 2 × ", NULL, NULL},
+    {"Wing (3)", "step-3", "to 3"},
+    {" of 2½ in, of all that was made before, then ", NULL, NULL},
+    {"A2", "cloth-2", "to A2"}};
 
 /* What ends a line or a paragraph takes up to three bytes, and a line may end
  * before the byte that is asked for. All words are set, and it ends. */
@@ -33,12 +39,14 @@ static void test_separators_of_lines(void **state)
     struct booklets *all = *state;
     const struct canvas canvas = {all->arena, all->typeset, 150.0,
                                   false,      ink,          NULL};
-    const struct link links[] = {{"A2", "cloth-2", "to A2"}};
     for (size_t i = 0; i < sizeof ENDS / sizeof ENDS[0]; i++) {
-        const char *text = arena_printf(all->arena, "%sFoam%sReed A2%s",
-                                        ENDS[i], ENDS[i], ENDS[i]);
-        const struct box *box = box_linked(&canvas, text, style_small(),
-                                           canvas.width, "P", links, 1);
+        const struct told_text runs[] = {
+            {arena_printf(all->arena, "%sFoam%sReed ", ENDS[i], ENDS[i]), NULL,
+             NULL},
+            {"A2", "cloth-2", "to A2"},
+            {ENDS[i], NULL, NULL}};
+        const struct box *box =
+            box_runs(&canvas, runs, 3, style_small(), canvas.width, "P");
         const char *words = "";
         for (size_t k = 0; k < box->items.count; k++)
             if (box->items.items[k].kind == ITEM_TEXT)
@@ -90,15 +98,14 @@ static void test_pieces_make_the_whole(void **state)
     struct booklets *all = *state;
     const struct canvas canvas = {all->arena, all->typeset, 150.0,
                                   false,      ink,          NULL};
-    const struct link links[] = {{"A1", "cloth-1", "to A1"},
-                                 {"Wing (3)", "step-3", "to 3"},
-                                 {"gone", "step-9", "to nothing"},
-                                 {"A2", "cloth-2", "to A2"}};
-    const char *whole = box_bind_units(&canvas, TEXT);
+    const struct told_paragraph all_runs = {RUNS, sizeof RUNS / sizeof RUNS[0]};
+    const char *text_of = content_words(all->arena, &all_runs);
+    const char *whole = box_bind_units(&canvas, text_of);
     const struct box *plain =
-        box_text(&canvas, TEXT, style_small(), canvas.width);
-    const struct box *box =
-        box_linked(&canvas, TEXT, style_small(), canvas.width, "P", links, 4);
+        box_text(&canvas, text_of, style_small(), canvas.width);
+    const struct box *box = box_runs(&canvas, RUNS, all_runs.count,
+                                     style_small(), canvas.width, "P");
+    assert_true(strlen(whole) > strlen(text_of));
     assert_true(plain->height > 15.0); /* of several lines */
     assert_true(box->height >= plain->height && box->height <= plain->height);
     const char *text = "", *linked = "";

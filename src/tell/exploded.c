@@ -1,7 +1,7 @@
 /* From joins inside of joins to one picture of parts that lie apart. Places are
  * exact; gaps are counted in whole parts of a gap and turned with the cloth.
  * May assume the heaps of one step, each taken by the next. Read next:
- * steps_join.c.
+ * sewing_join.c.
  */
 #include "exploded.h"
 
@@ -189,11 +189,9 @@ static void lay_part(const struct explosion *e, const struct input *input,
     const struct rational two = rational_whole(2);
     const struct vertex middle = {rational_div(heap->width, two),
                                   rational_div(heap->height, two)};
-    *LIST_ADD(e->arena, &e->out->parts) = (struct exploded_part){
-        {input->heap, placing_turn(points), false, middle},
-        placed_point(points, middle),
-        gap.x,
-        gap.y};
+    *LIST_ADD(e->arena, &e->out->parts) =
+        (struct exploded_part){input->heap, placing_turn(points),
+                               placed_point(points, middle), gap.x, gap.y};
     for (size_t i = 0; i < heap->cloth->faces.count; i++)
         *LIST_ADD(e->arena, &e->out->laid.faces) = (struct shown_face){
             placed_face(e->arena, heap->cloth->faces.items[i], points), part,
@@ -336,4 +334,11 @@ struct exploded explode(struct arena *arena, const struct sewn_quilt *quilt,
         *LIST_ADD(arena, &out.sewn.faces) =
             (struct shown_face){cloth->faces.items[i], WHOLE, 0, 0};
     return out;
+}
+
+unsigned shown_turn(const struct sewn_quilt *quilt,
+                    const struct exploded_part *part)
+{
+    const struct heap *heap = &quilt->heaps.items[part->heap];
+    return heap->technique == TECHNIQUE_CUT ? 0 : part->turn % heap->symmetry;
 }

@@ -1,9 +1,11 @@
-/* All that a step joins, laid out apart as it will be sewn: the parts of what
- * it makes, and of the rows on the way to that, each in its place and turn. */
+/* owner: tell
+ *
+ * All that a step joins, laid out apart as it will be sewn: the parts of what
+ * it makes, and of the rows on the way to that, each in its place and turn. How
+ * wide a gap is, is not said. */
 #ifndef SEAMWRIGHT_EXPLODED_H
 #define SEAMWRIGHT_EXPLODED_H
 
-#include "figure.h"
 #include "told_step.h"
 
 /* A quarter turn and a move: x' = xx x + xy y + x, y' = yx x + yy y + y. */
@@ -31,7 +33,8 @@ struct exploded_seam {
 
 /* A part as it lies: its middle, to mark its turn. */
 struct exploded_part {
-    struct figure_part part;
+    size_t heap;
+    unsigned turn; /* clockwise quarter turns of that heap's cloth */
     struct vertex middle;
     int gap_x, gap_y;
 };
@@ -51,5 +54,11 @@ struct exploded {
 /* requires: a step whose heaps are joins. */
 struct exploded explode(struct arena *arena, const struct sewn_quilt *quilt,
                         const struct told_step *step);
+
+/* A cut piece that lies sideways shows it by its shape; a sewn part has a mark
+ * for its turn, unless it looks the same. ensures: the turn that is marked, or
+ * 0. */
+unsigned shown_turn(const struct sewn_quilt *quilt,
+                    const struct exploded_part *part);
 
 #endif

@@ -1,0 +1,345 @@
+/* owner: tell
+ *
+ * What the sections of a booklet say: headings, paragraphs, tables, lists,
+ * figures and steps, as values in the order of reading. A figure says what is
+ * drawn, not how; a part says what belongs together, not where it stands. So
+ * pages are made from it (src/book), and other outputs may be. Texts are UTF-8
+ * and never NULL but where it is said. Read next: told_step.h.
+ */
+#ifndef SEAMWRIGHT_CONTENT_H
+#define SEAMWRIGHT_CONTENT_H
+
+#include "exploded.h"
+#include "told_cutting.h"
+
+/* Words, and where they lead. */
+struct told_text {
+    const char *text;
+    const char *place; /* of the booklet, or NULL for plain words */
+    const char *told;  /* where that is, in words; with a place only */
+};
+
+/* Below the section's own heading, of level 1, there is level 2 alone. */
+struct told_heading {
+    int level;
+    const char *title, *lead; /* the lead is a sentence, or "" */
+};
+
+/* Runs follow each other without a blank between. */
+struct told_paragraph {
+    const struct told_text *runs;
+    size_t count;
+};
+
+/* Signs that figures have, in the order in which they are explained. */
+enum told_sign {
+    SIGN_NONE,
+    SIGN_RIGHT_SIDE,
+    SIGN_WRONG_SIDE,
+    SIGN_DRAWN, /* lines */
+    SIGN_SEWN,
+    SIGN_CUT,
+    SIGN_PRESSED, /* to one side */
+    SIGN_PRESSED_OPEN,
+    SIGN_TURNED_OVER, /* a flap */
+    SIGN_TURNED,      /* a part that lies turned */
+    SIGN_SEAM_NUMBER,
+    SIGN_PRINT, /* the way that it runs */
+    SIGN_COUNT
+};
+
+struct told_item {
+    const char *label; /* before the text, or "" */
+    const char *text;
+    /* The label is the letter of this fabric, on its swatch; NULL for none. */
+    const struct colorway *colorway;
+    int fabric;
+    enum told_sign sign; /* that the text explains */
+};
+struct told_list {
+    LIST(struct told_item) items;
+};
+
+/* ---- tables ---- */
+
+enum column_kind { COLUMN_WORDS, COLUMN_CLOTH, COLUMN_AMOUNT };
+
+struct told_column {
+    enum column_kind kind;
+    const char *head; /* or "" */
+};
+struct told_cell {
+    struct told_text text;
+    LIST(const char *) others; /* below the text, of less weight */
+    /* The cell has the swatch of this fabric; NULL for none. */
+    const struct colorway *colorway;
+    int fabric;
+    size_t more; /* columns beside its own that it takes, too */
+};
+/* A cell for each column that none reaches into. */
+struct told_row {
+    LIST(struct told_cell) cells;
+};
+struct told_table {
+    LIST(struct told_column) columns;
+    LIST(struct told_row) rows;
+};
+
+/* ---- figures ---- */
+
+enum drawing_kind {
+    DRAWING_BLOCK,   /* `heap` taken apart, its parts named */
+    DRAWING_BORDERS, /* the top; `labels` name its borders from the inside */
+    DRAWING_STEPS,   /* from parts to quilt; a label may name the borders */
+    DRAWING_QUILT,   /* the top of `quilt`, in `colorway` */
+    DRAWING_PHOTO,   /* the designer's */
+    DRAWING_BLOCK_LINES, /* all seams of `heap`, to color */
+    DRAWING_TOP_LINES,
+    DRAWING_INCH,        /* a square of it */
+    DRAWING_CENTIMETRES, /* a square of two */
+    /* The seam of `width`, beside it one of `height`; labels of the edge and of
+     * both, the last of them where there is one. */
+    DRAWING_SEAM,
+    DRAWING_SHAPE,        /* of `width` and `height`, with its label */
+    DRAWING_FOLD,         /* how cloth is folded, and a strip cut from it */
+    DRAWING_FOLDED_STRIP, /* of `strip`, what is cut folded */
+    DRAWING_OPENED_STRIP,
+    DRAWING_LENGTHWISE, /* `sheet`, along the selvage */
+    DRAWING_SHEET,      /* `sheet`, one layer */
+    DRAWING_MOVE,       /* `state`, with some kinds of its marks */
+    DRAWING_MADE,       /* the same when all is done */
+    DRAWING_APART,      /* what `exploded` holds, laid out */
+    DRAWING_JOINED,
+    DRAWING_BORDER_MEASURED, /* around what `heap` is sewn */
+    DRAWING_BORDER_APART,
+    DRAWING_BORDERED, /* all of them sewn on */
+    DRAWING_BACKING,  /* its panels */
+    DRAWING_LAYERS,
+    DRAWING_QUILTING,
+    DRAWING_BINDING_JOIN, /* in the order of the work */
+    DRAWING_BINDING_FOLD,
+    DRAWING_BINDING_START, /* one label: how long the end stays loose */
+    DRAWING_BINDING_STOP,
+    DRAWING_BINDING_UP,
+    DRAWING_BINDING_DOWN,
+    DRAWING_BINDING_CLOSE,
+    DRAWING_BINDING_BACK
+};
+
+/* Only what the kind of drawing asks for is there, else 0 or NULL. What it
+ * points to is the design's, the plan's or the sewn quilt's. */
+struct told_figure {
+    enum drawing_kind drawing;
+    size_t heap; /* its index in the quilt */
+    const struct sewn_quilt *quilt;
+    const struct colorway *colorway;
+    struct rational width, height;
+    const struct strip *strip; /* of a cutting plan */
+    const struct sheet *sheet;
+    const struct state *state; /* of an action, with these marks: */
+    bool drawn, sewn, cut;
+    const struct exploded *exploded;
+    const char *caption;       /* or "" */
+    const char *told;          /* what is drawn, in words */
+    LIST(const char *) labels; /* of the drawing, beside names of parts */
+    bool result;               /* of a step: what was made */
+};
+
+/* ---- steps ---- */
+
+enum picture_kind { PICTURE_NONE, PICTURE_SWATCH, PICTURE_CLOTH };
+
+/* What a step takes. */
+struct told_entry {
+    enum picture_kind picture; /* of `fabric`, or of the sewn `heap` */
+    int fabric;
+    size_t heap;
+    struct told_text label; /* leads where it comes from */
+    const char *words;      /* cloth and size */
+    const char *count;      /* "× 36", or "" */
+};
+struct told_note {
+    const char *lead; /* before the text, or "" */
+    const char *text;
+};
+
+/* A step of the work. */
+struct told_work {
+    size_t number;
+    const char *title, *made;     /* "Make 36", or "" */
+    const char *place;            /* by which links lead here, or NULL */
+    const struct told_step *step; /* or NULL, where nothing is sewn up */
+    size_t told_in; /* the step that tells the technique in full; this one where
+                       they are equal, 0 for none */
+    LIST(struct told_entry) parts;
+    LIST(struct told_note) before;
+    LIST(struct told_note) ahead;    /* about the frames */
+    LIST(struct told_figure) frames; /* in the order of the work */
+    const char *other; /* what leads from them to another way, or "" */
+    LIST(struct told_figure) others;
+    LIST(struct told_table) tables;
+    LIST(struct told_note) after;
+};
+
+/* ---- cutting ---- */
+
+enum told_weight { WEIGHT_PLAIN, WEIGHT_STRONG, WEIGHT_SMALL };
+struct told_warning {
+    const char *text;
+    enum told_weight weight;
+};
+
+/* A numbered line, by its number from 1. */
+struct told_cutting {
+    struct told_line words;
+    LIST(struct told_figure) figures; /* before and after it is opened */
+};
+
+/* How one cloth is cut. */
+struct told_cloth {
+    int fabric;
+    const char *place; /* by which links lead here */
+    const char *name, *amount;
+    LIST(struct told_warning) warnings; /* before the first cut */
+    LIST(struct told_cutting) lines;
+    const char *count; /* what all lines give */
+    /* What is cut from strips that are joined. */
+    LIST(const char *) joined;
+    const char *notes; /* of the plan, or "" */
+};
+
+/* ---- all of it ---- */
+
+enum content_kind {
+    CONTENT_HEADING,
+    CONTENT_PARAGRAPH,
+    CONTENT_LIST,
+    CONTENT_TABLE,
+    CONTENT_FIGURE,
+    CONTENT_CLOTH,   /* how one is cut */
+    CONTENT_WORK,    /* a step */
+    CONTENT_SECTIONS /* the headings of the booklet's sections, as a list */
+};
+
+/* What belongs together in a section. Pages may set parts beside each other,
+ * and give each its looks. */
+enum content_part {
+    PART_MAIN,
+    PART_DESIGNER,
+    PART_PUBLISHER,
+    PART_PICTURE,
+    PART_FACTS,
+    PART_COLORWAYS,
+    PART_PRINTING,
+    PART_FIGURES,
+    PART_WAY, /* through the steps */
+    PART_MATERIALS,
+    PART_TOOLS,
+    PART_TERMS, /* words that are used */
+    PART_CAUTIONS,
+    PART_SIZES,
+    PART_TECHNIQUES,
+    PART_SECTIONS,
+    PART_BLOCKS,
+    PART_SQUARES, /* to measure by */
+    PART_GAUGE,
+    PART_SHAPES,
+    PART_CLOTHS,
+    PART_LABELS, /* of heaps of cut pieces */
+    PART_LEGEND,
+    PART_STEPS,
+    PART_LAYERS,
+    PART_BINDING,
+    PART_IMPRINT, /* what the booklet is */
+    PART_PRICE
+};
+
+struct content {
+    enum content_kind kind;
+    enum content_part part;
+    union {
+        struct told_heading heading;
+        struct told_paragraph paragraph;
+        struct told_list list;
+        struct told_table table;
+        struct told_figure figure;
+        struct told_cloth cloth;
+        struct told_work work;
+    } as;
+};
+
+/* A section. */
+struct contents {
+    LIST(struct content) items;
+};
+
+/* ensures: the first of that kind and part, or NULL. */
+const struct content *content_of(const struct contents *contents,
+                                 enum content_part part,
+                                 enum content_kind kind);
+/* ensures: the paragraph's words alone, without its links. */
+const char *content_words(struct arena *arena,
+                          const struct told_paragraph *paragraph);
+
+/* ---- places and links ---- */
+
+/* ensures: names of places: the cutting of a cloth, a step, the binding. */
+const char *place_cloth(struct arena *arena, int fabric);
+const char *place_step(struct arena *arena, size_t step);
+const char *place_binding(void);
+
+/* Where a part of a step comes from: a step, or the cutting of its cloth. */
+struct told_text link_to_step(const struct wording *w, size_t heap);
+struct told_text link_to_cutting(const struct wording *w, size_t heap);
+/* The label of a cut piece, which leads to where it goes: a step, a border or
+ * the binding; or to none of them. */
+struct told_text link_to_use(const struct wording *w,
+                             const struct cut_item *item);
+
+/* ---- titles ---- */
+
+/* What figures are called that stand alone: the quilt; the figures of the step
+ * that makes `heap`; a cloth to be cut (0), or a line of it; a finished unit or
+ * block. */
+const char *title_of_quilt(const struct wording *w);
+const char *title_of_step(const struct wording *w, size_t heap);
+const char *title_of_cutting(const struct wording *w,
+                             const struct colorway *colorway, int fabric,
+                             size_t number);
+const char *title_of_cloth(const struct wording *w, const struct heap_name *of);
+
+/* Tells two printings apart; "" where neither revision nor date is stated. */
+const char *word_printing(const struct wording *w);
+
+/* A sentence about one length, whose number and unit stay on one line. */
+const char *word_true_length(const struct wording *w, const char *key,
+                             struct rational length);
+
+/* ---- the sections ---- */
+
+/* All of them tell of the wording's quilt; the plan is one of it. Contents lie
+ * in the wording's arena, and begin with the section's heading; on the cover,
+ * with who made the pattern. */
+
+/* Who made the pattern; the quilt, its size and its colorways. */
+struct contents tell_cover(const struct wording *w, const struct cutplan *plan);
+/* Page 2: its figures, the way through, what to buy, tools, terms, cautions. */
+struct contents tell_glance(const struct wording *w,
+                            const struct cutplan *plan);
+/* How cloth is folded, each cloth that is cut, a label for each heap. */
+struct contents tell_cutting(const struct wording *w,
+                             const struct cutplan *plan);
+/* What is drawn in true size. */
+struct contents tell_scale(const struct wording *w);
+/* Line drawings. */
+struct contents tell_coloring(const struct wording *w);
+/* The signs of the figures, and the steps up to the whole top. */
+struct contents tell_sewing(const struct wording *w,
+                            const struct cutplan *plan);
+/* Backing, layers and binding, as steps; nothing where none is asked for. */
+struct contents tell_finishing(const struct wording *w,
+                               const struct cutplan *plan);
+/* The back cover: what to buy for each size and colorway of the pattern. */
+struct contents tell_back(const struct wording *w, const struct cutplan *plan);
+
+#endif

@@ -1,0 +1,221 @@
+/* Cutting, cloth by cloth: what must be known before the first cut, the lines
+ * in their order, what is joined, what is left; and a label for each heap. Read
+ * next: cutting_words.c, cutting_joined.c, cutting_notes.c. */
+#include "contents.h"
+
+static const char *said(const struct wording *w, const char *key)
+{
+    return say(w->arena, w->phrases, key, NULL);
+}
+
+/* ---- before the first cut ---- */
+
+/* How many layers are cut at once, and what a red line is. */
+static const char *layers_text(const struct wording *w, size_t layers)
+{
+    return said(w, layers == 4   ? "cutting.layers-4"
+                   : layers == 2 ? "cutting.layers-2"
+                                 : "cutting.layers-1");
+}
+
+/* How cloth is folded, with its figure. */
+static void add_intro(const struct wording *w, struct contents *contents)
+{
+    const struct pattern *pattern = w->design->pattern;
+    add_figure(w, contents, PART_MAIN,
+               (struct told_figure){.drawing = DRAWING_FOLD,
+                                    .caption = "",
+                                    .told = said(w, "cutting.fold-words")});
+    add_paragraph(
+        w, contents, PART_MAIN,
+        word_then(w, tell_intro(w),
+                  said(w, pattern->units == UNIT_CM ? "cutting.unit-cm"
+                                                    : "cutting.unit-in")));
+    add_paragraph(w, contents, PART_MAIN, layers_text(w, pattern->layers));
+}
+
+static void add_warning(const struct wording *w, struct told_cloth *cloth,
+                        const char *text, enum told_weight weight)
+{
+    if (text[0] != '\0')
+        *LIST_ADD(w->arena, &cloth->warnings) =
+            (struct told_warning){text, weight};
+}
+
+/* Other layers than the pattern's, little length for squaring up, lines that
+ * take all there is. */
+static void add_warnings(const struct wording *w, struct told_cloth *cloth,
+                         const struct fabric_plan *plan)
+{
+    if (plan->bolt->sold != SOLD_YARDAGE) {
+        add_warning(w, cloth, tell_tight_sheets(w, plan), WEIGHT_STRONG);
+        add_warning(w, cloth, tell_reserved(w, plan), WEIGHT_SMALL);
+        return;
+    }
+    if (plan->bolt->layers != w->design->pattern->layers)
+        add_warning(w, cloth, layers_text(w, plan->bolt->layers), WEIGHT_PLAIN);
+    add_warning(w, cloth, tell_squaring(w, plan), WEIGHT_STRONG);
+    add_warning(w, cloth, tell_tight(w, plan), WEIGHT_STRONG);
+    add_warning(w, cloth, tell_reserved(w, plan), WEIGHT_SMALL);
+    add_warning(w, cloth, tell_late(w, plan), WEIGHT_STRONG);
+}
+
+/* ---- lines ---- */
+
+/* ensures: the line, to add figures to; good until the next is added. */
+static struct told_cutting *add_line(const struct wording *w,
+                                     struct told_cloth *cloth,
+                                     struct told_line words)
+{
+    struct told_cutting *line = LIST_ADD(w->arena, &cloth->lines);
+    line->words = words;
+    return line;
+}
+
+/* All words of the line are told of its figures (ISO 32000-1, 14.9.3). */
+static void show(const struct wording *w, struct told_cutting *line,
+                 struct told_figure figure)
+{
+    figure.caption = "";
+    figure.told = whole_line(w, &line->words);
+    *LIST_ADD(w->arena, &line->figures) = figure;
+}
+
+/* What is cut folded, and what is opened then. */
+static void add_strips(const struct wording *w, struct told_cloth *cloth,
+                       const struct fabric_plan *plan)
+{
+    for (size_t i = 0; i < plan->strips.count; i++) {
+        const struct strip *strip = &plan->strips.items[i];
+        const struct strip_work work = fold_strip(w->arena, plan, strip, false);
+        const bool whole = is_whole_strip(plan, strip);
+        struct told_cutting *line =
+            add_line(w, cloth, tell_strip_line(w, plan, strip));
+        if (whole || work.pairs.count > 0)
+            show(w, line,
+                 (struct told_figure){.drawing = DRAWING_FOLDED_STRIP,
+                                      .strip = strip});
+        if (!whole && work.singles.count > 0)
+            show(w, line,
+                 (struct told_figure){.drawing = DRAWING_OPENED_STRIP,
+                                      .strip = strip});
+    }
+}
+
+static struct told_line sheet_line(const struct wording *w,
+                                   const struct fabric_plan *plan,
+                                   const struct sheet *sheet)
+{
+    return plan->bolt->sold != SOLD_YARDAGE ? tell_sheet_line(w, plan, sheet)
+           : sheet->kind == SHEET_REST      ? tell_rest_line(w, plan, sheet)
+                                       : tell_lengthwise_line(w, plan, sheet);
+}
+
+/* Those of one kind. */
+static void add_sheets(const struct wording *w, struct told_cloth *cloth,
+                       const struct fabric_plan *plan, enum sheet_kind kind)
+{
+    for (size_t i = 0; i < plan->sheets.count; i++) {
+        const struct sheet *sheet = &plan->sheets.items[i];
+        if (sheet->kind != kind)
+            continue;
+        struct told_cutting *line =
+            add_line(w, cloth, sheet_line(w, plan, sheet));
+        show(w, line,
+             (struct told_figure){.drawing = kind == SHEET_LENGTHWISE
+                                                 ? DRAWING_LENGTHWISE
+                                                 : DRAWING_SHEET,
+                                  .sheet = sheet});
+    }
+}
+
+/* ---- a cloth ---- */
+
+/* The count closes the lines; then what is joined, and what is known of the
+ * plan. */
+static void add_end(const struct wording *w, struct told_cloth *cloth,
+                    const struct cutplan *plan)
+{
+    const struct fabric_plan *fabric = &plan->fabrics[cloth->fabric];
+    cloth->count = tell_count(w, fabric);
+    for (size_t i = 0; i < fabric->items.count; i++) {
+        const struct cut_item *item = &fabric->items.items[i];
+        if (item->lengths.count > 0)
+            *LIST_ADD(w->arena, &cloth->joined) =
+                word_then(w, tell_joined(w, plan, item),
+                          tell_tight_join(w, fabric, item));
+    }
+    cloth->notes = word_then(
+        w, word_then(w, tell_left_over(w, fabric), tell_simply(w, fabric)),
+        tell_offer(w, fabric));
+}
+
+static void add_fabric(const struct wording *w, struct contents *contents,
+                       const struct cutplan *plan, int fabric)
+{
+    const struct fabric_plan *one = &plan->fabrics[fabric];
+    struct told_cloth *cloth = add_cloth(w, contents);
+    cloth->fabric = one->fabric;
+    cloth->place = place_cloth(w->arena, one->fabric);
+    cloth->name = w->design->fabrics.items[one->fabric].one_way
+                      ? say(w->arena, w->phrases, "cutting.one-way", "name",
+                            one->bolt->name, NULL)
+                      : one->bolt->name;
+    cloth->amount = word_amount(w, one);
+    add_warnings(w, cloth, one);
+    if (one->bolt->sold == SOLD_YARDAGE) {
+        add_sheets(w, cloth, one, SHEET_LENGTHWISE);
+        add_sheets(w, cloth, one, SHEET_REST);
+        add_strips(w, cloth, one);
+    } else {
+        add_sheets(w, cloth, one, SHEET_BOUGHT);
+    }
+    add_end(w, cloth, plan);
+}
+
+/* ---- labels ---- */
+
+/* The label, how many of which size, what for. */
+static void add_label(const struct wording *w, struct told_table *table,
+                      const struct cut_item *item)
+{
+    struct told_row *row = add_row(w, table);
+    add_words_cell(w, row, "")->text = link_to_use(w, item);
+    add_words_cell(
+        w, row,
+        item->joined ? say(w->arena, w->phrases, "cutting.label-strips",
+                           "count", say_count(w->arena, item->count), "width",
+                           word_length_unit(w, item->height), NULL)
+                     : say(w->arena, w->phrases, "cutting.label-pieces",
+                           "count", say_count(w->arena, item->count), "size",
+                           word_size_unit(w, item->width, item->height), NULL));
+    add_words_cell(w, row, word_purpose(w, item));
+}
+
+static void add_labels(const struct wording *w, struct contents *contents,
+                       const struct cutplan *plan)
+{
+    struct told_table table = {.rows = {0}};
+    for (int i = 0; i < 3; i++)
+        add_column(w, &table, COLUMN_WORDS, "");
+    for (size_t f = 0; f < w->design->fabrics.count; f++)
+        for (size_t i = 0; i < plan->fabrics[f].items.count; i++)
+            add_label(w, &table, &plan->fabrics[f].items.items[i]);
+    add_heading(w, contents, PART_LABELS, said(w, "cutting.labels"));
+    add_paragraph(w, contents, PART_LABELS, said(w, "cutting.labels-intro"));
+    add_table(w, contents, PART_LABELS, table);
+}
+
+/* Cloth by cloth, as they lie on the table; what is not used is not there. */
+struct contents tell_cutting(const struct wording *w,
+                             const struct cutplan *plan)
+{
+    struct contents contents = {.items = {0}};
+    add_title(w, &contents, said(w, "cutting.title"), "");
+    add_intro(w, &contents);
+    for (size_t i = 0; i < w->design->fabrics.count; i++)
+        if (plan->fabrics[i].items.count > 0)
+            add_fabric(w, &contents, plan, (int)i);
+    add_labels(w, &contents, plan);
+    return contents;
+}

@@ -1,0 +1,254 @@
+/* The steps: what each takes, what hands do, what comes of it. Read next:
+ * sewing_technique.c, sewing_join.c, sewing_border.c, section_finishing.c. */
+#include <string.h>
+
+#include "buffer.h"
+#include "sewing.h"
+#include "words.h"
+
+/* ---- shared by all kinds of steps ---- */
+
+/* Pressing first, then what to measure: trimming tells the size itself, so it
+ * takes the place of the measure. */
+const char *result_caption(const struct sewing *sewing,
+                           const struct action *action, const char *trim)
+{
+    const struct wording *w = sewing->w;
+    const char *press = word_press(w, sewing->heap, action);
+    return word_then(w, press,
+                     trim[0] != '\0' ? trim : word_measure(w, sewing->heap));
+}
+
+/* For those who cannot see the figure: both sizes and the count, in the order
+ * in which they are drawn. */
+const char *result_told(const struct sewing *sewing)
+{
+    const struct wording *w = sewing->w;
+    const struct heap *heap = sewing->heap;
+    const struct rational seams = rational_times(w->design->pattern->seam, 2);
+    return say(w->arena, w->phrases, "figure.unfinished-told", "size",
+               word_size_unit(w, rational_add(heap->width, seams),
+                              rational_add(heap->height, seams)),
+               "count", say_count(w->arena, heap->count), NULL);
+}
+
+/* ---- parts ---- */
+
+/* The cloth of a cut piece and its size, "2⅜ in square". */
+static const char *cut_words(const struct sewing *sewing,
+                             const struct heap *heap)
+{
+    const struct wording *w = sewing->w;
+    const struct cut_piece *cut = &heap->of.cut;
+    const char *cloth = sewing->plan->colorway->bolts[cut->fabric].name;
+    const char *size =
+        rational_equal(cut->width, cut->height)
+            ? say(w->arena, w->phrases, "words.square", "side",
+                  word_length(w, cut->width), "unit", word_unit(w), NULL)
+            : word_size_unit(w, cut->width, cut->height);
+    return cut->border > 0 ? cloth
+                           : say(w->arena, w->phrases, "step.part", "cloth",
+                                 cloth, "size", size, NULL);
+}
+
+/* Cut pieces lead back to the cutting plan and show a swatch; sewn parts lead
+ * to their step and show a small picture of the cloth. */
+static struct told_entry part_entry(const struct sewing *sewing,
+                                    const struct told_part *part)
+{
+    const struct wording *w = sewing->w;
+    const struct heap *heap = &w->quilt->heaps.items[part->heap];
+    const bool cut = heap->technique == TECHNIQUE_CUT;
+    return (struct told_entry){
+        .picture = cut ? PICTURE_SWATCH : PICTURE_CLOTH,
+        .fabric = cut ? heap->of.cut.fabric : 0,
+        .heap = part->heap,
+        .label =
+            cut ? link_to_cutting(w, part->heap) : link_to_step(w, part->heap),
+        .words = cut ? cut_words(sewing, heap)
+                     : say(w->arena, w->phrases, "part.step", "step",
+                           say_count(w->arena, heap->step), NULL),
+        .count = say(w->arena, w->phrases, "step.part-count", "count",
+                     say_count(w->arena, part->count), NULL)};
+}
+
+static void add_parts(const struct sewing *sewing)
+{
+    for (size_t i = 0; i < sewing->step->parts.items.count; i++)
+        *LIST_ADD(sewing->w->arena, &sewing->work->parts) =
+            part_entry(sewing, &sewing->step->parts.items.items[i]);
+}
+
+/* ---- the designer's words ---- */
+
+/* What the designer says, with counts and sizes of the heap that it is said of.
+ */
+static const char *said_of(const struct sewing *sewing, size_t heap,
+                           const struct words *words)
+{
+    const struct wording *w = sewing->w;
+    return word_words(w, sewing->plan->colorway, words,
+                      &w->quilt->heaps.items[heap]);
+}
+
+/* Words that tell a size are told for each size, behind its name. */
+static void say_of_sizes(const struct sewing *sewing, const struct words *words)
+{
+    const struct wording *w = sewing->w;
+    const char *first = said_of(sewing, sewing->step->heap, words);
+    for (size_t k = 0; k < sewing->step->sizes.count; k++) {
+        const size_t heap = sewing->step->sizes.items[k].heap;
+        const char *text = said_of(sewing, heap, words);
+        if (strcmp(text, first) != 0)
+            *LIST_ADD(w->arena, &sewing->work->before) =
+                (struct told_note){word_part(w, heap), text};
+    }
+}
+
+/* A mirrored unit does not repeat what was said of the plain one: left and
+ * right would be wrong. */
+static bool said_of_plain(const struct sewing *sewing, const struct heap *heap,
+                          const struct words *say)
+{
+    const struct sewn_quilt *quilt = sewing->w->quilt;
+    for (size_t i = 0; heap->named_mirror && i < quilt->heaps.count; i++) {
+        const struct heap *plain = &quilt->heaps.items[i];
+        for (size_t k = 0; plain->step > 0 && !plain->named_mirror &&
+                           plain->named == heap->named && k < plain->says.count;
+             k++)
+            if (plain->says.items[k] == say)
+                return true;
+    }
+    return false;
+}
+
+/* Of all heaps of the step, as rows on the way to a unit may have words of
+ * their own. Words that the plain telling has already are left out. */
+static void add_says(const struct sewing *sewing)
+{
+    const struct wording *w = sewing->w;
+    for (size_t h = 0; h < sewing->step->heaps.count; h++) {
+        const size_t heap = sewing->step->heaps.items[h];
+        const struct heap *made = &w->quilt->heaps.items[heap];
+        for (size_t i = 0; i < made->says.count; i++) {
+            if (said_of_plain(sewing, made, made->says.items[i]))
+                continue;
+            const char *text = said_of(sewing, heap, made->says.items[i]);
+            if (text[0] != '\0')
+                *LIST_ADD(w->arena, &sewing->work->before) =
+                    (struct told_note){"", text};
+            if (heap == sewing->step->heap)
+                say_of_sizes(sewing, made->says.items[i]);
+        }
+    }
+}
+
+/* ---- a step ---- */
+
+/* Which step tells how a technique is done, for those that come after. */
+static size_t teller_of(const struct told_steps *steps,
+                        const struct sewn_quilt *quilt, size_t index)
+{
+    const struct heap *heap =
+        &quilt->heaps.items[steps->items.items[index].heap];
+    if (heap->technique == TECHNIQUE_JOIN ||
+        heap->technique == TECHNIQUE_BORDER)
+        return 0;
+    for (size_t i = 0; i < index; i++) {
+        const struct heap *other =
+            &quilt->heaps.items[steps->items.items[i].heap];
+        if (told_alike(heap, other))
+            return steps->items.items[i].number;
+    }
+    return steps->items.items[index].number;
+}
+
+/* The later of two mirror images tells of the earlier. */
+static void add_mirror_note(const struct sewing *sewing)
+{
+    const struct wording *w = sewing->w;
+    for (size_t i = 0; i < sewing->step->heap; i++) {
+        const struct heap *other = &w->quilt->heaps.items[i];
+        if (other->step > 0 && other->within == i &&
+            are_mirrored(sewing->heap, other))
+            *LIST_ADD(w->arena, &sewing->work->before) = (struct told_note){
+                "", say(w->arena, w->phrases, "step.mirror-of", "number",
+                        say_count(w->arena, other->step), NULL)};
+    }
+}
+
+/* "16, 2 of each kind" where all are of one size. */
+static const char *casts_in_all(const struct wording *w,
+                                const struct told_step *step)
+{
+    size_t total = step->count;
+    bool equal = true;
+    for (size_t i = 0; i < step->sizes.count; i++) {
+        total += step->sizes.items[i].count;
+        equal &= step->sizes.items[i].count == step->count;
+    }
+    const char *kinds = say_count(w->arena, step->sizes.count + 1);
+    return equal ? say(w->arena, w->phrases, "step.casts-each", "total",
+                       say_count(w->arena, total), "count",
+                       say_count(w->arena, step->count), "kinds", kinds, NULL)
+                 : say(w->arena, w->phrases, "step.casts", "total",
+                       say_count(w->arena, total), "kinds", kinds, NULL);
+}
+
+/* "80", or "80 + 4" where other sizes are made in the same step. */
+static const char *made_in_all(const struct sewing *sewing)
+{
+    const struct wording *w = sewing->w;
+    const struct told_step *step = sewing->step;
+    if (are_casts(sewing))
+        return casts_in_all(w, step);
+    struct buffer text = buffer_in(w->arena);
+    buffer_printf(&text, "%s", say_count(w->arena, step->count));
+    for (size_t i = 0; i < step->sizes.count; i++)
+        buffer_printf(&text, "\u00a0+\u00a0%s",
+                      say_count(w->arena, step->sizes.items[i].count));
+    return buffer_string(&text);
+}
+
+static void add_step(const struct wording *w, struct contents *contents,
+                     const struct cutplan *plan, const struct told_steps *steps,
+                     size_t index)
+{
+    const struct told_step *step = &steps->items.items[index];
+    struct told_work *work =
+        add_work(w, contents, PART_STEPS, step->number, step->title);
+    const struct sewing sewing = {w, plan, step,
+                                  &w->quilt->heaps.items[step->heap], work};
+    work->step = step;
+    work->told_in = teller_of(steps, w->quilt, index);
+    work->place = place_step(w->arena, step->number);
+    work->made = sewing.heap->technique == TECHNIQUE_BORDER
+                     ? say(w->arena, w->phrases, "step.add", "count",
+                           say_count(w->arena, step->heaps.count), NULL)
+                     : say(w->arena, w->phrases, "step.make", "count",
+                           made_in_all(&sewing), NULL);
+    add_parts(&sewing);
+    add_says(&sewing);
+    add_mirror_note(&sewing);
+    if (is_border_step(&sewing))
+        add_border_frames(&sewing);
+    else if (sewing.heap->technique == TECHNIQUE_JOIN)
+        add_join_frames(&sewing);
+    else
+        add_technique_frames(&sewing);
+    add_sizes(&sewing);
+}
+
+struct contents tell_sewing(const struct wording *w, const struct cutplan *plan)
+{
+    struct contents contents = {.items = {0}};
+    struct told_steps *steps = ARENA_NEW(w->arena, struct told_steps);
+    *steps = tell_steps(w);
+    add_title(w, &contents, say(w->arena, w->phrases, "step.title", NULL),
+              say(w->arena, w->phrases, "step.lead", "seam",
+                  word_length_unit(w, w->design->pattern->seam), NULL));
+    add_legend(w, &contents);
+    for (size_t i = 0; i < steps->items.count; i++)
+        add_step(w, &contents, plan, steps, i);
+    return contents;
+}

@@ -1,0 +1,188 @@
+/* Frames of a technique. Where it is used first, each move has its own frame:
+ * the line, the seam, the cut; later uses show all in one. Read next:
+ * sewing_join.c. */
+#include "sewing.h"
+#include "telling.h"
+
+/* An action need not have marks of every kind: what is sewn along an edge has
+ * no line that is drawn. */
+static bool has_mark(const struct state *state, enum mark_kind kind)
+{
+    for (size_t i = 0; i < state->marks.count; i++)
+        if (state->marks.items[i].kind == kind)
+            return true;
+    return false;
+}
+
+/* A frame of a state, with some kinds of its lines. */
+struct shot {
+    const struct action *action;
+    const struct state *state;
+    bool drawn, sewn, cut;
+    const char *caption;
+};
+
+/* A list that one of the technique's two ways goes to. */
+struct frame_list {
+    LIST(struct told_figure) items;
+};
+
+/* What is drawn is told in words too, for those who do not see it: how parts
+ * lie before the sewing. */
+static void add_shot(const struct sewing *sewing, const struct shot *shot,
+                     struct frame_list *list)
+{
+    const struct wording *w = sewing->w;
+    *LIST_ADD(w->arena, &list->items) = (struct told_figure){
+        .drawing = DRAWING_MOVE,
+        .heap = sewing->step->heap,
+        .state = shot->state,
+        .drawn = shot->drawn,
+        .sewn = shot->sewn,
+        .cut = shot->cut,
+        .caption = shot->caption,
+        .told =
+            telling_of(sewing->heap)->before(w, sewing->heap, shot->action)};
+}
+
+static struct told_action tell_action(const struct sewing *sewing,
+                                      const struct action *action)
+{
+    return telling_of(sewing->heap)->action(sewing->w, sewing->heap, action);
+}
+
+/* A flap that is not turned out lies in the way of the next square. "Stitch and
+ * flip" says so already. */
+static const char *pressed_before_next(const struct sewing *sewing,
+                                       const struct action *action)
+{
+    const struct heap *heap = sewing->heap;
+    return action == &heap->actions.items[heap->actions.count - 1]
+               ? ""
+               : word_press(sewing->w, heap, action);
+}
+
+/* Each move by itself: what is laid and drawn, what is sewn, what is cut; where
+ * more actions follow, seam and cut are one frame. */
+static void add_moves(const struct sewing *sewing, const struct action *action,
+                      struct frame_list *list)
+{
+    const struct wording *w = sewing->w;
+    const struct told_action told = tell_action(sewing, action);
+    const struct state *before = &action->before;
+    const bool cuts =
+        has_mark(before, MARK_CUT) && sewing->heap->actions.count == 1;
+    const bool draws = told.lay[0] != '\0' || told.draw[0] != '\0';
+    if (draws) {
+        const struct shot shot = {action, before,
+                                  true,   false,
+                                  false,  word_then(w, told.lay, told.draw)};
+        add_shot(sewing, &shot, list);
+    }
+    const char *pressed = pressed_before_next(sewing, action);
+    const struct shot sew = {
+        action,
+        before,
+        true,
+        true,
+        !cuts,
+        cuts ? told.sew
+             : word_then(w, word_then(w, told.sew, told.cut), pressed)};
+    add_shot(sewing, &sew, list);
+    if (cuts) {
+        const struct shot cut = {action, before, false, true, true, told.cut};
+        add_shot(sewing, &cut, list);
+    }
+}
+
+/* All moves in one frame: in short where an earlier frame or step tells how; of
+ * another step it names the number. */
+static void add_again(const struct sewing *sewing, const struct action *action,
+                      struct frame_list *list)
+{
+    const struct wording *w = sewing->w;
+    const size_t told_in = sewing->work->told_in;
+    const struct told_action told = tell_action(sewing, action);
+    const bool first = action == &sewing->heap->actions.items[0];
+    const bool here = told_in == 0 || told_in == sewing->step->number;
+    const char *text = told.again;
+    if (text[0] == '\0' || (here && first))
+        text = word_then(w, word_then(w, told.lay, told.draw),
+                         word_then(w, word_then(w, told.sew, told.cut),
+                                   pressed_before_next(sewing, action)));
+    if (!here && first)
+        text = word_then(w, text,
+                         say(w->arena, w->phrases, "step.again", "number",
+                             say_count(w->arena, told_in), NULL));
+    const struct shot shot = {action, &action->before, true, true, true, text};
+    add_shot(sewing, &shot, list);
+}
+
+/* A second way that makes the same: cut, then sewn. */
+static void add_other(const struct sewing *sewing, struct frame_list *list)
+{
+    const struct heap *heap = sewing->heap;
+    const struct action *action = &heap->actions.items[0];
+    if (telling_of(heap)->other == NULL || action->other.faces.count == 0)
+        return;
+    const struct told_action told =
+        telling_of(heap)->other(sewing->w, heap, action);
+    const struct shot cut = {action, &action->other, true,
+                             false,  true,           told.draw};
+    const struct shot sew = {action, &action->other, true,
+                             true,   true,           told.sew};
+    add_shot(sewing, &cut, list);
+    add_shot(sewing, &sew, list);
+}
+
+/* What the last action makes. */
+static void add_result(const struct sewing *sewing, struct frame_list *list)
+{
+    const struct wording *w = sewing->w;
+    const struct heap *heap = sewing->heap;
+    const struct action *action = &heap->actions.items[heap->actions.count - 1];
+    const struct told_action told = tell_action(sewing, action);
+    const bool named = sewing->work->told_in == sewing->step->number &&
+                       action->operation->at_corner && told.again[0] != '\0';
+    const char *caption = result_caption(sewing, action, told.trim);
+    if (named)
+        caption = word_then(w, caption,
+                            say(w->arena, w->phrases, "step.flip-named", NULL));
+    *LIST_ADD(w->arena, &list->items) =
+        (struct told_figure){.drawing = DRAWING_MADE,
+                             .heap = sewing->step->heap,
+                             .state = &action->after,
+                             .caption = caption,
+                             .told = result_told(sewing),
+                             .result = true};
+}
+
+/* All moves are shown where a technique comes up first, or is told in full
+ * again; later steps show less and point back. The other way to do it comes
+ * last. */
+void add_technique_frames(const struct sewing *sewing)
+{
+    const struct wording *w = sewing->w;
+    const struct heap *heap = sewing->heap;
+    const bool full = sewing->work->told_in == sewing->step->number &&
+                      heap->technique != TECHNIQUE_BORDER;
+    struct frame_list list = {.items = {0}}, other = {.items = {0}};
+    for (size_t i = 0; i < heap->actions.count; i++) {
+        const struct action *action = &heap->actions.items[i];
+        /* Are there words for a move that was shown before? */
+        const bool in_short = tell_action(sewing, action).again[0] != '\0';
+        if (full && (i == 0 || !in_short))
+            add_moves(sewing, action, &list);
+        else
+            add_again(sewing, action, &list);
+    }
+    add_result(sewing, &list);
+    if (full)
+        add_other(sewing, &other);
+    for (size_t i = 0; i < list.items.count; i++)
+        *LIST_ADD(w->arena, &sewing->work->frames) = list.items.items[i];
+    for (size_t i = 0; i < other.items.count; i++)
+        *LIST_ADD(w->arena, &sewing->work->others) = other.items.items[i];
+    if (other.items.count > 0)
+        sewing->work->other = say(w->arena, w->phrases, "corner.or", NULL);
+}
