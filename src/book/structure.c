@@ -206,7 +206,7 @@ static const char *labels_of(const struct canvas *canvas,
 }
 
 /* A figure with the words that it has beside its labels. */
-struct told_figure {
+struct worded_figure {
     const struct booklet *booklet;
     const struct box *drawing;
     double x, y;
@@ -215,9 +215,9 @@ struct told_figure {
 
 /* Who does not see the figure must hear what is written in it, too (WCAG 2.2,
  * technique PDF1). */
-static void draw_told_figure(struct box *box, const void *what)
+static void draw_worded_figure(struct box *box, const void *what)
 {
-    const struct told_figure *figure = what;
+    const struct worded_figure *figure = what;
     const struct booklet *booklet = figure->booklet;
     const struct canvas *canvas = &booklet->flow.canvas;
     const char *labels = labels_of(canvas, figure->drawing);
@@ -236,9 +236,10 @@ void put_figure(struct booklet *booklet, struct box *box,
                 const char *words)
 {
     const struct canvas *canvas = &booklet->flow.canvas;
-    struct told_figure *figure = ARENA_NEW(canvas->arena, struct told_figure);
-    *figure = (struct told_figure){booklet, drawing, x, y, words};
+    struct worded_figure *figure =
+        ARENA_NEW(canvas->arena, struct worded_figure);
+    *figure = (struct worded_figure){booklet, drawing, x, y, words};
     struct box *told = box_new(canvas, box->width, box->height);
-    box_draw_late(canvas, told, draw_told_figure, figure);
+    box_draw_late(canvas, told, draw_worded_figure, figure);
     box_put(canvas, box, told, 0.0, 0.0);
 }
