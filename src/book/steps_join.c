@@ -210,7 +210,11 @@ static void add_below(const struct joined *joined, int columns,
         scale_in(joined, view_room(joined->view, columns, false), laid_high);
     struct framed laid = laid_frame(joined, scale, columns);
     add_row(joined, &laid, 1, 'a', rows);
-    const int wide = columns > 6 ? 6 : columns;
+    /* A long row is as small as the way across makes it. */
+    const struct heap *made = joined->view->heap;
+    const bool is_long =
+        rational_compare(made->width, rational_times(made->height, 5)) > 0;
+    const int wide = is_long || columns < 6 ? columns : 6;
     const double smaller =
         fmin(scale, result_scale(joined, frame_room(wide, true), sewn_high));
     struct framed sewn = sewn_frame(joined, smaller, wide);

@@ -276,16 +276,18 @@ static void lay_heap(const struct explosion *e, size_t index, struct lay lay)
         const size_t column = i % across, line = i / across;
         const struct placing points =
             placing_then(placing_of(e->quilt, input), lay.points);
-        if (!is_inside(e, input->heap)) {
-            lay_part(e, input, points,
-                     placed_gap(lay, columns[column], rows[line]));
-            continue;
-        }
-        /* A row of few parts spreads over all of its line. */
+        /* A row of few parts spreads over all of its line; a part lies in the
+         * middle of it. */
         const int wide = columns[column + 1] - columns[column] -
                          (column + 1 < across ? GAP_PARTS : 0);
         const int high = rows[line + 1] - rows[line] -
                          (line + 1 < heap->of.join.down ? GAP_PARTS : 0);
+        if (!is_inside(e, input->heap)) {
+            lay_part(e, input, points,
+                     placed_gap(lay, columns[column] + wide / 2,
+                                rows[line] + high / 2));
+            continue;
+        }
         const struct gaps from = placed_gap(lay, columns[column], rows[line]);
         const struct gaps to =
             placed_gap(lay, columns[column] + wide, rows[line] + high);

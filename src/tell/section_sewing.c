@@ -59,15 +59,18 @@ static struct told_entry part_entry(const struct sewing *sewing,
     const struct wording *w = sewing->w;
     const struct heap *heap = &w->quilt->heaps.items[part->heap];
     const bool cut = heap->technique == TECHNIQUE_CUT;
+    const struct told_text label =
+        cut ? link_to_cutting(w, part->heap) : link_to_step(w, part->heap);
+    const char *words = cut ? cut_words(sewing, heap)
+                            : say(w->arena, w->phrases, "part.step", "step",
+                                  say_count(w->arena, heap->step), NULL);
     return (struct told_entry){
         .picture = cut ? PICTURE_SWATCH : PICTURE_CLOTH,
         .fabric = cut ? heap->of.cut.fabric : 0,
         .heap = part->heap,
-        .label =
-            cut ? link_to_cutting(w, part->heap) : link_to_step(w, part->heap),
-        .words = cut ? cut_words(sewing, heap)
-                     : say(w->arena, w->phrases, "part.step", "step",
-                           say_count(w->arena, heap->step), NULL),
+        .label = label,
+        /* What has no name is told by its step. */
+        .words = strcmp(label.text, words) == 0 ? "" : words,
         .count = say(w->arena, w->phrases, "step.part-count", "count",
                      say_count(w->arena, part->count), NULL)};
 }

@@ -104,7 +104,7 @@ static const struct rule {
      "arrows touch nothing",
      {look_between_arrows, look_at_clear_labels, look_at_crossings},
      NULL,
-     "O"},
+     ""},
     {"B9",
      "a flip has its bow, then another face",
      {look_at_signs, look_at_fills},
