@@ -33,6 +33,10 @@
       "a role that the unit or block has not") \
     X(DIAG_UNKNOWN_PIECE, "unknown-piece", DIAG_ERROR, \
       "a unit, block or piece that is not there") \
+    X(DIAG_UNKNOWN_THREAD, "unknown-thread", DIAG_ERROR, \
+      "a thread that the quilting has not") \
+    X(DIAG_UNKNOWN_LINE, "unknown-line", DIAG_ERROR, \
+      "a line of quilting that is not there before") \
     X(DIAG_MISSING_CLOTH, "missing-cloth", DIAG_ERROR, \
       "a colorway without a cloth for a fabric") \
     X(DIAG_PHOTO, "photo", DIAG_ERROR, \
