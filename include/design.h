@@ -317,8 +317,13 @@ enum told_kind {
     TOLD_FILL
 };
 /* All in the order of the choices of their attributes. */
-enum extend_until { UNTIL_SEAM, UNTIL_LINE, UNTIL_BORDER, UNTIL_EDGE };
-enum echo_side { ECHO_INSIDE, ECHO_OUTSIDE, ECHO_BOTH };
+enum told_until {
+    TOLD_UNTIL_SEAM,
+    TOLD_UNTIL_LINE,
+    TOLD_UNTIL_BORDER,
+    TOLD_UNTIL_EDGE
+};
+enum told_side { TOLD_INSIDE, TOLD_OUTSIDE, TOLD_BOTH_SIDES };
 enum point_kind {
     POINT_CORNERS,
     POINT_OUTER_CORNERS,
@@ -328,14 +333,14 @@ enum point_kind {
     POINT_CENTER,
     POINT_LINE_ENDS
 };
-enum point_pair { PAIR_FACING, PAIR_NEAREST, PAIR_ALL };
-enum fill_with {
-    FILL_LINES,
-    FILL_GRID,
-    FILL_SWIRLS,
-    FILL_PEBBLES,
-    FILL_ECHO,
-    FILL_NONE
+enum told_pair { TOLD_FACING, TOLD_NEAREST, TOLD_ALL };
+enum told_fill {
+    TOLD_LINES,
+    TOLD_GRID,
+    TOLD_SWIRLS,
+    TOLD_PEBBLES,
+    TOLD_ECHOES,
+    TOLD_NONE
 };
 /* The way that lines of a filler run; of a grid, half of them. */
 enum fill_along {
@@ -347,14 +352,14 @@ enum fill_along {
 };
 enum touching { TOUCHING_ANY, TOUCHING_BORDER, TOUCHING_SHAPE, TOUCHING_LINE };
 enum travel_way { TRAVEL_DITCHES, TRAVEL_ANYWHERE, TRAVEL_NOWHERE };
-/* Bits of the choices of symmetry=. */
+/* Bits of the choices of symmetry=, by their places. */
 enum {
-    SYMMETRY_LEFT_RIGHT = 1,
-    SYMMETRY_TOP_BOTTOM = 2,
-    SYMMETRY_HALF_TURN = 4,
-    SYMMETRY_QUARTER_TURN = 8,
-    SYMMETRY_RISING = 16,
-    SYMMETRY_FALLING = 32
+    TOLD_LEFT_RIGHT = 1,
+    TOLD_TOP_BOTTOM = 2,
+    TOLD_HALF_TURN = 4,
+    TOLD_QUARTER_TURN = 8,
+    TOLD_RISING = 16,
+    TOLD_FALLING = 32
 };
 
 enum { NO_ITEM = -1 };
@@ -373,11 +378,11 @@ struct told_item {
     bool outline;
     int into; /* of extend, connect */
     union {
-        enum extend_until until; /* of extend */
+        enum told_until until; /* of extend */
         struct {
             const int *around; /* items with ids before it */
             size_t around_count;
-            enum echo_side side;
+            enum told_side side;
             struct rational spacing, first;
             size_t times; /* 0 for as many as there is room for */
             bool rounded;
@@ -385,7 +390,7 @@ struct told_item {
         struct {
             enum point_kind from, to;
             struct quilting_place with; /* of `to`; else as `from` */
-            enum point_pair pair;
+            enum told_pair pair;
             struct rational stop; /* 0 for none */
         } connect;
         struct {
@@ -395,7 +400,7 @@ struct told_item {
             int inside;                  /* an item, or NO_ITEM */
         } area;
         struct {
-            enum fill_with with;
+            enum told_fill with;
             struct rational spacing;
             enum fill_along along;
             int line; /* of ALONG_LINE, an item */

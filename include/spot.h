@@ -6,8 +6,15 @@
 #ifndef SEAMWRIGHT_SPOT_H
 #define SEAMWRIGHT_SPOT_H
 
+#include <stddef.h>
+
 struct spot {
     double x, y;
+};
+
+/* A straight stretch between two points. */
+struct spot_line {
+    struct spot from, to;
 };
 
 #endif

@@ -55,7 +55,7 @@ static void read_echo(struct telling_quilting *telling, struct told_item *item)
     const struct value *times = value_of(element, ATTR_ECHO_TIMES);
     const struct value *first = value_of(element, ATTR_FIRST_ECHO);
     item->of.echo.side =
-        (enum echo_side)choice_of(element, ATTR_ECHO_SIDE, ECHO_INSIDE);
+        (enum told_side)choice_of(element, ATTR_ECHO_SIDE, TOLD_INSIDE);
     item->of.echo.spacing = length_of(element, ATTR_SPACING);
     item->of.echo.first = first == NULL ? item->of.echo.spacing : first->number;
     item->of.echo.times = times == NULL ? 1 : (size_t)times->whole;
@@ -76,7 +76,7 @@ static void read_connect(struct telling_quilting *telling,
         bind_place_of(telling, &item->of.connect.with, element,
                       ATTR_WITH_PLACE);
     item->of.connect.pair =
-        (enum point_pair)choice_of(element, ATTR_PAIR, PAIR_FACING);
+        (enum told_pair)choice_of(element, ATTR_PAIR, TOLD_FACING);
     item->of.connect.stop = stop == NULL ? rational_whole(0) : stop->number;
 }
 
@@ -113,9 +113,9 @@ static void check_fill(struct telling_quilting *telling,
                                             ATTR_ALONG};
     const struct element *element = item->element;
     const struct value *with = value_of(element, ATTR_FILL_WITH);
-    const bool none = item->of.fill.with == FILL_NONE;
+    const bool none = item->of.fill.with == TOLD_NONE;
     const bool runs =
-        item->of.fill.with == FILL_LINES || item->of.fill.with == FILL_GRID;
+        item->of.fill.with == TOLD_LINES || item->of.fill.with == TOLD_GRID;
     for (size_t i = 0; with != NULL && i < 3; i++) {
         const bool written = written_value(element, all[i]) != NULL;
         if (written && (none || (all[i] == ATTR_ALONG && !runs)))
@@ -136,7 +136,7 @@ static void read_fill(struct telling_quilting *telling, struct told_item *item)
     const struct element *element = item->element;
     const struct value *along = value_of(element, ATTR_ALONG);
     item->of.fill.with =
-        (enum fill_with)choice_of(element, ATTR_FILL_WITH, FILL_NONE);
+        (enum told_fill)choice_of(element, ATTR_FILL_WITH, TOLD_NONE);
     item->of.fill.spacing = length_of(element, ATTR_SPACING);
     item->of.fill.along = ALONG_ACROSS;
     item->of.fill.line = NO_ITEM;
@@ -161,8 +161,8 @@ static void read_kind(struct telling_quilting *telling, struct told_item *item)
     case TOLD_DITCH:
         break;
     case TOLD_EXTEND:
-        item->of.until =
-            (enum extend_until)choice_of(item->element, ATTR_UNTIL, UNTIL_SEAM);
+        item->of.until = (enum told_until)choice_of(item->element, ATTR_UNTIL,
+                                                    TOLD_UNTIL_SEAM);
         break;
     case TOLD_ECHO:
         read_echo(telling, item);
