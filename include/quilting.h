@@ -94,7 +94,8 @@ struct quilted_area {
     const struct told_item *fill; /* what fills it, or NULL */
     double size;                  /* in square units */
     struct spot label;            /* well inside it */
-    double filled;                /* length of all that is stitched in it */
+    double free;   /* length of swirls or pebbles in it, by their law */
+    double filled; /* of all that is stitched for this area alone */
 };
 
 /* One piece of a path. */
@@ -104,6 +105,8 @@ struct path_step {
     enum path_manner manner;
     size_t line; /* that it is a part of; QUILTING_NONE in a seam that is not
                     quilted */
+    size_t area; /* that is filled by eye, from its rim to its middle and back;
+                    or QUILTING_NONE */
     bool start;  /* a path begins here, with a start of its own */
     bool turn;   /* the quilt is turned before it */
     bool bobbin; /* a full bobbin is put in before it */
@@ -146,6 +149,7 @@ struct thread_amount {
     double line, travel;
     size_t starts, changes;
     double above, below; /* of thread, waste and starts with it */
+    double bought;       /* of this thread, above and on bobbins */
     size_t bobbins;      /* wound with it, for all that it lies below of */
     /* By fabric number: length of line that runs on its cloth, in no ditch. */
     const double *over;
