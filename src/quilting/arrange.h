@@ -23,6 +23,9 @@ struct arranged_piece {
     size_t first, last; /* its sources: [first, last) of `sources` */
 };
 
+struct fans;
+struct point_table;
+
 struct arranged_ring {
     const size_t *points; /* of the arrangement, in the order of the way */
     const size_t *pieces; /* pieces[i] goes from points[i] to the next */
@@ -46,6 +49,8 @@ struct arrangement {
     const struct arranged_face *faces;
     size_t face_count;
     struct fault fault;
+    const struct fans *fans; /* of arrange.c and its files alone */
+    const struct point_table *table;
 };
 
 /* requires: known points. Segments without length are passed over.
