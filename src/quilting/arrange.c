@@ -116,19 +116,6 @@ static void join_strands(struct arranger *r)
 
 /* ---- meetings ---- */
 
-/* Are both ends of `other` on one side of the line of `one`, and that by far
- * more than doubles lose? */
-static bool clearly_beside(struct spot_line one, struct spot_line other)
-{
-    const double x = one.to.x - one.from.x, y = one.to.y - one.from.y;
-    const double a =
-        x * (other.from.y - one.from.y) - y * (other.from.x - one.from.x);
-    const double b =
-        x * (other.to.y - one.from.y) - y * (other.to.x - one.from.x);
-    const double room = 1e-7 * (fabs(x) + fabs(y) + 1);
-    return (a > room && b > room) || (a < -room && b < -room);
-}
-
 static bool between(const struct strand *strand, struct vertex v)
 {
     const number at = straight_place(strand->line, v);
@@ -335,28 +322,50 @@ size_t arrangement_point(const struct arrangement *a, struct vertex v)
     return vertex_known(v) ? point_find(a->table, v) : SIZE_MAX;
 }
 
-/* A half bounds the set where the set lies at its right hand alone. Pieces on
- * whose both sides it lies are passed over on the way around a point. */
-arranged_rings arrangement_outline(struct arena *arena,
-                                   const struct arrangement *a,
-                                   const bool *member)
+static int compare_labelled(const void *left, const void *right)
 {
-    arranged_rings rings = {0};
+    const struct labelled_ring *a = left, *b = right;
+    if (a->label != b->label)
+        return a->label > b->label ? 1 : -1;
+    if (a->hole != b->hole)
+        return a->hole ? 1 : -1;
+    return (a->ring.points[0] > b->ring.points[0]) -
+           (a->ring.points[0] < b->ring.points[0]);
+}
+
+static long label_at(const long *label, long face)
+{
+    return face < 0 ? -1 : label[face];
+}
+
+/* A half bounds the set at its right hand where another lies at its left.
+ * Pieces with one set on both sides are passed over on the way around a point.
+ */
+labelled_rings arrangement_outlines(struct arena *arena,
+                                    const struct arrangement *a,
+                                    const long *label)
+{
+    labelled_rings rings = {0};
+    if (a->piece_count == 0)
+        return rings;
     struct arena *scratch = arena_create_roomy();
     bool *walked = ARENA_ARRAY(scratch, bool, 2 * a->piece_count + 1);
     for (size_t p = 0; p < a->piece_count; p++) {
-        const struct arranged_piece *piece = &a->pieces[p];
-        const bool right = piece->right >= 0 && member[piece->right];
-        const bool left = piece->left >= 0 && member[piece->left];
-        walked[2 * p] = right && !left;
-        walked[2 * p + 1] = left && !right;
+        const long right = label_at(label, a->pieces[p].right);
+        const long left = label_at(label, a->pieces[p].left);
+        walked[2 * p] = right >= 0 && right != left;
+        walked[2 * p + 1] = left >= 0 && left != right;
     }
     const struct cycles cycles = trace_cycles(scratch, a, a->fans, walked);
-    for (size_t hole = 0; hole < 2; hole++)
-        for (size_t c = 0; c < cycles.list.count; c++)
-            if (cycles.list.items[c].hole == (hole == 1))
-                *LIST_ADD(arena, &rings) = cycle_ring(
-                    arena, a->fans, walked, cycles.list.items[c].first);
+    for (size_t c = 0; c < cycles.list.count; c++) {
+        const struct cycle cycle = cycles.list.items[c];
+        const struct arranged_piece *piece = &a->pieces[cycle.first / 2];
+        *LIST_ADD(arena, &rings) = (struct labelled_ring){
+            label_at(label, cycle.first % 2 == 0 ? piece->right : piece->left),
+            cycle.hole, cycle_ring(arena, a->fans, walked, cycle.first)};
+    }
+    if (rings.count > 0)
+        qsort(rings.items, rings.count, sizeof *rings.items, compare_labelled);
     arena_destroy(scratch);
     return rings;
 }

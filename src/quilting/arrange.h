@@ -72,13 +72,20 @@ number ring_double_area(const struct arrangement *a, struct arranged_ring ring);
 /* The point with these coordinates, SIZE_MAX where there is none. */
 size_t arrangement_point(const struct arrangement *a, struct vertex v);
 
-/* The rings around a set of faces, joined over the pieces between them: outer
- * rings and holes, ways as above. `member[f]` says whether face f is in it.
- * Where the set touches itself in a point only, its rings keep to their own
- * sides of it. */
-typedef LIST(struct arranged_ring) arranged_rings;
-arranged_rings arrangement_outline(struct arena *arena,
-                                   const struct arrangement *a,
-                                   const bool *member);
+/* A ring around faces of one label. */
+struct labelled_ring {
+    long label;
+    bool hole;
+    struct arranged_ring ring;
+};
+typedef LIST(struct labelled_ring) labelled_rings;
+
+/* The rings around sets of faces, each joined over the pieces between its
+ * faces: `label[f]` tells the set of face f, below 0 none. By label, outer
+ * rings before holes, ways as above. Where a set touches itself in a point
+ * only, its rings keep to their own sides of it. */
+labelled_rings arrangement_outlines(struct arena *arena,
+                                    const struct arrangement *a,
+                                    const long *label);
 
 #endif

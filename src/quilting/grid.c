@@ -4,7 +4,6 @@
 #include "grid.h"
 
 #include <math.h>
-#include <stdbool.h>
 
 struct grid {
     struct spot low;
@@ -125,19 +124,19 @@ struct grid *grid_of_boxes(struct arena *arena, const struct spot_line *boxes,
     return grid_of(arena, boxes, count, true);
 }
 
-size_t grid_along(struct grid *grid, struct spot_line stretch,
-                  const size_t **found)
+/* Those in the cells of a stretch or a box, each once. */
+static size_t grid_question(struct grid *grid, struct spot_line asked, bool box,
+                            const size_t **found)
 {
     const struct span_of_cells columns = cells_between(
-        stretch.from.x, stretch.to.x, grid->low.x, grid->cell, grid->across);
+        asked.from.x, asked.to.x, grid->low.x, grid->cell, grid->across);
     size_t count = 0;
     grid->question++;
     for (size_t x = columns.first; x <= columns.last; x++) {
-        const struct span_of_cells rows = rows_in(grid, stretch, x, false);
+        const struct span_of_cells rows = rows_in(grid, asked, x, box);
         for (size_t y = rows.first; y <= rows.last; y++) {
-            const size_t cell = y * grid->across + x;
-            for (size_t i = grid->starts[cell]; i < grid->starts[cell + 1];
-                 i++) {
+            const size_t *cell = &grid->starts[y * grid->across + x];
+            for (size_t i = cell[0]; i < cell[1]; i++) {
                 const size_t item = grid->items[i];
                 if (grid->asked[item] != grid->question)
                     grid->found[count++] = item;
@@ -149,7 +148,30 @@ size_t grid_along(struct grid *grid, struct spot_line stretch,
     return count;
 }
 
+size_t grid_along(struct grid *grid, struct spot_line stretch,
+                  const size_t **found)
+{
+    return grid_question(grid, stretch, false, found);
+}
+
+size_t grid_within(struct grid *grid, struct spot_line box,
+                   const size_t **found)
+{
+    return grid_question(grid, box, true, found);
+}
+
 size_t grid_at(struct grid *grid, struct spot at, const size_t **found)
 {
-    return grid_along(grid, (struct spot_line){at, at}, found);
+    return grid_question(grid, (struct spot_line){at, at}, true, found);
+}
+
+bool clearly_beside(struct spot_line one, struct spot_line other)
+{
+    const double x = one.to.x - one.from.x, y = one.to.y - one.from.y;
+    const double a =
+        x * (other.from.y - one.from.y) - y * (other.from.x - one.from.x);
+    const double b =
+        x * (other.to.y - one.from.y) - y * (other.to.x - one.from.x);
+    const double room = 1e-7 * (fabs(x) + fabs(y) + 1);
+    return (a > room && b > room) || (a < -room && b < -room);
 }

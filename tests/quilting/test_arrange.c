@@ -324,22 +324,26 @@ static void test_outline(void **state)
     const struct arrangement *a =
         arrange_segments(arena, list.items, list.count);
     assert_int_equal(a->face_count, 9);
-    bool checker[9], ring[9], row[9];
+    long checker[9], ring[9], row[9];
     for (size_t f = 0; f < 9; f++) {
         const int x = (int)a->faces[f].inside.x / 3;
         const int y = (int)a->faces[f].inside.y / 3;
-        checker[f] = (x + y) % 2 == 0;
-        ring[f] = x != 1 || y != 1;
-        row[f] = y == 1;
+        checker[f] = (x + y) % 2 == 0 ? 0 : -1;
+        ring[f] = x != 1 || y != 1 ? 5 : 3;
+        row[f] = y == 1 ? 2 : -1;
     }
-    assert_int_equal(arrangement_outline(arena, a, checker).count, 5);
-    const arranged_rings around = arrangement_outline(arena, a, ring);
-    assert_int_equal(around.count, 2);
-    assert_true(ring_double_area(a, around.items[0]).num == 162);
-    assert_true(ring_double_area(a, around.items[1]).num == -18);
-    const arranged_rings one = arrangement_outline(arena, a, row);
+    assert_int_equal(arrangement_outlines(arena, a, checker).count, 5);
+    const labelled_rings around = arrangement_outlines(arena, a, ring);
+    assert_int_equal(around.count, 3);
+    assert_int_equal(around.items[0].label, 3);
+    assert_false(around.items[1].hole);
+    assert_true(around.items[2].hole);
+    assert_true(ring_double_area(a, around.items[0].ring).num == 18);
+    assert_true(ring_double_area(a, around.items[1].ring).num == 162);
+    assert_true(ring_double_area(a, around.items[2].ring).num == -18);
+    const labelled_rings one = arrangement_outlines(arena, a, row);
     assert_int_equal(one.count, 1);
-    assert_int_equal(one.items[0].count, 8);
+    assert_int_equal(one.items[0].ring.count, 8);
 }
 
 int main(void)
