@@ -23,6 +23,9 @@ struct arranged_piece {
     size_t first, last; /* its sources: [first, last) of `sources` */
 };
 
+struct fans;
+struct point_table;
+
 struct arranged_ring {
     const size_t *points; /* of the arrangement, in the order of the way */
     const size_t *pieces; /* pieces[i] goes from points[i] to the next */
@@ -46,6 +49,8 @@ struct arrangement {
     const struct arranged_face *faces;
     size_t face_count;
     struct fault fault;
+    const struct fans *fans; /* of arrange.c and its files alone */
+    const struct point_table *table;
 };
 
 /* requires: known points. Segments without length are passed over.
@@ -67,13 +72,20 @@ number ring_double_area(const struct arrangement *a, struct arranged_ring ring);
 /* The point with these coordinates, SIZE_MAX where there is none. */
 size_t arrangement_point(const struct arrangement *a, struct vertex v);
 
-/* The rings around a set of faces, joined over the pieces between them: outer
- * rings and holes, ways as above. `member[f]` says whether face f is in it.
- * Where the set touches itself in a point only, its rings keep to their own
- * sides of it. */
-typedef LIST(struct arranged_ring) arranged_rings;
-arranged_rings arrangement_outline(struct arena *arena,
-                                   const struct arrangement *a,
-                                   const bool *member);
+/* A ring around faces of one label. */
+struct labelled_ring {
+    long label;
+    bool hole;
+    struct arranged_ring ring;
+};
+typedef LIST(struct labelled_ring) labelled_rings;
+
+/* The rings around sets of faces, each joined over the pieces between its
+ * faces: `label[f]` tells the set of face f, below 0 none. By label, outer
+ * rings before holes, ways as above. Where a set touches itself in a point
+ * only, its rings keep to their own sides of it. */
+labelled_rings arrangement_outlines(struct arena *arena,
+                                    const struct arrangement *a,
+                                    const long *label);
 
 #endif

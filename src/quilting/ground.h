@@ -3,9 +3,8 @@
 #ifndef SEAMWRIGHT_GROUND_H
 #define SEAMWRIGHT_GROUND_H
 
-#include "fault.h"
+#include "arrange.h"
 #include "grid.h"
-#include "straight.h"
 
 struct ground {
     const struct cloth *cloth;
@@ -14,13 +13,26 @@ struct ground {
     const struct spot_line *boxes;      /* of the faces */
     const struct spot_line *seam_spots; /* the seams in doubles */
     const struct straight *seam_lines;
+    /* The arrangement of all seams (segments 0 ...) and the rim (the four
+     * behind them), and the cloth of each of its faces: its fabric, and which
+     * faces hang together over seams: all of one number. */
+    const struct arrangement *base;
+    const int *fabric;
+    const size_t *part;
 };
 
+/* ensures: where `base->fault` is a fault, `fabric` and `part` are empty. */
 struct ground *ground_of(struct arena *arena, const struct cloth *cloth);
 
 /* The fabric at a point: that of the face whose sides are farthest away, so a
  * point on a seam gets one of the two. NO_FABRIC off the top. */
 int ground_fabric(const struct ground *ground, struct spot at);
+
+/* The fabric of each face of an arrangement with all seams where it lies, and
+ * the parts that hang together over pieces between faces of one fabric: the
+ * number of one of their faces. */
+void ground_parts(const struct ground *ground, const struct arrangement *a,
+                  int *fabric, size_t *part);
 
 /* A place along a line where it comes to a seam, another line or the edge. */
 struct stop {
@@ -40,8 +52,17 @@ typedef LIST(struct stop) stops;
 stops ground_walk(struct arena *arena, const struct ground *ground,
                   struct vertex from, struct vertex to, struct fault *fault);
 
+/* Is the cloth that begins at `from` on the way through `toward` this fabric at
+ * both hands of the way? Asked a hair (1e-5) onwards. */
+bool ground_opens(const struct ground *ground, struct vertex from,
+                  struct vertex toward, int fabric);
+
+/* Is the point in the rectangle, or on its rim? requires: known. */
+bool extent_holds(struct extent extent, struct vertex v);
+
 /* Where the line leaves the rectangle on the way from a point in it (or on its
- * rim) through `toward`; `from` itself where it leaves at once. */
+ * rim) through `toward`; `from` itself where it leaves at once; unknown where
+ * that leaves the number type. */
 struct vertex extent_exit(struct extent extent, struct vertex from,
                           struct vertex toward);
 

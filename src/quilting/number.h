@@ -16,6 +16,10 @@ static inline number number_whole(int64_t value)
 {
     return rational_whole(value);
 }
+static inline number number_unknown(void)
+{
+    return rational_unknown();
+}
 static inline bool number_known(number a)
 {
     return rational_known(a);

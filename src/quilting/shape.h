@@ -34,6 +34,11 @@ struct shapes {
 struct shapes find_shapes(struct arena *arena, const struct ground *ground,
                           struct extent within, int fabric);
 
+/* One shape out of rings of one label (arrangement_outlines). */
+struct shape shape_of_rings(struct arena *arena, const struct arrangement *a,
+                            const struct labelled_ring *rings, size_t count,
+                            int fabric);
+
 /* The cloth that an echo outside of a shape begins in: of the whole top, the
  * shapes of other cloth that have a stretch of border with it, less the shape.
  * Where a fabric goes on over the rim of the rectangle in which the shape was

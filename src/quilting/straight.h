@@ -21,7 +21,6 @@ struct segment {
 struct straight straight_through(struct vertex a, struct vertex b);
 bool straight_known(struct straight s);
 bool straight_equal(struct straight a, struct straight b);
-uint64_t straight_hash(struct straight s);
 /* By direction, then by place; upright ones last. requires: known. */
 int straight_compare(struct straight a, struct straight b);
 /* By direction alone: slopes as they rise, then upright. */

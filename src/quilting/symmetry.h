@@ -40,6 +40,15 @@ struct motion symmetry_motion(enum symmetry which, number width, number height);
 struct motion placing_motion(struct orientation orientation, number width,
                              number height, struct vertex at);
 
+/* What a face is under a motion: two are the same where a and b are. */
+struct face_key {
+    uint64_t a, b;
+};
+struct face_key face_key(const struct arrangement *a,
+                         const struct arranged_face *face, int fabric,
+                         struct motion motion);
+int face_key_compare(struct face_key a, struct face_key b);
+
 /* Which symmetries map the faces with their fabrics onto themselves, as bits;
  * SYMMETRY_SAME always. The split of cloth into convex faces does not matter,
  * seams do. ensures: `*fault` with indices of seams. */
