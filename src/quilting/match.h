@@ -27,6 +27,7 @@ struct match_edge {
 
 struct matching {
     size_t *mate;   /* of each point, or MATCH_ALONE */
+    size_t *edge;   /* by which it is paired, or MATCH_ALONE */
     int64_t weight; /* of all pairs */
     int64_t *dual;  /* of each point, >= 0, twice that of the books */
     bool proved;    /* the duals hold each edge and weigh, with those of the
