@@ -204,6 +204,7 @@ struct quilting_plan {
 struct quilted {
     const struct sewn *sewn;
     LIST(struct quilting_plan) plans; /* one for each quilt, in their order */
+    bool failed;                      /* an error was reported in one */
 };
 
 /* Plans the quilting of all quilts.
@@ -212,6 +213,9 @@ struct quilted {
  *   gaps. reports: places that are not there, lines that cannot be drawn,
  *   gaps, statements that do not hold. */
 const struct quilted *plan_quilting(struct run *run, const struct sewn *sewn);
+
+/* ensures: whether an error was reported. */
+bool quilting_failed(const struct quilted *quilted);
 
 /* Length of line that no mark is needed for, as a share of all: 0 to 1. */
 double quilting_unmarked(const struct quilting_plan *plan);

@@ -367,17 +367,17 @@ static size_t number_of_quilt(const struct quilter *quilter, const char *id,
                               size_t *all)
 {
     const struct design *design = quilter->sized->design;
-    size_t number = 0;
+    size_t place = 0;
     *all = 0;
     for (size_t i = 0; i < design->definitions.count; i++) {
         const struct definition *definition = design->definitions.items[i];
         if (!same_thread(definition->quilting, id))
             continue;
         if (definition == quilter->plan->quilt->definition)
-            number = *all;
+            place = *all;
         (*all)++;
     }
-    return number;
+    return place;
 }
 
 static void check_spools(struct quilter *quilter,
@@ -385,11 +385,11 @@ static void check_spools(struct quilter *quilter,
 {
     const struct stated_amounts *stated = &dress->spool->spools;
     size_t all;
-    const size_t number = number_of_quilt(quilter, dress->spool->thread, &all);
+    const size_t place = number_of_quilt(quilter, dress->spool->thread, &all);
     if (stated->items == NULL)
         return;
     if (stated->count != all) {
-        if (number == 0)
+        if (place == 0)
             say_error(quilter, DIAG_STATEMENT, stated->span,
                       "%zu numbers are stated, and %zu quilt%s that thread",
                       stated->count, all, all == 1 ? " has" : "s have");
@@ -402,7 +402,7 @@ static void check_spools(struct quilter *quilter,
         diag_help(quilter->run, d, "write length=\"...\" at the `spool`");
         return;
     }
-    if (rational_equal(stated->items[number],
+    if (rational_equal(stated->items[place],
                        rational_whole((int64_t)dress->spools)))
         return;
     struct diagnostic *d = say_error(
@@ -410,7 +410,7 @@ static void check_spools(struct quilter *quilter,
         "the thread `%s` takes %zu spool%s in `%s`, not %d",
         dress->spool->thread, dress->spools, dress->spools == 1 ? "" : "s",
         quilter->plan->quilt->definition->id,
-        (int)rational_floor(stated->items[number]));
+        (int)rational_floor(stated->items[place]));
     if (stated->count == 1)
         diag_mend(quilter->run, d, stated->span,
                   arena_printf(quilter->arena, "%zu", dress->spools),

@@ -34,6 +34,11 @@ const struct quilting_plan *quilting_of(const struct quilted *quilted,
     return NULL;
 }
 
+bool quilting_failed(const struct quilted *quilted)
+{
+    return quilted->failed;
+}
+
 /* Lines of the whole top, in the order of the source. */
 static void draw_lines(struct quilter *quilter)
 {
@@ -108,6 +113,7 @@ const struct quilted *plan_quilting(struct run *run, const struct sewn *sewn)
                                   .told = plan->told,
                                   .plan = plan};
         plan_one(&quilter);
+        quilted->failed |= quilter.failed;
     }
     return quilted;
 }

@@ -336,21 +336,21 @@ static void sort_kinds(struct quilter *quilter)
     for (size_t i = 0; i < plan->areas.count; i++) {
         struct quilted_area *area = &plan->areas.items[i];
         const size_t alike = quilter->regions->found.items[i].kind;
-        size_t number = latest[alike];
-        while (number > 0 && plan->kinds.items[number - 1].item != area->item)
-            number = before[number - 1];
-        if (number == 0) {
+        size_t place = latest[alike];
+        while (place > 0 && plan->kinds.items[place - 1].item != area->item)
+            place = before[place - 1];
+        if (place == 0) {
             *LIST_ADD(quilter->arena, &plan->kinds) = (struct quilted_kind){
                 .letter = kind_letter(quilter->arena, plan->kinds.count),
                 .sample = i,
                 .fabric = area->fabric,
                 .item = area->item,
                 .size = area->size};
-            number = plan->kinds.count;
-            before[number - 1] = latest[alike];
-            latest[alike] = number;
+            place = plan->kinds.count;
+            before[place - 1] = latest[alike];
+            latest[alike] = place;
         }
-        area->kind = number - 1;
+        area->kind = place - 1;
         plan->kinds.items[area->kind].count++;
     }
     arena_destroy(scratch);
