@@ -85,15 +85,18 @@ struct route {
         changes; /* of the quilt; of the bobbin, the first not counted */
     double stitched, travelled; /* lengths */
     double cost;                /* ends and travel, as travel in the ditch */
-    double bound; /* no choice of paths costs less: that of the pairs alone */
+    double bound; /* what ends and ways cost at least, whatever odd points are
+                     paired. Where no point is at the edge no choice of paths
+                     costs less; else one might, by an end at an even point of
+                     the edge */
     bool proved;  /* the pairs are proved. False is a fault of the program */
 };
 
 /* requires: points of pieces below point_count; finite numbers.
- * ensures: paths that sew over each planned piece once, and besides only over
- * pieces on which travel is allowed; `starts` <= `starts_alone`. Costs are
- * whole 24,000ths of a start: 1/1000 in where it is worth 24 in. Nothing
- * planned gives no step. */
+ * ensures: paths that begin and end with planned pieces, sew over each of them
+ * once, and besides only over pieces on which travel is allowed; `starts` <=
+ * `starts_alone`. Costs are whole 24,000ths of a start: 1/1000 in where it is
+ * worth 24 in. Nothing planned gives no step. */
 struct route route_plan(struct arena *arena, const struct route_input *input);
 
 #endif
