@@ -296,11 +296,12 @@ static void check_crowd(struct quilter *quilter)
         if (!rational_known(spacing) || rational_double(spacing) == 0 ||
             rational_double(spacing) >= least - 1e-9)
             continue;
+        const enum length_unit units = quilter->sized->design->pattern->units;
         diag_report(quilter->run, DIAG_LINES_CROWD,
                     value_span(item->element, ATTR_SPACING),
-                    "lines lie %s apart, nearer than %s",
-                    length_words(quilter, rational_double(spacing)),
-                    length_words(quilter, least));
+                    "lines lie %s %s apart, nearer than %s",
+                    length_plain(quilter->arena, spacing, units),
+                    length_unit_name(units), length_words(quilter, least));
     }
     check_ends(quilter);
 }

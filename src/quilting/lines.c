@@ -52,19 +52,24 @@ static void say_nothing_to_extend(struct quilter *quilter,
               "that of `into` on both sides");
 }
 
-/* Adds what one place gives. ensures: false where that is not all told. */
-static bool extend_place(struct quilter *quilter, const struct told_item *item,
-                         const struct placement *placement, segment_list *lines)
+/* Adds what seams between two fabrics give in one place. ensures: false where
+ * that is not all told. */
+static bool extend_between(struct quilter *quilter,
+                           const struct told_item *item,
+                           const struct placement *placement,
+                           const int fabrics[2], segment_list *lines)
 {
-    const struct extend_order order = {.within = placement->extent,
-                                       .outline = item->outline,
-                                       .one = item->between[0],
-                                       .other = item->between[1],
-                                       .into = item->into,
-                                       .until = untils[item->of.until],
-                                       .center = quilter->levels[0],
-                                       .lines = drawn_segments(quilter),
-                                       .line_count = quilter->exact.count};
+    const bool lines_too = item->of.until == TOLD_UNTIL_LINE;
+    const struct extend_order order = {
+        .within = placement->extent,
+        .outline = item->outline,
+        .one = fabrics[0],
+        .other = fabrics[1],
+        .into = item->into,
+        .until = untils[item->of.until],
+        .center = quilter->levels[0],
+        .lines = lines_too ? drawn_segments(quilter) : NULL,
+        .line_count = lines_too ? quilter->exact.count : 0};
     const struct extended_lines found =
         extend_seams(quilter->arena, quilter->ground, &quilter->seams, &order);
     if (say_fault(quilter, item, found.fault))
@@ -81,13 +86,52 @@ static bool extend_place(struct quilter *quilter, const struct told_item *item,
     return true;
 }
 
+/* Two fabrics that a seam lies between, each pair once. */
+struct fabric_pair {
+    int fabrics[2];
+};
+typedef LIST(struct fabric_pair) pair_list;
+
+static void add_pair(struct arena *arena, pair_list *pairs, int a, int b)
+{
+    const struct fabric_pair pair = {{a < b ? a : b, a < b ? b : a}};
+    for (size_t i = 0; i < pairs->count; i++)
+        if (pairs->items[i].fabrics[0] == pair.fabrics[0] &&
+            pairs->items[i].fabrics[1] == pair.fabrics[1])
+            return;
+    *LIST_ADD(arena, pairs) = pair;
+}
+
+/* Those that are told; of an outline, any; else all that there are. */
+static pair_list pairs_of(struct quilter *quilter, const struct told_item *item)
+{
+    pair_list pairs = {0};
+    if (item->outline || item->between[0] != NO_FABRIC) {
+        *LIST_ADD(quilter->arena, &pairs) =
+            (struct fabric_pair){{item->between[0], item->between[1]}};
+        return pairs;
+    }
+    const int fabric = item->place.fabric;
+    for (size_t i = 0; i < quilter->seams.count; i++)
+        for (size_t k = 0; k < quilter->seams.items[i].count; k++) {
+            const struct seam_part *part = &quilter->seams.items[i].parts[k];
+            if (fabric == NO_FABRIC || part->left == fabric ||
+                part->right == fabric)
+                add_pair(quilter->arena, &pairs, part->left, part->right);
+        }
+    return pairs;
+}
+
 void draw_extended(struct quilter *quilter, const struct told_item *item)
 {
     const placement_list places = places_of(quilter, &item->place);
     segment_list lines = {0};
+    const pair_list pairs = pairs_of(quilter, item);
     for (size_t i = 0; i < places.count; i++)
-        if (!extend_place(quilter, item, &places.items[i], &lines))
-            return;
+        for (size_t k = 0; k < pairs.count; k++)
+            if (!extend_between(quilter, item, &places.items[i],
+                                pairs.items[k].fabrics, &lines))
+                return;
     if (lines.count == 0 && places.count > 0)
         say_nothing_to_extend(quilter, item);
     unite_segments(quilter->arena, &lines);

@@ -168,7 +168,9 @@ void check_statements(struct quilter *quilter);
 /* A fault of geometry in words. ensures: true where there was one. */
 bool say_fault(struct quilter *quilter, const struct told_item *item,
                struct fault fault);
-/* A length as messages print it, from a double: to 1/1000. */
+/* A number as messages print it, to 1/1000: "3.029", "6"; a length with its
+ * unit: "3.029 in". */
+const char *size_words(struct quilter *quilter, double size);
 const char *length_words(struct quilter *quilter, double length);
 /* "row 2, column 3 of the setting, 14.2 from the left and 7 from the top". */
 const char *place_words(struct quilter *quilter, struct spot at);

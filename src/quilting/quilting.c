@@ -90,8 +90,11 @@ static void plan_one(struct quilter *quilter)
     check_symmetry(quilter);
     plan_paths(quilter);
     count_thread(quilter);
-    check_lines(quilter);
-    check_density(quilter);
+    /* What to look at is told of a plan that holds. */
+    if (!quilter->failed) {
+        check_lines(quilter);
+        check_density(quilter);
+    }
     check_statements(quilter);
 }
 

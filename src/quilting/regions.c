@@ -269,19 +269,22 @@ static void say_none(struct quilter *quilter, const struct told_item *item,
                                      "no area fits these words");
     diag_note(quilter->run, d, (struct span){0, 0}, "the lines leave %zu areas",
               quilter->plan->areas.count);
-    for (size_t f = 0; f < design->fabrics.count; f++) {
-        size_t count = 0, border = 0;
-        for (size_t i = 0; i < quilter->plan->areas.count; i++) {
-            const struct quilted_area *area = &quilter->plan->areas.items[i];
-            if (area->fabric != (int)f)
-                continue;
-            count++;
-            border += touches_extent(area, quilter->levels[0], true);
-        }
-        if (count > 0)
-            diag_note(quilter->run, d, (struct span){0, 0},
-                      "%zu of `%s`, %zu of which touch the border", count,
-                      fabric_id(design, (int)f), border);
+    enum { LISTED = 8 };
+    for (size_t i = 0; i < quilter->regions->found.kind_count && i < LISTED;
+         i++) {
+        const struct area_kind *kind = &quilter->regions->found.kinds[i];
+        const struct quilted_area *area =
+            &quilter->plan->areas.items[kind->first];
+        diag_note(quilter->run, d, (struct span){0, 0},
+                  "%zu of `%s`, %s square %s%s, one %s", kind->count,
+                  area->fabric == NO_FABRIC ? "?"
+                                            : fabric_id(design, area->fabric),
+                  size_words(quilter, area->size),
+                  length_unit_name(design->pattern->units),
+                  touches_extent(area, quilter->levels[0], true)
+                      ? " beside the border"
+                      : "",
+                  place_words(quilter, area->label));
     }
 }
 

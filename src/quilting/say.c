@@ -43,17 +43,20 @@ bool say_fault(struct quilter *quilter, const struct told_item *item,
     return true;
 }
 
-/* "3.029 in", "6 in". */
-const char *length_words(struct quilter *quilter, double length)
+const char *size_words(struct quilter *quilter, double size)
 {
-    struct rational value = rational_make(llround(length * 1000), 1000);
+    const struct rational value = rational_make(llround(size * 1000), 1000);
     const int places = value.den == 1                        ? 0
                        : rational_times(value, 10).den == 1  ? 1
                        : rational_times(value, 100).den == 1 ? 2
                                                              : 3;
+    return rational_decimal(quilter->arena, value, places);
+}
+
+const char *length_words(struct quilter *quilter, double length)
+{
     return arena_printf(
-        quilter->arena, "%s %s",
-        rational_decimal(quilter->arena, value, places),
+        quilter->arena, "%s %s", size_words(quilter, length),
         length_unit_name(quilter->sized->design->pattern->units));
 }
 

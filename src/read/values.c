@@ -315,9 +315,9 @@ static void read_choices(struct run *run, const char *name, struct value *value,
         }
         value->usable = false;
         struct diagnostic *d =
-            diag_report(run, DIAG_VALUE, found->span,
-                        "%s=%s has a word that is none of: %s", name,
-                        quoted(run->arena, value->text), choices);
+            diag_report(run, DIAG_VALUE, found->span, "%s is no word of %s",
+                        quoted(run->arena, found->text), name);
+        diag_note(run, d, (struct span){0, 0}, "its words are: %s", choices);
         const char *near = nearest_name(found->text, words, count);
         if (near != NULL)
             diag_mend(run, d, found->span, near, "did you mean %s?", near);
