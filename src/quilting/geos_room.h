@@ -26,11 +26,12 @@ struct geos_body *geos_lines(struct geos_room *room,
                              const struct segment *lines, size_t count,
                              double scale);
 
-/* The common denominator of all coordinates as a scale; where that leaves 2^52
- * for the farthest of them, the largest power of 2 that does not, and points
- * are then rounded by less than 1e-9 in. */
-double geos_scale_shape(const struct shape *shape);
-double geos_scale_lines(const struct segment *lines, size_t count);
+/* The common denominator of all coordinates as a scale: one for all that meets
+ * in the library. Where that leaves 2^44 for the farthest of them, the largest
+ * power of 2 that does not, and points are then rounded by less than 1e-9 in.
+ */
+double geos_scale(const struct shape *const *shapes, size_t count,
+                  const struct segment *lines, size_t line_count);
 
 struct geos_line {
     const struct spot *points; /* in the pattern's unit */
