@@ -86,58 +86,25 @@ void check_ends(struct quilter *quilter)
 
 /* ---- starts ---- */
 
-/* The one area in which a path lies; QUILTING_NONE for none or several. */
-static size_t area_of_step(const struct quilter *quilter,
-                           const struct path_step *step)
-{
-    return step->area != QUILTING_NONE ? step->area
-           : step->line != QUILTING_NONE
-               ? quilter->plan->lines.items[step->line].area
-               : QUILTING_NONE;
-}
-
-/* Notes of each element how many of its areas have a path of their own. */
-static void count_alone(const struct quilter *quilter,
-                        const struct quilted_route *route, size_t *alone)
-{
-    size_t area = QUILTING_NONE;
-    bool one = false;
-    for (size_t i = 0; i <= route->steps.count; i++) {
-        const bool ends =
-            i == route->steps.count || route->steps.items[i].start;
-        if (ends && i > 0 && one && area != QUILTING_NONE)
-            alone[quilter->plan->areas.items[area].item->index]++;
-        if (i == route->steps.count)
-            return;
-        const struct path_step *step = &route->steps.items[i];
-        const size_t found = area_of_step(quilter, step);
-        if (step->start || i == 0) {
-            area = found;
-            one = true;
-        } else if (step->manner == PATH_STITCH) {
-            one &= found == area;
-        }
-    }
-}
-
 void check_starts_extra(struct quilter *quilter)
 {
+    const struct quilting_plan *plan = quilter->plan;
+    if (quilter->told->travel == TRAVEL_NOWHERE || plan->starts < 2)
+        return;
     struct arena *scratch = arena_create();
-    size_t *alone =
+    size_t *areas =
         ARENA_ARRAY(scratch, size_t, quilter->told->items.count + 1);
-    for (size_t i = 0; i < quilter->plan->routes.count; i++) {
-        const struct quilted_route *route = &quilter->plan->routes.items[i];
-        if (route->stage == STAGE_FILLERS && route->starts > 1)
-            count_alone(quilter, route, alone);
-    }
+    for (size_t i = 0; i < plan->areas.count; i++)
+        if (plan->areas.items[i].filled > 0 && !quilter->reached[i])
+            areas[plan->areas.items[i].item->index]++;
     for (size_t i = 0; i < quilter->told->items.count; i++)
-        if (alone[i] > 0)
+        if (areas[i] > 0)
             diag_report(quilter->run, DIAG_START_EXTRA,
                         quilter->told->items.items[i].element->name,
                         "%zu of these areas %s a start of %s own: no travel "
                         "leads there",
-                        alone[i], alone[i] == 1 ? "costs" : "cost",
-                        alone[i] == 1 ? "its" : "their");
+                        areas[i], areas[i] == 1 ? "costs" : "cost",
+                        areas[i] == 1 ? "its" : "their");
     arena_destroy(scratch);
 }
 
@@ -164,6 +131,16 @@ bool is_stitched(const struct quilter *quilter, struct spot a, struct spot b)
     return false;
 }
 
+/* Stitched, or at the edge of the quilt, where the binding is sewn. */
+static bool is_held(const struct quilter *quilter, struct spot a, struct spot b)
+{
+    const struct spot far = vertex_spot(quilter->ground->extent.high);
+    return is_stitched(quilter, a, b) || (a.x < 1e-6 && b.x < 1e-6) ||
+           (a.y < 1e-6 && b.y < 1e-6) ||
+           (a.x > far.x - 1e-6 && b.x > far.x - 1e-6) ||
+           (a.y > far.y - 1e-6 && b.y > far.y - 1e-6);
+}
+
 /* Length that an area is held by: its own, and half of what is stitched along
  * its rim. */
 static double held_by(const struct quilter *quilter, size_t index)
@@ -175,7 +152,7 @@ static double held_by(const struct quilter *quilter, size_t index)
             const struct spot a = area->rings[r].points[k];
             const struct spot b =
                 area->rings[r].points[(k + 1) % area->rings[r].count];
-            if (is_stitched(quilter, a, b))
+            if (is_held(quilter, a, b))
                 length += span_of(a, b) / 2;
         }
     for (size_t i = 0; i < quilter->plan->lines.count; i++) {

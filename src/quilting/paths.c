@@ -211,6 +211,34 @@ static bool near_area(const struct ways *ways, size_t area, size_t piece)
     return true;
 }
 
+/* Does travel lead to the point, over what is none of the area's own? */
+static void find_reached(const struct ways *ways)
+{
+    struct quilter *quilter = ways->quilter;
+    const struct quilted_line *lines = quilter->plan->lines.items;
+    quilter->reached =
+        ARENA_ARRAY(quilter->arena, bool, quilter->plan->areas.count + 1);
+    if (quilter->told->travel == TRAVEL_ANYWHERE)
+        for (size_t i = 0; i < ways->first_free; i++) {
+            const struct node_piece *piece = &ways->pieces.items[i];
+            if (piece->line == QUILTING_NONE ||
+                lines[piece->line].area != QUILTING_NONE)
+                continue;
+            ways->travelled[piece->a] = ways->travelled[piece->b] = true;
+        }
+    for (size_t i = 0; i < ways->pieces.count; i++) {
+        const struct node_piece *piece = &ways->pieces.items[i];
+        const size_t free = free_area_of(ways, i);
+        const size_t area = free != QUILTING_NONE ? free
+                            : piece->line != QUILTING_NONE
+                                ? lines[piece->line].area
+                                : QUILTING_NONE;
+        if (area != QUILTING_NONE)
+            quilter->reached[area] |=
+                ways->travelled[piece->a] || ways->travelled[piece->b];
+    }
+}
+
 /* ---- a path ---- */
 
 static struct path_step step_of(const struct ways *ways, size_t piece,
@@ -312,6 +340,7 @@ void plan_paths(struct quilter *quilter)
     struct quilting_plan *plan = quilter->plan;
     struct arena *scratch = arena_create();
     struct ways ways = ways_of(quilter, scratch);
+    find_reached(&ways);
     for (int stage = 0; stage < QUILTING_STAGES; stage++)
         for (size_t t = 0; t < quilter->told->threads.count; t++) {
             const struct wish wish = {(enum quilting_stage)stage, t,

@@ -59,8 +59,9 @@ struct quilter {
     struct arrangement *areas;     /* NULL until they are found */
     const struct regions *regions; /* the same */
     LIST(struct echo_band) bands;
-    bool failed;             /* an error was reported */
-    bool one_sided;          /* a symmetry that lacks was remarked */
+    bool *reached;  /* by area: travel leads to what is stitched in it */
+    bool failed;    /* an error was reported */
+    bool one_sided; /* a symmetry that lacks was remarked */
     unsigned top_symmetries; /* SYMMETRY_BITs of the top */
 };
 

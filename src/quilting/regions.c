@@ -175,7 +175,8 @@ static bool touches_extent(const struct quilted_area *area,
     return false;
 }
 
-static bool touches_line(struct quilter *quilter, size_t area, size_t item)
+/* Which faces an item's exact lines touch; NULL where it has none. */
+static const bool *touched_faces(struct quilter *quilter, size_t item)
 {
     bool *source =
         ARENA_ARRAY(quilter->arena, bool, quilter->regions->bounds.count + 1);
@@ -186,9 +187,13 @@ static bool touches_line(struct quilter *quilter, size_t area, size_t item)
             continue;
         source[quilter->regions->first_line + i] = exact = true;
     }
-    if (exact)
-        return area_touches(quilter->areas,
-                            &quilter->regions->found.items[area], source);
+    return exact ? faces_touching(quilter->arena, quilter->areas, source)
+                 : NULL;
+}
+
+/* Echoes bound no area: one that begins in it touches it. */
+static bool holds_line(const struct quilter *quilter, size_t area, size_t item)
+{
     for (size_t i = 0; i < quilter->plan->lines.count; i++) {
         const struct quilted_line *line = &quilter->plan->lines.items[i];
         if (line->item->index == item &&
@@ -214,6 +219,7 @@ static bool inside_line(struct quilter *quilter, struct spot at, size_t item)
 struct wanted {
     const struct told_item *item;
     placement_list places, shapes;
+    const bool *touched; /* by face, of exact lines; NULL for none */
 };
 
 static bool is_touched(struct quilter *quilter, const struct wanted *wanted,
@@ -226,7 +232,10 @@ static bool is_touched(struct quilter *quilter, const struct wanted *wanted,
     case TOUCHING_BORDER:
         return touches_extent(area, quilter->levels[0], true);
     case TOUCHING_LINE:
-        return touches_line(quilter, index, (size_t)wanted->item->of.area.line);
+        return wanted->touched != NULL
+                   ? wanted->touched[quilter->regions->found.items[index].face]
+                   : holds_line(quilter, index,
+                                (size_t)wanted->item->of.area.line);
     case TOUCHING_SHAPE:
         break;
     }
@@ -298,6 +307,8 @@ static void take_areas(struct quilter *quilter, const struct told_item *item)
     if (wanted.places.count == 0 ||
         (item->of.area.touching == TOUCHING_SHAPE && wanted.shapes.count == 0))
         return;
+    if (item->of.area.touching == TOUCHING_LINE)
+        wanted.touched = touched_faces(quilter, (size_t)item->of.area.line);
     const struct told_item *before = NULL;
     size_t taken = 0;
     for (size_t i = 0; i < quilter->plan->areas.count; i++) {
@@ -343,12 +354,13 @@ static void sort_kinds(struct quilter *quilter)
         while (place > 0 && plan->kinds.items[place - 1].item != area->item)
             place = before[place - 1];
         if (place == 0) {
-            *LIST_ADD(quilter->arena, &plan->kinds) = (struct quilted_kind){
-                .letter = kind_letter(quilter->arena, plan->kinds.count),
-                .sample = i,
-                .fabric = area->fabric,
-                .item = area->item,
-                .size = area->size};
+            const char *letter = kind_letter(quilter->arena, plan->kinds.count);
+            *LIST_ADD(quilter->arena, &plan->kinds) =
+                (struct quilted_kind){.letter = letter,
+                                      .sample = i,
+                                      .fabric = area->fabric,
+                                      .item = area->item,
+                                      .size = area->size};
             place = plan->kinds.count;
             before[place - 1] = latest[alike];
             latest[alike] = place;

@@ -18,6 +18,20 @@ static void print_length(struct buffer *out, const struct wording *w,
                   word_unit(w));
 }
 
+static const char *const fills[] = {"lines",   "grid", "swirls",
+                                    "pebbles", "echo", "nothing"};
+
+/* "extend rays", "fill with swirls". */
+static const char *item_name(struct arena *arena, const struct told_item *item)
+{
+    const char *name = element_name(item->element->kind);
+    if (item->kind == TOLD_FILL)
+        return arena_printf(arena, "%s with %s", name,
+                            fills[item->of.fill.with]);
+    return item->id == NULL ? name
+                            : arena_printf(arena, "%s %s", name, item->id);
+}
+
 static void print_rows(struct buffer *out, const struct wording *w,
                        const struct quilting_plan *plan)
 {
@@ -27,11 +41,9 @@ static void print_rows(struct buffer *out, const struct wording *w,
     for (size_t i = 0; i < plan->rows.count; i++) {
         const struct quilted_row *row = &plan->rows.items[i];
         const bool free = row->found == FOUND_FREE;
-        buffer_printf(out, "  %s: %s%s%s in `%s`: %zu %s%s, ",
+        buffer_printf(out, "  %s: %s in `%s`: %zu %s%s, ",
                       quilting_stage_name(row->stage),
-                      element_name(row->item->element->kind),
-                      row->item->id == NULL ? "" : " ",
-                      row->item->id == NULL ? "" : row->item->id,
+                      item_name(out->arena, row->item),
                       thread_id(plan, row->thread), row->lines,
                       free ? "area" : "line", row->lines == 1 ? "" : "s");
         print_length(out, w, row->length);
@@ -50,8 +62,6 @@ static void print_rows(struct buffer *out, const struct wording *w,
 static void print_areas(struct buffer *out, const struct wording *w,
                         const struct quilting_plan *plan)
 {
-    static const char *const fills[] = {"lines",   "grid", "swirls",
-                                        "pebbles", "echo", "nothing"};
     buffer_text(out, "\nAreas\n");
     for (size_t i = 0; i < plan->kinds.count; i++) {
         const struct quilted_kind *kind = &plan->kinds.items[i];
