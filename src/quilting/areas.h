@@ -50,9 +50,10 @@ spot_rings area_spots(struct arena *arena, const struct arrangement *a,
 struct shape area_shape(struct arena *arena, const struct arrangement *a,
                         const struct area *area);
 
-/* Has the area a stretch in common with one of these sources (`source[i]` for
- * segment i of the arrangement)? What ends inside of it counts, too. */
-bool area_touches(const struct arrangement *a, const struct area *area,
-                  const bool *source);
+/* Which faces have a stretch in common with one of these sources (`source[i]`
+ * for segment i of the arrangement)? What ends inside of one counts, too. By
+ * face. */
+const bool *faces_touching(struct arena *arena, const struct arrangement *a,
+                           const bool *source);
 
 #endif
