@@ -297,6 +297,43 @@ static void read_choice(struct run *run, const char *name, struct value *value,
                   near);
 }
 
+/* As words of the list, each once. */
+static void read_choices(struct run *run, const char *name, struct value *value,
+                         const char *choices)
+{
+    const char *words[16];
+    const size_t count = split_words(run->arena, choices, words, 16);
+    read_names(run, name, value);
+    for (size_t i = 0; value->usable && i < value->names.count; i++) {
+        const struct name_text *found = &value->names.items[i];
+        size_t k = 0;
+        while (k < count && strcmp(words[k], found->text) != 0)
+            k++;
+        if (k < count) {
+            value->choices |= 1u << k;
+            continue;
+        }
+        value->usable = false;
+        struct diagnostic *d =
+            diag_report(run, DIAG_VALUE, found->span, "%s is no word of %s",
+                        quoted(run->arena, found->text), name);
+        diag_note(run, d, (struct span){0, 0}, "its words are: %s", choices);
+        const char *near = nearest_name(found->text, words, count);
+        if (near != NULL)
+            diag_mend(run, d, found->span, near, "did you mean %s?", near);
+    }
+}
+
+/* ensures: `whole`, 0 for "all". */
+static void read_times(struct run *run, const char *name, struct value *value)
+{
+    const bool all = strcmp(value->text, "all") == 0;
+    value->whole = all ? 0 : whole_number(value->text, strlen(value->text));
+    if (value->whole < 0)
+        value_not_usable(run, name, value,
+                         "a whole number from 1 to 10000, or `all`");
+}
+
 /* Six digits: three would be shorter, but two ways of writing one thing. */
 static bool is_color(const char *text)
 {
@@ -475,6 +512,15 @@ void read_value(struct run *run, struct value *value, enum length_unit units)
         break;
     case VALUE_CASTS:
         read_casts(run, row->name, value);
+        break;
+    case VALUE_NAMES:
+        read_names(run, row->name, value);
+        break;
+    case VALUE_CHOICES:
+        read_choices(run, row->name, value, row->choices);
+        break;
+    case VALUE_TIMES:
+        read_times(run, row->name, value);
         break;
     case VALUE_LENGTHS:
     case VALUE_WHOLES:

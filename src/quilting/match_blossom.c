@@ -1,0 +1,289 @@
+/* Blossoms: made, turned to another base, taken apart. See match_graph.h. */
+#include <string.h>
+
+#include "match_graph.h"
+
+/* ---- duals and labels ---- */
+
+void match_leaves(struct match_graph *graph, uint32_t node)
+{
+    graph->leaves.count = 0;
+    *LIST_ADD(graph->arena, &graph->leaves) = node;
+    for (size_t i = 0; i < graph->leaves.count;) {
+        const uint32_t at = graph->leaves.items[i];
+        if (at < graph->points) {
+            i++;
+            continue;
+        }
+        const struct match_node *blossom = &graph->nodes[at];
+        graph->leaves.items[i] = blossom->ring[0];
+        for (uint32_t k = 1; k < blossom->count; k++)
+            *LIST_ADD(graph->arena, &graph->leaves) = blossom->ring[k];
+    }
+}
+
+int64_t match_point_dual(const struct match_graph *graph, uint32_t point)
+{
+    const struct match_node *node = &graph->nodes[point];
+    const enum match_label label = graph->nodes[graph->top[point]].label;
+    if (label == MATCH_FREE)
+        return node->dual;
+    const int64_t moved = graph->now - node->since;
+    return label == MATCH_OUTER ? node->dual - moved : node->dual + moved;
+}
+
+int64_t match_top_dual(const struct match_graph *graph, uint32_t top)
+{
+    const struct match_node *node = &graph->nodes[top];
+    if (top < graph->points)
+        return match_point_dual(graph, top);
+    if (node->label == MATCH_FREE)
+        return node->dual;
+    const int64_t moved = 2 * (graph->now - node->since);
+    return node->label == MATCH_OUTER ? node->dual + moved : node->dual - moved;
+}
+
+int64_t match_slack(const struct match_graph *graph, uint32_t arc)
+{
+    return match_point_dual(graph, match_tail(graph, arc)) +
+           match_point_dual(graph, match_head(graph, arc)) -
+           2 * graph->edges[arc / 2].weight;
+}
+
+/* Writes down the duals of a top and its points as they are now. */
+static void settle(struct match_graph *graph, uint32_t top)
+{
+    const int64_t own = match_top_dual(graph, top);
+    match_leaves(graph, top);
+    for (size_t i = 0; i < graph->leaves.count; i++) {
+        const uint32_t point = graph->leaves.items[i];
+        graph->nodes[point].dual = match_point_dual(graph, point);
+        graph->nodes[point].since = graph->now;
+    }
+    graph->nodes[top].dual = own;
+    graph->nodes[top].since = graph->now;
+}
+
+void match_label(struct match_graph *graph, uint32_t top,
+                 enum match_label label, uint32_t entry)
+{
+    settle(graph, top);
+    graph->nodes[top].label = label;
+    graph->nodes[top].entry = entry;
+    if (label == MATCH_FREE)
+        return;
+    *LIST_ADD(graph->arena, &graph->labelled) = top;
+    for (size_t i = 0; label == MATCH_OUTER && i < graph->leaves.count; i++)
+        *LIST_ADD(graph->arena, &graph->fresh) = graph->leaves.items[i];
+}
+
+/* ---- pairs within a blossom ---- */
+
+void match_pair(struct match_graph *graph, uint32_t arc)
+{
+    graph->pair[match_tail(graph, arc)] = arc;
+    graph->pair[match_head(graph, arc)] = arc ^ 1u;
+}
+
+/* The place in a blossom's ring of the node that holds a point. */
+static uint32_t place_in_ring(const struct match_graph *graph, uint32_t blossom,
+                              uint32_t point)
+{
+    uint32_t node = point;
+    while (graph->nodes[node].parent != blossom)
+        node = graph->nodes[node].parent;
+    uint32_t place = 0;
+    while (graph->nodes[blossom].ring[place] != node)
+        place++;
+    return place;
+}
+
+/* The ring begins with the node at `place`. */
+static void turn_ring(struct match_graph *graph, uint32_t blossom,
+                      uint32_t place)
+{
+    struct match_node *node = &graph->nodes[blossom];
+    uint32_t *turned = ARENA_ARRAY(graph->arena, uint32_t, 2 * node->count);
+    for (uint32_t i = 0; i < node->count; i++) {
+        turned[i] = node->ring[(i + place) % node->count];
+        turned[node->count + i] = node->ties[(i + place) % node->count];
+    }
+    memcpy(node->ring, turned, node->count * sizeof *turned);
+    memcpy(node->ties, turned + node->count, node->count * sizeof *turned);
+}
+
+/* The ring has an odd number of nodes, so one of the two ways from the new base
+ * to the old one has an even number of ties: along it pairs and other ties
+ * change places. */
+void match_rebase(struct match_graph *graph, uint32_t node, uint32_t point)
+{
+    struct match_node *blossom = &graph->nodes[node];
+    blossom->base = point;
+    if (node < graph->points)
+        return;
+    const uint32_t place = place_in_ring(graph, node, point);
+    match_rebase(graph, blossom->ring[place], point);
+    const bool up = place % 2 == 1;
+    for (uint32_t at = place; at != 0 && at != blossom->count;
+         at = up ? at + 2 : at - 2) {
+        const uint32_t tie = up ? at + 1 : at - 2;
+        const uint32_t arc = blossom->ties[tie];
+        match_rebase(graph, blossom->ring[tie], match_tail(graph, arc));
+        match_rebase(graph, blossom->ring[(tie + 1) % blossom->count],
+                     match_head(graph, arc));
+        match_pair(graph, arc);
+    }
+    if (place != 0)
+        turn_ring(graph, node, place);
+}
+
+/* ---- making one ---- */
+
+/* The outer node above an outer node, or MATCH_NONE at the root. */
+static uint32_t above(const struct match_graph *graph, uint32_t outer)
+{
+    if (graph->nodes[outer].entry == MATCH_NONE)
+        return MATCH_NONE;
+    const uint32_t inner =
+        graph->top[match_tail(graph, graph->nodes[outer].entry)];
+    return graph->top[match_tail(graph, graph->nodes[inner].entry)];
+}
+
+static size_t depth_of(const struct match_graph *graph, uint32_t outer)
+{
+    size_t depth = 0;
+    for (; outer != MATCH_NONE; outer = above(graph, outer))
+        depth++;
+    return depth;
+}
+
+/* The outer node in which the ways of two to the root meet. */
+static uint32_t meeting(const struct match_graph *graph, uint32_t a, uint32_t b)
+{
+    size_t depth_a = depth_of(graph, a), depth_b = depth_of(graph, b);
+    for (; depth_a > depth_b; depth_a--)
+        a = above(graph, a);
+    for (; depth_b > depth_a; depth_b--)
+        b = above(graph, b);
+    for (; a != b; a = above(graph, a))
+        b = above(graph, b);
+    return a;
+}
+
+/* The nodes from an outer node up to, and without, another one above it. */
+static size_t way_up(const struct match_graph *graph, uint32_t from,
+                     uint32_t to, uint32_t *nodes)
+{
+    size_t count = 0;
+    while (from != to) {
+        const uint32_t inner =
+            graph->top[match_tail(graph, graph->nodes[from].entry)];
+        if (nodes != NULL) {
+            nodes[count] = from;
+            nodes[count + 1] = inner;
+        }
+        count += 2;
+        from = graph->top[match_tail(graph, graph->nodes[inner].entry)];
+    }
+    return count;
+}
+
+/* From `root` down to the arc's tail, over the arc, up to `root` again. */
+static void make_ring(struct match_graph *graph, struct match_node *blossom,
+                      uint32_t root, uint32_t arc)
+{
+    const uint32_t left = graph->top[match_tail(graph, arc)];
+    const uint32_t right = graph->top[match_head(graph, arc)];
+    const size_t down = way_up(graph, left, root, NULL);
+    const size_t up = way_up(graph, right, root, NULL);
+    blossom->count = (uint32_t)(down + 1 + up);
+    blossom->ring = ARENA_ARRAY(graph->arena, uint32_t, 2 * blossom->count);
+    blossom->ties = blossom->ring + blossom->count;
+    way_up(graph, left, root, blossom->ring);
+    for (size_t i = 0; i < down / 2; i++) {
+        const uint32_t node = blossom->ring[i];
+        blossom->ring[i] = blossom->ring[down - 1 - i];
+        blossom->ring[down - 1 - i] = node;
+    }
+    memmove(blossom->ring + 1, blossom->ring, down * sizeof *blossom->ring);
+    blossom->ring[0] = root;
+    way_up(graph, right, root, blossom->ring + down + 1);
+    for (size_t i = 0; i < blossom->count; i++) {
+        if (i < down)
+            blossom->ties[i] = graph->nodes[blossom->ring[i + 1]].entry;
+        else
+            blossom->ties[i] =
+                i == down ? arc : graph->nodes[blossom->ring[i]].entry ^ 1u;
+    }
+}
+
+void match_shrink(struct match_graph *graph, uint32_t arc)
+{
+    const uint32_t root = meeting(graph, graph->top[match_tail(graph, arc)],
+                                  graph->top[match_head(graph, arc)]);
+    const uint32_t number = graph->unused.items[--graph->unused.count];
+    struct match_node *blossom = &graph->nodes[number];
+    *blossom = (struct match_node){.parent = MATCH_NONE,
+                                   .base = graph->nodes[root].base,
+                                   .entry = graph->nodes[root].entry,
+                                   .label = MATCH_OUTER,
+                                   .since = graph->now};
+    make_ring(graph, blossom, root, arc);
+    for (uint32_t i = 0; i < blossom->count; i++) {
+        const uint32_t node = blossom->ring[i];
+        const bool fresh = graph->nodes[node].label == MATCH_INNER;
+        settle(graph, node);
+        graph->nodes[node].label = MATCH_FREE;
+        graph->nodes[node].parent = number;
+        for (size_t k = 0; k < graph->leaves.count; k++) {
+            graph->top[graph->leaves.items[k]] = number;
+            if (fresh)
+                *LIST_ADD(graph->arena, &graph->fresh) = graph->leaves.items[k];
+        }
+    }
+    *LIST_ADD(graph->arena, &graph->labelled) = number;
+}
+
+/* ---- taking one apart ---- */
+
+/* Its nodes are tops again, without labels. */
+static void free_ring(struct match_graph *graph,
+                      const struct match_node *blossom)
+{
+    for (uint32_t i = 0; i < blossom->count; i++) {
+        const uint32_t node = blossom->ring[i];
+        graph->nodes[node].parent = MATCH_NONE;
+        graph->nodes[node].label = MATCH_FREE;
+        match_leaves(graph, node);
+        for (size_t k = 0; k < graph->leaves.count; k++)
+            graph->top[graph->leaves.items[k]] = node;
+    }
+}
+
+size_t match_expand(struct match_graph *graph, uint32_t number, uint32_t *freed)
+{
+    settle(graph, number);
+    struct match_node *blossom = &graph->nodes[number];
+    const uint32_t place =
+        place_in_ring(graph, number, match_head(graph, blossom->entry));
+    free_ring(graph, blossom);
+    blossom->label = MATCH_FREE;
+    /* The tree goes on from where it came in to the base, by pairs first. */
+    const bool up = place % 2 == 1;
+    const uint32_t count = blossom->count;
+    enum match_label label = MATCH_INNER;
+    uint32_t entry = blossom->entry;
+    for (uint32_t at = place;; at = (up ? at + 1 : at - 1) % count) {
+        match_label(graph, blossom->ring[at], label, entry);
+        if (at == 0)
+            break;
+        label = label == MATCH_INNER ? MATCH_OUTER : MATCH_INNER;
+        entry = up ? blossom->ties[at] : blossom->ties[at - 1] ^ 1u;
+    }
+    size_t left = 0;
+    for (uint32_t i = 0; i < count; i++)
+        if (graph->nodes[blossom->ring[i]].label == MATCH_FREE)
+            freed[left++] = blossom->ring[i];
+    *LIST_ADD(graph->arena, &graph->unused) = number;
+    return left;
+}
