@@ -211,32 +211,61 @@ static bool near_area(const struct ways *ways, size_t area, size_t piece)
     return true;
 }
 
-/* Does travel lead to the point, over what is none of the area's own? */
+/* The area whose own the piece is; QUILTING_NONE for none. */
+static size_t own_area(const struct ways *ways, size_t piece)
+{
+    const size_t free = free_area_of(ways, piece);
+    const size_t line = ways->pieces.items[piece].line;
+    return free != QUILTING_NONE   ? free
+           : line != QUILTING_NONE ? ways->quilter->plan->lines.items[line].area
+                                   : QUILTING_NONE;
+}
+
+/* The point that stands for all that hang together with this one. */
+static size_t root_of(size_t *parents, size_t point)
+{
+    while (parents[point] != point)
+        point = parents[point] = parents[parents[point]];
+    return point;
+}
+
+/* Areas of one thread whose stitching hangs together with a way to travel, over
+ * that of other areas, too. */
+static void find_reached_by(const struct ways *ways, size_t thread)
+{
+    const struct wish wish = {STAGE_FILLERS, thread, QUILTING_NONE};
+    size_t *parents = ARENA_ARRAY(ways->scratch, size_t, ways->point_count + 1);
+    bool *led = ARENA_ARRAY(ways->scratch, bool, ways->point_count + 1);
+    for (size_t i = 0; i < ways->point_count; i++)
+        parents[i] = i;
+    for (size_t i = 0; i < ways->pieces.count; i++) {
+        const struct node_piece *piece = &ways->pieces.items[i];
+        if (is_planned(ways, &wish, i))
+            parents[root_of(parents, piece->a)] = root_of(parents, piece->b);
+    }
+    for (size_t i = 0; i < ways->pieces.count; i++) {
+        const struct node_piece *piece = &ways->pieces.items[i];
+        if (is_planned(ways, &wish, i) ||
+            travel_on(ways, &wish, i) == ROUTE_TRAVEL_NONE)
+            continue;
+        led[root_of(parents, piece->a)] = true;
+        led[root_of(parents, piece->b)] = true;
+    }
+    for (size_t i = 0; i < ways->pieces.count; i++) {
+        const size_t area = own_area(ways, i);
+        if (area != QUILTING_NONE && is_planned(ways, &wish, i))
+            ways->quilter->reached[area] |=
+                led[root_of(parents, ways->pieces.items[i].a)];
+    }
+}
+
 static void find_reached(const struct ways *ways)
 {
     struct quilter *quilter = ways->quilter;
-    const struct quilted_line *lines = quilter->plan->lines.items;
     quilter->reached =
         ARENA_ARRAY(quilter->arena, bool, quilter->plan->areas.count + 1);
-    if (quilter->told->travel == TRAVEL_ANYWHERE)
-        for (size_t i = 0; i < ways->first_free; i++) {
-            const struct node_piece *piece = &ways->pieces.items[i];
-            if (piece->line == QUILTING_NONE ||
-                lines[piece->line].area != QUILTING_NONE)
-                continue;
-            ways->travelled[piece->a] = ways->travelled[piece->b] = true;
-        }
-    for (size_t i = 0; i < ways->pieces.count; i++) {
-        const struct node_piece *piece = &ways->pieces.items[i];
-        const size_t free = free_area_of(ways, i);
-        const size_t area = free != QUILTING_NONE ? free
-                            : piece->line != QUILTING_NONE
-                                ? lines[piece->line].area
-                                : QUILTING_NONE;
-        if (area != QUILTING_NONE)
-            quilter->reached[area] |=
-                ways->travelled[piece->a] || ways->travelled[piece->b];
-    }
+    for (size_t i = 0; i < quilter->told->threads.count; i++)
+        find_reached_by(ways, i);
 }
 
 /* ---- a path ---- */

@@ -451,14 +451,18 @@ static const char *const trade_words[TRADE_FACT_COUNT] = {
     [TRADE_BACKING_SEAM] = "seam of the backing",
     [TRADE_BINDING] = "binding strip, as cut",
     [TRADE_BINDING_TAIL] = "binding beyond the perimeter",
+    [TRADE_FOOT] = "foot of a machine, from needle to edge",
+    [TRADE_START] = "travel that a start of quilting is worth",
+    [TRADE_BOBBIN] = "thread on a bobbin",
 };
 
-/* Yardage is told as a shop counts it. */
+/* Yardage and thread are told as a shop counts them. */
 static const char *trade_text(struct arena *arena, enum trade_fact fact,
                               enum length_unit units)
 {
     const enum length_unit unit =
-        fact == TRADE_SOLD_STEP ? trade_shop_unit(units) : units;
+        fact == TRADE_SOLD_STEP || fact == TRADE_BOBBIN ? trade_shop_unit(units)
+                                                        : units;
     const struct rational value =
         rational_mul(trade_length(fact, units), length_factor(units, unit));
     return arena_printf(arena, "%s %s", length_plain(arena, value, unit),
