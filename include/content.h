@@ -48,7 +48,7 @@ enum told_sign {
     SIGN_COUNT
 };
 
-struct told_item {
+struct told_point {
     const char *label; /* before the text, or "" */
     const char *text;
     /* The label is the letter of this fabric, on its swatch; NULL for none. */
@@ -57,7 +57,7 @@ struct told_item {
     enum told_sign sign; /* that the text explains */
 };
 struct told_list {
-    LIST(struct told_item) items;
+    LIST(struct told_point) items;
 };
 
 /* ---- tables ---- */
