@@ -100,6 +100,9 @@ static const char *stage_figure(struct booklet *booklet,
                         quilting_stage_name(stage));
 }
 
+/* Of their frames, so that four of them share a page with their heading. */
+static const double STAGE_SHARE = 0.8;
+
 /* Two in a row. */
 static void add_stages(struct booklet *booklet, const struct contents *contents)
 {
@@ -112,7 +115,7 @@ static void add_stages(struct booklet *booklet, const struct contents *contents)
         if (content->part != PART_STAGES || content->kind != CONTENT_FIGURE)
             continue;
         const struct told_figure *told = &content->as.figure;
-        const double room = frame_room(COLUMNS, false);
+        const double room = frame_room(COLUMNS, false) * STAGE_SHARE;
         struct box *drawing = figure_of(booklet, told, room, room);
         name_quilting_figure(booklet, stage_figure(booklet, told->stage),
                              title_of_stage(&booklet->wording, told->stage),

@@ -334,11 +334,17 @@ struct box *quilting_map(const struct canvas *canvas,
 
 /* ---- stages ---- */
 
+double path_dot(size_t starts)
+{
+    enum { CROWD = 24 };
+    return starts > CROWD ? MM(0.45) : MM(0.75);
+}
+
 void draw_path_end(const struct canvas *canvas, struct box *box,
-                   struct point at, bool start)
+                   struct point at, double radius, bool start)
 {
     enum { CORNERS = 16 };
-    const double radius = MM(0.75), turn = 2.0 * acos(-1.0) / CORNERS;
+    const double turn = 2.0 * acos(-1.0) / CORNERS;
     struct point points[CORNERS];
     struct path_item dot = outline_wide();
     dot.filled = true;
@@ -353,6 +359,11 @@ void draw_path_end(const struct canvas *canvas, struct box *box,
 static void draw_ends(const struct quilting_view *view, struct box *box,
                       enum quilting_stage stage)
 {
+    size_t starts = 0;
+    for (size_t i = 0; i < view->plan->routes.count; i++)
+        if (view->plan->routes.items[i].stage == stage)
+            starts += view->plan->routes.items[i].starts;
+    const double radius = path_dot(starts);
     for (int start = 0; start < 2; start++)
         for (size_t i = 0; i < view->plan->routes.count; i++) {
             const struct quilted_route *route = &view->plan->routes.items[i];
@@ -365,7 +376,7 @@ static void draw_ends(const struct quilting_view *view, struct box *box,
                     draw_path_end(view->canvas, box,
                                   quilting_point(view, start == 1 ? step->from
                                                                   : step->to),
-                                  start == 1);
+                                  radius, start == 1);
             }
         }
 }

@@ -75,6 +75,8 @@ void draw_area(const struct quilting_view *view, struct box *box,
 bool area_shows(const struct quilted_area *area, struct spot at);
 /* A dot where a path starts, or, open, where it ends. */
 void draw_path_end(const struct canvas *canvas, struct box *box,
-                   struct point at, bool start);
+                   struct point at, double radius, bool start);
+/* Where paths are crowded, dots are small. */
+double path_dot(size_t starts);
 
 #endif

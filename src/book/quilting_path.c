@@ -105,6 +105,14 @@ static bool has_room(const struct numbers *numbers, struct point at)
     return true;
 }
 
+static struct point middle_of(const struct quilting_view *view,
+                              const struct path_step *step)
+{
+    const struct point a = quilting_point(view, step->from);
+    const struct point b = quilting_point(view, step->to);
+    return (struct point){(a.x + b.x) / 2.0, (a.y + b.y) / 2.0};
+}
+
 /* Steps of one line that follow each other are one leg. */
 static size_t leg_end(const struct quilted_route *route, size_t begin)
 {
@@ -157,18 +165,28 @@ static void draw_step(const struct quilting_view *view, struct box *box,
     box_stroke(view->canvas, box, a.x, a.y, b.x, b.y, line);
 }
 
-/* The number stands in the middle of the leg's middle step. */
+/* The first step of the leg, from its middle on, that has room for the number
+ * of it. ensures: the leg's end where none has. */
+static size_t step_for_number(const struct quilting_view *view,
+                              const struct quilted_route *route, size_t begin,
+                              size_t end, const struct numbers *numbers)
+{
+    const size_t count = end - begin;
+    for (size_t i = 0; i < count; i++) {
+        const size_t at = begin + (count / 2 + i) % count;
+        if (has_room(numbers, middle_of(view, &route->steps.items[at])))
+            return at;
+    }
+    return end;
+}
+
 static void draw_number_of(const struct quilting_view *view, struct box *box,
                            const struct path_step *step, size_t number,
                            struct numbers *numbers)
 {
     struct text_style style = style_figure();
     style.align = ALIGN_CENTER;
-    const struct point a = quilting_point(view, step->from);
-    const struct point b = quilting_point(view, step->to);
-    const struct point at = {(a.x + b.x) / 2.0, (a.y + b.y) / 2.0};
-    if (!has_room(numbers, at))
-        return;
+    const struct point at = middle_of(view, step);
     *LIST_ADD(view->canvas->arena, &numbers->items) = at;
     const char *text = say_count(view->canvas->arena, number);
     const struct text_extent size =
@@ -189,7 +207,7 @@ static void draw_dots(const struct quilting_view *view, struct box *box,
                 draw_path_end(
                     view->canvas, box,
                     quilting_point(view, start == 1 ? step->from : step->to),
-                    start == 1);
+                    path_dot(route->starts), start == 1);
         }
 }
 
@@ -203,8 +221,11 @@ static void draw_route(const struct quilting_view *view, struct box *box,
         draw_step(view, box, &route->steps.items[i], style);
     for (size_t i = 0, end = 0; i < route->steps.count; i = end) {
         end = leg_end(route, i);
-        draw_number_of(view, box, &route->steps.items[i + (end - i) / 2],
-                       ++*number, numbers);
+        const size_t at = step_for_number(view, route, i, end, numbers);
+        ++*number;
+        if (at < end)
+            draw_number_of(view, box, &route->steps.items[at], *number,
+                           numbers);
     }
     draw_dots(view, box, route);
 }

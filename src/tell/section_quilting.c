@@ -349,18 +349,19 @@ static void add_threads(const struct teller *t)
 
 /* Measured on eleven quilts and samples, 0.6 to 3.6 % (Quilting Shrinkage,
  * alongcamequilting.com; How to make a quilt finish at a certain size,
- * anythingbutboring.com, January 2020). No exact size is changed for it. */
+ * anythingbutboring.com, January 2020). No exact size is changed for it; these
+ * are told to the nearest half. */
 static const char *smaller_text(const struct teller *t)
 {
     const struct wording *w = t->w;
     const double across = rational_double(w->quilt->width);
     const double down = rational_double(w->quilt->height);
     return say(w->arena, w->phrases, "quilting.smaller", "small",
-               word_size_unit(w, rational_make(llround(across * 0.96), 1),
-                              rational_make(llround(down * 0.96), 1)),
+               word_size_unit(w, rational_make(llround(across * 1.92), 2),
+                              rational_make(llround(down * 1.92), 2)),
                "large",
-               word_size_unit(w, rational_make(llround(across * 0.99), 1),
-                              rational_make(llround(down * 0.99), 1)),
+               word_size_unit(w, rational_make(llround(across * 1.98), 2),
+                              rational_make(llround(down * 1.98), 2)),
                NULL);
 }
 
