@@ -13,6 +13,7 @@
 
 #include "sewn.h"
 #include "spot.h"
+#include "told_quilting.h"
 
 /* In the order in which they are stitched: the ditch anchors, small dense
  * fillers come last, as they draw up (Quilting Order, fabricbias.com, 24 August
@@ -63,6 +64,7 @@ struct quilted_line {
     double beside;  /* how far from what it is found from; 0: along it */
     size_t area;    /* in which it lies, of an area's own lines; or
                        QUILTING_NONE */
+    size_t echo;    /* its number from what is echoed, from 1; else 0 */
     bool seam_open; /* of the ditch: in a seam that is pressed open */
 };
 

@@ -127,6 +127,7 @@ static bool add_echoes(struct quilter *quilter, const struct told_item *item,
             add_line(quilter, item, stage, found.items[i].points,
                      found.items[i].count, found.items[i].closed);
         line->area = area;
+        line->echo = found.items[i].number;
         line->guide = found.items[i].number > 1 || area != QUILTING_NONE
                           ? GUIDE_LINE
                           : GUIDE_SEAM;
@@ -198,9 +199,8 @@ static void say_full(struct quilter *quilter, const struct told_item *item,
               "the smallest shape lies at %s; an echo fits where a circle of "
               "twice its distance does",
               place_words(quilter, fitting->at));
-    const struct value *times = written_value(item->element, ATTR_ECHO_TIMES);
-    if (fitting->fit > 0 && times != NULL)
-        diag_mend(quilter->run, d, times->span,
+    if (fitting->fit > 0 && item->limit.written)
+        diag_mend(quilter->run, d, item->limit.span,
                   arena_printf(quilter->arena, "%zu", fitting->fit),
                   "times=\"%zu\" is as many as fit", fitting->fit);
 }

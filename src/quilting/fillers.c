@@ -133,21 +133,30 @@ static void add_clipped(struct quilter *quilter, const struct told_item *item,
     arena_destroy(scratch);
 }
 
-/* What strips of echoes take of the area: each echo in it owns one. */
+/* What strips of echoes take of the area. Between two echoes lies their mean
+ * length times their distance; what is echoed counts as long as the first echo,
+ * less what the next one is longer than that. */
 static double covered_size(const struct quilter *quilter, size_t area)
 {
     double size = 0;
     for (size_t i = 0; i < quilter->bands.count; i++) {
         const struct echo_band *band = &quilter->bands.items[i];
         const double step = band->reach / (double)band->most;
+        double all = 0, first = 0, second = 0, last = 0;
         for (size_t k = band->first; k < band->last; k++) {
             const struct quilted_line *line = &quilter->plan->lines.items[k];
             const struct spot middle = {
                 (line->points[0].x + line->points[1].x) / 2,
                 (line->points[0].y + line->points[1].y) / 2};
-            if (area_holds(quilter, area, middle))
-                size += line->length * step;
+            if (!area_holds(quilter, area, middle))
+                continue;
+            all += line->length;
+            first += line->echo == 1 ? line->length : 0;
+            second += line->echo == 2 ? line->length : 0;
+            last += line->echo == band->most ? line->length : 0;
         }
+        const double before = second > 0 ? 2 * first - second : first;
+        size += step * (all + (before - last) / 2);
     }
     return size;
 }

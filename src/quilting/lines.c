@@ -31,9 +31,8 @@ static void say_open(struct quilter *quilter, const struct told_item *item,
         "an extended line leaves the quilt and meets no %s", wanted);
     diag_note(quilter->run, d, (struct span){0, 0}, "it begins at %s",
               place_words(quilter, vertex_spot(line->from)));
-    const struct value *until = written_value(item->element, ATTR_UNTIL);
-    if (until != NULL)
-        diag_mend(quilter->run, d, until->span, "edge",
+    if (item->limit.written)
+        diag_mend(quilter->run, d, item->limit.span, "edge",
                   "until=\"edge\" lets it run to the edge of the quilt");
     else
         diag_help(quilter->run, d,
@@ -271,11 +270,16 @@ static bool gather(struct quilter *quilter, const struct told_item *item,
 static void say_no_points(struct quilter *quilter, const struct told_item *item,
                           size_t from, size_t to)
 {
-    const struct value *value =
-        written_value(item->element, from == 0 ? ATTR_FROM : ATTR_TO);
+    static const char *const words[] = {
+        "corners", "outer-corners", "inner-corners", "seam-ends",
+        "middles", "center",        "line-ends"};
+    const enum point_kind kind =
+        from == 0 ? item->of.connect.from : item->of.connect.to;
     if (from == 0 || to == 0) {
-        struct diagnostic *d = say_error(quilter, DIAG_NO_POINTS, value->span,
-                                         "there are no %s there", value->text);
+        struct diagnostic *d = say_error(
+            quilter, DIAG_NO_POINTS,
+            value_span(item->element, from == 0 ? ATTR_FROM : ATTR_TO),
+            "there are no %s there", words[kind]);
         diag_note(quilter->run, d, (struct span){0, 0},
                   "points are looked for at each place of `of`");
         return;

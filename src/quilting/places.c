@@ -368,10 +368,7 @@ static void say_no_place(struct quilter *quilter,
     const char *id = place->of != NULL ? place->of->id : place->piece->id;
     if (named == 0) {
         struct diagnostic *d = say_error(
-            quilter, DIAG_NO_SHAPE,
-            value_span(element, written_value(element, ATTR_OF) != NULL
-                                    ? ATTR_OF
-                                    : ATTR_TOUCHING),
+            quilter, DIAG_NO_SHAPE, value_span(element, place->attribute),
             "`%s` has no `%s`", quilter->plan->quilt->definition->id, id);
         diag_note(quilter->run, d, (struct span){0, 0},
                   "it lies nowhere in this quilt");

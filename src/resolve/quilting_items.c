@@ -13,6 +13,7 @@ static void bind_place_of(struct telling_quilting *telling,
 {
     const struct named named = bind_named(telling->resolver, element, id, true,
                                           "unit, block or piece");
+    place->attribute = id;
     place->of = named.definition;
     place->piece = named.piece;
 }
@@ -201,6 +202,8 @@ void read_item(struct telling_quilting *telling, const struct element *element,
     item.thread = bind_thread(telling, element, ATTR_THREAD);
     item.place = read_place(telling, element);
     bind_two_fabrics(resolver, element, ATTR_BETWEEN, item.between);
+    item.limit = stated_of(element, item.kind == TOLD_ECHO ? ATTR_ECHO_TIMES
+                                                           : ATTR_UNTIL);
     item.outline = choice_of(element, ATTR_OUTLINE, 0) == 1;
     item.into = bind_fabric(resolver, element, ATTR_INTO);
     read_kind(telling, &item);
