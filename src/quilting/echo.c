@@ -5,6 +5,7 @@
 #include <math.h>
 
 #include "geos_room.h"
+#include "offset.h"
 
 /* How far chords of rounded corners may leave their arc. */
 static const double CHORD = 1.0 / 2000;
@@ -14,6 +15,8 @@ struct echoer {
     const struct echo_order *order;
     struct geos_room *room;
     const struct geos_body *body, *ground;
+    spot_rings rings; /* of the shape */
+    bool convex;
     LIST(struct echo_line) lines;
     size_t points;
     struct fault fault;
@@ -40,6 +43,35 @@ static void keep_lines(struct echoer *e, const geos_lines_list *found,
     }
 }
 
+/* The rim at a distance. A convex shape needs no library: its sides are moved
+ * inwards one by one. ensures: false where the library refused. */
+static bool rim_at(struct echoer *e, double distance, bool inside,
+                   geos_lines_list *found)
+{
+    const struct echo_order *order = e->order;
+    const struct offset offset = {distance, inside, order->rounded, CHORD};
+    if (order->shape == NULL)
+        return geos_line_rim(e->room, e->body, distance, order->rounded, CHORD,
+                             e->ground, found);
+    if (inside && e->convex) {
+        const struct spot_ring left =
+            offset_convex(e->arena, e->rings.items[0], distance);
+        if (left.count > 0)
+            *LIST_ADD(e->arena, found) =
+                (struct geos_line){left.points, left.count, true};
+        return true;
+    }
+    struct arena *scratch = arena_create();
+    const spot_rings pieces =
+        offset_pieces(scratch, e->rings.items, e->rings.count, offset);
+    const bool made =
+        inside ? geos_less(e->room, e->body, pieces.items, pieces.count, found)
+               : geos_with(e->room, e->body, pieces.items, pieces.count,
+                           e->ground, found);
+    arena_destroy(scratch);
+    return made;
+}
+
 /* One echo. ensures: false where there is none, or a fault. */
 static bool add_echo(struct echoer *e, size_t echo, enum echo_side side)
 {
@@ -50,9 +82,7 @@ static bool add_echo(struct echoer *e, size_t echo, enum echo_side side)
         e->fault.kind = FAULT_LIMIT;
         return false;
     }
-    if (!geos_rim(e->room, e->body, inside ? -distance : distance,
-                  e->order->rounded, CHORD, inside ? NULL : e->ground,
-                  &found)) {
+    if (!rim_at(e, distance, inside, &found)) {
         e->fault.kind = FAULT_ROOM;
         return false;
     }
@@ -112,6 +142,10 @@ struct echoes echo_shape(struct arena *arena, const struct echo_order *order)
     e.body = order->shape != NULL
                  ? geos_polygon(e.room, order->shape, scale)
                  : geos_lines(e.room, order->lines, order->line_count, scale);
+    if (order->shape != NULL) {
+        e.rings = shape_spots(arena, order->shape);
+        e.convex = e.rings.count == 1 && ring_is_convex(e.rings.items[0]);
+    }
     if (order->ground != NULL)
         e.ground = geos_polygon(e.room, order->ground, scale);
     if (e.body == NULL || (order->ground != NULL && e.ground == NULL))
