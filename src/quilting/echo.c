@@ -5,7 +5,7 @@
 #include <math.h>
 
 #include "geos_room.h"
-#include "offset.h"
+#include "rim.h"
 
 /* How far chords of rounded corners may leave their arc. */
 static const double CHORD = 1.0 / 2000;
@@ -43,33 +43,57 @@ static void keep_lines(struct echoer *e, const geos_lines_list *found,
     }
 }
 
-/* The rim at a distance. A convex shape needs no library: its sides are moved
- * inwards one by one. ensures: false where the library refused. */
-static bool rim_at(struct echoer *e, double distance, bool inside,
-                   geos_lines_list *found)
+static void add_closed(struct arena *arena, struct spot_ring ring,
+                       geos_lines_list *found)
 {
-    const struct echo_order *order = e->order;
-    const struct offset offset = {distance, inside, order->rounded, CHORD};
-    if (order->shape == NULL)
-        return geos_line_rim(e->room, e->body, distance, order->rounded, CHORD,
-                             e->ground, found);
-    if (inside && e->convex) {
-        const struct spot_ring left =
-            offset_convex(e->arena, e->rings.items[0], distance);
-        if (left.count > 0)
-            *LIST_ADD(e->arena, found) =
-                (struct geos_line){left.points, left.count, true};
+    if (ring.count > 0)
+        *LIST_ADD(arena, found) =
+            (struct geos_line){ring.points, ring.count, true};
+}
+
+/* The rim at a distance of a shape: by its intervals, or where these do not
+ * tell, by the union of the pieces. A convex shape needs neither: its sides are
+ * moved inwards one by one. ensures: false where the library refused. */
+static bool shape_rim(struct echoer *e, struct offset offset,
+                      geos_lines_list *found)
+{
+    if (offset.inside && e->convex) {
+        add_closed(e->arena,
+                   offset_convex(e->arena, e->rings.items[0], offset.distance),
+                   found);
         return true;
     }
     struct arena *scratch = arena_create();
-    const spot_rings pieces =
+    spot_rings rim = {0};
+    const struct offset_pieces made =
         offset_pieces(scratch, e->rings.items, e->rings.count, offset);
-    const bool made =
-        inside ? geos_less(e->room, e->body, pieces.items, pieces.count, found)
-               : geos_with(e->room, e->body, pieces.items, pieces.count,
-                           e->ground, found);
+    bool told = rim_of_pieces(e->arena, e->rings.items, e->rings.count, &made,
+                              offset.inside, &rim);
+    for (size_t i = 0; told && i < rim.count; i++)
+        add_closed(e->arena, rim.items[i], found);
+    if (!told)
+        told = (offset.inside ? geos_less : geos_with)(
+            e->room, e->body, made.pieces.items, made.pieces.count, found);
     arena_destroy(scratch);
-    return made;
+    return told;
+}
+
+/* The rim at a distance, clipped where it must be. */
+static bool rim_at(struct echoer *e, double distance, bool inside,
+                   geos_lines_list *found)
+{
+    const bool rounded = e->order->rounded;
+    const struct offset offset = {distance, inside, rounded, CHORD};
+    geos_lines_list whole = {0};
+    const bool clips = !inside && e->ground != NULL;
+    geos_lines_list *const made = clips ? &whole : found;
+    bool all =
+        e->order->shape != NULL
+            ? shape_rim(e, offset, made)
+            : geos_line_rim(e->room, e->body, distance, rounded, CHORD, made);
+    for (size_t i = 0; clips && all && i < whole.count; i++)
+        all = geos_clip(e->room, e->ground, &whole.items[i], found);
+    return all;
 }
 
 /* One echo. ensures: false where there is none, or a fault. */

@@ -376,18 +376,12 @@ static GEOSGeometry *thick_rings(struct geos_room *room, GEOSGeometry *made,
                                        list.items, (unsigned)list.count);
 }
 
-/* Reads the rim of what was made, clipped, and ends that. */
+/* Reads the rim of what was made, and ends that. */
 static bool read_rim(struct geos_room *room, const struct geos_body *body,
-                     GEOSGeometry *made, const struct geos_body *clip,
-                     geos_lines_list *lines)
+                     GEOSGeometry *made, geos_lines_list *lines)
 {
     GEOSGeometry *rim =
         made == NULL ? NULL : thick_rings(room, made, body->scale);
-    if (rim != NULL && clip != NULL) {
-        GEOSGeometry *inside = clipped(room, rim, clip);
-        GEOSGeom_destroy_r(room->geos, rim);
-        rim = inside;
-    }
     const bool all = rim != NULL && read_lines(room, rim, body->scale, lines);
     GEOSGeom_destroy_r(room->geos, rim);
     return all;
@@ -395,10 +389,10 @@ static bool read_rim(struct geos_room *room, const struct geos_body *body,
 
 bool geos_line_rim(struct geos_room *room, const struct geos_body *body,
                    double distance, bool rounded, double chord,
-                   const struct geos_body *clip, geos_lines_list *lines)
+                   geos_lines_list *lines)
 {
     return read_rim(room, body, grown(room, body, distance, rounded, chord),
-                    clip, lines);
+                    lines);
 }
 
 bool geos_less(struct geos_room *room, const struct geos_body *body,
@@ -411,12 +405,12 @@ bool geos_less(struct geos_room *room, const struct geos_body *body,
                              : GEOSDifferencePrec_r(room->geos, body->geometry,
                                                     joined, grid_of(body));
     GEOSGeom_destroy_r(room->geos, joined);
-    return read_rim(room, body, left, NULL, lines);
+    return read_rim(room, body, left, lines);
 }
 
 bool geos_with(struct geos_room *room, const struct geos_body *body,
                const struct spot_ring *pieces, size_t count,
-               const struct geos_body *clip, geos_lines_list *lines)
+               geos_lines_list *lines)
 {
     GEOSGeometry *joined = joined_pieces(room, body, pieces, count);
     GEOSGeometry *both = joined == NULL
@@ -424,5 +418,33 @@ bool geos_with(struct geos_room *room, const struct geos_body *body,
                              : GEOSUnionPrec_r(room->geos, body->geometry,
                                                joined, grid_of(body));
     GEOSGeom_destroy_r(room->geos, joined);
-    return read_rim(room, body, both, clip, lines);
+    return read_rim(room, body, both, lines);
+}
+
+static GEOSGeometry *line_geometry(struct geos_room *room,
+                                   const struct geos_line *line, double scale)
+{
+    const size_t count = line->count + line->closed;
+    GEOSCoordSequence *seq =
+        GEOSCoordSeq_create_r(room->geos, (unsigned)count, 2);
+    if (seq == NULL)
+        return NULL;
+    for (size_t i = 0; i < count; i++) {
+        const struct spot p = line->points[i % line->count];
+        GEOSCoordSeq_setXY_r(room->geos, seq, (unsigned)i, p.x * scale,
+                             p.y * scale);
+    }
+    return GEOSGeom_createLineString_r(room->geos, seq);
+}
+
+bool geos_clip(struct geos_room *room, const struct geos_body *clip,
+               const struct geos_line *line, geos_lines_list *lines)
+{
+    GEOSGeometry *whole = line_geometry(room, line, clip->scale);
+    GEOSGeometry *inside = whole == NULL ? NULL : clipped(room, whole, clip);
+    GEOSGeom_destroy_r(room->geos, whole);
+    const bool all =
+        inside != NULL && read_lines(room, inside, clip->scale, lines);
+    GEOSGeom_destroy_r(room->geos, inside);
+    return all;
 }

@@ -26,18 +26,22 @@ static struct spot plus(struct spot a, struct spot b, double share)
     return (struct spot){a.x + share * b.x, a.y + share * b.y};
 }
 
-static void add_piece(struct arena *arena, spot_rings *pieces,
-                      const struct spot *points, size_t count)
+/* A convex piece, and as its outer sides those from point 1 to `outer`. */
+static void add_piece(struct arena *arena, struct offset_pieces *pieces,
+                      const struct spot *points, size_t count, size_t outer)
 {
     struct spot *copy = ARENA_ARRAY(arena, struct spot, count);
     for (size_t i = 0; i < count; i++)
         copy[i] = points[i];
-    *LIST_ADD(arena, pieces) = (struct spot_ring){copy, count};
+    *LIST_ADD(arena, &pieces->pieces) = (struct spot_ring){copy, count};
+    for (size_t i = 1; i < outer; i++)
+        *LIST_ADD(arena, &pieces->outer) =
+            (struct spot_line){points[i], points[i + 1]};
 }
 
 /* The corner between two sides, out to where their offsets meet. A sharp one
  * ends 20 times the distance from its corner, measured along the sides. */
-static void add_kite(struct arena *arena, spot_rings *pieces,
+static void add_kite(struct arena *arena, struct offset_pieces *pieces,
                      struct moved_side one, struct moved_side next,
                      double distance)
 {
@@ -53,13 +57,13 @@ static void add_kite(struct arena *arena, spot_rings *pieces,
                                    plus(last, next.along, -share), last};
     const struct spot kite[4] = {points[0], first, points[2], last};
     if (reach <= most)
-        add_piece(arena, pieces, kite, 4);
+        add_piece(arena, pieces, kite, 4, 3);
     else
-        add_piece(arena, pieces, points, 5);
+        add_piece(arena, pieces, points, 5, 4);
 }
 
 /* The corner as a fan whose chords leave their arc by no more than was told. */
-static void add_fan(struct arena *arena, spot_rings *pieces,
+static void add_fan(struct arena *arena, struct offset_pieces *pieces,
                     struct moved_side one, struct moved_side next,
                     struct offset offset)
 {
@@ -83,7 +87,7 @@ static void add_fan(struct arena *arena, spot_rings *pieces,
         points[1 + i] = plus(one.to, away, 1);
     }
     points[1 + chords] = plus(one.to, next.away, 1);
-    add_piece(arena, pieces, points, chords + 2);
+    add_piece(arena, pieces, points, chords + 2, chords + 1);
 }
 
 /* Sides that turn away from the hand leave a gap between their rectangles. */
@@ -94,10 +98,11 @@ static bool opens(struct moved_side one, struct moved_side next, bool inside)
     return inside ? cross < 0 : cross > 0;
 }
 
-spot_rings offset_pieces(struct arena *arena, const struct spot_ring *rings,
-                         size_t count, struct offset offset)
+struct offset_pieces offset_pieces(struct arena *arena,
+                                   const struct spot_ring *rings, size_t count,
+                                   struct offset offset)
 {
-    spot_rings pieces = {0};
+    struct offset_pieces pieces = {0};
     for (size_t r = 0; r < count; r++)
         for (size_t i = 0; i < rings[r].count; i++) {
             const struct moved_side one = side_of(rings[r], i, offset);
@@ -105,7 +110,7 @@ spot_rings offset_pieces(struct arena *arena, const struct spot_ring *rings,
             const struct spot rectangle[4] = {
                 one.from, plus(one.from, one.away, 1),
                 plus(one.to, one.away, 1), one.to};
-            add_piece(arena, &pieces, rectangle, 4);
+            add_piece(arena, &pieces, rectangle, 4, 2);
             if (!opens(one, next, offset.inside))
                 continue;
             if (offset.rounded)

@@ -18,8 +18,15 @@ struct offset {
 
 /* A rectangle for each side, a kite or fan for each corner that opens to that
  * hand. Pieces that touch share their points to the last bit. */
-spot_rings offset_pieces(struct arena *arena, const struct spot_ring *rings,
-                         size_t count, struct offset offset);
+struct offset_pieces {
+    spot_rings pieces; /* convex */
+    LIST(struct spot_line)
+    outer; /* those of their sides that lie away from the
+              shape, walked as its rings are */
+};
+struct offset_pieces offset_pieces(struct arena *arena,
+                                   const struct spot_ring *rings, size_t count,
+                                   struct offset offset);
 
 /* Is the ring thinner than 1e-6 in? Then it is a rounding, no echo. */
 bool ring_is_thin(struct spot_ring ring);

@@ -70,7 +70,8 @@ static double distance_to_echo(const struct echoes *e, size_t nth,
 
 /* ---- what must hold ---- */
 
-/* Each stretch runs beside a side at its distance, no point is nearer. */
+/* Each stretch runs beside a side at its distance, but for those that cut off a
+ * very sharp point, some 20 times as far away; no point is nearer. */
 static void assert_spacing(spot_rings rings, const struct echoes *e,
                            double spacing)
 {
@@ -82,7 +83,8 @@ static void assert_spacing(spot_rings rings, const struct echoes *e,
             const struct spot p = line->points[i];
             const struct spot q = line->points[(i + 1) % line->count];
             const struct spot middle = {(p.x + q.x) / 2, (p.y + q.y) / 2};
-            assert_true(off_parallel(rings, p, q, wanted) < 1e-6);
+            assert_true(off_parallel(rings, p, q, wanted) < 1e-6 ||
+                        distance_to_rings(rings, middle) > 15 * wanted);
             assert_true(distance_to_rings(rings, p) > wanted - 1e-6);
             assert_true(distance_to_rings(rings, middle) > wanted - 1e-6);
             assert_int_equal(spot_inside(rings.items, rings.count, middle),
