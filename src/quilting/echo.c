@@ -22,12 +22,16 @@ struct echoer {
     struct fault fault;
 };
 
+/* From the shape, never from the echo before, so that roundings do not add up.
+ */
 static double distance_of(const struct echo_order *order, size_t echo)
 {
     return number_double(order->first) +
            (double)(echo - 1) * number_double(order->spacing);
 }
 
+/* Parts of one echo have its number; how many points there are is counted for
+ * the limit. */
 static void keep_lines(struct echoer *e, const geos_lines_list *found,
                        size_t echo, enum echo_side side)
 {

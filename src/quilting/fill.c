@@ -77,6 +77,7 @@ static void add_stretch(const struct filler *f, struct stretch stretch,
     }
 }
 
+/* Crossings come in pairs: into the area and out of it. */
 static void add_level(const struct filler *f, double level,
                       struct spot direction, spot_lines *lines)
 {
@@ -93,12 +94,14 @@ static void add_level(const struct filler *f, double level,
     }
 }
 
+/* Seen with the direction to the right. */
 static struct spot turned(struct spot at, struct spot direction)
 {
     return (struct spot){at.x * direction.x + at.y * direction.y,
                          at.y * direction.x - at.x * direction.y};
 }
 
+/* Turned once for the family, so that each line is a level one. */
 static struct filler turn_rings(struct arena *arena,
                                 const struct fill_order *order,
                                 struct spot direction)

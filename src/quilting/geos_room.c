@@ -1,7 +1,12 @@
-/* GEOS behind a door: bodies of exact points as whole numbers go in, rims of
- * buffers come out. Its complaints go to handlers of our own context, its
- * answer is then NULL, and that comes back as false. Nothing it makes outlives
- * a call, but for bodies, which the room frees. */
+/* GEOS behind a door: bodies of exact points as whole numbers go in, rims come
+ * out. Its complaints go to handlers of our own context, its answer is then
+ * NULL, and that comes back as false. Where it gets no memory the program ends
+ * before it is told (include/shortage.h). Nothing it makes outlives a call, but
+ * for bodies, which the room frees. Everything is asked in one thread.
+ *
+ * The order of what it makes is that of its own trees, the same for the same
+ * input and the same version; what is drawn from it is sorted by the number of
+ * the echo alone. */
 #include "geos_room.h"
 
 #include <geos_c.h>
@@ -45,6 +50,7 @@ void geos_room_close(struct geos_room *room)
     GEOS_finish_r(room->geos);
 }
 
+/* The room frees what it keeps, whichever way the caller leaves. */
 static struct geos_body *keep_body(struct geos_room *room,
                                    GEOSGeometry *geometry, double scale)
 {
@@ -58,6 +64,7 @@ static struct geos_body *keep_body(struct geos_room *room,
 
 /* ---- scales ---- */
 
+/* Stops at 2^52: what is above that is not whole in doubles anyway. */
 static int64_t common_multiple(int64_t a, int64_t b)
 {
     const int64_t most = (int64_t)1 << 52;
@@ -71,6 +78,7 @@ struct scaling {
     double far;
 };
 
+/* The scale has room for the farthest point. */
 static void take_point(struct scaling *s, struct vertex v)
 {
     s->parts = common_multiple(s->parts, v.x.den);
@@ -120,6 +128,7 @@ static void set_point(const struct geos_room *room, GEOSCoordSequence *seq,
                          scaled(v.y, scale));
 }
 
+/* The library wants the first point again at the end. */
 static GEOSGeometry *ring_geometry(struct geos_room *room,
                                    struct shape_ring ring, double scale)
 {
@@ -132,6 +141,7 @@ static GEOSGeometry *ring_geometry(struct geos_room *room,
     return GEOSGeom_createLinearRing_r(room->geos, seq);
 }
 
+/* Outer rings do, with y down; holes turn left. */
 static bool ring_turns_right(struct shape_ring ring)
 {
     double sum = 0;
@@ -215,6 +225,7 @@ struct geos_body *geos_lines(struct geos_room *room,
 
 /* ---- out ---- */
 
+/* A closed line comes with its first point twice, to the last bit. */
 static bool same_point(struct spot a, struct spot b)
 {
     return a.x == b.x && a.y == b.y;
@@ -271,6 +282,8 @@ static double grid_of(const struct geos_body *body)
     return body->scale * 0x1p-24;
 }
 
+/* Pieces are doubles: what must be equal was made equal before it comes here.
+ */
 static GEOSGeometry *piece_geometry(struct geos_room *room,
                                     struct spot_ring piece, double scale)
 {
@@ -339,6 +352,7 @@ static GEOSGeometry *clipped(struct geos_room *room, GEOSGeometry *rim,
 
 typedef LIST(GEOSGeometry *) geometry_list;
 
+/* Where sides close up on each other the union leaves rings of no width. */
 static void add_thick_ring(struct geos_room *room, const GEOSGeometry *ring,
                            double scale, geometry_list *list)
 {

@@ -29,6 +29,7 @@ static double depth_in(struct face face, struct spot at)
     return depth;
 }
 
+/* Faces reach over the outer allowance, which is no cloth of the top. */
 static bool off_extent(struct extent extent, struct spot at)
 {
     const struct spot low = vertex_spot(extent.low);
@@ -59,6 +60,7 @@ int ground_fabric(const struct ground *ground, struct spot at)
 
 /* ---- made once ---- */
 
+/* Boxes of convex faces are near to what they hold. */
 static struct spot_line face_box(struct face face)
 {
     struct spot_line box = {{INFINITY, INFINITY}, {-INFINITY, -INFINITY}};
@@ -70,6 +72,8 @@ static struct spot_line face_box(struct face face)
     return box;
 }
 
+/* Union and find (Tarjan, 1975): the way up is halved each time it is walked.
+ */
 static size_t part_of(size_t *part, size_t face)
 {
     while (part[face] != face)
@@ -93,6 +97,8 @@ void ground_parts(const struct ground *ground, const struct arrangement *a,
         part[f] = part_of(part, f);
 }
 
+/* Seams in doubles for the grid, as lines for walks, and arranged with the rim
+ * for all that asks what hangs together. */
 static void lay_seams(struct arena *arena, struct ground *ground)
 {
     const size_t count = ground->cloth->seams.count;
@@ -146,12 +152,14 @@ struct walk {
     struct fault fault;
 };
 
+/* A line that comes here leaves the quilt. */
 static bool on_rim(struct extent e, struct vertex v)
 {
     return number_equal(v.x, e.low.x) || number_equal(v.x, e.high.x) ||
            number_equal(v.y, e.low.y) || number_equal(v.y, e.high.y);
 }
 
+/* Places are compared along the line, which needs one coordinate alone. */
 static bool within_places(struct straight line, struct segment s,
                           struct vertex v)
 {
@@ -161,6 +169,7 @@ static bool within_places(struct straight line, struct segment s,
     return number_compare(at, a) * number_compare(at, b) <= 0;
 }
 
+/* What lies before the way begins, or beyond its end, is no stop. */
 static void add_stop(struct walk *walk, struct vertex v, bool seam)
 {
     if (within_places(walk->line, walk->way, v))
@@ -168,6 +177,8 @@ static void add_stop(struct walk *walk, struct vertex v, bool seam)
             .at = v, .seam = seam, .edge = on_rim(walk->ground->extent, v)};
 }
 
+/* A seam in the same line is no crossing: its ends are stops, and what lies
+ * beside it is asked at both hands. */
 static void meet_seam(struct walk *walk, size_t index)
 {
     const struct seam *seam = &walk->ground->cloth->seams.items[index];

@@ -10,6 +10,8 @@ struct moved_side {
     struct spot away;  /* of the length of the distance */
 };
 
+/* Made by one formula wherever it is asked, so that pieces which share a point
+ * get the same bits. */
 static struct moved_side side_of(struct spot_ring ring, size_t i,
                                  struct offset offset)
 {
@@ -123,6 +125,7 @@ struct offset_pieces offset_pieces(struct arena *arena,
 
 /* ---- convex rings ---- */
 
+/* A ring that turns right everywhere may still run around twice. */
 bool ring_is_convex(struct spot_ring ring)
 {
     const struct offset none = {.inside = true};

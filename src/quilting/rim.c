@@ -1,6 +1,12 @@
 /* Rims by intervals: of each outer side of a piece stays what no other piece
  * covers. A stretch that is left lies inside of the shape or outside of it as a
- * whole, as its border runs along pieces. */
+ * whole, as the border of the shape runs along pieces. Put end to end the
+ * stretches are closed lines, walked as the rings of the shape are.
+ *
+ * Sides that close up on each other at exactly twice the distance leave two
+ * stretches in one place, and corners may meet in one point by chance: then an
+ * end has two ways on, or none, and nothing is told. Of echoes of random shapes
+ * that is one in a hundred. */
 #include "rim.h"
 
 #include <math.h>
@@ -69,6 +75,7 @@ static int compare_intervals(const void *left, const void *right)
     return (a->from > b->from) - (a->from < b->from);
 }
 
+/* Only pieces near the side are asked. */
 static void find_covered(struct rimmer *r, struct spot_line side)
 {
     const size_t *near;
@@ -91,6 +98,7 @@ static struct spot point_at(struct spot_line side, double share)
                          side.from.y + share * (side.to.y - side.from.y)};
 }
 
+/* Parts shorter than what counts as equal would link to themselves. */
 static void add_part(struct rimmer *r, struct spot_line side, double from,
                      double to)
 {
@@ -104,6 +112,7 @@ static void add_part(struct rimmer *r, struct spot_line side, double from,
             .line = {point_at(side, from), point_at(side, to)}};
 }
 
+/* What lies between the covered stretches, which may overlap. */
 static void add_parts(struct rimmer *r, struct spot_line side)
 {
     double open = 0;
@@ -119,6 +128,7 @@ static void add_parts(struct rimmer *r, struct spot_line side)
 
 /* ---- end to end ---- */
 
+/* Ends come from two sides that were cut by two formulas. */
 static bool meets(struct spot a, struct spot b)
 {
     return hypot(a.x - b.x, a.y - b.y) < 1e-6;
@@ -152,6 +162,7 @@ static bool link_parts(struct rimmer *r)
     return true;
 }
 
+/* A rectangle and the kite beside it go on in one line. */
 static bool goes_straight(struct spot_line a, struct spot_line b)
 {
     const double x = a.to.x - a.from.x, y = a.to.y - a.from.y;

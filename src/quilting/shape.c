@@ -23,6 +23,7 @@ static struct shape_ring corners_of(struct arena *arena,
     return (struct shape_ring){points, count};
 }
 
+/* Exact, as places are compared with it. */
 static void widen(struct extent *extent, struct vertex v)
 {
     if (number_compare(v.x, extent->low.x) < 0)
@@ -35,6 +36,7 @@ static void widen(struct extent *extent, struct vertex v)
         extent->high.y = v.y;
 }
 
+/* Holes come out below 0, so that sums are areas. */
 static double corner_ring_area(struct shape_ring ring)
 {
     double sum = 0;
@@ -72,6 +74,8 @@ static struct spot_line extent_spots(struct extent e)
     return (struct spot_line){vertex_spot(e.low), vertex_spot(e.high)};
 }
 
+/* As one reads: row by row. Two with one corner are told apart by their first
+ * points, which are exact, so that the order is the same in each run. */
 static int compare_shapes(const void *left, const void *right)
 {
     const struct shape *a = left, *b = right;

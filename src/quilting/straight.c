@@ -2,6 +2,8 @@
  * top and symmetries share. Read next: arrange.c. */
 #include "straight.h"
 
+/* Upright only where both have one x, exactly: a hair aside is a steep slope.
+ */
 struct straight straight_through(struct vertex a, struct vertex b)
 {
     const number across = number_sub(b.x, a.x);
@@ -36,6 +38,7 @@ int straight_compare(struct straight a, struct straight b)
     return by_direction != 0 ? by_direction : number_compare(a.at, b.at);
 }
 
+/* requires: not upright. */
 static number height_at(struct straight s, number x)
 {
     return number_add(number_mul(s.slope, x), s.at);
@@ -87,6 +90,7 @@ static bool keep_above(number begin, number step, number low, number *from,
     return true;
 }
 
+/* On the exact line, whatever the share. */
 static struct vertex point_along(struct segment s, number share)
 {
     const number x = number_mul(number_sub(s.to.x, s.from.x), share);
