@@ -118,11 +118,27 @@ static bool add_echo(struct echoer *e, size_t echo, enum echo_side side)
     return found.count > 0;
 }
 
-/* Outside echoes without an end end where none of the cloth is left. */
+/* Of echoes without an end: is there one too many? Asked first, as making the
+ * others would take long. */
+static bool runs_over(struct echoer *e, enum echo_side side)
+{
+    geos_lines_list found = {0};
+    return e->order->times == 0 &&
+           rim_at(e, distance_of(e->order, ECHO_MOST + 1), side == ECHO_INSIDE,
+                  &found) &&
+           found.count > 0;
+}
+
+/* Echoes without an end end where none of the shape, or of the cloth around it,
+ * is left. ensures: how many are there. */
 static size_t add_side(struct echoer *e, enum echo_side side)
 {
     const size_t times = e->order->times;
     size_t echo = 1;
+    if (runs_over(e, side)) {
+        e->fault.kind = FAULT_LIMIT;
+        return 0;
+    }
     while ((times == 0 || echo <= times) && add_echo(e, echo, side))
         echo++;
     return echo - 1;

@@ -1,8 +1,8 @@
 /* What lies within a distance of the sides of a shape, in convex pieces: their
- * union is what an echo leaves out (inside) or takes in (outside). The pieces are
- * ours, as buffers of the library, shrunk with pointed corners, lose narrow parts
- * behind such a corner (about one in 16,000 echoes of random shapes), and more
- * where a shape touches itself in a point. */
+ * union is what an echo leaves out (inside) or takes in (outside). The pieces
+ * are ours, as buffers of the library, shrunk with pointed corners, lose narrow
+ * parts behind such a corner (about one in 16,000 echoes of random shapes), and
+ * more where a shape touches itself in a point. */
 #ifndef SEAMWRIGHT_OFFSET_H
 #define SEAMWRIGHT_OFFSET_H
 

@@ -309,6 +309,15 @@ static void test_limits(void **state)
     assert_int_equal(echo_shape(*state, &order).fault.kind, FAULT_LIMIT);
     order.times = 1000;
     assert_int_equal(echo_shape(*state, &order).fault.kind, FAULT_LIMIT);
+    /* A large shape with many corners, too, before much is made. */
+    const struct ground *g = ground_of(*state, star_cloth(*state, 9, 9));
+    const struct shapes night = find_shapes(*state, g, g->extent, NIGHT);
+    for (size_t i = 0; i < night.count; i++) {
+        order = order_of(&night.items[i], 10000, ECHO_INSIDE, 0);
+        const struct echoes e = echo_shape(*state, &order);
+        assert_int_equal(e.fault.kind, FAULT_LIMIT);
+        assert_int_equal(e.count, 0);
+    }
     order = order_of(&shape, 4, ECHO_OUTSIDE, 0);
     assert_int_equal(echo_shape(*state, &order).fault.kind, FAULT_LIMIT);
 }
