@@ -178,7 +178,7 @@ static void order_areas(struct sorter *s)
 /* The outer ring tells it, which comes first. */
 static struct spot_line face_box(const struct arrangement *a, size_t face)
 {
-    struct spot_line box = {{INFINITY, INFINITY}, {-INFINITY, -INFINITY}};
+    struct spot_line box = {{HUGE_VAL, HUGE_VAL}, {-HUGE_VAL, -HUGE_VAL}};
     const struct arranged_ring ring = a->faces[face].rings[0];
     for (size_t i = 0; i < ring.count; i++) {
         const struct spot p = a->spots[ring.points[i]];

@@ -130,7 +130,7 @@ static bool add_family(struct arena *arena, const struct fill_order *order,
 {
     const struct filler f = turn_rings(arena, order, direction);
     const double through = turned(order->through, direction).y;
-    double low = INFINITY, high = -INFINITY;
+    double low = HUGE_VAL, high = -HUGE_VAL;
     for (size_t r = 0; r < f.count; r++)
         for (size_t i = 0; i < f.rings[r].count; i++) {
             low = fmin(low, f.rings[r].points[i].y);
@@ -164,7 +164,7 @@ struct fill_lines fill_area(struct arena *arena, const struct fill_order *order)
 
 struct spot fill_center(const struct spot_ring *rings, size_t count)
 {
-    struct spot low = {INFINITY, INFINITY}, high = {-INFINITY, -INFINITY};
+    struct spot low = {HUGE_VAL, HUGE_VAL}, high = {-HUGE_VAL, -HUGE_VAL};
     for (size_t r = 0; r < count; r++)
         for (size_t i = 0; i < rings[r].count; i++) {
             const struct spot p = rings[r].points[i];

@@ -11,7 +11,7 @@
 /* How far inside a convex face the point lies; below 0 outside. */
 static double depth_in(struct face face, struct spot at)
 {
-    double turn = 0, depth = INFINITY;
+    double turn = 0, depth = HUGE_VAL;
     for (size_t i = 0; i < face.count; i++) {
         const struct spot p = vertex_spot(face.points[i]);
         const struct spot q = vertex_spot(face.points[(i + 1) % face.count]);
@@ -63,7 +63,7 @@ int ground_fabric(const struct ground *ground, struct spot at)
 /* Boxes of convex faces are near to what they hold. */
 static struct spot_line face_box(struct face face)
 {
-    struct spot_line box = {{INFINITY, INFINITY}, {-INFINITY, -INFINITY}};
+    struct spot_line box = {{HUGE_VAL, HUGE_VAL}, {-HUGE_VAL, -HUGE_VAL}};
     for (size_t i = 0; i < face.count; i++) {
         const struct spot p = vertex_spot(face.points[i]);
         box.from = (struct spot){fmin(box.from.x, p.x), fmin(box.from.y, p.y)};

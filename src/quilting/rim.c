@@ -198,7 +198,7 @@ static struct grid *grid_of_pieces(struct arena *arena, spot_rings pieces)
     struct spot_line *boxes =
         ARENA_ARRAY(arena, struct spot_line, pieces.count + 1);
     for (size_t i = 0; i < pieces.count; i++) {
-        struct spot_line box = {{INFINITY, INFINITY}, {-INFINITY, -INFINITY}};
+        struct spot_line box = {{HUGE_VAL, HUGE_VAL}, {-HUGE_VAL, -HUGE_VAL}};
         for (size_t k = 0; k < pieces.items[i].count; k++) {
             const struct spot p = pieces.items[i].points[k];
             box.from =

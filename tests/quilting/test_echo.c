@@ -20,7 +20,7 @@ static double distance_to(struct spot a, struct spot b, struct spot at)
 
 static double distance_to_rings(spot_rings rings, struct spot at)
 {
-    double least = INFINITY;
+    double least = HUGE_VAL;
     for (size_t r = 0; r < rings.count; r++)
         for (size_t i = 0; i < rings.items[r].count; i++)
             least = fmin(
@@ -35,7 +35,7 @@ static double distance_to_rings(spot_rings rings, struct spot at)
 static double off_parallel(spot_rings rings, struct spot p, struct spot q,
                            double wanted)
 {
-    double least = INFINITY;
+    double least = HUGE_VAL;
     const double length = hypot(q.x - p.x, q.y - p.y);
     for (size_t r = 0; r < rings.count; r++)
         for (size_t i = 0; i < rings.items[r].count; i++) {
@@ -55,7 +55,7 @@ static double off_parallel(spot_rings rings, struct spot p, struct spot q,
 static double distance_to_echo(const struct echoes *e, size_t nth,
                                enum echo_side side, struct spot at)
 {
-    double least = INFINITY;
+    double least = HUGE_VAL;
     for (size_t k = 0; k < e->count; k++) {
         const struct echo_line *line = &e->items[k];
         if (line->number != nth || line->side != side)
