@@ -4,6 +4,8 @@
 
 #include <math.h>
 
+#include <math.h>
+
 #include "geos_room.h"
 #include "rim.h"
 
@@ -199,4 +201,35 @@ struct echoes echo_shape(struct arena *arena, const struct echo_order *order)
                                      : (struct echoes){.fault = e.fault};
     geos_room_close(e.room);
     return echoes;
+}
+
+/* A point at a corner lies as far off as the sine of half its angle tells: with
+ * a turn t between the sides, 1 / cos(t / 2), and where it is cut off,
+ * beyond 20. */
+static double farthest_point(const struct shape *shape)
+{
+    double most = 1;
+    for (size_t r = 0; r < shape->count; r++)
+        for (size_t i = 0; i < shape->rings[r].count; i++) {
+            const struct shape_ring ring = shape->rings[r];
+            const struct spot p = vertex_spot(ring.points[i]);
+            const struct spot q =
+                vertex_spot(ring.points[(i + 1) % ring.count]);
+            const struct spot s =
+                vertex_spot(ring.points[(i + 2) % ring.count]);
+            const double turn =
+                atan2((q.x - p.x) * (s.y - q.y) - (q.y - p.y) * (s.x - q.x),
+                      (q.x - p.x) * (s.x - q.x) + (q.y - p.y) * (s.y - q.y));
+            if (turn > 0)
+                most = fmax(most, 1 / fmax(cos(turn / 2), 1.0 / 21));
+        }
+    return most;
+}
+
+double echo_reach(const struct echo_order *order)
+{
+    if (order->times == 0)
+        return HUGE_VAL;
+    return distance_of(order, order->times) *
+           (order->rounded ? 1 : farthest_point(order->shape));
 }

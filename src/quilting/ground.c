@@ -117,6 +117,13 @@ static void lay_seams(struct arena *arena, struct ground *ground)
     ground->seam_lines = lines;
     ground->seams = grid_of_lines(arena, spots, count);
     ground->base = arrange_segments(arena, all, count + 4);
+    const struct arrangement *base = ground->base;
+    struct spot_line *pieces =
+        ARENA_ARRAY(arena, struct spot_line, base->piece_count + 1);
+    for (size_t p = 0; p < base->piece_count; p++)
+        pieces[p] = (struct spot_line){base->spots[base->pieces[p].from],
+                                       base->spots[base->pieces[p].to]};
+    ground->pieces = grid_of_lines(arena, pieces, base->piece_count);
 }
 
 struct ground *ground_of(struct arena *arena, const struct cloth *cloth)

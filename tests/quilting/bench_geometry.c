@@ -51,14 +51,14 @@ static size_t echo_stars(struct arena *arena, const struct ground *ground,
 {
     size_t count = 0;
     for (size_t i = 0; i < stars.count; i++) {
-        const struct shapes around =
-            shape_surroundings(arena, ground, &stars.items[i]);
-        const struct echo_order order = {.shape = &stars.items[i],
-                                         .side = ECHO_BOTH,
-                                         .first = rational_make(1, 2),
-                                         .spacing = rational_make(1, 2),
-                                         .times = 3,
-                                         .ground = &around.items[0]};
+        struct echo_order order = {.shape = &stars.items[i],
+                                   .side = ECHO_BOTH,
+                                   .first = rational_make(1, 2),
+                                   .spacing = rational_make(1, 2),
+                                   .times = 3};
+        const struct shapes around = shape_surroundings_within(
+            arena, ground, &stars.items[i], echo_reach(&order));
+        order.ground = &around.items[0];
         count += echo_shape(arena, &order).count;
     }
     return count;

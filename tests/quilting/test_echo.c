@@ -286,6 +286,42 @@ static void test_ground(void **state)
     assert_true(all.fit >= 12 && all.fit < 60);
 }
 
+/* What lies out of reach changes nothing. */
+static void test_reach(void **state)
+{
+    const struct ground *g = ground_of(*state, star_cloth(*state, 7, 7));
+    const struct shapes stars = find_shapes(*state, g, g->extent, FLAME);
+    for (size_t i = 0; i < stars.count; i++) {
+        struct echo_order order =
+            order_of(&stars.items[i], 2, ECHO_OUTSIDE, 1 + i % 8);
+        /* Points of 45 degrees reach 2.61 times as far. */
+        assert_true(fabs(echo_reach(&order) / (0.5 * (double)(1 + i % 8)) -
+                         1 / sin(acos(-1.0) / 8)) < 1e-9);
+        const struct shapes all =
+            shape_surroundings(*state, g, &stars.items[i]);
+        const struct shapes near = shape_surroundings_within(
+            *state, g, &stars.items[i], echo_reach(&order));
+        assert_true(near.items[0].area < all.items[0].area);
+        double lengths[2] = {0, 0};
+        for (size_t k = 0; k < 2; k++) {
+            order.ground = k == 0 ? &all.items[0] : &near.items[0];
+            const struct echoes e = echo_shape(*state, &order);
+            for (size_t n = 0; n < e.count; n++)
+                for (size_t p = 0; p + !e.items[n].closed < e.items[n].count;
+                     p++) {
+                    const struct spot a = e.items[n].points[p];
+                    const struct spot b =
+                        e.items[n].points[(p + 1) % e.items[n].count];
+                    lengths[k] += hypot(b.x - a.x, b.y - a.y);
+                }
+        }
+        assert_true(lengths[0] > 10 && fabs(lengths[0] - lengths[1]) < 1e-6);
+    }
+    const struct echo_order endless =
+        order_of(&stars.items[0], 2, ECHO_OUTSIDE, 0);
+    assert_true(echo_reach(&endless) > 1e300);
+}
+
 static void test_around_line(void **state)
 {
     const struct segment line = {at(2, 1, 3, 1), at(8, 1, 3, 1)};
@@ -424,9 +460,13 @@ static void test_random_shapes(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(test_half_square),   cmocka_unit_test(test_hourglass),
-        cmocka_unit_test(test_corners),       cmocka_unit_test(test_ground),
-        cmocka_unit_test(test_around_line),   cmocka_unit_test(test_limits),
+        cmocka_unit_test(test_half_square),
+        cmocka_unit_test(test_hourglass),
+        cmocka_unit_test(test_corners),
+        cmocka_unit_test(test_ground),
+        cmocka_unit_test(test_reach),
+        cmocka_unit_test(test_around_line),
+        cmocka_unit_test(test_limits),
         cmocka_unit_test(test_random_shapes),
     };
     return cmocka_run_group_tests_name("echo", tests, unit_arena,
