@@ -81,8 +81,8 @@ struct scaling {
 /* The scale has room for the farthest point. */
 static void take_point(struct scaling *s, struct vertex v)
 {
-    s->parts = common_multiple(s->parts, v.x.den);
-    s->parts = common_multiple(s->parts, v.y.den);
+    s->parts = common_multiple(s->parts, number_parts(v.x));
+    s->parts = common_multiple(s->parts, number_parts(v.y));
     s->far =
         fmax(s->far, fmax(fabs(number_double(v.x)), fabs(number_double(v.y))));
 }
@@ -112,20 +112,11 @@ double geos_scale(const struct shape *const *shapes, size_t count,
 
 /* ---- in ---- */
 
-/* The coordinate in whole numbers: exact where the scale is a multiple of its
- * denominator, as the product is then below 2^53. */
-static double scaled(number value, double scale)
-{
-    const double parts = scale / (double)value.den;
-    return parts == floor(parts) ? (double)value.num * parts
-                                 : round(number_double(value) * scale);
-}
-
 static void set_point(const struct geos_room *room, GEOSCoordSequence *seq,
                       size_t i, struct vertex v, double scale)
 {
-    GEOSCoordSeq_setXY_r(room->geos, seq, (unsigned)i, scaled(v.x, scale),
-                         scaled(v.y, scale));
+    GEOSCoordSeq_setXY_r(room->geos, seq, (unsigned)i,
+                         number_scaled(v.x, scale), number_scaled(v.y, scale));
 }
 
 /* The library wants the first point again at the end. */
