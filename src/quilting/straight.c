@@ -71,18 +71,19 @@ int vertex_turn(struct vertex a, struct vertex b, struct vertex v)
 }
 
 /* Keeps what of [*from, *to], shares of a way that moves `step` from `begin`,
- * does not come below `low`. ensures: false where nothing is left. */
+ * does not come below `low`. Where that cannot be told both are unknown.
+ * ensures: false where nothing is left. */
 static bool keep_above(number begin, number step, number low, number *from,
                        number *to)
 {
     const number room = number_sub(low, begin);
-    if (!number_known(room) || !number_known(step))
-        return false;
-    if (number_sign(step) == 0)
+    if (number_known(step) && number_sign(step) == 0 && number_known(room))
         return number_sign(room) <= 0;
     const number at = number_div(room, step);
-    if (!number_known(at))
-        return false;
+    if (!number_known(at) || !number_known(*from)) {
+        *from = *to = number_unknown();
+        return true;
+    }
     if (number_sign(step) > 0)
         *from = number_compare(at, *from) > 0 ? at : *from;
     else
@@ -98,7 +99,15 @@ static struct vertex point_along(struct segment s, number share)
     return (struct vertex){number_add(s.from.x, x), number_add(s.from.y, y)};
 }
 
-/* By shares of its way (Liang and Barsky, 1984). */
+/* The point at a share, its own ends as they are. */
+static struct vertex end_at(struct segment s, number share)
+{
+    if (number_known(share) && number_sign(share) == 0)
+        return s.from;
+    return number_equal(share, number_whole(1)) ? s.to : point_along(s, share);
+}
+
+/* By shares of its way (Liang and Barsky, 1984, from memory). */
 bool segment_within(struct segment segment, struct extent extent,
                     struct segment *inside)
 {
@@ -111,11 +120,8 @@ bool segment_within(struct segment segment, struct extent extent,
                     number_negative(extent.high.x), &from, &to) ||
         !keep_above(number_negative(segment.from.y), number_negative(y),
                     number_negative(extent.high.y), &from, &to) ||
-        number_compare(from, to) >= 0)
+        (number_known(from) && number_compare(from, to) >= 0))
         return false;
-    *inside = (struct segment){
-        number_sign(from) == 0 ? segment.from : point_along(segment, from),
-        number_equal(to, number_whole(1)) ? segment.to
-                                          : point_along(segment, to)};
+    *inside = (struct segment){end_at(segment, from), end_at(segment, to)};
     return true;
 }
