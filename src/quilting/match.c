@@ -90,13 +90,12 @@ static bool grow(struct match_graph *graph, uint32_t arc)
 static void expand(struct match_graph *graph, uint32_t blossom)
 {
     const uint32_t count = graph->nodes[blossom].count;
-    uint32_t *freed = ARENA_ARRAY(graph->arena, uint32_t, count);
     const uint32_t *ring = graph->nodes[blossom].ring;
-    const size_t left = match_expand(graph, blossom, freed);
+    match_expand(graph, blossom);
     for (uint32_t i = 0; i < count; i++)
         await_expanding(graph, ring[i]);
-    for (size_t i = 0; i < left; i++) {
-        match_leaves(graph, freed[i]);
+    for (size_t i = 0; i < graph->freed.count; i++) {
+        match_leaves(graph, graph->freed.items[i]);
         for (size_t k = 0; k < graph->leaves.count; k++) {
             const uint32_t point = graph->leaves.items[k];
             for (uint32_t j = graph->first[point]; j < graph->first[point + 1];

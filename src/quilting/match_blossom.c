@@ -98,18 +98,21 @@ static uint32_t place_in_ring(const struct match_graph *graph, uint32_t blossom,
     return place;
 }
 
-/* The ring begins with the node at `place`. */
-static void turn_ring(struct match_graph *graph, uint32_t blossom,
-                      uint32_t place)
+static void reverse(uint32_t *items, size_t count)
 {
-    struct match_node *node = &graph->nodes[blossom];
-    uint32_t *turned = ARENA_ARRAY(graph->arena, uint32_t, 2 * node->count);
-    for (uint32_t i = 0; i < node->count; i++) {
-        turned[i] = node->ring[(i + place) % node->count];
-        turned[node->count + i] = node->ties[(i + place) % node->count];
+    for (size_t i = 0; i < count / 2; i++) {
+        const uint32_t item = items[i];
+        items[i] = items[count - 1 - i];
+        items[count - 1 - i] = item;
     }
-    memcpy(node->ring, turned, node->count * sizeof *turned);
-    memcpy(node->ties, turned + node->count, node->count * sizeof *turned);
+}
+
+/* The list begins with the item at `place`. */
+static void turn(uint32_t *items, size_t count, size_t place)
+{
+    reverse(items, place);
+    reverse(items + place, count - place);
+    reverse(items, count);
 }
 
 /* The ring has an odd number of nodes, so one of the two ways from the new base
@@ -133,8 +136,8 @@ void match_rebase(struct match_graph *graph, uint32_t node, uint32_t point)
                      match_head(graph, arc));
         match_pair(graph, arc);
     }
-    if (place != 0)
-        turn_ring(graph, node, place);
+    turn(blossom->ring, blossom->count, place);
+    turn(blossom->ties, blossom->count, place);
 }
 
 /* ---- making one ---- */
@@ -197,14 +200,13 @@ static void make_ring(struct match_graph *graph, struct match_node *blossom,
     const size_t down = way_up(graph, left, root, NULL);
     const size_t up = way_up(graph, right, root, NULL);
     blossom->count = (uint32_t)(down + 1 + up);
-    blossom->ring = ARENA_ARRAY(graph->arena, uint32_t, 2 * blossom->count);
-    blossom->ties = blossom->ring + blossom->count;
-    way_up(graph, left, root, blossom->ring);
-    for (size_t i = 0; i < down / 2; i++) {
-        const uint32_t node = blossom->ring[i];
-        blossom->ring[i] = blossom->ring[down - 1 - i];
-        blossom->ring[down - 1 - i] = node;
+    if (blossom->count > blossom->room) {
+        blossom->room = blossom->count;
+        blossom->ring = ARENA_ARRAY(graph->arena, uint32_t, 2 * blossom->room);
+        blossom->ties = blossom->ring + blossom->room;
     }
+    way_up(graph, left, root, blossom->ring);
+    reverse(blossom->ring, down);
     memmove(blossom->ring + 1, blossom->ring, down * sizeof *blossom->ring);
     blossom->ring[0] = root;
     way_up(graph, right, root, blossom->ring + down + 1);
@@ -223,11 +225,12 @@ void match_shrink(struct match_graph *graph, uint32_t arc)
                                   graph->top[match_head(graph, arc)]);
     const uint32_t number = graph->unused.items[--graph->unused.count];
     struct match_node *blossom = &graph->nodes[number];
-    *blossom = (struct match_node){.parent = MATCH_NONE,
-                                   .base = graph->nodes[root].base,
-                                   .entry = graph->nodes[root].entry,
-                                   .label = MATCH_OUTER,
-                                   .since = graph->now};
+    blossom->parent = MATCH_NONE;
+    blossom->base = graph->nodes[root].base;
+    blossom->entry = graph->nodes[root].entry;
+    blossom->label = MATCH_OUTER;
+    blossom->dual = 0;
+    blossom->since = graph->now;
     make_ring(graph, blossom, root, arc);
     for (uint32_t i = 0; i < blossom->count; i++) {
         const uint32_t node = blossom->ring[i];
@@ -260,7 +263,7 @@ static void free_ring(struct match_graph *graph,
     }
 }
 
-size_t match_expand(struct match_graph *graph, uint32_t number, uint32_t *freed)
+void match_expand(struct match_graph *graph, uint32_t number)
 {
     settle(graph, number);
     struct match_node *blossom = &graph->nodes[number];
@@ -280,10 +283,9 @@ size_t match_expand(struct match_graph *graph, uint32_t number, uint32_t *freed)
         label = label == MATCH_INNER ? MATCH_OUTER : MATCH_INNER;
         entry = up ? blossom->ties[at] : blossom->ties[at - 1] ^ 1u;
     }
-    size_t left = 0;
+    graph->freed.count = 0;
     for (uint32_t i = 0; i < count; i++)
         if (graph->nodes[blossom->ring[i]].label == MATCH_FREE)
-            freed[left++] = blossom->ring[i];
+            *LIST_ADD(graph->arena, &graph->freed) = blossom->ring[i];
     *LIST_ADD(graph->arena, &graph->unused) = number;
-    return left;
 }

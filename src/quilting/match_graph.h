@@ -26,7 +26,8 @@ struct match_node {
     int64_t dual, since; /* as it was at the moment `since` */
     uint32_t *ring; /* of a blossom: its nodes, that of the base first ... */
     uint32_t *ties; /* ... and the arc from each to the next */
-    uint32_t count;
+    uint32_t count,
+        room; /* `room` nodes fit, also when the number is used anew */
 };
 
 /* What happens when its moment comes: an outer point's dual is 0, an inner
@@ -50,6 +51,7 @@ struct match_graph {
     LIST(uint32_t) fresh;    /* outer points that were not scanned yet */
     LIST(uint32_t) labelled; /* nodes that were labelled in this search */
     LIST(uint32_t) leaves;   /* scratch of match_leaves */
+    LIST(uint32_t) freed;    /* nodes that match_expand left free */
 };
 
 static inline uint32_t match_tail(const struct match_graph *graph, uint32_t arc)
@@ -85,10 +87,8 @@ void match_rebase(struct match_graph *graph, uint32_t node, uint32_t point);
 void match_shrink(struct match_graph *graph, uint32_t arc);
 
 /* Takes an inner blossom of dual 0 apart. The tree goes on through half of its
- * ring; the nodes of the other half are free, and are written to `freed` (room
- * for the ring). Returns how many. */
-size_t match_expand(struct match_graph *graph, uint32_t blossom,
-                    uint32_t *freed);
+ * ring; the nodes of the other half are free, and are in graph->freed. */
+void match_expand(struct match_graph *graph, uint32_t blossom);
 
 /* Whether duals and pairs prove each other; the weight of the pairs. */
 bool match_proved(struct match_graph *graph, size_t count, int64_t *weight);

@@ -161,11 +161,15 @@ static void route_filler(size_t across, size_t down, size_t lines_in_block)
     struct arena *arena = arena_create_roomy();
     const size_t steps = lines_in_block + 1;
     const size_t width = across * steps + 1, height = down * steps + 1;
-    struct spot *points = ARENA_ARRAY(arena, struct spot, width * height);
-    bool *at_edge = ARENA_ARRAY(arena, bool, width *height);
+    size_t *ids = ARENA_ARRAY(arena, size_t, width * height);
+    LIST(struct spot) points = {0};
     for (size_t i = 0; i < width * height; i++)
-        points[i] = (struct spot){12.0 * (double)(i % width) / (double)steps,
-                                  12.0 * (double)(i / width) / (double)steps};
+        if (i % width % steps == 0 || i / width % steps == 0) {
+            ids[i] = points.count;
+            *LIST_ADD(arena, &points) =
+                (struct spot){12.0 * (double)(i % width) / (double)steps,
+                              12.0 * (double)(i / width) / (double)steps};
+        }
     LIST(struct route_piece) pieces = {0};
     const double short_piece = 12.0 / (double)steps;
     for (size_t y = 0; y < height; y++)
@@ -185,10 +189,14 @@ static void route_filler(size_t across, size_t down, size_t lines_in_block)
                 *LIST_ADD(arena, &pieces) = (struct route_piece){
                     at, at + steps * width, 12, true, ROUTE_TRAVEL_BACK};
         }
+    for (size_t i = 0; i < pieces.count; i++) {
+        pieces.items[i].a = ids[pieces.items[i].a];
+        pieces.items[i].b = ids[pieces.items[i].b];
+    }
     const struct route_input input = {
-        .points = points,
-        .at_edge = at_edge,
-        .point_count = width * height,
+        .points = points.items,
+        .at_edge = ARENA_ARRAY(arena, bool, points.count),
+        .point_count = points.count,
         .pieces = pieces.items,
         .count = pieces.count,
         .start_worth = 24,
@@ -220,5 +228,6 @@ int main(void)
     route_filler(5, 6, 47);
     route_filler(5, 6, 167);
     route_filler(10, 6, 167);
+    route_filler(10, 12, 83);
     return 0;
 }
