@@ -242,6 +242,7 @@ static struct match_graph *make_graph(struct arena *arena, size_t points,
         graph->pair[i] = MATCH_NONE;
         *LIST_ADD(arena, &graph->unused) = 2 * graph->points - 1 - i;
     }
+    LIST_RESERVE(arena, &graph->leaves, 2 * points + 1);
     make_arcs(graph, count);
     return graph;
 }

@@ -5,21 +5,24 @@
 
 /* ---- duals and labels ---- */
 
+/* What is not a point yet gives way to its ring: never more than all points. */
 void match_leaves(struct match_graph *graph, uint32_t node)
 {
-    graph->leaves.count = 0;
-    *LIST_ADD(graph->arena, &graph->leaves) = node;
-    for (size_t i = 0; i < graph->leaves.count;) {
-        const uint32_t at = graph->leaves.items[i];
-        if (at < graph->points) {
+    uint32_t *items = graph->leaves.items;
+    size_t count = 1;
+    items[0] = node;
+    for (size_t i = 0; i < count;) {
+        if (items[i] < graph->points) {
             i++;
             continue;
         }
-        const struct match_node *blossom = &graph->nodes[at];
-        graph->leaves.items[i] = blossom->ring[0];
-        for (uint32_t k = 1; k < blossom->count; k++)
-            *LIST_ADD(graph->arena, &graph->leaves) = blossom->ring[k];
+        const struct match_node *blossom = &graph->nodes[items[i]];
+        items[i] = blossom->ring[0];
+        memcpy(items + count, blossom->ring + 1,
+               (blossom->count - 1) * sizeof *items);
+        count += blossom->count - 1;
     }
+    graph->leaves.count = count;
 }
 
 int64_t match_point_dual(const struct match_graph *graph, uint32_t point)
@@ -54,11 +57,14 @@ int64_t match_slack(const struct match_graph *graph, uint32_t arc)
 static void settle(struct match_graph *graph, uint32_t top)
 {
     const int64_t own = match_top_dual(graph, top);
+    const enum match_label label = graph->nodes[top].label;
     match_leaves(graph, top);
     for (size_t i = 0; i < graph->leaves.count; i++) {
-        const uint32_t point = graph->leaves.items[i];
-        graph->nodes[point].dual = match_point_dual(graph, point);
-        graph->nodes[point].since = graph->now;
+        struct match_node *point = &graph->nodes[graph->leaves.items[i]];
+        const int64_t moved = graph->now - point->since;
+        if (label != MATCH_FREE)
+            point->dual += label == MATCH_INNER ? moved : -moved;
+        point->since = graph->now;
     }
     graph->nodes[top].dual = own;
     graph->nodes[top].since = graph->now;
