@@ -5,7 +5,7 @@
 #include <time.h>
 
 #include "../../src/quilting/gap.h"
-#include "../quilting/top.h"
+#include "../quilting/lattice_top.h"
 
 static double seconds(void)
 {

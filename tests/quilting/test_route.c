@@ -4,7 +4,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "top.h"
+#include "lattice_top.h"
 
 /* ---- walking again ---- */
 
