@@ -293,7 +293,6 @@ static void free_ring(struct match_graph *graph,
         graph->nodes[node].label = MATCH_FREE;
         const uint32_t set = graph->nodes[node].set;
         graph->sets[set].top = node;
-        graph->sets[set].since = graph->now;
         change_set(graph, node, blossom->set, set);
     }
 }
