@@ -141,21 +141,25 @@ static bool spacings_hold(struct quilter *quilter, struct rational limit)
     return hold;
 }
 
+/* All circles above the limit; where there are none, or no limit is told, the
+ * largest alone: circles that are all nearly alike take long to part. */
 static void keep_gaps(struct quilter *quilter, const struct gap_grid *grid,
                       double limit)
 {
     struct arena *scratch = arena_create();
     struct gap found[GAP_CIRCLES];
-    enum { SHOWN = 12 };
     const double within = inches(quilter, 1.0 / 64);
+    const struct gap largest = gap_largest(scratch, grid, within);
     const size_t above =
-        gap_circles(scratch, grid, limit, within, GAP_CIRCLES, found);
-    const size_t count =
-        above > 0 ? above : gap_circles(scratch, grid, 0, within, SHOWN, found);
-    for (size_t i = 0; i < count; i++)
+        limit > 0 && largest.most > limit
+            ? gap_circles(scratch, grid, limit, within, GAP_CIRCLES, found)
+            : 0;
+    for (size_t i = 0; i < above; i++)
         *LIST_ADD(quilter->arena, &quilter->plan->gaps) =
             gap_at(quilter, &found[i]);
-    const struct gap largest = gap_largest(scratch, grid, within);
+    if (above == 0)
+        *LIST_ADD(quilter->arena, &quilter->plan->gaps) =
+            gap_at(quilter, &largest);
     quilter->plan->gap_known = largest.proved;
     quilter->plan->gap = gap_at(quilter, &largest);
     arena_destroy(scratch);

@@ -163,15 +163,18 @@ static bool is_asked(const struct told_item *item, const struct seam_part *part)
            seam_between(part, item->between[0], item->between[1]);
 }
 
-/* What of the part lies in the place. */
-static bool part_in_place(const struct quilter *quilter,
-                          const struct told_item *item,
+/* What of the part lies in the place. reports: a place on it that leaves the
+ * number type. */
+static bool part_in_place(struct quilter *quilter, const struct told_item *item,
                           const struct placement *placement,
                           const struct seam_part *part, struct segment *inside)
 {
     if (!segment_within((struct segment){part->from, part->to},
-                        placement->extent, inside) ||
-        (item->outline && !on_rim(*inside, placement->extent)))
+                        placement->extent, inside))
+        return false;
+    if (!vertex_known(inside->from) || !vertex_known(inside->to))
+        return !say_fault(quilter, item, (struct fault){FAULT_LIMIT, 0, 0});
+    if (item->outline && !on_rim(*inside, placement->extent))
         return false;
     const struct spot middle =
         vertex_spot(vertex_middle(inside->from, inside->to));

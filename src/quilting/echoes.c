@@ -170,8 +170,8 @@ static bool echo_place(struct quilter *quilter, const struct told_item *item,
         (*shapes_found)++;
         order.shape = shape;
         if (order.side != ECHO_INSIDE) {
-            const struct shapes ground =
-                shape_surroundings(quilter->arena, quilter->ground, shape);
+            const struct shapes ground = shape_surroundings_within(
+                quilter->arena, quilter->ground, shape, echo_reach(&order));
             if (say_fault(quilter, item, ground.fault))
                 return false;
             order.ground = ground.count > 0 ? &ground.items[0] : NULL;
