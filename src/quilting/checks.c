@@ -16,6 +16,8 @@ static double inches(const struct quilter *quilter, double length)
 
 /* ---- the gap ---- */
 
+/* All lines, and the areas that are filled by eye. Seams count only as lines
+ * that are stitched in them. */
 static struct gap_input stitching(struct quilter *quilter)
 {
     const struct quilting_plan *plan = quilter->plan;
@@ -49,6 +51,7 @@ static struct gap_input stitching(struct quilter *quilter)
     return input;
 }
 
+/* With the cell that people look for first. */
 static struct quilted_gap gap_at(const struct quilter *quilter,
                                  const struct gap *gap)
 {
@@ -98,6 +101,8 @@ static void help_gap(struct quilter *quilter, struct diagnostic *d, size_t area)
     }
 }
 
+/* reports: a circle that is too large, where it lies, and what lies around
+ * it. */
 static void say_gap(struct quilter *quilter, const struct gap *gap)
 {
     const struct definition *quilt = quilter->plan->quilt->definition;
@@ -165,6 +170,9 @@ static void keep_gaps(struct quilter *quilter, const struct gap_grid *grid,
     arena_destroy(scratch);
 }
 
+/* A thousandth of an inch above the limit still holds: lines exactly so far
+ * apart as they may be must not fail for a rounding. For `check` alone the
+ * figure is not worked out. */
 void check_gap(struct quilter *quilter)
 {
     const struct definition *quilt = quilter->plan->quilt->definition;
@@ -225,6 +233,8 @@ static void say_asymmetric(struct quilter *quilter,
               place_words(quilter, spot_moved(motion, middle)));
 }
 
+/* Only what maps the top onto itself can map its quilting. Where nothing is
+ * stated, the first that lacks is remarked, and no other. */
 void check_symmetry(struct quilter *quilter)
 {
     size_t count;
@@ -332,6 +342,7 @@ static void check_open_ditch(struct quilter *quilter)
     }
 }
 
+/* Of a plan that holds. */
 void check_lines(struct quilter *quilter)
 {
     check_reach(quilter);
@@ -342,6 +353,7 @@ void check_lines(struct quilter *quilter)
 
 /* ---- statements ---- */
 
+/* Changes of the bobbin are told apart from starts, and are not stated. */
 static void check_starts(struct quilter *quilter)
 {
     const struct stated *stated = &quilter->told->starts;
@@ -359,6 +371,7 @@ static void check_starts(struct quilter *quilter)
               "starts=\"%zu\" holds", starts);
 }
 
+/* Threads of two quilts are one where they have one name. */
 static bool same_thread(const struct quilting *quilting, const char *id)
 {
     for (size_t i = 0; quilting != NULL && i < quilting->threads.count; i++)
@@ -385,6 +398,8 @@ static size_t number_of_quilt(const struct quilter *quilter, const char *id,
     return place;
 }
 
+/* A number for each quilt, in their order. What is wrong with the list itself
+ * is told at the first of them alone. */
 static void check_spools(struct quilter *quilter,
                          const struct thread_dress *dress)
 {
@@ -422,6 +437,7 @@ static void check_spools(struct quilter *quilter,
                   "spools=\"%zu\" holds", dress->spools);
 }
 
+/* Each colorway has spools of its own. */
 void check_statements(struct quilter *quilter)
 {
     const size_t count =

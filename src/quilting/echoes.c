@@ -5,6 +5,7 @@
 
 #include <math.h>
 
+/* The points are copied, as those of geometry live in lists that grow. */
 struct quilted_line *add_line(struct quilter *quilter,
                               const struct told_item *item,
                               enum quilting_stage stage,
@@ -82,11 +83,14 @@ struct fitting {
     struct spot at;
 };
 
+/* The middle of the box: for words and for asking whether a shape is meant. */
 static struct spot shape_middle(const struct shape *shape)
 {
     return vertex_spot(vertex_middle(shape->extent.low, shape->extent.high));
 }
 
+/* What lies between the shape and its outermost echo is quilted, and no
+ * filler goes over it again. */
 static void add_band(struct quilter *quilter, const struct echo_order *order,
                      size_t most, size_t first)
 {
@@ -139,6 +143,7 @@ static bool add_echoes(struct quilter *quilter, const struct told_item *item,
     return true;
 }
 
+/* What is the same for all shapes of an element. */
 static struct echo_order order_of(const struct told_item *item)
 {
     static const enum echo_side sides[] = {ECHO_INSIDE, ECHO_OUTSIDE,
@@ -223,6 +228,8 @@ static void echo_area(struct quilter *quilter, const struct told_item *item,
     add_echoes(quilter, item, &order, area, fitting);
 }
 
+/* Of lines, of the area that it stands in, or of shapes. An area whose shapes
+ * lie elsewhere has no echoes, and that is no mistake. */
 void draw_echoes(struct quilter *quilter, const struct told_item *item,
                  size_t area)
 {

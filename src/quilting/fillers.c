@@ -13,6 +13,7 @@ static double span_of(struct spot a, struct spot b)
     return hypot(b.x - a.x, b.y - a.y);
 }
 
+/* How far the spot lies from the nearest place of the stretch. */
 static double to_segment(struct spot at, struct spot a, struct spot b)
 {
     const double dx = b.x - a.x, dy = b.y - a.y;
@@ -70,6 +71,7 @@ static double crossing(struct spot p, struct spot q, struct spot a,
     return t >= 0 && t <= 1 && u >= -1e-9 && u <= 1 + 1e-9 ? t : -1;
 }
 
+/* As they rise. */
 static int compare_shares(const void *first, const void *second)
 {
     const double a = *(const double *)first, b = *(const double *)second;
@@ -201,6 +203,9 @@ static struct leading leading_line(const struct quilter *quilter, size_t area,
     return best;
 }
 
+/* Lines of one direction are laid from the middle of the quilt, whatever area
+ * they are in: those of neighbors are then in line, and a symmetric top stays
+ * so where its lines do. */
 static void fill_with_lines(struct quilter *quilter,
                             const struct told_item *item, size_t area)
 {
@@ -229,6 +234,8 @@ static void fill_with_lines(struct quilter *quilter,
         add_clipped(quilter, item, area, found.lines.items[i]);
 }
 
+/* From the rim inwards until no room is left; what is left is smaller than
+ * the spacing. */
 static void fill_with_echoes(struct quilter *quilter,
                              const struct told_item *item, size_t area)
 {
@@ -248,6 +255,8 @@ static void fill_with_echoes(struct quilter *quilter,
 
 /* ---- all of an area ---- */
 
+/* A fill of nothing is kept as a choice, and the gap is checked there as
+ * anywhere. */
 static void fill(struct quilter *quilter, const struct told_item *item,
                  size_t area)
 {
@@ -273,6 +282,7 @@ static void fill(struct quilter *quilter, const struct told_item *item,
     }
 }
 
+/* Children of an `area` stand behind it, up to the first that is none. */
 void fill_one(struct quilter *quilter, size_t area)
 {
     const struct told_item *item = quilter->plan->areas.items[area].item;
@@ -289,6 +299,7 @@ void fill_one(struct quilter *quilter, size_t area)
     }
 }
 
+/* Pages show a piece of it beside the letter, not each swirl of the quilt. */
 void draw_texture(struct quilter *quilter, struct quilted_kind *kind)
 {
     /* Enough to see how it goes on. */

@@ -39,6 +39,7 @@ static void say_open(struct quilter *quilter, const struct told_item *item,
                   "until=\"edge\" lets it run to the edge of the quilt");
 }
 
+/* reports: that no seam ends where it could go on. */
 static void say_nothing_to_extend(struct quilter *quilter,
                                   const struct told_item *item)
 {
@@ -91,6 +92,8 @@ struct fabric_pair {
 };
 typedef LIST(struct fabric_pair) pair_list;
 
+/* In the order of their numbers, so that a pair is the same either way round.
+ */
 static void add_pair(struct arena *arena, pair_list *pairs, int a, int b)
 {
     const struct fabric_pair pair = {{a < b ? a : b, a < b ? b : a}};
@@ -121,6 +124,9 @@ static pair_list pairs_of(struct quilter *quilter, const struct told_item *item)
     return pairs;
 }
 
+/* Each place and pair of fabrics is asked for itself; lines that meet in one
+ * line are put together behind that, as two blocks may send them towards each
+ * other. */
 void draw_extended(struct quilter *quilter, const struct told_item *item)
 {
     const placement_list places = places_of(quilter, &item->place);
@@ -141,6 +147,8 @@ void draw_extended(struct quilter *quilter, const struct told_item *item)
 
 /* ---- point to point ---- */
 
+/* Which corners, middles or center geometry is asked for; 0 for what no shape
+ * has. */
 static unsigned shape_kinds(enum point_kind kind)
 {
     switch (kind) {
@@ -212,6 +220,7 @@ static void add_line_ends(struct quilter *quilter, struct extent extent,
     }
 }
 
+/* Adds the points of one place. ensures: false where there was a fault. */
 static bool add_points(struct quilter *quilter, const struct told_item *item,
                        const struct quilting_place *place,
                        const struct placement *placement, enum point_kind kind,
@@ -234,6 +243,7 @@ static bool add_points(struct quilter *quilter, const struct told_item *item,
     return true;
 }
 
+/* By x, then by y. */
 static int compare_points(const void *first, const void *second)
 {
     return vertex_compare(*(const struct vertex *)first,
@@ -294,6 +304,7 @@ static void say_no_points(struct quilter *quilter, const struct told_item *item,
               from, to);
 }
 
+/* The same word in geometry. */
 static enum connect_pair pair_of(enum told_pair pair)
 {
     return pair == TOLD_NEAREST ? PAIR_NEAREST
@@ -301,6 +312,9 @@ static enum connect_pair pair_of(enum told_pair pair)
                                 : PAIR_FACING;
 }
 
+/* Points of all places are looked at together: a line may lead from one block
+ * to the next. Those of an area are kept where their middle lies in one that
+ * it took. */
 void draw_connected(struct quilter *quilter, const struct told_item *item)
 {
     vertices from = {0}, to = {0};

@@ -21,6 +21,8 @@ static double tail_of(const struct quilter *quilter)
 
 /* ---- amounts ---- */
 
+/* What is stitched and travelled is told by the paths, not by the lines:
+ * travel takes thread as well. */
 static void add_paths(struct quilter *quilter)
 {
     for (size_t i = 0; i < quilter->plan->routes.count; i++) {
@@ -86,6 +88,7 @@ static double wound(const struct quilter *quilter, size_t thread)
 
 /* ---- colors ---- */
 
+/* Of the real cloth that plays the fabric. */
 static struct srgb cloth_color(const struct colorway *colorway, int fabric)
 {
     const struct bolt *bolt = &colorway->bolts[fabric];
@@ -104,6 +107,7 @@ static struct srgb thread_color(const struct quilting_thread *thread,
                          (a.blue + b.blue) / 2};
 }
 
+/* NULL where the colorway names none. */
 static const struct spool *spool_of(const struct colorway *colorway,
                                     const struct quilting_thread *thread)
 {
@@ -113,6 +117,8 @@ static const struct spool *spool_of(const struct colorway *colorway,
     return NULL;
 }
 
+/* A spool may have another color than the thread that it plays; then that is
+ * what is seen. */
 static void dress(struct quilter *quilter, const struct colorway *colorway,
                   size_t thread, struct thread_dress *dress)
 {
@@ -144,6 +150,7 @@ static void dress(struct quilter *quilter, const struct colorway *colorway,
     dress->shows = shows;
 }
 
+/* Above first, as bobbins hold what lies below all threads that they serve. */
 void count_thread(struct quilter *quilter)
 {
     const struct design *design = quilter->sized->design;
