@@ -32,6 +32,9 @@ struct quilting_place {
     enum attribute_id attribute; /* that names `of` or `piece` */
 };
 
+/* A line or area is one of these. Ditches, extended lines, echoes and lines
+ * from point to point are drawn over the whole top or in an area; a fill stands
+ * in an area alone. */
 enum told_kind {
     TOLD_DITCH,
     TOLD_EXTEND,
@@ -47,7 +50,14 @@ enum told_until {
     TOLD_UNTIL_BORDER,
     TOLD_UNTIL_EDGE
 };
+/* Of a shape. Lines have two sides alike, and are echoed on both. */
 enum told_side { TOLD_INSIDE, TOLD_OUTSIDE, TOLD_BOTH_SIDES };
+/* Which points lines run between. Corners are those of a shape, or of the place
+ * itself where no fabric is told: outer ones, where it is narrower than a half
+ * plane, and inner ones. Middles are those of its sides, the center that of its
+ * box. Seams end at cloth of `into`; lines are those that seams are extended
+ * to.
+ */
 enum point_kind {
     POINT_CORNERS,
     POINT_OUTER_CORNERS,
@@ -57,7 +67,12 @@ enum point_kind {
     POINT_CENTER,
     POINT_LINE_ENDS
 };
+/* Which of two sets of points are joined: those that are nearest to each other
+ * both ways, each with the nearest that it sees, or all that see each other. */
 enum told_pair { TOLD_FACING, TOLD_NEAREST, TOLD_ALL };
+/* What covers an area. Lines, grid and echoes are worked out one by one; swirls
+ * and pebbles are stitched by eye, and counted by a law. Nothing is a choice,
+ * too: the gap is checked there as anywhere. */
 enum told_fill {
     TOLD_LINES,
     TOLD_GRID,
@@ -74,7 +89,10 @@ enum fill_along {
     ALONG_FALLING,
     ALONG_LINE
 };
+/* What an area must lie along. */
 enum touching { TOUCHING_ANY, TOUCHING_BORDER, TOUCHING_SHAPE, TOUCHING_LINE };
+/* Where the needle may travel between what is stitched: in the ditch of seams
+ * that are pressed to one side; there and back over lines; nowhere. */
 enum travel_way { TRAVEL_DITCHES, TRAVEL_ANYWHERE, TRAVEL_NOWHERE };
 /* Bits of the choices of symmetry=, by their places. */
 enum {
@@ -133,6 +151,7 @@ struct told_item {
     } of;
 };
 
+/* All that one quilt is told of its quilting. */
 struct quilting {
     const struct element *element;
     const struct definition *quilt;
