@@ -47,7 +47,7 @@ MUTATE  := $(BUILD)/tests/code-mutants/mutate
 FAULTS  := $(BUILD)/tests/faults/faults.so
 HOSTILE := $(BUILD)/tests/hostile/hostile
 TARGETS := $(patsubst %.c,$(BUILD)/%,$(wildcard tests/fuzz/fuzz_*.c))
-BENCHES := $(patsubst %.c,$(BUILD)/%,$(wildcard tests/bench/bench_*.c))
+BENCHES := $(patsubst %.c,$(BUILD)/%,$(wildcard tests/*/bench_*.c))
 MANUAL  := $(BUILD)/seamwright.1 $(BUILD)/seamwright-pattern.5
 TEMPLATES := $(shell find templates -type f ! -name '.*' | LC_ALL=C sort)
 AGAIN = $(MAKE) --no-print-directory

@@ -13,6 +13,7 @@
 
 #include "sewn.h"
 #include "spot.h"
+#include "told_quilting.h"
 
 /* In the order in which they are stitched: the ditch anchors, small dense
  * fillers come last, as they draw up (Quilting Order, fabricbias.com, 24 August
@@ -40,7 +41,8 @@ enum line_found {
 /* "seam", "foot", "points", "ruler", "free", "mark". */
 const char *line_found_name(enum line_found found);
 
-/* What a line is found from. */
+/* What a line is found from: a seam that it follows or lies beside, a line that
+ * was stitched before, the edge of the quilt. */
 enum guide_kind { GUIDE_NONE, GUIDE_SEAM, GUIDE_LINE, GUIDE_EDGE };
 
 /* Of indexes, none. */
@@ -63,6 +65,7 @@ struct quilted_line {
     double beside;  /* how far from what it is found from; 0: along it */
     size_t area;    /* in which it lies, of an area's own lines; or
                        QUILTING_NONE */
+    size_t echo;    /* its number from what is echoed, from 1; else 0 */
     bool seam_open; /* of the ditch: in a seam that is pressed open */
 };
 
@@ -78,6 +81,8 @@ struct quilted_row {
     double length, longest;
 };
 
+/* A closed line of points: the outline of an area or one of its holes, or a
+ * piece of a texture, which is open. */
 struct quilted_ring {
     const struct spot *points;  /* the last meets the first */
     const struct vertex *exact; /* NULL where not known exactly */
@@ -99,6 +104,7 @@ struct quilted_area {
 };
 
 /* One piece of a path. */
+/* Stitched as planned, unseen in a ditch, or back over a line that shows. */
 enum path_manner { PATH_STITCH, PATH_TRAVEL_DITCH, PATH_TRAVEL_BACK };
 struct path_step {
     struct spot from, to;
@@ -144,7 +150,9 @@ struct quilted_kind {
     LIST(struct quilted_route) sequences;
 };
 
-/* What one thread takes. */
+/* What one thread takes. Line and travel are lengths on the quilt; a lockstitch
+ * takes one and a half times that above and as much below, and waste and the
+ * tails of starts come to it. */
 struct thread_amount {
     double line, travel;
     size_t starts, changes;

@@ -1,6 +1,8 @@
 /* Areas of one kind: each is looked at through every way in which it may be
  * like another; those that look the same are tied, and what hangs together by
- * ties is a kind. */
+ * ties is a kind. A tie knows the motion that takes one area to the other, so
+ * that a figure of the first serves for all: its numbers and paths are moved
+ * along. */
 #include "areas.h"
 
 #include <math.h>
@@ -46,6 +48,8 @@ static int compare_views(const void *left, const void *right)
                               : (a->way > b->way) - (a->way < b->way);
 }
 
+/* Areas of a placement lie in its rectangle; those on its rim do, too. Doubles
+ * suffice: what only nearly lies in it is like nothing. */
 static bool box_within(struct spot_line box, struct extent extent)
 {
     const struct spot low = vertex_spot(extent.low);
@@ -55,6 +59,8 @@ static bool box_within(struct spot_line box, struct extent extent)
            box.to.x < high.x + room && box.to.y < high.y + room;
 }
 
+/* Sorted, so that what looks the same lies side by side: with n areas and w
+ * ways O(n w log(n w)), where comparing all pairs took O(n n w). */
 static void view_areas(struct sorter *s)
 {
     for (size_t w = 0; w < s->way_count; w++)
@@ -103,6 +109,7 @@ static void tie_areas(struct sorter *s)
 
 /* ---- kinds ---- */
 
+/* The first of its ties; those of an area lie one behind the other. */
 static size_t first_tie(const struct sorter *s, size_t area)
 {
     size_t low = 0, high = s->ties.count;
@@ -155,6 +162,7 @@ static int compare_placed(const void *left, const void *right)
     return (a->area > b->area) - (a->area < b->area);
 }
 
+/* The order in which kinds get their letters: as a map is read. */
 static void order_areas(struct sorter *s)
 {
     const size_t count = s->a->face_count;
@@ -167,9 +175,10 @@ static void order_areas(struct sorter *s)
         s->order[i] = placed[i].area;
 }
 
+/* The outer ring tells it, which comes first. */
 static struct spot_line face_box(const struct arrangement *a, size_t face)
 {
-    struct spot_line box = {{INFINITY, INFINITY}, {-INFINITY, -INFINITY}};
+    struct spot_line box = {{HUGE_VAL, HUGE_VAL}, {-HUGE_VAL, -HUGE_VAL}};
     const struct arranged_ring ring = a->faces[face].rings[0];
     for (size_t i = 0; i < ring.count; i++) {
         const struct spot p = a->spots[ring.points[i]];
@@ -179,6 +188,7 @@ static struct spot_line face_box(const struct arrangement *a, size_t face)
     return box;
 }
 
+/* The boxes are asked once for each way, so they are made beforehand. */
 static struct sorter start_sorter(struct arena *arena,
                                   const struct ground *ground,
                                   const struct arrangement *a)

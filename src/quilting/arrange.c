@@ -1,7 +1,16 @@
-/* The arrangement, first half: segments of one line that touch are one strand,
- * strands are cut where they meet, and what lies between two cuts is a piece.
- * Doubles sort out what cannot meet; whether it does is decided with exact
- * numbers. Read next: trace.c, faces.c. */
+/* The arrangement, first half:
+ *
+ * 1. Each segment gets its line in the one form of straight.h; segments of one
+ *    line that touch or overlap are one strand.
+ * 2. Strands are cut at the ends of their segments and where they meet others.
+ *    Doubles sort out what cannot meet; whether it does is decided with exact
+ *    numbers.
+ * 3. What lies between two cuts is a piece. It knows the segments that cover
+ * it.
+ * 4. Pieces are walked around each face (trace.c, faces.c).
+ *
+ * Nothing here compares with a tolerance: two points are the same or they are
+ * not. Read next: trace.c, faces.c. */
 #include "arrange.h"
 
 #include <math.h>
@@ -41,6 +50,7 @@ struct arranger {
     struct fault fault;
 };
 
+/* The first is told: what comes behind may follow from it. */
 static void note_limit(struct arranger *r, size_t first, size_t second)
 {
     if (r->fault.kind == FAULT_NONE)
@@ -49,6 +59,8 @@ static void note_limit(struct arranger *r, size_t first, size_t second)
 
 /* ---- strands ---- */
 
+/* Line by line, and along each line by where segments begin; the index decides
+ * between equal ones, so that one source has one order. */
 static int compare_laid(const void *left, const void *right)
 {
     const struct laid_segment *a = left, *b = right;
@@ -58,6 +70,8 @@ static int compare_laid(const void *left, const void *right)
     return order != 0 ? order : (a->index > b->index) - (a->index < b->index);
 }
 
+/* A line that leaves the number type is told at once: nothing on it could be
+ * placed. */
 static void lay_segments(struct arranger *r, const struct segment *segments,
                          size_t count)
 {
@@ -123,6 +137,8 @@ static bool between(const struct strand *strand, struct vertex v)
            number_compare(at, straight_place(strand->line, strand->high)) <= 0;
 }
 
+/* Doubles leave out what lies apart by far; for all others the meeting is
+ * worked out, and whether it lies on both is asked of exact numbers. */
 static void meet_strands(struct arranger *r, size_t one, size_t other)
 {
     const struct strand *a = &r->strands.items[one],
@@ -144,6 +160,8 @@ static void meet_strands(struct arranger *r, size_t one, size_t other)
     add_cut(r, other, v, point);
 }
 
+/* Each pair once. Long lines meet many, so the cost is what they meet, not the
+ * square of their number. */
 static void meet_all(struct arranger *r)
 {
     r->spots = ARENA_ARRAY(r->scratch, struct spot_line, r->strands.count + 1);
@@ -163,6 +181,7 @@ static void meet_all(struct arranger *r)
 
 /* ---- pieces ---- */
 
+/* Doubles decide where they can; cuts nearer than that are compared exactly. */
 static int compare_cuts(const void *left, const void *right)
 {
     const struct cut *a = left, *b = right;
@@ -173,6 +192,7 @@ static int compare_cuts(const void *left, const void *right)
     return number_compare(a->place, b->place);
 }
 
+/* Several lines through one point cut a strand there once. */
 static size_t unique_cuts(struct arranger *r)
 {
     size_t count = 0;
@@ -237,6 +257,7 @@ static void cover_pieces(const struct arranger *r, struct laid_pieces *laid,
     }
 }
 
+/* Sources of all pieces lie in one array: counted first, then filled in. */
 static void add_sources(struct arranger *r, struct laid_pieces *laid,
                         struct arrangement *a)
 {
@@ -254,6 +275,7 @@ static void add_sources(struct arranger *r, struct laid_pieces *laid,
     a->sources = sources;
 }
 
+/* Pieces need points in their final order, and faces need pieces. */
 static void fill_arrangement(struct arranger *r, struct arrangement *a)
 {
     struct laid_pieces laid = lay_pieces(r, unique_cuts(r));

@@ -16,6 +16,8 @@ static double inches(const struct quilter *quilter, double length)
 
 /* ---- the gap ---- */
 
+/* All lines, and the areas that are filled by eye. Seams count only as lines
+ * that are stitched in them. */
 static struct gap_input stitching(struct quilter *quilter)
 {
     const struct quilting_plan *plan = quilter->plan;
@@ -49,6 +51,7 @@ static struct gap_input stitching(struct quilter *quilter)
     return input;
 }
 
+/* With the cell that people look for first. */
 static struct quilted_gap gap_at(const struct quilter *quilter,
                                  const struct gap *gap)
 {
@@ -98,6 +101,8 @@ static void help_gap(struct quilter *quilter, struct diagnostic *d, size_t area)
     }
 }
 
+/* reports: a circle that is too large, where it lies, and what lies around
+ * it. */
 static void say_gap(struct quilter *quilter, const struct gap *gap)
 {
     const struct definition *quilt = quilter->plan->quilt->definition;
@@ -141,26 +146,33 @@ static bool spacings_hold(struct quilter *quilter, struct rational limit)
     return hold;
 }
 
+/* All circles above the limit; where there are none, or no limit is told, the
+ * largest alone: circles that are all nearly alike take long to part. */
 static void keep_gaps(struct quilter *quilter, const struct gap_grid *grid,
                       double limit)
 {
     struct arena *scratch = arena_create();
     struct gap found[GAP_CIRCLES];
-    enum { SHOWN = 12 };
     const double within = inches(quilter, 1.0 / 64);
+    const struct gap largest = gap_largest(scratch, grid, within);
     const size_t above =
-        gap_circles(scratch, grid, limit, within, GAP_CIRCLES, found);
-    const size_t count =
-        above > 0 ? above : gap_circles(scratch, grid, 0, within, SHOWN, found);
-    for (size_t i = 0; i < count; i++)
+        limit > 0 && largest.most > limit
+            ? gap_circles(scratch, grid, limit, within, GAP_CIRCLES, found)
+            : 0;
+    for (size_t i = 0; i < above; i++)
         *LIST_ADD(quilter->arena, &quilter->plan->gaps) =
             gap_at(quilter, &found[i]);
-    const struct gap largest = gap_largest(scratch, grid, within);
+    if (above == 0)
+        *LIST_ADD(quilter->arena, &quilter->plan->gaps) =
+            gap_at(quilter, &largest);
     quilter->plan->gap_known = largest.proved;
     quilter->plan->gap = gap_at(quilter, &largest);
     arena_destroy(scratch);
 }
 
+/* A thousandth of an inch above the limit still holds: lines exactly so far
+ * apart as they may be must not fail for a rounding. For `check` alone the
+ * figure is not worked out. */
 void check_gap(struct quilter *quilter)
 {
     const struct definition *quilt = quilter->plan->quilt->definition;
@@ -221,6 +233,8 @@ static void say_asymmetric(struct quilter *quilter,
               place_words(quilter, spot_moved(motion, middle)));
 }
 
+/* Only what maps the top onto itself can map its quilting. Where nothing is
+ * stated, the first that lacks is remarked, and no other. */
 void check_symmetry(struct quilter *quilter)
 {
     size_t count;
@@ -328,6 +342,7 @@ static void check_open_ditch(struct quilter *quilter)
     }
 }
 
+/* Of a plan that holds. */
 void check_lines(struct quilter *quilter)
 {
     check_reach(quilter);
@@ -338,6 +353,7 @@ void check_lines(struct quilter *quilter)
 
 /* ---- statements ---- */
 
+/* Changes of the bobbin are told apart from starts, and are not stated. */
 static void check_starts(struct quilter *quilter)
 {
     const struct stated *stated = &quilter->told->starts;
@@ -355,6 +371,7 @@ static void check_starts(struct quilter *quilter)
               "starts=\"%zu\" holds", starts);
 }
 
+/* Threads of two quilts are one where they have one name. */
 static bool same_thread(const struct quilting *quilting, const char *id)
 {
     for (size_t i = 0; quilting != NULL && i < quilting->threads.count; i++)
@@ -381,6 +398,8 @@ static size_t number_of_quilt(const struct quilter *quilter, const char *id,
     return place;
 }
 
+/* A number for each quilt, in their order. What is wrong with the list itself
+ * is told at the first of them alone. */
 static void check_spools(struct quilter *quilter,
                          const struct thread_dress *dress)
 {
@@ -418,6 +437,7 @@ static void check_spools(struct quilter *quilter,
                   "spools=\"%zu\" holds", dress->spools);
 }
 
+/* Each colorway has spools of its own. */
 void check_statements(struct quilter *quilter)
 {
     const size_t count =

@@ -44,6 +44,8 @@ struct connector {
     struct fault fault;
 };
 
+/* A look at both ends spares most walks: where the cloth beside an end is
+ * another one the line cannot stay on it. */
 static bool stays_on(struct connector *c, struct vertex from, struct vertex to,
                      struct fault *fault)
 {
@@ -58,6 +60,7 @@ static bool stays_on(struct connector *c, struct vertex from, struct vertex to,
     return found.count > 1;
 }
 
+/* Asked from both sides, so it is kept. */
 static bool sees(struct connector *c, size_t from, size_t to)
 {
     signed char *seen = &c->seen[from * c->order->to_count + to];
@@ -144,6 +147,7 @@ static unsigned char mark_pairs(struct connector *c, unsigned char *marks)
 
 /* ---- lines ---- */
 
+/* A share of the way keeps the point on the exact line, whatever the share. */
 static struct vertex point_on(struct vertex from, struct vertex to,
                               number share)
 {
@@ -195,6 +199,8 @@ static int compare_connected(const void *left, const void *right)
 
 typedef LIST(struct whole_line) whole_lines;
 
+/* Both the whole ends, to tell lines apart, and where it is stitched are kept.
+ */
 static void add_line(struct connector *c, whole_lines *lines, size_t first,
                      size_t second)
 {

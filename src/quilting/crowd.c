@@ -10,6 +10,7 @@ static double span_of(struct spot a, struct spot b)
     return hypot(b.x - a.x, b.y - a.y);
 }
 
+/* Of closed lines side by side, each side is one setting of the ruler. */
 double longest_straight(const struct quilter *quilter,
                         const struct quilted_row *row)
 {
@@ -34,6 +35,7 @@ struct line_end {
     const struct told_item *item;
 };
 
+/* By place, and where that is one by element. */
 static int compare_ends(const void *first, const void *second)
 {
     const struct line_end *a = first, *b = second;
@@ -86,6 +88,7 @@ void check_ends(struct quilter *quilter)
 
 /* ---- starts ---- */
 
+/* Only where one start is not all there is, and where travel is wanted. */
 void check_starts_extra(struct quilter *quilter)
 {
     const struct quilting_plan *plan = quilter->plan;
@@ -110,6 +113,7 @@ void check_starts_extra(struct quilter *quilter)
 
 /* ---- density ---- */
 
+/* How far the spot lies from the nearest place of the stretch. */
 static double to_segment(struct spot at, struct spot a, struct spot b)
 {
     const double dx = b.x - a.x, dy = b.y - a.y;
@@ -120,6 +124,8 @@ static double to_segment(struct spot at, struct spot a, struct spot b)
     return span_of(at, (struct spot){a.x + t * dx, a.y + t * dy});
 }
 
+/* Stretches of rims lie between neighboring points, so their middles tell of
+ * all. */
 bool is_stitched(const struct quilter *quilter, struct spot a, struct spot b)
 {
     const struct spot middle = {(a.x + b.x) / 2, (a.y + b.y) / 2};
@@ -166,6 +172,7 @@ static double held_by(const struct quilter *quilter, size_t index)
     return length;
 }
 
+/* By kind, as areas of one kind are alike. */
 void check_density(struct quilter *quilter)
 {
     struct quilting_plan *plan = quilter->plan;

@@ -12,6 +12,7 @@ struct stretch {
     struct vertex from, to; /* `from` the lower one */
 };
 
+/* Line by line, and along each from its lower end on. */
 static int compare_stretches(const void *first, const void *second)
 {
     const struct stretch *a = first, *b = second;
@@ -45,6 +46,8 @@ stretches_of(struct arena *arena, const struct segment *segments, size_t *count)
     return stretches;
 }
 
+/* Stretches of one line come one behind the other, so each is compared with
+ * the last that was kept alone. ensures: how many are left. */
 static size_t unite(struct stretch *stretches, size_t count)
 {
     size_t kept = 0;
@@ -59,6 +62,7 @@ static size_t unite(struct stretch *stretches, size_t count)
     return kept;
 }
 
+/* Two blocks share the seam between them, and both may ask for it. */
 void unite_segments(struct arena *arena, segment_list *segments)
 {
     struct arena *scratch = arena_create();
@@ -108,6 +112,7 @@ static void add_rest(struct arena *arena, segment_list *rest,
     *LIST_ADD(arena, rest) = (struct segment){stretch.from, stretch.to};
 }
 
+/* Made anew each time: elements are few, and lines grow with each of them. */
 segment_list uncovered(struct quilter *quilter, const segment_list *segments)
 {
     struct arena *scratch = arena_create();
@@ -126,6 +131,8 @@ segment_list uncovered(struct quilter *quilter, const segment_list *segments)
     return rest;
 }
 
+/* The line keeps its exact ends beside those in doubles, for areas and for
+ * data. */
 void add_exact_line(struct quilter *quilter, const struct told_item *item,
                     enum quilting_stage stage, struct segment segment)
 {
@@ -154,6 +161,7 @@ static bool on_rim(struct segment s, struct extent extent)
              number_equal(s.from.y, extent.high.y)));
 }
 
+/* Do the fabrics beside the part fit the words? */
 static bool is_asked(const struct told_item *item, const struct seam_part *part)
 {
     if (item->place.fabric != NO_FABRIC && part->left != item->place.fabric &&
@@ -163,15 +171,18 @@ static bool is_asked(const struct told_item *item, const struct seam_part *part)
            seam_between(part, item->between[0], item->between[1]);
 }
 
-/* What of the part lies in the place. */
-static bool part_in_place(const struct quilter *quilter,
-                          const struct told_item *item,
+/* What of the part lies in the place. reports: a place on it that leaves the
+ * number type. */
+static bool part_in_place(struct quilter *quilter, const struct told_item *item,
                           const struct placement *placement,
                           const struct seam_part *part, struct segment *inside)
 {
     if (!segment_within((struct segment){part->from, part->to},
-                        placement->extent, inside) ||
-        (item->outline && !on_rim(*inside, placement->extent)))
+                        placement->extent, inside))
+        return false;
+    if (!vertex_known(inside->from) || !vertex_known(inside->to))
+        return !say_fault(quilter, item, (struct fault){FAULT_LIMIT, 0, 0});
+    if (item->outline && !on_rim(*inside, placement->extent))
         return false;
     const struct spot middle =
         vertex_spot(vertex_middle(inside->from, inside->to));

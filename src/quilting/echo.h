@@ -40,6 +40,10 @@ struct echoes {
     struct fault fault; /* indices are 0 */
 };
 
+/* How far from its shape the order's echoes can come, points at corners and
+ * all; HUGE_VAL where they have no end. requires: a shape. */
+double echo_reach(const struct echo_order *order);
+
 /* Spacing is the distance of parallel sides, right to 1e-6 in. A shape with a
  * waist falls into parts, each a line of its own with the same number. Rounded
  * corners are chords that leave their arc by 1/2000 in at most.

@@ -5,6 +5,7 @@
 
 #include <math.h>
 
+/* The points are copied, as those of geometry live in lists that grow. */
 struct quilted_line *add_line(struct quilter *quilter,
                               const struct told_item *item,
                               enum quilting_stage stage,
@@ -82,11 +83,14 @@ struct fitting {
     struct spot at;
 };
 
+/* The middle of the box: for words and for asking whether a shape is meant. */
 static struct spot shape_middle(const struct shape *shape)
 {
     return vertex_spot(vertex_middle(shape->extent.low, shape->extent.high));
 }
 
+/* What lies between the shape and its outermost echo is quilted, and no
+ * filler goes over it again. */
 static void add_band(struct quilter *quilter, const struct echo_order *order,
                      size_t most, size_t first)
 {
@@ -127,6 +131,7 @@ static bool add_echoes(struct quilter *quilter, const struct told_item *item,
             add_line(quilter, item, stage, found.items[i].points,
                      found.items[i].count, found.items[i].closed);
         line->area = area;
+        line->echo = found.items[i].number;
         line->guide = found.items[i].number > 1 || area != QUILTING_NONE
                           ? GUIDE_LINE
                           : GUIDE_SEAM;
@@ -138,6 +143,7 @@ static bool add_echoes(struct quilter *quilter, const struct told_item *item,
     return true;
 }
 
+/* What is the same for all shapes of an element. */
 static struct echo_order order_of(const struct told_item *item)
 {
     static const enum echo_side sides[] = {ECHO_INSIDE, ECHO_OUTSIDE,
@@ -169,8 +175,8 @@ static bool echo_place(struct quilter *quilter, const struct told_item *item,
         (*shapes_found)++;
         order.shape = shape;
         if (order.side != ECHO_INSIDE) {
-            const struct shapes ground =
-                shape_surroundings(quilter->arena, quilter->ground, shape);
+            const struct shapes ground = shape_surroundings_within(
+                quilter->arena, quilter->ground, shape, echo_reach(&order));
             if (say_fault(quilter, item, ground.fault))
                 return false;
             order.ground = ground.count > 0 ? &ground.items[0] : NULL;
@@ -198,9 +204,8 @@ static void say_full(struct quilter *quilter, const struct told_item *item,
               "the smallest shape lies at %s; an echo fits where a circle of "
               "twice its distance does",
               place_words(quilter, fitting->at));
-    const struct value *times = written_value(item->element, ATTR_ECHO_TIMES);
-    if (fitting->fit > 0 && times != NULL)
-        diag_mend(quilter->run, d, times->span,
+    if (fitting->fit > 0 && item->limit.written)
+        diag_mend(quilter->run, d, item->limit.span,
                   arena_printf(quilter->arena, "%zu", fitting->fit),
                   "times=\"%zu\" is as many as fit", fitting->fit);
 }
@@ -223,6 +228,8 @@ static void echo_area(struct quilter *quilter, const struct told_item *item,
     add_echoes(quilter, item, &order, area, fitting);
 }
 
+/* Of lines, of the area that it stands in, or of shapes. An area whose shapes
+ * lie elsewhere has no echoes, and that is no mistake. */
 void draw_echoes(struct quilter *quilter, const struct told_item *item,
                  size_t area)
 {

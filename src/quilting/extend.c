@@ -1,5 +1,10 @@
-/* Lines that grow out of seams. Where one ends is exact: it walks over the top
- * from stop to stop (ground.c), until one is what was asked for. */
+/* Lines that grow out of seams. Where one begins is told by the straight seams
+ * (seams.c), where it ends by a walk over the top from stop to stop (ground.c):
+ * the first stop that is what was asked for. All places are exact.
+ *
+ * Lines that come towards each other over one cloth lie in one line or they do
+ * not; so those of one order are sorted by their lines at the end, and what
+ * touches in one line becomes one line. Read next: connect.c. */
 #include "extend.h"
 
 #include <stdlib.h>
@@ -24,6 +29,8 @@ struct seam_end {
     struct vertex beyond; /* a point straight on */
 };
 
+/* A point straight on is the last one seen from the end, as in a mirror: exact,
+ * and no root. */
 static struct vertex mirrored(struct vertex v, struct vertex center)
 {
     const struct vertex by = {number_sub(center.x, v.x),
@@ -32,6 +39,7 @@ static struct vertex mirrored(struct vertex v, struct vertex center)
                            number_add(center.y, by.y)};
 }
 
+/* The part that ends there decides whether the seam is asked for. */
 static struct seam_end end_of_seam(const struct straight_seams *seams,
                                    size_t index, bool last)
 {
@@ -42,6 +50,7 @@ static struct seam_end end_of_seam(const struct straight_seams *seams,
     return (struct seam_end){index, part, at, mirrored(before, at)};
 }
 
+/* Does the part lie along the rim of the place? Then it is its outline. */
 static bool along(struct extent e, const struct seam_part *part)
 {
     return (number_equal(part->from.x, part->to.x) &&
@@ -52,6 +61,8 @@ static bool along(struct extent e, const struct seam_part *part)
              number_equal(part->from.y, e.high.y)));
 }
 
+/* The end must lie in the place, and the part must run there, not only touch
+ * it: a seam of the next block ends at the same corner. */
 static bool asked_for(const struct extend_order *order,
                       const struct seam_end *end)
 {
@@ -73,6 +84,7 @@ static bool opens(const struct ground *ground, const struct seam_end *end,
 
 /* ---- where it ends ---- */
 
+/* Both lie on one line through `from`, on the same side of it. */
 static bool nearer(struct vertex from, struct vertex one, struct vertex other)
 {
     const int way = vertex_compare(one, from);
@@ -129,6 +141,8 @@ static struct segment farthest(struct extender *x, const struct seam_end *end,
     return way;
 }
 
+/* The walk goes as far as it may; the first stop that closes the way ends it.
+ */
 static void extend_end(struct extender *x, const struct seam_end *end)
 {
     enum extended_to to;
@@ -183,6 +197,7 @@ static int compare_sorted(const void *left, const void *right)
     return order != 0 ? order : (a->index > b->index) - (a->index < b->index);
 }
 
+/* Line by line, so that what meets in one line lies side by side. */
 static struct sorted_line *sort_lines(struct extender *x)
 {
     struct sorted_line *sorted =

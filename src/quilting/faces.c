@@ -102,6 +102,7 @@ static void settle_holes(struct finder *f)
         f->face[holes[i].cycle] = face_around(f, holes[i].point);
 }
 
+/* From a point of the ring, so that a far place on the top loses no digits. */
 static double ring_area(const struct arrangement *a, struct arranged_ring ring)
 {
     double sum = 0;
@@ -168,6 +169,7 @@ static void settle_loose(struct finder *f, const struct cycles *all,
     }
 }
 
+/* For the question which piece lies above a hole. */
 static struct grid *grid_of_pieces(struct arena *arena,
                                    const struct arrangement *a)
 {
@@ -198,6 +200,7 @@ static size_t number_faces(struct finder *f)
     return count;
 }
 
+/* Two traces: the first finds what bounds nothing, the second the faces. */
 void add_faces(struct arena *arena, struct arrangement *a,
                struct arranged_piece *pieces, const struct straight *line)
 {

@@ -77,6 +77,7 @@ static void add_stretch(const struct filler *f, struct stretch stretch,
     }
 }
 
+/* Crossings come in pairs: into the area and out of it. */
 static void add_level(const struct filler *f, double level,
                       struct spot direction, spot_lines *lines)
 {
@@ -93,12 +94,14 @@ static void add_level(const struct filler *f, double level,
     }
 }
 
+/* Seen with the direction to the right. */
 static struct spot turned(struct spot at, struct spot direction)
 {
     return (struct spot){at.x * direction.x + at.y * direction.y,
                          at.y * direction.x - at.x * direction.y};
 }
 
+/* Turned once for the family, so that each line is a level one. */
 static struct filler turn_rings(struct arena *arena,
                                 const struct fill_order *order,
                                 struct spot direction)
@@ -127,7 +130,7 @@ static bool add_family(struct arena *arena, const struct fill_order *order,
 {
     const struct filler f = turn_rings(arena, order, direction);
     const double through = turned(order->through, direction).y;
-    double low = INFINITY, high = -INFINITY;
+    double low = HUGE_VAL, high = -HUGE_VAL;
     for (size_t r = 0; r < f.count; r++)
         for (size_t i = 0; i < f.rings[r].count; i++) {
             low = fmin(low, f.rings[r].points[i].y);
@@ -161,7 +164,7 @@ struct fill_lines fill_area(struct arena *arena, const struct fill_order *order)
 
 struct spot fill_center(const struct spot_ring *rings, size_t count)
 {
-    struct spot low = {INFINITY, INFINITY}, high = {-INFINITY, -INFINITY};
+    struct spot low = {HUGE_VAL, HUGE_VAL}, high = {-HUGE_VAL, -HUGE_VAL};
     for (size_t r = 0; r < count; r++)
         for (size_t i = 0; i < rings[r].count; i++) {
             const struct spot p = rings[r].points[i];

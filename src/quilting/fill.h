@@ -32,8 +32,9 @@ struct fill_lines {
     struct fault fault;
 };
 
-/* Above so many lines the answer is FAULT_LIMIT. */
-enum { FILL_MOST = 100000 };
+/* Above so many lines of one area the answer is FAULT_LIMIT. Who fills many
+ * areas counts all together. */
+enum { FILL_MOST = 10000 };
 
 /* Lines at multiples of the spacing, clipped to the area; what would lie on its
  * rim is left out. */

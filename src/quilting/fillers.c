@@ -13,6 +13,7 @@ static double span_of(struct spot a, struct spot b)
     return hypot(b.x - a.x, b.y - a.y);
 }
 
+/* How far the spot lies from the nearest place of the stretch. */
 static double to_segment(struct spot at, struct spot a, struct spot b)
 {
     const double dx = b.x - a.x, dy = b.y - a.y;
@@ -70,6 +71,7 @@ static double crossing(struct spot p, struct spot q, struct spot a,
     return t >= 0 && t <= 1 && u >= -1e-9 && u <= 1 + 1e-9 ? t : -1;
 }
 
+/* As they rise. */
 static int compare_shares(const void *first, const void *second)
 {
     const double a = *(const double *)first, b = *(const double *)second;
@@ -133,21 +135,30 @@ static void add_clipped(struct quilter *quilter, const struct told_item *item,
     arena_destroy(scratch);
 }
 
-/* What strips of echoes take of the area: each echo in it owns one. */
+/* What strips of echoes take of the area. Between two echoes lies their mean
+ * length times their distance; what is echoed counts as long as the first echo,
+ * less what the next one is longer than that. */
 static double covered_size(const struct quilter *quilter, size_t area)
 {
     double size = 0;
     for (size_t i = 0; i < quilter->bands.count; i++) {
         const struct echo_band *band = &quilter->bands.items[i];
         const double step = band->reach / (double)band->most;
+        double all = 0, first = 0, second = 0, last = 0;
         for (size_t k = band->first; k < band->last; k++) {
             const struct quilted_line *line = &quilter->plan->lines.items[k];
             const struct spot middle = {
                 (line->points[0].x + line->points[1].x) / 2,
                 (line->points[0].y + line->points[1].y) / 2};
-            if (area_holds(quilter, area, middle))
-                size += line->length * step;
+            if (!area_holds(quilter, area, middle))
+                continue;
+            all += line->length;
+            first += line->echo == 1 ? line->length : 0;
+            second += line->echo == 2 ? line->length : 0;
+            last += line->echo == band->most ? line->length : 0;
         }
+        const double before = second > 0 ? 2 * first - second : first;
+        size += step * (all + (before - last) / 2);
     }
     return size;
 }
@@ -192,6 +203,9 @@ static struct leading leading_line(const struct quilter *quilter, size_t area,
     return best;
 }
 
+/* Lines of one direction are laid from the middle of the quilt, whatever area
+ * they are in: those of neighbors are then in line, and a symmetric top stays
+ * so where its lines do. */
 static void fill_with_lines(struct quilter *quilter,
                             const struct told_item *item, size_t area)
 {
@@ -220,6 +234,8 @@ static void fill_with_lines(struct quilter *quilter,
         add_clipped(quilter, item, area, found.lines.items[i]);
 }
 
+/* From the rim inwards until no room is left; what is left is smaller than
+ * the spacing. */
 static void fill_with_echoes(struct quilter *quilter,
                              const struct told_item *item, size_t area)
 {
@@ -239,6 +255,8 @@ static void fill_with_echoes(struct quilter *quilter,
 
 /* ---- all of an area ---- */
 
+/* A fill of nothing is kept as a choice, and the gap is checked there as
+ * anywhere. */
 static void fill(struct quilter *quilter, const struct told_item *item,
                  size_t area)
 {
@@ -264,6 +282,7 @@ static void fill(struct quilter *quilter, const struct told_item *item,
     }
 }
 
+/* Children of an `area` stand behind it, up to the first that is none. */
 void fill_one(struct quilter *quilter, size_t area)
 {
     const struct told_item *item = quilter->plan->areas.items[area].item;
@@ -280,6 +299,7 @@ void fill_one(struct quilter *quilter, size_t area)
     }
 }
 
+/* Pages show a piece of it beside the letter, not each swirl of the quilt. */
 void draw_texture(struct quilter *quilter, struct quilted_kind *kind)
 {
     /* Enough to see how it goes on. */

@@ -17,6 +17,8 @@ static enum line_found found_beside(const struct quilter *quilter,
                : FOUND_RULER;
 }
 
+/* What lies in a seam, or goes on from one, is found by it; what runs from
+ * point to point by its points; all else lies beside something. */
 static void find_way(const struct quilter *quilter, struct quilted_line *line)
 {
     switch (line->item->kind) {
@@ -39,6 +41,7 @@ static void find_way(const struct quilter *quilter, struct quilted_line *line)
     line->found = found_beside(quilter, line);
 }
 
+/* Distances are set, not measured, so that they are equal or apart. */
 static bool in_row(const struct quilted_row *row,
                    const struct quilted_line *line)
 {
@@ -82,6 +85,7 @@ static void add_free(struct quilter *quilter, const struct quilted_area *area)
     quilter->plan->length += area->free;
 }
 
+/* Behind the lines of areas, so that areas know what is stitched in them. */
 void find_ways(struct quilter *quilter)
 {
     struct quilting_plan *plan = quilter->plan;

@@ -135,7 +135,7 @@ enum gap_verdict gap_holds(struct arena *scratch, const struct gap_grid *grid,
 {
     struct search search = {.scratch = scratch, .grid = grid};
     const double enough = (limit + slack) / 2;
-    const bool ended = run(&search, enough, -INFINITY, enough);
+    const bool ended = run(&search, enough, -HUGE_VAL, enough);
     *found = found_by(&search);
     found->proved = ended;
     if (!ended)
@@ -147,7 +147,7 @@ struct gap gap_largest(struct arena *scratch, const struct gap_grid *grid,
                        double within)
 {
     struct search search = {.scratch = scratch, .grid = grid};
-    const bool ended = run(&search, 0, within / 2, INFINITY);
+    const bool ended = run(&search, 0, within / 2, HUGE_VAL);
     struct gap found = found_by(&search);
     found.proved = ended;
     return found;

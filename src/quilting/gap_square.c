@@ -80,7 +80,7 @@ static double around_bound(const struct gap_grid *grid,
     struct spot away[3] = {gap_away(grid, square->near.number, square->at)};
     around.numbers[1] = look(grid, square, away[0]).number;
     if (around.numbers[1] == GAP_NONE || around.numbers[1] == around.numbers[0])
-        return INFINITY;
+        return HUGE_VAL;
     const double pair = mean_bound(grid, square, &around);
     away[1] = gap_away(grid, around.numbers[1], square->at);
     const struct spot sum = {away[0].x + away[1].x, away[0].y + away[1].y};

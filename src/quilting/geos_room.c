@@ -1,11 +1,18 @@
-/* GEOS behind a door: bodies of exact points as whole numbers go in, rims of
- * buffers come out. Its complaints go to handlers of our own context, its
- * answer is then NULL, and that comes back as false. Nothing it makes outlives
- * a call, but for bodies, which the room frees. */
+/* GEOS behind a door: bodies of exact points as whole numbers go in, rims come
+ * out. Its complaints go to handlers of our own context, its answer is then
+ * NULL, and that comes back as false. Where it gets no memory the program ends
+ * before it is told (include/shortage.h). Nothing it makes outlives a call, but
+ * for bodies, which the room frees. Everything is asked in one thread.
+ *
+ * The order of what it makes is that of its own trees, the same for the same
+ * input and the same version; what is drawn from it is sorted by the number of
+ * the echo alone. */
 #include "geos_room.h"
 
 #include <geos_c.h>
 #include <math.h>
+
+#include "offset.h"
 
 struct geos_body {
     GEOSGeometry *geometry;
@@ -43,6 +50,7 @@ void geos_room_close(struct geos_room *room)
     GEOS_finish_r(room->geos);
 }
 
+/* The room frees what it keeps, whichever way the caller leaves. */
 static struct geos_body *keep_body(struct geos_room *room,
                                    GEOSGeometry *geometry, double scale)
 {
@@ -56,6 +64,7 @@ static struct geos_body *keep_body(struct geos_room *room,
 
 /* ---- scales ---- */
 
+/* Stops at 2^52: what is above that is not whole in doubles anyway. */
 static int64_t common_multiple(int64_t a, int64_t b)
 {
     const int64_t most = (int64_t)1 << 52;
@@ -69,10 +78,11 @@ struct scaling {
     double far;
 };
 
+/* The scale has room for the farthest point. */
 static void take_point(struct scaling *s, struct vertex v)
 {
-    s->parts = common_multiple(s->parts, v.x.den);
-    s->parts = common_multiple(s->parts, v.y.den);
+    s->parts = common_multiple(s->parts, number_parts(v.x));
+    s->parts = common_multiple(s->parts, number_parts(v.y));
     s->far =
         fmax(s->far, fmax(fabs(number_double(v.x)), fabs(number_double(v.y))));
 }
@@ -102,22 +112,14 @@ double geos_scale(const struct shape *const *shapes, size_t count,
 
 /* ---- in ---- */
 
-/* The coordinate in whole numbers: exact where the scale is a multiple of its
- * denominator, as the product is then below 2^53. */
-static double scaled(number value, double scale)
-{
-    const double parts = scale / (double)value.den;
-    return parts == floor(parts) ? (double)value.num * parts
-                                 : round(number_double(value) * scale);
-}
-
 static void set_point(const struct geos_room *room, GEOSCoordSequence *seq,
                       size_t i, struct vertex v, double scale)
 {
-    GEOSCoordSeq_setXY_r(room->geos, seq, (unsigned)i, scaled(v.x, scale),
-                         scaled(v.y, scale));
+    GEOSCoordSeq_setXY_r(room->geos, seq, (unsigned)i,
+                         number_scaled(v.x, scale), number_scaled(v.y, scale));
 }
 
+/* The library wants the first point again at the end. */
 static GEOSGeometry *ring_geometry(struct geos_room *room,
                                    struct shape_ring ring, double scale)
 {
@@ -130,6 +132,7 @@ static GEOSGeometry *ring_geometry(struct geos_room *room,
     return GEOSGeom_createLinearRing_r(room->geos, seq);
 }
 
+/* Outer rings do, with y down; holes turn left. */
 static bool ring_turns_right(struct shape_ring ring)
 {
     double sum = 0;
@@ -213,18 +216,20 @@ struct geos_body *geos_lines(struct geos_room *room,
 
 /* ---- out ---- */
 
+/* A closed line comes with its first point twice, to the last bit. */
 static bool same_point(struct spot a, struct spot b)
 {
     return a.x == b.x && a.y == b.y;
 }
 
-static bool read_line(struct geos_room *room, const GEOSGeometry *line,
-                      double scale, geos_lines_list *lines)
+/* The points of a line in the pattern's unit; count 0 where it has none. */
+static struct geos_line points_of(struct geos_room *room,
+                                  const GEOSGeometry *line, double scale)
 {
     const GEOSCoordSequence *seq = GEOSGeom_getCoordSeq_r(room->geos, line);
     unsigned count = 0;
     if (seq == NULL || !GEOSCoordSeq_getSize_r(room->geos, seq, &count))
-        return false;
+        return (struct geos_line){0};
     struct spot *points = ARENA_ARRAY(room->arena, struct spot, count + 1);
     for (unsigned i = 0; i < count; i++) {
         GEOSCoordSeq_getXY_r(room->geos, seq, i, &points[i].x, &points[i].y);
@@ -232,10 +237,16 @@ static bool read_line(struct geos_room *room, const GEOSGeometry *line,
         points[i].y /= scale;
     }
     const bool closed = count > 3 && same_point(points[0], points[count - 1]);
-    if (count > 1)
-        *LIST_ADD(room->arena, lines) =
-            (struct geos_line){points, closed ? count - 1 : count, closed};
-    return true;
+    return (struct geos_line){points, closed ? count - 1 : count, closed};
+}
+
+static bool read_line(struct geos_room *room, const GEOSGeometry *line,
+                      double scale, geos_lines_list *lines)
+{
+    const struct geos_line read = points_of(room, line, scale);
+    if (read.count > 1)
+        *LIST_ADD(room->arena, lines) = read;
+    return read.points != NULL;
 }
 
 /* All lines of a collection, however deep. */
@@ -255,18 +266,62 @@ static bool read_lines(struct geos_room *room, const GEOSGeometry *from,
     return all;
 }
 
+/* Meetings are rounded to a grid of less than 1e-7 in, so that sides which
+ * close up on each other leave no gap of a rounding between them. */
+static double grid_of(const struct geos_body *body)
+{
+    return body->scale * 0x1p-24;
+}
+
+/* Pieces are doubles: what must be equal was made equal before it comes here.
+ */
+static GEOSGeometry *piece_geometry(struct geos_room *room,
+                                    struct spot_ring piece, double scale)
+{
+    GEOSCoordSequence *seq =
+        GEOSCoordSeq_create_r(room->geos, (unsigned)piece.count + 1, 2);
+    if (seq == NULL)
+        return NULL;
+    for (size_t i = 0; i <= piece.count; i++) {
+        const struct spot p = piece.points[i % piece.count];
+        GEOSCoordSeq_setXY_r(room->geos, seq, (unsigned)i, p.x * scale,
+                             p.y * scale);
+    }
+    GEOSGeometry *ring = GEOSGeom_createLinearRing_r(room->geos, seq);
+    return ring == NULL ? NULL
+                        : GEOSGeom_createPolygon_r(room->geos, ring, NULL, 0);
+}
+
+/* All pieces in one, or NULL. */
+static GEOSGeometry *joined_pieces(struct geos_room *room,
+                                   const struct geos_body *body,
+                                   const struct spot_ring *pieces, size_t count)
+{
+    GEOSGeometry **list = ARENA_ARRAY(room->arena, GEOSGeometry *, count + 1);
+    unsigned filled = 0;
+    for (size_t i = 0; i < count; i++) {
+        list[filled] = piece_geometry(room, pieces[i], body->scale);
+        filled += list[filled] != NULL;
+    }
+    GEOSGeometry *all = GEOSGeom_createCollection_r(
+        room->geos, GEOS_MULTIPOLYGON, list, filled);
+    if (all == NULL)
+        return NULL;
+    GEOSGeometry *joined = GEOSUnaryUnionPrec_r(room->geos, all, grid_of(body));
+    GEOSGeom_destroy_r(room->geos, all);
+    return joined;
+}
+
+/* The rim of a line's surroundings. */
 static GEOSGeometry *grown(struct geos_room *room, const struct geos_body *body,
                            double distance, bool rounded, double chord)
 {
     /* So many chords to a quarter that each leaves its arc by `chord`. */
     const double step = sqrt(2 * chord / fmax(fabs(distance), chord));
     const int quarter = rounded ? (int)ceil(acos(0.0) / (2 * step)) + 1 : 8;
-    const bool lines =
-        GEOSGeomTypeId_r(room->geos, body->geometry) != GEOS_POLYGON &&
-        GEOSGeomTypeId_r(room->geos, body->geometry) != GEOS_MULTIPOLYGON;
-    const int cap = lines && !rounded ? GEOSBUF_CAP_SQUARE : GEOSBUF_CAP_ROUND;
     return GEOSBufferWithStyle_r(
-        room->geos, body->geometry, distance * body->scale, quarter, cap,
+        room->geos, body->geometry, distance * body->scale, quarter,
+        rounded ? GEOSBUF_CAP_ROUND : GEOSBUF_CAP_SQUARE,
         rounded ? GEOSBUF_JOIN_ROUND : GEOSBUF_JOIN_MITRE, 20);
 }
 
@@ -286,20 +341,115 @@ static GEOSGeometry *clipped(struct geos_room *room, GEOSGeometry *rim,
     return merged;
 }
 
-bool geos_rim(struct geos_room *room, const struct geos_body *body,
-              double distance, bool rounded, double chord,
-              const struct geos_body *clip, geos_lines_list *lines)
+typedef LIST(GEOSGeometry *) geometry_list;
+
+/* Where sides close up on each other the union leaves rings of no width. */
+static void add_thick_ring(struct geos_room *room, const GEOSGeometry *ring,
+                           double scale, geometry_list *list)
 {
-    GEOSGeometry *buffer = grown(room, body, distance, rounded, chord);
-    GEOSGeometry *rim =
-        buffer == NULL ? NULL : GEOSBoundary_r(room->geos, buffer);
-    GEOSGeom_destroy_r(room->geos, buffer);
-    if (rim != NULL && clip != NULL) {
-        GEOSGeometry *inside = clipped(room, rim, clip);
-        GEOSGeom_destroy_r(room->geos, rim);
-        rim = inside;
+    if (ring == NULL)
+        return;
+    const struct geos_line line = points_of(room, ring, scale);
+    if (ring_is_thin((struct spot_ring){line.points, line.count}))
+        return;
+    GEOSGeometry *copy = GEOSGeom_clone_r(room->geos, ring);
+    if (copy != NULL)
+        *LIST_ADD(room->arena, list) = copy;
+}
+
+/* All rings of the polygons, but for those that are no thicker than a rounding;
+ * what was made ends. */
+static GEOSGeometry *thick_rings(struct geos_room *room, GEOSGeometry *made,
+                                 double scale)
+{
+    geometry_list list = {0};
+    const int count = GEOSGetNumGeometries_r(room->geos, made);
+    for (int i = 0; i < count; i++) {
+        const GEOSGeometry *one = GEOSGetGeometryN_r(room->geos, made, i);
+        if (GEOSGeomTypeId_r(room->geos, one) != GEOS_POLYGON ||
+            GEOSisEmpty_r(room->geos, one) != 0)
+            continue;
+        add_thick_ring(room, GEOSGetExteriorRing_r(room->geos, one), scale,
+                       &list);
+        const int holes = GEOSGetNumInteriorRings_r(room->geos, one);
+        for (int h = 0; h < holes; h++)
+            add_thick_ring(room, GEOSGetInteriorRingN_r(room->geos, one, h),
+                           scale, &list);
     }
+    GEOSGeom_destroy_r(room->geos, made);
+    return GEOSGeom_createCollection_r(room->geos, GEOS_MULTILINESTRING,
+                                       list.items, (unsigned)list.count);
+}
+
+/* Reads the rim of what was made, and ends that. */
+static bool read_rim(struct geos_room *room, const struct geos_body *body,
+                     GEOSGeometry *made, geos_lines_list *lines)
+{
+    GEOSGeometry *rim =
+        made == NULL ? NULL : thick_rings(room, made, body->scale);
     const bool all = rim != NULL && read_lines(room, rim, body->scale, lines);
     GEOSGeom_destroy_r(room->geos, rim);
+    return all;
+}
+
+bool geos_line_rim(struct geos_room *room, const struct geos_body *body,
+                   double distance, bool rounded, double chord,
+                   geos_lines_list *lines)
+{
+    return read_rim(room, body, grown(room, body, distance, rounded, chord),
+                    lines);
+}
+
+bool geos_less(struct geos_room *room, const struct geos_body *body,
+               const struct spot_ring *pieces, size_t count,
+               geos_lines_list *lines)
+{
+    GEOSGeometry *joined = joined_pieces(room, body, pieces, count);
+    GEOSGeometry *left = joined == NULL
+                             ? NULL
+                             : GEOSDifferencePrec_r(room->geos, body->geometry,
+                                                    joined, grid_of(body));
+    GEOSGeom_destroy_r(room->geos, joined);
+    return read_rim(room, body, left, lines);
+}
+
+bool geos_with(struct geos_room *room, const struct geos_body *body,
+               const struct spot_ring *pieces, size_t count,
+               geos_lines_list *lines)
+{
+    GEOSGeometry *joined = joined_pieces(room, body, pieces, count);
+    GEOSGeometry *both = joined == NULL
+                             ? NULL
+                             : GEOSUnionPrec_r(room->geos, body->geometry,
+                                               joined, grid_of(body));
+    GEOSGeom_destroy_r(room->geos, joined);
+    return read_rim(room, body, both, lines);
+}
+
+static GEOSGeometry *line_geometry(struct geos_room *room,
+                                   const struct geos_line *line, double scale)
+{
+    const size_t count = line->count + line->closed;
+    GEOSCoordSequence *seq =
+        GEOSCoordSeq_create_r(room->geos, (unsigned)count, 2);
+    if (seq == NULL)
+        return NULL;
+    for (size_t i = 0; i < count; i++) {
+        const struct spot p = line->points[i % line->count];
+        GEOSCoordSeq_setXY_r(room->geos, seq, (unsigned)i, p.x * scale,
+                             p.y * scale);
+    }
+    return GEOSGeom_createLineString_r(room->geos, seq);
+}
+
+bool geos_clip(struct geos_room *room, const struct geos_body *clip,
+               const struct geos_line *line, geos_lines_list *lines)
+{
+    GEOSGeometry *whole = line_geometry(room, line, clip->scale);
+    GEOSGeometry *inside = whole == NULL ? NULL : clipped(room, whole, clip);
+    GEOSGeom_destroy_r(room->geos, whole);
+    const bool all =
+        inside != NULL && read_lines(room, inside, clip->scale, lines);
+    GEOSGeom_destroy_r(room->geos, inside);
     return all;
 }

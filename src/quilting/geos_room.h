@@ -40,12 +40,23 @@ struct geos_line {
 };
 typedef LIST(struct geos_line) geos_lines_list;
 
-/* The rim of the body grown by `distance` (shrunk below 0), as closed lines,
- * and clipped to `clip` (unless NULL) as closed or open ones. `rounded` corners
- * keep within `chord` of their arc. Adds to `lines`.
+/* The rim of what lies within a distance of lines, as closed ones. `rounded`
+ * corners and ends keep within `chord` of their arc. All add to `lines`.
  * ensures: false where the library refused. */
-bool geos_rim(struct geos_room *room, const struct geos_body *body,
-              double distance, bool rounded, double chord,
-              const struct geos_body *clip, geos_lines_list *lines);
+bool geos_line_rim(struct geos_room *room, const struct geos_body *body,
+                   double distance, bool rounded, double chord,
+                   geos_lines_list *lines);
+
+/* The rim of the body less convex pieces, in the pattern's unit. */
+bool geos_less(struct geos_room *room, const struct geos_body *body,
+               const struct spot_ring *pieces, size_t count,
+               geos_lines_list *lines);
+/* The rim of the body with them. */
+bool geos_with(struct geos_room *room, const struct geos_body *body,
+               const struct spot_ring *pieces, size_t count,
+               geos_lines_list *lines);
+/* What of a line lies on the body: closed where it does as a whole. */
+bool geos_clip(struct geos_room *room, const struct geos_body *clip,
+               const struct geos_line *line, geos_lines_list *lines);
 
 #endif

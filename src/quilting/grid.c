@@ -1,6 +1,7 @@
 /* Buckets in doubles. A segment lies in each cell that it runs through, found
  * column by column with a little room on all sides, so that rounding never
- * leaves one out. */
+ * leaves one out. Cells are about as many as what lies in them: for lines that
+ * are spread over a quilt a question then costs what it finds. */
 #include "grid.h"
 
 #include <math.h>
@@ -24,6 +25,8 @@ struct span_of_cells {
 
 static const double ROOM = 1e-6; /* of a unit: far above what doubles lose */
 
+/* What lies beyond the grid belongs to its outermost cells, so that nothing is
+ * lost there. */
 static struct span_of_cells cells_between(double a, double b, double low,
                                           double cell, size_t count)
 {
@@ -93,6 +96,7 @@ static void size_cells(struct grid *grid, const struct spot_line *lines,
     grid->down = (size_t)(tall / grid->cell) + 1;
 }
 
+/* Two rounds over the items: the first counts, the second lays them down. */
 static struct grid *grid_of(struct arena *arena, const struct spot_line *lines,
                             size_t count, bool box)
 {

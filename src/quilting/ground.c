@@ -11,7 +11,7 @@
 /* How far inside a convex face the point lies; below 0 outside. */
 static double depth_in(struct face face, struct spot at)
 {
-    double turn = 0, depth = INFINITY;
+    double turn = 0, depth = HUGE_VAL;
     for (size_t i = 0; i < face.count; i++) {
         const struct spot p = vertex_spot(face.points[i]);
         const struct spot q = vertex_spot(face.points[(i + 1) % face.count]);
@@ -29,6 +29,7 @@ static double depth_in(struct face face, struct spot at)
     return depth;
 }
 
+/* Faces reach over the outer allowance, which is no cloth of the top. */
 static bool off_extent(struct extent extent, struct spot at)
 {
     const struct spot low = vertex_spot(extent.low);
@@ -59,9 +60,10 @@ int ground_fabric(const struct ground *ground, struct spot at)
 
 /* ---- made once ---- */
 
+/* Boxes of convex faces are near to what they hold. */
 static struct spot_line face_box(struct face face)
 {
-    struct spot_line box = {{INFINITY, INFINITY}, {-INFINITY, -INFINITY}};
+    struct spot_line box = {{HUGE_VAL, HUGE_VAL}, {-HUGE_VAL, -HUGE_VAL}};
     for (size_t i = 0; i < face.count; i++) {
         const struct spot p = vertex_spot(face.points[i]);
         box.from = (struct spot){fmin(box.from.x, p.x), fmin(box.from.y, p.y)};
@@ -70,6 +72,8 @@ static struct spot_line face_box(struct face face)
     return box;
 }
 
+/* Union and find (Tarjan, 1975): the way up is halved each time it is walked.
+ */
 static size_t part_of(size_t *part, size_t face)
 {
     while (part[face] != face)
@@ -93,6 +97,8 @@ void ground_parts(const struct ground *ground, const struct arrangement *a,
         part[f] = part_of(part, f);
 }
 
+/* Seams in doubles for the grid, as lines for walks, and arranged with the rim
+ * for all that asks what hangs together. */
 static void lay_seams(struct arena *arena, struct ground *ground)
 {
     const size_t count = ground->cloth->seams.count;
@@ -111,6 +117,13 @@ static void lay_seams(struct arena *arena, struct ground *ground)
     ground->seam_lines = lines;
     ground->seams = grid_of_lines(arena, spots, count);
     ground->base = arrange_segments(arena, all, count + 4);
+    const struct arrangement *base = ground->base;
+    struct spot_line *pieces =
+        ARENA_ARRAY(arena, struct spot_line, base->piece_count + 1);
+    for (size_t p = 0; p < base->piece_count; p++)
+        pieces[p] = (struct spot_line){base->spots[base->pieces[p].from],
+                                       base->spots[base->pieces[p].to]};
+    ground->pieces = grid_of_lines(arena, pieces, base->piece_count);
 }
 
 struct ground *ground_of(struct arena *arena, const struct cloth *cloth)
@@ -146,12 +159,14 @@ struct walk {
     struct fault fault;
 };
 
+/* A line that comes here leaves the quilt. */
 static bool on_rim(struct extent e, struct vertex v)
 {
     return number_equal(v.x, e.low.x) || number_equal(v.x, e.high.x) ||
            number_equal(v.y, e.low.y) || number_equal(v.y, e.high.y);
 }
 
+/* Places are compared along the line, which needs one coordinate alone. */
 static bool within_places(struct straight line, struct segment s,
                           struct vertex v)
 {
@@ -161,6 +176,7 @@ static bool within_places(struct straight line, struct segment s,
     return number_compare(at, a) * number_compare(at, b) <= 0;
 }
 
+/* What lies before the way begins, or beyond its end, is no stop. */
 static void add_stop(struct walk *walk, struct vertex v, bool seam)
 {
     if (within_places(walk->line, walk->way, v))
@@ -168,6 +184,8 @@ static void add_stop(struct walk *walk, struct vertex v, bool seam)
             .at = v, .seam = seam, .edge = on_rim(walk->ground->extent, v)};
 }
 
+/* A seam in the same line is no crossing: its ends are stops, and what lies
+ * beside it is asked at both hands. */
 static void meet_seam(struct walk *walk, size_t index)
 {
     const struct seam *seam = &walk->ground->cloth->seams.items[index];

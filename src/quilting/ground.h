@@ -10,6 +10,7 @@ struct ground {
     const struct cloth *cloth;
     struct extent extent; /* the finished top */
     struct grid *faces, *seams;
+    struct grid *pieces;                /* of the base */
     const struct spot_line *boxes;      /* of the faces */
     const struct spot_line *seam_spots; /* the seams in doubles */
     const struct straight *seam_lines;

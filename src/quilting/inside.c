@@ -11,6 +11,8 @@ static int compare_doubles(const void *left, const void *right)
     return (a > b) - (a < b);
 }
 
+/* No corner lies at the level, so each side is crossed or not, without doubt.
+ */
 static double level_between(double *heights, size_t count)
 {
     qsort(heights, count, sizeof *heights, compare_doubles);

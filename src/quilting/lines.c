@@ -31,15 +31,15 @@ static void say_open(struct quilter *quilter, const struct told_item *item,
         "an extended line leaves the quilt and meets no %s", wanted);
     diag_note(quilter->run, d, (struct span){0, 0}, "it begins at %s",
               place_words(quilter, vertex_spot(line->from)));
-    const struct value *until = written_value(item->element, ATTR_UNTIL);
-    if (until != NULL)
-        diag_mend(quilter->run, d, until->span, "edge",
+    if (item->limit.written)
+        diag_mend(quilter->run, d, item->limit.span, "edge",
                   "until=\"edge\" lets it run to the edge of the quilt");
     else
         diag_help(quilter->run, d,
                   "until=\"edge\" lets it run to the edge of the quilt");
 }
 
+/* reports: that no seam ends where it could go on. */
 static void say_nothing_to_extend(struct quilter *quilter,
                                   const struct told_item *item)
 {
@@ -92,6 +92,8 @@ struct fabric_pair {
 };
 typedef LIST(struct fabric_pair) pair_list;
 
+/* In the order of their numbers, so that a pair is the same either way round.
+ */
 static void add_pair(struct arena *arena, pair_list *pairs, int a, int b)
 {
     const struct fabric_pair pair = {{a < b ? a : b, a < b ? b : a}};
@@ -122,6 +124,9 @@ static pair_list pairs_of(struct quilter *quilter, const struct told_item *item)
     return pairs;
 }
 
+/* Each place and pair of fabrics is asked for itself; lines that meet in one
+ * line are put together behind that, as two blocks may send them towards each
+ * other. */
 void draw_extended(struct quilter *quilter, const struct told_item *item)
 {
     const placement_list places = places_of(quilter, &item->place);
@@ -142,6 +147,8 @@ void draw_extended(struct quilter *quilter, const struct told_item *item)
 
 /* ---- point to point ---- */
 
+/* Which corners, middles or center geometry is asked for; 0 for what no shape
+ * has. */
 static unsigned shape_kinds(enum point_kind kind)
 {
     switch (kind) {
@@ -213,6 +220,7 @@ static void add_line_ends(struct quilter *quilter, struct extent extent,
     }
 }
 
+/* Adds the points of one place. ensures: false where there was a fault. */
 static bool add_points(struct quilter *quilter, const struct told_item *item,
                        const struct quilting_place *place,
                        const struct placement *placement, enum point_kind kind,
@@ -235,6 +243,7 @@ static bool add_points(struct quilter *quilter, const struct told_item *item,
     return true;
 }
 
+/* By x, then by y. */
 static int compare_points(const void *first, const void *second)
 {
     return vertex_compare(*(const struct vertex *)first,
@@ -271,11 +280,16 @@ static bool gather(struct quilter *quilter, const struct told_item *item,
 static void say_no_points(struct quilter *quilter, const struct told_item *item,
                           size_t from, size_t to)
 {
-    const struct value *value =
-        written_value(item->element, from == 0 ? ATTR_FROM : ATTR_TO);
+    static const char *const words[] = {
+        "corners", "outer-corners", "inner-corners", "seam-ends",
+        "middles", "center",        "line-ends"};
+    const enum point_kind kind =
+        from == 0 ? item->of.connect.from : item->of.connect.to;
     if (from == 0 || to == 0) {
-        struct diagnostic *d = say_error(quilter, DIAG_NO_POINTS, value->span,
-                                         "there are no %s there", value->text);
+        struct diagnostic *d = say_error(
+            quilter, DIAG_NO_POINTS,
+            value_span(item->element, from == 0 ? ATTR_FROM : ATTR_TO),
+            "there are no %s there", words[kind]);
         diag_note(quilter->run, d, (struct span){0, 0},
                   "points are looked for at each place of `of`");
         return;
@@ -290,6 +304,7 @@ static void say_no_points(struct quilter *quilter, const struct told_item *item,
               from, to);
 }
 
+/* The same word in geometry. */
 static enum connect_pair pair_of(enum told_pair pair)
 {
     return pair == TOLD_NEAREST ? PAIR_NEAREST
@@ -297,6 +312,9 @@ static enum connect_pair pair_of(enum told_pair pair)
                                 : PAIR_FACING;
 }
 
+/* Points of all places are looked at together: a line may lead from one block
+ * to the next. Those of an area are kept where their middle lies in one that
+ * it took. */
 void draw_connected(struct quilter *quilter, const struct told_item *item)
 {
     vertices from = {0}, to = {0};

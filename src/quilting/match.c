@@ -21,8 +21,8 @@ static void await(struct match_graph *graph, int64_t time, enum match_kind kind,
  * one, or between two outer ones, whose duals both fall. */
 static void await_arc(struct match_graph *graph, uint32_t arc)
 {
-    const uint32_t from = graph->top[match_tail(graph, arc)];
-    const uint32_t to = graph->top[match_head(graph, arc)];
+    const uint32_t from = match_top(graph, match_tail(graph, arc));
+    const uint32_t to = match_top(graph, match_head(graph, arc));
     if (from == to || graph->nodes[from].label != MATCH_OUTER)
         return;
     if (graph->nodes[to].label == MATCH_FREE)
@@ -55,12 +55,12 @@ static void await_expanding(struct match_graph *graph, uint32_t top)
 static void flip_to_root(struct match_graph *graph, uint32_t point)
 {
     for (;;) {
-        const uint32_t outer = graph->top[point];
+        const uint32_t outer = match_top(graph, point);
         const uint32_t entry = graph->nodes[outer].entry;
         match_rebase(graph, outer, point);
         if (entry == MATCH_NONE)
             return;
-        const uint32_t inner = graph->top[match_tail(graph, entry)];
+        const uint32_t inner = match_top(graph, match_tail(graph, entry));
         const uint32_t arc = graph->nodes[inner].entry;
         match_rebase(graph, inner, match_head(graph, arc));
         match_pair(graph, arc);
@@ -73,7 +73,7 @@ static void flip_to_root(struct match_graph *graph, uint32_t point)
 static bool grow(struct match_graph *graph, uint32_t arc)
 {
     const uint32_t point = match_head(graph, arc);
-    const uint32_t top = graph->top[point];
+    const uint32_t top = match_top(graph, point);
     const uint32_t mate = graph->pair[graph->nodes[top].base];
     if (mate == MATCH_NONE) {
         flip_to_root(graph, match_tail(graph, arc));
@@ -83,20 +83,20 @@ static bool grow(struct match_graph *graph, uint32_t arc)
     }
     match_label(graph, top, MATCH_INNER, arc);
     await_expanding(graph, top);
-    match_label(graph, graph->top[match_head(graph, mate)], MATCH_OUTER, mate);
+    match_label(graph, match_top(graph, match_head(graph, mate)), MATCH_OUTER,
+                mate);
     return false;
 }
 
 static void expand(struct match_graph *graph, uint32_t blossom)
 {
     const uint32_t count = graph->nodes[blossom].count;
-    uint32_t *freed = ARENA_ARRAY(graph->arena, uint32_t, count);
     const uint32_t *ring = graph->nodes[blossom].ring;
-    const size_t left = match_expand(graph, blossom, freed);
+    match_expand(graph, blossom);
     for (uint32_t i = 0; i < count; i++)
         await_expanding(graph, ring[i]);
-    for (size_t i = 0; i < left; i++) {
-        match_leaves(graph, freed[i]);
+    for (size_t i = 0; i < graph->freed.count; i++) {
+        match_leaves(graph, graph->freed.items[i]);
         for (size_t k = 0; k < graph->leaves.count; k++) {
             const uint32_t point = graph->leaves.items[k];
             for (uint32_t j = graph->first[point]; j < graph->first[point + 1];
@@ -118,8 +118,8 @@ static bool still_holds(const struct match_graph *graph, enum match_kind kind,
         return blossom->parent == MATCH_NONE && blossom->label == MATCH_INNER &&
                match_top_dual(graph, what) == 0;
     }
-    const uint32_t from = graph->top[match_tail(graph, what)];
-    const uint32_t to = graph->top[match_head(graph, what)];
+    const uint32_t from = match_top(graph, match_tail(graph, what));
+    const uint32_t to = match_top(graph, match_head(graph, what));
     return from != to && match_slack(graph, what) == 0 &&
            graph->nodes[from].label == MATCH_OUTER &&
            graph->nodes[to].label ==
@@ -153,7 +153,7 @@ static void search(struct match_graph *graph, uint32_t root)
 {
     graph->events.items.count = graph->fresh.count = graph->labelled.count = 0;
     graph->last = INT64_MAX;
-    match_label(graph, graph->top[root], MATCH_OUTER, MATCH_NONE);
+    match_label(graph, match_top(graph, root), MATCH_OUTER, MATCH_NONE);
     for (bool ended = false; !ended;) {
         while (graph->fresh.count > 0)
             scan(graph, graph->fresh.items[--graph->fresh.count]);
@@ -235,14 +235,18 @@ static struct match_graph *make_graph(struct arena *arena, size_t points,
     graph->edges = edges;
     graph->points = (uint32_t)points;
     graph->nodes = ARENA_ARRAY(arena, struct match_node, 2 * points + 1);
-    graph->top = ARENA_ARRAY(arena, uint32_t, points + 1);
+    graph->sets = ARENA_ARRAY(arena, struct match_set, points + 1);
+    graph->set = ARENA_ARRAY(arena, uint32_t, points + 1);
     graph->pair = ARENA_ARRAY(arena, uint32_t, points + 1);
     for (uint32_t i = 0; i < graph->points; i++) {
         graph->nodes[i].parent = MATCH_NONE;
-        graph->nodes[i].base = graph->top[i] = i;
+        graph->nodes[i].base = graph->nodes[i].set = i;
+        graph->nodes[i].size = 1;
+        graph->sets[i].top = graph->set[i] = i;
         graph->pair[i] = MATCH_NONE;
         *LIST_ADD(arena, &graph->unused) = 2 * graph->points - 1 - i;
     }
+    LIST_RESERVE(arena, &graph->leaves, 2 * points + 1);
     make_arcs(graph, count);
     return graph;
 }
@@ -255,6 +259,7 @@ static struct matching result(struct arena *arena, struct match_graph *graph,
         .edge = ARENA_ARRAY(arena, size_t, graph->points + 1),
         .dual = ARENA_ARRAY(arena, int64_t, graph->points + 1)};
     for (uint32_t i = 0; i < graph->points; i++) {
+        graph->nodes[i].dual = match_point_dual(graph, i);
         const uint32_t pair = graph->pair[i];
         const bool alone = pair == MATCH_NONE;
         matching.mate[i] = alone ? MATCH_ALONE : match_head(graph, pair);

@@ -5,31 +5,40 @@
 
 /* ---- duals and labels ---- */
 
+/* What is not a point yet gives way to its ring: never more than all points. */
 void match_leaves(struct match_graph *graph, uint32_t node)
 {
-    graph->leaves.count = 0;
-    *LIST_ADD(graph->arena, &graph->leaves) = node;
-    for (size_t i = 0; i < graph->leaves.count;) {
-        const uint32_t at = graph->leaves.items[i];
-        if (at < graph->points) {
+    uint32_t *items = graph->leaves.items;
+    size_t count = 1;
+    items[0] = node;
+    for (size_t i = 0; i < count;) {
+        if (items[i] < graph->points) {
             i++;
             continue;
         }
-        const struct match_node *blossom = &graph->nodes[at];
-        graph->leaves.items[i] = blossom->ring[0];
-        for (uint32_t k = 1; k < blossom->count; k++)
-            *LIST_ADD(graph->arena, &graph->leaves) = blossom->ring[k];
+        const struct match_node *blossom = &graph->nodes[items[i]];
+        items[i] = blossom->ring[0];
+        memcpy(items + count, blossom->ring + 1,
+               (blossom->count - 1) * sizeof *items);
+        count += blossom->count - 1;
     }
+    graph->leaves.count = count;
+}
+
+/* How far the duals of a set moved up to now. */
+static int64_t moved_by(const struct match_graph *graph, uint32_t set)
+{
+    const struct match_set *of = &graph->sets[set];
+    const enum match_label label = graph->nodes[of->top].label;
+    const int64_t since = graph->now - of->since;
+    return of->moved + (label == MATCH_INNER   ? since
+                        : label == MATCH_OUTER ? -since
+                                               : 0);
 }
 
 int64_t match_point_dual(const struct match_graph *graph, uint32_t point)
 {
-    const struct match_node *node = &graph->nodes[point];
-    const enum match_label label = graph->nodes[graph->top[point]].label;
-    if (label == MATCH_FREE)
-        return node->dual;
-    const int64_t moved = graph->now - node->since;
-    return label == MATCH_OUTER ? node->dual - moved : node->dual + moved;
+    return graph->nodes[point].dual + moved_by(graph, graph->set[point]);
 }
 
 int64_t match_top_dual(const struct match_graph *graph, uint32_t top)
@@ -50,18 +59,23 @@ int64_t match_slack(const struct match_graph *graph, uint32_t arc)
            2 * graph->edges[arc / 2].weight;
 }
 
-/* Writes down the duals of a top and its points as they are now. */
+/* Writes down the duals of a top and its set as they are now. */
 static void settle(struct match_graph *graph, uint32_t top)
 {
-    const int64_t own = match_top_dual(graph, top);
-    match_leaves(graph, top);
-    for (size_t i = 0; i < graph->leaves.count; i++) {
-        const uint32_t point = graph->leaves.items[i];
-        graph->nodes[point].dual = match_point_dual(graph, point);
-        graph->nodes[point].since = graph->now;
+    struct match_set *set = &graph->sets[graph->nodes[top].set];
+    if (top >= graph->points) {
+        graph->nodes[top].dual = match_top_dual(graph, top);
+        graph->nodes[top].since = graph->now;
     }
-    graph->nodes[top].dual = own;
-    graph->nodes[top].since = graph->now;
+    set->moved = moved_by(graph, graph->nodes[top].set);
+    set->since = graph->now;
+}
+
+static void make_fresh(struct match_graph *graph, uint32_t node)
+{
+    match_leaves(graph, node);
+    for (size_t i = 0; i < graph->leaves.count; i++)
+        *LIST_ADD(graph->arena, &graph->fresh) = graph->leaves.items[i];
 }
 
 void match_label(struct match_graph *graph, uint32_t top,
@@ -70,11 +84,24 @@ void match_label(struct match_graph *graph, uint32_t top,
     settle(graph, top);
     graph->nodes[top].label = label;
     graph->nodes[top].entry = entry;
-    if (label == MATCH_FREE)
+    if (label != MATCH_FREE)
+        *LIST_ADD(graph->arena, &graph->labelled) = top;
+    if (label == MATCH_OUTER)
+        make_fresh(graph, top);
+}
+
+/* The points of a node go from one settled set to another. */
+static void change_set(struct match_graph *graph, uint32_t node, uint32_t from,
+                       uint32_t to)
+{
+    if (from == to)
         return;
-    *LIST_ADD(graph->arena, &graph->labelled) = top;
-    for (size_t i = 0; label == MATCH_OUTER && i < graph->leaves.count; i++)
-        *LIST_ADD(graph->arena, &graph->fresh) = graph->leaves.items[i];
+    const int64_t difference = graph->sets[from].moved - graph->sets[to].moved;
+    match_leaves(graph, node);
+    for (size_t i = 0; i < graph->leaves.count; i++) {
+        graph->nodes[graph->leaves.items[i]].dual += difference;
+        graph->set[graph->leaves.items[i]] = to;
+    }
 }
 
 /* ---- pairs within a blossom ---- */
@@ -98,18 +125,21 @@ static uint32_t place_in_ring(const struct match_graph *graph, uint32_t blossom,
     return place;
 }
 
-/* The ring begins with the node at `place`. */
-static void turn_ring(struct match_graph *graph, uint32_t blossom,
-                      uint32_t place)
+static void reverse(uint32_t *items, size_t count)
 {
-    struct match_node *node = &graph->nodes[blossom];
-    uint32_t *turned = ARENA_ARRAY(graph->arena, uint32_t, 2 * node->count);
-    for (uint32_t i = 0; i < node->count; i++) {
-        turned[i] = node->ring[(i + place) % node->count];
-        turned[node->count + i] = node->ties[(i + place) % node->count];
+    for (size_t i = 0; i < count / 2; i++) {
+        const uint32_t item = items[i];
+        items[i] = items[count - 1 - i];
+        items[count - 1 - i] = item;
     }
-    memcpy(node->ring, turned, node->count * sizeof *turned);
-    memcpy(node->ties, turned + node->count, node->count * sizeof *turned);
+}
+
+/* The list begins with the item at `place`. */
+static void turn(uint32_t *items, size_t count, size_t place)
+{
+    reverse(items, place);
+    reverse(items + place, count - place);
+    reverse(items, count);
 }
 
 /* The ring has an odd number of nodes, so one of the two ways from the new base
@@ -133,8 +163,8 @@ void match_rebase(struct match_graph *graph, uint32_t node, uint32_t point)
                      match_head(graph, arc));
         match_pair(graph, arc);
     }
-    if (place != 0)
-        turn_ring(graph, node, place);
+    turn(blossom->ring, blossom->count, place);
+    turn(blossom->ties, blossom->count, place);
 }
 
 /* ---- making one ---- */
@@ -145,8 +175,8 @@ static uint32_t above(const struct match_graph *graph, uint32_t outer)
     if (graph->nodes[outer].entry == MATCH_NONE)
         return MATCH_NONE;
     const uint32_t inner =
-        graph->top[match_tail(graph, graph->nodes[outer].entry)];
-    return graph->top[match_tail(graph, graph->nodes[inner].entry)];
+        match_top(graph, match_tail(graph, graph->nodes[outer].entry));
+    return match_top(graph, match_tail(graph, graph->nodes[inner].entry));
 }
 
 static size_t depth_of(const struct match_graph *graph, uint32_t outer)
@@ -177,13 +207,13 @@ static size_t way_up(const struct match_graph *graph, uint32_t from,
     size_t count = 0;
     while (from != to) {
         const uint32_t inner =
-            graph->top[match_tail(graph, graph->nodes[from].entry)];
+            match_top(graph, match_tail(graph, graph->nodes[from].entry));
         if (nodes != NULL) {
             nodes[count] = from;
             nodes[count + 1] = inner;
         }
         count += 2;
-        from = graph->top[match_tail(graph, graph->nodes[inner].entry)];
+        from = match_top(graph, match_tail(graph, graph->nodes[inner].entry));
     }
     return count;
 }
@@ -192,19 +222,18 @@ static size_t way_up(const struct match_graph *graph, uint32_t from,
 static void make_ring(struct match_graph *graph, struct match_node *blossom,
                       uint32_t root, uint32_t arc)
 {
-    const uint32_t left = graph->top[match_tail(graph, arc)];
-    const uint32_t right = graph->top[match_head(graph, arc)];
+    const uint32_t left = match_top(graph, match_tail(graph, arc));
+    const uint32_t right = match_top(graph, match_head(graph, arc));
     const size_t down = way_up(graph, left, root, NULL);
     const size_t up = way_up(graph, right, root, NULL);
     blossom->count = (uint32_t)(down + 1 + up);
-    blossom->ring = ARENA_ARRAY(graph->arena, uint32_t, 2 * blossom->count);
-    blossom->ties = blossom->ring + blossom->count;
-    way_up(graph, left, root, blossom->ring);
-    for (size_t i = 0; i < down / 2; i++) {
-        const uint32_t node = blossom->ring[i];
-        blossom->ring[i] = blossom->ring[down - 1 - i];
-        blossom->ring[down - 1 - i] = node;
+    if (blossom->count > blossom->room) {
+        blossom->room = blossom->count;
+        blossom->ring = ARENA_ARRAY(graph->arena, uint32_t, 2 * blossom->room);
+        blossom->ties = blossom->ring + blossom->room;
     }
+    way_up(graph, left, root, blossom->ring);
+    reverse(blossom->ring, down);
     memmove(blossom->ring + 1, blossom->ring, down * sizeof *blossom->ring);
     blossom->ring[0] = root;
     way_up(graph, right, root, blossom->ring + down + 1);
@@ -219,28 +248,36 @@ static void make_ring(struct match_graph *graph, struct match_node *blossom,
 
 void match_shrink(struct match_graph *graph, uint32_t arc)
 {
-    const uint32_t root = meeting(graph, graph->top[match_tail(graph, arc)],
-                                  graph->top[match_head(graph, arc)]);
+    const uint32_t root =
+        meeting(graph, match_top(graph, match_tail(graph, arc)),
+                match_top(graph, match_head(graph, arc)));
     const uint32_t number = graph->unused.items[--graph->unused.count];
     struct match_node *blossom = &graph->nodes[number];
-    *blossom = (struct match_node){.parent = MATCH_NONE,
-                                   .base = graph->nodes[root].base,
-                                   .entry = graph->nodes[root].entry,
-                                   .label = MATCH_OUTER,
-                                   .since = graph->now};
+    blossom->parent = MATCH_NONE;
+    blossom->base = graph->nodes[root].base;
+    blossom->entry = graph->nodes[root].entry;
+    blossom->label = MATCH_OUTER;
+    blossom->dual = 0;
+    blossom->since = graph->now;
     make_ring(graph, blossom, root, arc);
+    uint32_t largest = root;
+    blossom->size = 0;
     for (uint32_t i = 0; i < blossom->count; i++) {
         const uint32_t node = blossom->ring[i];
-        const bool fresh = graph->nodes[node].label == MATCH_INNER;
         settle(graph, node);
+        if (graph->nodes[node].label == MATCH_INNER)
+            make_fresh(graph, node);
         graph->nodes[node].label = MATCH_FREE;
         graph->nodes[node].parent = number;
-        for (size_t k = 0; k < graph->leaves.count; k++) {
-            graph->top[graph->leaves.items[k]] = number;
-            if (fresh)
-                *LIST_ADD(graph->arena, &graph->fresh) = graph->leaves.items[k];
-        }
+        blossom->size += graph->nodes[node].size;
+        if (graph->nodes[node].size > graph->nodes[largest].size)
+            largest = node;
     }
+    blossom->set = graph->nodes[largest].set;
+    graph->sets[blossom->set].top = number;
+    for (uint32_t i = 0; i < blossom->count; i++)
+        change_set(graph, blossom->ring[i], graph->nodes[blossom->ring[i]].set,
+                   blossom->set);
     *LIST_ADD(graph->arena, &graph->labelled) = number;
 }
 
@@ -254,13 +291,13 @@ static void free_ring(struct match_graph *graph,
         const uint32_t node = blossom->ring[i];
         graph->nodes[node].parent = MATCH_NONE;
         graph->nodes[node].label = MATCH_FREE;
-        match_leaves(graph, node);
-        for (size_t k = 0; k < graph->leaves.count; k++)
-            graph->top[graph->leaves.items[k]] = node;
+        const uint32_t set = graph->nodes[node].set;
+        graph->sets[set].top = node;
+        change_set(graph, node, blossom->set, set);
     }
 }
 
-size_t match_expand(struct match_graph *graph, uint32_t number, uint32_t *freed)
+void match_expand(struct match_graph *graph, uint32_t number)
 {
     settle(graph, number);
     struct match_node *blossom = &graph->nodes[number];
@@ -280,10 +317,9 @@ size_t match_expand(struct match_graph *graph, uint32_t number, uint32_t *freed)
         label = label == MATCH_INNER ? MATCH_OUTER : MATCH_INNER;
         entry = up ? blossom->ties[at] : blossom->ties[at - 1] ^ 1u;
     }
-    size_t left = 0;
+    graph->freed.count = 0;
     for (uint32_t i = 0; i < count; i++)
         if (graph->nodes[blossom->ring[i]].label == MATCH_FREE)
-            freed[left++] = blossom->ring[i];
+            *LIST_ADD(graph->arena, &graph->freed) = blossom->ring[i];
     *LIST_ADD(graph->arena, &graph->unused) = number;
-    return left;
 }

@@ -23,10 +23,21 @@ struct match_node {
     uint32_t entry;  /* of a labelled node: the arc from its parent in the tree,
                         or MATCH_NONE at the root */
     enum match_label label;
-    int64_t dual, since; /* as it was at the moment `since` */
+    int64_t dual, since; /* of a blossom: as it was at the moment `since`; of a
+                            point: without what its set moved */
+    uint32_t set, size;  /* of points: see struct match_set; how many */
     uint32_t *ring; /* of a blossom: its nodes, that of the base first ... */
     uint32_t *ties; /* ... and the arc from each to the next */
     uint32_t count;
+    uint32_t room; /* `room` nodes fit, also when the number is used anew */
+};
+
+/* The points of a top, whose duals move together. A blossom takes over the set
+ * of its largest node, which has it back when the blossom is taken apart, so
+ * that only the points of smaller ones change sets. */
+struct match_set {
+    uint32_t top;
+    int64_t moved, since; /* how far, as it was at the moment `since` */
 };
 
 /* What happens when its moment comes: an outer point's dual is 0, an inner
@@ -42,7 +53,8 @@ struct match_graph {
                                  arcs[first[v + 1]]; of weight over 0 only */
     struct match_node *nodes; /* points, and room for as many blossoms */
     LIST(uint32_t) unused;    /* numbers of blossoms */
-    uint32_t *top;            /* of each point */
+    struct match_set *sets;   /* as many as points */
+    uint32_t *set;            /* of each point */
     uint32_t *pair;           /* of each point: the arc to its mate */
     int64_t now;              /* how far duals moved in this search */
     int64_t last;             /* no event after this moment matters */
@@ -50,6 +62,7 @@ struct match_graph {
     LIST(uint32_t) fresh;    /* outer points that were not scanned yet */
     LIST(uint32_t) labelled; /* nodes that were labelled in this search */
     LIST(uint32_t) leaves;   /* scratch of match_leaves */
+    LIST(uint32_t) freed;    /* nodes that match_expand left free */
 };
 
 static inline uint32_t match_tail(const struct match_graph *graph, uint32_t arc)
@@ -61,6 +74,12 @@ static inline uint32_t match_tail(const struct match_graph *graph, uint32_t arc)
 static inline uint32_t match_head(const struct match_graph *graph, uint32_t arc)
 {
     return match_tail(graph, arc ^ 1u);
+}
+
+static inline uint32_t match_top(const struct match_graph *graph,
+                                 uint32_t point)
+{
+    return graph->sets[graph->set[point]].top;
 }
 
 /* The points of a node, in graph->leaves: good until the next call. */
@@ -85,10 +104,8 @@ void match_rebase(struct match_graph *graph, uint32_t node, uint32_t point);
 void match_shrink(struct match_graph *graph, uint32_t arc);
 
 /* Takes an inner blossom of dual 0 apart. The tree goes on through half of its
- * ring; the nodes of the other half are free, and are written to `freed` (room
- * for the ring). Returns how many. */
-size_t match_expand(struct match_graph *graph, uint32_t blossom,
-                    uint32_t *freed);
+ * ring; the nodes of the other half are free, and are in graph->freed. */
+void match_expand(struct match_graph *graph, uint32_t blossom);
 
 /* Whether duals and pairs prove each other; the weight of the pairs. */
 bool match_proved(struct match_graph *graph, size_t count, int64_t *weight);

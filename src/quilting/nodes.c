@@ -19,6 +19,7 @@ typedef LIST(struct strand) strand_list;
 
 /* ---- what there is ---- */
 
+/* A line closes with a stretch of its own. */
 static void add_line_strands(struct quilter *quilter, struct arena *arena,
                              strand_list *strands)
 {
@@ -77,6 +78,8 @@ static double share_on(struct spot_line s, struct spot at)
                : -1;
 }
 
+/* Where ends of the other touch it, they cut it; else where the two cross.
+ * Lines that run in one line cut each other at their ends. */
 static void add_cuts(struct arena *arena, share_list *cuts, struct spot_line s,
                      struct spot_line other)
 {
@@ -101,6 +104,7 @@ static void add_cuts(struct arena *arena, share_list *cuts, struct spot_line s,
         *LIST_ADD(arena, cuts) = t;
 }
 
+/* As they rise. */
 static int compare_shares(const void *first, const void *second)
 {
     const double a = *(const double *)first, b = *(const double *)second;
@@ -118,6 +122,7 @@ struct point_table {
     size_t next_room;
 };
 
+/* Mixed well: neighbors along a line must not all fall into one place. */
 static size_t square_of(const struct point_table *table, int64_t x, int64_t y)
 {
     uint64_t h = (uint64_t)x * 0x9e3779b97f4a7c15u + (uint64_t)y;
@@ -127,6 +132,8 @@ static size_t square_of(const struct point_table *table, int64_t x, int64_t y)
 
 static const double SQUARE = 16 * 1e-6;
 
+/* Looked for in the square and in those around it, as what is near may lie
+ * across a side. The first of near ones stands for all. */
 static size_t point_of(struct point_table *table, struct spot at)
 {
     const int64_t x = (int64_t)floor(at.x / SQUARE);
@@ -154,6 +161,7 @@ static size_t point_of(struct point_table *table, struct spot at)
 
 /* ---- all of it ---- */
 
+/* Ends stay what they are, to the last bit. */
 static struct spot along(struct spot_line s, double share)
 {
     return share <= 0   ? s.from
@@ -192,6 +200,7 @@ static void cut_strand(struct arena *arena, struct point_table *table,
     }
 }
 
+/* Strands of no length would be points without a way. */
 struct nodes *find_nodes(struct quilter *quilter, struct arena *arena,
                          bool seams)
 {

@@ -6,6 +6,7 @@
 
 #include "quilter.h"
 
+/* A stretch between two points that nothing comes to in between. */
 struct node_piece {
     size_t a, b; /* points */
     double length;

@@ -7,6 +7,8 @@
 #ifndef SEAMWRIGHT_NUMBER_H
 #define SEAMWRIGHT_NUMBER_H
 
+#include <math.h>
+
 #include "sewn.h"
 #include "spot.h"
 
@@ -64,6 +66,19 @@ static inline bool number_equal(number a, number b)
 static inline double number_double(number a)
 {
     return rational_double(a);
+}
+/* What a scale must be a multiple of to make the number whole. */
+static inline int64_t number_parts(number a)
+{
+    return a.den;
+}
+/* The number times a scale, rounded to a whole one; exact where the scale is a
+ * multiple of its parts and the product is below 2^53. */
+static inline double number_scaled(number a, double scale)
+{
+    const double times = scale / (double)a.den;
+    return times == floor(times) ? (double)a.num * times
+                                 : round(number_double(a) * scale);
 }
 /* Equal numbers have one hash; all of its bits are mixed. */
 static inline uint64_t number_hash(number a)

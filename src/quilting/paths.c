@@ -32,6 +32,7 @@ struct ways {
 
 /* ---- the graph ---- */
 
+/* There thread runs off into the batting. */
 static bool on_top_edge(const struct quilter *quilter, struct spot at)
 {
     const struct spot far = vertex_spot(quilter->ground->extent.high);
@@ -44,6 +45,7 @@ static double span_of(struct spot a, struct spot b)
     return hypot(b.x - a.x, b.y - a.y);
 }
 
+/* From the left; equal ones in the order of their points. */
 static int compare_placed(const void *first, const void *second)
 {
     const struct placed *a = first, *b = second;
@@ -89,6 +91,8 @@ static size_t rim_point(const struct ways *ways,
     return best;
 }
 
+/* From its rim to its middle and back, half of its length each way: a path
+ * comes and goes at one point. */
 static void add_free_area(struct ways *ways, size_t index)
 {
     const struct quilted_area *area = &ways->quilter->plan->areas.items[index];
@@ -106,6 +110,7 @@ static void add_free_area(struct ways *ways, size_t index)
     *LIST_ADD(ways->scratch, &ways->free_areas) = index;
 }
 
+/* All that can be stitched or travelled, once for all stages and threads. */
 static struct ways ways_of(struct quilter *quilter, struct arena *scratch)
 {
     struct ways ways = {.quilter = quilter, .scratch = scratch};
@@ -146,6 +151,7 @@ struct wish {
     size_t thread, area;
 };
 
+/* Behind the pieces of the nodes, two stand for each such area. */
 static size_t free_area_of(const struct ways *ways, size_t piece)
 {
     return piece < ways->first_free
@@ -153,6 +159,7 @@ static size_t free_area_of(const struct ways *ways, size_t piece)
                : ways->free_areas.items[(piece - ways->first_free) / 2];
 }
 
+/* Is it to be sewn on this path? */
 static bool is_planned(const struct ways *ways, const struct wish *wish,
                        size_t piece)
 {
@@ -259,6 +266,7 @@ static void find_reached_by(const struct ways *ways, size_t thread)
     }
 }
 
+/* By thread: what another thread stitches leads nowhere. */
 static void find_reached(const struct ways *ways)
 {
     struct quilter *quilter = ways->quilter;
@@ -270,6 +278,7 @@ static void find_reached(const struct ways *ways)
 
 /* ---- a path ---- */
 
+/* In the frame of the top, from where to where. */
 static struct path_step step_of(const struct ways *ways, size_t piece,
                                 const struct route_step *step)
 {
@@ -295,6 +304,8 @@ static double bobbin_feeds(const struct quilting *told)
     return number_double(told->bobbin) / (QUILTING_THREAD * QUILTING_WASTE);
 }
 
+/* Only pieces that are of use are handed on; `back` leads from them to ours.
+ * That the pairs are proved is asked each time. */
 static struct quilted_route find_route(struct ways *ways,
                                        const struct wish *wish)
 {
@@ -349,6 +360,8 @@ static struct quilted_route find_route(struct ways *ways,
     return result;
 }
 
+/* For the pages alone: each kind of area as if it were stitched by itself,
+ * with the ways along its own rim. */
 static void plan_sequences(struct ways *ways)
 {
     struct quilter *quilter = ways->quilter;
@@ -364,6 +377,7 @@ static void plan_sequences(struct ways *ways)
     }
 }
 
+/* Stage by stage, and in each the threads in the order of the source. */
 void plan_paths(struct quilter *quilter)
 {
     struct quilting_plan *plan = quilter->plan;
@@ -387,6 +401,8 @@ void plan_paths(struct quilter *quilter)
     arena_destroy(scratch);
 }
 
+/* Cut where they meet, so that two plans that look the same have the same
+ * pieces, whichever elements drew them. */
 struct spot_line *pieces_of_lines(struct quilter *quilter, size_t *count)
 {
     struct arena *scratch = arena_create();

@@ -11,6 +11,7 @@ struct lying {
     struct motion motion;   /* from the frame of the piece into the top */
 };
 
+/* As the piece lies in its definition, in the unit of the pattern. */
 static struct rational real_width(const struct quilter *quilter,
                                   const struct lying *laid)
 {
@@ -38,6 +39,7 @@ static struct extent moved_extent(struct motion motion, struct rational width,
                            {rational_max(a.x, b.x), rational_max(a.y, b.y)}};
 }
 
+/* Where the piece lies in the top, whichever way it is turned. */
 static struct extent extent_of(const struct quilter *quilter,
                                const struct lying *laid)
 {
@@ -45,6 +47,9 @@ static struct extent extent_of(const struct quilter *quilter,
                         real_height(quilter, laid));
 }
 
+/* Notes a place of a unit or block, or of a piece that has an id. A piece
+ * that is repeated counts as the one that was written, as words name that one
+ * alone. */
 static void add_placement(struct quilter *quilter,
                           const struct definition *definition,
                           const struct lying *laid)
@@ -91,6 +96,7 @@ static struct rational cell_height(const struct quilter *quilter,
                                            : real_height(quilter, inner);
 }
 
+/* One loop serves the three containers: a column is a grid of one across. */
 static size_t cells_across(const struct piece *piece)
 {
     return piece->kind == PIECE_GRID  ? piece->across
@@ -167,6 +173,8 @@ static void walk_use(struct quilter *quilter, const struct lying *laid)
     walk(quilter, inner);
 }
 
+/* Recursion is bounded: resolving refuses pieces that nest too deeply. Pieces
+ * of cloth hold nothing that has a place of its own. */
 static void walk(struct quilter *quilter, struct lying laid)
 {
     if (laid.piece->id != NULL)
@@ -206,6 +214,7 @@ static bool is_sashing(const struct element *element)
     return false;
 }
 
+/* What the cells of a setting may lie in. */
 static bool is_container(const struct piece *piece)
 {
     return piece->kind == PIECE_ROW || piece->kind == PIECE_COLUMN ||
@@ -259,6 +268,7 @@ static size_t count_cells(struct quilter *quilter, const struct lying *laid,
 
 /* ---- all of it ---- */
 
+/* Spots come from doubles, so the rim is as wide as what they are right to. */
 bool extent_has(struct extent extent, struct spot at)
 {
     const double slack = 1e-6;
@@ -273,6 +283,7 @@ static struct spot extent_middle(struct extent extent)
     return vertex_spot(vertex_middle(extent.low, extent.high));
 }
 
+/* From the outside in, as each border takes its width off all four sides. */
 static void find_levels(struct quilter *quilter)
 {
     const struct definition *quilt = quilter->plan->quilt->definition;
@@ -291,6 +302,8 @@ static void find_levels(struct quilter *quilter)
     quilter->border_count = count;
 }
 
+/* The walk begins at the outermost border, which holds all else. A quilt of a
+ * single piece is a setting of one cell. */
 void find_places(struct quilter *quilter)
 {
     const struct definition *quilt = quilter->plan->quilt->definition;
@@ -306,6 +319,8 @@ void find_places(struct quilter *quilter)
         add_cell(quilter, &root, 1, 1);
 }
 
+/* A spot in a border has no cell of its own; people look for it from the
+ * nearest block. */
 const struct setting_cell *nearest_cell(const struct quilter *quilter,
                                         struct spot at)
 {
@@ -345,6 +360,7 @@ static bool cell_holds(const struct quilter *quilter, size_t row, size_t column,
 
 /* ---- what words mean ---- */
 
+/* Words that name nothing, or the quilt itself, mean all of it. */
 static bool is_whole_top(const struct quilter *quilter,
                          const struct quilting_place *place)
 {
@@ -352,6 +368,7 @@ static bool is_whole_top(const struct quilter *quilter,
            (place->of == NULL || place->of == quilter->plan->quilt->definition);
 }
 
+/* Is it a place of what the words name? */
 static bool names(const struct quilting_place *place,
                   const struct placement *placement)
 {
@@ -368,10 +385,7 @@ static void say_no_place(struct quilter *quilter,
     const char *id = place->of != NULL ? place->of->id : place->piece->id;
     if (named == 0) {
         struct diagnostic *d = say_error(
-            quilter, DIAG_NO_SHAPE,
-            value_span(element, written_value(element, ATTR_OF) != NULL
-                                    ? ATTR_OF
-                                    : ATTR_TOUCHING),
+            quilter, DIAG_NO_SHAPE, value_span(element, place->attribute),
             "`%s` has no `%s`", quilter->plan->quilt->definition->id, id);
         diag_note(quilter->run, d, (struct span){0, 0},
                   "it lies nowhere in this quilt");
@@ -424,6 +438,8 @@ static bool outside_setting(struct quilter *quilter,
     return true;
 }
 
+/* Rows and columns are asked of the middle, as a place may reach over cells
+ * where a sashing lies. */
 placement_list places_of(struct quilter *quilter,
                          const struct quilting_place *place)
 {
@@ -463,6 +479,8 @@ static bool inside_of(struct extent extent, struct spot at)
            at.y < number_double(extent.high.y) - slack;
 }
 
+/* A border is a ring: in its outer rectangle and not inside its inner one;
+ * the seams on both rims are its own. */
 bool place_holds(const struct quilter *quilter,
                  const struct quilting_place *place,
                  const struct placement *placement, struct spot at)

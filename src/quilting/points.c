@@ -1,6 +1,7 @@
 /* A table of exact points: open addressing, at most half full. */
 #include "arrange_parts.h"
 
+/* Exact numbers have one form, so equal points have one hash. */
 static size_t slot_of(const struct point_table *table, struct vertex v)
 {
     size_t slot = (size_t)vertex_hash(v) & (table->slot_count - 1);
@@ -10,6 +11,7 @@ static size_t slot_of(const struct point_table *table, struct vertex v)
     return slot;
 }
 
+/* Points keep their indices: only the slots are laid anew. */
 static void grow_table(struct arena *arena, struct point_table *table)
 {
     table->slot_count = table->slot_count == 0 ? 64 : table->slot_count * 4;

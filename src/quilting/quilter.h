@@ -10,7 +10,8 @@
 #include "quilting.h"
 #include "symmetry.h"
 
-/* A cell of the setting, in the top. */
+/* A cell of the setting, in the top. Strips and cornerstones of a sashing are
+ * none, and rows of columns are counted through. */
 struct setting_cell {
     struct extent extent;
     size_t row, column; /* from 1 */
@@ -43,6 +44,9 @@ struct echo_band {
     size_t first, last;   /* its lines in the plan: [first, last) */
 };
 
+/* One quilt while it is planned. Lists grow, so that what points into them is
+ * kept by index. What is only needed on the way lives in the arena of the run
+ * as well: it is little, beside what stays. */
 struct quilter {
     struct run *run;
     struct arena *arena; /* of the run: what is kept */

@@ -4,6 +4,7 @@
  * then quilter.h. */
 #include "quilter.h"
 
+/* As data, lists and names of figures tell it. */
 const char *quilting_stage_name(enum quilting_stage stage)
 {
     static const char *const names[QUILTING_STAGES] = {"ditch", "lines",
@@ -11,6 +12,7 @@ const char *quilting_stage_name(enum quilting_stage stage)
     return names[stage];
 }
 
+/* As data and lists tell it. */
 const char *line_found_name(enum line_found found)
 {
     static const char *const names[FOUND_WAYS] = {"seam",  "foot", "points",
@@ -18,11 +20,13 @@ const char *line_found_name(enum line_found found)
     return names[found];
 }
 
+/* Where nothing is stitched, nothing is marked. */
 double quilting_unmarked(const struct quilting_plan *plan)
 {
     return plan->length > 0 ? 1 - plan->by_found[FOUND_MARK] / plan->length : 1;
 }
 
+/* Quilts are few. */
 const struct quilting_plan *quilting_of(const struct quilted *quilted,
                                         const struct sewn_quilt *quilt)
 {
@@ -98,6 +102,8 @@ static void plan_one(struct quilter *quilter)
     check_statements(quilter);
 }
 
+/* In a trial of a mend nothing is planned: whether lines can be drawn is none
+ * of what a mend is looked for. */
 const struct quilted *plan_quilting(struct run *run, const struct sewn *sewn)
 {
     struct quilted *quilted = ARENA_NEW(run->arena, struct quilted);

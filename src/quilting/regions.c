@@ -63,6 +63,7 @@ static struct area_way *ways_of(struct quilter *quilter, size_t *count)
     return ways;
 }
 
+/* Exact and in doubles, for data and for drawing. */
 static void keep_rings(struct quilter *quilter, struct quilted_area *area,
                        const struct arranged_face *face)
 {
@@ -116,12 +117,14 @@ static bool find_regions(struct quilter *quilter, struct regions *regions)
     return true;
 }
 
+/* For echoes inside of it. */
 struct shape shape_of_area(struct quilter *quilter, size_t area)
 {
     return area_shape(quilter->arena, quilter->areas,
                       &quilter->regions->found.items[area]);
 }
 
+/* By the even-odd rule: inside the outline, and in no hole. */
 bool area_holds(const struct quilter *quilter, size_t area, struct spot at)
 {
     const struct quilted_area *found = &quilter->plan->areas.items[area];
@@ -134,6 +137,7 @@ bool area_holds(const struct quilter *quilter, size_t area, struct spot at)
     return inside;
 }
 
+/* Areas do not overlap, so the first that holds it is the only one. */
 size_t area_taken(const struct quilter *quilter, const struct told_item *item,
                   struct spot at)
 {
@@ -203,6 +207,7 @@ static bool holds_line(const struct quilter *quilter, size_t area, size_t item)
     return false;
 }
 
+/* Lines that do not close hold nothing. */
 static bool inside_line(struct quilter *quilter, struct spot at, size_t item)
 {
     for (size_t i = 0; i < quilter->plan->lines.count; i++) {
@@ -222,6 +227,7 @@ struct wanted {
     const bool *touched; /* by face, of exact lines; NULL for none */
 };
 
+/* Does the area lie along what `touching` names? */
 static bool is_touched(struct quilter *quilter, const struct wanted *wanted,
                        size_t index)
 {
@@ -245,6 +251,7 @@ static bool is_touched(struct quilter *quilter, const struct wanted *wanted,
     return false;
 }
 
+/* All words together: fabric, place, what is touched, what is around. */
 static bool fits(struct quilter *quilter, const struct wanted *wanted,
                  size_t index)
 {
@@ -328,6 +335,7 @@ static void take_areas(struct quilter *quilter, const struct told_item *item)
 
 /* ---- kinds ---- */
 
+/* Small letters: those of fabrics are large ones. */
 static const char *kind_letter(struct arena *arena, size_t index)
 {
     const char *last = arena_printf(arena, "%c", (int)('a' + index % 26));
@@ -383,6 +391,8 @@ static void connect_areas(struct quilter *quilter)
     }
 }
 
+/* All areas are taken before any is filled, as a line that an area brings
+ * along must not change which areas there are. */
 void fill_areas(struct quilter *quilter)
 {
     struct regions *regions = ARENA_NEW(quilter->arena, struct regions);

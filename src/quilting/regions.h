@@ -4,6 +4,9 @@
 
 #include "quilter.h"
 
+/* Bounds come in one order: the four sides of the top, seams between fabrics,
+ * then the exact lines of the plan, so that a bound tells what it comes from.
+ */
 struct regions {
     segment_list bounds; /* of the arrangement */
     size_t first_line;   /* from here on, the exact lines of the plan */

@@ -21,8 +21,8 @@ static int64_t travel_cost(const struct route_input *input, size_t number)
     const double cost =
         piece->length / input->start_worth * ROUTE_START *
         (piece->travel == ROUTE_TRAVEL_BACK ? ROUTE_BACK_COST : 1);
-    /* No way is longer than a start is worth. */
-    return cost < ROUTE_START ? llround(cost) : ROUTE_START;
+    /* No way is longer than a start is worth, and none leads nowhere. */
+    return cost < ROUTE_START && piece->a != piece->b ? llround(cost) : -1;
 }
 
 static struct route_work *begin_work(struct arena *arena,

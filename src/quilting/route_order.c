@@ -154,9 +154,9 @@ static struct placed place(const struct route_work *work,
                            const struct route_trail *trail, size_t number)
 {
     struct placed placed = {
-        .trail = *trail, .number = number, .near = INFINITY};
+        .trail = *trail, .number = number, .near = HUGE_VAL};
     const struct spot centre = work->input->centre;
-    struct spot low = {INFINITY, INFINITY}, high = {-INFINITY, -INFINITY};
+    struct spot low = {HUGE_VAL, HUGE_VAL}, high = {-HUGE_VAL, -HUGE_VAL};
     double along_x = 0, along_y = 0;
     for (size_t i = 0; i < trail->count; i++) {
         const struct spot a = spot_of(work, trail->halves[i]);
@@ -224,7 +224,7 @@ static struct rank rank_across(const struct placed *placed,
 static void rank_all(const struct route_work *work, const struct placed *placed,
                      size_t count, struct rank *ranks)
 {
-    double lengths[2] = {0}, middles[2] = {INFINITY, INFINITY};
+    double lengths[2] = {0}, middles[2] = {HUGE_VAL, HUGE_VAL};
     for (size_t i = 0; i < count; i++) {
         lengths[placed[i].level] += placed[i].length;
         if (fabs(placed[i].middle) < fabs(middles[placed[i].level]) - 1e-9)

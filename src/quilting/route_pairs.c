@@ -1,15 +1,17 @@
 /* Odd points in pairs: the ways between them, and the choice that costs least.
  *
  * A way need not lead over more than one other odd point, but for those at the
- * edge, so each odd point looks only as far as the second ones around it, and
- * pairs stay few. For: take pairs that cost least, with as few pieces of travel
- * as can be. Over an odd point x that stays alone no way leads, else the one
- * end with x, and the other end alone, would cost no more, as no end costs more
- * than one that is not at the edge. And all travel together is a forest, as a
- * circle could be left out. Let each tree hang from one of its points, and at
- * each paired point let the way end that comes from above; ways from below are
- * tied with each other. Then a way that comes up to a paired point goes down
- * again, and ends at the next one. */
+ * edge, nor over one from which travel leads two ways only. So each odd point
+ * looks only as far as the second ones around it, mostly the first, and pairs
+ * stay few. For: take pairs that cost least, with as few pieces of travel as
+ * can be, so that no piece is travelled twice. Over an odd point that stays
+ * alone no way leads, else the one end with it, and the other end alone, would
+ * cost no more, as no end costs more than one that is not at the edge. At a
+ * paired point the pieces of travel are odd in number: one, or three and more.
+ * And all travel together is a forest, as a circle could be left out. Let each
+ * tree hang from one of its points, and at each paired point let the way end
+ * that comes from above; ways from below are tied with each other. Then a way
+ * that comes up to a paired point goes down again, and ends at the next one. */
 #include "match.h"
 #include "route_graph.h"
 
@@ -59,7 +61,9 @@ static void look_around(struct route_work *work, const struct odd *odd,
                 (struct match_edge){number, other, weight};
         const bool over = at != from && other != ROUTE_NONE &&
                           work->worth[at] == ROUTE_START / 2;
-        if (!over || node % 2 == 0)
+        const uint32_t ways =
+            work->halves.first[at + 1] - work->halves.first[at];
+        if (!over || (node % 2 == 0 && ways > 2))
             route_reach_on(work, node, over || node % 2 == 1);
     }
 }

@@ -4,6 +4,7 @@
 #include <math.h>
 #include <stdarg.h>
 
+/* Also marks the quilt: behind an error, what hangs on it is not said. */
 struct diagnostic *say_error(struct quilter *quilter, enum diag_code code,
                              struct span span, const char *format, ...)
 {
@@ -15,6 +16,8 @@ struct diagnostic *say_error(struct quilter *quilter, enum diag_code code,
     return diag_report(quilter->run, code, span, "%s", text);
 }
 
+/* The element whose lines outgrow the numbers is told, once; what follows
+ * from it is not. */
 bool say_fault(struct quilter *quilter, const struct told_item *item,
                struct fault fault)
 {
@@ -43,6 +46,7 @@ bool say_fault(struct quilter *quilter, const struct told_item *item,
     return true;
 }
 
+/* As few places as tell it, three at most. */
 const char *size_words(struct quilter *quilter, double size)
 {
     const struct rational value = rational_make(llround(size * 1000), 1000);
@@ -60,6 +64,7 @@ const char *length_words(struct quilter *quilter, double length)
         length_unit_name(quilter->sized->design->pattern->units));
 }
 
+/* From two edges, and from the block that one looks for first. */
 const char *place_words(struct quilter *quilter, struct spot at)
 {
     const struct setting_cell *cell = nearest_cell(quilter, at);

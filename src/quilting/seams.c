@@ -10,6 +10,7 @@ struct joiner {
     LIST(size_t) begins; /* the first part of each seam */
 };
 
+/* Sides of the rim came in with the seams, to close the outermost faces. */
 static bool along_rim(struct extent e, struct vertex a, struct vertex b)
 {
     return (number_equal(a.x, b.x) &&
@@ -35,6 +36,7 @@ static struct seam_part part_of_piece(const struct joiner *j, size_t piece)
         .seam = index};
 }
 
+/* Whatever a stitcher needs to know is the same along the whole part. */
 static bool same_part(const struct seam_part *a, const struct seam_part *b)
 {
     return a->right == b->right && a->left == b->left && a->x == b->x &&

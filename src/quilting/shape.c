@@ -23,6 +23,7 @@ static struct shape_ring corners_of(struct arena *arena,
     return (struct shape_ring){points, count};
 }
 
+/* Exact, as places are compared with it. */
 static void widen(struct extent *extent, struct vertex v)
 {
     if (number_compare(v.x, extent->low.x) < 0)
@@ -35,6 +36,7 @@ static void widen(struct extent *extent, struct vertex v)
         extent->high.y = v.y;
 }
 
+/* Holes come out below 0, so that sums are areas. */
 static double corner_ring_area(struct shape_ring ring)
 {
     double sum = 0;
@@ -72,6 +74,8 @@ static struct spot_line extent_spots(struct extent e)
     return (struct spot_line){vertex_spot(e.low), vertex_spot(e.high)};
 }
 
+/* As one reads: row by row. Two with one corner are told apart by their first
+ * points, which are exact, so that the order is the same in each run. */
 static int compare_shapes(const void *left, const void *right)
 {
     const struct shape *a = left, *b = right;
@@ -152,85 +156,173 @@ struct shapes find_shapes(struct arena *arena, const struct ground *ground,
 
 /* ---- what lies around a shape ---- */
 
-/* The base with the rings of the shape, for one that is cut off inside cloth.
- */
-static struct arrangement *base_with_rings(struct arena *arena,
-                                           const struct ground *ground,
-                                           const struct shape *shape)
+/* A part of the base and the shape in a box, arranged anew. */
+struct local {
+    const struct ground *ground;
+    struct arrangement *a;
+    LIST(struct segment) segments;
+    LIST(size_t)
+    base;         /* the piece of the base that a segment is; SIZE_MAX for
+                     sides of the shape and the box */
+    bool *member; /* by face: it lies in the shape */
+    size_t *part; /* by face: of the base */
+};
+
+/* The box around the shape, grown; a number for its reach that is exact and not
+ * below it. */
+static struct extent reach_box(const struct ground *ground,
+                               const struct shape *shape, double reach)
 {
-    LIST(struct segment) all = {0};
-    for (size_t i = 0; i < ground->cloth->seams.count; i++) {
-        const struct seam *seam = &ground->cloth->seams.items[i];
-        *LIST_ADD(arena, &all) = (struct segment){seam->from, seam->to};
-    }
-    struct segment sides[4];
-    extent_sides(ground->extent, sides);
-    for (size_t i = 0; i < 4; i++)
-        *LIST_ADD(arena, &all) = sides[i];
-    for (size_t r = 0; r < shape->count; r++)
-        for (size_t i = 0; i < shape->rings[r].count; i++)
-            *LIST_ADD(arena, &all) = (struct segment){
-                shape->rings[r].points[i],
-                shape->rings[r].points[(i + 1) % shape->rings[r].count]};
-    return arrange_segments(arena, all.items, all.count);
+    struct extent box = ground->extent;
+    if (reach > 1e6)
+        return box;
+    const number far = number_whole((int64_t)ceil(reach) + 1);
+    const struct vertex low = {number_sub(shape->extent.low.x, far),
+                               number_sub(shape->extent.low.y, far)};
+    const struct vertex high = {number_add(shape->extent.high.x, far),
+                                number_add(shape->extent.high.y, far)};
+    if (number_compare(low.x, box.low.x) > 0)
+        box.low.x = low.x;
+    if (number_compare(low.y, box.low.y) > 0)
+        box.low.y = low.y;
+    if (number_compare(high.x, box.high.x) < 0)
+        box.high.x = high.x;
+    if (number_compare(high.y, box.high.y) < 0)
+        box.high.y = high.y;
+    return box;
 }
 
-/* Marks the faces inside the shape. ensures: their area. */
-static double mark_members(struct arena *arena, const struct arrangement *a,
-                           const struct shape *shape, bool *member)
+static void add_local(struct arena *scratch, struct local *l, struct segment s,
+                      size_t base)
+{
+    *LIST_ADD(scratch, &l->segments) = s;
+    *LIST_ADD(scratch, &l->base) = base;
+}
+
+/* The sides of the shape come with it, as it may be cut off inside cloth. */
+static void arrange_local(struct arena *scratch, struct local *l,
+                          const struct shape *shape, struct extent box)
+{
+    const size_t *near;
+    const size_t count =
+        grid_within(l->ground->pieces, extent_spots(box), &near);
+    const struct arrangement *base = l->ground->base;
+    for (size_t i = 0; i < count; i++) {
+        const struct arranged_piece *p = &base->pieces[near[i]];
+        const struct segment whole = {base->points[p->from],
+                                      base->points[p->to]};
+        struct segment inside;
+        if (segment_within(whole, box, &inside))
+            add_local(scratch, l, inside, near[i]);
+    }
+    for (size_t r = 0; r < shape->count; r++)
+        for (size_t i = 0; i < shape->rings[r].count; i++)
+            add_local(
+                scratch, l,
+                (struct segment){
+                    shape->rings[r].points[i],
+                    shape->rings[r].points[(i + 1) % shape->rings[r].count]},
+                SIZE_MAX);
+    struct segment sides[4];
+    extent_sides(box, sides);
+    for (size_t i = 0; i < 4; i++)
+        add_local(scratch, l, sides[i], SIZE_MAX);
+    l->a = arrange_segments(scratch, l->segments.items, l->segments.count);
+}
+
+/* A face lies in that face of the base which has a piece of the base in common
+ * with it, at the same hand; faces without one get theirs over pieces that the
+ * base does not have. */
+static void find_base_parts(struct local *l)
+{
+    const struct arrangement *a = l->a, *base = l->ground->base;
+    for (size_t f = 0; f < a->face_count; f++)
+        l->part[f] = SIZE_MAX;
+    for (bool more = true, first = true; more; first = false) {
+        more = first;
+        for (size_t p = 0; p < a->piece_count; p++) {
+            const struct arranged_piece *piece = &a->pieces[p];
+            size_t from = SIZE_MAX;
+            for (size_t s = piece->first; s < piece->last; s++)
+                if (l->base.items[a->sources[s]] != SIZE_MAX)
+                    from = l->base.items[a->sources[s]];
+            const long right = piece->right, left = piece->left;
+            if (from != SIZE_MAX) {
+                const struct arranged_piece *whole = &base->pieces[from];
+                if (right >= 0 && whole->right >= 0)
+                    l->part[right] = l->ground->part[whole->right];
+                if (left >= 0 && whole->left >= 0)
+                    l->part[left] = l->ground->part[whole->left];
+            } else if (right >= 0 && left >= 0 &&
+                       (l->part[right] == SIZE_MAX) !=
+                           (l->part[left] == SIZE_MAX)) {
+                const bool lacks = l->part[right] == SIZE_MAX;
+                l->part[lacks ? right : left] = l->part[lacks ? left : right];
+                more = true;
+            }
+        }
+    }
+}
+
+/* Marks the faces inside the shape. */
+static void mark_members(struct arena *arena, const struct arrangement *a,
+                         const struct shape *shape, bool *member)
 {
     const spot_rings rings = shape_spots(arena, shape);
     const struct spot_line box = extent_spots(shape->extent);
-    double area = 0;
     for (size_t f = 0; f < a->face_count; f++) {
         const struct spot at = a->faces[f].inside;
         member[f] = at.x > box.from.x && at.x < box.to.x && at.y > box.from.y &&
                     at.y < box.to.y &&
                     spot_inside(rings.items, rings.count, at);
-        area += member[f] ? a->faces[f].area : 0;
     }
-    return area;
 }
 
-/* Labels with 0 all faces that hang together with one beside the members. */
-static void label_around(const struct arrangement *a, const size_t *part,
-                         const bool *member, bool *beside, long *label)
+/* Labels with 0 all faces of parts that have one beside the members. */
+static void label_around(struct arena *scratch, const struct local *l,
+                         long *label)
 {
+    const struct arrangement *a = l->a;
+    bool *beside = ARENA_ARRAY(scratch, bool, l->ground->base->face_count + 1);
     for (size_t p = 0; p < a->piece_count; p++) {
         const long right = a->pieces[p].right, left = a->pieces[p].left;
-        if (right < 0 || left < 0 || member[right] == member[left])
+        if (right < 0 || left < 0 || l->member[right] == l->member[left])
             continue;
-        beside[part[member[right] ? left : right]] = true;
+        const size_t part = l->part[l->member[right] ? left : right];
+        if (part != SIZE_MAX)
+            beside[part] = true;
     }
     for (size_t f = 0; f < a->face_count; f++)
-        label[f] = !member[f] && beside[part[f]] ? 0 : -1;
+        label[f] = !l->member[f] && l->part[f] != SIZE_MAX && beside[l->part[f]]
+                       ? 0
+                       : -1;
+}
+
+struct shapes shape_surroundings_within(struct arena *arena,
+                                        const struct ground *ground,
+                                        const struct shape *shape, double reach)
+{
+    struct arena *scratch = arena_create_roomy();
+    struct local l = {.ground = ground};
+    arrange_local(scratch, &l, shape, reach_box(ground, shape, reach));
+    l.member = ARENA_ARRAY(scratch, bool, l.a->face_count + 1);
+    l.part = ARENA_ARRAY(scratch, size_t, l.a->face_count + 1);
+    long *label = ARENA_ARRAY(scratch, long, l.a->face_count + 1);
+    mark_members(scratch, l.a, shape, l.member);
+    find_base_parts(&l);
+    label_around(scratch, &l, label);
+    const int none = NO_FABRIC;
+    const struct shapes around = gather_shapes(
+        arena, l.a, arrangement_outlines(scratch, l.a, label), &none);
+    arena_destroy(scratch);
+    return around;
 }
 
 struct shapes shape_surroundings(struct arena *arena,
                                  const struct ground *ground,
                                  const struct shape *shape)
 {
-    struct arena *scratch = arena_create_roomy();
-    const struct arrangement *a = ground->base;
-    const size_t *part = ground->part;
-    bool *member = ARENA_ARRAY(scratch, bool, a->face_count + 1);
-    if (fabs(mark_members(scratch, a, shape, member) - shape->area) > 1e-6) {
-        a = base_with_rings(scratch, ground, shape);
-        size_t *parts = ARENA_ARRAY(scratch, size_t, a->face_count + 1);
-        int *fabrics = ARENA_ARRAY(scratch, int, a->face_count + 1);
-        member = ARENA_ARRAY(scratch, bool, a->face_count + 1);
-        ground_parts(ground, a, fabrics, parts);
-        mark_members(scratch, a, shape, member);
-        part = parts;
-    }
-    bool *beside = ARENA_ARRAY(scratch, bool, a->face_count + 1);
-    long *label = ARENA_ARRAY(scratch, long, a->face_count + 1);
-    label_around(a, part, member, beside, label);
-    const int none = NO_FABRIC;
-    const struct shapes around =
-        gather_shapes(arena, a, arrangement_outlines(scratch, a, label), &none);
-    arena_destroy(scratch);
-    return around;
+    return shape_surroundings_within(arena, ground, shape, HUGE_VAL);
 }
 
 /* ---- questions ---- */

@@ -47,6 +47,13 @@ struct shape shape_of_rings(struct arena *arena, const struct arrangement *a,
 struct shapes shape_surroundings(struct arena *arena,
                                  const struct ground *ground,
                                  const struct shape *shape);
+/* The same, as far as it lies in the box around the shape grown by `reach`: all
+ * that an echo comes to which reaches no farther (echo_reach), at a cost that
+ * does not grow with the top. */
+struct shapes shape_surroundings_within(struct arena *arena,
+                                        const struct ground *ground,
+                                        const struct shape *shape,
+                                        double reach);
 
 /* Is corner i of a ring an outer one (the shape is narrower than a half plane
  * there), or an inner one? */

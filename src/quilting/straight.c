@@ -2,6 +2,8 @@
  * top and symmetries share. Read next: arrange.c. */
 #include "straight.h"
 
+/* Upright only where both have one x, exactly: a hair aside is a steep slope.
+ */
 struct straight straight_through(struct vertex a, struct vertex b)
 {
     const number across = number_sub(b.x, a.x);
@@ -36,6 +38,7 @@ int straight_compare(struct straight a, struct straight b)
     return by_direction != 0 ? by_direction : number_compare(a.at, b.at);
 }
 
+/* requires: not upright. */
 static number height_at(struct straight s, number x)
 {
     return number_add(number_mul(s.slope, x), s.at);
@@ -68,18 +71,19 @@ int vertex_turn(struct vertex a, struct vertex b, struct vertex v)
 }
 
 /* Keeps what of [*from, *to], shares of a way that moves `step` from `begin`,
- * does not come below `low`. ensures: false where nothing is left. */
+ * does not come below `low`. Where that cannot be told both are unknown.
+ * ensures: false where nothing is left. */
 static bool keep_above(number begin, number step, number low, number *from,
                        number *to)
 {
     const number room = number_sub(low, begin);
-    if (!number_known(room) || !number_known(step))
-        return false;
-    if (number_sign(step) == 0)
+    if (number_known(step) && number_sign(step) == 0 && number_known(room))
         return number_sign(room) <= 0;
     const number at = number_div(room, step);
-    if (!number_known(at))
-        return false;
+    if (!number_known(at) || !number_known(*from)) {
+        *from = *to = number_unknown();
+        return true;
+    }
     if (number_sign(step) > 0)
         *from = number_compare(at, *from) > 0 ? at : *from;
     else
@@ -87,6 +91,7 @@ static bool keep_above(number begin, number step, number low, number *from,
     return true;
 }
 
+/* On the exact line, whatever the share. */
 static struct vertex point_along(struct segment s, number share)
 {
     const number x = number_mul(number_sub(s.to.x, s.from.x), share);
@@ -94,7 +99,15 @@ static struct vertex point_along(struct segment s, number share)
     return (struct vertex){number_add(s.from.x, x), number_add(s.from.y, y)};
 }
 
-/* By shares of its way (Liang and Barsky, 1984). */
+/* The point at a share, its own ends as they are. */
+static struct vertex end_at(struct segment s, number share)
+{
+    if (number_known(share) && number_sign(share) == 0)
+        return s.from;
+    return number_equal(share, number_whole(1)) ? s.to : point_along(s, share);
+}
+
+/* By shares of its way (Liang and Barsky, 1984, from memory). */
 bool segment_within(struct segment segment, struct extent extent,
                     struct segment *inside)
 {
@@ -107,11 +120,8 @@ bool segment_within(struct segment segment, struct extent extent,
                     number_negative(extent.high.x), &from, &to) ||
         !keep_above(number_negative(segment.from.y), number_negative(y),
                     number_negative(extent.high.y), &from, &to) ||
-        number_compare(from, to) >= 0)
+        (number_known(from) && number_compare(from, to) >= 0))
         return false;
-    *inside = (struct segment){
-        number_sign(from) == 0 ? segment.from : point_along(segment, from),
-        number_equal(to, number_whole(1)) ? segment.to
-                                          : point_along(segment, to)};
+    *inside = (struct segment){end_at(segment, from), end_at(segment, to)};
     return true;
 }

@@ -44,7 +44,8 @@ static inline number straight_place(struct straight s, struct vertex v)
 int vertex_turn(struct vertex a, struct vertex b, struct vertex v);
 
 /* What of the segment lies in the rectangle, its rim with it. ensures: false
- * where that is less than a stretch. */
+ * where that is less than a stretch; unknown ends where that leaves the number
+ * type, which whoever arranges them tells. */
 bool segment_within(struct segment segment, struct extent extent,
                     struct segment *inside);
 

@@ -9,6 +9,7 @@
 
 /* ---- motions ---- */
 
+/* One row of the motion; no product is needed. */
 static number moved(int by_x, int by_y, struct vertex v, number move)
 {
     if (by_x != 0)
@@ -92,6 +93,8 @@ struct motion placing_motion(struct orientation orientation, number width,
 
 /* ---- keys ---- */
 
+/* All bits of the result depend on all of the argument (Steele, Lea and Flood,
+ * 2014, from memory). */
 static uint64_t mixed(uint64_t h)
 {
     h = (h ^ (h >> 30)) * 0xbf58476d1ce4e5b9u;
@@ -99,6 +102,8 @@ static uint64_t mixed(uint64_t h)
     return h ^ (h >> 31);
 }
 
+/* Sums do not depend on where a ring begins, nor on its direction, which a
+ * mirror turns round. */
 struct face_key face_key(const struct arrangement *a,
                          const struct arranged_face *face, int fabric,
                          struct motion motion)
@@ -132,6 +137,7 @@ static int compare_keys(const void *left, const void *right)
                             *(const struct face_key *)right);
 }
 
+/* Sorted keys are equal exactly where the faces are, in whatever order. */
 static struct face_key *sorted_keys(struct arena *arena,
                                     const struct ground *ground,
                                     struct motion motion)
@@ -145,6 +151,7 @@ static struct face_key *sorted_keys(struct arena *arena,
     return keys;
 }
 
+/* Those that take width to height: of squares alone. */
 static bool turns_sides(enum symmetry which)
 {
     return which >= SYMMETRY_QUARTER_TURN;
@@ -176,6 +183,7 @@ unsigned top_symmetries(struct arena *arena, const struct ground *ground,
 
 static const double SAME = 1e-6;
 
+/* So that a line and its way back are one. */
 static struct spot_line ordered(struct spot_line line)
 {
     const double off = fabs(line.from.x - line.to.x) > 2 * SAME
@@ -190,6 +198,7 @@ static int compare_lines(const void *left, const void *right)
     return (a->from.x > b->from.x) - (a->from.x < b->from.x);
 }
 
+/* Echoes and clipped lines are right to 1e-6, and no better. */
 static bool same_spot(struct spot a, struct spot b)
 {
     return fabs(a.x - b.x) <= SAME && fabs(a.y - b.y) <= SAME;

@@ -3,6 +3,7 @@
  * Directions are compared by their ranks: no number is asked here. */
 #include "arrange_parts.h"
 
+/* Few begin in one point, so they are sorted by insertion. */
 static void sort_fan(size_t *halves, size_t count, const unsigned *direction)
 {
     for (size_t i = 1; i < count; i++) {
@@ -14,6 +15,7 @@ static void sort_fan(size_t *halves, size_t count, const unsigned *direction)
     }
 }
 
+/* Ranks run clockwise from upright up: onwards first, then the ways back. */
 struct fans *fans_of(struct arena *arena, const struct arrangement *a,
                      const unsigned *rank, unsigned ranks)
 {
@@ -42,6 +44,7 @@ struct fans *fans_of(struct arena *arena, const struct arrangement *a,
     return fans;
 }
 
+/* One step before the way back is the sharpest turn to the right. */
 size_t fan_next(const struct fans *fans, const bool *walked, size_t half)
 {
     const size_t point = fans->begin[half ^ 1];

@@ -324,6 +324,15 @@ static void read_choices(struct run *run, const char *name, struct value *value,
     }
 }
 
+static void read_words(struct run *run, const struct attribute_row *row,
+                       struct value *value)
+{
+    if (row->type == VALUE_NAMES)
+        read_names(run, row->name, value);
+    else
+        read_choices(run, row->name, value, row->choices);
+}
+
 /* ensures: `whole`, 0 for "all". */
 static void read_times(struct run *run, const char *name, struct value *value)
 {
@@ -368,6 +377,15 @@ static bool read_decimal(struct value *value)
     value->number = result.value;
     return result.fault == LENGTH_OK && !ends_with_letter(value->text) &&
            strchr(value->text, '/') == NULL;
+}
+
+static void read_date(struct run *run, const char *name, struct value *value)
+{
+    if (!is_date(value->text))
+        offer_written(
+            run,
+            value_not_usable(run, name, value, "a date such as 2026-11-02"),
+            value, name, meant_date(run->arena, value->text));
 }
 
 static void read_price(struct run *run, const char *name, struct value *value)
@@ -494,12 +512,7 @@ void read_value(struct run *run, struct value *value, enum length_unit units)
         read_color(run, row->name, value);
         break;
     case VALUE_DATE:
-        if (!is_date(value->text))
-            offer_written(run,
-                          value_not_usable(run, row->name, value,
-                                           "a date such as 2026-11-02"),
-                          value, row->name,
-                          meant_date(run->arena, value->text));
+        read_date(run, row->name, value);
         break;
     case VALUE_PRICE:
         read_price(run, row->name, value);
@@ -514,10 +527,8 @@ void read_value(struct run *run, struct value *value, enum length_unit units)
         read_casts(run, row->name, value);
         break;
     case VALUE_NAMES:
-        read_names(run, row->name, value);
-        break;
     case VALUE_CHOICES:
-        read_choices(run, row->name, value, row->choices);
+        read_words(run, row, value);
         break;
     case VALUE_TIMES:
         read_times(run, row->name, value);

@@ -142,6 +142,8 @@ static void thread_rows(struct buffer *out, const struct wording *w,
             &quilting->dresses[colorway * threads + i];
         const double length = quilting->amounts[i].bought *
                               rational_double(length_factor(units, shop));
+        if (length == 0)
+            continue; /* nothing is stitched with it */
         cell(out, plan->quilt->definition->id);
         cell(out, plan->colorway->id);
         cell(out, "");

@@ -6,6 +6,7 @@
 
 #include "pattern.h"
 
+/* By whole numbers, so that no locale can change the point. */
 const char *decimal_text(struct arena *arena, double length, int places)
 {
     int64_t parts = 1;
@@ -15,6 +16,7 @@ const char *decimal_text(struct arena *arena, double length, int places)
         arena, rational_make(llround(length * (double)parts), parts), places);
 }
 
+/* Lengths in floating point: to a millionth. */
 static void number(struct json *json, const char *key, double value)
 {
     json_text(json, key, decimal_text(json->out.arena, value, 6));
@@ -45,6 +47,7 @@ static void write_points(struct json *json, const struct wording *w,
     json_close(json, ']');
 }
 
+/* Which element asked for it. */
 static void write_item(struct json *json, const struct told_item *item)
 {
     json_text(json, "element", element_name(item->element->kind));
@@ -52,6 +55,7 @@ static void write_item(struct json *json, const struct told_item *item)
         json_text(json, "id", item->id);
 }
 
+/* How it is found on the cloth, from what, and how far from it. */
 static void write_beside(struct json *json, enum line_found found,
                          enum guide_kind guide, double beside)
 {
@@ -61,6 +65,7 @@ static void write_beside(struct json *json, enum line_found found,
     number(json, "beside", beside);
 }
 
+/* Each line with its points, then the table that the booklet prints of them. */
 static void write_lines(struct json *json, const struct wording *w,
                         const struct quilting_plan *plan)
 {
@@ -96,11 +101,13 @@ static void write_lines(struct json *json, const struct wording *w,
     json_close(json, ']');
 }
 
+/* Empty where an area lies over several. */
 static const char *fabric_name(const struct wording *w, int fabric)
 {
     return fabric == NO_FABRIC ? "" : fabric_id(w->design, fabric);
 }
 
+/* What covers the area; nothing where no words reached it. */
 static void write_fill(struct json *json, const struct wording *w,
                        const struct quilting_plan *plan,
                        const struct told_item *fill)
@@ -116,6 +123,7 @@ static void write_fill(struct json *json, const struct wording *w,
     json_text(json, "thread", thread_id(plan, (size_t)fill->thread));
 }
 
+/* Each area with its outline and holes, then the kinds that have letters. */
 static void write_areas(struct json *json, const struct wording *w,
                         const struct quilting_plan *plan)
 {
@@ -152,6 +160,7 @@ static void write_areas(struct json *json, const struct wording *w,
     json_close(json, ']');
 }
 
+/* A step ends where the next begins; only a start tells where it comes from. */
 static void write_steps(struct json *json, const struct quilted_route *route)
 {
     static const char *const manners[] = {"stitch", "travel-ditch",
@@ -180,6 +189,7 @@ static void write_steps(struct json *json, const struct quilted_route *route)
     json_close(json, ']');
 }
 
+/* In the order in which they are stitched. */
 static void write_routes(struct json *json, const struct quilting_plan *plan)
 {
     json_open(json, "routes", '[');
@@ -200,6 +210,8 @@ static void write_routes(struct json *json, const struct quilting_plan *plan)
     json_close(json, ']');
 }
 
+/* What plays the thread in a colorway, and the fabrics on which it shows, of
+ * those that it runs over. */
 static void write_dress(struct json *json, const struct wording *w,
                         const struct quilting_plan *plan, size_t colorway,
                         size_t thread)
@@ -225,6 +237,7 @@ static void write_dress(struct json *json, const struct wording *w,
     json_close(json, '}');
 }
 
+/* Lengths for the whole quilt, with travel, starts and waste. */
 static void write_threads(struct json *json, const struct wording *w,
                           const struct quilting_plan *plan)
 {
@@ -251,6 +264,7 @@ static void write_threads(struct json *json, const struct wording *w,
     json_close(json, ']');
 }
 
+/* By the words of the attribute, in their order. */
 static void write_symmetry(struct json *json, const struct quilting_plan *plan)
 {
     static const char *const names[] = {"left-right", "top-bottom",
@@ -263,6 +277,7 @@ static void write_symmetry(struct json *json, const struct quilting_plan *plan)
     json_close(json, ']');
 }
 
+/* Totals first, so that they can be read at a glance. */
 void write_quilting(struct json *json, const struct wording *w,
                     const struct quilting_plan *plan)
 {

@@ -11,6 +11,7 @@ static const char *thread_id(const struct quilting_plan *plan, size_t thread)
     return plan->told->threads.items[thread].id;
 }
 
+/* To a tenth, for people. */
 static void print_length(struct buffer *out, const struct wording *w,
                          double length)
 {
@@ -32,6 +33,7 @@ static const char *item_name(struct arena *arena, const struct told_item *item)
                             : arena_printf(arena, "%s %s", name, item->id);
 }
 
+/* As the table of the booklet has them. */
 static void print_rows(struct buffer *out, const struct wording *w,
                        const struct quilting_plan *plan)
 {
@@ -59,6 +61,7 @@ static void print_rows(struct buffer *out, const struct wording *w,
                   decimal_text(out->arena, 100 * quilting_unmarked(plan), 1));
 }
 
+/* A line for each letter. */
 static void print_areas(struct buffer *out, const struct wording *w,
                         const struct quilting_plan *plan)
 {
@@ -81,6 +84,7 @@ static void print_areas(struct buffer *out, const struct wording *w,
     }
 }
 
+/* A line for each thread and stage. */
 static void print_routes(struct buffer *out, const struct wording *w,
                          const struct quilting_plan *plan)
 {
@@ -102,6 +106,7 @@ static void print_routes(struct buffer *out, const struct wording *w,
     }
 }
 
+/* In the colorway of the plan. */
 static void print_threads(struct buffer *out, const struct wording *w,
                           const struct cutplan *cut)
 {
@@ -131,6 +136,7 @@ static void print_threads(struct buffer *out, const struct wording *w,
     }
 }
 
+/* Beside what the batting allows, where that is told. */
 static void print_gap(struct buffer *out, const struct wording *w,
                       const struct cutplan *cut)
 {
@@ -149,6 +155,7 @@ static void print_gap(struct buffer *out, const struct wording *w,
     buffer_char(out, '\n');
 }
 
+/* A block for each selected quilt and colorway. */
 const char *render_quilting(struct arena *arena, const struct cutplans *plans,
                             const struct selection *selection)
 {

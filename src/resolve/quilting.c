@@ -29,6 +29,7 @@ static void report_thread(struct telling_quilting *telling,
                         "thread", names, count);
 }
 
+/* A name that lacks was told by the reader. */
 int bind_thread(struct telling_quilting *telling, const struct element *element,
                 enum attribute_id id)
 {
@@ -65,6 +66,7 @@ static bool comes_later(struct telling_quilting *telling, const char *wanted,
     return false;
 }
 
+/* Told apart: a line that is nowhere, and one that comes too late. */
 int bind_line(struct telling_quilting *telling, const struct element *element,
               const char *wanted, struct span span)
 {
@@ -116,6 +118,7 @@ void note_line(struct telling_quilting *telling, const struct told_item *item)
 
 /* ---- threads ---- */
 
+/* The reader takes any number of names; two are meant everywhere. */
 bool bind_two_fabrics(struct resolver *resolver, const struct element *element,
                       enum attribute_id id, int fabrics[2])
 {
@@ -170,6 +173,7 @@ static void read_color_of(struct telling_quilting *telling,
     }
 }
 
+/* The bobbin is bound when all threads are known. */
 static void add_thread(struct telling_quilting *telling,
                        const struct element *element)
 {
@@ -206,6 +210,7 @@ static void bind_bobbins(struct telling_quilting *telling)
 
 /* ---- all of one quilt ---- */
 
+/* What is written, or what the trade has for it. */
 static struct rational length_told(const struct telling_quilting *telling,
                                    enum attribute_id id, enum trade_fact fact)
 {
@@ -215,6 +220,8 @@ static struct rational length_told(const struct telling_quilting *telling,
                : trade_length(fact, telling->resolver->design->pattern->units);
 }
 
+/* Threads first, wherever they stand: lines name them. Then all else, in the
+ * order of the source. */
 static void resolve_one(struct resolver *resolver,
                         struct definition *definition,
                         const struct element *element)
@@ -253,6 +260,7 @@ static void resolve_one(struct resolver *resolver,
 
 /* ---- spools ---- */
 
+/* Of any quilt; NULL has none. */
 static bool has_thread(const struct quilting *quilting, const char *id)
 {
     for (size_t i = 0; quilting != NULL && i < quilting->threads.count; i++)
@@ -301,6 +309,7 @@ static void check_spool(struct resolver *resolver,
                         ATTR_THREAD, "thread", set.names, set.count);
 }
 
+/* Quilts first, as spools name their threads. */
 void resolve_quilting(struct resolver *resolver)
 {
     struct design *design = resolver->design;

@@ -13,10 +13,12 @@ static void bind_place_of(struct telling_quilting *telling,
 {
     const struct named named = bind_named(telling->resolver, element, id, true,
                                           "unit, block or piece");
+    place->attribute = id;
     place->of = named.definition;
     place->piece = named.piece;
 }
 
+/* What is not written stays open, and does not narrow the place. */
 static struct quilting_place read_place(struct telling_quilting *telling,
                                         const struct element *element)
 {
@@ -62,6 +64,7 @@ static void read_echo(struct telling_quilting *telling, struct told_item *item)
     item->of.echo.rounded = choice_of(element, ATTR_ECHO_CORNERS, 0) == 1;
 }
 
+/* Without `with`, both ends are looked for in one place. */
 static void read_connect(struct telling_quilting *telling,
                          struct told_item *item)
 {
@@ -130,6 +133,7 @@ static void check_fill(struct telling_quilting *telling,
     }
 }
 
+/* A word for a direction, or else the name of a line. */
 static void read_fill(struct telling_quilting *telling, struct told_item *item)
 {
     static const char *const words[] = {"across", "down", "rising", "falling"};
@@ -155,6 +159,7 @@ static void read_fill(struct telling_quilting *telling, struct told_item *item)
 
 /* ---- one item ---- */
 
+/* What only this kind of element has. */
 static void read_kind(struct telling_quilting *telling, struct told_item *item)
 {
     switch (item->kind) {
@@ -179,6 +184,7 @@ static void read_kind(struct telling_quilting *telling, struct told_item *item)
     }
 }
 
+/* requires: a child of `quilting` that is no thread, or of an `area`. */
 static enum told_kind kind_of(enum element_kind kind)
 {
     return kind == ELEMENT_DITCH     ? TOLD_DITCH
@@ -189,6 +195,7 @@ static enum told_kind kind_of(enum element_kind kind)
                                      : TOLD_FILL;
 }
 
+/* Behind the item come those inside of it, so that they stand together. */
 void read_item(struct telling_quilting *telling, const struct element *element,
                int area)
 {
@@ -201,6 +208,8 @@ void read_item(struct telling_quilting *telling, const struct element *element,
     item.thread = bind_thread(telling, element, ATTR_THREAD);
     item.place = read_place(telling, element);
     bind_two_fabrics(resolver, element, ATTR_BETWEEN, item.between);
+    item.limit = stated_of(element, item.kind == TOLD_ECHO ? ATTR_ECHO_TIMES
+                                                           : ATTR_UNTIL);
     item.outline = choice_of(element, ATTR_OUTLINE, 0) == 1;
     item.into = bind_fabric(resolver, element, ATTR_INTO);
     read_kind(telling, &item);

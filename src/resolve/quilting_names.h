@@ -4,6 +4,7 @@
 #define SEAMWRIGHT_QUILTING_NAMES_H
 
 #include "resolver.h"
+#include "told_quilting.h"
 
 /* The quilting of one quilt while it is read. */
 struct telling_quilting {

@@ -5,7 +5,7 @@
 #include <time.h>
 
 #include "../../src/quilting/gap.h"
-#include "../quilting/top.h"
+#include "../quilting/lattice_top.h"
 
 static double seconds(void)
 {
@@ -154,20 +154,25 @@ static void route_top(size_t across, size_t down, bool bordered)
     arena_destroy(arena);
 }
 
-/* Filler lines so far apart in blocks of 12 in, each clipped to its block:
- * their ends lie along the ditch around it. */
-static void route_filler(size_t across, size_t down, size_t lines_in_block)
+/* Filler lines in blocks, each clipped to its block: their ends lie along the
+ * ditch around it. In small blocks travel back over them is worth it, too. */
+static void route_filler(size_t across, size_t down, double side,
+                         size_t lines_in_block)
 {
     struct arena *arena = arena_create_roomy();
     const size_t steps = lines_in_block + 1;
     const size_t width = across * steps + 1, height = down * steps + 1;
-    struct spot *points = ARENA_ARRAY(arena, struct spot, width * height);
-    bool *at_edge = ARENA_ARRAY(arena, bool, width *height);
+    size_t *ids = ARENA_ARRAY(arena, size_t, width * height);
+    LIST(struct spot) points = {0};
     for (size_t i = 0; i < width * height; i++)
-        points[i] = (struct spot){12.0 * (double)(i % width) / (double)steps,
-                                  12.0 * (double)(i / width) / (double)steps};
+        if (i % width % steps == 0 || i / width % steps == 0) {
+            ids[i] = points.count;
+            *LIST_ADD(arena, &points) =
+                (struct spot){side * (double)(i % width) / (double)steps,
+                              side * (double)(i / width) / (double)steps};
+        }
     LIST(struct route_piece) pieces = {0};
-    const double short_piece = 12.0 / (double)steps;
+    const double short_piece = side / (double)steps;
     for (size_t y = 0; y < height; y++)
         for (size_t x = 0; x < width; x++) {
             const size_t at = y * width + x;
@@ -180,20 +185,24 @@ static void route_filler(size_t across, size_t down, size_t lines_in_block)
             const bool level = (x / steps + y / steps) % 2 == 0;
             if (level && x % steps == 0 && y % steps != 0 && x + 1 < width)
                 *LIST_ADD(arena, &pieces) = (struct route_piece){
-                    at, at + steps, 12, true, ROUTE_TRAVEL_BACK};
+                    at, at + steps, side, true, ROUTE_TRAVEL_BACK};
             if (!level && y % steps == 0 && x % steps != 0 && y + 1 < height)
                 *LIST_ADD(arena, &pieces) = (struct route_piece){
-                    at, at + steps * width, 12, true, ROUTE_TRAVEL_BACK};
+                    at, at + steps * width, side, true, ROUTE_TRAVEL_BACK};
         }
+    for (size_t i = 0; i < pieces.count; i++) {
+        pieces.items[i].a = ids[pieces.items[i].a];
+        pieces.items[i].b = ids[pieces.items[i].b];
+    }
     const struct route_input input = {
-        .points = points,
-        .at_edge = at_edge,
-        .point_count = width * height,
+        .points = points.items,
+        .at_edge = ARENA_ARRAY(arena, bool, points.count),
+        .point_count = points.count,
         .pieces = pieces.items,
         .count = pieces.count,
         .start_worth = 24,
         .bobbin = 1460,
-        .centre = {6.0 * (double)across, 6.0 * (double)down}};
+        .centre = {side / 2 * (double)across, side / 2 * (double)down}};
     measure_route("filler", across * down * lines_in_block, &input);
     arena_destroy(arena);
 }
@@ -216,9 +225,13 @@ int main(void)
     route_top(5, 6, false);
     route_top(10, 12, true);
     route_top(15, 18, true);
-    route_filler(5, 6, 23);
-    route_filler(5, 6, 47);
-    route_filler(5, 6, 167);
-    route_filler(10, 6, 167);
+    route_filler(5, 6, 12, 23);
+    route_filler(5, 6, 12, 47);
+    route_filler(5, 6, 12, 167);
+    route_filler(10, 6, 12, 167);
+    route_filler(10, 12, 12, 83);
+    route_filler(10, 12, 6, 23);
+    route_filler(20, 24, 3, 11);
+    route_filler(28, 34, 3, 11);
     return 0;
 }

@@ -86,7 +86,7 @@ cat >"$work/base.xml" <<'XML'
       <extend into="water" thread="calm"/>
       <echo fabric="sail" side="both" spacing="1/2" thread="bright"/>
       <connect fabric="sail" from="middles" to="middles" into="sail" thread="calm"/>
-      <area fabric="water"> <fill with="lines" spacing="1" thread="calm"/> </area>
+      <area fabric="water"> <fill with="grid" spacing="1" thread="calm"/> </area>
     </quilting>
   </quilt>
   <assembly of="mill">

@@ -343,6 +343,104 @@ static void test_random_decisions(void **state)
     (void)state;
 }
 
+/* ---- filled areas against GEOS ---- */
+
+/* A star-shaped area around a place, with points at any distance. */
+static struct gap_ring random_ring(struct arena *arena,
+                                   struct unit_random *random, double x,
+                                   double y, double least, double most)
+{
+    const size_t count = 3 + (size_t)unit_below(random, 8);
+    struct spot *points = ARENA_ARRAY(arena, struct spot, count);
+    const bool turned = unit_below(random, 2) == 0;
+    for (size_t i = 0; i < count; i++) {
+        const double angle = 2 * acos(-1) * (double)i / (double)count;
+        const double far = least + any(random, most - least);
+        points[turned ? count - 1 - i : i] =
+            (struct spot){x + far * cos(angle), y + far * sin(angle)};
+    }
+    return (struct gap_ring){points, count};
+}
+
+static GEOSGeometry *ring_geometry(GEOSContextHandle_t geos,
+                                   const struct gap_ring *ring)
+{
+    GEOSCoordSequence *sequence =
+        GEOSCoordSeq_create_r(geos, (unsigned)ring->count + 1, 2);
+    for (unsigned i = 0; i <= ring->count; i++)
+        GEOSCoordSeq_setXY_r(geos, sequence, i, ring->points[i % ring->count].x,
+                             ring->points[i % ring->count].y);
+    return GEOSGeom_createLinearRing_r(geos, sequence);
+}
+
+/* 3 x 3 areas, some with a hole; each pair of rings is an outline and its hole
+ * or nothing. */
+static struct gap_input random_areas(struct arena *arena,
+                                     struct unit_random *random,
+                                     GEOSContextHandle_t geos,
+                                     GEOSGeometry **areas)
+{
+    struct gap_ring *rings = ARENA_ARRAY(arena, struct gap_ring, 18);
+    struct gap_input input = {.width = 12, .height = 12, .rings = rings};
+    for (int i = 0; i < 9; i++) {
+        const double x = 2 + 4 * (i % 3), y = 2 + 4 * (i / 3);
+        const struct gap_ring outer =
+            random_ring(arena, random, x, y, 1.2, 1.99);
+        const struct gap_ring hole = random_ring(arena, random, x, y, 0.1, 0.5);
+        const bool with_hole = unit_below(random, 2) == 0;
+        GEOSGeometry *holes[] = {with_hole ? ring_geometry(geos, &hole) : NULL};
+        areas[i] = GEOSGeom_createPolygon_r(geos, ring_geometry(geos, &outer),
+                                            holes, with_hole ? 1 : 0);
+        rings[input.ring_count++] = outer;
+        if (with_hole)
+            rings[input.ring_count++] = hole;
+    }
+    return input;
+}
+
+static double geos_distance(GEOSContextHandle_t geos, GEOSGeometry **areas,
+                            struct spot place)
+{
+    double best =
+        fmin(fmin(place.x, 12 - place.x), fmin(place.y, 12 - place.y));
+    GEOSGeometry *point = GEOSGeom_createPointFromXY_r(geos, place.x, place.y);
+    for (int i = 0; i < 9; i++) {
+        double apart = 0;
+        assert_int_equal(GEOSDistance_r(geos, areas[i], point, &apart), 1);
+        best = fmin(best, apart);
+    }
+    GEOSGeom_destroy_r(geos, point);
+    return best;
+}
+
+static void test_random_areas(void **state)
+{
+    GEOSContextHandle_t geos = GEOS_init_r();
+    struct unit_random random = {1414213562};
+    for (int i = 0; i < 100; i++) {
+        struct arena *arena = arena_create();
+        GEOSGeometry *areas[9];
+        const struct gap_input input =
+            random_areas(arena, &random, geos, areas);
+        const struct gap_grid *grid = gap_grid(arena, &input);
+        const struct gap gap = gap_largest(arena, grid, 1.0 / 64);
+        assert_true(gap.proved && gap.most - gap.least <= 1.0 / 64);
+        assert_true(fabs(geos_distance(geos, areas, gap.at) - gap.least / 2) <
+                    1e-9);
+        for (int place = 0; place < 300; place++) {
+            const struct spot at = {any(&random, 12), any(&random, 12)};
+            const double truth = geos_distance(geos, areas, at);
+            assert_true(fabs(gap_distance(grid, at) - truth) < 1e-9);
+            assert_true(truth <= gap.most / 2 + 1e-9);
+        }
+        for (int area = 0; area < 9; area++)
+            GEOSGeom_destroy_r(geos, areas[area]);
+        arena_destroy(arena);
+    }
+    GEOS_finish_r(geos);
+    (void)state;
+}
+
 /* ---- several circles ---- */
 
 static void test_circles(void **state)
@@ -405,6 +503,7 @@ int main(void)
         cmocka_unit_test(test_odd_lines),
         cmocka_unit_test(test_random_lines),
         cmocka_unit_test(test_random_decisions),
+        cmocka_unit_test(test_random_areas),
         cmocka_unit_test(test_circles),
         cmocka_unit_test(test_many_lines),
     };

@@ -203,6 +203,7 @@ static void test_false_proof(void **state)
                                 .points = 4,
                                 .nodes = nodes,
                                 .pair = pair};
+    LIST_RESERVE(*state, &graph.leaves, 8);
     const int64_t duals[] = {3, 7, 7, 3};
     for (int i = 0; i < 4; i++) {
         nodes[i].parent = MATCH_NONE;

@@ -4,7 +4,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "top.h"
+#include "lattice_top.h"
 
 /* ---- walking again ---- */
 
@@ -374,6 +374,16 @@ static void test_bobbins(void **state)
     assert_true(route.changes >= 11);
     drawing->input.bobbin = 24;
     assert_int_equal(plan(*state, &drawing->input).changes, 0);
+    /* No bobbin lasts from the turn to beyond the second long piece, so the
+     * change lies between the two. */
+    drawing = draw(*state);
+    line(drawing, 0, 0, 0, 0.5, true, ROUTE_TRAVEL_NONE);
+    line(drawing, 0, 0.5, 7, 0.5, true, ROUTE_TRAVEL_NONE);
+    line(drawing, 7, 0.5, 14, 0.5, true, ROUTE_TRAVEL_NONE);
+    drawing->input.bobbin = 8;
+    route = plan(*state, &drawing->input);
+    assert_int_equal(route.changes, 1);
+    assert_true(route.steps.items[2].bobbin);
 }
 
 /* ---- random graphs ---- */

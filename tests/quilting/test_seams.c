@@ -3,6 +3,7 @@
 #include "stars.h"
 
 #include "extend.h"
+#include "shape.h"
 
 struct top {
     const struct ground *ground;
@@ -147,6 +148,51 @@ static void test_place(void **state)
     assert_int_equal(cloth, 16);
 }
 
+/* A center that ends 3 beyond the star: what grows up, down and across comes to
+ * its rim, and to the edge where the rim is not asked for. */
+static void test_until_border(void **state)
+{
+    const struct top top = top_of(*state, 3, 3);
+    struct extend_order order =
+        order_of(&top, block_extent(1, 1), UNTIL_BORDER);
+    order.center = (struct extent){at(9, 1, 9, 1), at(27, 1, 27, 1)};
+    struct extended_lines lines =
+        extend_seams(*state, top.ground, &top.seams, &order);
+    assert_int_equal(lines.count, 16);
+    for (size_t i = 0; i < lines.count; i++) {
+        const struct extended_line *l = &lines.items[i];
+        assert_int_equal(l->end, EXTENDED_BORDER);
+        assert_true(number_equal(l->to.x, rational_whole(9)) ||
+                    number_equal(l->to.x, rational_whole(27)) ||
+                    number_equal(l->to.y, rational_whole(9)) ||
+                    number_equal(l->to.y, rational_whole(27)));
+    }
+    order.until = UNTIL_EDGE;
+    lines = extend_seams(*state, top.ground, &top.seams, &order);
+    size_t edge = 0;
+    for (size_t i = 0; i < lines.count; i++)
+        edge += lines.items[i].end == EXTENDED_EDGE;
+    /* The eight straight ones; the others come to stars in the corners. */
+    assert_int_equal(edge, 8);
+}
+
+/* A point of a seam whose line leaves 64 bits is told with the seam. */
+static void test_limit(void **state)
+{
+    struct arena *arena = *state;
+    struct cloth *cloth = star_cloth(arena, 1, 1);
+    *LIST_ADD(arena, &cloth->seams) =
+        (struct seam){.from = at(1, 3037000507, 0, 1),
+                      .to = at(5, 3037000453, 7, 3037000493)};
+    const struct ground *ground = ground_of(arena, cloth);
+    assert_int_equal(ground->base->fault.kind, FAULT_LIMIT);
+    assert_int_equal(join_seams(arena, ground).fault.kind, FAULT_LIMIT);
+    assert_int_equal(join_seams(arena, ground).count, 0);
+    assert_int_equal(
+        find_shapes(arena, ground, ground->extent, FLAME).fault.kind,
+        FAULT_LIMIT);
+}
+
 /* A line that was told before stops what comes to it. */
 static void test_until_line(void **state)
 {
@@ -200,6 +246,8 @@ int main(void)
         cmocka_unit_test(test_walk),
         cmocka_unit_test(test_phantom),
         cmocka_unit_test(test_place),
+        cmocka_unit_test(test_until_border),
+        cmocka_unit_test(test_limit),
         cmocka_unit_test(test_until_line),
         cmocka_unit_test(test_seam_ends),
         cmocka_unit_test(test_outline_goes_on),

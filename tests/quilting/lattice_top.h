@@ -4,8 +4,8 @@
  * plain blocks between them the seams go on: 6 lines upright, 6 level and 13 in
  * each slanted direction. All lies on a lattice, so its arrangement is made by
  * counting: points are numbered along it, two for each seventh of a block. */
-#ifndef SEAMWRIGHT_TESTS_QUILTING_TOP_H
-#define SEAMWRIGHT_TESTS_QUILTING_TOP_H
+#ifndef SEAMWRIGHT_TESTS_QUILTING_LATTICE_TOP_H
+#define SEAMWRIGHT_TESTS_QUILTING_LATTICE_TOP_H
 
 #include <math.h>
 
