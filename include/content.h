@@ -367,6 +367,10 @@ struct contents tell_finishing(const struct wording *w,
  * nothing where no quilting is planned. */
 struct contents tell_quilting(const struct wording *w,
                               const struct cutplan *plan);
+/* What of it is drawn on the cloth, in true size, by kinds of area; nothing
+ * where all is found without a mark. */
+struct contents tell_quilting_marks(const struct wording *w,
+                                    const struct cutplan *plan);
 /* The back cover: what to buy for each size and colorway of the pattern. */
 struct contents tell_back(const struct wording *w, const struct cutplan *plan);
 

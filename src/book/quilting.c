@@ -168,6 +168,9 @@ static const char *area_figure(struct booklet *booklet,
                         kind->letter, sequence ? "-sequence" : "");
 }
 
+/* A tall area leaves room for others on its page. */
+#define PATH_MOST MM(64.0)
+
 static void add_sequences(struct booklet *booklet,
                           const struct contents *contents)
 {
@@ -184,7 +187,8 @@ static void add_sequences(struct booklet *booklet,
         if (line.columns + columns > 12)
             end_line(booklet, &line);
         const double room = frame_room(columns, false);
-        struct box *drawing = figure_of(booklet, told, room, room);
+        struct box *drawing =
+            figure_of(booklet, told, room, fmin(room, PATH_MOST));
         const struct quilted_kind *kind =
             &told->quilting->kinds.items[told->kind];
         name_quilting_figure(booklet, area_figure(booklet, kind, true),
@@ -260,6 +264,7 @@ void section_quilting(struct booklet *booklet)
     add_sequences(booklet, &contents);
     add_threads(booklet, &contents);
     add_words(booklet, &contents);
+    section_quilting_marks(booklet);
 }
 
 /* ---- figures alone ---- */

@@ -200,14 +200,9 @@ void draw_area(const struct quilting_view *view, struct box *box,
     }
 }
 
-/* The corners of the box around an area. */
-struct around {
-    struct spot least, most;
-};
-
-static struct around around_area(const struct quilted_area *area)
+struct area_bounds area_bounds(const struct quilted_area *area)
 {
-    struct around around = {{INFINITY, INFINITY}, {-INFINITY, -INFINITY}};
+    struct area_bounds around = {{INFINITY, INFINITY}, {-INFINITY, -INFINITY}};
     for (size_t i = 0; i < area->rings[0].count; i++) {
         const struct spot p = area->rings[0].points[i];
         around.least.x = fmin(around.least.x, p.x);
@@ -216,6 +211,14 @@ static struct around around_area(const struct quilted_area *area)
         around.most.y = fmax(around.most.y, p.y);
     }
     return around;
+}
+
+bool line_within(const struct quilted_line *line,
+                 const struct quilted_area *area)
+{
+    const struct spot a = line->points[0], b = line->points[1];
+    return area_shows(area,
+                      (struct spot){(a.x + b.x) / 2.0, (a.y + b.y) / 2.0});
 }
 
 /* One line of the sample, moved: what of it lies in the area. */
@@ -244,7 +247,7 @@ void draw_texture_in(const struct quilting_view *view, struct box *box,
                      const struct quilted_area *area, struct path_item style)
 {
     const struct quilted_kind *kind = &view->plan->kinds.items[area->kind];
-    const struct around around = around_area(area);
+    const struct area_bounds around = area_bounds(area);
     const double side = kind->texture_side;
     if (kind->texture_count == 0 || !(side > 0.0))
         return;
@@ -401,7 +404,9 @@ struct box *quilting_stage(const struct canvas *canvas,
         const struct quilted_line *line = &plan->lines.items[i];
         struct path_item style =
             thread_line(canvas, plan, colorway, line->thread);
-        style.stroke = stage == STAGE_FILLERS ? LINE_FINE : LINE_BROAD;
+        style.stroke = stage == STAGE_FILLERS  ? LINE_FINE
+                       : stage == STAGE_ECHOES ? LINE_MIDDLE
+                                               : LINE_BROAD;
         if (line->stage == stage)
             draw_quilted_line(&view, box, line, style);
     }

@@ -73,6 +73,13 @@ void draw_texture_in(const struct quilting_view *view, struct box *box,
 void draw_area(const struct quilting_view *view, struct box *box,
                const struct quilted_area *area);
 bool area_shows(const struct quilted_area *area, struct spot at);
+/* Does the line begin in the area? */
+bool line_within(const struct quilted_line *line,
+                 const struct quilted_area *area);
+struct area_bounds {
+    struct spot least, most;
+};
+struct area_bounds area_bounds(const struct quilted_area *area);
 /* A dot where a path starts, or, open, where it ends. */
 void draw_path_end(const struct canvas *canvas, struct box *box,
                    struct point at, double radius, bool start);

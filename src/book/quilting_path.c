@@ -6,11 +6,7 @@
 
 /* ---- what is seen ---- */
 
-struct bounds {
-    struct spot least, most;
-};
-
-static void grow(struct bounds *bounds, struct spot p)
+static void grow(struct area_bounds *bounds, struct spot p)
 {
     bounds->least.x = fmin(bounds->least.x, p.x);
     bounds->least.y = fmin(bounds->least.y, p.y);
@@ -19,13 +15,11 @@ static void grow(struct bounds *bounds, struct spot p)
 }
 
 /* Travel may run outside of the area. */
-static struct bounds bounds_of(const struct quilting_plan *plan,
-                               const struct quilted_kind *kind, bool path)
+static struct area_bounds bounds_of(const struct quilting_plan *plan,
+                                    const struct quilted_kind *kind, bool path)
 {
     const struct quilted_area *area = &plan->areas.items[kind->sample];
-    struct bounds bounds = {{INFINITY, INFINITY}, {-INFINITY, -INFINITY}};
-    for (size_t i = 0; i < area->rings[0].count; i++)
-        grow(&bounds, area->rings[0].points[i]);
+    struct area_bounds bounds = area_bounds(area);
     for (size_t i = 0; path && i < kind->sequences.count; i++)
         for (size_t k = 0; k < kind->sequences.items[i].steps.count; k++) {
             grow(&bounds, kind->sequences.items[i].steps.items[k].from);
@@ -40,7 +34,7 @@ static struct bounds bounds_of(const struct quilting_plan *plan,
 #define EDGE MM(2.0)
 
 static struct box *area_box(struct quilting_view *view,
-                            const struct bounds *bounds, double width,
+                            const struct area_bounds *bounds, double width,
                             double height)
 {
     const double across = bounds->most.x - bounds->least.x;
@@ -81,7 +75,7 @@ struct box *quilting_area(const struct canvas *canvas,
 {
     struct quilting_view view = quilting_view(canvas, plan, colorway);
     const struct quilted_kind *of = &plan->kinds.items[kind];
-    const struct bounds bounds = bounds_of(plan, of, false);
+    const struct area_bounds bounds = bounds_of(plan, of, false);
     struct box *box = area_box(&view, &bounds, width, height);
     draw_area(&view, box, &plan->areas.items[of->sample]);
     draw_filler(&view, box, of->sample);
@@ -239,7 +233,7 @@ struct box *quilting_sequence(const struct canvas *canvas,
     struct quilting_view view = quilting_view(canvas, plan, colorway);
     const struct quilted_kind *of = &plan->kinds.items[kind];
     const struct quilted_area *area = &plan->areas.items[of->sample];
-    const struct bounds bounds = bounds_of(plan, of, true);
+    const struct area_bounds bounds = bounds_of(plan, of, true);
     struct box *box = area_box(&view, &bounds, width, height);
     struct numbers numbers = {.items = {0}};
     size_t number = 0;

@@ -59,6 +59,7 @@ void section_glance(struct booklet *booklet);
 void section_cutting(struct booklet *booklet);
 void section_sewing(struct booklet *booklet);   /* to the last stitch */
 void section_quilting(struct booklet *booklet); /* within it */
+void section_quilting_marks(struct booklet *booklet);
 /* Line drawings to color, and marks to check ruler and machine by. */
 void section_coloring(struct booklet *booklet);
 void section_scale(struct booklet *booklet);

@@ -442,3 +442,66 @@ struct contents tell_quilting(const struct wording *w,
     add_cautions(&t);
     return contents;
 }
+
+/* ---- marks ---- */
+
+/* As on the page: its first stretch begins in the area. */
+static bool ring_holds(const struct quilted_ring *ring, struct spot at)
+{
+    bool odd = false;
+    for (size_t i = 0, k = ring->count - 1; i < ring->count; k = i++) {
+        const struct spot a = ring->points[i], b = ring->points[k];
+        if ((a.y > at.y) != (b.y > at.y) &&
+            at.x < a.x + (b.x - a.x) * (at.y - a.y) / (b.y - a.y))
+            odd = !odd;
+    }
+    return odd;
+}
+
+static bool has_mark(const struct quilting_plan *plan,
+                     const struct quilted_area *area)
+{
+    for (size_t i = 0; i < plan->lines.count; i++) {
+        const struct quilted_line *line = &plan->lines.items[i];
+        const struct spot a = line->points[0], b = line->points[1];
+        if (line->found == FOUND_MARK && area->ring_count > 0 &&
+            ring_holds(&area->rings[0],
+                       (struct spot){(a.x + b.x) / 2.0, (a.y + b.y) / 2.0}))
+            return true;
+    }
+    return false;
+}
+
+static void add_mark(const struct teller *t, size_t index)
+{
+    const struct wording *w = t->w;
+    const struct quilted_kind *kind = &t->plan->kinds.items[index];
+    struct told_figure figure = figure_for(
+        t, DRAWING_QUILTING_MARKS,
+        say(w->arena, w->phrases, "quilting.mark-area", "letter", kind->letter,
+            "count", say_count(w->arena, kind->count), NULL),
+        say(w->arena, w->phrases, "quilting.mark-told", "letter", kind->letter,
+            NULL));
+    figure.kind = index;
+    add_figure(w, t->contents, PART_MARKS, figure);
+}
+
+struct contents tell_quilting_marks(const struct wording *w,
+                                    const struct cutplan *plan)
+{
+    struct contents contents = {.items = {0}};
+    const struct teller t = {w, &contents, plan, plan->quilting, 0};
+    for (size_t i = 0; t.plan != NULL && i < t.plan->kinds.count; i++) {
+        if (!has_mark(t.plan,
+                      &t.plan->areas.items[t.plan->kinds.items[i].sample]))
+            continue;
+        if (contents.items.count == 0) {
+            add_title(w, &contents,
+                      say(w->arena, w->phrases, "quilting.marks", NULL),
+                      say(w->arena, w->phrases, "quilting.marks-lead", NULL));
+            add_squares(w, &contents);
+        }
+        add_mark(&t, i);
+    }
+    return contents;
+}
