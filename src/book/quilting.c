@@ -52,8 +52,11 @@ static void add_rows(struct booklet *booklet, const struct contents *contents,
     const struct boxes rows =
         place_rows(&flow->canvas,
                    &content_of(contents, part, CONTENT_TABLE)->as.table, &look);
-    for (size_t i = 0; i < rows.items.count; i++)
+    for (size_t i = 0; i < rows.items.count; i++) {
+        if (i > 0)
+            rows.items.items[i]->again = rows.items.items[0];
         flow_add(flow, rows.items.items[i], i == 0 ? SPACE_HALF : 0.0);
+    }
 }
 
 /* ---- areas ---- */
@@ -134,15 +137,37 @@ static void add_stages(struct booklet *booklet, const struct contents *contents)
 
 /* ---- paths ---- */
 
-/* A long area, or one with many steps, gets half of the measure. */
-static int columns_for(const struct told_figure *told)
+/* How an area fits the page: one that is wide gets the measure, one that is
+ * high much of the page, one with many steps half of the measure. */
+struct path_room {
+    int columns;
+    double height;
+};
+
+/* A tall area leaves room for others on its page. */
+#define PATH_MOST MM(64.0)
+#define PATH_TALL MM(112.0)
+
+static struct path_room room_for(const struct told_figure *told)
 {
-    enum { MANY = 40, NARROW = 3, WIDE = 6 };
-    const struct quilted_kind *kind = &told->quilting->kinds.items[told->kind];
+    enum { MANY = 40, NARROW = 3, HALF = 6, MEASURE = 12 };
+    static const double LONG = 3.5;
+    const struct quilting_plan *plan = told->quilting;
+    const struct quilted_kind *kind = &plan->kinds.items[told->kind];
+    const struct area_bounds bounds =
+        area_bounds(&plan->areas.items[kind->sample]);
+    const double across = bounds.most.x - bounds.least.x;
+    const double down = bounds.most.y - bounds.least.y;
     size_t steps = 0;
     for (size_t i = 0; i < kind->sequences.count; i++)
         steps += kind->sequences.items[i].steps.count;
-    return steps > MANY ? WIDE : NARROW;
+    if (steps <= MANY)
+        return (struct path_room){NARROW, PATH_MOST};
+    if (across > LONG * down)
+        return (struct path_room){MEASURE, PATH_MOST};
+    if (down > LONG * across)
+        return (struct path_room){NARROW, PATH_TALL};
+    return (struct path_room){HALF, PATH_MOST};
 }
 
 /* Frames on their way into one row. */
@@ -168,9 +193,6 @@ static const char *area_figure(struct booklet *booklet,
                         kind->letter, sequence ? "-sequence" : "");
 }
 
-/* A tall area leaves room for others on its page. */
-#define PATH_MOST MM(64.0)
-
 static void add_sequences(struct booklet *booklet,
                           const struct contents *contents)
 {
@@ -183,12 +205,14 @@ static void add_sequences(struct booklet *booklet,
         if (content->part != PART_SEQUENCES || content->kind != CONTENT_FIGURE)
             continue;
         const struct told_figure *told = &content->as.figure;
-        const int columns = columns_for(told);
+        const struct path_room fits = room_for(told);
+        const int columns = fits.columns;
         if (line.columns + columns > 12)
             end_line(booklet, &line);
         const double room = frame_room(columns, false);
-        struct box *drawing =
-            figure_of(booklet, told, room, fmin(room, PATH_MOST));
+        struct box *drawing = figure_of(
+            booklet, told, room,
+            columns == 3 && fits.height < PATH_TALL ? room : fits.height);
         const struct quilted_kind *kind =
             &told->quilting->kinds.items[told->kind];
         name_quilting_figure(booklet, area_figure(booklet, kind, true),
@@ -223,6 +247,8 @@ static void add_threads(struct booklet *booklet,
     flow_add(&booklet->flow, step_head(booklet, &head, wide), SPACE_STEP)
         ->keep_with_next = true;
     add_rows(booklet, contents, PART_THREADS, widths);
+    booklet->flow.boxes.items[booklet->flow.boxes.count - 1]->keep_with_next =
+        true;
     flow_add(
         &booklet->flow,
         place_paragraph(&booklet->flow.canvas,

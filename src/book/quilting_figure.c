@@ -339,7 +339,7 @@ struct box *quilting_map(const struct canvas *canvas,
 
 double path_dot(size_t starts)
 {
-    enum { CROWD = 24 };
+    enum { CROWD = 12 };
     return starts > CROWD ? MM(0.45) : MM(0.75);
 }
 

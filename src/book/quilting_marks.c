@@ -143,7 +143,10 @@ static void draw_sheet(const struct canvas *canvas, struct box *box,
         const struct quilted_line *line = &plan->lines.items[i];
         if (line->found == FOUND_MARK && line_within(line, area))
             draw_clipped(canvas, box, sheet, line->points, line->count,
-                         line->closed, outline_wide());
+                         line->closed,
+                         (struct path_item){.stroke = LINE_BROAD,
+                                            .stroke_color = ink,
+                                            .role = ROLE_MARK});
     }
 }
 

@@ -84,7 +84,7 @@ struct box *quilting_area(const struct canvas *canvas,
 
 /* ---- the path ---- */
 
-/* Places of numbers that were put. */
+/* Places of dots, and of numbers that were put. */
 struct numbers {
     LIST(struct point) items;
 };
@@ -211,8 +211,16 @@ static void draw_route(const struct quilting_view *view, struct box *box,
 {
     const struct path_item style =
         thread_line(view->canvas, view->plan, view->colorway, route->thread);
-    for (size_t i = 0; i < route->steps.count; i++)
-        draw_step(view, box, &route->steps.items[i], style);
+    for (size_t i = 0; i < route->steps.count; i++) {
+        const struct path_step *step = &route->steps.items[i];
+        draw_step(view, box, step, style);
+        if (step->start)
+            *LIST_ADD(view->canvas->arena, &numbers->items) =
+                quilting_point(view, step->from);
+        if (i + 1 == route->steps.count || (step + 1)->start)
+            *LIST_ADD(view->canvas->arena, &numbers->items) =
+                quilting_point(view, step->to);
+    }
     for (size_t i = 0, end = 0; i < route->steps.count; i = end) {
         end = leg_end(route, i);
         const size_t at = step_for_number(view, route, i, end, numbers);
