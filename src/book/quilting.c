@@ -88,8 +88,8 @@ static void add_map(struct booklet *booklet, const struct contents *contents)
 static void add_areas(struct booklet *booklet, const struct contents *contents)
 {
     const double wide = booklet->flow.canvas.width;
-    const double widths[] = {wide * 0.07, wide * 0.25, wide * 0.30,
-                             wide * 0.16, wide * 0.09, wide * 0.13};
+    const double widths[] = {wide * 0.07, wide * 0.23, wide * 0.33,
+                             wide * 0.15, wide * 0.09, wide * 0.13};
     add_map(booklet, contents);
     add_rows(booklet, contents, PART_AREAS, widths);
 }
@@ -239,9 +239,9 @@ static void add_threads(struct booklet *booklet,
                         const struct contents *contents)
 {
     const double wide = booklet->flow.canvas.width;
-    const double widths[] = {wide * 0.14, wide * 0.24, wide * 0.09,
-                             wide * 0.09, wide * 0.08, wide * 0.09,
-                             wide * 0.09, wide * 0.08, wide * 0.10};
+    const double widths[] = {wide * 0.13, wide * 0.21, wide * 0.11,
+                             wide * 0.10, wide * 0.08, wide * 0.09,
+                             wide * 0.09, wide * 0.08, wide * 0.11};
     const struct step_head head = {
         .title = heading_of(contents, PART_THREADS)->title, .right = ""};
     flow_add(&booklet->flow, step_head(booklet, &head, wide), SPACE_STEP)

@@ -50,13 +50,22 @@ static struct box *area_box(struct quilting_view *view,
                    down * view->scale + 2.0 * EDGE);
 }
 
+/* Lines that an area has of its own, and echoes that come to lie in it. */
+static bool is_in(const struct quilted_line *line,
+                  const struct quilted_area *area, size_t index)
+{
+    return line->area == index ||
+           (line->area == QUILTING_NONE && line->stage == STAGE_ECHOES &&
+            line_within(line, area));
+}
+
 static void draw_filler(const struct quilting_view *view, struct box *box,
                         size_t sample)
 {
     const struct quilting_plan *plan = view->plan;
     const struct quilted_area *area = &plan->areas.items[sample];
     for (size_t i = 0; i < plan->lines.count; i++)
-        if (plan->lines.items[i].area == sample)
+        if (is_in(&plan->lines.items[i], area, sample))
             draw_quilted_line(view, box, &plan->lines.items[i],
                               thread_line(view->canvas, plan, view->colorway,
                                           plan->lines.items[i].thread));
