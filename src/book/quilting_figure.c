@@ -435,8 +435,9 @@ static void draw_gap(const struct wording *w, const struct quilting_view *view,
                                    .role = ROLE_MARK});
     struct text_style style = style_figure();
     style.align = ALIGN_CENTER;
+    /* To the nearest eighth: it is known to 1/64. */
     const char *label = word_length_unit(
-        w, rational_make((int64_t)ceil(gap->most * 8.0 - 1e-6), 8));
+        w, rational_make(llround((gap->least + gap->most) * 4.0), 8));
     const struct text_extent size =
         typeset_measure(view->canvas->typeset, label, style, 0.0);
     box_label(view->canvas, box, at.x, at.y - size.height / 2.0, label, style,

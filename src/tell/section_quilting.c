@@ -365,29 +365,23 @@ static const char *smaller_text(const struct teller *t)
                NULL);
 }
 
-/* Rounded up, so that it is never told smaller than it is. */
+/* It is known to 1/64 in, and told to the nearest eighth or millimetre. */
 static const char *gap_text(const struct teller *t)
 {
     const struct wording *w = t->w;
     const struct quilted_gap *gap = &t->plan->gap;
     if (!t->plan->gap_known)
         return "";
-    const bool metric = w->design->pattern->units == UNIT_CM;
-    const int parts = metric ? 10 : 8;
-    const char *text = say(
-        w->arena, w->phrases, "quilting.gap", "gap",
-        word_length_unit(
-            w, rational_make((int64_t)ceil(gap->most * parts - 1e-6), parts)),
-        "left", word_measured(w, gap->left), "top", word_measured(w, gap->top),
-        NULL);
-    return rational_known(t->cut->batting_gap)
-               ? word_then(w, text,
-                           say(w->arena, w->phrases, "quilting.gap-allowed",
-                               "gap", word_length_unit(w, t->cut->batting_gap),
-                               NULL))
-               : word_then(
-                     w, text,
-                     say(w->arena, w->phrases, "quilting.gap-label", NULL));
+    const char *text = say(w->arena, w->phrases, "quilting.gap", "gap",
+                           word_measured(w, (gap->least + gap->most) / 2.0),
+                           "left", word_measured(w, gap->left), "top",
+                           word_measured(w, gap->top), NULL);
+    return word_then(
+        w, text,
+        rational_known(t->cut->batting_gap)
+            ? say(w->arena, w->phrases, "quilting.gap-allowed", "gap",
+                  word_length_unit(w, t->cut->batting_gap), NULL)
+            : say(w->arena, w->phrases, "quilting.gap-label", NULL));
 }
 
 static void add_facts(const struct teller *t)
