@@ -163,11 +163,8 @@ static double held_by(const struct quilter *quilter, size_t index)
         }
     for (size_t i = 0; i < quilter->plan->lines.count; i++) {
         const struct quilted_line *line = &quilter->plan->lines.items[i];
-        const struct spot middle = {(line->points[0].x + line->points[1].x) / 2,
-                                    (line->points[0].y + line->points[1].y) /
-                                        2};
-        if (line->stage == STAGE_ECHOES && area_holds(quilter, index, middle))
-            length += line->length;
+        if (line->stage == STAGE_ECHOES)
+            length += length_in_area(quilter, index, line);
     }
     return length;
 }

@@ -135,30 +135,84 @@ static void add_clipped(struct quilter *quilter, const struct told_item *item,
     arena_destroy(scratch);
 }
 
+/* How much of the stretch lies in the area: it is cut at the rim, and each part
+ * asked for its middle. */
+static double stretch_in_area(const struct quilter *quilter, size_t area,
+                              struct spot a, struct spot b)
+{
+    struct arena *scratch = arena_create();
+    const struct quilted_area *found = &quilter->plan->areas.items[area];
+    share_list cuts = {0};
+    double inside = 0;
+    *LIST_ADD(scratch, &cuts) = 0;
+    *LIST_ADD(scratch, &cuts) = 1;
+    for (size_t r = 0; r < found->ring_count; r++)
+        for (size_t k = 0; k < found->rings[r].count; k++) {
+            const double t = crossing(
+                a, b, found->rings[r].points[k],
+                found->rings[r].points[(k + 1) % found->rings[r].count]);
+            if (t >= 0)
+                *LIST_ADD(scratch, &cuts) = t;
+        }
+    qsort(cuts.items, cuts.count, sizeof *cuts.items, compare_shares);
+    for (size_t i = 0; i + 1 < cuts.count; i++) {
+        const double t = (cuts.items[i] + cuts.items[i + 1]) / 2;
+        const struct spot at = {a.x + t * (b.x - a.x), a.y + t * (b.y - a.y)};
+        if (cuts.items[i + 1] > cuts.items[i] && area_holds(quilter, area, at))
+            inside += cuts.items[i + 1] - cuts.items[i];
+    }
+    arena_destroy(scratch);
+    return inside * span_of(a, b);
+}
+
+double length_in_area(const struct quilter *quilter, size_t area,
+                      const struct quilted_line *line)
+{
+    double length = 0;
+    for (size_t k = 0; k + (line->closed ? 0 : 1) < line->count; k++)
+        length += stretch_in_area(quilter, area, line->points[k],
+                                  line->points[(k + 1) % line->count]);
+    return length;
+}
+
+/* How long what was echoed is, all around. */
+static double band_rim(const struct echo_band *band)
+{
+    double length = 0;
+    for (size_t i = 0; i < band->rings.count; i++) {
+        const struct spot_ring *ring = &band->rings.items[i];
+        for (size_t k = 0; k < ring->count; k++)
+            length +=
+                span_of(ring->points[k], ring->points[(k + 1) % ring->count]);
+    }
+    for (size_t i = 0; i < band->line_count; i++)
+        length += 2 * span_of(vertex_spot(band->lines[i].from),
+                              vertex_spot(band->lines[i].to));
+    return length;
+}
+
 /* What strips of echoes take of the area. Between two echoes lies their mean
- * length times their distance; what is echoed counts as long as the first echo,
- * less what the next one is longer than that. */
+ * length times their distance; before the first, its mean with the rim of what
+ * is echoed, of which the area has the share that it has of the first echo. */
 static double covered_size(const struct quilter *quilter, size_t area)
 {
     double size = 0;
     for (size_t i = 0; i < quilter->bands.count; i++) {
         const struct echo_band *band = &quilter->bands.items[i];
         const double step = band->reach / (double)band->most;
-        double all = 0, first = 0, second = 0, last = 0;
+        double all = 0, first = 0, whole = 0, last = 0;
         for (size_t k = band->first; k < band->last; k++) {
             const struct quilted_line *line = &quilter->plan->lines.items[k];
-            const struct spot middle = {
-                (line->points[0].x + line->points[1].x) / 2,
-                (line->points[0].y + line->points[1].y) / 2};
-            if (!area_holds(quilter, area, middle))
-                continue;
-            all += line->length;
-            first += line->echo == 1 ? line->length : 0;
-            second += line->echo == 2 ? line->length : 0;
-            last += line->echo == band->most ? line->length : 0;
+            const double length = length_in_area(quilter, area, line);
+            all += length;
+            first += line->echo == 1 ? length : 0;
+            whole += line->echo == 1 ? line->length : 0;
+            last += line->echo == band->most ? length : 0;
         }
-        const double before = second > 0 ? 2 * first - second : first;
-        size += step * (all + (before - last) / 2);
+        const double sides = band->inside && band->outside ? 2 : 1;
+        const double rim =
+            whole > 0 ? sides * band_rim(band) * first / whole : 0;
+        size += step * (all + (rim - last) / 2);
     }
     return size;
 }

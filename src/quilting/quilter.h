@@ -129,6 +129,12 @@ bool area_holds(const struct quilter *quilter, size_t area, struct spot at);
 size_t area_taken(const struct quilter *quilter, const struct told_item *item,
                   struct spot at);
 
+/* ---- fillers.c ---- */
+
+/* How much of the line lies in the area. */
+double length_in_area(const struct quilter *quilter, size_t area,
+                      const struct quilted_line *line);
+
 /* ---- found.c ---- */
 
 /* How each line is found, and the rows of the table. */
