@@ -282,7 +282,7 @@ static void add_cautions(struct booklet *booklet,
         SPACE_QUARTER);
 }
 
-/* What is said last: nothing follows that it could stay with. */
+/* Words alone: nothing follows that they could stay with. */
 static void add_facts(struct booklet *booklet, const struct contents *contents)
 {
     struct flow *flow = &booklet->flow;
@@ -300,12 +300,12 @@ void section_quilting(struct booklet *booklet)
     const struct told_heading *heading = heading_of(&contents, PART_MAIN);
     flow_section(&booklet->flow, heading->title, heading->lead, true);
     add_areas(booklet, &contents);
+    add_facts(booklet, &contents);
     add_cautions(booklet, &contents);
     add_stages(booklet, &contents);
     add_lines(booklet, &contents);
     add_sequences(booklet, &contents);
     add_threads(booklet, &contents);
-    add_facts(booklet, &contents);
     section_quilting_marks(booklet);
 }
 

@@ -208,7 +208,8 @@ static void add_area(struct booklet *booklet, const struct told_figure *told)
         }
 }
 
-/* Each page says that it is true to scale; the first has squares to check the
+/* The pages are for cutting up, so they begin with their own. Each says that it
+ * is true to scale; the first has squares to check the
  * print by. */
 void section_quilting_marks(struct booklet *booklet)
 {
@@ -219,6 +220,7 @@ void section_quilting_marks(struct booklet *booklet)
         return;
     const struct told_heading *heading = heading_of(&contents, PART_MAIN);
     flow_section(flow, heading->title, heading->lead, true);
+    flow->boxes.items[flow->boxes.count - 1]->turns_page = true;
     flow_add(flow, test_squares(booklet, &contents), SPACE_LINE)
         ->keep_with_next = true;
     flow->book->true_scale = true;

@@ -410,7 +410,7 @@ static const char *gap_text(const struct teller *t)
             : say(w->arena, w->phrases, "quilting.gap-label", NULL));
 }
 
-/* After the threads, as it is read when all is stitched. */
+/* How large it gets is asked before anything is stitched. */
 static void add_facts(const struct teller *t)
 {
     const struct wording *w = t->w;
@@ -461,12 +461,12 @@ struct contents tell_quilting(const struct wording *w,
     add_title(w, &contents, say(w->arena, w->phrases, "quilting.title", NULL),
               say(w->arena, w->phrases, "quilting.lead", NULL));
     add_areas(&t);
+    add_facts(&t);
     add_cautions(&t);
     add_stages(&t);
     add_lines(&t);
     add_sequences(&t);
     add_threads(&t);
-    add_facts(&t);
     return contents;
 }
 
