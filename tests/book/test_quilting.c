@@ -231,6 +231,77 @@ static void test_marks_are_as_long_as_the_cloth(void **state)
     assert_int_equal(legs, 4); /* of two kinds of arm */
 }
 
+/* ---- joins ---- */
+
+/* A mat of 12 by 12 with one echo to mark: two sheets across, two down. */
+static const char mat[] =
+    "<pattern xmlns=\"urn:seamwright:pattern:1\" id=\"weir\" title=\"Weir\" "
+    "units=\"in\" seam=\"1/4\"><fabrics><fabric id=\"pool\"/>"
+    "<fabric id=\"stone\"/></fabrics><colorway id=\"noon\">"
+    "<cloth fabric=\"pool\" color=\"#335577\"/>"
+    "<cloth fabric=\"stone\" color=\"#bbaa99\"/></colorway>"
+    "<block id=\"step\" grid=\"3\"><grid across=\"3\" down=\"3\">"
+    "<patch key=\"p\" fabric=\"pool\"/><patch key=\"s\" fabric=\"stone\"/>"
+    "<map>\n p p p\n p s p\n p p p\n</map></grid></block>"
+    "<quilt id=\"mat\"><use block=\"step\" finished=\"12\"/>"
+    "<batting max-gap=\"8\"/><quilting><thread id=\"t\" match=\"pool\"/>"
+    "<ditch of=\"step\" between=\"pool stone\" thread=\"t\"/>"
+    "<echo of=\"step\" fabric=\"stone\" side=\"outside\" spacing=\"1\" "
+    "corners=\"rounded\" thread=\"t\"/></quilting></quilt></pattern>";
+
+/* What pages in true size hold of the sheets. */
+struct seen {
+    size_t sheets, numbers[5];
+};
+
+/* Sheets are dashed rectangles of 7 or 5 in. */
+static void look_for_sheets(struct item_list items, struct seen *seen)
+{
+    for (size_t k = 0; k < items.count; k++) {
+        const struct path_item *path = &items.items[k].as.path;
+        const char *text = items.items[k].as.text.text;
+        if (items.items[k].kind == ITEM_TEXT && text[0] >= '1' &&
+            text[0] <= '4' && text[1] == '\0')
+            seen->numbers[text[0] - '0']++;
+        if (items.items[k].kind != ITEM_PATH || !path->closed ||
+            path->count != 4 || !(path->dash[0] > 0.0))
+            continue;
+        const double wide = path->points[1].x - path->points[0].x;
+        const double high = path->points[2].y - path->points[1].y;
+        assert_true(fabs(wide - 504.0) < 1e-6 || fabs(wide - 360.0) < 1e-6);
+        assert_true(fabs(high - 504.0) < 1e-6 || fabs(high - 360.0) < 1e-6);
+        seen->sheets++;
+    }
+}
+
+/* Each join has its number on both of its sheets, and all of them together are
+ * as large as the area. */
+static void test_sheets_join(void **state)
+{
+    const struct drawn *drawn = *state;
+    const struct sample sample = sample_text(drawn->arena, mat);
+    const struct book *book = compose_book(
+        drawn->arena, drawn->typeset, phrases_load(drawn->arena, "en"),
+        sample.design, &sample.plans->items.items[0], 0);
+    struct seen seen = {.sheets = 0};
+    bool marks = false;
+    for (size_t p = 0; p < book->pages.count; p++) {
+        const struct page *page = book->pages.items[p];
+        const struct item_list items = page_items(drawn->arena, page);
+        bool here = false;
+        for (size_t k = 0; k < items.count; k++)
+            here |= items.items[k].kind == ITEM_TEXT &&
+                    strstr(items.items[k].as.text.text, "Area a: ") != NULL;
+        if (here)
+            look_for_sheets(items, &seen);
+        marks |= here;
+    }
+    assert_true(marks);
+    assert_int_equal(seen.sheets, 4);
+    for (int i = 1; i <= 4; i++)
+        assert_int_equal(seen.numbers[i], 2);
+}
+
 /* ---- refused ---- */
 
 /* One figure alone, with a ring around each of the places. */
@@ -264,6 +335,7 @@ int main(void)
         cmocka_unit_test(test_map_has_all_letters),
         cmocka_unit_test(test_path_is_numbered),
         cmocka_unit_test(test_marks_are_as_long_as_the_cloth),
+        cmocka_unit_test(test_sheets_join),
         cmocka_unit_test(test_gaps_are_drawn_alone),
     };
     return cmocka_run_group_tests(tests, set_up, tear_down);
