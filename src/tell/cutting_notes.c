@@ -3,17 +3,6 @@
 #include "told_cutting.h"
 #include "trade.h"
 
-/* As it is done of all cloths that have enough. */
-const char *tell_intro(const struct wording *w)
-{
-    const enum length_unit units = w->design->pattern->units;
-    const struct squaring usual = usual_squaring(units);
-    return say(w->arena, w->phrases, "cutting.intro", "first",
-               word_length_unit(w, usual.first), "again",
-               word_length_unit(w, usual.again), "every",
-               say_count(w->arena, usual.every), NULL);
-}
-
 const char *tell_squaring(const struct wording *w,
                           const struct fabric_plan *plan)
 {
@@ -32,6 +21,24 @@ const char *tell_squaring(const struct wording *w,
                word_length_unit(w, squaring.first), "again",
                word_length_unit(w, squaring.again), "every",
                say_count(w->arena, squaring.every), NULL);
+}
+
+/* As it is done of all cloths that have enough. The phrase chooses by a count:
+ * 1 where no cloth asks for less. */
+const char *tell_intro(const struct wording *w, const struct cutplan *plan)
+{
+    const enum length_unit units = w->design->pattern->units;
+    const struct squaring usual = usual_squaring(units);
+    bool other = false;
+    for (size_t i = 0; i < w->design->fabrics.count; i++)
+        other |= plan->fabrics[i].bolt->sold == SOLD_YARDAGE &&
+                 plan->fabrics[i].items.count > 0 &&
+                 tell_squaring(w, &plan->fabrics[i])[0] != '\0';
+    return say(w->arena, w->phrases, "cutting.intro", "first",
+               word_length_unit(w, usual.first), "again",
+               word_length_unit(w, usual.again), "every",
+               say_count(w->arena, usual.every), "other", other ? "2" : "1",
+               NULL);
 }
 
 /* What a line leaves of a length of its cloth. */
@@ -78,9 +85,9 @@ static struct rational least_spare(const struct fabric_plan *plan,
     return least;
 }
 
-/* How narrow the fabric may be for the plan of what eases it: as its widest
- * line asks; strips that are joined were counted for a reserve less. */
-static struct rational reserved_width(const struct fabric_plan *plan)
+/* As its widest line asks; strips that are joined were counted for a reserve
+ * less. */
+struct rational reserved_width(const struct fabric_plan *plan)
 {
     return rational_sub(plan->strip_length,
                         least_spare(plan, plan->reserved_strips.items,
