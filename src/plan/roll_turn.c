@@ -10,10 +10,11 @@
 #include <string.h>
 
 enum {
-    MOST_PIECES = 16,  /* of a size, at the mean: more are left to prices */
-    MOST_WIDTH = 4096, /* steps of the tables */
-    STAGES = 128,      /* of one temperature each */
-    STEP = 4           /* work of one step here, measured */
+    MOST_PIECES = 16,     /* of a size, at the mean: more are left to prices */
+    MOST_WIDTH = 4096,    /* steps of the tables */
+    REMEMBERED = 1 << 16, /* classes as they were packed */
+    STAGES = 128,         /* of one temperature each */
+    STEP = 4              /* work of one step here, measured */
 };
 
 /* Pieces of a size that lie one way. */
@@ -23,6 +24,7 @@ struct lying {
     size_t count;
     size_t class; /* that of its height */
     size_t other; /* the same size turned; SIZE_MAX where it is not */
+    uint64_t key; /* of a piece */
 };
 
 /* All that lies in strips of one height. */
@@ -31,6 +33,13 @@ struct class
     int64_t height;
     LIST(size_t) ways; /* longest first */
     int64_t load;      /* sum of the lengths */
+    uint64_t key;      /* sum of the keys: what lies in it */
+    int64_t strips, cost;
+};
+
+/* What the pieces with that key were packed to. */
+struct packed {
+    uint64_t key;
     int64_t strips, cost;
 };
 
@@ -46,6 +55,7 @@ struct turning {
     size_t words;
     uint64_t *reached; /* a row a way, a bit for each width */
     size_t *rest, *used;
+    struct packed *packed; /* by the low bits of its key */
     uint64_t random, work;
 };
 
@@ -188,6 +198,21 @@ static void pack(struct turning *t, struct class *class,
         add_strip(t, class, t->rest, turned);
 }
 
+/* As `pack`, or what it gave when the same pieces lay in the class before: most
+ * moves come back soon. */
+static void pack_again(struct turning *t, struct class *class)
+{
+    struct packed *packed = &t->packed[class->key % REMEMBERED];
+    if (packed->key == class->key) {
+        class->strips = packed->strips;
+        class->cost = packed->cost;
+        t->work += 3;
+        return;
+    }
+    pack(t, class, NULL);
+    *packed = (struct packed){class->key, class->strips, class->cost};
+}
+
 /* ---- turning ---- */
 
 /* One or two turns at once, and the heights that they touch as they were. */
@@ -213,8 +238,12 @@ static void turn_over(struct turning *t, size_t from, size_t pieces)
     struct lying *a = &t->lyings.items[from], *b = &t->lyings.items[a->other];
     a->count -= pieces;
     b->count += pieces;
-    t->classes.items[a->class].load -= (int64_t)pieces * a->along;
-    t->classes.items[b->class].load += (int64_t)pieces * b->along;
+    struct class *left = &t->classes.items[a->class];
+    struct class *taken = &t->classes.items[b->class];
+    left->load -= (int64_t)pieces * a->along;
+    left->key -= pieces * a->key;
+    taken->load += (int64_t)pieces * b->along;
+    taken->key += pieces * b->key;
 }
 
 static void add_turn(struct turning *t, struct move *move, size_t from,
@@ -240,6 +269,8 @@ static void undo(struct turning *t, const struct move *move)
  * another one leaves the height to which it came. */
 static void choose_move(struct turning *t, struct move *move)
 {
+    move->turns = 0;
+    move->touched_count = 0;
     size_t from = t->movable.items[chance(t, t->movable.count)];
     const size_t other = t->lyings.items[from].other;
     if (t->lyings.items[from].count == 0 ||
@@ -286,7 +317,7 @@ static bool pack_touched(struct turning *t, const struct move *move,
     for (size_t i = 0; i < move->touched_count && cost <= limit; i++) {
         struct class *class = &t->classes.items[move->touched[i]];
         cost -= least_cost(t, class);
-        pack(t, class, NULL);
+        pack_again(t, class);
         cost += class->cost;
     }
     return cost <= limit;
@@ -304,7 +335,7 @@ static void keep_shorter(struct turning *t)
 
 static void try_move(struct turning *t, int64_t temperature)
 {
-    struct move move = {.turns = 0};
+    struct move move;
     choose_move(t, &move);
     int64_t limit = temperature / 1024 * patience(t);
     for (size_t i = 0; i < move.touched_count; i++)
@@ -321,8 +352,8 @@ static void try_move(struct turning *t, int64_t temperature)
     keep_shorter(t);
 }
 
-/* From a 26th of what a strip of mean height costs to a tenth of that:
- * measured. */
+/* From a 16th of what a strip of mean height costs to a tenth of that, by the
+ * same share at each stage: measured. */
 static void anneal(struct turning *t, int64_t bound, uint64_t work)
 {
     const int64_t width = t->problem->width;
@@ -334,12 +365,12 @@ static void anneal(struct turning *t, int64_t bound, uint64_t work)
     }
     mean = mean * width * width / (int64_t)t->classes.count;
     keep_shorter(t);
-    for (int64_t stage = 0; stage < STAGES; stage++) {
-        const int64_t temperature =
-            mean / 26 - mean / 26 * 9 / 10 * stage / (STAGES - 1);
-        const uint64_t end = work / STAGES * (uint64_t)(stage + 1);
+    int64_t temperature = mean / 16;
+    for (uint64_t stage = 0; stage < STAGES; stage++) {
+        const uint64_t end = work / STAGES * (stage + 1);
         while (t->work < end && t->best_length > bound)
             try_move(t, temperature);
+        temperature -= temperature / 56;
     }
 }
 
@@ -367,7 +398,7 @@ static size_t add_lying(struct turning *t, size_t size, int64_t along,
     }
     class->ways.items[at] = t->lyings.count;
     *LIST_ADD(t->arena, &t->lyings) =
-        (struct lying){size, along, 0, k, SIZE_MAX};
+        (struct lying){size, along, 0, k, SIZE_MAX, chance(t, UINT64_MAX)};
     return class->ways.items[at];
 }
 
@@ -383,6 +414,7 @@ static void add_size(struct turning *t, size_t index)
     struct lying *lying = &t->lyings.items[way];
     lying->count = size->demand;
     t->classes.items[lying->class].load += (int64_t)size->demand * lying->along;
+    t->classes.items[lying->class].key += size->demand * lying->key;
     if (a == SIZE_MAX || b == SIZE_MAX)
         return;
     t->lyings.items[a].other = b;
@@ -401,6 +433,7 @@ static void add_scratch(struct turning *t)
     t->reached = ARENA_ARRAY(t->arena, uint64_t, (most + 1) * t->words);
     t->rest = ARENA_ARRAY(t->arena, size_t, most);
     t->used = ARENA_ARRAY(t->arena, size_t, most);
+    t->packed = ARENA_ARRAY(t->arena, struct packed, REMEMBERED);
     t->best = ARENA_ARRAY(t->arena, size_t, t->lyings.count);
 }
 
@@ -415,9 +448,12 @@ static void add_strips(struct turning *t, struct roll_turned *turned)
         t->classes.items[lying->class].load +=
             (int64_t)lying->count * lying->along;
     }
-    for (size_t k = 0; k < t->classes.count; k++)
-        pack(t, &t->classes.items[k], turned);
-    turned->length = t->best_length;
+    turned->length = 0;
+    for (size_t k = 0; k < t->classes.count; k++) {
+        struct class *class = &t->classes.items[k];
+        pack(t, class, turned);
+        turned->length += class->height * class->strips;
+    }
 }
 
 struct roll_turned roll_turn(struct arena *arena,
