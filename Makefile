@@ -10,14 +10,13 @@ export CC BUILD
 
 PACKAGES = cairo-pdf cairo-ft cairo harfbuzz harfbuzz-subset freetype2 \
            pangocairo pangoft2 fontconfig glib-2.0 libxml-2.0 libpng libjpeg \
-           zlib libdeflate
+           zlib libdeflate geos
 DEBIAN = gcc libc6-dev pkg-config libcairo2-dev libpango1.0-dev \
          libharfbuzz-dev libfreetype-dev libfontconfig-dev libglib2.0-dev \
-         libxml2-dev libpng-dev libjpeg-dev zlib1g-dev libdeflate-dev
+         libxml2-dev libpng-dev libjpeg-dev zlib1g-dev libdeflate-dev libgeos-dev
 PROBE := $(shell pkg-config --exists $(PACKAGES) 2>/dev/null && echo found)
 LIBS  := $(shell pkg-config --libs $(PACKAGES) 2>/dev/null) -lm
-TEST_LIBS = $(shell pkg-config --cflags --libs cmocka) \
-            $(shell geos-config --clibs 2>/dev/null)
+TEST_LIBS = $(shell pkg-config --cflags --libs cmocka)
 SYSTEM := $(patsubst -I%,-isystem %,\
             $(shell pkg-config --cflags $(PACKAGES) 2>/dev/null))
 
@@ -48,7 +47,7 @@ MUTATE  := $(BUILD)/tests/code-mutants/mutate
 FAULTS  := $(BUILD)/tests/faults/faults.so
 HOSTILE := $(BUILD)/tests/hostile/hostile
 TARGETS := $(patsubst %.c,$(BUILD)/%,$(wildcard tests/fuzz/fuzz_*.c))
-BENCHES := $(patsubst %.c,$(BUILD)/%,$(wildcard tests/bench/bench_*.c))
+BENCHES := $(patsubst %.c,$(BUILD)/%,$(wildcard tests/*/bench_*.c))
 MANUAL  := $(BUILD)/seamwright.1 $(BUILD)/seamwright-pattern.5
 TEMPLATES := $(shell find templates -type f ! -name '.*' | LC_ALL=C sort)
 AGAIN = $(MAKE) --no-print-directory

@@ -7,7 +7,7 @@
 #ifndef SEAMWRIGHT_CUTPLAN_H
 #define SEAMWRIGHT_CUTPLAN_H
 
-#include "sewn.h"
+#include "quilting.h"
 
 enum cut_use { CUT_PIECE, CUT_BORDER, CUT_BACKING, CUT_BINDING };
 
@@ -183,6 +183,7 @@ struct cutplan {
     struct rational batting_width, batting_height;
     struct rational batting_gap; /* unknown where not stated */
     struct binding_plan binding;
+    const struct quilting_plan *quilting; /* NULL for none */
     const struct cutplans *all; /* the plans of the pattern, this with them */
 };
 
@@ -197,6 +198,9 @@ struct cutplans {
  * reports: pieces that no cloth is wide enough for; stated amounts that are
  *   others. */
 struct cutplans *plan_cutting(struct run *run, const struct sewn *sewn);
+/* Puts the quilting of each quilt beside its cutting, for those who tell both.
+ */
+void note_quilting(struct cutplans *plans, const struct quilted *quilted);
 
 /* Looks for measurements in the designer's words that are no size of the
  * pattern. requires: plans without errors. reports: each at its place. */

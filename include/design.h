@@ -112,10 +112,22 @@ struct bolt {
     struct stated_amounts yards, fat_quarters, sheets;
 };
 
+/* The real thread that plays a thread of quilting in one colorway. */
+struct spool {
+    const struct element *element;
+    const char *thread; /* the id of what it plays, in every quilt */
+    const char *name;   /* "" for none */
+    bool colored;
+    double red, green, blue;      /* 0 to 1, where it is colored */
+    struct rational length;       /* of thread on it; unknown: not stated */
+    struct stated_amounts spools; /* one for each quilt with that thread */
+};
+
 struct colorway {
     const struct element *element;
     const char *id, *name;
     const struct bolt *bolts; /* one for each fabric, in their order */
+    LIST(struct spool) spools;
 };
 
 /* Kinds of piece: identifier, element, name of the rows about it (`sizing_NAME`
@@ -235,7 +247,7 @@ struct piece {
     bool horizontal;          /* a diagonal whose strip runs across, not down */
     bool aligned; /* of a grid that is rows and strips: cells of its rows that
                      lie one below the other are of one width */
-    bool broken;     /* what it has was reported: its sums stay silent */
+    bool broken;  /* what it has was reported: its sums stay silent */
     bool second_row; /* a row that stands second, fourth, ... in a column */
     const struct piece *before, *after; /* in the same row or column; NULL at
                                            its ends */
@@ -258,10 +270,10 @@ struct piece {
  * top. */
 struct picture_cell {
     int quarters[4];
-    const struct piece *piece;      /* of a quilt, named by its key; or NULL ... */
+    const struct piece *piece; /* of a quilt, named by its key; or NULL ... */
     struct orientation orientation; /* ... and how it lies */
-    bool readable; /* else its token names no cloth */
-    size_t row;    /* of the text, from 1 */
+    bool readable;                  /* else its token names no cloth */
+    size_t row;                     /* of the text, from 1 */
     struct span span;
 };
 
@@ -272,6 +284,8 @@ struct picture_shape {
     const struct rational *points; /* x and y in turns; NULL: not readable */
     size_t point_count;
 };
+
+struct quilting; /* told_quilting.h */
 
 enum definition_kind { DEFINE_UNIT, DEFINE_BLOCK, DEFINE_QUILT };
 enum { DEFINE_COUNT = 3 };
@@ -325,6 +339,7 @@ struct definition {
     /* Unknown where not stated. */
     struct rational backing_overage, batting_overage, batting_gap;
     struct rational binding_width;
+    const struct quilting *quilting; /* NULL where none is told */
 };
 
 /* ---- the designer's own words ---- */

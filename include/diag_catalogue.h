@@ -33,6 +33,10 @@
       "a role that the unit or block has not") \
     X(DIAG_UNKNOWN_PIECE, "unknown-piece", DIAG_ERROR, \
       "a unit, block or piece that is not there") \
+    X(DIAG_UNKNOWN_THREAD, "unknown-thread", DIAG_ERROR, \
+      "a thread that the quilting has not") \
+    X(DIAG_UNKNOWN_LINE, "unknown-line", DIAG_ERROR, \
+      "a line of quilting that is not there before") \
     X(DIAG_MISSING_CLOTH, "missing-cloth", DIAG_ERROR, \
       "a colorway without a cloth for a fabric") \
     X(DIAG_PHOTO, "photo", DIAG_ERROR, \
@@ -120,6 +124,39 @@
       "a piece that its cloth is too narrow for") \
     X(DIAG_YARDAGE, "yardage", DIAG_ERROR, \
       "an amount of cloth that was stated and is another") \
+    /* quilting */ \
+    X(DIAG_ASYMMETRIC, "asymmetric", DIAG_ERROR, \
+      "a stated symmetry that the quilting has not") \
+    X(DIAG_ONE_SIDED, "one-sided", DIAG_REMARK, \
+      "a top with a symmetry that its quilting has not") \
+    X(DIAG_NO_SEAM, "no-seam", DIAG_ERROR, \
+      "seams to be quilted that are not there") \
+    X(DIAG_NO_SHAPE, "no-shape", DIAG_ERROR, \
+      "a place or a shape that the top has not") \
+    X(DIAG_NO_POINTS, "no-points", DIAG_ERROR, \
+      "points that are not there, or see each other nowhere") \
+    X(DIAG_NO_AREA, "no-area", DIAG_ERROR, \
+      "an area that no words reach") \
+    X(DIAG_EXTEND_OPEN, "extend-open", DIAG_ERROR, \
+      "an extended line that meets nothing before the edge") \
+    X(DIAG_ECHO_FULL, "echo-full", DIAG_ERROR, \
+      "more echoes than a shape holds") \
+    X(DIAG_QUILT_GAP, "quilt-gap", DIAG_ERROR, \
+      "a place that no quilting holds") \
+    X(DIAG_NO_GAP, "no-gap", DIAG_REMARK, \
+      "quilting whose gaps are not checked") \
+    X(DIAG_RULER_REACH, "ruler-reach", DIAG_WARNING, \
+      "a straight line longer than the ruler, with nothing beside it") \
+    X(DIAG_LINES_CROWD, "lines-crowd", DIAG_WARNING, \
+      "lines of quilting that nearly touch, or many ends in one point") \
+    X(DIAG_DENSITY, "density", DIAG_WARNING, \
+      "areas that are quilted much more densely than others") \
+    X(DIAG_FILL_UNUSED, "fill-unused", DIAG_WARNING, \
+      "a filler for which no area is left") \
+    X(DIAG_DITCH_OPEN, "ditch-open", DIAG_REMARK, \
+      "a ditch in a seam that is pressed open") \
+    X(DIAG_START_EXTRA, "start-extra", DIAG_REMARK, \
+      "a start that no travel saves") \
     /* the designer's words */ \
     X(DIAG_STALE_NUMBER, "stale-number", DIAG_REMARK, \
       "a measurement in the text that the pattern has not")

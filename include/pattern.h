@@ -51,7 +51,16 @@
     X(ELEMENT_SQUARE_IN_SQUARE, "square-in-square") \
     X(ELEMENT_QUARTER_SQUARE, "quarter-square")     \
     X(ELEMENT_SHARED, "shared")                     \
-    X(ELEMENT_INCLUDE, "include")
+    X(ELEMENT_INCLUDE, "include")                   \
+    X(ELEMENT_SPOOL, "spool")                       \
+    X(ELEMENT_QUILTING, "quilting")                 \
+    X(ELEMENT_THREAD, "thread")                     \
+    X(ELEMENT_DITCH, "ditch")                       \
+    X(ELEMENT_EXTEND, "extend")                     \
+    X(ELEMENT_ECHO, "echo")                         \
+    X(ELEMENT_CONNECT, "connect")                   \
+    X(ELEMENT_AREA, "area")                         \
+    X(ELEMENT_FILL, "fill")
 
 #define ELEMENT_ENUM(kind, name) kind,
 enum element_kind { ELEMENT_LIST(ELEMENT_ENUM) ELEMENT_COUNT };
@@ -74,6 +83,9 @@ enum value_type {
     VALUE_LENGTHS, /* lengths with commas between: one a quilt */
     VALUE_POINTS,  /* "X,Y X,Y ...": at least three */
     VALUE_WHOLES,  /* whole numbers with commas between */
+    VALUE_NAMES,   /* names with blanks between */
+    VALUE_CHOICES, /* words of the attribute's list with blanks between */
+    VALUE_TIMES,   /* 1 to 10000, or "all" */
     VALUE_CASTS    /* "ROLE=FABRIC ROLE=FABRIC" */
 };
 
@@ -170,7 +182,49 @@ enum value_type {
     X(ATTR_CENTER, "center", VALUE_ID, "")                                 \
     X(ATTR_CORNER_FABRIC, "corners", VALUE_ID, "")                         \
     X(ATTR_SQUARE_METHOD, "method", VALUE_CHOICE, "corners triangles")     \
-    X(ATTR_HREF, "href", VALUE_TEXT, "")
+    X(ATTR_HREF, "href", VALUE_TEXT, "")                                   \
+    X(ATTR_FOOT, "foot", VALUE_LENGTH, "")                                 \
+    X(ATTR_QUILTING_RULER, "ruler", VALUE_LENGTH, "")                      \
+    X(ATTR_TRAVEL, "travel", VALUE_CHOICE, "ditch any none")               \
+    X(ATTR_START, "start", VALUE_LENGTH, "")                               \
+    X(ATTR_ORDER, "order", VALUE_CHOICE, "across center-out")              \
+    X(ATTR_SYMMETRY, "symmetry", VALUE_CHOICES,                            \
+      "left-right top-bottom half-turn quarter-turn rising falling")       \
+    X(ATTR_STARTS, "starts", VALUE_WHOLE, "")                              \
+    X(ATTR_BOBBIN, "bobbin", VALUE_LENGTH, "")                             \
+    X(ATTR_MATCH, "match", VALUE_ID, "")                                   \
+    X(ATTR_BLEND, "blend", VALUE_NAMES, "")                                \
+    X(ATTR_BELOW, "below", VALUE_ID, "")                                   \
+    X(ATTR_THREAD, "thread", VALUE_ID, "")                                 \
+    X(ATTR_LENGTH, "length", VALUE_LENGTH, "")                             \
+    X(ATTR_SPOOLS, "spools", VALUE_WHOLES, "")                             \
+    X(ATTR_ROW, "row", VALUE_WHOLE, "")                                    \
+    X(ATTR_COLUMN, "column", VALUE_WHOLE, "")                              \
+    X(ATTR_BORDER, "border", VALUE_WHOLE, "")                              \
+    X(ATTR_BETWEEN, "between", VALUE_NAMES, "")                            \
+    X(ATTR_OUTLINE, "outline", VALUE_CHOICE, "no yes")                     \
+    X(ATTR_INTO, "into", VALUE_ID, "")                                     \
+    X(ATTR_UNTIL, "until", VALUE_CHOICE, "seam line border edge")          \
+    X(ATTR_AROUND, "around", VALUE_NAMES, "")                              \
+    X(ATTR_ECHO_SIDE, "side", VALUE_CHOICE, "inside outside both")         \
+    X(ATTR_SPACING, "spacing", VALUE_LENGTH, "")                           \
+    X(ATTR_FIRST_ECHO, "first", VALUE_LENGTH, "")                          \
+    X(ATTR_ECHO_TIMES, "times", VALUE_TIMES, "")                           \
+    X(ATTR_ECHO_CORNERS, "corners", VALUE_CHOICE, "pointed rounded")       \
+    X(ATTR_FROM, "from", VALUE_CHOICE,                                     \
+      "corners outer-corners inner-corners seam-ends middles center "      \
+      "line-ends")                                                         \
+    X(ATTR_TO, "to", VALUE_CHOICE,                                         \
+      "corners outer-corners inner-corners seam-ends middles center "      \
+      "line-ends")                                                         \
+    X(ATTR_WITH_PLACE, "with", VALUE_ID, "")                               \
+    X(ATTR_PAIR, "pair", VALUE_CHOICE, "facing nearest all")               \
+    X(ATTR_STOP, "stop", VALUE_ROOM, "")                                   \
+    X(ATTR_TOUCHING, "touching", VALUE_ID, "")                             \
+    X(ATTR_INSIDE, "inside", VALUE_ID, "")                                 \
+    X(ATTR_FILL_WITH, "with", VALUE_CHOICE,                                \
+      "lines grid swirls pebbles echo none")                               \
+    X(ATTR_ALONG, "along", VALUE_ID, "")
 
 #define ATTRIBUTE_ENUM(id, name, type, choices) id,
 enum attribute_id { ATTRIBUTE_LIST(ATTRIBUTE_ENUM) ATTRIBUTE_COUNT };
@@ -185,6 +239,12 @@ struct cast_text {
     struct span role_span, fabric_span;
 };
 
+/* A name among others, and where it stands. */
+struct name_text {
+    const char *text;
+    struct span span;
+};
+
 struct value {
     enum attribute_id id;
     struct span name; /* the attribute's name */
@@ -194,10 +254,12 @@ struct value {
     struct rational number, second; /* lengths; a size's width and height */
     bool single;                    /* a size written as one length */
     bool has_unit;                  /* a length with its unit behind it */
-    long whole;
-    int choice; /* index into the choices */
+    long whole;                     /* 0 for "all" */
+    int choice;                     /* index into the choices */
+    unsigned choices; /* of several: a bit for each, by its index */
     LIST(struct rational) list;
     LIST(struct cast_text) casts;
+    LIST(struct name_text) names;
 };
 
 struct element;

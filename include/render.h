@@ -79,4 +79,9 @@ const char *render_tables(struct arena *arena, const struct cutplans *plans,
 const char *render_cutting(struct arena *arena, const struct cutplans *plans,
                            const struct selection *selection);
 
+/* How each quilt is quilted, in short: lines and how they are found, areas,
+ * paths, thread, the gap. */
+const char *render_quilting(struct arena *arena, const struct cutplans *plans,
+                            const struct selection *selection);
+
 #endif

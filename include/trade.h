@@ -29,6 +29,9 @@ enum trade_fact {
     TRADE_BACKING_SEAM, /* allowance at each side of a seam of the backing */
     TRADE_BINDING,      /* width of a binding strip as cut, folded double */
     TRADE_BINDING_TAIL, /* binding beyond the perimeter: mitres and closing */
+    TRADE_FOOT,         /* of a machine, from the needle to its edge */
+    TRADE_START,        /* the travel that one start of quilting is worth */
+    TRADE_BOBBIN,       /* length of thread on a bobbin */
     TRADE_FACT_COUNT
 };
 

@@ -27,9 +27,9 @@ want libfreetype-dev pkg-config --exists freetype2
 want libjpeg-dev pkg-config --exists libjpeg
 want zlib1g-dev pkg-config --exists zlib
 want libdeflate-dev pkg-config --exists libdeflate
+want libgeos-dev pkg-config --exists geos
 if [ "${1:-build}" = test ]; then
     want libcmocka-dev pkg-config --exists cmocka
-    want libgeos-dev command -v geos-config
     want poppler-utils command -v pdftotext
     want qpdf command -v qpdf
     want mupdf-tools command -v mutool

@@ -55,6 +55,15 @@ static const struct trade_row rows[TRADE_FACT_COUNT] = {
     /* Our choice. Published extras run from 0 to 24; 15: Fons & Porter, as told
      * at minneapolismqg.com, April 2014. */
     [TRADE_BINDING_TAIL] = {{10, 1}, {25, 1}},
+    /* Needle to edge of feet for free motion, 3/16 to 1/2 in: Mark No More,
+     * quiltmaker.com/articles/mark_no_more/4. */
+    [TRADE_FOOT] = {{1, 4}, {3, 5}},
+    /* Our choice: hiding one change of thread takes about five minutes (Empty
+     * bobbin, caledoniaquilter.blogspot.com, November 2009). */
+    [TRADE_START] = {{24, 1}, {60, 1}},
+    /* 70 yards, 65 metres; size L holds 39 to 102 yards: Bobbin Capacity,
+     * kmkfabrics.com/bobbin_education. */
+    [TRADE_BOBBIN] = {{2520, 1}, {6500, 1}},
 };
 
 struct rational trade_length(enum trade_fact fact, enum length_unit units)

@@ -326,6 +326,13 @@ struct cutplans *plan_cutting(struct run *run, const struct sewn *sewn)
     return make_plans(run, sewn, false);
 }
 
+void note_quilting(struct cutplans *plans, const struct quilted *quilted)
+{
+    for (size_t i = 0; i < plans->items.count; i++)
+        plans->items.items[i].quilting =
+            quilting_of(quilted, plans->items.items[i].quilt);
+}
+
 /* Strips and amounts are sizes, too: where the words name a size that is none
  * without them, all is planned. */
 void check_cutting(struct run *run, const struct sewn *sewn)

@@ -80,12 +80,12 @@ static int add_booklet_in(struct outputs *outputs, struct arena *arena,
                          plan, form | FORM_PREVIEW));
     if (status != STATUS_CLEAN || !outputs->folding)
         return status;
-    return add_pdf(outputs, arena,
-                   booklet_name(arena, design, quilt, plan->colorway,
-                                BOOKLET_FOLDING),
-                   impose_folding(arena, outputs->typeset, book,
-                                  say(arena, outputs->phrases,
-                                      "folding.not-to-scale", NULL)));
+    return add_pdf(
+        outputs, arena,
+        booklet_name(arena, design, quilt, plan->colorway, BOOKLET_FOLDING),
+        impose_folding(
+            arena, outputs->typeset, book,
+            say(arena, outputs->phrases, "folding.not-to-scale", NULL)));
 }
 
 /* Pages take far more memory than the file that is made of them, so each

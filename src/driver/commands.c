@@ -95,6 +95,8 @@ static const struct option_row options[] = {
      "list as JSON, as pattern.json holds it"},
     {OPTION_CUTTING, 0, "cutting", NULL, NULL, LISTING,
      "list how each cloth is cut, and how near the\nnext smaller amount is"},
+    {OPTION_QUILTING, 0, "quilting", NULL, NULL, LISTING,
+     "list how each quilt is quilted: lines, areas,\npaths, thread"},
     {OPTION_TRIMMED, 0, "trimmed", NULL, NULL, PLAN,
      "plan pieces lower than their strip, too"},
     {OPTION_KEEP_GRAIN, 0, "keep-grain", NULL, NULL, PLAN,

@@ -5,6 +5,7 @@
 #include "driver.h"
 #include "files.h"
 #include "mend.h"
+#include "quilting.h"
 
 /* ensures: a run over the file, or a status and a message. */
 static bool read_source(struct arena *arena, const char *path,
@@ -65,13 +66,17 @@ static struct compiled compile_passes(struct arena *arena,
     const struct sewn *sewn = sew_design(c.run, c.sized);
     if (errors(&c))
         return c;
+    c.quilted = plan_quilting(c.run, sewn);
+    if (errors(&c))
+        return c;
     if (only_check) {
         check_cutting(c.run, sewn);
         return c;
     }
-    const struct cutplans *plans = plan_cutting(c.run, sewn);
+    struct cutplans *plans = plan_cutting(c.run, sewn);
     if (errors(&c))
         return c;
+    note_quilting(plans, c.quilted);
     check_numbers(c.run, plans);
     /* Only now, so that no command can use a half-planned pattern. */
     c.sewn = sewn;
@@ -84,7 +89,10 @@ static struct compiled run_passes(struct arena *arena,
                                   const struct source *source, bool only_check)
 {
     struct compiled c = compile_passes(arena, source, only_check);
-    if (errors(&c))
+    /* What quilting lacks is told by its own figures: a trial leaves it out. */
+    const bool of_quilting =
+        c.quilted != NULL && c.plans == NULL && quilting_failed(c.quilted);
+    if (errors(&c) && !of_quilting)
         c.trials = mend_mistakes(c.run, c.sized);
     return c;
 }

@@ -6,6 +6,7 @@
 #include <stdbool.h>
 
 #include "cutplan.h"
+#include "quilting.h"
 
 #define SEAMWRIGHT_VERSION "0.1.0"
 
@@ -41,6 +42,7 @@ struct options {
     bool thorough;         /* plan --thorough */
     bool json;             /* list --json */
     bool cutting;          /* list --cutting */
+    bool quilting;         /* list --quilting */
     bool diagnostics_json; /* --diagnostics=json */
     bool color;            /* of messages */
 };
@@ -55,10 +57,13 @@ struct compiled {
     const struct pattern *pattern; /* NULL where the file could not be read */
     const struct design *design;
     const struct sized *sized;
-    const struct sewn *sewn;      /* NULL where there were errors */
-    const struct cutplans *plans; /* NULL where there were errors */
-    size_t trials;                /* of changes, in the search for a mistake */
-    int status;                   /* STATUS_CLEAN, or why there is nothing */
+    const struct quilted *quilted; /* NULL where there were errors before; as
+                                      far as is known where there are some of
+                                      quilting */
+    const struct sewn *sewn;       /* NULL where there were errors */
+    const struct cutplans *plans;  /* NULL where there were errors */
+    size_t trials;                 /* of changes, in the search for a mistake */
+    int status;                    /* STATUS_CLEAN, or why there is nothing */
 };
 
 /* The same for a source that is in memory already. */
@@ -86,9 +91,9 @@ int command_list(struct arena *arena, const struct options *options);
 int command_plan(struct arena *arena, const struct options *options);
 int command_explain(struct arena *arena, const struct options *options);
 
-/* Writes to standard output: bytes of a file as they are, or text, in which what
- * a terminal would act on is told as U+XXXX.
- * ensures: STATUS_CLEAN or STATUS_FILES, and then a message. */
+/* Writes to standard output: bytes of a file as they are, or text, in which
+ * what a terminal would act on is told as U+XXXX. ensures: STATUS_CLEAN or
+ * STATUS_FILES, and then a message. */
 int write_bytes(const char *bytes, size_t length);
 int write_text(const char *text);
 /* ensures: the text as write_text writes it. */

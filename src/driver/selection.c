@@ -51,10 +51,9 @@ bool select_outputs(const struct compiled *compiled,
 
 bool paper_is_a4(const struct compiled *compiled, const struct options *options)
 {
-    return options->paper_chosen ? options->paper == PAPER_A4
-           : compiled->design->paper >= 0
-               ? compiled->design->paper == 1
-               : compiled->pattern->units == UNIT_CM;
+    return options->paper_chosen          ? options->paper == PAPER_A4
+           : compiled->design->paper >= 0 ? compiled->design->paper == 1
+                                          : compiled->pattern->units == UNIT_CM;
 }
 
 /* The source's name without folder and ending. Beside nothing: in the folder

@@ -1,5 +1,6 @@
-/* Which fabrics play the roles of a unit or block: "point=red center=gold".
- * Names are looked for in the resolving stage. */
+/* Lists of names: which fabrics play the roles of a unit or block, "point=red
+ * center=gold", and names alone, "flame night". They are looked for in the
+ * resolving stage. */
 #include "reader.h"
 
 #include <string.h>
@@ -40,6 +41,24 @@ void read_casts(struct run *run, const char *name, struct value *value)
             return;
         }
         *LIST_ADD(run->arena, &value->casts) = cast;
+        at += strspn(text + at, blanks);
+    } while (text[at] != '\0');
+}
+
+/* One at least. */
+void read_names(struct run *run, const char *name, struct value *value)
+{
+    const char *text = value->text;
+    size_t at = strspn(text, blanks);
+    do {
+        struct name_text one;
+        one.text = read_name(run, value, &at, &one.span);
+        if (one.text == NULL) {
+            value_not_usable(run, name, value,
+                             "one or more names, such as \"flame night\"");
+            return;
+        }
+        *LIST_ADD(run->arena, &value->names) = one;
         at += strspn(text + at, blanks);
     } while (text[at] != '\0');
 }

@@ -22,6 +22,9 @@ _Static_assert((int)ELEMENT_COUNT <= SET_LIMIT, "each element fits a set");
     ATTR_ID, ATTR_WIDTH, ATTR_HEIGHT, ATTR_FINISHED, ATTR_UNFINISHED, \
         ATTR_PRESS, ATTR_TOWARD, ATTR_KEY, ATTR_TIMES
 
+/* Words that tell the places of what is quilted. */
+#define PLACE_WORDS ATTR_OF, ATTR_FABRIC, ATTR_ROW, ATTR_COLUMN, ATTR_BORDER
+
 /* A missing entry is zero: no attributes, no children, no text. */
 static const struct grammar_row rows[ELEMENT_COUNT] = {
     [ELEMENT_PATTERN] =
@@ -45,7 +48,7 @@ static const struct grammar_row rows[ELEMENT_COUNT] = {
                         .optional = SET(ATTR_KEY, ATTR_NAME, ATTR_PRINT)},
     [ELEMENT_COLORWAY] = {.required = SET(ATTR_ID),
                           .optional = SET(ATTR_NAME),
-                          .children = SET(ELEMENT_CLOTH),
+                          .children = SET(ELEMENT_CLOTH, ELEMENT_SPOOL),
                           .needs = SET(ELEMENT_CLOTH)},
     [ELEMENT_CLOTH] = {.required = SET(ATTR_FABRIC, ATTR_COLOR),
                        .optional =
@@ -73,7 +76,7 @@ static const struct grammar_row rows[ELEMENT_COUNT] = {
                        .optional = SET(ATTR_NAME, ATTR_FINISHED),
                        .children = SET(PIECES, ELEMENT_PICTURE, ELEMENT_BORDER,
                                        ELEMENT_BACKING, ELEMENT_BATTING,
-                                       ELEMENT_BINDING),
+                                       ELEMENT_BINDING, ELEMENT_QUILTING),
                        .needs_piece = true},
     [ELEMENT_BORDER] = {.required = SET(ATTR_FABRIC, ATTR_WIDTH),
                         .optional =
@@ -147,6 +150,41 @@ static const struct grammar_row rows[ELEMENT_COUNT] = {
                                         ELEMENT_UNIT, ELEMENT_BLOCK,
                                         ELEMENT_ASSEMBLY, ELEMENT_INCLUDE)},
     [ELEMENT_INCLUDE] = {.required = SET(ATTR_HREF)},
+    [ELEMENT_SPOOL] = {.required = SET(ATTR_THREAD),
+                       .optional = SET(ATTR_NAME, ATTR_COLOR, ATTR_LENGTH,
+                                       ATTR_SPOOLS)},
+    [ELEMENT_QUILTING] = {.optional =
+                              SET(ATTR_FOOT, ATTR_QUILTING_RULER, ATTR_TRAVEL,
+                                  ATTR_START, ATTR_ORDER, ATTR_SYMMETRY,
+                                  ATTR_STARTS, ATTR_BOBBIN),
+                          .children =
+                              SET(ELEMENT_THREAD, ELEMENT_DITCH, ELEMENT_EXTEND,
+                                  ELEMENT_ECHO, ELEMENT_CONNECT, ELEMENT_AREA),
+                          .needs = SET(ELEMENT_THREAD)},
+    [ELEMENT_THREAD] = {.required = SET(ATTR_ID),
+                        .optional = SET(ATTR_MATCH, ATTR_BLEND, ATTR_COLOR,
+                                        ATTR_BELOW)},
+    [ELEMENT_DITCH] = {.required = SET(ATTR_THREAD),
+                       .optional =
+                           SET(PLACE_WORDS, ATTR_BETWEEN, ATTR_OUTLINE)},
+    [ELEMENT_EXTEND] = {.required = SET(ATTR_INTO, ATTR_THREAD),
+                        .optional = SET(PLACE_WORDS, ATTR_ID, ATTR_BETWEEN,
+                                        ATTR_OUTLINE, ATTR_UNTIL)},
+    [ELEMENT_ECHO] = {.required =
+                          SET(ATTR_ECHO_SIDE, ATTR_SPACING, ATTR_THREAD),
+                      .optional = SET(PLACE_WORDS, ATTR_ID, ATTR_AROUND,
+                                      ATTR_FIRST_ECHO, ATTR_ECHO_TIMES,
+                                      ATTR_ECHO_CORNERS)},
+    [ELEMENT_CONNECT] = {.required =
+                             SET(ATTR_FROM, ATTR_TO, ATTR_INTO, ATTR_THREAD),
+                         .optional = SET(PLACE_WORDS, ATTR_ID, ATTR_WITH_PLACE,
+                                         ATTR_PAIR, ATTR_STOP)},
+    [ELEMENT_AREA] = {.optional =
+                          SET(PLACE_WORDS, ATTR_ID, ATTR_TOUCHING, ATTR_INSIDE),
+                      .children =
+                          SET(ELEMENT_ECHO, ELEMENT_CONNECT, ELEMENT_FILL)},
+    [ELEMENT_FILL] = {.required = SET(ATTR_FILL_WITH),
+                      .optional = SET(ATTR_SPACING, ATTR_ALONG, ATTR_THREAD)},
 };
 
 const struct grammar_row *grammar_row(enum element_kind kind)

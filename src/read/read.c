@@ -186,7 +186,7 @@ static void check_single(struct run *run, struct element *element)
     static const struct set once =
         SET(ELEMENT_PICTURE, ELEMENT_MAP, ELEMENT_BACKING, ELEMENT_BATTING,
             ELEMENT_BINDING, ELEMENT_ABOUT, ELEMENT_SUMMARY, ELEMENT_SASHING,
-            ELEMENT_CORNERSTONE);
+            ELEMENT_CORNERSTONE, ELEMENT_QUILTING, ELEMENT_FILL);
     struct set seen = {{0}};
     const struct element *first_piece = NULL;
     for (size_t i = 0; i < element->children.count; i++) {

@@ -113,6 +113,10 @@ void read_identifier(struct run *run, const char *name, struct value *value);
  * not usable. */
 void read_casts(struct run *run, const char *name, struct value *value);
 
+/* Names with blanks between. reports: what is no list of them; the value is
+ * then not usable. */
+void read_names(struct run *run, const char *name, struct value *value);
+
 /* Reads the text of the attribute `value->id` into `value`.
  * reports: a text that cannot be read; the value is then not usable. */
 void read_value(struct run *run, struct value *value, enum length_unit units);

@@ -297,6 +297,52 @@ static void read_choice(struct run *run, const char *name, struct value *value,
                   near);
 }
 
+/* As words of the list, each once. */
+static void read_choices(struct run *run, const char *name, struct value *value,
+                         const char *choices)
+{
+    const char *words[16];
+    const size_t count = split_words(run->arena, choices, words, 16);
+    read_names(run, name, value);
+    for (size_t i = 0; value->usable && i < value->names.count; i++) {
+        const struct name_text *found = &value->names.items[i];
+        size_t k = 0;
+        while (k < count && strcmp(words[k], found->text) != 0)
+            k++;
+        if (k < count) {
+            value->choices |= 1u << k;
+            continue;
+        }
+        value->usable = false;
+        struct diagnostic *d =
+            diag_report(run, DIAG_VALUE, found->span, "%s is no word of %s",
+                        quoted(run->arena, found->text), name);
+        diag_note(run, d, (struct span){0, 0}, "its words are: %s", choices);
+        const char *near = nearest_name(found->text, words, count);
+        if (near != NULL)
+            diag_mend(run, d, found->span, near, "did you mean %s?", near);
+    }
+}
+
+static void read_words(struct run *run, const struct attribute_row *row,
+                       struct value *value)
+{
+    if (row->type == VALUE_NAMES)
+        read_names(run, row->name, value);
+    else
+        read_choices(run, row->name, value, row->choices);
+}
+
+/* ensures: `whole`, 0 for "all". */
+static void read_times(struct run *run, const char *name, struct value *value)
+{
+    const bool all = strcmp(value->text, "all") == 0;
+    value->whole = all ? 0 : whole_number(value->text, strlen(value->text));
+    if (value->whole < 0)
+        value_not_usable(run, name, value,
+                         "a whole number from 1 to 10000, or `all`");
+}
+
 /* Six digits: three would be shorter, but two ways of writing one thing. */
 static bool is_color(const char *text)
 {
@@ -331,6 +377,15 @@ static bool read_decimal(struct value *value)
     value->number = result.value;
     return result.fault == LENGTH_OK && !ends_with_letter(value->text) &&
            strchr(value->text, '/') == NULL;
+}
+
+static void read_date(struct run *run, const char *name, struct value *value)
+{
+    if (!is_date(value->text))
+        offer_written(
+            run,
+            value_not_usable(run, name, value, "a date such as 2026-11-02"),
+            value, name, meant_date(run->arena, value->text));
 }
 
 static void read_price(struct run *run, const char *name, struct value *value)
@@ -457,12 +512,7 @@ void read_value(struct run *run, struct value *value, enum length_unit units)
         read_color(run, row->name, value);
         break;
     case VALUE_DATE:
-        if (!is_date(value->text))
-            offer_written(run,
-                          value_not_usable(run, row->name, value,
-                                           "a date such as 2026-11-02"),
-                          value, row->name,
-                          meant_date(run->arena, value->text));
+        read_date(run, row->name, value);
         break;
     case VALUE_PRICE:
         read_price(run, row->name, value);
@@ -475,6 +525,13 @@ void read_value(struct run *run, struct value *value, enum length_unit units)
         break;
     case VALUE_CASTS:
         read_casts(run, row->name, value);
+        break;
+    case VALUE_NAMES:
+    case VALUE_CHOICES:
+        read_words(run, row, value);
+        break;
+    case VALUE_TIMES:
+        read_times(run, row->name, value);
         break;
     case VALUE_LENGTHS:
     case VALUE_WHOLES:

@@ -1,6 +1,7 @@
 /* Comma-separated tables (RFC 4180). Numbers in plain ASCII with the pattern's
  * unit, one row a fact, no totals: a spreadsheet adds them up. May assume a
  * selection that names what there is. Read next: json.c. */
+#include <math.h>
 #include <string.h>
 
 #include "buffer.h"
@@ -126,8 +127,42 @@ static void fabric_row(struct buffer *out, const struct wording *w,
         yardage_row(out, w, plan, fabric->bolt, "top", fabric->bought);
 }
 
-/* A row for each cloth that pieces need, and one for backing that is bought apart. Columns are
- * named in the manual; new ones go to the end. */
+/* A thread by its spools, where the length of one is told, else by length. */
+static void thread_rows(struct buffer *out, const struct wording *w,
+                        const struct cutplan *plan)
+{
+    const struct quilting_plan *quilting = plan->quilting;
+    const size_t threads = quilting->told->threads.count;
+    const size_t colorway =
+        (size_t)(plan->colorway - w->design->colorways.items);
+    const enum length_unit units = w->design->pattern->units;
+    const enum length_unit shop = trade_shop_unit(units);
+    for (size_t i = 0; i < threads; i++) {
+        const struct thread_dress *dress =
+            &quilting->dresses[colorway * threads + i];
+        const double length = quilting->amounts[i].bought *
+                              rational_double(length_factor(units, shop));
+        if (length == 0)
+            continue; /* nothing is stitched with it */
+        cell(out, plan->quilt->definition->id);
+        cell(out, plan->colorway->id);
+        cell(out, "");
+        cell(out, quilting->told->threads.items[i].id);
+        cell(out, dress->name);
+        cell(out, "");
+        cell(out, "thread");
+        cell(out, "");
+        cell(out, arena_printf(out->arena, "%zu",
+                               dress->spools > 0 ? dress->spools
+                                                 : (size_t)ceil(length)));
+        cell(out, dress->spools > 0 ? "spool" : length_unit_name(shop));
+        cell(out, "");
+        end_row(out);
+    }
+}
+
+/* A row for each cloth that pieces need, and one for backing that is bought
+ * apart. Columns are named in the manual; new ones go to the end. */
 const char *render_materials_csv(struct arena *arena,
                                  const struct cutplans *plans,
                                  const struct selection *selection)
@@ -148,6 +183,8 @@ const char *render_materials_csv(struct arena *arena,
         if (plan->backing.wanted && !plan->backing.together)
             yardage_row(&out, &w, plan, plan->backing.bolt, "backing",
                         plan->backing.bought);
+        if (plan->quilting != NULL)
+            thread_rows(&out, &w, plan);
     }
     return buffer_string(&out);
 }

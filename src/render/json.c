@@ -4,7 +4,7 @@
  * Read next: json_writer.c. */
 #include <string.h>
 
-#include "json_writer.h"
+#include "quilting_json.h"
 #include "render.h"
 #include "wording.h"
 
@@ -332,6 +332,16 @@ static void write_colorways(struct model *model,
     json_close(json, ']');
 }
 
+/* The same for all colorways of a quilt; NULL for none. */
+static const struct quilting_plan *quilting_in(const struct cutplans *plans,
+                                               const struct sewn_quilt *quilt)
+{
+    for (size_t i = 0; i < plans->items.count; i++)
+        if (plans->items.items[i].quilt == quilt)
+            return plans->items.items[i].quilting;
+    return NULL;
+}
+
 /* Words about heaps need their quilt. */
 static void write_quilt(struct model *model, const struct selection *selection,
                         const struct sewn_quilt *quilt)
@@ -353,6 +363,9 @@ static void write_quilt(struct model *model, const struct selection *selection,
             write_step(model, quilt, i);
     json_close(json, ']');
     write_colorways(model, selection, quilt);
+    const struct quilting_plan *quilting = quilting_in(model->plans, quilt);
+    if (quilting != NULL)
+        write_quilting(json, &model->wording, quilting);
     json_close(json, '}');
 }
 

@@ -214,6 +214,25 @@ static void measure_cloth(struct resolver *resolver, struct bolt *bolt,
                 pattern->cutting_step)));
 }
 
+/* The thread that it plays is looked for when all quilts are known. */
+static void add_spool(struct resolver *resolver, struct colorway *colorway,
+                      const struct element *element)
+{
+    struct spool *spool = LIST_ADD(resolver->run->arena, &colorway->spools);
+    spool->element = element;
+    spool->thread = text_of(element, ATTR_THREAD, "?");
+    spool->name = text_of(element, ATTR_NAME, "");
+    spool->length = length_of(element, ATTR_LENGTH);
+    spool->spools = amounts_of(element, ATTR_SPOOLS);
+    const struct value *color = value_of(element, ATTR_COLOR);
+    spool->colored = color != NULL;
+    if (color != NULL) {
+        spool->red = color_part(color->text, 1);
+        spool->green = color_part(color->text, 3);
+        spool->blue = color_part(color->text, 5);
+    }
+}
+
 /* ensures: every field set, with the trade's default where nothing is written.
  * Width is a real length in the pattern's unit. */
 static void fill_bolt(struct resolver *resolver, struct bolt *bolt,
@@ -261,9 +280,14 @@ static void resolve_colorway(struct resolver *resolver,
     struct design *design = resolver->design;
     struct bolt *bolts =
         ARENA_ARRAY(run->arena, struct bolt, design->fabrics.count + 1);
+    struct colorway *colorway = LIST_ADD(run->arena, &design->colorways);
     bool sound = true;
     for (size_t i = 0; i < element->children.count; i++) {
         const struct element *child = element->children.items[i];
+        if (child->kind == ELEMENT_SPOOL) {
+            add_spool(resolver, colorway, child);
+            continue;
+        }
         const int fabric = bind_fabric(resolver, child, ATTR_FABRIC);
         if (fabric == NO_FABRIC) {
             sound = false; /* perhaps the one that would be missed */
@@ -277,7 +301,6 @@ static void resolve_colorway(struct resolver *resolver,
             fill_bolt(resolver, &bolts[fabric], child, fabric);
         }
     }
-    struct colorway *colorway = LIST_ADD(run->arena, &design->colorways);
     colorway->element = element;
     colorway->id = text_of(element, ATTR_ID, "?");
     colorway->name = text_of(element, ATTR_NAME, colorway->id);

@@ -245,6 +245,7 @@ struct design *resolve_pattern(struct run *run, const struct pattern *pattern)
     resolve_definitions(&resolver);
     check_file_names(&resolver);
     resolve_assemblies(&resolver);
+    resolve_quilting(&resolver);
     resolve_words(&resolver);
     return design;
 }

@@ -31,6 +31,9 @@ enum {
  * becomes a part of a figure. */
 enum { LIMIT_CELLS = 40000 };
 
+/* Elements that tell of one quilt's quilting, threads with them. */
+enum { LIMIT_QUILTING = 1000 };
+
 struct resolver {
     struct run *run;           /* where names that are missing are reported */
     struct design *design;     /* the one that is filled */
@@ -110,6 +113,10 @@ void check_file_names(struct resolver *resolver);
  * at most LIMIT_NEST pieces. requires: all pieces. */
 void check_uses(struct resolver *resolver);
 void resolve_assemblies(struct resolver *resolver);
+/* What is told of the quilting of each quilt, and the spools of colorways.
+ * requires: all pieces and their ids. reports: threads, lines and places that
+ * are not there, names that stand twice, attributes that exclude each other. */
+void resolve_quilting(struct resolver *resolver);
 /* The designer's words: the summary and what steps say. */
 void resolve_words(struct resolver *resolver);
 

@@ -32,6 +32,7 @@ cat >"$work/base.xml" <<'XML'
   <fabrics> <fabric id="water" key="w"/> <fabric id="sail" key="s"/> </fabrics>
   <colorway id="morning">
     <cloth fabric="water" color="#24566b"/> <cloth fabric="sail" color="#f2ead8"/>
+    <spool thread="calm"/>
   </colorway>
   <unit id="cap"> <patch fabric="water" width="6" height="2"> <corner at="top-left" fabric="sail" size="1"/> </patch> </unit>
   <block id="hat" grid="3 x 2">
@@ -68,6 +69,25 @@ cat >"$work/base.xml" <<'XML'
     </column>
     <border fabric="water" width="4"/>
     <backing fabric="sail"/> <batting/> <binding fabric="water"/>
+  </quilt>
+  <quilt id="rug">
+    <column press="up">
+      <row press="left">
+        <patch fabric="water" width="4" height="4"/>
+        <patch id="heart" fabric="sail" width="4"/> <patch fabric="water"/>
+      </row>
+      <patch fabric="water" height="4"/>
+      <row press="left"> <patch fabric="water" width="6" height="4"/> <patch fabric="sail" width="6"/> </row>
+    </column>
+    <batting max-gap="12"/>
+    <quilting>
+      <thread id="calm" match="water"/> <thread id="bright" match="sail"/>
+      <ditch between="sail water" thread="calm"/>
+      <extend into="water" thread="calm"/>
+      <echo fabric="sail" side="both" spacing="1/2" thread="bright"/>
+      <connect fabric="sail" from="middles" to="middles" into="sail" thread="calm"/>
+      <area fabric="water"> <fill with="grid" spacing="1" thread="calm"/> </area>
+    </quilting>
   </quilt>
   <assembly of="mill">
     <step make="vane"> <say>Each is <size of="vane"/>.</say> </step>
@@ -126,6 +146,28 @@ batting overage|the backing'\''s|3|5|s/<backing /<backing overage="3" /
 batting overage|the backing'\''s|4 in|5|
 batting overage|the backing'\''s|10 cm|5|s/<pattern /<pattern units="cm" /
 binding width|*||2|
+quilting foot|*||1/2|
+quilting travel|*||none|
+quilting start|*||1/8|
+quilting order|*||center-out|
+quilting bobbin|*||2 yd|
+thread below|itself|calm|bright|
+spool color|that of the thread|#24566b|#000000|
+ditch of|the whole top|rug|heart|
+ditch outline|*||yes|
+extend of|the whole top|rug|heart|
+extend outline|*||yes|
+extend until|*||edge|
+echo of|the whole top|rug|heart|
+echo first|the spacing|1/2|1|
+echo times|*||2|
+echo corners|*||rounded|
+connect of|the whole top|rug|heart|
+connect with|as of|rug|heart|
+connect pair|*||all|
+connect stop|*||1/4|
+area of|the whole top|rug|heart|
+fill along|*||rising|
 step mirror|*||yes|
 size as|*||finished|'
 

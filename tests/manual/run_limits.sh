@@ -322,6 +322,14 @@ for side in at over; do
 done
 both "assemblies and steps" limit
 
+# A thread, and lines that are all one and the same.
+most=$(number 'elements in a `quilting`')
+for side in at over; do
+    n=$((most - 1 + $(extra $side)))
+    pattern $side <<<"<quilt id=\"mat\"><row>$(times '<patch fabric="kelp" width="4" height="4"/>' 2)</row><quilting><thread id=\"t\" match=\"kelp\"/>$(times '<ditch thread="t"/>' $n)</quilting></quilt>"
+done
+both "elements in a quilting" limit
+
 # ---- texts ----
 
 most=$(number "a name, a title or another text")

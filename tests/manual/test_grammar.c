@@ -237,7 +237,12 @@ static const char *type_word(enum value_type type)
         return "a whole number for each quilt";
     case VALUE_CASTS:
         return "roles with their fabrics";
+    case VALUE_NAMES:
+        return "names";
+    case VALUE_TIMES:
+        return "whole number or `all`";
     case VALUE_CHOICE:
+    case VALUE_CHOICES:
         break;
     }
     return "";
@@ -266,6 +271,10 @@ static bool value_fits(struct arena *arena, enum attribute_id id,
     const struct attribute_row *row = attribute_row(id);
     if (row->type == VALUE_CHOICE)
         return strcmp(told, choice_words(arena, row->choices)) == 0;
+    if (row->type == VALUE_CHOICES)
+        return strcmp(told,
+                      arena_printf(arena, "%s, several with blanks between",
+                                   choice_words(arena, row->choices))) == 0;
     return strcmp(told, type_word(row->type)) == 0 ||
            (row->type == VALUE_LENGTH && strcmp(told, "local length") == 0) ||
            (row->type == VALUE_SIZE && strcmp(told, "squares") == 0);
@@ -377,7 +386,7 @@ static void every_value(void **state)
     const char *text = page_named(check.manual, "language")->text;
     const char *values = strstr(text, "\n## Values\n");
     assert_non_null(values);
-    for (int type = 0; type <= VALUE_WHOLES; type++) {
+    for (int type = 0; type <= VALUE_TIMES; type++) {
         const char *word = type_word((enum value_type)type);
         if (word[0] != '\0' &&
             strstr(values, arena_printf(check.arena, "\n- **%s**: ", word)) ==
@@ -442,14 +451,18 @@ static const char *const trade_words[TRADE_FACT_COUNT] = {
     [TRADE_BACKING_SEAM] = "seam of the backing",
     [TRADE_BINDING] = "binding strip, as cut",
     [TRADE_BINDING_TAIL] = "binding beyond the perimeter",
+    [TRADE_FOOT] = "foot of a machine, from needle to edge",
+    [TRADE_START] = "travel that a start of quilting is worth",
+    [TRADE_BOBBIN] = "thread on a bobbin",
 };
 
-/* Yardage is told as a shop counts it. */
+/* Yardage and thread are told as a shop counts them. */
 static const char *trade_text(struct arena *arena, enum trade_fact fact,
                               enum length_unit units)
 {
     const enum length_unit unit =
-        fact == TRADE_SOLD_STEP ? trade_shop_unit(units) : units;
+        fact == TRADE_SOLD_STEP || fact == TRADE_BOBBIN ? trade_shop_unit(units)
+                                                        : units;
     const struct rational value =
         rational_mul(trade_length(fact, units), length_factor(units, unit));
     return arena_printf(arena, "%s %s", length_plain(arena, value, unit),

@@ -1,0 +1,449 @@
+/* What the plan must hold: no open place larger than the batting allows,
+ * symmetry, statements; and what a quilter should know before stitching. Read
+ * next: say.c. */
+#include "gap.h"
+#include "quilter.h"
+
+#include <math.h>
+#include <string.h>
+
+/* Lengths of the trade are told in inches. */
+static double inches(const struct quilter *quilter, double length)
+{
+    return quilter->sized->design->pattern->units == UNIT_CM ? length * 2.54
+                                                             : length;
+}
+
+/* ---- the gap ---- */
+
+/* All lines, and the areas that are filled by eye. Seams count only as lines
+ * that are stitched in them. */
+static struct gap_input stitching(struct quilter *quilter)
+{
+    const struct quilting_plan *plan = quilter->plan;
+    size_t count = 0, rings = 0;
+    for (size_t i = 0; i < plan->lines.count; i++)
+        count += plan->lines.items[i].count;
+    for (size_t i = 0; i < plan->areas.count; i++)
+        rings +=
+            plan->areas.items[i].free > 0 ? plan->areas.items[i].ring_count : 0;
+    struct spot(*segments)[2] =
+        arena_alloc(quilter->arena, (count + 1) * sizeof *segments);
+    struct gap_ring *filled =
+        ARENA_ARRAY(quilter->arena, struct gap_ring, rings + 1);
+    struct gap_input input = {.width = number_double(plan->quilt->width),
+                              .height = number_double(plan->quilt->height),
+                              .segments = (const struct spot(*)[2])segments,
+                              .rings = filled};
+    for (size_t i = 0; i < plan->lines.count; i++) {
+        const struct quilted_line *line = &plan->lines.items[i];
+        for (size_t k = 0; k + (line->closed ? 0 : 1) < line->count; k++) {
+            segments[input.count][0] = line->points[k];
+            segments[input.count++][1] = line->points[(k + 1) % line->count];
+        }
+    }
+    for (size_t i = 0; i < plan->areas.count; i++) {
+        const struct quilted_area *area = &plan->areas.items[i];
+        for (size_t k = 0; area->free > 0 && k < area->ring_count; k++)
+            filled[input.ring_count++] =
+                (struct gap_ring){area->rings[k].points, area->rings[k].count};
+    }
+    return input;
+}
+
+/* With the cell that people look for first. */
+static struct quilted_gap gap_at(const struct quilter *quilter,
+                                 const struct gap *gap)
+{
+    const struct setting_cell *cell = nearest_cell(quilter, gap->at);
+    return (struct quilted_gap){.least = gap->least,
+                                .most = gap->most,
+                                .at = gap->at,
+                                .row = cell == NULL ? 0 : cell->row,
+                                .column = cell == NULL ? 0 : cell->column,
+                                .left = gap->at.x,
+                                .top = gap->at.y};
+}
+
+/* The area in which a gap lies; QUILTING_NONE for none. */
+static size_t area_around(const struct quilter *quilter, struct spot at)
+{
+    for (size_t i = 0; i < quilter->plan->areas.count; i++)
+        if (area_holds(quilter, i, at))
+            return i;
+    return QUILTING_NONE;
+}
+
+/* What would close it. */
+static void help_gap(struct quilter *quilter, struct diagnostic *d, size_t area)
+{
+    const struct design *design = quilter->sized->design;
+    if (area == QUILTING_NONE)
+        return;
+    const struct quilted_area *found = &quilter->plan->areas.items[area];
+    const char *fabric =
+        found->fabric == NO_FABRIC ? "?" : fabric_id(design, found->fabric);
+    if (found->fill != NULL && found->fill->of.fill.with != TOLD_NONE) {
+        diag_note(quilter->run, d, found->fill->element->name,
+                  "this fills the area there");
+        diag_help(quilter->run, d, "a smaller spacing of that fill closes it");
+    } else if (found->item != NULL) {
+        diag_note(quilter->run, d, found->item->element->name,
+                  "the area there is one of these");
+        diag_help(quilter->run, d, "a fill in that `area` closes it");
+    } else {
+        diag_note(quilter->run, d, (struct span){0, 0},
+                  "no `area` reaches it; its cloth is `%s`", fabric);
+        diag_help(quilter->run, d,
+                  "an `area` of `%s` with a `fill` closes it, and so does a "
+                  "line across it",
+                  fabric);
+    }
+}
+
+/* reports: a circle that is too large, where it lies, and what lies around
+ * it. */
+static void say_gap(struct quilter *quilter, const struct gap *gap)
+{
+    const struct definition *quilt = quilter->plan->quilt->definition;
+    const double limit = rational_double(quilt->batting_gap);
+    struct diagnostic *d = say_error(
+        quilter, DIAG_QUILT_GAP, value_span(quilt->batting, ATTR_MAX_GAP),
+        "a circle of %s lies open in `%s`, and the batting allows %s",
+        length_words(quilter, gap->least), quilt->id,
+        length_words(quilter, limit));
+    diag_note(quilter->run, d, (struct span){0, 0}, "its middle lies %s",
+              place_words(quilter, gap->at));
+    help_gap(quilter, d, area_around(quilter, gap->at));
+}
+
+/* The spacing of a filler that is stitched by eye counts by itself.
+ * reports: one that is wider than the batting allows. */
+static bool spacings_hold(struct quilter *quilter, struct rational limit)
+{
+    bool hold = true;
+    for (size_t i = 0; i < quilter->told->items.count; i++) {
+        const struct told_item *item = &quilter->told->items.items[i];
+        if (item->kind != TOLD_FILL ||
+            (item->of.fill.with != TOLD_SWIRLS &&
+             item->of.fill.with != TOLD_PEBBLES) ||
+            rational_compare(item->of.fill.spacing, limit) <= 0)
+            continue;
+        const char *units =
+            length_unit_name(quilter->sized->design->pattern->units);
+        const char *most = length_plain(quilter->arena, limit,
+                                        quilter->sized->design->pattern->units);
+        struct diagnostic *d = say_error(
+            quilter, DIAG_QUILT_GAP, value_span(item->element, ATTR_SPACING),
+            "a fill of %s %s leaves more open than the %s %s of the batting",
+            length_plain(quilter->arena, item->of.fill.spacing,
+                         quilter->sized->design->pattern->units),
+            units, most, units);
+        diag_mend(quilter->run, d, value_span(item->element, ATTR_SPACING),
+                  most, "spacing=\"%s\" is what the batting allows", most);
+        hold = false;
+    }
+    return hold;
+}
+
+/* All circles above the limit; where there are none, or no limit is told, the
+ * largest alone: circles that are all nearly alike take long to part. */
+static void keep_gaps(struct quilter *quilter, const struct gap_grid *grid,
+                      double limit)
+{
+    struct arena *scratch = arena_create();
+    struct gap found[GAP_CIRCLES];
+    const double within = inches(quilter, 1.0 / 64);
+    const struct gap largest = gap_largest(scratch, grid, within);
+    const size_t above =
+        limit > 0 && largest.most > limit
+            ? gap_circles(scratch, grid, limit, within, GAP_CIRCLES, found)
+            : 0;
+    for (size_t i = 0; i < above; i++)
+        *LIST_ADD(quilter->arena, &quilter->plan->gaps) =
+            gap_at(quilter, &found[i]);
+    if (above == 0)
+        *LIST_ADD(quilter->arena, &quilter->plan->gaps) =
+            gap_at(quilter, &largest);
+    quilter->plan->gap_known = largest.proved;
+    quilter->plan->gap = gap_at(quilter, &largest);
+    arena_destroy(scratch);
+}
+
+/* A thousandth of an inch above the limit still holds: lines exactly so far
+ * apart as they may be must not fail for a rounding. For `check` alone the
+ * figure is not worked out. */
+void check_gap(struct quilter *quilter)
+{
+    const struct definition *quilt = quilter->plan->quilt->definition;
+    const struct rational limit = quilt->batting_gap;
+    const bool told = quilt->batting != NULL && rational_known(limit) &&
+                      rational_sign(limit) > 0;
+    const struct gap_input input = stitching(quilter);
+    struct arena *scratch = arena_create();
+    const struct gap_grid *grid = gap_grid(scratch, &input);
+    if (told && spacings_hold(quilter, limit)) {
+        struct gap found;
+        if (gap_holds(scratch, grid, rational_double(limit),
+                      inches(quilter, 0.001), &found) != GAP_HOLDS)
+            say_gap(quilter, &found);
+    } else if (!told) {
+        struct diagnostic *d = diag_report(
+            quilter->run, DIAG_NO_GAP, quilter->told->element->name,
+            "how far apart quilting may lie is not told, so it is not checked");
+        diag_help(quilter->run, d,
+                  "write max-gap at `batting` as its label tells: 2 to 10 in, "
+                  "or 2 in where it tells nothing");
+    }
+    if (!quilter->run->unseen)
+        keep_gaps(quilter, grid, told ? rational_double(limit) : 0);
+    arena_destroy(scratch);
+}
+
+/* ---- symmetry ---- */
+
+struct symmetry_row {
+    unsigned told;
+    enum symmetry which;
+    const char *name;
+};
+static const struct symmetry_row symmetries[] = {
+    {TOLD_LEFT_RIGHT, SYMMETRY_LEFT_RIGHT, "left-right"},
+    {TOLD_TOP_BOTTOM, SYMMETRY_TOP_BOTTOM, "top-bottom"},
+    {TOLD_HALF_TURN, SYMMETRY_HALF_TURN, "half-turn"},
+    {TOLD_QUARTER_TURN, SYMMETRY_QUARTER_TURN, "quarter-turn"},
+    {TOLD_RISING, SYMMETRY_RISING, "rising"},
+    {TOLD_FALLING, SYMMETRY_FALLING, "falling"}};
+enum { SYMMETRIES = sizeof symmetries / sizeof symmetries[0] };
+
+/* reports: a line without its image; or, as a remark, of what is not stated. */
+static void say_asymmetric(struct quilter *quilter,
+                           const struct symmetry_row *row,
+                           struct spot_line line, struct motion motion)
+{
+    const struct element *element = quilter->told->element;
+    const struct spot middle = {(line.from.x + line.to.x) / 2,
+                                (line.from.y + line.to.y) / 2};
+    struct diagnostic *d =
+        say_error(quilter, DIAG_ASYMMETRIC, value_span(element, ATTR_SYMMETRY),
+                  "the quilting is not the same by %s", row->name);
+    diag_note(quilter->run, d, (struct span){0, 0}, "a line lies %s",
+              place_words(quilter, middle));
+    diag_note(quilter->run, d, (struct span){0, 0}, "and none lies %s",
+              place_words(quilter, spot_moved(motion, middle)));
+}
+
+/* Only what maps the top onto itself can map its quilting. Where nothing is
+ * stated, the first that lacks is remarked, and no other. */
+void check_symmetry(struct quilter *quilter)
+{
+    size_t count;
+    struct quilting_plan *plan = quilter->plan;
+    const struct spot_line *lines = pieces_of_lines(quilter, &count);
+    const unsigned stated = quilter->told->symmetry;
+    for (int i = 0; i < SYMMETRIES; i++) {
+        const struct symmetry_row *row = &symmetries[i];
+        if ((quilter->top_symmetries & SYMMETRY_BIT(row->which)) == 0) {
+            if ((stated & row->told) != 0)
+                say_error(quilter, DIAG_ASYMMETRIC,
+                          value_span(quilter->told->element, ATTR_SYMMETRY),
+                          "the top itself is not the same by %s", row->name);
+            continue;
+        }
+        plan->top_symmetry |= row->told;
+        const struct motion motion = symmetry_motion(
+            row->which, plan->quilt->width, plan->quilt->height);
+        const size_t lost =
+            line_without_image(quilter->arena, lines, count, motion);
+        if (lost == SIZE_MAX)
+            plan->symmetry |= row->told;
+        else if ((stated & row->told) != 0)
+            say_asymmetric(quilter, row, lines[lost], motion);
+        else if (stated == 0 && !quilter->one_sided) {
+            quilter->one_sided = true;
+            struct diagnostic *d = diag_report(
+                quilter->run, DIAG_ONE_SIDED, quilter->told->element->name,
+                "the top is the same by %s, and its quilting is not",
+                row->name);
+            diag_note(quilter->run, d, (struct span){0, 0}, "a line lies %s",
+                      place_words(quilter, lines[lost].from));
+        }
+    }
+}
+
+/* ---- lines ---- */
+
+/* A straight line that no ruler reaches along, and nothing lies beside it. */
+static void check_reach(struct quilter *quilter)
+{
+    const double ruler = rational_double(quilter->told->ruler);
+    const double foot = number_double(quilter->told->foot);
+    for (size_t i = 0; ruler > 0 && i < quilter->plan->rows.count; i++) {
+        const struct quilted_row *row = &quilter->plan->rows.items[i];
+        const bool guided = row->stage == STAGE_DITCH ||
+                            row->found == FOUND_FREE ||
+                            row->found == FOUND_FOOT ||
+                            (row->beside > 0 && row->beside <= foot);
+        const double longest = longest_straight(quilter, row);
+        if (guided || longest <= ruler + 1e-6)
+            continue;
+        struct diagnostic *d = diag_report(
+            quilter->run, DIAG_RULER_REACH, row->item->element->name,
+            "a line of %s is longer than the ruler, %s, with nothing beside it",
+            length_words(quilter, longest), length_words(quilter, ruler));
+        diag_note(quilter->run, d, (struct span){0, 0},
+                  "the ruler is laid %d times along it",
+                  (int)ceil(longest / ruler - 1e-6));
+    }
+}
+
+/* Nearer than the foot can see (our choice). */
+static void check_crowd(struct quilter *quilter)
+{
+    const double least = inches(quilter, 0.125);
+    for (size_t i = 0; i < quilter->told->items.count; i++) {
+        const struct told_item *item = &quilter->told->items.items[i];
+        const struct rational spacing =
+            item->kind == TOLD_ECHO   ? item->of.echo.spacing
+            : item->kind == TOLD_FILL ? item->of.fill.spacing
+                                      : rational_unknown();
+        if (!rational_known(spacing) || rational_double(spacing) == 0 ||
+            rational_double(spacing) >= least - 1e-9)
+            continue;
+        const enum length_unit units = quilter->sized->design->pattern->units;
+        diag_report(quilter->run, DIAG_LINES_CROWD,
+                    value_span(item->element, ATTR_SPACING),
+                    "lines lie %s %s apart, nearer than %s",
+                    length_plain(quilter->arena, spacing, units),
+                    length_unit_name(units), length_words(quilter, least));
+    }
+    check_ends(quilter);
+}
+
+/* Told once an element. */
+static void check_open_ditch(struct quilter *quilter)
+{
+    const struct quilting_plan *plan = quilter->plan;
+    for (size_t i = 0; i < quilter->told->items.count; i++) {
+        double length = 0;
+        for (size_t k = 0; k < plan->lines.count; k++)
+            if (plan->lines.items[k].seam_open &&
+                plan->lines.items[k].item->index == i)
+                length += plan->lines.items[k].length;
+        if (length == 0)
+            continue;
+        struct diagnostic *d =
+            diag_report(quilter->run, DIAG_DITCH_OPEN,
+                        quilter->told->items.items[i].element->name,
+                        "%s of this ditch lies in seams that are pressed open",
+                        length_words(quilter, length));
+        diag_note(quilter->run, d, (struct span){0, 0},
+                  "there the stitching rests on the thread of the seam alone");
+    }
+}
+
+/* Of a plan that holds. */
+void check_lines(struct quilter *quilter)
+{
+    check_reach(quilter);
+    check_crowd(quilter);
+    check_open_ditch(quilter);
+    check_starts_extra(quilter);
+}
+
+/* ---- statements ---- */
+
+/* Changes of the bobbin are told apart from starts, and are not stated. */
+static void check_starts(struct quilter *quilter)
+{
+    const struct stated *stated = &quilter->told->starts;
+    const size_t starts = quilter->plan->starts;
+    if (!stated->usable || !stated->written ||
+        rational_equal(stated->value, rational_whole((int64_t)starts)))
+        return;
+    struct diagnostic *d =
+        say_error(quilter, DIAG_STATEMENT, stated->span,
+                  "the quilting of `%s` takes %zu start%s, not %s",
+                  quilter->plan->quilt->definition->id, starts,
+                  starts == 1 ? "" : "s", stated->text);
+    diag_mend(quilter->run, d, stated->span,
+              arena_printf(quilter->arena, "%zu", starts),
+              "starts=\"%zu\" holds", starts);
+}
+
+/* Threads of two quilts are one where they have one name. */
+static bool same_thread(const struct quilting *quilting, const char *id)
+{
+    for (size_t i = 0; quilting != NULL && i < quilting->threads.count; i++)
+        if (strcmp(quilting->threads.items[i].id, id) == 0)
+            return true;
+    return false;
+}
+
+/* Which of the quilts that have the thread this one is. */
+static size_t number_of_quilt(const struct quilter *quilter, const char *id,
+                              size_t *all)
+{
+    const struct design *design = quilter->sized->design;
+    size_t place = 0;
+    *all = 0;
+    for (size_t i = 0; i < design->definitions.count; i++) {
+        const struct definition *definition = design->definitions.items[i];
+        if (!same_thread(definition->quilting, id))
+            continue;
+        if (definition == quilter->plan->quilt->definition)
+            place = *all;
+        (*all)++;
+    }
+    return place;
+}
+
+/* A number for each quilt, in their order. What is wrong with the list itself
+ * is told at the first of them alone. */
+static void check_spools(struct quilter *quilter,
+                         const struct thread_dress *dress)
+{
+    const struct stated_amounts *stated = &dress->spool->spools;
+    size_t all;
+    const size_t place = number_of_quilt(quilter, dress->spool->thread, &all);
+    if (stated->items == NULL)
+        return;
+    if (stated->count != all) {
+        if (place == 0)
+            say_error(quilter, DIAG_STATEMENT, stated->span,
+                      "%zu numbers are stated, and %zu quilt%s that thread",
+                      stated->count, all, all == 1 ? " has" : "s have");
+        return;
+    }
+    if (dress->spools == 0) {
+        struct diagnostic *d =
+            say_error(quilter, DIAG_STATEMENT, stated->name,
+                      "spools are stated, and the length on one is not");
+        diag_help(quilter->run, d, "write length=\"...\" at the `spool`");
+        return;
+    }
+    if (rational_equal(stated->items[place],
+                       rational_whole((int64_t)dress->spools)))
+        return;
+    struct diagnostic *d = say_error(
+        quilter, DIAG_STATEMENT, stated->span,
+        "the thread `%s` takes %zu spool%s in `%s`, not %d",
+        dress->spool->thread, dress->spools, dress->spools == 1 ? "" : "s",
+        quilter->plan->quilt->definition->id,
+        (int)rational_floor(stated->items[place]));
+    if (stated->count == 1)
+        diag_mend(quilter->run, d, stated->span,
+                  arena_printf(quilter->arena, "%zu", dress->spools),
+                  "spools=\"%zu\" holds", dress->spools);
+}
+
+/* Each colorway has spools of its own. */
+void check_statements(struct quilter *quilter)
+{
+    const size_t count =
+        quilter->sized->design->colorways.count * quilter->told->threads.count;
+    check_starts(quilter);
+    for (size_t i = 0; i < count; i++)
+        if (quilter->plan->dresses[i].spool != NULL)
+            check_spools(quilter, &quilter->plan->dresses[i]);
+}

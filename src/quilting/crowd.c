@@ -1,0 +1,217 @@
+/* Checks that look at single ends and paths: many ends in one point, areas that
+ * cost a start, how dense areas are. Read next: checks.c. */
+#include "quilter.h"
+
+#include <math.h>
+#include <stdlib.h>
+
+static double span_of(struct spot a, struct spot b)
+{
+    return hypot(b.x - a.x, b.y - a.y);
+}
+
+/* Of closed lines side by side, each side is one setting of the ruler. */
+double longest_straight(const struct quilter *quilter,
+                        const struct quilted_row *row)
+{
+    double longest = 0;
+    for (size_t i = 0; i < quilter->plan->lines.count; i++) {
+        const struct quilted_line *line = &quilter->plan->lines.items[i];
+        if (line->item != row->item || line->found != row->found ||
+            line->beside != row->beside)
+            continue;
+        for (size_t k = 0; k + (line->closed ? 0 : 1) < line->count; k++)
+            longest =
+                fmax(longest, span_of(line->points[k],
+                                      line->points[(k + 1) % line->count]));
+    }
+    return longest;
+}
+
+/* ---- ends ---- */
+
+struct line_end {
+    struct spot at;
+    const struct told_item *item;
+};
+
+/* By place, and where that is one by element. */
+static int compare_ends(const void *first, const void *second)
+{
+    const struct line_end *a = first, *b = second;
+    if (fabs(a->at.x - b->at.x) > 1e-6)
+        return a->at.x < b->at.x ? -1 : 1;
+    if (fabs(a->at.y - b->at.y) > 1e-6)
+        return a->at.y < b->at.y ? -1 : 1;
+    return a->item->index < b->item->index   ? -1
+           : a->item->index > b->item->index ? 1
+                                             : 0;
+}
+
+/* Lines from point to point alone crowd: seams do so when they are sewn. */
+void check_ends(struct quilter *quilter)
+{
+    enum { ENDS_MOST = 8 };
+    struct arena *scratch = arena_create();
+    LIST(struct line_end) ends = {0};
+    for (size_t i = 0; i < quilter->plan->lines.count; i++) {
+        const struct quilted_line *line = &quilter->plan->lines.items[i];
+        if (line->closed || line->item->kind != TOLD_CONNECT)
+            continue;
+        *LIST_ADD(scratch, &ends) =
+            (struct line_end){line->points[0], line->item};
+        *LIST_ADD(scratch, &ends) =
+            (struct line_end){line->points[line->count - 1], line->item};
+    }
+    if (ends.count > 1)
+        qsort(ends.items, ends.count, sizeof *ends.items, compare_ends);
+    size_t most = 0, at = 0;
+    for (size_t i = 0, first = 0; i < ends.count; i++) {
+        if (span_of(ends.items[i].at, ends.items[first].at) > 2e-6)
+            first = i;
+        if (i - first + 1 > most) {
+            most = i - first + 1;
+            at = first;
+        }
+    }
+    if (most > ENDS_MOST) {
+        struct diagnostic *d = diag_report(
+            quilter->run, DIAG_LINES_CROWD, ends.items[at].item->element->name,
+            "%zu lines end in one point, more than %d", most, ENDS_MOST);
+        diag_note(quilter->run, d, (struct span){0, 0}, "it lies %s",
+                  place_words(quilter, ends.items[at].at));
+        diag_help(quilter->run, d,
+                  "stop=\"1/4\" lets them end before they meet");
+    }
+    arena_destroy(scratch);
+}
+
+/* ---- starts ---- */
+
+/* Only where one start is not all there is, and where travel is wanted. */
+void check_starts_extra(struct quilter *quilter)
+{
+    const struct quilting_plan *plan = quilter->plan;
+    if (quilter->told->travel == TRAVEL_NOWHERE || plan->starts < 2)
+        return;
+    struct arena *scratch = arena_create();
+    size_t *areas =
+        ARENA_ARRAY(scratch, size_t, quilter->told->items.count + 1);
+    for (size_t i = 0; i < plan->areas.count; i++)
+        if (plan->areas.items[i].filled > 0 && !quilter->reached[i])
+            areas[plan->areas.items[i].item->index]++;
+    for (size_t i = 0; i < quilter->told->items.count; i++)
+        if (areas[i] > 0)
+            diag_report(quilter->run, DIAG_START_EXTRA,
+                        quilter->told->items.items[i].element->name,
+                        "%zu of these areas %s a start of %s own: no travel "
+                        "leads there",
+                        areas[i], areas[i] == 1 ? "costs" : "cost",
+                        areas[i] == 1 ? "its" : "their");
+    arena_destroy(scratch);
+}
+
+/* ---- density ---- */
+
+/* How far the spot lies from the nearest place of the stretch. */
+static double to_segment(struct spot at, struct spot a, struct spot b)
+{
+    const double dx = b.x - a.x, dy = b.y - a.y;
+    const double length = dx * dx + dy * dy;
+    double t =
+        length > 0 ? ((at.x - a.x) * dx + (at.y - a.y) * dy) / length : 0;
+    t = t < 0 ? 0 : t > 1 ? 1 : t;
+    return span_of(at, (struct spot){a.x + t * dx, a.y + t * dy});
+}
+
+/* Stretches of rims lie between neighboring points, so their middles tell of
+ * all. */
+bool is_stitched(const struct quilter *quilter, struct spot a, struct spot b)
+{
+    const struct spot middle = {(a.x + b.x) / 2, (a.y + b.y) / 2};
+    for (size_t i = 0; i < quilter->exact.count; i++) {
+        const struct segment s = quilter->exact.items[i].segment;
+        if (to_segment(middle, vertex_spot(s.from), vertex_spot(s.to)) < 1e-6)
+            return true;
+    }
+    return false;
+}
+
+/* Stitched, or at the edge of the quilt, where the binding is sewn. */
+static bool is_held(const struct quilter *quilter, struct spot a, struct spot b)
+{
+    const struct spot far = vertex_spot(quilter->ground->extent.high);
+    return is_stitched(quilter, a, b) || (a.x < 1e-6 && b.x < 1e-6) ||
+           (a.y < 1e-6 && b.y < 1e-6) ||
+           (a.x > far.x - 1e-6 && b.x > far.x - 1e-6) ||
+           (a.y > far.y - 1e-6 && b.y > far.y - 1e-6);
+}
+
+/* Length that an area is held by: its own, and half of what is stitched along
+ * its rim. */
+static double held_by(const struct quilter *quilter, size_t index)
+{
+    const struct quilted_area *area = &quilter->plan->areas.items[index];
+    double length = area->filled;
+    for (size_t r = 0; r < area->ring_count; r++)
+        for (size_t k = 0; k < area->rings[r].count; k++) {
+            const struct spot a = area->rings[r].points[k];
+            const struct spot b =
+                area->rings[r].points[(k + 1) % area->rings[r].count];
+            if (is_held(quilter, a, b))
+                length += span_of(a, b) / 2;
+        }
+    for (size_t i = 0; i < quilter->plan->lines.count; i++) {
+        const struct quilted_line *line = &quilter->plan->lines.items[i];
+        if (line->stage == STAGE_ECHOES)
+            length += length_in_area(quilter, index, line);
+    }
+    return length;
+}
+
+/* By kind, as areas of one kind are alike. */
+void check_density(struct quilter *quilter)
+{
+    struct quilting_plan *plan = quilter->plan;
+    const bool metric = quilter->sized->design->pattern->units == UNIT_CM;
+    /* Smaller ones are held by their rims; 4 : 1 (our choice). */
+    const double small = metric ? 6.4516 : 1, most = 4;
+    size_t densest = QUILTING_NONE, sparsest = QUILTING_NONE;
+    for (size_t i = 0; i < plan->kinds.count; i++) {
+        const size_t sample = plan->kinds.items[i].sample;
+        const struct quilted_area *area = &plan->areas.items[sample];
+        if (area->size < small)
+            continue;
+        const double density = held_by(quilter, sample) / area->size;
+        if (densest == QUILTING_NONE || density > plan->density_most) {
+            densest = sample;
+            plan->density_most = density;
+        }
+        if (sparsest == QUILTING_NONE || density < plan->density_least) {
+            sparsest = sample;
+            plan->density_least = density;
+        }
+    }
+    if (densest == QUILTING_NONE ||
+        plan->density_most <= most * plan->density_least + 1e-9)
+        return;
+    const char *unit = metric ? "cm on a square cm" : "in on a square in";
+    struct diagnostic *d = diag_report(
+        quilter->run, DIAG_DENSITY, quilter->told->element->name,
+        "some areas are quilted more than %d times as densely as others",
+        (int)most);
+    const size_t areas[2] = {densest, sparsest};
+    for (int i = 0; i < 2; i++) {
+        const struct quilted_area *area = &plan->areas.items[areas[i]];
+        const double density =
+            i == 0 ? plan->density_most : plan->density_least;
+        diag_note(quilter->run, d,
+                  area->item != NULL ? area->item->element->name
+                                     : (struct span){0, 0},
+                  "area %s has %s %s, %s", plan->kinds.items[area->kind].letter,
+                  rational_decimal(quilter->arena,
+                                   rational_make(llround(density * 100), 100),
+                                   2),
+                  unit, place_words(quilter, area->label));
+    }
+}

@@ -1,0 +1,258 @@
+/* Echoes of shapes, of lines and of areas, each for itself. Read next:
+ * regions.c. */
+#include "echo.h"
+#include "quilter.h"
+
+#include <math.h>
+
+/* The points are copied, as those of geometry live in lists that grow. */
+struct quilted_line *add_line(struct quilter *quilter,
+                              const struct told_item *item,
+                              enum quilting_stage stage,
+                              const struct spot *points, size_t count,
+                              bool closed)
+{
+    struct spot *copy = ARENA_ARRAY(quilter->arena, struct spot, count + 1);
+    double length = 0;
+    for (size_t i = 0; i < count; i++) {
+        copy[i] = points[i];
+        if (i > 0)
+            length += hypot(points[i].x - points[i - 1].x,
+                            points[i].y - points[i - 1].y);
+    }
+    if (closed)
+        length += hypot(points[0].x - points[count - 1].x,
+                        points[0].y - points[count - 1].y);
+    struct quilted_line *line = LIST_ADD(quilter->arena, &quilter->plan->lines);
+    *line = (struct quilted_line){.item = item,
+                                  .stage = stage,
+                                  .thread = (size_t)item->thread,
+                                  .points = copy,
+                                  .count = count,
+                                  .closed = closed,
+                                  .length = length,
+                                  .area = QUILTING_NONE};
+    return line;
+}
+
+/* ---- what is echoed ---- */
+
+/* To a multiple of 2^-20: nearer than 1e-6 in. */
+static number rounded_number(double value)
+{
+    const int64_t parts = 1 << 20;
+    return rational_make(llround(value * (double)parts), parts);
+}
+
+/* The lines that are named, in exact stretches. */
+static segment_list lines_around(struct quilter *quilter,
+                                 const struct told_item *item)
+{
+    segment_list segments = {0};
+    for (size_t i = 0; i < quilter->plan->lines.count; i++) {
+        const struct quilted_line *line = &quilter->plan->lines.items[i];
+        bool named = false;
+        for (size_t k = 0; k < item->of.echo.around_count; k++)
+            named |= line->item->index == (size_t)item->of.echo.around[k];
+        for (size_t k = 0; named && k < line->count; k++) {
+            const size_t next = (k + 1) % line->count;
+            if (next == 0 && !line->closed)
+                break;
+            struct segment s;
+            if (line->exact != NULL) {
+                s = (struct segment){line->exact[k], line->exact[next]};
+            } else {
+                s.from.x = rounded_number(line->points[k].x);
+                s.from.y = rounded_number(line->points[k].y);
+                s.to.x = rounded_number(line->points[next].x);
+                s.to.y = rounded_number(line->points[next].y);
+            }
+            *LIST_ADD(quilter->arena, &segments) = s;
+        }
+    }
+    return segments;
+}
+
+/* ---- what comes of it ---- */
+
+/* The fewest echoes that one shape holds, where that is fewer than were asked.
+ */
+struct fitting {
+    bool short_of;
+    size_t fit;
+    struct spot at;
+};
+
+/* The middle of the box: for words and for asking whether a shape is meant. */
+static struct spot shape_middle(const struct shape *shape)
+{
+    return vertex_spot(vertex_middle(shape->extent.low, shape->extent.high));
+}
+
+/* What lies between the shape and its outermost echo is quilted, and no
+ * filler goes over it again. */
+static void add_band(struct quilter *quilter, const struct echo_order *order,
+                     size_t most, size_t first)
+{
+    struct echo_band *band = LIST_ADD(quilter->arena, &quilter->bands);
+    if (order->shape != NULL)
+        band->rings = shape_spots(quilter->arena, order->shape);
+    band->lines = order->lines;
+    band->line_count = order->line_count;
+    band->reach = number_double(order->first) +
+                  (double)(most - 1) * number_double(order->spacing);
+    band->most = most;
+    band->inside = (order->side & ECHO_INSIDE) != 0;
+    band->outside = (order->side & ECHO_OUTSIDE) != 0;
+    band->first = first;
+    band->last = quilter->plan->lines.count;
+}
+
+/* ensures: false where there was a fault. */
+static bool add_echoes(struct quilter *quilter, const struct told_item *item,
+                       const struct echo_order *order, size_t area,
+                       struct fitting *fitting)
+{
+    const struct echoes found = echo_shape(quilter->arena, order);
+    if (say_fault(quilter, item, found.fault))
+        return false;
+    if ((order->side & ECHO_INSIDE) != 0 && order->shape != NULL &&
+        found.fit < item->of.echo.times &&
+        (!fitting->short_of || found.fit < fitting->fit))
+        *fitting =
+            (struct fitting){true, found.fit, shape_middle(order->shape)};
+    const enum quilting_stage stage =
+        area == QUILTING_NONE ? STAGE_ECHOES : STAGE_FILLERS;
+    const size_t first = quilter->plan->lines.count;
+    size_t most = 0;
+    for (size_t i = 0; i < found.count; i++) {
+        most = found.items[i].number > most ? found.items[i].number : most;
+        struct quilted_line *line =
+            add_line(quilter, item, stage, found.items[i].points,
+                     found.items[i].count, found.items[i].closed);
+        line->area = area;
+        line->echo = found.items[i].number;
+        line->guide = found.items[i].number > 1 || area != QUILTING_NONE
+                          ? GUIDE_LINE
+                          : GUIDE_SEAM;
+        line->beside = number_double(found.items[i].number > 1 ? order->spacing
+                                                               : order->first);
+    }
+    if (most > 0)
+        add_band(quilter, order, most, first);
+    return true;
+}
+
+/* What is the same for all shapes of an element. */
+static struct echo_order order_of(const struct told_item *item)
+{
+    static const enum echo_side sides[] = {ECHO_INSIDE, ECHO_OUTSIDE,
+                                           ECHO_BOTH};
+    return (struct echo_order){.side = sides[item->of.echo.side],
+                               .first = item->of.echo.first,
+                               .spacing = item->of.echo.spacing,
+                               .times = item->of.echo.times,
+                               .rounded = item->of.echo.rounded};
+}
+
+/* All shapes of one place. */
+static bool echo_place(struct quilter *quilter, const struct told_item *item,
+                       const struct placement *placement, size_t area,
+                       struct fitting *fitting, size_t *shapes_found)
+{
+    const struct shapes shapes = find_shapes(
+        quilter->arena, quilter->ground, placement->extent, item->place.fabric);
+    if (say_fault(quilter, item, shapes.fault))
+        return false;
+    for (size_t i = 0; i < shapes.count; i++) {
+        const struct shape *shape = &shapes.items[i];
+        struct echo_order order = order_of(item);
+        if (!place_holds(quilter, &item->place, placement,
+                         shape_middle(shape)) ||
+            (area != QUILTING_NONE &&
+             !area_holds(quilter, area, shape_middle(shape))))
+            continue;
+        (*shapes_found)++;
+        order.shape = shape;
+        if (order.side != ECHO_INSIDE) {
+            const struct shapes ground = shape_surroundings_within(
+                quilter->arena, quilter->ground, shape, echo_reach(&order));
+            if (say_fault(quilter, item, ground.fault))
+                return false;
+            order.ground = ground.count > 0 ? &ground.items[0] : NULL;
+        }
+        if (!add_echoes(quilter, item, &order, area, fitting))
+            return false;
+    }
+    return true;
+}
+
+/* reports: more echoes than there is room for. */
+static void say_full(struct quilter *quilter, const struct told_item *item,
+                     const struct fitting *fitting)
+{
+    struct diagnostic *d =
+        fitting->fit == 0
+            ? say_error(quilter, DIAG_ECHO_FULL,
+                        value_span(item->element, ATTR_SPACING),
+                        "not one echo fits inside a shape")
+            : say_error(quilter, DIAG_ECHO_FULL,
+                        value_span(item->element, ATTR_ECHO_TIMES),
+                        "%zu echoes are asked for, and %zu fit inside a shape",
+                        item->of.echo.times, fitting->fit);
+    diag_note(quilter->run, d, (struct span){0, 0},
+              "the smallest shape lies at %s; an echo fits where a circle of "
+              "twice its distance does",
+              place_words(quilter, fitting->at));
+    if (fitting->fit > 0 && item->limit.written)
+        diag_mend(quilter->run, d, item->limit.span,
+                  arena_printf(quilter->arena, "%zu", fitting->fit),
+                  "times=\"%zu\" is as many as fit", fitting->fit);
+}
+
+/* reports: cloth of the fabric that is not there. */
+static void say_no_shape(struct quilter *quilter, const struct told_item *item)
+{
+    say_error(quilter, DIAG_NO_SHAPE, value_span(item->element, ATTR_FABRIC),
+              "no cloth of `%s` lies there",
+              fabric_id(quilter->sized->design, item->place.fabric));
+}
+
+/* Of an area without further words, its outline. */
+static void echo_area(struct quilter *quilter, const struct told_item *item,
+                      size_t area, struct fitting *fitting)
+{
+    const struct shape shape = shape_of_area(quilter, area);
+    struct echo_order order = order_of(item);
+    order.shape = &shape;
+    add_echoes(quilter, item, &order, area, fitting);
+}
+
+/* Of lines, of the area that it stands in, or of shapes. An area whose shapes
+ * lie elsewhere has no echoes, and that is no mistake. */
+void draw_echoes(struct quilter *quilter, const struct told_item *item,
+                 size_t area)
+{
+    struct fitting fitting = {0};
+    if (item->of.echo.around_count > 0) {
+        const segment_list lines = lines_around(quilter, item);
+        struct echo_order order = order_of(item);
+        order.lines = lines.items;
+        order.line_count = lines.count;
+        if (lines.count > 0)
+            add_echoes(quilter, item, &order, area, &fitting);
+    } else if (item->place.fabric == NO_FABRIC && area != QUILTING_NONE) {
+        echo_area(quilter, item, area, &fitting);
+    } else {
+        const placement_list places = places_of(quilter, &item->place);
+        size_t shapes = 0;
+        for (size_t i = 0; i < places.count; i++)
+            if (!echo_place(quilter, item, &places.items[i], area, &fitting,
+                            &shapes))
+                return;
+        if (shapes == 0 && places.count > 0 && area == QUILTING_NONE)
+            say_no_shape(quilter, item);
+    }
+    if (fitting.short_of)
+        say_full(quilter, item, &fitting);
+}

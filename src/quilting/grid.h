@@ -1,0 +1,35 @@
+/* Buckets over the top, in doubles: which segments (or boxes) could come near a
+ * stretch. Finds some too many, never one too few. */
+#ifndef SEAMWRIGHT_GRID_H
+#define SEAMWRIGHT_GRID_H
+
+#include <stdbool.h>
+
+#include "arena.h"
+#include "spot.h"
+
+struct grid;
+
+/* Buckets for `count` segments, each by its own cells.
+ * requires: `lines` stays. Cells are about as many as segments. */
+struct grid *grid_of_lines(struct arena *arena, const struct spot_line *lines,
+                           size_t count);
+/* The same for boxes from `from` (low) to `to` (high). */
+struct grid *grid_of_boxes(struct arena *arena, const struct spot_line *boxes,
+                           size_t count);
+
+/* Those in the cells that the stretch runs through, each once, in no order.
+ * ensures: `*found` is good until the next question. Not for two threads. */
+size_t grid_along(struct grid *grid, struct spot_line stretch,
+                  const size_t **found);
+/* Those in the cells of a box, from low to high. */
+size_t grid_within(struct grid *grid, struct spot_line box,
+                   const size_t **found);
+/* Those in the cell of a point. */
+size_t grid_at(struct grid *grid, struct spot at, const size_t **found);
+
+/* Are both ends of `other` on one side of the line of `one`, and that by far
+ * more than doubles lose? Then the two do not meet. */
+bool clearly_beside(struct spot_line one, struct spot_line other);
+
+#endif

@@ -1,0 +1,359 @@
+/* Lines that grow out of the piecing: straight seams that go on, and lines from
+ * point to point. What is said of a place is drawn at each of its places, and
+ * what comes of all of them lies on the top once. Read next: echoes.c. */
+#include "connect.h"
+#include "quilter.h"
+
+#include <stdlib.h>
+
+/* ---- extended seams ---- */
+
+static const enum extend_until untils[] = {UNTIL_SEAM, UNTIL_LINE, UNTIL_BORDER,
+                                           UNTIL_EDGE};
+
+/* The lines of the plan that a line may end at. */
+static struct segment *drawn_segments(struct quilter *quilter)
+{
+    struct segment *lines =
+        ARENA_ARRAY(quilter->arena, struct segment, quilter->exact.count + 1);
+    for (size_t i = 0; i < quilter->exact.count; i++)
+        lines[i] = quilter->exact.items[i].segment;
+    return lines;
+}
+
+/* reports: a line that comes to the edge before it meets what it should. */
+static void say_open(struct quilter *quilter, const struct told_item *item,
+                     const struct extended_line *line)
+{
+    const char *wanted = item->of.until == TOLD_UNTIL_LINE ? "line" : "seam";
+    struct diagnostic *d = say_error(
+        quilter, DIAG_EXTEND_OPEN, value_span(item->element, ATTR_INTO),
+        "an extended line leaves the quilt and meets no %s", wanted);
+    diag_note(quilter->run, d, (struct span){0, 0}, "it begins at %s",
+              place_words(quilter, vertex_spot(line->from)));
+    if (item->limit.written)
+        diag_mend(quilter->run, d, item->limit.span, "edge",
+                  "until=\"edge\" lets it run to the edge of the quilt");
+    else
+        diag_help(quilter->run, d,
+                  "until=\"edge\" lets it run to the edge of the quilt");
+}
+
+/* reports: that no seam ends where it could go on. */
+static void say_nothing_to_extend(struct quilter *quilter,
+                                  const struct told_item *item)
+{
+    struct diagnostic *d =
+        say_error(quilter, DIAG_NO_SEAM, value_span(item->element, ATTR_INTO),
+                  "no such seam ends at open cloth of `%s`",
+                  fabric_id(quilter->sized->design, item->into));
+    diag_note(quilter->run, d, (struct span){0, 0},
+              "a seam is extended where it ends, and the cloth straight on is "
+              "that of `into` on both sides");
+}
+
+/* Adds what seams between two fabrics give in one place. ensures: false where
+ * that is not all told. */
+static bool extend_between(struct quilter *quilter,
+                           const struct told_item *item,
+                           const struct placement *placement,
+                           const int fabrics[2], segment_list *lines)
+{
+    const bool lines_too = item->of.until == TOLD_UNTIL_LINE;
+    const struct extend_order order = {
+        .within = placement->extent,
+        .outline = item->outline,
+        .one = fabrics[0],
+        .other = fabrics[1],
+        .into = item->into,
+        .until = untils[item->of.until],
+        .center = quilter->levels[0],
+        .lines = lines_too ? drawn_segments(quilter) : NULL,
+        .line_count = lines_too ? quilter->exact.count : 0};
+    const struct extended_lines found =
+        extend_seams(quilter->arena, quilter->ground, &quilter->seams, &order);
+    if (say_fault(quilter, item, found.fault))
+        return false;
+    if (found.lost != SIZE_MAX) {
+        say_open(quilter, item, &found.items[found.lost]);
+        return false;
+    }
+    for (size_t i = 0; i < found.count; i++)
+        if (place_holds(quilter, &item->place, placement,
+                        vertex_spot(found.items[i].from)))
+            *LIST_ADD(quilter->arena, lines) =
+                (struct segment){found.items[i].from, found.items[i].to};
+    return true;
+}
+
+/* Two fabrics that a seam lies between, each pair once. */
+struct fabric_pair {
+    int fabrics[2];
+};
+typedef LIST(struct fabric_pair) pair_list;
+
+/* In the order of their numbers, so that a pair is the same either way round.
+ */
+static void add_pair(struct arena *arena, pair_list *pairs, int a, int b)
+{
+    const struct fabric_pair pair = {{a < b ? a : b, a < b ? b : a}};
+    for (size_t i = 0; i < pairs->count; i++)
+        if (pairs->items[i].fabrics[0] == pair.fabrics[0] &&
+            pairs->items[i].fabrics[1] == pair.fabrics[1])
+            return;
+    *LIST_ADD(arena, pairs) = pair;
+}
+
+/* Those that are told; of an outline, any; else all that there are. */
+static pair_list pairs_of(struct quilter *quilter, const struct told_item *item)
+{
+    pair_list pairs = {0};
+    if (item->outline || item->between[0] != NO_FABRIC) {
+        *LIST_ADD(quilter->arena, &pairs) =
+            (struct fabric_pair){{item->between[0], item->between[1]}};
+        return pairs;
+    }
+    const int fabric = item->place.fabric;
+    for (size_t i = 0; i < quilter->seams.count; i++)
+        for (size_t k = 0; k < quilter->seams.items[i].count; k++) {
+            const struct seam_part *part = &quilter->seams.items[i].parts[k];
+            if (fabric == NO_FABRIC || part->left == fabric ||
+                part->right == fabric)
+                add_pair(quilter->arena, &pairs, part->left, part->right);
+        }
+    return pairs;
+}
+
+/* Each place and pair of fabrics is asked for itself; lines that meet in one
+ * line are put together behind that, as two blocks may send them towards each
+ * other. */
+void draw_extended(struct quilter *quilter, const struct told_item *item)
+{
+    const placement_list places = places_of(quilter, &item->place);
+    segment_list lines = {0};
+    const pair_list pairs = pairs_of(quilter, item);
+    for (size_t i = 0; i < places.count; i++)
+        for (size_t k = 0; k < pairs.count; k++)
+            if (!extend_between(quilter, item, &places.items[i],
+                                pairs.items[k].fabrics, &lines))
+                return;
+    if (lines.count == 0 && places.count > 0)
+        say_nothing_to_extend(quilter, item);
+    unite_segments(quilter->arena, &lines);
+    lines = uncovered(quilter, &lines);
+    for (size_t i = 0; i < lines.count; i++)
+        add_exact_line(quilter, item, STAGE_LINES, lines.items[i]);
+}
+
+/* ---- point to point ---- */
+
+/* Which corners, middles or center geometry is asked for; 0 for what no shape
+ * has. */
+static unsigned shape_kinds(enum point_kind kind)
+{
+    switch (kind) {
+    case POINT_CORNERS:
+        return POINTS_CORNERS;
+    case POINT_OUTER_CORNERS:
+        return POINTS_OUTER_CORNERS;
+    case POINT_INNER_CORNERS:
+        return POINTS_INNER_CORNERS;
+    case POINT_MIDDLES:
+        return POINTS_MIDDLES;
+    case POINT_CENTER:
+        return POINTS_CENTER;
+    case POINT_SEAM_ENDS:
+    case POINT_LINE_ENDS:
+        break;
+    }
+    return 0;
+}
+
+/* The rectangle of a place as a shape, where no fabric is told. */
+static struct shape extent_shape(struct arena *arena, struct extent extent)
+{
+    struct vertex *points = ARENA_ARRAY(arena, struct vertex, 4);
+    points[0] = extent.low;
+    points[1] = (struct vertex){extent.high.x, extent.low.y};
+    points[2] = extent.high;
+    points[3] = (struct vertex){extent.low.x, extent.high.y};
+    struct shape_ring *ring = ARENA_NEW(arena, struct shape_ring);
+    *ring = (struct shape_ring){points, 4};
+    return (struct shape){
+        .fabric = NO_FABRIC, .rings = ring, .count = 1, .extent = extent};
+}
+
+/* Points of the shapes in one place. */
+static bool add_points_of_shapes(struct quilter *quilter,
+                                 const struct told_item *item,
+                                 const struct quilting_place *place,
+                                 struct extent extent, enum point_kind kind,
+                                 vertices *points)
+{
+    if (place->fabric == NO_FABRIC) {
+        const struct shape whole = extent_shape(quilter->arena, extent);
+        add_shape_points(quilter->arena, &whole, shape_kinds(kind), points);
+        return true;
+    }
+    const struct shapes shapes =
+        find_shapes(quilter->arena, quilter->ground, extent, place->fabric);
+    if (say_fault(quilter, item, shapes.fault))
+        return false;
+    for (size_t i = 0; i < shapes.count; i++)
+        add_shape_points(quilter->arena, &shapes.items[i], shape_kinds(kind),
+                         points);
+    return true;
+}
+
+/* Ends of the lines that seams were extended to. */
+static void add_line_ends(struct quilter *quilter, struct extent extent,
+                          vertices *points)
+{
+    for (size_t i = 0; i < quilter->exact.count; i++) {
+        const struct exact_line *line = &quilter->exact.items[i];
+        if (quilter->plan->lines.items[line->line].item->kind != TOLD_EXTEND)
+            continue;
+        const struct vertex ends[2] = {line->segment.from, line->segment.to};
+        for (int k = 0; k < 2; k++)
+            if (extent_has(extent, vertex_spot(ends[k])))
+                *LIST_ADD(quilter->arena, points) = ends[k];
+    }
+}
+
+/* Adds the points of one place. ensures: false where there was a fault. */
+static bool add_points(struct quilter *quilter, const struct told_item *item,
+                       const struct quilting_place *place,
+                       const struct placement *placement, enum point_kind kind,
+                       vertices *points)
+{
+    if (kind == POINT_LINE_ENDS) {
+        add_line_ends(quilter, placement->extent, points);
+        return true;
+    }
+    if (kind != POINT_SEAM_ENDS)
+        return add_points_of_shapes(quilter, item, place, placement->extent,
+                                    kind, points);
+    const struct seam_ends ends =
+        find_seam_ends(quilter->arena, quilter->ground, &quilter->seams,
+                       placement->extent, item->into);
+    if (say_fault(quilter, item, ends.fault))
+        return false;
+    for (size_t i = 0; i < ends.count; i++)
+        *LIST_ADD(quilter->arena, points) = ends.items[i];
+    return true;
+}
+
+/* By x, then by y. */
+static int compare_points(const void *first, const void *second)
+{
+    return vertex_compare(*(const struct vertex *)first,
+                          *(const struct vertex *)second);
+}
+
+/* All points of that kind, each once. */
+static bool gather(struct quilter *quilter, const struct told_item *item,
+                   const struct quilting_place *place, enum point_kind kind,
+                   vertices *points)
+{
+    const placement_list places = places_of(quilter, place);
+    vertices all = {0};
+    for (size_t i = 0; i < places.count; i++) {
+        const size_t before = all.count;
+        if (!add_points(quilter, item, place, &places.items[i], kind, &all))
+            return false;
+        size_t kept = before;
+        for (size_t k = before; k < all.count; k++)
+            if (place_holds(quilter, place, &places.items[i],
+                            vertex_spot(all.items[k])))
+                all.items[kept++] = all.items[k];
+        all.count = kept;
+    }
+    if (all.count > 1)
+        qsort(all.items, all.count, sizeof *all.items, compare_points);
+    for (size_t i = 0; i < all.count; i++)
+        if (i == 0 || !vertex_equal(all.items[i - 1], all.items[i]))
+            *LIST_ADD(quilter->arena, points) = all.items[i];
+    return places.count > 0;
+}
+
+/* reports: no points of a kind, or none that see each other. */
+static void say_no_points(struct quilter *quilter, const struct told_item *item,
+                          size_t from, size_t to)
+{
+    static const char *const words[] = {
+        "corners", "outer-corners", "inner-corners", "seam-ends",
+        "middles", "center",        "line-ends"};
+    const enum point_kind kind =
+        from == 0 ? item->of.connect.from : item->of.connect.to;
+    if (from == 0 || to == 0) {
+        struct diagnostic *d = say_error(
+            quilter, DIAG_NO_POINTS,
+            value_span(item->element, from == 0 ? ATTR_FROM : ATTR_TO),
+            "there are no %s there", words[kind]);
+        diag_note(quilter->run, d, (struct span){0, 0},
+                  "points are looked for at each place of `of`");
+        return;
+    }
+    struct diagnostic *d =
+        say_error(quilter, DIAG_NO_POINTS, value_span(item->element, ATTR_INTO),
+                  "no two of these points see each other over cloth of `%s`",
+                  fabric_id(quilter->sized->design, item->into));
+    diag_note(quilter->run, d, (struct span){0, 0},
+              "%zu points and %zu points; a line may not leave the cloth, nor "
+              "run along its rim",
+              from, to);
+}
+
+/* The same word in geometry. */
+static enum connect_pair pair_of(enum told_pair pair)
+{
+    return pair == TOLD_NEAREST ? PAIR_NEAREST
+           : pair == TOLD_ALL   ? PAIR_ALL
+                                : PAIR_FACING;
+}
+
+/* Points of all places are looked at together: a line may lead from one block
+ * to the next. Those of an area are kept where their middle lies in one that
+ * it took. */
+void draw_connected(struct quilter *quilter, const struct told_item *item)
+{
+    vertices from = {0}, to = {0};
+    if (!gather(quilter, item, &item->place, item->of.connect.from, &from) ||
+        !gather(quilter, item, &item->of.connect.with, item->of.connect.to,
+                &to))
+        return;
+    const struct connect_order order = {.from = from.items,
+                                        .from_count = from.count,
+                                        .to = to.items,
+                                        .to_count = to.count,
+                                        .into = item->into,
+                                        .pair = pair_of(item->of.connect.pair),
+                                        .stop = item->of.connect.stop};
+    const struct connected_lines found =
+        connect_points(quilter->arena, quilter->ground, &order);
+    if (say_fault(quilter, item, found.fault))
+        return;
+    segment_list lines = {0};
+    for (size_t i = 0; i < found.count; i++)
+        *LIST_ADD(quilter->arena, &lines) =
+            (struct segment){found.items[i].from, found.items[i].to};
+    if (lines.count == 0)
+        say_no_points(quilter, item, from.count, to.count);
+    unite_segments(quilter->arena, &lines);
+    lines = uncovered(quilter, &lines);
+    for (size_t i = 0; i < lines.count; i++) {
+        const struct spot middle =
+            vertex_spot(vertex_middle(lines.items[i].from, lines.items[i].to));
+        const size_t area =
+            item->area == NO_ITEM
+                ? QUILTING_NONE
+                : area_taken(quilter, &quilter->told->items.items[item->area],
+                             middle);
+        if (item->area != NO_ITEM && area == QUILTING_NONE)
+            continue;
+        add_exact_line(quilter, item,
+                       item->area == NO_ITEM ? STAGE_LINES : STAGE_FILLERS,
+                       lines.items[i]);
+        quilter->plan->lines.items[quilter->plan->lines.count - 1].area = area;
+    }
+}

@@ -1,0 +1,28 @@
+/* All that is stitched or sewn as one graph in doubles: cut at every meeting,
+ * points that are nearer than 1e-6 in to each other are one. For paths and for
+ * comparing lines; areas come from the exact arrangement. */
+#ifndef SEAMWRIGHT_NODES_H
+#define SEAMWRIGHT_NODES_H
+
+#include "quilter.h"
+
+/* A stretch between two points that nothing comes to in between. */
+struct node_piece {
+    size_t a, b; /* points */
+    double length;
+    size_t line; /* of the plan; QUILTING_NONE for a seam that is not quilted */
+    bool ditch;  /* in a seam that is pressed to one side */
+};
+
+struct nodes {
+    const struct spot *points;
+    size_t point_count;
+    const struct node_piece *pieces;
+    size_t count;
+};
+
+/* Of the lines of the plan and, if `seams`, of the seams between them. */
+struct nodes *find_nodes(struct quilter *quilter, struct arena *arena,
+                         bool seams);
+
+#endif

@@ -1,0 +1,416 @@
+/* The areas that the lines leave, and which words reach which. Seams between
+ * two fabrics bound areas, stitched or not, and so do all exact lines; echoes
+ * do not, fillers stop at them. Read next: fillers.c. */
+#include "regions.h"
+
+#include <stdlib.h>
+
+/* ---- finding ---- */
+
+/* What bounds areas: the rim of the top, seams between two fabrics, lines. */
+static void gather_bounds(struct quilter *quilter, struct regions *regions)
+{
+    struct arena *arena = quilter->arena;
+    struct segment sides[4];
+    extent_sides(quilter->ground->extent, sides);
+    for (int i = 0; i < 4; i++)
+        *LIST_ADD(arena, &regions->bounds) = sides[i];
+    for (size_t i = 0; i < quilter->seams.count; i++)
+        for (size_t k = 0; k < quilter->seams.items[i].count; k++) {
+            const struct seam_part *part = &quilter->seams.items[i].parts[k];
+            if (part->right != part->left)
+                *LIST_ADD(arena, &regions->bounds) =
+                    (struct segment){part->from, part->to};
+        }
+    regions->first_line = regions->bounds.count;
+    for (size_t i = 0; i < quilter->exact.count; i++)
+        *LIST_ADD(arena, &regions->bounds) = quilter->exact.items[i].segment;
+}
+
+/* The item of a bound, for a message; NULL for a seam. */
+static const struct told_item *item_of_bound(const struct quilter *quilter,
+                                             const struct regions *regions,
+                                             size_t bound)
+{
+    if (bound < regions->first_line)
+        return NULL;
+    const size_t line = quilter->exact.items[bound - regions->first_line].line;
+    return quilter->plan->lines.items[line].item;
+}
+
+/* In which ways areas are alike: by the symmetries of the top, and by the
+ * places of each block. */
+static struct area_way *ways_of(struct quilter *quilter, size_t *count)
+{
+    const struct extent top = quilter->ground->extent;
+    struct area_way *ways =
+        ARENA_ARRAY(quilter->arena, struct area_way,
+                    SYMMETRY_COUNT + quilter->placements.count);
+    *count = 0;
+    for (int i = 0; i < SYMMETRY_COUNT; i++)
+        if ((quilter->top_symmetries >> i & 1) != 0)
+            ways[(*count)++] = (struct area_way){
+                0, top,
+                symmetry_motion((enum symmetry)i, top.high.x, top.high.y)};
+    for (size_t i = 0; i < quilter->placements.count; i++) {
+        const struct placement *placement = &quilter->placements.items[i];
+        if (placement->definition != NULL &&
+            placement->definition->kind == DEFINE_BLOCK)
+            ways[(*count)++] = (struct area_way){
+                1 + placement->definition->index, placement->extent,
+                motion_inverse(placement->motion)};
+    }
+    return ways;
+}
+
+/* Exact and in doubles, for data and for drawing. */
+static void keep_rings(struct quilter *quilter, struct quilted_area *area,
+                       const struct arranged_face *face)
+{
+    const struct arrangement *a = quilter->areas;
+    struct quilted_ring *rings =
+        ARENA_ARRAY(quilter->arena, struct quilted_ring, face->count);
+    for (size_t i = 0; i < face->count; i++) {
+        const size_t count = face->rings[i].count;
+        struct spot *points = ARENA_ARRAY(quilter->arena, struct spot, count);
+        struct vertex *exact =
+            ARENA_ARRAY(quilter->arena, struct vertex, count);
+        for (size_t k = 0; k < count; k++) {
+            points[k] = a->spots[face->rings[i].points[k]];
+            exact[k] = a->points[face->rings[i].points[k]];
+        }
+        rings[i] = (struct quilted_ring){points, exact, count};
+    }
+    area->rings = rings;
+    area->ring_count = face->count;
+}
+
+/* ensures: false where geometry gave up; that was reported. */
+static bool find_regions(struct quilter *quilter, struct regions *regions)
+{
+    gather_bounds(quilter, regions);
+    quilter->areas = arrange_segments(quilter->arena, regions->bounds.items,
+                                      regions->bounds.count);
+    const struct fault fault = quilter->areas->fault;
+    const struct told_item *item =
+        fault.kind == FAULT_NONE
+            ? NULL
+            : item_of_bound(quilter, regions,
+                            fault.first > fault.second ? fault.first
+                                                       : fault.second);
+    if (say_fault(quilter, item, fault))
+        return false;
+    size_t ways;
+    const struct area_way *all = ways_of(quilter, &ways);
+    regions->found =
+        find_areas(quilter->arena, quilter->ground, quilter->areas, all, ways);
+    for (size_t i = 0; i < regions->found.count; i++) {
+        const struct area *area = &regions->found.items[i];
+        const struct arranged_face *face = &quilter->areas->faces[area->face];
+        struct quilted_area *kept =
+            LIST_ADD(quilter->arena, &quilter->plan->areas);
+        *kept = (struct quilted_area){
+            .fabric = area->fabric, .size = area->area, .label = face->inside};
+        keep_rings(quilter, kept, face);
+    }
+    quilter->regions = regions;
+    return true;
+}
+
+/* For echoes inside of it. */
+struct shape shape_of_area(struct quilter *quilter, size_t area)
+{
+    return area_shape(quilter->arena, quilter->areas,
+                      &quilter->regions->found.items[area]);
+}
+
+/* By the even-odd rule: inside the outline, and in no hole. */
+bool area_holds(const struct quilter *quilter, size_t area, struct spot at)
+{
+    const struct quilted_area *found = &quilter->plan->areas.items[area];
+    bool inside = false;
+    for (size_t i = 0; i < found->ring_count; i++) {
+        const struct spot_ring ring = {found->rings[i].points,
+                                       found->rings[i].count};
+        inside ^= spot_inside(&ring, 1, at);
+    }
+    return inside;
+}
+
+/* Areas do not overlap, so the first that holds it is the only one. */
+size_t area_taken(const struct quilter *quilter, const struct told_item *item,
+                  struct spot at)
+{
+    for (size_t i = 0; i < quilter->plan->areas.count; i++)
+        if (quilter->plan->areas.items[i].item == item &&
+            area_holds(quilter, i, at))
+            return i;
+    return QUILTING_NONE;
+}
+
+/* ---- words ---- */
+
+/* Do both points lie on one side of the rectangle? */
+static bool both_on_side(struct vertex a, struct vertex b, struct extent e)
+{
+    return (number_equal(a.x, b.x) &&
+            (number_equal(a.x, e.low.x) || number_equal(a.x, e.high.x))) ||
+           (number_equal(a.y, b.y) &&
+            (number_equal(a.y, e.low.y) || number_equal(a.y, e.high.y)));
+}
+
+/* Has a ring of the area a stretch on the rim of the rectangle, or in it? */
+static bool touches_extent(const struct quilted_area *area,
+                           struct extent extent, bool rim)
+{
+    for (size_t i = 0; i < area->ring_count; i++) {
+        const struct quilted_ring *ring = &area->rings[i];
+        for (size_t k = 0; k < ring->count; k++) {
+            const size_t next = (k + 1) % ring->count;
+            const struct spot middle = {
+                (ring->points[k].x + ring->points[next].x) / 2,
+                (ring->points[k].y + ring->points[next].y) / 2};
+            if (rim ? both_on_side(ring->exact[k], ring->exact[next], extent) &&
+                          extent_has(extent, middle)
+                    : extent_has(extent, middle))
+                return true;
+        }
+    }
+    return false;
+}
+
+/* Which faces an item's exact lines touch; NULL where it has none. */
+static const bool *touched_faces(struct quilter *quilter, size_t item)
+{
+    bool *source =
+        ARENA_ARRAY(quilter->arena, bool, quilter->regions->bounds.count + 1);
+    bool exact = false;
+    for (size_t i = 0; i < quilter->exact.count; i++) {
+        const size_t line = quilter->exact.items[i].line;
+        if (quilter->plan->lines.items[line].item->index != item)
+            continue;
+        source[quilter->regions->first_line + i] = exact = true;
+    }
+    return exact ? faces_touching(quilter->arena, quilter->areas, source)
+                 : NULL;
+}
+
+/* Echoes bound no area: one that begins in it touches it. */
+static bool holds_line(const struct quilter *quilter, size_t area, size_t item)
+{
+    for (size_t i = 0; i < quilter->plan->lines.count; i++) {
+        const struct quilted_line *line = &quilter->plan->lines.items[i];
+        if (line->item->index == item &&
+            area_holds(quilter, area, line->points[0]))
+            return true;
+    }
+    return false;
+}
+
+/* Lines that do not close hold nothing. */
+static bool inside_line(struct quilter *quilter, struct spot at, size_t item)
+{
+    for (size_t i = 0; i < quilter->plan->lines.count; i++) {
+        const struct quilted_line *line = &quilter->plan->lines.items[i];
+        const struct spot_ring ring = {line->points, line->count};
+        if (line->item->index == item && line->closed &&
+            spot_inside(&ring, 1, at))
+            return true;
+    }
+    return false;
+}
+
+/* What the words of one `area` mean. */
+struct wanted {
+    const struct told_item *item;
+    placement_list places, shapes;
+    const bool *touched; /* by face, of exact lines; NULL for none */
+};
+
+/* Does the area lie along what `touching` names? */
+static bool is_touched(struct quilter *quilter, const struct wanted *wanted,
+                       size_t index)
+{
+    const struct quilted_area *area = &quilter->plan->areas.items[index];
+    switch (wanted->item->of.area.touching) {
+    case TOUCHING_ANY:
+        return true;
+    case TOUCHING_BORDER:
+        return touches_extent(area, quilter->levels[0], true);
+    case TOUCHING_LINE:
+        return wanted->touched != NULL
+                   ? wanted->touched[quilter->regions->found.items[index].face]
+                   : holds_line(quilter, index,
+                                (size_t)wanted->item->of.area.line);
+    case TOUCHING_SHAPE:
+        break;
+    }
+    for (size_t i = 0; i < wanted->shapes.count; i++)
+        if (touches_extent(area, wanted->shapes.items[i].extent, false))
+            return true;
+    return false;
+}
+
+/* All words together: fabric, place, what is touched, what is around. */
+static bool fits(struct quilter *quilter, const struct wanted *wanted,
+                 size_t index)
+{
+    const struct quilted_area *area = &quilter->plan->areas.items[index];
+    const struct told_item *item = wanted->item;
+    if (item->place.fabric != NO_FABRIC && item->place.fabric != area->fabric)
+        return false;
+    bool held = false;
+    for (size_t i = 0; i < wanted->places.count && !held; i++)
+        held = place_holds(quilter, &item->place, &wanted->places.items[i],
+                           area->label);
+    return held && is_touched(quilter, wanted, index) &&
+           (item->of.area.inside == NO_ITEM ||
+            inside_line(quilter, area->label, (size_t)item->of.area.inside));
+}
+
+/* reports: words that no area fits, and those of which nothing is left. */
+static void say_none(struct quilter *quilter, const struct told_item *item,
+                     const struct told_item *taken)
+{
+    const struct design *design = quilter->sized->design;
+    if (taken != NULL) {
+        struct diagnostic *d = diag_report(
+            quilter->run, DIAG_FILL_UNUSED, item->element->name,
+            "no area is left for this `area`: all that fit are taken");
+        diag_note(quilter->run, d, taken->element->name,
+                  "one is taken here; each is taken once, in order");
+        return;
+    }
+    struct diagnostic *d = say_error(quilter, DIAG_NO_AREA, item->element->name,
+                                     "no area fits these words");
+    diag_note(quilter->run, d, (struct span){0, 0}, "the lines leave %zu areas",
+              quilter->plan->areas.count);
+    enum { LISTED = 8 };
+    for (size_t i = 0; i < quilter->regions->found.kind_count && i < LISTED;
+         i++) {
+        const struct area_kind *kind = &quilter->regions->found.kinds[i];
+        const struct quilted_area *area =
+            &quilter->plan->areas.items[kind->first];
+        diag_note(quilter->run, d, (struct span){0, 0},
+                  "%zu of `%s`, %s square %s%s, one %s", kind->count,
+                  area->fabric == NO_FABRIC ? "?"
+                                            : fabric_id(design, area->fabric),
+                  size_words(quilter, area->size),
+                  length_unit_name(design->pattern->units),
+                  touches_extent(area, quilter->levels[0], true)
+                      ? " beside the border"
+                      : "",
+                  place_words(quilter, area->label));
+    }
+}
+
+/* Each area goes to the first words that fit it. */
+static void take_areas(struct quilter *quilter, const struct told_item *item)
+{
+    struct wanted wanted = {.item = item};
+    wanted.places = places_of(quilter, &item->place);
+    if (item->of.area.touching == TOUCHING_SHAPE)
+        wanted.shapes = places_of(quilter, &item->of.area.shape);
+    if (wanted.places.count == 0 ||
+        (item->of.area.touching == TOUCHING_SHAPE && wanted.shapes.count == 0))
+        return;
+    if (item->of.area.touching == TOUCHING_LINE)
+        wanted.touched = touched_faces(quilter, (size_t)item->of.area.line);
+    const struct told_item *before = NULL;
+    size_t taken = 0;
+    for (size_t i = 0; i < quilter->plan->areas.count; i++) {
+        struct quilted_area *area = &quilter->plan->areas.items[i];
+        if (!fits(quilter, &wanted, i))
+            continue;
+        if (area->item != NULL) {
+            before = area->item;
+            continue;
+        }
+        area->item = item;
+        taken++;
+    }
+    if (taken == 0)
+        say_none(quilter, item, before);
+}
+
+/* ---- kinds ---- */
+
+/* Small letters: those of fabrics are large ones. */
+static const char *kind_letter(struct arena *arena, size_t index)
+{
+    const char *last = arena_printf(arena, "%c", (int)('a' + index % 26));
+    return index < 26 ? last
+                      : arena_printf(arena, "%s%s",
+                                     kind_letter(arena, index / 26 - 1), last);
+}
+
+/* Areas that are alike and that one `area` took. */
+static void sort_kinds(struct quilter *quilter)
+{
+    struct quilting_plan *plan = quilter->plan;
+    struct arena *scratch = arena_create();
+    const size_t most = plan->areas.count + 1;
+    /* Of each kind of geometry the kind made last, plus 1, and of each kind the
+     * one made before it. */
+    size_t *latest =
+        ARENA_ARRAY(scratch, size_t, quilter->regions->found.kind_count + 1);
+    size_t *before = ARENA_ARRAY(scratch, size_t, most);
+    for (size_t i = 0; i < plan->areas.count; i++) {
+        struct quilted_area *area = &plan->areas.items[i];
+        const size_t alike = quilter->regions->found.items[i].kind;
+        size_t place = latest[alike];
+        while (place > 0 && plan->kinds.items[place - 1].item != area->item)
+            place = before[place - 1];
+        if (place == 0) {
+            const char *letter = kind_letter(quilter->arena, plan->kinds.count);
+            *LIST_ADD(quilter->arena, &plan->kinds) =
+                (struct quilted_kind){.letter = letter,
+                                      .sample = i,
+                                      .fabric = area->fabric,
+                                      .item = area->item,
+                                      .size = area->size};
+            place = plan->kinds.count;
+            before[place - 1] = latest[alike];
+            latest[alike] = place;
+        }
+        area->kind = place - 1;
+        plan->kinds.items[area->kind].count++;
+    }
+    arena_destroy(scratch);
+}
+
+/* ---- filling ---- */
+
+/* Lines from point to point are looked for once for all areas of an element. */
+static void connect_areas(struct quilter *quilter)
+{
+    for (size_t i = 0; i < quilter->told->items.count; i++) {
+        const struct told_item *item = &quilter->told->items.items[i];
+        if (item->kind == TOLD_CONNECT && item->area != NO_ITEM)
+            draw_connected(quilter, item);
+    }
+}
+
+/* All areas are taken before any is filled, as a line that an area brings
+ * along must not change which areas there are. */
+void fill_areas(struct quilter *quilter)
+{
+    struct regions *regions = ARENA_NEW(quilter->arena, struct regions);
+    if (!find_regions(quilter, regions))
+        return;
+    for (size_t i = 0; i < quilter->told->items.count; i++)
+        if (quilter->told->items.items[i].kind == TOLD_AREA)
+            take_areas(quilter, &quilter->told->items.items[i]);
+    sort_kinds(quilter);
+    connect_areas(quilter);
+    for (size_t i = 0; i < quilter->plan->areas.count; i++)
+        fill_one(quilter, i);
+    for (size_t i = 0; i < quilter->plan->kinds.count; i++) {
+        struct quilted_kind *kind = &quilter->plan->kinds.items[i];
+        const struct quilted_area *sample =
+            &quilter->plan->areas.items[kind->sample];
+        kind->fill = sample->fill;
+        kind->filled = sample->filled;
+        draw_texture(quilter, kind);
+    }
+}

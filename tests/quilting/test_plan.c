@@ -1,0 +1,187 @@
+/* The pass as a whole, on small quilts: where things lie after turns and
+ * mirrors, areas and lengths that can be reckoned by hand, and amounts of
+ * thread beside published ones. */
+#include "../resolve/small.h"
+
+#include <math.h>
+#include <stdio.h>
+
+#include "quilting.h"
+
+static const struct quilting_plan *planned(struct arena *arena,
+                                           const char *body)
+{
+    struct small small = small_sew(arena, body);
+    expect_clean(&small);
+    const struct quilted *quilted = plan_quilting(small.run, small.sewn);
+    expect_clean(&small);
+    assert_int_equal(quilted->plans.count, 1);
+    return &quilted->plans.items[0];
+}
+
+static void near(double value, double expected)
+{
+    if (fabs(value - expected) > 1e-6)
+        fail_msg("%.9f is not %.9f", value, expected);
+}
+
+/* ---- places ---- */
+
+/* The box around all lines. */
+static void expect_box(const struct quilting_plan *plan, double left,
+                       double top, double right, double bottom)
+{
+    double box[4] = {HUGE_VAL, HUGE_VAL, -HUGE_VAL, -HUGE_VAL};
+    for (size_t i = 0; i < plan->lines.count; i++)
+        for (size_t k = 0; k < plan->lines.items[i].count; k++) {
+            const struct spot at = plan->lines.items[i].points[k];
+            box[0] = fmin(box[0], at.x);
+            box[1] = fmin(box[1], at.y);
+            box[2] = fmax(box[2], at.x);
+            box[3] = fmax(box[3], at.y);
+        }
+    near(box[0], left);
+    near(box[1], top);
+    near(box[2], right);
+    near(box[3], bottom);
+}
+
+/* A block of 6 by 6 whose eye, 2 by 1, lies 1 from the left and 2 from the top;
+ * it is used as told, beside plain cloth of 6, with a border of 2 around. */
+static const struct quilting_plan *plan_eye(struct arena *arena,
+                                            const char *use)
+{
+    return planned(
+        arena, arena_printf(
+                   arena,
+                   "<block id=\"face\" grid=\"6\"><column press=\"open\">"
+                   "<patch fabric=\"night\" height=\"2\"/><row press=\"open\">"
+                   "<patch fabric=\"night\" width=\"1\" height=\"1\"/>"
+                   "<patch id=\"eye\" fabric=\"flame\" width=\"2\"/>"
+                   "<patch fabric=\"night\" width=\"3\"/></row>"
+                   "<patch fabric=\"night\" height=\"3\"/></column></block>"
+                   "<quilt id=\"q\"><row press=\"open\">"
+                   "<patch fabric=\"night\" width=\"6\" height=\"6\"/>"
+                   "<use block=\"face\" finished=\"6\"%s/></row>"
+                   "<border fabric=\"glow\" width=\"2\"/>"
+                   "<quilting><thread id=\"t\" match=\"night\"/>"
+                   "<ditch of=\"eye\" outline=\"yes\" thread=\"t\"/></quilting>"
+                   "</quilt>",
+                   use));
+}
+
+/* From (8, 2) of the top on: a box of x 1 to 3 and y 2 to 3 in the block,
+ * turned clockwise in a square of 6 is one of x 6 - 3 to 6 - 2 and y 1 to 3,
+ * and so on.
+ */
+static void test_turned_places(void **state)
+{
+    static const struct {
+        const char *use;
+        double left, top, right, bottom;
+    } cases[] = {{"", 1, 2, 3, 3},
+                 {" turn=\"90\"", 3, 1, 4, 3},
+                 {" turn=\"180\"", 3, 3, 5, 4},
+                 {" turn=\"270\"", 2, 3, 3, 5},
+                 {" mirror=\"yes\"", 3, 2, 5, 3},
+                 {" mirror=\"yes\" turn=\"90\"", 3, 3, 4, 5}};
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        const struct quilting_plan *plan = plan_eye(*state, cases[i].use);
+        expect_box(plan, 8 + cases[i].left, 2 + cases[i].top,
+                   8 + cases[i].right, 2 + cases[i].bottom);
+        near(plan->length, 6);
+    }
+}
+
+/* ---- areas and fillers ---- */
+
+/* A square of 4 in the middle of 12: echoes at 1/2 are squares of 5, 6 and 7;
+ * what they leave of 144 - 16 is 144 - 49 for swirls. */
+static void test_free_fill_beside_echoes(void **state)
+{
+    const struct quilting_plan *plan = planned(
+        *state,
+        "<quilt id=\"q\"><grid across=\"3\" down=\"3\">"
+        "<patch key=\"n\" fabric=\"night\" width=\"4\" height=\"4\"/>"
+        "<patch key=\"f\" fabric=\"flame\"/>"
+        "<map>n n n\nn f n\nn n n</map></grid>"
+        "<quilting><thread id=\"t\" match=\"night\"/>"
+        "<echo fabric=\"flame\" side=\"outside\" spacing=\"1/2\" times=\"3\" "
+        "thread=\"t\"/><area fabric=\"night\"><fill with=\"swirls\" "
+        "spacing=\"1/2\" thread=\"t\"/></area></quilting></quilt>");
+    assert_int_equal(plan->lines.count, 3);
+    assert_int_equal(plan->areas.count, 2);
+    near(plan->by_found[FOUND_RULER], 4 * (5 + 6 + 7));
+    near(plan->by_found[FOUND_FREE], (144 - 49) / 0.5);
+    near(quilting_unmarked(plan), 1);
+    assert_int_equal(plan->symmetry, 63); /* all that a square has */
+}
+
+/* Of one quilt nothing is told: no plan, no message. */
+static void test_nothing_told(void **state)
+{
+    struct small small =
+        small_sew(*state, "<quilt id=\"q\"><patch fabric=\"night\" width=\"4\" "
+                          "height=\"4\"/></quilt>");
+    const struct quilted *quilted = plan_quilting(small.run, small.sewn);
+    assert_null(quilted->plans.items[0].told);
+    assert_int_equal(quilted->plans.items[0].lines.count, 0);
+    assert_null(quilting_of(quilted, &small.sewn->quilts.items[0]));
+}
+
+/* ---- thread ---- */
+
+/* Yards of the thread above for a whole quilt with lines so far apart. */
+static double yards_above(struct arena *arena, int width, int height, int parts)
+{
+    const struct quilting_plan *plan = planned(
+        arena,
+        arena_printf(arena,
+                     "<quilt id=\"q\"><patch fabric=\"night\" width=\"%d\" "
+                     "height=\"%d\"/><quilting travel=\"any\">"
+                     "<thread id=\"t\" match=\"night\"/><area><fill "
+                     "with=\"lines\" spacing=\"1/%d\" thread=\"t\"/></area>"
+                     "</quilting></quilt>",
+                     width, height, parts));
+    return plan->amounts[0].above / 36;
+}
+
+/* Top thread for a whole quilt, light, medium and heavy: How Much Thread do I
+ * Need for This Project?, newsletter April-May 2006, superiorthreads.com; sizes
+ * of quilts as packages of batting tell them (common practice). Lines 1/2, 1/3
+ * and 1/4 in apart; each start takes its tails, which the figures leave open.
+ */
+static void test_published_amounts(void **state)
+{
+    static const struct {
+        int width, height;
+        double yards[3];
+    } quilts[] = {{45, 60, {200, 400, 600}},
+                  {72, 90, {400, 800, 1200}},
+                  {90, 108, {600, 1100, 1600}},
+                  {120, 120, {700, 1300, 2000}}};
+    for (size_t i = 0; i < sizeof quilts / sizeof quilts[0]; i++)
+        for (int k = 0; k < 3; k++) {
+            struct arena *scratch = arena_create();
+            const double yards =
+                yards_above(scratch, quilts[i].width, quilts[i].height, k + 2);
+            const double share = yards / quilts[i].yards[k];
+            printf("# %d x %d, lines 1/%d apart: %.0f yd, %.2f of %.0f\n",
+                   quilts[i].width, quilts[i].height, k + 2, yards, share,
+                   quilts[i].yards[k]);
+            assert_true(share > 0.8 && share < 2.3);
+            arena_destroy(scratch);
+        }
+    (void)state;
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(test_turned_places),
+        cmocka_unit_test(test_free_fill_beside_echoes),
+        cmocka_unit_test(test_nothing_told),
+        cmocka_unit_test(test_published_amounts),
+    };
+    return cmocka_run_group_tests(tests, unit_arena, unit_arena_end);
+}
