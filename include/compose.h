@@ -18,7 +18,8 @@ enum book_form {
     FORM_PREVIEW = 4 /* cover, page 2 and first step: for a shop */
 };
 
-/* ensures: the pages in the phrases' language; `form` holds bits of book_form. */
+/* ensures: the pages in the phrases' language; `form` holds bits of book_form.
+ */
 struct book *compose_book(struct arena *arena, struct typeset *typeset,
                           const struct phrases *phrases,
                           const struct design *design,
@@ -26,7 +27,9 @@ struct book *compose_book(struct arena *arena, struct typeset *typeset,
 
 /* A figure of the booklet by itself: the same box, on one page of its size.
  * Names are `quilt`, `unit-ID` and `block-ID` (finished cloth), `step-N` (all
- * figures of a step), `cutting-A` and `cutting-A-3` (a cloth, a line of it). */
+ * figures of a step), `cutting-A` and `cutting-A-3` (a cloth, a line of it);
+ * where quilting is planned `quilting`, `quilting-STAGE`, `quilting-area-a`,
+ * `quilting-area-a-sequence` and `quilting-gaps`. */
 struct named_figure {
     const char *name, *title;
     const struct book *book;
@@ -34,11 +37,19 @@ struct named_figure {
 struct figures {
     LIST(struct named_figure) items; /* no name stands twice */
 };
-/* ensures: all of them, in the order of the booklet; its paper sets the sizes. */
+/* ensures: all of them, in the order of the booklet; its paper sets the sizes.
+ */
 struct figures compose_figures(struct arena *arena, struct typeset *typeset,
                                const struct phrases *phrases,
                                const struct design *design,
                                const struct cutplan *plan, unsigned form);
+/* ensures: only `quilting-gaps`, where the quilting is refused and nothing else
+ * can be drawn. */
+struct figures compose_gaps(struct arena *arena, struct typeset *typeset,
+                            const struct phrases *phrases,
+                            const struct design *design,
+                            const struct quilting_plan *quilting,
+                            const struct colorway *colorway);
 /* ensures: the figure of that name, or NULL. */
 const struct named_figure *compose_figure(const struct figures *figures,
                                           const char *name);

@@ -48,7 +48,7 @@ enum told_sign {
     SIGN_COUNT
 };
 
-struct told_item {
+struct told_point {
     const char *label; /* before the text, or "" */
     const char *text;
     /* The label is the letter of this fabric, on its swatch; NULL for none. */
@@ -57,7 +57,7 @@ struct told_item {
     enum told_sign sign; /* that the text explains */
 };
 struct told_list {
-    LIST(struct told_item) items;
+    LIST(struct told_point) items;
 };
 
 /* ---- tables ---- */
@@ -74,6 +74,10 @@ struct told_cell {
     /* The cell has the swatch of this fabric; NULL for none. */
     const struct colorway *colorway;
     int fabric;
+    /* With a colorway: the cell has a sample of this thread instead; NULL for
+     * none. */
+    const struct quilting_plan *quilting;
+    size_t thread;
     size_t more; /* columns beside its own that it takes, too */
 };
 /* A cell for each column that none reaches into. */
@@ -123,7 +127,11 @@ enum drawing_kind {
     DRAWING_BINDING_UP,
     DRAWING_BINDING_DOWN,
     DRAWING_BINDING_CLOSE,
-    DRAWING_BINDING_BACK
+    DRAWING_BINDING_BACK,
+    DRAWING_QUILTING_MAP,      /* its areas, by letters, and all lines */
+    DRAWING_QUILTING_STAGE,    /* lines of `stage`, over those before it */
+    DRAWING_QUILTING_SEQUENCE, /* the path in an area of `kind` */
+    DRAWING_QUILTING_MARKS     /* what is drawn on the cloth, in true size */
 };
 
 /* Only what the kind of drawing asks for is there, else 0 or NULL. What it
@@ -139,6 +147,9 @@ struct told_figure {
     const struct state *state; /* of an action, with these marks: */
     bool drawn, sewn, cut;
     const struct exploded *exploded;
+    const struct quilting_plan *quilting; /* of it: */
+    enum quilting_stage stage;
+    size_t kind;
     const char *caption;       /* or "" */
     const char *told;          /* what is drawn, in words */
     LIST(const char *) labels; /* of the drawing, beside names of parts */
@@ -250,6 +261,12 @@ enum content_part {
     PART_STEPS,
     PART_LAYERS,
     PART_BINDING,
+    PART_AREAS, /* of quilting */
+    PART_STAGES,
+    PART_LINES,
+    PART_SEQUENCES,
+    PART_THREADS,
+    PART_MARKS,
     PART_IMPRINT, /* what the booklet is */
     PART_PRICE
 };
@@ -307,6 +324,13 @@ const char *title_of_cutting(const struct wording *w,
                              const struct colorway *colorway, int fabric,
                              size_t number);
 const char *title_of_cloth(const struct wording *w, const struct heap_name *of);
+/* Of quilting: its areas; a stage; an area of one kind, or the path in it; the
+ * largest places without stitching. */
+const char *title_of_quilting(const struct wording *w);
+const char *title_of_stage(const struct wording *w, enum quilting_stage stage);
+const char *title_of_area(const struct wording *w,
+                          const struct quilted_kind *kind, bool sequence);
+const char *title_of_gaps(const struct wording *w);
 
 /* Tells two printings apart; "" where neither revision nor date is stated. */
 const char *word_printing(const struct wording *w);
@@ -339,6 +363,14 @@ struct contents tell_sewing(const struct wording *w,
 /* Backing, layers and binding, as steps; nothing where none is asked for. */
 struct contents tell_finishing(const struct wording *w,
                                const struct cutplan *plan);
+/* How the quilt is quilted: its areas, stages, lines, paths and threads;
+ * nothing where no quilting is planned. */
+struct contents tell_quilting(const struct wording *w,
+                              const struct cutplan *plan);
+/* What of it is drawn on the cloth, in true size, by kinds of area; nothing
+ * where all is found without a mark. */
+struct contents tell_quilting_marks(const struct wording *w,
+                                    const struct cutplan *plan);
 /* The back cover: what to buy for each size and colorway of the pattern. */
 struct contents tell_back(const struct wording *w, const struct cutplan *plan);
 

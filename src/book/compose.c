@@ -55,9 +55,9 @@ static struct book *empty_book(struct arena *arena,
     return book;
 }
 
-/* ensures: a booklet whose flow holds all its boxes; it points into design and
- * plan, which must outlive it. */
-static struct booklet *compose_boxes(struct arena *arena,
+/* ensures: a booklet without any box; it points into design and plan, which
+ * must outlive it. */
+static struct booklet *begin_booklet(struct arena *arena,
                                      struct typeset *typeset,
                                      const struct phrases *phrases,
                                      const struct design *design,
@@ -86,6 +86,18 @@ static struct booklet *compose_boxes(struct arena *arena,
     booklet->flow.foot = foot_text(booklet);
     booklet->flow.phrases = phrases;
     booklet->flow.icon = section_icon(booklet);
+    return booklet;
+}
+
+/* ensures: a booklet whose flow holds all its boxes. */
+static struct booklet *compose_boxes(struct arena *arena,
+                                     struct typeset *typeset,
+                                     const struct phrases *phrases,
+                                     const struct design *design,
+                                     const struct cutplan *plan, unsigned form)
+{
+    struct booklet *booklet =
+        begin_booklet(arena, typeset, phrases, design, plan, form);
     section_cover(booklet);
     section_glance(booklet);
     if (booklet->preview) {
@@ -179,6 +191,18 @@ static struct book *figure_book(const struct booklet *booklet,
     return book;
 }
 
+static struct figures named_figures(const struct booklet *booklet)
+{
+    struct figures figures = {0};
+    for (size_t i = 0; i < booklet->named.count; i++) {
+        const struct named_box *named = &booklet->named.items[i];
+        *LIST_ADD(booklet->wording.arena, &figures.items) =
+            (struct named_figure){named->name, named->title,
+                                  figure_book(booklet, named)};
+    }
+    return figures;
+}
+
 /* The whole booklet is made, as only its sections know what they draw; nothing
  * is put on pages. */
 struct figures compose_figures(struct arena *arena, struct typeset *typeset,
@@ -188,14 +212,28 @@ struct figures compose_figures(struct arena *arena, struct typeset *typeset,
 {
     struct booklet *booklet =
         compose_boxes(arena, typeset, phrases, design, plan, form);
+    name_area_figures(booklet);
+    name_gaps_figure(booklet);
     name_cloth_figures(booklet);
-    struct figures figures = {0};
-    for (size_t i = 0; i < booklet->named.count; i++) {
-        const struct named_box *named = &booklet->named.items[i];
-        *LIST_ADD(arena, &figures.items) = (struct named_figure){
-            named->name, named->title, figure_book(booklet, named)};
-    }
-    return figures;
+    return named_figures(booklet);
+}
+
+/* No cutting plan is made of a quilt that is refused: one of the quilt and its
+ * colorway is enough for this figure. */
+struct figures compose_gaps(struct arena *arena, struct typeset *typeset,
+                            const struct phrases *phrases,
+                            const struct design *design,
+                            const struct quilting_plan *quilting,
+                            const struct colorway *colorway)
+{
+    struct cutplan *plan = ARENA_NEW(arena, struct cutplan);
+    plan->quilt = quilting->quilt;
+    plan->colorway = colorway;
+    plan->quilting = quilting;
+    struct booklet *booklet =
+        begin_booklet(arena, typeset, phrases, design, plan, FORM_LETTER);
+    name_gaps_figure(booklet);
+    return named_figures(booklet);
 }
 
 /* There are dozens, so a walk is enough. */

@@ -258,7 +258,7 @@ static struct box *cloths_box(struct booklet *booklet,
             high = 0.0;
         }
         const double x = cell * (double)(i % columns);
-        const struct told_item *cloth = &cloths->items.items[i];
+        const struct told_point *cloth = &cloths->items.items[i];
         const struct box *swatch = swatch_box(booklet, cloth->fabric, MM(6.6));
         const struct box *name =
             box_heading(canvas, cloth->text, style_body(),

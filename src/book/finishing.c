@@ -143,14 +143,15 @@ static struct portion finish_portion(struct booklet *booklet,
     return portion;
 }
 
-void finishing_portions(struct booklet *booklet, struct portions *portions)
+void finishing_portions(struct booklet *booklet, enum content_part part,
+                        struct portions *portions)
 {
     const struct contents contents =
         tell_finishing(&booklet->wording, booklet->plan);
     const struct told_heading *heading = NULL;
     for (size_t i = 0; i < contents.items.count; i++) {
         const struct content *content = &contents.items.items[i];
-        if (content->kind == CONTENT_WORK)
+        if (content->kind == CONTENT_WORK && content->part == part)
             *LIST_ADD(booklet->wording.arena, &portions->items) =
                 finish_portion(booklet, content, heading);
         heading =

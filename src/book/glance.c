@@ -179,7 +179,7 @@ static size_t words_within(const struct canvas *canvas, const char *text,
 /* Its head in bold, as the label of an item; the text begins on the same line.
  * ensures: how far down it reaches. */
 static double put_caution(const struct booklet *booklet, struct box *box,
-                          double x, double y, const struct told_item *item)
+                          double x, double y, const struct told_point *item)
 {
     const char *text = item->text;
     const struct canvas *canvas = &booklet->flow.canvas;

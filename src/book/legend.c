@@ -143,7 +143,7 @@ struct box *legend_box(struct booklet *booklet, const struct told_list *signs)
     box_rectangle(canvas, legend.box, 0.0, 0.0, canvas->width, 0.0,
                   (struct path_item){.filled = true, .fill = pale});
     for (size_t i = 0; i < signs->items.count; i++) {
-        const struct told_item *item = &signs->items.items[i];
+        const struct told_point *item = &signs->items.items[i];
         const struct point at = legend_entry(&legend, item->text);
         draw_sign(&legend, item->sign, at);
         legend_end(&legend);

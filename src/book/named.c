@@ -84,6 +84,12 @@ void name_cutting_figure(struct booklet *booklet, int fabric, size_t number,
         title_of_cutting(w, colorway, fabric, number), drawing);
 }
 
+void name_quilting_figure(struct booklet *booklet, const char *name,
+                          const char *title, const struct box *box)
+{
+    name_box(booklet, name, title, told(booklet, box, title));
+}
+
 /* ---- finished cloth ---- */
 
 /* A line along an axis: x or y is at most, or at least, `value`. */

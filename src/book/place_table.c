@@ -3,6 +3,7 @@
 #include <math.h>
 
 #include "place.h"
+#include "quilting_figure.h"
 
 /* Above and below the text of a row; between columns. */
 #define PAD 2.4
@@ -90,6 +91,23 @@ static void row_cloth(const struct canvas *canvas, struct row *row,
     grow(row, width, fmax(fmax(y, texts[0]->height), SWATCH - 1.0));
 }
 
+/* A sample of the thread, and its name. */
+static void row_thread(const struct canvas *canvas, struct row *row,
+                       double width, const struct told_cell *cell)
+{
+    const double left = SWATCH_WIDE + 5.0;
+    const struct box *sample =
+        thread_sample(canvas, cell->quilting, cell->colorway, cell->thread,
+                      SWATCH_WIDE, SWATCH);
+    const struct box *text = box_text(canvas, cell->text.text, style_body(),
+                                      fmax(width - left - COLUMN_SPACE, 1.0));
+    box_tag(canvas, row->box, "TD", NULL);
+    box_put(canvas, row->box, sample, row->x, PAD - 0.5);
+    box_put(canvas, row->box, text, row->x + left, PAD);
+    box_tag_end(canvas, row->box, "TD");
+    grow(row, width, fmax(text->height, SWATCH));
+}
+
 /* Other sizes or colorways that need another amount stand below, small. */
 static void row_amount(const struct canvas *canvas, struct row *row,
                        double width, const struct told_cell *cell)
@@ -135,7 +153,9 @@ static void put_cell(const struct canvas *canvas, struct row *row,
 {
     struct text_style bold = style_bold();
     bold.align = ALIGN_RIGHT;
-    if (cell->colorway != NULL)
+    if (cell->quilting != NULL)
+        row_thread(canvas, row, width, cell);
+    else if (cell->colorway != NULL)
         row_cloth(canvas, row, width, cell, look->cloth);
     else if (kind == COLUMN_AMOUNT && look->apart)
         row_amount(canvas, row, width, cell);

@@ -7,6 +7,7 @@
 #include "dimension.h"
 #include "frames.h"
 #include "place.h"
+#include "scale.h"
 #include "structure.h"
 
 /* A page on which a length is as long as it is in the quilt. Its box is in the
@@ -46,6 +47,18 @@ static void test_square(struct booklet *booklet, struct box *box,
         canvas, box,
         box_text(canvas, told->caption, style_body(), columns_wide(6) - left),
         x + left, 0.0);
+}
+
+struct box *test_squares(struct booklet *booklet,
+                         const struct contents *contents)
+{
+    const struct canvas *canvas = &booklet->flow.canvas;
+    struct box *box = box_new(canvas, canvas->width, INCH);
+    for (size_t i = 0; i < contents->items.count; i++)
+        if (contents->items.items[i].part == PART_SQUARES)
+            test_square(booklet, box, &contents->items.items[i].as.figure);
+    box->true_to_scale = true;
+    return box;
 }
 
 /* Heading, test squares, and below them the frame. The box takes all that the

@@ -41,6 +41,14 @@ void name_cloth_figures(struct booklet *booklet);
 void name_cutting_figure(struct booklet *booklet, int fabric, size_t number,
                          const char *text, const struct box *box);
 
+/* One of quilting; `title` tells it in words, too. */
+void name_quilting_figure(struct booklet *booklet, const char *name,
+                          const char *title, const struct box *box);
+/* Those of quilting that no page shows: areas with their fillers, and the
+ * largest places without stitching. Nothing where none is planned. */
+void name_area_figures(struct booklet *booklet);
+void name_gaps_figure(struct booklet *booklet);
+
 /* ensures: the cloth without its seam allowances, as it will be seen. */
 struct cloth *finished_cloth(struct arena *arena, const struct cloth *cloth);
 
@@ -49,7 +57,9 @@ struct cloth *finished_cloth(struct arena *arena, const struct cloth *cloth);
 void section_cover(struct booklet *booklet);
 void section_glance(struct booklet *booklet);
 void section_cutting(struct booklet *booklet);
-void section_sewing(struct booklet *booklet); /* to the last stitch */
+void section_sewing(struct booklet *booklet);   /* to the last stitch */
+void section_quilting(struct booklet *booklet); /* within it */
+void section_quilting_marks(struct booklet *booklet);
 /* Line drawings to color, and marks to check ruler and machine by. */
 void section_coloring(struct booklet *booklet);
 void section_scale(struct booklet *booklet);

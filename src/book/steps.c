@@ -144,6 +144,13 @@ void section_sewing(struct booklet *booklet)
     const bool one = booklet->preview && works.items.count > 1;
     step_portions(booklet, &works, one ? 1 : works.items.count, &portions);
     if (!booklet->preview)
-        finishing_portions(booklet, &portions);
+        finishing_portions(booklet, PART_LAYERS, &portions);
+    if (!booklet->preview && booklet->plan->quilting != NULL) {
+        place_portions(booklet, &portions);
+        portions.items.count = 0;
+        section_quilting(booklet);
+    }
+    if (!booklet->preview)
+        finishing_portions(booklet, PART_BINDING, &portions);
     place_portions(booklet, &portions);
 }

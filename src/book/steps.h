@@ -48,7 +48,8 @@ void step_portions(struct booklet *booklet, const struct works *works,
 /* Backing, layers and binding go on with the numbers of the steps; their
  * section has a head of its own. Nothing is added that the source does not ask
  * for. */
-void finishing_portions(struct booklet *booklet, struct portions *portions);
+void finishing_portions(struct booklet *booklet, enum content_part part,
+                        struct portions *portions);
 /* Between two steps, at least. */
 #define STEP_GAP MM(6.6)
 /* What a frame leaves for a figure, in the view's size: never more than there

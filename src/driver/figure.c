@@ -147,6 +147,69 @@ static const struct cutplan *first_plan(const struct compiled *compiled,
     return NULL;
 }
 
+/* Quilting that is refused has one figure that shows why: the chosen quilt's
+ * where it is at fault, else the first that is. NULL for none. */
+static const struct quilting_plan *refused(const struct compiled *compiled,
+                                           const struct options *options)
+{
+    const bool asked = options->file_count > 1 &&
+                       strcmp(options->files[1], "quilting-gaps") == 0;
+    if (!asked || compiled->quilted == NULL || compiled->plans != NULL ||
+        !quilting_failed(compiled->quilted))
+        return NULL;
+    for (size_t i = 0; i < compiled->quilted->plans.count; i++) {
+        const struct quilting_plan *plan = &compiled->quilted->plans.items[i];
+        if (plan->told != NULL && plan->gaps.count > 0 &&
+            (options->quilt == NULL ||
+             strcmp(options->quilt, plan->quilt->definition->id) == 0))
+            return plan;
+    }
+    return NULL;
+}
+
+static const struct colorway *colorway_of(const struct compiled *compiled,
+                                          const struct options *options)
+{
+    const struct design *design = compiled->design;
+    for (size_t i = 0; options->colorway != NULL && i < design->colorways.count;
+         i++)
+        if (strcmp(design->colorways.items[i].id, options->colorway) == 0)
+            return &design->colorways.items[i];
+    return &design->colorways.items[0];
+}
+
+static const struct phrases *phrases_of(struct arena *arena,
+                                        const struct compiled *compiled,
+                                        const struct options *options)
+{
+    return phrases_load(arena, options->language != NULL
+                                   ? options->language
+                                   : compiled->pattern->language);
+}
+
+/* ensures: the status of the mistakes, or why the figure could not be written:
+ * the pattern stays refused. */
+static int draw_refused(struct arena *arena, const struct options *options,
+                        const struct compiled *compiled, int status)
+{
+    const struct quilting_plan *plan = refused(compiled, options);
+    if (plan == NULL)
+        return status;
+    const struct cutplan cut = {.quilt = plan->quilt,
+                                .colorway = colorway_of(compiled, options)};
+    struct drawing drawing = {.arena = arena, .options = options, .plan = &cut};
+    drawing.typeset = typeset_create_with(compiled->design->display);
+    drawing.figures = compose_gaps(arena, drawing.typeset,
+                                   phrases_of(arena, compiled, options),
+                                   compiled->design, plan, cut.colorway);
+    struct rendered rendered = {0};
+    int drawn = draw(&drawing, &rendered);
+    typeset_destroy(drawing.typeset);
+    if (rendered.bytes != NULL)
+        drawn = write_figure(&drawing, rendered);
+    return drawn == STATUS_CLEAN ? status : drawn;
+}
+
 /* All figures are made to find one: that takes as long as a booklet without
  * its PDF, a few hundredths of a second, and no figure can differ from the
  * booklet's. */
@@ -159,7 +222,7 @@ int command_figure(struct arena *arena, const struct options *options)
         return compiled.status;
     int status = finish_diagnostics(&compiled, options, false);
     if (status != STATUS_CLEAN)
-        return status;
+        return draw_refused(arena, options, &compiled, status);
     struct selection selection;
     if (!select_outputs(&compiled, options, &selection))
         return STATUS_USAGE;
@@ -171,10 +234,7 @@ int command_figure(struct arena *arena, const struct options *options)
     }
     drawing.typeset = typeset_create_with(compiled.design->display);
     drawing.figures = compose_figures(
-        arena, drawing.typeset,
-        phrases_load(arena, options->language != NULL
-                                ? options->language
-                                : compiled.pattern->language),
+        arena, drawing.typeset, phrases_of(arena, &compiled, options),
         compiled.design, drawing.plan, paper_is_a4(&compiled, options));
     struct rendered rendered = {0};
     status = draw(&drawing, &rendered);

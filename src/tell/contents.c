@@ -72,7 +72,7 @@ struct told_list *add_list(const struct wording *w, struct contents *contents,
     struct told_list list = {.items = {0}};
     for (size_t i = 0; i < texts->items.count; i++)
         *LIST_ADD(w->arena, &list.items) =
-            (struct told_item){.label = "", .text = texts->items.items[i]};
+            (struct told_point){.label = "", .text = texts->items.items[i]};
     struct content *content = add_content(w, contents, CONTENT_LIST, part);
     content->as.list = list;
     return &content->as.list;

@@ -50,6 +50,8 @@ struct told_work *add_work(const struct wording *w, struct contents *contents,
 /* ensures: a cloth to be cut, to add to; good until the next is added. */
 struct told_cloth *add_cloth(const struct wording *w,
                              struct contents *contents);
+/* Squares to measure a print by. */
+void add_squares(const struct wording *w, struct contents *contents);
 /* The signs of the figures of the wording's quilt. */
 void add_legend(const struct wording *w, struct contents *contents);
 

@@ -41,3 +41,37 @@ const char *title_of_cloth(const struct wording *w, const struct heap_name *of)
                    fabrics, NULL);
     return say(w->arena, w->phrases, key, "name", name, NULL);
 }
+
+const char *title_of_quilting(const struct wording *w)
+{
+    return say(w->arena, w->phrases, "figure.quilting", NULL);
+}
+
+const char *title_of_stage(const struct wording *w, enum quilting_stage stage)
+{
+    switch (stage) {
+    case STAGE_DITCH:
+        return say(w->arena, w->phrases, "figure.quilting-ditch", NULL);
+    case STAGE_LINES:
+        return say(w->arena, w->phrases, "figure.quilting-lines", NULL);
+    case STAGE_ECHOES:
+        return say(w->arena, w->phrases, "figure.quilting-echoes", NULL);
+    case STAGE_FILLERS:
+    case QUILTING_STAGES:
+        break;
+    }
+    return say(w->arena, w->phrases, "figure.quilting-fillers", NULL);
+}
+
+const char *title_of_area(const struct wording *w,
+                          const struct quilted_kind *kind, bool sequence)
+{
+    return say(w->arena, w->phrases,
+               sequence ? "figure.quilting-sequence" : "figure.quilting-area",
+               "letter", kind->letter, NULL);
+}
+
+const char *title_of_gaps(const struct wording *w)
+{
+    return say(w->arena, w->phrases, "figure.quilting-gaps", NULL);
+}

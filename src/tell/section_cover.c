@@ -80,7 +80,7 @@ static void add_colorways(const struct wording *w, struct contents *contents,
         return;
     struct told_list *list = add_list(w, contents, PART_COLORWAYS, &none);
     for (size_t i = 0; i < design->fabrics.count; i++)
-        *LIST_ADD(w->arena, &list->items) = (struct told_item){
+        *LIST_ADD(w->arena, &list->items) = (struct told_point){
             fabric_letter(w->arena, (int)i), plan->colorway->bolts[i].name,
             plan->colorway, (int)i, SIGN_NONE};
 }

@@ -142,6 +142,8 @@ static void add_layers(const struct wording *w, struct contents *contents,
     add_frame(w, work, DRAWING_LAYERS,
               say(w->arena, w->phrases, "layers.baste", NULL),
               say(w->arena, w->phrases, "layers.told", NULL));
+    if (plan->quilting != NULL) /* has a section of its own */
+        return;
     add_frame(w, work, DRAWING_QUILTING,
               rational_known(plan->batting_gap)
                   ? say(w->arena, w->phrases, "layers.quilt-gap", "gap",
@@ -264,6 +266,9 @@ struct contents tell_finishing(const struct wording *w,
                   say(w->arena, w->phrases, "finishing.title", NULL), "");
     if (layers)
         add_layers(w, &contents, plan);
+    if (plan->binding.wanted && plan->quilting != NULL && layers)
+        add_title(w, &contents,
+                  say(w->arena, w->phrases, "quilting.finishing", NULL), "");
     if (plan->binding.wanted)
         add_binding(w, &contents, plan, next_step(w, layers ? 1 : 0));
     return contents;

@@ -149,7 +149,7 @@ static void add_cautions(const struct wording *w, struct contents *contents)
                 say(w->arena, w->phrases, "cautions.title", NULL));
     struct told_list *list = add_list(w, contents, PART_CAUTIONS, &none);
     for (size_t i = 0; i < sizeof keys / sizeof keys[0]; i++)
-        *LIST_ADD(w->arena, &list->items) = (struct told_item){
+        *LIST_ADD(w->arena, &list->items) = (struct told_point){
             .label = say(w->arena, w->phrases, keys[i][0], NULL),
             .text = say(w->arena, w->phrases, keys[i][1], NULL)};
 }

@@ -86,7 +86,7 @@ void add_legend(const struct wording *w, struct contents *contents)
     struct told_list *list = add_list(w, contents, PART_LEGEND, &none);
     for (int i = SIGN_RIGHT_SIDE; i < SIGN_COUNT; i++)
         if (signs.has[i])
-            *LIST_ADD(w->arena, &list->items) = (struct told_item){
+            *LIST_ADD(w->arena, &list->items) = (struct told_point){
                 .label = "",
                 .text = say(w->arena, w->phrases, keys[i], NULL),
                 .sign = (enum told_sign)i};

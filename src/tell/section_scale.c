@@ -16,6 +16,14 @@ static void add_square(const struct wording *w, struct contents *contents,
                    .drawing = drawing, .caption = words, .told = words});
 }
 
+void add_squares(const struct wording *w, struct contents *contents)
+{
+    add_square(w, contents, DRAWING_INCH,
+               say(w->arena, w->phrases, "scale.inch", NULL));
+    add_square(w, contents, DRAWING_CENTIMETRES,
+               say(w->arena, w->phrases, "scale.centimetres", NULL));
+}
+
 /* ---- seam gauge ---- */
 
 const char *word_true_length(const struct wording *w, const char *key,
@@ -184,10 +192,7 @@ struct contents tell_scale(const struct wording *w)
 {
     struct contents contents = {.items = {0}};
     add_title(w, &contents, say(w->arena, w->phrases, "scale.title", NULL), "");
-    add_square(w, &contents, DRAWING_INCH,
-               say(w->arena, w->phrases, "scale.inch", NULL));
-    add_square(w, &contents, DRAWING_CENTIMETRES,
-               say(w->arena, w->phrases, "scale.centimetres", NULL));
+    add_squares(w, &contents);
     add_gauge(w, &contents);
     add_shapes(w, &contents);
     return contents;

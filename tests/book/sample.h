@@ -38,8 +38,14 @@ static inline struct sample sample_compile(struct arena *arena,
     check_pictures(sample.run, sized);
     if (diag_count(sample.run, DIAG_ERROR) == 0)
         sample.sewn = sew_design(sample.run, sized);
+    const struct quilted *quilted = NULL;
     if (diag_count(sample.run, DIAG_ERROR) == 0)
-        sample.plans = plan_cutting(sample.run, sample.sewn);
+        quilted = plan_quilting(sample.run, sample.sewn);
+    if (diag_count(sample.run, DIAG_ERROR) == 0) {
+        struct cutplans *plans = plan_cutting(sample.run, sample.sewn);
+        note_quilting(plans, quilted);
+        sample.plans = plans;
+    }
     if (diag_count(sample.run, DIAG_ERROR) > 0) {
         diag_print(sample.run, (struct diag_style){false, false}, stderr);
         fail_msg("%s is not clean", name);

@@ -1,0 +1,321 @@
+/* The pages on quilting: map and areas, stages, lines, paths, threads. Figures
+ * of areas that no page shows are made here, too, for who asks for them. Read
+ * next: quilting_figure.c. */
+#include <math.h>
+
+#include "frames.h"
+#include "place.h"
+#include "quilting_figure.h"
+#include "structure.h"
+
+/* ---- what the parts share ---- */
+
+static struct box *figure_of(struct booklet *booklet,
+                             const struct told_figure *told, double width,
+                             double height)
+{
+    const struct canvas *canvas = &booklet->flow.canvas;
+    if (told->drawing == DRAWING_QUILTING_STAGE)
+        return quilting_stage(canvas, told->quilting, told->colorway,
+                              told->stage, width, height);
+    if (told->drawing == DRAWING_QUILTING_SEQUENCE)
+        return quilting_sequence(canvas, told->quilting, told->colorway,
+                                 told->kind, width, height);
+    return quilting_map(canvas, told->quilting, told->colorway, width, height);
+}
+
+/* A part begins with its heading and what is said below it; both stay with what
+ * follows. */
+static void add_head(struct booklet *booklet, const struct contents *contents,
+                     enum content_part part)
+{
+    struct flow *flow = &booklet->flow;
+    const struct step_head head = {.title = heading_of(contents, part)->title,
+                                   .right = ""};
+    flow_add(flow, step_head(booklet, &head, flow->canvas.width), SPACE_STEP)
+        ->keep_with_next = true;
+    const struct content *words = content_of(contents, part, CONTENT_PARAGRAPH);
+    if (words == NULL)
+        return;
+    flow_add(flow,
+             place_paragraph(&flow->canvas, &words->as.paragraph, style_body(),
+                             columns_wide(9)),
+             SPACE_QUARTER)
+        ->keep_with_next = true;
+}
+
+static void add_rows(struct booklet *booklet, const struct contents *contents,
+                     enum content_part part, const double *widths)
+{
+    struct flow *flow = &booklet->flow;
+    const struct table_look look = {widths, style_body(), false};
+    const struct boxes rows =
+        place_rows(&flow->canvas,
+                   &content_of(contents, part, CONTENT_TABLE)->as.table, &look);
+    for (size_t i = 0; i < rows.items.count; i++) {
+        if (i > 0)
+            rows.items.items[i]->again = rows.items.items[0];
+        flow_add(flow, rows.items.items[i], i == 0 ? SPACE_HALF : 0.0);
+    }
+}
+
+/* ---- areas ---- */
+
+/* The map takes the measure, or what the heading leaves of the page. */
+static void add_map(struct booklet *booklet, const struct contents *contents)
+{
+    struct flow *flow = &booklet->flow;
+    const struct canvas *canvas = &flow->canvas;
+    const struct told_figure *told =
+        &content_of(contents, PART_AREAS, CONTENT_FIGURE)->as.figure;
+    const struct box *head = flow->boxes.items[flow->boxes.count - 1];
+    struct box *words =
+        box_text(canvas, told->caption, style_body(), columns_wide(9));
+    const double room = flow_page_height(flow) - head->height - words->height -
+                        SPACE_LINE - SPACE_HALF - 1.0;
+    struct box *map = figure_of(booklet, told, canvas->width, room);
+    struct box *box = box_new(canvas, canvas->width,
+                              words->height + SPACE_HALF + map->height);
+    box_put(canvas, box, words, 0.0, 0.0);
+    put_figure(booklet, box, map, (canvas->width - map->width) / 2.0,
+               words->height + SPACE_HALF, told->told);
+    name_quilting_figure(booklet, "quilting",
+                         title_of_quilting(&booklet->wording), map);
+    flow_add(flow, box, SPACE_HALF);
+}
+
+/* Letter, cloth, filler, thread, areas, length in each. */
+static void add_areas(struct booklet *booklet, const struct contents *contents)
+{
+    const double wide = booklet->flow.canvas.width;
+    const double widths[] = {wide * 0.07, wide * 0.23, wide * 0.33,
+                             wide * 0.15, wide * 0.09, wide * 0.13};
+    add_map(booklet, contents);
+    add_rows(booklet, contents, PART_AREAS, widths);
+}
+
+/* ---- stages ---- */
+
+static const char *stage_figure(struct booklet *booklet,
+                                enum quilting_stage stage)
+{
+    return arena_printf(booklet->wording.arena, "quilting-%s",
+                        quilting_stage_name(stage));
+}
+
+/* Of their frames, so that four of them share a page with their heading. */
+static const double STAGE_SHARE = 0.8;
+
+/* Two in a row. */
+static void add_stages(struct booklet *booklet, const struct contents *contents)
+{
+    enum { COLUMNS = 6, ROW = 2 };
+    struct framed frames[ROW];
+    size_t count = 0;
+    add_head(booklet, contents, PART_STAGES);
+    for (size_t i = 0; i < contents->items.count; i++) {
+        const struct content *content = &contents->items.items[i];
+        if (content->part != PART_STAGES || content->kind != CONTENT_FIGURE)
+            continue;
+        const struct told_figure *told = &content->as.figure;
+        const double room = frame_room(COLUMNS, false) * STAGE_SHARE;
+        struct box *drawing = figure_of(booklet, told, room, room);
+        name_quilting_figure(booklet, stage_figure(booklet, told->stage),
+                             title_of_stage(&booklet->wording, told->stage),
+                             drawing);
+        frames[count++] = framed_as(told, drawing, COLUMNS);
+        if (count == ROW) {
+            flow_add(&booklet->flow, frames_row(booklet, frames, count, 0),
+                     SPACE_HALF);
+            count = 0;
+        }
+    }
+    if (count > 0)
+        flow_add(&booklet->flow, frames_row(booklet, frames, count, 0),
+                 SPACE_HALF);
+}
+
+/* ---- paths ---- */
+
+/* How an area fits the page: one that is wide gets the measure, one that is
+ * high much of the page, one with many steps half of the measure. */
+struct path_room {
+    int columns;
+    double height;
+};
+
+/* A tall area leaves room for others on its page. */
+#define PATH_MOST MM(64.0)
+#define PATH_TALL MM(112.0)
+
+static struct path_room room_for(const struct told_figure *told)
+{
+    enum { MANY = 40, NARROW = 3, HALF = 6, MEASURE = 12 };
+    static const double LONG = 3.5;
+    const struct quilting_plan *plan = told->quilting;
+    const struct quilted_kind *kind = &plan->kinds.items[told->kind];
+    const struct area_bounds bounds =
+        area_bounds(&plan->areas.items[kind->sample]);
+    const double across = bounds.most.x - bounds.least.x;
+    const double down = bounds.most.y - bounds.least.y;
+    size_t steps = 0;
+    for (size_t i = 0; i < kind->sequences.count; i++)
+        steps += kind->sequences.items[i].steps.count;
+    if (steps <= MANY)
+        return (struct path_room){NARROW, PATH_MOST};
+    if (across > LONG * down)
+        return (struct path_room){MEASURE, PATH_MOST};
+    if (down > LONG * across)
+        return (struct path_room){NARROW, PATH_TALL};
+    return (struct path_room){HALF, PATH_MOST};
+}
+
+/* Frames on their way into one row. */
+struct frame_line {
+    struct framed frames[4];
+    size_t count;
+    int columns;
+};
+
+static void end_line(struct booklet *booklet, struct frame_line *line)
+{
+    if (line->count > 0)
+        flow_add(&booklet->flow,
+                 frames_row(booklet, line->frames, line->count, 0), SPACE_HALF);
+    line->count = 0;
+    line->columns = 0;
+}
+
+static const char *area_figure(struct booklet *booklet,
+                               const struct quilted_kind *kind, bool sequence)
+{
+    return arena_printf(booklet->wording.arena, "quilting-area-%s%s",
+                        kind->letter, sequence ? "-sequence" : "");
+}
+
+static void add_sequences(struct booklet *booklet,
+                          const struct contents *contents)
+{
+    struct frame_line line = {.count = 0};
+    if (content_of(contents, PART_SEQUENCES, CONTENT_FIGURE) == NULL)
+        return;
+    add_head(booklet, contents, PART_SEQUENCES);
+    for (size_t i = 0; i < contents->items.count; i++) {
+        const struct content *content = &contents->items.items[i];
+        if (content->part != PART_SEQUENCES || content->kind != CONTENT_FIGURE)
+            continue;
+        const struct told_figure *told = &content->as.figure;
+        const struct path_room fits = room_for(told);
+        const int columns = fits.columns;
+        if (line.columns + columns > 12)
+            end_line(booklet, &line);
+        const double room = frame_room(columns, false);
+        struct box *drawing = figure_of(
+            booklet, told, room,
+            columns == 3 && fits.height < PATH_TALL ? room : fits.height);
+        const struct quilted_kind *kind =
+            &told->quilting->kinds.items[told->kind];
+        name_quilting_figure(booklet, area_figure(booklet, kind, true),
+                             title_of_area(&booklet->wording, kind, true),
+                             drawing);
+        line.frames[line.count++] = framed_as(told, drawing, columns);
+        line.columns += columns;
+    }
+    end_line(booklet, &line);
+}
+
+/* ---- lines, threads, words ---- */
+
+static void add_lines(struct booklet *booklet, const struct contents *contents)
+{
+    const double wide = booklet->flow.canvas.width;
+    const double widths[] = {wide * 0.34, wide * 0.34, wide * 0.08, wide * 0.12,
+                             wide * 0.12};
+    add_head(booklet, contents, PART_LINES);
+    add_rows(booklet, contents, PART_LINES, widths);
+}
+
+static void add_threads(struct booklet *booklet,
+                        const struct contents *contents)
+{
+    const double wide = booklet->flow.canvas.width;
+    const double widths[] = {wide * 0.13, wide * 0.21, wide * 0.11,
+                             wide * 0.10, wide * 0.08, wide * 0.09,
+                             wide * 0.09, wide * 0.08, wide * 0.11};
+    const struct step_head head = {
+        .title = heading_of(contents, PART_THREADS)->title, .right = ""};
+    flow_add(&booklet->flow, step_head(booklet, &head, wide), SPACE_STEP)
+        ->keep_with_next = true;
+    add_rows(booklet, contents, PART_THREADS, widths);
+    booklet->flow.boxes.items[booklet->flow.boxes.count - 1]->keep_with_next =
+        true;
+    flow_add(
+        &booklet->flow,
+        place_paragraph(&booklet->flow.canvas,
+                        &content_of(contents, PART_THREADS, CONTENT_PARAGRAPH)
+                             ->as.paragraph,
+                        style_body(), columns_wide(9)),
+        SPACE_HALF);
+}
+
+static void add_words(struct booklet *booklet, const struct contents *contents)
+{
+    struct flow *flow = &booklet->flow;
+    add_head(booklet, contents, PART_FACTS);
+    flow->boxes.items[flow->boxes.count - 1]->keep_with_next = false;
+    const struct step_head head = {
+        .title = heading_of(contents, PART_CAUTIONS)->title, .right = ""};
+    flow_add(flow, step_head(booklet, &head, flow->canvas.width), SPACE_STEP)
+        ->keep_with_next = true;
+    flow_add(
+        flow,
+        place_list(&flow->canvas,
+                   &content_of(contents, PART_CAUTIONS, CONTENT_LIST)->as.list,
+                   columns_wide(9)),
+        SPACE_QUARTER);
+}
+
+/* After the layers, before the binding; nothing where none is planned. */
+void section_quilting(struct booklet *booklet)
+{
+    const struct contents contents =
+        tell_quilting(&booklet->wording, booklet->plan);
+    if (contents.items.count == 0)
+        return;
+    const struct told_heading *heading = heading_of(&contents, PART_MAIN);
+    flow_section(&booklet->flow, heading->title, heading->lead, true);
+    add_areas(booklet, &contents);
+    add_stages(booklet, &contents);
+    add_lines(booklet, &contents);
+    add_sequences(booklet, &contents);
+    add_threads(booklet, &contents);
+    add_words(booklet, &contents);
+    section_quilting_marks(booklet);
+}
+
+/* ---- figures alone ---- */
+
+/* Points: the longer side. */
+enum { ALONE = 360 };
+
+void name_gaps_figure(struct booklet *booklet)
+{
+    const struct cutplan *plan = booklet->plan;
+    if (plan->quilting == NULL || plan->quilting->told == NULL)
+        return;
+    name_quilting_figure(
+        booklet, "quilting-gaps", title_of_gaps(&booklet->wording),
+        quilting_gaps(&booklet->wording, &booklet->flow.canvas, plan->quilting,
+                      plan->colorway, ALONE, ALONE));
+}
+
+void name_area_figures(struct booklet *booklet)
+{
+    const struct quilting_plan *plan = booklet->plan->quilting;
+    for (size_t i = 0; plan != NULL && i < plan->kinds.count; i++)
+        name_quilting_figure(
+            booklet, area_figure(booklet, &plan->kinds.items[i], false),
+            title_of_area(&booklet->wording, &plan->kinds.items[i], false),
+            quilting_area(&booklet->flow.canvas, plan, booklet->plan->colorway,
+                          i, ALONE, ALONE));
+}

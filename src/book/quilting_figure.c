@@ -1,0 +1,465 @@
+/* Quilting as lines on the pale top: the map by areas, a figure for each stage,
+ * the largest gaps. Read next: quilting_path.c. */
+#include "quilting_figure.h"
+
+#include <math.h>
+
+#include "figure_parts.h"
+
+/* ---- views ---- */
+
+struct quilting_view quilting_view(const struct canvas *canvas,
+                                   const struct quilting_plan *plan,
+                                   const struct colorway *colorway)
+{
+    return (struct quilting_view){
+        .canvas = canvas,
+        .plan = plan,
+        .colorway = colorway,
+        .colorway_index = (size_t)(colorway - canvas->design->colorways.items),
+        .scale = 1.0};
+}
+
+struct point quilting_point(const struct quilting_view *view, struct spot at)
+{
+    return (struct point){view->x + (at.x - view->left) * view->scale,
+                          view->y + (at.y - view->top) * view->scale};
+}
+
+/* A box that the whole top fits, and its view. */
+static struct box *top_box(struct quilting_view *view, double width,
+                           double height)
+{
+    const double across = rational_double(view->plan->quilt->width);
+    const double down = rational_double(view->plan->quilt->height);
+    view->scale = fmin(width / across, height / down);
+    return box_new(view->canvas, across * view->scale, down * view->scale);
+}
+
+static struct point vertex_point(const struct quilting_view *view,
+                                 struct vertex v)
+{
+    return quilting_point(
+        view, (struct spot){rational_double(v.x), rational_double(v.y)});
+}
+
+/* ---- threads ---- */
+
+/* A thread as pale as paper is drawn darker; its sample in the table has an
+ * edge and its own color. */
+static struct color seen_on_paper(struct color color)
+{
+    const double wanted = 2.6, step = 0.08;
+    for (double share = 0.0; share < 1.0; share += step) {
+        const struct color darker = mixed(color, ink, share);
+        if (contrast(darker, white) >= wanted)
+            return darker;
+    }
+    return ink;
+}
+
+static struct color thread_color_of(const struct canvas *canvas,
+                                    const struct quilting_plan *plan,
+                                    const struct colorway *colorway,
+                                    size_t thread)
+{
+    const size_t index = (size_t)(colorway - canvas->design->colorways.items);
+    const struct thread_dress *dress =
+        &plan->dresses[index * plan->told->threads.count + thread];
+    return (struct color){dress->red, dress->green, dress->blue};
+}
+
+struct path_item thread_line(const struct canvas *canvas,
+                             const struct quilting_plan *plan,
+                             const struct colorway *colorway, size_t thread)
+{
+    static const double dashes[][6] = {
+        {0.0},
+        {MM(2.0), MM(0.7)},
+        {MM(0.7), MM(0.6)},
+        {MM(2.4), MM(0.6), MM(0.6), MM(0.6)},
+        {MM(2.4), MM(0.6), MM(0.6), MM(0.6), MM(0.6), MM(0.6)}};
+    enum { PATTERNS = sizeof dashes / sizeof *dashes };
+    struct path_item line = {.stroke = LINE_MIDDLE, .role = ROLE_MARK};
+    line.stroke_color =
+        seen_on_paper(thread_color_of(canvas, plan, colorway, thread));
+    for (int i = 0; i < 6; i++)
+        line.dash[i] = dashes[thread % PATTERNS][i];
+    return line;
+}
+
+/* Its color, and below it its line as figures have it. */
+struct box *thread_sample(const struct canvas *canvas,
+                          const struct quilting_plan *plan,
+                          const struct colorway *colorway, size_t thread,
+                          double width, double height)
+{
+    struct box *box = box_new(canvas, width, height);
+    struct path_item spool = outline_narrow();
+    spool.filled = true;
+    spool.fill = thread_color_of(canvas, plan, colorway, thread);
+    box_rectangle(canvas, box, 0.0, 0.0, width, height * 0.6, spool);
+    struct path_item line = thread_line(canvas, plan, colorway, thread);
+    line.stroke = LINE_BROAD;
+    box_stroke(canvas, box, 0.0, height - LINE_BROAD, width,
+               height - LINE_BROAD, line);
+    return box;
+}
+
+/* ---- cloth and lines ---- */
+
+static void draw_outline(const struct quilting_view *view, struct box *box)
+{
+    box_rectangle(view->canvas, box, view->x, view->y,
+                  rational_double(view->plan->quilt->width) * view->scale,
+                  rational_double(view->plan->quilt->height) * view->scale,
+                  outline_wide());
+}
+
+void draw_pale_top(const struct quilting_view *view, struct box *box)
+{
+    enum { CORNERS = 64 };
+    const struct cloth *cloth =
+        finished_cloth(view->canvas->arena, view->plan->quilt->cloth);
+    for (size_t i = 0; i < cloth->faces.count; i++) {
+        const struct face *face = &cloth->faces.items[i];
+        struct point points[CORNERS];
+        const size_t count = face->count < CORNERS ? face->count : CORNERS;
+        for (size_t k = 0; k < count; k++)
+            points[k] = vertex_point(view, face->points[k]);
+        struct path_item fill = face_fill(view->canvas, view->colorway,
+                                          face->fabric, false, SHADE_WORK);
+        fill.stroke_color = mixed(fill.fill, rule_grey, 0.6);
+        box_polygon(view->canvas, box, points, count, fill);
+    }
+    draw_outline(view, box);
+}
+
+/* An open line; points nearer than a hair on paper are left out. */
+static void draw_polyline(const struct quilting_view *view, struct box *box,
+                          const struct spot *points, size_t count, bool closed,
+                          struct path_item style)
+{
+    const double hair = 0.4;
+    struct point *shown = ARENA_ARRAY(view->canvas->arena, struct point, count);
+    size_t kept = 0;
+    for (size_t i = 0; i < count; i++) {
+        const struct point p = quilting_point(view, points[i]);
+        if (kept == 0 || i + 1 == count ||
+            hypot(p.x - shown[kept - 1].x, p.y - shown[kept - 1].y) >= hair)
+            shown[kept++] = p;
+    }
+    if (kept < 2)
+        return;
+    box_polygon(view->canvas, box, shown, kept, style);
+    box->items.items[box->items.count - 1].as.path.closed = closed;
+}
+
+void draw_quilted_line(const struct quilting_view *view, struct box *box,
+                       const struct quilted_line *line, struct path_item style)
+{
+    draw_polyline(view, box, line->points, line->count, line->closed, style);
+}
+
+/* ---- areas ---- */
+
+static bool ring_crossed(const struct quilted_ring *ring, struct spot at)
+{
+    bool odd = false;
+    for (size_t i = 0, k = ring->count - 1; i < ring->count; k = i++) {
+        const struct spot a = ring->points[i], b = ring->points[k];
+        if ((a.y > at.y) != (b.y > at.y) &&
+            at.x < a.x + (b.x - a.x) * (at.y - a.y) / (b.y - a.y))
+            odd = !odd;
+    }
+    return odd;
+}
+
+bool area_shows(const struct quilted_area *area, struct spot at)
+{
+    bool odd = false;
+    for (size_t i = 0; i < area->ring_count; i++)
+        odd ^= area->rings[i].count > 0 && ring_crossed(&area->rings[i], at);
+    return odd;
+}
+
+void draw_area(const struct quilting_view *view, struct box *box,
+               const struct quilted_area *area)
+{
+    struct path_item fill = outline_wide();
+    fill.filled = true;
+    fill.fill = pale;
+    if (area->fabric != NO_FABRIC)
+        fill.fill = face_fill(view->canvas, view->colorway, area->fabric, false,
+                              SHADE_WORK)
+                        .fill;
+    for (size_t i = 0; i < area->ring_count; i++) {
+        draw_polyline(view, box, area->rings[i].points, area->rings[i].count,
+                      true, fill);
+        fill.fill = white;
+    }
+}
+
+struct area_bounds area_bounds(const struct quilted_area *area)
+{
+    struct area_bounds around = {{INFINITY, INFINITY}, {-INFINITY, -INFINITY}};
+    for (size_t i = 0; i < area->rings[0].count; i++) {
+        const struct spot p = area->rings[0].points[i];
+        around.least.x = fmin(around.least.x, p.x);
+        around.least.y = fmin(around.least.y, p.y);
+        around.most.x = fmax(around.most.x, p.x);
+        around.most.y = fmax(around.most.y, p.y);
+    }
+    return around;
+}
+
+bool line_within(const struct quilted_line *line,
+                 const struct quilted_area *area)
+{
+    const struct spot a = line->points[0], b = line->points[1];
+    return area_shows(area,
+                      (struct spot){(a.x + b.x) / 2.0, (a.y + b.y) / 2.0});
+}
+
+/* One line of the sample, moved: what of it lies in the area. */
+static void draw_sample_line(const struct quilting_view *view, struct box *box,
+                             const struct quilted_area *area,
+                             const struct quilted_ring *line,
+                             struct spot offset, struct path_item style)
+{
+    struct spot *run =
+        ARENA_ARRAY(view->canvas->arena, struct spot, line->count);
+    size_t count = 0;
+    for (size_t i = 0; i < line->count; i++) {
+        const struct spot at = {line->points[i].x + offset.x,
+                                line->points[i].y + offset.y};
+        const bool inside = area_shows(area, at);
+        if (inside)
+            run[count++] = at;
+        if (!inside || i + 1 == line->count) {
+            draw_polyline(view, box, run, count, false, style);
+            count = 0;
+        }
+    }
+}
+
+void draw_texture_in(const struct quilting_view *view, struct box *box,
+                     const struct quilted_area *area, struct path_item style)
+{
+    const struct quilted_kind *kind = &view->plan->kinds.items[area->kind];
+    const struct area_bounds around = area_bounds(area);
+    const double side = kind->texture_side;
+    if (kind->texture_count == 0 || !(side > 0.0))
+        return;
+    for (double x = around.least.x; x < around.most.x; x += side)
+        for (double y = around.least.y; y < around.most.y; y += side)
+            for (size_t i = 0; i < kind->texture_count; i++)
+                draw_sample_line(view, box, area, &kind->texture[i],
+                                 (struct spot){x, y}, style);
+}
+
+/* By eye, in the thread of the filler. */
+static void draw_textures(const struct quilting_view *view, struct box *box)
+{
+    for (size_t i = 0; i < view->plan->areas.count; i++) {
+        const struct quilted_area *area = &view->plan->areas.items[i];
+        if (area->fill == NULL || area->fill->thread == NO_ITEM)
+            continue;
+        struct path_item style =
+            thread_line(view->canvas, view->plan, view->colorway,
+                        (size_t)area->fill->thread);
+        style.stroke = LINE_FINE;
+        style.dash[0] = 0.0;
+        draw_texture_in(view, box, area, style);
+    }
+}
+
+/* ---- the map ---- */
+
+/* Is there room for a letter of that size around the middle? */
+static bool letter_fits(const struct quilting_view *view,
+                        const struct quilted_area *area,
+                        struct text_extent size)
+{
+    for (int i = 0; i < 4; i++) {
+        const double x = (i % 2 == 0 ? -0.5 : 0.5) * (size.width + 2.0);
+        const double y = (i / 2 == 0 ? -0.5 : 0.5) * (size.height - 2.0);
+        if (!area_shows(area, (struct spot){area->label.x + x / view->scale,
+                                            area->label.y + y / view->scale}))
+            return false;
+    }
+    return true;
+}
+
+/* Where no area of a kind has room, its first one is named all the same. */
+static void draw_letters(const struct quilting_view *view, struct box *box)
+{
+    const struct quilting_plan *plan = view->plan;
+    bool *named = ARENA_ARRAY(view->canvas->arena, bool, plan->kinds.count);
+    struct text_style style = style_figure();
+    style.align = ALIGN_CENTER;
+    for (int pass = 0; pass < 2; pass++)
+        for (size_t i = 0; i < plan->areas.count; i++) {
+            const struct quilted_area *area = &plan->areas.items[i];
+            const char *letter = plan->kinds.items[area->kind].letter;
+            const struct text_extent size =
+                typeset_measure(view->canvas->typeset, letter, style, 0.0);
+            if (pass == 0 ? !letter_fits(view, area, size) : named[area->kind])
+                continue;
+            named[area->kind] = true;
+            const struct point at = quilting_point(view, area->label);
+            box_label(view->canvas, box, at.x, at.y - size.height / 2.0, letter,
+                      style, 0.0, true);
+        }
+}
+
+struct box *quilting_map(const struct canvas *canvas,
+                         const struct quilting_plan *plan,
+                         const struct colorway *colorway, double width,
+                         double height)
+{
+    struct quilting_view view = quilting_view(canvas, plan, colorway);
+    struct box *box = top_box(&view, width, height);
+    draw_pale_top(&view, box);
+    draw_textures(&view, box);
+    for (size_t i = 0; i < plan->lines.count; i++) {
+        const struct quilted_line *line = &plan->lines.items[i];
+        struct path_item style =
+            thread_line(canvas, plan, colorway, line->thread);
+        if (line->stage == STAGE_FILLERS)
+            style.stroke = LINE_FINE;
+        draw_quilted_line(&view, box, line, style);
+    }
+    draw_outline(&view, box);
+    draw_letters(&view, box);
+    return box;
+}
+
+/* ---- stages ---- */
+
+double path_dot(size_t starts)
+{
+    enum { CROWD = 12 };
+    return starts > CROWD ? MM(0.45) : MM(0.75);
+}
+
+void draw_path_end(const struct canvas *canvas, struct box *box,
+                   struct point at, double radius, bool start)
+{
+    enum { CORNERS = 16 };
+    const double turn = 2.0 * acos(-1.0) / CORNERS;
+    struct point points[CORNERS];
+    struct path_item dot = outline_wide();
+    dot.filled = true;
+    dot.fill = start ? ink : white;
+    for (int i = 0; i < CORNERS; i++)
+        points[i] = (struct point){at.x + radius * cos(turn * i),
+                                   at.y + radius * sin(turn * i)};
+    box_polygon(canvas, box, points, CORNERS, dot);
+}
+
+/* Starts are drawn last, so that a closed path shows its own. */
+static void draw_ends(const struct quilting_view *view, struct box *box,
+                      enum quilting_stage stage)
+{
+    size_t starts = 0;
+    for (size_t i = 0; i < view->plan->routes.count; i++)
+        if (view->plan->routes.items[i].stage == stage)
+            starts += view->plan->routes.items[i].starts;
+    const double radius = path_dot(starts);
+    for (int start = 0; start < 2; start++)
+        for (size_t i = 0; i < view->plan->routes.count; i++) {
+            const struct quilted_route *route = &view->plan->routes.items[i];
+            for (size_t k = 0; route->stage == stage && k < route->steps.count;
+                 k++) {
+                const struct path_step *step = &route->steps.items[k];
+                const bool last =
+                    k + 1 == route->steps.count || (step + 1)->start;
+                if (start == 1 ? step->start : last)
+                    draw_path_end(view->canvas, box,
+                                  quilting_point(view, start == 1 ? step->from
+                                                                  : step->to),
+                                  radius, start == 1);
+            }
+        }
+}
+
+struct box *quilting_stage(const struct canvas *canvas,
+                           const struct quilting_plan *plan,
+                           const struct colorway *colorway,
+                           enum quilting_stage stage, double width,
+                           double height)
+{
+    struct quilting_view view = quilting_view(canvas, plan, colorway);
+    struct box *box = top_box(&view, width, height);
+    const struct path_item before = {.stroke = LINE_FINE,
+                                     .stroke_color = pencil_grey};
+    draw_pale_top(&view, box);
+    for (size_t i = 0; i < plan->lines.count; i++)
+        if (plan->lines.items[i].stage < stage)
+            draw_quilted_line(&view, box, &plan->lines.items[i], before);
+    if (stage == STAGE_FILLERS)
+        draw_textures(&view, box);
+    for (size_t i = 0; i < plan->lines.count; i++) {
+        const struct quilted_line *line = &plan->lines.items[i];
+        struct path_item style =
+            thread_line(canvas, plan, colorway, line->thread);
+        style.stroke = stage == STAGE_FILLERS  ? LINE_FINE
+                       : stage == STAGE_ECHOES ? LINE_MIDDLE
+                                               : LINE_BROAD;
+        if (line->stage == stage)
+            draw_quilted_line(&view, box, line, style);
+    }
+    draw_outline(&view, box);
+    draw_ends(&view, box, stage);
+    return box;
+}
+
+/* ---- gaps ---- */
+
+/* How wide it is, inside it where there is room. */
+static void draw_gap(const struct wording *w, const struct quilting_view *view,
+                     struct box *box, const struct quilted_gap *gap)
+{
+    enum { CORNERS = 48 };
+    const double turn = 2.0 * acos(-1.0) / CORNERS;
+    const struct point at = quilting_point(view, gap->at);
+    const double radius = gap->most / 2.0 * view->scale;
+    struct point points[CORNERS];
+    for (int i = 0; i < CORNERS; i++)
+        points[i] = (struct point){at.x + radius * cos(turn * i),
+                                   at.y + radius * sin(turn * i)};
+    box_polygon(view->canvas, box, points, CORNERS,
+                (struct path_item){.stroke = LINE_BROAD,
+                                   .stroke_color = action_red,
+                                   .role = ROLE_MARK});
+    struct text_style style = style_figure();
+    style.align = ALIGN_CENTER;
+    /* To the nearest eighth: it is known to 1/64. */
+    const char *label = word_length_unit(
+        w, rational_make(llround((gap->least + gap->most) * 4.0), 8));
+    const struct text_extent size =
+        typeset_measure(view->canvas->typeset, label, style, 0.0);
+    box_label(view->canvas, box, at.x, at.y - size.height / 2.0, label, style,
+              0.0, true);
+}
+
+struct box *quilting_gaps(const struct wording *w, const struct canvas *canvas,
+                          const struct quilting_plan *plan,
+                          const struct colorway *colorway, double width,
+                          double height)
+{
+    enum { GAPS_MOST = 12 };
+    struct quilting_view view = quilting_view(canvas, plan, colorway);
+    struct box *box = top_box(&view, width, height);
+    const struct path_item line = {.stroke = LINE_MIDDLE,
+                                   .stroke_color = pencil_grey};
+    draw_pale_top(&view, box);
+    for (size_t i = 0; i < plan->lines.count; i++)
+        draw_quilted_line(&view, box, &plan->lines.items[i], line);
+    draw_textures(&view, box);
+    draw_outline(&view, box);
+    for (size_t i = 0; i < plan->gaps.count && i < GAPS_MOST; i++)
+        draw_gap(w, &view, box, &plan->gaps.items[i]);
+    return box;
+}

@@ -1,0 +1,89 @@
+/* Figures of a quilting plan: its lines on the pale top, by area and by stage,
+ * and the path in one kind of area. Lengths are points, places those of the
+ * finished top. Read next: quilting.c. */
+#ifndef SEAMWRIGHT_QUILTING_FIGURE_H
+#define SEAMWRIGHT_QUILTING_FIGURE_H
+
+#include "section.h"
+
+/* A part of the top as it lies in a box. */
+struct quilting_view {
+    const struct canvas *canvas;
+    const struct quilting_plan *plan;
+    const struct colorway *colorway;
+    size_t colorway_index;
+    double left, top; /* of the top, at the box's corner */
+    double scale;     /* points for one unit */
+    double x, y;      /* of the drawing, in the box */
+};
+
+/* The top as it fits, or the box around `left` to `bottom`. */
+struct quilting_view quilting_view(const struct canvas *canvas,
+                                   const struct quilting_plan *plan,
+                                   const struct colorway *colorway);
+struct point quilting_point(const struct quilting_view *view, struct spot at);
+
+/* The line of a thread: its color, darker where it would not be seen on paper,
+ * and a pattern by its number, for print in grey. */
+struct path_item thread_line(const struct canvas *canvas,
+                             const struct quilting_plan *plan,
+                             const struct colorway *colorway, size_t thread);
+/* One sample of it, for tables. */
+struct box *thread_sample(const struct canvas *canvas,
+                          const struct quilting_plan *plan,
+                          const struct colorway *colorway, size_t thread,
+                          double width, double height);
+
+/* All lines and fillers, and a letter in each area that has room for it. */
+struct box *quilting_map(const struct canvas *canvas,
+                         const struct quilting_plan *plan,
+                         const struct colorway *colorway, double width,
+                         double height);
+struct box *quilting_stage(const struct canvas *canvas,
+                           const struct quilting_plan *plan,
+                           const struct colorway *colorway,
+                           enum quilting_stage stage, double width,
+                           double height);
+/* One area of the kind, with its filler. */
+struct box *quilting_area(const struct canvas *canvas,
+                          const struct quilting_plan *plan,
+                          const struct colorway *colorway, size_t kind,
+                          double width, double height);
+/* The path in it: numbers, starts, ends, travel. */
+struct box *quilting_sequence(const struct canvas *canvas,
+                              const struct quilting_plan *plan,
+                              const struct colorway *colorway, size_t kind,
+                              double width, double height);
+/* The largest circles without stitching. */
+struct box *quilting_gaps(const struct wording *w, const struct canvas *canvas,
+                          const struct quilting_plan *plan,
+                          const struct colorway *colorway, double width,
+                          double height);
+
+/* ---- parts of them ---- */
+
+/* The pale top with its lines as seams, in `box`. */
+void draw_pale_top(const struct quilting_view *view, struct box *box);
+void draw_quilted_line(const struct quilting_view *view, struct box *box,
+                       const struct quilted_line *line, struct path_item style);
+/* The sample of a free-hand filler, over the area. */
+void draw_texture_in(const struct quilting_view *view, struct box *box,
+                     const struct quilted_area *area, struct path_item style);
+/* Rings of an area as shapes; holes are white. */
+void draw_area(const struct quilting_view *view, struct box *box,
+               const struct quilted_area *area);
+bool area_shows(const struct quilted_area *area, struct spot at);
+/* Does the line begin in the area? */
+bool line_within(const struct quilted_line *line,
+                 const struct quilted_area *area);
+struct area_bounds {
+    struct spot least, most;
+};
+struct area_bounds area_bounds(const struct quilted_area *area);
+/* A dot where a path starts, or, open, where it ends. */
+void draw_path_end(const struct canvas *canvas, struct box *box,
+                   struct point at, double radius, bool start);
+/* Where paths are crowded, dots are small. */
+double path_dot(size_t starts);
+
+#endif

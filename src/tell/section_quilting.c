@@ -1,0 +1,501 @@
+/* How the quilt is quilted: a map of its areas, the stages, how each line is
+ * found, the path in each kind of area, threads, and what to take care of. Read
+ * next: quilting_words.c. */
+#include "quilting_words.h"
+
+#include <math.h>
+
+struct teller {
+    const struct wording *w;
+    struct contents *contents;
+    const struct cutplan *cut;
+    const struct quilting_plan *plan;
+    size_t colorway; /* its index */
+};
+
+/* ---- cells ---- */
+
+static void add_count_cell(const struct wording *w, struct told_row *row,
+                           size_t count)
+{
+    add_words_cell(w, row, say_count(w->arena, count));
+}
+
+/* A sample of it, its name, and below that its color. */
+static void add_thread_cell(const struct teller *t, struct told_row *row,
+                            size_t thread)
+{
+    const struct wording *w = t->w;
+    struct told_cell *cell =
+        add_words_cell(w, row, t->plan->told->threads.items[thread].id);
+    cell->colorway = t->cut->colorway;
+    cell->quilting = t->plan;
+    cell->thread = thread;
+}
+
+/* ---- areas ---- */
+
+static struct told_figure figure_for(const struct teller *t,
+                                     enum drawing_kind drawing,
+                                     const char *caption, const char *told)
+{
+    return (struct told_figure){.drawing = drawing,
+                                .quilting = t->plan,
+                                .colorway = t->cut->colorway,
+                                .caption = caption,
+                                .told = told};
+}
+
+static void add_kind_row(const struct teller *t, struct told_table *table,
+                         const struct quilted_kind *kind)
+{
+    const struct wording *w = t->w;
+    const bool filled =
+        kind->fill != NULL && kind->fill->of.fill.with != TOLD_NONE;
+    struct told_row *row = add_row(w, table);
+    add_words_cell(w, row, kind->letter);
+    if (kind->fabric == NO_FABRIC)
+        add_words_cell(w, row,
+                       say(w->arena, w->phrases, "quilting.several", NULL));
+    else
+        add_cloth_cell(w, row, t->cut->colorway, kind->fabric);
+    add_words_cell(w, row, word_filler(w, kind));
+    if (filled)
+        add_thread_cell(t, row, (size_t)kind->fill->thread);
+    else
+        add_words_cell(w, row, "");
+    add_count_cell(w, row, kind->count);
+    add_words_cell(w, row,
+                   kind->filled > 0 ? word_measured(w, kind->filled) : "");
+}
+
+static void add_areas(const struct teller *t)
+{
+    const struct wording *w = t->w;
+    struct told_table table = {.columns = {0}};
+    add_figure(
+        w, t->contents, PART_AREAS,
+        figure_for(t, DRAWING_QUILTING_MAP,
+                   say(w->arena, w->phrases, "quilting.map", NULL),
+                   say(w->arena, w->phrases, "quilting.map-told", "count",
+                       say_count(w->arena, t->plan->kinds.count), NULL)));
+    add_column(w, &table, COLUMN_WORDS,
+               say(w->arena, w->phrases, "quilting.area", NULL));
+    add_column(w, &table, COLUMN_CLOTH,
+               say(w->arena, w->phrases, "quilting.cloth", NULL));
+    add_column(w, &table, COLUMN_WORDS,
+               say(w->arena, w->phrases, "quilting.filler", NULL));
+    add_column(w, &table, COLUMN_WORDS,
+               say(w->arena, w->phrases, "quilting.thread", NULL));
+    add_column(w, &table, COLUMN_AMOUNT,
+               say(w->arena, w->phrases, "quilting.count", NULL));
+    add_column(w, &table, COLUMN_AMOUNT,
+               say(w->arena, w->phrases, "quilting.each", NULL));
+    for (size_t i = 0; i < t->plan->kinds.count; i++)
+        add_kind_row(t, &table, &t->plan->kinds.items[i]);
+    add_table(w, t->contents, PART_AREAS, table);
+}
+
+/* ---- stages ---- */
+
+static const char *stage_words(const struct wording *w,
+                               enum quilting_stage stage)
+{
+    switch (stage) {
+    case STAGE_DITCH:
+        return say(w->arena, w->phrases, "quilting.stage-ditch", NULL);
+    case STAGE_LINES:
+        return say(w->arena, w->phrases, "quilting.stage-lines", NULL);
+    case STAGE_ECHOES:
+        return say(w->arena, w->phrases, "quilting.stage-echoes", NULL);
+    case STAGE_FILLERS:
+    case QUILTING_STAGES:
+        break;
+    }
+    return say(w->arena, w->phrases, "quilting.stage-fillers", NULL);
+}
+
+/* What the stage is, and the path of each of its threads. */
+static const char *stage_caption(const struct teller *t,
+                                 enum quilting_stage stage)
+{
+    const struct wording *w = t->w;
+    const char *text = stage_words(w, stage);
+    for (size_t i = 0; i < t->plan->routes.count; i++) {
+        const struct quilted_route *route = &t->plan->routes.items[i];
+        if (route->stage != stage)
+            continue;
+        text = word_then(w, text,
+                         say(w->arena, w->phrases, "quilting.path", "thread",
+                             t->plan->told->threads.items[route->thread].id,
+                             "length", word_measured(w, route->stitched),
+                             "starts", say_count(w->arena, route->starts),
+                             "turns", say_count(w->arena, route->turns), NULL));
+    }
+    return text;
+}
+
+static bool has_stage(const struct quilting_plan *plan,
+                      enum quilting_stage stage)
+{
+    for (size_t i = 0; i < plan->routes.count; i++)
+        if (plan->routes.items[i].stage == stage)
+            return true;
+    return false;
+}
+
+static void add_stages(const struct teller *t)
+{
+    const struct wording *w = t->w;
+    add_heading(w, t->contents, PART_STAGES,
+                say(w->arena, w->phrases, "quilting.stages", NULL));
+    add_paragraph(
+        w, t->contents, PART_STAGES,
+        t->plan->told->center_out
+            ? say(w->arena, w->phrases, "quilting.order-center", NULL)
+            : say(w->arena, w->phrases, "quilting.order-across", NULL));
+    for (int i = 0; i < QUILTING_STAGES; i++) {
+        const enum quilting_stage stage = (enum quilting_stage)i;
+        if (!has_stage(t->plan, stage))
+            continue;
+        struct told_figure figure =
+            figure_for(t, DRAWING_QUILTING_STAGE, stage_caption(t, stage),
+                       say(w->arena, w->phrases, "quilting.stage-told", "stage",
+                           title_of_stage(w, stage), NULL));
+        figure.stage = stage;
+        add_figure(w, t->contents, PART_STAGES, figure);
+    }
+}
+
+/* ---- lines ---- */
+
+static void add_line_row(const struct teller *t, struct told_table *table,
+                         const struct quilted_row *line)
+{
+    const struct wording *w = t->w;
+    const bool free = line->found == FOUND_FREE;
+    struct told_row *row = add_row(w, table);
+    add_words_cell(w, row, word_line_of(w, t->plan, line->item));
+    add_words_cell(w, row, word_found(w, line));
+    add_count_cell(w, row, line->lines);
+    add_words_cell(w, row, free ? "" : word_measured(w, line->longest));
+    add_words_cell(w, row, word_measured(w, line->length));
+}
+
+static void add_lines(const struct teller *t)
+{
+    const struct wording *w = t->w;
+    struct told_table table = {.columns = {0}};
+    add_heading(w, t->contents, PART_LINES,
+                say(w->arena, w->phrases, "quilting.lines", NULL));
+    const size_t percent = (size_t)floor(100.0 * quilting_unmarked(t->plan));
+    add_paragraph(
+        w, t->contents, PART_LINES,
+        word_then(w,
+                  say(w->arena, w->phrases, "quilting.unmarked", "percent",
+                      say_count(w->arena, percent), NULL),
+                  say(w->arena, w->phrases, "quilting.ruler", "edge",
+                      word_length_unit(w, t->plan->told->foot), NULL)));
+    add_column(w, &table, COLUMN_WORDS,
+               say(w->arena, w->phrases, "quilting.line", NULL));
+    add_column(w, &table, COLUMN_WORDS,
+               say(w->arena, w->phrases, "quilting.found", NULL));
+    add_column(w, &table, COLUMN_AMOUNT,
+               say(w->arena, w->phrases, "quilting.line-count", NULL));
+    add_column(w, &table, COLUMN_AMOUNT,
+               say(w->arena, w->phrases, "quilting.longest", NULL));
+    add_column(w, &table, COLUMN_AMOUNT,
+               say(w->arena, w->phrases, "quilting.total", NULL));
+    for (size_t i = 0; i < t->plan->rows.count; i++)
+        add_line_row(t, &table, &t->plan->rows.items[i]);
+    add_table(w, t->contents, PART_LINES, table);
+}
+
+/* ---- sequences ---- */
+
+static const char *sequence_caption(const struct teller *t,
+                                    const struct quilted_kind *kind)
+{
+    const struct wording *w = t->w;
+    size_t starts = 0, turns = 0;
+    for (size_t i = 0; i < kind->sequences.count; i++) {
+        starts += kind->sequences.items[i].starts;
+        turns += kind->sequences.items[i].turns;
+    }
+    return say(w->arena, w->phrases, "quilting.sequence", "letter",
+               kind->letter, "filler", word_filler(w, kind), "starts",
+               say_count(w->arena, starts), "turns", say_count(w->arena, turns),
+               NULL);
+}
+
+static void add_sequences(const struct teller *t)
+{
+    const struct wording *w = t->w;
+    bool headed = false;
+    for (size_t i = 0; i < t->plan->kinds.count; i++) {
+        const struct quilted_kind *kind = &t->plan->kinds.items[i];
+        if (kind->sequences.count == 0)
+            continue;
+        if (!headed) {
+            add_heading(w, t->contents, PART_SEQUENCES,
+                        say(w->arena, w->phrases, "quilting.sequences", NULL));
+            add_paragraph(w, t->contents, PART_SEQUENCES,
+                          say(w->arena, w->phrases, "quilting.signs", NULL));
+        }
+        headed = true;
+        struct told_figure figure =
+            figure_for(t, DRAWING_QUILTING_SEQUENCE, sequence_caption(t, kind),
+                       title_of_area(w, kind, true));
+        figure.kind = i;
+        add_figure(w, t->contents, PART_SEQUENCES, figure);
+    }
+}
+
+/* ---- threads ---- */
+
+/* "blends with Night sky; shows on Flame": the cloths that it runs on. */
+static const char *shown_on(const struct teller *t, size_t thread)
+{
+    const struct wording *w = t->w;
+    const size_t count = t->plan->told->threads.count;
+    const struct thread_dress *dress =
+        &t->plan->dresses[t->colorway * count + thread];
+    struct texts blends = {.items = {0}}, shows = {.items = {0}};
+    for (size_t f = 0; f < w->design->fabrics.count; f++)
+        if (t->plan->amounts[thread].over[f] > 0)
+            texts_add(w, dress->shows[f] ? &shows : &blends,
+                      t->cut->colorway->bolts[f].name);
+    const char *text = "";
+    if (blends.items.count > 0)
+        text = say(w->arena, w->phrases, "quilting.blends", "cloths",
+                   texts_listed(w, &blends), NULL);
+    if (shows.items.count > 0)
+        text = word_then(w, text,
+                         say(w->arena, w->phrases, "quilting.shows", "cloths",
+                             texts_listed(w, &shows), NULL));
+    return text;
+}
+
+/* "2 spools", or the length where no spool is told. */
+static const char *bought_text(const struct teller *t, size_t thread)
+{
+    const struct wording *w = t->w;
+    const size_t count = t->plan->told->threads.count;
+    const struct thread_dress *dress =
+        &t->plan->dresses[t->colorway * count + thread];
+    const char *length = word_thread_length(w, t->plan->amounts[thread].bought);
+    return dress->spools == 0
+               ? length
+               : say(w->arena, w->phrases, "quilting.spools", "length", length,
+                     "count", say_count(w->arena, dress->spools), NULL);
+}
+
+static void add_thread_row(const struct teller *t, struct told_table *table,
+                           size_t thread)
+{
+    const struct wording *w = t->w;
+    const struct thread_amount *amount = &t->plan->amounts[thread];
+    struct told_row *row = add_row(w, table);
+    add_thread_cell(t, row, thread);
+    add_words_cell(
+        w, row,
+        word_then(w,
+                  say(w->arena, w->phrases, "quilting.thread-color", "color",
+                      word_thread_color(w, t->plan, t->colorway, thread), NULL),
+                  shown_on(t, thread)));
+    add_words_cell(w, row, word_measured(w, amount->line));
+    add_words_cell(w, row, word_measured(w, amount->travel));
+    add_count_cell(w, row, amount->starts);
+    add_words_cell(w, row, word_thread_length(w, amount->above));
+    add_words_cell(w, row, word_thread_length(w, amount->below));
+    add_count_cell(w, row, amount->bobbins);
+    add_words_cell(w, row, bought_text(t, thread));
+}
+
+static void add_threads(const struct teller *t)
+{
+    const struct wording *w = t->w;
+    struct told_table table = {.columns = {0}};
+    add_heading(w, t->contents, PART_THREADS,
+                say(w->arena, w->phrases, "quilting.threads", "colorway",
+                    t->cut->colorway->name, NULL));
+    add_column(w, &table, COLUMN_CLOTH,
+               say(w->arena, w->phrases, "quilting.thread", NULL));
+    add_column(w, &table, COLUMN_WORDS,
+               say(w->arena, w->phrases, "quilting.color", NULL));
+    add_column(w, &table, COLUMN_AMOUNT,
+               say(w->arena, w->phrases, "quilting.length", NULL));
+    add_column(w, &table, COLUMN_AMOUNT,
+               say(w->arena, w->phrases, "quilting.travel", NULL));
+    add_column(w, &table, COLUMN_AMOUNT,
+               say(w->arena, w->phrases, "quilting.starts", NULL));
+    add_column(w, &table, COLUMN_AMOUNT,
+               say(w->arena, w->phrases, "quilting.above", NULL));
+    add_column(w, &table, COLUMN_AMOUNT,
+               say(w->arena, w->phrases, "quilting.below", NULL));
+    add_column(w, &table, COLUMN_AMOUNT,
+               say(w->arena, w->phrases, "quilting.bobbins", NULL));
+    add_column(w, &table, COLUMN_AMOUNT,
+               say(w->arena, w->phrases, "quilting.buy", NULL));
+    for (size_t i = 0; i < t->plan->told->threads.count; i++)
+        add_thread_row(t, &table, i);
+    add_table(w, t->contents, PART_THREADS, table);
+    add_paragraph(w, t->contents, PART_THREADS,
+                  say(w->arena, w->phrases, "quilting.thread-note", "bobbin",
+                      word_yardage(w, t->plan->told->bobbin), NULL));
+}
+
+/* ---- size and gap ---- */
+
+/* Measured on eleven quilts and samples, 0.6 to 3.6 % (Quilting Shrinkage,
+ * alongcamequilting.com; How to make a quilt finish at a certain size,
+ * anythingbutboring.com, January 2020). No exact size is changed for it; these
+ * are told to the nearest half. */
+static const char *smaller_text(const struct teller *t)
+{
+    const struct wording *w = t->w;
+    const double across = rational_double(w->quilt->width);
+    const double down = rational_double(w->quilt->height);
+    return say(w->arena, w->phrases, "quilting.smaller", "small",
+               word_size_unit(w, rational_make(llround(across * 1.92), 2),
+                              rational_make(llround(down * 1.92), 2)),
+               "large",
+               word_size_unit(w, rational_make(llround(across * 1.98), 2),
+                              rational_make(llround(down * 1.98), 2)),
+               NULL);
+}
+
+/* It is known to 1/64 in, and told to the nearest eighth or millimetre. */
+static const char *gap_text(const struct teller *t)
+{
+    const struct wording *w = t->w;
+    const struct quilted_gap *gap = &t->plan->gap;
+    if (!t->plan->gap_known)
+        return "";
+    const char *text = say(w->arena, w->phrases, "quilting.gap", "gap",
+                           word_measured(w, (gap->least + gap->most) / 2.0),
+                           "left", word_measured(w, gap->left), "top",
+                           word_measured(w, gap->top), NULL);
+    return word_then(
+        w, text,
+        rational_known(t->cut->batting_gap)
+            ? say(w->arena, w->phrases, "quilting.gap-allowed", "gap",
+                  word_length_unit(w, t->cut->batting_gap), NULL)
+            : say(w->arena, w->phrases, "quilting.gap-label", NULL));
+}
+
+static void add_facts(const struct teller *t)
+{
+    const struct wording *w = t->w;
+    add_heading(w, t->contents, PART_FACTS,
+                say(w->arena, w->phrases, "quilting.facts", NULL));
+    add_paragraph(w, t->contents, PART_FACTS,
+                  word_then(w, smaller_text(t), gap_text(t)));
+}
+
+/* ---- cautions ---- */
+
+static void add_cautions(const struct teller *t)
+{
+    const struct wording *w = t->w;
+    struct texts list = {.items = {0}};
+    add_heading(w, t->contents, PART_CAUTIONS,
+                say(w->arena, w->phrases, "quilting.cautions", NULL));
+    texts_add(w, &list,
+              say(w->arena, w->phrases, "quilting.caution-needle", NULL));
+    texts_add(w, &list,
+              say(w->arena, w->phrases, "quilting.caution-ruler", NULL));
+    texts_add(w, &list,
+              say(w->arena, w->phrases, "quilting.caution-ink", NULL));
+    texts_add(w, &list,
+              say(w->arena, w->phrases, "quilting.caution-iron", NULL));
+    texts_add(w, &list,
+              say(w->arena, w->phrases, "quilting.caution-rest", NULL));
+    texts_add(w, &list,
+              say(w->arena, w->phrases, "quilting.caution-makers", NULL));
+    add_list(w, t->contents, PART_CAUTIONS, &list);
+}
+
+struct contents tell_quilting(const struct wording *w,
+                              const struct cutplan *plan)
+{
+    struct contents contents = {.items = {0}};
+    if (plan->quilting == NULL || plan->quilting->told == NULL)
+        return contents;
+    const struct teller t = {
+        w, &contents, plan, plan->quilting,
+        (size_t)(plan->colorway - w->design->colorways.items)};
+    add_title(w, &contents, say(w->arena, w->phrases, "quilting.title", NULL),
+              say(w->arena, w->phrases, "quilting.lead", NULL));
+    add_areas(&t);
+    add_stages(&t);
+    add_lines(&t);
+    add_sequences(&t);
+    add_threads(&t);
+    add_facts(&t);
+    add_cautions(&t);
+    return contents;
+}
+
+/* ---- marks ---- */
+
+/* As on the page: its first stretch begins in the area. */
+static bool ring_holds(const struct quilted_ring *ring, struct spot at)
+{
+    bool odd = false;
+    for (size_t i = 0, k = ring->count - 1; i < ring->count; k = i++) {
+        const struct spot a = ring->points[i], b = ring->points[k];
+        if ((a.y > at.y) != (b.y > at.y) &&
+            at.x < a.x + (b.x - a.x) * (at.y - a.y) / (b.y - a.y))
+            odd = !odd;
+    }
+    return odd;
+}
+
+static bool has_mark(const struct quilting_plan *plan,
+                     const struct quilted_area *area)
+{
+    for (size_t i = 0; i < plan->lines.count; i++) {
+        const struct quilted_line *line = &plan->lines.items[i];
+        const struct spot a = line->points[0], b = line->points[1];
+        if (line->found == FOUND_MARK && area->ring_count > 0 &&
+            ring_holds(&area->rings[0],
+                       (struct spot){(a.x + b.x) / 2.0, (a.y + b.y) / 2.0}))
+            return true;
+    }
+    return false;
+}
+
+static void add_mark(const struct teller *t, size_t index)
+{
+    const struct wording *w = t->w;
+    const struct quilted_kind *kind = &t->plan->kinds.items[index];
+    struct told_figure figure = figure_for(
+        t, DRAWING_QUILTING_MARKS,
+        say(w->arena, w->phrases, "quilting.mark-area", "letter", kind->letter,
+            "count", say_count(w->arena, kind->count), NULL),
+        say(w->arena, w->phrases, "quilting.mark-told", "letter", kind->letter,
+            NULL));
+    figure.kind = index;
+    add_figure(w, t->contents, PART_MARKS, figure);
+}
+
+struct contents tell_quilting_marks(const struct wording *w,
+                                    const struct cutplan *plan)
+{
+    struct contents contents = {.items = {0}};
+    const struct teller t = {w, &contents, plan, plan->quilting, 0};
+    for (size_t i = 0; t.plan != NULL && i < t.plan->kinds.count; i++) {
+        if (!has_mark(t.plan,
+                      &t.plan->areas.items[t.plan->kinds.items[i].sample]))
+            continue;
+        if (contents.items.count == 0) {
+            add_title(w, &contents,
+                      say(w->arena, w->phrases, "quilting.marks", NULL),
+                      say(w->arena, w->phrases, "quilting.marks-lead", NULL));
+            add_squares(w, &contents);
+        }
+        add_mark(&t, i);
+    }
+    return contents;
+}
