@@ -135,12 +135,13 @@ void draw_pale_top(const struct quilting_view *view, struct box *box)
     draw_outline(view, box);
 }
 
-/* An open line; points nearer than a hair on paper are left out. */
+/* Points that are nearer than that on paper are left out: of a circle as wide
+ * as 11 points, no place is then off by more than 0.06. */
 static void draw_polyline(const struct quilting_view *view, struct box *box,
                           const struct spot *points, size_t count, bool closed,
                           struct path_item style)
 {
-    const double hair = 0.4;
+    const double hair = 1.6;
     struct point *shown = ARENA_ARRAY(view->canvas->arena, struct point, count);
     size_t kept = 0;
     for (size_t i = 0; i < count; i++) {
@@ -346,7 +347,7 @@ double path_dot(size_t starts)
 void draw_path_end(const struct canvas *canvas, struct box *box,
                    struct point at, double radius, bool start)
 {
-    enum { CORNERS = 16 };
+    enum { CORNERS = 10 };
     const double turn = 2.0 * acos(-1.0) / CORNERS;
     struct point points[CORNERS];
     struct path_item dot = outline_wide();

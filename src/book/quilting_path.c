@@ -14,12 +14,26 @@ static void grow(struct area_bounds *bounds, struct spot p)
     bounds->most.y = fmax(bounds->most.y, p.y);
 }
 
-/* Travel may run outside of the area. */
+/* Lines that an area has of its own, and echoes that come to lie in it. */
+static bool is_in(const struct quilted_line *line,
+                  const struct quilted_area *area, size_t index)
+{
+    return line->area == index ||
+           (line->area == QUILTING_NONE && line->stage == STAGE_ECHOES &&
+            line_within(line, area));
+}
+
+/* Travel may run outside of the area, and an echo of a shape goes on through
+ * all areas of the shape. */
 static struct area_bounds bounds_of(const struct quilting_plan *plan,
                                     const struct quilted_kind *kind, bool path)
 {
     const struct quilted_area *area = &plan->areas.items[kind->sample];
     struct area_bounds bounds = area_bounds(area);
+    for (size_t i = 0; !path && i < plan->lines.count; i++)
+        if (is_in(&plan->lines.items[i], area, kind->sample))
+            for (size_t k = 0; k < plan->lines.items[i].count; k++)
+                grow(&bounds, plan->lines.items[i].points[k]);
     for (size_t i = 0; path && i < kind->sequences.count; i++)
         for (size_t k = 0; k < kind->sequences.items[i].steps.count; k++) {
             grow(&bounds, kind->sequences.items[i].steps.items[k].from);
@@ -48,15 +62,6 @@ static struct box *area_box(struct quilting_view *view,
         view->scale = fmin(view->scale, SCALE_MOST);
     return box_new(view->canvas, across * view->scale + 2.0 * EDGE,
                    down * view->scale + 2.0 * EDGE);
-}
-
-/* Lines that an area has of its own, and echoes that come to lie in it. */
-static bool is_in(const struct quilted_line *line,
-                  const struct quilted_area *area, size_t index)
-{
-    return line->area == index ||
-           (line->area == QUILTING_NONE && line->stage == STAGE_ECHOES &&
-            line_within(line, area));
 }
 
 static void draw_filler(const struct quilting_view *view, struct box *box,

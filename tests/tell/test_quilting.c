@@ -83,7 +83,7 @@ static void test_areas(void **state)
     assert_string_equal(cell(&all, PART_AREAS, 0, 4), "1");
     assert_string_equal(cell(&all, PART_AREAS, 0, 5), "106 in");
     assert_string_equal(cell(&all, PART_AREAS, 1, 1), "Ember");
-    assert_string_equal(cell(&all, PART_AREAS, 1, 2), "Nothing");
+    assert_string_equal(cell(&all, PART_AREAS, 1, 2), "No filler");
     assert_string_equal(cell(&all, PART_AREAS, 1, 3), "");
 }
 

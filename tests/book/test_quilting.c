@@ -1,0 +1,267 @@
+/* Figures and pages of quilting: what is drawn lies on its page, is what the
+ * plan has, and is as long as it where that is promised. */
+#include <math.h>
+#include <stdlib.h>
+
+#include "buffer.h"
+#include "compose.h"
+#include "sample.h"
+
+struct drawn {
+    struct arena *arena;
+    struct typeset *typeset;
+    struct sample sample;
+    const struct cutplan *cut;
+    struct figures figures;
+    const struct book *book;
+};
+
+/* The first quilt in the first colorway. */
+static int set_up(void **state)
+{
+    struct arena *arena = arena_create();
+    struct drawn *drawn = ARENA_NEW(arena, struct drawn);
+    drawn->arena = arena;
+    drawn->typeset = typeset_create();
+    drawn->sample = sample_fresh(arena, "samples/reed-lights.xml");
+    drawn->cut = &drawn->sample.plans->items.items[0];
+    const struct phrases *phrases = phrases_load(arena, "en");
+    drawn->figures = compose_figures(arena, drawn->typeset, phrases,
+                                     drawn->sample.design, drawn->cut, 0);
+    drawn->book = compose_book(arena, drawn->typeset, phrases,
+                               drawn->sample.design, drawn->cut, 0);
+    *state = drawn;
+    return 0;
+}
+
+static int tear_down(void **state)
+{
+    struct drawn *drawn = *state;
+    typeset_destroy(drawn->typeset);
+    arena_destroy(drawn->arena);
+    return 0;
+}
+
+static const struct page *page_of(const struct drawn *drawn, const char *name)
+{
+    const struct named_figure *named = compose_figure(&drawn->figures, name);
+    if (named == NULL)
+        fail_msg("no figure %s", name);
+    return named->book->pages.items[0];
+}
+
+/* ---- names ---- */
+
+/* Each kind of area has two figures, or one where nothing is stitched for it
+ * alone; each stage that has a path has one. */
+static void test_all_figures_are_named(void **state)
+{
+    const struct drawn *drawn = *state;
+    const struct quilting_plan *plan = drawn->cut->quilting;
+    page_of(drawn, "quilting");
+    page_of(drawn, "quilting-gaps");
+    for (int i = 0; i < QUILTING_STAGES; i++)
+        page_of(drawn,
+                arena_printf(drawn->arena, "quilting-%s",
+                             quilting_stage_name((enum quilting_stage)i)));
+    for (size_t i = 0; i < plan->kinds.count; i++) {
+        const struct quilted_kind *kind = &plan->kinds.items[i];
+        const char *name =
+            arena_printf(drawn->arena, "quilting-area-%s", kind->letter);
+        page_of(drawn, name);
+        name = arena_printf(drawn->arena, "%s-sequence", name);
+        assert_int_equal(compose_figure(&drawn->figures, name) != NULL,
+                         kind->sequences.count > 0);
+    }
+}
+
+static void test_a_plain_quilt_has_none(void **state)
+{
+    const struct drawn *drawn = *state;
+    const struct sample plain = sample_file(SAMPLES[0]);
+    const struct figures figures = compose_figures(
+        drawn->arena, drawn->typeset, phrases_load(drawn->arena, "en"),
+        plain.design, &plain.plans->items.items[0], 0);
+    if (plain.plans->items.items[0].quilting == NULL)
+        for (size_t i = 0; i < figures.items.count; i++)
+            assert_null(strstr(figures.items.items[i].name, "quilting"));
+}
+
+/* ---- what is drawn ---- */
+
+/* Nothing lies outside its page. */
+static void test_figures_hold_what_they_draw(void **state)
+{
+    const struct drawn *drawn = *state;
+    size_t looked = 0;
+    for (size_t i = 0; i < drawn->figures.items.count; i++) {
+        const struct named_figure *named = &drawn->figures.items.items[i];
+        if (strncmp(named->name, "quilting", 8) != 0)
+            continue;
+        looked++;
+        const struct item_list items =
+            page_items(drawn->arena, named->book->pages.items[0]);
+        for (size_t k = 0; k < items.count; k++) {
+            const struct path_item *path = &items.items[k].as.path;
+            for (size_t n = 0;
+                 items.items[k].kind == ITEM_PATH && n < path->count; n++)
+                if (path->points[n].x < -1e-6 || path->points[n].y < -1e-6 ||
+                    path->points[n].x > named->book->width + 1e-6 ||
+                    path->points[n].y > named->book->height + 1e-6)
+                    fail_msg("%s: (%g, %g) is outside", named->name,
+                             path->points[n].x, path->points[n].y);
+        }
+    }
+    assert_true(looked > 10);
+}
+
+/* Dots that are filled, and those that are not. */
+static void count_dots(const struct drawn *drawn, const char *name,
+                       size_t dots[2])
+{
+    enum { CORNERS = 10 };
+    const struct item_list items =
+        page_items(drawn->arena, page_of(drawn, name));
+    dots[0] = dots[1] = 0;
+    for (size_t i = 0; i < items.count; i++) {
+        const struct path_item *path = &items.items[i].as.path;
+        if (items.items[i].kind == ITEM_PATH && path->closed && path->filled &&
+            path->count == CORNERS &&
+            hypot(path->points[0].x - path->points[5].x,
+                  path->points[0].y - path->points[5].y) < 5.0)
+            dots[path->fill.red < 0.5 ? 0 : 1]++;
+    }
+}
+
+/* As many starts, and as many ends, as the paths of the stage have. */
+static void test_stages_show_starts_and_ends(void **state)
+{
+    const struct drawn *drawn = *state;
+    const struct quilting_plan *plan = drawn->cut->quilting;
+    for (int i = 0; i < QUILTING_STAGES; i++) {
+        size_t starts = 0, dots[2];
+        for (size_t k = 0; k < plan->routes.count; k++)
+            if ((int)plan->routes.items[k].stage == i)
+                starts += plan->routes.items[k].starts;
+        count_dots(drawn,
+                   arena_printf(drawn->arena, "quilting-%s",
+                                quilting_stage_name((enum quilting_stage)i)),
+                   dots);
+        assert_int_equal(dots[0], starts);
+        assert_int_equal(dots[1], starts);
+    }
+}
+
+/* Each kind of area is named on the map. */
+static void test_map_has_all_letters(void **state)
+{
+    const struct drawn *drawn = *state;
+    const struct quilting_plan *plan = drawn->cut->quilting;
+    const struct item_list items =
+        page_items(drawn->arena, page_of(drawn, "quilting"));
+    for (size_t i = 0; i < plan->kinds.count; i++) {
+        bool there = false;
+        for (size_t k = 0; k < items.count; k++)
+            there |= items.items[k].kind == ITEM_TEXT &&
+                     strcmp(items.items[k].as.text.text,
+                            plan->kinds.items[i].letter) == 0;
+        assert_true(there);
+    }
+}
+
+/* Legs are numbered from 1 on, no number twice. */
+static void test_path_is_numbered(void **state)
+{
+    enum { NUMBERS = 2000 };
+    const struct drawn *drawn = *state;
+    const struct quilting_plan *plan = drawn->cut->quilting;
+    for (size_t i = 0; i < plan->kinds.count; i++) {
+        bool seen[NUMBERS] = {false};
+        if (plan->kinds.items[i].sequences.count == 0)
+            continue;
+        const struct item_list items = page_items(
+            drawn->arena,
+            page_of(drawn,
+                    arena_printf(drawn->arena, "quilting-area-%s-sequence",
+                                 plan->kinds.items[i].letter)));
+        for (size_t k = 0; k < items.count; k++) {
+            if (items.items[k].kind != ITEM_TEXT)
+                continue;
+            const int number = atoi(items.items[k].as.text.text);
+            assert_in_range(number, 1, NUMBERS - 1);
+            assert_false(seen[number]);
+            seen[number] = true;
+        }
+        assert_true(seen[1]);
+    }
+}
+
+/* ---- true size ---- */
+
+/* The arms of the star have legs of 3 in: their outline is drawn so long, and
+ * the pages say that they are true. */
+static void test_marks_are_as_long_as_the_cloth(void **state)
+{
+    const struct drawn *drawn = *state;
+    size_t legs = 0, pages = 0;
+    for (size_t p = 0; p < drawn->book->pages.count; p++) {
+        const struct page *page = drawn->book->pages.items[p];
+        bool marks = false;
+        const struct item_list items = page_items(drawn->arena, page);
+        for (size_t k = 0; k < items.count; k++)
+            marks |= items.items[k].kind == ITEM_TEXT &&
+                     strstr(items.items[k].as.text.text, "Area a: ") != NULL;
+        if (!marks)
+            continue;
+        pages++;
+        assert_true(page->true_to_scale);
+        for (size_t k = 0; k < items.count; k++) {
+            const struct path_item *path = &items.items[k].as.path;
+            if (items.items[k].kind == ITEM_PATH && path->count == 2 &&
+                !path->closed)
+                legs += fabs(hypot(path->points[0].x - path->points[1].x,
+                                   path->points[0].y - path->points[1].y) -
+                             3.0 * 72.0) < 1e-6;
+        }
+    }
+    assert_int_equal(pages, 1);
+    assert_int_equal(legs, 4); /* of two kinds of arm */
+}
+
+/* ---- refused ---- */
+
+/* One figure alone, with a ring around each of the places. */
+static void test_gaps_are_drawn_alone(void **state)
+{
+    const struct drawn *drawn = *state;
+    const struct quilting_plan *plan = drawn->cut->quilting;
+    const struct figures figures = compose_gaps(
+        drawn->arena, drawn->typeset, phrases_load(drawn->arena, "en"),
+        drawn->sample.design, plan, drawn->cut->colorway);
+    assert_int_equal(figures.items.count, 1);
+    assert_string_equal(figures.items.items[0].name, "quilting-gaps");
+    const struct item_list items =
+        page_items(drawn->arena, figures.items.items[0].book->pages.items[0]);
+    size_t rings = 0;
+    for (size_t k = 0; k < items.count; k++)
+        rings += items.items[k].kind == ITEM_PATH &&
+                 items.items[k].as.path.count == 48 &&
+                 !items.items[k].as.path.filled;
+    assert_true(rings > 0);
+    assert_int_equal(rings, plan->gaps.count < 12 ? plan->gaps.count : 12);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(test_all_figures_are_named),
+        cmocka_unit_test(test_a_plain_quilt_has_none),
+        cmocka_unit_test(test_figures_hold_what_they_draw),
+        cmocka_unit_test(test_stages_show_starts_and_ends),
+        cmocka_unit_test(test_map_has_all_letters),
+        cmocka_unit_test(test_path_is_numbered),
+        cmocka_unit_test(test_marks_are_as_long_as_the_cloth),
+        cmocka_unit_test(test_gaps_are_drawn_alone),
+    };
+    return cmocka_run_group_tests(tests, set_up, tear_down);
+}
