@@ -66,8 +66,8 @@ static void test_plain_quilt_tells_nothing(void **state)
 }
 
 /* The cloth of the lamp, 4 by 4, has no filler; around it lie 128 square
- * inches. The echo, 16 + 2 pi long, owns a strip of them as wide as the swirls
- * lie apart, 1 in, so 105.7 in are left to those. */
+ * inches. The strip between it and the echo, 1 in wide and rounded, has 16 + pi
+ * of them, so 108.9 in are left to swirls 1 in apart. */
 static void test_areas(void **state)
 {
     const struct told told = told_of(*state, quilted);
@@ -81,7 +81,7 @@ static void test_areas(void **state)
                         "Swirls, about 1 in apart");
     assert_string_equal(cell(&all, PART_AREAS, 0, 3), "quiet");
     assert_string_equal(cell(&all, PART_AREAS, 0, 4), "1");
-    assert_string_equal(cell(&all, PART_AREAS, 0, 5), "106 in");
+    assert_string_equal(cell(&all, PART_AREAS, 0, 5), "109 in");
     assert_string_equal(cell(&all, PART_AREAS, 1, 1), "Ember");
     assert_string_equal(cell(&all, PART_AREAS, 1, 2), "No filler");
     assert_string_equal(cell(&all, PART_AREAS, 1, 3), "");
@@ -126,7 +126,7 @@ static void test_lines_and_how_they_are_found(void **state)
         before |= strcmp(found, "a ruler, 1/2 in from the line before") == 0 &&
                   strcmp(length, "8 in") == 0;
         free |= strcmp(found, "eye alone") == 0 &&
-                strcmp(length, "106 in") == 0 &&
+                strcmp(length, "109 in") == 0 &&
                 strcmp(cell(&all, PART_LINES, i, 3), "") == 0;
     }
     assert_true(marked && seam && before && free);
