@@ -10,6 +10,7 @@
 
 /* ---- what the parts share ---- */
 
+/* What a figure says decides who draws it. */
 static struct box *figure_of(struct booklet *booklet,
                              const struct told_figure *told, double width,
                              double height)
@@ -44,6 +45,7 @@ static void add_head(struct booklet *booklet, const struct contents *contents,
         ->keep_with_next = true;
 }
 
+/* A table that goes on over a page has its head again there. */
 static void add_rows(struct booklet *booklet, const struct contents *contents,
                      enum content_part part, const double *widths)
 {
@@ -96,6 +98,7 @@ static void add_areas(struct booklet *booklet, const struct contents *contents)
 
 /* ---- stages ---- */
 
+/* "quilting-ditch" */
 static const char *stage_figure(struct booklet *booklet,
                                 enum quilting_stage stage)
 {
@@ -177,6 +180,7 @@ struct frame_line {
     int columns;
 };
 
+/* Frames that are there are put, and the next line is empty. */
 static void end_line(struct booklet *booklet, struct frame_line *line)
 {
     if (line->count > 0)
@@ -186,6 +190,7 @@ static void end_line(struct booklet *booklet, struct frame_line *line)
     line->columns = 0;
 }
 
+/* "quilting-area-a", "quilting-area-a-sequence" */
 static const char *area_figure(struct booklet *booklet,
                                const struct quilted_kind *kind, bool sequence)
 {
@@ -193,6 +198,8 @@ static const char *area_figure(struct booklet *booklet,
                         kind->letter, sequence ? "-sequence" : "");
 }
 
+/* In the order of their letters; a frame that does not fit the line begins the
+ * next one. */
 static void add_sequences(struct booklet *booklet,
                           const struct contents *contents)
 {
@@ -226,6 +233,8 @@ static void add_sequences(struct booklet *booklet,
 
 /* ---- lines, threads, words ---- */
 
+/* The names of lines and the words on finding them are long, numbers are not.
+ */
 static void add_lines(struct booklet *booklet, const struct contents *contents)
 {
     const double wide = booklet->flow.canvas.width;
@@ -235,6 +244,7 @@ static void add_lines(struct booklet *booklet, const struct contents *contents)
     add_rows(booklet, contents, PART_LINES, widths);
 }
 
+/* The note below the table stays with its last row. */
 static void add_threads(struct booklet *booklet,
                         const struct contents *contents)
 {
@@ -258,21 +268,26 @@ static void add_threads(struct booklet *booklet,
         SPACE_HALF);
 }
 
-static void add_words(struct booklet *booklet, const struct contents *contents)
+/* They come before the first stitch. */
+static void add_cautions(struct booklet *booklet,
+                         const struct contents *contents)
 {
     struct flow *flow = &booklet->flow;
-    add_head(booklet, contents, PART_FACTS);
-    flow->boxes.items[flow->boxes.count - 1]->keep_with_next = false;
-    const struct step_head head = {
-        .title = heading_of(contents, PART_CAUTIONS)->title, .right = ""};
-    flow_add(flow, step_head(booklet, &head, flow->canvas.width), SPACE_STEP)
-        ->keep_with_next = true;
+    add_head(booklet, contents, PART_CAUTIONS);
     flow_add(
         flow,
         place_list(&flow->canvas,
                    &content_of(contents, PART_CAUTIONS, CONTENT_LIST)->as.list,
                    columns_wide(9)),
         SPACE_QUARTER);
+}
+
+/* What is said last: nothing follows that it could stay with. */
+static void add_facts(struct booklet *booklet, const struct contents *contents)
+{
+    struct flow *flow = &booklet->flow;
+    add_head(booklet, contents, PART_FACTS);
+    flow->boxes.items[flow->boxes.count - 1]->keep_with_next = false;
 }
 
 /* After the layers, before the binding; nothing where none is planned. */
@@ -285,11 +300,12 @@ void section_quilting(struct booklet *booklet)
     const struct told_heading *heading = heading_of(&contents, PART_MAIN);
     flow_section(&booklet->flow, heading->title, heading->lead, true);
     add_areas(booklet, &contents);
+    add_cautions(booklet, &contents);
     add_stages(booklet, &contents);
     add_lines(booklet, &contents);
     add_sequences(booklet, &contents);
     add_threads(booklet, &contents);
-    add_words(booklet, &contents);
+    add_facts(booklet, &contents);
     section_quilting_marks(booklet);
 }
 
@@ -298,6 +314,8 @@ void section_quilting(struct booklet *booklet)
 /* Points: the longer side. */
 enum { ALONE = 360 };
 
+/* As large as a screen shows it well; the booklet tells the largest in words.
+ */
 void name_gaps_figure(struct booklet *booklet)
 {
     const struct cutplan *plan = booklet->plan;
@@ -309,6 +327,7 @@ void name_gaps_figure(struct booklet *booklet)
                       plan->colorway, ALONE, ALONE));
 }
 
+/* Pages show paths instead, which are drawn on the same area. */
 void name_area_figures(struct booklet *booklet)
 {
     const struct quilting_plan *plan = booklet->plan->quilting;

@@ -36,6 +36,7 @@ static struct box *top_box(struct quilting_view *view, double width,
     return box_new(view->canvas, across * view->scale, down * view->scale);
 }
 
+/* Exact points are rounded only here, where they are drawn. */
 static struct point vertex_point(const struct quilting_view *view,
                                  struct vertex v)
 {
@@ -58,6 +59,7 @@ static struct color seen_on_paper(struct color color)
     return ink;
 }
 
+/* As the colorway has it. */
 static struct color thread_color_of(const struct canvas *canvas,
                                     const struct quilting_plan *plan,
                                     const struct colorway *colorway,
@@ -108,6 +110,7 @@ struct box *thread_sample(const struct canvas *canvas,
 
 /* ---- cloth and lines ---- */
 
+/* Drawn last, as lines end on it. */
 static void draw_outline(const struct quilting_view *view, struct box *box)
 {
     box_rectangle(view->canvas, box, view->x, view->y,
@@ -116,6 +119,8 @@ static void draw_outline(const struct quilting_view *view, struct box *box)
                   outline_wide());
 }
 
+/* Seams are a shade of their cloth: they are where lines are found from, and
+ * must not be taken for lines. */
 void draw_pale_top(const struct quilting_view *view, struct box *box)
 {
     enum { CORNERS = 64 };
@@ -164,6 +169,7 @@ void draw_quilted_line(const struct quilting_view *view, struct box *box,
 
 /* ---- areas ---- */
 
+/* Does a ray to the right cross the ring an odd number of times? */
 static bool ring_crossed(const struct quilted_ring *ring, struct spot at)
 {
     bool odd = false;
@@ -176,6 +182,7 @@ static bool ring_crossed(const struct quilted_ring *ring, struct spot at)
     return odd;
 }
 
+/* Holes count as rings, so that a place within one is outside. */
 bool area_shows(const struct quilted_area *area, struct spot at)
 {
     bool odd = false;
@@ -184,6 +191,7 @@ bool area_shows(const struct quilted_area *area, struct spot at)
     return odd;
 }
 
+/* The outline in the pale color of its cloth. */
 void draw_area(const struct quilting_view *view, struct box *box,
                const struct quilted_area *area)
 {
@@ -201,6 +209,7 @@ void draw_area(const struct quilting_view *view, struct box *box,
     }
 }
 
+/* Holes lie within the outline. */
 struct area_bounds area_bounds(const struct quilted_area *area)
 {
     struct area_bounds around = {{INFINITY, INFINITY}, {-INFINITY, -INFINITY}};
@@ -214,6 +223,8 @@ struct area_bounds area_bounds(const struct quilted_area *area)
     return around;
 }
 
+/* A line of one area lies in it as a whole; one of a shape may go on in the
+ * next area, and belongs to that in which it begins. */
 bool line_within(const struct quilted_line *line,
                  const struct quilted_area *area)
 {
@@ -244,6 +255,9 @@ static void draw_sample_line(const struct quilting_view *view, struct box *box,
     }
 }
 
+/* The sample is laid side by side from the top left of the area on, and what
+ * lies in the area is kept. It shows a texture, not stitches: no one stitches
+ * swirls point by point. */
 void draw_texture_in(const struct quilting_view *view, struct box *box,
                      const struct quilted_area *area, struct path_item style)
 {
@@ -314,6 +328,7 @@ static void draw_letters(const struct quilting_view *view, struct box *box)
         }
 }
 
+/* Fillers are fine, so that the lines which make the areas are seen. */
 struct box *quilting_map(const struct canvas *canvas,
                          const struct quilting_plan *plan,
                          const struct colorway *colorway, double width,
@@ -338,6 +353,7 @@ struct box *quilting_map(const struct canvas *canvas,
 
 /* ---- stages ---- */
 
+/* Still seen at arm's length. */
 double path_dot(size_t starts)
 {
     enum { CROWD = 12 };
@@ -385,6 +401,7 @@ static void draw_ends(const struct quilting_view *view, struct box *box,
         }
 }
 
+/* Lines of stages to come are not there yet. */
 struct box *quilting_stage(const struct canvas *canvas,
                            const struct quilting_plan *plan,
                            const struct colorway *colorway,
@@ -445,6 +462,8 @@ static void draw_gap(const struct wording *w, const struct quilting_view *view,
               0.0, true);
 }
 
+/* More than a dozen rings hide what they show. Nothing here needs a cutting
+ * plan, so that it can be drawn of a quilt that is refused. */
 struct box *quilting_gaps(const struct wording *w, const struct canvas *canvas,
                           const struct quilting_plan *plan,
                           const struct colorway *colorway, double width,

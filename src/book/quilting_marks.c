@@ -51,6 +51,7 @@ static bool clip(const struct sheet_of *sheet, struct spot *from,
     return true;
 }
 
+/* Stretch by stretch: where a line leaves the sheet, it goes on on the next. */
 static void draw_clipped(const struct canvas *canvas, struct box *box,
                          const struct sheet_of *sheet,
                          const struct spot *points, size_t count, bool closed,
@@ -94,6 +95,8 @@ struct sheets {
     size_t across, down;
 };
 
+/* Upright joins are counted first, row by row, then level ones: no number
+ * stands at two joins of an area. */
 static const char *join_letter(const struct canvas *canvas, bool down,
                                size_t row, size_t column,
                                const struct sheets *sheets)
@@ -104,6 +107,8 @@ static const char *join_letter(const struct canvas *canvas, bool down,
     return say_count(canvas->arena, number + 1);
 }
 
+/* Both sheets at a join have the same number and their half of the mark; the
+ * dashed edge is what is cut along. An area on one sheet has none of it. */
 static void draw_joins(const struct canvas *canvas, struct box *box,
                        const struct sheet_of *sheet,
                        const struct sheets *sheets, size_t row, size_t column)
@@ -131,6 +136,8 @@ static void draw_joins(const struct canvas *canvas, struct box *box,
 
 /* ---- one sheet ---- */
 
+/* The outline is what is laid on seams, so its line is fine; the line to trace
+ * is broad, and its middle is meant. */
 static void draw_sheet(const struct canvas *canvas, struct box *box,
                        const struct quilting_plan *plan,
                        const struct quilted_area *area,
@@ -150,6 +157,7 @@ static void draw_sheet(const struct canvas *canvas, struct box *box,
     }
 }
 
+/* A box does not break, so a sheet is whole on its page. */
 static void add_sheet(struct booklet *booklet, const struct told_figure *told,
                       const struct sheet_of *sheet, const struct sheets *sheets,
                       size_t row, size_t column)
@@ -175,6 +183,8 @@ static void add_sheet(struct booklet *booklet, const struct told_figure *told,
 
 /* ---- an area ---- */
 
+/* Row by row from the top left of the area. What is a hair wider than whole
+ * sheets needs no further one. */
 static void add_area(struct booklet *booklet, const struct told_figure *told)
 {
     const bool metric = booklet->design->pattern->units == UNIT_CM;
@@ -198,6 +208,8 @@ static void add_area(struct booklet *booklet, const struct told_figure *told)
         }
 }
 
+/* Each page says that it is true to scale; the first has squares to check the
+ * print by. */
 void section_quilting_marks(struct booklet *booklet)
 {
     struct flow *flow = &booklet->flow;

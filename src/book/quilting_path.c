@@ -6,6 +6,7 @@
 
 /* ---- what is seen ---- */
 
+/* Takes in one more place. */
 static void grow(struct area_bounds *bounds, struct spot p)
 {
     bounds->least.x = fmin(bounds->least.x, p.x);
@@ -47,6 +48,7 @@ static struct area_bounds bounds_of(const struct quilting_plan *plan,
 /* For dots and numbers that stand on the edge. */
 #define EDGE MM(2.0)
 
+/* As large as the room allows, but no texture gets larger than in life. */
 static struct box *area_box(struct quilting_view *view,
                             const struct area_bounds *bounds, double width,
                             double height)
@@ -64,6 +66,7 @@ static struct box *area_box(struct quilting_view *view,
                    down * view->scale + 2.0 * EDGE);
 }
 
+/* Lines that are worked out, or the sample of what is stitched by eye. */
 static void draw_filler(const struct quilting_view *view, struct box *box,
                         size_t sample)
 {
@@ -82,6 +85,7 @@ static void draw_filler(const struct quilting_view *view, struct box *box,
     draw_texture_in(view, box, area, style);
 }
 
+/* Without any path: what it will look like. */
 struct box *quilting_area(const struct canvas *canvas,
                           const struct quilting_plan *plan,
                           const struct colorway *colorway, size_t kind,
@@ -103,6 +107,7 @@ struct numbers {
     LIST(struct point) items;
 };
 
+/* Two digits are as wide. */
 static bool has_room(const struct numbers *numbers, struct point at)
 {
     for (size_t i = 0; i < numbers->items.count; i++) {
@@ -113,6 +118,7 @@ static bool has_room(const struct numbers *numbers, struct point at)
     return true;
 }
 
+/* On paper. */
 static struct point middle_of(const struct quilting_view *view,
                               const struct path_step *step)
 {
@@ -157,6 +163,8 @@ static void draw_way(const struct quilting_view *view, struct box *box,
                 (struct path_item){.filled = true, .fill = ink});
 }
 
+/* Stitches are solid here, whatever pattern the thread has elsewhere: only
+ * travel is dashed. */
 static void draw_step(const struct quilting_view *view, struct box *box,
                       const struct path_step *step, struct path_item style)
 {
@@ -188,6 +196,7 @@ static size_t step_for_number(const struct quilting_view *view,
     return end;
 }
 
+/* On a plate, over the line that it numbers. */
 static void draw_number_of(const struct quilting_view *view, struct box *box,
                            const struct path_step *step, size_t number,
                            struct numbers *numbers)
@@ -204,6 +213,7 @@ static void draw_number_of(const struct quilting_view *view, struct box *box,
               0.0, true);
 }
 
+/* A closed path ends where it starts: the start is seen. */
 static void draw_dots(const struct quilting_view *view, struct box *box,
                       const struct quilted_route *route)
 {
@@ -219,6 +229,8 @@ static void draw_dots(const struct quilting_view *view, struct box *box,
         }
 }
 
+/* A leg that gets no number counts all the same, so that a gap in the numbers
+ * tells that there is one. */
 static void draw_route(const struct quilting_view *view, struct box *box,
                        const struct quilted_route *route, size_t *number,
                        struct numbers *numbers)

@@ -6,11 +6,13 @@
 
 /* ---- lengths ---- */
 
+/* Measured lengths are in floating point; words are told of fractions. */
 static struct rational nearest(double length, int parts)
 {
     return rational_make(llround(length * parts), parts);
 }
 
+/* A long line is not measured to an eighth. */
 const char *word_measured(const struct wording *w, double length)
 {
     const bool metric = w->design->pattern->units == UNIT_CM;
@@ -19,12 +21,14 @@ const char *word_measured(const struct wording *w, double length)
     return word_length_unit(w, nearest(length, parts));
 }
 
+/* What the source told comes back as it was told. */
 const char *word_apart(const struct wording *w, double length)
 {
     const bool metric = w->design->pattern->units == UNIT_CM;
     return word_length_unit(w, nearest(length, metric ? 100 : 64));
 }
 
+/* Rounded up: a spool that is a yard short is short. */
 const char *word_thread_length(const struct wording *w, double length)
 {
     const bool metric = w->design->pattern->units == UNIT_CM;
@@ -36,6 +40,8 @@ const char *word_thread_length(const struct wording *w, double length)
 
 /* ---- lines ---- */
 
+/* Blocks and units by their names, pieces by their ids, as they have no other.
+ */
 static const char *place_of(const struct wording *w,
                             const struct quilting_place *place)
 {
@@ -65,6 +71,7 @@ static const char *letters_of(const struct wording *w,
     return texts_listed(w, &letters);
 }
 
+/* As a word that begins a cell; spacing is told behind it. */
 static const char *fill_kind(const struct wording *w, enum told_fill with)
 {
     switch (with) {
@@ -84,6 +91,7 @@ static const char *fill_kind(const struct wording *w, enum told_fill with)
     return "";
 }
 
+/* Letters lead to the map. */
 static const char *in_areas(const struct wording *w,
                             const struct quilting_plan *plan,
                             const struct told_item *item, const char *what)
@@ -92,6 +100,7 @@ static const char *in_areas(const struct wording *w,
                letters_of(w, plan, &plan->told->items.items[item->area]), NULL);
 }
 
+/* What grows out of the piecing is told by where it grows. */
 const char *word_line_of(const struct wording *w,
                          const struct quilting_plan *plan,
                          const struct told_item *item)
@@ -110,6 +119,7 @@ const char *word_line_of(const struct wording *w,
     return item->area == NO_ITEM ? what : in_areas(w, plan, item, what);
 }
 
+/* Areas may have lines of their own without any filler. */
 const char *word_filler(const struct wording *w,
                         const struct quilted_kind *kind)
 {
@@ -129,6 +139,7 @@ const char *word_filler(const struct wording *w,
 
 /* ---- how they are found ---- */
 
+/* Whole sentences by what the line is beside, as languages differ in them. */
 static const char *found_beside(const struct wording *w,
                                 const struct quilted_row *row)
 {
@@ -168,6 +179,7 @@ const char *word_found(const struct wording *w, const struct quilted_row *row)
 
 /* ---- threads ---- */
 
+/* The real spool, where the colorway has one: it is what is bought. */
 const char *word_thread_color(const struct wording *w,
                               const struct quilting_plan *plan, size_t colorway,
                               size_t thread)

@@ -15,6 +15,7 @@ struct teller {
 
 /* ---- cells ---- */
 
+/* A plain number. */
 static void add_count_cell(const struct wording *w, struct told_row *row,
                            size_t count)
 {
@@ -35,6 +36,8 @@ static void add_thread_cell(const struct teller *t, struct told_row *row,
 
 /* ---- areas ---- */
 
+/* In the colors of the booklet's colorway; what its kind of drawing asks for
+ * is set by who calls. */
 static struct told_figure figure_for(const struct teller *t,
                                      enum drawing_kind drawing,
                                      const char *caption, const char *told)
@@ -46,6 +49,8 @@ static struct told_figure figure_for(const struct teller *t,
                                 .told = told};
 }
 
+/* Letter, cloth, filler and its thread; how many there are, and how much is
+ * stitched for each of them alone. */
 static void add_kind_row(const struct teller *t, struct told_table *table,
                          const struct quilted_kind *kind)
 {
@@ -69,6 +74,7 @@ static void add_kind_row(const struct teller *t, struct told_table *table,
                    kind->filled > 0 ? word_measured(w, kind->filled) : "");
 }
 
+/* The map tells where each letter is, the table what it stands for. */
 static void add_areas(const struct teller *t)
 {
     const struct wording *w = t->w;
@@ -98,6 +104,8 @@ static void add_areas(const struct teller *t)
 
 /* ---- stages ---- */
 
+/* Why stages have this order stands with them in quilting.h; here it is told in
+ * a sentence. */
 static const char *stage_words(const struct wording *w,
                                enum quilting_stage stage)
 {
@@ -135,6 +143,7 @@ static const char *stage_caption(const struct teller *t,
     return text;
 }
 
+/* A stage without any path has no figure. */
 static bool has_stage(const struct quilting_plan *plan,
                       enum quilting_stage stage)
 {
@@ -144,6 +153,8 @@ static bool has_stage(const struct quilting_plan *plan,
     return false;
 }
 
+/* Customs differ in how long lines are begun: the booklet follows what the
+ * source asks for, and says nothing against the other way. */
 static void add_stages(const struct teller *t)
 {
     const struct wording *w = t->w;
@@ -169,6 +180,7 @@ static void add_stages(const struct teller *t)
 
 /* ---- lines ---- */
 
+/* What is stitched by eye has areas, and no longest line. */
 static void add_line_row(const struct teller *t, struct told_table *table,
                          const struct quilted_row *line)
 {
@@ -182,6 +194,12 @@ static void add_line_row(const struct teller *t, struct told_table *table,
     add_words_cell(w, row, word_measured(w, line->length));
 }
 
+/* The share is rounded down: it is what a reader may rely on. That a line lies
+ * a quarter of an inch beside the edge of the ruler is published (A favorite
+ * tool, quiltskipper.com, April 2017; Cross hatching,
+ * alwaysquilting.wordpress.com); as feet differ, the foot of the source is
+ * told.
+ */
 static void add_lines(const struct teller *t)
 {
     const struct wording *w = t->w;
@@ -213,6 +231,7 @@ static void add_lines(const struct teller *t)
 
 /* ---- sequences ---- */
 
+/* All threads of the area together. */
 static const char *sequence_caption(const struct teller *t,
                                     const struct quilted_kind *kind)
 {
@@ -228,6 +247,9 @@ static const char *sequence_caption(const struct teller *t,
                NULL);
 }
 
+/* Areas in which nothing is stitched for them alone have no path. How a path
+ * begins is published (Machine-quilting basics, allpeoplequilt.com), as is that
+ * ends off the quilt need no knot (christaquilts.com, 30 September 2015). */
 static void add_sequences(const struct teller *t)
 {
     const struct wording *w = t->w;
@@ -290,6 +312,7 @@ static const char *bought_text(const struct teller *t, size_t thread)
                      "count", say_count(w->arena, dress->spools), NULL);
 }
 
+/* Bobbins of a thread are those wound with it, whatever lies above. */
 static void add_thread_row(const struct teller *t, struct told_table *table,
                            size_t thread)
 {
@@ -312,9 +335,11 @@ static void add_thread_row(const struct teller *t, struct told_table *table,
     add_words_cell(w, row, bought_text(t, thread));
 }
 
+/* As the amounts count them: tails to hold and to bury, our choice. */
 static void add_threads(const struct teller *t)
 {
     const struct wording *w = t->w;
+    const int64_t tail = w->design->pattern->units == UNIT_CM ? 15 : 6;
     struct told_table table = {.columns = {0}};
     add_heading(w, t->contents, PART_THREADS,
                 say(w->arena, w->phrases, "quilting.threads", "colorway",
@@ -341,7 +366,8 @@ static void add_threads(const struct teller *t)
         add_thread_row(t, &table, i);
     add_table(w, t->contents, PART_THREADS, table);
     add_paragraph(w, t->contents, PART_THREADS,
-                  say(w->arena, w->phrases, "quilting.thread-note", "bobbin",
+                  say(w->arena, w->phrases, "quilting.thread-note", "tail",
+                      word_length_unit(w, rational_whole(tail)), "bobbin",
                       word_yardage(w, t->plan->told->bobbin), NULL));
 }
 
@@ -384,6 +410,7 @@ static const char *gap_text(const struct teller *t)
             : say(w->arena, w->phrases, "quilting.gap-label", NULL));
 }
 
+/* After the threads, as it is read when all is stitched. */
 static void add_facts(const struct teller *t)
 {
     const struct wording *w = t->w;
@@ -395,6 +422,12 @@ static void add_facts(const struct teller *t)
 
 /* ---- cautions ---- */
 
+/* In our words, after many: needles (Sewing Machine Needle Tips, docslib.org),
+ * rulers (5 Safety Tips, quiltedjoy.com, February 2022), ink that heat sets
+ * (fabricbias.com, February 2006) or cold brings back
+ * (sewberkeley.wordpress.com, July 2014), chalk (cutitstraight.blogspot.com,
+ * September 2012), breaks (generations-quilt-patterns.com). Makers know their
+ * wares, so they come last and above all. */
 static void add_cautions(const struct teller *t)
 {
     const struct wording *w = t->w;
@@ -428,12 +461,12 @@ struct contents tell_quilting(const struct wording *w,
     add_title(w, &contents, say(w->arena, w->phrases, "quilting.title", NULL),
               say(w->arena, w->phrases, "quilting.lead", NULL));
     add_areas(&t);
+    add_cautions(&t);
     add_stages(&t);
     add_lines(&t);
     add_sequences(&t);
     add_threads(&t);
     add_facts(&t);
-    add_cautions(&t);
     return contents;
 }
 
@@ -452,6 +485,7 @@ static bool ring_holds(const struct quilted_ring *ring, struct spot at)
     return odd;
 }
 
+/* Only what nothing else finds. */
 static bool has_mark(const struct quilting_plan *plan,
                      const struct quilted_area *area)
 {
@@ -466,6 +500,7 @@ static bool has_mark(const struct quilting_plan *plan,
     return false;
 }
 
+/* One area of the kind stands for all of them. */
 static void add_mark(const struct teller *t, size_t index)
 {
     const struct wording *w = t->w;
@@ -480,6 +515,7 @@ static void add_mark(const struct teller *t, size_t index)
     add_figure(w, t->contents, PART_MARKS, figure);
 }
 
+/* Where nothing needs a mark there is no page, and no heading. */
 struct contents tell_quilting_marks(const struct wording *w,
                                     const struct cutplan *plan)
 {

@@ -34,6 +34,7 @@ static int set_up(void **state)
     return 0;
 }
 
+/* The pages and figures go with it. */
 static int tear_down(void **state)
 {
     struct drawn *drawn = *state;
@@ -42,6 +43,7 @@ static int tear_down(void **state)
     return 0;
 }
 
+/* Its only page; a figure that is not there fails the test. */
 static const struct page *page_of(const struct drawn *drawn, const char *name)
 {
     const struct named_figure *named = compose_figure(&drawn->figures, name);
@@ -75,6 +77,7 @@ static void test_all_figures_are_named(void **state)
     }
 }
 
+/* Names are there only with a plan. */
 static void test_a_plain_quilt_has_none(void **state)
 {
     const struct drawn *drawn = *state;

@@ -33,6 +33,7 @@ static const char quilted[] = FABRICS
     "thread=\"quiet\"/></area></quilting>" TAIL;
 static const char plain[] = FABRICS QUILT TAIL;
 
+/* The quilt in its only colorway. */
 struct told {
     struct wording w;
     const struct cutplan *plan;
@@ -48,6 +49,7 @@ static struct told told_of(struct arena *arena, const char *text)
         plan};
 }
 
+/* The text of a cell of the part's table, by its row and column from 0. */
 static const char *cell(const struct contents *all, enum content_part part,
                         size_t row, size_t column)
 {
@@ -58,6 +60,7 @@ static const char *cell(const struct contents *all, enum content_part part,
     return table->rows.items[row].cells.items[column].text.text;
 }
 
+/* Not even a heading. */
 static void test_plain_quilt_tells_nothing(void **state)
 {
     const struct told told = told_of(*state, plain);
