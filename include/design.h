@@ -223,6 +223,7 @@ struct piece {
     enum piece_kind kind;
     const struct element *element;
     const char *id;            /* NULL for none */
+    const char *name;          /* of a row, column or grid; NULL for none */
     size_t index;              /* among all pieces of the design */
     const struct piece *first; /* itself; of one that is repeated and pressed in
                                   turns, the one that was written */

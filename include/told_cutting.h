@@ -54,13 +54,16 @@ const char *tell_count(const struct wording *w, const struct fabric_plan *plan);
 const char *tell_strips(const struct wording *w, const struct fabric_plan *plan,
                         const struct strip *strip);
 /* How to begin; which is said of all cloths. */
-const char *tell_intro(const struct wording *w);
+const char *tell_intro(const struct wording *w, const struct cutplan *plan);
 /* Where there is less of the length for squaring up than that; else "". */
 const char *tell_squaring(const struct wording *w,
                           const struct fabric_plan *plan);
 /* Lines that have little or nothing of the width to spare, and what would ease
  * that; "" where there is none. Of yardage. */
 const char *tell_tight(const struct wording *w, const struct fabric_plan *plan);
+/* How narrow the fabric may be for the plan for narrower fabric.
+ * requires: such a plan. */
+struct rational reserved_width(const struct fabric_plan *plan);
 /* The width of fabric that the cutting plan takes, by its widest line; strips
  * that are joined are not asked. 0 where there is no other. */
 struct rational width_needed(const struct fabric_plan *plan);

@@ -366,8 +366,10 @@ static void move_best(struct covering *c, size_t size)
         if (c->fulls.items[f].barred <= c->moves)
             try_full(c, f, &best);
     }
-    if (best.full == SIZE_MAX)
+    if (best.full == SIZE_MAX) {
+        c->work += c->problem->count / 4 + 8; /* else it would not end */
         return;
+    }
     make_room(c, best.full, best.times, INT64_MAX);
     for (size_t n = 0; n < c->leaving.count; n++)
         c->fulls.items[c->leaving.items[n]].leaving = 0;

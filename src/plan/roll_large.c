@@ -10,6 +10,7 @@
 #include "roll_cover.h"
 #include "roll_plan.h"
 #include "roll_search.h"
+#include "roll_turn.h"
 
 /* The plan at hand, as strips. */
 struct large {
@@ -17,7 +18,8 @@ struct large {
     const struct roll_problem *problem;
     LIST(struct roll_strip) strips;
     int64_t length, bound;
-    bool full; /* most strips have no gap */
+    bool full;       /* most strips have no gap */
+    int64_t covered; /* length of full strips that were found */
     uint64_t random, work;
     /* scratch of a small list */
     bool *taken;     /* by strip, of the list that is planned */
@@ -328,6 +330,7 @@ static void begin(struct large *large, uint64_t work)
     large->bound = roll_area_bound(problem);
     uint64_t spent = work / 3;
     const struct roll_cover cover = roll_cover(dive.arena, problem, &spent);
+    large->covered = cover.length;
     large->full = cover.length * 4 >= large->bound * 3;
     if (large->full)
         take_cover(&dive, &cover);
@@ -335,6 +338,25 @@ static void begin(struct large *large, uint64_t work)
     dive_down(&dive, work - spent);
     large->work += dive.master.work + spent;
     arena_destroy(dive.arena);
+}
+
+/* Another plan, where full strips are not nearly all. It takes a second or two
+ * of its own, which small lists cannot use as well.
+ * gives: is it shorter? */
+static bool turn_pieces(struct large *large, uint64_t work)
+{
+    if (large->problem->trimmed || large->length <= large->bound ||
+        large->covered * 100 >= large->bound * 97)
+        return false;
+    const struct roll_turned turned =
+        roll_turn(large->arena, large->problem, large->bound, &work);
+    if (turned.length >= large->length)
+        return false;
+    large->length = turned.length;
+    large->strips.count = 0;
+    for (size_t i = 0; i < turned.strips.count; i++)
+        *LIST_ADD(large->arena, &large->strips) = turned.strips.items[i];
+    return true;
 }
 
 /* ---- small lists ---- */
@@ -542,7 +564,7 @@ static struct roll_plan *copy_plan(struct arena *arena,
  * small lists ask for it, too. Trimmed lists meet their bound within a
  * thousandth or so, and their steps take longer: they get less. Where strips
  * have no gap, steps are short and the last gaps hard to close: small lists get
- * more. */
+ * more, unless pieces turned: that leaves nothing that they find. */
 struct roll_plan *plan_large_roll(struct arena *arena,
                                   const struct roll_problem *problem,
                                   uint64_t *work)
@@ -555,8 +577,9 @@ struct roll_plan *plan_large_roll(struct arena *arena,
         large.smaller[i] = SIZE_MAX;
     const uint64_t most = problem->trimmed ? *work / 4 * 3 : *work;
     begin(&large, most / 4 * 3);
+    const bool turned = turn_pieces(&large, most / 2 * 3);
     const uint64_t end = large.full && !problem->trimmed ? 3 * most : most;
-    while (large.length > large.bound && large.work < end)
+    while (!turned && large.length > large.bound && large.work < end)
         plan_some(&large);
     *work = large.work;
     struct roll_plan *plan = copy_plan(arena, &large);

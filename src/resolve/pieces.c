@@ -340,6 +340,7 @@ static void add_two_fabrics(struct resolver *resolver, struct piece *piece,
 static void read_stated(struct piece *piece, const struct element *element)
 {
     piece->id = text_of(element, ATTR_ID, NULL);
+    piece->name = text_of(element, ATTR_NAME, NULL);
     piece->width = stated_of(element, ATTR_WIDTH);
     piece->height = stated_of(element, ATTR_HEIGHT);
     piece->size = stated_of(element, ATTR_SIZE);

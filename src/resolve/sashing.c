@@ -164,6 +164,7 @@ static struct piece *add_row_piece(struct resolver *resolver,
     piece->width = piece->height = piece->finished = piece->unfinished =
         (struct stated){.written = false};
     piece->id = NULL;
+    piece->name = NULL;
     piece->equal = false;
     if ((sashing->across == 1 && !sashing->outer) ||
         piece->press.side == PRESS_UP || piece->press.side == PRESS_DOWN)

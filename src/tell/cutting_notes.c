@@ -3,17 +3,6 @@
 #include "told_cutting.h"
 #include "trade.h"
 
-/* As it is done of all cloths that have enough. */
-const char *tell_intro(const struct wording *w)
-{
-    const enum length_unit units = w->design->pattern->units;
-    const struct squaring usual = usual_squaring(units);
-    return say(w->arena, w->phrases, "cutting.intro", "first",
-               word_length_unit(w, usual.first), "again",
-               word_length_unit(w, usual.again), "every",
-               say_count(w->arena, usual.every), NULL);
-}
-
 const char *tell_squaring(const struct wording *w,
                           const struct fabric_plan *plan)
 {
@@ -34,10 +23,32 @@ const char *tell_squaring(const struct wording *w,
                say_count(w->arena, squaring.every), NULL);
 }
 
-/* What a line leaves of a length of its cloth. */
+/* As it is done of all cloths that have enough. The phrase chooses by a count:
+ * 1 where no cloth asks for less. */
+const char *tell_intro(const struct wording *w, const struct cutplan *plan)
+{
+    const enum length_unit units = w->design->pattern->units;
+    const struct squaring usual = usual_squaring(units);
+    bool other = false;
+    for (size_t i = 0; i < w->design->fabrics.count; i++)
+        other |= plan->fabrics[i].bolt->sold == SOLD_YARDAGE &&
+                 plan->fabrics[i].items.count > 0 &&
+                 tell_squaring(w, &plan->fabrics[i])[0] != '\0';
+    return say(w->arena, w->phrases, "cutting.intro", "first",
+               word_length_unit(w, usual.first), "again",
+               word_length_unit(w, usual.again), "every",
+               say_count(w->arena, usual.every), "other", other ? "2" : "1",
+               NULL);
+}
+
+/* What lines leave of a length of their cloth; those that leave as much are
+ * told together. */
 struct margin {
-    size_t line;
+    LIST(const char *) lines;
     struct rational spare, of;
+};
+struct margins {
+    LIST(struct margin) items;
 };
 
 static bool is_tight(const struct wording *w, const struct fabric_plan *plan,
@@ -48,20 +59,45 @@ static bool is_tight(const struct wording *w, const struct fabric_plan *plan,
     return rational_known(spare) && rational_compare(spare, tight) < 0;
 }
 
-/* Behind `text`, where it is tight. */
-static const char *add_tight(const struct wording *w,
-                             const struct fabric_plan *plan,
-                             struct margin margin, const char *text)
+/* Where it is tight. */
+static void add_margin(const struct wording *w, const struct fabric_plan *plan,
+                       struct margins *margins, size_t line,
+                       struct rational spare, struct rational of)
 {
-    if (!is_tight(w, plan, margin.spare))
-        return text;
-    return word_then(w, text,
-                     say(w->arena, w->phrases,
-                         rational_sign(margin.spare) == 0 ? "cutting.tight-all"
-                                                          : "cutting.tight",
-                         "number", say_count(w->arena, margin.line), "width",
-                         word_length_unit(w, margin.of), "spare",
-                         word_length_unit(w, margin.spare), NULL));
+    if (!is_tight(w, plan, spare))
+        return;
+    size_t i = 0;
+    while (i < margins->items.count &&
+           !(rational_equal(margins->items.items[i].spare, spare) &&
+             rational_equal(margins->items.items[i].of, of)))
+        i++;
+    if (i == margins->items.count)
+        *LIST_ADD(w->arena, &margins->items) =
+            (struct margin){.spare = spare, .of = of};
+    *LIST_ADD(w->arena, &margins->items.items[i].lines) =
+        say_count(w->arena, line);
+}
+
+/* A sentence for each. `all` and `some` are the phrases for those that leave
+ * nothing and something; `sheets` is what is measured, or "". */
+static const char *tell_margins(const struct wording *w,
+                                const struct margins *margins, const char *all,
+                                const char *some, const char *sheets)
+{
+    const char *text = "";
+    for (size_t i = 0; i < margins->items.count; i++) {
+        const struct margin *margin = &margins->items.items[i];
+        text = word_then(
+            w, text,
+            say(w->arena, w->phrases,
+                rational_sign(margin->spare) == 0 ? all : some, "sheets",
+                sheets, "lines", say_count(w->arena, margin->lines.count),
+                "number",
+                word_list(w, margin->lines.items, margin->lines.count),
+                "length", word_length_unit(w, margin->of), "spare",
+                word_length_unit(w, margin->spare), NULL));
+    }
+    return text;
 }
 
 /* The least that lines of these strips leave of the width. Of strips that are
@@ -78,9 +114,9 @@ static struct rational least_spare(const struct fabric_plan *plan,
     return least;
 }
 
-/* How narrow the fabric may be for the plan of what eases it: as its widest
- * line asks; strips that are joined were counted for a reserve less. */
-static struct rational reserved_width(const struct fabric_plan *plan)
+/* As its widest line asks; strips that are joined were counted for a reserve
+ * less. */
+struct rational reserved_width(const struct fabric_plan *plan)
 {
     return rational_sub(plan->strip_length,
                         least_spare(plan, plan->reserved_strips.items,
@@ -106,24 +142,20 @@ struct rational width_needed(const struct fabric_plan *plan)
 /* Lengthwise cloth has the first lines, strips the last ones. */
 const char *tell_tight(const struct wording *w, const struct fabric_plan *plan)
 {
-    const char *text = "";
+    struct margins margins = {.items = {0}};
     size_t line = 1;
     for (size_t i = 0; i < plan->sheets.count; i++)
         if (plan->sheets.items[i].kind == SHEET_LENGTHWISE)
-            text = add_tight(w, plan,
-                             (struct margin){line++,
-                                             width_spare(&plan->sheets.items[i],
-                                                         plan->sheets.items,
-                                                         plan->sheets.count),
-                                             plan->strip_length},
-                             text);
+            add_margin(w, plan, &margins, line++,
+                       width_spare(&plan->sheets.items[i], plan->sheets.items,
+                                   plan->sheets.count),
+                       plan->strip_length);
     for (size_t i = 0; i < plan->strips.count; i++)
-        text =
-            add_tight(w, plan,
-                      (struct margin){plan->sheets.count + 1 + i,
-                                      strip_spare(plan, &plan->strips.items[i]),
-                                      plan->strip_length},
-                      text);
+        add_margin(w, plan, &margins, plan->sheets.count + 1 + i,
+                   strip_spare(plan, &plan->strips.items[i]),
+                   plan->strip_length);
+    const char *text =
+        tell_margins(w, &margins, "cutting.tight-all", "cutting.tight", "");
     /* A plan is told behind it, by itself. */
     if (text[0] == '\0' || !rational_known(plan->reserved_bought) ||
         plan->reserved_strips.count > 0)
@@ -133,45 +165,25 @@ const char *tell_tight(const struct wording *w, const struct fabric_plan *plan)
                          word_reserved(w, plan), NULL));
 }
 
-/* The same of one side of a sheet. */
-static const char *add_tight_side(const struct wording *w,
-                                  const struct fabric_plan *plan,
-                                  struct margin margin, const char *text)
-{
-    if (!is_tight(w, plan, margin.spare))
-        return text;
-    return word_then(
-        w, text,
-        say(w->arena, w->phrases,
-            rational_sign(margin.spare) == 0 ? "cutting.tight-sheet-all"
-                                             : "cutting.tight-sheet",
-            "sheets", word_sheets(w, plan->bolt->sold, plan->bought_sheets),
-            "number", say_count(w->arena, margin.line), "length",
-            word_length_unit(w, margin.of), "spare",
-            word_length_unit(w, margin.spare), NULL));
-}
-
 /* Pieces that are sold cut to size are as they are; fat quarters and eighths
  * come off a bolt. */
 const char *tell_tight_sheets(const struct wording *w,
                               const struct fabric_plan *plan)
 {
-    const char *text = "";
+    struct margins margins = {.items = {0}};
     if (plan->bolt->sold != SOLD_FAT_QUARTER &&
         plan->bolt->sold != SOLD_FAT_EIGHTH)
-        return text;
+        return "";
     for (size_t i = 0; i < plan->sheets.count; i++) {
         const struct sheet *sheet = &plan->sheets.items[i];
-        text = add_tight_side(
-            w, plan,
-            (struct margin){i + 1, sheet_width_spare(sheet), sheet->width},
-            text);
-        text = add_tight_side(
-            w, plan,
-            (struct margin){i + 1, sheet_height_spare(sheet), sheet->height},
-            text);
+        add_margin(w, plan, &margins, i + 1, sheet_width_spare(sheet),
+                   sheet->width);
+        add_margin(w, plan, &margins, i + 1, sheet_height_spare(sheet),
+                   sheet->height);
     }
-    return text;
+    return tell_margins(w, &margins, "cutting.tight-sheet-all",
+                        "cutting.tight-sheet",
+                        word_sheets(w, plan->bolt->sold, plan->bought_sheets));
 }
 
 /* Narrower cloth than a binding strip is scraps. */

@@ -19,7 +19,8 @@ static const char *layers_text(const struct wording *w, size_t layers)
 }
 
 /* How cloth is folded, with its figure. */
-static void add_intro(const struct wording *w, struct contents *contents)
+static void add_intro(const struct wording *w, const struct cutplan *plan,
+                      struct contents *contents)
 {
     const struct pattern *pattern = w->design->pattern;
     add_figure(w, contents, PART_MAIN,
@@ -28,7 +29,7 @@ static void add_intro(const struct wording *w, struct contents *contents)
                                     .told = said(w, "cutting.fold-words")});
     add_paragraph(
         w, contents, PART_MAIN,
-        word_then(w, tell_intro(w),
+        word_then(w, tell_intro(w, plan),
                   said(w, pattern->units == UNIT_CM ? "cutting.unit-cm"
                                                     : "cutting.unit-in")));
     add_paragraph(w, contents, PART_MAIN, layers_text(w, pattern->layers));
@@ -212,7 +213,7 @@ struct contents tell_cutting(const struct wording *w,
 {
     struct contents contents = {.items = {0}};
     add_title(w, &contents, said(w, "cutting.title"), "");
-    add_intro(w, &contents);
+    add_intro(w, plan, &contents);
     for (size_t i = 0; i < w->design->fabrics.count; i++)
         if (plan->fabrics[i].items.count > 0)
             add_fabric(w, &contents, plan, (int)i);

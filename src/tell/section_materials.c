@@ -101,10 +101,13 @@ static const char *cloth_note(const struct wording *w, const char *cloths,
     const char *tight = bolt->sold == SOLD_YARDAGE ? tell_tight(w, plan)
                                                    : tell_tight_sheets(w, plan);
     if (tight[0] != '\0' && word_reserved(w, plan)[0] != '\0')
-        text = say(w->arena, w->phrases,
-                   bolt->sold == SOLD_YARDAGE ? "materials.narrower"
-                                              : "materials.smaller",
-                   "cloth", text, "amount", word_reserved(w, plan), NULL);
+        text =
+            bolt->sold == SOLD_YARDAGE
+                ? say(w->arena, w->phrases, "materials.narrower", "cloth", text,
+                      "width", word_length_unit(w, reserved_width(plan)),
+                      "amount", word_reserved(w, plan), NULL)
+                : say(w->arena, w->phrases, "materials.smaller", "cloth", text,
+                      "amount", word_reserved(w, plan), NULL);
     else if (bolt->sold == SOLD_YARDAGE && is_width_taken(plan))
         text = say(w->arena, w->phrases, "materials.width", "cloth", text,
                    "width", word_length_unit(w, width_needed(plan)), NULL);

@@ -299,9 +299,7 @@ bool told_mirrored(const struct wording *w, const struct heap *heap)
 /* The designer's name for a row, column or grid; NULL for none. */
 static const char *given_name(const struct heap *heap)
 {
-    return heap->technique == TECHNIQUE_JOIN
-               ? text_of(heap->piece->element, ATTR_NAME, NULL)
-               : NULL;
+    return heap->technique == TECHNIQUE_JOIN ? heap->piece->name : NULL;
 }
 
 /* What a part is called inside a sentence. */

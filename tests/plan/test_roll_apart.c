@@ -76,12 +76,52 @@ static void full_strips_are_found(void **state)
     (void)state;
 }
 
+/* So many heights that each has two or three strips: what no full strip takes
+ * is turned until it fits. */
+static void pieces_turn_until_strips_are_full(void **state)
+{
+    struct arena *arena = arena_create();
+    struct apart apart = apart_list(arena, 2, APART_FULL, 290, 336);
+    apart.problem.trimmed = false;
+    assert_true(apart.problem.count > 600 && apart.repeats == 1);
+    const struct roll_plan *plan =
+        plan_roll(arena, &apart.problem, roll_work(&apart.problem));
+    assert_true(roll_plan_holds(&apart.problem, plan));
+    assert_true(plan->bound <= apart.length);
+    assert_true(plan->length * 100 <= apart.length * 101);
+    arena_destroy(arena);
+    (void)state;
+}
+
+/* A size of which no full strip takes the last piece ends the search for full
+ * strips only by the work that is counted: no two heights alike, so that some
+ * sizes have few such strips, all of them chosen. */
+static void sizes_without_a_further_full_strip_end(void **state)
+{
+    enum { SIZES = 300 };
+    struct arena *arena = arena_create();
+    struct unit_random random = {5};
+    struct roll_size *sizes = ARENA_ARRAY(arena, struct roll_size, SIZES);
+    for (size_t i = 0; i < SIZES; i++)
+        sizes[i] = (struct roll_size){12 + (int64_t)(unit_next(&random) % 300),
+                                      12 + (int64_t)i,
+                                      1 + unit_next(&random) % 12, true, ""};
+    const struct roll_problem problem = {
+        .width = 336, .sizes = sizes, .count = SIZES};
+    const struct roll_plan *plan = plan_roll(arena, &problem, 400000000);
+    assert_true(roll_plan_holds(&problem, plan));
+    arena_destroy(arena);
+    (void)state;
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(shortest_plans_are_found),
         cmocka_unit_test(hundreds_of_sizes_come_within_a_hundredth),
         cmocka_unit_test(full_strips_are_found),
+        cmocka_unit_test(pieces_turn_until_strips_are_full),
+        cmocka_unit_test(sizes_without_a_further_full_strip_end),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

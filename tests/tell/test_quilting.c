@@ -69,8 +69,8 @@ static void test_plain_quilt_tells_nothing(void **state)
 }
 
 /* The cloth of the lamp, 4 by 4, has no filler; around it lie 128 square
- * inches. The strip up to the echo, 16 + pi, is the echo's, so 108.9 are left
- * to swirls 1 in apart. */
+ * inches. The strip between it and the echo, 1 in wide and rounded, has 16 + pi
+ * of them, so 108.9 in are left to swirls 1 in apart. */
 static void test_areas(void **state)
 {
     const struct told told = told_of(*state, quilted);
