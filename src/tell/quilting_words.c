@@ -46,8 +46,8 @@ static const char *place_of(const struct wording *w,
                             const struct quilting_place *place)
 {
     const char *where =
-        place->of != NULL      ? place->of->name
-        : place->piece != NULL ? place->piece->id
+        place->of != NULL && place->of->kind != DEFINE_QUILT ? place->of->name
+        : place->piece != NULL                               ? place->piece->id
         : place->border > 0
             ? say(w->arena, w->phrases, "quilting.border", "number",
                   say_count(w->arena, place->border), NULL)
