@@ -63,7 +63,8 @@ same "variables of the environment"
 
 # ---- tables ----
 
-for sample in samples/lantern-walk.xml samples/turning-lamp.xml tests/mutants/casts.xml \
+for sample in samples/lantern-walk.xml samples/turning-lamp.xml \
+    samples/reed-lights.xml tests/mutants/casts.xml \
     tests/driver/cutting/jetty.xml; do
     name=$(basename "$sample" .xml)
     "$SEAMWRIGHT" build "$sample" -o "$work/$name" >"$work/out" 2>"$work/said"
@@ -83,7 +84,7 @@ jq -r 'del(.diagnostics[]) | [.. | objects | keys[]] | .[]' "$work/json" \
 echo diagnostics >>"$work/wanted"
 sed '/^```/,/^```/d' templates/manual/json.md | sed -n '/^## The whole/,$p' |
     grep -o '`[^`]*`' | tr -d '`[]' | sed 's/^.*\.//' |
-    grep -vxE 'bought|lengthwise|rest' >"$work/told"
+    grep -vxE 'bought|lengthwise|rest|stitch|travel-ditch|travel-back' >"$work/told"
 # Told at the head of the page.
 printf 'width\nheight\n' >>"$work/told"
 same "names in pattern.json"
