@@ -9,6 +9,7 @@ const struct told_heading *heading_of(const struct contents *contents,
     return &content_of(contents, part, CONTENT_HEADING)->as.heading;
 }
 
+/* Runs that lead somewhere become links, the others are plain. */
 struct box *place_paragraph(const struct canvas *canvas,
                             const struct told_paragraph *paragraph,
                             struct text_style style, double width)
@@ -39,6 +40,8 @@ struct box *place_list(const struct canvas *canvas,
     return box;
 }
 
+/* All that belongs to one part, one below the other, in one box: what a page
+ * must not tear apart. */
 struct box *place_part(const struct canvas *canvas,
                        const struct contents *contents, enum content_part part,
                        struct text_style style, double width)
@@ -52,6 +55,7 @@ struct box *place_part(const struct canvas *canvas,
     return headed_box(canvas, heading_of(contents, part)->title, style, below);
 }
 
+/* A title over a box that it stays with. */
 struct box *headed_box(const struct canvas *canvas, const char *title,
                        struct text_style style, struct box *below)
 {

@@ -190,6 +190,7 @@ static struct box *place_row(const struct canvas *canvas,
     return row_end(canvas, &row, false);
 }
 
+/* The head is a row of its own, as it is repeated where the table goes on. */
 static struct box *place_head(const struct canvas *canvas,
                               const struct told_table *table,
                               const struct table_look *look)

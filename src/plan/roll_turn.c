@@ -224,6 +224,8 @@ struct move {
     size_t touched_count;
 };
 
+/* A height that a move changes is noted once, with what it was, so that the
+ * move can be undone. */
 static void touch(const struct turning *t, struct move *move, size_t class)
 {
     for (size_t i = 0; i < move->touched_count; i++)
@@ -233,6 +235,8 @@ static void touch(const struct turning *t, struct move *move, size_t class)
     move->touched[move->touched_count++] = class;
 }
 
+/* Some pieces of a size change to the other height, all together: pieces of one
+ * size are the same. */
 static void turn_over(struct turning *t, size_t from, size_t pieces)
 {
     struct lying *a = &t->lyings.items[from], *b = &t->lyings.items[a->other];
@@ -257,6 +261,7 @@ static void add_turn(struct turning *t, struct move *move, size_t from,
     move->pieces[move->turns++] = pieces;
 }
 
+/* Puts back what the move changed, height by height. */
 static void undo(struct turning *t, const struct move *move)
 {
     for (size_t n = move->turns; n-- > 0;)
@@ -323,6 +328,7 @@ static bool pack_touched(struct turning *t, const struct move *move,
     return cost <= limit;
 }
 
+/* The best that was met is kept apart, as the walk may leave it again. */
 static void keep_shorter(struct turning *t)
 {
     if (t->length >= t->best_length)
@@ -333,6 +339,9 @@ static void keep_shorter(struct turning *t)
     t->work += t->lyings.count / 4;
 }
 
+/* A move that makes the plan longer is taken the more seldom, the more it costs
+ * and the colder it is; by whole numbers and a seeded generator, so that plans
+ * are the same on every machine. */
 static void try_move(struct turning *t, int64_t temperature)
 {
     struct move move;

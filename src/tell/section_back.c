@@ -39,6 +39,8 @@ static struct rational common_width(const struct design *design)
     return width;
 }
 
+/* What can be chosen, and how wide the fabric of the amounts is taken to be:
+ * who buys narrower fabric must know that before the shop cuts it. */
 static const char *lead_text(const struct market *market)
 {
     const struct wording *w = market->w;
@@ -226,6 +228,8 @@ static void add_imprint(const struct wording *w, struct contents *contents,
                   say(w->arena, w->phrases, "back.price", NULL));
 }
 
+/* The shopping page stands last, so that it can be read with the booklet closed
+ * and does not move when steps are added. */
 struct contents tell_back(const struct wording *w, const struct cutplan *plan)
 {
     struct contents contents = {.items = {0}};

@@ -42,6 +42,9 @@ static void add_blocks(const struct wording *w, struct contents *contents)
     }
 }
 
+/* On one page, for those who try other fabrics first: blocks with every seam,
+ * the whole quilt with its large outlines alone, as seams would be too fine
+ * there. */
 struct contents tell_coloring(const struct wording *w)
 {
     struct contents contents = {.items = {0}};

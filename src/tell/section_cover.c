@@ -48,6 +48,7 @@ static void add_picture(const struct wording *w, struct contents *contents,
         ->caption = "";
 }
 
+/* What a buyer asks first: the finished size, how hard it is, what is sewn. */
 static void add_facts(const struct wording *w, struct contents *contents)
 {
     const struct sewn_quilt *quilt = w->quilt;
@@ -85,6 +86,8 @@ static void add_colorways(const struct wording *w, struct contents *contents,
             plan->colorway, (int)i, SIGN_NONE};
 }
 
+/* Title, designer and facts; the picture is the cloth that the steps make, so
+ * that the cover cannot show another quilt. */
 struct contents tell_cover(const struct wording *w, const struct cutplan *plan)
 {
     struct contents contents = {.items = {0}};

@@ -35,6 +35,7 @@ static void add_intro(const struct wording *w, const struct cutplan *plan,
     add_paragraph(w, contents, PART_MAIN, layers_text(w, pattern->layers));
 }
 
+/* Nothing is added for "", so that callers need not ask first. */
 static void add_warning(const struct wording *w, struct told_cloth *cloth,
                         const char *text, enum told_weight weight)
 {
@@ -151,6 +152,9 @@ static void add_end(const struct wording *w, struct told_cloth *cloth,
         tell_offer(w, fabric));
 }
 
+/* A cloth with all that is cut from it: first what could go wrong, then its
+ * lines in the order in which hands cut them, then what is joined, kept and
+ * counted. */
 static void add_fabric(const struct wording *w, struct contents *contents,
                        const struct cutplan *plan, int fabric)
 {
@@ -193,6 +197,8 @@ static void add_label(const struct wording *w, struct told_table *table,
     add_words_cell(w, row, word_purpose(w, item));
 }
 
+/* A strip to cut out for each heap: cut pieces of one size look alike, and two
+ * heaps are soon mixed. */
 static void add_labels(const struct wording *w, struct contents *contents,
                        const struct cutplan *plan)
 {

@@ -256,6 +256,8 @@ static void add_binding(const struct wording *w, struct contents *contents,
             "length", word_length_unit(w, binding->length), NULL)};
 }
 
+/* Backing and layers, quilting where none is planned, binding, in the order of
+ * the work. Steps go on with the numbers of sewing. */
 struct contents tell_finishing(const struct wording *w,
                                const struct cutplan *plan)
 {

@@ -177,6 +177,8 @@ static void add_cloths(const struct wording *w, struct told_table *table,
             word_backing_amount(w, &plan->backing));
 }
 
+/* Batting has no cloth of a colorway: its size is that of the quilt with what
+ * hangs over, and its maker says how close it must be quilted. */
 static void add_batting(const struct wording *w, struct told_table *table,
                         const struct cutplan *plan)
 {

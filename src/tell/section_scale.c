@@ -94,6 +94,8 @@ static bool lays_on_corner(const struct heap *heap, const struct action *action,
     return false;
 }
 
+/* A square that is sewn across a corner: it stands first, as its drawn line is
+ * what a template helps with most. */
 static bool is_corner_square(const struct sewn_quilt *quilt, size_t index)
 {
     for (size_t i = 0; i < quilt->heaps.count; i++) {
@@ -160,6 +162,7 @@ static struct cut_shapes find_shapes(const struct wording *w)
     return shapes;
 }
 
+/* Cut pieces in true size, one outline for all labels of a size. */
 static void add_shapes(const struct wording *w, struct contents *contents)
 {
     const struct cut_shapes shapes = find_shapes(w);

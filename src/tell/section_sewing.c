@@ -75,6 +75,7 @@ static struct told_entry part_entry(const struct sewing *sewing,
                      say_count(w->arena, part->count), NULL)};
 }
 
+/* What lies on the table before the step begins, each kind with its count. */
 static void add_parts(const struct sewing *sewing)
 {
     for (size_t i = 0; i < sewing->step->parts.items.count; i++)
@@ -213,6 +214,7 @@ static const char *made_in_all(const struct sewing *sewing)
     return buffer_string(&text);
 }
 
+/* A step is told once, whatever size its figures get on the page. */
 static void add_step(const struct wording *w, struct contents *contents,
                      const struct cutplan *plan, const struct told_steps *steps,
                      size_t index)
@@ -242,6 +244,8 @@ static void add_step(const struct wording *w, struct contents *contents,
     add_sizes(&sewing);
 }
 
+/* All steps in the order of their numbers, which is an order in which each part
+ * is made before it is taken. */
 struct contents tell_sewing(const struct wording *w, const struct cutplan *plan)
 {
     struct contents contents = {.items = {0}};

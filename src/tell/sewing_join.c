@@ -33,6 +33,8 @@ static bool turns_against(struct arena *arena, const struct exploded *e)
     return false;
 }
 
+/* What to do with parts that lie apart: to turn the marked ones first, as a
+ * part that was sewn turned wrongly is found only when the block is done. */
 static const char *laid_words(const struct joined *joined)
 {
     const struct wording *w = joined->sewing->w;
@@ -151,6 +153,8 @@ static const char *press_words(const struct joined *joined)
                      say(w->arena, w->phrases, way_key(&order[0]), NULL), NULL);
 }
 
+/* How seams are pressed, and the size by which a sewer sees that all is well.
+ */
 static const char *sewn_words(const struct joined *joined)
 {
     const struct wording *w = joined->sewing->w;
