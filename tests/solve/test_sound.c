@@ -10,16 +10,32 @@
     "<patch id=\"whole\" fabric=\"night\"/></unit>\n"
 #define QUILT(inside) "<quilt id=\"throw\">" inside "</quilt>\n"
 
-/* ensures: true where an error lies between the definition's tags. */
+/* What is told of the quilting of a sewn top changes nothing of its cloth. */
+static bool in_quilting(const struct element *element, uint32_t at)
+{
+    for (size_t i = 0; i < element->children.count; i++) {
+        const struct element *child = element->children.items[i];
+        if (child->kind == ELEMENT_QUILTING && at >= child->tag.start &&
+            at < child->content.end)
+            return true;
+    }
+    return false;
+}
+
+/* ensures: true where an error of its cloth lies between the definition's tags.
+ */
 static bool error_inside(const struct run *run,
                          const struct definition *definition)
 {
+    const struct element *element = definition->element;
     const struct diagnostic **sorted;
-    for (size_t i = 0, all = diag_sorted(run, &sorted); i < all; i++)
+    for (size_t i = 0, all = diag_sorted(run, &sorted); i < all; i++) {
+        const uint32_t at = sorted[i]->span.start;
         if (diag_entry(sorted[i]->code)->level == DIAG_ERROR &&
-            sorted[i]->span.start >= definition->element->tag.start &&
-            sorted[i]->span.start < definition->element->content.end)
+            at >= element->tag.start && at < element->content.end &&
+            !in_quilting(element, at))
             return true;
+    }
     return false;
 }
 
