@@ -436,7 +436,7 @@ page_counts() {
         steps=$(pdftotext -raw "$pdf" - | tr '\f' '\n' | grep -cE '^[0-9]+ .* (Make|Add) [0-9]+( . [0-9]+|[:,] .* kinds)*$')
         # A quilting plan has pages of its own: a map, stages, paths, sheets.
         more=0
-        ! pdftotext -raw "$pdf" - | grep -qx 'The stages' || more=12
+        ! pdftotext -raw "$pdf" - | tr '\f' '\n' | grep -qx 'The stages' || more=12
         [ "$pages" -ge 5 ] && [ "$pages" -le $((steps + 8 + more)) ] ||
             { echo "$pdf: $pages pages, $steps steps"; return 1; }
         pdftotext "$pdf" - | grep -qF "$pages / $pages" || return 1
