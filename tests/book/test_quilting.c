@@ -228,7 +228,7 @@ static void test_marks_are_as_long_as_the_cloth(void **state)
         }
     }
     assert_int_equal(pages, 1);
-    assert_int_equal(legs, 4); /* of two kinds of arm */
+    assert_int_equal(legs, 2); /* of kind a; those of d lie aslant */
 }
 
 /* ---- joins ---- */
