@@ -376,7 +376,10 @@ static struct press_places press_places(const struct figure *figure,
         places.points[i] =
             shown_point(figure, mark->at, mark->gap_x, mark->gap_y);
     }
-    for (size_t i = 0; i < count; i++) {
+    /* No figure has room for more: where all are crowded, none is moved, which
+     * would take time that grows with their square. */
+    enum { ROOM_FOR = 400 };
+    for (size_t i = 0; i < count && count <= ROOM_FOR; i++) {
         const struct press_mark *mark = &state->presses.items[i];
         const struct point middle = places.points[i];
         const struct point end =
@@ -402,17 +405,22 @@ static double press_reach(const struct state *state,
                           const struct press_places *places,
                           struct extent extent)
 {
+    const double least = HEAD_LONG * 0.5;
     double reach = 11.0;
-    for (size_t i = 0; i < state->presses.count; i++) {
+    for (size_t i = 0; i < state->presses.count && reach > least; i++) {
         const struct press_mark *mark = &state->presses.items[i];
         const struct point at = places->points[i];
         if (mark->across_x != 0)
             reach = fmin(reach, fmin(at.x - extent.left, extent.right - at.x));
         if (mark->across_y != 0)
             reach = fmin(reach, fmin(at.y - extent.top, extent.bottom - at.y));
-        reach = fmin(reach, nearest_arrow(places, i, at) / 2.0 - 1.4);
+        for (size_t k = 0; k < i && reach > least; k++) {
+            const struct point other = places->points[k];
+            reach =
+                fmin(reach, hypot(at.x - other.x, at.y - other.y) / 2.0 - 1.4);
+        }
     }
-    return fmax(reach, HEAD_LONG * 0.5);
+    return fmax(reach, least);
 }
 
 /* How far an arrow is drawn back so that its head stays on a narrow strip at
