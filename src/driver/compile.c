@@ -89,7 +89,7 @@ static struct compiled run_passes(struct arena *arena,
                                   const struct source *source, bool only_check)
 {
     struct compiled c = compile_passes(arena, source, only_check);
-    /* What quilting lacks is told by its own figures: a trial leaves it out. */
+    /* What quilting lacks is told by its own figures: no cause is searched. */
     const bool of_quilting =
         c.quilted != NULL && c.plans == NULL && quilting_failed(c.quilted);
     if (errors(&c) && !of_quilting)

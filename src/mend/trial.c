@@ -7,6 +7,7 @@
 
 #include "cutplan.h"
 #include "mender.h"
+#include "quilting.h"
 
 static const struct source *changed(const struct mender *mender,
                                     struct arena *arena,
@@ -19,7 +20,7 @@ static const struct source *changed(const struct mender *mender,
 enum reach {
     REACH_PICTURES, /* steps only where all before them is right */
     REACH_STEPS,    /* steps in any case, as the driver does */
-    REACH_WHOLE     /* up to the amounts of cloth */
+    REACH_WHOLE     /* up to the quilting and the amounts of cloth */
 };
 
 /* The passes of the driver, with its gates. ensures: the sizes, or NULL where
@@ -38,7 +39,12 @@ static const struct sized *compile_text(struct run *run, enum reach reach)
         return sized;
     }
     const struct sewn *sewn = sew_design(run, sized);
-    if (reach == REACH_WHOLE && diag_count(run, DIAG_ERROR) == 0)
+    if (reach != REACH_WHOLE || diag_count(run, DIAG_ERROR) > 0)
+        return sized;
+    /* Another design may be sewn without an error, and have lost the symmetry
+     * that its quilting states. */
+    plan_quilting(run, sewn);
+    if (diag_count(run, DIAG_ERROR) == 0)
         check_cutting(run, sewn);
     return sized;
 }

@@ -102,8 +102,8 @@ static void plan_one(struct quilter *quilter)
     check_statements(quilter);
 }
 
-/* In a trial of a mend nothing is planned: whether lines can be drawn is none
- * of what a mend is looked for. */
+/* In a short trial of a mend nothing is planned; one that goes the whole way
+ * does not set `trial`. */
 const struct quilted *plan_quilting(struct run *run, const struct sewn *sewn)
 {
     struct quilted *quilted = ARENA_NEW(run->arena, struct quilted);
