@@ -57,6 +57,9 @@ static const struct slip slips[] = {
     {"a word that keeps a map from alternating", "samples/turning-lamp.xml",
      "<map> a.m a a.m a a.m a </map>", "<map> a a a.m a a.m a </map>", "a.m",
      NULL},
+    {"a turned word of a map, as another picture would break the symmetry of "
+     "the quilting",
+     "samples/reed-lights.xml", "m d c m\n", "m d.90 c m\n", "d", NULL},
     {"the fabric of a border, which only amounts tell",
      "samples/lantern-walk.xml", "<border fabric=\"night\"",
      "<border fabric=\"flame\"", "night", NULL},
