@@ -42,7 +42,7 @@ enum path_role {
 /* Lines of hatching across a path, clipped to it. */
 struct hatch {
     double angle;   /* degrees, 0 = horizontal, 45 = rising */
-    double spacing; /* points; 0 for no hatch */
+    double spacing; /* points */
     double width;   /* of each line */
     bool dotted;    /* dots instead of lines */
     struct color color;
@@ -54,7 +54,7 @@ struct path_item {
     bool closed;
     bool filled;
     struct color fill;
-    struct hatch hatch;
+    const struct hatch *hatch; /* or NULL: few paths have one */
     double stroke; /* line width, 0 for none */
     struct color stroke_color;
     double dash[6]; /* lengths, 0 ends the list */

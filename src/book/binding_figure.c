@@ -54,7 +54,7 @@ static struct path_item doubled(const struct booklet *booklet, int fabric)
                   SHADE_DONE);
     const struct path_item edge = outline_wide();
     fill.fill = mixed(fill.fill, white, 0.38);
-    fill.hatch.spacing = 0.0;
+    fill.hatch = NULL;
     fill.stroke = edge.stroke;
     fill.stroke_color = edge.stroke_color;
     return fill;
@@ -205,7 +205,7 @@ struct box *binding_join(const struct binding_view *view)
     box_rectangle(canvas, box, 0.0, top, left + w, w, upper);
     box_rectangle(canvas, box, left, top, w, box->height - top, view->wrong);
     waste.fill = mixed(waste.fill, white, 0.66);
-    waste.hatch.spacing = 0.0;
+    waste.hatch = NULL;
     waste.role = ROLE_WASTE;
     const struct point corner[3] = {
         {left + off, top}, {left + w, top}, {left + w, top + w - off}};
@@ -474,7 +474,7 @@ struct box *binding_back(const struct binding_view *view, double width)
     struct path_item mitre = view->done;
     mitre.stroke = LINE_BROAD;
     mitre.filled = false;
-    mitre.hatch.spacing = 0.0;
+    mitre.hatch = NULL;
     box_stroke(canvas, box, right, top, right - back, top + back, mitre);
     draw_slips(view, box, (struct point){0.0, top + back},
                (struct point){right - back, top + back});

@@ -92,7 +92,7 @@ void draw_leftover(const struct lying *lying, struct frame at,
 {
     if (at.width < 0.5 || at.height < 0.5)
         return;
-    struct path_item waste = waste_fill();
+    struct path_item waste = waste_fill(canvas_of(lying));
     waste.stroke = 0.0;
     box_rectangle(canvas_of(lying), lying->box, at.x, at.y, at.width, at.height,
                   waste);

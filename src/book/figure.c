@@ -23,11 +23,13 @@ struct path_item face_fill(const struct canvas *canvas,
     path.fill = cloth;
     if (wrong_side) {
         path.fill = mixed(cloth, white, behind);
-        path.hatch = (struct hatch){45.0, MM(2.2), MM(0.48), true,
-                                    mixed(cloth, white, 0.25)};
+        struct hatch *dots = ARENA_NEW(canvas->arena, struct hatch);
+        *dots = (struct hatch){45.0, MM(2.2), MM(0.48), true,
+                               mixed(cloth, white, 0.25)};
         /* Dots of a pale cloth would not be seen. */
-        if (contrast(path.hatch.color, path.fill) < 1.4)
-            path.hatch.color = mixed(cloth, ink, 0.35);
+        if (contrast(dots->color, path.fill) < 1.4)
+            dots->color = mixed(cloth, ink, 0.35);
+        path.hatch = dots;
     } else if (shade == SHADE_WORK) {
         path.fill = mixed(cloth, white, in_work);
     } else {
@@ -37,7 +39,7 @@ struct path_item face_fill(const struct canvas *canvas,
         if (lightness(cloth) < 0.177)
             path.stroke_color = (struct color){0.79, 0.82, 0.84};
         if (canvas->hatched)
-            path.hatch = cloth_hatch(fabric, cloth);
+            path.hatch = cloth_hatch(canvas->arena, fabric, cloth);
     }
     return path;
 }
@@ -47,20 +49,22 @@ struct path_item face_fill(const struct canvas *canvas,
 static struct path_item fill_within(struct path_item fill,
                                     const struct point *points, size_t count)
 {
-    if (fill.role != ROLE_WRONG_SIDE && fill.hatch.spacing > 0.0 &&
-        !hatch_fits(&fill.hatch, points, count))
-        fill.hatch.spacing = 0.0;
+    if (fill.role != ROLE_WRONG_SIDE && fill.hatch != NULL &&
+        !hatch_fits(fill.hatch, points, count))
+        fill.hatch = NULL;
     return fill;
 }
 
 /* Rising lines of 45 degrees are the waste's alone: no cloth has them. */
-struct path_item waste_fill(void)
+struct path_item waste_fill(const struct canvas *canvas)
 {
     struct path_item waste = outline_narrow();
     waste.filled = true;
     waste.role = ROLE_WASTE;
     waste.fill = white;
-    waste.hatch = (struct hatch){45.0, MM(2.6), LINE_FINE, false, grey};
+    struct hatch *lines = ARENA_NEW(canvas->arena, struct hatch);
+    *lines = (struct hatch){45.0, MM(2.6), LINE_FINE, false, grey};
+    waste.hatch = lines;
     return waste;
 }
 
@@ -408,7 +412,7 @@ static void draw_cloth_faces(const struct figure *figure, struct box *box,
             &box->items.items[box->items.count - 1].as.path;
         if (!faces->seams) { /* no gaps where edges are smoothed */
             path->stroke_color = path->fill;
-            path->hatch.spacing = 0.0;
+            path->hatch = NULL;
         }
     }
 }

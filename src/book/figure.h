@@ -85,7 +85,7 @@ void number_ends(const struct figure *figure, struct box *box,
                  const struct action *action, size_t first);
 
 /* Cloth that is left over or thrown away. */
-struct path_item waste_fill(void);
+struct path_item waste_fill(const struct canvas *canvas);
 /* Lines of the four kinds of mark, for figures and the legend. */
 struct path_item mark_style(enum mark_kind kind);
 /* One such line, with its casing where it is red; a cut has scissors at its

@@ -407,7 +407,7 @@ static void clear_dots(const struct figure *figure, struct box *box,
         return;
     struct path_item ground = face_fill(figure->canvas, figure->colorway,
                                         seen->fabric, true, figure->shade);
-    ground.hatch.spacing = 0.0;
+    ground.hatch = NULL;
     ground.stroke = 0.0;
     box_rectangle(figure->canvas, box, at.x - origin.left - size.width / 2.0,
                   at.y - origin.top - size.height / 2.0, size.width,

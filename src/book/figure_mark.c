@@ -111,7 +111,7 @@ void draw_waste(const struct figure *figure, struct box *box,
             face_fill(figure->canvas, figure->colorway, face->fabric,
                       face->wrong_side, figure->shade);
         waste.fill = mixed(waste.fill, white, 0.66);
-        waste.hatch.spacing = 0.0;
+        waste.hatch = NULL;
         waste.role = ROLE_WASTE;
         const struct point points[3] = {
             {p.x - origin.left, p.y - origin.top},

@@ -28,8 +28,10 @@ struct color mixed(struct color a, struct color b, double share);
 /* Relative luminance, and the ratio of two colours (WCAG 2.2). */
 double lightness(struct color color);
 double contrast(struct color a, struct color b);
-/* The hatch of a fabric's right side; the first fabric has none. */
-struct hatch cloth_hatch(int fabric, struct color cloth);
+/* The hatch of a fabric's right side, in the arena; NULL for the first fabric,
+ * which has none. */
+const struct hatch *cloth_hatch(struct arena *arena, int fabric,
+                                struct color cloth);
 /* Is there room for it in a convex shape? */
 bool hatch_fits(const struct hatch *hatch, const struct point *points,
                 size_t count);

@@ -70,15 +70,18 @@ static struct color hatch_color(struct color cloth)
 /* The first cloth is plain. The next four differ by their angle, four more by
  * twice the spacing, four more by four times; then the set begins again behind
  * the plain one. Neighbours by number are 45 degrees apart or more. */
-struct hatch cloth_hatch(int fabric, struct color cloth)
+const struct hatch *cloth_hatch(struct arena *arena, int fabric,
+                                struct color cloth)
 {
     static const double angles[4] = {22.5, 112.5, 67.5, 157.5};
     enum { ANGLES = 4, SPACINGS = 3 };
     if (fabric == 0)
-        return (struct hatch){0};
+        return NULL;
     const int kind = (fabric - 1) % (ANGLES * SPACINGS);
-    return (struct hatch){angles[kind % ANGLES], fine * (1 << kind / ANGLES),
-                          hatch_line, false, hatch_color(cloth)};
+    struct hatch *hatch = ARENA_NEW(arena, struct hatch);
+    *hatch = (struct hatch){angles[kind % ANGLES], fine * (1 << kind / ANGLES),
+                            hatch_line, false, hatch_color(cloth)};
+    return hatch;
 }
 
 /* How far the points reach in a direction of length 1. requires: points on a

@@ -15,7 +15,7 @@
 static struct path_item cut_off(struct path_item fill)
 {
     fill.fill = mixed(fill.fill, white, 0.66);
-    fill.hatch.spacing = 0.0;
+    fill.hatch = NULL;
     return fill;
 }
 
@@ -172,7 +172,7 @@ static struct path_item *plain_fills(const struct booklet *booklet,
         fills[i] =
             face_fill(canvas, booklet->plan->colorway, (int)i, false, shade);
         fills[i].stroke_color = fills[i].fill;
-        fills[i].hatch.spacing = 0.0;
+        fills[i].hatch = NULL;
     }
     return fills;
 }

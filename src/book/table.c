@@ -94,7 +94,7 @@ struct box *swatch_of(const struct canvas *canvas,
     const double light = contrast(fill.fill, white);
     const double dark = contrast(fill.fill, ink);
     style.color = light > dark ? white : ink;
-    const bool plate = fmax(light, dark) < 4.5 || fill.hatch.spacing > 0.0;
+    const bool plate = fmax(light, dark) < 4.5 || fill.hatch != NULL;
     if (plate)
         style.color = ink;
     const char *letter = fabric_letter(canvas->arena, fabric);

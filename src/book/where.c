@@ -92,7 +92,7 @@ static void put_cloth(struct booklet *booklet, struct box *box,
                                           done ? SHADE_DONE : SHADE_WORK);
         if (!done)
             fill.fill = mixed(fill.fill, white, 0.45);
-        fill.hatch.spacing = 0.0;
+        fill.hatch = NULL;
         fill.stroke_color = done ? fill.fill : rule_grey;
         const struct face face =
             placed_face(canvas->arena, cloth->faces.items[i], at);

@@ -91,7 +91,7 @@ static struct reach run_reach(struct run run, struct point direction)
  * other line), so that dots line up too. */
 static void add_hatch_lines(cairo_t *cairo, struct run run)
 {
-    const struct hatch *hatch = &run_path(run, 0)->hatch;
+    const struct hatch *hatch = run_path(run, 0)->hatch;
     const double spacing = hatch->spacing;
     const double turn = hatch->angle * acos(-1) / 180;
     const struct point along = {cos(turn), -sin(turn)};
@@ -121,7 +121,7 @@ static void add_hatch_lines(cairo_t *cairo, struct run run)
  * what is drawn next. */
 static void draw_hatch(cairo_t *cairo, struct run run)
 {
-    const struct hatch *hatch = &run_path(run, 0)->hatch;
+    const struct hatch *hatch = run_path(run, 0)->hatch;
     cairo_save(cairo);
     trace_run(cairo, run);
     cairo_clip(cairo);
@@ -247,7 +247,7 @@ static void draw_run(cairo_t *cairo, struct run run)
         set_color(cairo, path->fill);
         cairo_fill(cairo);
     }
-    if (path->hatch.spacing > 0)
+    if (path->hatch != NULL)
         draw_hatch(cairo, run);
     if (path->stroke > 0)
         draw_stroke(cairo, run);
@@ -269,6 +269,8 @@ static bool same_color(struct color a, struct color b)
 
 static bool same_hatch(const struct hatch *a, const struct hatch *b)
 {
+    if (a == NULL || b == NULL)
+        return a == b;
     return a->spacing == b->spacing && a->angle == b->angle &&
            a->width == b->width && a->dotted == b->dotted &&
            same_color(a->color, b->color);
@@ -277,7 +279,7 @@ static bool same_hatch(const struct hatch *a, const struct hatch *b)
 static bool same_style(const struct path_item *a, const struct path_item *b)
 {
     return a->filled == b->filled && same_color(a->fill, b->fill) &&
-           same_hatch(&a->hatch, &b->hatch) && a->stroke == b->stroke &&
+           same_hatch(a->hatch, b->hatch) && a->stroke == b->stroke &&
            same_color(a->stroke_color, b->stroke_color);
 }
 

@@ -43,8 +43,13 @@ static struct path_item reduced_path(struct arena *arena, struct reduction r,
         points[i] = reduced_point(r, path.points[i]);
     path.points = points;
     path.stroke *= r.factor;
-    path.hatch.spacing *= r.factor;
-    path.hatch.width *= r.factor;
+    if (path.hatch != NULL) {
+        struct hatch *hatch = ARENA_NEW(arena, struct hatch);
+        *hatch = *path.hatch;
+        hatch->spacing *= r.factor;
+        hatch->width *= r.factor;
+        path.hatch = hatch;
+    }
     for (int i = 0; i < 6; i++)
         path.dash[i] *= r.factor;
     return path;

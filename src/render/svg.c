@@ -180,8 +180,8 @@ static void add_patterns(struct svg *svg, const struct page *page)
 {
     for (size_t i = 0; i < page->items.count; i++) {
         const struct item *item = &page->items.items[i];
-        if (item->kind == ITEM_PATH && item->as.path.hatch.spacing > 0.0)
-            hatch_index(svg, &item->as.path.hatch);
+        if (item->kind == ITEM_PATH && item->as.path.hatch != NULL)
+            hatch_index(svg, item->as.path.hatch);
     }
     if (svg->hatches.count == 0)
         return;
@@ -249,7 +249,7 @@ static void add_stroke(struct svg *svg, const struct path_item *path)
  */
 static void add_path(struct svg *svg, const struct path_item *path)
 {
-    const bool hatched = path->hatch.spacing > 0.0;
+    const bool hatched = path->hatch != NULL;
     if (path->count == 0 || (!path->filled && !hatched && path->stroke <= 0.0))
         return;
     if (path->filled || !hatched) {
@@ -268,7 +268,7 @@ static void add_path(struct svg *svg, const struct path_item *path)
     buffer_printf(&svg->out, "<path class=\"%s hatch\"", role_word(path->role));
     add_points(svg, path);
     buffer_printf(&svg->out, " fill=\"url(#%s-hatch-%zu)\"", svg->name,
-                  hatch_index(svg, &path->hatch) + 1);
+                  hatch_index(svg, path->hatch) + 1);
     add_stroke(svg, path);
     buffer_text(&svg->out, "/>\n");
 }

@@ -104,7 +104,7 @@ static inline void look_at_point(struct visit *visit, const struct page *page,
     const double least = large ? 3.0 : 4.5;
     const double found =
         ratio(text->style.color, below == NULL ? paper : below->fill);
-    const bool hatched = below != NULL && below->hatch.spacing > 0.0;
+    const bool hatched = below != NULL && below->hatch != NULL;
     if ((found >= least && !hatched) || *told)
         return;
     *told = true;
@@ -285,17 +285,17 @@ static inline bool hatches_differ(const struct path_item *a,
     const struct path_item *both[2] = {a, b};
     bool seen[2];
     for (int i = 0; i < 2; i++)
-        seen[i] = both[i]->hatch.spacing > 0.0 &&
-                  ratio(seen_by(sight, both[i]->hatch.color),
+        seen[i] = both[i]->hatch != NULL &&
+                  ratio(seen_by(sight, both[i]->hatch->color),
                         seen_by(sight, both[i]->fill)) >= 1.6;
     if (!seen[0] || !seen[1])
         return seen[0] != seen[1];
-    double turn = fmod(fabs(a->hatch.angle - b->hatch.angle), 180.0);
+    double turn = fmod(fabs(a->hatch->angle - b->hatch->angle), 180.0);
     turn = fmin(turn, 180.0 - turn);
-    const double wide = fmax(a->hatch.spacing, b->hatch.spacing) /
-                        fmin(a->hatch.spacing, b->hatch.spacing);
+    const double wide = fmax(a->hatch->spacing, b->hatch->spacing) /
+                        fmin(a->hatch->spacing, b->hatch->spacing);
     return turn >= 30.0 - 1e-9 || wide >= 2.0 - 1e-9 ||
-           a->hatch.dotted != b->hatch.dotted;
+           a->hatch->dotted != b->hatch->dotted;
 }
 
 /* For the two simulated kinds of sight a little less, as their matrices are
@@ -365,11 +365,10 @@ static inline void look_for_hatches(struct visit *visit)
         const struct page *page = visit->book->pages.items[p];
         for (size_t i = 0; i < page->items.count; i++) {
             const struct path_item *path = &page->items.items[i].as.path;
-            if (page->items.items[i].kind == ITEM_PATH &&
-                path->hatch.spacing > 0.0 && path->role != ROLE_WASTE &&
-                !path->hatch.dotted)
+            if (page->items.items[i].kind == ITEM_PATH && path->hatch != NULL &&
+                path->role != ROLE_WASTE && !path->hatch->dotted)
                 breach(visit->breaches, "page %s: a hatch of %.1f degrees",
-                       page->label, path->hatch.angle);
+                       page->label, path->hatch->angle);
         }
     }
 }
@@ -392,8 +391,8 @@ static inline struct page *patches_of(struct arena *arena,
         struct item *item = LIST_ADD(arena, &page->items);
         item->kind = ITEM_PATH;
         item->as.path =
-            face_fill(&(struct canvas){.hatched = true}, visit->plan->colorway,
-                      (int)i, false, SHADE_DONE);
+            face_fill(&(struct canvas){.arena = arena, .hatched = true},
+                      visit->plan->colorway, (int)i, false, SHADE_DONE);
         item->as.path.points = points;
         item->as.path.count = 4;
         item->as.path.closed = true;

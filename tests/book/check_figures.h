@@ -139,10 +139,9 @@ static inline void look_at_face_fill(struct visit *visit, struct drawn *drawn)
         const struct bolt *bolt = &visit->plan->colorway->bolts[face->fabric];
         const struct path_item *path = &drawn->paths.items[i]->as.path;
         const double share = face->wrong_side ? 0.1 : drawn->result ? 1.0 : 0.4;
-        const bool dotted = path->hatch.spacing > 0.0 && path->hatch.dotted;
+        const bool dotted = path->hatch != NULL && path->hatch->dotted;
         if (!is_near(path->fill, share_of(bolt, share)) ||
-            dotted != face->wrong_side ||
-            (path->hatch.spacing > 0.0 && !dotted))
+            dotted != face->wrong_side || (path->hatch != NULL && !dotted))
             breach(visit->breaches,
                    "step %zu: face %zu is filled as another "
                    "side, cloth or time",

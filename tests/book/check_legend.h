@@ -66,9 +66,11 @@ static inline bool same_line(const struct path_item *a,
 static inline bool same_hatch(const struct path_item *a,
                               const struct path_item *b)
 {
-    return a->hatch.angle == b->hatch.angle &&
-           a->hatch.spacing == b->hatch.spacing &&
-           a->hatch.dotted == b->hatch.dotted;
+    if (a->hatch == NULL || b->hatch == NULL)
+        return a->hatch == b->hatch;
+    return a->hatch->angle == b->hatch->angle &&
+           a->hatch->spacing == b->hatch->spacing &&
+           a->hatch->dotted == b->hatch->dotted;
 }
 
 /* ---- marks ---- */
@@ -211,11 +213,11 @@ static inline void look_at_used(struct visit *visit,
                    "step %zu: dashes of %.1f, %.1f are not "
                    "explained",
                    drawn->step->number, path->dash[0], path->dash[1]);
-        if (path->hatch.spacing > 0.0 && !legend_has(legend, path, same_hatch))
+        if (path->hatch != NULL && !legend_has(legend, path, same_hatch))
             breach(visit->breaches,
                    "step %zu: a hatch of %.1f degrees is not "
                    "explained",
-                   drawn->step->number, path->hatch.angle);
+                   drawn->step->number, path->hatch->angle);
     }
 }
 
@@ -233,10 +235,9 @@ static inline void look_at_paths(struct visit *visit)
         if (path->dash[0] > 0.0 && !steps_have(&drawings, path, same_line))
             breach(visit->breaches, "dashes of %.1f, %.1f are in vain",
                    path->dash[0], path->dash[1]);
-        if (path->hatch.spacing > 0.0 &&
-            !steps_have(&drawings, path, same_hatch))
+        if (path->hatch != NULL && !steps_have(&drawings, path, same_hatch))
             breach(visit->breaches, "a hatch of %.1f degrees is in vain",
-                   path->hatch.angle);
+                   path->hatch->angle);
     }
 }
 
@@ -275,7 +276,8 @@ static inline void look_at_signs(struct visit *visit)
         const struct drawn *drawn = &drawings.items.items[i];
         note_texts(visit, drawn, &signs);
         for (size_t k = 0; k < drawn->paths.count; k++)
-            signs.wrong |= drawn->paths.items[k]->as.path.hatch.dotted;
+            signs.wrong |= drawn->paths.items[k]->as.path.hatch != NULL &&
+                           drawn->paths.items[k]->as.path.hatch->dotted;
         if (drawn->state == NULL)
             continue;
         for (size_t k = 0; k < drawn->state->presses.count; k++) {

@@ -91,10 +91,10 @@ static inline void look_at_line_widths(struct visit *visit)
                 !in_series(path->stroke))
                 breach(visit->breaches, "page %zu: a line of %.3f pt", p + 1,
                        path->stroke);
-            if (path->hatch.spacing > 0.0 && !path->hatch.dotted &&
-                !in_series(path->hatch.width))
+            if (path->hatch != NULL && !path->hatch->dotted &&
+                !in_series(path->hatch->width))
                 breach(visit->breaches, "page %zu: a hatch of %.3f pt", p + 1,
-                       path->hatch.width);
+                       path->hatch->width);
             for (size_t k = 0; k < path->count; k++)
                 if (!isfinite(path->points[k].x) ||
                     !isfinite(path->points[k].y) || path->points[k].x < 18.0 ||

@@ -55,24 +55,26 @@ static void test_hatches_show_in_grey(void **state)
 static void test_hatches_differ(void **state)
 {
     (void)state;
+    struct arena *arena = arena_create();
     const struct color cloth = {0.4, 0.5, 0.6};
     struct path_item last = {.fill = cloth}, next = last;
-    last.hatch = cloth_hatch(0, cloth);
-    assert_true(last.hatch.spacing == 0.0);
+    last.hatch = cloth_hatch(arena, 0, cloth);
+    assert_null(last.hatch);
     for (int i = 1; i < 30; i++) {
-        next.hatch = cloth_hatch(i, cloth);
+        next.hatch = cloth_hatch(arena, i, cloth);
         assert_true(hatches_differ(&last, &next, SIGHT_FULL));
-        assert_true(fmod(next.hatch.angle + 22.5, 45.0) == 0.0);
-        const double spacing = next.hatch.spacing * 25.4 / 72.0;
+        assert_true(fmod(next.hatch->angle + 22.5, 45.0) == 0.0);
+        const double spacing = next.hatch->spacing * 25.4 / 72.0;
         assert_true(spacing > 1.499 && spacing < 6.01);
         last = next;
     }
     for (int i = 0; i < 13; i++)
         for (int k = 0; k < i; k++) {
-            last.hatch = cloth_hatch(i, cloth);
-            next.hatch = cloth_hatch(k, cloth);
+            last.hatch = cloth_hatch(arena, i, cloth);
+            next.hatch = cloth_hatch(arena, k, cloth);
             assert_true(hatches_differ(&last, &next, SIGHT_FULL));
         }
+    arena_destroy(arena);
 }
 
 /* Three lines fit, two do not; nor a row of ticks along a ribbon. */

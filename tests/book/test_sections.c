@@ -185,7 +185,7 @@ static void look_at_coloring(struct visit *visit)
             continue;
         const struct path_item *path = &item->as.path;
         lines++;
-        expect(visit, !path->filled && !(path->hatch.spacing > 0.0),
+        expect(visit, !path->filled && !(path->hatch != NULL),
                "nothing is filled");
         expect(visit, path->stroke >= 0.25 * 72.0 / 25.4 - 0.001,
                "lines take pencil");

@@ -79,7 +79,7 @@ static const char *path_role_name(enum path_role role)
 
 static void add_hatch(struct buffer *out, const struct hatch *hatch)
 {
-    if (hatch->spacing == 0)
+    if (hatch == NULL)
         return;
     add_named(out, "hatch", hatch->spacing);
     add_named(out, "turned", hatch->angle);
@@ -105,7 +105,7 @@ static void add_path(struct buffer *out, const struct path_item *path)
                   path_role_name(path->role));
     if (path->filled)
         add_color(out, "fill", path->fill);
-    add_hatch(out, &path->hatch);
+    add_hatch(out, path->hatch);
     add_stroke(out, path);
     buffer_text(out, " at");
     for (size_t i = 0; i < path->count; i++)

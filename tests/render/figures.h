@@ -19,12 +19,13 @@ static inline struct book *hostile_page(struct arena *arena)
     struct path_item *path = add_rectangle(arena, page, 10, 10, 90, 60);
     path->filled = true;
     path->fill = (struct color){0.2, 0.4, 0.6};
-    path->hatch = lines_at(30, 6, 1);
+    path->hatch = lines_at(arena, 30, 6, 1);
     path->stroke = 1.4;
     path->role = ROLE_CLOTH;
     path = add_rectangle(arena, page, 120, 10, 90, 60);
-    path->hatch = lines_at(-45, 8, 2);
-    path->hatch.dotted = true;
+    struct hatch *dots = lines_at(arena, -45, 8, 2);
+    dots->dotted = true;
+    path->hatch = dots;
     path->role = ROLE_WASTE;
     const struct point line[] = {{10.1234, 200.5}, {290, 200.5}};
     path = add_path(arena, page, line, 2);

@@ -83,9 +83,12 @@ static inline struct path_item *add_rectangle(struct arena *arena,
     return path;
 }
 
-static inline struct hatch lines_at(double angle, double spacing, double width)
+static inline struct hatch *lines_at(struct arena *arena, double angle,
+                                     double spacing, double width)
 {
-    return (struct hatch){angle, spacing, width, false, BLACK};
+    struct hatch *hatch = ARENA_NEW(arena, struct hatch);
+    *hatch = (struct hatch){angle, spacing, width, false, BLACK};
+    return hatch;
 }
 
 static inline struct page *add_page(struct arena *arena, struct book *book,

@@ -13,15 +13,17 @@ static struct path_item *square_book(struct arena *arena, struct book **book)
 static void test_hatch_covers_its_share(void **state)
 {
     struct fixture *fixture = *state;
-    const struct hatch hatches[] = {
-        lines_at(45, 6, 1), lines_at(0, 4, 1), lines_at(90, 9, 0.5),
-        lines_at(-60, 5, 2), lines_at(30, 3, 0.5)};
+    const struct hatch *const hatches[] = {
+        lines_at(fixture->arena, 45, 6, 1), lines_at(fixture->arena, 0, 4, 1),
+        lines_at(fixture->arena, 90, 9, 0.5),
+        lines_at(fixture->arena, -60, 5, 2),
+        lines_at(fixture->arena, 30, 3, 0.5)};
     for (size_t i = 0; i < COUNT(hatches); i++) {
         struct book *book;
         square_book(fixture->arena, &book)->hatch = hatches[i];
         const struct picture picture = paint(fixture, book);
         assert_near(ink(&picture, 100, 100, 144, 144),
-                    hatches[i].width / hatches[i].spacing, 0.012);
+                    hatches[i]->width / hatches[i]->spacing, 0.012);
         /* Clipped: nothing of it beside the square. */
         assert_near(ink(&picture, 0, 0, 99, 792), 0, 0);
         assert_near(ink(&picture, 245, 0, 360, 792), 0, 0);
@@ -34,8 +36,9 @@ static void test_dots_cover_their_share(void **state)
     struct fixture *fixture = *state;
     struct book *book;
     struct path_item *path = square_book(fixture->arena, &book);
-    path->hatch = lines_at(0, 6, 2);
-    path->hatch.dotted = true;
+    struct hatch *dots = lines_at(fixture->arena, 0, 6, 2);
+    dots->dotted = true;
+    path->hatch = dots;
     const struct picture picture = paint(fixture, book);
     /* One disc of diameter 2 in each cell of 6 by 6. */
     assert_near(ink(&picture, 100, 100, 144, 144), acos(-1) / 36, 0.01);
@@ -45,7 +48,8 @@ static void test_rising_hatch_rises(void **state)
 {
     struct fixture *fixture = *state;
     struct book *book;
-    square_book(fixture->arena, &book)->hatch = lines_at(45, 36, 2);
+    square_book(fixture->arena, &book)->hatch =
+        lines_at(fixture->arena, 45, 36, 2);
     const struct picture picture = paint(fixture, book);
     /* The line through the page's corner runs where x + y is 0; the fifth
      * one after it where x + y is 5 * 36 * sqrt(2). */
@@ -59,13 +63,14 @@ static void test_neighbours_share_a_hatch(void **state)
 {
     struct fixture *fixture = *state;
     struct book *whole;
-    square_book(fixture->arena, &whole)->hatch = lines_at(37, 7, 1);
+    square_book(fixture->arena, &whole)->hatch =
+        lines_at(fixture->arena, 37, 7, 1);
     struct book *halves = new_book(fixture->arena);
     struct page *page = add_page(fixture->arena, halves, "1");
     add_rectangle(fixture->arena, page, 100, 100, 60, 144)->hatch =
-        lines_at(37, 7, 1);
+        lines_at(fixture->arena, 37, 7, 1);
     add_rectangle(fixture->arena, page, 160, 100, 84, 144)->hatch =
-        lines_at(37, 7, 1);
+        lines_at(fixture->arena, 37, 7, 1);
     const struct picture one = paint(fixture, whole);
     const struct picture two = paint(fixture, halves);
     int different = 0;
@@ -100,7 +105,8 @@ static void test_plate_hides_the_hatch(void **state)
     struct fixture *fixture = *state;
     for (int plate = 0; plate < 2; plate++) {
         struct book *book;
-        square_book(fixture->arena, &book)->hatch = lines_at(45, 3, 1);
+        square_book(fixture->arena, &book)->hatch =
+            lines_at(fixture->arena, 45, 3, 1);
         struct text_item *text =
             add_text(fixture->arena, book->pages.items[0], 172, 150,
                      "l               l");

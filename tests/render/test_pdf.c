@@ -32,12 +32,16 @@ static void add_drawings(struct arena *arena, struct page *page)
 {
     begin_tag(arena, page, "Figure", "a square of 1 in (to measure)");
     add_rectangle(arena, page, 72, 72, 72, 72)->stroke = 0.5;
-    add_rectangle(arena, page, 72, 220, 72, 72)->hatch = lines_at(45, 6, 0.5);
-    add_rectangle(arena, page, 144, 241, 72, 72)->hatch = lines_at(45, 6, 0.5);
-    add_rectangle(arena, page, 240, 220, 72, 72)->hatch = lines_at(-45, 4, 0.5);
+    add_rectangle(arena, page, 72, 220, 72, 72)->hatch =
+        lines_at(arena, 45, 6, 0.5);
+    add_rectangle(arena, page, 144, 241, 72, 72)->hatch =
+        lines_at(arena, 45, 6, 0.5);
+    add_rectangle(arena, page, 240, 220, 72, 72)->hatch =
+        lines_at(arena, -45, 4, 0.5);
     struct path_item *path = add_rectangle(arena, page, 336, 220, 72, 72);
-    path->hatch = lines_at(0, 5, 1.2);
-    path->hatch.dotted = true;
+    struct hatch *dots = lines_at(arena, 0, 5, 1.2);
+    dots->dotted = true;
+    path->hatch = dots;
     path->stroke = 1.4;
     struct text_item *text = add_text(arena, page, 108, 250, "A1");
     text->plate = true;
@@ -71,7 +75,7 @@ static void add_lines(struct arena *arena, struct page *page)
     path->closed = true;
     path->filled = true;
     path->fill = (struct color){0.8, 0.85, 1};
-    path->hatch = lines_at(60, 9, 0.5);
+    path->hatch = lines_at(arena, 60, 9, 0.5);
     path->stroke = 1.4;
     struct point curve[41];
     for (int i = 0; i < 41; i++)

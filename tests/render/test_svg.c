@@ -178,7 +178,7 @@ static void assert_same_points(const char *d, const struct path_item *path)
 static bool is_drawn(const struct item *item)
 {
     return item->kind == ITEM_PATH && item->as.path.count > 0 &&
-           (item->as.path.filled || item->as.path.hatch.spacing > 0 ||
+           (item->as.path.filled || item->as.path.hatch != NULL ||
             item->as.path.stroke > 0);
 }
 
@@ -193,7 +193,7 @@ static void look_at_paths(const struct fixture *fixture,
         if (!is_drawn(&page->items.items[i]))
             continue;
         const struct path_item *path = &page->items.items[i].as.path;
-        const bool hatched = path->hatch.spacing > 0;
+        const bool hatched = path->hatch != NULL;
         for (int k = path->filled || !hatched ? 0 : 1; k < 1 + hatched; k++) {
             assert_true(next < r.paths.count);
             xmlNode *node = r.paths.items[next++];
