@@ -10,6 +10,7 @@
 #define SEAMWRIGHT_CONTENT_H
 
 #include "exploded.h"
+#include "name_table.h"
 #include "told_cutting.h"
 
 /* Words, and where they lead. */
@@ -308,9 +309,12 @@ const char *place_binding(void);
 /* Where a part of a step comes from: a step, or the cutting of its cloth. */
 struct told_text link_to_step(const struct wording *w, size_t heap);
 struct told_text link_to_cutting(const struct wording *w, size_t heap);
+/* By the label of a cut piece: the first step that takes it. */
+struct name_table steps_using(const struct wording *w);
 /* The label of a cut piece, which leads to where it goes: a step, a border or
- * the binding; or to none of them. */
+ * the binding; or to none of them. `steps` are those of the same quilt. */
 struct told_text link_to_use(const struct wording *w,
+                             const struct name_table *steps,
                              const struct cut_item *item);
 
 /* ---- titles ---- */

@@ -189,38 +189,37 @@ const char *render_materials_csv(struct arena *arena,
     return buffer_string(&out);
 }
 
-/* How many strips hold the item. The last one of a line may hold none. */
-static size_t strips_with(const struct strip *strip, size_t item)
+/* Adds `times` for each strip that holds an item. The last one of a line may
+ * hold none. */
+static void count_strip(const struct strip *strip, size_t times, size_t *strips)
 {
-    size_t strips = 0;
     const size_t part = strip->last.count > 0 ? 1 : 0;
     for (size_t k = 0; k < strip->cuts.count; k++)
-        if (strip->cuts.items[k].item == item)
-            strips += strip->repeat - part;
+        strips[strip->cuts.items[k].item] += times * (strip->repeat - part);
     for (size_t k = 0; k < strip->last.count; k++)
-        strips += strip->last.items[k].item == item;
-    return strips;
+        strips[strip->last.items[k].item] += times;
 }
 
-/* Strips across the cloth, and those of all sheets. */
-static size_t strips_of(const struct fabric_plan *plan, size_t item)
+/* By item: in how many strips it lies, across the cloth or in a sheet. All at
+ * once, as a cloth may have thousands of sizes. */
+static const size_t *strips_of(struct arena *arena,
+                               const struct fabric_plan *plan)
 {
-    size_t strips = 0;
+    size_t *strips = ARENA_ARRAY(arena, size_t, plan->items.count);
     for (size_t i = 0; i < plan->strips.count; i++)
-        strips += strips_with(&plan->strips.items[i], item);
-    for (size_t i = 0; i < plan->sheets.count; i++) {
-        const struct sheet *sheet = &plan->sheets.items[i];
-        for (size_t k = 0; k < sheet->strips.count; k++)
-            strips +=
-                sheet->repeat * strips_with(&sheet->strips.items[k], item);
-    }
+        count_strip(&plan->strips.items[i], 1, strips);
+    for (size_t i = 0; i < plan->sheets.count; i++)
+        for (size_t k = 0; k < plan->sheets.items[i].strips.count; k++)
+            count_strip(&plan->sheets.items[i].strips.items[k],
+                        plan->sheets.items[i].repeat, strips);
     return strips;
 }
 
 /* The longer side first, unless a print keeps the piece upright. */
 static void cutting_row(struct buffer *out, const struct wording *w,
                         const struct cutplan *plan,
-                        const struct fabric_plan *fabric, size_t index)
+                        const struct fabric_plan *fabric, size_t index,
+                        size_t strips)
 {
     const struct cut_item *item = &fabric->items.items[index];
     cell(out, plan->quilt->definition->id);
@@ -231,7 +230,7 @@ static void cutting_row(struct buffer *out, const struct wording *w,
     cell(out, word_length(w, item->width));
     cell(out, word_length(w, item->height));
     cell(out, arena_printf(out->arena, "%zu", item->count));
-    cell(out, arena_printf(out->arena, "%zu", strips_of(fabric, index)));
+    cell(out, arena_printf(out->arena, "%zu", strips));
     cell(out, word_purpose(w, item));
     end_row(out);
 }
@@ -252,9 +251,12 @@ const char *render_cutting_csv(struct arena *arena,
         if (!selected(selection, plan))
             continue;
         w.quilt = plan->quilt;
-        for (size_t f = 0; f < w.design->fabrics.count; f++)
-            for (size_t k = 0; k < plan->fabrics[f].items.count; k++)
-                cutting_row(&out, &w, plan, &plan->fabrics[f], k);
+        for (size_t f = 0; f < w.design->fabrics.count; f++) {
+            const struct fabric_plan *fabric = &plan->fabrics[f];
+            const size_t *strips = strips_of(arena, fabric);
+            for (size_t k = 0; k < fabric->items.count; k++)
+                cutting_row(&out, &w, plan, fabric, k, strips[k]);
+        }
     }
     return buffer_string(&out);
 }

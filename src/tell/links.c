@@ -49,31 +49,32 @@ struct told_text link_to_cutting(const struct wording *w, size_t index)
             NULL)};
 }
 
-/* The first step that takes pieces of this label, or 0. */
-static size_t step_using(const struct wording *w, const char *label)
+struct name_table steps_using(const struct wording *w)
 {
     const struct sewn_quilt *quilt = w->quilt;
+    struct name_table steps = {0};
     for (size_t i = 0; i < quilt->heaps.count; i++) {
         const struct heap *heap = &quilt->heaps.items[i];
         for (size_t k = 0; k < heap->inputs.count && heap->step > 0; k++) {
             const struct heap *part =
                 &quilt->heaps.items[heap->inputs.items[k].heap];
-            if (part->technique == TECHNIQUE_CUT &&
-                strcmp(part->of.cut.label, label) == 0)
-                return heap->step;
+            if (part->technique == TECHNIQUE_CUT)
+                name_table_add(w->arena, &steps, part->of.cut.label,
+                               heap->step);
         }
     }
-    return 0;
+    return steps;
 }
 
 /* A strip that is joined first has more than one label; binding is sewn on in
  * no step. */
 struct told_text link_to_use(const struct wording *w,
+                             const struct name_table *steps,
                              const struct cut_item *item)
 {
     const struct sewn_quilt *quilt = w->quilt;
-    const size_t step = step_using(w, item->label);
-    if (step > 0)
+    size_t step = 0;
+    if (name_table_find(steps, item->label, &step))
         return (struct told_text){item->label, place_step(w->arena, step),
                                   say(w->arena, w->phrases, "link.step", "step",
                                       say_count(w->arena, step), NULL)};

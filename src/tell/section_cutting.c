@@ -182,10 +182,11 @@ static void add_fabric(const struct wording *w, struct contents *contents,
 
 /* The label, how many of which size, what for. */
 static void add_label(const struct wording *w, struct told_table *table,
+                      const struct name_table *steps,
                       const struct cut_item *item)
 {
     struct told_row *row = add_row(w, table);
-    add_words_cell(w, row, "")->text = link_to_use(w, item);
+    add_words_cell(w, row, "")->text = link_to_use(w, steps, item);
     add_words_cell(
         w, row,
         item->joined ? say(w->arena, w->phrases, "cutting.label-strips",
@@ -203,11 +204,12 @@ static void add_labels(const struct wording *w, struct contents *contents,
                        const struct cutplan *plan)
 {
     struct told_table table = {.rows = {0}};
+    const struct name_table steps = steps_using(w);
     for (int i = 0; i < 3; i++)
         add_column(w, &table, COLUMN_WORDS, "");
     for (size_t f = 0; f < w->design->fabrics.count; f++)
         for (size_t i = 0; i < plan->fabrics[f].items.count; i++)
-            add_label(w, &table, &plan->fabrics[f].items.items[i]);
+            add_label(w, &table, &steps, &plan->fabrics[f].items.items[i]);
     add_heading(w, contents, PART_LABELS, said(w, "cutting.labels"));
     add_paragraph(w, contents, PART_LABELS, said(w, "cutting.labels-intro"));
     add_table(w, contents, PART_LABELS, table);

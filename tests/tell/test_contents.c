@@ -436,11 +436,13 @@ static void test_labels_lead_to_their_use(void **state)
         {"B2", "step-1"}, {"B3", "step-4"},  {"B4", "step-4"}};
     const struct sample sample = sample_text(*state, slip);
     const struct told told = told_of(*state, &sample, 0);
+    const struct name_table steps = steps_using(&told.w);
     size_t count = 0;
     for (size_t f = 0; f < 2; f++)
         for (size_t i = 0; i < told.plan->fabrics[f].items.count; i++) {
             const struct told_text link =
-                link_to_use(&told.w, &told.plan->fabrics[f].items.items[i]);
+                link_to_use(&told.w, &steps,
+                            &told.plan->fabrics[f].items.items[i]);
             assert_string_equal(link.text, expected[count][0]);
             assert_string_equal(link.place, expected[count++][1]);
         }
