@@ -113,11 +113,15 @@ static void put_rows(struct flow *flow, const struct label_rows *rows,
 void add_cutting_labels(struct booklet *booklet,
                         const struct contents *contents)
 {
-    enum { ROOMY = 2, WIDE = 4, HALF = 2 };
+    enum { ROOMY = 2, WIDE = 4, HALF = 2, MANY = 400 };
     struct flow *flow = &booklet->flow;
     const struct flow_end end = flow_end(flow);
-    struct label_rows rows = label_rows(contents, &flow->canvas, WIDE);
-    if (rows.height > end.room) {
+    /* More than a page holds are set once only. */
+    const bool many = content_of(contents, PART_LABELS, CONTENT_TABLE)
+                          ->as.table.rows.count > MANY;
+    struct label_rows rows =
+        label_rows(contents, &flow->canvas, many ? ROOMY : WIDE);
+    if (!many && rows.height > end.room) {
         const struct canvas column = flow_column(flow);
         const struct label_rows half = label_rows(contents, &column, HALF);
         const size_t count = flow->boxes.count;

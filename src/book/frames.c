@@ -94,7 +94,7 @@ static double put_words(const struct canvas *canvas, struct box *box,
 }
 
 /* A swatch, or a small picture of sewn cloth; NULL for neither. */
-static struct box *picture_of(struct booklet *booklet,
+static const struct box *picture_of(struct booklet *booklet,
                               const struct told_entry *entry)
 {
     const struct canvas *canvas = &booklet->flow.canvas;

@@ -15,6 +15,13 @@ struct named_box {
     const struct heap_name *cloth; /* of a finished unit or block; else NULL */
 };
 
+/* Swatches that were made, of a fabric and a side in points. */
+struct kept_swatch {
+    int fabric;
+    double side;
+    struct box *box;
+};
+
 struct booklet {
     struct flow flow;
     struct wording wording; /* with typographic signs */
@@ -23,6 +30,7 @@ struct booklet {
     const struct cutplan *plan; /* of one quilt and colorway */
     bool preview;               /* only the cover, page 2 and the first step */
     LIST(struct named_box) named;
+    LIST(struct kept_swatch) swatches; /* parts lists have thousands of few */
 };
 
 /* Sections tell here what they draw, so that a figure alone is the box of the
@@ -70,7 +78,7 @@ void section_back(struct booklet *booklet);
 struct box *legend_box(struct booklet *booklet, const struct told_list *signs);
 
 /* A swatch that is not told apart by colour alone: it carries the letter. */
-struct box *swatch_box(struct booklet *booklet, int fabric, double side);
+const struct box *swatch_box(struct booklet *booklet, int fabric, double side);
 /* The same in any colorway. */
 struct box *swatch_of(const struct canvas *canvas,
                       const struct colorway *colorway, int fabric, double width,

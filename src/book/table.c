@@ -112,8 +112,15 @@ struct box *swatch_of(const struct canvas *canvas,
 }
 
 /* In the colorway of the booklet, as all of its figures are. */
-struct box *swatch_box(struct booklet *booklet, int fabric, double side)
+const struct box *swatch_box(struct booklet *booklet, int fabric, double side)
 {
-    return swatch_of(&booklet->flow.canvas, booklet->plan->colorway, fabric,
-                     side, side);
+    for (size_t i = 0; i < booklet->swatches.count; i++)
+        if (booklet->swatches.items[i].fabric == fabric &&
+            booklet->swatches.items[i].side == side)
+            return booklet->swatches.items[i].box;
+    struct box *box = swatch_of(&booklet->flow.canvas, booklet->plan->colorway,
+                                fabric, side, side);
+    *LIST_ADD(booklet->wording.arena, &booklet->swatches) =
+        (struct kept_swatch){fabric, side, box};
+    return box;
 }
