@@ -266,7 +266,9 @@ static void show_growth(struct arena *arena, const char *program,
 int main(void)
 {
     static const char *const samples[] = {
-        "samples/gull-rock.xml", "samples/lantern-walk.xml",
+        "samples/eight-sails.xml",  "samples/gull-rock.xml",
+        "samples/lantern-walk.xml", "samples/lone-beacon.xml",
+        "samples/orchard-gate.xml", "samples/reed-lights.xml",
         "samples/turning-lamp.xml", "samples/vane-harbor.xml"};
     struct arena *arena = arena_create();
     const char *place = getenv("BUILD") == NULL ? "build" : getenv("BUILD");
