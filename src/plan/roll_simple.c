@@ -192,11 +192,22 @@ static bool change(struct simplifier *s)
     return s->trial->length <= s->budget;
 }
 
+/* A handful of pieces has few ways to lie, which chance soon comes to. */
+static bool few_pieces(const struct roll_problem *problem)
+{
+    enum { PIECES_FEW = 16 };
+    size_t pieces = 0;
+    for (size_t i = 0; i < problem->count && pieces < PIECES_FEW; i++)
+        pieces += problem->sizes[i].demand;
+    return pieces < PIECES_FEW;
+}
+
 /* Goes on until none simpler was found for long. */
 static void descend(struct simplifier *s, uint64_t work)
 {
     const size_t sizes = s->master.problem->count;
-    const size_t patience = 600 + 4 * sizes * sizes;
+    const size_t patience =
+        few_pieces(s->master.problem) ? 250 : 600 + 4 * sizes * sizes;
     for (size_t since = 1; s->master.work < work && since < patience; since++) {
         if (since % 500 == 0)
             copy_layout(s->now, s->local);
@@ -252,11 +263,13 @@ static bool start_anew(struct simplifier *s, uint64_t work)
  * one. Where none can be, a shorter one is looked for in a few. */
 static void search(struct simplifier *s, uint64_t work)
 {
-    enum { VAIN_DESCENTS = 40, SHORTER_DESCENTS = 2 };
+    enum { VAIN_DESCENTS = 40, FEW_DESCENTS = 8, SHORTER_DESCENTS = 2 };
+    const int most =
+        few_pieces(s->master.problem) ? FEW_DESCENTS : VAIN_DESCENTS;
     copy_layout(s->first, s->now);
     copy_layout(s->best, s->now);
     int vain = 0;
-    while (s->master.work < work && vain++ < VAIN_DESCENTS) {
+    while (s->master.work < work && vain++ < most) {
         const bool simplest = s->best->effort <= s->least;
         if (simplest &&
             ((s->best->length <= s->bound && s->best->opened == 0) ||
