@@ -207,7 +207,7 @@ static void descend(struct simplifier *s, uint64_t work)
 {
     const size_t sizes = s->master.problem->count;
     const size_t patience =
-        few_pieces(s->master.problem) ? 250 : 600 + 4 * sizes * sizes;
+        few_pieces(s->master.problem) ? 150 : 600 + 4 * sizes * sizes;
     for (size_t since = 1; s->master.work < work && since < patience; since++) {
         if (since % 500 == 0)
             copy_layout(s->now, s->local);
@@ -263,7 +263,7 @@ static bool start_anew(struct simplifier *s, uint64_t work)
  * one. Where none can be, a shorter one is looked for in a few. */
 static void search(struct simplifier *s, uint64_t work)
 {
-    enum { VAIN_DESCENTS = 40, FEW_DESCENTS = 8, SHORTER_DESCENTS = 2 };
+    enum { VAIN_DESCENTS = 40, FEW_DESCENTS = 4, SHORTER_DESCENTS = 2 };
     const int most =
         few_pieces(s->master.problem) ? FEW_DESCENTS : VAIN_DESCENTS;
     copy_layout(s->first, s->now);
