@@ -73,7 +73,30 @@ struct row {
     const struct strip_cut *cuts;
     size_t count;
     struct rational height;
+    struct rational room; /* for them along the strip; unknown: nothing may
+                             keep the rest of it */
 };
+
+/* What borders keep of their strip until the top is measured: the first of them
+ * stands for all. */
+static const char *rest_text(const struct wording *w,
+                             const struct fabric_plan *plan,
+                             const struct row *row, size_t first,
+                             struct rational rest)
+{
+    const struct cut_item *item = &plan->items.items[row->cuts[first].item];
+    LIST(const char *) labels = {0};
+    size_t count = 0;
+    for (size_t i = first; i < row->count; i++) {
+        *LIST_ADD(w->arena, &labels) =
+            label_of(w, &plan->items.items[row->cuts[i].item]);
+        count += row->cuts[i].count;
+    }
+    return say(w->arena, w->phrases, "cutting.border-rest", "labels",
+               word_list(w, labels.items, labels.count), "rest",
+               word_length(w, rest), "count", say_count(w->arena, count),
+               "step", measuring_step(w, item), NULL);
+}
 
 /* Are both trimmed to one height? */
 static bool trim_alike(const struct row *row, size_t i, size_t k)
@@ -127,8 +150,15 @@ static void add_cuts(const struct wording *w, const struct fabric_plan *plan,
                      const struct row *row, struct told_cuts *told)
 {
     struct rational at = rational_whole(0);
+    bool kept = false;
     for (size_t i = 0; i < row->count; i++) {
-        const char *text = cut_text(w, plan, &row->cuts[i], &at);
+        const bool rest =
+            rational_known(row->room) && keeps_rest(plan, &row->cuts[i]);
+        const char *text =
+            !rest  ? cut_text(w, plan, &row->cuts[i], &at)
+            : kept ? ""
+                   : rest_text(w, plan, row, i, rational_sub(row->room, at));
+        kept |= rest;
         if (!is_told_with(row, i))
             text =
                 word_then(w, text, finish_text(w, &row->cuts[i], row->height));
@@ -150,7 +180,8 @@ static void add_pairs(const struct wording *w, const struct fabric_plan *plan,
                       const struct strip_work *work, struct rational height,
                       struct told_cuts *told)
 {
-    const struct row pairs = {work->pairs.items, work->pairs.count, height};
+    const struct row pairs = {work->pairs.items, work->pairs.count, height,
+                              rational_unknown()};
     add_cuts(w, plan, &pairs, told);
     if (reaches_fold(work))
         *LIST_ADD(w->arena, told) = (struct told_cut){
@@ -197,7 +228,7 @@ static void add_work(const struct wording *w, const struct fabric_plan *plan,
                   "opened", word_length_unit(w, work.opened), "count",
                   say_count(w->arena, alike), NULL)};
     const struct row singles = {work.singles.items, work.singles.count,
-                                strip->height};
+                                strip->height, work.opened};
     add_cuts(w, plan, &singles, &line->opened);
 }
 
@@ -292,7 +323,7 @@ struct told_line tell_lengthwise_line(const struct wording *w,
                 "opened", word_length_unit(w, work.opened), "count", "1",
                 NULL)};
     const struct row singles = {work.singles.items, work.singles.count,
-                                sheet->height};
+                                sheet->height, rational_unknown()};
     add_cuts(w, plan, &singles, &line.opened);
     for (size_t i = 0; i < plan->sheets.count; i++) {
         const struct sheet *rest = &plan->sheets.items[i];
@@ -346,7 +377,7 @@ static void add_sheet_strips(const struct wording *w,
                                   word_length_unit(w, strip->height), "length",
                                   word_length_unit(w, length), NULL)};
         const struct row row = {strip->cuts.items, strip->cuts.count,
-                                strip->height};
+                                strip->height, rational_unknown()};
         add_cuts(w, plan, &row, &line->cuts);
     }
 }
@@ -449,7 +480,7 @@ const char *tell_strips(const struct wording *w, const struct fabric_plan *plan,
                               .cuts.count = strip->cuts.count,
                               .repeat = 1};
     const struct row row = {strip->cuts.items, strip->cuts.count,
-                            strip->height};
+                            strip->height, rational_unknown()};
     const char *trims = "";
     for (size_t i = 0; i < row.count; i++) {
         const char *labels = trimmed_with(w, plan, &row, i, 1);

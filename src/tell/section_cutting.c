@@ -180,20 +180,32 @@ static void add_fabric(const struct wording *w, struct contents *contents,
 
 /* ---- labels ---- */
 
+/* Does it have no length yet, as the top is not measured? */
+static bool is_cut_late(const struct fabric_plan *plan,
+                        const struct cut_item *item)
+{
+    return item->joined ||
+           (item->use == CUT_BORDER && !item->lengthwise &&
+            plan->bolt->sold == SOLD_YARDAGE);
+}
+
 /* The label, how many of which size, what for. */
 static void add_label(const struct wording *w, struct told_table *table,
+                      const struct fabric_plan *plan,
                       const struct cut_item *item)
 {
     struct told_row *row = add_row(w, table);
     add_words_cell(w, row, "")->text = link_to_use(w, item);
     add_words_cell(
         w, row,
-        item->joined ? say(w->arena, w->phrases, "cutting.label-strips",
-                           "count", say_count(w->arena, item->count), "width",
-                           word_length_unit(w, item->height), NULL)
-                     : say(w->arena, w->phrases, "cutting.label-pieces",
-                           "count", say_count(w->arena, item->count), "size",
-                           word_size_unit(w, item->width, item->height), NULL));
+        is_cut_late(plan, item)
+            ? say(w->arena, w->phrases, "cutting.label-strips", "count",
+                  say_count(w->arena, item->count), "width",
+                  word_length_unit(w, item->height), NULL)
+            : say(w->arena, w->phrases, "cutting.label-pieces", "count",
+                  say_count(w->arena, item->count), "size",
+                  word_cut_size(w, plan->fabric, item->width, item->height),
+                  NULL));
     add_words_cell(w, row, word_purpose(w, item));
 }
 
@@ -207,7 +219,8 @@ static void add_labels(const struct wording *w, struct contents *contents,
         add_column(w, &table, COLUMN_WORDS, "");
     for (size_t f = 0; f < w->design->fabrics.count; f++)
         for (size_t i = 0; i < plan->fabrics[f].items.count; i++)
-            add_label(w, &table, &plan->fabrics[f].items.items[i]);
+            add_label(w, &table, &plan->fabrics[f],
+                      &plan->fabrics[f].items.items[i]);
     add_heading(w, contents, PART_LABELS, said(w, "cutting.labels"));
     add_paragraph(w, contents, PART_LABELS, said(w, "cutting.labels-intro"));
     add_table(w, contents, PART_LABELS, table);

@@ -45,7 +45,7 @@ static const char *cut_words(const struct sewing *sewing,
         rational_equal(cut->width, cut->height)
             ? say(w->arena, w->phrases, "words.square", "side",
                   word_length(w, cut->width), "unit", word_unit(w), NULL)
-            : word_size_unit(w, cut->width, cut->height);
+            : word_cut_size(w, cut->fabric, cut->width, cut->height);
     return cut->border > 0 ? cloth
                            : say(w->arena, w->phrases, "step.part", "cloth",
                                  cloth, "size", size, NULL);

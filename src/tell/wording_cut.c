@@ -73,6 +73,15 @@ const char *word_purpose(const struct wording *w, const struct cut_item *item)
     return piece_text(w, item);
 }
 
+const char *word_cut_size(const struct wording *w, int fabric,
+                          struct rational width, struct rational height)
+{
+    return w->design->fabrics.items[fabric].one_way
+               ? word_size_unit(w, width, height)
+               : word_size_unit(w, rational_min(width, height),
+                                rational_max(width, height));
+}
+
 /* requires: no yardage, which has no sheets. */
 const char *word_sheets(const struct wording *w, enum sold_as sold,
                         size_t count)
