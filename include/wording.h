@@ -24,6 +24,8 @@ const char *word_size(const struct wording *w, struct rational width,
 /* With the unit behind it: "6½ × 2½ in". */
 const char *word_size_unit(const struct wording *w, struct rational width,
                            struct rational height);
+/* "quilt center", or "quilt top" where nothing is sewn around it. */
+const char *word_center(const struct wording *w);
 /* Of a cut piece: the shorter side first wherever it is told, so that list,
  * label and step agree; as it lies where its cloth is a one-way print. */
 const char *word_cut_size(const struct wording *w, int fabric,

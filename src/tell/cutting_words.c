@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "buffer.h"
+#include "trade.h"
 
 /* ---- parts of sentences ---- */
 
@@ -16,8 +17,7 @@ static const char *key_for(size_t count, const char *one, const char *several)
 }
 
 /* Joined strips bear the labels of all that is cut from them. */
-static const char *label_of(const struct wording *w,
-                            const struct cut_item *item)
+const char *label_of_item(const struct wording *w, const struct cut_item *item)
 {
     struct buffer text = buffer_in(w->arena);
     for (const char *c = item->label; *c != '\0'; c++)
@@ -63,7 +63,7 @@ static const char *cut_text(const struct wording *w,
     return say(w->arena, w->phrases,
                rational_equal(*from, cut->along) ? "cutting.cut"
                                                  : "cutting.cut-to",
-               "label", label_of(w, &plan->items.items[cut->item]), "count",
+               "label", label_of_item(w, &plan->items.items[cut->item]), "count",
                say_count(w->arena, cut->count), "along",
                word_length(w, cut->along), "to", word_length(w, *from), NULL);
 }
@@ -89,7 +89,7 @@ static const char *rest_text(const struct wording *w,
     size_t count = 0;
     for (size_t i = first; i < row->count; i++) {
         *LIST_ADD(w->arena, &labels) =
-            label_of(w, &plan->items.items[row->cuts[i].item]);
+            label_of_item(w, &plan->items.items[row->cuts[i].item]);
         count += row->cuts[i].count;
     }
     return say(w->arena, w->phrases, "cutting.border-rest", "labels",
@@ -129,7 +129,7 @@ static const char *trimmed_with(const struct wording *w,
         if (i < index)
             return "";
         *LIST_ADD(w->arena, &labels) =
-            label_of(w, &plan->items.items[row->cuts[i].item]);
+            label_of_item(w, &plan->items.items[row->cuts[i].item]);
     }
     return labels.count < least || !lies_once(row, index)
                ? ""
@@ -205,7 +205,7 @@ static const char *gives_text(const struct wording *w,
             if (strip->last.items[k].item == cut->item)
                 count += strip->last.items[k].count * cut->stack;
         buffer_printf(&text, "%s%zu\u00a0%s", i == 0 ? "" : ", ", count * times,
-                      label_of(w, &plan->items.items[cut->item]));
+                      label_of_item(w, &plan->items.items[cut->item]));
     }
     return buffer_string(&text);
 }
@@ -248,6 +248,18 @@ static void add_last(const struct wording *w, const struct fabric_plan *plan,
         *LIST_ADD(w->arena, &line->last) = last.opened.items[i];
 }
 
+/* A strip that is wider than a mat is deep lies under no ruler. */
+static void add_marking(const struct wording *w, const struct strip *strip,
+                        struct told_line *line)
+{
+    if (rational_compare(
+            strip->height,
+            trade_length(TRADE_MAT, w->design->pattern->units)) > 0)
+        *LIST_ADD(w->arena, &line->cuts) = (struct told_cut){
+            NULL, say(w->arena, w->phrases, "cutting.long", "width",
+                      word_length(w, strip->height), NULL)};
+}
+
 struct told_line tell_strip_line(const struct wording *w,
                                  const struct fabric_plan *plan,
                                  const struct strip *strip)
@@ -257,6 +269,7 @@ struct told_line tell_strip_line(const struct wording *w,
         .head = say(w->arena, w->phrases, "cutting.strips", "count", count,
                     "width", word_length_unit(w, strip->height), NULL),
         .gives = gives_text(w, plan, strip, 1)};
+    add_marking(w, strip, &line);
     if (is_whole_strip(plan, strip)) {
         const struct cut_item *item =
             &plan->items.items[strip->cuts.items[0].item];
@@ -295,7 +308,7 @@ static const char *sheet_gives(const struct wording *w,
         if (count > 0)
             buffer_printf(&text, "%s%zu\u00a0%s", text.length == 0 ? "" : ", ",
                           count * sheet->repeat,
-                          label_of(w, &plan->items.items[item]));
+                          label_of_item(w, &plan->items.items[item]));
     }
     return text.length == 0 ? "" : buffer_string(&text);
 }
@@ -457,7 +470,7 @@ const char *tell_count(const struct wording *w, const struct fabric_plan *plan)
     for (size_t i = 0; i < plan->items.count; i++)
         buffer_printf(&text, "%s%zu\u00a0%s", i == 0 ? "" : ", ",
                       plan->items.items[i].count,
-                      label_of(w, &plan->items.items[i]));
+                      label_of_item(w, &plan->items.items[i]));
     return say(w->arena, w->phrases, "cutting.count", "pieces",
                buffer_string(&text), NULL);
 }

@@ -57,6 +57,8 @@ static const char *together_text(const struct wording *w,
 
 /* The seam of a backing is half an inch, whatever the pattern's seam: it is
  * pressed open and carries weight (published practice; cut/cut.c counts it).
+ * Panels are as long as the backing, so what is squared up comes off what it is
+ * larger than the top.
  * One panel needs no seam, so its selvages may stay until it is trimmed. */
 static const char *panels_text(const struct wording *w,
                                const struct backing_plan *backing)
@@ -72,6 +74,13 @@ static const char *panels_text(const struct wording *w,
                   backing->seams_vertical ? "backing.down" : "backing.across",
                   "count", say_count(w->arena, backing->panels), "length",
                   length, "seam", backing_seam(w), "size", size, NULL);
+    const struct rational spare = rational_div(
+        rational_sub(backing->width, w->quilt->width), rational_whole(2));
+    if (rational_sign(spare) > 0)
+        text =
+            word_then(w, text,
+                      say(w->arena, w->phrases, "backing.spare", "spare",
+                          word_length_unit(w, spare), NULL));
     return backing->one_way
                ? word_then(w, text,
                            say(w->arena, w->phrases, "backing.print", "count",
