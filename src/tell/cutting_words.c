@@ -86,16 +86,12 @@ static const char *rest_text(const struct wording *w,
 {
     const struct cut_item *item = &plan->items.items[row->cuts[first].item];
     LIST(const char *) labels = {0};
-    size_t count = 0;
-    for (size_t i = first; i < row->count; i++) {
+    for (size_t i = first; i < row->count; i++)
         *LIST_ADD(w->arena, &labels) =
             label_of_item(w, &plan->items.items[row->cuts[i].item]);
-        count += row->cuts[i].count;
-    }
     return say(w->arena, w->phrases, "cutting.border-rest", "labels",
                word_list(w, labels.items, labels.count), "rest",
-               word_length(w, rest), "count", say_count(w->arena, count),
-               "step", measuring_step(w, item), NULL);
+               word_length(w, rest), "step", measuring_step(w, item), NULL);
 }
 
 /* Are both trimmed to one height? */

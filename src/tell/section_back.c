@@ -89,15 +89,14 @@ static const char *lead_text(const struct market *market)
     const char *choice = say(w->arena, w->phrases, "back.choice", "sizes",
                              say_count(w->arena, market->quilts), "colorways",
                              say_count(w->arena, market->colorways), NULL);
-    if (rational_known(width))
-        choice = word_then(w, choice,
-                           say(w->arena, w->phrases, "back.width", "width",
-                               word_length_unit(w, width), NULL));
     const struct rational needed = needed_width(market);
-    if (rational_known(width) && rational_sign(needed) > 0)
-        choice = word_then(w, choice,
-                           say(w->arena, w->phrases, "back.width-needed",
-                               "needed", word_length_unit(w, needed), NULL));
+    if (rational_known(width))
+        choice = word_then(
+            w, choice,
+            say(w->arena, w->phrases,
+                rational_sign(needed) > 0 ? "back.width-needed" : "back.width",
+                "width", word_length_unit(w, width), "needed",
+                word_length_unit(w, needed), NULL));
     return word_then(w, choice, sheets_text(market));
 }
 

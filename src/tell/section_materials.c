@@ -196,9 +196,7 @@ static const char *notes_text(const struct wording *w,
 {
     const char *basis =
         say(w->arena, w->phrases, "materials.bases", "step",
-            word_yardage(
-                w, trade_length(TRADE_SOLD_STEP, w->design->pattern->units)),
-            NULL);
+            word_sold_step(w), NULL);
     const char *labels = say(w->arena, w->phrases, "words.labels", NULL);
     return word_then(w, cloth_notes(w, plan), word_then(w, basis, labels));
 }

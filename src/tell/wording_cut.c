@@ -115,6 +115,19 @@ static const char *in_yards(const struct wording *w, struct rational yards)
                word_length_in(w, metres, UNIT_M), NULL);
 }
 
+const char *word_sold_step(const struct wording *w)
+{
+    const enum length_unit units = w->design->pattern->units;
+    const enum length_unit shop = trade_shop_unit(units);
+    return arena_printf(
+        w->arena, "%s %s",
+        word_length_in(w,
+                       rational_mul(trade_length(TRADE_SOLD_STEP, units),
+                                    length_factor(units, shop)),
+                       shop),
+        length_unit_name(shop));
+}
+
 /* Yards and metres, as a shop cuts. The plan has inches or centimetres, as the
  * pattern has them. Data has plain text, pages the words of their language. */
 const char *word_yardage(const struct wording *w, struct rational length)
