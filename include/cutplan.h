@@ -258,6 +258,9 @@ struct rational sheet_height_spare(const struct sheet *sheet);
  * cloth. */
 struct rational width_spare(const struct sheet *lengthwise,
                             const struct sheet *sheets, size_t count);
+/* Is nothing cut from it until the top is measured: a strip to be joined, or
+ * one of a border alone? */
+bool is_left_whole(const struct fabric_plan *plan, const struct strip *strip);
 /* Is it left whole, to be joined with others? */
 bool is_whole_strip(const struct fabric_plan *plan, const struct strip *strip);
 /* What a strip leaves of its length; unknown for whole ones. */

@@ -140,7 +140,7 @@ struct box *draw_folded_strip(const struct cloth_view *view,
     const struct canvas *canvas = &view->booklet->flow.canvas;
     const struct strip_work work =
         fold_strip(canvas->arena, view->plan, strip, false);
-    const bool whole = is_whole_strip(view->plan, strip);
+    const bool whole = is_left_whole(view->plan, strip);
     const double left = one_way(view) ? ARROW : 0.0;
     const double scale =
         strip_scale(view, strip, view->width - left - FOLD - 1.0);

@@ -116,6 +116,15 @@ bool is_whole_strip(const struct fabric_plan *plan, const struct strip *strip)
            plan->items.items[strip->cuts.items[0].item].joined;
 }
 
+bool is_left_whole(const struct fabric_plan *plan, const struct strip *strip)
+{
+    const struct strip_cut *first = &strip->cuts.items[0];
+    return is_whole_strip(plan, strip) ||
+           (strip->cuts.count == 1 && strip->last.count == 0 &&
+            keeps_rest(plan, first) &&
+            rational_equal(first->across, strip->height));
+}
+
 struct rational strip_spare(const struct fabric_plan *plan,
                             const struct strip *strip)
 {

@@ -266,7 +266,7 @@ struct told_line tell_strip_line(const struct wording *w,
                     "width", word_length_unit(w, strip->height), NULL),
         .gives = gives_text(w, plan, strip, 1)};
     add_marking(w, strip, &line);
-    if (is_whole_strip(plan, strip)) {
+    if (is_left_whole(plan, strip)) {
         const struct cut_item *item =
             &plan->items.items[strip->cuts.items[0].item];
         *LIST_ADD(w->arena, &line.cuts) = (struct told_cut){

@@ -90,7 +90,7 @@ static void add_strips(const struct wording *w, struct told_cloth *cloth,
     for (size_t i = 0; i < plan->strips.count; i++) {
         const struct strip *strip = &plan->strips.items[i];
         const struct strip_work work = fold_strip(w->arena, plan, strip, false);
-        const bool whole = is_whole_strip(plan, strip);
+        const bool whole = is_left_whole(plan, strip);
         struct told_cutting *line =
             add_line(w, cloth, tell_strip_line(w, plan, strip));
         if (whole || work.pairs.count > 0)

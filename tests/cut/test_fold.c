@@ -97,6 +97,12 @@ static void borders_across_a_strip_are_cut(void **state)
                                      rational_whole(28)};
     assert_true(keeps_rest(&bench.cloth, &along));
     assert_false(keeps_rest(&bench.cloth, &across));
+    /* Alone in its strip it leaves that whole, unless it is to be trimmed. */
+    struct strip strip = {.height = rational_make(5, 2), .repeat = 1};
+    *LIST_ADD(bench.arena, &strip.cuts) = along;
+    assert_true(is_left_whole(&bench.cloth, &strip));
+    strip.height = rational_whole(3);
+    assert_false(is_left_whole(&bench.cloth, &strip));
     bench.cloth.items.items[0].use = CUT_PIECE;
     assert_false(keeps_rest(&bench.cloth, &along));
 }
