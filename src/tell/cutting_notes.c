@@ -254,6 +254,16 @@ static struct rational end_left(const struct wording *w,
         rational_max(plan->allowance, squaring_takes(&squaring)));
 }
 
+/* Borders keep what their strip would leave. */
+static bool gives_rest(const struct fabric_plan *plan,
+                       const struct strip *strip)
+{
+    for (size_t i = 0; i < strip->cuts.count; i++)
+        if (keeps_rest(plan, &strip->cuts.items[i]))
+            return true;
+    return false;
+}
+
 const char *tell_left_over(const struct wording *w,
                            const struct fabric_plan *plan)
 {
@@ -265,7 +275,7 @@ const char *tell_left_over(const struct wording *w,
         const struct strip *strip = &plan->strips.items[i];
         const struct rational spare = strip_spare(plan, strip);
         const size_t own = strip->last.count > 0 ? 1 : 0;
-        if (!rational_known(spare))
+        if (!rational_known(spare) || gives_rest(plan, strip))
             continue;
         text = add_left(w, text, strip->repeat - own, spare, strip->height);
         const struct strip_work last =

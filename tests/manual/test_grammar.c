@@ -442,6 +442,7 @@ static const char *const trade_words[TRADE_FACT_COUNT] = {
     [TRADE_TIGHT] = "least that a strip should have to spare",
     [TRADE_CLOTH_WIDTH] = "usable width of cloth",
     [TRADE_SOLD_STEP] = "step of yardage",
+    [TRADE_MAT] = "depth of a mat",
     [TRADE_FAT_QUARTER] = "height of a fat quarter",
     [TRADE_FAT_EIGHTH] = "height of a fat eighth",
     [TRADE_TEN_INCH] = "side of a ten-inch square",
