@@ -1,0 +1,13 @@
+/* Inside the planner of bolts: one merit after the other. */
+#ifndef SEAMWRIGHT_BOLTS_GOALS_H
+#define SEAMWRIGHT_BOLTS_GOALS_H
+
+#include "bolts_store.h"
+
+/* ensures: the best answer that is found within `work`, and bounds: that of a
+ * goal holds for all plans that are as good in all goals before. */
+void bolts_reach_goals(struct arena *arena, struct bolts_store *store,
+                       uint64_t work, struct bolts_answer *answer,
+                       struct bolts_score *bound);
+
+#endif
