@@ -10,4 +10,11 @@ void bolts_reach_goals(struct arena *arena, struct bolts_store *store,
                        uint64_t work, struct bolts_answer *answer,
                        struct bolts_score *bound);
 
+/* ---- rolls of one kind, bolts_alike.c ---- */
+
+/* ensures: a plan, where all rolls are of one kind and enough are there; and
+ * how few of them any plan opens, where they are of one kind. */
+bool bolts_alike(struct arena *arena, struct bolts_store *store, uint64_t work,
+                 struct bolts_answer *answer, int64_t *fewest);
+
 #endif
