@@ -6,7 +6,7 @@
 
 enum { MOST_SUMS = 1 << 20, MOST_TAKEN = 1 << 27 };
 
-static const int64_t unreached = -1;
+static const int64_t unreached = INT64_MIN;
 
 /* The sums of a list with and without one more layer, both rising. */
 static size_t join_sums(const int64_t *sums, size_t count, int64_t length,

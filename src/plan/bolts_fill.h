@@ -19,7 +19,7 @@ struct bolts_filler {
     const struct bolts_store *store;
     int64_t *sums;
     size_t count;
-    int64_t *best; /* by sum: the most that cuts of it are worth, or below 0 */
+    int64_t *best; /* by sum: the most that cuts of it are worth */
     unsigned char *taken; /* by layer and sum */
     struct bolts_layer *layers;
     size_t layer_count, most_layers;
@@ -35,7 +35,7 @@ struct bolts_factors {
 bool bolts_filler_init(struct bolts_filler *filler, struct arena *arena,
                        const struct bolts_store *store);
 
-/* Fills for these worths, at least 0, by cut, with at most `most` of each. */
+/* Fills for these worths by cut, with at most `most` of each. */
 void bolts_fill(struct bolts_filler *filler, struct bolts_store *store,
                 const int64_t *worth, const size_t *most);
 

@@ -53,15 +53,17 @@ void bolts_master_add(struct bolts_master *master, size_t kind,
 
 /* ---- the programme ---- */
 
-/* Rows: a cut each, a kind of limited stock each, and two for each goal before
- * that any roll adds to: at least and at most. */
+/* Rows: a cut each, a kind of limited stock each, and one for each goal before
+ * that any roll adds to. What is too much of a goal costs as much as what is
+ * too little; so do cuts that nobody asked for, where they would make a loss
+ * smaller than it is. */
 struct rows {
     struct bolts_master *master;
     const struct bolts_programme *programme;
     struct arena *arena;
     struct linear linear;
     size_t *of_cut, *of_kind;     /* SIZE_MAX: none */
-    size_t of_goal[BOLTS_GOALS];  /* the first of two */
+    size_t of_goal[BOLTS_GOALS];
     size_t count;
     LIST(size_t) pattern; /* by column: SIZE_MAX where artificial */
     double *entry;        /* scratch, by row */
@@ -105,8 +107,7 @@ static void number_rows(struct rows *rows)
         if (g < GOAL_COST || g >= rows->programme->goal ||
             !adds_up(store, (enum bolts_goal)g))
             continue;
-        rows->of_goal[g] = rows->count;
-        rows->count += 2;
+        rows->of_goal[g] = rows->count++;
     }
 }
 
@@ -117,8 +118,10 @@ static size_t add_column(struct rows *rows, double cost, size_t pattern)
 }
 
 /* What gives a row what it asks for at first: at a price that no roll has. */
-static void start_row(struct rows *rows, size_t row, double asked)
+static void start_row(struct rows *rows, size_t row, double asked, bool equal)
 {
+    if (equal)
+        rows->linear.columns.items[row].cost = rows->penalty;
     memset(rows->entry, 0, rows->count * sizeof *rows->entry);
     rows->entry[row] = 1.0;
     const size_t own = add_column(rows, rows->penalty, SIZE_MAX);
@@ -129,21 +132,19 @@ static void start_rows(struct rows *rows)
 {
     const struct bolts_store *store = rows->master->store;
     const struct bolts_programme *programme = rows->programme;
+    const bool equal = programme->goal >= GOAL_LOST && store->keep > 0;
     for (size_t i = 0; i < store->cuts; i++)
         if (rows->of_cut[i] != SIZE_MAX)
             start_row(rows, rows->of_cut[i],
-                      (double)programme->rest.demand[i]);
+                      (double)programme->rest.demand[i], equal);
     for (size_t k = 0; k < store->kinds; k++)
         if (rows->of_kind[k] != SIZE_MAX)
             linear_start(&rows->linear, rows->of_kind[k], -1,
                          -(double)programme->rest.stock[k]);
-    for (size_t g = 0; g < BOLTS_GOALS; g++) {
-        if (rows->of_goal[g] == SIZE_MAX)
-            continue;
-        const double held = (double)programme->held.of[g];
-        start_row(rows, rows->of_goal[g], held);
-        linear_start(&rows->linear, rows->of_goal[g] + 1, -1, -held);
-    }
+    for (size_t g = 0; g < BOLTS_GOALS; g++)
+        if (rows->of_goal[g] != SIZE_MAX)
+            start_row(rows, rows->of_goal[g], (double)programme->held.of[g],
+                      true);
 }
 
 static void choose_scale(struct rows *rows)
@@ -157,6 +158,9 @@ static void choose_scale(struct rows *rows)
             const struct bolts_score full =
                 bolts_score_of(store, k, store->kind[k].length);
             most = full.of[goal] > most ? full.of[goal] : most;
+            /* A loss is worth as much as a cut is long. */
+            if (goal >= GOAL_LOST && store->kind[k].length > most)
+                most = store->kind[k].length;
         }
         rows->penalty = 2.0 * (double)most + 2.0;
     }
@@ -186,10 +190,8 @@ static void add_patterns(struct rows *rows)
         if (rows->of_kind[pattern->kind] != SIZE_MAX)
             rows->entry[rows->of_kind[pattern->kind]] = -1.0;
         for (size_t g = 0; g < BOLTS_GOALS; g++)
-            if (rows->of_goal[g] != SIZE_MAX) {
+            if (rows->of_goal[g] != SIZE_MAX)
                 rows->entry[rows->of_goal[g]] = (double)score.of[g];
-                rows->entry[rows->of_goal[g] + 1] = -(double)score.of[g];
-            }
         add_column(rows, (double)score.of[rows->programme->goal], rows->known);
     }
 }
@@ -208,17 +210,16 @@ static void take_duals(struct rows *rows)
     const double *dual = rows->linear.simplex.dual;
     const bool missing = rows->programme->goal == GOAL_MISSING;
     for (size_t i = 0; i < store->cuts; i++) {
-        const int64_t worth = rows->of_cut[i] == SIZE_MAX
-                                  ? 0
-                                  : rounded(rows, dual[rows->of_cut[i]]);
-        rows->worth[i] = worth < 0 ? 0 : worth;
+        rows->worth[i] = rows->of_cut[i] == SIZE_MAX
+                             ? 0
+                             : rounded(rows, dual[rows->of_cut[i]]);
         if (missing && rows->worth[i] > rows->scale)
             rows->worth[i] = rows->scale;
     }
     for (size_t g = 0; g < BOLTS_GOALS; g++) {
         const size_t row = rows->of_goal[g];
         rows->factors.of[g] =
-            row == SIZE_MAX ? 0 : rounded(rows, dual[row] - dual[row + 1]);
+            row == SIZE_MAX ? 0 : rounded(rows, dual[row]);
     }
     if (!missing)
         rows->factors.of[rows->programme->goal] = -rows->scale;

@@ -7,7 +7,11 @@
 #include <dirent.h>
 #include <time.h>
 
+#include "../plan/bolts_cloths.h"
 #include "../plan/bolts_instances.h"
+
+/* What a cloth of an order may cost in work. */
+enum { CLOTH_WORK = BOLTS_WORK / 40 };
 
 static double seconds(void)
 {
@@ -125,6 +129,46 @@ static int is_list(const struct dirent *entry)
     return end != NULL && strcmp(end, ".txt") == 0;
 }
 
+/* Cloths as orders have them: how long they take, and what is proven. */
+static void bench_cloths(uint64_t count)
+{
+    double time = 0.0, slowest = 0.0;
+    size_t proven[BOLT_MERITS] = {0};
+    for (uint64_t seed = 1; seed <= count; seed++) {
+        struct arena *arena = arena_create();
+        struct bolts_cloth cloth;
+        cloth_make(&cloth, seed);
+        const double start = seconds();
+        const struct bolts_plan *plan =
+            plan_bolts(arena, &cloth.problem, CLOTH_WORK);
+        const double took = seconds() - start;
+        if (!bolts_hold(&cloth.problem, plan)) {
+            printf("  cloth %llu: the plan does not hold\n",
+                   (unsigned long long)seed);
+            exit(1);
+        }
+        time += took;
+        slowest = took > slowest ? took : slowest;
+        for (size_t m = 0; m < BOLT_MERITS; m++)
+            proven[m] += plan->proven[m];
+        if (getenv("BOLTS_EACH") != NULL) {
+            printf("  cloth %llu: %zu cuts, %zu rolls;",
+                   (unsigned long long)seed, cloth.problem.cut_count,
+                   cloth.problem.roll_count);
+            for (size_t m = 0; m < BOLT_MERITS; m++)
+                printf(" %lld (%lld)", (long long)plan->merit[m],
+                       (long long)plan->bound[m]);
+            printf(", %.0f ms\n", 1000.0 * took);
+        }
+        arena_destroy(arena);
+    }
+    printf("%llu cloths of orders: cost proven of %zu, loss of %zu, rolls of "
+           "%zu, ages of %zu; mean %.1f ms, worst %.0f ms\n",
+           (unsigned long long)count, proven[BOLT_COST], proven[BOLT_LOST],
+           proven[BOLT_OPENED], proven[BOLT_AGE], 1000.0 * time / (double)count,
+           1000.0 * slowest);
+}
+
 int main(int count, char **arguments)
 {
     const char *folder = getenv("SEAMWRIGHT_KITS");
@@ -132,6 +176,8 @@ int main(int count, char **arguments)
     const int files =
         folder == NULL ? -1 : scandir(folder, &entries, is_list, alphasort);
     struct sums all = {0};
+    if (count < 2 || strcmp(arguments[1], "cloths") == 0)
+        bench_cloths(200);
     if (files < 0) {
         puts("bolts: SEAMWRIGHT_KITS names no folder of instances");
         return 0;
