@@ -156,8 +156,8 @@ static bool try_end(struct dive *dive, bool *ended)
         *ended = false;
         return false;
     }
-    if (!bolts_exact(dive->arena, master->store, &dive->programme.rest, &left,
-                     &dive->answer))
+    if (bolts_exact(dive->arena, master->store, &dive->programme.rest, &left,
+                    NULL, UINT64_MAX, &dive->answer) != BOLTS_BETTER)
         return false;
     keep(master, &dive->answer);
     return true;
@@ -265,7 +265,8 @@ bool bolts_renew(struct bolts_master *master, uint64_t steps)
         difference(&master->best.score, &answer.score);
     const bool better =
         may_gain(&left) &&
-        bolts_exact(scratch, store, &rest, &left, &answer);
+        bolts_exact(scratch, store, &rest, &left, NULL, UINT64_MAX, &answer) ==
+            BOLTS_BETTER;
     store->work += store->cuts * picks;
     if (better)
         keep(master, &answer);

@@ -5,13 +5,15 @@
  *
  * Two things make it short. An end that is lost (or any end, where none is
  * lost) is never as long as a cut that a later roll gives: that cut, taken from
- * this end instead, makes no merit worse. And a state is dropped where it is
- * no better than a plan that is known. */
+ * this end instead, makes no merit worse. And a state is dropped where what it
+ * came to, with a bound of what must come, is no better than a plan that is
+ * known. */
 #include "bolts_store.h"
 
+#include <stdlib.h>
 #include <string.h>
 
-__extension__ typedef __int128 wide;
+typedef bolts_wide wide;
 
 enum {
     MOST_STATES = 1 << 21,
@@ -30,6 +32,9 @@ struct exact {
     wide radix[BOLTS_GOALS], below;
     int64_t *capacity; /* by layer: of the rolls from it on */
     bool whole;        /* nothing may be missing */
+    const struct bolts_proof *proof;
+    struct bolts_score known;  /* of the plan that is known */
+    wide *gains[BOLTS_GOALS];  /* by layer: of the rolls from it on */
     wide *now, *next;
     uint32_t *from; /* by layer and state */
     /* of the state that goes on */
@@ -39,7 +44,7 @@ struct exact {
     const struct bolts_kind *roll;
     size_t roll_kind;
     uint32_t *came;
-    uint64_t work;
+    uint64_t work, steps;
 };
 
 static const wide never = (wide)1 << 124;
@@ -126,7 +131,7 @@ static void lay_layers(struct arena *arena, struct exact *exact,
 static bool choose_radices(struct exact *exact, const struct bolts_score *below)
 {
     const struct bolts_store *store = exact->store;
-    struct bolts_score most = *below;
+    struct bolts_score most;
     int64_t sum[BOLTS_GOALS] = {0};
     for (size_t i = 0; i < exact->levels; i++)
         sum[GOAL_MISSING] += (int64_t)exact->demand[i];
@@ -143,7 +148,8 @@ static bool choose_radices(struct exact *exact, const struct bolts_score *below)
     }
     double all = 1.0;
     for (size_t g = 0; g < BOLTS_GOALS; g++) {
-        most.of[g] = sum[g] > most.of[g] ? sum[g] : most.of[g];
+        /* A goal of a part may be below 0: then it must be less than that. */
+        most.of[g] = sum[g] + llabs(below->of[g]);
         exact->radix[g] = (wide)most.of[g] + 1;
         all *= (double)most.of[g] + 1.0;
     }
@@ -179,6 +185,7 @@ static void reach(struct exact *exact, int64_t sum, uint32_t taken,
     if (sum == 0 ||
         (left >= least && (left < exact->store->keep || exact->store->keep == 0)))
         return;
+    exact->work += 6;
     const struct bolts_score score =
         bolts_score_of(exact->store, exact->roll_kind, sum);
     const wide key = exact->begun + key_of(exact, &score);
@@ -221,6 +228,57 @@ static int64_t open_state(struct exact *exact, size_t state)
     return length;
 }
 
+/* What rolls from a layer on can gain in each proof. */
+static void lay_gains(struct arena *arena, struct exact *exact)
+{
+    for (size_t g = 0; g < BOLTS_GOALS; g++) {
+        const struct bolts_proof *proof = &exact->proof[g];
+        if (proof->scale == 0)
+            continue;
+        exact->gains[g] = ARENA_ARRAY(arena, wide, exact->layers + 1);
+        for (size_t layer = exact->layers; layer > 0; layer--)
+            exact->gains[g][layer - 1] =
+                exact->gains[g][layer] + proof->gain[exact->kind[layer - 1]];
+    }
+}
+
+/* The least that a goal comes to from here on, where goals before come to what
+ * they do in the known plan: `left` is what that leaves of each. */
+static int64_t least_left(const struct exact *exact, size_t layer, size_t goal,
+                          const int64_t *left)
+{
+    const struct bolts_proof *proof = &exact->proof[goal];
+    if (proof->scale == 0)
+        return 0;
+    wide bound = -exact->gains[goal][layer];
+    for (size_t level = 0; level < exact->levels; level++)
+        bound += (wide)proof->worth[exact->cut[level]] *
+                 (int64_t)exact->left[level];
+    for (size_t g = 0; g < goal; g++)
+        bound += (wide)proof->factors.of[g] * left[g];
+    return bound <= 0 ? 0 : (int64_t)((bound + proof->scale - 1) / proof->scale);
+}
+
+/* Can no plan that goes on from the state be better than the known one? */
+static bool is_idle(const struct exact *exact, size_t layer)
+{
+    int64_t left[BOLTS_GOALS];
+    wide key = exact->begun;
+    if (exact->proof == NULL)
+        return false;
+    for (size_t g = BOLTS_GOALS; g > 0; g--) {
+        left[g - 1] =
+            exact->known.of[g - 1] - (int64_t)(key % exact->radix[g - 1]);
+        key /= exact->radix[g - 1];
+    }
+    for (size_t g = 0; g < BOLTS_GOALS; g++) {
+        const int64_t least = least_left(exact, layer, g, left);
+        if (least != left[g])
+            return least > left[g];
+    }
+    return true;
+}
+
 /* Each state may pass the roll over, or cut from it. */
 static void run_layer(struct exact *exact, size_t layer)
 {
@@ -231,7 +289,8 @@ static void run_layer(struct exact *exact, size_t layer)
         exact->next[state] = exact->now[state];
         exact->came[state] = (uint32_t)state;
     }
-    for (size_t state = 1; state < exact->states; state++) {
+    for (size_t state = 1;
+         state < exact->states && exact->work < exact->steps; state++) {
         if (exact->now[state] >= exact->below)
             continue;
         const int64_t length = open_state(exact, state);
@@ -239,7 +298,9 @@ static void run_layer(struct exact *exact, size_t layer)
             continue;
         exact->state = (uint32_t)state;
         exact->begun = exact->now[state];
-        fill(exact, 0, 0, 0, INT64_MAX);
+        if (!is_idle(exact, layer))
+            fill(exact, 0, 0, 0, INT64_MAX);
+        exact->work += 4;
     }
     exact->work += exact->states;
     wide *swap = exact->now;
@@ -294,34 +355,49 @@ static void walk_back(struct arena *arena, const struct exact *exact,
     bolts_answer_close(store, answer, &left);
 }
 
-bool bolts_exact(struct arena *arena, struct bolts_store *store,
-                 const struct bolts_rest *rest, const struct bolts_score *below,
-                 struct bolts_answer *answer)
+/* All layers. gives: the state in which the best plan ends; the count of states
+ * where none is better. */
+static size_t run(struct arena *arena, struct exact *exact)
+{
+    exact->now = ARENA_ARRAY(arena, wide, exact->states);
+    exact->next = ARENA_ARRAY(arena, wide, exact->states);
+    exact->from =
+        ARENA_ARRAY(arena, uint32_t, exact->states * exact->layers + 1);
+    if (exact->proof != NULL)
+        lay_gains(arena, exact);
+    for (size_t state = 0; state < exact->states; state++)
+        exact->now[state] = never;
+    exact->now[exact->states - 1] = 0;
+    for (size_t layer = 0; layer < exact->layers; layer++)
+        run_layer(exact, layer);
+    return best_end(exact);
+}
+
+enum bolts_exact_end bolts_exact(struct arena *arena, struct bolts_store *store,
+                                 const struct bolts_rest *rest,
+                                 const struct bolts_score *below,
+                                 const struct bolts_proof *proof,
+                                 uint64_t steps, struct bolts_answer *answer)
 {
     if (bolts_exact_steps(store, rest, below) == UINT64_MAX)
-        return false;
+        return BOLTS_GAVE_UP;
     struct arena *scratch = arena_create();
     struct exact exact = {.store = store,
-                          .whole = below->of[GOAL_MISSING] == 0};
+                          .whole = below->of[GOAL_MISSING] == 0,
+                          .proof = proof,
+                          .known = *below,
+                          .steps = steps};
+    enum bolts_exact_end end = BOLTS_GAVE_UP;
     lay_levels(scratch, &exact, rest);
     lay_layers(scratch, &exact, rest, below);
-    bool better = false;
     if (choose_radices(&exact, below)) {
-        exact.now = ARENA_ARRAY(scratch, wide, exact.states);
-        exact.next = ARENA_ARRAY(scratch, wide, exact.states);
-        exact.from =
-            ARENA_ARRAY(scratch, uint32_t, exact.states * exact.layers + 1);
-        for (size_t state = 0; state < exact.states; state++)
-            exact.now[state] = never;
-        exact.now[exact.states - 1] = 0;
-        for (size_t layer = 0; layer < exact.layers; layer++)
-            run_layer(&exact, layer);
-        const size_t end = best_end(&exact);
-        better = end < exact.states;
-        if (better)
-            walk_back(arena, &exact, end, rest, answer);
+        const size_t best = run(scratch, &exact);
+        if (exact.work < steps)
+            end = best < exact.states ? BOLTS_BETTER : BOLTS_NONE_BETTER;
+        if (end == BOLTS_BETTER)
+            walk_back(arena, &exact, best, rest, answer);
     }
     store->work += exact.work;
     arena_destroy(scratch);
-    return better;
+    return end;
 }

@@ -5,8 +5,6 @@
 
 #include "bolts_store.h"
 
-__extension__ typedef __int128 bolts_wide;
-
 /* Like cuts that are taken together: a power of two, or the rest. */
 struct bolts_layer {
     size_t cut, pieces;
@@ -23,12 +21,6 @@ struct bolts_filler {
     unsigned char *taken; /* by layer and sum */
     struct bolts_layer *layers;
     size_t layer_count, most_layers;
-};
-
-/* What a sum is worth in a roll beside its cuts: `factor` for one of each goal.
- */
-struct bolts_factors {
-    int64_t of[BOLTS_GOALS];
 };
 
 /* ensures: false where there are too many sums. */

@@ -101,6 +101,47 @@ static bool is_as_good(const struct bolts_master *master,
     return true;
 }
 
+/* The dynamic programme over all that is asked for. False where it gave up. */
+static bool answer_exactly(struct arena *arena, struct bolts_store *store,
+                           const struct bolts_proof *proof, uint64_t steps,
+                           struct bolts_answer *answer,
+                           struct bolts_score *bound)
+{
+    const struct bolts_rest all = bolts_rest_all(arena, store);
+    struct bolts_answer better = {0};
+    const enum bolts_exact_end end = bolts_exact(
+        arena, store, &all, &answer->score, proof, steps, &better);
+    if (end == BOLTS_GAVE_UP)
+        return false;
+    if (end == BOLTS_BETTER)
+        *answer = better;
+    *bound = answer->score;
+    return true;
+}
+
+/* The same with proofs of this goal and of all later ones: those of plans that
+ * are as good as the best now. */
+static bool prove_exactly(struct bolts_master *master,
+                          struct bolts_programme programme, uint64_t steps,
+                          struct bolts_score *bound)
+{
+    struct arena *scratch = arena_create();
+    if (bolts_exact_steps(master->store, &programme.rest,
+                          &master->best.score) == UINT64_MAX) {
+        arena_destroy(scratch);
+        return false;
+    }
+    programme.held = master->best.score;
+    for (size_t g = programme.goal; g < BOLTS_GOALS; g++) {
+        programme.goal = (enum bolts_goal)g;
+        programme.enough = programme.held.of[g];
+        bolts_master_solve(master, scratch, &programme, &master->proof[g]);
+    }
+    arena_destroy(scratch);
+    return answer_exactly(master->arena, master->store, master->proof, steps,
+                          &master->best, bound);
+}
+
 /* Dives and renewals by turns, until the goal is as good as its bound or a plan
  * is better. */
 static void search_goal(struct bolts_master *master,
@@ -109,15 +150,13 @@ static void search_goal(struct bolts_master *master,
 {
     const struct bolts_score before = master->best.score;
     const uint64_t begun = master->store->work;
-    bool chance = false;
     while (is_as_good(master, &before, programme->goal) &&
            master->store->work - begun < work) {
-        bolts_dive(master, programme, root, chance);
+        bolts_dive(master, programme, root, true);
         const uint64_t dived = master->store->work - begun;
         while (is_as_good(master, &before, programme->goal) &&
                master->store->work - begun < dived + dived / 2)
             bolts_renew(master, RENEW_STEPS);
-        chance = true;
     }
 }
 
@@ -133,10 +172,12 @@ static void reach_goal(struct bolts_master *master, enum bolts_goal goal,
         .enough = master->best.score.of[goal],
         .work = master->store->work + work};
     const struct bolts_solution root =
-        bolts_master_solve(master, scratch, &programme, NULL);
+        bolts_master_solve(master, scratch, &programme, &master->proof[goal]);
     if (root.bound > bound->of[goal])
         bound->of[goal] = root.bound;
-    if (bound->of[goal] < master->best.score.of[goal])
+    if (bound->of[goal] < master->best.score.of[goal] &&
+        !bolts_dive(master, &programme, &root, false) &&
+        !prove_exactly(master, programme, work, bound))
         search_goal(master, &programme, &root, work);
     arena_destroy(scratch);
 }
@@ -195,13 +236,9 @@ void bolts_reach_goals(struct arena *arena, struct bolts_store *store,
     bolts_first(arena, store, &all, answer);
     if (bolts_score_compare(&answer->score, bound) == 0)
         return;
-    if (bolts_exact_steps(store, &all, &answer->score) <= FEW_STEPS) {
-        struct bolts_answer better = {0};
-        if (bolts_exact(arena, store, &all, &answer->score, &better))
-            *answer = better;
-        *bound = answer->score;
+    if (bolts_exact_steps(store, &all, &answer->score) <= FEW_STEPS &&
+        answer_exactly(arena, store, NULL, UINT64_MAX, answer, bound))
         return;
-    }
     try_alike(arena, store, work / 4, answer, bound);
     if (bolts_score_compare(&answer->score, bound) == 0)
         return;

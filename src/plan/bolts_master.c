@@ -17,6 +17,10 @@ bool bolts_master_init(struct bolts_master *master, struct arena *arena,
 {
     *master = (struct bolts_master){
         .arena = arena, .store = store, .random = 0x2545F4914F6CDD1Du};
+    for (size_t g = 0; g < BOLTS_GOALS; g++) {
+        master->proof[g].worth = ARENA_ARRAY(arena, int64_t, store->cuts + 1);
+        master->proof[g].gain = ARENA_ARRAY(arena, bolts_wide, store->kinds + 1);
+    }
     return bolts_filler_init(&master->filler, arena, store);
 }
 
@@ -278,7 +282,7 @@ static bool price(struct rows *rows, struct bolts_solution *solution,
         bolts_master_add(master, k, rows->made);
     }
     const int64_t whole = whole_bound(bound, rows->scale);
-    if (whole > solution->bound || (proof != NULL && proof->scale == 0)) {
+    if (whole > solution->bound || (proof != NULL && proof->scale == 0 && bound > 0)) {
         solution->bound = whole > solution->bound ? whole : solution->bound;
         if (proof != NULL)
             keep_proof(rows, gain, proof);

@@ -15,25 +15,13 @@ struct bolts_pattern {
     uint64_t hash;
 };
 
-/* Worths that prove a bound, in whole numbers: `scale` is one of the goal. For
- * any rest and rolls it is at least
- *   (worths of the rest + factors of what goals before still add
- *    - gain of each roll) / scale. */
-struct bolts_proof {
-    enum bolts_goal goal;
-    int64_t scale;
-    int64_t *worth; /* by cut */
-    struct bolts_factors factors;
-    bolts_wide *gain; /* by kind, at least 0 */
-};
-
 struct bolts_master {
     struct arena *arena;
     struct bolts_store *store;
     struct bolts_filler filler;
     LIST(struct bolts_pattern) patterns; /* grows as they are found */
     struct bolts_answer best;            /* the best plan so far */
-    struct bolts_proof *proof;           /* by goal: of its best bound */
+    struct bolts_proof proof[BOLTS_GOALS]; /* of the best bounds */
     uint64_t random;
 };
 

@@ -5,6 +5,8 @@
 
 #include "bolts.h"
 
+__extension__ typedef __int128 bolts_wide;
+
 /* The merits, behind one that stands before all: cuts that no roll gives. A
  * plan is whole where that is 0, so a plan is searched like a better one. */
 enum bolts_goal {
@@ -58,6 +60,25 @@ struct bolts_rest {
     size_t *stock;  /* by kind */
 };
 
+/* What a sum is worth in a roll beside its cuts: `factor` for one of each goal.
+ */
+struct bolts_factors {
+    int64_t of[BOLTS_GOALS];
+};
+
+/* Worths that prove a bound, in whole numbers: `scale` is one of the goal, or
+ * 0 where there is none. For
+ * any rest and rolls it is at least
+ *   (worths of the rest + factors of what goals before still add
+ *    - gain of each roll) / scale. */
+struct bolts_proof {
+    enum bolts_goal goal;
+    int64_t scale;
+    int64_t *worth; /* by cut */
+    struct bolts_factors factors;
+    bolts_wide *gain; /* by kind, at least 0 */
+};
+
 /* The problem without what it says twice. requires: each cut fits a roll. */
 struct bolts_store bolts_store_make(struct arena *arena,
                                     const struct bolts_problem *problem);
@@ -107,11 +128,16 @@ uint64_t bolts_exact_steps(const struct bolts_store *store,
                            const struct bolts_rest *rest,
                            const struct bolts_score *below);
 
-/* Plans the rest, better than any other plan of it, where that is better than
- * `below` by itself; added to `answer` and closed.
- * ensures: false where no plan is better, and `answer` is as it was. */
-bool bolts_exact(struct arena *arena, struct bolts_store *store,
-                 const struct bolts_rest *rest, const struct bolts_score *below,
-                 struct bolts_answer *answer);
+enum bolts_exact_end { BOLTS_NONE_BETTER, BOLTS_BETTER, BOLTS_GAVE_UP };
+
+/* Plans the rest as well as it can be planned, where that is better than
+ * `below` by itself; then it is added to `answer`, and closed; else `answer` is
+ * as it was. Gives up after `steps`. `proof`, by goal, tells what cannot become
+ * better sooner; NULL: nothing does. */
+enum bolts_exact_end bolts_exact(struct arena *arena, struct bolts_store *store,
+                                 const struct bolts_rest *rest,
+                                 const struct bolts_score *below,
+                                 const struct bolts_proof *proof,
+                                 uint64_t steps, struct bolts_answer *answer);
 
 #endif
