@@ -68,13 +68,7 @@ struct bolts_problem {
     int64_t keep; /* an end of it, or longer, is not lost; 0: none is lost */
 };
 
-enum bolt_merit {
-    BOLT_COST,
-    BOLT_LOST,
-    BOLT_OPENED,
-    BOLT_AGE,
-    BOLT_MERITS
-};
+enum bolt_merit { BOLT_COST, BOLT_LOST, BOLT_OPENED, BOLT_AGE, BOLT_MERITS };
 
 /* `count` cuts of one kind in a roll. */
 struct bolt_part {

@@ -157,11 +157,10 @@ static void tell_merits(const struct bolts_store *store,
                         const struct bolts_score *bound,
                         struct bolts_plan *plan)
 {
-    const int64_t scale[BOLT_MERITS] = {
-        [BOLT_COST] = store->coin,
-        [BOLT_LOST] = store->unit,
-        [BOLT_OPENED] = 1,
-        [BOLT_AGE] = 1};
+    const int64_t scale[BOLT_MERITS] = {[BOLT_COST] = store->coin,
+                                        [BOLT_LOST] = store->unit,
+                                        [BOLT_OPENED] = 1,
+                                        [BOLT_AGE] = 1};
     bool proven = true;
     for (size_t m = 0; m < BOLT_MERITS; m++) {
         plan->merit[m] = score->of[GOAL_COST + m] * scale[m];
@@ -187,8 +186,8 @@ struct bolts_plan *plan_bolts(struct arena *arena,
     struct bolts_answer answer = {0};
     bolts_reach_goals(scratch, &store, work, &answer, &bound);
     if (answer.score.of[GOAL_MISSING] > 0) {
-        plan->end = bound.of[GOAL_MISSING] > 0 ? BOLTS_NO_PLAN
-                                               : BOLTS_NOT_FOUND;
+        plan->end =
+            bound.of[GOAL_MISSING] > 0 ? BOLTS_NO_PLAN : BOLTS_NOT_FOUND;
     } else {
         plan->end = BOLTS_PLANNED;
         hand_over(arena, problem, &store, &answer, plan);

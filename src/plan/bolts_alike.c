@@ -44,9 +44,8 @@ bool bolts_alike(struct arena *arena, struct bolts_store *store, uint64_t work,
                                       .height = 1,
                                       .demand = store->demand[i],
                                       .name = ""};
-    const struct roll_problem problem = {.width = store->kind[0].length,
-                                         .sizes = sizes,
-                                         .count = store->cuts};
+    const struct roll_problem problem = {
+        .width = store->kind[0].length, .sizes = sizes, .count = store->cuts};
     const struct roll_plan *plan = plan_roll(scratch, &problem, work);
     *fewest = plan->bound;
     const bool enough = plan->length <= (int64_t)store->kind[0].count;

@@ -9,6 +9,9 @@
 /* So many steps of the dynamic programme end a dive. */
 enum { DIVE_STEPS = 1500000 };
 
+/* What each search costs at least, for what is not counted. */
+enum { LEAST_WORK = 1000 };
+
 /* A number from 0 up to, but not, `below` (xorshift; Marsaglia, 2003). */
 static uint64_t draw(struct bolts_master *master, uint64_t below)
 {
@@ -78,8 +81,8 @@ static size_t allowed(const struct dive *dive,
                       const struct bolts_pattern *pattern, size_t times)
 {
     const struct bolts_rest *rest = &dive->programme.rest;
-    times = rest->stock[pattern->kind] < times ? rest->stock[pattern->kind]
-                                               : times;
+    times =
+        rest->stock[pattern->kind] < times ? rest->stock[pattern->kind] : times;
     for (size_t i = 0; i < dive->master->store->cuts; i++)
         if (pattern->made[i] > 0 && rest->demand[i] / pattern->made[i] < times)
             times = rest->demand[i] / pattern->made[i];
@@ -88,8 +91,7 @@ static size_t allowed(const struct dive *dive,
 
 static void take(struct dive *dive, size_t index, size_t times)
 {
-    const struct bolts_pattern pattern =
-        dive->master->patterns.items[index];
+    const struct bolts_pattern pattern = dive->master->patterns.items[index];
     times = allowed(dive, &pattern, times);
     if (times > 0)
         bolts_pick_add(dive->arena, dive->master->store, &dive->answer,
@@ -174,12 +176,12 @@ bool bolts_dive(struct bolts_master *master,
                         .chance = chance};
     bool ended = false, better = false;
     dive.programme.rest = copy_rest(scratch, master->store, &programme->rest);
+    master->store->work += LEAST_WORK;
     take_surest(&dive, root);
     for (;;) {
         const size_t before = dive.answer.picks.count;
         better = try_end(&dive, &ended);
-        if (ended || !set_goal(&dive) ||
-            master->store->work >= programme->work)
+        if (ended || !set_goal(&dive) || master->store->work >= programme->work)
             break;
         const struct bolts_solution solution =
             bolts_master_solve(master, scratch, &dive.programme, NULL);
@@ -219,8 +221,7 @@ static void take_out(struct bolts_master *master, struct arena *arena,
             misses++;
             continue;
         }
-        memcpy(rest->demand, trial.demand,
-               store->cuts * sizeof *rest->demand);
+        memcpy(rest->demand, trial.demand, store->cuts * sizeof *rest->demand);
         rest->stock[pick->kind]++;
         kept[p]--;
         singles--;
@@ -228,9 +229,8 @@ static void take_out(struct bolts_master *master, struct arena *arena,
 }
 
 /* No stock at first but one that is not opened of each kind. */
-static struct bolts_rest begin_rest(struct arena *arena,
-                                    const struct bolts_master *master,
-                                    size_t *kept)
+static struct bolts_rest
+begin_rest(struct arena *arena, const struct bolts_master *master, size_t *kept)
 {
     const struct bolts_store *store = master->store;
     struct bolts_rest rest = bolts_rest_all(arena, store);
@@ -264,10 +264,9 @@ bool bolts_renew(struct bolts_master *master, uint64_t steps)
     const struct bolts_score left =
         difference(&master->best.score, &answer.score);
     const bool better =
-        may_gain(&left) &&
-        bolts_exact(scratch, store, &rest, &left, NULL, UINT64_MAX, &answer) ==
-            BOLTS_BETTER;
-    store->work += store->cuts * picks;
+        may_gain(&left) && bolts_exact(scratch, store, &rest, &left, NULL,
+                                       UINT64_MAX, &answer) == BOLTS_BETTER;
+    store->work += store->cuts * picks + LEAST_WORK;
     if (better)
         keep(master, &answer);
     arena_destroy(scratch);

@@ -33,8 +33,8 @@ struct exact {
     int64_t *capacity; /* by layer: of the rolls from it on */
     bool whole;        /* nothing may be missing */
     const struct bolts_proof *proof;
-    struct bolts_score known;  /* of the plan that is known */
-    wide *gains[BOLTS_GOALS];  /* by layer: of the rolls from it on */
+    struct bolts_score known; /* of the plan that is known */
+    wide *gains[BOLTS_GOALS]; /* by layer: of the rolls from it on */
     wide *now, *next;
     uint32_t *from; /* by layer and state */
     /* of the state that goes on */
@@ -107,8 +107,8 @@ static void lay_layers(struct arena *arena, struct exact *exact,
     size_t *order = ARENA_ARRAY(arena, size_t, store->kinds + 1);
     for (size_t k = 0; k < store->kinds; k++) {
         size_t at = k;
-        for (; at > 0 && lies_before(&store->kind[k],
-                                     &store->kind[order[at - 1]]);
+        for (; at > 0 &&
+               lies_before(&store->kind[k], &store->kind[order[at - 1]]);
              at--)
             order[at] = order[at - 1];
         order[at] = k;
@@ -122,8 +122,7 @@ static void lay_layers(struct arena *arena, struct exact *exact,
             exact->kind[layer++] = order[o];
     for (layer = exact->layers; layer > 0; layer--)
         exact->capacity[layer - 1] =
-            exact->capacity[layer] +
-            store->kind[exact->kind[layer - 1]].length;
+            exact->capacity[layer] + store->kind[exact->kind[layer - 1]].length;
 }
 
 /* Room in one number for all scores that can come up. False where there is
@@ -182,8 +181,8 @@ static void reach(struct exact *exact, int64_t sum, uint32_t taken,
                   int64_t least)
 {
     const int64_t left = bolts_taken(exact->roll, sum) - sum;
-    if (sum == 0 ||
-        (left >= least && (left < exact->store->keep || exact->store->keep == 0)))
+    if (sum == 0 || (left >= least &&
+                     (left < exact->store->keep || exact->store->keep == 0)))
         return;
     exact->work += 6;
     const struct bolts_score score =
@@ -209,7 +208,7 @@ static void fill(struct exact *exact, size_t level, int64_t sum, uint32_t taken,
     size_t most = (size_t)((exact->roll->length - sum) / length);
     most = most < left ? most : left;
     exact->work += most + 1;
-    for (size_t n = 0; n <= most; n++)
+    for (size_t n = 0; n <= most && exact->work < exact->steps; n++)
         fill(exact, level + 1, sum + (int64_t)n * length,
              taken + (uint32_t)n * exact->stride[level],
              n < left ? length : least);
@@ -252,11 +251,12 @@ static int64_t least_left(const struct exact *exact, size_t layer, size_t goal,
         return 0;
     wide bound = -exact->gains[goal][layer];
     for (size_t level = 0; level < exact->levels; level++)
-        bound += (wide)proof->worth[exact->cut[level]] *
-                 (int64_t)exact->left[level];
+        bound +=
+            (wide)proof->worth[exact->cut[level]] * (int64_t)exact->left[level];
     for (size_t g = 0; g < goal; g++)
         bound += (wide)proof->factors.of[g] * left[g];
-    return bound <= 0 ? 0 : (int64_t)((bound + proof->scale - 1) / proof->scale);
+    return bound <= 0 ? 0
+                      : (int64_t)((bound + proof->scale - 1) / proof->scale);
 }
 
 /* Can no plan that goes on from the state be better than the known one? */
@@ -289,8 +289,8 @@ static void run_layer(struct exact *exact, size_t layer)
         exact->next[state] = exact->now[state];
         exact->came[state] = (uint32_t)state;
     }
-    for (size_t state = 1;
-         state < exact->states && exact->work < exact->steps; state++) {
+    for (size_t state = 1; state < exact->states && exact->work < exact->steps;
+         state++) {
         if (exact->now[state] >= exact->below)
             continue;
         const int64_t length = open_state(exact, state);

@@ -17,7 +17,7 @@ struct bolts_filler {
     const struct bolts_store *store;
     int64_t *sums;
     size_t count;
-    int64_t *best; /* by sum: the most that cuts of it are worth */
+    int64_t *best;        /* by sum: the most that cuts of it are worth */
     unsigned char *taken; /* by layer and sum */
     struct bolts_layer *layers;
     size_t layer_count, most_layers;

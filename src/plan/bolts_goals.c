@@ -109,8 +109,8 @@ static bool answer_exactly(struct arena *arena, struct bolts_store *store,
 {
     const struct bolts_rest all = bolts_rest_all(arena, store);
     struct bolts_answer better = {0};
-    const enum bolts_exact_end end = bolts_exact(
-        arena, store, &all, &answer->score, proof, steps, &better);
+    const enum bolts_exact_end end =
+        bolts_exact(arena, store, &all, &answer->score, proof, steps, &better);
     if (end == BOLTS_GAVE_UP)
         return false;
     if (end == BOLTS_BETTER)
@@ -165,21 +165,29 @@ static void reach_goal(struct bolts_master *master, enum bolts_goal goal,
                        uint64_t work, struct bolts_score *bound)
 {
     struct arena *scratch = arena_create();
-    struct bolts_programme programme = {
-        .rest = capped_rest(scratch, master),
-        .goal = goal,
-        .held = master->best.score,
-        .enough = master->best.score.of[goal],
-        .work = master->store->work + work};
+    struct bolts_programme programme = {.rest = capped_rest(scratch, master),
+                                        .goal = goal,
+                                        .held = master->best.score,
+                                        .enough = master->best.score.of[goal],
+                                        .work = master->store->work + work};
     const struct bolts_solution root =
         bolts_master_solve(master, scratch, &programme, &master->proof[goal]);
     if (root.bound > bound->of[goal])
         bound->of[goal] = root.bound;
-    if (bound->of[goal] < master->best.score.of[goal] &&
-        !bolts_dive(master, &programme, &root, false) &&
+    const struct bolts_score before = master->best.score;
+    if (bound->of[goal] < before.of[goal])
+        bolts_dive(master, &programme, &root, false);
+    if (bound->of[goal] < before.of[goal] &&
+        is_as_good(master, &before, goal) &&
         !prove_exactly(master, programme, work, bound))
         search_goal(master, &programme, &root, work);
     arena_destroy(scratch);
+}
+
+static bool is_answered(const struct bolts_master *master,
+                        const struct bolts_score *bound)
+{
+    return bolts_score_compare(&master->best.score, bound) == 0;
 }
 
 /* Goal by goal. Where a goal got better its bound still holds; where one before
@@ -195,15 +203,13 @@ static void reach_all(struct bolts_master *master, uint64_t work,
             g++;
             continue;
         }
-        reach_goal(master, (enum bolts_goal)g, (work - store->work) / 3,
-                   bound);
-        if (bolts_score_compare(&master->best.score, &before) == 0) {
-            g++;
-            continue;
-        }
+        reach_goal(master, (enum bolts_goal)g, (work - store->work) / 3, bound);
         size_t changed = 0;
-        while (master->best.score.of[changed] == before.of[changed])
+        while (changed <= g &&
+               master->best.score.of[changed] == before.of[changed])
             changed++;
+        if (is_answered(master, bound))
+            return;
         for (size_t later = changed + 1; later < BOLTS_GOALS; later++)
             bound->of[later] = first.of[later];
         g = changed;
@@ -227,6 +233,22 @@ static void try_alike(struct arena *arena, struct bolts_store *store,
     bound->of[GOAL_AGE] = fewest * (int64_t)store->kind[0].age;
 }
 
+bool bolts_reach_by_programmes(struct arena *arena, struct bolts_store *store,
+                               uint64_t work, struct bolts_answer *answer,
+                               struct bolts_score *bound)
+{
+    struct bolts_master master;
+    if (!bolts_master_init(&master, arena, store))
+        return false;
+    master.best = *answer;
+    for (size_t p = 0; p < answer->picks.count; p++)
+        bolts_master_add(&master, answer->picks.items[p].kind,
+                         answer->picks.items[p].made);
+    reach_all(&master, work, bound);
+    *answer = master.best;
+    return true;
+}
+
 void bolts_reach_goals(struct arena *arena, struct bolts_store *store,
                        uint64_t work, struct bolts_answer *answer,
                        struct bolts_score *bound)
@@ -242,13 +264,5 @@ void bolts_reach_goals(struct arena *arena, struct bolts_store *store,
     try_alike(arena, store, work / 4, answer, bound);
     if (bolts_score_compare(&answer->score, bound) == 0)
         return;
-    struct bolts_master master;
-    if (!bolts_master_init(&master, arena, store))
-        return;
-    master.best = *answer;
-    for (size_t p = 0; p < answer->picks.count; p++)
-        bolts_master_add(&master, answer->picks.items[p].kind,
-                         answer->picks.items[p].made);
-    reach_all(&master, work, bound);
-    *answer = master.best;
+    bolts_reach_by_programmes(arena, store, work, answer, bound);
 }

@@ -10,6 +10,13 @@ void bolts_reach_goals(struct arena *arena, struct bolts_store *store,
                        uint64_t work, struct bolts_answer *answer,
                        struct bolts_score *bound);
 
+/* The same from a first answer and from bounds, always by linear programmes:
+ * for many cuts. ensures: false where rolls have too many sums; then nothing
+ * was done. */
+bool bolts_reach_by_programmes(struct arena *arena, struct bolts_store *store,
+                               uint64_t work, struct bolts_answer *answer,
+                               struct bolts_score *bound);
+
 /* ---- rolls of one kind, bolts_alike.c ---- */
 
 /* ensures: a plan, where all rolls are of one kind and enough are there; and

@@ -19,7 +19,8 @@ bool bolts_master_init(struct bolts_master *master, struct arena *arena,
         .arena = arena, .store = store, .random = 0x2545F4914F6CDD1Du};
     for (size_t g = 0; g < BOLTS_GOALS; g++) {
         master->proof[g].worth = ARENA_ARRAY(arena, int64_t, store->cuts + 1);
-        master->proof[g].gain = ARENA_ARRAY(arena, bolts_wide, store->kinds + 1);
+        master->proof[g].gain =
+            ARENA_ARRAY(arena, bolts_wide, store->kinds + 1);
     }
     return bolts_filler_init(&master->filler, arena, store);
 }
@@ -66,7 +67,7 @@ struct rows {
     const struct bolts_programme *programme;
     struct arena *arena;
     struct linear linear;
-    size_t *of_cut, *of_kind;     /* SIZE_MAX: none */
+    size_t *of_cut, *of_kind; /* SIZE_MAX: none */
     size_t of_goal[BOLTS_GOALS];
     size_t count;
     LIST(size_t) pattern; /* by column: SIZE_MAX where artificial */
@@ -139,8 +140,8 @@ static void start_rows(struct rows *rows)
     const bool equal = programme->goal >= GOAL_LOST && store->keep > 0;
     for (size_t i = 0; i < store->cuts; i++)
         if (rows->of_cut[i] != SIZE_MAX)
-            start_row(rows, rows->of_cut[i],
-                      (double)programme->rest.demand[i], equal);
+            start_row(rows, rows->of_cut[i], (double)programme->rest.demand[i],
+                      equal);
     for (size_t k = 0; k < store->kinds; k++)
         if (rows->of_kind[k] != SIZE_MAX)
             linear_start(&rows->linear, rows->of_kind[k], -1,
@@ -222,8 +223,7 @@ static void take_duals(struct rows *rows)
     }
     for (size_t g = 0; g < BOLTS_GOALS; g++) {
         const size_t row = rows->of_goal[g];
-        rows->factors.of[g] =
-            row == SIZE_MAX ? 0 : rounded(rows, dual[row]);
+        rows->factors.of[g] = row == SIZE_MAX ? 0 : rounded(rows, dual[row]);
     }
     if (!missing)
         rows->factors.of[rows->programme->goal] = -rows->scale;
@@ -262,8 +262,7 @@ static bool price(struct rows *rows, struct bolts_solution *solution,
     for (size_t i = 0; i < store->cuts; i++)
         bound += (bolts_wide)rows->worth[i] * (int64_t)rest->demand[i];
     for (size_t g = 0; g < rows->programme->goal; g++)
-        bound += (bolts_wide)rows->factors.of[g] *
-                 rows->programme->held.of[g];
+        bound += (bolts_wide)rows->factors.of[g] * rows->programme->held.of[g];
     for (size_t k = 0; k < store->kinds; k++) {
         size_t at = 0;
         if (rest->stock[k] == 0)
@@ -272,17 +271,17 @@ static bool price(struct rows *rows, struct bolts_solution *solution,
             bolts_fill_best(&master->filler, k, &rows->factors, &at);
         gain[k] = at > 0 && most > 0 ? most : 0;
         bound -= gain[k] * (int64_t)rest->stock[k];
-        const double asked =
-            rows->of_kind[k] == SIZE_MAX
-                ? 0.0
-                : rows->linear.simplex.dual[rows->of_kind[k]];
+        const double asked = rows->of_kind[k] == SIZE_MAX
+                                 ? 0.0
+                                 : rows->linear.simplex.dual[rows->of_kind[k]];
         if (at == 0 || (double)most / (double)rows->scale <= asked + tiny)
             continue;
         bolts_fill_made(&master->filler, at, rows->made);
         bolts_master_add(master, k, rows->made);
     }
     const int64_t whole = whole_bound(bound, rows->scale);
-    if (whole > solution->bound || (proof != NULL && proof->scale == 0 && bound > 0)) {
+    if (whole > solution->bound ||
+        (proof != NULL && proof->scale == 0 && bound > 0)) {
         solution->bound = whole > solution->bound ? whole : solution->bound;
         if (proof != NULL)
             keep_proof(rows, gain, proof);
@@ -318,10 +317,10 @@ static void take_amounts(const struct rows *rows, struct arena *arena,
 
 /* It ends where no pattern gains, or where the value says that no better bound
  * can come of it. */
-struct bolts_solution bolts_master_solve(struct bolts_master *master,
-                                         struct arena *arena,
-                                         const struct bolts_programme *programme,
-                                         struct bolts_proof *proof)
+struct bolts_solution
+bolts_master_solve(struct bolts_master *master, struct arena *arena,
+                   const struct bolts_programme *programme,
+                   struct bolts_proof *proof)
 {
     struct arena *scratch = arena_create();
     struct rows rows = {

@@ -19,8 +19,8 @@ struct bolts_master {
     struct arena *arena;
     struct bolts_store *store;
     struct bolts_filler filler;
-    LIST(struct bolts_pattern) patterns; /* grows as they are found */
-    struct bolts_answer best;            /* the best plan so far */
+    LIST(struct bolts_pattern) patterns;   /* grows as they are found */
+    struct bolts_answer best;              /* the best plan so far */
     struct bolts_proof proof[BOLTS_GOALS]; /* of the best bounds */
     uint64_t random;
 };
@@ -51,10 +51,10 @@ void bolts_master_add(struct bolts_master *master, size_t kind,
 
 /* Solves, finding patterns as they are needed. Keeps in `arena` what the
  * solution needs. Where `proof` is not NULL it gets what proves the bound. */
-struct bolts_solution bolts_master_solve(struct bolts_master *master,
-                                         struct arena *arena,
-                                         const struct bolts_programme *programme,
-                                         struct bolts_proof *proof);
+struct bolts_solution
+bolts_master_solve(struct bolts_master *master, struct arena *arena,
+                   const struct bolts_programme *programme,
+                   struct bolts_proof *proof);
 
 /* ---- whole plans, bolts_dive.c ---- */
 

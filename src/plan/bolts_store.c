@@ -49,7 +49,8 @@ static size_t take_cuts(struct arena *arena, struct bolts_store *store,
 static void take_kinds(struct arena *arena, struct bolts_store *store,
                        const struct bolts_problem *problem, size_t total)
 {
-    store->kind = ARENA_ARRAY(arena, struct bolts_kind, problem->roll_count + 1);
+    store->kind =
+        ARENA_ARRAY(arena, struct bolts_kind, problem->roll_count + 1);
     for (size_t i = 0; i < problem->roll_count; i++) {
         const struct bolt_roll *roll = &problem->rolls[i];
         if (roll->count == 0 || store->cuts == 0 ||
@@ -75,8 +76,8 @@ static void make_small(struct bolts_store *store)
     for (size_t k = 0; k < store->kinds; k++) {
         const struct bolts_kind *kind = &store->kind[k];
         unit = common_divisor(common_divisor(unit, kind->length), kind->step);
-        coin = common_divisor(common_divisor(coin, kind->cost),
-                              kind->step_cost);
+        coin =
+            common_divisor(common_divisor(coin, kind->cost), kind->step_cost);
     }
     store->unit = unit > 0 ? unit : 1;
     store->coin = coin > 0 ? coin : 1;

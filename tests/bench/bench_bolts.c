@@ -88,8 +88,8 @@ static void bench_instance(struct bolts_instance *instance, struct sums *sums)
     }
     const bool equal = is_equal(instance, plan, &over);
     sums->instances++;
-    sums->known += instance->fewest >= 0 || instance->opened >= 0 ||
-                   instance->infeasible;
+    sums->known +=
+        instance->fewest >= 0 || instance->opened >= 0 || instance->infeasible;
     sums->equal += equal;
     sums->proven += is_proven(plan);
     sums->over += over > 1;
@@ -185,7 +185,8 @@ int main(int count, char **arguments)
     for (int i = 0; i < files; i++)
         if (count < 2 || strstr(entries[i]->d_name, arguments[1]) != NULL)
             bench_file(folder, entries[i]->d_name, &all);
-    printf("bolts: %zu instances, %zu as good as is known, %zu proven, %.1f s\n",
-           all.instances, all.equal, all.proven, all.time);
+    printf(
+        "bolts: %zu instances, %zu as good as is known, %zu proven, %.1f s\n",
+        all.instances, all.equal, all.proven, all.time);
     return 0;
 }

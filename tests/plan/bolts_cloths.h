@@ -20,10 +20,9 @@ struct bolts_cloth {
 static int64_t cloth_chance(struct bolts_cloth *cloth, int64_t least,
                             int64_t most)
 {
-    cloth->random =
-        cloth->random * 6364136223846793005u + 1442695040888963407u;
-    return least + (int64_t)((cloth->random >> 33) %
-                             (uint64_t)(most - least + 1));
+    cloth->random = cloth->random * 6364136223846793005u + 1442695040888963407u;
+    return least +
+           (int64_t)((cloth->random >> 33) % (uint64_t)(most - least + 1));
 }
 
 /* Lengths of cuts are quarters and eighths of a yard, with half an inch over,
@@ -39,9 +38,8 @@ static void cloth_make(struct bolts_cloth *cloth, uint64_t seed)
     const int64_t most = cloth_chance(cloth, 4, 80);
     for (size_t i = 0; i < problem->cut_count; i++)
         cloth->cuts[i] = (struct bolt_cut){
-            cloth_chance(cloth, 0, 2) > 0
-                ? cloth_chance(cloth, 2, 24) * 36 + 4
-                : cloth_chance(cloth, 48, 900),
+            cloth_chance(cloth, 0, 2) > 0 ? cloth_chance(cloth, 2, 24) * 36 + 4
+                                          : cloth_chance(cloth, 48, 900),
             (size_t)cloth_chance(cloth, 1, most)};
     size_t rolls = 0;
     for (int64_t n = cloth_chance(cloth, 0, 5); n > 0; n--) {

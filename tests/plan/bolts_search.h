@@ -25,8 +25,7 @@ static void bolts_search_judge(struct bolts_search *search)
 {
     int64_t merit[BOLT_MERITS] = {0};
     for (size_t r = 0; r < search->rolls; r++) {
-        const struct bolt_roll *roll =
-            &search->problem->rolls[search->roll[r]];
+        const struct bolt_roll *roll = &search->problem->rolls[search->roll[r]];
         int64_t end = roll->length - search->used[r];
         if (search->used[r] == 0)
             continue;
@@ -63,8 +62,7 @@ static void bolts_search_from(struct bolts_search *search, size_t cut,
         return;
     }
     for (size_t r = from; r < search->rolls; r++) {
-        const struct bolt_roll *roll =
-            &search->problem->rolls[search->roll[r]];
+        const struct bolt_roll *roll = &search->problem->rolls[search->roll[r]];
         bool seen = search->used[r] + search->cut[cut] > roll->length;
         for (size_t other = from; other < r && !seen; other++)
             seen = search->roll[other] == search->roll[r] &&
@@ -72,8 +70,8 @@ static void bolts_search_from(struct bolts_search *search, size_t cut,
         if (seen)
             continue;
         search->used[r] += search->cut[cut];
-        const bool same = cut + 1 < search->cuts &&
-                          search->cut[cut + 1] == search->cut[cut];
+        const bool same =
+            cut + 1 < search->cuts && search->cut[cut + 1] == search->cut[cut];
         bolts_search_from(search, cut + 1, same ? r : 0);
         search->used[r] -= search->cut[cut];
     }
