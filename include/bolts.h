@@ -104,8 +104,11 @@ struct bolts_plan {
 
 /* How much work may be spent on one problem: steps of the inner loops, about
  * a nanosecond each. Counted, not timed, so that one problem gives one plan on
- * every machine. Most orders of a cloth take a thousandth of it. */
-enum { BOLTS_WORK = 2000000000 };
+ * every machine. So much is for one hard problem of a hundred lengths and more;
+ * what an order asks of one cloth mostly takes a thousandth of it, and little
+ * is gained by more than BOLTS_CLOTH_WORK. */
+#define BOLTS_WORK ((uint64_t)4000000000)
+#define BOLTS_CLOTH_WORK ((uint64_t)10000000)
 
 /* ensures: never NULL. Without any cuts: BOLTS_PLANNED, nothing opened. */
 struct bolts_plan *plan_bolts(struct arena *arena,

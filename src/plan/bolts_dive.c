@@ -9,6 +9,8 @@
 /* So many steps of the dynamic programme end a dive. */
 enum { DIVE_STEPS = 1500000 };
 
+static const double nearly = 0.7;
+
 /* What each search costs at least, for what is not counted. */
 enum { LEAST_WORK = 1000 };
 
@@ -118,6 +120,13 @@ static void take_surest(struct dive *dive,
             continue;
         }
         amount -= floor(amount);
+        /* So near to one, and so many of them, that it is one in most plans:
+         * one by one would take a programme for each. */
+        if (amount > nearly) {
+            take(dive, p, 1);
+            taken = true;
+            continue;
+        }
         if (dive->chance)
             amount += (double)draw(dive->master, 1000) / 2500.0;
         if (amount > most) {
@@ -165,6 +174,18 @@ static bool try_end(struct dive *dive, bool *ended)
     return true;
 }
 
+/* Ends the dive by simple rules, where it cannot go on. */
+static bool end_simply(struct dive *dive)
+{
+    struct bolts_master *master = dive->master;
+    bolts_first(dive->arena, master->store, &dive->programme.rest,
+                &dive->answer);
+    if (bolts_score_compare(&dive->answer.score, &master->best.score) >= 0)
+        return false;
+    keep(master, &dive->answer);
+    return true;
+}
+
 bool bolts_dive(struct bolts_master *master,
                 const struct bolts_programme *programme,
                 const struct bolts_solution *root, bool chance)
@@ -191,6 +212,7 @@ bool bolts_dive(struct bolts_master *master,
         if (dive.answer.picks.count == before)
             break;
     }
+    better = better || (!ended && end_simply(&dive));
     arena_destroy(scratch);
     return better;
 }

@@ -261,7 +261,7 @@ void bolts_reach_goals(struct arena *arena, struct bolts_store *store,
     if (bolts_exact_steps(store, &all, &answer->score) <= FEW_STEPS &&
         answer_exactly(arena, store, NULL, UINT64_MAX, answer, bound))
         return;
-    try_alike(arena, store, work / 4, answer, bound);
+    try_alike(arena, store, work / 2, answer, bound);
     if (bolts_score_compare(&answer->score, bound) == 0)
         return;
     bolts_reach_by_programmes(arena, store, work, answer, bound);

@@ -10,9 +10,6 @@
 #include "../plan/bolts_cloths.h"
 #include "../plan/bolts_instances.h"
 
-/* What a cloth of an order may cost in work. */
-enum { CLOTH_WORK = BOLTS_WORK / 40 };
-
 static double seconds(void)
 {
     struct timespec now;
@@ -140,7 +137,7 @@ static void bench_cloths(uint64_t count)
         cloth_make(&cloth, seed);
         const double start = seconds();
         const struct bolts_plan *plan =
-            plan_bolts(arena, &cloth.problem, CLOTH_WORK);
+            plan_bolts(arena, &cloth.problem, BOLTS_CLOTH_WORK);
         const double took = seconds() - start;
         if (!bolts_hold(&cloth.problem, plan)) {
             printf("  cloth %llu: the plan does not hold\n",

@@ -329,7 +329,7 @@ static void test_cloths_of_orders(void **state)
         struct bolts_cloth cloth;
         cloth_make(&cloth, seed);
         const struct bolts_plan *plan =
-            plan_bolts(arena, &cloth.problem, 5000000);
+            plan_bolts(arena, &cloth.problem, BOLTS_CLOTH_WORK);
         assert_true(bolts_hold(&cloth.problem, plan));
         proven += plan->proven[BOLT_COST];
         arena_destroy(arena);
