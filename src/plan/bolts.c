@@ -13,6 +13,7 @@
 /* The longest cut that is longer than every roll; SIZE_MAX if none. */
 static size_t find_too_long(const struct bolts_problem *problem)
 {
+    /* Of several the longest: whoever mends that has mended all of them. */
     int64_t longest = 0;
     size_t found = SIZE_MAX;
     for (size_t r = 0; r < problem->roll_count; r++)
@@ -77,6 +78,8 @@ static void add_parts(struct handing *handing, struct bolt_use *use, size_t cut,
     }
 }
 
+/* A way of cutting may serve several cuts of the problem one after the other:
+ * then it becomes several uses. */
 static void add_uses(struct handing *handing, const struct bolts_pick *pick,
                      struct bolts_plan *plan)
 {
@@ -103,6 +106,7 @@ static int in_order(const void *a, const void *b)
     return (one->sum < other->sum) - (one->sum > other->sum);
 }
 
+/* Patterns have no number here, so they are compared by what they make. */
 static bool cut_alike(const struct bolts_store *store,
                       const struct bolts_pick *a, const struct bolts_pick *b)
 {
@@ -136,6 +140,7 @@ static void join_alike(const struct bolts_store *store,
               in_order);
 }
 
+/* What is kept is in the arena of the caller; the search goes with its own. */
 static void hand_over(struct arena *arena, const struct bolts_problem *problem,
                       const struct bolts_store *store,
                       struct bolts_answer *answer, struct bolts_plan *plan)
@@ -170,6 +175,7 @@ static void tell_merits(const struct bolts_store *store,
     }
 }
 
+/* Without cuts there is nothing to open, and the empty plan is proven. */
 struct bolts_plan *plan_bolts(struct arena *arena,
                               const struct bolts_problem *problem,
                               uint64_t work)

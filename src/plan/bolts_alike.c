@@ -5,6 +5,8 @@
 #include "bolts_goals.h"
 #include "roll.h"
 
+/* A strip is a roll, its pieces are cuts. The planner of strips may make more
+ * of a size than is asked for; what nobody asked for is not cut. */
 static void add_strip(struct arena *arena, const struct bolts_store *store,
                       const struct roll_strip *strip, size_t *made,
                       struct bolts_answer *answer, struct bolts_rest *rest)
@@ -29,6 +31,8 @@ static void add_strip(struct arena *arena, const struct bolts_store *store,
     }
 }
 
+/* Its bound is one in whole numbers, too. Where the shelf has fewer rolls than
+ * the plan opens there may still be a plan, which is searched elsewhere. */
 bool bolts_alike(struct arena *arena, struct bolts_store *store, uint64_t work,
                  struct bolts_answer *answer, int64_t *fewest)
 {

@@ -9,6 +9,7 @@
 /* So many steps of the dynamic programme end a dive. */
 enum { DIVE_STEPS = 1500000 };
 
+/* An amount between it and 1 is taken for 1. */
 static const double nearly = 0.7;
 
 /* What each search costs at least, for what is not counted. */
@@ -23,6 +24,8 @@ static uint64_t draw(struct bolts_master *master, uint64_t below)
     return (master->random >> 11) % below;
 }
 
+/* What a part of a plan may still add to be as good as the whole one; goals may
+ * be below 0 here. */
 static struct bolts_score difference(const struct bolts_score *a,
                                      const struct bolts_score *b)
 {
@@ -42,6 +45,7 @@ static bool may_gain(const struct bolts_score *left)
     return false;
 }
 
+/* A rest that may be changed while the other stays. */
 static struct bolts_rest copy_rest(struct arena *arena,
                                    const struct bolts_store *store,
                                    const struct bolts_rest *rest)
@@ -91,6 +95,7 @@ static size_t allowed(const struct dive *dive,
     return times;
 }
 
+/* The pattern is copied: more of them may be found while it is in use. */
 static void take(struct dive *dive, size_t index, size_t times)
 {
     const struct bolts_pattern pattern = dive->master->patterns.items[index];
@@ -145,6 +150,8 @@ static bool set_goal(struct dive *dive)
     const struct bolts_score left =
         difference(&dive->master->best.score, &dive->answer.score);
     const enum bolts_goal goal = dive->programme.goal;
+    /* Goals before must come out as in the best plan; a dive that has already
+     * spent more on one of them is lost. */
     dive->programme.held = left;
     dive->programme.enough = left.of[goal];
     for (size_t g = 0; g < goal; g++)
@@ -204,6 +211,8 @@ bool bolts_dive(struct bolts_master *master,
         better = try_end(&dive, &ended);
         if (ended || !set_goal(&dive) || master->store->work >= programme->work)
             break;
+        /* Programmes of a dive prove nothing that is told: they only end it
+         * where the goal cannot become better. */
         const struct bolts_solution solution =
             bolts_master_solve(master, scratch, &dive.programme, NULL);
         if (solution.bound >= dive.programme.enough)
@@ -225,6 +234,7 @@ static void take_out(struct bolts_master *master, struct arena *arena,
                      uint64_t steps, size_t *kept, struct bolts_rest *rest)
 {
     const struct bolts_store *store = master->store;
+    /* Four that are too large in a row: mostly none fits any more. */
     const size_t picks = master->best.picks.count;
     size_t singles = 0, misses = 0;
     struct bolts_rest trial = copy_rest(arena, store, rest);

@@ -15,6 +15,7 @@
 
 typedef bolts_wide wide;
 
+/* Beyond these the tables would take hundreds of megabytes. */
 enum {
     MOST_STATES = 1 << 21,
     MOST_KEPT = 1 << 24 /* states times rolls: where each came from */
@@ -47,8 +48,11 @@ struct exact {
     uint64_t work, steps;
 };
 
+/* Above all keys: they stay below 2^120. */
 static const wide never = (wide)1 << 124;
 
+/* The goals as the digits of one number, the first one the highest, each in a
+ * radix of its own; so keys add up as scores do, and compare as they do. */
 static wide key_of(const struct exact *exact, const struct bolts_score *score)
 {
     wide key = 0;
@@ -99,6 +103,8 @@ static bool lies_before(const struct bolts_kind *a, const struct bolts_kind *b)
     return one != other ? one > other : a->length > b->length;
 }
 
+/* Kinds in their order, each as often as it may be opened; what lies in all
+ * layers from one on tells which states cannot become whole plans any more. */
 static void lay_layers(struct arena *arena, struct exact *exact,
                        const struct bolts_rest *rest,
                        const struct bolts_score *below)
@@ -156,6 +162,8 @@ static bool choose_radices(struct exact *exact, const struct bolts_score *below)
     return all < 1e36; /* 2^120 */
 }
 
+/* A state is a number with a digit for each cut that is asked for: how many
+ * are still to come. The first state has all of them, state 0 has none. */
 static void lay_levels(struct arena *arena, struct exact *exact,
                        const struct bolts_rest *rest)
 {
@@ -187,6 +195,8 @@ static void reach(struct exact *exact, int64_t sum, uint32_t taken,
     exact->work += 6;
     const struct bolts_score score =
         bolts_score_of(exact->store, exact->roll_kind, sum);
+    /* Better than what led there before, and than the known plan: else it is
+     * forgotten at once. */
     const wide key = exact->begun + key_of(exact, &score);
     const uint32_t to = exact->state - taken;
     if (key >= exact->next[to] || key >= exact->below)
@@ -203,6 +213,7 @@ static void fill(struct exact *exact, size_t level, int64_t sum, uint32_t taken,
         reach(exact, sum, taken, least);
         return;
     }
+    /* How many of this cut: from none to what fits or is left. */
     const int64_t length = exact->store->length[exact->cut[level]];
     const size_t left = exact->left[level];
     size_t most = (size_t)((exact->roll->length - sum) / length);
@@ -249,6 +260,8 @@ static int64_t least_left(const struct exact *exact, size_t layer, size_t goal,
     const struct bolts_proof *proof = &exact->proof[goal];
     if (proof->scale == 0)
         return 0;
+    /* The proof holds whatever was done before: it says what each cut is worth
+     * at least, less what the rolls to come can gain on that. */
     wide bound = -exact->gains[goal][layer];
     for (size_t level = 0; level < exact->levels; level++)
         bound +=
@@ -272,6 +285,8 @@ static bool is_idle(const struct exact *exact, size_t layer)
         key /= exact->radix[g - 1];
     }
     for (size_t g = 0; g < BOLTS_GOALS; g++) {
+        /* Above what is left: worse. Below: nothing can be said. Equal: the
+         * next goal decides, as this one can only be met. */
         const int64_t least = least_left(exact, layer, g, left);
         if (least != left[g])
             return least > left[g];
@@ -286,6 +301,7 @@ static void run_layer(struct exact *exact, size_t layer)
     exact->roll = &exact->store->kind[exact->roll_kind];
     exact->came = exact->from + layer * exact->states;
     for (size_t state = 0; state < exact->states; state++) {
+        /* The roll stays on the shelf. */
         exact->next[state] = exact->now[state];
         exact->came[state] = (uint32_t)state;
     }
@@ -367,6 +383,7 @@ static size_t run(struct arena *arena, struct exact *exact)
         lay_gains(arena, exact);
     for (size_t state = 0; state < exact->states; state++)
         exact->now[state] = never;
+    /* All is asked for, and nothing was opened. */
     exact->now[exact->states - 1] = 0;
     for (size_t layer = 0; layer < exact->layers; layer++)
         run_layer(exact, layer);
@@ -392,6 +409,7 @@ enum bolts_exact_end bolts_exact(struct arena *arena, struct bolts_store *store,
     lay_layers(scratch, &exact, rest, below);
     if (choose_radices(&exact, below)) {
         const size_t best = run(scratch, &exact);
+        /* A run that was cut short has seen only a part of the plans. */
         if (exact.work < steps)
             end = best < exact.states ? BOLTS_BETTER : BOLTS_NONE_BETTER;
         if (end == BOLTS_BETTER)

@@ -4,8 +4,11 @@
 
 #include <string.h>
 
+/* A million sums of a roll are some megabytes, and a second for some hundred
+ * fillings; the table of what was taken may be 128 MB at most. */
 enum { MOST_SUMS = 1 << 20, MOST_TAKEN = 1 << 27 };
 
+/* A worth may be below 0, where a cut that nobody asked for costs something. */
 static const int64_t unreached = INT64_MIN;
 
 /* The sums of a list with and without one more layer, both rising. */
@@ -42,6 +45,8 @@ static size_t most_in_roll(const struct bolts_store *store, size_t cut,
     return fit < asked ? fit : asked;
 }
 
+/* Rolls of all kinds are filled at once, up to the longest; a shorter one then
+ * looks only at the sums that fit in it. */
 static int64_t longest_roll(const struct bolts_store *store)
 {
     int64_t longest = 0;
@@ -51,6 +56,9 @@ static int64_t longest_roll(const struct bolts_store *store)
     return longest;
 }
 
+/* Sums of a few long cuts are few, whatever the unit: 20 cuts of each of three
+ * lengths in a bolt have some hundred, where the bolt has thousands of units.
+ */
 bool bolts_filler_init(struct bolts_filler *filler, struct arena *arena,
                        const struct bolts_store *store)
 {
@@ -88,6 +96,8 @@ bool bolts_filler_init(struct bolts_filler *filler, struct arena *arena,
     return fits;
 }
 
+/* Layers of 1, 2, 4, ... and the rest make each count up to the most, and only
+ * those, so a layer is taken or not (binary splitting, from memory). */
 static void lay_layers(struct bolts_filler *filler, const int64_t *worth,
                        const size_t *most)
 {
@@ -115,6 +125,8 @@ static void fill_layer(struct bolts_filler *filler, size_t index, size_t end)
     const int64_t *sums = filler->sums;
     int64_t *best = filler->best;
     memset(taken, 0, filler->count);
+    /* Both places only fall, so the sum without the layer is found by walking.
+     */
     size_t before = end;
     for (size_t at = end; at-- > 0 && sums[at] >= layer->length;) {
         const int64_t sum = sums[at] - layer->length;
@@ -128,6 +140,7 @@ static void fill_layer(struct bolts_filler *filler, size_t index, size_t end)
     }
 }
 
+/* Only sums that the layers so far can reach are looked at. */
 void bolts_fill(struct bolts_filler *filler, struct bolts_store *store,
                 const int64_t *worth, const size_t *most)
 {
@@ -146,6 +159,7 @@ void bolts_fill(struct bolts_filler *filler, struct bolts_store *store,
     }
 }
 
+/* The first of equal ones: the shortest sum, which leaves the longest end. */
 bolts_wide bolts_fill_best(const struct bolts_filler *filler, size_t k,
                            const struct bolts_factors *factors, size_t *at)
 {
@@ -170,6 +184,7 @@ bolts_wide bolts_fill_best(const struct bolts_filler *filler, size_t k,
     return best;
 }
 
+/* Back through the layers, from the last to the first. */
 void bolts_fill_made(const struct bolts_filler *filler, size_t at, size_t *made)
 {
     memset(made, 0, filler->store->cuts * sizeof *made);

@@ -17,6 +17,7 @@ enum first_rule {
 static bool goes_before(const struct bolts_kind *a, const struct bolts_kind *b,
                         enum first_rule rule)
 {
+    /* A roll that costs nothing lies on the shelf, whatever it is called. */
     const bool bought = a->cost + a->step_cost > 0;
     if (rule != FIRST_LONGEST && bought != (b->cost + b->step_cost > 0))
         return !bought;
@@ -39,6 +40,7 @@ static size_t next_kind(const struct bolts_store *store,
                         const struct bolts_rest *rest, int64_t longest,
                         enum first_rule rule)
 {
+    /* Of kinds that go before no other, the first of the problem. */
     size_t best = SIZE_MAX;
     for (size_t k = 0; k < store->kinds; k++)
         if (rest->stock[k] > 0 && store->kind[k].length >= longest &&
@@ -53,6 +55,8 @@ static size_t fill_greedily(const struct bolts_store *store,
                             const struct bolts_rest *rest, size_t kind,
                             size_t from, size_t *made)
 {
+    /* Cuts longer than `from` are all planned, or fit in no roll that is left.
+     */
     int64_t room = store->kind[kind].length;
     size_t times = rest->stock[kind];
     for (size_t i = 0; i < store->cuts; i++) {
@@ -87,6 +91,9 @@ static void plan_by(struct arena *arena, struct bolts_store *store,
     bolts_answer_close(store, answer, rest);
 }
 
+/* No rule is best for all: a short shelf roll that just fits saves a long one,
+ * and a long one may save two. Each is tried, since all of them together take
+ * less time than one step of what comes after. */
 void bolts_first(struct arena *arena, struct bolts_store *store,
                  const struct bolts_rest *rest, struct bolts_answer *answer)
 {

@@ -5,6 +5,8 @@
 
 #include "bolts_master.h"
 
+/* How much is tried before the next means; found by trying on some hundred
+ * problems, and no plan is wrong by it. */
 enum {
     /* Fewer steps than this are sooner done than a linear programme. */
     FEW_STEPS = 2000000,
@@ -37,6 +39,7 @@ static int64_t fewest_opened(const struct bolts_store *store)
         }
         if (longest == 0)
             break;
+        /* As many of the longest as are needed, or are there. */
         const int64_t needed = (length + longest - 1) / longest;
         const int64_t taken = needed < there ? needed : there;
         opened += taken;
@@ -51,6 +54,7 @@ static int64_t least_cost(const struct bolts_store *store)
 {
     int64_t length = asked_length(store);
     bolts_wide best = -1;
+    /* All of the shelf is used up, without any end. */
     for (size_t k = 0; k < store->kinds; k++)
         if (store->kind[k].cost + store->kind[k].step_cost == 0) {
             const int64_t cuts = length / store->kind[k].length + 1;
@@ -69,6 +73,7 @@ static int64_t least_cost(const struct bolts_store *store)
     return best > 0 ? (int64_t)best : 0;
 }
 
+/* Of a loss and of ages 0 is all that can be said at once. */
 static struct bolts_score first_bounds(const struct bolts_store *store)
 {
     struct bolts_score bound = {{0}};
@@ -131,6 +136,9 @@ static bool prove_exactly(struct bolts_master *master,
         arena_destroy(scratch);
         return false;
     }
+    /* Where goals before are equal the later ones decide, so each has a proof:
+     * without them thousands of states stay that only differ in rolls opened.
+     */
     programme.held = master->best.score;
     for (size_t g = programme.goal; g < BOLTS_GOALS; g++) {
         programme.goal = (enum bolts_goal)g;
@@ -184,6 +192,7 @@ static void reach_goal(struct bolts_master *master, enum bolts_goal goal,
     arena_destroy(scratch);
 }
 
+/* Every goal meets its bound. */
 static bool is_answered(const struct bolts_master *master,
                         const struct bolts_score *bound)
 {
@@ -221,6 +230,9 @@ static void try_alike(struct arena *arena, struct bolts_store *store,
                       uint64_t work, struct bolts_answer *answer,
                       struct bolts_score *bound)
 {
+    /* The fewest rolls are the cheapest and the oldest, too; where ends are
+     * lost, it is another plan that loses least, so this one is only where it
+     * begins. */
     struct bolts_answer alike = {0};
     int64_t fewest = 0;
     const bool found = bolts_alike(arena, store, work, &alike, &fewest);

@@ -21,6 +21,8 @@ static bool add_use(const struct bolts_problem *problem,
         made[part->cut] += part->count * use->repeat;
         sum += problem->cuts[part->cut].length * (int64_t)part->count;
     }
+    /* A roll that is sold by steps is taken in whole ones, any other as it is.
+     */
     const bool whole = roll->step == 0 ? use->taken == roll->length
                                        : use->taken % roll->step == 0;
     if (!whole || use->taken > roll->length || sum > use->taken ||
@@ -50,6 +52,8 @@ static bool merits_hold(const struct bolts_plan *plan, const int64_t *merit)
     return true;
 }
 
+/* Each count is added up anew from the uses, then compared with what the
+ * problem asks for and has. */
 bool bolts_hold(const struct bolts_problem *problem,
                 const struct bolts_plan *plan)
 {

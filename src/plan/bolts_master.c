@@ -7,6 +7,7 @@
 #include <math.h>
 #include <string.h>
 
+/* Only guards against rounding that goes in circles. */
 enum { MOST_ROUNDS = 5000 };
 
 /* Columns below it gain nothing but rounding. */
@@ -25,6 +26,7 @@ bool bolts_master_init(struct bolts_master *master, struct arena *arena,
     return bolts_filler_init(&master->filler, arena, store);
 }
 
+/* Patterns are compared in full only where this is equal. */
 static uint64_t hash_of(const struct bolts_store *store, size_t kind,
                         const size_t *made)
 {
@@ -35,6 +37,8 @@ static uint64_t hash_of(const struct bolts_store *store, size_t kind,
     return hash ^ hash >> 29;
 }
 
+/* Dives find the same patterns again and again; each is kept once, so that the
+ * programme has no column twice. */
 void bolts_master_add(struct bolts_master *master, size_t kind,
                       const size_t *made)
 {
@@ -80,6 +84,7 @@ struct rows {
     struct bolts_factors factors;
 };
 
+/* A goal to which no roll adds needs no row: it is 0 in every plan. */
 static bool adds_up(const struct bolts_store *store, enum bolts_goal goal)
 {
     for (size_t k = 0; k < store->kinds; k++) {
@@ -92,6 +97,7 @@ static bool adds_up(const struct bolts_store *store, enum bolts_goal goal)
     return false;
 }
 
+/* Cuts that are done need no row, nor do kinds of which there is no lack. */
 static void number_rows(struct rows *rows)
 {
     const struct bolts_store *store = rows->master->store;
@@ -116,6 +122,7 @@ static void number_rows(struct rows *rows)
     }
 }
 
+/* What a variable stands for is kept beside the programme, by its number. */
 static size_t add_column(struct rows *rows, double cost, size_t pattern)
 {
     *LIST_ADD(rows->arena, &rows->pattern) = pattern;
@@ -133,6 +140,8 @@ static void start_row(struct rows *rows, size_t row, double asked, bool equal)
     linear_start(&rows->linear, row, (long)own, asked);
 }
 
+/* Nothing is opened at first: each cut comes from the artificial columns, and
+ * each kind has all its stock left. */
 static void start_rows(struct rows *rows)
 {
     const struct bolts_store *store = rows->master->store;
@@ -152,6 +161,8 @@ static void start_rows(struct rows *rows)
                       true);
 }
 
+/* The penalty must be above all duals that are wanted, and the scale such that
+ * worths stay below 2^42, and sums of them within 64 bits. */
 static void choose_scale(struct rows *rows)
 {
     const struct bolts_store *store = rows->master->store;
@@ -201,6 +212,8 @@ static void add_patterns(struct rows *rows)
     }
 }
 
+/* Down, and within what the filling can add up. What is proven holds for any
+ * worths; only how good it is depends on how near they are to the duals. */
 static int64_t rounded(const struct rows *rows, double dual)
 {
     const double scaled = floor(dual * (double)rows->scale);
@@ -235,6 +248,7 @@ static int64_t whole_bound(bolts_wide bound, int64_t scale)
     return bound <= 0 ? 0 : (int64_t)((bound + scale - 1) / scale);
 }
 
+/* For the dynamic programme, which asks it about parts of plans. */
 static void keep_proof(const struct rows *rows, const bolts_wide *gain,
                        struct bolts_proof *proof)
 {
@@ -271,6 +285,8 @@ static bool price(struct rows *rows, struct bolts_solution *solution,
             bolts_fill_best(&master->filler, k, &rows->factors, &at);
         gain[k] = at > 0 && most > 0 ? most : 0;
         bound -= gain[k] * (int64_t)rest->stock[k];
+        /* The dual of the row of a kind is what one more roll of it would save:
+         * a pattern must gain more than that. */
         const double asked = rows->of_kind[k] == SIZE_MAX
                                  ? 0.0
                                  : rows->linear.simplex.dual[rows->of_kind[k]];
@@ -289,6 +305,8 @@ static bool price(struct rows *rows, struct bolts_solution *solution,
     return master->patterns.count > before;
 }
 
+/* From nothing each time: what the last programme knew comes back as patterns.
+ */
 static void prepare(struct rows *rows)
 {
     const struct bolts_store *store = rows->master->store;
@@ -301,6 +319,7 @@ static void prepare(struct rows *rows)
     start_rows(rows);
 }
 
+/* Only basic variables are bought at all. */
 static void take_amounts(const struct rows *rows, struct arena *arena,
                          struct bolts_solution *solution)
 {

@@ -6,6 +6,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+/* Euclid's; 0 divides nothing and is passed over. */
 static int64_t common_divisor(int64_t a, int64_t b)
 {
     while (b != 0) {
@@ -16,6 +17,8 @@ static int64_t common_divisor(int64_t a, int64_t b)
     return a;
 }
 
+/* By length alone: cuts of one length become one, so their order is of no
+ * account. */
 static int longest_first(const void *a, const void *b)
 {
     const struct bolt_cut *one = a, *other = b;
@@ -46,6 +49,8 @@ static size_t take_cuts(struct arena *arena, struct bolts_store *store,
     return total;
 }
 
+/* A roll that the shortest cut does not fit is never opened. As each roll that
+ * is opened gives a cut, no more of a kind are needed than there are cuts. */
 static void take_kinds(struct arena *arena, struct bolts_store *store,
                        const struct bolts_problem *problem, size_t total)
 {
@@ -79,6 +84,7 @@ static void make_small(struct bolts_store *store)
         coin =
             common_divisor(common_divisor(coin, kind->cost), kind->step_cost);
     }
+    /* Of nothing at all the divisor is 0. */
     store->unit = unit > 0 ? unit : 1;
     store->coin = coin > 0 ? coin : 1;
     for (size_t i = 0; i < store->cuts; i++)
@@ -102,6 +108,7 @@ struct bolts_store bolts_store_make(struct arena *arena,
     return store;
 }
 
+/* No more steps than the cuts need. */
 int64_t bolts_taken(const struct bolts_kind *kind, int64_t sum)
 {
     if (kind->step == 0)
@@ -126,6 +133,7 @@ struct bolts_score bolts_score_of(const struct bolts_store *store, size_t k,
     return score;
 }
 
+/* The first goal in which they differ decides. */
 int bolts_score_compare(const struct bolts_score *a,
                         const struct bolts_score *b)
 {
@@ -135,6 +143,7 @@ int bolts_score_compare(const struct bolts_score *a,
     return 0;
 }
 
+/* One place more than is needed: an arena gives nothing for 0 bytes. */
 struct bolts_rest bolts_rest_all(struct arena *arena,
                                  const struct bolts_store *store)
 {
@@ -147,6 +156,7 @@ struct bolts_rest bolts_rest_all(struct arena *arena,
     return rest;
 }
 
+/* The score grows with each roll, so that a part of a plan has one, too. */
 void bolts_pick_add(struct arena *arena, const struct bolts_store *store,
                     struct bolts_answer *answer, struct bolts_rest *rest,
                     size_t kind, const size_t *made, size_t times)
@@ -166,6 +176,7 @@ void bolts_pick_add(struct arena *arena, const struct bolts_store *store,
         answer->score.of[g] += one.of[g] * (int64_t)times;
 }
 
+/* Called once, when no roll is added any more. */
 void bolts_answer_close(const struct bolts_store *store,
                         struct bolts_answer *answer,
                         const struct bolts_rest *rest)

@@ -10,6 +10,7 @@
 #include "../plan/bolts_cloths.h"
 #include "../plan/bolts_instances.h"
 
+/* Of this process, so that a busy machine counts for nothing. */
 static double seconds(void)
 {
     struct timespec now;
@@ -17,6 +18,7 @@ static double seconds(void)
     return (double)now.tv_sec + (double)now.tv_nsec / 1e9;
 }
 
+/* Of one file. */
 struct sums {
     size_t instances, equal, known, proven, over;
     double time, slowest;
@@ -48,6 +50,7 @@ static bool is_proven(const struct bolts_plan *plan)
            (plan->end == BOLTS_PLANNED && plan->proven[BOLT_OPENED]);
 }
 
+/* Merits with their bounds, in the order of the plan. */
 static void tell(const struct bolts_instance *instance,
                  const struct bolts_plan *plan, double time)
 {
@@ -69,6 +72,7 @@ static void tell(const struct bolts_instance *instance,
     printf("; end %d, %.0f ms\n", (int)plan->end, 1000.0 * time);
 }
 
+/* The plan is judged before it is counted. */
 static void bench_instance(struct bolts_instance *instance, struct sums *sums)
 {
     struct arena *arena = arena_create();
@@ -97,6 +101,7 @@ static void bench_instance(struct bolts_instance *instance, struct sums *sums)
     arena_destroy(arena);
 }
 
+/* A line a file, after those of its instances that are not as good as known. */
 static void bench_file(const char *folder, const char *name, struct sums *all)
 {
     static struct bolts_instance instance;
@@ -120,6 +125,7 @@ static void bench_file(const char *folder, const char *name, struct sums *all)
     all->time += sums.time;
 }
 
+/* Only *.txt: a folder of instances may have words about them, too. */
 static int is_list(const struct dirent *entry)
 {
     const char *end = strrchr(entry->d_name, '.');

@@ -19,6 +19,7 @@
 
 enum { INSTANCE_MOST = 1000 };
 
+/* A problem with what is known of it. */
 struct bolts_instance {
     char name[64];
     struct bolt_cut cuts[INSTANCE_MOST];
@@ -28,6 +29,7 @@ struct bolts_instance {
     bool infeasible;
 };
 
+/* What is bought has one price here, as only the number of rolls is known. */
 static void instance_stock(struct bolts_instance *instance, const char *line)
 {
     char count[32] = "", buy[8] = "";
@@ -40,6 +42,7 @@ static void instance_stock(struct bolts_instance *instance, const char *line)
         .cost = strcmp(buy, "buy") == 0};
 }
 
+/* A line that is not understood changes nothing. */
 static void instance_line(struct bolts_instance *instance, const char *line)
 {
     long number = 0, count = 0;

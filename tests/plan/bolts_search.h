@@ -21,6 +21,8 @@ struct bolts_search {
     int64_t best[BOLT_MERITS];
 };
 
+/* Merits of what is in the rolls now, added up in the plainest way; kept where
+ * they are better than all before. */
 static void bolts_search_judge(struct bolts_search *search)
 {
     int64_t merit[BOLT_MERITS] = {0};
@@ -91,6 +93,7 @@ static void bolts_search_all(struct bolts_search *search,
             search->cut[at] = problem->cuts[i].length;
         }
     for (size_t r = 0; r < problem->roll_count; r++) {
+        /* No plan opens more rolls than there are cuts. */
         size_t count = problem->rolls[r].count;
         count = count < search->cuts ? count : search->cuts;
         for (size_t n = 0; n < count; n++)
