@@ -78,7 +78,8 @@ static void draw_cell(const struct lying *lying, bool lines,
 }
 
 /* Cells of one layer from x = 0: pieces and what stays above them, then red
- * lines over all. Borders keep what is behind the other cuts, in one cell. */
+ * lines over all. Borders keep what is behind the other cuts, no cut between them;
+ * the last has what is left over. */
 static struct rational draw_cells(const struct lying *lying,
                                   const struct strip *strip,
                                   const struct strip_cut *cuts, size_t count,
@@ -88,18 +89,21 @@ static struct rational draw_cells(const struct lying *lying,
     struct rational x = rational_whole(0);
     for (int lines = 0; lines < 2; lines++) {
         x = rational_whole(0);
-        for (size_t i = 0; i < count && i <= made; i++)
+        for (size_t i = 0; i < count; i++)
             for (size_t k = 0; k < cuts[i].count; k++) {
+                const bool last =
+                    i >= made && i + 1 == count && k + 1 == cuts[i].count;
                 const struct rational along =
-                    i == made ? rational_sub(end, x) : cuts[i].along;
+                    last ? rational_sub(end, x) : cuts[i].along;
+                const struct rational far = rational_add(x, along);
                 const struct placed_piece piece = {.item = cuts[i].item,
                                                    .x = x,
                                                    .y = rational_whole(0),
                                                    .width = along,
                                                    .height = cuts[i].across};
-                if (rational_sign(along) > 0)
-                    draw_cell(lying, lines == 1, &piece, strip->height, end);
-                x = rational_add(x, along);
+                draw_cell(lying, lines == 1, &piece, strip->height,
+                          i >= made ? far : end);
+                x = far;
             }
     }
     return x;

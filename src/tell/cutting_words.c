@@ -86,9 +86,15 @@ static const char *rest_text(const struct wording *w,
 {
     const struct cut_item *item = &plan->items.items[row->cuts[first].item];
     LIST(const char *) labels = {0};
-    for (size_t i = first; i < row->count; i++)
-        *LIST_ADD(w->arena, &labels) =
+    for (size_t i = first; i < row->count; i++) {
+        const char *label =
             label_of_item(w, &plan->items.items[row->cuts[i].item]);
+        *LIST_ADD(w->arena, &labels) =
+            row->cuts[i].count == 1
+                ? label
+                : arena_printf(w->arena, "%zu\u00a0%s", row->cuts[i].count,
+                               label);
+    }
     return say(w->arena, w->phrases, "cutting.border-rest", "labels",
                word_list(w, labels.items, labels.count), "rest",
                word_length(w, rest), "step", measuring_step(w, item), NULL);
