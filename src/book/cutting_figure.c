@@ -78,8 +78,8 @@ static void draw_cell(const struct lying *lying, bool lines,
 }
 
 /* Cells of one layer from x = 0: pieces and what stays above them, then red
- * lines over all. Borders keep what is behind the other cuts, no cut between them;
- * the last has what is left over. */
+ * lines over all. Borders keep what is behind the other cuts, no cut between
+ * them; the last has what is left over. */
 static struct rational draw_cells(const struct lying *lying,
                                   const struct strip *strip,
                                   const struct strip_cut *cuts, size_t count,

@@ -90,10 +90,9 @@ static const char *rest_text(const struct wording *w,
         const char *label =
             label_of_item(w, &plan->items.items[row->cuts[i].item]);
         *LIST_ADD(w->arena, &labels) =
-            row->cuts[i].count == 1
-                ? label
-                : arena_printf(w->arena, "%zu\u00a0%s", row->cuts[i].count,
-                               label);
+            row->cuts[i].count == 1 ? label
+                                    : arena_printf(w->arena, "%zu\u00a0%s",
+                                                   row->cuts[i].count, label);
     }
     return say(w->arena, w->phrases, "cutting.border-rest", "labels",
                word_list(w, labels.items, labels.count), "rest",
