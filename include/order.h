@@ -1,4 +1,4 @@
-/* owner: kit
+/* owner: resolve
  *
  * An order of kits, as it was asked for: which quilts, how many kits of each
  * and in what form, what lies on the shelf, how cloth is bought and cut. Names
@@ -10,7 +10,8 @@
 #ifndef SEAMWRIGHT_ORDER_H
 #define SEAMWRIGHT_ORDER_H
 
-#include "pattern.h"
+#include "design.h"
+#include "files.h"
 
 /* In what form cloth goes into the bag; in the order of the choices of style=.
  */
@@ -29,8 +30,8 @@ enum order_sold {
     SELL_YARD,
     SELL_HALF_YARD,
     SELL_QUARTER_YARD,
-    SELL_METRE,
-    SELL_TENTH_METRE,
+    SELL_METER,
+    SELL_TENTH_METER,
     SELL_FAT_QUARTER,
     SELL_PIECE /* another piece that is sold by number; never written */
 };
@@ -49,7 +50,6 @@ struct order_line {
     const struct element *element;
     size_t number;    /* from 1, in the order of the source */
     const char *file; /* as it was written */
-    const char *path; /* the same, from where the program runs */
     const char *quilt, *colorway;
     size_t kits;
     enum kit_style style;
@@ -63,15 +63,15 @@ struct order_line {
  */
 struct order_cloth {
     const struct element *element;
-    const char *code;     /* "" for none */
-    const char *name;     /* "" for none: the pattern's */
-    long color;           /* 0xrrggbb, or -1: the pattern's */
-    const char *supplier; /* the supplier's code, "" for none */
-    const char *shelf;    /* where it lies, "" for none */
-    const char *fiber;    /* "" for none */
-    struct rational bolt; /* length of a new one; unknown: not stated */
-    bool sold_stated;
-    enum order_sold sold;
+    const char *code;      /* "" for none */
+    const char *name;      /* "" for none: the pattern's */
+    long color;            /* 0xrrggbb, or -1: the pattern's */
+    const char *supplier;  /* the supplier's code, "" for none */
+    const char *shelf;     /* where it lies, "" for none */
+    const char *fiber;     /* "" for none */
+    struct rational bolt;  /* length of a new one; unknown: not stated */
+    enum order_sold sold;  /* not stated: by the bolt where its length is, else
+                              by the yard or meter */
     struct rational price; /* of one step of `sold`; unknown: none */
     struct rational width; /* usable; unknown: as the patterns say */
     struct rational grams; /* measured, of a square metre; unknown: none */
@@ -98,7 +98,7 @@ struct order_bolt {
 struct order_pieces {
     const struct element *element;
     const char *of;
-    int kind; /* enum sold_as of design.h, never SOLD_YARDAGE */
+    enum sold_as kind; /* never SOLD_YARDAGE */
     size_t count;
 };
 
@@ -148,9 +148,15 @@ struct rational order_sheet_height(const struct order *order);
 struct order *resolve_order(struct run *run, const struct element *root);
 
 /* An order of one line, from the command line: nothing on the shelf, nothing
- * spare. `path`: of the pattern, whose units it takes. */
-struct order *order_of_one(struct arena *arena, const char *path,
-                           const char *quilt, const char *colorway, size_t kits,
+ * spare. */
+struct order *order_of_one(struct arena *arena, enum length_unit units,
+                           const char *file, const char *quilt,
+                           const char *colorway, size_t kits,
                            enum kit_style style);
+
+/* The pattern of a line, which lies below the folder of the order.
+ * ensures: its bytes; or NULL. reports: what cannot be read. */
+const struct file_content *read_line_pattern(struct run *run,
+                                             const struct order_line *line);
 
 #endif

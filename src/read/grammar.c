@@ -245,14 +245,16 @@ enum element_kind element_named(const char *name)
     return (enum element_kind)kind;
 }
 
-/* `cloth` is two things: what plays a fabric in a colorway, and its name in the
- * designer's words. The place tells which. */
+/* `cloth` is three things: what plays a fabric in a colorway, its name in the
+ * designer's words, and what an order says of it. The place tells which. */
 enum element_kind element_in(const struct element *parent, const char *name)
 {
     const enum element_kind kind = element_named(name);
-    return kind == ELEMENT_CLOTH && parent != NULL && mixes_text(parent->kind)
-               ? ELEMENT_CLOTH_NAME
-               : kind;
+    if (kind != ELEMENT_CLOTH || parent == NULL)
+        return kind;
+    return mixes_text(parent->kind)        ? ELEMENT_CLOTH_NAME
+           : parent->kind == ELEMENT_ORDER ? ELEMENT_ORDER_CLOTH
+                                           : kind;
 }
 
 /* References stand in text alone, and where one may stand all of them may. */
