@@ -44,8 +44,7 @@ struct kit_fabric {
     struct rational amount; /* of yardage, for top and binding; 0: sheets */
     /* The same without strips that are for binding alone. */
     struct rational amount_unbound;
-    size_t sheets;       /* of cloth sold by number */
-    size_t fat_quarters; /* that would do; 0: a piece does not fit */
+    size_t sheets; /* of cloth sold by number */
     LIST(struct kit_piece) pieces;
     LIST(struct kit_strips) strips;
 };
@@ -86,14 +85,13 @@ struct kit_facts_list *kit_facts(struct arena *arena,
 const struct kit_facts *kit_facts_find(const struct kit_facts_list *list,
                                        const char *quilt, const char *colorway);
 
-/* As text that kit_facts_read takes back; `stamp` tells what they were made
- * from. */
+/* As text that kit_facts_read takes back. */
 const char *kit_facts_write(struct arena *arena,
-                            const struct kit_facts_list *list,
-                            const char *stamp);
-/* ensures: the facts, or NULL where the bytes are damaged or of another stamp.
- */
-struct kit_facts_list *kit_facts_read(struct arena *arena, const char *bytes,
-                                      size_t length, const char *stamp);
+                            const struct kit_facts_list *list);
+/* ensures: the facts and *at behind them; NULL where the bytes from *at up to
+ * `end` are none. Numbers in them are not judged: who keeps them keeps a digest
+ * beside them. */
+struct kit_facts_list *kit_facts_read(struct arena *arena, const char **at,
+                                      const char *end);
 
 #endif

@@ -78,14 +78,15 @@ struct kits_end {
 /* Pieces of one kind that are counted: fat quarters and precuts. */
 struct kits_pieces {
     enum sold_as kind;
-    size_t needed, spare;           /* for kits, and on top of them */
-    size_t shelf;                   /* that lie there */
-    size_t cut;                     /* from half yards */
-    size_t bought;                  /* as pieces */
-    size_t left;                    /* shelf + cut + bought - needed - spare */
-    size_t each;                    /* that one length gives; 0 where not cut */
-    size_t lengths;                 /* half yards that are cut for them */
-    struct rational length;         /* of one, with `over` */
+    size_t needed, spare;   /* for kits, and on top of them */
+    size_t shelf;           /* that lie there */
+    size_t cut;             /* from half yards */
+    size_t bought;          /* as pieces */
+    struct rational price;  /* of one that is bought; unknown for none */
+    size_t left;            /* shelf + cut + bought - needed - spare */
+    size_t each;            /* that one length gives; 0 where not cut */
+    size_t lengths;         /* half yards that are cut for them */
+    struct rational length; /* of one, with `over` */
     LIST(struct kits_taker) takers; /* by line; the spare ones last */
 };
 
@@ -96,6 +97,7 @@ struct kits_size {
     struct rational width, height; /* longer side first where it turns */
     bool turns, lengthwise, whole; /* whole: strips across the cloth */
     size_t count;
+    size_t surplus; /* that the strips give beyond that */
     LIST(struct kits_taker) takers; /* `content`: index in the bag's pieces */
 };
 
@@ -161,6 +163,8 @@ struct kits_cloth {
     /* Of cutting the rolls, in the merits of bolts.h. Lengths are told in
      * `unit` of the cloth: merit times `unit` is a length. */
     struct rational unit;
+    struct rational coin; /* the same for costs; where no price is known, a
+                             cost is the length bought, in `unit` */
     int64_t merit[BOLT_MERITS], bound[BOLT_MERITS];
     bool proven[BOLT_MERITS];
 };
