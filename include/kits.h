@@ -73,6 +73,7 @@ struct kits_roll {
 struct kits_end {
     const struct order_bolt *bolt; /* that it is of; NULL: a bought one */
     struct rational length, width; /* width: unknown as in the order */
+    bool whole;                    /* not opened: its flaws are still in it */
 };
 
 /* Pieces of one kind that are counted: fat quarters and precuts. */

@@ -69,7 +69,8 @@
     X(ELEMENT_FLAW, "flaw")                         \
     X(ELEMENT_FAT_QUARTERS, "fat-quarters")         \
     X(ELEMENT_PRECUTS, "precuts")                   \
-    X(ELEMENT_LABELS, "labels")
+    X(ELEMENT_LABELS, "labels")                     \
+    X(ELEMENT_SHELF, "shelf")
 
 #define ELEMENT_ENUM(kind, name) kind,
 enum element_kind { ELEMENT_LIST(ELEMENT_ENUM) ELEMENT_COUNT };
@@ -418,7 +419,8 @@ struct pattern *read_pattern(struct run *run);
 
 /* ensures: true where the first element of the source is an `order`. */
 bool is_order(const struct source *source);
-/* Reads the run's source as an order of kits (order.h).
+/* Reads the run's source as an order of kits (order.h); what an `include` names
+ * is a file whose root is `shelf`.
  * ensures: its root; or NULL where there is no tree to speak of.
  * reports: everything that can be said of one element alone. */
 const struct element *read_order(struct run *run);

@@ -75,13 +75,25 @@ static void take(const struct filling *f, enum kits_cut_kind kind,
                                 .count = each * asked(f)->kits});
 }
 
+/* A booklet in the other system tells lengths that no ruler here has: they are
+ * cut a little longer, by less than 1/8 in or 1 mm. */
+static struct rational on_ruler(const struct filling *f, struct rational length)
+{
+    const enum length_unit units = f->planner->order->units;
+    return f->planner->facts[f->line]->units == units
+               ? length
+               : rational_round_up(rational_mul(length, f->factor),
+                                   units == UNIT_CM ? rational_make(1, 10)
+                                                    : rational_make(1, 8));
+}
+
 static void fill_length(const struct filling *f, enum kits_part part,
                         struct rational amount, struct rational width)
 {
     if (rational_sign(amount) <= 0)
         return;
     struct kits_content *content = add_content(f, part);
-    content->length = rational_mul(amount, f->factor);
+    content->length = on_ruler(f, amount);
     need_width(f->planner, content->cloth, f->line,
                rational_mul(width, f->factor));
     take(f, CUT_AS_YARDAGE, content->length, 1);

@@ -23,13 +23,17 @@ static bool is_opened_at(const struct kits_cloth *cloth,
 }
 
 static void add_end(struct planner *planner, struct kits_cloth *cloth,
-                    const struct order_bolt *bolt, struct rational length)
+                    const struct order_bolt *bolt, struct rational length,
+                    bool whole)
 {
     if (rational_sign(length) <= 0)
         return;
     cloth->ledger.left = rational_add(cloth->ledger.left, length);
     *LIST_ADD(planner->arena, &cloth->ends) = (struct kits_end){
-        bolt, length, bolt == NULL ? rational_unknown() : bolt->width};
+        .bolt = bolt,
+        .length = length,
+        .width = bolt == NULL ? rational_unknown() : bolt->width,
+        .whole = whole};
 }
 
 /* Once a bolt is opened its flaws are cut out, and what lies between them goes
@@ -43,7 +47,7 @@ static void part_bolt(struct planner *planner, struct kits_cloth *cloth,
         const struct rational to =
             last ? bolt->length : bolt->flaws.items[i].from;
         if (!is_opened_at(cloth, bolt, from))
-            add_end(planner, cloth, bolt, rational_sub(to, from));
+            add_end(planner, cloth, bolt, rational_sub(to, from), false);
         if (last)
             return;
         cloth->ledger.flaws = rational_add(
@@ -64,7 +68,7 @@ static void fill_shelf(struct planner *planner, struct kits_cloth *cloth)
         if (is_opened(cloth, bolt))
             part_bolt(planner, cloth, bolt);
         else
-            add_end(planner, cloth, bolt, bolt->length);
+            add_end(planner, cloth, bolt, bolt->length, true);
     }
 }
 
@@ -80,7 +84,7 @@ static void fill_rolls(struct planner *planner, struct kits_cloth *cloth)
             ledger->end_loss = rational_add(ledger->end_loss, roll->from);
         }
         if (roll->kept)
-            add_end(planner, cloth, roll->bolt, roll->left);
+            add_end(planner, cloth, roll->bolt, roll->left, false);
         else
             ledger->lost = rational_add(ledger->lost, roll->left);
     }

@@ -11,8 +11,12 @@
 struct stretch {
     const struct order_bolt *bolt; /* NULL: bought */
     size_t number;                 /* of the bolt in the order, from 1 */
+    size_t age; /* rank of the bolt among those of the cloth */
     struct rational from, length;
 };
+
+/* Ends are written for the next order, and no length is read that is finer. */
+enum { LENGTH_FINEST = 10000 };
 
 /* One cloth on its way. */
 struct laying {
@@ -36,12 +40,13 @@ static bool is_wide_enough(const struct kits_cloth *cloth,
            rational_compare(bolt->width, cloth->needed) >= 0;
 }
 
-static void add_stretch(struct laying *l, const struct order_bolt *bolt,
-                        size_t number, struct rational from, struct rational to)
+static void add_stretch(struct laying *l, struct stretch of,
+                        struct rational from, struct rational to)
 {
-    if (rational_compare(from, to) < 0)
-        *LIST_ADD(l->scratch, &l->stretches) =
-            (struct stretch){bolt, number, from, rational_sub(to, from)};
+    of.from = from;
+    of.length = rational_sub(to, from);
+    if (rational_sign(of.length) > 0)
+        *LIST_ADD(l->scratch, &l->stretches) = of;
 }
 
 /* A flaw parts a bolt in two. The end of one on the shelf was squared when it
@@ -49,6 +54,7 @@ static void add_stretch(struct laying *l, const struct order_bolt *bolt,
 static void find_stretches(struct laying *l)
 {
     const struct order *order = l->planner->order;
+    size_t age = 0; /* older ones stand first in the order */
     for (size_t i = 0; i < order->bolts.count; i++) {
         const struct order_bolt *bolt = &order->bolts.items[i];
         if (!is_stock_of(bolt->of, l->cloth))
@@ -57,12 +63,13 @@ static void find_stretches(struct laying *l)
             *LIST_ADD(l->planner->arena, &l->cloth->narrow) = bolt;
             continue;
         }
+        const struct stretch of = {.bolt = bolt, .number = i + 1, .age = age++};
         struct rational from = rational_whole(0);
         for (size_t k = 0; k < bolt->flaws.count; k++) {
-            add_stretch(l, bolt, i + 1, from, bolt->flaws.items[k].from);
+            add_stretch(l, of, from, bolt->flaws.items[k].from);
             from = bolt->flaws.items[k].to;
         }
-        add_stretch(l, bolt, i + 1, from, bolt->length);
+        add_stretch(l, of, from, bolt->length);
     }
 }
 
@@ -78,19 +85,15 @@ static struct rational all_cuts(const struct kits_cloth *cloth)
 
 /* A new bolt less what its end loses; or one length of as many steps as all
  * cuts might take. Cloth that is sold as pieces has no length. */
-static bool add_bought(struct laying *l)
+static void add_bought(struct laying *l)
 {
     const struct kits_cloth *cloth = l->cloth;
-    const struct rational loss = l->planner->order->end_loss;
-    if (cloth->sold == SELL_FAT_QUARTER)
-        return false;
-    const size_t before = l->stretches.count;
+    const struct stretch bought = {.bolt = NULL};
     if (cloth->sold == SELL_BOLT)
-        add_stretch(l, NULL, 0, loss, cloth->step);
-    else
-        add_stretch(l, NULL, 0, rational_whole(0),
+        add_stretch(l, bought, l->planner->order->end_loss, cloth->step);
+    else if (cloth->sold != SELL_FAT_QUARTER)
+        add_stretch(l, bought, rational_whole(0),
                     rational_round_up(all_cuts(cloth), cloth->step));
-    return l->stretches.count > before;
 }
 
 /* ---- in whole numbers ---- */
@@ -110,7 +113,7 @@ static bool find_units(struct laying *l)
     l->unit = unit;
     l->coin =
         rational_known(cloth->price) ? common_denominator(1, cloth->price) : 1;
-    return unit > 0 && l->coin > 0 && rational_known(all) &&
+    return unit > 0 && unit <= LENGTH_FINEST && l->coin > 0 && rational_known(all) &&
            rational_compare(all, rational_whole(BOLTS_MOST)) < 0;
 }
 
@@ -121,20 +124,14 @@ static int64_t step_cost(const struct laying *l)
                                            : in_units(l->cloth->step, l->unit);
 }
 
-/* Older rolls stand first in the order; their rank is their place. */
 static struct bolt_roll roll_of(const struct laying *l,
                                 const struct stretch *stretch)
 {
     struct bolt_roll roll = {.length = in_units(stretch->length, l->unit),
-                             .count = 1};
-    if (stretch->bolt != NULL) {
-        for (size_t i = 0; i < l->stretches.count; i++)
-            roll.age +=
-                l->stretches.items[i].bolt != NULL &&
-                l->stretches.items[i].number < stretch->number &&
-                rational_equal(l->stretches.items[i].from, rational_whole(0));
+                             .count = 1,
+                             .age = stretch->age};
+    if (stretch->bolt != NULL)
         return roll;
-    }
     if (l->cloth->sold == SELL_BOLT) {
         roll.count = BOLT_WITHOUT_LIMIT;
         roll.cost = step_cost(l);

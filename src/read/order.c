@@ -1,5 +1,5 @@
 /* An order of kits, read by the same tables as a pattern: near names, places
- * and mends are told alike. An order includes no file. Read next:
+ * and mends are told alike. It may include what lies on a shelf. Read next:
  * kit/resolve.c. */
 #include "reader.h"
 
@@ -44,7 +44,9 @@ const struct element *read_order(struct run *run)
     const struct opened *file = open_first(&all);
     struct element *root =
         prescan(run, file) ? parse_elements(&all, file) : NULL;
-    if (root != NULL)
-        check_structure(run, root);
+    /* What lacks would be missed everywhere. */
+    if (root == NULL || all.incomplete)
+        return NULL;
+    check_structure(run, root);
     return root;
 }

@@ -82,7 +82,9 @@ static bool allowed_here(const struct reader *reader, enum element_kind kind)
 
 static enum element_kind root_kind(const struct reader *reader)
 {
-    return reader->file->by == NULL ? reader->all->root : ELEMENT_SHARED;
+    return reader->file->by == NULL             ? reader->all->root
+           : reader->all->root == ELEMENT_ORDER ? ELEMENT_SHELF
+                                                : ELEMENT_SHARED;
 }
 
 /* A file of the other kind has its own help. */
@@ -120,7 +122,7 @@ static void report_namespace(struct reader *reader, const char *name,
         diag_help(run, d, "%s", help);
     else if (!other)
         diag_help(run, d, "write <%s xmlns=\"%s\"%s>", name, pattern_namespace,
-                  root == ELEMENT_SHARED ? "" : " ...");
+                  root == ELEMENT_SHARED || root == ELEMENT_SHELF ? "" : " ...");
 }
 
 /* ---- attributes ---- */
@@ -244,7 +246,7 @@ static void on_start(void *user, const xmlChar *local, const xmlChar *prefix,
         if (!ours || kind != root_kind(reader))
             report_namespace(reader, name, name_span);
         reader->stopped = kind != root_kind(reader);
-        if (kind != ELEMENT_SHARED)
+        if (reader->file->by == NULL)
             find_units(reader, attribute_count, attributes);
     } else if (!xmlStrEqual(uri, reader->uri) || !allowed_here(reader, kind)) {
         report_unknown_element(reader->run, reader->open, name, name_span,

@@ -190,7 +190,7 @@ static void add_child(struct run *run, struct order *order,
         add_cloth(run, order, element);
     else if (element->kind == ELEMENT_LABELS)
         resolve_labels(run, order, element);
-    else if (!element->faulty)
+    else if (!element->faulty && element->kind != ELEMENT_INCLUDE)
         resolve_shelf(run, order, element);
 }
 
