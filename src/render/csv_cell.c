@@ -31,6 +31,8 @@ void csv_cell(struct buffer *out, const char *text)
 {
     if (out->length > 0 && out->bytes[out->length - 1] != '\n')
         buffer_char(out, ',');
+    else if (text[0] == '\0')
+        buffer_text(out, "\"\""); /* or the next would be the first */
     const bool formula = like_formula(text);
     const bool quote = formula || strpbrk(text, ",\"\r\n") != NULL;
     if (!quote) {
