@@ -69,6 +69,7 @@ const char *render_cutting_csv(struct arena *arena,
 /* The same of an order of kits. */
 const char *render_purchase_csv(struct arena *arena, const struct kits *kits);
 const char *render_bolts_csv(struct arena *arena, const struct kits *kits);
+const char *render_strips_csv(struct arena *arena, const struct kits *kits);
 const char *render_picking_csv(struct arena *arena, const struct kits *kits);
 const char *render_slips_csv(struct arena *arena, const struct kits *kits);
 const char *render_count_csv(struct arena *arena, const struct kits *kits);

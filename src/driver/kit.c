@@ -17,6 +17,18 @@ static void add_text(struct arena *arena, file_list *files, const char *name,
     *LIST_ADD(arena, files) = (struct output_file){name, text, strlen(text)};
 }
 
+static void tell_money(struct buffer *text, const struct kits *kits,
+                       const char *what, struct rational sum)
+{
+    const char *currency = kits->order->currency;
+    if (rational_known(sum))
+        buffer_printf(text, "%s: %s%s%s\n", what,
+                      money_text(text->arena, kits->order, sum),
+                      currency[0] == '\0' ? "" : " ", currency);
+    else
+        buffer_printf(text, "%s: a price lacks\n", what);
+}
+
 /* Told on standard output: the folder, its files, and what it comes to. */
 static const char *told(struct arena *arena, const char *folder,
                         const file_list *files, const struct kits *kits)
@@ -30,14 +42,8 @@ static const char *told(struct arena *arena, const char *folder,
                   kits->order->lines.count,
                   kits->order->lines.count == 1 ? "" : "s", kits->cloths.count,
                   kits->cloths.count == 1 ? "" : "s");
-    if (rational_known(kits->bought_cost))
-        buffer_printf(&text, "to buy: %s %s\n",
-                      money_text(arena, kits->order, kits->bought_cost),
-                      kits->order->currency);
-    if (rational_known(kits->kits_cost))
-        buffer_printf(&text, "all kits cost: %s %s\n",
-                      money_text(arena, kits->order, kits->kits_cost),
-                      kits->order->currency);
+    tell_money(&text, kits, "to buy", kits->bought_cost);
+    tell_money(&text, kits, "all kits cost", kits->kits_cost);
     const struct buffer shown = shown_text(arena, buffer_string(&text));
     return arena_copy(arena, shown.bytes, shown.length);
 }
@@ -50,6 +56,7 @@ static int write_kits(struct arena *arena, const struct options *options,
     file_list files = {.items = NULL};
     add_text(arena, &files, "purchase.csv", render_purchase_csv(arena, kits));
     add_text(arena, &files, "bolts.csv", render_bolts_csv(arena, kits));
+    add_text(arena, &files, "strips.csv", render_strips_csv(arena, kits));
     add_text(arena, &files, "picking.csv", render_picking_csv(arena, kits));
     add_text(arena, &files, "slips.csv", render_slips_csv(arena, kits));
     add_text(arena, &files, "count.csv", render_count_csv(arena, kits));

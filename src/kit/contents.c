@@ -37,6 +37,13 @@ void add_cut(struct planner *planner, size_t cloth, enum kits_cut_kind kind,
         cut->length = added ? rational_add(told, planner->order->over) : told;
     }
     cut->count += taker.count;
+    const size_t last = cut->takers.count - 1;
+    if (cut->takers.count > 0 && cut->takers.items[last].line == taker.line &&
+        cut->takers.items[last].content == taker.content) {
+        cut->takers.items[last].each += taker.each;
+        cut->takers.items[last].count += taker.count;
+        return;
+    }
     *LIST_ADD(planner->arena, &cut->takers) = taker;
 }
 
@@ -99,6 +106,22 @@ static void fill_length(const struct filling *f, enum kits_part part,
     take(f, CUT_AS_YARDAGE, content->length, 1);
 }
 
+/* Strips of one height in one kit are told once, however the booklet cuts them.
+ */
+static void add_strips(const struct filling *f, struct kit_strips strips)
+{
+    const struct kits_line *line = &f->planner->kits->lines[f->line];
+    struct kits_content *content =
+        &line->contents.items[line->contents.count - 1];
+    for (size_t i = 0; i < content->strips.count; i++)
+        if (rational_equal(content->strips.items[i].height, strips.height)) {
+            content->strips.items[i].count += strips.count;
+            content->strips.items[i].binding &= strips.binding;
+            return;
+        }
+    *LIST_ADD(f->planner->arena, &content->strips) = strips;
+}
+
 static void fill_strips(const struct filling *f)
 {
     size_t wanted = 0;
@@ -113,11 +136,8 @@ static void fill_strips(const struct filling *f)
         struct kit_strips strips = f->fabric->strips.items[i];
         if (!f->binding && strips.binding)
             continue;
-        struct kits_line *line = &f->planner->kits->lines[f->line];
         strips.height = rational_mul(strips.height, f->factor);
-        *LIST_ADD(f->planner->arena,
-                  &line->contents.items[line->contents.count - 1].strips) =
-            strips;
+        add_strips(f, strips);
         take(f, CUT_AS_STRIP, strips.height, strips.count);
     }
 }

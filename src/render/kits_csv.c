@@ -175,6 +175,55 @@ const char *render_bolts_csv(struct arena *arena, const struct kits *kits)
     return buffer_string(&out);
 }
 
+/* ---- kits that are cut ---- */
+
+/* "9 of 4 1/2 x 4 1/2, 1 of 4 1/2 x 2". */
+static const char *segments_text(struct arena *arena, const struct kits *kits,
+                                 const struct kits_cloth *cloth,
+                                 const struct kits_strip *strip)
+{
+    struct buffer out = buffer_in(arena);
+    const enum length_unit units = kits->order->units;
+    for (size_t i = 0; i < strip->segments.count; i++) {
+        const struct kits_segment *segment = &strip->segments.items[i];
+        const struct kits_size *size =
+            &cloth->cutting.sizes.items[segment->size];
+        buffer_printf(&out, "%s%zu of %s x %s", i == 0 ? "" : ", ",
+                      segment->count, length_plain(arena, size->width, units),
+                      length_plain(arena, size->height, units));
+    }
+    return strip->segments.count == 0 ? "whole" : buffer_string(&out);
+}
+
+static void strip_row(struct buffer *out, const struct kits *kits,
+                      const struct kits_cloth *cloth,
+                      const struct kits_strip *strip)
+{
+    csv_cell(out, cloth->code);
+    csv_cell(out, cloth->name);
+    csv_cell(out, number(out->arena, strip->repeat));
+    length_cells(out, kits, strip->height);
+    csv_cell(out, segments_text(out->arena, kits, cloth, strip));
+    csv_cell(out, number(out->arena, kits->order->layers));
+    csv_cell(out, number(out->arena, strip->passes));
+    csv_cell(out, number(out->arena, strip->cross_cuts));
+    csv_cell(out, number(out->arena, strip->settings));
+    csv_end_row(out);
+}
+
+const char *render_strips_csv(struct arena *arena, const struct kits *kits)
+{
+    struct buffer out = buffer_in(arena);
+    buffer_text(&out, "code,cloth,strips,height,height on a ruler,pieces,"
+                      "layers,passes,cross cuts,settings\r\n");
+    for (size_t i = 0; i < kits->cloths.count; i++) {
+        const struct kits_cloth *cloth = &kits->cloths.items[i];
+        for (size_t k = 0; k < cloth->cutting.strips.count; k++)
+            strip_row(&out, kits, cloth, &cloth->cutting.strips.items[k]);
+    }
+    return buffer_string(&out);
+}
+
 /* ---- what is fetched ---- */
 
 static void pick_cells(struct buffer *out, const struct kits_cloth *cloth,
