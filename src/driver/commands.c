@@ -96,7 +96,7 @@ static const struct option_row options[] = {
     {OPTION_COLORWAY, 0, "colorway", "ID", NULL, KIT, "their colorway"},
     {OPTION_KITS, 0, "kits", "NUMBER", NULL, KIT, "how many, 1 to 10000"},
     {OPTION_STYLE, 0, "style", "yardage|fat-quarters|strips|cut", styles, KIT,
-     "how cloth goes into them (default: yardage)"},
+     "how cloth goes into them\n(default: yardage)"},
     {OPTION_PAPER, 0, "paper", "letter|a4", papers, BUILD | FIGURE,
      "page size (default: letter; a4 for a pattern in\ncentimetres)"},
     {OPTION_FOLDING, 0, "folding", NULL, NULL, BUILD,
