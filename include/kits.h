@@ -98,7 +98,7 @@ struct kits_size {
     struct rational width, height; /* longer side first where it turns */
     bool turns, lengthwise, whole; /* whole: strips across the cloth */
     size_t count;
-    size_t surplus; /* that the strips give beyond that */
+    size_t surplus;                 /* that the strips give beyond that */
     LIST(struct kits_taker) takers; /* `content`: index in the bag's pieces */
 };
 
@@ -232,6 +232,11 @@ char *money_text(struct arena *arena, const struct order *order,
                  struct rational value);
 /* ensures: the same as a number. */
 struct rational money_rounded(const struct order *order, struct rational value);
+
+/* ensures: the exact sum of money; where its fraction does not fit 64 bits, as
+ * of many bolts of odd lengths, that of both to the nearest millionth; unknown
+ * where one is, or where that does not fit, either. */
+struct rational money_sum(struct rational a, struct rational b);
 
 /* Plans an order. `facts`: for each line, in the order's order.
  * ensures: the kits; NULL where there was an error.

@@ -34,6 +34,26 @@ char *money_text(struct arena *arena, const struct order *order,
     return rational_decimal(arena, rounded, order->digits);
 }
 
+/* ---- sums ---- */
+
+/* To the nearest millionth, half up. */
+static struct rational in_millionths(struct rational value)
+{
+    enum { PARTS = 1000000 };
+    const struct rational moved =
+        rational_add(rational_times(value, PARTS), rational_make(1, 2));
+    return rational_known(moved) ? rational_make(rational_floor(moved), PARTS)
+                                 : rational_unknown();
+}
+
+struct rational money_sum(struct rational a, struct rational b)
+{
+    const struct rational sum = rational_add(a, b);
+    return rational_known(sum)
+               ? sum
+               : rational_add(in_millionths(a), in_millionths(b));
+}
+
 /* ---- what is bought ---- */
 
 /* Bolts are counted, lengths measured in their steps. */
@@ -55,7 +75,7 @@ void price_cloth(struct planner *planner, size_t index)
     for (size_t i = 0; i < cloth->pieces.count; i++) {
         const struct kits_pieces *pieces = &cloth->pieces.items[i];
         if (pieces->bought > 0)
-            cost = rational_add(
+            cost = money_sum(
                 cost, rational_times(pieces->price, (int64_t)pieces->bought));
     }
     cloth->cost = cost;
@@ -77,7 +97,8 @@ static struct rational area_of(const struct kits_size *size)
     return rational_mul(size->width, size->height);
 }
 
-/* The strips of all kits, shared out by the area of the pieces. */
+/* The strips of all kits, shared out by the area of the pieces, up to the next
+ * hundredth of the unit: a share is no length that anybody measures. */
 static struct rational bag_length(const struct kits_cloth *cloth,
                                   const struct kits_content *content)
 {
@@ -93,7 +114,11 @@ static struct rational bag_length(const struct kits_cloth *cloth,
             own, rational_times(rational_mul(piece->width, piece->height),
                                 (int64_t)piece->count));
     }
-    return rational_mul(cloth->cutting.length, rational_div(own, all));
+    const struct rational share =
+        rational_mul(cloth->cutting.length, rational_div(own, all));
+    return rational_known(share)
+               ? rational_round_up(share, rational_make(1, 100))
+               : share;
 }
 
 /* Length of cloth that one kit takes, its `over` with it. */
@@ -142,7 +167,7 @@ static void price_line(struct planner *planner, struct kits_line *line)
             &planner->kits->cloths.items[content->cloth];
         content->used = used_of(planner->order, cloth, content);
         content->cost = cost_of(cloth, content);
-        line->cloth_cost = rational_add(line->cloth_cost, content->cost);
+        line->cloth_cost = money_sum(line->cloth_cost, content->cost);
     }
     for (size_t i = 0; i < line->asked->extras.count; i++) {
         const struct order_extra *extra = &line->asked->extras.items[i];
@@ -150,7 +175,7 @@ static void price_line(struct planner *planner, struct kits_line *line)
             rational_add(line->extras_cost,
                          rational_times(extra->cost, (int64_t)extra->count));
     }
-    line->cost = rational_add(line->cloth_cost, line->extras_cost);
+    line->cost = money_sum(line->cloth_cost, line->extras_cost);
     line->margin = rational_div(rational_sub(line->asked->price, line->cost),
                                 line->asked->price);
 }
@@ -177,15 +202,15 @@ void price_lines(struct planner *planner)
     kits->bought_cost = kits->kits_cost = kits->kits_price = rational_whole(0);
     for (size_t i = 0; i < kits->cloths.count; i++)
         kits->bought_cost =
-            rational_add(kits->bought_cost, kits->cloths.items[i].cost);
+            money_sum(kits->bought_cost, kits->cloths.items[i].cost);
     for (size_t i = 0; i < planner->order->lines.count; i++) {
         struct kits_line *line = &kits->lines[i];
         const int64_t count = (int64_t)line->asked->kits;
         price_line(planner, line);
         kits->kits_cost =
-            rational_add(kits->kits_cost, rational_times(line->cost, count));
-        kits->kits_price = rational_add(
-            kits->kits_price, rational_times(line->asked->price, count));
+            money_sum(kits->kits_cost, rational_times(line->cost, count));
+        kits->kits_price = money_sum(kits->kits_price,
+                                     rational_times(line->asked->price, count));
     }
     if ((rational_known(kits->bought_cost) &&
          rational_known(kits->kits_cost)) ||

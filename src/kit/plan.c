@@ -10,7 +10,8 @@
 
 /* Work for all cloths of an order together: some seconds at the worst. Most
  * cloths take a thousandth of their share. */
-enum { ORDER_WORK = 2000000000, LEAST_WORK = 4000000 };
+#define ORDER_WORK UINT64_C(6000000000)
+#define LEAST_WORK UINT64_C(4000000)
 
 struct span line_span(const struct order_line *line, enum attribute_id id)
 {

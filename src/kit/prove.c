@@ -1,6 +1,6 @@
 /* The plan judged once more, from what it says alone: nothing here is shared
- * with the planning but exact numbers. Whatever does not add up is a fault of
- * the program and ends it before a file is written. */
+ * with the planning but numbers and their sums. Whatever does not add up is a
+ * fault of the program and ends it before a file is written. */
 #include <string.h>
 
 #include "kits.h"
@@ -350,15 +350,15 @@ static void prove_money(const struct kits *kits)
 {
     struct rational bought = rational_whole(0), cost = bought;
     for (size_t i = 0; i < kits->cloths.count; i++)
-        bought = rational_add(bought, kits->cloths.items[i].cost);
+        bought = money_sum(bought, kits->cloths.items[i].cost);
     for (size_t i = 0; i < kits->order->lines.count; i++) {
         const struct kits_line *line = &kits->lines[i];
         struct rational kit = line->extras_cost;
         for (size_t k = 0; k < line->contents.count; k++)
-            kit = rational_add(kit, line->contents.items[k].cost);
+            kit = money_sum(kit, line->contents.items[k].cost);
         if (rational_known(kit) && !rational_equal(kit, line->cost))
             internal_error("kits: the cost of line %zu is off", i + 1);
-        cost = rational_add(cost, times(kit, line->asked->kits));
+        cost = money_sum(cost, times(kit, line->asked->kits));
     }
     if (rational_known(bought) != rational_known(kits->bought_cost) ||
         (rational_known(bought) &&

@@ -102,6 +102,11 @@ static void measure(uint64_t seed)
     const double read = seconds();
     struct kits *kits = plan_kits(ordered.run, ordered.order, facts);
     const double planned = seconds();
+    if (kits == NULL) {
+        ordered_show(&ordered);
+        arena_destroy(arena);
+        return;
+    }
     prove_kits(kits);
     const double proved = seconds();
     render_bolts_csv(arena, kits);
