@@ -37,6 +37,7 @@ struct kept_facts {
 
 /* ---- digests ---- */
 
+/* Ends the sum: GLib gives its text only as long as that lives. */
 static const char *digest_of(struct arena *arena, GChecksum *sum)
 {
     const char *digest =
@@ -54,6 +55,7 @@ static void add_file(GChecksum *sum, const char *bytes, size_t length)
     g_checksum_update(sum, (const guchar *)bytes, (gssize)length);
 }
 
+/* Begins with the version: another one may plan otherwise. */
 static GChecksum *new_sum(void)
 {
     GChecksum *sum = g_checksum_new(G_CHECKSUM_SHA256);
@@ -61,6 +63,7 @@ static GChecksum *new_sum(void)
     return sum;
 }
 
+/* Of a record itself, for damage on the disk. */
 static const char *digest_of_text(struct arena *arena, const char *bytes,
                                   size_t length)
 {
@@ -129,6 +132,8 @@ static bool read_record(struct kept_facts *kept, const char **at,
     return true;
 }
 
+/* What comes behind a damaged record is not looked at; those patterns are
+ * compiled. */
 struct kept_facts *kept_facts_open(struct arena *arena, const char *folder)
 {
     struct kept_facts *kept = ARENA_NEW(arena, struct kept_facts);
@@ -169,6 +174,7 @@ static const char *digest_now(struct arena *arena, const struct record *record,
     return digest_of(arena, sum);
 }
 
+/* A file that changed, went or became a link makes another digest, or none. */
 const struct kit_facts_list *kept_facts_find(struct kept_facts *kept,
                                              const char *name, const char *path)
 {
@@ -191,6 +197,8 @@ const struct kit_facts_list *kept_facts_find(struct kept_facts *kept,
 
 /* ---- writing ---- */
 
+/* In the place of an older record of that pattern. Names count from its own
+ * folder, so that both can move. */
 void kept_facts_add(struct kept_facts *kept, const char *name,
                     const struct source *source,
                     const struct kit_facts_list *facts)

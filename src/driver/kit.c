@@ -11,12 +11,14 @@
 
 typedef LIST(struct output_file) file_list;
 
+/* Files are made in memory, and written when all of them are there. */
 static void add_text(struct arena *arena, file_list *files, const char *name,
                      const char *text)
 {
     *LIST_ADD(arena, files) = (struct output_file){name, text, strlen(text)};
 }
 
+/* A sum that lacks a price would look like less than it is. */
 static void tell_money(struct buffer *text, const struct kits *kits,
                        const char *what, struct rational sum)
 {
@@ -73,12 +75,15 @@ static int write_kits(struct arena *arena, const struct options *options,
     return STATUS_FILES;
 }
 
+/* Options that only a pattern takes. */
 static bool chooses_one(const struct options *options)
 {
     return options->quilt != NULL || options->colorway != NULL ||
            options->kits > 0 || options->style >= 0;
 }
 
+/* What was kept is read from the place of the output, which this run may
+ * read and replace. */
 static int kit_of_order(struct run *run, const struct options *options)
 {
     if (chooses_one(options)) {
@@ -129,6 +134,7 @@ static int kit_of_pattern(struct arena *arena, const struct source *source,
                                   : status;
 }
 
+/* The root of the file tells what it is. */
 int command_kit(struct arena *arena, const struct options *options)
 {
     struct compiled compiled = {.status = STATUS_CLEAN};

@@ -51,6 +51,8 @@ static void report_pattern(struct run *run, const struct order_line *line,
     diag_help(run, d, "`seamwright check` on the pattern tells all of them");
 }
 
+/* Pictures are compared and steps counted as for a booklet: a kit is sold
+ * with one. */
 static const struct kit_facts_list *compile_facts(struct kitting *k,
                                                   const struct order_line *line)
 {
@@ -91,6 +93,7 @@ static const struct kit_facts_list *facts_of(struct kitting *k,
     return facts;
 }
 
+/* Which of the two names is wrong decides what is told. */
 static bool is_quilt(const struct kit_facts_list *list, const char *name)
 {
     for (size_t i = 0; i < list->items.count; i++)
@@ -154,6 +157,7 @@ static const struct kit_facts **find_facts(struct kitting *k,
     return facts;
 }
 
+/* Asked after each stage: a later one may count on the one before. */
 static bool has_errors(const struct run *run)
 {
     return diag_count(run, DIAG_ERROR) > 0;

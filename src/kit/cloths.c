@@ -9,6 +9,8 @@
 
 /* ---- what the order says ---- */
 
+/* A code is the shop's own word, so where there is one nothing else is
+ * compared. Without a color the order means every cloth of that name. */
 static bool is_of_fabric(const struct order_cloth *cloth,
                          const struct kit_fabric *fabric)
 {
@@ -18,6 +20,7 @@ static bool is_of_fabric(const struct order_cloth *cloth,
            (cloth->color < 0 || cloth->color == fabric->color);
 }
 
+/* The first that fits: a second one of the same code was an error. */
 static const struct order_cloth *stated_of(const struct order *order,
                                            const struct kit_fabric *fabric)
 {
@@ -27,6 +30,8 @@ static const struct order_cloth *stated_of(const struct order *order,
     return NULL;
 }
 
+/* Stock is named as cloths are: by the code, or by the name where there is
+ * none. */
 bool is_stock_of(const char *of, const struct kits_cloth *cloth)
 {
     return strcmp(of, cloth->code[0] != '\0' ? cloth->code : cloth->name) == 0;
@@ -71,6 +76,7 @@ static void fill_price(struct planner *planner, struct kits_cloth *cloth,
 
 /* ---- what patterns say ---- */
 
+/* At the later line, since the first was no mistake when it was read. */
 static void report_two(struct planner *planner, size_t line,
                        const struct kits_cloth *cloth,
                        const struct cloth_origin *origin, const char *what,
@@ -86,6 +92,7 @@ static void report_two(struct planner *planner, size_t line,
     diag_help(planner->run, d, "one `cloth` in the order can say which holds");
 }
 
+/* As a source writes it, so that it can be looked for. */
 static const char *color_text(struct arena *arena, long color)
 {
     return arena_printf(arena, "#%06lx", (unsigned long)color);
@@ -122,6 +129,8 @@ static void compare(struct planner *planner, size_t line,
 
 /* ---- finding ---- */
 
+/* Cloths without a code that the order tells by name alone are one, whatever
+ * shade each pattern shows. */
 static bool is_same(const struct kits_cloth *cloth,
                     const struct cloth_origin *origin,
                     const struct kit_fabric *fabric)
@@ -134,6 +143,8 @@ static bool is_same(const struct kits_cloth *cloth,
             (cloth->stated != NULL && is_of_fabric(cloth->stated, fabric)));
 }
 
+/* What the order says comes first. Numbers are filled in by those who look
+ * at every line. */
 static size_t add_cloth(struct planner *planner, size_t line,
                         const struct kit_fabric *fabric)
 {
@@ -177,6 +188,8 @@ static void narrow_down(struct planner *planner, size_t line,
         cloth->width = width;
 }
 
+/* Linear: an order has some hundred cloths, and each fabric of a line asks
+ * once. A cloth that was there is compared with what this pattern says. */
 size_t find_cloth(struct planner *planner, size_t line,
                   const struct kit_fabric *fabric)
 {
@@ -201,6 +214,7 @@ size_t find_cloth(struct planner *planner, size_t line,
 
 /* ---- widths ---- */
 
+/* Only the largest need counts; its line is kept for the message. */
 void need_width(struct planner *planner, size_t cloth, size_t line,
                 struct rational width)
 {
@@ -211,6 +225,7 @@ void need_width(struct planner *planner, size_t cloth, size_t line,
     planner->origins.items[cloth].widest_line = line;
 }
 
+/* After all lines, so that a cloth is told once, by what needs most of it. */
 void check_widths(struct planner *planner)
 {
     for (size_t i = 0; i < planner->kits->cloths.count; i++) {
@@ -239,6 +254,7 @@ void check_widths(struct planner *planner)
 
 /* ---- the shelf ---- */
 
+/* A cloth that the order only describes may lie on the shelf unused. */
 static bool is_known(const struct planner *planner, const char *of)
 {
     for (size_t i = 0; i < planner->kits->cloths.count; i++)
@@ -275,6 +291,7 @@ static void report_stock(struct planner *planner, const struct element *element,
                   "a `cloth` of that code says that it only lies there");
 }
 
+/* Bolts and counted pieces alike, each at its own place. */
 void check_stock(struct planner *planner)
 {
     const struct order *order = planner->order;

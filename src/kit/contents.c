@@ -15,11 +15,14 @@ struct filling {
     bool binding;           /* what is for binding goes into the kit */
 };
 
+/* What the order wants of this line. */
 static const struct order_line *asked(const struct filling *f)
 {
     return &f->planner->order->lines.items[f->line];
 }
 
+/* Cuts are few by cloth, as lengths of one kind meet in one; so the search
+ * is a walk. */
 void add_cut(struct planner *planner, size_t cloth, enum kits_cut_kind kind,
              struct rational told, struct kits_taker taker)
 {
@@ -94,6 +97,8 @@ static struct rational on_ruler(const struct filling *f, struct rational length)
                                                     : rational_make(1, 8));
 }
 
+/* One piece of cloth, as long as the booklet says. Nothing is added where
+ * nothing is needed, as of a cloth for binding that stays out. */
 static void fill_length(const struct filling *f, enum kits_part part,
                         struct rational amount, struct rational width)
 {
@@ -122,6 +127,8 @@ static void add_strips(const struct filling *f, struct kit_strips strips)
     *LIST_ADD(f->planner->arena, &content->strips) = strips;
 }
 
+/* Each height is a cut of its own. A fabric of which only binding is cut
+ * goes away with the binding. */
 static void fill_strips(const struct filling *f)
 {
     size_t wanted = 0;
@@ -142,6 +149,8 @@ static void fill_strips(const struct filling *f)
     }
 }
 
+/* What is counted is planned by cloth and kind later; here the takers are
+ * noted. The price of a piece is that of the first pattern that sells it so. */
 static void fill_pieces(const struct filling *f, enum sold_as kind,
                         size_t count)
 {
@@ -170,6 +179,7 @@ static void fill_pieces(const struct filling *f, enum sold_as kind,
         pieces->price = f->fabric->price;
 }
 
+/* Is there a piece of the fabric that this kit holds? */
 static bool anything_cut(const struct filling *f)
 {
     for (size_t i = 0; i < f->fabric->pieces.count; i++)
@@ -231,6 +241,7 @@ static void fill_line(struct planner *planner, size_t line)
     fill_length(&f, PART_OF_BACKING, facts->backing_amount, f.fabric->width);
 }
 
+/* Line by line, so that takers stand in the order of the lines. */
 void fill_contents(struct planner *planner)
 {
     for (size_t i = 0; i < planner->order->lines.count; i++)

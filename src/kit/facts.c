@@ -15,6 +15,7 @@ struct gathering {
     struct kit_facts *facts;
 };
 
+/* Texts lie in the arena of the pattern, which goes. */
 static const char *kept(const struct gathering *g, const char *text)
 {
     return text == NULL ? "" : arena_copy(g->arena, text, strlen(text));
@@ -58,6 +59,7 @@ static void gather_strips(const struct gathering *g,
             .binding = for_binding_alone(plan, &plan->strips.items[i])};
 }
 
+/* As the cutting page lists them, with the labels that go on the bags. */
 static void gather_pieces(const struct gathering *g,
                           const struct fabric_plan *plan,
                           struct kit_fabric *fabric)
@@ -125,6 +127,8 @@ static struct rational amount_unbound(const struct gathering *g,
         needed, trade_length(TRADE_SOLD_STEP, g->design->pattern->units));
 }
 
+/* What the colorway says of the cloth. The width is that between the
+ * selvages, for a fat quarter, too. */
 static void gather_bolt(const struct gathering *g, const struct bolt *bolt,
                         struct kit_fabric *fabric)
 {
@@ -219,6 +223,7 @@ static void gather_threads(const struct gathering *g)
     }
 }
 
+/* The order of fabrics is that of the booklet, so that letters rise. */
 static void gather(const struct gathering *g)
 {
     const struct cutplan *plan = g->plan;
@@ -240,6 +245,7 @@ static void gather(const struct gathering *g)
     gather_threads(g);
 }
 
+/* Quilts in their order, in each the colorways, as the plans stand. */
 struct kit_facts_list *kit_facts(struct arena *arena,
                                  const struct cutplans *plans)
 {
@@ -253,6 +259,7 @@ struct kit_facts_list *kit_facts(struct arena *arena,
     return list;
 }
 
+/* Few quilts and colorways: a walk is enough. */
 const struct kit_facts *kit_facts_find(const struct kit_facts_list *list,
                                        const char *quilt, const char *colorway)
 {

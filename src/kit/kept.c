@@ -18,6 +18,8 @@ struct walk {
     bool bad;
 };
 
+/* In reading, a number ends with its blank; one that has none, or is longer
+ * than 64 bits, is damage. */
 static void walk_number(struct walk *w, int64_t *number)
 {
     if (w->out != NULL) {
@@ -38,6 +40,7 @@ static void walk_number(struct walk *w, int64_t *number)
     w->at = w->bad ? w->end : at + 1;
 }
 
+/* Never below 0, as it becomes the length of something. */
 static void walk_count(struct walk *w, size_t *count)
 {
     int64_t number = (int64_t)*count;
@@ -46,6 +49,7 @@ static void walk_count(struct walk *w, size_t *count)
     *count = w->bad ? 0 : (size_t)number;
 }
 
+/* 0 or 1; all else counts as 0, since the digest has vouched for the bytes. */
 static void walk_bool(struct walk *w, bool *flag)
 {
     size_t number = *flag;
@@ -53,6 +57,7 @@ static void walk_bool(struct walk *w, bool *flag)
     *flag = number == 1;
 }
 
+/* Unknown is 0 over 0 and comes back as that. */
 static void walk_rational(struct walk *w, struct rational *value)
 {
     walk_number(w, &value->num);
@@ -63,6 +68,7 @@ static void walk_rational(struct walk *w, struct rational *value)
             w->bad ? rational_unknown() : rational_make(value->num, value->den);
 }
 
+/* By its length, so that a text may hold any sign, a blank or a digit, too. */
 static void walk_text(struct walk *w, const char **text)
 {
     size_t length = w->out != NULL ? strlen(*text) : 0;
@@ -95,6 +101,7 @@ static size_t walk_items(struct walk *w, size_t count)
         }                                                          \
     } while (0)
 
+/* In the order of the members of the struct, as all that follow. */
 static void walk_piece(struct walk *w, struct kit_piece *piece)
 {
     walk_text(w, &piece->label);
@@ -109,6 +116,7 @@ static void walk_piece(struct walk *w, struct kit_piece *piece)
     walk_bool(w, &piece->trimmed);
 }
 
+/* Heights stay exact: they are lengths that are cut. */
 static void walk_strips(struct walk *w, struct kit_strips *strips)
 {
     walk_rational(w, &strips->height);
@@ -116,6 +124,8 @@ static void walk_strips(struct walk *w, struct kit_strips *strips)
     walk_bool(w, &strips->binding);
 }
 
+/* An enum that is out of its range would be taken for a table's index
+ * elsewhere. */
 static void walk_fabric(struct walk *w, struct kit_fabric *fabric)
 {
     walk_text(w, &fabric->letter);
@@ -140,6 +150,7 @@ static void walk_fabric(struct walk *w, struct kit_fabric *fabric)
     WALK_LIST(w, &fabric->strips, walk_strips);
 }
 
+/* What the quilting takes, by thread. */
 static void walk_thread(struct walk *w, struct kit_thread *thread)
 {
     walk_text(w, &thread->id);
@@ -148,6 +159,7 @@ static void walk_thread(struct walk *w, struct kit_thread *thread)
     walk_number(w, &thread->length);
 }
 
+/* Indexes are held to the lists that they point into. */
 static void walk_facts(struct walk *w, struct kit_facts *facts)
 {
     walk_text(w, &facts->pattern_id);
@@ -188,6 +200,7 @@ const char *kit_facts_write(struct arena *arena,
     return buffer_string(&out);
 }
 
+/* The whole or nothing: half a pattern would make half a kit. */
 struct kit_facts_list *kit_facts_read(struct arena *arena, const char **at,
                                       const char *end)
 {

@@ -12,6 +12,7 @@ static bool is_opened(const struct kits_cloth *cloth,
     return false;
 }
 
+/* The stretch that begins there, and not another one of the same bolt. */
 static bool is_opened_at(const struct kits_cloth *cloth,
                          const struct order_bolt *bolt, struct rational from)
 {
@@ -22,6 +23,8 @@ static bool is_opened_at(const struct kits_cloth *cloth,
     return false;
 }
 
+/* Told in the ledger and on the next shelf by one act, so that the two
+ * agree. */
 static void add_end(struct planner *planner, struct kits_cloth *cloth,
                     const struct order_bolt *bolt, struct rational length,
                     bool whole)
@@ -72,6 +75,8 @@ static void fill_shelf(struct planner *planner, struct kits_cloth *cloth)
     }
 }
 
+/* A bought roll comes in whole; its end loss lies before its first cut. What
+ * is left is either kept or lost. */
 static void fill_rolls(struct planner *planner, struct kits_cloth *cloth)
 {
     struct kits_ledger *ledger = &cloth->ledger;
@@ -90,6 +95,7 @@ static void fill_rolls(struct planner *planner, struct kits_cloth *cloth)
     }
 }
 
+/* Cuts first, then what they came from: the proof adds both up apart. */
 void fill_ledger(struct planner *planner, size_t index)
 {
     struct kits_cloth *cloth = &planner->kits->cloths.items[index];

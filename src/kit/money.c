@@ -6,6 +6,7 @@
 
 /* ---- printing ---- */
 
+/* Digits are 0, 2 or 3. */
 static int64_t power_of_ten(int digits)
 {
     int64_t power = 1;
@@ -46,6 +47,8 @@ static struct rational in_millionths(struct rational value)
                                  : rational_unknown();
 }
 
+/* Bolts of many odd lengths have prices by length whose common fraction no
+ * 64 bits hold. A millionth is far below what is printed. */
 struct rational money_sum(struct rational a, struct rational b)
 {
     const struct rational sum = rational_add(a, b);
@@ -65,6 +68,7 @@ static size_t steps_bought(const struct kits_cloth *cloth)
         rational_div(cloth->bought_length, cloth->step));
 }
 
+/* What is not bought costs nothing, even where it has no price. */
 void price_cloth(struct planner *planner, size_t index)
 {
     struct kits_cloth *cloth = &planner->kits->cloths.items[index];
@@ -83,6 +87,7 @@ void price_cloth(struct planner *planner, size_t index)
 
 /* ---- what a kit costs ---- */
 
+/* The kind is there: the content was counted into it. */
 static const struct kits_pieces *pieces_of(const struct kits_cloth *cloth,
                                            enum sold_as kind)
 {
@@ -92,6 +97,7 @@ static const struct kits_pieces *pieces_of(const struct kits_cloth *cloth,
     return &cloth->pieces.items[i];
 }
 
+/* Of one piece as it is cut. */
 static struct rational area_of(const struct kits_size *size)
 {
     return rational_mul(size->width, size->height);
@@ -158,6 +164,7 @@ static struct rational cost_of(const struct kits_cloth *cloth,
     return rational_mul(content->used, cloth->per_length);
 }
 
+/* The margin is unknown where a cost or the price is. */
 static void price_line(struct planner *planner, struct kits_line *line)
 {
     line->cloth_cost = line->extras_cost = rational_whole(0);
@@ -196,6 +203,8 @@ static bool lacks_price(const struct kits *kits)
     return false;
 }
 
+/* Exact values are added, and rounded by who prints them: forty kits of
+ * 24.79 are not forty times that. */
 void price_lines(struct planner *planner)
 {
     struct kits *kits = planner->kits;
@@ -264,6 +273,8 @@ static size_t pieces_held(const struct kits_content *content)
     return count == 0 ? 1 : count;
 }
 
+/* Without a weight that the shop has measured, nothing is told: what labels
+ * say is off by too much. */
 static void weigh(struct planner *planner, struct kits_content *content)
 {
     const struct kits_cloth *cloth =
@@ -284,6 +295,7 @@ static void weigh(struct planner *planner, struct kits_content *content)
                          rational_make(1, 2)) < 0;
 }
 
+/* After prices, since what a length weighs asks for what is used of it. */
 void weigh_lines(struct planner *planner)
 {
     for (size_t i = 0; i < planner->order->lines.count; i++) {

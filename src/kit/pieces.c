@@ -68,6 +68,8 @@ size_t quarters_of(struct planner *planner, const struct kit_fabric *fabric,
 
 /* ---- where they come from ---- */
 
+/* All that lies there of that cloth and kind, told in one element or in
+ * several. */
 static size_t on_shelf(const struct planner *planner,
                        const struct kits_cloth *cloth, enum sold_as kind)
 {
@@ -131,6 +133,8 @@ static void cut_pieces(struct planner *planner, size_t index,
             (struct kits_taker){.line = KITS_PIECES, .count = pieces->lengths});
 }
 
+/* Spare ones are counted over all lines together. The shelf serves first;
+ * what half yards give beyond the need goes back to it. */
 void plan_pieces(struct planner *planner, size_t index)
 {
     struct kits_cloth *cloth = &planner->kits->cloths.items[index];
@@ -156,6 +160,8 @@ void plan_pieces(struct planner *planner, size_t index)
     }
 }
 
+/* After all cuts of a length met, so that spare is rounded up once: ten
+ * lines of two kits would else have ten spare cuts at five percent. */
 void add_spare(struct planner *planner, size_t index)
 {
     struct kits_cloth *cloth = &planner->kits->cloths.items[index];

@@ -13,17 +13,20 @@
 #define ORDER_WORK UINT64_C(6000000000)
 #define LEAST_WORK UINT64_C(4000000)
 
+/* An order of the command line has no source of its own to point into. */
 struct span line_span(const struct order_line *line, enum attribute_id id)
 {
     return line->element == NULL ? (struct span){0, 0}
                                  : value_span(line->element, id);
 }
 
+/* At the value that is wrong, or at the element where it lacks. */
 struct span cloth_span(const struct order_cloth *cloth, enum attribute_id id)
 {
     return value_span(cloth->element, id);
 }
 
+/* With its unit, as an order and its patterns may differ in that. */
 const char *told_length(const struct planner *planner, struct rational length)
 {
     return arena_printf(
@@ -32,6 +35,7 @@ const char *told_length(const struct planner *planner, struct rational length)
         length_unit_name(planner->order->units));
 }
 
+/* As the shop calls it. */
 const char *told_cloth(const struct planner *planner,
                        const struct kits_cloth *cloth)
 {
@@ -39,6 +43,8 @@ const char *told_cloth(const struct planner *planner,
                   cloth->code[0] != '\0' ? cloth->code : cloth->name);
 }
 
+/* Lengths of one cloth become whole numbers by it. Held below 2^31, so that
+ * sums of them stay within 64 bits. */
 int64_t common_denominator(int64_t so_far, struct rational value)
 {
     if (so_far == 0 || !rational_known(value))
@@ -47,11 +53,14 @@ int64_t common_denominator(int64_t so_far, struct rational value)
     return so_far > INT32_MAX / factor ? 0 : so_far * factor;
 }
 
+/* Exact, where the denominator is one of the value. */
 int64_t in_units(struct rational value, int64_t denominator)
 {
     return rational_floor(rational_times(value, denominator));
 }
 
+/* Lengths of trade in the units of the order: a yard is 36 in or 91.44 cm
+ * exactly. */
 struct rational sold_step(const struct order *order, enum order_sold sold,
                           struct rational bolt)
 {
@@ -85,6 +94,8 @@ struct pick {
     size_t index;
 };
 
+/* As hands walk along the shelves; equal ones stay in the order of the
+ * lines. */
 static int by_shelf(const void *a, const void *b)
 {
     const struct pick *one = a, *other = b;
@@ -96,6 +107,7 @@ static int by_shelf(const void *a, const void *b)
     return one->index < other->index ? -1 : 1;
 }
 
+/* Only indexes are sorted, as contents point to cloths by theirs. */
 static void sort_picks(struct planner *planner)
 {
     const size_t count = planner->kits->cloths.count;
@@ -126,6 +138,7 @@ static void plan_cloth(struct planner *planner, size_t cloth, uint64_t work)
     price_cloth(planner, cloth);
 }
 
+/* An error ends the planning; warnings do not. */
 static bool failed(const struct planner *planner)
 {
     return diag_count(planner->run, DIAG_ERROR) > 0;

@@ -5,17 +5,20 @@
 
 #include "kits.h"
 
+/* No place in a source is to blame, so this is no diagnostic. */
 static void must(bool holds, const struct kits_cloth *cloth, const char *what)
 {
     if (!holds)
         internal_error("kits: of the cloth `%s`, %s", cloth->name, what);
 }
 
+/* Counts are far below what a signed number holds. */
 static struct rational times(struct rational value, size_t count)
 {
     return rational_times(value, (int64_t)count);
 }
 
+/* An unknown value is not nothing. */
 static bool is_nothing(struct rational value)
 {
     return rational_known(value) && rational_sign(value) == 0;
@@ -177,6 +180,8 @@ static void prove_taken(const struct kits *kits, size_t line)
 
 /* ---- pieces ---- */
 
+/* Counted anew from what kits hold, what lies there, and what is cut into
+ * half yards. */
 static void prove_pieces(const struct kits *kits, size_t index,
                          const struct kits_pieces *pieces)
 {
@@ -268,6 +273,8 @@ static void prove_strip(const struct kits_cloth *cloth,
          "a strip is longer than its cloth is wide");
 }
 
+/* What the strips hold against what the bags hold; whole strips go into a
+ * bag as they are. All strips must come from rolls. */
 static void prove_cutting(const struct kits *kits, size_t index,
                           struct arena *scratch)
 {
@@ -346,6 +353,7 @@ static void prove_ledger(const struct kits *kits,
 
 /* ---- money ---- */
 
+/* The sums that papers print, from the values that they print beside them. */
 static void prove_money(const struct kits *kits)
 {
     struct rational bought = rational_whole(0), cost = bought;
@@ -368,6 +376,7 @@ static void prove_money(const struct kits *kits)
         internal_error("kits: all kits cost another sum");
 }
 
+/* Each cloth by itself, then what goes across cloths. */
 void prove_kits(const struct kits *kits)
 {
     struct arena *scratch = arena_create();

@@ -33,6 +33,8 @@ struct laying {
 
 /* ---- what there is ---- */
 
+/* By the widest cut of the cloth: a bolt that serves only some of the cuts
+ * is no stock, as strips for it would be planned apart. */
 static bool is_wide_enough(const struct kits_cloth *cloth,
                            const struct order_bolt *bolt)
 {
@@ -40,6 +42,7 @@ static bool is_wide_enough(const struct kits_cloth *cloth,
            rational_compare(bolt->width, cloth->needed) >= 0;
 }
 
+/* One of no length, as between two flaws that touch, is none. */
 static void add_stretch(struct laying *l, struct stretch of,
                         struct rational from, struct rational to)
 {
@@ -73,6 +76,7 @@ static void find_stretches(struct laying *l)
     }
 }
 
+/* An upper bound of what is ever bought at once by length. */
 static struct rational all_cuts(const struct kits_cloth *cloth)
 {
     struct rational sum = rational_whole(0);
@@ -98,6 +102,8 @@ static void add_bought(struct laying *l)
 
 /* ---- in whole numbers ---- */
 
+/* One unit for all lengths of the cloth, and one for its price, so that the
+ * planner has whole numbers and its proofs are exact. */
 static bool find_units(struct laying *l)
 {
     const struct order *order = l->planner->order;
@@ -113,7 +119,8 @@ static bool find_units(struct laying *l)
     l->unit = unit;
     l->coin =
         rational_known(cloth->price) ? common_denominator(1, cloth->price) : 1;
-    return unit > 0 && unit <= LENGTH_FINEST && l->coin > 0 && rational_known(all) &&
+    return unit > 0 && unit <= LENGTH_FINEST && l->coin > 0 &&
+           rational_known(all) &&
            rational_compare(all, rational_whole(BOLTS_MOST)) < 0;
 }
 
@@ -124,6 +131,8 @@ static int64_t step_cost(const struct laying *l)
                                            : in_units(l->cloth->step, l->unit);
 }
 
+/* What lies on the shelf costs nothing more. A bolt is bought as often as it
+ * is needed; a length once, and as long as it must be. */
 static struct bolt_roll roll_of(const struct laying *l,
                                 const struct stretch *stretch)
 {
@@ -144,6 +153,8 @@ static struct bolt_roll roll_of(const struct laying *l,
 
 /* ---- what is wrong ---- */
 
+/* Whom a message about this cut is for: half yards and strips for bags have
+ * no line of their own. */
 static const struct order_line *first_line(const struct laying *l,
                                            const struct kits_cut *cut)
 {
@@ -153,6 +164,7 @@ static const struct order_line *first_line(const struct laying *l,
     return &l->planner->order->lines.items[line];
 }
 
+/* The kit is named, since its style or its cloth may be what is wrong. */
 static void report_long(const struct laying *l, const struct kits_cut *cut)
 {
     struct planner *planner = l->planner;
@@ -174,6 +186,7 @@ static void report_long(const struct laying *l, const struct kits_cut *cut)
               "order longer bolts, or another style for these kits");
 }
 
+/* Nothing that could be bought would be a length of this cloth. */
 static void report_supply(const struct laying *l)
 {
     struct planner *planner = l->planner;
@@ -193,6 +206,7 @@ static void report_supply(const struct laying *l)
               "style=\"fat-quarters\"");
 }
 
+/* Ends are written for the next order; a finer one could not be read back. */
 static void report_units(const struct laying *l)
 {
     struct diagnostic *d = diag_report(
@@ -229,6 +243,8 @@ static void add_runs(struct laying *l, struct kits_roll *roll, size_t cut_index,
     }
 }
 
+/* A use that repeats becomes as many rolls: each is cut at its own time, for
+ * its own kits. */
 static void add_roll(struct laying *l, const struct bolt_use *use)
 {
     const struct stretch *stretch = &l->stretches.items[use->roll];
@@ -248,6 +264,7 @@ static void add_roll(struct laying *l, const struct bolt_use *use)
                  &at);
 }
 
+/* Merits and bounds go with the plan, so that papers can say what is proven. */
 static void take_plan(struct laying *l, const struct bolts_plan *plan)
 {
     struct kits_cloth *cloth = l->cloth;
@@ -265,6 +282,8 @@ static void take_plan(struct laying *l, const struct bolts_plan *plan)
     cloth->coin = rational_make(1, l->coin);
 }
 
+/* As rolls are cut: what is left after long cuts serves short ones, should
+ * one be spoilt. */
 static int longer_first(const void *a, const void *b)
 {
     const struct kits_cut *one = a, *other = b;
@@ -273,6 +292,8 @@ static int longer_first(const void *a, const void *b)
                        : (one->kind > other->kind) - (one->kind < other->kind);
 }
 
+/* Cuts and rolls by the same indexes as ours, so that the plan needs no
+ * table to come back. */
 static struct bolts_problem problem_of(const struct laying *l)
 {
     const struct kits_cloth *cloth = l->cloth;
@@ -291,6 +312,8 @@ static struct bolts_problem problem_of(const struct laying *l)
                                   in_units(l->planner->order->keep, l->unit)};
 }
 
+/* A cloth of which nothing is cut keeps its rolls; what is too narrow of it
+ * is noted all the same. */
 static void lay(struct laying *l, uint64_t work)
 {
     struct kits_cloth *cloth = l->cloth;
@@ -323,6 +346,7 @@ static void lay(struct laying *l, uint64_t work)
     }
 }
 
+/* The search leaves megabytes behind, so it has memory of its own. */
 void plan_rolls(struct planner *planner, size_t index, uint64_t work)
 {
     struct laying l = {.planner = planner,

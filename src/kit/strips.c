@@ -22,6 +22,8 @@ static struct kits_size size_of(const struct kit_piece *piece,
                               .whole = piece->joined};
 }
 
+/* Pieces that measure the same but may lie otherwise are not one size: a
+ * print would be turned. */
 static struct kits_size *find_size(struct planner *planner,
                                    struct kits_cutting *cutting,
                                    struct kits_size wanted)
@@ -40,6 +42,8 @@ static struct kits_size *find_size(struct planner *planner,
     return size;
 }
 
+/* Labels are those of the booklet, so that its steps hold for a bag. The
+ * width is asked for the way in which a piece can lie with the least of it. */
 void fill_bag(struct planner *planner, size_t line, size_t content,
               const struct kit_fabric *fabric)
 {
@@ -124,6 +128,7 @@ static void take_plan(struct planner *planner, struct kits_cutting *cutting,
     }
 }
 
+/* Of the width and all sizes together. */
 static int64_t unit_of(const struct kits_cutting *cutting)
 {
     int64_t unit = common_denominator(1, cutting->width);
@@ -134,6 +139,8 @@ static int64_t unit_of(const struct kits_cutting *cutting)
     return unit;
 }
 
+/* The width of each piece was asked for before; what is left is a width that
+ * no common unit reaches. */
 static void report_no_strips(struct planner *planner,
                              const struct kits_cloth *cloth)
 {
@@ -201,6 +208,8 @@ static void plan_whole(struct planner *planner, struct kits_cutting *cutting)
     }
 }
 
+/* Surplus is what strips hold beyond what was asked: the last strip of a
+ * pattern is cut in part. Each strip is then a cut from a roll. */
 void plan_strips(struct planner *planner, size_t index, uint64_t work)
 {
     struct kits_cloth *cloth = &planner->kits->cloths.items[index];

@@ -37,6 +37,7 @@ bool is_order(const struct source *source)
            strncmp(name, wanted, strlen(wanted)) == 0;
 }
 
+/* Units are those of the root, found before its lengths are read. */
 const struct element *read_order(struct run *run)
 {
     struct source_reader all = {

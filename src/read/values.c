@@ -414,6 +414,18 @@ static void read_number(struct run *run, const char *name, struct value *value)
                       value, name, meant_number(run->arena, value->text));
 }
 
+/* Numbers without a unit. */
+static void read_decimals(struct run *run, const struct attribute_row *row,
+                          struct value *value)
+{
+    if (row->type == VALUE_PRICE)
+        read_price(run, row->name, value);
+    else if (row->type == VALUE_PERCENT)
+        read_percent(run, row->name, value);
+    else
+        read_number(run, row->name, value);
+}
+
 /* How far something lies off its place: a length with or without a minus before
  * it, a hyphen or U+2212. */
 static void read_shift(struct run *run, const char *name, struct value *value,
@@ -505,6 +517,12 @@ static void read_color(struct run *run, const char *name, struct value *value)
             value, name, meant_color(run->arena, value->text));
 }
 
+static void read_key(struct run *run, const char *name, struct value *value)
+{
+    if (strlen(value->text) != 1 || !isalnum((unsigned char)value->text[0]))
+        value_not_usable(run, name, value, "one letter or digit");
+}
+
 /* The switch has no default: a new type of value stops the build until it is
  * read here. */
 void read_value(struct run *run, struct value *value, enum length_unit units)
@@ -519,8 +537,7 @@ void read_value(struct run *run, struct value *value, enum length_unit units)
         read_identifier(run, row->name, value);
         break;
     case VALUE_KEY:
-        if (strlen(value->text) != 1 || !isalnum((unsigned char)value->text[0]))
-            value_not_usable(run, row->name, value, "one letter or digit");
+        read_key(run, row->name, value);
         break;
     case VALUE_LENGTH:
     case VALUE_ROOM:
@@ -542,10 +559,9 @@ void read_value(struct run *run, struct value *value, enum length_unit units)
         read_date(run, row->name, value);
         break;
     case VALUE_PRICE:
-        read_price(run, row->name, value);
-        break;
     case VALUE_PERCENT:
-        read_percent(run, row->name, value);
+    case VALUE_NUMBER:
+        read_decimals(run, row, value);
         break;
     case VALUE_POINTS:
         read_points(run, row->name, value);
@@ -556,9 +572,6 @@ void read_value(struct run *run, struct value *value, enum length_unit units)
     case VALUE_NAMES:
     case VALUE_CHOICES:
         read_words(run, row, value);
-        break;
-    case VALUE_NUMBER:
-        read_number(run, row->name, value);
         break;
     case VALUE_SHIFT:
         read_shift(run, row->name, value, units);

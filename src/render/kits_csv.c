@@ -7,6 +7,7 @@
 #include "csv_cell.h"
 #include "render.h"
 
+/* Counts have no separators: programs read them. */
 static const char *number(struct arena *arena, size_t value)
 {
     return arena_printf(arena, "%zu", value);
@@ -25,6 +26,7 @@ static const char *decimal(struct arena *arena, struct rational value)
     return arena_copy(arena, text, length);
 }
 
+/* Twice: to be added up, and to be measured. */
 static void length_cells(struct buffer *out, const struct kits *kits,
                          struct rational length)
 {
@@ -32,18 +34,21 @@ static void length_cells(struct buffer *out, const struct kits *kits,
     csv_cell(out, length_plain(out->arena, length, kits->order->units));
 }
 
+/* Empty where a price lacks, never 0. */
 static void money_cell(struct buffer *out, const struct kits *kits,
                        struct rational value)
 {
     csv_cell(out, money_text(out->arena, kits->order, value));
 }
 
+/* Every row has as many cells as the head. */
 static void empty_cells(struct buffer *out, size_t count)
 {
     for (size_t i = 0; i < count; i++)
         csv_cell(out, "");
 }
 
+/* What a cloth is called by, the same in all tables. */
 static void cloth_cells(struct buffer *out, const struct kits_cloth *cloth)
 {
     csv_cell(out, cloth->code);
@@ -54,6 +59,7 @@ static void cloth_cells(struct buffer *out, const struct kits_cloth *cloth)
 
 /* ---- what is bought ---- */
 
+/* What is counted has no length. */
 static void piece_rows(struct buffer *out, const struct kits *kits,
                        const struct kits_cloth *cloth)
 {
@@ -75,6 +81,7 @@ static void piece_rows(struct buffer *out, const struct kits *kits,
     }
 }
 
+/* So many bolts or steps, and what they are together. */
 static void length_row(struct buffer *out, const struct kits *kits,
                        const struct kits_cloth *cloth)
 {
@@ -90,6 +97,8 @@ static void length_row(struct buffer *out, const struct kits *kits,
     csv_end_row(out);
 }
 
+/* In the order of the lines that need it; a sheet can sort by the supplier's
+ * code. */
 const char *render_purchase_csv(struct arena *arena, const struct kits *kits)
 {
     struct buffer out = buffer_in(arena);
@@ -111,12 +120,14 @@ const char *render_purchase_csv(struct arena *arena, const struct kits *kits)
 
 /* ---- how rolls are cut ---- */
 
+/* By its place in the order, or as the how-manieth new one of its cloth. */
 static const char *roll_name(struct arena *arena, const struct kits_roll *roll)
 {
     return arena_printf(arena, "%s %zu", roll->bolt == NULL ? "new" : "shelf",
                         roll->number);
 }
 
+/* Lines count from 1, as the order tells them. */
 static const char *taker_name(struct arena *arena, size_t line,
                               enum kits_cut_kind kind)
 {
@@ -127,6 +138,7 @@ static const char *taker_name(struct arena *arena, size_t line,
     return arena_printf(arena, "line %zu", line + 1);
 }
 
+/* The lot beside each cut, as dyes differ. */
 static void roll_cells(struct buffer *out, const struct kits_cloth *cloth,
                        const struct kits_roll *roll)
 {
@@ -163,6 +175,7 @@ static void roll_rows(struct buffer *out, const struct kits *kits,
     csv_end_row(out);
 }
 
+/* Cloth by cloth, as bolts are laid on the table. */
 const char *render_bolts_csv(struct arena *arena, const struct kits *kits)
 {
     struct buffer out = buffer_in(arena);
@@ -195,6 +208,7 @@ static const char *segments_text(struct arena *arena, const struct kits *kits,
     return strip->segments.count == 0 ? "whole" : buffer_string(&out);
 }
 
+/* In the order in which they were planned: whole ones, then the highest. */
 static void strip_row(struct buffer *out, const struct kits *kits,
                       const struct kits_cloth *cloth,
                       const struct kits_strip *strip)
@@ -211,6 +225,7 @@ static void strip_row(struct buffer *out, const struct kits *kits,
     csv_end_row(out);
 }
 
+/* Only a head where no kit is cut. */
 const char *render_strips_csv(struct arena *arena, const struct kits *kits)
 {
     struct buffer out = buffer_in(arena);
@@ -226,6 +241,7 @@ const char *render_strips_csv(struct arena *arena, const struct kits *kits)
 
 /* ---- what is fetched ---- */
 
+/* The shelf first: that is where hands go. */
 static void pick_cells(struct buffer *out, const struct kits_cloth *cloth,
                        const char *what, size_t count)
 {
@@ -244,6 +260,7 @@ static bool fetched_before(const struct kits_cloth *cloth, size_t roll)
     return false;
 }
 
+/* Bolts that lie there, then what is new, then what is counted. */
 static void pick_rows(struct buffer *out, const struct kits *kits,
                       const struct kits_cloth *cloth)
 {
@@ -278,6 +295,7 @@ static void pick_rows(struct buffer *out, const struct kits *kits,
     }
 }
 
+/* By shelf, code and name; what has no shelf comes first. */
 const char *render_picking_csv(struct arena *arena, const struct kits *kits)
 {
     struct buffer out = buffer_in(arena);
@@ -290,6 +308,7 @@ const char *render_picking_csv(struct arena *arena, const struct kits *kits)
 
 /* ---- what a kit holds ---- */
 
+/* Every table of kits begins so, and can be joined to the others. */
 static void line_cells(struct buffer *out, const struct kits_line *line)
 {
     csv_cell(out, number(out->arena, line->asked->number));
@@ -306,6 +325,7 @@ struct held {
     struct rational width, length;
 };
 
+/* As a ruler has it; nothing for what has no size. */
 static void size_cells(struct buffer *out, const struct kits *kits,
                        struct rational length)
 {
@@ -314,6 +334,7 @@ static void size_cells(struct buffer *out, const struct kits *kits,
                       : "");
 }
 
+/* What, by which label, how many, how large. */
 static void held_cells(struct buffer *out, const struct kits *kits,
                        const struct held *held)
 {
@@ -353,6 +374,7 @@ static held_list all_held(struct arena *arena, const struct kits *kits,
     return list;
 }
 
+/* Fiber in its maker's words: what must be told where, local rules say. */
 static void slip_row(struct buffer *out, const struct kits *kits,
                      const struct kits_line *line,
                      const struct kits_content *content,
@@ -381,6 +403,7 @@ static void thing_row(struct buffer *out, const struct kits *kits,
     csv_end_row(out);
 }
 
+/* Batting and thread by what the pattern needs, then what the order adds. */
 static void thing_rows(struct buffer *out, const struct kits *kits,
                        const struct kits_line *line)
 {
@@ -408,6 +431,7 @@ static void thing_rows(struct buffer *out, const struct kits *kits,
     }
 }
 
+/* One kit of each line: all kits of a line are alike. */
 const char *render_slips_csv(struct arena *arena, const struct kits *kits)
 {
     struct buffer out = buffer_in(arena);
@@ -451,6 +475,7 @@ static void count_row(struct buffer *out, const struct kits *kits,
     csv_end_row(out);
 }
 
+/* A row for each bag of cloth, which a scale or an eye takes at once. */
 const char *render_count_csv(struct arena *arena, const struct kits *kits)
 {
     struct buffer out = buffer_in(arena);
@@ -465,6 +490,7 @@ const char *render_count_csv(struct arena *arena, const struct kits *kits)
 
 /* ---- what kits cost ---- */
 
+/* One digit behind the point, rounded as money is. */
 static const char *percent(struct arena *arena, struct rational part)
 {
     if (!rational_known(part))
@@ -473,6 +499,7 @@ static const char *percent(struct arena *arena, struct rational part)
     return money_text(arena, &tenths, rational_times(part, 100));
 }
 
+/* For the shop alone: no slip has a cost. */
 const char *render_costs_csv(struct arena *arena, const struct kits *kits)
 {
     struct buffer out = buffer_in(arena);

@@ -36,6 +36,7 @@ static void add_quoted(struct buffer *out, const char *name, const char *text)
     buffer_char(out, '"');
 }
 
+/* Exact, as the order's own lengths were read. */
 static void add_length(struct shelf *s, const char *name,
                        struct rational length)
 {
@@ -46,6 +47,8 @@ static void add_length(struct shelf *s, const char *name,
                             length_unit_name(units)));
 }
 
+/* Flaws stay with a bolt that was not opened; of one that was, they were cut
+ * out. */
 static void add_bolt(struct shelf *s, const char *of,
                      const struct order_bolt *bolt, struct rational length,
                      bool whole)
@@ -71,6 +74,7 @@ static void add_bolt(struct shelf *s, const char *of,
     buffer_text(&s->out, " </bolt>\n");
 }
 
+/* As `of` names it. */
 static const char *code_of(const struct kits_cloth *cloth)
 {
     return cloth->code[0] != '\0' ? cloth->code : cloth->name;
@@ -94,6 +98,7 @@ static bool add_ends(struct shelf *s, const struct order_bolt *bolt,
     return known;
 }
 
+/* One element counts to ten thousand, as reading has it. */
 static void add_pieces(struct shelf *s, const char *of, enum sold_as kind,
                        size_t count)
 {
@@ -128,6 +133,8 @@ static bool is_counted(const struct kits *kits,
     return false;
 }
 
+/* First the bolts in their old order, so that the oldest stays first, then
+ * ends of new ones. Stock that this order knew nothing of is handed on. */
 const char *render_next_shelf(struct arena *arena, const struct kits *kits)
 {
     struct shelf s = {.out = buffer_in(arena), .kits = kits};

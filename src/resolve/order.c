@@ -8,6 +8,7 @@
 #include "named_file.h"
 #include "trade.h"
 
+/* In the order of the choices. */
 const char *kit_style_name(enum kit_style style)
 {
     static const char *const names[] = {"yardage", "fat-quarters", "strips",
@@ -15,6 +16,7 @@ const char *kit_style_name(enum kit_style style)
     return names[style];
 }
 
+/* The words that a source has, and one more for what is bought as pieces. */
 const char *order_sold_name(enum order_sold sold)
 {
     static const char *const names[] = {"bolt",         "yard",  "half-yard",
@@ -23,6 +25,8 @@ const char *order_sold_name(enum order_sold sold)
     return names[sold];
 }
 
+/* A value that could not be read was told; what holds without it lets the
+ * rest be looked at. */
 struct rational order_length(const struct element *element,
                              enum attribute_id id, struct rational otherwise)
 {
@@ -30,6 +34,7 @@ struct rational order_length(const struct element *element,
     return value == NULL ? otherwise : value->number;
 }
 
+/* Parts of one are what sums need. */
 struct rational order_percent(const struct element *element,
                               enum attribute_id id, struct rational otherwise)
 {
@@ -38,6 +43,7 @@ struct rational order_percent(const struct element *element,
                          : rational_div(value->number, rational_whole(100));
 }
 
+/* From 1 on, as reading has it. */
 size_t order_whole(const struct element *element, enum attribute_id id,
                    size_t otherwise)
 {
@@ -45,6 +51,7 @@ size_t order_whole(const struct element *element, enum attribute_id id,
     return value == NULL ? otherwise : (size_t)value->whole;
 }
 
+/* The place in the list of choices. */
 int order_choice(const struct element *element, enum attribute_id id,
                  int otherwise)
 {
@@ -54,6 +61,7 @@ int order_choice(const struct element *element, enum attribute_id id,
 
 /* ---- lines ---- */
 
+/* Things without a cost are counted, too: they must be in the bag. */
 static void add_extra(struct run *run, struct order_line *line,
                       const struct element *element)
 {
@@ -66,6 +74,9 @@ static void add_extra(struct run *run, struct order_line *line,
         .count = order_whole(element, ATTR_COUNT, 1)};
 }
 
+/* What is in a kit unless it is said: the top and its binding, as trade has
+ * it more often than not. Backing, batting and thread mostly come from the
+ * buyer. */
 static void add_line(struct run *run, struct order *order,
                      const struct element *element)
 {
@@ -89,6 +100,7 @@ static void add_line(struct run *run, struct order *order,
 
 /* ---- cloths ---- */
 
+/* Reading has made sure of the six digits. */
 long color_number(const char *text)
 {
     long number = 0;
@@ -155,6 +167,8 @@ static bool is_second_cloth(struct run *run, const struct order *order,
     return false;
 }
 
+/* One with a mistake is left out, and its lines then have what patterns say:
+ * no second message comes of that. */
 static void add_cloth(struct run *run, struct order *order,
                       const struct element *element)
 {
@@ -181,6 +195,7 @@ static void add_cloth(struct run *run, struct order *order,
 
 /* ---- the order ---- */
 
+/* An include stands where what it brought in stands behind it. */
 static void add_child(struct run *run, struct order *order,
                       const struct element *element)
 {
@@ -230,6 +245,7 @@ struct order *resolve_order(struct run *run, const struct element *root)
     return order;
 }
 
+/* As if every attribute were left out, and no file were there to point into. */
 struct order *order_of_one(struct arena *arena, enum length_unit units,
                            const char *file, const char *quilt,
                            const char *colorway, size_t kits,

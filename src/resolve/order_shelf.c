@@ -7,6 +7,7 @@
 
 /* ---- bolts ---- */
 
+/* From the end that is cut from. */
 static int by_place(const void *a, const void *b)
 {
     const struct order_flaw *one = a, *other = b;
@@ -62,6 +63,8 @@ static void sort_flaws(struct run *run, struct order_bolt *bolt)
     }
 }
 
+/* A bolt with a flaw that cannot lie so is kept: the error ends the run
+ * anyway, and its cloth is known. */
 static void add_bolt(struct run *run, struct order *order,
                      const struct element *element)
 {
@@ -77,6 +80,7 @@ static void add_bolt(struct run *run, struct order *order,
     *LIST_ADD(run->arena, &order->bolts) = bolt;
 }
 
+/* Fat quarters have an element of their own, as every shop has them. */
 void resolve_shelf(struct run *run, struct order *order,
                    const struct element *element)
 {
@@ -106,11 +110,13 @@ static struct rational sheet_side(bool a4, bool width, enum length_unit units)
               : rational_mul(inches, length_factor(UNIT_IN, units));
 }
 
+/* Upright, as labels are printed. */
 struct rational order_sheet_width(const struct order *order)
 {
     return sheet_side(order->labels->a4, true, order->units);
 }
 
+/* Upright, too. */
 struct rational order_sheet_height(const struct order *order)
 {
     return sheet_side(order->labels->a4, false, order->units);
