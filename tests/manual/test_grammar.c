@@ -104,7 +104,9 @@ static void pages_are_whole(void **state)
 static const char *heading_of(struct arena *arena, enum element_kind kind)
 {
     return arena_printf(arena, "Element `%s`%s", element_name(kind),
-                        kind == ELEMENT_CLOTH_NAME ? " in a text" : "");
+                        kind == ELEMENT_CLOTH_NAME    ? " in a text"
+                        : kind == ELEMENT_ORDER_CLOTH ? " in an order"
+                                                      : "");
 }
 
 /* ensures: the one section below the heading, or NULL. */
@@ -229,6 +231,10 @@ static const char *type_word(enum value_type type)
         return "price";
     case VALUE_PERCENT:
         return "percent";
+    case VALUE_NUMBER:
+        return "number";
+    case VALUE_SHIFT:
+        return "shift";
     case VALUE_LENGTHS:
         return "a length for each quilt";
     case VALUE_POINTS:
