@@ -23,7 +23,7 @@ enum kit_paper {
     KIT_PAPER_CARDS,
     KIT_PAPERS
 };
-/* ensures: the name of its file: "purchase.pdf". */
+/* ensures: the name of its file, without its ending: "purchase". */
 const char *kit_paper_file(enum kit_paper paper);
 /* ensures: its title. */
 const char *kit_paper_title(const struct wording *w, enum kit_paper paper);

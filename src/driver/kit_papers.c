@@ -31,7 +31,7 @@ static int add_paper_in(const struct printing *printing, struct arena *scratch,
         return STATUS_INTERNAL;
     }
     *LIST_ADD(printing->arena, &files->items) = (struct output_file){
-        kit_paper_file(paper),
+        arena_printf(printing->arena, "%s.pdf", kit_paper_file(paper)),
         arena_copy(printing->arena, pdf.bytes, pdf.length), pdf.length};
     return STATUS_CLEAN;
 }

@@ -165,15 +165,15 @@ const char *kit_order_lead(const struct wording *w, const struct kits *kits)
 const char *kit_paper_file(enum kit_paper paper)
 {
     static const char *const files[KIT_PAPERS] = {
-        [KIT_PAPER_PURCHASE] = "purchase.pdf",
-        [KIT_PAPER_COSTS] = "costs.pdf",
-        [KIT_PAPER_PICKING] = "picking.pdf",
-        [KIT_PAPER_CUTTING] = "bolts.pdf",
-        [KIT_PAPER_COUNT] = "count.pdf",
-        [KIT_PAPER_SLIPS] = "slips.pdf",
-        [KIT_PAPER_LABELS_TEST] = "labels-test.pdf",
-        [KIT_PAPER_LABELS] = "labels.pdf",
-        [KIT_PAPER_CARDS] = "cards.pdf"};
+        [KIT_PAPER_PURCHASE] = "purchase",
+        [KIT_PAPER_COSTS] = "costs",
+        [KIT_PAPER_PICKING] = "picking",
+        [KIT_PAPER_CUTTING] = "bolts",
+        [KIT_PAPER_COUNT] = "count",
+        [KIT_PAPER_SLIPS] = "slips",
+        [KIT_PAPER_LABELS_TEST] = "labels-test",
+        [KIT_PAPER_LABELS] = "labels",
+        [KIT_PAPER_CARDS] = "cards"};
     return files[paper];
 }
 
