@@ -64,9 +64,11 @@ const char *tell_tight(const struct wording *w, const struct fabric_plan *plan);
 /* How narrow the fabric may be for the plan for narrower fabric.
  * requires: such a plan. */
 struct rational reserved_width(const struct fabric_plan *plan);
-/* The width of fabric that the cutting plan takes, by its widest line; strips
- * that are joined are not asked. 0 where there is no other. */
-struct rational width_needed(const struct fabric_plan *plan);
+/* The width of fabric that the cutting plan takes, by its widest line, and by
+ * what strips that are joined have to spare; in whole cutting steps. 0 where
+ * nothing is cut. */
+struct rational width_needed(const struct wording *w,
+                             const struct fabric_plan *plan);
 /* The same of fat quarters and eighths. */
 const char *tell_tight_sheets(const struct wording *w,
                               const struct fabric_plan *plan);

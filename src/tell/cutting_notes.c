@@ -144,10 +144,33 @@ struct rational reserved_width(const struct fabric_plan *plan)
                                     plan->reserve));
 }
 
-struct rational width_needed(const struct fabric_plan *plan)
+/* By how much each of the strips may be shorter that are joined end to end. Of
+ * binding all joins but one take the width of a strip. */
+static struct rational joined_spare(const struct cut_item *item)
+{
+    const struct rational count = rational_whole((int64_t)item->count);
+    struct rational spare = item->joined_spare;
+    if (item->use == CUT_BINDING && item->lengths.count > 0)
+        spare = rational_sub(
+            rational_add(
+                rational_mul(rational_sub(item->width, item->height), count),
+                item->height),
+            item->lengths.items[0]);
+    if (!rational_known(spare) || rational_sign(spare) < 0)
+        return rational_whole(0);
+    return rational_div(spare, count);
+}
+
+struct rational width_needed(const struct wording *w,
+                             const struct fabric_plan *plan)
 {
     struct rational spare = least_spare(plan, plan->strips.items,
                                         plan->strips.count, plan->strip_length);
+    for (size_t i = 0; i < plan->items.count; i++) {
+        const struct cut_item *item = &plan->items.items[i];
+        if (item->joined && item->count > 0)
+            spare = rational_min(spare, joined_spare(item));
+    }
     for (size_t i = 0; i < plan->sheets.count; i++) {
         if (plan->sheets.items[i].kind != SHEET_LENGTHWISE)
             continue;
@@ -156,7 +179,8 @@ struct rational width_needed(const struct fabric_plan *plan)
         if (rational_known(left))
             spare = rational_min(spare, left);
     }
-    return rational_sub(plan->strip_length, spare);
+    return rational_round_up(rational_sub(plan->strip_length, spare),
+                             w->design->pattern->cutting_step);
 }
 
 /* Lengthwise cloth has the first lines, strips the last ones. */

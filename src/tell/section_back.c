@@ -50,7 +50,7 @@ static struct rational needed_width(const struct market *market)
                 &market->all->items.items[i].fabrics[f];
             if (plan->bolt != NULL && plan->bolt->sold == SOLD_YARDAGE &&
                 plan->items.count > 0)
-                most = rational_max(most, width_needed(plan));
+                most = rational_max(most, width_needed(market->w, plan));
         }
     return most;
 }

@@ -54,13 +54,16 @@ static const char *together_text(const struct wording *w,
                "seam", backing_seam(w), NULL);
 }
 
-/* The size, and what it is larger than the top: panels are cut as long as the
- * backing, so that squaring them up takes of that. */
+/* The size, and what it is larger than the top, which lies there with its
+ * seam allowances: panels are cut as long as the backing, so that squaring them
+ * up takes of that. */
 static const char *trim_text(const struct wording *w,
                              const struct backing_plan *backing)
 {
-    const struct rational spare = rational_div(
-        rational_sub(backing->width, w->quilt->width), rational_whole(2));
+    const struct rational spare =
+        rational_sub(rational_div(rational_sub(backing->width, w->quilt->width),
+                                  rational_whole(2)),
+                     w->design->pattern->seam);
     return say(w->arena, w->phrases,
                rational_sign(spare) > 0 ? "backing.spare" : "backing.trim",
                "size", word_size_unit(w, backing->width, backing->height),

@@ -65,9 +65,10 @@ const char *batting_words(const struct wording *w, const struct cutplan *plan)
 
 /* Fabric of a width is often up to a twentieth narrower between its selvages
  * (common practice: 40 in of what is sold as 42). */
-static bool is_width_taken(const struct fabric_plan *plan)
+static bool is_width_taken(const struct wording *w,
+                           const struct fabric_plan *plan)
 {
-    return rational_compare(rational_times(width_needed(plan), 20),
+    return rational_compare(rational_times(width_needed(w, plan), 20),
                             rational_times(plan->strip_length, 19)) > 0;
 }
 
@@ -106,9 +107,9 @@ static const char *cloth_note(const struct wording *w, const char *cloths,
                       "amount", word_reserved(w, plan), NULL)
                 : say(w->arena, w->phrases, "materials.smaller", "cloth", text,
                       "amount", word_reserved(w, plan), NULL);
-    else if (bolt->sold == SOLD_YARDAGE && is_width_taken(plan))
+    else if (bolt->sold == SOLD_YARDAGE && is_width_taken(w, plan))
         text = say(w->arena, w->phrases, "materials.width", "cloth", text,
-                   "width", word_length_unit(w, width_needed(plan)), NULL);
+                   "width", word_length_unit(w, width_needed(w, plan)), NULL);
     const struct rational more = more_for_borders(w, plan);
     if (rational_sign(more) > 0)
         text = say(w->arena, w->phrases, "materials.borders", "cloth", text,

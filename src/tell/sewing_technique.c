@@ -108,6 +108,25 @@ static const char *flip_named(const struct sewing *sewing)
                : "";
 }
 
+/* The words that name the step which tells how. Where its seams are pressed to
+ * one side and these are open, the words say that, too: two orders for one seam
+ * leave a beginner to guess. */
+static const char *as_in_step(const struct sewing *sewing, size_t told_in)
+{
+    const struct wording *w = sewing->w;
+    const bool open = sewing->heap->actions.items[0].press.side == PRESS_OPEN;
+    bool told_open = open;
+    for (size_t i = 0; i < w->quilt->heaps.count; i++) {
+        const struct heap *heap = &w->quilt->heaps.items[i];
+        if (heap->step == told_in && heap->within == i &&
+            heap->actions.count > 0)
+            told_open = heap->actions.items[0].press.side == PRESS_OPEN;
+    }
+    return say(w->arena, w->phrases,
+               open && !told_open ? "step.again-open" : "step.again", "number",
+               say_count(w->arena, told_in), NULL);
+}
+
 /* All moves in one frame: in short where an earlier frame or step tells how; of
  * another step it names the number. */
 static void add_again(const struct sewing *sewing, const struct action *action,
@@ -124,9 +143,7 @@ static void add_again(const struct sewing *sewing, const struct action *action,
                          word_then(w, word_then(w, told.sew, told.cut),
                                    pressed_before_next(sewing, action)));
     if (!here && first)
-        text = word_then(w, text,
-                         say(w->arena, w->phrases, "step.again", "number",
-                             say_count(w->arena, told_in), NULL));
+        text = word_then(w, text, as_in_step(sewing, told_in));
     const struct shot shot = {action, &action->before, true, true, true, text};
     add_shot(sewing, &shot, list);
 }
