@@ -91,6 +91,11 @@ const char *render_tables(struct arena *arena, const struct cutplans *plans,
 const char *render_cutting(struct arena *arena, const struct cutplans *plans,
                            const struct selection *selection);
 
+/* The least to sew of each quilt: what to make, cut from which scraps, and what
+ * it has. The same in all colorways. */
+const char *render_least(struct arena *arena, const struct cutplans *plans,
+                         const struct selection *selection);
+
 /* How each quilt is quilted, in short: lines and how they are found, areas,
  * paths, thread, the gap. */
 const char *render_quilting(struct arena *arena, const struct cutplans *plans,

@@ -119,6 +119,8 @@ static const struct option_row options[] = {
      "list how each cloth is cut, and how near the\nnext smaller amount is"},
     {OPTION_QUILTING, 0, "quilting", NULL, NULL, LISTING,
      "list how each quilt is quilted: lines, areas,\npaths, thread"},
+    {OPTION_LEAST, 0, "least", NULL, NULL, LISTING,
+     "list the least to sew that has all that a tester\nmust get right"},
     {OPTION_TRIMMED, 0, "trimmed", NULL, NULL, PLAN,
      "plan pieces lower than their strip, too"},
     {OPTION_KEEP_GRAIN, 0, "keep-grain", NULL, NULL, PLAN,

@@ -45,6 +45,7 @@ struct options {
     bool json;             /* list --json */
     bool cutting;          /* list --cutting */
     bool quilting;         /* list --quilting */
+    bool least;            /* list --least */
     bool diagnostics_json; /* --diagnostics=json */
     bool color;            /* of messages */
 };

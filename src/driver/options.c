@@ -258,6 +258,7 @@ static bool take_flag(enum option_id id, struct options *options)
     } flags[] = {
         {OPTION_CUTTING, &options->cutting},
         {OPTION_QUILTING, &options->quilting},
+        {OPTION_LEAST, &options->least},
         {OPTION_TRIMMED, &options->trimmed},
         {OPTION_KEEP_GRAIN, &options->keep_grain},
         {OPTION_THOROUGH, &options->thorough},
