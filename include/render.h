@@ -7,6 +7,7 @@
 #define SEAMWRIGHT_RENDER_H
 
 #include "book.h"
+#include "claims.h"
 #include "cutplan.h"
 #include "kits.h"
 #include "typeset.h"
@@ -76,6 +77,14 @@ const char *render_count_csv(struct arena *arena, const struct kits *kits);
 const char *render_costs_csv(struct arena *arena, const struct kits *kits);
 /* What lies on the shelf afterwards: an XML file whose root is `shelf`. */
 const char *render_next_shelf(struct arena *arena, const struct kits *kits);
+
+/* The claims of the booklets, in their language, for one of several testers;
+ * `answer` and `measure` are empty. */
+const char *render_claims_csv(struct arena *arena,
+                              const struct phrases *phrases,
+                              const struct cutplans *plans,
+                              const struct selection *selection,
+                              struct testers testers);
 
 /* The whole solved model as JSON (RFC 8259). Lengths are exact texts in the
  * pattern's unit. */
