@@ -38,6 +38,8 @@ static void add_cells(const struct booklet *booklet, struct told_table *table,
     }
 }
 
+/* The head stays with the first row, and stands again above what goes on over a
+ * page: boxes without the words over them would ask nothing. */
 static void flow_rows(struct booklet *booklet, const struct boxes *rows)
 {
     for (size_t i = 0; i < rows->items.count; i++) {
@@ -49,6 +51,8 @@ static void flow_rows(struct booklet *booklet, const struct boxes *rows)
     }
 }
 
+/* As the tables of the booklet, with lines below each row: what is measured is
+ * written on them. */
 static void flow_table(struct booklet *booklet, const struct told_table *table,
                        const double *widths)
 {
@@ -130,6 +134,8 @@ static void section_cautions(struct booklet *booklet)
              SPACE_HALF);
 }
 
+/* Before the first cut, as a seam that is off can still be set right then; what
+ * is measured goes with the claims in any case. */
 static void section_strips(struct booklet *booklet)
 {
     const struct wording *w = &booklet->wording;
@@ -144,6 +150,8 @@ static void section_strips(struct booklet *booklet)
                             "unit", word_unit(w), NULL));
 }
 
+/* For whom the whole quilt is too much: the same list as on the terminal. A
+ * quilt of one piece of cloth has nothing to sew. */
 static void section_least(struct booklet *booklet)
 {
     const struct wording *w = &booklet->wording;
@@ -197,6 +205,8 @@ static void section_checkpoints(struct booklet *booklet)
     flow_table(booklet, &table, widths);
 }
 
+/* Whether the amounts are right is what testers are asked first; what is left
+ * over tells by how much. Hours are for the cover of the next printing. */
 static void section_used(struct booklet *booklet)
 {
     const struct wording *w = &booklet->wording;
@@ -244,6 +254,8 @@ static void draw_ticks(struct booklet *booklet, struct box *row,
     }
 }
 
+/* One table for each section of the booklet, so that a tester finds the claim
+ * beside the page. What only people tell has no sections. */
 static void section_claims(struct booklet *booklet, const struct claims *claims,
                            struct testers testers, enum claim_kind kind)
 {
@@ -300,6 +312,8 @@ static void section_sign(struct booklet *booklet)
     flow_field(booklet, say(w->arena, w->phrases, "proof.sign-name", NULL));
 }
 
+/* In the order of the work: what is asked, what is done before the first cut,
+ * what is noted on the way, and the claims, to be read beside the booklet. */
 void section_proof(struct booklet *booklet, struct testers testers)
 {
     const struct wording *w = &booklet->wording;

@@ -50,6 +50,8 @@ static bool has_size(const struct heap *heap)
            (heap->technique != TECHNIQUE_JOIN || heap->named != NULL);
 }
 
+/* Two sizes of a unit are two things to get right, as seams weigh more in the
+ * smaller one; a mirror image is one more, whatever its size. */
 static void size_facts(struct facts *facts, size_t index,
                        struct fact_list *list)
 {
@@ -95,6 +97,8 @@ static enum press_side way_of(const struct seam *seam)
                                         : PRESS_UP;
 }
 
+/* By the name of the operation: how a kind of seam is pressed is learned once,
+ * not for each unit that has it. */
 static void press_fact(struct facts *facts, size_t heap,
                        const struct operation *operation, enum press_side side,
                        struct fact_list *list)
@@ -135,6 +139,7 @@ static void action_facts(struct facts *facts, size_t index,
                    way_of(&action->seams.items[i].seam), list);
 }
 
+/* Each method once: the first heap that is made by it stands for all. */
 static void technique_fact(struct facts *facts, size_t index,
                            struct fact_list *list)
 {
@@ -167,6 +172,8 @@ static void print_facts(struct facts *facts, size_t index,
     }
 }
 
+/* What lies between the cells of a join is told by its windows, and a border by
+ * its corner. */
 void heap_facts(struct facts *facts, size_t index, struct fact_list *list)
 {
     const struct heap *heap = heap_of(facts, index);
@@ -205,6 +212,7 @@ static void cell_print(struct facts *facts, const struct window *window,
                           (int)face->slanted));
 }
 
+/* Turns of the cells, the seams between them, and where those meet others. */
 void window_facts(struct facts *facts, const struct window *window,
                   struct fact_list *list)
 {
@@ -237,6 +245,8 @@ void add_meeting(struct facts *facts, size_t heap, enum meeting_kind kind,
              arena_printf(facts->w->arena, "%d", (int)kind));
 }
 
+/* Strips that butt and strips between pieces are two ways to sew a border, and
+ * so is which of them come first; their width is none. */
 void border_facts(struct facts *facts, size_t index, size_t corner,
                   struct fact_list *list)
 {

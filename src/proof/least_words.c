@@ -31,6 +31,8 @@ static const char *word_cells(const struct wording *w,
     return word_list(w, names, count);
 }
 
+/* Where they lie is told from the first place in which they are beside each
+ * other, so that they are found in the figure of the whole. */
 static const char *word_neighbors(const struct wording *w,
                                   const struct trial *trial)
 {
@@ -79,6 +81,8 @@ static const char *title_of(const struct wording *w, size_t heap)
     return telling_of(heap_of(w, heap))->title(w, heap_of(w, heap));
 }
 
+/* A title alone would not tell two methods apart, so the first part that is
+ * made by it stands behind. */
 static const char *word_technique(const struct wording *w,
                                   const struct sew_fact *fact)
 {
@@ -90,6 +94,7 @@ static const char *word_technique(const struct wording *w,
                title_of(w, fact->heap), "part", word_part(w, fact->heap), NULL);
 }
 
+/* As a ruler measures it: with the seam allowances. */
 static const char *word_measured(const struct wording *w,
                                  const struct sew_fact *fact)
 {
@@ -107,6 +112,7 @@ static const char *degrees_of(const struct wording *w, unsigned turn)
     return number(w, turn * (size_t)90);
 }
 
+/* Clockwise from how the unit lay when it was made. */
 static const char *word_turn(const struct wording *w,
                              const struct sew_fact *fact)
 {
@@ -119,6 +125,8 @@ static const char *word_turn(const struct wording *w,
                                  degrees_of(w, fact->turn), NULL);
 }
 
+/* The part is the first in which such a seam is pressed so; seams of a join are
+ * told by how they run, as rows and columns are pressed apart. */
 static const char *word_press_way(const struct wording *w,
                                   const struct sew_fact *fact)
 {
@@ -149,6 +157,7 @@ static const char *word_press_way(const struct wording *w,
                NULL);
 }
 
+/* No part: the same kind of meeting is the same skill, wherever it is. */
 static const char *word_meeting(const struct wording *w,
                                 const struct sew_fact *fact)
 {
@@ -159,6 +168,7 @@ static const char *word_meeting(const struct wording *w,
     return say(w->arena, w->phrases, keys[fact->meeting], NULL);
 }
 
+/* Fabrics have a name in the pattern; colorways do not matter here. */
 static const char *word_print(const struct wording *w,
                               const struct sew_fact *fact)
 {

@@ -37,6 +37,7 @@ static void put_in_order(struct fact_list *list)
     list->items.count = count;
 }
 
+/* Doubles are taken out later, all at once. */
 static void add_all(struct finding *finding, struct fact_list *list,
                     const struct fact_list *more)
 {
@@ -59,6 +60,7 @@ static bool is_new(struct finding *finding, const struct trial *trial)
                           finding->least->trials.count);
 }
 
+/* What it takes is counted once, here, and compared many times. */
 static void add_trial(struct finding *finding, struct trial trial,
                       const struct fact_list *list)
 {
@@ -176,6 +178,8 @@ static void add_border(struct finding *finding, size_t index)
     }
 }
 
+/* Heaps stand behind all that they are made from, so that what lies inside is
+ * known when a heap is met. */
 void find_trials(struct facts *facts, struct least *least)
 {
     const struct wording *w = facts->w;
