@@ -6,6 +6,7 @@
 #define SEAMWRIGHT_COMPOSE_H
 
 #include "book.h"
+#include "claims.h"
 #include "cutplan.h"
 #include "phrase.h"
 #include "typeset.h"
@@ -24,6 +25,13 @@ struct book *compose_book(struct arena *arena, struct typeset *typeset,
                           const struct phrases *phrases,
                           const struct design *design,
                           const struct cutplan *plan, unsigned form);
+
+/* ensures: the packet for a tester of that booklet. */
+struct book *compose_proof(struct arena *arena, struct typeset *typeset,
+                           const struct phrases *phrases,
+                           const struct design *design,
+                           const struct cutplan *plan, unsigned form,
+                           struct testers testers);
 
 /* A figure of the booklet by itself: the same box, on one page of its size.
  * Names are `quilt`, `unit-ID` and `block-ID` (finished cloth), `step-N` (all

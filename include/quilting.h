@@ -131,6 +131,23 @@ struct quilted_route {
     bool proved;
 };
 
+/* Steps of one line that follow each other are one leg, which has a number in
+ * figures. ensures: behind the last step of the leg that begins there. */
+static inline size_t route_leg_end(const struct quilted_route *route,
+                                   size_t begin)
+{
+    size_t end = begin + 1;
+    const struct path_step *first = &route->steps.items[begin];
+    while (end < route->steps.count) {
+        const struct path_step *step = &route->steps.items[end];
+        if (step->start || step->manner != first->manner ||
+            step->line != first->line || step->area != first->area)
+            break;
+        end++;
+    }
+    return end;
+}
+
 /* Areas that are equal under the symmetries of the top, or lie alike in the
  * places of one block. */
 struct quilted_kind {

@@ -7,6 +7,7 @@
 #define SEAMWRIGHT_RENDER_H
 
 #include "book.h"
+#include "claims.h"
 #include "cutplan.h"
 #include "kits.h"
 #include "typeset.h"
@@ -77,6 +78,14 @@ const char *render_costs_csv(struct arena *arena, const struct kits *kits);
 /* What lies on the shelf afterwards: an XML file whose root is `shelf`. */
 const char *render_next_shelf(struct arena *arena, const struct kits *kits);
 
+/* The claims of the booklets, in their language, for one of several testers;
+ * `answer` and `measure` are empty. */
+const char *render_claims_csv(struct arena *arena,
+                              const struct phrases *phrases,
+                              const struct cutplans *plans,
+                              const struct selection *selection,
+                              struct testers testers);
+
 /* The whole solved model as JSON (RFC 8259). Lengths are exact texts in the
  * pattern's unit. */
 const char *render_json(const struct run *run, const struct cutplans *plans,
@@ -90,6 +99,11 @@ const char *render_tables(struct arena *arena, const struct cutplans *plans,
  * causes it, the effort, the bound. */
 const char *render_cutting(struct arena *arena, const struct cutplans *plans,
                            const struct selection *selection);
+
+/* The least to sew of each quilt: what to make, cut from which scraps, and what
+ * it has. The same in all colorways. */
+const char *render_least(struct arena *arena, const struct cutplans *plans,
+                         const struct selection *selection);
 
 /* How each quilt is quilted, in short: lines and how they are found, areas,
  * paths, thread, the gap. */

@@ -168,6 +168,22 @@ struct book *compose_book(struct arena *arena, struct typeset *typeset,
     return booklet->flow.book;
 }
 
+struct book *compose_proof(struct arena *arena, struct typeset *typeset,
+                           const struct phrases *phrases,
+                           const struct design *design,
+                           const struct cutplan *plan, unsigned form,
+                           struct testers testers)
+{
+    struct booklet *booklet =
+        begin_booklet(arena, typeset, phrases, design, plan, form);
+    booklet->flow.book->title =
+        say(arena, phrases, "proof.file-title", "title",
+            booklet->flow.book->title, NULL);
+    section_proof(booklet, testers);
+    flow_finish(&booklet->flow);
+    return booklet->flow.book;
+}
+
 /* Room on all sides for lines that run along the edge of a box. */
 static const double FIGURE_MARGIN = 6.0;
 

@@ -127,21 +127,6 @@ static struct point middle_of(const struct quilting_view *view,
     return (struct point){(a.x + b.x) / 2.0, (a.y + b.y) / 2.0};
 }
 
-/* Steps of one line that follow each other are one leg. */
-static size_t leg_end(const struct quilted_route *route, size_t begin)
-{
-    size_t end = begin + 1;
-    const struct path_step *first = &route->steps.items[begin];
-    while (end < route->steps.count) {
-        const struct path_step *step = &route->steps.items[end];
-        if (step->start || step->manner != first->manner ||
-            step->line != first->line || step->area != first->area)
-            break;
-        end++;
-    }
-    return end;
-}
-
 /* A head of an arrow along the step, in ink. */
 static void draw_way(const struct quilting_view *view, struct box *box,
                      const struct path_step *step)
@@ -248,7 +233,7 @@ static void draw_route(const struct quilting_view *view, struct box *box,
                 quilting_point(view, step->to);
     }
     for (size_t i = 0, end = 0; i < route->steps.count; i = end) {
-        end = leg_end(route, i);
+        end = route_leg_end(route, i);
         const size_t at = step_for_number(view, route, i, end, numbers);
         ++*number;
         if (at < end)

@@ -3,6 +3,7 @@
 #ifndef SEAMWRIGHT_SECTION_H
 #define SEAMWRIGHT_SECTION_H
 
+#include "claims.h"
 #include "content.h"
 #include "figure.h"
 #include "flow.h"
@@ -72,6 +73,8 @@ void section_quilting_marks(struct booklet *booklet);
 void section_coloring(struct booklet *booklet);
 void section_scale(struct booklet *booklet);
 /* The last page, for those who have not opened the booklet yet. */
+/* The packet for a tester, all of it. */
+void section_proof(struct booklet *booklet, struct testers testers);
 void section_back(struct booklet *booklet);
 
 /* A panel with each sign and its words; it stays with what follows. */

@@ -45,6 +45,8 @@ struct options {
     bool json;             /* list --json */
     bool cutting;          /* list --cutting */
     bool quilting;         /* list --quilting */
+    bool least;            /* list --least */
+    long testers, tester;  /* proof --testers, --tester, or 0 */
     bool diagnostics_json; /* --diagnostics=json */
     bool color;            /* of messages */
 };
@@ -96,6 +98,7 @@ int command_figure(struct arena *arena, const struct options *options);
 int command_list(struct arena *arena, const struct options *options);
 int command_plan(struct arena *arena, const struct options *options);
 int command_kit(struct arena *arena, const struct options *options);
+int command_proof(struct arena *arena, const struct options *options);
 int command_explain(struct arena *arena, const struct options *options);
 
 /* Writes to standard output: bytes of a file as they are, or text, in which

@@ -20,6 +20,7 @@ int command_list(struct arena *arena, const struct options *options)
     const char *text =
         options->json ? render_json(compiled.run, compiled.plans, &selection)
         : options->cutting  ? render_cutting(arena, compiled.plans, &selection)
+        : options->least    ? render_least(arena, compiled.plans, &selection)
         : options->quilting ? render_quilting(arena, compiled.plans, &selection)
                             : render_tables(arena, compiled.plans, &selection);
     return write_text(text);

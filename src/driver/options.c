@@ -236,16 +236,16 @@ static int resolution(const char *word)
     return value < 36 || value > 600 ? -1 : value;
 }
 
-/* As a source has it: 1 to 10000. ensures: the number, or -1. */
-static long kit_number(const char *word)
+/* ensures: a number from 1 to `most`, or -1. */
+static long number_to(const char *word, long most)
 {
     long value = 0;
     for (const char *c = word; *c != '\0'; c++) {
-        if (*c < '0' || *c > '9' || value > 10000)
+        if (*c < '0' || *c > '9' || value > most)
             return -1;
         value = value * 10 + (*c - '0');
     }
-    return value < 1 || value > 10000 ? -1 : value;
+    return value < 1 || value > most ? -1 : value;
 }
 
 /* Options that are there or not. ensures: false where the option is none of
@@ -258,6 +258,7 @@ static bool take_flag(enum option_id id, struct options *options)
     } flags[] = {
         {OPTION_CUTTING, &options->cutting},
         {OPTION_QUILTING, &options->quilting},
+        {OPTION_LEAST, &options->least},
         {OPTION_TRIMMED, &options->trimmed},
         {OPTION_KEEP_GRAIN, &options->keep_grain},
         {OPTION_THOROUGH, &options->thorough},
@@ -316,11 +317,21 @@ static int take_option(const struct line *line, const struct given *given,
                                       quoted(line->arena, given->value)),
                          NULL);
     } else if (id == OPTION_KITS) {
-        options->kits = kit_number(given->value);
+        options->kits = number_to(given->value, 10000);
         if (options->kits < 0)
             return usage(line,
                          arena_printf(line->arena,
                                       "--kits is from 1 to 10000, not %s",
+                                      quoted(line->arena, given->value)),
+                         NULL);
+    } else if (id == OPTION_TESTERS || id == OPTION_TESTER) {
+        long *number =
+            id == OPTION_TESTERS ? &options->testers : &options->tester;
+        *number = number_to(given->value, 99);
+        if (*number < 0)
+            return usage(line,
+                         arena_printf(line->arena, "%s is from 1 to 99, not %s",
+                                      dashed(line, given->row),
                                       quoted(line->arena, given->value)),
                          NULL);
     } else if (!take_flag(id, options)) {

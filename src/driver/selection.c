@@ -74,8 +74,12 @@ static const char *default_folder(struct arena *arena, const char *path)
 
 const char *output_folder(struct arena *arena, const struct options *options)
 {
-    return options->folder != NULL ? options->folder
-                                   : default_folder(arena, options->files[0]);
+    if (options->folder != NULL)
+        return options->folder;
+    const char *folder = default_folder(arena, options->files[0]);
+    return strcmp(options->command, "proof") == 0
+               ? arena_printf(arena, "%s-proof", folder)
+               : folder;
 }
 
 bool date_holds(struct arena *arena)

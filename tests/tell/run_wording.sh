@@ -14,8 +14,8 @@ keys_of() {
 # Words in quotes that look like a key; pages and tables name no file. Elsewhere
 # only what `say` is given.
 keys_said() {
-    { grep -hoE '"[a-z-]+\.[a-z][a-z0-9-]*"' src/tell/*.[ch] include/telling.h src/book/*.[ch] \
-          src/render/*.[ch]
+    { grep -hoE '"[a-z-]+\.[a-z][a-z0-9-]*"' src/tell/*.[ch] include/telling.h src/proof/*.[ch] \
+          src/book/*.[ch] src/render/*.[ch]
       grep -hA3 'say(' src/driver/*.c | grep -oE '"[a-z-]+\.[a-z][a-z0-9-]*"'
       grep -hoE '"plural"' src/tell/phrase.c; } |
         tr -d '"' | grep -v '\.h$' | LC_ALL=C sort -u
@@ -63,6 +63,6 @@ verdict "wording: seeded breaches are told" "$scratch/missed"
 
 # Pages have no words of their own: no text of two words in quotes is left in
 # the sources of the booklet, but messages on faults of ours and of the system.
-grep -nE '"[^"]*[A-Za-z]{2,} [a-z]{2,}[^"]*"' src/tell/*.c src/book/*.c |
+grep -nE '"[^"]*[A-Za-z]{2,} [a-z]{2,}[^"]*"' src/tell/*.c src/proof/*.c src/book/*.c |
     grep -vE '^[^:]*:[0-9]+: *(/?\*|.*internal_error|.*refused\(|.*fprintf\(stderr)' >"$scratch/words"
 verdict "wording: no sentence in the sources" "$scratch/words"

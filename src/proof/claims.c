@@ -1,0 +1,297 @@
+/* The contents of all sections, walked in the order of the booklet: each text
+ * that has a digit, and all that a step or a cutting line says, is a claim. A
+ * figure of a cutting line tells that line again. What belongs to one
+ * statement, as a row of a table or a figure with its labels, is one. Read
+ * next: least.c. */
+#include "claims.h"
+
+#include <string.h>
+
+#include "buffer.h"
+#include "marks.h"
+
+struct claiming {
+    const struct wording *w;
+    const struct cutplan *plan;
+    struct claims *claims;
+    const char *section;
+    bool inside; /* a cloth or a step, which the next heading ends */
+};
+
+/* Vulgar fractions are numbers, too: U+00BC to U+00BE, U+2150 to U+215E. */
+static bool has_number(const char *text)
+{
+    static const char *const signs[] = {"\u00bc", "\u00bd", "\u00be",
+                                        "\xe2\x85"};
+    for (size_t i = 0; i < sizeof signs / sizeof signs[0]; i++)
+        if (strstr(text, signs[i]) != NULL)
+            return true;
+    return strpbrk(text, "0123456789") != NULL;
+}
+
+static void claim(struct claiming *claiming, enum claim_kind kind,
+                  const char *text)
+{
+    struct claims *claims = claiming->claims;
+    if (text == NULL || text[0] == '\0')
+        return;
+    struct claim *one = LIST_ADD(claiming->w->arena, &claims->items);
+    *one = (struct claim){claims->items.count, kind, claiming->section, text};
+}
+
+static void claim_number(struct claiming *claiming, const char *text)
+{
+    if (text != NULL && has_number(text))
+        claim(claiming, CLAIM_SHOWN, text);
+}
+
+/* Parts of one statement, those that are not empty. */
+static void join(struct buffer *out, const char *text)
+{
+    if (text == NULL || text[0] == '\0')
+        return;
+    if (out->length > 0)
+        buffer_text(out, " \u00b7 ");
+    buffer_text(out, text);
+}
+
+/* ---- tables, lists, figures ---- */
+
+static void claim_table(struct claiming *claiming,
+                        const struct told_table *table)
+{
+    struct buffer head = buffer_in(claiming->w->arena);
+    for (size_t i = 0; i < table->columns.count; i++)
+        join(&head, table->columns.items[i].head);
+    claim_number(claiming, buffer_string(&head));
+    for (size_t r = 0; r < table->rows.count; r++) {
+        const struct told_row *row = &table->rows.items[r];
+        struct buffer text = buffer_in(claiming->w->arena);
+        for (size_t i = 0; i < row->cells.count; i++) {
+            join(&text, row->cells.items[i].text.text);
+            for (size_t k = 0; k < row->cells.items[i].others.count; k++)
+                join(&text, row->cells.items[i].others.items[k]);
+        }
+        claim_number(claiming, buffer_string(&text));
+    }
+}
+
+static void claim_list(struct claiming *claiming, const struct told_list *list)
+{
+    for (size_t i = 0; i < list->items.count; i++) {
+        struct buffer text = buffer_in(claiming->w->arena);
+        join(&text, list->items.items[i].label);
+        join(&text, list->items.items[i].text);
+        claim_number(claiming, buffer_string(&text));
+    }
+}
+
+static void claim_figure(struct claiming *claiming,
+                         const struct told_figure *figure, bool always)
+{
+    struct buffer text = buffer_in(claiming->w->arena);
+    join(&text, figure->caption);
+    if (figure->told != NULL && figure->caption != NULL &&
+        strcmp(figure->told, figure->caption) != 0)
+        join(&text, figure->told);
+    for (size_t i = 0; i < figure->labels.count; i++)
+        join(&text, figure->labels.items[i]);
+    join(&text, marks_of_path(claiming->w, figure));
+    if (always)
+        claim(claiming, CLAIM_SHOWN, buffer_string(&text));
+    else
+        claim_number(claiming, buffer_string(&text));
+}
+
+/* ---- cutting ---- */
+
+static void claim_cloth(struct claiming *claiming,
+                        const struct told_cloth *cloth)
+{
+    const struct wording *w = claiming->w;
+    const struct fabric_plan *plan = &claiming->plan->fabrics[cloth->fabric];
+    struct buffer head = buffer_in(w->arena);
+    join(&head, fabric_letter(w->arena, cloth->fabric));
+    join(&head, cloth->name);
+    join(&head, cloth->amount);
+    claiming->section = buffer_string(&head);
+    claiming->inside = true;
+    claim(claiming, CLAIM_SHOWN, claiming->section);
+    for (size_t i = 0; i < cloth->warnings.count; i++)
+        claim_number(claiming, cloth->warnings.items[i].text);
+    for (size_t i = 0; i < cloth->lines.count; i++) {
+        const struct told_cutting *line = &cloth->lines.items[i];
+        struct buffer text = buffer_in(w->arena);
+        buffer_printf(&text, "%zu. %s", i + 1, whole_line(w, &line->words));
+        join(&text, line->words.gives);
+        for (size_t k = 0; k < line->figures.count; k++)
+            join(&text, marks_of_strip(w, plan, &line->figures.items[k]));
+        claim(claiming, CLAIM_SHOWN, buffer_string(&text));
+    }
+    claim_number(claiming, cloth->count);
+    for (size_t i = 0; i < cloth->joined.count; i++)
+        claim_number(claiming, cloth->joined.items[i]);
+    claim_number(claiming, cloth->notes);
+}
+
+/* ---- steps ---- */
+
+static void claim_note(struct claiming *claiming, const struct told_note *note)
+{
+    struct buffer text = buffer_in(claiming->w->arena);
+    join(&text, note->lead);
+    join(&text, note->text);
+    claim(claiming, CLAIM_SHOWN, buffer_string(&text));
+}
+
+static void claim_entry(struct claiming *claiming,
+                        const struct told_entry *entry)
+{
+    struct buffer text = buffer_in(claiming->w->arena);
+    join(&text, entry->label.text);
+    join(&text, entry->words);
+    join(&text, entry->count);
+    claim(claiming, CLAIM_SHOWN, buffer_string(&text));
+}
+
+static void claim_work(struct claiming *claiming, const struct told_work *work)
+{
+    struct arena *arena = claiming->w->arena;
+    claiming->section =
+        arena_printf(arena, "%zu. %s", work->number, work->title);
+    claiming->inside = true;
+    struct buffer head = buffer_in(arena);
+    join(&head, claiming->section);
+    join(&head, work->made);
+    join(&head, marks_of_work(claiming->w, work));
+    claim(claiming, CLAIM_SHOWN, buffer_string(&head));
+    for (size_t i = 0; i < work->parts.count; i++)
+        claim_entry(claiming, &work->parts.items[i]);
+    for (size_t i = 0; i < work->before.count; i++)
+        claim_note(claiming, &work->before.items[i]);
+    for (size_t i = 0; i < work->ahead.count; i++)
+        claim_note(claiming, &work->ahead.items[i]);
+    for (size_t i = 0; i < work->frames.count; i++)
+        claim_figure(claiming, &work->frames.items[i], true);
+    claim(claiming, CLAIM_SHOWN, work->other);
+    for (size_t i = 0; i < work->others.count; i++)
+        claim_figure(claiming, &work->others.items[i], true);
+    for (size_t i = 0; i < work->tables.count; i++)
+        claim_table(claiming, &work->tables.items[i]);
+    for (size_t i = 0; i < work->after.count; i++)
+        claim_note(claiming, &work->after.items[i]);
+}
+
+/* ---- sections ---- */
+
+static void claim_heading(struct claiming *claiming,
+                          const struct told_heading *heading)
+{
+    if (heading->level == 1 || claiming->inside)
+        claiming->section = heading->title;
+    claiming->inside = false;
+    claim_number(claiming, heading->title);
+    claim_number(claiming, heading->lead);
+}
+
+static void claim_content(struct claiming *claiming,
+                          const struct content *content)
+{
+    switch (content->kind) {
+    case CONTENT_HEADING:
+        claim_heading(claiming, &content->as.heading);
+        break;
+    case CONTENT_PARAGRAPH:
+        claim_number(claiming,
+                     content_words(claiming->w->arena, &content->as.paragraph));
+        break;
+    case CONTENT_LIST:
+        claim_list(claiming, &content->as.list);
+        break;
+    case CONTENT_TABLE:
+        claim_table(claiming, &content->as.table);
+        break;
+    case CONTENT_FIGURE:
+        claim_figure(claiming, &content->as.figure, false);
+        break;
+    case CONTENT_CLOTH:
+        claim_cloth(claiming, &content->as.cloth);
+        break;
+    case CONTENT_WORK:
+        claim_work(claiming, &content->as.work);
+        break;
+    case CONTENT_SECTIONS:
+        break;
+    }
+}
+
+static void claim_section(struct claiming *claiming,
+                          const struct contents contents)
+{
+    for (size_t i = 0; i < contents.items.count; i++)
+        claim_content(claiming, &contents.items.items[i]);
+}
+
+/* What no cloth in a machine can tell, of each step and each cloth. */
+static void ask(struct claiming *claiming, const struct cutplan *plan)
+{
+    const struct wording *w = claiming->w;
+    const struct told_steps steps = tell_steps(w);
+    claiming->section = say(w->arena, w->phrases, "claim.asked", NULL);
+    for (size_t i = 0; i < steps.items.count; i++) {
+        const char *number = say_count(w->arena, steps.items.items[i].number);
+        claim(claiming, CLAIM_ASKED,
+              say(w->arena, w->phrases, "claim.clear", "step", number, NULL));
+        claim(claiming, CLAIM_ASKED,
+              say(w->arena, w->phrases, "claim.flat", "step", number, NULL));
+    }
+    for (size_t f = 0; f < w->design->fabrics.count; f++)
+        if (plan->fabrics[f].items.count > 0)
+            claim(claiming, CLAIM_ASKED,
+                  say(w->arena, w->phrases, "claim.enough", "letter",
+                      fabric_letter(w->arena, (int)f), NULL));
+    claim(claiming, CLAIM_ASKED,
+          say(w->arena, w->phrases, "claim.nothing-missing", NULL));
+}
+
+struct claims claims_of(const struct wording *w, const struct cutplan *plan)
+{
+    struct claims claims = {.items = {0}};
+    struct claiming claiming = {w, plan, &claims, "", false};
+    claim_section(&claiming, tell_cover(w, plan));
+    claim_section(&claiming, tell_glance(w, plan));
+    claim_section(&claiming, tell_cutting(w, plan));
+    claim_section(&claiming, tell_scale(w));
+    claim_section(&claiming, tell_sewing(w, plan));
+    claim_section(&claiming, tell_quilting(w, plan));
+    claim_section(&claiming, tell_quilting_marks(w, plan));
+    claim_section(&claiming, tell_finishing(w, plan));
+    claim_section(&claiming, tell_coloring(w));
+    claim_section(&claiming, tell_back(w, plan));
+    ask(&claiming, plan);
+    return claims;
+}
+
+/* The second of the two goes further with each round through the testers. */
+bool claim_is_for(const struct claim *claim, size_t testers, size_t tester)
+{
+    if (testers <= 2)
+        return true;
+    const size_t place = claim->number - 1;
+    const size_t first = place % testers;
+    const size_t second =
+        (first + 1 + place / testers % (testers - 1)) % testers;
+    return tester - 1 == first || tester - 1 == second;
+}
+
+struct rational test_strip(const struct pattern *pattern)
+{
+    return pattern->units == UNIT_CM ? rational_whole(4) : rational_make(3, 2);
+}
+
+/* Three strips have two seams, each of which takes two allowances. */
+struct rational test_strips_sewn(const struct pattern *pattern)
+{
+    return rational_sub(rational_times(test_strip(pattern), 3),
+                        rational_times(pattern->seam, 4));
+}

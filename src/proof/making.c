@@ -1,0 +1,114 @@
+/* What it takes to sew a trial: from the top down, as the quilt itself is
+ * counted. A batch is made as a whole, so two half-squares that come as a pair
+ * are two seams even where one is needed. */
+#include "facts.h"
+
+static struct rational area_of(const struct heap *heap)
+{
+    return rational_mul(heap->of.cut.width, heap->of.cut.height);
+}
+
+static size_t seams_of(const struct heap *heap)
+{
+    size_t count = 0;
+    for (size_t i = 0; i < heap->actions.count; i++)
+        count += heap->actions.items[i].seams.count;
+    return count;
+}
+
+/* Goes down from what `made` holds. */
+static size_t make_down(const struct wording *w, size_t *made,
+                        struct rational *cloth)
+{
+    size_t seams = 0;
+    *cloth = rational_whole(0);
+    for (size_t i = w->quilt->heaps.count; i-- > 0;) {
+        const struct heap *heap = &w->quilt->heaps.items[i];
+        if (made[i] == 0)
+            continue;
+        if (heap->technique == TECHNIQUE_CUT) {
+            *cloth = rational_add(
+                *cloth, rational_times(area_of(heap), (int64_t)made[i]));
+            continue;
+        }
+        const size_t batches = (made[i] + heap->yield - 1) / heap->yield;
+        made[i] = batches * heap->yield;
+        seams += made[i] * seams_of(heap);
+        for (size_t k = 0; k < heap->inputs.count; k++)
+            made[heap->inputs.items[k].heap] += batches;
+    }
+    return seams;
+}
+
+static const struct heap *strip_of(const struct wording *w,
+                                   const struct heap *border)
+{
+    return &w->quilt->heaps.items[border->inputs.items[BORDER_TOP].heap];
+}
+
+static struct rational strip_width(const struct heap *strip)
+{
+    return rational_min(strip->of.cut.width, strip->of.cut.height);
+}
+
+struct rational corner_length(const struct wording *w, const struct heap *heap)
+{
+    return rational_times(strip_width(strip_of(w, heap)), 3);
+}
+
+/* A square, a strip as long as its side, and another that is as long, or
+ * reaches over the first one, too. */
+static struct rational corner_cloth(const struct wording *w,
+                                    const struct heap *border)
+{
+    const struct rational width = strip_width(strip_of(w, border));
+    const struct rational side = corner_length(w, border);
+    const struct rational over =
+        border->of.border->blocks
+            ? rational_whole(0)
+            : rational_sub(width, rational_times(w->design->pattern->seam, 2));
+    return rational_add(
+        rational_mul(side, side),
+        rational_mul(width, rational_add(rational_times(side, 2), over)));
+}
+
+size_t make_trial(const struct wording *w, const struct trial *trial,
+                  size_t *made, struct rational *cloth)
+{
+    const struct heap *heap = &w->quilt->heaps.items[trial->heap];
+    struct rational besides = rational_whole(0);
+    size_t seams = 0;
+    switch (trial->kind) {
+    case TRIAL_HEAP:
+        made[trial->heap]++;
+        break;
+    case TRIAL_NEIGHBORS:
+        for (size_t r = 0; r < trial->down; r++)
+            for (size_t c = 0; c < trial->across; c++)
+                made[heap->inputs
+                         .items[(trial->row + r) * heap_across(heap) +
+                                trial->column + c]
+                         .heap]++;
+        seams = trial->down * (trial->across - 1) + trial->down - 1;
+        break;
+    case TRIAL_BORDER:
+        seams = heap->of.border->blocks ? 3 : 2;
+        besides = corner_cloth(w, heap);
+        if (heap->of.border->blocks)
+            made[heap->inputs.items[BORDER_CORNER + trial->corner].heap]++;
+        break;
+    }
+    seams += make_down(w, made, cloth);
+    *cloth = rational_add(*cloth, besides);
+    return seams;
+}
+
+size_t make_quilt(const struct wording *w, struct rational *cloth)
+{
+    struct arena *scratch = arena_create();
+    size_t *made = ARENA_ARRAY(scratch, size_t, w->quilt->heaps.count);
+    made[w->quilt->whole] = 1;
+    const size_t seams = make_down(w, made, cloth);
+    arena_destroy(scratch);
+    return seams;
+}

@@ -1,0 +1,190 @@
+/* The least to sew: a worked quilt, and all samples against a search of another
+ * kind, which takes no bound but the best that it has. */
+#include "least.h"
+
+#include "../book/sample.h"
+
+/* Four alike blocks of two mirrored wings; the meetings of blocks are all of
+ * one kind. Sewn by hand: a wing is 1 seam, a block of two wings 3, a pair of
+ * blocks 7. */
+static const char mat[] =
+    "<pattern xmlns=\"urn:seamwright:pattern:1\" id=\"gulls\" title=\"Gulls\" "
+    "units=\"in\" seam=\"1/4\"><fabrics><fabric id=\"sea\"/>"
+    "<fabric id=\"sky\"/></fabrics><colorway id=\"noon\">"
+    "<cloth fabric=\"sea\" color=\"#224466\"/>"
+    "<cloth fabric=\"sky\" color=\"#ddeeff\"/></colorway>"
+    "<unit id=\"wing\"><patch fabric=\"sea\" width=\"4\" height=\"6\">"
+    "<corner at=\"top-left\" fabric=\"sky\" size=\"2\"/></patch></unit>"
+    "<block id=\"gull\"><row><use unit=\"wing\"/><use unit=\"wing\" "
+    "mirror=\"yes\"/></row></block>"
+    "<quilt id=\"mat\"><grid across=\"3\" down=\"1\"><use block=\"gull\"/>"
+    "</grid></quilt></pattern>";
+
+static struct wording wording_of(struct arena *arena,
+                                 const struct sample *sample, size_t quilt)
+{
+    return (struct wording){arena, sample->design,
+                            &sample->sewn->quilts.items[quilt], false,
+                            phrases_load(arena, "en")};
+}
+
+static size_t facts_of(const struct least *least, enum sew_fact_kind kind)
+{
+    size_t count = 0;
+    for (size_t i = 0; i < least->facts.count; i++)
+        count += least->facts.items[i].kind == kind;
+    return count;
+}
+
+static void test_worked(void **state)
+{
+    const struct sample sample = sample_text(*state, mat);
+    const struct wording w = wording_of(*state, &sample, 0);
+    const struct least least = least_to_sew(&w);
+    assert_true(least.plan.least);
+    assert_int_equal(least.all_seams, 3 * 3 + 2);
+    assert_int_equal(least.seams, 7);
+    assert_int_equal(least.plan.chosen.count, 1);
+    assert_string_equal(
+        word_trial(&w, &least.trials.items[least.plan.chosen.items[0]]),
+        "2 neighbors side by side, gull and gull (row 1 of quilt top, from "
+        "the left 1 and 2)");
+    assert_int_equal(facts_of(&least, FACT_LINE), 2);
+    assert_int_equal(facts_of(&least, FACT_CORNER), 2);
+    assert_int_equal(facts_of(&least, FACT_MIRROR), 1);
+    assert_int_equal(facts_of(&least, FACT_SIZE), 3);
+    assert_int_equal(facts_of(&least, FACT_TECHNIQUE), 1);
+    assert_int_equal(least_percent(&least), (7 * 100 + 10) / 11);
+    /* Four wings of six: 4 1/2 by 6 1/2, and a square of 2 1/2. */
+    assert_true(rational_equal(least.cloth, rational_whole(142)));
+    assert_true(rational_equal(least.all_cloth, rational_whole(213)));
+}
+
+/* ---- against another search ---- */
+
+struct oracle {
+    const struct least *least;
+    size_t *brought;
+    size_t seams;
+    struct rational cloth;
+    bool found;
+    size_t best_seams;
+    struct rational best_cloth;
+};
+
+static bool brings(const struct trial *trial, size_t fact)
+{
+    for (size_t i = 0; i < trial->facts.count; i++)
+        if (trial->facts.items[i] == fact)
+            return true;
+    return false;
+}
+
+static bool is_worse(const struct oracle *oracle)
+{
+    return oracle->found &&
+           (oracle->seams > oracle->best_seams ||
+            (oracle->seams == oracle->best_seams &&
+             rational_compare(oracle->cloth, oracle->best_cloth) >= 0));
+}
+
+/* The first fact that is not there is brought by each trial in turn. */
+static void look_further(struct oracle *oracle)
+{
+    const struct least *least = oracle->least;
+    size_t fact = 0;
+    while (fact < least->facts.count && oracle->brought[fact] > 0)
+        fact++;
+    if (is_worse(oracle))
+        return;
+    if (fact == least->facts.count) {
+        oracle->found = true;
+        oracle->best_seams = oracle->seams;
+        oracle->best_cloth = oracle->cloth;
+        return;
+    }
+    for (size_t t = 0; t < least->trials.count; t++) {
+        const struct trial *trial = &least->trials.items[t];
+        if (!brings(trial, fact))
+            continue;
+        const struct rational cloth = oracle->cloth;
+        for (size_t i = 0; i < trial->facts.count; i++)
+            oracle->brought[trial->facts.items[i]]++;
+        oracle->seams += trial->seams;
+        oracle->cloth = rational_add(cloth, trial->cloth);
+        look_further(oracle);
+        oracle->cloth = cloth;
+        oracle->seams -= trial->seams;
+        for (size_t i = 0; i < trial->facts.count; i++)
+            oracle->brought[trial->facts.items[i]]--;
+    }
+}
+
+/* Every chosen trial, added up, is what the least says, and brings all. */
+static void assert_holds(struct arena *arena, const struct least *least)
+{
+    bool *brought = ARENA_ARRAY(arena, bool, least->facts.count + 1);
+    size_t seams = 0;
+    struct rational cloth = rational_whole(0);
+    for (size_t i = 0; i < least->plan.chosen.count; i++) {
+        const struct trial *trial =
+            &least->trials.items[least->plan.chosen.items[i]];
+        seams += trial->seams;
+        cloth = rational_add(cloth, trial->cloth);
+        for (size_t k = 0; k < trial->facts.count; k++)
+            brought[trial->facts.items[k]] = true;
+    }
+    for (size_t f = 0; f < least->facts.count; f++)
+        assert_true(brought[f]);
+    assert_int_equal(seams, least->seams);
+    assert_true(rational_equal(cloth, least->cloth));
+    assert_true(seams <= least->all_seams);
+}
+
+static void test_samples(void **state)
+{
+    for (size_t s = 0; s < SAMPLE_COUNT; s++) {
+        const struct sample sample = sample_file(SAMPLES[s]);
+        for (size_t q = 0; q < sample.sewn->quilts.count; q++) {
+            const struct wording w = wording_of(*state, &sample, q);
+            const struct least least = least_to_sew(&w);
+            struct oracle oracle = {.least = &least,
+                                    .cloth = rational_whole(0)};
+            oracle.brought = ARENA_ARRAY(*state, size_t, least.facts.count + 1);
+            look_further(&oracle);
+            assert_true(least.plan.possible && least.plan.least);
+            assert_true(least.facts.count > 5);
+            assert_holds(*state, &least);
+            assert_true(oracle.found);
+            assert_int_equal(least.seams, oracle.best_seams);
+            assert_true(rational_equal(least.cloth, oracle.best_cloth));
+        }
+    }
+}
+
+/* All that is said of a fact or a trial is a sentence in both languages. */
+static void test_words(void **state)
+{
+    const char *const *languages = phrase_languages();
+    for (; *languages != NULL; languages++)
+        for (size_t s = 0; s < SAMPLE_COUNT; s++) {
+            const struct sample sample = sample_file(SAMPLES[s]);
+            struct wording w = wording_of(*state, &sample, 0);
+            w.phrases = phrases_load(*state, *languages);
+            const struct least least = least_to_sew(&w);
+            for (size_t i = 0; i < least.facts.count; i++)
+                assert_true(word_fact(&w, &least.facts.items[i])[0] != '\0');
+            for (size_t i = 0; i < least.trials.count; i++)
+                assert_true(word_trial(&w, &least.trials.items[i])[0] != '\0');
+        }
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(test_worked),
+        cmocka_unit_test(test_samples),
+        cmocka_unit_test(test_words),
+    };
+    return cmocka_run_group_tests(tests, unit_arena, unit_arena_end);
+}
