@@ -191,9 +191,9 @@ struct tolerance_report *report_tolerance(struct arena *arena,
                                           const struct sewn_quilt *quilt,
                                           struct rational measured);
 
-/* By how much a heap's longer-summed side gets smaller for each unit by which
- * every seam is wider, with the right seam: of joins, two for each. */
-double seam_takes(const struct sums *sums, const struct hand *hand,
-                  size_t heap);
+/* ensures: by heap, how much its side of more seams gets smaller for each unit by
+ * which every seam is wider, with the right seam: twice for each join. */
+double *seams_take(struct arena *arena, const struct pattern *pattern,
+                   const struct sewn_quilt *quilt);
 
 #endif

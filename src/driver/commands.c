@@ -97,6 +97,11 @@ static const struct option_row options[] = {
      "list how each cloth is cut, and how near the\nnext smaller amount is"},
     {OPTION_QUILTING, 0, "quilting", NULL, NULL, LISTING,
      "list how each quilt is quilted: lines, areas,\npaths, thread"},
+    {OPTION_TOLERANCE, 0, "tolerance", NULL, NULL, LISTING,
+     "list how much error the sewing forgives: sizes\nto expect, and chances for "
+     "each seam"},
+    {OPTION_STRIPS, 0, "strips", "LENGTH", NULL, LISTING,
+     "the same for your seam: what your three test\nstrips measure"},
     {OPTION_TRIMMED, 0, "trimmed", NULL, NULL, PLAN,
      "plan pieces lower than their strip, too"},
     {OPTION_KEEP_GRAIN, 0, "keep-grain", NULL, NULL, PLAN,

@@ -43,6 +43,8 @@ struct options {
     bool json;             /* list --json */
     bool cutting;          /* list --cutting */
     bool quilting;         /* list --quilting */
+    bool tolerance;        /* list --tolerance */
+    const char *strips;    /* list --strips: a length; or NULL */
     bool diagnostics_json; /* --diagnostics=json */
     bool color;            /* of messages */
 };

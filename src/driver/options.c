@@ -246,6 +246,7 @@ static bool take_flag(enum option_id id, struct options *options)
     } flags[] = {
         {OPTION_CUTTING, &options->cutting},
         {OPTION_QUILTING, &options->quilting},
+        {OPTION_TOLERANCE, &options->tolerance},
         {OPTION_TRIMMED, &options->trimmed},
         {OPTION_KEEP_GRAIN, &options->keep_grain},
         {OPTION_THOROUGH, &options->thorough},
@@ -276,6 +277,15 @@ static void take_choice(enum option_id id, int index, const char *value,
     }
 }
 
+static int wrong_value(const struct line *line, const struct given *given,
+                       const char *what)
+{
+    return usage(line,
+                 arena_printf(line->arena, "--%s %s, not %s", given->row->name,
+                              what, quoted(line->arena, given->value)),
+                 NULL);
+}
+
 /* ensures: -1 to go on, else the status to leave with. */
 static int take_option(const struct line *line, const struct given *given,
                        struct options *options)
@@ -296,11 +306,13 @@ static int take_option(const struct line *line, const struct given *given,
     } else if (id == OPTION_RESOLUTION) {
         options->resolution = resolution(given->value);
         if (options->resolution < 0)
-            return usage(line,
-                         arena_printf(line->arena,
-                                      "--resolution is from 36 to 600, not %s",
-                                      quoted(line->arena, given->value)),
-                         NULL);
+            return wrong_value(line, given, "is from 36 to 600");
+    } else if (id == OPTION_STRIPS) {
+        options->strips = given->value;
+        options->tolerance = true;
+        if (length_parse(given->value, strlen(given->value), UNIT_IN).fault !=
+            LENGTH_OK)
+            return wrong_value(line, given, "is a length, such as 3 7/16");
     } else if (!take_flag(id, options)) {
         internal_error("the option --%s has no case", given->row->name);
     }

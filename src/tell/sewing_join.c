@@ -158,8 +158,9 @@ static const char *press_words(const struct joined *joined)
 static const char *sewn_words(const struct joined *joined)
 {
     const struct wording *w = joined->sewing->w;
-    return word_then(w, press_words(joined),
-                     word_measure(w, joined->sewing->heap));
+    const char *measure = word_then(w, word_measure(w, joined->sewing->heap),
+                                    checkpoint(joined->sewing));
+    return word_then(w, press_words(joined), measure);
 }
 
 /* ---- frames ---- */

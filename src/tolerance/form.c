@@ -21,8 +21,7 @@ void take(struct arena *arena, struct form *form, struct supply supply,
         form->cuts += factor * factor;
         return;
     }
-    *LIST_ADD(arena, &form->terms) =
-        (struct term){supply.heap, side, factor};
+    *LIST_ADD(arena, &form->terms) = (struct term){supply.heap, side, factor};
 }
 
 void add_fold(struct form *form, bool open, double factor)
@@ -46,8 +45,9 @@ void trim_form(struct form *form, double size)
     form->size = size;
 }
 
-/* The flap's edge lies further out by sqrt 2 of what the line lies off, whatever
- * the square: its own size cancels, but not the errors of its two sides. */
+/* The flap's edge lies further out by sqrt 2 of what the line lies off,
+ * whatever the square: its own size cancels, but not the errors of its two
+ * sides. */
 void add_flap(struct arena *arena, struct form *form, struct supply square,
               bool open, double share)
 {

@@ -1,6 +1,6 @@
 /* Inside the stage: one side of what is sewn as a sum of the sides that go into
- * it, of seams and of folds. Techniques fill it (form.c), heaps are read into it
- * (sums.c), hands sew it (spread.c). Read next: form.c. */
+ * it, of seams and of folds. Techniques fill it (form.c), heaps are read into
+ * it (sums.c), hands sew it (spread.c). Read next: form.c. */
 #ifndef SEAMWRIGHT_TOLERANCE_FORM_H
 #define SEAMWRIGHT_TOLERANCE_FORM_H
 
@@ -31,8 +31,8 @@ struct form {
 
 /* Cloth that goes in: a heap, or a square that is only thought of. */
 struct supply {
-    size_t heap;    /* or NO_HEAP: */
-    double across;  /* as cut */
+    size_t heap;   /* or NO_HEAP: */
+    double across; /* as cut */
     double down;
 };
 struct supply supply_heap(size_t heap);
@@ -80,8 +80,7 @@ struct sums {
 
 /* One side, sewn by a hand; `sides` has the heaps before it. */
 struct expected sew_form(const struct form *form, double seam,
-                         const struct hand *hand,
-                         const struct expected *sides);
+                         const struct hand *hand, const struct expected *sides);
 struct outcome outcome_of(struct expected expected, double wanted,
                           double bound);
 

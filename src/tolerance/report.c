@@ -65,9 +65,9 @@ static bool is_top(const struct reporting *r, size_t heap)
 
 static double bound_of(const struct reporting *r, size_t heap)
 {
-    return is_top(r, heap)                       ? r->top
+    return is_top(r, heap)                        ? r->top
            : r->sums->forms[SIDES * heap].trimmed ? r->report->trimmed_bound
-                                                 : r->block;
+                                                  : r->block;
 }
 
 /* Both sides are one row where they come to the same. */
@@ -93,8 +93,7 @@ static void add_rows(const struct reporting *r, const struct expected *sides,
             .bound = bound_of(r, heap),
             .slope = e->slope,
             .too_small = expected_too_small(e),
-            .own_seam =
-                own + e->variance > 0 ? own / (own + e->variance) : 0};
+            .own_seam = own + e->variance > 0 ? own / (own + e->variance) : 0};
     }
 }
 
@@ -105,10 +104,8 @@ static void add_point(const struct reporting *r, size_t heap)
     const struct heap *goose = heap_of(r, heap);
     if (goose->technique != TECHNIQUE_FLYING_GEESE || !is_flipped(goose))
         return;
-    struct form form = {.base = r->sums->seam,
-                        .seams = -1,
-                        .cuts = 0.75,
-                        .stitches = 1};
+    struct form form = {
+        .base = r->sums->seam, .seams = -1, .cuts = 0.75, .stitches = 1};
     add_fold(&form, is_pressed_open(goose), -1 / ROOT2);
     *LIST_ADD(r->arena, &r->report->rows) = (struct tolerance_row){
         .heap = heap,
@@ -186,13 +183,10 @@ static struct outcomes trimmed_top(const struct reporting *r, size_t heap,
     return outcomes;
 }
 
-/* A hundredth more of all persons, or of those with one of the seams. */
+/* A hundredth more of all persons: what helps one seam may harm another. */
 static bool pays(const struct outcomes *trimmed, const struct outcomes *plain)
 {
-    bool better = trimmed->persons.within > plain->persons.within + 0.01;
-    for (int c = SEAM_RIGHT; c < SEAM_CASES; c++)
-        better |= trimmed->of[c].within > plain->of[c].within + 0.01;
-    return better;
+    return trimmed->persons.within > plain->persons.within + 0.01;
 }
 
 static size_t work_of(const struct sums *sums)
@@ -251,17 +245,16 @@ static void set_seams(struct tolerance_report *report,
     report->own = rational_known(measured);
     report->offsets[SEAM_RIGHT] = report->right.offset;
     report->offsets[SEAM_OWN] =
-        report->own ? strips_offset(pattern, &report->right,
-                                    rational_double(measured))
-                    : report->right.offset;
+        report->own
+            ? strips_offset(pattern, &report->right, rational_double(measured))
+            : report->right.offset;
     report->offsets[SEAM_NARROW] = report->right.offset - report->thread;
     report->offsets[SEAM_WIDE] = report->right.offset + report->thread;
 }
 
 /* Units and blocks have shares and other ways; of a point it is told by its
  * unit. */
-static void add_details(const struct reporting *r,
-                        const struct expected *sides)
+static void add_details(const struct reporting *r, const struct expected *sides)
 {
     size_t last = NO_HEAP;
     for (size_t i = 0; i < r->report->rows.count; i++) {
@@ -290,8 +283,8 @@ struct tolerance_report *report_tolerance(struct arena *arena,
         rational_double(trade_length(TRADE_OFF_TRIMMED, units));
     report->more = rational_double(trade_length(TRADE_CUTTING_STEP, units));
     set_seams(report, pattern, measured);
-    struct expected *sides = sew_sums(arena, r.sums, &report->right,
-                                      (struct oversize){NO_HEAP, 0});
+    struct expected *sides =
+        sew_sums(arena, r.sums, &report->right, (struct oversize){NO_HEAP, 0});
     for (size_t i = 0; i < quilt->heaps.count; i++)
         if (is_told(&r, i)) {
             add_rows(&r, sides, i);

@@ -9,9 +9,17 @@ struct flow {
     const struct expected *sides;
     double cut, stitch; /* variances */
     double *weights;    /* by heap and side */
-    double *born;       /* by heap that ends a step; cuts: of all heaps */
+    double *born;       /* by heap in whose step it is told */
     double cutting;
 };
+
+/* The step in which a heap is sewn: other sizes and fabrics are sewn in it, too.
+ */
+static double *born_in(struct flow *flow, size_t heap)
+{
+    const struct sewn_quilt *quilt = flow->sums->quilt;
+    return &flow->born[quilt->heaps.items[heap_whole(quilt, heap)].like];
+}
 
 /* Of a smaller one of two, each counts by its share squared; together they are
  * made as much as there is. ensures: the weight of what was sewn. */
@@ -20,12 +28,12 @@ static double pass_trim(struct flow *flow, size_t heap,
 {
     const double smaller = expected_too_small(e);
     const double sewn = smaller * smaller * e->sewn_variance;
-    const double cut = (1 - smaller) * (1 - smaller) * e->trim_spread *
-                       e->trim_spread;
+    const double cut =
+        (1 - smaller) * (1 - smaller) * e->trim_spread * e->trim_spread;
     if (sewn + cut <= 0)
         return 0;
     const double scale = weight * e->variance / (sewn + cut);
-    flow->born[heap_whole(flow->sums->quilt, heap)] += scale * cut;
+    *born_in(flow, heap) += scale * cut;
     return scale * smaller * smaller;
 }
 
@@ -39,7 +47,7 @@ static void pass_on(struct flow *flow, size_t heap, int side)
     if (e->trimmed)
         weight = pass_trim(flow, heap, e, weight);
     flow->cutting += weight * form->cuts * flow->cut;
-    flow->born[heap_whole(flow->sums->quilt, heap)] +=
+    *born_in(flow, heap) +=
         weight * form->stitches * flow->stitch;
     for (size_t i = 0; i < form->terms.count; i++) {
         const struct term *term = &form->terms.items[i];
@@ -69,7 +77,7 @@ void add_shares(struct arena *arena, struct tolerance_report *report,
         .sides = sides,
         .cut = report->right.cut * report->right.cut,
         .stitch = report->right.stitch * report->right.stitch,
-        .weights = ARENA_ARRAY(scratch, double, SIDES * (told->heap + 1)),
+        .weights = ARENA_ARRAY(scratch, double, SIDES *(told->heap + 1)),
         .born = ARENA_ARRAY(scratch, double, sums->quilt->heaps.count)};
     flow.weights[SIDES * told->heap + (size_t)side] = 1;
     for (size_t heap = told->heap + 1; heap-- > 0;)

@@ -65,8 +65,9 @@ struct expected expected_trimmed(struct expected sewn, double size,
     const double over = sewn.mean - size;
     const double own = trim_spread * trim_spread;
     const double apart = sqrt(sewn.variance + own);
-    const double smaller =
-        apart > 0 ? normal_below(-over / apart) : over < 0 ? 1 : 0;
+    const double smaller = apart > 0  ? normal_below(-over / apart)
+                           : over < 0 ? 1
+                                      : 0;
     const double dip = apart > 0 ? apart * normal_density(over / apart) : 0;
     const double mean = over * smaller - dip;
     const double square = (over * over + sewn.variance) * smaller +
@@ -101,8 +102,8 @@ double expected_too_small(const struct expected *expected)
 {
     if (!expected->trimmed)
         return 0;
-    const double variance = expected->sewn_variance +
-                            expected->trim_spread * expected->trim_spread;
+    const double variance =
+        expected->sewn_variance + expected->trim_spread * expected->trim_spread;
     return 1 - above(expected->sewn, variance, expected->trimmed_to);
 }
 
@@ -120,8 +121,7 @@ struct expected expected_stack(const struct stacked_row *rows, size_t count)
         double alike = 0;
         for (size_t k = 0; k < count; k++)
             if (rows[k].set == rows[i].set)
-                alike += rows[k].height / height *
-                         sqrt(rows[k].width.variance);
+                alike += rows[k].height / height * sqrt(rows[k].width.variance);
         stack.variance += share * sqrt(rows[i].width.variance) * alike;
     }
     return stack;
@@ -141,8 +141,8 @@ struct expected sew_form(const struct form *form, double seam,
         .slope = form->seams};
     for (size_t i = 0; i < form->terms.count; i++) {
         const struct term *term = &form->terms.items[i];
-        const struct expected *in = &sides[SIDES * term->heap +
-                                           (size_t)term->side];
+        const struct expected *in =
+            &sides[SIDES * term->heap + (size_t)term->side];
         e.mean += term->factor * in->mean;
         e.slope += term->factor * in->slope;
         e.variance += term->factor * term->factor * in->variance;
@@ -168,8 +168,7 @@ struct expected *sew_sums(struct arena *arena, const struct sums *sums,
                           const struct hand *hand, struct oversize oversize)
 {
     const size_t heaps = sums->quilt->heaps.count;
-    struct expected *sides =
-        ARENA_ARRAY(arena, struct expected, SIDES * heaps);
+    struct expected *sides = ARENA_ARRAY(arena, struct expected, SIDES * heaps);
     sew_up_to(sums, hand, oversize, heaps - 1, sides);
     return sides;
 }
@@ -194,8 +193,7 @@ void mix_in(struct outcome *mixed, double weight, const struct expected *e,
 
 void end_mix(struct outcome *mixed, double wanted)
 {
-    mixed->spread =
-        sqrt(fmax(0, mixed->spread - mixed->mean * mixed->mean));
+    mixed->spread = sqrt(fmax(0, mixed->spread - mixed->mean * mixed->mean));
     mixed->mean += wanted;
 }
 
@@ -224,13 +222,18 @@ struct outcome outcome_over_persons(const struct sums *sums,
     return mixed;
 }
 
-double seam_takes(const struct sums *sums, const struct hand *hand, size_t heap)
+double *seams_take(struct arena *arena, const struct pattern *pattern,
+                   const struct sewn_quilt *quilt)
 {
-    struct arena *arena = arena_create();
+    struct arena *scratch = arena_create();
+    const struct hand hand = usual_hand(pattern->units);
     const struct expected *sides =
-        sew_sums(arena, sums, hand, (struct oversize){NO_HEAP, 0});
-    const double takes = -fmin(sides[SIDES * heap + ACROSS].slope,
-                               sides[SIDES * heap + DOWN].slope);
-    arena_destroy(arena);
+        sew_sums(scratch, sums_of(scratch, pattern, quilt), &hand,
+                 (struct oversize){NO_HEAP, 0});
+    double *takes = ARENA_ARRAY(arena, double, quilt->heaps.count);
+    for (size_t i = 0; i < quilt->heaps.count; i++)
+        takes[i] = -fmin(sides[SIDES * i + ACROSS].slope,
+                         sides[SIDES * i + DOWN].slope);
+    arena_destroy(scratch);
     return takes;
 }

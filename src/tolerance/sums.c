@@ -32,8 +32,8 @@ static int side_of(const struct input *input, int side)
     return input->turn % 2 == 0 ? side : side == ACROSS ? DOWN : ACROSS;
 }
 
-static double finished(const struct reading *reading,
-                       const struct input *input, int side)
+static double finished(const struct reading *reading, const struct input *input,
+                       int side)
 {
     return heap_side(reading->sums, input->heap, side_of(input, side)) -
            2 * reading->sums->seam;
@@ -89,10 +89,9 @@ static void trim_both(const struct reading *reading)
 static void read_cut(const struct reading *reading)
 {
     for (int side = ACROSS; side < SIDES; side++)
-        reading->sides[side] =
-            (struct form){.base = own_side(reading, side) +
-                                  2 * reading->sums->seam,
-                          .cuts = 1};
+        reading->sides[side] = (struct form){.base = own_side(reading, side) +
+                                                     2 * reading->sums->seam,
+                                             .cuts = 1};
 }
 
 /* A square covers its share of the two sides of its corner. */
@@ -121,7 +120,8 @@ static void read_pair(const struct reading *reading,
     for (int side = ACROSS; side < SIDES; side++)
         pair_form(reading->arena, &reading->sides[side], method,
                   supply_heap(heap->inputs.items[0].heap),
-                  supply_heap(heap->inputs.items[1].heap), is_pressed_open(heap));
+                  supply_heap(heap->inputs.items[1].heap),
+                  is_pressed_open(heap));
     if (method != METHOD_ONE)
         trim_both(reading);
 }
@@ -146,7 +146,8 @@ static void read_triangles(const struct reading *reading)
     for (int side = ACROSS; side < SIDES; side++)
         triangles_form(reading->arena, &reading->sides[side],
                        supply_heap(inputs[0].heap), supply_heap(inputs[1].heap),
-                       supply_heap(inputs[2].heap), is_pressed_open(reading->heap));
+                       supply_heap(inputs[2].heap),
+                       is_pressed_open(reading->heap));
     trim_both(reading);
 }
 
@@ -284,9 +285,9 @@ struct sums *sums_of(struct arena *arena, const struct pattern *pattern,
                      const struct sewn_quilt *quilt)
 {
     struct sums *sums = ARENA_NEW(arena, struct sums);
-    *sums = (struct sums){pattern, quilt, rational_double(pattern->seam),
-                          ARENA_ARRAY(arena, struct form,
-                                      SIDES * quilt->heaps.count)};
+    *sums = (struct sums){
+        pattern, quilt, rational_double(pattern->seam),
+        ARENA_ARRAY(arena, struct form, SIDES * quilt->heaps.count)};
     for (size_t i = 0; i < quilt->heaps.count; i++) {
         const struct reading reading = {arena, sums, &quilt->heaps.items[i],
                                         &sums->forms[SIDES * i]};

@@ -53,9 +53,11 @@ static struct way half_way(const struct unit *unit,
         half_square_cut(unit->sums->pattern, method, unit->heap->width);
     way.possible = rational_known(cut.side) && rational_known(cut.slack);
     const double side = rational_double(cut.side);
+    /* Of one at a time, what was rounded up is trimmed before. */
+    const struct supply sewn =
+        square(method == METHOD_ONE ? way.wanted[ACROSS] : side);
     for (int s = ACROSS; s < SIDES; s++)
-        pair_form(unit->arena, &way.sides[s], method, square(side),
-                  square(side), unit->open);
+        pair_form(unit->arena, &way.sides[s], method, sewn, sewn, unit->open);
     if (method != METHOD_ONE)
         trim_way(&way);
     way.cloth = 2 * squared(side) / yields[method];
@@ -78,7 +80,8 @@ static struct way quarter_way(const struct unit *unit,
             ? unit->heap->width
             : rational_sub(cut.side, rational_times(pattern->seam, 2)));
     way.possible = rational_known(cut.side) && rational_known(whole.side);
-    const double half = rational_double(cut.side);
+    const double half =
+        method == METHOD_ONE ? way.wanted[ACROSS] : rational_double(cut.side);
     const double side = rational_double(whole.side);
     const bool plain = unit->heap->of.quarter_square.has_plain;
     for (int s = ACROSS; s < SIDES; s++) {
@@ -94,7 +97,8 @@ static struct way quarter_way(const struct unit *unit,
     }
     if (method == METHOD_TWO)
         trim_way(&way);
-    const double sewn = method == METHOD_ONE ? 2 * squared(side) : squared(side);
+    const double sewn =
+        method == METHOD_ONE ? 2 * squared(side) : squared(side);
     way.cloth = plain ? squared(half) + sewn : 2 * sewn;
     if (method == METHOD_TWO)
         way.cloth /= 2;
@@ -119,8 +123,8 @@ static struct way corners_way(const struct unit *unit, double base_share,
             add_flap(unit->arena, &way.sides[s], square(square_side),
                      unit->open, share);
     }
-    way.cloth = way.wanted[ACROSS] * way.wanted[DOWN] +
-                squares * squared(square_side);
+    way.cloth =
+        way.wanted[ACROSS] * way.wanted[DOWN] + squares * squared(square_side);
     return way;
 }
 
@@ -133,8 +137,8 @@ static struct way geese_way(const struct unit *unit)
     const struct rational seams = rational_times(pattern->seam, 2);
     const struct rational h =
         rational_min(unit->heap->width, unit->heap->height);
-    const struct cut_across large = cut_across(
-        pattern, rational_add(rational_times(h, 2), seams), seams);
+    const struct cut_across large =
+        cut_across(pattern, rational_add(rational_times(h, 2), seams), seams);
     const struct cut_across small =
         cut_across(pattern, rational_add(h, seams), pattern->seam);
     way.possible = rational_known(large.side) && rational_known(small.side);

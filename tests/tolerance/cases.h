@@ -1,7 +1,8 @@
 /* The cases that the model is checked by, each as a source, and what is asked
- * of them. Sources written for the checks; numbers from a table of the project's
- * trade notes (testing, check values), which was worked out apart from the
- * program by plane geometry and simulated with 200,000 seeded sewings. */
+ * of them. Sources written for the checks; numbers from a table of the
+ * project's trade notes (testing, check values), which was worked out apart
+ * from the program by plane geometry and simulated with 200,000 seeded sewings.
+ */
 #ifndef SEAMWRIGHT_TESTS_TOLERANCE_CASES_H
 #define SEAMWRIGHT_TESTS_TOLERANCE_CASES_H
 
@@ -30,59 +31,62 @@ struct check_value {
     double wanted, mean, spread, bound, within;
 };
 
-#define STRIPS "<row press=\"right\"><patch fabric=\"night\" width=\"1\" "    \
-    "height=\"6\"/><patch fabric=\"flame\" width=\"1\"/><patch "              \
+#define STRIPS                                                   \
+    "<row press=\"right\"><patch fabric=\"night\" width=\"1\" "  \
+    "height=\"6\"/><patch fabric=\"flame\" width=\"1\"/><patch " \
     "fabric=\"night\" width=\"1\"/></row>"
-#define THREE "<patch fabric=\"night\" width=\"1\"/><patch fabric=\"flame\" " \
+#define THREE                                                       \
+    "<patch fabric=\"night\" width=\"1\"/><patch fabric=\"flame\" " \
     "width=\"1\"/><patch fabric=\"glow\" width=\"1\"/>"
 #define QUILT(inside) "<quilt id=\"mat\">" inside "</quilt>"
 
 #define THREE_STRIPS QUILT(STRIPS)
-#define TEN_STRIPS                                                   \
+#define TEN_STRIPS                                                    \
     QUILT("<row press=\"right\"><patch fabric=\"night\" width=\"1\" " \
           "height=\"6\"/>" THREE THREE THREE "</row>")
-#define NINE_ROW                                                              \
-    QUILT("<row press=\"right\"><patch fabric=\"night\" width=\"3\" "          \
-          "height=\"3\"/><patch fabric=\"flame\" width=\"3\"/><patch "        \
+#define NINE_ROW                                                       \
+    QUILT("<row press=\"right\"><patch fabric=\"night\" width=\"3\" "  \
+          "height=\"3\"/><patch fabric=\"flame\" width=\"3\"/><patch " \
           "fabric=\"night\" width=\"3\"/></row>")
 #define NINE(a, b)                                                            \
-    "<row press=\"right\"><patch fabric=\"" a "\" width=\"3\" "                \
+    "<row press=\"right\"><patch fabric=\"" a "\" width=\"3\" "               \
     "height=\"3\"/><patch fabric=\"" b "\" width=\"3\" height=\"3\"/><patch " \
     "fabric=\"" a "\" width=\"3\" height=\"3\"/></row>"
-#define NINE_PATCH                                                      \
-    QUILT("<column press=\"down\">" NINE("night", "flame")              \
+#define NINE_PATCH                                         \
+    QUILT("<column press=\"down\">" NINE("night", "flame") \
               NINE("flame", "night") NINE("night", "flame") "</column>")
-#define HALF(size)                                                    \
-    "<unit id=\"half\"><half-square size=\"" size                     \
+#define HALF(size)                                                       \
+    "<unit id=\"half\"><half-square size=\"" size                        \
     "\" left=\"night\" right=\"flame\" line=\"rising\" method=\"two\"/>" \
     "</unit>"
 #define HALF_THREE HALF("3") QUILT("<use unit=\"half\"/>")
-#define TWENTY_HALVES \
-    HALF("2")         \
-    QUILT("<grid across=\"20\" down=\"1\" press=\"right\">"            \
+#define TWENTY_HALVES                                       \
+    HALF("2")                                               \
+    QUILT("<grid across=\"20\" down=\"1\" press=\"right\">" \
           "<use unit=\"half\" times=\"20\"/></grid>")
-#define GOOSE                                                                \
+#define GOOSE                                                                  \
     "<unit id=\"goose\" width=\"6\" height=\"3\"><flying-geese points=\"up\" " \
     "goose=\"flame\" sky=\"night\" method=\"corners\"/></unit>"
 #define GOOSE_ALONE GOOSE QUILT("<use unit=\"goose\"/>")
-#define STAR                                                                \
-    GOOSE "<block id=\"star\"><column press=\"down\"><row "                   \
-          "press=\"right\"><patch fabric=\"night\" width=\"3\" "              \
-          "height=\"3\"/><use unit=\"goose\"/><patch fabric=\"night\" "       \
-          "width=\"3\"/></row><row press=\"right\"><use unit=\"goose\" "      \
-          "turn=\"270\"/><patch fabric=\"flame\" width=\"6\"/><use "          \
-          "unit=\"goose\" turn=\"90\"/></row><row press=\"right\"><patch "    \
-          "fabric=\"night\" width=\"3\"/><use unit=\"goose\" turn=\"180\"/>" \
-          "<patch fabric=\"night\" width=\"3\"/></row></column></block>"      \
-          QUILT("<use block=\"star\"/>")
-#define SQUARES                                                            \
-    "<block id=\"check\"><grid across=\"4\" down=\"4\" equal=\"yes\" "     \
-    "press=\"right\">"                                                     \
-    "<patch fabric=\"night\" width=\"3\" height=\"3\" times=\"16\"/>"      \
+#define STAR                                                                  \
+    GOOSE                                                                     \
+        "<block id=\"star\"><column press=\"down\"><row "                     \
+        "press=\"right\"><patch fabric=\"night\" width=\"3\" "                \
+        "height=\"3\"/><use unit=\"goose\"/><patch fabric=\"night\" "         \
+        "width=\"3\"/></row><row press=\"right\"><use unit=\"goose\" "        \
+        "turn=\"270\"/><patch fabric=\"flame\" width=\"6\"/><use "            \
+        "unit=\"goose\" turn=\"90\"/></row><row press=\"right\"><patch "      \
+        "fabric=\"night\" width=\"3\"/><use unit=\"goose\" turn=\"180\"/>"    \
+        "<patch fabric=\"night\" width=\"3\"/></row></column></block>" QUILT( \
+            "<use block=\"star\"/>")
+#define SQUARES                                                        \
+    "<block id=\"check\"><grid across=\"4\" down=\"4\" equal=\"yes\" " \
+    "press=\"right\">"                                                 \
+    "<patch fabric=\"night\" width=\"3\" height=\"3\" times=\"16\"/>"  \
     "</grid></block>"
-#define FOUR_BY_FIVE                                                         \
-    SQUARES QUILT("<grid across=\"4\" down=\"5\" press=\"right\"><use "      \
-                  "block=\"check\" times=\"20\"/></grid>"                    \
+#define FOUR_BY_FIVE                                                    \
+    SQUARES QUILT("<grid across=\"4\" down=\"5\" press=\"right\"><use " \
+                  "block=\"check\" times=\"20\"/></grid>"               \
                   "<border fabric=\"flame\" width=\"4\"/>")
 
 static const struct check_value check_values[] = {

@@ -24,8 +24,8 @@ static struct outcome outcome_from(struct expected e,
 static struct outcome point_told(struct arena *arena,
                                  const struct sewing_case *c)
 {
-    const struct tolerance_report *report = report_tolerance(
-        arena, c->small.pattern, c->quilt, rational_unknown());
+    const struct tolerance_report *report =
+        report_tolerance(arena, c->small.pattern, c->quilt, rational_unknown());
     for (size_t i = 0; i < report->rows.count; i++)
         if (report->rows.items[i].point)
             return report->rows.items[i].outcomes.of[SEAM_RIGHT];
@@ -33,8 +33,7 @@ static struct outcome point_told(struct arena *arena,
     return (struct outcome){0, 0, 0};
 }
 
-static struct outcome told(struct arena *arena,
-                           const struct check_value *value)
+static struct outcome told(struct arena *arena, const struct check_value *value)
 {
     const struct sewing_case c = sewing_case(arena, value);
     const struct sums *sums = sums_of(arena, c.small.pattern, c.quilt);
