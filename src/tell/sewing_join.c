@@ -158,9 +158,8 @@ static const char *press_words(const struct joined *joined)
 static const char *sewn_words(const struct joined *joined)
 {
     const struct wording *w = joined->sewing->w;
-    const char *measure = word_then(w, word_measure(w, joined->sewing->heap),
-                                    checkpoint(joined->sewing));
-    return word_then(w, press_words(joined), measure);
+    return word_then(w, press_words(joined),
+                     word_measure(w, joined->sewing->heap));
 }
 
 /* ---- frames ---- */
@@ -175,7 +174,7 @@ void add_join_frames(const struct sewing *sewing)
         .drawing = DRAWING_APART,
         .heap = sewing->step->heap,
         .exploded = exploded,
-        .caption = laid_words(&joined),
+        .caption = word_then(w, laid_words(&joined), checkpoint(sewing)),
         .told = say(w->arena, w->phrases, "caption.lay", NULL)};
     *LIST_ADD(w->arena, &sewing->work->frames) =
         (struct told_figure){.drawing = DRAWING_JOINED,
