@@ -68,17 +68,17 @@ struct check_value {
     "<unit id=\"goose\" width=\"6\" height=\"3\"><flying-geese points=\"up\" " \
     "goose=\"flame\" sky=\"night\" method=\"corners\"/></unit>"
 #define GOOSE_ALONE GOOSE QUILT("<use unit=\"goose\"/>")
-#define STAR                                                                  \
-    GOOSE                                                                     \
-        "<block id=\"star\"><column press=\"down\"><row "                     \
-        "press=\"right\"><patch fabric=\"night\" width=\"3\" "                \
-        "height=\"3\"/><use unit=\"goose\"/><patch fabric=\"night\" "         \
-        "width=\"3\"/></row><row press=\"right\"><use unit=\"goose\" "        \
-        "turn=\"270\"/><patch fabric=\"flame\" width=\"6\"/><use "            \
-        "unit=\"goose\" turn=\"90\"/></row><row press=\"right\"><patch "      \
-        "fabric=\"night\" width=\"3\"/><use unit=\"goose\" turn=\"180\"/>"    \
-        "<patch fabric=\"night\" width=\"3\"/></row></column></block>" QUILT( \
-            "<use block=\"star\"/>")
+#define STAR                                                              \
+    GOOSE                                                                 \
+    "<block id=\"star\"><column press=\"down\"><row "                     \
+    "press=\"right\"><patch fabric=\"night\" width=\"3\" "                \
+    "height=\"3\"/><use unit=\"goose\"/><patch fabric=\"night\" "         \
+    "width=\"3\"/></row><row press=\"right\"><use unit=\"goose\" "        \
+    "turn=\"270\"/><patch fabric=\"flame\" width=\"6\"/><use "            \
+    "unit=\"goose\" turn=\"90\"/></row><row press=\"right\"><patch "      \
+    "fabric=\"night\" width=\"3\"/><use unit=\"goose\" turn=\"180\"/>"    \
+    "<patch fabric=\"night\" width=\"3\"/></row></column></block>" QUILT( \
+        "<use block=\"star\"/>")
 #define SQUARES                                                        \
     "<block id=\"check\"><grid across=\"4\" down=\"4\" equal=\"yes\" " \
     "press=\"right\">"                                                 \
@@ -102,7 +102,7 @@ static const struct check_value check_values[] = {
      9.50000, 0.02992, 0.125, 1.0000},
     {"3c over persons", NINE_PATCH, NULL, NULL, LOOK_PERSONS, false, false, 9.5,
      9.50000, 0.06929, 0.125, 0.9288},
-    {"3d from two strip sets", NINE_ROW, NULL, NULL, LOOK_TWO_SETS, false,
+    {"3d from two strip sets", NINE_PATCH, NULL, NULL, LOOK_TWO_SETS, false,
      false, 9.5, 9.50000, 0.03863, 0.125, 0.9988},
     {"4a half-square, as sewn", HALF_THREE, NULL, "half", LOOK_SEWN, false,
      false, 3.5, 3.52145, 0.02471, 1.0 / 32, 0.6378},

@@ -6,10 +6,16 @@
 
 static const struct oversize none = {NO_HEAP, 0};
 
-/* Three rows of one width, the first and the last from one strip set. */
-static struct expected two_sets(struct expected row)
+/* The rows of a nine-patch, the first and the last from one strip set. */
+static struct expected two_sets(const struct sewing_case *c,
+                                const struct expected *sides)
 {
-    const struct stacked_row rows[3] = {{row, 3, 1}, {row, 3, 2}, {row, 3, 1}};
+    const struct heap *heap = &c->quilt->heaps.items[c->heap];
+    struct stacked_row rows[3];
+    assert_int_equal(heap->inputs.count, 3);
+    for (size_t i = 0; i < 3; i++)
+        rows[i] = (struct stacked_row){
+            sides[SIDES * heap->inputs.items[i].heap + ACROSS], 3, i % 2};
     return expected_stack(rows, 3);
 }
 
@@ -51,7 +57,7 @@ static struct outcome told(struct arena *arena, const struct check_value *value)
         e = (struct expected){.mean = e.sewn, .variance = e.sewn_variance};
         break;
     case LOOK_TWO_SETS:
-        e = two_sets(e);
+        e = two_sets(&c, sides);
         break;
     case LOOK_TRIMMED:
         e = sides[SIDES * c.quilt->whole + ACROSS];
