@@ -3,6 +3,7 @@
 
 #include "character.h"
 
+/* Nothing is printed before all cells are there. */
 struct text_table text_table_of(struct arena *arena, size_t columns)
 {
     return (struct text_table){.arena = arena, .columns = columns};

@@ -16,11 +16,13 @@ struct model {
 
 static const char *const seam_names[] = {"right", "yours", "narrow", "wide"};
 
+/* No number of JSON: a text keeps its places in every program. */
 static void number(struct json *json, const char *key, double value)
 {
     json_text(json, key, decimal_text(json->out.arena, value, 6));
 }
 
+/* What may come with one seam. */
 static void write_outcome(struct json *json, const char *key,
                           const struct outcome *outcome)
 {
@@ -31,6 +33,8 @@ static void write_outcome(struct json *json, const char *key,
     json_close(json, '}');
 }
 
+/* Never a chance without its seam; a person's own only where it was measured.
+ */
 static void write_outcomes(struct json *json, const char *key,
                            const struct tolerance_report *report,
                            const struct outcomes *outcomes)
@@ -62,12 +66,14 @@ static void write_hand(struct json *json, const struct tolerance_report *report)
     json_close(json, '}');
 }
 
+/* As the booklet numbers and names it. */
 static void write_name(struct model *model, size_t heap)
 {
     json_text(&model->json, "step", word_step(&model->w, heap));
     json_text(&model->json, "name", word_heap(&model->w, heap));
 }
 
+/* Of one row; what is less than a twentieth is left out. */
 static void write_shares(struct model *model,
                          const struct tolerance_report *report, size_t row)
 {
@@ -88,6 +94,7 @@ static void write_shares(struct model *model,
     json_close(json, ']');
 }
 
+/* In the order of sewing. */
 static void write_rows(struct model *model,
                        const struct tolerance_report *report)
 {
@@ -115,6 +122,7 @@ static void write_rows(struct model *model,
     json_close(json, ']');
 }
 
+/* Only those that pay. */
 static void write_trims(struct model *model,
                         const struct tolerance_report *report)
 {
@@ -130,6 +138,7 @@ static void write_trims(struct model *model,
     json_flag(json, "allTrimsTried", !report->trims_left);
 }
 
+/* A unit's own way first, without a method. */
 static void write_ways(struct model *model,
                        const struct tolerance_report *report)
 {
@@ -150,6 +159,7 @@ static void write_ways(struct model *model,
     json_close(json, ']');
 }
 
+/* A report of its own for each quilt. */
 static void write_quilt(struct model *model, struct rational strips)
 {
     struct json *json = &model->json;

@@ -24,6 +24,7 @@ static const char *places(const struct telling_tolerance *t, double length)
     return decimal_text(t->out->arena, length, 3);
 }
 
+/* A number of the trade, as the pattern writes lengths. */
 static const char *exact(const struct telling_tolerance *t,
                          enum trade_fact fact)
 {
@@ -51,6 +52,7 @@ static void add_chances(const struct telling_tolerance *t,
     add_text_cell(table, of_hundred(t, outcomes->persons.within));
 }
 
+/* In the order of add_chances. */
 static void add_chance_heads(const struct telling_tolerance *t,
                              struct text_table *table)
 {
@@ -74,6 +76,7 @@ static const char *step_name(const struct telling_tolerance *t, size_t heap)
                         word_heap(t->w, heap));
 }
 
+/* The cloth beyond a point has no side. */
 static const char *side_name(const struct tolerance_row *row)
 {
     static const char *const names[] = {"wide", "high", "both"};
@@ -82,6 +85,7 @@ static const char *side_name(const struct tolerance_row *row)
 
 /* ---- seams ---- */
 
+/* As wide as it is sewn; the pattern's seam is what the cut sizes hold. */
 static void print_seam(const struct telling_tolerance *t,
                        struct text_table *table, const char *name,
                        enum seam_case seam, const char *words)
@@ -149,6 +153,8 @@ static const char *bound_words(const struct telling_tolerance *t, double bound)
     return word_length(t->w, rational_make(lround(bound * 3200), 3200));
 }
 
+/* A row of the table of sizes: exact ones, what is expected of them, chances.
+ */
 static void add_size(const struct telling_tolerance *t,
                      struct text_table *table, const struct tolerance_row *row)
 {
@@ -177,6 +183,7 @@ static void add_size(const struct telling_tolerance *t,
                              : slope_words(t, row));
 }
 
+/* One or two rows for a step: wide and high, or both. */
 static void print_sizes(const struct telling_tolerance *t)
 {
     buffer_text(t->out,
@@ -238,6 +245,7 @@ static void print_shares(const struct telling_tolerance *t)
 
 /* ---- trimming, other ways ---- */
 
+/* The top as it is stands first, to compare with. */
 static void print_trims(const struct telling_tolerance *t)
 {
     const struct tolerance_row *top =
@@ -266,6 +274,7 @@ static void print_trims(const struct telling_tolerance *t)
         buffer_text(t->out, "  The first steps were tried, not all.\n");
 }
 
+/* A method is called as the source would call it. */
 static const char *way_name(const struct telling_tolerance *t,
                             const struct tolerance_way *way)
 {
@@ -276,6 +285,8 @@ static const char *way_name(const struct telling_tolerance *t,
                : arena_printf(t->out->arena, "method %s", way->method);
 }
 
+/* A unit's own way stands first; the others tell what cloth they take beyond
+ * it, or save. */
 static void print_ways(const struct telling_tolerance *t)
 {
     struct arena *arena = t->out->arena;
@@ -315,6 +326,7 @@ static void print_ways(const struct telling_tolerance *t)
 
 /* ---- all of it ---- */
 
+/* Seams before chances: each column is told before it is used. */
 static void print_quilt(const struct telling_tolerance *t,
                         struct rational strips)
 {

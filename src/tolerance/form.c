@@ -24,6 +24,7 @@ void take(struct arena *arena, struct form *form, struct supply supply,
     *LIST_ADD(arena, &form->terms) = (struct term){supply.heap, side, factor};
 }
 
+/* The factor is below 0: a fold takes. */
 void add_fold(struct form *form, bool open, double factor)
 {
     if (open)
@@ -32,6 +33,7 @@ void add_fold(struct form *form, bool open, double factor)
         form->folds += factor;
 }
 
+/* It takes its width from both pieces, with the same chance. */
 void add_seam(struct form *form, bool open)
 {
     form->seams -= 2;
@@ -39,6 +41,7 @@ void add_seam(struct form *form, bool open)
     add_fold(form, open, -1);
 }
 
+/* The last that is done to a side. */
 void trim_form(struct form *form, double size)
 {
     form->trimmed = true;

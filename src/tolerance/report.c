@@ -15,6 +15,7 @@ struct reporting {
     double block, top; /* bounds */
 };
 
+/* The same person in all else: only the seam is another. */
 struct hand hand_of(const struct tolerance_report *report, enum seam_case seam)
 {
     struct hand hand = report->right;
@@ -22,6 +23,8 @@ struct hand hand_of(const struct tolerance_report *report, enum seam_case seam)
     return hand;
 }
 
+/* In the order of the columns: each seam by itself, then persons, whose mix is
+ * summed up round the right seam whatever strips were measured. */
 struct outcomes outcomes_of_form(const struct tolerance_report *report,
                                  const struct form *form, double seam,
                                  double wanted, double bound)
@@ -57,12 +60,16 @@ static bool is_told(const struct reporting *r, size_t index)
             !rational_equal(heap->factor, heap_of(r, heap->like)->factor));
 }
 
+/* Center, whole, and what lies between them: borders that are sewn one after
+ * the other are told in one step, which the last of them ends. */
 static bool is_top(const struct reporting *r, size_t heap)
 {
     return heap == r->sums->quilt->top || heap == r->sums->quilt->whole ||
            heap_of(r, heap)->technique == TECHNIQUE_BORDER;
 }
 
+/* A unit that is trimmed is held to the ruler; what is only sewn to what the
+ * next step can ease; a top to what a border takes in. */
 static double bound_of(const struct reporting *r, size_t heap)
 {
     return is_top(r, heap)                        ? r->top
@@ -117,6 +124,7 @@ static void add_point(const struct reporting *r, size_t heap)
                                      r->report->trimmed_bound)};
 }
 
+/* Where both sides are alike, the width stands for both. */
 static const struct expected *side_of_row(const struct tolerance_row *row,
                                           const struct expected *sides)
 {
@@ -124,6 +132,7 @@ static const struct expected *side_of_row(const struct tolerance_row *row,
                   (size_t)(row->side == SIDES ? ACROSS : row->side)];
 }
 
+/* One hand sews the whole quilt, and every row looks at its own heap. */
 static void fill_case(const struct reporting *r, enum seam_case seam,
                       struct expected *sides)
 {
@@ -160,6 +169,8 @@ static void fill_persons(const struct reporting *r, struct expected *sides)
 
 /* ---- where trimming pays ---- */
 
+/* The top as it comes out where all of one unit or block are made larger and
+ * trimmed. Whether its cloth suffices is not asked: more is cut. */
 static struct outcomes trimmed_top(const struct reporting *r, size_t heap,
                                    struct expected *sides)
 {
@@ -189,6 +200,7 @@ static bool pays(const struct outcomes *trimmed, const struct outcomes *plain)
     return trimmed->persons.within > plain->persons.within + 0.01;
 }
 
+/* What sewing the quilt once takes, in sums of terms. */
 static size_t work_of(const struct sums *sums)
 {
     size_t terms = 0;
@@ -197,6 +209,9 @@ static size_t work_of(const struct sums *sums)
     return terms;
 }
 
+/* Units and blocks in the order of their steps; one whose two sides are two
+ * rows is tried once. What is trimmed already has its own line among the ways.
+ */
 static void add_trims(const struct reporting *r, struct expected *sides)
 {
     struct tolerance_report *report = r->report;
@@ -237,6 +252,8 @@ static size_t bias_edges(const struct sewn_quilt *quilt)
     return edges;
 }
 
+/* A thread narrower and wider than the right seam. Without strips, the own seam
+ * is the right one, and is not told. */
 static void set_seams(struct tolerance_report *report,
                       const struct pattern *pattern, struct rational measured)
 {
@@ -268,6 +285,8 @@ static void add_details(const struct reporting *r, const struct expected *sides)
     }
 }
 
+/* Rows first, as shares and trims name them by their place. Sides of the right
+ * seam serve shares before the cases write over them. */
 struct tolerance_report *report_tolerance(struct arena *arena,
                                           const struct pattern *pattern,
                                           const struct sewn_quilt *quilt,

@@ -13,7 +13,8 @@ struct flow {
     double cutting;
 };
 
-/* The step in which a heap is sewn: other sizes and fabrics are sewn in it, too.
+/* The step in which a heap is sewn: other sizes and fabrics are sewn in it,
+ * too.
  */
 static double *born_in(struct flow *flow, size_t heap)
 {
@@ -37,6 +38,8 @@ static double pass_trim(struct flow *flow, size_t heap,
     return scale * smaller * smaller;
 }
 
+/* What seams and cuts bring here stays here; the rest goes to what was sewn
+ * before, which lies further down. */
 static void pass_on(struct flow *flow, size_t heap, int side)
 {
     const struct form *form = &flow->sums->forms[SIDES * heap + (size_t)side];
@@ -47,8 +50,7 @@ static void pass_on(struct flow *flow, size_t heap, int side)
     if (e->trimmed)
         weight = pass_trim(flow, heap, e, weight);
     flow->cutting += weight * form->cuts * flow->cut;
-    *born_in(flow, heap) +=
-        weight * form->stitches * flow->stitch;
+    *born_in(flow, heap) += weight * form->stitches * flow->stitch;
     for (size_t i = 0; i < form->terms.count; i++) {
         const struct term *term = &form->terms.items[i];
         flow->weights[SIDES * term->heap + (size_t)term->side] +=
@@ -65,6 +67,8 @@ static void add_share(struct arena *arena, struct tolerance_report *report,
             (struct tolerance_share){row, heap, share};
 }
 
+/* One walk from the row's heap down meets each heap behind all that takes it.
+ */
 void add_shares(struct arena *arena, struct tolerance_report *report,
                 const struct sums *sums, const struct expected *sides,
                 size_t row)

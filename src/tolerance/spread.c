@@ -30,6 +30,8 @@ struct rational test_strips(const struct pattern *pattern)
                         rational_times(pattern->seam, 4));
 }
 
+/* Three strips have two seams, each of which takes its offset twice and a fold:
+ * right - measured = 4 offset + 2 fold. */
 double strips_offset(const struct pattern *pattern, const struct hand *hand,
                      double measured)
 {
@@ -39,11 +41,13 @@ double strips_offset(const struct pattern *pattern, const struct hand *hand,
 
 /* ---- normals ---- */
 
+/* By the complement, which stays exact far out. */
 static double normal_below(double x)
 {
     return erfc(-x / sqrt(2)) / 2;
 }
 
+/* Of a standard normal. */
 static double normal_density(double x)
 {
     return exp(-x * x / 2) / ROOT_2PI;
@@ -91,6 +95,9 @@ static double side_above(const struct expected *e, double x)
                : above(e->mean, e->variance, x);
 }
 
+/* As a difference of two chances, so that what is trimmed needs no third
+ * normal.
+ */
 double expected_within(const struct expected *expected, double wanted,
                        double bound)
 {
@@ -98,6 +105,8 @@ double expected_within(const struct expected *expected, double wanted,
            side_above(expected, wanted + bound);
 }
 
+/* Of two normals, the chance that the first is smaller: their difference is
+ * normal again. */
 double expected_too_small(const struct expected *expected)
 {
     if (!expected->trimmed)
@@ -129,6 +138,8 @@ struct expected expected_stack(const struct stacked_row *rows, size_t count)
 
 /* ---- sewing ---- */
 
+/* Variances of what goes in add up, as each piece is made by itself; the slope
+ * is the same sum, as a person's offset is in all of them. */
 struct expected sew_form(const struct form *form, double seam,
                          const struct hand *hand, const struct expected *sides)
 {
@@ -150,6 +161,7 @@ struct expected sew_form(const struct form *form, double seam,
     return form->trimmed ? expected_trimmed(e, form->size, hand->cut) : e;
 }
 
+/* Each heap stands behind all that it is made from, so one walk suffices. */
 void sew_up_to(const struct sums *sums, const struct hand *hand,
                struct oversize oversize, size_t last, struct expected *sides)
 {
@@ -164,6 +176,7 @@ void sew_up_to(const struct sums *sums, const struct hand *hand,
     }
 }
 
+/* All of the quilt. */
 struct expected *sew_sums(struct arena *arena, const struct sums *sums,
                           const struct hand *hand, struct oversize oversize)
 {
@@ -175,6 +188,8 @@ struct expected *sew_sums(struct arena *arena, const struct sums *sums,
 
 /* ---- over persons ---- */
 
+/* A rule of even steps is as good as exact for what is smooth and dies out: a
+ * sixteenth of a standard deviation is finer than any chance changes here. */
 struct mix persons_mix(struct hand hand, int step)
 {
     const double x = (double)step / MIX_STEPS;
@@ -182,6 +197,8 @@ struct mix persons_mix(struct hand hand, int step)
     return (struct mix){hand, normal_density(x) / MIX_STEPS};
 }
 
+/* Variance of a mix: the mean of the variances, and the variance of the means.
+ */
 void mix_in(struct outcome *mixed, double weight, const struct expected *e,
             double wanted, double bound)
 {
@@ -191,6 +208,7 @@ void mix_in(struct outcome *mixed, double weight, const struct expected *e,
     mixed->within += weight * expected_within(e, wanted, bound);
 }
 
+/* Until here, mean and spread were sums of what is off and of its square. */
 void end_mix(struct outcome *mixed, double wanted)
 {
     mixed->spread = sqrt(fmax(0, mixed->spread - mixed->mean * mixed->mean));
@@ -222,6 +240,7 @@ struct outcome outcome_over_persons(const struct sums *sums,
     return mixed;
 }
 
+/* Of the two sides, the one with more seams: it shows first what is wrong. */
 double *seams_take(struct arena *arena, const struct pattern *pattern,
                    const struct sewn_quilt *quilt)
 {

@@ -10,6 +10,7 @@ struct reading {
     struct form *sides; /* of the heap */
 };
 
+/* With the allowance on both sides, as a ruler finds it. */
 double heap_side(const struct sums *sums, size_t heap, int side)
 {
     const struct heap *h = &sums->quilt->heaps.items[heap];
@@ -17,6 +18,8 @@ double heap_side(const struct sums *sums, size_t heap, int side)
            2 * sums->seam;
 }
 
+/* Geese and squares in squares may be made so, too; they are heaps of their own
+ * technique. */
 bool is_flipped(const struct heap *heap)
 {
     return heap->technique == TECHNIQUE_CORNERS ||
@@ -32,6 +35,7 @@ static int side_of(const struct input *input, int side)
     return input->turn % 2 == 0 ? side : side == ACROSS ? DOWN : ACROSS;
 }
 
+/* What the input covers of the heap, without its allowance. */
 static double finished(const struct reading *reading, const struct input *input,
                        int side)
 {
@@ -39,12 +43,14 @@ static double finished(const struct reading *reading, const struct input *input,
            2 * reading->sums->seam;
 }
 
+/* Finished. */
 static double own_side(const struct reading *reading, int side)
 {
     const struct heap *heap = reading->heap;
     return rational_double(side == ACROSS ? heap->width : heap->height);
 }
 
+/* The side of the input that lies this way goes in so often. */
 static void take_input(const struct reading *reading, int side,
                        const struct input *input, double factor)
 {
@@ -52,6 +58,7 @@ static void take_input(const struct reading *reading, int side,
          side_of(input, side), factor);
 }
 
+/* A seam that is pressed to no side. */
 static bool is_open(const struct sewn_seam *seam)
 {
     return seam->seam.x == 0 && seam->seam.y == 0;
@@ -64,6 +71,7 @@ bool is_pressed_open(const struct heap *heap)
            is_open(&heap->actions.items[0].seams.items[0]);
 }
 
+/* The seam that holds an input of a technique; each has one. */
 static const struct sewn_seam *seam_before(const struct heap *heap,
                                            size_t input)
 {
@@ -86,6 +94,8 @@ static void trim_both(const struct reading *reading)
 
 /* ---- techniques ---- */
 
+/* A cut piece is what the mat says, and once the error of a cut. Border strips
+ * are as long as the side that was measured: nothing reads their length. */
 static void read_cut(const struct reading *reading)
 {
     for (int side = ACROSS; side < SIDES; side++)
@@ -113,6 +123,7 @@ static void read_corners(const struct reading *reading)
     }
 }
 
+/* Both sides alike: seam and fold run from corner to corner. */
 static void read_pair(const struct reading *reading,
                       enum half_square_method method)
 {
@@ -126,6 +137,9 @@ static void read_pair(const struct reading *reading,
         trim_both(reading);
 }
 
+/* The base lies level where the goose points up or down. Inputs: the large
+ * square, then the far, the near and the free small one; the far one becomes
+ * part of another goose. */
 static void read_geese(const struct reading *reading)
 {
     const struct heap *heap = reading->heap;
@@ -140,6 +154,7 @@ static void read_geese(const struct reading *reading)
     trim_both(reading);
 }
 
+/* The center, then the squares that are cut into two triangles each. */
 static void read_triangles(const struct reading *reading)
 {
     const struct input *inputs = reading->heap->inputs.items;
@@ -212,6 +227,7 @@ static void read_row_seam(const struct reading *reading,
     add_fold(form, is_open(seam), -share);
 }
 
+/* Of a grid, both actions; of a row or a column, its one. */
 static void read_join(const struct reading *reading)
 {
     const struct heap *heap = reading->heap;
@@ -244,6 +260,7 @@ static void read_border(const struct reading *reading)
 }
 
 /* requires: forms that are empty. */
+/* No default: a new technique is told by the compiler. */
 static void read_heap(const struct reading *reading)
 {
     const struct heap *heap = reading->heap;
@@ -281,6 +298,7 @@ static void read_heap(const struct reading *reading)
     }
 }
 
+/* Once for a quilt; any number of hands sew it. */
 struct sums *sums_of(struct arena *arena, const struct pattern *pattern,
                      const struct sewn_quilt *quilt)
 {

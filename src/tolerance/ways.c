@@ -12,6 +12,7 @@ struct way {
     double cloth;
 };
 
+/* The unit that other ways are sought to. */
 struct unit {
     struct arena *arena;
     const struct sums *sums;
@@ -20,6 +21,7 @@ struct unit {
     bool open;
 };
 
+/* Nothing is taken yet. */
 static struct way way_to(const struct unit *unit, const char *method)
 {
     struct way way = {.method = method, .possible = true};
@@ -28,6 +30,7 @@ static struct way way_to(const struct unit *unit, const char *method)
     return way;
 }
 
+/* To the unit's own size. */
 static void trim_way(struct way *way)
 {
     for (int side = ACROSS; side < SIDES; side++)
@@ -44,6 +47,7 @@ static struct supply square(double side)
 
 static const char *const pair_methods[] = {"one", "two", "four", "eight"};
 
+/* The squares are those that the program would cut (half_square_cut). */
 static struct way half_way(const struct unit *unit,
                            enum half_square_method method)
 {
@@ -153,6 +157,8 @@ static struct way geese_way(const struct unit *unit)
     return way;
 }
 
+/* The sizes of a center and of two squares that are cut once: as they are sewn
+ * in the program, derived there. */
 static struct way triangles_way(const struct unit *unit)
 {
     struct way way = way_to(unit, "triangles");
@@ -195,6 +201,8 @@ static struct way larger_way(const struct way *own, double more)
 enum { MOST_WAYS = 4 };
 
 /* ensures: the ways to the unit, how many, and which is its own. */
+/* A goose is half as high as it is wide, and so are the squares at its corners;
+ * those of a square in a square are half of it. */
 static size_t ways_to(const struct unit *unit, struct way *ways, size_t *own)
 {
     const struct heap *heap = unit->heap;
