@@ -314,7 +314,7 @@ static void print_ways(const struct telling_tolerance *t)
         add_text_cell(
             &table,
             way->method == NULL && !way->larger
-                ? ""
+                ? "as planned"
                 : arena_printf(
                       arena, "%s%s sq %s each, %s for all",
                       way->cloth < 0 ? "" : "+",

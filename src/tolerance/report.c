@@ -219,8 +219,7 @@ static void add_trims(const struct reporting *r, struct expected *sides)
     size_t tried = 0, last = NO_HEAP;
     for (size_t i = 0; i < report->rows.count; i++) {
         const size_t heap = report->rows.items[i].heap;
-        if (heap == last || is_top(r, heap) ||
-            r->sums->forms[SIDES * heap].trimmed)
+        if (heap == last || is_top(r, heap))
             continue;
         last = heap;
         if (++tried > MOST_TRIMS || tried * work > MOST_TRIM_WORK) {
