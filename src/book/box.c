@@ -285,7 +285,7 @@ static bool is_beside_times(const char *text, const char *c)
  * as it is set by the same code (typeset.c). Blanks become no-break spaces. */
 const char *box_bind_units(const struct canvas *canvas, const char *text)
 {
-    static const char *const units[] = {" in", " Zoll", " cm", " yd", " m"};
+    static const char *const units[] = {" in", " Inch", " cm", " yd", " m"};
     enum { UNITS = sizeof units / sizeof units[0] };
     struct buffer out = buffer_in(canvas->arena);
     for (const char *c = text; *c != '\0'; c++) {

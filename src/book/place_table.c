@@ -1,6 +1,7 @@
 /* Tables with swatches, for page 2 and the back cover: a letter, a cloth, a
  * code. Read next: glance.c. */
 #include <math.h>
+#include <string.h>
 
 #include "place.h"
 #include "quilting_figure.h"
@@ -35,14 +36,28 @@ static void grow(struct row *row, double width, double height)
     row->box->height = fmax(row->box->height, height + 2.0 * PAD);
 }
 
+/* A size that is wider than its cell breaks before the sign, not in a word:
+ * "62½ / × 62½ in". */
+static const char *broken_size(const struct canvas *canvas, const char *text,
+                               struct text_style style, double width)
+{
+    const char *sign = strstr(text, "\u00a0\u00d7");
+    if (sign == NULL ||
+        typeset_measure(canvas->typeset, text, style, 0.0).width <= width)
+        return text;
+    return arena_printf(canvas->arena, "%.*s\n%s", (int)(sign - text), text,
+                        sign + strlen("\u00a0"));
+}
+
 /* Text that is aligned right keeps the space between columns at its left, other
  * text at its right. An empty cell heads nothing. */
 static void row_text(const struct canvas *canvas, struct row *row, double width,
                      const char *text, struct text_style style, bool head)
 {
     const bool heads = head && text[0] != '\0';
+    const double room = fmax(width - COLUMN_SPACE, 0.0);
     struct box *cell =
-        box_heading(canvas, text, style, fmax(width - COLUMN_SPACE, 0.0),
+        box_heading(canvas, broken_size(canvas, text, style, room), style, room,
                     heads ? "TH" : "TD");
     if (heads)
         cell->items.items[0].as.tag.role = ROLE_COLUMN_HEAD;
@@ -120,7 +135,9 @@ static void row_amount(const struct canvas *canvas, struct row *row,
     box_tag(canvas, row->box, "TD", NULL);
     for (size_t i = 0; i <= cell->others.count; i++) {
         const struct box *text =
-            i == 0 ? box_text(canvas, cell->text.text, style, wide)
+            i == 0 ? box_text(canvas,
+                              broken_size(canvas, cell->text.text, style, wide),
+                              style, wide)
                    : box_text(canvas, cell->others.items[i - 1], small, wide);
         box_put(canvas, row->box, text, row->x + COLUMN_SPACE, PAD + y);
         y += text->height;

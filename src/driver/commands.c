@@ -41,6 +41,13 @@ static const struct command_row commands[COMMAND_COUNT] = {
                       .most = 1,
                       .too_few = "no file is named",
                       .too_many = "one file at a time for plan"},
+    [COMMAND_KIT] = {.name = "kit",
+                     .words = "ORDER",
+                     .summary = "plan kits: what is bought, cut and packed",
+                     .least = 1,
+                     .most = 1,
+                     .too_few = "no file is named",
+                     .too_many = "one file at a time for kit"},
     [COMMAND_EXPLAIN] = {.name = "explain",
                          .words = "[NAME]",
                          .summary = "the manual: messages, subjects, elements",
@@ -60,11 +67,14 @@ enum {
     FIGURE = 1 << COMMAND_FIGURE,
     LISTING = 1 << COMMAND_LIST,
     PLAN = 1 << COMMAND_PLAN,
-    SOURCES = CHECK | BUILD | FIGURE | LISTING, /* what reads a pattern */
+    KIT = 1 << COMMAND_KIT,
+    SOURCES = CHECK | BUILD | FIGURE | LISTING | KIT, /* that read a pattern */
     ALL = (1 << COMMAND_COUNT) - 1
 };
 
 static const char *const papers[] = {"letter", "a4", NULL};
+static const char *const styles[] = {"yardage", "fat-quarters", "strips", "cut",
+                                     NULL};
 static const char *const forms[] = {"text", "json", NULL};
 static const char *const colors[] = {"auto", "always", "never", NULL};
 
@@ -75,10 +85,18 @@ static const struct option_row options[] = {
      "where build writes (default: the name of FILE\nwithout its ending)"},
     {OPTION_OUTPUT, 'o', "output", "OUT.svg|OUT.png", NULL, FIGURE,
      "where figure writes (default: SVG on\nstandard output)"},
+    {OPTION_OUTPUT, 'o', "output", "FOLDER", NULL, KIT,
+     "where kit writes (default: the name of ORDER\nwithout its ending)"},
     {OPTION_QUILT, 0, "quilt", "ID", NULL, BUILD | FIGURE | LISTING,
      "only this quilt"},
     {OPTION_COLORWAY, 0, "colorway", "ID", NULL, BUILD | FIGURE | LISTING,
      "only this colorway"},
+    {OPTION_QUILT, 0, "quilt", "ID", NULL, KIT,
+     "where ORDER is a pattern: the quilt of the kits"},
+    {OPTION_COLORWAY, 0, "colorway", "ID", NULL, KIT, "their colorway"},
+    {OPTION_KITS, 0, "kits", "NUMBER", NULL, KIT, "how many, 1 to 10000"},
+    {OPTION_STYLE, 0, "style", "yardage|fat-quarters|strips|cut", styles, KIT,
+     "how cloth goes into them\n(default: yardage)"},
     {OPTION_PAPER, 0, "paper", "letter|a4", papers, BUILD | FIGURE,
      "page size (default: letter; a4 for a pattern in\ncentimetres)"},
     {OPTION_FOLDING, 0, "folding", NULL, NULL, BUILD,
