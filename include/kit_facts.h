@@ -55,6 +55,25 @@ struct kit_thread {
     int64_t length;        /* in yards or metres, rounded up */
 };
 
+/* The quilt top as a card shows it: convex shapes on a grid, the longer side of
+ * the finished top KIT_PICTURE_SIDE long, in whole numbers. It is a drawing: no
+ * size is taken from it. Shapes at the edge have the seam allowance on, which
+ * lies beyond 0 and beyond `width` and `height`. */
+enum { KIT_PICTURE_SIDE = 10000 };
+struct kit_spot {
+    int x, y;
+};
+struct kit_shape {
+    size_t fabric;       /* of the pattern */
+    size_t first, count; /* of the spots */
+};
+struct kit_picture {
+    const char *quilt;
+    int width, height, allowance;
+    LIST(struct kit_shape) shapes;
+    LIST(struct kit_spot) spots;
+};
+
 struct kit_facts {
     const char *pattern_id, *title;
     const char *quilt, *quilt_name;
@@ -70,16 +89,23 @@ struct kit_facts {
     bool binding;
     size_t binding_fabric;
     LIST(struct kit_thread) threads;
+    const struct kit_picture *picture; /* NULL for none */
+    LIST(long) colors;                 /* of all fabrics of the pattern */
 };
 
 /* All quilts and colorways of a pattern. */
 struct kit_facts_list {
     LIST(struct kit_facts) items;
+    LIST(struct kit_picture *) pictures; /* one of each quilt */
 };
 
 /* ensures: facts in `arena` that hold nothing of the plans. */
 struct kit_facts_list *kit_facts(struct arena *arena,
                                  const struct cutplans *plans);
+
+/* ensures: the picture of a sewn quilt, in `arena`. */
+struct kit_picture *kit_picture(struct arena *arena,
+                                const struct sewn_quilt *quilt);
 
 /* The facts of a quilt and colorway, or NULL. */
 const struct kit_facts *kit_facts_find(const struct kit_facts_list *list,

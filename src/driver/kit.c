@@ -9,13 +9,12 @@
 #include "kitting.h"
 #include "selection.h"
 
-typedef LIST(struct output_file) file_list;
-
 /* Files are made in memory, and written when all of them are there. */
-static void add_text(struct arena *arena, file_list *files, const char *name,
-                     const char *text)
+static void add_text(struct arena *arena, struct kit_files *files,
+                     const char *name, const char *text)
 {
-    *LIST_ADD(arena, files) = (struct output_file){name, text, strlen(text)};
+    *LIST_ADD(arena, &files->items) =
+        (struct output_file){name, text, strlen(text)};
 }
 
 /* A sum that lacks a price would look like less than it is. */
@@ -33,12 +32,13 @@ static void tell_money(struct buffer *text, const struct kits *kits,
 
 /* Told on standard output: the folder, its files, and what it comes to. */
 static const char *told(struct arena *arena, const char *folder,
-                        const file_list *files, const struct kits *kits)
+                        const struct kit_files *files, const struct kits *kits)
 {
     struct buffer text = buffer_in(arena);
-    buffer_printf(&text, "%s: %zu files\n", folder, files->count);
-    for (size_t i = 0; i < files->count; i++)
-        buffer_printf(&text, "  %s\n", files->items[i].name);
+    buffer_printf(&text, "%s: %zu files\n", folder,
+                  files->items.count);
+    for (size_t i = 0; i < files->items.count; i++)
+        buffer_printf(&text, "  %s\n", files->items.items[i].name);
     buffer_printf(&text, "%zu kit%s of %zu line%s, %zu cloth%s\n",
                   kits->kit_count, kits->kit_count == 1 ? "" : "s",
                   kits->order->lines.count,
@@ -53,9 +53,20 @@ static const char *told(struct arena *arena, const char *folder,
 /* What is printed is made before, so that nothing can be wanting when the files
  * are there. */
 static int write_kits(struct arena *arena, const struct options *options,
-                      const struct kits *kits, const struct kept_facts *kept)
+                      const struct kits *kits, const struct kept_facts *kept,
+                      const char *language)
 {
-    file_list files = {.items = NULL};
+    struct kit_files files = {.items = {0}};
+    const int status =
+        add_kit_papers(arena, &files, kits,
+                       options->language != NULL ? options->language : language,
+                       options->paper_chosen
+                           ? options->paper == PAPER_A4
+                           : kits->order->paper == 1 ||
+                                 (kits->order->paper < 0 &&
+                                  kits->order->units == UNIT_CM));
+    if (status != STATUS_CLEAN)
+        return status;
     add_text(arena, &files, "purchase.csv", render_purchase_csv(arena, kits));
     add_text(arena, &files, "bolts.csv", render_bolts_csv(arena, kits));
     add_text(arena, &files, "strips.csv", render_strips_csv(arena, kits));
@@ -69,7 +80,8 @@ static int write_kits(struct arena *arena, const struct options *options,
     const char *folder = output_folder(arena, options);
     const char *words = told(arena, folder, &files, kits);
     const char *problem = NULL;
-    if (files_replace_folder(arena, folder, files.items, files.count, &problem))
+    if (files_replace_folder(arena, folder, files.items.items,
+                             files.items.count, &problem))
         return write_bytes(words, strlen(words));
     complain("seamwright: %s\n", problem);
     return STATUS_FILES;
@@ -97,7 +109,8 @@ static int kit_of_order(struct run *run, const struct options *options)
     const struct kits *kits = plan_order(run, kept);
     const struct compiled compiled = {.run = run};
     const int status = finish_diagnostics(&compiled, options, true);
-    return status == STATUS_CLEAN ? write_kits(run->arena, options, kits, kept)
+    return status == STATUS_CLEAN ? write_kits(run->arena, options, kits, kept,
+                                               kits->order->language)
                                   : status;
 }
 
@@ -130,7 +143,8 @@ static int kit_of_pattern(struct arena *arena, const struct source *source,
     if (kits != NULL)
         prove_kits(kits);
     status = finish_diagnostics(&compiled, options, true);
-    return status == STATUS_CLEAN ? write_kits(arena, options, kits, NULL)
+    return status == STATUS_CLEAN ? write_kits(arena, options, kits, NULL,
+                                               compiled.pattern->language)
                                   : status;
 }
 
@@ -138,6 +152,8 @@ static int kit_of_pattern(struct arena *arena, const struct source *source,
 int command_kit(struct arena *arena, const struct options *options)
 {
     struct compiled compiled = {.status = STATUS_CLEAN};
+    if (!date_holds(arena))
+        return STATUS_USAGE;
     if (!read_source(arena, options->files[0], &compiled))
         return compiled.status;
     return is_order(compiled.run->source)

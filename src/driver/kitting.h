@@ -3,6 +3,7 @@
 #define SEAMWRIGHT_KITTING_H
 
 #include "driver.h"
+#include "files.h"
 #include "kits.h"
 
 /* Facts of patterns that were compiled before, and of those that are now. One
@@ -29,5 +30,14 @@ const char *kept_facts_bytes(const struct kept_facts *kept);
  * none. ensures: proved kits; NULL where there were errors. reports: all that
  * is wrong with it, and patterns that do not check. */
 const struct kits *plan_order(struct run *run, struct kept_facts *kept);
+
+/* What is written of an order. */
+struct kit_files {
+    LIST(struct output_file) items;
+};
+/* Adds a PDF of each paper. ensures: STATUS_CLEAN, or that of a page that cannot
+ * be drawn, which is told. */
+int add_kit_papers(struct arena *arena, struct kit_files *files,
+                   const struct kits *kits, const char *language, bool a4);
 
 #endif

@@ -243,6 +243,24 @@ static void gather(const struct gathering *g)
             gather_fabric(g, &plan->fabrics[i]);
     gather_finishing(g);
     gather_threads(g);
+    for (size_t i = 0; i < g->design->fabrics.count; i++) {
+        const struct bolt *bolt = &plan->colorway->bolts[i];
+        *LIST_ADD(g->arena, &g->facts->colors) =
+            color_of(bolt->red, bolt->green, bolt->blue);
+    }
+}
+
+/* Colorways of one quilt share its picture. */
+static const struct kit_picture *picture_of(struct arena *arena,
+                                            struct kit_facts_list *list,
+                                            const struct sewn_quilt *quilt)
+{
+    for (size_t i = 0; i < list->pictures.count; i++)
+        if (strcmp(list->pictures.items[i]->quilt, quilt->definition->id) == 0)
+            return list->pictures.items[i];
+    struct kit_picture *picture = kit_picture(arena, quilt);
+    *LIST_ADD(arena, &list->pictures) = picture;
+    return picture;
 }
 
 /* Quilts in their order, in each the colorways, as the plans stand. */
@@ -255,6 +273,7 @@ struct kit_facts_list *kit_facts(struct arena *arena,
                                     plans->sewn->sized->design,
                                     LIST_ADD(arena, &list->items)};
         gather(&g);
+        g.facts->picture = picture_of(arena, list, g.plan->quilt);
     }
     return list;
 }

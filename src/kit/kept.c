@@ -2,6 +2,7 @@
  * what is read. A text is `LENGTH:BYTES`, a number its digits and a blank; what
  * cannot be so makes the whole unreadable, and the pattern is planned again. */
 #include <inttypes.h>
+#include <limits.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -159,6 +160,71 @@ static void walk_thread(struct walk *w, struct kit_thread *thread)
     walk_number(w, &thread->length);
 }
 
+/* Spots may lie below 0, by the allowance. */
+static void walk_int(struct walk *w, int *number)
+{
+    int64_t wide = *number;
+    walk_number(w, &wide);
+    w->bad |= wide < INT_MIN || wide > INT_MAX;
+    *number = w->bad ? 0 : (int)wide;
+}
+
+/* Any place on the grid, or a little beyond it. */
+static void walk_spot(struct walk *w, struct kit_spot *spot)
+{
+    walk_int(w, &spot->x);
+    walk_int(w, &spot->y);
+}
+
+/* Held to the spots where they have been read. */
+static void walk_shape(struct walk *w, struct kit_shape *shape)
+{
+    walk_count(w, &shape->fabric);
+    walk_count(w, &shape->first);
+    walk_count(w, &shape->count);
+}
+
+/* A list of pictures has pointers, so that facts can keep them. */
+static void walk_picture(struct walk *w, struct kit_picture **kept)
+{
+    if (w->out == NULL)
+        *kept = ARENA_NEW(w->arena, struct kit_picture);
+    struct kit_picture *picture = *kept;
+    walk_text(w, &picture->quilt);
+    walk_int(w, &picture->width);
+    walk_int(w, &picture->height);
+    walk_int(w, &picture->allowance);
+    w->bad |= picture->width <= 0 || picture->height <= 0;
+    WALK_LIST(w, &picture->shapes, walk_shape);
+    WALK_LIST(w, &picture->spots, walk_spot);
+    for (size_t i = 0; i < picture->shapes.count; i++) {
+        const struct kit_shape *shape = &picture->shapes.items[i];
+        w->bad |= shape->first > picture->spots.count ||
+                  shape->count > picture->spots.count - shape->first;
+    }
+}
+
+/* Anything beyond 24 bits is cut off, as no color has it. */
+static void walk_color(struct walk *w, long *color)
+{
+    int64_t number = *color;
+    walk_number(w, &number);
+    *color = (long)(number & 0xffffff);
+}
+
+/* All fabrics that shapes have must have a color. */
+static void find_picture(struct walk *w, const struct kit_facts_list *list,
+                         struct kit_facts *facts)
+{
+    for (size_t i = 0; i < list->pictures.count && !w->bad; i++)
+        if (strcmp(list->pictures.items[i]->quilt, facts->quilt) == 0)
+            facts->picture = list->pictures.items[i];
+    for (size_t i = 0;
+         facts->picture != NULL && i < facts->picture->shapes.count; i++)
+        w->bad |=
+            facts->picture->shapes.items[i].fabric >= facts->colors.count;
+}
+
 /* Indexes are held to the lists that they point into. */
 static void walk_facts(struct walk *w, struct kit_facts *facts)
 {
@@ -183,6 +249,7 @@ static void walk_facts(struct walk *w, struct kit_facts *facts)
     walk_bool(w, &facts->binding);
     walk_count(w, &facts->binding_fabric);
     WALK_LIST(w, &facts->threads, walk_thread);
+    WALK_LIST(w, &facts->colors, walk_color);
     w->bad |=
         (facts->backing && facts->backing_fabric >= facts->fabrics.count) ||
         (facts->binding && facts->binding_fabric >= facts->fabrics.count);
@@ -196,6 +263,7 @@ const char *kit_facts_write(struct arena *arena,
     struct buffer out = buffer_in(arena);
     struct walk w = {.arena = arena, .out = &out};
     struct kit_facts_list copy = *list;
+    WALK_LIST(&w, &copy.pictures, walk_picture);
     WALK_LIST(&w, &copy.items, walk_facts);
     return buffer_string(&out);
 }
@@ -206,7 +274,10 @@ struct kit_facts_list *kit_facts_read(struct arena *arena, const char **at,
 {
     struct walk w = {.arena = arena, .at = *at, .end = end};
     struct kit_facts_list *list = ARENA_NEW(arena, struct kit_facts_list);
+    WALK_LIST(&w, &list->pictures, walk_picture);
     WALK_LIST(&w, &list->items, walk_facts);
+    for (size_t i = 0; i < list->items.count && !w.bad; i++)
+        find_picture(&w, list, &list->items.items[i]);
     *at = w.at;
     return w.bad ? NULL : list;
 }

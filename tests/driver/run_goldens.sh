@@ -48,12 +48,14 @@ make_files() {
     done <"$2.books"
 }
 
-# make_tables ORDER FOLDER: the same of an order. What is kept for the next run is
+# make_tables ORDER FOLDER: the same of an order, with the display list of each of
+# its papers. What is kept for the next run is
 # not for people.
 make_tables() {
     "$SEAMWRIGHT" kit "$1" -o "$2.all" >"$2.log" 2>&1 && mkdir "$2" &&
         cp "$2.all"/*.csv "$2.all"/*.xml "$2" &&
-        "$SEAMWRIGHT" check "$1" >"$2/check.txt" 2>&1
+        "$SEAMWRIGHT" check "$1" >"$2/check.txt" 2>&1 &&
+        "$BUILD/tests/driver/dump_book" "$1" "$2" >>"$2.log" 2>&1
 }
 
 for source in samples/*.xml tests/driver/pages/*.xml samples/*.kits; do
