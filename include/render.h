@@ -110,4 +110,15 @@ const char *render_least(struct arena *arena, const struct cutplans *plans,
 const char *render_quilting(struct arena *arena, const struct cutplans *plans,
                             const struct selection *selection);
 
+/* How much error the sewing of each quilt forgives, for a terminal or as JSON
+ * (RFC 8259): sizes to expect and chances for each seam, where the spread comes
+ * from, where trimming pays, other ways to a unit. `strips`: what a person's
+ * three test strips measure, in the pattern's unit; unknown: they come right. */
+const char *render_tolerance(struct arena *arena, const struct sewn *sewn,
+                             const struct selection *selection,
+                             struct rational strips);
+const char *render_tolerance_json(struct arena *arena, const struct sewn *sewn,
+                                  const struct selection *selection,
+                                  struct rational strips);
+
 #endif

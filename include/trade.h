@@ -33,6 +33,13 @@ enum trade_fact {
     TRADE_FOOT,         /* of a machine, from the needle to its edge */
     TRADE_START,        /* the travel that one start of quilting is worth */
     TRADE_BOBBIN,       /* length of thread on a bobbin */
+    TRADE_FOLD,         /* what the fold of a seam pressed to a side takes */
+    TRADE_FOLD_OPEN,    /* and of one that is pressed open */
+    TRADE_THREAD,       /* what seams and cuts are off by chance */
+    TRADE_TEST_STRIP,   /* width of the strips that a seam is tested with */
+    TRADE_OFF_BLOCK,    /* what a block may be off, */
+    TRADE_OFF_TRIMMED,  /* a unit that is trimmed, */
+    TRADE_OFF_TOP,      /* and a quilt top */
     TRADE_FACT_COUNT
 };
 

@@ -66,6 +66,21 @@ static const struct trade_row rows[TRADE_FACT_COUNT] = {
     /* 70 yards, 65 metres; size L holds 39 to 102 yards: Bobbin Capacity,
      * kmkfabrics.com/bobbin_education. */
     [TRADE_BOBBIN] = {{2520, 1}, {6500, 1}},
+    /* Turn of the cloth, adonising.blogspot.com, March 2019 (1/32 in a seam);
+     * pressed open, a few threads come back (tenderlystitched.com, February
+     * 2017): half of it is our choice. */
+    [TRADE_FOLD] = {{1, 32}, {2, 25}},
+    [TRADE_FOLD_OPEN] = {{1, 64}, {1, 25}},
+    /* Our choice. */
+    [TRADE_THREAD] = {{1, 64}, {1, 25}},
+    /* Common practice: three strips of 1 1/2 make 3 1/2. */
+    [TRADE_TEST_STRIP] = {{3, 2}, {4, 1}},
+    /* Our choice. A block that is 1/8 off is noticed, 1/4 is eased into a
+     * border: mysewingroomsara.blogspot.com, May 2020; quiltingboard.com, post
+     * 8000765. */
+    [TRADE_OFF_BLOCK] = {{1, 8}, {3, 10}},
+    [TRADE_OFF_TRIMMED] = {{1, 32}, {1, 10}},
+    [TRADE_OFF_TOP] = {{1, 4}, {3, 5}},
 };
 
 struct rational trade_length(enum trade_fact fact, enum length_unit units)

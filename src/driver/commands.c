@@ -138,6 +138,11 @@ static const struct option_row options[] = {
      "share the claims among so many, 1 to 99: each\ngoes to two"},
     {OPTION_TESTER, 0, "tester", "NUMBER", NULL, PROOF,
      "for whom of them the packet is, from 1"},
+    {OPTION_TOLERANCE, 0, "tolerance", NULL, NULL, LISTING,
+     "list how much error the sewing forgives: sizes\nto expect, and chances for "
+     "each seam"},
+    {OPTION_STRIPS, 0, "strips", "LENGTH", NULL, LISTING,
+     "the same for your seam: what your three test\nstrips measure"},
     {OPTION_TRIMMED, 0, "trimmed", NULL, NULL, PLAN,
      "plan pieces lower than their strip, too"},
     {OPTION_KEEP_GRAIN, 0, "keep-grain", NULL, NULL, PLAN,

@@ -47,6 +47,8 @@ struct options {
     bool quilting;         /* list --quilting */
     bool least;            /* list --least */
     long testers, tester;  /* proof --testers, --tester, or 0 */
+    bool tolerance;        /* list --tolerance */
+    const char *strips;    /* list --strips: a length; or NULL */
     bool diagnostics_json; /* --diagnostics=json */
     bool color;            /* of messages */
 };

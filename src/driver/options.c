@@ -259,6 +259,7 @@ static bool take_flag(enum option_id id, struct options *options)
         {OPTION_CUTTING, &options->cutting},
         {OPTION_QUILTING, &options->quilting},
         {OPTION_LEAST, &options->least},
+        {OPTION_TOLERANCE, &options->tolerance},
         {OPTION_TRIMMED, &options->trimmed},
         {OPTION_KEEP_GRAIN, &options->keep_grain},
         {OPTION_THOROUGH, &options->thorough},
@@ -291,6 +292,15 @@ static void take_choice(enum option_id id, int index, const char *value,
     }
 }
 
+static int wrong_value(const struct line *line, const struct given *given,
+                       const char *what)
+{
+    return usage(line,
+                 arena_printf(line->arena, "--%s %s, not %s", given->row->name,
+                              what, quoted(line->arena, given->value)),
+                 NULL);
+}
+
 /* ensures: -1 to go on, else the status to leave with. */
 static int take_option(const struct line *line, const struct given *given,
                        struct options *options)
@@ -311,29 +321,23 @@ static int take_option(const struct line *line, const struct given *given,
     } else if (id == OPTION_RESOLUTION) {
         options->resolution = resolution(given->value);
         if (options->resolution < 0)
-            return usage(line,
-                         arena_printf(line->arena,
-                                      "--resolution is from 36 to 600, not %s",
-                                      quoted(line->arena, given->value)),
-                         NULL);
+            return wrong_value(line, given, "is from 36 to 600");
+    } else if (id == OPTION_STRIPS) {
+        options->strips = given->value;
+        options->tolerance = true;
+        if (length_parse(given->value, strlen(given->value), UNIT_IN).fault !=
+            LENGTH_OK)
+            return wrong_value(line, given, "is a length, such as 3 7/16");
     } else if (id == OPTION_KITS) {
         options->kits = number_to(given->value, 10000);
         if (options->kits < 0)
-            return usage(line,
-                         arena_printf(line->arena,
-                                      "--kits is from 1 to 10000, not %s",
-                                      quoted(line->arena, given->value)),
-                         NULL);
+            return wrong_value(line, given, "is from 1 to 10000");
     } else if (id == OPTION_TESTERS || id == OPTION_TESTER) {
         long *number =
             id == OPTION_TESTERS ? &options->testers : &options->tester;
         *number = number_to(given->value, 99);
         if (*number < 0)
-            return usage(line,
-                         arena_printf(line->arena, "%s is from 1 to 99, not %s",
-                                      dashed(line, given->row),
-                                      quoted(line->arena, given->value)),
-                         NULL);
+            return wrong_value(line, given, "is from 1 to 99");
     } else if (!take_flag(id, options)) {
         internal_error("the option --%s has no case", given->row->name);
     }

@@ -3,88 +3,46 @@
 #include <string.h>
 
 #include "buffer.h"
-#include "character.h"
 #include "render.h"
+#include "text_table.h"
 #include "wording.h"
-
-/* Cells row by row; widths are known only when all are there. requires: as many
- * cells as fill whole rows. */
-struct table {
-    struct arena *arena;
-    size_t columns;
-    LIST(const char *) cells;
-};
-
-/* requires: eight columns at most (print_table). */
-static struct table table_of(struct arena *arena, size_t columns)
-{
-    return (struct table){.arena = arena, .columns = columns};
-}
-
-/* Cells come in reading order; a row ends by itself. */
-static void add(struct table *table, const char *text)
-{
-    *LIST_ADD(table->arena, &table->cells) = text;
-}
-
-/* Eight columns at most; the last one is not padded. */
-static void print_table(struct buffer *out, const struct table *table)
-{
-    size_t widths[8] = {0};
-    for (size_t i = 0; i < table->cells.count; i++) {
-        const size_t width = shown_text_width(table->cells.items[i]);
-        if (width > widths[i % table->columns])
-            widths[i % table->columns] = width;
-    }
-    for (size_t i = 0; i < table->cells.count; i++) {
-        const size_t column = i % table->columns;
-        const bool last = column + 1 == table->columns;
-        buffer_printf(out, "%s%s", column == 0 ? "  " : "",
-                      table->cells.items[i]);
-        for (size_t k = shown_text_width(table->cells.items[i]);
-             !last && k < widths[column] + 2; k++)
-            buffer_char(out, ' ');
-        if (last)
-            buffer_char(out, '\n');
-    }
-}
 
 /* By fabric, in the order of their labels. */
 static void print_pieces(struct buffer *out, const struct wording *w,
                          const struct cutplan *plan)
 {
-    struct table table = table_of(out->arena, 5);
+    struct text_table table = text_table_of(out->arena, 5);
     for (size_t f = 0; f < w->design->fabrics.count; f++) {
         for (size_t i = 0; i < plan->fabrics[f].items.count; i++) {
             const struct cut_item *item = &plan->fabrics[f].items.items[i];
-            add(&table, item->label);
-            add(&table, w->design->fabrics.items[f].name);
-            add(&table, arena_printf(out->arena, "%zu", item->count));
+            add_text_cell(&table, item->label);
+            add_text_cell(&table, w->design->fabrics.items[f].name);
+            add_text_cell(&table, arena_printf(out->arena, "%zu", item->count));
             /* Joined strips run the whole width, so only their height is a
              * number. */
-            add(&table, item->joined
+            add_text_cell(&table, item->joined
                             ? arena_printf(out->arena, "%s x width",
                                            word_length(w, item->height))
                             : word_size(w, item->width, item->height));
-            add(&table, word_purpose(w, item));
+            add_text_cell(&table, word_purpose(w, item));
         }
     }
-    print_table(out, &table);
+    print_text_table(out, &table);
 }
 
 /* What to buy, and how much of it strips take. */
 static void print_cloth(struct buffer *out, const struct wording *w,
                         const struct cutplan *plan)
 {
-    struct table table = table_of(out->arena, 4);
+    struct text_table table = text_table_of(out->arena, 4);
     for (size_t f = 0; f < w->design->fabrics.count; f++) {
         const struct fabric_plan *fabric = &plan->fabrics[f];
         if (fabric->items.count == 0)
             continue;
-        add(&table, fabric_letter(out->arena, (int)f));
-        add(&table, fabric->bolt->name);
-        add(&table, word_amount(w, fabric));
-        add(&table,
+        add_text_cell(&table, fabric_letter(out->arena, (int)f));
+        add_text_cell(&table, fabric->bolt->name);
+        add_text_cell(&table, word_amount(w, fabric));
+        add_text_cell(&table,
             fabric->bolt->sold == SOLD_YARDAGE
                 ? arena_printf(out->arena, "cuts of %s %s together",
                                word_length(w, fabric->cut_height), word_unit(w))
@@ -94,20 +52,20 @@ static void print_cloth(struct buffer *out, const struct wording *w,
     }
     /* A line of its own, even where it is in the amount of another. */
     if (plan->backing.wanted) {
-        add(&table, fabric_letter(out->arena, plan->backing.fabric));
-        add(&table, plan->backing.bolt->name);
-        add(&table,
+        add_text_cell(&table, fabric_letter(out->arena, plan->backing.fabric));
+        add_text_cell(&table, plan->backing.bolt->name);
+        add_text_cell(&table,
             plan->backing.together
                 ? arena_printf(out->arena, "in that of %s",
                                fabric_letter(out->arena, plan->backing.fabric))
                 : word_yardage(w, plan->backing.bought));
-        add(&table,
+        add_text_cell(&table,
             arena_printf(
                 out->arena, "backing %s, %zu panel%s",
                 word_size(w, plan->backing.width, plan->backing.height),
                 plan->backing.panels, plan->backing.panels == 1 ? "" : "s"));
     }
-    print_table(out, &table);
+    print_text_table(out, &table);
 }
 
 /* The first diagonal line of a step is told; rows have none. */
@@ -125,21 +83,21 @@ static const char *step_line(const struct wording *w, const struct heap *heap)
 static void print_steps(struct buffer *out, const struct wording *w)
 {
     const struct rational seams = rational_times(w->design->pattern->seam, 2);
-    struct table table = table_of(out->arena, 6);
+    struct text_table table = text_table_of(out->arena, 6);
     for (size_t i = 0; i < w->quilt->heaps.count; i++) {
         const struct heap *heap = &w->quilt->heaps.items[i];
         if (heap->step == 0)
             continue;
-        add(&table, arena_printf(out->arena, "%s.", word_step(w, i)));
-        add(&table, word_heap(w, i));
-        add(&table, arena_printf(out->arena, "make %zu", heap->count));
-        add(&table, arena_printf(out->arena, "%s unfinished",
+        add_text_cell(&table, arena_printf(out->arena, "%s.", word_step(w, i)));
+        add_text_cell(&table, word_heap(w, i));
+        add_text_cell(&table, arena_printf(out->arena, "make %zu", heap->count));
+        add_text_cell(&table, arena_printf(out->arena, "%s unfinished",
                                  word_size(w, rational_add(heap->width, seams),
                                            rational_add(heap->height, seams))));
-        add(&table, step_line(w, heap));
-        add(&table, word_parts(w, heap));
+        add_text_cell(&table, step_line(w, heap));
+        add_text_cell(&table, word_parts(w, heap));
     }
-    print_table(out, &table);
+    print_text_table(out, &table);
 }
 
 /* A block of tables for each selected quilt and colorway. */

@@ -1,9 +1,12 @@
 /* The steps: what each takes, what hands do, what comes of it. Read next:
  * sewing_technique.c, sewing_join.c, sewing_border.c, section_finishing.c. */
+#include <math.h>
 #include <string.h>
 
 #include "buffer.h"
 #include "sewing.h"
+#include "tolerance.h"
+#include "trade.h"
 #include "words.h"
 
 /* ---- shared by all kinds of steps ---- */
@@ -30,6 +33,36 @@ const char *result_told(const struct sewing *sewing)
                word_size_unit(w, rational_add(heap->width, seams),
                               rational_add(heap->height, seams)),
                "count", say_count(w->arena, heap->count), NULL);
+}
+
+/* ---- where a block is measured ---- */
+
+static bool is_measured(const struct sewing *sewing)
+{
+    const struct heap *heap = sewing->heap;
+    bool measured = sewing->step->heap == sewing->w->quilt->top;
+    for (size_t i = 0; i < heap->names.count; i++)
+        measured |= is_sewn_block(heap, &heap->names.items[i]);
+    return measured;
+}
+
+/* What is off, in steps that a ruler shows, and about how much that is in each
+ * seam, in threads: less than a thread is not sewn. */
+const char *checkpoint(const struct sewing *sewing)
+{
+    const struct wording *w = sewing->w;
+    const enum length_unit units = w->design->pattern->units;
+    const struct rational step = trade_length(TRADE_OFF_BLOCK, units);
+    const struct rational thread = trade_length(TRADE_THREAD, units);
+    const double takes = sewing->takes[sewing->step->heap];
+    if (!is_measured(sewing) || takes < 1)
+        return "";
+    const double ratio = takes * rational_double(rational_div(thread, step));
+    const long steps = ratio < 1 ? 1 : lround(ratio);
+    const long threads = lround((double)steps / ratio);
+    return say(w->arena, w->phrases, "step.checkpoint", "off",
+               word_length_unit(w, rational_times(step, steps)), "each",
+               word_length_unit(w, rational_times(thread, threads)), NULL);
 }
 
 /* ---- parts ---- */
@@ -278,13 +311,14 @@ static const char *made_in_all(const struct sewing *sewing)
 /* A step is told once, whatever size its figures get on the page. */
 static void add_step(const struct wording *w, struct contents *contents,
                      const struct cutplan *plan, const struct told_steps *steps,
-                     size_t index)
+                     const double *takes, size_t index)
 {
     const struct told_step *step = &steps->items.items[index];
     struct told_work *work =
         add_work(w, contents, PART_STEPS, step->number, step->title);
     const struct sewing sewing = {w, plan, step,
-                                  &w->quilt->heaps.items[step->heap], work};
+                                  &w->quilt->heaps.items[step->heap], work,
+                                  takes};
     work->step = step;
     work->told_in = teller_of(steps, w->quilt, index);
     work->place = place_step(w->arena, step->number);
@@ -312,11 +346,12 @@ struct contents tell_sewing(const struct wording *w, const struct cutplan *plan)
     struct contents contents = {.items = {0}};
     struct told_steps *steps = ARENA_NEW(w->arena, struct told_steps);
     *steps = tell_steps(w);
+    const double *takes = seams_take(w->arena, w->design->pattern, w->quilt);
     add_title(w, &contents, say(w->arena, w->phrases, "step.title", NULL),
               say(w->arena, w->phrases, "step.lead", "seam",
                   word_length_unit(w, w->design->pattern->seam), NULL));
     add_legend(w, &contents);
     for (size_t i = 0; i < steps->items.count; i++)
-        add_step(w, &contents, plan, steps, i);
+        add_step(w, &contents, plan, steps, takes, i);
     return contents;
 }

@@ -12,6 +12,7 @@ struct sewing {
     const struct told_step *step;
     const struct heap *heap; /* what the step makes */
     struct told_work *work;  /* gets the frames */
+    const double *takes;     /* by heap: seams_take */
 };
 
 /* Corners, diagonals, squares: laid, drawn, sewn, cut, pressed. */
@@ -31,6 +32,9 @@ bool are_casts(const struct sewing *sewing);
 /* "Press the seam to the left. It measures 2 × 2 in." */
 const char *result_caption(const struct sewing *sewing,
                            const struct action *action, const char *trim);
+/* "⅛ in smaller? Each seam is about 1⁄64 in too wide.": where a block or the
+ * center is measured; "" elsewhere. */
+const char *checkpoint(const struct sewing *sewing);
 /* What is seen of a result, in words. */
 const char *result_told(const struct sewing *sewing);
 

@@ -174,7 +174,7 @@ void add_join_frames(const struct sewing *sewing)
         .drawing = DRAWING_APART,
         .heap = sewing->step->heap,
         .exploded = exploded,
-        .caption = laid_words(&joined),
+        .caption = word_then(w, laid_words(&joined), checkpoint(sewing)),
         .told = say(w->arena, w->phrases, "caption.lay", NULL)};
     *LIST_ADD(w->arena, &sewing->work->frames) =
         (struct told_figure){.drawing = DRAWING_JOINED,

@@ -169,6 +169,26 @@ cutting_list() {
         holds out "with 3 5/8 yd: 2 lines"
 }
 result "list --cutting" cutting_list
+# No chance without its seam: a right one, the person's own, both ways off, all.
+tolerance_list() {
+    status 0 list --tolerance "$sample" && empty err &&
+        holds out "three test strips of 1 1/2 measure 3 1/2" && lacks out yours &&
+        holds out "right  narrow  wide  persons" &&
+        status 0 list --strips "3 7/16" "$sample" &&
+        holds out "right  yours  narrow  wide  persons" && holds out "they measure 3 7/16" &&
+        status 0 list --tolerance --json --strips 3-7/16 "$sample" &&
+        jq -e '.version == 1 and .quilts[0].strips == "3 7/16" and
+            .quilts[0].hand.offsets.yours == "0.000000" and
+            ([.quilts[].sizes[].outcomes | keys == ["narrow", "persons", "right", "wide", "yours"]] | all) and
+            ([.quilts[].sizes[] | select(.shares) | [.shares[].share | tonumber] | add | . > 0.7 and . < 1.01] | all)' out
+}
+strips_are_plausible() {
+    status 2 list --strips 5 "$sample" && empty out &&
+        holds err "three strips of 1 1/2 make 3 1/2 in with a seam of 1/4" &&
+        status 2 list --strips wide "$sample" && empty out && holds err "is a length, such as 3 7/16"
+}
+result "list --tolerance" tolerance_list
+result "--strips that no seam makes" strips_are_plausible
 result "list --json is pattern.json" json_list
 
 # ---- choices ----

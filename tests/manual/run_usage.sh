@@ -75,7 +75,7 @@ result "there are pairs to look at" "$(awk 'END { if (NR < 30) print NR }' "$wor
 cut -d' ' -f2- "$work/table" | LC_ALL=C sort -u | sed 's/ .*//' | sort -u >"$work/options"
 value_of() { # OPTION: one that it takes, or nothing
     sed -n "s/^[a-z]* $1 //p" "$work/table" | head -n 1 |
-        sed 's/^DPI$/150/; s/|.*//; s/^OUT.svg$/x.svg/'
+        sed 's/^DPI$/150/; s/^LENGTH$/3.5/; s/|.*//; s/^OUT.svg$/x.svg/'
 }
 wrong=
 for command in $commands; do

@@ -461,6 +461,13 @@ static const char *const trade_words[TRADE_FACT_COUNT] = {
     [TRADE_FOOT] = "foot of a machine, from needle to edge",
     [TRADE_START] = "travel that a start of quilting is worth",
     [TRADE_BOBBIN] = "thread on a bobbin",
+    [TRADE_FOLD] = "fold of a seam pressed to a side, takes",
+    [TRADE_FOLD_OPEN] = "fold of a seam pressed open, takes",
+    [TRADE_THREAD] = "a thread, by which seams and cuts are off",
+    [TRADE_TEST_STRIP] = "width of a test strip",
+    [TRADE_OFF_BLOCK] = "most that a block may be off",
+    [TRADE_OFF_TRIMMED] = "most that a trimmed unit may be off",
+    [TRADE_OFF_TOP] = "most that a quilt top may be off",
 };
 
 /* Yardage and thread are told as a shop counts them. */

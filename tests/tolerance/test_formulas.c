@@ -1,0 +1,93 @@
+/* The formulas against the check values (cases.h): means within 0.02 standard
+ * deviations or 0.0005 in, spreads within 3 %, chances within 0.01. */
+#include "cases.h"
+
+#include <math.h>
+
+static const struct oversize none = {NO_HEAP, 0};
+
+/* The rows of a nine-patch, the first and the last from one strip set. */
+static struct expected two_sets(const struct sewing_case *c,
+                                const struct expected *sides)
+{
+    const struct heap *heap = &c->quilt->heaps.items[c->heap];
+    struct stacked_row rows[3];
+    assert_int_equal(heap->inputs.count, 3);
+    for (size_t i = 0; i < 3; i++)
+        rows[i] = (struct stacked_row){
+            sides[SIDES * heap->inputs.items[i].heap + ACROSS], 3, i % 2};
+    return expected_stack(rows, 3);
+}
+
+static struct outcome outcome_from(struct expected e,
+                                   const struct check_value *value)
+{
+    return (struct outcome){e.mean, sqrt(e.variance),
+                            expected_within(&e, value->wanted, value->bound)};
+}
+
+/* As the report of the quilt tells it: only there is a point told. */
+static struct outcome point_told(struct arena *arena,
+                                 const struct sewing_case *c)
+{
+    const struct tolerance_report *report =
+        report_tolerance(arena, c->small.pattern, c->quilt, rational_unknown());
+    for (size_t i = 0; i < report->rows.count; i++)
+        if (report->rows.items[i].point)
+            return report->rows.items[i].outcomes.of[SEAM_RIGHT];
+    fail_msg("no point is told");
+    return (struct outcome){0, 0, 0};
+}
+
+static struct outcome told(struct arena *arena, const struct check_value *value)
+{
+    const struct sewing_case c = sewing_case(arena, value);
+    const struct sums *sums = sums_of(arena, c.small.pattern, c.quilt);
+    const struct expected *sides = sew_sums(
+        arena, sums, &c.hand,
+        value->look == LOOK_TRIMMED ? (struct oversize){c.heap, 0.5} : none);
+    struct expected e = sides[SIDES * c.heap + ACROSS];
+    switch (value->look) {
+    case LOOK_PERSONS:
+        return outcome_over_persons(sums, &c.hand, c.heap, ACROSS,
+                                    value->wanted, value->bound);
+    case LOOK_POINT:
+        return point_told(arena, &c);
+    case LOOK_SEWN:
+        e = (struct expected){.mean = e.sewn, .variance = e.sewn_variance};
+        break;
+    case LOOK_TWO_SETS:
+        e = two_sets(&c, sides);
+        break;
+    case LOOK_TRIMMED:
+        e = sides[SIDES * c.quilt->whole + ACROSS];
+        break;
+    case LOOK_MEAN:
+        break;
+    }
+    return outcome_from(e, value);
+}
+
+static void every_check_value(void **state)
+{
+    size_t bad = 0;
+    for (size_t i = 0; i < UNIT_COUNT(check_values); i++) {
+        const struct check_value *value = &check_values[i];
+        const struct outcome o = told(*state, value);
+        const bool holds =
+            fabs(o.mean - value->mean) <= fmax(0.02 * value->spread, 0.0005) &&
+            fabs(o.spread / value->spread - 1) <= 0.03 &&
+            fabs(o.within - value->within) <= 0.01;
+        bad += !holds;
+        print_message("%s %s: %.5f %.5f %.4f, asked %.5f %.5f %.4f\n",
+                      holds ? "  " : "!!", value->name, o.mean, o.spread,
+                      o.within, value->mean, value->spread, value->within);
+    }
+    assert_int_equal(bad, 0);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {cmocka_unit_test(every_check_value)};
+    return cmocka_run_group_tests(tests, unit_arena, unit_arena_end);
+}
