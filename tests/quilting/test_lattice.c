@@ -15,7 +15,7 @@ static const struct quilting_plan *planned(struct arena *arena, bool bordered,
     struct buffer text = buffer_in(arena);
     lattice_blocks(&text);
     lattice_quilt(
-        &text, 5, 6, bordered,
+        &text, "lattice", 5, 6, bordered,
         arena_printf(
             arena,
             "<quilting start=\"28\"><thread id=\"t\" match=\"night\"/>"
