@@ -26,7 +26,10 @@ static void await_arc(struct match_graph *graph, uint32_t arc)
     if (from == to || graph->nodes[from].label != MATCH_OUTER)
         return;
     if (graph->nodes[to].label == MATCH_FREE)
-        await(graph, graph->now + match_slack(graph, arc), MATCH_GROW, arc);
+        await(graph, graph->now + match_slack(graph, arc),
+              graph->pair[graph->nodes[to].base] == MATCH_NONE ? MATCH_REACH
+                                                               : MATCH_GROW,
+              arc);
     else if (graph->nodes[to].label == MATCH_OUTER)
         await(graph, graph->now + match_slack(graph, arc) / 2, MATCH_MEET, arc);
 }
@@ -123,7 +126,7 @@ static bool still_holds(const struct match_graph *graph, enum match_kind kind,
     return from != to && match_slack(graph, what) == 0 &&
            graph->nodes[from].label == MATCH_OUTER &&
            graph->nodes[to].label ==
-               (kind == MATCH_GROW ? MATCH_FREE : MATCH_OUTER);
+               (kind == MATCH_MEET ? MATCH_OUTER : MATCH_FREE);
 }
 
 /* Whether the event ended the search. */
@@ -141,6 +144,7 @@ static bool happen(struct match_graph *graph, enum match_kind kind,
     case MATCH_MEET:
         match_shrink(graph, what);
         return false;
+    case MATCH_REACH:
     case MATCH_GROW:
         return grow(graph, what);
     }

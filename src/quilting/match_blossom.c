@@ -179,25 +179,25 @@ static uint32_t above(const struct match_graph *graph, uint32_t outer)
     return match_top(graph, match_tail(graph, graph->nodes[inner].entry));
 }
 
-static size_t depth_of(const struct match_graph *graph, uint32_t outer)
+/* The outer node in which the ways of two to the root meet. Both are gone up in
+ * turns, each node marked: so it is found within twice the longer of the ways
+ * to it, however far the root is. */
+static uint32_t meeting(struct match_graph *graph, uint32_t a, uint32_t b)
 {
-    size_t depth = 0;
-    for (; outer != MATCH_NONE; outer = above(graph, outer))
-        depth++;
-    return depth;
-}
-
-/* The outer node in which the ways of two to the root meet. */
-static uint32_t meeting(const struct match_graph *graph, uint32_t a, uint32_t b)
-{
-    size_t depth_a = depth_of(graph, a), depth_b = depth_of(graph, b);
-    for (; depth_a > depth_b; depth_a--)
-        a = above(graph, a);
-    for (; depth_b > depth_a; depth_b--)
-        b = above(graph, b);
-    for (; a != b; a = above(graph, a))
-        b = above(graph, b);
-    return a;
+    const uint64_t mark = ++graph->meetings;
+    while (a != MATCH_NONE || b != MATCH_NONE) {
+        if (a == MATCH_NONE) {
+            a = b;
+            b = MATCH_NONE;
+        }
+        if (graph->nodes[a].met == mark)
+            return a;
+        graph->nodes[a].met = mark;
+        const uint32_t next = above(graph, a);
+        a = b;
+        b = next;
+    }
+    return MATCH_NONE;
 }
 
 /* The nodes from an outer node up to, and without, another one above it. */

@@ -30,6 +30,7 @@ struct match_node {
     uint32_t *ties; /* ... and the arc from each to the next */
     uint32_t count;
     uint32_t room; /* `room` nodes fit, also when the number is used anew */
+    uint64_t met;  /* the last meeting that was looked for through it */
 };
 
 /* The points of a top, whose duals move together. A blossom takes over the set
@@ -40,10 +41,19 @@ struct match_set {
     int64_t moved, since; /* how far, as it was at the moment `since` */
 };
 
-/* What happens when its moment comes: an outer point's dual is 0, an inner
- * blossom's dual is 0, an arc between two outer nodes is tight, an arc to a
- * free one is. */
-enum match_kind { MATCH_LET, MATCH_EXPAND, MATCH_MEET, MATCH_GROW };
+/* What happens when its moment comes: an outer point's dual is 0, an arc to a
+ * free node that is alone is tight, an inner blossom's dual is 0, an arc to
+ * another free node is tight, an arc between two outer nodes is. At one moment
+ * they come in this order: what ends a search first, and blossoms, which take
+ * most work, last; where many ways are as long as each other (lines at one
+ * distance), most blossoms are then never made. */
+enum match_kind {
+    MATCH_LET,
+    MATCH_REACH,
+    MATCH_EXPAND,
+    MATCH_GROW,
+    MATCH_MEET
+};
 
 struct match_graph {
     struct arena *arena;
@@ -58,6 +68,7 @@ struct match_graph {
     uint32_t *pair;           /* of each point: the arc to its mate */
     int64_t now;              /* how far duals moved in this search */
     int64_t last;             /* no event after this moment matters */
+    uint64_t meetings;        /* that were looked for so far */
     struct heap events; /* by their moments: kind << 32 | point, blossom, arc */
     LIST(uint32_t) fresh;    /* outer points that were not scanned yet */
     LIST(uint32_t) labelled; /* nodes that were labelled in this search */

@@ -4,6 +4,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "../../src/quilting/match.h"
 #include "lattice_top.h"
 
 /* ---- walking again ---- */
@@ -479,6 +480,61 @@ static void test_pairs_exhausted(void **state)
     (void)state;
 }
 
+/* What pairs cost at least where every odd point may be paired with every
+ * other, in whole costs. */
+static double complete_cost(struct arena *arena,
+                            const struct route_input *input)
+{
+    double ways[64][64];
+    bool is_odd[64];
+    size_t odd[64], count = 0, edges = 0;
+    int64_t ends = 0;
+    struct match_edge *all = ARENA_ARRAY(arena, struct match_edge, 64 * 64);
+    all_ways(input, ways);
+    odd_points(input, is_odd);
+    for (size_t i = 0; i < input->point_count; i++)
+        if (is_odd[i])
+            odd[count++] = i;
+    for (size_t i = 0; i < count; i++) {
+        ends += llround(1000 * end_cost(input, odd[i]));
+        for (size_t k = 0; k < i; k++)
+            if (ways[odd[i]][odd[k]] < 1e8)
+                all[edges++] = (struct match_edge){
+                    i, k,
+                    llround(1000 *
+                            (end_cost(input, odd[i]) + end_cost(input, odd[k]) -
+                             ways[odd[i]][odd[k]]))};
+    }
+    const struct matching matching = match_heaviest(arena, count, all, edges);
+    assert_true(matching.proved);
+    return (double)(ends - matching.weight) / 1000;
+}
+
+/* Points look at their nearest ones first, and pairs are the best of all the
+ * same: with up to 49 odd points, short ways and long ones. */
+static void test_pairs_of_all(void **state)
+{
+    struct unit_random random = {8314462618};
+    size_t odd = 0;
+    for (int i = 0; i < 600; i++) {
+        struct arena *arena = arena_create();
+        struct drawing *drawing = draw(arena);
+        random_drawing(drawing, &random, 64);
+        for (size_t k = 0; k < drawing->input.count; k++)
+            drawing->pieces[k].length =
+                round(drawing->pieces[k].length * 1000 / (1 << i % 6)) / 1000;
+        const struct route route = plan(arena, &drawing->input);
+        const double least = complete_cost(arena, &drawing->input);
+        if (fabs(route.bound - least) > 1e-6)
+            fail_msg("%.3f instead of %.3f", route.bound, least);
+        bool is_odd[64];
+        odd += odd_points(&drawing->input, is_odd);
+        arena_destroy(arena);
+    }
+    assert_true(odd > 600 * 12);
+    (void)state;
+}
+
 static void test_random_walks(void **state)
 {
     struct unit_random random = {299792458};
@@ -544,6 +600,7 @@ int main(void)
         cmocka_unit_test(test_orders),
         cmocka_unit_test(test_bobbins),
         cmocka_unit_test(test_pairs_exhausted),
+        cmocka_unit_test(test_pairs_of_all),
         cmocka_unit_test(test_random_walks),
         cmocka_unit_test(test_top),
         cmocka_unit_test(test_top_edge),
