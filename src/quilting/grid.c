@@ -169,6 +169,29 @@ size_t grid_at(struct grid *grid, struct spot at, const size_t **found)
     return grid_question(grid, (struct spot_line){at, at}, true, found);
 }
 
+struct spot_line box_around(const struct spot *points, size_t count)
+{
+    struct spot_line box = {points[0], points[0]};
+    for (size_t i = 1; i < count; i++) {
+        box.from.x = fmin(box.from.x, points[i].x);
+        box.from.y = fmin(box.from.y, points[i].y);
+        box.to.x = fmax(box.to.x, points[i].x);
+        box.to.y = fmax(box.to.y, points[i].y);
+    }
+    return box;
+}
+
+bool boxes_meet(struct spot_line one, struct spot_line other)
+{
+    return one.from.x <= other.to.x + ROOM && other.from.x <= one.to.x + ROOM &&
+           one.from.y <= other.to.y + ROOM && other.from.y <= one.to.y + ROOM;
+}
+
+bool box_holds(struct spot_line box, struct spot at)
+{
+    return boxes_meet(box, (struct spot_line){at, at});
+}
+
 bool clearly_beside(struct spot_line one, struct spot_line other)
 {
     const double x = one.to.x - one.from.x, y = one.to.y - one.from.y;

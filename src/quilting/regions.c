@@ -104,6 +104,8 @@ static bool find_regions(struct quilter *quilter, struct regions *regions)
     const struct area_way *all = ways_of(quilter, &ways);
     regions->found =
         find_areas(quilter->arena, quilter->ground, quilter->areas, all, ways);
+    struct spot_line *boxes = ARENA_ARRAY(quilter->arena, struct spot_line,
+                                          regions->found.count + 1);
     for (size_t i = 0; i < regions->found.count; i++) {
         const struct area *area = &regions->found.items[i];
         const struct arranged_face *face = &quilter->areas->faces[area->face];
@@ -112,7 +114,9 @@ static bool find_regions(struct quilter *quilter, struct regions *regions)
         *kept = (struct quilted_area){
             .fabric = area->fabric, .size = area->area, .label = face->inside};
         keep_rings(quilter, kept, face);
+        boxes[i] = box_around(kept->rings[0].points, kept->rings[0].count);
     }
+    regions->boxes = boxes;
     quilter->regions = regions;
     return true;
 }

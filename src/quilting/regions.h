@@ -11,6 +11,7 @@ struct regions {
     segment_list bounds; /* of the arrangement */
     size_t first_line;   /* from here on, the exact lines of the plan */
     struct areas found;  /* as those of the plan, in their order */
+    const struct spot_line *boxes; /* around them, in that order */
 };
 
 /* Fills one area as the words say that took it. */
