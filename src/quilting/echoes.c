@@ -106,6 +106,7 @@ static void add_band(struct quilter *quilter, const struct echo_order *order,
     band->outside = (order->side & ECHO_OUTSIDE) != 0;
     band->first = first;
     band->last = quilter->plan->lines.count;
+    find_band_boxes(quilter, band);
 }
 
 /* ensures: false where there was a fault. */

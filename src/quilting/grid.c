@@ -192,6 +192,17 @@ bool box_holds(struct spot_line box, struct spot at)
     return boxes_meet(box, (struct spot_line){at, at});
 }
 
+double spot_to_line(struct spot at, struct spot_line stretch)
+{
+    const struct spot a = stretch.from;
+    const double dx = stretch.to.x - a.x, dy = stretch.to.y - a.y;
+    const double length = dx * dx + dy * dy;
+    double t =
+        length > 0 ? ((at.x - a.x) * dx + (at.y - a.y) * dy) / length : 0;
+    t = t < 0 ? 0 : t > 1 ? 1 : t;
+    return hypot(a.x + t * dx - at.x, a.y + t * dy - at.y);
+}
+
 bool clearly_beside(struct spot_line one, struct spot_line other)
 {
     const double x = one.to.x - one.from.x, y = one.to.y - one.from.y;

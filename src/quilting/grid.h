@@ -35,6 +35,9 @@ struct spot_line box_around(const struct spot *points, size_t count);
 bool boxes_meet(struct spot_line one, struct spot_line other);
 bool box_holds(struct spot_line box, struct spot at);
 
+/* How far the spot lies from the nearest place of the stretch. */
+double spot_to_line(struct spot at, struct spot_line stretch);
+
 /* Are both ends of `other` on one side of the line of `one`, and that by far
  * more than doubles lose? Then the two do not meet. */
 bool clearly_beside(struct spot_line one, struct spot_line other);

@@ -10,6 +10,8 @@
 #include "quilting.h"
 #include "symmetry.h"
 
+struct leads; /* regions.h */
+
 /* A cell of the setting, in the top. Strips and cornerstones of a sashing are
  * none, and rows of columns are counted through. */
 struct setting_cell {
@@ -42,6 +44,12 @@ struct echo_band {
     size_t most;          /* echoes on one side */
     bool inside, outside; /* of the shape, on this side */
     size_t first, last;   /* its lines in the plan: [first, last) */
+    /* Where it lies (find_band_boxes): all of it, each of its lines, and what
+     * was echoed in single stretches. */
+    struct spot_line box;
+    const struct spot_line *line_boxes;
+    LIST(struct spot_line) rims;
+    struct grid *by_place; /* of the rims */
 };
 
 /* One quilt while it is planned. Lists grow, so that what points into them is
@@ -63,6 +71,9 @@ struct quilter {
     struct arrangement *areas;     /* NULL until they are found */
     const struct regions *regions; /* the same */
     LIST(struct echo_band) bands;
+    LIST(size_t) near_bands; /* of them, about the area that is filled now */
+    struct leads **leads; /* by element: what fillers run along; NULL where none
+                             asked yet */
     bool *reached;  /* by area: travel leads to what is stitched in it */
     bool failed;    /* an error was reported */
     bool one_sided; /* a symmetry that lacks was remarked */
@@ -129,8 +140,10 @@ bool area_holds(const struct quilter *quilter, size_t area, struct spot at);
 size_t area_taken(const struct quilter *quilter, const struct told_item *item,
                   struct spot at);
 
-/* ---- fillers.c ---- */
+/* ---- strips.c ---- */
 
+/* Looks up where a strip lies, once its lines are in the plan. */
+void find_band_boxes(struct quilter *quilter, struct echo_band *band);
 /* How much of the line lies in the area. */
 double length_in_area(const struct quilter *quilter, size_t area,
                       const struct quilted_line *line);
