@@ -60,13 +60,6 @@ static double rim_along(const struct quilted_area *area,
     return along;
 }
 
-/* As they rise: of equal stretches the first is taken. */
-static int compare_numbers(const void *first, const void *second)
-{
-    const size_t a = *(const size_t *)first, b = *(const size_t *)second;
-    return (a > b) - (a < b);
-}
-
 /* The best of the stretches about a box. */
 static struct leading lead_about(struct quilter *quilter,
                                  const struct leads *leads, size_t area,
@@ -74,14 +67,9 @@ static struct leading lead_about(struct quilter *quilter,
 {
     const struct quilted_area *found = &quilter->plan->areas.items[area];
     struct leading best = {{1, 0}, found->label, -HUGE_VAL};
-    const size_t *near;
     struct arena *scratch = arena_create();
-    const size_t count = grid_within(leads->by_place, box, &near);
-    size_t *numbers = ARENA_ARRAY(scratch, size_t, count + 1);
-    for (size_t i = 0; i < count; i++)
-        numbers[i] = near[i];
-    if (count > 1)
-        qsort(numbers, count, sizeof *numbers, compare_numbers);
+    size_t count; /* as they rise: of equal stretches the first is taken */
+    const size_t *numbers = grid_numbers(scratch, leads->by_place, box, &count);
     for (size_t i = 0; i < count; i++) {
         const struct spot_line stretch = leads->stretches.items[numbers[i]];
         double along = rim_along(found, stretch);

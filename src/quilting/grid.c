@@ -5,6 +5,8 @@
 #include "grid.h"
 
 #include <math.h>
+#include <stdlib.h>
+#include <string.h>
 
 struct grid {
     struct spot low;
@@ -162,6 +164,25 @@ size_t grid_within(struct grid *grid, struct spot_line box,
                    const size_t **found)
 {
     return grid_question(grid, box, true, found);
+}
+
+/* As they rise. */
+static int compare_numbers(const void *first, const void *second)
+{
+    const size_t a = *(const size_t *)first, b = *(const size_t *)second;
+    return (a > b) - (a < b);
+}
+
+size_t *grid_numbers(struct arena *arena, struct grid *grid,
+                     struct spot_line box, size_t *count)
+{
+    const size_t *found;
+    *count = grid_within(grid, box, &found);
+    size_t *numbers = ARENA_ARRAY(arena, size_t, *count + 1);
+    memcpy(numbers, found, *count * sizeof *found);
+    if (*count > 1)
+        qsort(numbers, *count, sizeof *numbers, compare_numbers);
+    return numbers;
 }
 
 size_t grid_at(struct grid *grid, struct spot at, const size_t **found)

@@ -25,6 +25,9 @@ size_t grid_along(struct grid *grid, struct spot_line stretch,
 /* Those in the cells of a box, from low to high. */
 size_t grid_within(struct grid *grid, struct spot_line box,
                    const size_t **found);
+/* The same as they rise, in an arena of one's own: `*count` of them. */
+size_t *grid_numbers(struct arena *arena, struct grid *grid,
+                     struct spot_line box, size_t *count);
 /* Those in the cell of a point. */
 size_t grid_at(struct grid *grid, struct spot at, const size_t **found);
 
