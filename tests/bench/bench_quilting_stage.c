@@ -4,8 +4,11 @@
  * as long. Run by `make bench`; the figures are to be read, no test depends on
  * them. */
 #include <stdio.h>
+#include <stdlib.h>
 #include <sys/resource.h>
+#include <sys/wait.h>
 #include <time.h>
+#include <unistd.h>
 
 #include "../../src/quilting/quilter.h"
 #include "../quilting/lattice_source.h"
@@ -49,7 +52,8 @@ struct quilting_case {
 static const struct quilting_case cases[] = {
     {"lattice: lines, echoes, fill", true,
      "<ditch of=\"lattice\" thread=\"t\"/>"
-     "<extend id=\"rays\" of=\"lattice\" into=\"night\" until=\"edge\" thread=\"t\"/>"
+     "<extend id=\"rays\" of=\"lattice\" into=\"night\" until=\"edge\" "
+     "thread=\"t\"/>"
      "<echo of=\"lattice\" fabric=\"flame\" side=\"inside\" "
      "spacing=\"1/4\" thread=\"t\"/>" FILL(
          "", "with=\"lines\" along=\"rising\" spacing=\"1/2\"")},
@@ -212,14 +216,24 @@ static double measure(const struct quilting_case *what, size_t across,
     return all;
 }
 
+/* In a process of its own, so that its memory is its own. */
+static void measure_case(const struct quilting_case *what)
+{
+    const pid_t child = fork();
+    if (child == 0) {
+        const double once = measure(what, 5, 6, 0);
+        const double twice = measure(what, 10, 6, once);
+        measure(what, 10, 12, twice);
+        exit(0);
+    }
+    waitpid(child, NULL, 0);
+}
+
+/* With a word, only cases that have it in their names. */
 int main(int count, char **words)
 {
-    for (size_t i = 0; i < UNIT_COUNT(cases); i++) {
-        if (count > 1 && strstr(cases[i].name, words[1]) == NULL)
-            continue;
-        const double once = measure(&cases[i], 5, 6, 0);
-        const double twice = measure(&cases[i], 10, 6, once);
-        measure(&cases[i], 10, 12, twice);
-    }
+    for (size_t i = 0; i < UNIT_COUNT(cases); i++)
+        if (count < 2 || strstr(cases[i].name, words[1]) != NULL)
+            measure_case(&cases[i]);
     return 0;
 }
