@@ -30,9 +30,10 @@ static long megabytes(void)
 
 /* ---- what is quilted ---- */
 
+enum top_kind { STARS, LATTICE, SQUARES };
 struct quilting_case {
     const char *name;
-    bool lattice; /* else stars */
+    enum top_kind top;
     const char *words;
 };
 
@@ -50,49 +51,91 @@ struct quilting_case {
     "pair=\"all\" into=\"glow\" thread=\"t\"/>"
 
 static const struct quilting_case cases[] = {
-    {"lattice: lines, echoes, fill", true,
+    {"lattice: lines, echoes, fill", LATTICE,
      "<ditch of=\"lattice\" thread=\"t\"/>"
      "<extend id=\"rays\" of=\"lattice\" into=\"night\" until=\"edge\" "
      "thread=\"t\"/>"
      "<echo of=\"lattice\" fabric=\"flame\" side=\"inside\" "
      "spacing=\"1/4\" thread=\"t\"/>" FILL(
          "", "with=\"lines\" along=\"rising\" spacing=\"1/2\"")},
-    {"stars: ditch and rays", false, DITCH RAYS},
-    {"stars: halo", false, DITCH HALO},
-    {"stars: web", false, DITCH WEB},
-    {"stars: lines", false,
+    {"stars: ditch and rays", STARS, DITCH RAYS},
+    {"stars: halo", STARS, DITCH HALO},
+    {"stars: web", STARS, DITCH WEB},
+    {"stars: lines", STARS,
      DITCH FILL("", "with=\"lines\" along=\"falling\" spacing=\"1/4\"")},
-    {"stars: lines along rays", false,
+    {"stars: lines along rays", STARS,
      DITCH RAYS FILL("", "with=\"lines\" along=\"rays\" spacing=\"1/4\"")},
-    {"stars: grid", false, DITCH FILL("", "with=\"grid\" spacing=\"1/2\"")},
-    {"stars: echo", false, DITCH FILL("", "with=\"echo\" spacing=\"1/4\"")},
-    {"stars: swirls", false, DITCH FILL("", "with=\"swirls\" spacing=\"1\"")},
-    {"stars: halo and lines", false,
+    {"stars: grid", STARS, DITCH FILL("", "with=\"grid\" spacing=\"1/2\"")},
+    {"stars: echo", STARS, DITCH FILL("", "with=\"echo\" spacing=\"1/4\"")},
+    {"stars: swirls", STARS, DITCH FILL("", "with=\"swirls\" spacing=\"1\"")},
+    {"stars: halo and lines", STARS,
      DITCH HALO FILL("", "with=\"lines\" spacing=\"1/4\"")},
-    {"stars: halo and swirls", false,
+    {"stars: halo and swirls", STARS,
      DITCH HALO FILL("", "with=\"swirls\" spacing=\"1\"")},
-    {"stars: all", false,
+    {"stars: around rays", STARS,
+     DITCH RAYS "<echo around=\"rays\" side=\"both\" spacing=\"1/4\" "
+                "thread=\"t\"/>" FILL("", "with=\"lines\" spacing=\"1/2\"")},
+    {"stars: across night", STARS,
+     DITCH "<connect of=\"star\" from=\"seam-ends\" to=\"seam-ends\" "
+           "into=\"night\" thread=\"t\"/>" FILL(
+               "", "with=\"lines\" spacing=\"1/2\"")},
+    {"stars: echoes in areas", STARS,
+     DITCH RAYS "<area fabric=\"night\"><echo side=\"inside\" "
+                "spacing=\"1/8\" thread=\"t\"/><fill with=\"grid\" "
+                "spacing=\"1/2\" thread=\"t\"/></area>"},
+    {"squares: lines in turns", SQUARES,
+     "<ditch thread=\"t\"/>" FILL(
+         "", "with=\"lines\" spacing=\"1/4\"") "<area fabric=\"flame\"><fill "
+                                               "with=\"lines\" along=\"down\" "
+                                               "spacing=\"1/4\" "
+                                               "thread=\"t\"/></area>"},
+    {"stars: all", STARS,
      DITCH RAYS HALO WEB FILL(" of=\"star\"", "with=\"pebbles\" spacing=\"1\"")
          FILL(" touching=\"halo\"", "with=\"grid\" spacing=\"1/2\"")
              FILL("", "with=\"lines\" along=\"rays\" spacing=\"1/4\"")},
 };
+
+/* Squares of 3 in of two fabrics in turns, 4 x 4 in the place of each block. */
+static void squares_quilt(struct buffer *text, size_t across, size_t down,
+                          const char *quilting)
+{
+    buffer_printf(
+        text,
+        "<quilt id=\"q\"><grid across=\"%zu\" down=\"%zu\" "
+        "press=\"right\">"
+        "<patch key=\"n\" fabric=\"night\" width=\"3\" height=\"3\"/>"
+        "<patch key=\"f\" fabric=\"flame\" width=\"3\" height=\"3\"/><map>",
+        4 * across, 4 * down);
+    for (size_t row = 0; row < 4 * down; row++)
+        for (size_t column = 0; column < 4 * across; column++)
+            buffer_printf(text, "%c%c", (row + column) % 2 == 0 ? 'n' : 'f',
+                          column + 1 == 4 * across ? '\n' : ' ');
+    buffer_printf(text, "</map></grid>%s</quilt>", quilting);
+}
 
 static const char *source_of(struct arena *arena,
                              const struct quilting_case *what, size_t across,
                              size_t down)
 {
     struct buffer text = buffer_in(arena);
-    const char *quilting = arena_printf(arena,
-                                        "<quilting travel=\"any\"><thread "
-                                        "id=\"t\" match=\"night\"/>%s"
-                                        "</quilting>",
-                                        what->words);
-    if (what->lattice)
-        lattice_blocks(&text);
-    else
+    const char *quilting = arena_printf(
+        arena,
+        "<quilting travel=\"%s\"><thread id=\"t\" match=\"night\"/>%s"
+        "</quilting>",
+        what->top == SQUARES ? "ditch" : "any", what->words);
+    switch (what->top) {
+    case STARS:
         star_blocks(&text);
-    lattice_quilt(&text, what->lattice ? "lattice" : "star", across, down,
-                  false, quilting);
+        lattice_quilt(&text, "star", across, down, false, quilting);
+        break;
+    case LATTICE:
+        lattice_blocks(&text);
+        lattice_quilt(&text, "lattice", across, down, false, quilting);
+        break;
+    case SQUARES:
+        squares_quilt(&text, across, down, quilting);
+        break;
+    }
     return buffer_string(&text);
 }
 
