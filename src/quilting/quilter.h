@@ -1,6 +1,6 @@
 /* Inside the quilting stage: what the files of its pass tell each other. They
  * call each other one way: places.c, ditch.c, lines.c, echoes.c, regions.c,
- * paths.c, thread.c, checks.c, and quilting.c, which has the order. Geometry,
+ * paths.c, thread.c, checks.c, images.c, and quilting.c, which has the order. Geometry,
  * gap and paths (the other headers of this folder) know nothing of it. */
 #ifndef SEAMWRIGHT_QUILTER_H
 #define SEAMWRIGHT_QUILTER_H
@@ -182,10 +182,14 @@ double longest_straight(const struct quilter *quilter,
 /* Is something stitched along the stretch? */
 bool is_stitched(const struct quilter *quilter, struct spot a, struct spot b);
 void check_gap(struct quilter *quilter);
-void check_symmetry(struct quilter *quilter);
 void check_lines(struct quilter *quilter);
 void check_density(struct quilter *quilter);
 void check_statements(struct quilter *quilter);
+
+/* ---- images.c ---- */
+
+/* reports: what has no image under a stated symmetry. */
+void check_symmetry(struct quilter *quilter);
 
 /* ---- say.c ---- */
 
