@@ -135,6 +135,7 @@ static void fill_with_lines(struct quilter *quilter,
         return;
     for (size_t i = 0; i < found.lines.count; i++)
         add_clipped(quilter, item, area, found.lines.items[i]);
+    too_many_lines(quilter, item);
 }
 
 /* From the rim inwards until no room is left; what is left is smaller than
@@ -154,6 +155,7 @@ static void fill_with_echoes(struct quilter *quilter,
         add_line(quilter, item, STAGE_FILLERS, found.items[i].points,
                  found.items[i].count, found.items[i].closed)
             ->area = area;
+    too_many_lines(quilter, item);
 }
 
 /* ---- all of an area ---- */

@@ -372,4 +372,5 @@ void draw_connected(struct quilter *quilter, const struct told_item *item)
                        lines.items[i]);
         quilter->plan->lines.items[quilter->plan->lines.count - 1].area = area;
     }
+    too_many_lines(quilter, item);
 }

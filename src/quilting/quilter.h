@@ -1,7 +1,8 @@
 /* Inside the quilting stage: what the files of its pass tell each other. They
  * call each other one way: places.c, ditch.c, lines.c, echoes.c, regions.c,
- * paths.c, thread.c, checks.c, images.c, and quilting.c, which has the order. Geometry,
- * gap and paths (the other headers of this folder) know nothing of it. */
+ * paths.c, thread.c, checks.c, images.c, and quilting.c, which has the order.
+ * Geometry, gap and paths (the other headers of this folder) know nothing of
+ * it. */
 #ifndef SEAMWRIGHT_QUILTER_H
 #define SEAMWRIGHT_QUILTER_H
 
@@ -74,9 +75,10 @@ struct quilter {
     LIST(size_t) near_bands; /* of them, about the area that is filled now */
     struct leads **leads; /* by element: what fillers run along; NULL where none
                              asked yet */
-    bool *reached;  /* by area: travel leads to what is stitched in it */
-    bool failed;    /* an error was reported */
-    bool one_sided; /* a symmetry that lacks was remarked */
+    bool *reached;        /* by area: travel leads to what is stitched in it */
+    size_t stretches;     /* of all lines of the plan */
+    bool failed;          /* an error was reported */
+    bool one_sided;       /* a symmetry that lacks was remarked */
     unsigned top_symmetries; /* SYMMETRY_BITs of the top */
 };
 
@@ -124,6 +126,11 @@ struct quilted_line *add_line(struct quilter *quilter,
                               enum quilting_stage stage,
                               const struct spot *points, size_t count,
                               bool closed);
+
+/* Above so many stretches of all lines a quilt's quilting is not worked out. */
+enum { QUILTING_MOST = 100000 };
+/* ensures: whether there are more. reports: that, once a quilt. */
+bool too_many_lines(struct quilter *quilter, const struct told_item *item);
 
 /* ---- regions.c ---- */
 

@@ -441,7 +441,7 @@ void fill_areas(struct quilter *quilter)
             take_areas(quilter, &quilter->told->items.items[i]);
     sort_kinds(quilter);
     connect_areas(quilter);
-    for (size_t i = 0; i < quilter->plan->areas.count; i++)
+    for (size_t i = 0; i < quilter->plan->areas.count && !quilter->failed; i++)
         fill_one(quilter, i);
     for (size_t i = 0; i < quilter->plan->kinds.count; i++) {
         struct quilted_kind *kind = &quilter->plan->kinds.items[i];
