@@ -1,6 +1,6 @@
 /* What the plan must hold: no open place larger than the batting allows,
- * symmetry, statements; and what a quilter should know before stitching. Read
- * next: say.c. */
+ * statements; and what a quilter should know before stitching. Read next:
+ * images.c. */
 #include "gap.h"
 #include "quilter.h"
 
@@ -198,77 +198,6 @@ void check_gap(struct quilter *quilter)
     if (!quilter->run->unseen)
         keep_gaps(quilter, grid, told ? rational_double(limit) : 0);
     arena_destroy(scratch);
-}
-
-/* ---- symmetry ---- */
-
-struct symmetry_row {
-    unsigned told;
-    enum symmetry which;
-    const char *name;
-};
-static const struct symmetry_row symmetries[] = {
-    {TOLD_LEFT_RIGHT, SYMMETRY_LEFT_RIGHT, "left-right"},
-    {TOLD_TOP_BOTTOM, SYMMETRY_TOP_BOTTOM, "top-bottom"},
-    {TOLD_HALF_TURN, SYMMETRY_HALF_TURN, "half-turn"},
-    {TOLD_QUARTER_TURN, SYMMETRY_QUARTER_TURN, "quarter-turn"},
-    {TOLD_RISING, SYMMETRY_RISING, "rising"},
-    {TOLD_FALLING, SYMMETRY_FALLING, "falling"}};
-enum { SYMMETRIES = sizeof symmetries / sizeof symmetries[0] };
-
-/* reports: a line without its image; or, as a remark, of what is not stated. */
-static void say_asymmetric(struct quilter *quilter,
-                           const struct symmetry_row *row,
-                           struct spot_line line, struct motion motion)
-{
-    const struct element *element = quilter->told->element;
-    const struct spot middle = {(line.from.x + line.to.x) / 2,
-                                (line.from.y + line.to.y) / 2};
-    struct diagnostic *d =
-        say_error(quilter, DIAG_ASYMMETRIC, value_span(element, ATTR_SYMMETRY),
-                  "the quilting is not the same by %s", row->name);
-    diag_note(quilter->run, d, (struct span){0, 0}, "a line lies %s",
-              place_words(quilter, middle));
-    diag_note(quilter->run, d, (struct span){0, 0}, "and none lies %s",
-              place_words(quilter, spot_moved(motion, middle)));
-}
-
-/* Only what maps the top onto itself can map its quilting. Where nothing is
- * stated, the first that lacks is remarked, and no other. */
-void check_symmetry(struct quilter *quilter)
-{
-    size_t count;
-    struct quilting_plan *plan = quilter->plan;
-    const struct spot_line *lines = pieces_of_lines(quilter, &count);
-    const unsigned stated = quilter->told->symmetry;
-    for (int i = 0; i < SYMMETRIES; i++) {
-        const struct symmetry_row *row = &symmetries[i];
-        if ((quilter->top_symmetries & SYMMETRY_BIT(row->which)) == 0) {
-            if ((stated & row->told) != 0)
-                say_error(quilter, DIAG_ASYMMETRIC,
-                          value_span(quilter->told->element, ATTR_SYMMETRY),
-                          "the top itself is not the same by %s", row->name);
-            continue;
-        }
-        plan->top_symmetry |= row->told;
-        const struct motion motion = symmetry_motion(
-            row->which, plan->quilt->width, plan->quilt->height);
-        const size_t lost =
-            line_without_image(quilter->arena, lines, count, motion);
-        if (lost == SIZE_MAX)
-            plan->symmetry |= row->told;
-        else if ((stated & row->told) != 0)
-            say_asymmetric(quilter, row, lines[lost], motion);
-        else if (stated == 0 && !quilter->one_sided) {
-            quilter->one_sided = true;
-            struct diagnostic *d = diag_report(
-                quilter->run, DIAG_ONE_SIDED, quilter->told->element->name,
-                "the top is the same by %s, and its quilting is not",
-                row->name);
-            diag_note(quilter->run, d, (struct span){0, 0}, "a line lies %s",
-                      place_words(quilter, lines[lost].from));
-        }
-    }
 }
 
 /* ---- lines ---- */

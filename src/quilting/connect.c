@@ -1,7 +1,8 @@
-/* Lines from point to point. For each point the others are tried from the
- * nearest on, so that few lines are walked; whether one stays on its cloth is
- * exact. */
+/* Lines from point to point. What cloth beside a point hides is left out at
+ * once (sight.c), the others are tried from the nearest on, so that few lines
+ * are walked; whether one stays on its cloth is exact. */
 #include "connect.h"
+#include "sight.h"
 
 #include <math.h>
 #include <stdlib.h>
@@ -40,47 +41,51 @@ struct connector {
     struct arena *scratch;
     const struct ground *ground;
     const struct connect_order *order;
-    signed char *seen; /* by from and to: 1 yes, -1 no, 0 not asked yet */
+    struct sight sight;
+    const struct spot *from, *to; /* the points in doubles */
     struct fault fault;
 };
 
 /* A look at both ends spares most walks: where the cloth beside an end is
  * another one the line cannot stay on it. */
-static bool stays_on(struct connector *c, struct vertex from, struct vertex to,
-                     struct fault *fault)
+static bool stays_on(const struct connector *c, struct arena *scratch,
+                     struct vertex from, struct vertex to, struct fault *fault)
 {
     const int into = c->order->into;
     if (vertex_equal(from, to) || !ground_opens(c->ground, from, to, into) ||
         !ground_opens(c->ground, to, from, into))
         return false;
-    const stops found = ground_walk(c->scratch, c->ground, from, to, fault);
+    const stops found = ground_walk(scratch, c->ground, from, to, fault);
     for (size_t i = 0; i + 1 < found.count; i++)
         if (found.items[i].right != into || found.items[i].left != into)
             return false;
     return found.count > 1;
 }
 
-/* Asked from both sides, so it is kept. */
 static bool sees(struct connector *c, size_t from, size_t to)
 {
-    signed char *seen = &c->seen[from * c->order->to_count + to];
-    if (*seen == 0) {
-        struct fault fault = {0};
-        *seen = stays_on(c, c->order->from[from], c->order->to[to], &fault)
-                    ? 1
-                    : -1;
-        if (fault.kind != FAULT_NONE && c->fault.kind == FAULT_NONE)
-            c->fault = (struct fault){FAULT_LIMIT, from, to};
-    }
-    return *seen > 0;
+    struct fault fault = {0};
+    struct arena *scratch = arena_create();
+    const bool stays =
+        stays_on(c, scratch, c->order->from[from], c->order->to[to], &fault);
+    arena_destroy(scratch);
+    if (fault.kind != FAULT_NONE && c->fault.kind == FAULT_NONE)
+        c->fault = (struct fault){FAULT_LIMIT, from, to};
+    return stays;
 }
 
 /* ---- pairs ---- */
+
+static double apart(struct spot a, struct spot b)
+{
+    return hypot(b.x - a.x, b.y - a.y);
+}
 
 struct candidate {
     double distance;
     size_t index;
 };
+typedef LIST(struct candidate) candidate_list;
 
 static int compare_candidates(const void *left, const void *right)
 {
@@ -90,59 +95,111 @@ static int compare_candidates(const void *left, const void *right)
     return (a->index > b->index) - (a->index < b->index);
 }
 
-static double apart(struct vertex a, struct vertex b)
+/* Of many points, those that are not hidden from this one, in their order. */
+static candidate_list look_around(struct connector *c, struct arena *scratch,
+                                  struct spot at, const struct spot *points,
+                                  size_t count)
 {
-    const struct spot p = vertex_spot(a), q = vertex_spot(b);
-    return hypot(q.x - p.x, q.y - p.y);
+    const struct view view = view_from(scratch, &c->sight, at);
+    candidate_list found = {0};
+    for (size_t i = 0; i < count; i++)
+        if (!is_hidden(&view, points[i]))
+            *LIST_ADD(scratch, &found) =
+                (struct candidate){apart(at, points[i]), i};
+    return found;
 }
 
-/* Marks, for one point, the nearest that it sees: all that are as near. `back`:
- * the point is one of `to`, and looks at `from`. */
-static void mark_nearest(struct connector *c, size_t point, bool back,
-                         unsigned char *marks, unsigned char mark)
+struct pair {
+    size_t from, to;
+};
+typedef LIST(struct pair) pair_list;
+
+static int compare_pairs(const void *left, const void *right)
 {
+    const struct pair *a = left, *b = right;
+    if (a->from != b->from)
+        return a->from > b->from ? 1 : -1;
+    return (a->to > b->to) - (a->to < b->to);
+}
+
+/* Adds, for one point, the nearest that it sees: all that are as near. `back`:
+ * the point is one of `to`, and looks at `from`. */
+static void add_nearest(struct connector *c, size_t point, bool back,
+                        pair_list *pairs)
+{
+    struct arena *scratch = arena_create();
     const struct connect_order *o = c->order;
-    const size_t count = back ? o->from_count : o->to_count;
-    struct candidate *near =
-        ARENA_ARRAY(c->scratch, struct candidate, count + 1);
-    for (size_t i = 0; i < count; i++)
-        near[i] = (struct candidate){back ? apart(o->from[i], o->to[point])
-                                          : apart(o->from[point], o->to[i]),
-                                     i};
-    qsort(near, count, sizeof *near, compare_candidates);
+    candidate_list near =
+        back ? look_around(c, scratch, c->to[point], c->from, o->from_count)
+             : look_around(c, scratch, c->from[point], c->to, o->to_count);
+    if (near.count > 1)
+        qsort(near.items, near.count, sizeof *near.items, compare_candidates);
     double least = -1;
-    for (size_t i = 0; i < count; i++) {
-        const size_t from = back ? near[i].index : point;
-        const size_t to = back ? point : near[i].index;
-        if (least >= 0 && near[i].distance > least * (1 + 1e-9))
+    for (size_t i = 0; i < near.count; i++) {
+        const struct candidate *it = &near.items[i];
+        const struct pair pair = {back ? it->index : point,
+                                  back ? point : it->index};
+        if (least >= 0 && it->distance > least * (1 + 1e-9))
             break;
-        if (!sees(c, from, to))
+        if (!sees(c, pair.from, pair.to))
             continue;
         if (least < 0)
-            least = near[i].distance;
-        marks[from * o->to_count + to] |= mark;
+            least = it->distance;
+        *LIST_ADD(c->scratch, pairs) = pair;
     }
+    arena_destroy(scratch);
 }
 
-enum { FROM_SEES = 1, TO_SEES = 2 };
+/* Adds, for one of `from`, all that it sees. */
+static void add_all(struct connector *c, size_t point, pair_list *pairs)
+{
+    struct arena *scratch = arena_create();
+    const candidate_list found =
+        look_around(c, scratch, c->from[point], c->to, c->order->to_count);
+    for (size_t i = 0; i < found.count; i++)
+        if (sees(c, point, found.items[i].index))
+            *LIST_ADD(c->scratch, pairs) =
+                (struct pair){point, found.items[i].index};
+    arena_destroy(scratch);
+}
 
-/* Marks the pairs that are asked for. ensures: which marks one must have. */
-static unsigned char mark_pairs(struct connector *c, unsigned char *marks)
+/* What stands in both lists, in its order. */
+static void keep_common(pair_list *pairs, pair_list *others)
+{
+    size_t kept = 0, k = 0;
+    if (pairs->count > 0)
+        qsort(pairs->items, pairs->count, sizeof *pairs->items, compare_pairs);
+    if (others->count > 0)
+        qsort(others->items, others->count, sizeof *others->items,
+              compare_pairs);
+    for (size_t i = 0; i < pairs->count; i++) {
+        while (k < others->count &&
+               compare_pairs(&others->items[k], &pairs->items[i]) < 0)
+            k++;
+        if (k < others->count &&
+            compare_pairs(&others->items[k], &pairs->items[i]) == 0)
+            pairs->items[kept++] = pairs->items[i];
+    }
+    pairs->count = kept;
+}
+
+static pair_list find_pairs(struct connector *c)
 {
     const struct connect_order *o = c->order;
-    if (o->pair == PAIR_ALL) {
-        for (size_t i = 0; i < o->from_count; i++)
-            for (size_t k = 0; k < o->to_count; k++)
-                marks[i * o->to_count + k] = sees(c, i, k) ? FROM_SEES : 0;
-        return FROM_SEES;
+    pair_list pairs = {0}, back = {0};
+    for (size_t i = 0; i < o->from_count; i++) {
+        if (o->pair == PAIR_ALL)
+            add_all(c, i, &pairs);
+        else
+            add_nearest(c, i, false, &pairs);
     }
-    for (size_t i = 0; i < o->from_count; i++)
-        mark_nearest(c, i, false, marks, FROM_SEES);
-    if (o->pair == PAIR_NEAREST)
-        return FROM_SEES;
-    for (size_t k = 0; k < o->to_count; k++)
-        mark_nearest(c, k, true, marks, TO_SEES);
-    return FROM_SEES | TO_SEES;
+    for (size_t i = 0; i < o->to_count && o->pair == PAIR_FACING; i++)
+        add_nearest(c, i, true, &back);
+    if (o->pair == PAIR_FACING)
+        keep_common(&pairs, &back);
+    else if (pairs.count > 0)
+        qsort(pairs.items, pairs.count, sizeof *pairs.items, compare_pairs);
+    return pairs;
 }
 
 /* ---- lines ---- */
@@ -160,7 +217,7 @@ static struct vertex point_on(struct vertex from, struct vertex to,
  * nearest in parts so fine that one is below 1e-6. */
 static bool shorten(struct vertex *from, struct vertex *to, double stop)
 {
-    const double length = apart(*from, *to);
+    const double length = apart(vertex_spot(*from), vertex_spot(*to));
     if (2 * stop >= length)
         return false;
     int64_t parts = 1;
@@ -239,20 +296,28 @@ each_once(struct arena *arena, const struct connector *c, whole_lines lines)
     return (struct connected_lines){items, count, c->fault};
 }
 
+static const struct spot *spots_of(struct arena *arena,
+                                   const struct vertex *points, size_t count)
+{
+    struct spot *spots = ARENA_ARRAY(arena, struct spot, count + 1);
+    for (size_t i = 0; i < count; i++)
+        spots[i] = vertex_spot(points[i]);
+    return spots;
+}
+
 struct connected_lines connect_points(struct arena *arena,
                                       const struct ground *ground,
                                       const struct connect_order *order)
 {
     struct connector c = {
         .scratch = arena_create_roomy(), .ground = ground, .order = order};
-    const size_t pairs = order->from_count * order->to_count;
-    c.seen = ARENA_ARRAY(c.scratch, signed char, pairs + 1);
-    unsigned char *marks = ARENA_ARRAY(c.scratch, unsigned char, pairs + 1);
-    const unsigned char asked = mark_pairs(&c, marks);
+    c.from = spots_of(c.scratch, order->from, order->from_count);
+    c.to = spots_of(c.scratch, order->to, order->to_count);
+    c.sight = sight_over(c.scratch, ground, order->into);
+    const pair_list pairs = find_pairs(&c);
     whole_lines lines = {0};
-    for (size_t i = 0; i < pairs; i++)
-        if (marks[i] == asked)
-            add_line(&c, &lines, i / order->to_count, i % order->to_count);
+    for (size_t i = 0; i < pairs.count; i++)
+        add_line(&c, &lines, pairs.items[i].from, pairs.items[i].to);
     struct connected_lines found = each_once(arena, &c, lines);
     if (c.fault.kind != FAULT_NONE)
         found.count = 0;

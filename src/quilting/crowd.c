@@ -113,17 +113,6 @@ void check_starts_extra(struct quilter *quilter)
 
 /* ---- density ---- */
 
-/* How far the spot lies from the nearest place of the stretch. */
-static double to_segment(struct spot at, struct spot a, struct spot b)
-{
-    const double dx = b.x - a.x, dy = b.y - a.y;
-    const double length = dx * dx + dy * dy;
-    double t =
-        length > 0 ? ((at.x - a.x) * dx + (at.y - a.y) * dy) / length : 0;
-    t = t < 0 ? 0 : t > 1 ? 1 : t;
-    return span_of(at, (struct spot){a.x + t * dx, a.y + t * dy});
-}
-
 /* Stretches of rims lie between neighboring points, so their middles tell of
  * all. */
 bool is_stitched(const struct quilter *quilter, struct spot a, struct spot b)
@@ -131,7 +120,8 @@ bool is_stitched(const struct quilter *quilter, struct spot a, struct spot b)
     const struct spot middle = {(a.x + b.x) / 2, (a.y + b.y) / 2};
     for (size_t i = 0; i < quilter->exact.count; i++) {
         const struct segment s = quilter->exact.items[i].segment;
-        if (to_segment(middle, vertex_spot(s.from), vertex_spot(s.to)) < 1e-6)
+        const struct spot_line line = {vertex_spot(s.from), vertex_spot(s.to)};
+        if (spot_to_line(middle, line) < 1e-6)
             return true;
     }
     return false;

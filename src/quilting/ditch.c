@@ -224,23 +224,24 @@ static void say_no_seam(struct quilter *quilter, const struct told_item *item,
     diag_note(quilter->run, d, (struct span){0, 0}, "no seam at all is there");
 }
 
-/* Of a straight seam, what is asked for and pressed open, or pressed to a side.
+/* Of straight seams, what is asked for and pressed open, or pressed to a side.
  */
 static void add_parts(struct quilter *quilter, const struct told_item *item,
                       const struct placement *placement, bool open,
                       segment_list *parts)
 {
-    for (size_t i = 0; i < quilter->seams.count; i++) {
-        const struct straight_seam *seam = &quilter->seams.items[i];
-        for (size_t k = 0; k < seam->count; k++) {
-            const struct seam_part *part = &seam->parts[k];
-            struct segment inside;
-            if ((part->x == 0 && part->y == 0) == open &&
-                is_asked(item, part) &&
-                part_in_place(quilter, item, placement, part, &inside))
-                *LIST_ADD(quilter->arena, parts) = inside;
-        }
+    struct arena *scratch = arena_create();
+    size_t count;
+    const size_t *about =
+        parts_about(scratch, &quilter->seams, placement->extent, &count);
+    for (size_t i = 0; i < count; i++) {
+        const struct seam_part *part = &quilter->seams.parts[about[i]];
+        struct segment inside;
+        if ((part->x == 0 && part->y == 0) == open && is_asked(item, part) &&
+            part_in_place(quilter, item, placement, part, &inside))
+            *LIST_ADD(quilter->arena, parts) = inside;
     }
+    arena_destroy(scratch);
 }
 
 /* Seams that are pressed open are lines of their own, as their ditch is told

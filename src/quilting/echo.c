@@ -4,8 +4,6 @@
 
 #include <math.h>
 
-#include <math.h>
-
 #include "geos_room.h"
 #include "rim.h"
 

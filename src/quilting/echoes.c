@@ -23,6 +23,7 @@ struct quilted_line *add_line(struct quilter *quilter,
     if (closed)
         length += hypot(points[0].x - points[count - 1].x,
                         points[0].y - points[count - 1].y);
+    quilter->stretches += count - (closed ? 0 : 1);
     struct quilted_line *line = LIST_ADD(quilter->arena, &quilter->plan->lines);
     *line = (struct quilted_line){.item = item,
                                   .stage = stage,
@@ -33,6 +34,17 @@ struct quilted_line *add_line(struct quilter *quilter,
                                   .length = length,
                                   .area = QUILTING_NONE};
     return line;
+}
+
+/* Each shape or area has a limit of its own; what many of them come to together
+ * has this one. */
+bool too_many_lines(struct quilter *quilter, const struct told_item *item)
+{
+    if (quilter->stretches <= QUILTING_MOST)
+        return false;
+    if (!quilter->failed)
+        say_fault(quilter, item, (struct fault){FAULT_LIMIT, 0, 0});
+    return true;
 }
 
 /* ---- what is echoed ---- */
@@ -106,6 +118,7 @@ static void add_band(struct quilter *quilter, const struct echo_order *order,
     band->outside = (order->side & ECHO_OUTSIDE) != 0;
     band->first = first;
     band->last = quilter->plan->lines.count;
+    find_band_boxes(quilter, band);
 }
 
 /* ensures: false where there was a fault. */
@@ -140,7 +153,7 @@ static bool add_echoes(struct quilter *quilter, const struct told_item *item,
     }
     if (most > 0)
         add_band(quilter, order, most, first);
-    return true;
+    return !too_many_lines(quilter, item);
 }
 
 /* What is the same for all shapes of an element. */

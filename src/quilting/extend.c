@@ -97,8 +97,15 @@ static bool cut_by_lines(struct extender *x, struct segment *way)
 {
     const struct straight line = straight_through(way->from, way->to);
     bool cut = false;
-    for (size_t i = 0; i < x->order->line_count; i++) {
-        const struct segment other = x->order->lines[i];
+    const struct spot_line whole = {vertex_spot(way->from),
+                                    vertex_spot(way->to)};
+    size_t count = x->order->line_count;
+    const size_t *about = NULL;
+    if (x->order->by_place != NULL)
+        count = grid_along(x->order->by_place, whole, &about);
+    for (size_t i = 0; i < count; i++) {
+        const struct segment other =
+            x->order->lines[about == NULL ? i : about[i]];
         const struct spot_line a = {vertex_spot(way->from),
                                     vertex_spot(way->to)};
         const struct spot_line b = {vertex_spot(other.from),
@@ -141,6 +148,44 @@ static struct segment farthest(struct extender *x, const struct seam_end *end,
     return way;
 }
 
+/* Does the line end at this stop? */
+static bool closes_way(const struct extender *x, const struct stop *stop)
+{
+    return stop->right != x->order->into || stop->left != x->order->into ||
+           x->order->until == UNTIL_SEAM;
+}
+
+/* The first stop behind the beginning that ends the line; the last one where
+ * none does. */
+static size_t closing_stop(const struct extender *x, const stops *found)
+{
+    size_t i = 1;
+    while (i + 1 < found->count && !closes_way(x, &found->items[i]))
+        i++;
+    return i;
+}
+
+/* Most lines end after a short way, and a walk takes time by its length: so a
+ * sixteenth of the way is walked first, then twice as much, and so on. */
+static stops walk_until_closed(struct extender *x, struct segment way)
+{
+    enum { HALVES = 4 };
+    struct vertex ends[HALVES];
+    for (int i = 0; i < HALVES; i++)
+        ends[i] = vertex_middle(way.from, i == 0 ? way.to : ends[i - 1]);
+    for (int i = HALVES - 1; i >= 0; i--) {
+        struct fault fault = {0};
+        if (!vertex_known(ends[i]))
+            continue;
+        const stops found =
+            ground_walk(x->arena, x->ground, way.from, ends[i], &fault);
+        if (fault.kind == FAULT_NONE &&
+            closing_stop(x, &found) + 1 < found.count)
+            return found;
+    }
+    return ground_walk(x->arena, x->ground, way.from, way.to, &x->fault);
+}
+
 /* The walk goes as far as it may; the first stop that closes the way ends it.
  */
 static void extend_end(struct extender *x, const struct seam_end *end)
@@ -155,21 +200,13 @@ static void extend_end(struct extender *x, const struct seam_end *end)
     }
     if (vertex_equal(way.from, way.to))
         return;
-    const stops found =
-        ground_walk(x->arena, x->ground, way.from, way.to, &x->fault);
+    const stops found = walk_until_closed(x, way);
     if (found.count == 0 || found.items[0].right != into ||
         found.items[0].left != into)
         return;
-    size_t i = 1;
-    for (; i + 1 < found.count; i++) {
-        const struct stop *stop = &found.items[i];
-        const bool closes = stop->right != into || stop->left != into;
-        if (closes || x->order->until == UNTIL_SEAM) {
-            to = closes && x->order->until != UNTIL_SEAM ? EXTENDED_CLOTH
-                                                         : EXTENDED_SEAM;
-            break;
-        }
-    }
+    const size_t i = closing_stop(x, &found);
+    if (i + 1 < found.count)
+        to = x->order->until == UNTIL_SEAM ? EXTENDED_SEAM : EXTENDED_CLOTH;
     if ((x->order->until == UNTIL_SEAM || x->order->until == UNTIL_LINE) &&
         to == EXTENDED_EDGE && x->lost == SIZE_MAX)
         x->lost = x->lines.count;
@@ -270,8 +307,11 @@ struct extended_lines extend_seams(struct arena *arena,
                          .seams = seams,
                          .order = order,
                          .lost = SIZE_MAX};
-    for (size_t i = 0; i < 2 * seams->count; i++) {
-        const struct seam_end end = end_of_seam(seams, i / 2, i % 2 == 1);
+    size_t count;
+    const size_t *ends = ends_about(arena, seams, order->within, &count);
+    for (size_t i = 0; i < count; i++) {
+        const struct seam_end end =
+            end_of_seam(seams, ends[i] / 2, ends[i] % 2 == 1);
         if (asked_for(order, &end) && opens(ground, &end, order->into))
             extend_end(&x, &end);
         if (x.fault.kind != FAULT_NONE)
@@ -292,8 +332,11 @@ struct seam_ends find_seam_ends(struct arena *arena,
                                 struct extent within, int into)
 {
     LIST(struct vertex) found = {0};
-    for (size_t i = 0; i < 2 * seams->count; i++) {
-        const struct seam_end end = end_of_seam(seams, i / 2, i % 2 == 1);
+    size_t all;
+    const size_t *ends = ends_about(arena, seams, within, &all);
+    for (size_t i = 0; i < all; i++) {
+        const struct seam_end end =
+            end_of_seam(seams, ends[i] / 2, ends[i] % 2 == 1);
         if (extent_holds(within, end.at) && opens(ground, &end, into))
             *LIST_ADD(arena, &found) = end.at;
     }

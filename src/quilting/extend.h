@@ -15,6 +15,7 @@ struct extend_order {
     struct extent center;        /* the top without its borders */
     const struct segment *lines; /* told before; only UNTIL_LINE asks them */
     size_t line_count;
+    struct grid *by_place; /* of those lines; NULL: each looks at all */
 };
 
 enum extended_to {

@@ -5,6 +5,8 @@
 #include "grid.h"
 
 #include <math.h>
+#include <stdlib.h>
+#include <string.h>
 
 struct grid {
     struct spot low;
@@ -164,9 +166,62 @@ size_t grid_within(struct grid *grid, struct spot_line box,
     return grid_question(grid, box, true, found);
 }
 
+/* As they rise. */
+static int compare_numbers(const void *first, const void *second)
+{
+    const size_t a = *(const size_t *)first, b = *(const size_t *)second;
+    return (a > b) - (a < b);
+}
+
+size_t *grid_numbers(struct arena *arena, struct grid *grid,
+                     struct spot_line box, size_t *count)
+{
+    const size_t *found;
+    *count = grid_within(grid, box, &found);
+    size_t *numbers = ARENA_ARRAY(arena, size_t, *count + 1);
+    memcpy(numbers, found, *count * sizeof *found);
+    if (*count > 1)
+        qsort(numbers, *count, sizeof *numbers, compare_numbers);
+    return numbers;
+}
+
 size_t grid_at(struct grid *grid, struct spot at, const size_t **found)
 {
     return grid_question(grid, (struct spot_line){at, at}, true, found);
+}
+
+struct spot_line box_around(const struct spot *points, size_t count)
+{
+    struct spot_line box = {points[0], points[0]};
+    for (size_t i = 1; i < count; i++) {
+        box.from.x = fmin(box.from.x, points[i].x);
+        box.from.y = fmin(box.from.y, points[i].y);
+        box.to.x = fmax(box.to.x, points[i].x);
+        box.to.y = fmax(box.to.y, points[i].y);
+    }
+    return box;
+}
+
+bool boxes_meet(struct spot_line one, struct spot_line other)
+{
+    return one.from.x <= other.to.x + ROOM && other.from.x <= one.to.x + ROOM &&
+           one.from.y <= other.to.y + ROOM && other.from.y <= one.to.y + ROOM;
+}
+
+bool box_holds(struct spot_line box, struct spot at)
+{
+    return boxes_meet(box, (struct spot_line){at, at});
+}
+
+double spot_to_line(struct spot at, struct spot_line stretch)
+{
+    const struct spot a = stretch.from;
+    const double dx = stretch.to.x - a.x, dy = stretch.to.y - a.y;
+    const double length = dx * dx + dy * dy;
+    double t =
+        length > 0 ? ((at.x - a.x) * dx + (at.y - a.y) * dy) / length : 0;
+    t = t < 0 ? 0 : t > 1 ? 1 : t;
+    return hypot(a.x + t * dx - at.x, a.y + t * dy - at.y);
 }
 
 bool clearly_beside(struct spot_line one, struct spot_line other)

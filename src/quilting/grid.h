@@ -25,8 +25,21 @@ size_t grid_along(struct grid *grid, struct spot_line stretch,
 /* Those in the cells of a box, from low to high. */
 size_t grid_within(struct grid *grid, struct spot_line box,
                    const size_t **found);
+/* The same as they rise, in an arena of one's own: `*count` of them. */
+size_t *grid_numbers(struct arena *arena, struct grid *grid,
+                     struct spot_line box, size_t *count);
 /* Those in the cell of a point. */
 size_t grid_at(struct grid *grid, struct spot at, const size_t **found);
+
+/* The box around points; from low to high. requires: one at least. */
+struct spot_line box_around(const struct spot *points, size_t count);
+/* Have two boxes, each a little wider, a place in common? Lies the spot in the
+ * box, a little wider? */
+bool boxes_meet(struct spot_line one, struct spot_line other);
+bool box_holds(struct spot_line box, struct spot at);
+
+/* How far the spot lies from the nearest place of the stretch. */
+double spot_to_line(struct spot at, struct spot_line stretch);
 
 /* Are both ends of `other` on one side of the line of `one`, and that by far
  * more than doubles lose? Then the two do not meet. */

@@ -304,6 +304,12 @@ bool extent_holds(struct extent e, struct vertex v)
            number_compare(v.y, e.high.y) <= 0;
 }
 
+struct spot_line extent_box(struct extent extent)
+{
+    return (struct spot_line){vertex_spot(extent.low),
+                              vertex_spot(extent.high)};
+}
+
 /* How much of the way is free before it comes to the bound, on one axis. */
 static number free_share(number at, number step, number low, number high)
 {

@@ -11,14 +11,27 @@
 static const enum extend_until untils[] = {UNTIL_SEAM, UNTIL_LINE, UNTIL_BORDER,
                                            UNTIL_EDGE};
 
-/* The lines of the plan that a line may end at. */
-static struct segment *drawn_segments(struct quilter *quilter)
+/* The lines of the plan that a line may end at, for all places alike. */
+struct drawn {
+    struct segment *lines;
+    size_t count;
+    struct grid *by_place;
+};
+
+static struct drawn drawn_lines(struct quilter *quilter)
 {
-    struct segment *lines =
-        ARENA_ARRAY(quilter->arena, struct segment, quilter->exact.count + 1);
-    for (size_t i = 0; i < quilter->exact.count; i++)
-        lines[i] = quilter->exact.items[i].segment;
-    return lines;
+    const size_t count = quilter->exact.count;
+    struct drawn drawn = {
+        ARENA_ARRAY(quilter->arena, struct segment, count + 1), count, NULL};
+    struct spot_line *spots =
+        ARENA_ARRAY(quilter->arena, struct spot_line, count + 1);
+    for (size_t i = 0; i < count; i++) {
+        drawn.lines[i] = quilter->exact.items[i].segment;
+        spots[i] = (struct spot_line){vertex_spot(drawn.lines[i].from),
+                                      vertex_spot(drawn.lines[i].to)};
+    }
+    drawn.by_place = grid_of_lines(quilter->arena, spots, count);
+    return drawn;
 }
 
 /* reports: a line that comes to the edge before it meets what it should. */
@@ -57,19 +70,19 @@ static void say_nothing_to_extend(struct quilter *quilter,
 static bool extend_between(struct quilter *quilter,
                            const struct told_item *item,
                            const struct placement *placement,
-                           const int fabrics[2], segment_list *lines)
+                           const int fabrics[2], const struct drawn *drawn,
+                           segment_list *lines)
 {
-    const bool lines_too = item->of.until == TOLD_UNTIL_LINE;
-    const struct extend_order order = {
-        .within = placement->extent,
-        .outline = item->outline,
-        .one = fabrics[0],
-        .other = fabrics[1],
-        .into = item->into,
-        .until = untils[item->of.until],
-        .center = quilter->levels[0],
-        .lines = lines_too ? drawn_segments(quilter) : NULL,
-        .line_count = lines_too ? quilter->exact.count : 0};
+    const struct extend_order order = {.within = placement->extent,
+                                       .outline = item->outline,
+                                       .one = fabrics[0],
+                                       .other = fabrics[1],
+                                       .into = item->into,
+                                       .until = untils[item->of.until],
+                                       .center = quilter->levels[0],
+                                       .lines = drawn->lines,
+                                       .line_count = drawn->count,
+                                       .by_place = drawn->by_place};
     const struct extended_lines found =
         extend_seams(quilter->arena, quilter->ground, &quilter->seams, &order);
     if (say_fault(quilter, item, found.fault))
@@ -132,10 +145,13 @@ void draw_extended(struct quilter *quilter, const struct told_item *item)
     const placement_list places = places_of(quilter, &item->place);
     segment_list lines = {0};
     const pair_list pairs = pairs_of(quilter, item);
+    const struct drawn drawn = item->of.until == TOLD_UNTIL_LINE
+                                   ? drawn_lines(quilter)
+                                   : (struct drawn){NULL, 0, NULL};
     for (size_t i = 0; i < places.count; i++)
         for (size_t k = 0; k < pairs.count; k++)
             if (!extend_between(quilter, item, &places.items[i],
-                                pairs.items[k].fabrics, &lines))
+                                pairs.items[k].fabrics, &drawn, &lines))
                 return;
     if (lines.count == 0 && places.count > 0)
         say_nothing_to_extend(quilter, item);
@@ -356,4 +372,5 @@ void draw_connected(struct quilter *quilter, const struct told_item *item)
                        lines.items[i]);
         quilter->plan->lines.items[quilter->plan->lines.count - 1].area = area;
     }
+    too_many_lines(quilter, item);
 }

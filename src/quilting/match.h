@@ -2,12 +2,12 @@
  * points may stay alone. Exact, in whole numbers, and proved in each run.
  *
  * The way: blossoms and duals (J. Edmonds, Maximum matching and a polyhedron
- * with 0,1-vertices, 1965, cited from memory). One tree is grown at a time,
- * from a point that is alone, so that work stays near to it; edges wait in a
- * heap for the moment at which they become tight, O(points * edges * log) at
- * worst. Duals are twice those of the books: all points of a tree are joined by
- * tight edges, so their duals are all odd or all even, and halves never come
- * up. */
+ * with 0,1-vertices, 1965, cited from memory). The trees of all points that are
+ * alone grow at once; edges wait in a heap for the moment at which they become
+ * tight, O(points * edges * log) at worst, and near to edges * log where points
+ * lie on a plane. Duals are twice those of the books and begin even: all points
+ * of trees are joined by tight edges to their roots, which have moved alike, so
+ * their duals are all odd or all even, and halves never come up. */
 #ifndef SEAMWRIGHT_MATCH_H
 #define SEAMWRIGHT_MATCH_H
 

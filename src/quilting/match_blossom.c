@@ -78,6 +78,15 @@ static void make_fresh(struct match_graph *graph, uint32_t node)
         *LIST_ADD(graph->arena, &graph->fresh) = graph->leaves.items[i];
 }
 
+/* What lies in a tree is kept, so that it alone is taken apart with it. */
+static void join_tree(struct match_graph *graph, uint32_t node, uint32_t tree)
+{
+    graph->nodes[node].tree = tree;
+    *LIST_ADD(graph->arena, &graph->members) =
+        (struct match_member){node, graph->tree[tree]};
+    graph->tree[tree] = (uint32_t)graph->members.count;
+}
+
 void match_label(struct match_graph *graph, uint32_t top,
                  enum match_label label, uint32_t entry)
 {
@@ -85,7 +94,11 @@ void match_label(struct match_graph *graph, uint32_t top,
     graph->nodes[top].label = label;
     graph->nodes[top].entry = entry;
     if (label != MATCH_FREE)
-        *LIST_ADD(graph->arena, &graph->labelled) = top;
+        join_tree(graph, top,
+                  entry == MATCH_NONE
+                      ? graph->nodes[top].base
+                      : graph->nodes[match_top(graph, match_tail(graph, entry))]
+                            .tree);
     if (label == MATCH_OUTER)
         make_fresh(graph, top);
 }
@@ -179,25 +192,22 @@ static uint32_t above(const struct match_graph *graph, uint32_t outer)
     return match_top(graph, match_tail(graph, graph->nodes[inner].entry));
 }
 
-static size_t depth_of(const struct match_graph *graph, uint32_t outer)
+uint32_t match_meeting(struct match_graph *graph, uint32_t a, uint32_t b)
 {
-    size_t depth = 0;
-    for (; outer != MATCH_NONE; outer = above(graph, outer))
-        depth++;
-    return depth;
-}
-
-/* The outer node in which the ways of two to the root meet. */
-static uint32_t meeting(const struct match_graph *graph, uint32_t a, uint32_t b)
-{
-    size_t depth_a = depth_of(graph, a), depth_b = depth_of(graph, b);
-    for (; depth_a > depth_b; depth_a--)
-        a = above(graph, a);
-    for (; depth_b > depth_a; depth_b--)
-        b = above(graph, b);
-    for (; a != b; a = above(graph, a))
-        b = above(graph, b);
-    return a;
+    const uint64_t mark = ++graph->meetings;
+    while (a != MATCH_NONE || b != MATCH_NONE) {
+        if (a == MATCH_NONE) {
+            a = b;
+            b = MATCH_NONE;
+        }
+        if (graph->nodes[a].met == mark)
+            return a;
+        graph->nodes[a].met = mark;
+        const uint32_t next = above(graph, a);
+        a = b;
+        b = next;
+    }
+    return MATCH_NONE;
 }
 
 /* The nodes from an outer node up to, and without, another one above it. */
@@ -246,11 +256,8 @@ static void make_ring(struct match_graph *graph, struct match_node *blossom,
     }
 }
 
-void match_shrink(struct match_graph *graph, uint32_t arc)
+void match_shrink(struct match_graph *graph, uint32_t arc, uint32_t root)
 {
-    const uint32_t root =
-        meeting(graph, match_top(graph, match_tail(graph, arc)),
-                match_top(graph, match_head(graph, arc)));
     const uint32_t number = graph->unused.items[--graph->unused.count];
     struct match_node *blossom = &graph->nodes[number];
     blossom->parent = MATCH_NONE;
@@ -278,7 +285,7 @@ void match_shrink(struct match_graph *graph, uint32_t arc)
     for (uint32_t i = 0; i < blossom->count; i++)
         change_set(graph, blossom->ring[i], graph->nodes[blossom->ring[i]].set,
                    blossom->set);
-    *LIST_ADD(graph->arena, &graph->labelled) = number;
+    join_tree(graph, number, graph->nodes[root].tree);
 }
 
 /* ---- taking one apart ---- */

@@ -8,6 +8,7 @@
 
 #include <math.h>
 #include <stdlib.h>
+#include <string.h>
 
 struct placed {
     double x;
@@ -28,6 +29,10 @@ struct ways {
     LIST(size_t) free_areas;        /* of each two */
     bool *travelled; /* by point: something that can be travelled ends there */
     struct placed *by_x; /* the points of the nodes, from the left */
+    /* For the sequences: the pieces by where they lie, and by the area whose
+     * own they are: own[own_first[a]] up to own[own_first[a + 1]]. */
+    struct grid *by_place;
+    size_t *own, *own_first;
 };
 
 /* ---- the graph ---- */
@@ -198,24 +203,10 @@ static enum route_travel travel_on(const struct ways *ways,
 /* In the box around the area, with its rim? */
 static bool near_area(const struct ways *ways, size_t area, size_t piece)
 {
-    const struct quilted_ring *ring =
-        &ways->quilter->plan->areas.items[area].rings[0];
+    const struct spot_line box = ways->quilter->regions->boxes[area];
     const struct node_piece *found = &ways->pieces.items[piece];
-    struct spot low = ring->points[0], high = low;
-    for (size_t i = 0; i < ring->count; i++) {
-        low.x = fmin(low.x, ring->points[i].x);
-        low.y = fmin(low.y, ring->points[i].y);
-        high.x = fmax(high.x, ring->points[i].x);
-        high.y = fmax(high.y, ring->points[i].y);
-    }
-    const size_t ends[2] = {found->a, found->b};
-    for (int i = 0; i < 2; i++) {
-        const struct spot at = ways->points[ends[i]];
-        if (at.x < low.x - 1e-6 || at.x > high.x + 1e-6 ||
-            at.y < low.y - 1e-6 || at.y > high.y + 1e-6)
-            return false;
-    }
-    return true;
+    return box_holds(box, ways->points[found->a]) &&
+           box_holds(box, ways->points[found->b]);
 }
 
 /* The area whose own the piece is; QUILTING_NONE for none. */
@@ -304,6 +295,118 @@ static double bobbin_feeds(const struct quilting *told)
     return number_double(told->bobbin) / (QUILTING_THREAD * QUILTING_WASTE);
 }
 
+/* Pieces for one path, and where they come from. */
+struct chosen {
+    struct route_piece *pieces;
+    size_t *back; /* of each, its number among all */
+    size_t count;
+    const struct spot *points;
+    const bool *at_edge;
+    size_t point_count;
+};
+
+/* Adds the piece if it is of use for the path. */
+static void choose(const struct ways *ways, const struct wish *wish,
+                   size_t piece, struct chosen *chosen)
+{
+    const struct node_piece *found = &ways->pieces.items[piece];
+    const bool planned = is_planned(ways, wish, piece);
+    const enum route_travel travel = travel_on(ways, wish, piece);
+    if (!planned &&
+        (travel == ROUTE_TRAVEL_NONE || (wish->area != QUILTING_NONE &&
+                                         !near_area(ways, wish->area, piece))))
+        return;
+    chosen->back[chosen->count] = piece;
+    chosen->pieces[chosen->count++] = (struct route_piece){
+        found->a, found->b, found->length, planned, travel};
+}
+
+static struct chosen choose_all(const struct ways *ways,
+                                const struct wish *wish, struct arena *scratch)
+{
+    const size_t most = ways->pieces.count + 1;
+    struct chosen chosen = {
+        .pieces = ARENA_ARRAY(scratch, struct route_piece, most),
+        .back = ARENA_ARRAY(scratch, size_t, most),
+        .points = ways->points,
+        .at_edge = ways->at_edge,
+        .point_count = ways->point_count};
+    for (size_t i = 0; i < ways->pieces.count; i++)
+        choose(ways, wish, i, &chosen);
+    return chosen;
+}
+
+/* As they rise. */
+static int compare_numbers(const void *first, const void *second)
+{
+    const size_t a = *(const size_t *)first, b = *(const size_t *)second;
+    return (a > b) - (a < b);
+}
+
+/* Sorts numbers and leaves each once; returns how many are left. */
+static size_t sort_numbers(size_t *numbers, size_t count)
+{
+    size_t left = 0;
+    if (count > 1)
+        qsort(numbers, count, sizeof *numbers, compare_numbers);
+    for (size_t i = 0; i < count; i++)
+        if (i == 0 || numbers[i] != numbers[i - 1])
+            numbers[left++] = numbers[i];
+    return left;
+}
+
+/* Numbers points anew, those alone that pieces end in, in their old order: a
+ * path of one area then costs no more than the area. */
+static void number_anew(const struct ways *ways, struct arena *scratch,
+                        struct chosen *chosen)
+{
+    size_t *old = ARENA_ARRAY(scratch, size_t, 2 * chosen->count + 1);
+    for (size_t i = 0; i < chosen->count; i++) {
+        old[2 * i] = chosen->pieces[i].a;
+        old[2 * i + 1] = chosen->pieces[i].b;
+    }
+    const size_t count = sort_numbers(old, 2 * chosen->count);
+    struct spot *points = ARENA_ARRAY(scratch, struct spot, count + 1);
+    bool *at_edge = ARENA_ARRAY(scratch, bool, count + 1);
+    for (size_t i = 0; i < count; i++) {
+        points[i] = ways->points[old[i]];
+        at_edge[i] = ways->at_edge[old[i]];
+    }
+    for (size_t i = 0; i < chosen->count; i++) {
+        size_t *const ends[2] = {&chosen->pieces[i].a, &chosen->pieces[i].b};
+        for (int k = 0; k < 2; k++)
+            *ends[k] = (size_t)((size_t *)bsearch(ends[k], old, count,
+                                                  sizeof *old,
+                                                  compare_numbers) -
+                                old);
+    }
+    chosen->points = points;
+    chosen->at_edge = at_edge;
+    chosen->point_count = count;
+}
+
+/* What lies about the area, and its own wherever that lies. */
+static struct chosen choose_near(const struct ways *ways,
+                                 const struct wish *wish, struct arena *scratch)
+{
+    const size_t first = ways->own_first[wish->area];
+    const size_t own = ways->own_first[wish->area + 1] - first;
+    const size_t *near;
+    const size_t about = grid_within(
+        ways->by_place, ways->quilter->regions->boxes[wish->area], &near);
+    size_t *numbers = ARENA_ARRAY(scratch, size_t, about + own + 1);
+    memcpy(numbers, near, about * sizeof *near);
+    memcpy(numbers + about, ways->own + first, own * sizeof *near);
+    const size_t count = sort_numbers(numbers, about + own);
+    struct chosen chosen = {
+        .pieces = ARENA_ARRAY(scratch, struct route_piece, count + 1),
+        .back = ARENA_ARRAY(scratch, size_t, count + 1)};
+    for (size_t i = 0; i < count; i++)
+        choose(ways, wish, numbers[i], &chosen);
+    number_anew(ways, scratch, &chosen);
+    return chosen;
+}
+
 /* Only pieces that are of use are handed on; `back` leads from them to ours.
  * That the pairs are proved is asked each time. */
 static struct quilted_route find_route(struct ways *ways,
@@ -311,29 +414,16 @@ static struct quilted_route find_route(struct ways *ways,
 {
     struct quilter *quilter = ways->quilter;
     struct arena *scratch = arena_create();
-    struct route_piece *pieces =
-        ARENA_ARRAY(scratch, struct route_piece, ways->pieces.count + 1);
-    size_t *back = ARENA_ARRAY(scratch, size_t, ways->pieces.count + 1);
-    size_t count = 0;
-    for (size_t i = 0; i < ways->pieces.count; i++) {
-        const struct node_piece *piece = &ways->pieces.items[i];
-        const bool planned = is_planned(ways, wish, i);
-        const enum route_travel travel = travel_on(ways, wish, i);
-        if ((!planned && travel == ROUTE_TRAVEL_NONE) ||
-            (!planned && wish->area != QUILTING_NONE &&
-             !near_area(ways, wish->area, i)))
-            continue;
-        back[count] = i;
-        pieces[count++] = (struct route_piece){piece->a, piece->b,
-                                               piece->length, planned, travel};
-    }
+    const struct chosen chosen = wish->area == QUILTING_NONE
+                                     ? choose_all(ways, wish, scratch)
+                                     : choose_near(ways, wish, scratch);
     const struct extent top = quilter->ground->extent;
     const struct route_input input = {
-        .points = ways->points,
-        .at_edge = ways->at_edge,
-        .point_count = ways->point_count,
-        .pieces = pieces,
-        .count = count,
+        .points = chosen.points,
+        .at_edge = chosen.at_edge,
+        .point_count = chosen.point_count,
+        .pieces = chosen.pieces,
+        .count = chosen.count,
         .start_worth = quilter->told->travel == TRAVEL_NOWHERE
                            ? 0
                            : number_double(quilter->told->start),
@@ -354,10 +444,37 @@ static struct quilted_route find_route(struct ways *ways,
                                    .travelled = route.travelled,
                                    .proved = route.proved};
     for (size_t i = 0; i < route.steps.count; i++)
-        *LIST_ADD(quilter->arena, &result.steps) = step_of(
-            ways, back[route.steps.items[i].piece], &route.steps.items[i]);
+        *LIST_ADD(quilter->arena, &result.steps) =
+            step_of(ways, chosen.back[route.steps.items[i].piece],
+                    &route.steps.items[i]);
     arena_destroy(scratch);
     return result;
+}
+
+/* Pieces by place and by area, for the sequences alone. */
+static void sort_pieces(struct ways *ways)
+{
+    const size_t count = ways->pieces.count;
+    const size_t areas = ways->quilter->plan->areas.count;
+    struct spot_line *lines =
+        ARENA_ARRAY(ways->scratch, struct spot_line, count + 1);
+    ways->own = ARENA_ARRAY(ways->scratch, size_t, count + 1);
+    ways->own_first = ARENA_ARRAY(ways->scratch, size_t, areas + 2);
+    for (size_t i = 0; i < count; i++) {
+        const size_t area = own_area(ways, i);
+        lines[i] = (struct spot_line){ways->points[ways->pieces.items[i].a],
+                                      ways->points[ways->pieces.items[i].b]};
+        if (area != QUILTING_NONE)
+            ways->own_first[area + 2]++;
+    }
+    for (size_t i = 2; i < areas + 2; i++)
+        ways->own_first[i] += ways->own_first[i - 1];
+    for (size_t i = 0; i < count; i++) {
+        const size_t area = own_area(ways, i);
+        if (area != QUILTING_NONE)
+            ways->own[ways->own_first[area + 1]++] = i;
+    }
+    ways->by_place = grid_of_lines(ways->scratch, lines, count);
 }
 
 /* For the pages alone: each kind of area as if it were stitched by itself,
@@ -365,6 +482,7 @@ static struct quilted_route find_route(struct ways *ways,
 static void plan_sequences(struct ways *ways)
 {
     struct quilter *quilter = ways->quilter;
+    sort_pieces(ways);
     for (size_t k = 0; k < quilter->plan->kinds.count; k++) {
         struct quilted_kind *kind = &quilter->plan->kinds.items[k];
         for (size_t t = 0; kind->filled > 0 && t < quilter->told->threads.count;

@@ -1,7 +1,8 @@
 /* Inside the quilting stage: what the files of its pass tell each other. They
  * call each other one way: places.c, ditch.c, lines.c, echoes.c, regions.c,
- * paths.c, thread.c, checks.c, and quilting.c, which has the order. Geometry,
- * gap and paths (the other headers of this folder) know nothing of it. */
+ * paths.c, thread.c, checks.c, images.c, and quilting.c, which has the order.
+ * Geometry, gap and paths (the other headers of this folder) know nothing of
+ * it. */
 #ifndef SEAMWRIGHT_QUILTER_H
 #define SEAMWRIGHT_QUILTER_H
 
@@ -9,6 +10,8 @@
 #include "extend.h"
 #include "quilting.h"
 #include "symmetry.h"
+
+struct leads; /* regions.h */
 
 /* A cell of the setting, in the top. Strips and cornerstones of a sashing are
  * none, and rows of columns are counted through. */
@@ -42,6 +45,12 @@ struct echo_band {
     size_t most;          /* echoes on one side */
     bool inside, outside; /* of the shape, on this side */
     size_t first, last;   /* its lines in the plan: [first, last) */
+    /* Where it lies (find_band_boxes): all of it, each of its lines, and what
+     * was echoed in single stretches. */
+    struct spot_line box;
+    const struct spot_line *line_boxes;
+    LIST(struct spot_line) rims;
+    struct grid *by_place; /* of the rims */
 };
 
 /* One quilt while it is planned. Lists grow, so that what points into them is
@@ -63,9 +72,13 @@ struct quilter {
     struct arrangement *areas;     /* NULL until they are found */
     const struct regions *regions; /* the same */
     LIST(struct echo_band) bands;
-    bool *reached;  /* by area: travel leads to what is stitched in it */
-    bool failed;    /* an error was reported */
-    bool one_sided; /* a symmetry that lacks was remarked */
+    LIST(size_t) near_bands; /* of them, about the area that is filled now */
+    struct leads **leads; /* by element: what fillers run along; NULL where none
+                             asked yet */
+    bool *reached;        /* by area: travel leads to what is stitched in it */
+    size_t stretches;     /* of all lines of the plan */
+    bool failed;          /* an error was reported */
+    bool one_sided;       /* a symmetry that lacks was remarked */
     unsigned top_symmetries; /* SYMMETRY_BITs of the top */
 };
 
@@ -114,6 +127,11 @@ struct quilted_line *add_line(struct quilter *quilter,
                               const struct spot *points, size_t count,
                               bool closed);
 
+/* Above so many stretches of all lines a quilt's quilting is not worked out. */
+enum { QUILTING_MOST = 100000 };
+/* ensures: whether there are more. reports: that, once a quilt. */
+bool too_many_lines(struct quilter *quilter, const struct told_item *item);
+
 /* ---- regions.c ---- */
 
 /* Finds the areas that the lines leave, gives each to the first `area` whose
@@ -129,8 +147,10 @@ bool area_holds(const struct quilter *quilter, size_t area, struct spot at);
 size_t area_taken(const struct quilter *quilter, const struct told_item *item,
                   struct spot at);
 
-/* ---- fillers.c ---- */
+/* ---- strips.c ---- */
 
+/* Looks up where a strip lies, once its lines are in the plan. */
+void find_band_boxes(struct quilter *quilter, struct echo_band *band);
 /* How much of the line lies in the area. */
 double length_in_area(const struct quilter *quilter, size_t area,
                       const struct quilted_line *line);
@@ -169,10 +189,14 @@ double longest_straight(const struct quilter *quilter,
 /* Is something stitched along the stretch? */
 bool is_stitched(const struct quilter *quilter, struct spot a, struct spot b);
 void check_gap(struct quilter *quilter);
-void check_symmetry(struct quilter *quilter);
 void check_lines(struct quilter *quilter);
 void check_density(struct quilter *quilter);
 void check_statements(struct quilter *quilter);
+
+/* ---- images.c ---- */
+
+/* reports: what has no image under a stated symmetry. */
+void check_symmetry(struct quilter *quilter);
 
 /* ---- say.c ---- */
 

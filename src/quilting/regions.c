@@ -104,6 +104,8 @@ static bool find_regions(struct quilter *quilter, struct regions *regions)
     const struct area_way *all = ways_of(quilter, &ways);
     regions->found =
         find_areas(quilter->arena, quilter->ground, quilter->areas, all, ways);
+    struct spot_line *boxes =
+        ARENA_ARRAY(quilter->arena, struct spot_line, regions->found.count + 1);
     for (size_t i = 0; i < regions->found.count; i++) {
         const struct area *area = &regions->found.items[i];
         const struct arranged_face *face = &quilter->areas->faces[area->face];
@@ -112,7 +114,9 @@ static bool find_regions(struct quilter *quilter, struct regions *regions)
         *kept = (struct quilted_area){
             .fabric = area->fabric, .size = area->area, .label = face->inside};
         keep_rings(quilter, kept, face);
+        boxes[i] = box_around(kept->rings[0].points, kept->rings[0].count);
     }
+    regions->boxes = boxes;
     quilter->regions = regions;
     return true;
 }
@@ -129,6 +133,8 @@ bool area_holds(const struct quilter *quilter, size_t area, struct spot at)
 {
     const struct quilted_area *found = &quilter->plan->areas.items[area];
     bool inside = false;
+    if (!box_holds(quilter->regions->boxes[area], at))
+        return false;
     for (size_t i = 0; i < found->ring_count; i++) {
         const struct spot_ring ring = {found->rings[i].points,
                                        found->rings[i].count};
@@ -195,26 +201,53 @@ static const bool *touched_faces(struct quilter *quilter, size_t item)
                  : NULL;
 }
 
-/* Echoes bound no area: one that begins in it touches it. */
-static bool holds_line(const struct quilter *quilter, size_t area, size_t item)
+/* The lines of one element by place: by their first points, or by the boxes of
+ * those that close. */
+struct lines_by_place {
+    LIST(const struct quilted_line *) lines;
+    struct grid *grid;
+};
+
+static struct lines_by_place lines_of(struct quilter *quilter, size_t item,
+                                      bool boxes)
 {
+    struct arena *arena = quilter->arena;
+    struct lines_by_place found = {.grid = NULL};
+    LIST(struct spot_line) places = {0};
     for (size_t i = 0; i < quilter->plan->lines.count; i++) {
         const struct quilted_line *line = &quilter->plan->lines.items[i];
-        if (line->item->index == item &&
-            area_holds(quilter, area, line->points[0]))
-            return true;
+        if (line->item->index != item || (boxes && !line->closed))
+            continue;
+        *LIST_ADD(arena, &found.lines) = line;
+        *LIST_ADD(arena, &places) =
+            box_around(line->points, boxes ? line->count : 1);
     }
+    found.grid = grid_of_boxes(arena, places.items, places.count);
+    return found;
+}
+
+/* Echoes bound no area: one that begins in it touches it. */
+static bool holds_line(const struct quilter *quilter, size_t area,
+                       const struct lines_by_place *lines)
+{
+    const size_t *near;
+    const size_t count =
+        grid_within(lines->grid, quilter->regions->boxes[area], &near);
+    for (size_t i = 0; i < count; i++)
+        if (area_holds(quilter, area, lines->lines.items[near[i]]->points[0]))
+            return true;
     return false;
 }
 
 /* Lines that do not close hold nothing. */
-static bool inside_line(struct quilter *quilter, struct spot at, size_t item)
+static bool inside_line(const struct lines_by_place *lines, struct spot at)
 {
-    for (size_t i = 0; i < quilter->plan->lines.count; i++) {
-        const struct quilted_line *line = &quilter->plan->lines.items[i];
+    const size_t *near;
+    const size_t count = grid_at(lines->grid, at, &near);
+    for (size_t i = 0; i < count; i++) {
+        const struct quilted_line *line = lines->lines.items[near[i]];
         const struct spot_ring ring = {line->points, line->count};
-        if (line->item->index == item && line->closed &&
-            spot_inside(&ring, 1, at))
+        if (spot_inside(&ring, 1, at))
             return true;
     }
     return false;
@@ -225,6 +258,7 @@ struct wanted {
     const struct told_item *item;
     placement_list places, shapes;
     const bool *touched; /* by face, of exact lines; NULL for none */
+    struct lines_by_place touching, inside; /* else, and of `inside` */
 };
 
 /* Does the area lie along what `touching` names? */
@@ -240,8 +274,7 @@ static bool is_touched(struct quilter *quilter, const struct wanted *wanted,
     case TOUCHING_LINE:
         return wanted->touched != NULL
                    ? wanted->touched[quilter->regions->found.items[index].face]
-                   : holds_line(quilter, index,
-                                (size_t)wanted->item->of.area.line);
+                   : holds_line(quilter, index, &wanted->touching);
     case TOUCHING_SHAPE:
         break;
     }
@@ -265,7 +298,7 @@ static bool fits(struct quilter *quilter, const struct wanted *wanted,
                            area->label);
     return held && is_touched(quilter, wanted, index) &&
            (item->of.area.inside == NO_ITEM ||
-            inside_line(quilter, area->label, (size_t)item->of.area.inside));
+            inside_line(&wanted->inside, area->label));
 }
 
 /* reports: words that no area fits, and those of which nothing is left. */
@@ -314,8 +347,13 @@ static void take_areas(struct quilter *quilter, const struct told_item *item)
     if (wanted.places.count == 0 ||
         (item->of.area.touching == TOUCHING_SHAPE && wanted.shapes.count == 0))
         return;
-    if (item->of.area.touching == TOUCHING_LINE)
-        wanted.touched = touched_faces(quilter, (size_t)item->of.area.line);
+    if (item->of.area.touching == TOUCHING_LINE) {
+        const size_t line = (size_t)item->of.area.line;
+        wanted.touched = touched_faces(quilter, line);
+        wanted.touching = lines_of(quilter, line, false);
+    }
+    if (item->of.area.inside != NO_ITEM)
+        wanted.inside = lines_of(quilter, (size_t)item->of.area.inside, true);
     const struct told_item *before = NULL;
     size_t taken = 0;
     for (size_t i = 0; i < quilter->plan->areas.count; i++) {
@@ -403,7 +441,7 @@ void fill_areas(struct quilter *quilter)
             take_areas(quilter, &quilter->told->items.items[i]);
     sort_kinds(quilter);
     connect_areas(quilter);
-    for (size_t i = 0; i < quilter->plan->areas.count; i++)
+    for (size_t i = 0; i < quilter->plan->areas.count && !quilter->failed; i++)
         fill_one(quilter, i);
     for (size_t i = 0; i < quilter->plan->kinds.count; i++) {
         struct quilted_kind *kind = &quilter->plan->kinds.items[i];

@@ -11,10 +11,31 @@ struct regions {
     segment_list bounds; /* of the arrangement */
     size_t first_line;   /* from here on, the exact lines of the plan */
     struct areas found;  /* as those of the plan, in their order */
+    const struct spot_line *boxes; /* around them, in that order */
 };
 
 /* Fills one area as the words say that took it. */
 void fill_one(struct quilter *quilter, size_t area);
+/* ---- strips.c ---- */
+
+/* Which strips of echoes lie about the area, for the functions below. */
+void find_near_bands(struct quilter *quilter, size_t area);
+/* Adds a line of a filler, where no strip of echoes covers it. */
+void add_clipped(struct quilter *quilter, const struct told_item *item,
+                 size_t area, struct spot_line stretch);
+/* What strips of echoes take of the area. Between two echoes lies their mean
+ * length times their distance; before the first, its mean with the rim of what
+ * is echoed, of which the area has the share that it has of the first echo. */
+double covered_size(const struct quilter *quilter, size_t area);
+
+/* ---- fillers.c ---- */
+
+/* The stretches of one element's lines, by place. */
+struct leads {
+    LIST(struct spot_line) stretches;
+    struct grid *by_place;
+};
+
 /* A sample of swirls or pebbles, if the kind has one. */
 void draw_texture(struct quilter *quilter, struct quilted_kind *kind);
 

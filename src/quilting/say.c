@@ -1,4 +1,6 @@
 /* Words that several checks share. Read next: quilting.c. */
+#include "echo.h"
+#include "fill.h"
 #include "quilter.h"
 
 #include <math.h>
@@ -40,7 +42,9 @@ bool say_fault(struct quilter *quilter, const struct told_item *item,
             element_name(element->kind));
         diag_note(quilter->run, d, (struct span){0, 0},
                   "places where lines meet are exact, in fractions of 64 bits; "
-                  "an area holds at most 400 echoes and 100000 lines");
+                  "an area holds at most %d echoes and %d lines, all lines of "
+                  "a quilt %d straight stretches",
+                  ECHO_MOST, FILL_MOST, QUILTING_MOST);
     }
     quilter->failed = true;
     return true;

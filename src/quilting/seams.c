@@ -66,6 +66,25 @@ static void add_part(struct joiner *j, struct seam_part part)
     seam->count++;
 }
 
+/* Places ask for what lies in them: many small ones must not look at all. */
+static void place_seams(struct arena *arena, struct straight_seams *seams)
+{
+    const size_t count = seams->part_count;
+    struct spot_line *parts = ARENA_ARRAY(arena, struct spot_line, count + 1);
+    struct spot_line *ends =
+        ARENA_ARRAY(arena, struct spot_line, 2 * seams->count + 1);
+    for (size_t i = 0; i < count; i++)
+        parts[i] = (struct spot_line){vertex_spot(seams->parts[i].from),
+                                      vertex_spot(seams->parts[i].to)};
+    for (size_t i = 0; i < 2 * seams->count; i++) {
+        const struct straight_seam *seam = &seams->items[i / 2];
+        const struct spot at = vertex_spot(i % 2 == 0 ? seam->from : seam->to);
+        ends[i] = (struct spot_line){at, at};
+    }
+    seams->by_part = grid_of_lines(arena, parts, count);
+    seams->by_end = grid_of_lines(arena, ends, 2 * seams->count);
+}
+
 struct straight_seams join_seams(struct arena *arena,
                                  const struct ground *ground)
 {
@@ -77,7 +96,27 @@ struct straight_seams join_seams(struct arena *arena,
             add_part(&j, part_of_piece(&j, p));
     for (size_t i = 0; i < j.seams.count; i++)
         j.seams.items[i].parts = j.parts.items + j.begins.items[i];
-    return (struct straight_seams){j.seams.items, j.seams.count, base->fault};
+    struct straight_seams seams = {.items = j.seams.items,
+                                   .count = j.seams.count,
+                                   .fault = base->fault,
+                                   .parts = j.parts.items,
+                                   .part_count = j.parts.count};
+    place_seams(arena, &seams);
+    return seams;
+}
+
+const size_t *parts_about(struct arena *arena,
+                          const struct straight_seams *seams,
+                          struct extent extent, size_t *count)
+{
+    return grid_numbers(arena, seams->by_part, extent_box(extent), count);
+}
+
+const size_t *ends_about(struct arena *arena,
+                         const struct straight_seams *seams,
+                         struct extent extent, size_t *count)
+{
+    return grid_numbers(arena, seams->by_end, extent_box(extent), count);
 }
 
 bool seam_between(const struct seam_part *part, int one, int other)

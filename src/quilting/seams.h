@@ -25,6 +25,11 @@ struct straight_seams {
     const struct straight_seam *items;
     size_t count;
     struct fault fault; /* indices of the cloth's seams */
+    /* All parts, seam by seam, and where they lie; and the ends of seams: end
+     * 2 i is where seam i begins, 2 i + 1 where it ends. */
+    const struct seam_part *parts;
+    size_t part_count;
+    struct grid *by_part, *by_end;
 };
 
 /* All straight seams of the cloth, by line, then along it. What of a seam lies
@@ -34,5 +39,14 @@ struct straight_seams join_seams(struct arena *arena,
 
 /* Does the part lie between these two fabrics, either way round? */
 bool seam_between(const struct seam_part *part, int one, int other);
+
+/* The numbers of parts, or of ends, that lie in a rectangle or near to it, as
+ * they rise. ensures: they lie in the arena, `*count` of them. */
+const size_t *parts_about(struct arena *arena,
+                          const struct straight_seams *seams,
+                          struct extent extent, size_t *count);
+const size_t *ends_about(struct arena *arena,
+                         const struct straight_seams *seams,
+                         struct extent extent, size_t *count);
 
 #endif

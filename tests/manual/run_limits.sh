@@ -330,6 +330,15 @@ for side in at over; do
 done
 both "elements in a quilting" limit
 
+# Ten areas with 9,999 lines each, as one alone may not have many more, and one
+# with what is left or one line more.
+most=$(number "straight stretches of all lines of a quilt's quilting")
+for side in at over; do
+    spacing=$([ $side = at ] && echo 1.1 || echo 1)
+    pattern $side <<<"<quilt id=\"mat\"><column>$(times '<patch fabric="kelp" width="4" height="10"/><patch fabric="sand" height="10"/>' $((most / 20000)))<patch fabric=\"kelp\" height=\"11\"/></column><quilting><thread id=\"t\" match=\"kelp\"/><area row=\"11\"><fill with=\"lines\" spacing=\"$spacing\" thread=\"t\"/></area><area><fill with=\"lines\" spacing=\"1/1000\" thread=\"t\"/></area></quilting></quilt>"
+done
+both "stretches of quilting" limit
+
 # ---- texts ----
 
 most=$(number "a name, a title or another text")

@@ -1,128 +1,8 @@
 /* Paths, walked again: each planned piece once, each step joined to the last,
  * travel only where it is allowed, lengths as told. Pairs against exhaustion
  * with ways found by a second method (R. W. Floyd, Shortest path, 1962). */
-#include <stdlib.h>
-#include <string.h>
-
-#include "lattice_top.h"
-
-/* ---- walking again ---- */
-
-static size_t step_begin(const struct route_input *input,
-                         const struct route_step *step)
-{
-    const struct route_piece *piece = &input->pieces[step->piece];
-    return step->backwards ? piece->b : piece->a;
-}
-
-static size_t step_end(const struct route_input *input,
-                       const struct route_step *step)
-{
-    const struct route_piece *piece = &input->pieces[step->piece];
-    return step->backwards ? piece->a : piece->b;
-}
-
-struct walked {
-    size_t starts, changes, turns;
-    double stitched, travelled, cost, since_bobbin;
-};
-
-static double end_cost(const struct route_input *input, size_t point)
-{
-    return input->start_worth / (input->at_edge[point] ? 8 : 2);
-}
-
-/* One step: joined to the last, and allowed. */
-static void walk_step(const struct route_input *input,
-                      const struct route *route, size_t number, bool *stitched,
-                      struct walked *walked)
-{
-    const struct route_step *step = &route->steps.items[number];
-    const struct route_piece *piece = &input->pieces[step->piece];
-    if (!step->start) {
-        assert_true(number > 0);
-        assert_int_equal(step_begin(input, step), step_end(input, step - 1));
-    } else {
-        assert_false(step->travel || step->turn);
-        assert_true(number == 0 || !step[-1].travel);
-        walked->starts++;
-        walked->cost += end_cost(input, step_begin(input, step));
-    }
-    if (number + 1 == route->steps.count || step[1].start) {
-        assert_false(step->travel);
-        walked->cost += end_cost(input, step_end(input, step));
-    }
-    if (step->travel) {
-        assert_true(piece->travel != ROUTE_TRAVEL_NONE);
-        /* Back only over a line that is there by now. */
-        assert_true(!piece->planned || stitched[step->piece]);
-        walked->travelled += piece->length;
-        walked->cost +=
-            piece->length * (piece->travel == ROUTE_TRAVEL_BACK ? 3 : 1);
-    } else {
-        assert_true(piece->planned && !stitched[step->piece]);
-        stitched[step->piece] = true;
-        walked->stitched += piece->length;
-    }
-    if (step->bobbin) {
-        walked->changes++;
-        walked->since_bobbin = 0;
-    }
-    walked->since_bobbin += piece->length;
-    if (input->bobbin > 0)
-        assert_true(walked->since_bobbin <= input->bobbin);
-    walked->turns += step->turn;
-}
-
-static size_t odd_points(const struct route_input *input, bool *is_odd)
-{
-    memset(is_odd, 0, input->point_count * sizeof *is_odd);
-    for (size_t i = 0; i < input->count; i++)
-        if (input->pieces[i].planned) {
-            is_odd[input->pieces[i].a] ^= true;
-            is_odd[input->pieces[i].b] ^= true;
-        }
-    size_t count = 0;
-    for (size_t i = 0; i < input->point_count; i++)
-        count += is_odd[i];
-    return count;
-}
-
-static struct walked walk_again(const struct route_input *input,
-                                const struct route *route)
-{
-    struct walked walked = {0};
-    bool *stitched = calloc(input->count + 1, sizeof *stitched);
-    for (size_t i = 0; i < route->steps.count; i++)
-        walk_step(input, route, i, stitched, &walked);
-    for (size_t i = 0; i < input->count; i++)
-        assert_true(stitched[i] == input->pieces[i].planned);
-    free(stitched);
-    assert_true(route->proved);
-    assert_int_equal(walked.starts, route->starts);
-    assert_int_equal(walked.changes, route->changes);
-    assert_int_equal(walked.turns, route->turns);
-    assert_true(route->starts <= route->starts_alone);
-    assert_true(fabs(walked.stitched - route->stitched) < 1e-6);
-    assert_true(fabs(walked.travelled - route->travelled) < 1e-6);
-    /* Costs are whole 24,000ths of a start: half of one off for each step. */
-    const double off = input->start_worth / 48000 *
-                       (double)(route->steps.count + input->count);
-    if (input->start_worth > 0)
-        assert_true(fabs(walked.cost - route->cost) <= off);
-    bool any_edge = false;
-    for (size_t i = 0; i < input->point_count; i++)
-        any_edge |= input->at_edge[i];
-    assert_true(any_edge || route->cost >= route->bound - 1e-9);
-    return walked;
-}
-
-static struct route plan(struct arena *arena, const struct route_input *input)
-{
-    const struct route route = route_plan(arena, input);
-    walk_again(input, &route);
-    return route;
-}
+#include "../../src/quilting/match.h"
+#include "walked.h"
 
 /* ---- small graphs of one's own ---- */
 
@@ -451,6 +331,18 @@ static double least_cost(const struct route_input *input, double ways[64][64],
     return best;
 }
 
+/* The odd points of a drawing; returns how many. */
+static size_t list_odd(const struct route_input *input, size_t odd[64])
+{
+    bool is_odd[64];
+    size_t count = 0;
+    odd_points(input, is_odd);
+    for (size_t i = 0; i < input->point_count; i++)
+        if (is_odd[i])
+            odd[count++] = i;
+    return count;
+}
+
 static void test_pairs_exhausted(void **state)
 {
     struct unit_random random = {662607015};
@@ -460,12 +352,8 @@ static void test_pairs_exhausted(void **state)
         struct drawing *drawing = draw(arena);
         if (random_drawing(drawing, &random, 8)) {
             const struct route route = plan(arena, &drawing->input);
-            bool is_odd[64];
-            size_t odd[8], count = 0;
-            odd_points(&drawing->input, is_odd);
-            for (size_t i = 0; i < drawing->input.point_count; i++)
-                if (is_odd[i])
-                    odd[count++] = i;
+            size_t odd[64];
+            const size_t count = list_odd(&drawing->input, odd);
             double ways[64][64];
             all_ways(&drawing->input, ways);
             const double least = least_cost(&drawing->input, ways, odd, count);
@@ -476,6 +364,57 @@ static void test_pairs_exhausted(void **state)
         arena_destroy(arena);
     }
     assert_true(sums[8] > 100 && sums[4] > 10);
+    (void)state;
+}
+
+/* What pairs cost at least where every odd point may be paired with every
+ * other, in whole costs. */
+static double complete_cost(struct arena *arena,
+                            const struct route_input *input)
+{
+    double ways[64][64];
+    size_t odd[64], edges = 0;
+    const size_t count = list_odd(input, odd);
+    int64_t ends = 0;
+    struct match_edge *all = ARENA_ARRAY(arena, struct match_edge, 64 * 64);
+    all_ways(input, ways);
+    for (size_t i = 0; i < count; i++) {
+        ends += llround(1000 * end_cost(input, odd[i]));
+        for (size_t k = 0; k < i; k++)
+            if (ways[odd[i]][odd[k]] < 1e8)
+                all[edges++] = (struct match_edge){
+                    i, k,
+                    llround(1000 *
+                            (end_cost(input, odd[i]) + end_cost(input, odd[k]) -
+                             ways[odd[i]][odd[k]]))};
+    }
+    const struct matching matching = match_heaviest(arena, count, all, edges);
+    assert_true(matching.proved);
+    return (double)(ends - matching.weight) / 1000;
+}
+
+/* Points look at their nearest ones first, and pairs are the best of all the
+ * same: with up to 49 odd points, short ways and long ones. */
+static void test_pairs_of_all(void **state)
+{
+    struct unit_random random = {8314462618};
+    size_t odd = 0;
+    for (int i = 0; i < 600; i++) {
+        struct arena *arena = arena_create();
+        struct drawing *drawing = draw(arena);
+        random_drawing(drawing, &random, 64);
+        for (size_t k = 0; k < drawing->input.count; k++)
+            drawing->pieces[k].length =
+                round(drawing->pieces[k].length * 1000 / (1 << i % 6)) / 1000;
+        const struct route route = plan(arena, &drawing->input);
+        const double least = complete_cost(arena, &drawing->input);
+        size_t points[64];
+        if (fabs(route.bound - least) > 1e-6)
+            fail_msg("%.3f instead of %.3f", route.bound, least);
+        odd += list_odd(&drawing->input, points);
+        arena_destroy(arena);
+    }
+    assert_true(odd > 600 * 12);
     (void)state;
 }
 
@@ -544,6 +483,7 @@ int main(void)
         cmocka_unit_test(test_orders),
         cmocka_unit_test(test_bobbins),
         cmocka_unit_test(test_pairs_exhausted),
+        cmocka_unit_test(test_pairs_of_all),
         cmocka_unit_test(test_random_walks),
         cmocka_unit_test(test_top),
         cmocka_unit_test(test_top_edge),

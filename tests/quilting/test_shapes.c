@@ -194,6 +194,56 @@ static void test_other_cloth(void **state)
     assert_int_equal(lines.items[0].second, 0);
 }
 
+/* Walked from end to end, whatever hides one from the other. */
+static bool sees(struct arena *arena, const struct ground *ground,
+                 struct vertex from, struct vertex to, int into)
+{
+    if (vertex_equal(from, to) || !ground_opens(ground, from, to, into) ||
+        !ground_opens(ground, to, from, into))
+        return false;
+    struct fault fault = {0};
+    const stops found = ground_walk(arena, ground, from, to, &fault);
+    for (size_t i = 0; i + 1 < found.count; i++)
+        if (found.items[i].right != into || found.items[i].left != into)
+            return false;
+    return found.count > 1;
+}
+
+/* All corners and middles of all stars and of a piece between them: what one
+ * sees of the others is what a walk to each of them tells, over both cloths. */
+static void test_hidden_pairs(void **state)
+{
+    const struct ground *ground = top_of(*state, 5, 4);
+    vertices points = {0};
+    const struct shapes stars =
+        find_shapes(*state, ground, ground->extent, FLAME);
+    for (size_t i = 0; i < stars.count; i++)
+        add_shape_points(*state, &stars.items[i],
+                         POINTS_CORNERS | POINTS_MIDDLES, &points);
+    for (int into = 0; into < 2; into++) {
+        const struct connect_order order = {points.items,
+                                            points.items,
+                                            points.count,
+                                            points.count,
+                                            into == 0 ? NIGHT : FLAME,
+                                            PAIR_ALL,
+                                            {0, 1}};
+        const struct connected_lines lines =
+            connect_points(*state, ground, &order);
+        size_t seen = 0;
+        for (size_t i = 0; i < points.count; i++)
+            for (size_t k = 0; k < i; k++) {
+                struct arena *scratch = arena_create();
+                seen += sees(scratch, ground, points.items[i], points.items[k],
+                             order.into);
+                arena_destroy(scratch);
+            }
+        assert_int_equal(lines.fault.kind, FAULT_NONE);
+        assert_int_equal(lines.count, seen);
+        assert_true(seen > 200);
+    }
+}
+
 /* Stops lie on the exact line, as far from the ends as was told; a line that is
  * too short for both is none. */
 static void test_stop(void **state)
@@ -316,6 +366,7 @@ int main(void)
         cmocka_unit_test(test_points),
         cmocka_unit_test(test_all_pairs),
         cmocka_unit_test(test_other_cloth),
+        cmocka_unit_test(test_hidden_pairs),
         cmocka_unit_test(test_stop),
         cmocka_unit_test(test_symmetries),
         cmocka_unit_test(test_motions),

@@ -1,0 +1,36 @@
+/* What a point cannot see over one cloth, told at once for most directions, so
+ * that few lines of sight are walked. Errs to one side: what it calls hidden is
+ * hidden; what it does not is still to be asked. */
+#ifndef SEAMWRIGHT_SIGHT_H
+#define SEAMWRIGHT_SIGHT_H
+
+#include "ground.h"
+
+/* Where cloth of one fabric ends, by place. */
+struct sight {
+    const struct spot_line *walls;
+    size_t count;
+    struct grid *by_place;
+    double reach; /* about so far a point looks at walls */
+};
+struct sight sight_over(struct arena *arena, const struct ground *ground,
+                        int fabric);
+
+/* Directions, clockwise from the right as numbers from 0 to 4, that walls near
+ * a point fill; none overlap, in order. */
+struct hidden {
+    double from, to;
+};
+struct view {
+    struct spot at;
+    double near; /* nothing nearer than this is hidden by them */
+    const struct hidden *hidden;
+    size_t count;
+};
+struct view view_from(struct arena *scratch, const struct sight *sight,
+                      struct spot at);
+
+/* Is the other point certainly hidden? */
+bool is_hidden(const struct view *view, struct spot other);
+
+#endif
