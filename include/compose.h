@@ -25,6 +25,19 @@ struct book *compose_book(struct arena *arena, struct typeset *typeset,
                           const struct design *design,
                           const struct cutplan *plan, unsigned form);
 
+/* On which page of a booklet something stands: the name by which links lead
+ * there, and the page's label. */
+struct place_page {
+    const char *place, *page;
+};
+struct booklet_pages {
+    const struct cutplan *plan; /* of the booklet */
+    LIST(struct place_page) places;
+};
+/* ensures: all places of the book, in the arena, which may outlive it. */
+struct booklet_pages find_pages(struct arena *arena, const struct book *book,
+                                const struct cutplan *plan);
+
 /* A figure of the booklet by itself: the same box, on one page of its size.
  * Names are `quilt`, `unit-ID` and `block-ID` (finished cloth), `step-N` (all
  * figures of a step), `cutting-A` and `cutting-A-3` (a cloth, a line of it);

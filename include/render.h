@@ -7,6 +7,7 @@
 #define SEAMWRIGHT_RENDER_H
 
 #include "book.h"
+#include "compose.h"
 #include "cutplan.h"
 #include "typeset.h"
 
@@ -69,6 +70,13 @@ const char *render_cutting_csv(struct arena *arena,
  * pattern's unit. */
 const char *render_json(const struct run *run, const struct cutplans *plans,
                         const struct selection *selection);
+
+/* The same, with the pages on which the booklets tell of steps and cloths. */
+const char *render_json_paged(const struct run *run,
+                              const struct cutplans *plans,
+                              const struct selection *selection,
+                              const struct booklet_pages *pages,
+                              size_t page_count);
 
 /* The solved model as tables for a terminal. */
 const char *render_tables(struct arena *arena, const struct cutplans *plans,
