@@ -9,6 +9,7 @@
 #include "book.h"
 #include "compose.h"
 #include "cutplan.h"
+#include "told_changes.h"
 #include "typeset.h"
 
 struct rendered {
@@ -71,12 +72,13 @@ const char *render_cutting_csv(struct arena *arena,
 const char *render_json(const struct run *run, const struct cutplans *plans,
                         const struct selection *selection);
 
-/* The same, with the pages on which the booklets tell of steps and cloths. */
-const char *render_json_paged(const struct run *run,
-                              const struct cutplans *plans,
-                              const struct selection *selection,
-                              const struct booklet_pages *pages,
-                              size_t page_count);
+/* The same, its sentences in that language, with the pages on which the
+ * booklets tell of steps and cloths. */
+const char *render_json_in(const struct run *run, const struct cutplans *plans,
+                           const struct selection *selection,
+                           const char *language,
+                           const struct booklet_pages *pages,
+                           size_t page_count);
 
 /* The solved model as tables for a terminal. */
 const char *render_tables(struct arena *arena, const struct cutplans *plans,
@@ -91,5 +93,11 @@ const char *render_cutting(struct arena *arena, const struct cutplans *plans,
  * paths, thread, the gap. */
 const char *render_quilting(struct arena *arena, const struct cutplans *plans,
                             const struct selection *selection);
+
+/* What changed between two revisions: for a terminal, and as JSON. */
+const char *render_changes(struct arena *arena,
+                           const struct comparison *comparison);
+const char *render_changes_json(struct arena *arena,
+                                const struct comparison *comparison);
 
 #endif

@@ -149,9 +149,9 @@ static int make_outputs(struct outputs *outputs)
     add_text(outputs, "cutting.csv",
              render_cutting_csv(arena, plans, &outputs->selection));
     add_text(outputs, "pattern.json",
-             render_json_paged(outputs->compiled->run, plans,
-                               &outputs->selection, outputs->pages.items,
-                               outputs->pages.count));
+             render_json_in(outputs->compiled->run, plans,
+                            &outputs->selection, "en", outputs->pages.items,
+                            outputs->pages.count));
     return STATUS_CLEAN;
 }
 

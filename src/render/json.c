@@ -24,7 +24,9 @@ struct model {
 /* Plain ASCII, "2 1/2", without a unit: the pattern says which. */
 static void length(struct model *model, const char *key, struct rational value)
 {
-    json_text(&model->json, key, word_length(&model->wording, value));
+    json_text(&model->json, key,
+              length_plain(model->json.out.arena, value,
+                           model->design->pattern->units));
 }
 
 /* Width first, as everywhere. */
@@ -500,11 +502,12 @@ static void write_diagnostics(struct model *model, const struct run *run)
 
 /* Quilts in the order of the source. Diagnostics come last: who only wants to
  * know whether there are any can look at the end. */
-const char *render_json_paged(const struct run *run,
-                              const struct cutplans *plans,
-                              const struct selection *selection,
-                              const struct booklet_pages *pages,
-                              size_t page_count)
+const char *render_json_in(const struct run *run,
+                           const struct cutplans *plans,
+                           const struct selection *selection,
+                           const char *language,
+                           const struct booklet_pages *pages,
+                           size_t page_count)
 {
     struct model model = {.plans = plans,
                           .design = plans->sewn->sized->design,
@@ -513,7 +516,7 @@ const char *render_json_paged(const struct run *run,
     model.json.out = buffer_in(run->arena);
     model.json.first = true;
     model.wording = (struct wording){run->arena, model.design, NULL, false,
-                                     phrases_load(run->arena, "en")};
+                                     phrases_load(run->arena, language)};
     json_open(&model.json, NULL, '{');
     json_number(&model.json, "version", 2);
     write_pattern(&model);
@@ -530,5 +533,5 @@ const char *render_json_paged(const struct run *run,
 const char *render_json(const struct run *run, const struct cutplans *plans,
                         const struct selection *selection)
 {
-    return render_json_paged(run, plans, selection, NULL, 0);
+    return render_json_in(run, plans, selection, "en", NULL, 0);
 }
