@@ -223,6 +223,8 @@ void read_quilt(struct reader *reader, const json_t *from)
     struct revision_quilt quilt = {.id = data_needed(reader, from, "id"),
                                    .name = data_text(reader, from, "name"),
                                    .result = data_text(reader, from, "result")};
+    /* Names of fabrics are told once, for the pattern. */
+    static const char *const fabrics[] = {"fabric", "shows", NULL};
     const json_t *quilting = json_object_get(from, "quilting");
     if (reader->revision->version > 1) {
         const json_t *colorways = data_list(reader, from, "colorways");
@@ -232,7 +234,7 @@ void read_quilt(struct reader *reader, const json_t *from)
         read_steps(reader, data_list(reader, from, "steps"), &quilt);
         read_colorways(reader, colorways, &quilt);
         quilt.quilting = data_all(reader, quilting, names);
-        quilt.quilting_words = data_all(reader, quilting, NULL);
+        quilt.quilting_words = data_all(reader, quilting, fabrics);
     }
     *LIST_ADD(reader->arena, &reader->revision->quilts) = quilt;
 }

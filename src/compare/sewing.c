@@ -105,7 +105,7 @@ static struct placed *placed_parts(struct arena *arena,
 struct form {
     bool turned; /* a part lies otherwise, or a line runs otherwise */
     bool taken;  /* other parts are taken ... */
-    bool cut;    /* ... made from other pieces */
+    bool cut;    /* ... made from other pieces, or pieces of other sizes */
 };
 
 static bool same_part(const struct quilt_pair *pair,
@@ -131,6 +131,9 @@ static void compare_parts(const struct quilt_pair *pair,
         if (both && same_part(pair, old[i].part, changed[i].part)) {
             form->turned |= by_place(&old[i], &changed[i]) != 0 ||
                             old[i].part->turn != changed[i].part->turn;
+            form->cut |= old[i].part->piece != NOWHERE &&
+                         !same_piece(pair, (size_t)old[i].part->piece,
+                                     (size_t)changed[i].part->piece);
             continue;
         }
         form->taken = true;
@@ -245,13 +248,12 @@ static void compare_step(struct quilt_pair *pair, int old, int changed)
     const bool resized = !pair->pieces_changed &&
                          (!rational_equal(a->width, b->width) ||
                           !rational_equal(a->height, b->height));
-    const bool own = form.turned || resized || (form.taken && !form.cut) ||
-                     (lines && !form.cut);
-    if (own || form.taken) {
+    if (form.turned || form.taken || resized || lines) {
         add_step(pair,
-                 own && comes_out_alike(pair, a, b) ? HARM_WAY : HARM_RESULT,
+                 !form.cut && comes_out_alike(pair, a, b) ? HARM_WAY
+                                                          : HARM_RESULT,
                  CHANGE_STEP, old, changed)
-            ->follows = !own;
+            ->follows = form.cut;
     } else if (strcmp(way_of(pair, 0, a), way_of(pair, 1, b)) != 0) {
         /* Which side is darker, or nests, may come of other cloth or forms. */
         add_step(pair, HARM_WAY, CHANGE_STEP, old, changed)->follows =
