@@ -28,6 +28,7 @@ struct revision_fabric {
  * counts, how many are needed follows from the quilt). */
 struct revision_piece {
     const char *label;
+    const char *purpose; /* what takes it, by names; or "" */
     int fabric;
     struct rational width, height;
     size_t count;

@@ -219,4 +219,10 @@ void compare_cloths(struct quilt_pair *pair)
             add_change(pair->arena, pair->comparison, pair, HARM_WORDS,
                        CHANGE_COLORWAY_ADDED)
                 ->what = b->colorways.items[j].id;
+    /* How cloth is cut may come of anything that is worse. */
+    const bool follows =
+        pair->pieces_changed || has_own(pair, pair->first, HARM_RESULT);
+    for (size_t i = pair->first; i < pair->comparison->changes.count; i++)
+        if (pair->comparison->changes.items[i].kind == CHANGE_PLAN)
+            pair->comparison->changes.items[i].follows |= follows;
 }

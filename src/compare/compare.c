@@ -41,6 +41,16 @@ struct change *add_change(struct arena *arena, struct comparison *comparison,
     return change;
 }
 
+bool has_own(const struct quilt_pair *pair, size_t from, enum harm most)
+{
+    for (size_t i = from; i < pair->comparison->changes.count; i++) {
+        const struct change *change = &pair->comparison->changes.items[i];
+        if (change->harm <= most && !change->follows)
+            return true;
+    }
+    return false;
+}
+
 struct change *compare_text(struct arena *arena, struct comparison *comparison,
                             const struct quilt_pair *pair, enum harm harm,
                             enum change_kind kind, const char *what,
@@ -95,7 +105,8 @@ static void compare_quilt(struct arena *arena, struct comparison *comparison,
         .index = {(int)old, changed},
         .quilt = {&comparison->revisions[0]->quilts.items[old],
                   &comparison->revisions[1]->quilts.items[changed]},
-        .fabrics = fabrics};
+        .fabrics = fabrics,
+        .first = comparison->changes.count};
     match_pieces(&pair);
     compare_pieces(&pair);
     match_steps(&pair);

@@ -22,6 +22,7 @@ struct quilt_pair {
     const struct revision_quilt *quilt[2];
     const struct pairs *fabrics;
     struct pairs pieces, steps;
+    size_t first;        /* of the list's changes that is the quilt's */
     bool pieces_changed; /* sizes, cloths or counts */
 };
 
@@ -35,6 +36,10 @@ struct change *compare_text(struct arena *arena, struct comparison *comparison,
                             const struct quilt_pair *pair, enum harm harm,
                             enum change_kind kind, const char *what,
                             const char *old, const char *changed);
+
+/* Is there, from that change on, one of a class as bad as `most` or worse that
+ * others may come of? */
+bool has_own(const struct quilt_pair *pair, size_t from, enum harm most);
 
 /* ---- who is who ---- */
 

@@ -25,6 +25,33 @@ static void read_pieces(struct reader *reader, const json_t *pieces,
     }
 }
 
+/* What each piece is for is told with the cloth that it is cut from. */
+static void read_purposes(struct reader *reader, const json_t *colorways,
+                          struct revision_quilt *quilt)
+{
+    const json_t *cloths = data_list(
+        reader, json_array_get(colorways, 0), "cloths");
+    struct name_table purposes = {0};
+    LIST(const char *) texts = {0};
+    for (size_t i = 0; i < json_array_size(cloths); i++) {
+        const json_t *items =
+            data_list(reader, json_array_get(cloths, i), "items");
+        for (size_t k = 0; k < json_array_size(items); k++) {
+            const json_t *item = json_array_get(items, k);
+            name_table_add(reader->arena, &purposes,
+                           data_text(reader, item, "label"), texts.count);
+            *LIST_ADD(reader->arena, &texts) = data_text(reader, item, "for");
+        }
+    }
+    for (size_t i = 0; i < quilt->pieces.count; i++) {
+        struct revision_piece *piece = &quilt->pieces.items[i];
+        size_t found;
+        piece->purpose = "";
+        if (name_table_find(&purposes, piece->label, &found))
+            piece->purpose = texts.items[found];
+    }
+}
+
 /* The binding is cut, too. Older data do not say of which cloth. */
 static void read_binding(struct reader *reader, const json_t *colorways,
                          struct revision_quilt *quilt)
@@ -35,6 +62,7 @@ static void read_binding(struct reader *reader, const json_t *colorways,
         return;
     *LIST_ADD(reader->arena, &quilt->pieces) = (struct revision_piece){
         .label = "",
+        .purpose = "",
         .fabric = data_fabric(reader, binding, "fabric"),
         .width = data_length(reader, binding, "stripWidth"),
         .height = rational_whole(0),
@@ -230,6 +258,7 @@ void read_quilt(struct reader *reader, const json_t *from)
         const json_t *colorways = data_list(reader, from, "colorways");
         data_size(reader, from, "finished", &quilt.width, &quilt.height);
         read_pieces(reader, data_list(reader, from, "pieces"), &quilt);
+        read_purposes(reader, colorways, &quilt);
         read_binding(reader, colorways, &quilt);
         read_steps(reader, data_list(reader, from, "steps"), &quilt);
         read_colorways(reader, colorways, &quilt);

@@ -36,6 +36,28 @@ static void add_leaves(const struct quilt_pair *pair, int side,
         add_leaves(pair, side, &step->parts.items[i], sign, leaves);
 }
 
+/* By step: is there a piece in it, down to its last part, that changed its size
+ * or number? What comes of that follows. */
+static bool *changed_within(const struct quilt_pair *pair, int side)
+{
+    const struct revision_quilt *quilt = pair->quilt[side];
+    bool *within = ARENA_ARRAY(pair->arena, bool, quilt->steps.count + 1);
+    bool *pieces = ARENA_ARRAY(pair->arena, bool, quilt->pieces.count + 1);
+    for (size_t i = 0; i < pair->comparison->changes.count; i++) {
+        const struct change *c = &pair->comparison->changes.items[i];
+        if (c->quilt[side] == pair->index[side] && c->piece[side] != NOWHERE)
+            pieces[c->piece[side]] = true;
+    }
+    for (size_t i = 0; i < quilt->steps.count; i++)
+        for (size_t k = 0; k < quilt->steps.items[i].parts.count; k++) {
+            const struct revision_part *part =
+                &quilt->steps.items[i].parts.items[k];
+            within[i] |= part->piece != NOWHERE ? pieces[part->piece]
+                                                : within[part->step];
+        }
+    return within;
+}
+
 /* ---- form ---- */
 
 /* A part in the order of reading; its place counts, not its size. */
@@ -237,7 +259,41 @@ static bool comes_out_alike(const struct quilt_pair *pair,
             strcmp(pair->quilt[0]->result, pair->quilt[1]->result) == 0);
 }
 
-static void compare_step(struct quilt_pair *pair, int old, int changed)
+/* Cloth that is digested with other names of fabrics differs by that alone. */
+static bool is_renamed(const struct quilt_pair *pair)
+{
+    const struct revision *const *r = pair->comparison->revisions;
+    for (size_t i = 0; i < pair->fabrics->counts[0]; i++) {
+        const int to = pair->fabrics->of[0][i];
+        if (to == NOWHERE || strcmp(r[0]->fabrics.items[i].id,
+                                    r[1]->fabrics.items[to].id) != 0)
+            return true;
+    }
+    return false;
+}
+
+/* Which half of a square is which cloth stands in no part and no line: where
+ * all of these are the same, and what it is made of, and the cloth is not. */
+static bool comes_out_otherwise(const struct quilt_pair *pair,
+                                const struct revision_step *a,
+                                const struct revision_step *b)
+{
+    if (a->result[0] == '\0' || b->result[0] == '\0' ||
+        strcmp(a->result, b->result) == 0 || is_renamed(pair))
+        return false;
+    for (size_t i = 0; i < a->parts.count; i++) {
+        const int step = a->parts.items[i].step;
+        const int to = step == NOWHERE ? NOWHERE : pair->steps.of[0][step];
+        if (to != NOWHERE &&
+            strcmp(pair->quilt[0]->steps.items[step].result,
+                   pair->quilt[1]->steps.items[to].result) != 0)
+            return false;
+    }
+    return true;
+}
+
+static void compare_step(struct quilt_pair *pair, int old, int changed,
+                         bool within)
 {
     const struct revision_step *a = &pair->quilt[0]->steps.items[old];
     const struct revision_step *b = &pair->quilt[1]->steps.items[changed];
@@ -248,28 +304,18 @@ static void compare_step(struct quilt_pair *pair, int old, int changed)
     const bool resized = !pair->pieces_changed &&
                          (!rational_equal(a->width, b->width) ||
                           !rational_equal(a->height, b->height));
-    if (form.turned || form.taken || resized || lines) {
+    if (form.turned || form.taken || resized || lines ||
+        (!within && comes_out_otherwise(pair, a, b))) {
         add_step(pair,
                  !form.cut && comes_out_alike(pair, a, b) ? HARM_WAY
                                                           : HARM_RESULT,
                  CHANGE_STEP, old, changed)
-            ->follows = form.cut;
+            ->follows = form.cut || within;
     } else if (strcmp(way_of(pair, 0, a), way_of(pair, 1, b)) != 0) {
         /* Which side is darker, or nests, may come of other cloth or forms. */
         add_step(pair, HARM_WAY, CHANGE_STEP, old, changed)->follows =
             pair->pieces_changed;
     }
-}
-
-/* Is there a change of the quilt's that the other changes may come of? */
-static bool has_own(const struct quilt_pair *pair, size_t from, enum harm most)
-{
-    for (size_t i = from; i < pair->comparison->changes.count; i++) {
-        const struct change *change = &pair->comparison->changes.items[i];
-        if (change->harm <= most && !change->follows)
-            return true;
-    }
-    return false;
 }
 
 /* Steps that are there in one revision alone. */
@@ -318,22 +364,23 @@ static void compare_order(struct quilt_pair *pair, size_t first)
 /* Lines of quilting follow the seams and faces that they run on. */
 static void compare_quilting(struct quilt_pair *pair, size_t first)
 {
-    const struct revision_quilt *a = pair->quilt[0], *b = pair->quilt[1];
-    const bool lines = strcmp(a->quilting, b->quilting) != 0;
-    if (!lines && strcmp(a->quilting_words, b->quilting_words) == 0)
+    if (strcmp(pair->quilt[0]->quilting, pair->quilt[1]->quilting) == 0)
         return;
     const bool follows = pair->pieces_changed || has_own(pair, first, HARM_WAY);
-    add_change(pair->arena, pair->comparison, pair,
-               lines ? HARM_RESULT : HARM_WORDS, CHANGE_QUILTING)
+    add_change(pair->arena, pair->comparison, pair, HARM_RESULT,
+               CHANGE_QUILTING)
         ->follows = follows;
 }
 
 void compare_sewing(struct quilt_pair *pair)
 {
     const size_t first = pair->comparison->changes.count;
-    for (size_t i = 0; i < pair->steps.counts[0]; i++)
-        if (pair->steps.of[0][i] != NOWHERE)
-            compare_step(pair, (int)i, pair->steps.of[0][i]);
+    const bool *within[2] = {changed_within(pair, 0), changed_within(pair, 1)};
+    for (size_t i = 0; i < pair->steps.counts[0]; i++) {
+        const int to = pair->steps.of[0][i];
+        if (to != NOWHERE)
+            compare_step(pair, (int)i, to, within[0][i] || within[1][to]);
+    }
     /* Of several that come out otherwise, ways follow. */
     const bool otherwise = has_own(pair, first, HARM_RESULT);
     for (size_t i = first; i < pair->comparison->changes.count; i++)

@@ -22,7 +22,7 @@ static void compare_labels(struct quilt_pair *pair)
             continue;
         change->piece[0] = (int)i;
         change->piece[1] = to;
-        change->follows = pair->pieces_changed;
+        change->follows = has_own(pair, pair->first, HARM_WAY);
     }
 }
 
@@ -65,6 +65,37 @@ static void compare_says(struct quilt_pair *pair, size_t old, int changed)
     }
 }
 
+/* A block of one piece is no step: its name is told with the piece alone. Names
+ * of steps, told before, stand there, too. */
+static void compare_purposes(struct quilt_pair *pair)
+{
+    for (size_t i = 0; i < pair->pieces.counts[0] &&
+                       !has_own(pair, pair->first, HARM_WORDS);
+         i++) {
+        const int to = pair->pieces.of[0][i];
+        if (to == NOWHERE)
+            continue;
+        const struct revision_piece *a = &pair->quilt[0]->pieces.items[i];
+        const struct revision_piece *b = &pair->quilt[1]->pieces.items[to];
+        compare_text(pair->arena, pair->comparison, pair, HARM_WORDS,
+                     CHANGE_NAME, a->label, a->purpose, b->purpose);
+    }
+}
+
+/* The names that quilting has are mostly those of threads and lines; where
+ * others were renamed, or a cloth got another color, it may come of that. */
+static void compare_quilting_words(struct quilt_pair *pair)
+{
+    const struct revision_quilt *a = pair->quilt[0], *b = pair->quilt[1];
+    if (strcmp(a->quilting, b->quilting) != 0 ||
+        strcmp(a->quilting_words, b->quilting_words) == 0)
+        return;
+    const bool follows = has_own(pair, pair->first, HARM_WORDS);
+    add_change(pair->arena, pair->comparison, pair, HARM_WORDS,
+               CHANGE_QUILTING)
+        ->follows = follows;
+}
+
 void compare_quilt_words(struct quilt_pair *pair)
 {
     const struct revision_quilt *a = pair->quilt[0], *b = pair->quilt[1];
@@ -89,6 +120,8 @@ void compare_quilt_words(struct quilt_pair *pair)
             compare_step_text(pair, CHANGE_NAME, x->id, x->name, y->name);
         compare_says(pair, i, to);
     }
+    compare_quilting_words(pair);
+    compare_purposes(pair);
 }
 
 /* ---- of the pattern ---- */

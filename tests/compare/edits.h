@@ -235,21 +235,6 @@ static inline void edit_color(struct edits *edits, const struct value *value)
     replace_value(edits, EDIT_COLOR, value, color);
 }
 
-static inline void edit_fabric(struct edits *edits,
-                               const struct element *element,
-                               const struct value *value)
-{
-    const enum edit_kind kind =
-        element->kind == ELEMENT_BACKING ? EDIT_CLOTH : EDIT_FABRIC;
-    replace_value(edits, kind, value, "spare-cloth");
-    const struct element *fabrics = edits->pattern->root;
-    for (size_t i = 0; i < fabrics->children.count; i++)
-        if (fabrics->children.items[i]->kind == ELEMENT_FABRICS)
-            replace_value(
-                edits, kind, value,
-                fabrics->children.items[i]->children.items[0]->values[0].text);
-}
-
 static inline bool is_piece(const struct element *element)
 {
     const enum element_kind k = element->kind;
@@ -257,6 +242,29 @@ static inline bool is_piece(const struct element *element)
            k == ELEMENT_GRID || k == ELEMENT_USE || k == ELEMENT_DIAGONAL ||
            k == ELEMENT_HALF_SQUARE || k == ELEMENT_FLYING_GEESE ||
            k == ELEMENT_SQUARE_IN_SQUARE || k == ELEMENT_QUARTER_SQUARE;
+}
+
+static inline void edit_fabric(struct edits *edits,
+                               const struct element *element,
+                               const struct value *value)
+{
+    const enum edit_kind kind =
+        element->kind == ELEMENT_BACKING                           ? EDIT_CLOTH
+        : is_piece(element) || element->kind == ELEMENT_CORNER ||
+                element->kind == ELEMENT_BORDER ||
+                element->kind == ELEMENT_ROLE ||
+                element->kind == ELEMENT_BINDING ||
+                element->kind == ELEMENT_SASHING ||
+                element->kind == ELEMENT_CORNERSTONE
+            ? EDIT_FABRIC
+            : EDIT_QUILTING;
+    replace_value(edits, kind, value, "spare-cloth");
+    const struct element *fabrics = edits->pattern->root;
+    for (size_t i = 0; i < fabrics->children.count; i++)
+        if (fabrics->children.items[i]->kind == ELEMENT_FABRICS)
+            replace_value(
+                edits, kind, value,
+                fabrics->children.items[i]->children.items[0]->values[0].text);
 }
 
 static inline void edit_value(struct edits *edits,

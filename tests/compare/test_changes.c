@@ -58,7 +58,8 @@ static bool right_kind(enum edit_kind edit, const struct comparison *comparison)
         [EDIT_COLOR] = CHANGE_COLOR, [EDIT_PRICE] = CHANGE_PRICE,
         [EDIT_CODE] = CHANGE_CODE,   [EDIT_LABELS] = CHANGE_LABEL};
     for (size_t i = 0; edit >= EDIT_ID && i < comparison->changes.count; i++)
-        if (comparison->changes.items[i].kind != kinds[edit])
+        if (comparison->changes.items[i].kind != kinds[edit] &&
+            !comparison->changes.items[i].follows)
             return false;
     return true;
 }

@@ -164,8 +164,8 @@ static inline bool holds(const struct face *face, double x, double y)
 
 enum { POINTS = 97 };
 
-/* What is seen at so many points across and down: an id and, where the print
- * has one, its way. */
+/* What is seen at so many points across and down: the face that lies there, by
+ * its fabric, its box and, where the print has one, its way. */
 static inline const char **seen_on(struct arena *arena,
                                    const struct compiled *c, size_t quilt)
 {
@@ -183,11 +183,10 @@ static inline const char **seen_on(struct arena *arena,
             top = fmin(top, rational_double(face->points[k].y));
             bottom = fmax(bottom, rational_double(face->points[k].y));
         }
-        const char *what =
-            fabric->one_way
-                ? arena_printf(arena, "%s %u %d", fabric->id, face->turn,
-                               face->slanted)
-                : fabric->id;
+        const char *what = arena_printf(
+            arena, "%s %u %.4f %.4f %.4f %.4f", fabric->id,
+            fabric->one_way ? face->turn * 2 + face->slanted : 0, left, right,
+            top, bottom);
         for (int py = 0; py < POINTS; py++) {
             const double y = h * (py + 0.31) / POINTS;
             for (int px = 0; y >= top && y <= bottom && px < POINTS; px++) {
@@ -224,19 +223,17 @@ static inline size_t cut_first(const struct compiled *c, size_t quilt)
     return count;
 }
 
-/* A sum that no order changes: where each seam lies and, where `pressed`, which
- * way it goes. */
-static inline uint64_t seams_of(const struct compiled *c, size_t quilt,
-                                bool pressed)
+/* A sum that no order changes: where each seam lies and which way it goes. */
+static inline uint64_t seams_of(const struct compiled *c, size_t quilt)
 {
     const struct cloth *cloth = c->plans->sewn->quilts.items[quilt].cloth;
     uint64_t sum = 0;
     for (size_t i = 0; i < cloth->seams.count; i++) {
         const struct seam *s = &cloth->seams.items[i];
         const int64_t parts[] = {
-            s->from.x.num + s->to.x.num, s->from.y.num + s->to.y.num,
-            s->from.x.den * s->to.x.den, pressed ? (s->x > 0) - (s->x < 0) + 7 : 0,
-            pressed ? (s->y > 0) - (s->y < 0) + 11 : 0};
+            s->from.x.num, s->from.x.den, s->from.y.num, s->from.y.den,
+            s->to.x.num,   s->to.x.den,   s->to.y.num,   s->to.y.den,
+            (s->x > 0) - (s->x < 0) + 7, (s->y > 0) - (s->y < 0) + 11};
         uint64_t one = 17;
         for (size_t k = 0; k < UNIT_COUNT(parts); k++)
             one = (one ^ (uint64_t)parts[k]) * 0x9E3779B97F4A7C15u;
@@ -271,9 +268,8 @@ static inline struct truth truth_of(struct arena *arena,
     struct truth truth = {0};
     for (size_t q = 0; q < a->plans->sewn->quilts.count; q++) {
         judge_pieces(arena, a, b, q, &truth);
-        truth.top |= !same_top(arena, a, b, q) ||
-                     seams_of(a, q, false) != seams_of(b, q, false);
-        truth.seams |= seams_of(a, q, true) != seams_of(b, q, true);
+        truth.top |= !same_top(arena, a, b, q);
+        truth.seams |= seams_of(a, q) != seams_of(b, q);
         truth.methods |= cut_first(a, q) != cut_first(b, q);
         truth.order |=
             strcmp(steps_of(arena, a, q), steps_of(arena, b, q)) != 0;
