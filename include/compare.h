@@ -74,6 +74,15 @@ struct revision_cloth {
     const char *plan; /* how it is cut, without labels */
 };
 
+/* Backing or batting. */
+struct revision_layer {
+    bool wanted;
+    int fabric;         /* of a backing; NOWHERE where not told */
+    const char *amount; /* with its unit; "" where it is in another cloth's */
+    struct rational width, height;
+    struct rational gap; /* of a batting: how far lines may lie apart */
+};
+
 struct revision_page {
     int fabric; /* of a cloth, or NOWHERE: */
     size_t step;
@@ -83,8 +92,7 @@ struct revision_page {
 struct revision_colorway {
     const char *id, *name;
     LIST(struct revision_cloth) cloths;
-    const char *backing, *batting; /* in words; "" for none */
-    int backing_fabric;
+    struct revision_layer backing, batting;
     LIST(struct revision_page) pages; /* of its booklet; none where not told */
 };
 

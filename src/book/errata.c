@@ -31,7 +31,8 @@ static struct box *struck_text(const struct canvas *canvas, const char *text,
                                struct text_style style, double width)
 {
     struct box *box = box_new(canvas, width, 0.0);
-    const struct text_item item = {.text = text, .width = width, .style = style};
+    /* Lines break as those of box_text. */
+    const struct text_item item = {.text = box_bind_units(canvas, text), .width = width, .style = style};
     const struct box *words = box_text(canvas, text, style, width);
     struct path_item line = outline_narrow();
     size_t count;
@@ -46,6 +47,16 @@ static struct box *struck_text(const struct canvas *canvas, const char *text,
         box_stroke(canvas, box, lines[i].x, y, lines[i].x + lines[i].width, y,
                    line);
     }
+    return box;
+}
+
+/* A word and, behind it, what it is about: "old:" stays to be read. */
+static struct box *worded(const struct canvas *canvas, const char *word,
+                          struct box *text, double left)
+{
+    struct box *box = box_new(canvas, left + text->width, text->height);
+    box_put(canvas, box, box_text(canvas, word, style_bold(), left), 0.0, 0.0);
+    box_put(canvas, box, text, left, 0.0);
     return box;
 }
 
@@ -131,16 +142,17 @@ static struct box *change_box(const struct errata *sheet,
     const char *none = say(w->arena, w->phrases, "compare.none", NULL);
     struct text_style old = style_body();
     old.color = grey;
+    const double left = MM(10.0);
     struct box *parts[3] = {
         change_head(sheet, change, &told, width),
-        struck_text(canvas,
-                    say(w->arena, w->phrases, "compare.old", "text",
-                        told.was[0] == '\0' ? none : told.was, NULL),
-                    old, width),
-        box_text(canvas,
-                 say(w->arena, w->phrases, "compare.new", "text",
-                     told.is[0] == '\0' ? none : told.is, NULL),
-                 style_body(), width)};
+        worded(canvas, say(w->arena, w->phrases, "compare.old-word", NULL),
+               struck_text(canvas, told.was[0] == '\0' ? none : told.was, old,
+                           width - left),
+               left),
+        worded(canvas, say(w->arena, w->phrases, "compare.new-word", NULL),
+               box_text(canvas, told.is[0] == '\0' ? none : told.is,
+                        style_body(), width - left),
+               left)};
     const bool words = told.was[0] != '\0' || told.is[0] != '\0';
     struct box *text = box_stack(canvas, parts, words ? 3 : 1, 1.0);
     if (figure == NULL)

@@ -10,9 +10,9 @@
 #include "figure.h"
 #include "section.h"
 
-#define FIGURE_SIDE MM(38.0)
-/* A piece in its true proportions would be lost beside a long one. */
-#define PIECE_LEAST MM(3.0)
+#define CLOTH_SIDE MM(36.0)
+/* Pieces are told by their sizes; many of them must fit a page. */
+#define PIECE_SIDE MM(15.0)
 
 /* ---- cloths ---- */
 
@@ -124,10 +124,8 @@ static struct box *piece_box(const struct canvas *canvas,
                              const struct revision_piece *piece,
                              const struct colorway *colors, double scale)
 {
-    const double width =
-        fmax(rational_double(piece->width) * scale, PIECE_LEAST);
-    const double height =
-        fmax(rational_double(piece->height) * scale, PIECE_LEAST);
+    const double width = rational_double(piece->width) * scale;
+    const double height = rational_double(piece->height) * scale;
     struct box *box = box_new(canvas, width, height);
     struct path_item like =
         face_fill(canvas, colors, piece->fabric, false, SHADE_DONE);
@@ -135,6 +133,24 @@ static struct box *piece_box(const struct canvas *canvas,
     like.stroke_color = ink;
     box_rectangle(canvas, box, 0.0, 0.0, width, height, like);
     return box;
+}
+
+/* The edge of the old piece over the new one, which may be smaller. */
+static void draw_old_edge(const struct canvas *canvas, struct box *box,
+                          const struct revision_piece *old, double scale)
+{
+    const double width = rational_double(old->width) * scale;
+    const double height = rational_double(old->height) * scale;
+    struct path_item line = outline_wide();
+    line.stroke_color = action_red;
+    line.stroke = LINE_BROAD;
+    line.role = ROLE_MARK;
+    box_rectangle(canvas, box, 0.0, 0.0, width, height, casing(LINE_BROAD));
+    line.dash[0] = 4.0;
+    line.dash[1] = 2.5;
+    box_rectangle(canvas, box, 0.0, 0.0, width, height, line);
+    box->width = fmax(box->width, width);
+    box->height = fmax(box->height, height);
 }
 
 /* ---- both ---- */
@@ -154,30 +170,22 @@ static struct box *captioned(const struct canvas *canvas, struct box *drawing,
     return box;
 }
 
-static struct box *both(const struct canvas *canvas,
-                        const struct change_wording *w, struct box *drawings[2],
-                        const char *const names[2])
+static struct box *both(const struct canvas *canvas, struct box *drawings[2],
+                        const char *const captions[2], double width)
 {
-    static const char *const keys[2] = {"compare.figure-old",
-                                        "compare.figure-new"};
     struct box *boxes[2];
     for (int side = 0; side < 2; side++)
-        boxes[side] = captioned(
-            canvas, drawings[side],
-            side == 0 ? say(w->arena, w->phrases, "compare.figure-old", "name",
-                            names[0], NULL)
-                      : say(w->arena, w->phrases, keys[1], "name", names[1],
-                            NULL),
-            columns_wide(4));
+        boxes[side] = captioned(canvas, drawings[side], captions[side],
+                                width);
     return box_row(canvas, boxes, 2, GRID_GUTTER);
 }
 
 static double scale_of(struct rational a, struct rational b, struct rational c,
-                       struct rational d)
+                       struct rational d, double side)
 {
     const double most = fmax(fmax(rational_double(a), rational_double(b)),
                              fmax(rational_double(c), rational_double(d)));
-    return FIGURE_SIDE / most;
+    return side / most;
 }
 
 static struct box *step_figure(const struct canvas *canvas,
@@ -187,26 +195,40 @@ static struct box *step_figure(const struct canvas *canvas,
 {
     struct box *drawings[2];
     const struct cloth *cloths[2];
-    const char *names[2];
+    const char *captions[2];
     for (int side = 0; side < 2; side++) {
         if (change->step[side] == NOWHERE)
             return NULL;
         const struct revision_step *step =
             &quilts[side]->steps.items[change->step[side]];
-        names[side] = step->makes;
+        captions[side] =
+            side == 0 ? say(w->arena, w->phrases, "compare.figure-old", "name",
+                            step->makes, NULL)
+                      : say(w->arena, w->phrases, "compare.figure-new", "name",
+                            step->makes, NULL);
         if (step->cloth == NULL)
             return NULL;
         cloths[side] = finished_cloth(canvas->arena, step->cloth);
     }
     const double scale = scale_of(cloths[0]->width, cloths[0]->height,
-                                  cloths[1]->width, cloths[1]->height);
+                                  cloths[1]->width, cloths[1]->height, CLOTH_SIDE);
     for (int side = 0; side < 2; side++)
         drawings[side] =
             cloth_box(canvas, w, side, cloths,
                       colors_of(canvas->arena, w->comparison->revisions[side],
                                 quilts[side]),
                       scale);
-    return both(canvas, w, drawings, names);
+    return both(canvas, drawings, captions, columns_wide(4));
+}
+
+/* A strip that is longer than so many times its width is but a line. */
+enum { LONG = 8 };
+
+static bool is_long(const struct revision_piece *piece)
+{
+    const double width = rational_double(piece->width);
+    const double height = rational_double(piece->height);
+    return fmax(width, height) > LONG * fmin(width, height);
 }
 
 static struct box *piece_figure(const struct canvas *canvas,
@@ -216,22 +238,27 @@ static struct box *piece_figure(const struct canvas *canvas,
 {
     const struct revision_piece *pieces[2];
     struct box *drawings[2];
-    const char *names[2];
     for (int side = 0; side < 2; side++)
         pieces[side] = &quilts[side]->pieces.items[change->piece[side]];
-    if (pieces[0]->strip || pieces[1]->strip)
+    if (pieces[0]->strip || is_long(pieces[0]) || is_long(pieces[1]))
         return NULL;
     const double scale = scale_of(pieces[0]->width, pieces[0]->height,
-                                  pieces[1]->width, pieces[1]->height);
-    for (int side = 0; side < 2; side++) {
-        names[side] = pieces[side]->label;
+                                  pieces[1]->width, pieces[1]->height, PIECE_SIDE);
+    for (int side = 0; side < 2; side++)
         drawings[side] =
             piece_box(canvas, pieces[side],
                       colors_of(canvas->arena, w->comparison->revisions[side],
                                 quilts[side]),
                       scale);
-    }
-    return both(canvas, w, drawings, names);
+    draw_old_edge(canvas, drawings[1], pieces[0], scale);
+    const char *const captions[2] = {
+        say(w->arena, w->phrases, "compare.figure-old", "name",
+            pieces[0]->label, NULL),
+        say(w->arena, w->phrases, "compare.new", "text",
+            say(w->arena, w->phrases, "compare.figure-piece", "name",
+                pieces[1]->label, NULL),
+            NULL)};
+    return both(canvas, drawings, captions, columns_wide(3));
 }
 
 struct box *errata_figure(const struct canvas *canvas,

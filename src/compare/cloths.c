@@ -111,39 +111,36 @@ static void compare_lone_cloth(const struct cloth_pair *pair)
             fabric_changed(quilt, pair->fabric[0], pair->fabric[1]);
 }
 
+static bool same_length(struct rational a, struct rational b)
+{
+    return rational_known(a) == rational_known(b) &&
+           (!rational_known(a) || rational_equal(a, b));
+}
+
 /* Sizes of backing and batting follow from the quilt's; another cloth, or more
  * of it around the same quilt, does not. */
-static void compare_layers(struct quilt_pair *pair, const int colorway[2])
+static void compare_layer(struct quilt_pair *pair, const int colorway[2],
+                          enum change_kind kind,
+                          const struct revision_layer *a,
+                          const struct revision_layer *b)
 {
-    const struct revision_colorway *a =
-        &pair->quilt[0]->colorways.items[colorway[0]];
-    const struct revision_colorway *b =
-        &pair->quilt[1]->colorways.items[colorway[1]];
     const bool resized =
         !rational_equal(pair->quilt[0]->width, pair->quilt[1]->width) ||
         !rational_equal(pair->quilt[0]->height, pair->quilt[1]->height);
-    const bool recast =
-        a->backing_fabric != NOWHERE && b->backing_fabric != NOWHERE &&
-        pair->fabrics->of[0][a->backing_fabric] != b->backing_fabric;
-    struct cloth_pair place_of = {
-        pair, {colorway[0], colorway[1]}, {NOWHERE, NOWHERE}, {NULL, NULL}};
-    if (recast || strcmp(a->backing, b->backing) != 0) {
-        struct change *change =
-            place(add_change(pair->arena, pair->comparison, pair, HARM_CLOTH,
-                             CHANGE_BACKING),
-                  &place_of);
-        change->was[0] = a->backing;
-        change->was[1] = b->backing;
-        change->fabric[0] = a->backing_fabric;
-        change->fabric[1] = b->backing_fabric;
-        change->follows = resized && !recast;
-    }
-    struct change *batting =
-        place(compare_text(pair->arena, pair->comparison, pair, HARM_CLOTH,
-                           CHANGE_BATTING, "", a->batting, b->batting),
-              &place_of);
-    if (batting != NULL)
-        batting->follows = resized;
+    const bool recast = a->fabric != NOWHERE && b->fabric != NOWHERE &&
+                        pair->fabrics->of[0][a->fabric] != b->fabric;
+    if (!recast && a->wanted == b->wanted && same_length(a->gap, b->gap) &&
+        strcmp(a->amount, b->amount) == 0 && same_length(a->width, b->width) &&
+        same_length(a->height, b->height))
+        return;
+    struct change *change = place(
+        add_change(pair->arena, pair->comparison, pair, HARM_CLOTH, kind),
+        &(struct cloth_pair){pair,
+                             {colorway[0], colorway[1]},
+                             {a->fabric, b->fabric},
+                             {NULL, NULL}});
+    change->follows = resized && !recast && a->wanted == b->wanted &&
+                      same_length(a->gap, b->gap);
 }
 
 static void compare_colorway(struct quilt_pair *pair, const int colorway[2])
@@ -171,7 +168,10 @@ static void compare_colorway(struct quilt_pair *pair, const int colorway[2])
         if (pair->fabrics->of[1][f] == NOWHERE && cloth.cloth[1] != NULL)
             compare_lone_cloth(&cloth);
     }
-    compare_layers(pair, colorway);
+    compare_layer(pair, colorway, CHANGE_BACKING, &of[0]->backing,
+                  &of[1]->backing);
+    compare_layer(pair, colorway, CHANGE_BATTING, &of[0]->batting,
+                  &of[1]->batting);
     struct change *name = compare_text(
         pair->arena, pair->comparison, pair, HARM_WORDS, CHANGE_NAME,
         of[0]->id, of[0]->name, of[1]->name);

@@ -29,40 +29,25 @@ static void read_cloth(struct reader *reader, const json_t *from,
     *LIST_ADD(reader->arena, &colorway->cloths) = cloth;
 }
 
-/* "72 x 80" */
-static const char *size_text(struct reader *reader, const json_t *size)
-{
-    return arena_printf(reader->arena, "%s x %s",
-                        data_text(reader, size, "width"),
-                        data_text(reader, size, "height"));
-}
-
-/* How much is bought; where it is in the amount of another cloth, how large it
- * is. */
 static void read_layers(struct reader *reader, const json_t *from,
                         struct revision_colorway *colorway)
 {
     const json_t *backing = json_object_get(from, "backing");
     const json_t *batting = json_object_get(from, "batting");
-    const char *gap = data_text(reader, from, "battingGap");
-    colorway->backing = colorway->batting = "";
-    colorway->backing_fabric = NOWHERE;
-    if (backing != NULL) {
-        const char *amount = data_text(reader, backing, "amount");
-        colorway->backing =
-            amount[0] != '\0'
-                ? arena_printf(
-                      reader->arena, "%s (%s)", amount,
-                      size_text(reader, json_object_get(backing, "size")))
-                : size_text(reader, json_object_get(backing, "size"));
-        if (json_object_get(backing, "fabric") != NULL)
-            colorway->backing_fabric = data_fabric(reader, backing, "fabric");
-    }
-    if (batting != NULL)
-        colorway->batting =
-            gap[0] == '\0' ? size_text(reader, batting)
-                           : arena_printf(reader->arena, "%s, %s",
-                                          size_text(reader, batting), gap);
+    struct revision_layer *under = &colorway->backing;
+    struct revision_layer *between = &colorway->batting;
+    under->wanted = backing != NULL;
+    under->amount = data_text(reader, backing, "amount");
+    data_size(reader, backing, "size", &under->width, &under->height);
+    /* Older data do not say of which cloth. */
+    under->fabric = json_object_get(backing, "fabric") != NULL
+                        ? data_fabric(reader, backing, "fabric")
+                        : NOWHERE;
+    between->wanted = batting != NULL;
+    between->fabric = NOWHERE;
+    between->amount = "";
+    data_size(reader, from, "batting", &between->width, &between->height);
+    between->gap = data_length(reader, from, "battingGap");
 }
 
 static void read_pages(struct reader *reader, const json_t *pages,

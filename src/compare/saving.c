@@ -14,7 +14,9 @@ static bool fits(const struct quilt_pair *pair, size_t old, size_t changed)
 {
     const struct revision_piece *a = &pair->quilt[0]->pieces.items[old];
     const struct revision_piece *b = &pair->quilt[1]->pieces.items[changed];
-    if (a->strip || b->strip || pair->fabrics->of[0][a->fabric] != b->fabric)
+    /* One strip of a border would serve as one small piece. */
+    if (a->strip || b->strip || (a->border > 0) != (b->border > 0) ||
+        pair->fabrics->of[0][a->fabric] != b->fabric)
         return false;
     const bool way =
         pair->comparison->revisions[1]->fabrics.items[b->fabric].one_way;

@@ -85,6 +85,57 @@ static const char *piece_or_none(const struct change_wording *w,
                               change->piece[side]);
 }
 
+/* "4\u215e yd, 74 \u00d7 86 in", "74 \u00d7 86 in, lines at most 8 in apart"; ""
+ * for none. */
+static const char *layer_told(const struct change_wording *w,
+                              const struct change *change, int side)
+{
+    const struct revision_quilt *quilt = quilt_of(w, change, side);
+    const struct revision_colorway *colorway =
+        &quilt->colorways.items[change->colorway[side]];
+    const struct revision_layer *layer = change->kind == CHANGE_BACKING
+                                             ? &colorway->backing
+                                             : &colorway->batting;
+    const char *size = change_size(w, layer->width, layer->height);
+    if (!layer->wanted)
+        return "";
+    if (rational_known(layer->gap))
+        return say(w->arena, w->phrases, "compare.layer-gap", "size", size,
+                   "gap",
+                   arena_printf(w->arena, "%s %s",
+                                change_length(w, layer->gap), unit_word(w)),
+                   NULL);
+    if (layer->amount[0] != '\0')
+        size = say(w->arena, w->phrases, "list.comma", "first", layer->amount,
+                   "next", size, NULL);
+    return layer->fabric == NOWHERE
+               ? size
+               : say(w->arena, w->phrases, "compare.layer-cloth", "cloth",
+                     change_fabric(w, side, layer->fabric), "size", size, NULL);
+}
+
+/* Texts of the data have plain digits; a page has signs for fractions. */
+static const char *on_page(const struct change_wording *w, const char *text)
+{
+    struct buffer out = buffer_in(w->arena);
+    for (const char *at = text; *at != '\0';) {
+        const bool begins = at == text || at[-1] == ' ' || at[-1] == '(';
+        size_t digits = begins ? strspn(at, "0123456789 /") : 0;
+        while (digits > 0 && (at[digits - 1] == ' ' || at[digits - 1] == '/'))
+            digits--;
+        const struct length_result length =
+            length_parse(at, digits, UNIT_IN);
+        if (digits > 0 && length.fault == LENGTH_OK &&
+            memchr(at, '/', digits) != NULL) {
+            buffer_text(&out, length_glyphs(w->arena, length.value, UNIT_IN));
+            at += digits;
+        } else {
+            buffer_char(&out, *at++);
+        }
+    }
+    return buffer_string(&out);
+}
+
 /* ---- steps ---- */
 
 /* Enough to find them in the figure; more are no help. */
@@ -127,6 +178,28 @@ static const struct revision_step *step_of(const struct change_wording *w,
                : &quilt->steps.items[change->step[side]];
 }
 
+/* Sentences that both begin or end with are left out, as who looks for what
+ * differs would have to read them twice. */
+static void drop_common(struct arena *arena, struct told_change *told)
+{
+    const char *a = told->was, *b = told->is;
+    size_t same = 0, first = 0, last = 0;
+    for (; a[same] != '\0' && a[same] == b[same]; same++)
+        if (a[same] == ' ' && same > 0 && a[same - 1] == '.')
+            first = same + 1;
+    a += first;
+    b += first;
+    const size_t m = strlen(a), n = strlen(b);
+    for (same = 0; same < m && same < n && a[m - 1 - same] == b[n - 1 - same];
+         same++)
+        if (a[m - 1 - same] == ' ' && same > 0 && m - 1 - same > 0 &&
+            n - 1 - same > 0 && a[m - 2 - same] == '.' &&
+            b[n - 2 - same] == '.')
+            last = same + 1;
+    told->was = arena_copy(arena, a, m - last);
+    told->is = arena_copy(arena, b, n - last);
+}
+
 /* The sentences of a step often stay where a part lies turned: then its parts
  * are told. */
 static void tell_step(const struct change_wording *w,
@@ -152,6 +225,8 @@ static void tell_step(const struct change_wording *w,
         strcmp(told->was, told->is) == 0) {
         told->was = parts_told(w, steps[0], steps[1]);
         told->is = parts_told(w, steps[1], steps[0]);
+    } else if (steps[0] != NULL && steps[1] != NULL) {
+        drop_common(w->arena, told);
     }
     /* Two sizes of one thing may differ in that alone. */
     if (steps[0] != NULL && steps[1] != NULL &&
@@ -254,8 +329,8 @@ static const char *title_of(const struct change_wording *w,
     return say(w->arena, w->phrases, key, "name", change->what, NULL);
 }
 
-struct told_change tell_change(const struct change_wording *w,
-                               const struct change *change)
+static struct told_change tell_plain(const struct change_wording *w,
+                                     const struct change *change)
 {
     struct told_change told = {"", change->was[0], change->was[1],
                                where_of(w, change)};
@@ -275,11 +350,14 @@ struct told_change tell_change(const struct change_wording *w,
             arena_printf(w->arena, "%s %s", change->was[0], unit_word(w));
         told.is = arena_printf(w->arena, "%s %s", change->was[1], unit_word(w));
         break;
+    case CHANGE_BACKING:
+    case CHANGE_BATTING:
+        told.was = layer_told(w, change, 0);
+        told.is = layer_told(w, change, 1);
+        break;
     case CHANGE_PRINT:
     case CHANGE_AMOUNT:
     case CHANGE_SOLD:
-    case CHANGE_BACKING:
-    case CHANGE_BATTING:
     case CHANGE_PLAN:
     case CHANGE_ORDER:
     case CHANGE_QUILTING:
@@ -301,6 +379,17 @@ struct told_change tell_change(const struct change_wording *w,
         break;
     }
     told.title = title_of(w, change);
+    return told;
+}
+
+struct told_change tell_change(const struct change_wording *w,
+                               const struct change *change)
+{
+    struct told_change told = tell_plain(w, change);
+    if (w->glyphs) {
+        told.was = on_page(w, told.was);
+        told.is = on_page(w, told.is);
+    }
     return told;
 }
 

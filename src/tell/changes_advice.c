@@ -3,6 +3,7 @@
  * nothing was, it says so. */
 #include <string.h>
 
+#include "buffer.h"
 #include "changes.h"
 
 /* ---- what can be saved ---- */
@@ -35,13 +36,24 @@ static const char *saved_line(const struct change_wording *w, int quilt,
                    to->label, "size", change_size(w, to->width, to->height),
                    NULL);
     }
-    if (saved->piece_of_old != NOWHERE)
-        return say(w->arena, w->phrases, "compare.save-left", "count", count,
-                   "old", saved->old_label, NULL);
     const struct revision_piece *to = &now->pieces.items[saved->piece_of_new];
     return say(w->arena, w->phrases, "compare.save-cut", "count", count, "new",
                to->label, "cloth", change_fabric(w, 1, to->fabric), "size",
                change_size(w, to->width, to->height), NULL);
+}
+
+/* "120 A1, 4 B2"; "" for none. */
+static const char *left_over(const struct change_wording *w, int quilt)
+{
+    const struct comparison *of = w->comparison;
+    struct buffer out = buffer_in(w->arena);
+    for (size_t i = 0; i < of->saved.count; i++) {
+        const struct saved *saved = &of->saved.items[i];
+        if (saved->quilt == quilt && saved->piece_of_new == NOWHERE)
+            buffer_printf(&out, "%s%zu %s", out.length == 0 ? "" : ", ",
+                          saved->count, saved->old_label);
+    }
+    return buffer_string(&out);
 }
 
 struct told_saving tell_saving(const struct change_wording *w, int quilt)
@@ -62,9 +74,14 @@ struct told_saving tell_saving(const struct change_wording *w, int quilt)
         NULL);
     for (size_t i = 0; i < of->saved.count; i++)
         if (of->saved.items[i].quilt == quilt &&
-            of->saved.items[i].saving != SAVED_WHOLE)
+            of->saved.items[i].saving != SAVED_WHOLE &&
+            of->saved.items[i].piece_of_new != NOWHERE)
             *LIST_ADD(w->arena, &told.lines) =
                 saved_line(w, quilt, &of->saved.items[i]);
+    const char *left = left_over(w, quilt);
+    if (left[0] != '\0')
+        *LIST_ADD(w->arena, &told.lines) =
+            say(w->arena, w->phrases, "compare.save-left", "list", left, NULL);
     return told;
 }
 
@@ -204,7 +221,8 @@ struct told_advice tell_advice(const struct change_wording *w, enum progress at)
         advise(w, &advice,
                say(w->arena, w->phrases,
                    has(w, HARM_CUT)    ? "compare.do-sewn-cut"
-                   : otherwise         ? "compare.do-sewn-result"
+                   : has(w, HARM_RESULT) ? "compare.do-sewn-result"
+                   : pieces              ? "compare.do-sewn-count"
                    : has(w, HARM_WAY)  ? "compare.do-sewn-way"
                                        : "compare.do-nothing",
                    NULL));
