@@ -58,8 +58,10 @@ const char *render_changes(struct arena *arena,
     struct buffer out = buffer_in(arena);
     int last = -1;
     for (int side = 0; side < 2; side++)
-        buffer_printf(&out, "%s: %s, %s\n", side == 0 ? "old" : "new",
-                      comparison->names[side], tell_revision(&w, side));
+        buffer_printf(&out, "%s: %s%s%s\n", side == 0 ? "old" : "new",
+                      comparison->names[side],
+                      tell_revision(&w, side)[0] == '\0' ? "" : ", ",
+                      tell_revision(&w, side));
     if (comparison->total == 0)
         buffer_text(&out, "nothing changed\n");
     for (size_t i = 0; i < comparison->changes.count; i++) {
