@@ -8,6 +8,22 @@
  * pieces, cloth, sewing and words are compared apart, by what things make and
  * not by what they are called. Texts are UTF-8; lengths in the unit of the
  * pattern.
+ *
+ * Where a difference goes:
+ *
+ *     a size or a cloth of a piece, another in its place      HARM_CUT
+ *     a one-way print that was none                           HARM_CUT
+ *     another number of a size that both have, one size more,
+ *       one less                                              HARM_COUNT
+ *     amount, width or form of a cloth, backing, batting, the
+ *       pieces being the same                                 HARM_CLOTH
+ *     parts, places, turns, lines; the cloth itself           HARM_RESULT
+ *     the same, and the cloth is the same                     HARM_WAY
+ *     pressing, craft, order, how cloth is cut                HARM_WAY
+ *     all else that a booklet says or shows                   HARM_WORDS
+ *
+ * Nothing here is printed: sentences are told in src/tell (told_changes.h).
+ * Nothing is kept outside the arena, and neither revision is changed.
  */
 #ifndef SEAMWRIGHT_COMPARE_H
 #define SEAMWRIGHT_COMPARE_H
@@ -19,6 +35,11 @@ enum { NOWHERE = -1 };
 
 /* ---- the facts of one revision ---- */
 
+/* All lists are in the order of the data, which is that of the source; numbers
+ * of pieces, steps and fabrics below are places in these lists. Texts are never
+ * NULL: what the data do not tell is "". */
+
+/* A role of the design; `letter` is that of labels. */
 struct revision_fabric {
     const char *id, *letter, *name;
     bool one_way;
@@ -36,6 +57,8 @@ struct revision_piece {
     bool strip;
 };
 
+/* What a step takes, and where it lies in what the step makes: the top left
+ * corner of its finished cloth, after the turn. */
 struct revision_part {
     const char *name; /* as the booklet calls it */
     int piece, step;  /* one of them; the other is NOWHERE */
@@ -43,6 +66,7 @@ struct revision_part {
     struct rational x, y;
 };
 
+/* One thing that hands do. `kind` is the name of its operation. */
 struct revision_action {
     const char *kind, *line, *at; /* the last two may be "" */
     const char *pressed;          /* "left right", by seams */
@@ -64,6 +88,7 @@ struct revision_step {
     const struct cloth *cloth; /* its faces alone; NULL where not told */
 };
 
+/* What is bought of one fabric for one quilt in one colorway. */
 struct revision_cloth {
     int fabric;
     const char *name, *code, *color, *price, *sold; /* "" where not told */
@@ -83,12 +108,14 @@ struct revision_layer {
     struct rational gap; /* of a batting: how far lines may lie apart */
 };
 
+/* Where the booklet tells of something; `page` as it is printed there. */
 struct revision_page {
     int fabric; /* of a cloth, or NOWHERE: */
     size_t step;
     const char *page;
 };
 
+/* Of one quilt: each has colorways of its own in the data, as amounts differ. */
 struct revision_colorway {
     const char *id, *name;
     LIST(struct revision_cloth) cloths;
@@ -96,6 +123,8 @@ struct revision_colorway {
     LIST(struct revision_page) pages; /* of its booklet; none where not told */
 };
 
+/* Steps stand behind all that they are made of, so that a walk from the first
+ * on meets parts before what takes them. */
 struct revision_quilt {
     const char *id, *name;
     struct rational width, height; /* finished */
@@ -107,6 +136,7 @@ struct revision_quilt {
     const char *quilting_words;
 };
 
+/* Two of these are all that a comparison sees. */
 struct revision {
     long version; /* of the data */
     bool whole;   /* it has all that a comparison asks for */
@@ -197,7 +227,8 @@ struct saved {
 };
 
 struct comparison {
-    const struct revision *revisions[2]; /* old, new */
+    /* Index 0 is always the old one, 1 the new one; so in all pairs here. */
+    const struct revision *revisions[2];
     const char *names[2];                /* of their files */
     LIST(struct change) changes;         /* worst first, in a quilt's order */
     LIST(struct saved) saved;            /* of quilts whose pieces changed */

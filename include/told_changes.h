@@ -9,6 +9,8 @@
 #include "compare.h"
 #include "phrase.h"
 
+/* What sentences are made with. The language may be another one than that of
+ * the revisions, whose own texts stay as they are. */
 struct change_wording {
     struct arena *arena;
     const struct phrases *phrases;
@@ -39,7 +41,8 @@ struct told_saving {
 };
 struct told_saving tell_saving(const struct change_wording *w, int quilt);
 
-/* Who is concerned, in one sentence. */
+/* Who is concerned, in one sentence: by the worst class that there is. requires:
+ * something changed. */
 const char *tell_concerned(const struct change_wording *w);
 
 /* How far the work may have come, and what to do then. */
@@ -51,7 +54,11 @@ enum progress {
     TOP_DONE,
     PROGRESS_COUNT
 };
+/* ensures: the head of a row: "Fabric bought". */
 const char *tell_progress(const struct change_wording *w, enum progress at);
+/* What to do for who has come so far, in whole sentences; one at least. It asks
+ * for nothing that no change asks for, and promises nothing of a top that is
+ * done: whoever made it measures it. */
 struct told_advice {
     LIST(const char *) lines;
 };

@@ -17,6 +17,8 @@ struct errata {
 
 /* ---- text ---- */
 
+/* A paragraph as wide as the page. `keep`: no page ends behind it, as it leads
+ * to what comes next. */
 static void add_text(struct errata *sheet, const char *text,
                      struct text_style style, double space, bool keep)
 {
@@ -92,6 +94,8 @@ static struct box *advice_row(struct errata *sheet, enum progress at)
     return box;
 }
 
+/* The five rows stand in the order of the work, also those that ask for
+ * nothing: who is that far wants to read that there is nothing to do. */
 static void add_table(struct errata *sheet)
 {
     const struct change_wording *w = &sheet->wording;
@@ -162,6 +166,8 @@ static struct box *change_box(const struct errata *sheet,
     return box_row(canvas, sides, 2, GRID_GUTTER);
 }
 
+/* All changes of a class below its heading. What follows from another is summed
+ * later, as a list that is too long is not read. */
 static void add_changes(struct errata *sheet, enum harm harm)
 {
     const struct change_wording *w = &sheet->wording;
@@ -212,6 +218,8 @@ static const char *list_titles(const struct errata *sheet, bool words,
     return buffer_string(&out);
 }
 
+/* What follows, then words in a line each, and that nothing else changed:
+ * without that sentence a reader must compare all the rest. */
 static void add_rest(struct errata *sheet)
 {
     const struct change_wording *w = &sheet->wording;
@@ -236,6 +244,8 @@ static void add_rest(struct errata *sheet)
 
 /* ---- the sheet ---- */
 
+/* How a reader tells a revision: by its number and date, or as the old and the
+ * new booklet where the source states neither. */
 static const char *printing(const struct errata *sheet, int side)
 {
     const struct change_wording *w = &sheet->wording;
@@ -264,6 +274,8 @@ static const char *booklets(const struct errata *sheet)
     return buffer_string(&out);
 }
 
+/* A bold word at the left, in the column of the table below, and what it
+ * says. */
 static void add_labelled(struct errata *sheet, const char *label,
                          const char *text)
 {
@@ -278,6 +290,8 @@ static void add_labelled(struct errata *sheet, const char *label,
     flow_add(&sheet->flow, box, SPACE_QUARTER);
 }
 
+/* Before anything else: which booklets, and who may put the sheet away at
+ * once. */
 static void add_head(struct errata *sheet)
 {
     const struct change_wording *w = &sheet->wording;
@@ -318,6 +332,8 @@ static void add_foot(struct errata *sheet)
                  style_body(), SPACE_QUARTER, false);
 }
 
+/* The booklet's own flow, grid and type, so that the sheet lies well in it; no
+ * cover and no contents, as it is meant to be one page. */
 struct book *compose_errata(struct arena *arena, struct typeset *typeset,
                             const struct phrases *phrases,
                             const struct comparison *comparison, unsigned form)

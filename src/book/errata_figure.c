@@ -100,6 +100,8 @@ static void outline_face(const struct canvas *canvas, struct box *box,
     box_polygon(canvas, box, points, face->count, line);
 }
 
+/* The cloth as the booklet draws it when it is finished, and over it the
+ * outlines of what the other one has not. */
 static struct box *cloth_box(const struct canvas *canvas,
                              const struct change_wording *w, int side,
                              const struct cloth *const cloths[2],
@@ -120,6 +122,7 @@ static struct box *cloth_box(const struct canvas *canvas,
 
 /* ---- pieces ---- */
 
+/* A plain rectangle in the color of its cloth, in the scale of both. */
 static struct box *piece_box(const struct canvas *canvas,
                              const struct revision_piece *piece,
                              const struct colorway *colors, double scale)
@@ -170,6 +173,7 @@ static struct box *captioned(const struct canvas *canvas, struct box *drawing,
     return box;
 }
 
+/* The old one at the left and the new one at the right, as they are read. */
 static struct box *both(const struct canvas *canvas, struct box *drawings[2],
                         const char *const captions[2], double width)
 {
@@ -180,6 +184,8 @@ static struct box *both(const struct canvas *canvas, struct box *drawings[2],
     return box_row(canvas, boxes, 2, GRID_GUTTER);
 }
 
+/* Points to a unit of length: the longest of all four sides fills `side`, so
+ * that both are drawn in one scale and can be compared by eye. */
 static double scale_of(struct rational a, struct rational b, struct rational c,
                        struct rational d, double side)
 {
@@ -188,6 +194,8 @@ static double scale_of(struct rational a, struct rational b, struct rational c,
     return side / most;
 }
 
+/* NULL where data do not tell the faces: there are too many of them, or an
+ * older build wrote the data. */
 static struct box *step_figure(const struct canvas *canvas,
                                const struct change_wording *w,
                                const struct change *change,
@@ -224,6 +232,8 @@ static struct box *step_figure(const struct canvas *canvas,
 /* A strip that is longer than so many times its width is but a line. */
 enum { LONG = 8 };
 
+/* Drawn as a line, a border or a strip tells nothing that its size does not
+ * tell better. */
 static bool is_long(const struct revision_piece *piece)
 {
     const double width = rational_double(piece->width);
@@ -231,6 +241,8 @@ static bool is_long(const struct revision_piece *piece)
     return fmax(width, height) > LONG * fmin(width, height);
 }
 
+/* Both pieces with their labels; the edge of the old one lies over the new one,
+ * so that what to cut off, or what lacks, is seen. */
 static struct box *piece_figure(const struct canvas *canvas,
                                 const struct change_wording *w,
                                 const struct change *change,
@@ -261,6 +273,8 @@ static struct box *piece_figure(const struct canvas *canvas,
     return both(canvas, drawings, captions, columns_wide(3));
 }
 
+/* Other kinds of change are told by their words alone: an amount, a name, a way
+ * of pressing have nothing to draw that would help. */
 struct box *errata_figure(const struct canvas *canvas,
                           const struct change_wording *w,
                           const struct change *change)

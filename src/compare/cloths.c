@@ -26,6 +26,8 @@ struct cloth_pair {
     const struct revision_cloth *cloth[2];
 };
 
+/* Which colorway and fabric a change is of. NULL, for a text that does not
+ * differ, stays NULL. */
 static struct change *place(struct change *change,
                             const struct cloth_pair *pair)
 {
@@ -36,6 +38,8 @@ static struct change *place(struct change *change,
     return change;
 }
 
+/* A text of the cloth in both revisions. ensures: the change, or NULL where
+ * they are equal. */
 static struct change *compare_of(const struct cloth_pair *pair, enum harm harm,
                                  enum change_kind kind, const char *was,
                                  const char *is)
@@ -59,6 +63,9 @@ static void compare_cloth_words(const struct cloth_pair *pair)
     compare_of(pair, HARM_WORDS, CHANGE_PRICE, a->price, b->price);
 }
 
+/* One cloth in both. Its width and the form in which it is sold are causes; its
+ * amount may be an effect of them or of the pieces; the plan is of interest
+ * only where the amount stayed, as it else is another one in any case. */
 static void compare_cloth(const struct cloth_pair *pair)
 {
     struct arena *arena = pair->quilt->arena;
@@ -85,6 +92,8 @@ static void compare_cloth(const struct cloth_pair *pair)
     compare_cloth_words(pair);
 }
 
+/* The cloth that plays the fabric, or NULL: a fabric that nothing is cut from
+ * in this quilt has none. */
 static const struct revision_cloth *
 cloth_of(const struct revision_colorway *colorway, int fabric)
 {
@@ -111,6 +120,7 @@ static void compare_lone_cloth(const struct cloth_pair *pair)
             fabric_changed(quilt, pair->fabric[0], pair->fabric[1]);
 }
 
+/* Unknown lengths, of what is not there, are equal to each other. */
 static bool same_length(struct rational a, struct rational b)
 {
     return rational_known(a) == rational_known(b) &&
@@ -143,6 +153,8 @@ static void compare_layer(struct quilt_pair *pair, const int colorway[2],
                       same_length(a->gap, b->gap);
 }
 
+/* By fabrics, not by the order of cloths: that order is the order of fabrics in
+ * the source, which may have changed. */
 static void compare_colorway(struct quilt_pair *pair, const int colorway[2])
 {
     const struct revision_colorway *of[2] = {
@@ -196,6 +208,8 @@ static int colorway_for(const struct quilt_pair *pair, size_t old)
     return (int)old;
 }
 
+/* Colorways of one quilt. What is only in one of the two revisions is a matter
+ * of words for who holds the old one: what he has stays right. */
 void compare_cloths(struct quilt_pair *pair)
 {
     const struct revision_quilt *a = pair->quilt[0], *b = pair->quilt[1];

@@ -5,6 +5,7 @@
 
 #include "compare_parts.h"
 
+/* These names stand in data; scripts rely on them. */
 const char *harm_name(enum harm harm)
 {
     static const char *const names[HARM_KINDS] = {"cut",    "cloth", "count",
@@ -12,6 +13,7 @@ const char *harm_name(enum harm harm)
     return names[harm];
 }
 
+/* These, too. In the order of enum change_kind. */
 const char *change_name(enum change_kind kind)
 {
     static const char *const names[CHANGE_KINDS] = {
@@ -26,6 +28,8 @@ const char *change_name(enum change_kind kind)
     return names[kind];
 }
 
+/* All places are nowhere at first: who adds a change fills in those that it is
+ * about. */
 struct change *add_change(struct arena *arena, struct comparison *comparison,
                           const struct quilt_pair *pair, enum harm harm,
                           enum change_kind kind)
@@ -41,6 +45,8 @@ struct change *add_change(struct arena *arena, struct comparison *comparison,
     return change;
 }
 
+/* From the first change of a quilt on, so that one quilt does not hide what
+ * another has. */
 bool has_own(const struct quilt_pair *pair, size_t from, enum harm most)
 {
     for (size_t i = from; i < pair->comparison->changes.count; i++) {
@@ -51,6 +57,7 @@ bool has_own(const struct quilt_pair *pair, size_t from, enum harm most)
     return false;
 }
 
+/* Equal texts are the usual case, and leave the list as it is. */
 struct change *compare_text(struct arena *arena, struct comparison *comparison,
                             const struct quilt_pair *pair, enum harm harm,
                             enum change_kind kind, const char *what,
@@ -96,6 +103,8 @@ static size_t share_alike(struct arena *arena,
 
 /* ---- quilts ---- */
 
+/* The order matters: sewing asks which pieces changed, cloth asks both, and
+ * words come last, as names and labels may have moved for any of them. */
 static void compare_quilt(struct arena *arena, struct comparison *comparison,
                           const struct pairs *fabrics, size_t old, int changed)
 {
@@ -182,6 +191,8 @@ static void drop_doubles(struct comparison *comparison)
     comparison->changes.count = kept;
 }
 
+/* Fabrics first, as a piece of renamed cloth is the same piece; then each quilt
+ * by itself; then what all of them share. */
 struct comparison *compare_revisions(struct arena *arena,
                                      const struct revision *old,
                                      const struct revision *changed)

@@ -61,6 +61,9 @@ bool same_piece(const struct quilt_pair *pair, size_t old, size_t changed);
 
 /* ---- what changed, by class ---- */
 
+/* In the order in which they are called: each may ask what those before it have
+ * found. All of them add to the list of the comparison and sort nothing. */
+
 void compare_pieces(struct quilt_pair *pair);
 void compare_cloths(struct quilt_pair *pair);
 void compare_sewing(struct quilt_pair *pair);

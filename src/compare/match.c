@@ -5,6 +5,7 @@
 
 #include "compare_parts.h"
 
+/* Nothing has its mate yet. */
 struct pairs pairs_new(struct arena *arena, size_t old, size_t changed)
 {
     struct pairs pairs = {.counts = {old, changed}};
@@ -16,6 +17,7 @@ struct pairs pairs_new(struct arena *arena, size_t old, size_t changed)
     return pairs;
 }
 
+/* Both ways, so that either revision can be asked. */
 void pair_up(struct pairs *pairs, size_t old, size_t changed)
 {
     pairs->of[0][old] = (int)changed;
@@ -23,6 +25,11 @@ void pair_up(struct pairs *pairs, size_t old, size_t changed)
 }
 
 /* ---- assignment ---- */
+
+/* Who is whose successor is one choice for all together: the best mate of one
+ * may be the only one of another. The gain of all pairs in sum is greatest; of
+ * several such choices it is the one that the order of the lists gives, so that
+ * two runs never differ. */
 
 /* One row more is assigned: the shortest way from it over tight columns to a
  * free one, by which the columns on the way change their rows (the Hungarian
@@ -69,6 +76,9 @@ static void assign_row(const long *cost, size_t size, long *row_price,
         row_of[column] = row_of[from[column]];
 }
 
+/* The matrix is made square by rows and columns without gain; whatever they are
+ * given to counts as without a mate. Time grows with the cube of the longer
+ * side, and only what nothing else could match comes here. */
 int *assign_best(struct arena *arena, const long *gain, size_t old, size_t changed)
 {
     const size_t size = old > changed ? old : changed;

@@ -25,6 +25,9 @@ static void add_piece(struct buffer *out, const struct quilt_pair *pair,
         buffer_printf(out, "p%d", side == 0 ? other : piece);
 }
 
+/* One text of all that the step is: its size, its parts with their places and
+ * turns, and what hands do, but neither pressing nor words. requires: its parts
+ * have their numbers already, which they have, as they stand before it. */
 static const char *content_text(const struct quilt_pair *pair,
                                 const struct contents_of *contents, int side,
                                 size_t index)
@@ -50,6 +53,8 @@ static const char *content_text(const struct quilt_pair *pair,
     return buffer_string(&out);
 }
 
+/* Texts are compared in full by the table, so that two contents never share a
+ * number by chance, as they could a digest. */
 static struct contents_of number_contents(const struct quilt_pair *pair)
 {
     struct contents_of contents = {.of = {NULL, NULL}};
@@ -67,6 +72,7 @@ static struct contents_of number_contents(const struct quilt_pair *pair)
     return contents;
 }
 
+/* What has no id is never the same by it. */
 static bool same_id(const struct revision_step *a,
                     const struct revision_step *b)
 {
@@ -137,6 +143,9 @@ static long likeness(const struct quilt_pair *pair,
  * has a name is not one that has none. */
 enum { HALF = 50 };
 
+/* What is left has neither its content nor its id in common: the one assignment
+ * that is most alike in all decides, and what is less than half alike stays
+ * alone. */
 static void match_rest(struct quilt_pair *of)
 {
     const size_t m = of->steps.counts[0], n = of->steps.counts[1];

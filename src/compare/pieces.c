@@ -7,6 +7,11 @@
 
 /* ---- which one took its place ---- */
 
+/* Weights of what makes a piece likely to be the successor of another. Where it
+ * lies says most: a patch that was cut anew lies where the old one lay. Then its
+ * cloth, then how many there are, then a side in common. Only their order
+ * matters; nothing that is told depends on the sum. */
+
 /* How often the one lies where the other lay, in steps of one name and as many
  * parts. */
 static long *count_places(const struct quilt_pair *pair)
@@ -107,6 +112,9 @@ static bool pair_changed(struct quilt_pair *of)
     return any;
 }
 
+/* Where sizes were exchanged for others, changed counts follow: a quilt of
+ * other blocks takes other numbers of all pieces. Else each count is a change
+ * of its own. */
 void compare_pieces(struct quilt_pair *pair)
 {
     const bool wrong = pair_changed(pair);

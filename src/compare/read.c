@@ -10,12 +10,15 @@
 
 /* ---- values ---- */
 
+/* Reading goes on with empty values, so that callers need no error path; the
+ * first flaw is what is told, as others may come of it. */
 void note_flaw(struct reader *reader, const char *words)
 {
     if (reader->problem == NULL)
         reader->problem = words;
 }
 
+/* Copied into the arena, as the library's tree goes before the facts do. */
 const char *data_text(struct reader *reader, const json_t *object,
                     const char *key)
 {
@@ -39,6 +42,7 @@ const char *data_needed(struct reader *reader, const json_t *object,
     return data_text(reader, object, key);
 }
 
+/* Never below 0 and never so large that sums of counts could overflow. */
 size_t data_count(struct reader *reader, const json_t *object, const char *key)
 {
     const json_t *value = json_object_get(object, key);
@@ -79,6 +83,7 @@ void data_size(struct reader *reader, const json_t *object, const char *key,
     *height = data_length(reader, size, "height");
 }
 
+/* What is there and no list is told; what is not there is an empty one. */
 const json_t *data_list(struct reader *reader, const json_t *object,
                       const char *key)
 {
@@ -104,6 +109,7 @@ int data_fabric(struct reader *reader, const json_t *object, const char *key)
 
 /* ---- all that an object says, as one text ---- */
 
+/* Of keys whose values do not count in a comparison. */
 static bool is_left_out(const char *const *without, const char *key)
 {
     for (; without != NULL && *without != NULL; without++)
@@ -132,6 +138,8 @@ static void add_object(struct buffer *out, const json_t *object,
     buffer_char(out, '}');
 }
 
+/* Each value ends with a sign of its own, so that two different trees never
+ * give one text. Depth is bounded by the reader of JSON. */
 static void add_value(struct buffer *out, const json_t *value,
                       const char *const *without)
 {
@@ -150,6 +158,7 @@ static void add_value(struct buffer *out, const json_t *value,
     buffer_char(out, ';');
 }
 
+/* Nothing gives "", which differs from an object without keys. */
 const char *data_all(struct reader *reader, const json_t *value,
                    const char *const *without)
 {
@@ -161,6 +170,8 @@ const char *data_all(struct reader *reader, const json_t *value,
 
 /* ---- the pattern ---- */
 
+/* Texts that older data have not are empty, and `whole` is false then: empty is
+ * no change of a text there. */
 static void read_about(struct reader *reader, const json_t *pattern)
 {
     struct revision *revision = reader->revision;
@@ -180,6 +191,7 @@ static void read_about(struct reader *reader, const json_t *pattern)
     revision->whole &= revision->looks[0] != '\0';
 }
 
+/* In the order of the source, by which letters and labels go. */
 static void read_fabrics(struct reader *reader, const json_t *fabrics)
 {
     for (size_t i = 0; i < json_array_size(fabrics); i++) {
@@ -230,6 +242,8 @@ static void read_root(struct reader *reader, const json_t *root)
         read_quilt(reader, json_array_get(quilts, i));
 }
 
+/* A key that stands twice is refused: which of the two counts is for nobody to
+ * guess. The tree lives only as long as it is read. */
 struct revision *read_revision(struct arena *arena, const char *bytes,
                                size_t length, const char **problem)
 {

@@ -5,6 +5,7 @@
 
 #include "reader.h"
 
+/* Yardage has a length that differences can be told of; sheets are counted. */
 static void read_cloth(struct reader *reader, const json_t *from,
                        struct revision_colorway *colorway)
 {
@@ -29,6 +30,7 @@ static void read_cloth(struct reader *reader, const json_t *from,
     *LIST_ADD(reader->arena, &colorway->cloths) = cloth;
 }
 
+/* A layer that the source does not ask for is not in the data at all. */
 static void read_layers(struct reader *reader, const json_t *from,
                         struct revision_colorway *colorway)
 {
@@ -50,6 +52,7 @@ static void read_layers(struct reader *reader, const json_t *from,
     between->gap = data_length(reader, from, "battingGap");
 }
 
+/* Labels of pages are texts, as they are printed. */
 static void read_pages(struct reader *reader, const json_t *pages,
                        struct revision_colorway *colorway)
 {
@@ -69,6 +72,7 @@ static void read_pages(struct reader *reader, const json_t *pages,
     }
 }
 
+/* In their order, in which a renamed one is found again. */
 void read_colorways(struct reader *reader, const json_t *colorways,
                     struct revision_quilt *quilt)
 {
@@ -86,6 +90,8 @@ void read_colorways(struct reader *reader, const json_t *colorways,
     }
 }
 
+/* All colorways of a quilt have the same steps, and mostly on the same pages;
+ * the first booklet that tells it stands for them. */
 const char *page_of_step(const struct revision_quilt *quilt, size_t number)
 {
     for (size_t c = 0; c < quilt->colorways.count; c++)
@@ -98,6 +104,7 @@ const char *page_of_step(const struct revision_quilt *quilt, size_t number)
     return NULL;
 }
 
+/* The page on which the cutting of the cloth begins; its pieces are there. */
 const char *page_of_cloth(const struct revision_quilt *quilt, int fabric)
 {
     for (size_t c = 0; c < quilt->colorways.count; c++)

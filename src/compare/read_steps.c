@@ -9,6 +9,8 @@
 
 /* ---- pieces ---- */
 
+/* Sizes are exact fractions of the pattern's unit; without one, a piece could
+ * not be compared at all. */
 static void read_pieces(struct reader *reader, const json_t *pieces,
                         struct revision_quilt *quilt)
 {
@@ -114,6 +116,8 @@ static bool read_face(struct reader *reader, const char *text,
     return *at == '\0' && points.count >= 3 && face->fabric != NOWHERE;
 }
 
+/* As sewing has it, but without its seams: it is drawn and compared, never
+ * sewn. NULL where the data have none. */
 static const struct cloth *read_cloth(struct reader *reader,
                                       const json_t *faces,
                                       const struct revision_step *step)
@@ -173,6 +177,7 @@ static void read_parts(struct reader *reader, const json_t *parts,
     }
 }
 
+/* "right left": one text that can be compared at once. */
 static const char *joined_texts(struct reader *reader, const json_t *texts)
 {
     struct buffer out = buffer_in(reader->arena);
@@ -184,6 +189,8 @@ static const char *joined_texts(struct reader *reader, const json_t *texts)
     return buffer_string(&out);
 }
 
+/* What hands do, in the order of the work; `press` and `text` are sentences of
+ * the booklet and only told, never compared, as a language may change. */
 static void read_actions(struct reader *reader, const json_t *actions,
                          struct revision_step *step)
 {
@@ -199,6 +206,7 @@ static void read_actions(struct reader *reader, const json_t *actions,
     }
 }
 
+/* The designer's words with this step. */
 static void read_says(struct reader *reader, const json_t *says,
                       struct revision_step *step)
 {
@@ -212,6 +220,9 @@ static void read_says(struct reader *reader, const json_t *says,
     }
 }
 
+/* In the order of the data, in which each stands behind all that it is made of.
+ * So a part that stands later, or nowhere, is a flaw, and what walks down a
+ * step always ends. */
 void read_steps(struct reader *reader, const json_t *steps,
                 struct revision_quilt *quilt)
 {
@@ -242,6 +253,8 @@ void read_steps(struct reader *reader, const json_t *steps,
     }
 }
 
+/* Of version 1 only names are read. A binding is a piece like others here,
+ * since it is cut from cloth and may be cut too narrow. */
 void read_quilt(struct reader *reader, const json_t *from)
 {
     /* What names and colors quilting, beside where its lines lie. */

@@ -36,6 +36,7 @@ static bool is_whole(const struct quilt_pair *pair, size_t old, size_t changed)
                           rational_mul(b->width, b->height));
 }
 
+/* Of two counts. */
 static size_t least(size_t a, size_t b)
 {
     return a < b ? a : b;
@@ -126,6 +127,7 @@ static void serve_all(struct quilt_pair *pair, struct stock *stock)
     }
 }
 
+/* Nothing is no line of the list. */
 static void add_saved(struct quilt_pair *pair, enum saving saving, int old,
                       int changed, size_t count)
 {
@@ -154,6 +156,8 @@ static struct stock take_stock(const struct quilt_pair *pair)
     return stock;
 }
 
+/* By the new pieces in their order: what serves for each, then what of it must
+ * be cut anew; in the end what of the old ones is left over. */
 void save_pieces(struct quilt_pair *pair)
 {
     if (!pair->pieces_changed)

@@ -9,6 +9,23 @@
 #include "buffer.h"
 #include "compare_parts.h"
 
+/* How a difference in a step is told apart, from the top down:
+ *
+ * 1. Parts that are not the same lie at one place. Where they are made from the
+ *    same pieces, they were exchanged or mirrored: the step comes out otherwise.
+ *    Where they are not, the pieces were told already, and the step follows.
+ * 2. Parts are the same, but one is turned, lies elsewhere, or another line is
+ *    sewn: the step comes out otherwise.
+ * 3. None of that, and its cloth differs, although that of its parts does not:
+ *    which half of a square is which cloth stands nowhere else.
+ * 4. In all three cases: if the cloth of the step is the same, or that of the
+ *    whole top, it was only another way.
+ * 5. Nothing of that, but hands do other things, or in another order, or press
+ *    otherwise: another way.
+ *
+ * A step is the same one in both revisions by match_steps, so a change deep
+ * inside is told where it is made and not again in all that takes it. */
+
 /* ---- what a step takes in the end ---- */
 
 /* Adds how often each cut piece is in the step, by its place in the new
@@ -66,6 +83,7 @@ struct placed {
     size_t row, column; /* which of the heights and of the widths, from 0 */
 };
 
+/* Rows from the top, in each from the left. */
 static int by_place(const void *a, const void *b)
 {
     const struct placed *x = a, *y = b;
@@ -74,6 +92,7 @@ static int by_place(const void *a, const void *b)
                                     : 0;
 }
 
+/* requires: lengths that are known, as places are. */
 static int by_length(const void *a, const void *b)
 {
     return rational_compare(*(const struct rational *)a,
@@ -130,6 +149,7 @@ struct form {
     bool cut;    /* ... made from other pieces, or pieces of other sizes */
 };
 
+/* By who is who, not by what it is made of: that is told where it is made. */
 static bool same_part(const struct quilt_pair *pair,
                       const struct revision_part *a,
                       const struct revision_part *b)
@@ -139,6 +159,10 @@ static bool same_part(const struct quilt_pair *pair,
     return b->step != NOWHERE && pair->steps.of[0][a->step] == b->step;
 }
 
+/* Parts are compared place by place in the order of reading, so that the order
+ * in which the source names them does not count. Where the numbers of parts
+ * differ there is no place for place: then all of both are set against each
+ * other. */
 static void compare_parts(const struct quilt_pair *pair,
                           const struct revision_step *a,
                           const struct revision_step *b, struct form *form)
@@ -168,6 +192,7 @@ static void compare_parts(const struct quilt_pair *pair,
         form->cut |= leaves[i] != 0;
 }
 
+/* For qsort. */
 static int by_text(const void *a, const void *b)
 {
     return strcmp(*(const char *const *)a, *(const char *const *)b);
@@ -230,6 +255,7 @@ static const char *told_of(struct arena *arena, const struct revision_step *step
 
 /* ---- steps ---- */
 
+/* With all that both steps tell; who prints it leaves out what is the same. */
 static struct change *add_step(struct quilt_pair *pair, enum harm harm,
                                enum change_kind kind, int old, int changed)
 {
@@ -292,6 +318,9 @@ static bool comes_out_otherwise(const struct quilt_pair *pair,
     return true;
 }
 
+/* `within`: some piece of it changed, so that whatever else differs here may
+ * come of that. Another form that ends in the same cloth is another way;
+ * pressing never changes the cloth that is seen. */
 static void compare_step(struct quilt_pair *pair, int old, int changed,
                          bool within)
 {
@@ -372,6 +401,8 @@ static void compare_quilting(struct quilt_pair *pair, size_t first)
         ->follows = follows;
 }
 
+/* Step by step, then what only one revision has, then the order of all;
+ * quilting last, as its lines run over what is sewn. */
 void compare_sewing(struct quilt_pair *pair)
 {
     const size_t first = pair->comparison->changes.count;

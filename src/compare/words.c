@@ -38,6 +38,7 @@ static bool is_told(const struct comparison *comparison,
     return false;
 }
 
+/* The same words once, however many steps of the definition have them. */
 static void compare_step_text(struct quilt_pair *pair, enum change_kind kind,
                               const char *what, const char *old,
                               const char *changed)
@@ -49,6 +50,7 @@ static void compare_step_text(struct quilt_pair *pair, enum change_kind kind,
         pair->comparison->changes.count--;
 }
 
+/* By their order in the step; a word more or less stands against nothing. */
 static void compare_says(struct quilt_pair *pair, size_t old, int changed)
 {
     const struct revision_step *a = &pair->quilt[0]->steps.items[old];
@@ -96,6 +98,8 @@ static void compare_quilting_words(struct quilt_pair *pair)
         ->follows = follows;
 }
 
+/* Older data lack names and words of steps. Then they are not compared: empty
+ * would differ from everything. */
 void compare_quilt_words(struct quilt_pair *pair)
 {
     const struct revision_quilt *a = pair->quilt[0], *b = pair->quilt[1];
@@ -170,6 +174,8 @@ static void compare_rules(struct arena *arena, struct comparison *comparison)
         change->follows = follows;
 }
 
+/* What all quilts share, told once. A print that gains a way is the one thing
+ * among it that harms cloth: pieces that were cut across it are wrong. */
 void compare_pattern_words(struct arena *arena, struct comparison *comparison,
                            const struct pairs *fabrics)
 {

@@ -10,6 +10,10 @@
 #include "phrase.h"
 #include "selection.h"
 
+/* Both files are read before anything is compiled, both are compiled before
+ * anything is compared, and the sheet is written before anything is printed: a
+ * run that fails has done nothing. */
+
 /* One of the two on its way. */
 struct compared {
     const char *path;
@@ -114,6 +118,8 @@ static int take_facts(struct arena *arena, const struct options *options,
 
 /* ---- the sheet ---- */
 
+/* In memory first, then in one step to its place: a failure leaves an older
+ * sheet as it was. */
 static int write_sheet(struct arena *arena, const struct options *options,
                        const struct comparison *comparison, bool a4,
                        const char *language)
@@ -187,6 +193,7 @@ static int take_both(struct arena *arena, const struct options *options,
     return status;
 }
 
+/* Wrong usage and no mistake in a source: either of the two may be right. */
 static int not_the_same(const struct compared sides[2])
 {
     complain("seamwright: %s and %s are not the same pattern: they are `%s` "
@@ -198,6 +205,7 @@ static int not_the_same(const struct compared sides[2])
     return STATUS_USAGE;
 }
 
+/* As build chooses it; data do not tell the paper, but the unit. */
 static bool sheet_is_a4(const struct options *options,
                         const struct compared *changed)
 {

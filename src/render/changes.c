@@ -7,6 +7,7 @@
 
 /* ---- for a terminal ---- */
 
+/* Signs are plain, so that a script can read a length back. */
 static struct change_wording english(struct arena *arena,
                                      const struct comparison *comparison)
 {
@@ -39,6 +40,7 @@ static void print_change(struct buffer *out, const struct change_wording *w,
                       told.is[0] == '\0' ? none : told.is, NULL));
 }
 
+/* A quilt's name, and its lines below; nothing where its pieces stayed. */
 static void print_saved(struct buffer *out, const struct change_wording *w)
 {
     const struct revision *now = w->comparison->revisions[1];
@@ -51,6 +53,8 @@ static void print_saved(struct buffer *out, const struct change_wording *w)
     }
 }
 
+/* Worst first, each class below its heading, in which what follows from another
+ * change is set in. */
 const char *render_changes(struct arena *arena,
                            const struct comparison *comparison)
 {
@@ -77,6 +81,7 @@ const char *render_changes(struct arena *arena,
 
 /* ---- for programs ---- */
 
+/* Enough to tell which is which. */
 static void write_revision(struct json *json, const char *key,
                            const struct comparison *comparison, int side)
 {
@@ -89,6 +94,8 @@ static void write_revision(struct json *json, const char *key,
     json_close(json, '}');
 }
 
+/* Ids are those of the new revision; `old` and `new` are for people, in
+ * English. */
 static void write_change(struct json *json, const struct change_wording *w,
                          const struct change *change)
 {
@@ -138,6 +145,8 @@ static void write_saved(struct json *json, const struct comparison *comparison)
     json_close(json, ']');
 }
 
+/* Every key is there in every change but those of a quilt and a colorway that
+ * it is not about. */
 const char *render_changes_json(struct arena *arena,
                                 const struct comparison *comparison)
 {

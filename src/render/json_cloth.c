@@ -21,11 +21,13 @@ static uint64_t fnv(uint64_t hash, const void *bytes, size_t length)
     return hash;
 }
 
+/* With its end, so that "ab" and "c" are not "a" and "bc". */
 static uint64_t fnv_text(uint64_t hash, const char *text)
 {
     return fnv(hash, text, strlen(text) + 1);
 }
 
+/* Fractions are in lowest terms, so that equal ones have equal bytes. */
 static uint64_t fnv_length(uint64_t hash, struct rational value)
 {
     const int64_t parts[2] = {value.num, value.den};
@@ -46,6 +48,7 @@ static size_t first_corner(const struct face *face)
     return first;
 }
 
+/* Fabric, side and corners; a print's turn only where it can be seen. */
 static uint64_t face_hash(uint64_t hash, const struct design *design,
                           const struct face *face)
 {
@@ -78,6 +81,8 @@ void write_result(struct json *json, const struct design *design,
                            sums[0], sums[1]));
 }
 
+/* Corners as fractions without a unit: exact, and read back without a parser of
+ * lengths. One text a face keeps large data short. */
 void write_faces(struct json *json, const struct wording *w,
                  const struct cloth *cloth)
 {
@@ -106,6 +111,7 @@ static const char *way_of(int x, int y)
     return words[(y > 0) - (y < 0) + 1][(x > 0) - (x < 0) + 1];
 }
 
+/* Of a long row that is pressed one way, one word. */
 void write_pressed(struct json *json, const struct action *action)
 {
     const char *last = "";
@@ -120,6 +126,8 @@ void write_pressed(struct json *json, const struct action *action)
     json_close(json, ']');
 }
 
+/* What a reference stands for changes with the quilt; the words around it are
+ * the designer's. */
 const char *plain_words(struct arena *arena, const struct words *words)
 {
     static const char *const marks[] = {"{qty}", "{size}", "{cloth}"};
@@ -133,6 +141,7 @@ const char *plain_words(struct arena *arena, const struct words *words)
     return buffer_string(&out);
 }
 
+/* Without any, no key. */
 void write_says(struct json *json, const struct heap *heap)
 {
     if (heap->says.count == 0)
@@ -144,12 +153,15 @@ void write_says(struct json *json, const struct heap *heap)
     json_close(json, ']');
 }
 
+/* Of the bytes as they are in the file. */
 static uint64_t photo_hash(uint64_t hash, const struct photo *photo)
 {
     return photo == NULL ? fnv_text(hash, "none")
                          : fnv(hash, photo->bytes, photo->length);
 }
 
+/* That something of it changed is all that is told of looks: a reader sees it,
+ * and it harms nothing. */
 const char *looks_digest(struct arena *arena, const struct design *design)
 {
     uint64_t hash = photo_hash(FNV_BASIS, design->photo);

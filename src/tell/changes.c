@@ -9,6 +9,8 @@
 
 /* ---- facts as words ---- */
 
+/* In the new revision's unit; two revisions in different units differ in every
+ * length anyway. */
 const char *change_length(const struct change_wording *w,
                           struct rational length)
 {
@@ -23,6 +25,7 @@ const char *change_length(const struct change_wording *w,
                               number, sign, point + 1);
 }
 
+/* As the language has it. */
 static const char *unit_word(const struct change_wording *w)
 {
     return say(w->arena, w->phrases,
@@ -40,6 +43,7 @@ const char *change_size(const struct change_wording *w, struct rational width,
                         unit_word(w));
 }
 
+/* NULL for a change of the pattern itself. */
 static const struct revision_quilt *quilt_of(const struct change_wording *w,
                                              const struct change *change,
                                              int side)
@@ -50,6 +54,7 @@ static const struct revision_quilt *quilt_of(const struct change_wording *w,
                       ->quilts.items[change->quilt[side]];
 }
 
+/* The name of the role, as labels and steps call it, not that of a bolt. */
 const char *change_fabric(const struct change_wording *w, int side, int fabric)
 {
     return fabric == NOWHERE
@@ -76,6 +81,7 @@ const char *change_piece(const struct change_wording *w,
                change_size(w, piece->width, piece->height), NULL);
 }
 
+/* "" for a piece that only the other revision has. */
 static const char *piece_or_none(const struct change_wording *w,
                                  const struct change *change, int side)
 {
@@ -168,6 +174,7 @@ static const char *parts_told(const struct change_wording *w,
     return buffer_string(&out);
 }
 
+/* NULL where the change is about no step. */
 static const struct revision_step *step_of(const struct change_wording *w,
                                            const struct change *change,
                                            int side)
@@ -314,6 +321,7 @@ static const char *piece_title(const struct change_wording *w,
                : say(w->arena, w->phrases, key, "name", change->what, NULL);
 }
 
+/* By the table of sentences; three kinds have one that depends on more. */
 static const char *title_of(const struct change_wording *w,
                             const struct change *change)
 {
@@ -329,6 +337,8 @@ static const char *title_of(const struct change_wording *w,
     return say(w->arena, w->phrases, key, "name", change->what, NULL);
 }
 
+/* All kinds are named, so that a new one cannot be forgotten: most are told by
+ * the texts that were compared. */
 static struct told_change tell_plain(const struct change_wording *w,
                                      const struct change *change)
 {
@@ -382,6 +392,7 @@ static struct told_change tell_plain(const struct change_wording *w,
     return told;
 }
 
+/* The same for a terminal and a page, but for the signs of fractions. */
 struct told_change tell_change(const struct change_wording *w,
                                const struct change *change)
 {
@@ -395,6 +406,7 @@ struct told_change tell_change(const struct change_wording *w,
 
 /* ---- headings ---- */
 
+/* A sentence each, as a heading. */
 const char *tell_harm(const struct change_wording *w, enum harm harm)
 {
     static const char *const keys[HARM_KINDS] = {
@@ -403,6 +415,7 @@ const char *tell_harm(const struct change_wording *w, enum harm harm)
     return say(w->arena, w->phrases, keys[harm], NULL);
 }
 
+/* "" where the source states neither number nor date. */
 const char *tell_revision(const struct change_wording *w, int side)
 {
     const struct revision *r = w->comparison->revisions[side];
@@ -415,6 +428,7 @@ const char *tell_revision(const struct change_wording *w, int side)
                      r->revision, "date", r->date, NULL);
 }
 
+/* "" for what is not about one quilt. */
 const char *tell_quilt(const struct change_wording *w,
                        const struct change *change)
 {

@@ -22,6 +22,7 @@ static size_t count_saved(const struct comparison *comparison, int quilt,
     return count;
 }
 
+/* What to do with so many of one size: trim them, or cut as many anew. */
 static const char *saved_line(const struct change_wording *w, int quilt,
                               const struct saved *saved)
 {
@@ -56,6 +57,8 @@ static const char *left_over(const struct change_wording *w, int quilt)
     return buffer_string(&out);
 }
 
+/* No line where the quilt's pieces stayed. What is kept as it is needs no line
+ * of its own: the sum tells how many they are. */
 struct told_saving tell_saving(const struct change_wording *w, int quilt)
 {
     const struct comparison *of = w->comparison;
@@ -87,11 +90,13 @@ struct told_saving tell_saving(const struct change_wording *w, int quilt)
 
 /* ---- who is concerned ---- */
 
+/* A change that follows from another counts with that one. */
 static bool has(const struct change_wording *w, enum harm harm)
 {
     return w->comparison->counts[harm] > 0;
 }
 
+/* By the worst class: who is concerned by that is concerned by all. */
 const char *tell_concerned(const struct change_wording *w)
 {
     const char *key = has(w, HARM_CUT)      ? "compare.who-cut"
@@ -105,6 +110,7 @@ const char *tell_concerned(const struct change_wording *w)
 
 /* ---- where are you ---- */
 
+/* The order is that of the work. */
 const char *tell_progress(const struct change_wording *w, enum progress at)
 {
     static const char *const keys[PROGRESS_COUNT] = {
@@ -113,6 +119,7 @@ const char *tell_progress(const struct change_wording *w, enum progress at)
     return say(w->arena, w->phrases, keys[at], NULL);
 }
 
+/* A line more. */
 static void advise(const struct change_wording *w, struct told_advice *advice,
                    const char *line)
 {
@@ -181,6 +188,8 @@ static void advise_cloth(const struct change_wording *w,
         advise(w, advice, say(w->arena, w->phrases, "compare.do-bought", NULL));
 }
 
+/* What was cut and changed has a line; without any, that it serves is the
+ * advice. */
 static void advise_cut(const struct change_wording *w,
                        struct told_advice *advice)
 {
@@ -202,6 +211,9 @@ static void advise_cut(const struct change_wording *w,
         advise(w, advice, say(w->arena, w->phrases, "compare.do-cut", NULL));
 }
 
+/* Each asks what harms at that point: what is bought matters to who has not
+ * cut, the way of sewing only to who sews still. Of a finished top nothing is
+ * asked but to measure it. */
 struct told_advice tell_advice(const struct change_wording *w, enum progress at)
 {
     struct told_advice advice = {.lines = {0}};
