@@ -246,7 +246,8 @@ install-files:
 	install -m 644 $(BUILD)/seamwright-pattern.5 $(MAN)/man5
 
 uninstall:
-	rm -f $(DESTDIR)$(PREFIX)/bin/seamwright $(SHARE)/pattern.rng \
+	rm -f $(DESTDIR)$(PREFIX)/bin/seamwright \
+	  $(addprefix $(SHARE)/,$(notdir $(wildcard templates/*.rng))) \
 	  $(MAN)/man1/seamwright.1 $(MAN)/man5/seamwright-pattern.5
 	[ ! -d $(SHARE) ] || rmdir --ignore-fail-on-non-empty $(SHARE)
 

@@ -154,6 +154,7 @@ struct page {
     struct item_list items;
     const char *label;  /* page label, as printed */
     bool true_to_scale; /* something on it is meant to be measured on paper */
+    bool bare;          /* without a foot: a drawing takes all of it */
 };
 
 /* ensures: the items of the page, with what is made later in its place: in the

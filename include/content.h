@@ -10,6 +10,7 @@
 #define SEAMWRIGHT_CONTENT_H
 
 #include "exploded.h"
+#include "kits.h"
 #include "name_table.h"
 #include "told_cutting.h"
 
@@ -20,10 +21,18 @@ struct told_text {
     const char *told;  /* where that is, in words; with a place only */
 };
 
+/* A cloth of an order, which is in no colorway. */
+struct told_swatch {
+    bool there;
+    long color;         /* 0xrrggbb */
+    const char *letter; /* on it, "" for none */
+};
+
 /* Below the section's own heading, of level 1, there is level 2 alone. */
 struct told_heading {
     int level;
     const char *title, *lead; /* the lead is a sentence, or "" */
+    struct told_swatch swatch;
 };
 
 /* Runs follow each other without a blank between. */
@@ -63,7 +72,8 @@ struct told_list {
 
 /* ---- tables ---- */
 
-enum column_kind { COLUMN_WORDS, COLUMN_CLOTH, COLUMN_AMOUNT };
+/* Amounts and numbers stand at the right, amounts strong. */
+enum column_kind { COLUMN_WORDS, COLUMN_CLOTH, COLUMN_AMOUNT, COLUMN_NUMBER };
 
 struct told_column {
     enum column_kind kind;
@@ -80,6 +90,8 @@ struct told_cell {
     const struct quilting_plan *quilting;
     size_t thread;
     size_t more; /* columns beside its own that it takes, too */
+    struct told_swatch swatch; /* beside its words */
+    size_t ticks;              /* boxes to tick, in place of words */
 };
 /* A cell for each column that none reaches into. */
 struct told_row {
@@ -88,6 +100,28 @@ struct told_row {
 struct told_table {
     LIST(struct told_column) columns;
     LIST(struct told_row) rows;
+};
+
+/* ---- rolls of an order ---- */
+
+enum told_stretch_kind {
+    STRETCH_CUT,
+    STRETCH_KEPT, /* goes back to the shelf */
+    STRETCH_LOST, /* an end that is too short, squaring */
+    STRETCH_FLAW
+};
+/* A part of a roll; of cuts `count` alike, one behind the other. */
+struct told_stretch {
+    enum told_stretch_kind kind;
+    size_t count;
+    struct rational from, to; /* from the end of the roll */
+    const char *label;        /* that fits or is left out */
+};
+struct told_roll {
+    long color;                      /* of its cloth, 0xrrggbb */
+    struct rational length, longest; /* its own; what is as wide as the page */
+    const char *begin, *end;         /* labels of its ends */
+    LIST(struct told_stretch) stretches;
 };
 
 /* ---- figures ---- */
@@ -132,7 +166,9 @@ enum drawing_kind {
     DRAWING_QUILTING_MAP,      /* its areas, by letters, and all lines */
     DRAWING_QUILTING_STAGE,    /* lines of `stage`, over those before it */
     DRAWING_QUILTING_SEQUENCE, /* the path in an area of `kind` */
-    DRAWING_QUILTING_MARKS     /* what is drawn on the cloth, in true size */
+    DRAWING_QUILTING_MARKS,    /* what is drawn on the cloth, in true size */
+    DRAWING_ROLL,              /* `roll`, to scale */
+    DRAWING_KIT                /* the quilt of `kit`, as it is kept */
 };
 
 /* Only what the kind of drawing asks for is there, else 0 or NULL. What it
@@ -151,6 +187,8 @@ struct told_figure {
     const struct quilting_plan *quilting; /* of it: */
     enum quilting_stage stage;
     size_t kind;
+    const struct told_roll *roll;
+    const struct kit_facts *kit;
     const char *caption;       /* or "" */
     const char *told;          /* what is drawn, in words */
     LIST(const char *) labels; /* of the drawing, beside names of parts */
@@ -269,7 +307,16 @@ enum content_part {
     PART_THREADS,
     PART_MARKS,
     PART_IMPRINT, /* what the booklet is */
-    PART_PRICE
+    PART_PRICE,
+    PART_PURCHASE, /* of papers of an order */
+    PART_REASONS,  /* why not less is bought */
+    PART_COSTS,
+    PART_ROLLS,
+    PART_LAYERS_CUT, /* strips that are cut in layers */
+    PART_PICKS,
+    PART_SLIP,
+    PART_HELD, /* what is in the kit, and what not */
+    PART_COUNT
 };
 
 struct content {

@@ -65,7 +65,7 @@ struct strip {
  * through both layers of the folded strip, from its selvage ends; they give two
  * pieces. Singles are cut from what is opened then. */
 struct strip_work {
-    LIST(struct strip_cut) pairs, singles; /* longest first */
+    LIST(struct strip_cut) pairs, singles; /* longest first, borders last */
     struct rational folded; /* what the pairs take of each layer */
     struct rational opened; /* what is left at the fold, opened */
 };
@@ -235,6 +235,9 @@ struct placement {
     LIST(struct placed_piece) pieces;
 };
 
+/* Is it a border's strip that lies along its strip of cloth? It keeps the rest
+ * of that until the top is measured, with what would be left over. */
+bool keeps_rest(const struct fabric_plan *plan, const struct strip_cut *cut);
 /* How a strip across the cloth is cut. `last`: the last one of its kind. */
 struct strip_work fold_strip(struct arena *arena,
                              const struct fabric_plan *plan,
@@ -255,6 +258,9 @@ struct rational sheet_height_spare(const struct sheet *sheet);
  * cloth. */
 struct rational width_spare(const struct sheet *lengthwise,
                             const struct sheet *sheets, size_t count);
+/* Is nothing cut from it until the top is measured: a strip to be joined, or
+ * one of a border alone? */
+bool is_left_whole(const struct fabric_plan *plan, const struct strip *strip);
 /* Is it left whole, to be joined with others? */
 bool is_whole_strip(const struct fabric_plan *plan, const struct strip *strip);
 /* What a strip leaves of its length; unknown for whole ones. */

@@ -157,6 +157,25 @@
       "a ditch in a seam that is pressed open") \
     X(DIAG_START_EXTRA, "start-extra", DIAG_REMARK, \
       "a start that no travel saves") \
+    /* orders of kits */ \
+    X(DIAG_KIT_PATTERN, "kit-pattern", DIAG_ERROR, \
+      "a pattern that no kits can be made of") \
+    X(DIAG_KIT_QUILT, "kit-quilt", DIAG_ERROR, \
+      "a quilt or colorway that the pattern has not") \
+    X(DIAG_KIT_CLOTH, "kit-cloth", DIAG_ERROR, \
+      "a cloth that is told in two ways") \
+    X(DIAG_KIT_STOCK, "kit-stock", DIAG_WARNING, \
+      "stock of a cloth that the order does not know") \
+    X(DIAG_FLAW, "flaw", DIAG_ERROR, \
+      "a flaw that cannot lie so on its bolt") \
+    X(DIAG_LABELS, "labels", DIAG_ERROR, \
+      "labels that do not fit their sheet") \
+    X(DIAG_KIT_NARROW, "kit-narrow", DIAG_ERROR, \
+      "a cloth that is too narrow for its kits") \
+    X(DIAG_KIT_LONG, "kit-long", DIAG_ERROR, \
+      "a cut that is longer than every bolt") \
+    X(DIAG_KIT_SUPPLY, "kit-supply", DIAG_ERROR, \
+      "cloth that neither lies there nor is sold") \
     /* the designer's words */ \
     X(DIAG_STALE_NUMBER, "stale-number", DIAG_REMARK, \
       "a measurement in the text that the pattern has not")

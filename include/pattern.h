@@ -60,7 +60,17 @@
     X(ELEMENT_ECHO, "echo")                         \
     X(ELEMENT_CONNECT, "connect")                   \
     X(ELEMENT_AREA, "area")                         \
-    X(ELEMENT_FILL, "fill")
+    X(ELEMENT_FILL, "fill")                         \
+    X(ELEMENT_ORDER, "order")                       \
+    X(ELEMENT_LINE, "line")                         \
+    X(ELEMENT_EXTRA, "extra")                       \
+    X(ELEMENT_ORDER_CLOTH, "cloth")                 \
+    X(ELEMENT_BOLT, "bolt")                         \
+    X(ELEMENT_FLAW, "flaw")                         \
+    X(ELEMENT_FAT_QUARTERS, "fat-quarters")         \
+    X(ELEMENT_PRECUTS, "precuts")                   \
+    X(ELEMENT_LABELS, "labels")                     \
+    X(ELEMENT_SHELF, "shelf")
 
 #define ELEMENT_ENUM(kind, name) kind,
 enum element_kind { ELEMENT_LIST(ELEMENT_ENUM) ELEMENT_COUNT };
@@ -85,6 +95,8 @@ enum value_type {
     VALUE_WHOLES,  /* whole numbers with commas between */
     VALUE_NAMES,   /* names with blanks between */
     VALUE_CHOICES, /* words of the attribute's list with blanks between */
+    VALUE_NUMBER,  /* a decimal number, more than 0 */
+    VALUE_SHIFT,   /* a length, or one below 0 */
     VALUE_TIMES,   /* 1 to 10000, or "all" */
     VALUE_CASTS    /* "ROLE=FABRIC ROLE=FABRIC" */
 };
@@ -224,7 +236,47 @@ enum value_type {
     X(ATTR_INSIDE, "inside", VALUE_ID, "")                                 \
     X(ATTR_FILL_WITH, "with", VALUE_CHOICE,                                \
       "lines grid swirls pebbles echo none")                               \
-    X(ATTR_ALONG, "along", VALUE_ID, "")
+    X(ATTR_ALONG, "along", VALUE_ID, "")                                   \
+    X(ATTR_CURRENCY, "currency", VALUE_ID, "")                             \
+    X(ATTR_DIGITS, "digits", VALUE_CHOICE, "2 0 3")                        \
+    X(ATTR_OVER, "over", VALUE_ROOM, "")                                   \
+    X(ATTR_SPARE, "spare", VALUE_PERCENT, "")                              \
+    X(ATTR_END_LOSS, "end-loss", VALUE_ROOM, "")                           \
+    X(ATTR_KEEP, "keep", VALUE_ROOM, "")                                   \
+    X(ATTR_ORDER_LAYERS, "layers", VALUE_CHOICE, "1 2 3 4 5 6 7 8")        \
+    X(ATTR_PATTERN, "pattern", VALUE_TEXT, "")                             \
+    X(ATTR_QUILT, "quilt", VALUE_ID, "")                                   \
+    X(ATTR_COLORWAY, "colorway", VALUE_ID, "")                             \
+    X(ATTR_KITS, "kits", VALUE_WHOLE, "")                                  \
+    X(ATTR_STYLE, "style", VALUE_CHOICE, "yardage fat-quarters strips cut") \
+    X(ATTR_IN_BACKING, "backing", VALUE_CHOICE, "out in")                  \
+    X(ATTR_IN_BINDING, "binding", VALUE_CHOICE, "in out")                  \
+    X(ATTR_IN_BATTING, "batting", VALUE_CHOICE, "out in")                  \
+    X(ATTR_IN_THREAD, "thread", VALUE_CHOICE, "out in")                    \
+    X(ATTR_COST, "cost", VALUE_PRICE, "")                                  \
+    X(ATTR_SUPPLIER, "supplier", VALUE_TEXT, "")                           \
+    X(ATTR_BOLT_LENGTH, "bolt", VALUE_LENGTH, "")                          \
+    X(ATTR_ORDER_SOLD, "sold", VALUE_CHOICE,                               \
+      "bolt yard half-yard quarter-yard meter tenth-meter fat-quarter")    \
+    X(ATTR_GRAMS, "grams", VALUE_NUMBER, "")                               \
+    X(ATTR_GRAMS_ERROR, "grams-error", VALUE_PERCENT, "")                  \
+    X(ATTR_FIBER, "fiber", VALUE_TEXT, "")                                 \
+    X(ATTR_SHELF, "shelf", VALUE_TEXT, "")                                 \
+    X(ATTR_STOCK_OF, "of", VALUE_TEXT, "")                                 \
+    X(ATTR_LOT, "lot", VALUE_TEXT, "")                                     \
+    X(ATTR_FLAW_FROM, "from", VALUE_ROOM, "")                              \
+    X(ATTR_FLAW_TO, "to", VALUE_LENGTH, "")                                \
+    X(ATTR_KIND, "kind", VALUE_CHOICE,                                     \
+      "fat-eighth ten-inch-square five-inch-square strip")                 \
+    X(ATTR_COLUMNS, "columns", VALUE_WHOLE, "")                            \
+    X(ATTR_ROWS, "rows", VALUE_WHOLE, "")                                  \
+    X(ATTR_LABEL_LEFT, "left", VALUE_ROOM, "")                             \
+    X(ATTR_LABEL_TOP, "top", VALUE_ROOM, "")                               \
+    X(ATTR_LABEL_ACROSS, "across", VALUE_LENGTH, "")                       \
+    X(ATTR_LABEL_DOWN, "down", VALUE_LENGTH, "")                           \
+    X(ATTR_LABEL_START, "start", VALUE_WHOLE, "")                          \
+    X(ATTR_OFFSET_X, "offset-x", VALUE_SHIFT, "")                          \
+    X(ATTR_OFFSET_Y, "offset-y", VALUE_SHIFT, "")
 
 #define ATTRIBUTE_ENUM(id, name, type, choices) id,
 enum attribute_id { ATTRIBUTE_LIST(ATTRIBUTE_ENUM) ATTRIBUTE_COUNT };
@@ -364,5 +416,13 @@ bool read_drawing(struct arena *arena, const struct source *source,
  *   a pattern). Elements with mistakes are kept and marked.
  * reports: everything that can be said of one element alone. */
 struct pattern *read_pattern(struct run *run);
+
+/* ensures: true where the first element of the source is an `order`. */
+bool is_order(const struct source *source);
+/* Reads the run's source as an order of kits (order.h); what an `include` names
+ * is a file whose root is `shelf`.
+ * ensures: its root; or NULL where there is no tree to speak of.
+ * reports: everything that can be said of one element alone. */
+const struct element *read_order(struct run *run);
 
 #endif

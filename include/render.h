@@ -9,6 +9,7 @@
 #include "book.h"
 #include "compose.h"
 #include "cutplan.h"
+#include "kits.h"
 #include "told_changes.h"
 #include "typeset.h"
 
@@ -66,6 +67,17 @@ const char *render_materials_csv(struct arena *arena,
 const char *render_cutting_csv(struct arena *arena,
                                const struct cutplans *plans,
                                const struct selection *selection);
+
+/* The same of an order of kits. */
+const char *render_purchase_csv(struct arena *arena, const struct kits *kits);
+const char *render_bolts_csv(struct arena *arena, const struct kits *kits);
+const char *render_strips_csv(struct arena *arena, const struct kits *kits);
+const char *render_picking_csv(struct arena *arena, const struct kits *kits);
+const char *render_slips_csv(struct arena *arena, const struct kits *kits);
+const char *render_count_csv(struct arena *arena, const struct kits *kits);
+const char *render_costs_csv(struct arena *arena, const struct kits *kits);
+/* What lies on the shelf afterwards: an XML file whose root is `shelf`. */
+const char *render_next_shelf(struct arena *arena, const struct kits *kits);
 
 /* The whole solved model as JSON (RFC 8259). Lengths are exact texts in the
  * pattern's unit. */

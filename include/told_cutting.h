@@ -95,6 +95,11 @@ struct rational more_for_borders(const struct wording *w,
 /* Where strips are cut so: one sentence for each step that measures; else "".
  */
 const char *tell_late(const struct wording *w, const struct fabric_plan *plan);
+/* "A1"; "A4/A5" of a strip that is joined first and gives both. */
+const char *label_of_item(const struct wording *w, const struct cut_item *item);
+/* The number of the step that measures the top for this border and cuts it. */
+const char *measuring_step(const struct wording *w,
+                           const struct cut_item *item);
 /* What is cut from strips that are joined first. requires: such an item. */
 const char *tell_joined(const struct wording *w, const struct cutplan *plan,
                         const struct cut_item *item);

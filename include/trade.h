@@ -20,6 +20,7 @@ enum trade_fact {
     TRADE_TIGHT,        /* a strip with less to spare is told as tight */
     TRADE_CLOTH_WIDTH,  /* usable, between the selvages */
     TRADE_SOLD_STEP,    /* yardage is sold in multiples of it */
+    TRADE_MAT,          /* depth of one; longer cuts are marked with a tape */
     TRADE_FAT_QUARTER,  /* its height; it is half as wide as the cloth */
     TRADE_FAT_EIGHTH,   /* the same */
     TRADE_TEN_INCH,     /* side of a square that is sold by number */

@@ -24,6 +24,12 @@ const char *word_size(const struct wording *w, struct rational width,
 /* With the unit behind it: "6½ × 2½ in". */
 const char *word_size_unit(const struct wording *w, struct rational width,
                            struct rational height);
+/* "quilt center", or "quilt top" where nothing is sewn around it. */
+const char *word_center(const struct wording *w);
+/* Of a cut piece: the shorter side first wherever it is told, so that list,
+ * label and step agree; as it lies where its cloth is a one-way print. */
+const char *word_cut_size(const struct wording *w, int fabric,
+                          struct rational width, struct rational height);
 /* "2½ in" */
 const char *word_length_unit(const struct wording *w, struct rational value);
 const char *word_unit(const struct wording *w); /* "in" or "cm" */
@@ -80,6 +86,8 @@ const char *word_sheets(const struct wording *w, enum sold_as sold,
                         size_t count);
 /* A length as a shop cuts it: "1⅞ yd", "1.7 m". */
 const char *word_yardage(const struct wording *w, struct rational length);
+/* What amounts are rounded up to, in the shop's unit alone. */
+const char *word_sold_step(const struct wording *w);
 /* What would leave a reserve on all strips and sheets; "" where the plan does,
  * or no such amount is known. */
 const char *word_reserved(const struct wording *w,

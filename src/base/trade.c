@@ -33,6 +33,8 @@ static const struct trade_row rows[TRADE_FACT_COUNT] = {
     /* An eighth of a yard: Fraction conversions, February 2014,
      * catbirdquilts.wordpress.com. A tenth of a metre. */
     [TRADE_SOLD_STEP] = {{9, 2}, {10, 1}},
+    /* Common practice: mats of 24 by 36 in, rulers of 24 in. */
+    [TRADE_MAT] = {{24, 1}, {60, 1}},
     /* Half a yard by half the width, and a quarter yard by half the width: What
      * are fat quarters and fat eighths, American Patchwork & Quilting, 2017
      * (18 x 21, 9 x 21). Half a metre, a quarter of one. */

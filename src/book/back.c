@@ -25,7 +25,7 @@ static struct box *head_box(const struct booklet *booklet,
     struct box *parts[3] = {
         ornament(booklet, canvas->width, MM(7.0)),
         box_heading(canvas, head->title, style, canvas->width, "H1"),
-        box_text(canvas, head->lead, style_body(), canvas->width)};
+        box_text(canvas, head->lead, style_body(), columns_wide(8))};
     struct box *box = box_new(canvas, canvas->width, 0.0);
     static const double above[3] = {0.0, SPACE_HALF, 0.0};
     for (int i = 0; i < 3; i++) {

@@ -285,7 +285,7 @@ static bool is_beside_times(const char *text, const char *c)
  * as it is set by the same code (typeset.c). Blanks become no-break spaces. */
 const char *box_bind_units(const struct canvas *canvas, const char *text)
 {
-    static const char *const units[] = {" in", " Zoll", " cm", " yd", " m"};
+    static const char *const units[] = {" in", " Inch", " cm", " yd", " m"};
     enum { UNITS = sizeof units / sizeof units[0] };
     struct buffer out = buffer_in(canvas->arena);
     for (const char *c = text; *c != '\0'; c++) {
@@ -341,8 +341,13 @@ const char *box_fitted(const struct canvas *canvas, const char *text,
                        struct text_style style, double width)
 {
     enum { SHORT = 40 }; /* fits every column that is asked for */
-    if (strlen(text) < SHORT ||
-        typeset_measure(canvas->typeset, text, style, 0.0).width <= width)
+    return strlen(text) < SHORT ? text : box_cut(canvas, text, style, width);
+}
+
+const char *box_cut(const struct canvas *canvas, const char *text,
+                    struct text_style style, double width)
+{
+    if (typeset_measure(canvas->typeset, text, style, 0.0).width <= width)
         return text;
     size_t fits = 0, end = strlen(text);
     for (;;) { /* bisection over bytes, never in the middle of a character */

@@ -36,6 +36,7 @@ struct box {
     bool starts_page;        /* a section's first, unless there is much room */
     bool turns_page;         /* in any case */
     bool true_to_scale;      /* something in it is meant to be measured */
+    bool bare;               /* its page has no foot */
     struct item_list items;  /* its own; `parts` come between them */
     LIST(struct box_part) parts;
     struct late_drawing *late; /* what lies below all of these, or NULL */
@@ -108,6 +109,9 @@ const char *box_bind_units(const struct canvas *canvas, const char *text);
 /* The text, or as much of it as fits `width` on one line and dots. */
 const char *box_fitted(const struct canvas *canvas, const char *text,
                        struct text_style style, double width);
+/* The same where a column may be narrower than a short text. */
+const char *box_cut(const struct canvas *canvas, const char *text,
+                    struct text_style style, double width);
 /* One line, as wide as it is. */
 struct box *box_line(const struct canvas *canvas, const char *text,
                      struct text_style style);

@@ -119,7 +119,7 @@ void draw_piece(const struct lying *lying, const struct placed_piece *piece)
     box_rectangle(canvas_of(lying), lying->box, at.x, at.y, at.width, at.height,
                   fill);
     label_frame(lying, at, item->label,
-                rational_equal(piece->width, item->width) != lying->on_side);
+                rational_equal(piece->height, item->height) != lying->on_side);
 }
 
 /* A piece, and what its strip leaves above it. */

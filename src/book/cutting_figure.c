@@ -37,46 +37,73 @@ static void draw_positions(const struct lying *lying, double y,
     }
 }
 
+/* Cuts before the first that keeps the rest: those that the ruler makes. */
+static size_t made_now(const struct fabric_plan *plan,
+                       const struct strip_cut *cuts, size_t count)
+{
+    size_t made = 0;
+    while (made < count && !keeps_rest(plan, &cuts[made]))
+        made++;
+    return made;
+}
+
 /* Of a list of cuts: the ruler's places, as many as there are cuts. */
-static struct rational *positions_of(struct arena *arena,
+static struct rational *positions_of(const struct cloth_view *view,
                                      const struct strip_cut *cuts, size_t count,
                                      size_t *places)
 {
+    const size_t made = made_now(view->plan, cuts, count);
     *places = 0;
-    for (size_t i = 0; i < count; i++)
+    for (size_t i = 0; i < made; i++)
         *places += cuts[i].count;
-    struct rational *positions =
-        ARENA_ARRAY(arena, struct rational, *places + 1);
+    struct rational *positions = ARENA_ARRAY(view->booklet->flow.canvas.arena,
+                                             struct rational, *places + 1);
     struct rational at = rational_whole(0);
     size_t n = 0;
-    for (size_t i = 0; i < count; i++)
+    for (size_t i = 0; i < made; i++)
         for (size_t k = 0; k < cuts[i].count; k++)
             positions[n++] = at = rational_add(at, cuts[i].along);
     return positions;
 }
 
+/* A cell, or the red lines around it. */
+static void draw_cell(const struct lying *lying, bool lines,
+                      const struct placed_piece *piece, struct rational height,
+                      struct rational end)
+{
+    if (lines)
+        cut_piece(lying, piece, height, end);
+    else
+        draw_segment(lying, piece, height);
+}
+
 /* Cells of one layer from x = 0: pieces and what stays above them, then red
- * lines over all. */
+ * lines over all. Borders keep what is behind the other cuts, no cut between
+ * them; the last has what is left over. */
 static struct rational draw_cells(const struct lying *lying,
                                   const struct strip *strip,
                                   const struct strip_cut *cuts, size_t count,
                                   struct rational end)
 {
+    const size_t made = made_now(lying->view->plan, cuts, count);
     struct rational x = rational_whole(0);
     for (int lines = 0; lines < 2; lines++) {
         x = rational_whole(0);
         for (size_t i = 0; i < count; i++)
             for (size_t k = 0; k < cuts[i].count; k++) {
+                const bool last =
+                    i >= made && i + 1 == count && k + 1 == cuts[i].count;
+                const struct rational along =
+                    last ? rational_sub(end, x) : cuts[i].along;
+                const struct rational far = rational_add(x, along);
                 const struct placed_piece piece = {.item = cuts[i].item,
                                                    .x = x,
                                                    .y = rational_whole(0),
-                                                   .width = cuts[i].along,
+                                                   .width = along,
                                                    .height = cuts[i].across};
-                if (lines == 0)
-                    draw_segment(lying, &piece, strip->height);
-                else
-                    cut_piece(lying, &piece, strip->height, end);
-                x = rational_add(x, cuts[i].along);
+                draw_cell(lying, lines == 1, &piece, strip->height,
+                          i >= made ? far : end);
+                x = far;
             }
     }
     return x;
@@ -117,7 +144,7 @@ struct box *draw_folded_strip(const struct cloth_view *view,
     const struct canvas *canvas = &view->booklet->flow.canvas;
     const struct strip_work work =
         fold_strip(canvas->arena, view->plan, strip, false);
-    const bool whole = is_whole_strip(view->plan, strip);
+    const bool whole = is_left_whole(view->plan, strip);
     const double left = one_way(view) ? ARROW : 0.0;
     const double scale =
         strip_scale(view, strip, view->width - left - FOLD - 1.0);
@@ -149,7 +176,7 @@ struct box *draw_folded_strip(const struct cloth_view *view,
                           strip->height);
         size_t places;
         const struct rational *positions = positions_of(
-            canvas->arena, work.pairs.items, work.pairs.count, &places);
+            view, work.pairs.items, work.pairs.count, &places);
         draw_positions(&lying, FOLD + height + 1.5, positions, places);
     }
     draw_outline(&lying, length, height);
@@ -160,8 +187,26 @@ struct box *draw_folded_strip(const struct cloth_view *view,
     return lying.box;
 }
 
-/* In the middle, from above the cloth to below it; where a cut lies in it, it
- * is seen outside only. */
+/* Does the crease run through what stands in the middle of a cell, or along a
+ * cut? The last cell ends with the cloth. */
+static bool crease_is_covered(const struct lying *lying, double length,
+                              const struct rational *positions, size_t count)
+{
+    enum { NEAR = 9 }; /* half a label, in points */
+    const double crease = length / 2.0;
+    double from = 0.0;
+    for (size_t i = 0; i <= count; i++) {
+        const double to =
+            i < count ? rational_double(positions[i]) * lying->scale : length;
+        if (fabs(to - crease) < 2.0 || fabs((from + to) / 2.0 - crease) < NEAR)
+            return true;
+        from = to;
+    }
+    return false;
+}
+
+/* In the middle, from above the cloth to below it; where a cut or a label lies
+ * in it, it is seen outside only. */
 static void draw_crease(const struct lying *lying, double length, double height,
                         const struct rational *positions, size_t count)
 {
@@ -172,9 +217,7 @@ static void draw_crease(const struct lying *lying, double length, double height,
     bool cut =
         count > 0 &&
         rational_double(positions[count - 1]) * lying->scale < length / 2.0;
-    for (size_t i = 0; i < count; i++)
-        cut |= fabs(rational_double(positions[i]) * lying->scale -
-                    length / 2.0) < 2.0;
+    cut |= crease_is_covered(lying, length, positions, count);
     if (!cut) {
         box_stroke(canvas, lying->box, x, lying->y - 3.0, x,
                    lying->y + height + 3.0, crease);
@@ -215,7 +258,7 @@ struct box *draw_opened_strip(const struct cloth_view *view,
     draw_outline(&lying, length, height);
     size_t places;
     const struct rational *positions = positions_of(
-        canvas->arena, work.singles.items, work.singles.count, &places);
+        view, work.singles.items, work.singles.count, &places);
     draw_crease(&lying, length, height, positions, places);
     draw_positions(&lying, height + 5.5, positions, places);
     draw_way(&lying, height);

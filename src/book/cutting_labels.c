@@ -34,6 +34,7 @@ static struct box *label_box(const struct canvas *canvas,
 struct label_rows {
     const struct canvas *canvas;
     size_t across; /* labels a row */
+    double more;   /* what each row is higher than its words */
     LIST(struct box *) boxes;
     double height; /* with the spaces above them */
 };
@@ -54,8 +55,9 @@ static struct box *row_box(const struct label_rows *rows,
     struct box *box = box_new(canvas, canvas->width, 0.0);
     for (size_t i = 0; i < count; i++) {
         const struct box *label = label_box(canvas, &labels[i], width);
-        box->height = fmax(box->height, label->height + 8.0);
-        box_put(canvas, box, label, width * (double)i + 6.0, 4.0);
+        box->height = fmax(box->height, label->height + 8.0 + rows->more);
+        box_put(canvas, box, label, width * (double)i + 6.0,
+                4.0 + rows->more / 2.0);
     }
     const struct path_item cut = outline_narrow();
     for (size_t i = 0; i <= count; i++)
@@ -69,13 +71,15 @@ static struct box *row_box(const struct label_rows *rows,
 
 /* Heading, what to do, and the labels of all cloths in their order. */
 static struct label_rows label_rows(const struct contents *contents,
-                                    const struct canvas *canvas, size_t across)
+                                    const struct canvas *canvas, size_t across,
+                                    double more)
 {
     const struct told_table *table =
         &content_of(contents, PART_LABELS, CONTENT_TABLE)->as.table;
     const struct told_paragraph *intro =
         &content_of(contents, PART_LABELS, CONTENT_PARAGRAPH)->as.paragraph;
-    struct label_rows rows = {.canvas = canvas, .across = across};
+    struct label_rows rows = {
+        .canvas = canvas, .across = across, .more = more};
     add_row(&rows,
             box_heading(canvas, heading_of(contents, PART_LABELS)->title,
                         style_step(), canvas->width, "H2"),
@@ -93,6 +97,15 @@ static struct label_rows label_rows(const struct contents *contents,
     for (size_t i = 0; i < heads; i++)
         rows.boxes.items[i]->keep_with_next = true;
     return rows;
+}
+
+/* What each row can be higher on the page that is begun: a larger label is
+ * pinned to its stack with ease, and the page has no other use. */
+static double spare_height(const struct label_rows *rows, double room)
+{
+    const size_t heads = 2;
+    const double rest = fmax(0.0, room - rows->height - SPACE_LINE);
+    return fmin(rest / (double)(rows->boxes.count - heads), MM(14.0));
 }
 
 static void put_rows(struct flow *flow, const struct label_rows *rows,
@@ -120,16 +133,21 @@ void add_cutting_labels(struct booklet *booklet,
     const bool many = content_of(contents, PART_LABELS, CONTENT_TABLE)
                           ->as.table.rows.count > MANY;
     struct label_rows rows =
-        label_rows(contents, &flow->canvas, many ? ROOMY : WIDE);
-    if (!many && rows.height > end.room) {
+        label_rows(contents, &flow->canvas, many ? ROOMY : WIDE, 0.0);
+    if (!many && rows.height <= end.room) {
+        rows = label_rows(contents, &flow->canvas, WIDE,
+                          spare_height(&rows, end.room));
+    } else if (!many) {
         const struct canvas column = flow_column(flow);
-        const struct label_rows half = label_rows(contents, &column, HALF);
+        const struct label_rows half = label_rows(contents, &column, HALF, 0.0);
         const size_t count = flow->boxes.count;
         put_rows(flow, &half, true);
         if (flow_end(flow).page == end.page)
             return;
         flow->boxes.count = count;
-        rows = label_rows(contents, &flow->canvas, ROOMY);
+        rows = label_rows(contents, &flow->canvas, ROOMY, 0.0);
+        rows = label_rows(contents, &flow->canvas, ROOMY,
+                          spare_height(&rows, flow_page_height(flow)));
     }
     put_rows(flow, &rows, false);
 }

@@ -122,6 +122,7 @@ static void put_on_page(struct flow *flow, struct page *page,
 {
     add_place(flow, page, box, x, y);
     page->true_to_scale |= box->true_to_scale;
+    page->bare |= box->bare;
     if (box->page_label != NULL)
         snprintf(box->page_label, PAGE_LABEL, "%s", page->label);
     box_flatten(&flow->canvas, box, x, y, &page->items);
@@ -373,8 +374,11 @@ static void furnish(struct flow *flow)
 {
     const double right = flow->book->width - flow->margin;
     const double foot = flow->book->height - FOOT_LINE;
-    for (size_t i = 1; i < flow->book->pages.count; i++) {
+    for (size_t i = flow->uncovered ? 0 : 1; i < flow->book->pages.count;
+         i++) {
         struct page *page = flow->book->pages.items[i];
+        if (page->bare)
+            continue;
         put_line(flow, page, flow->foot, flow->margin, foot, ALIGN_LEFT);
         put_line(flow, page,
                  say(flow->canvas.arena, flow->phrases, "page.number", "page",

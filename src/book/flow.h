@@ -12,7 +12,8 @@ struct flow {
     double margin, top, bottom; /* of the page, in points */
     LIST(struct box *) boxes;   /* in the order of reading */
     const struct box *icon;     /* beside heads of sections, or NULL */
-    const char *foot;           /* at the left below each page but the first */
+    const char *foot;           /* at the left below each page but the cover */
+    bool uncovered;             /* there is no cover: page 1 has a foot, too */
     const struct phrases *phrases; /* for the number of a page */
 };
 

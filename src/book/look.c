@@ -12,6 +12,13 @@ const struct color white = {1.0, 1.0, 1.0};
 /* 5.8 : 1 on white; on cloth it has a white casing. */
 const struct color action_red = {0.761, 0.153, 0.106};
 
+struct color color_of(long number)
+{
+    return (struct color){(double)(number >> 16 & 255) / 255.0,
+                          (double)(number >> 8 & 255) / 255.0,
+                          (double)(number & 255) / 255.0};
+}
+
 double columns_wide(int columns)
 {
     return MM(11.5) * columns + GRID_GUTTER * (columns - 1);

@@ -26,6 +26,9 @@ extern const struct color pale; /* panel behind a result, the legend, a map */
 extern const struct color white;
 extern const struct color action_red; /* what hands do: sew, cut, press, turn */
 
+/* 0xrrggbb */
+struct color color_of(long number);
+
 /* ---- type: 24, 13, 9.5 and 7.5 points ---- */
 
 struct text_style style_section(void); /* heads of sections, numerals */

@@ -1,6 +1,7 @@
 /* Tables with swatches, for page 2 and the back cover: a letter, a cloth, a
  * code. Read next: glance.c. */
 #include <math.h>
+#include <string.h>
 
 #include "place.h"
 #include "quilting_figure.h"
@@ -35,14 +36,28 @@ static void grow(struct row *row, double width, double height)
     row->box->height = fmax(row->box->height, height + 2.0 * PAD);
 }
 
+/* A size that is wider than its cell breaks before the sign, not in a word:
+ * "62½ / × 62½ in". */
+static const char *broken_size(const struct canvas *canvas, const char *text,
+                               struct text_style style, double width)
+{
+    const char *sign = strstr(text, "\u00a0\u00d7");
+    if (sign == NULL ||
+        typeset_measure(canvas->typeset, text, style, 0.0).width <= width)
+        return text;
+    return arena_printf(canvas->arena, "%.*s\n%s", (int)(sign - text), text,
+                        sign + strlen("\u00a0"));
+}
+
 /* Text that is aligned right keeps the space between columns at its left, other
  * text at its right. An empty cell heads nothing. */
 static void row_text(const struct canvas *canvas, struct row *row, double width,
                      const char *text, struct text_style style, bool head)
 {
     const bool heads = head && text[0] != '\0';
+    const double room = fmax(width - COLUMN_SPACE, 0.0);
     struct box *cell =
-        box_heading(canvas, text, style, fmax(width - COLUMN_SPACE, 0.0),
+        box_heading(canvas, broken_size(canvas, text, style, room), style, room,
                     heads ? "TH" : "TD");
     if (heads)
         cell->items.items[0].as.tag.role = ROLE_COLUMN_HEAD;
@@ -62,7 +77,10 @@ static void row_cloth(const struct canvas *canvas, struct row *row,
     const char *code = cell->others.count > 0 ? cell->others.items[0] : "";
     const bool narrow = width < NARROW;
     const struct box *swatch =
-        swatch_of(canvas, cell->colorway, cell->fabric, SWATCH_WIDE, SWATCH);
+        cell->swatch.there
+            ? told_swatch_box(canvas, &cell->swatch, SWATCH_WIDE, SWATCH)
+            : swatch_of(canvas, cell->colorway, cell->fabric, SWATCH_WIDE,
+                        SWATCH);
     const double left = narrow ? 0.0 : SWATCH_WIDE + 5.0;
     const double wide = width - left - COLUMN_SPACE;
     double y = narrow ? SWATCH + 1.0 : 0.0, x = 0.0;
@@ -120,13 +138,33 @@ static void row_amount(const struct canvas *canvas, struct row *row,
     box_tag(canvas, row->box, "TD", NULL);
     for (size_t i = 0; i <= cell->others.count; i++) {
         const struct box *text =
-            i == 0 ? box_text(canvas, cell->text.text, style, wide)
+            i == 0 ? box_text(canvas,
+                              broken_size(canvas, cell->text.text, style, wide),
+                              style, wide)
                    : box_text(canvas, cell->others.items[i - 1], small, wide);
         box_put(canvas, row->box, text, row->x + COLUMN_SPACE, PAD + y);
         y += text->height;
     }
     box_tag_end(canvas, row->box, "TD");
     grow(row, width, y);
+}
+
+/* Boxes to tick, in lines as the cell is wide. They are drawn, not told: who
+ * hears the table hears the row. */
+static void row_ticks(const struct canvas *canvas, struct row *row,
+                      double width, size_t ticks)
+{
+    const double side = 7.0, step = 10.0;
+    const size_t across =
+        width < 2.0 * step ? 1 : (size_t)((width - COLUMN_SPACE) / step);
+    box_put(canvas, row->box,
+            box_heading(canvas, "", style_body(), width, "TD"), row->x, PAD);
+    for (size_t i = 0; i < ticks; i++)
+        box_rectangle(canvas, row->box,
+                      row->x + 0.5 + step * (double)(i % across),
+                      PAD + 2.0 + step * (double)(i / across), side, side,
+                      outline_narrow());
+    grow(row, width, step * (double)((ticks + across - 1) / across) + 1.0);
 }
 
 /* The line below a head is heavier. Rows are a group, so that a table that goes
@@ -151,20 +189,34 @@ static void put_cell(const struct canvas *canvas, struct row *row,
                      const struct told_cell *cell, enum column_kind kind,
                      double width, const struct table_look *look)
 {
-    struct text_style bold = style_bold();
-    bold.align = ALIGN_RIGHT;
+    struct text_style bold = style_bold(), plain = style_body();
+    bold.align = plain.align = ALIGN_RIGHT;
     if (cell->quilting != NULL)
         row_thread(canvas, row, width, cell);
-    else if (cell->colorway != NULL)
+    else if (cell->ticks > 0)
+        row_ticks(canvas, row, width, cell->ticks);
+    else if (cell->colorway != NULL || cell->swatch.there)
         row_cloth(canvas, row, width, cell, look->cloth);
     else if (kind == COLUMN_AMOUNT && look->apart)
         row_amount(canvas, row, width, cell);
     else
         row_text(canvas, row, width, cell->text.text,
-                 kind == COLUMN_AMOUNT  ? bold
-                 : kind == COLUMN_CLOTH ? look->cloth
-                                        : style_body(),
+                 kind == COLUMN_AMOUNT   ? bold
+                 : kind == COLUMN_NUMBER ? plain
+                 : kind == COLUMN_CLOTH  ? look->cloth
+                                         : style_body(),
                  false);
+}
+
+/* Words behind a number would touch it. */
+static double space_behind(const struct told_table *table, size_t column)
+{
+    if (column == 0 || table->columns.items[column].kind != COLUMN_WORDS)
+        return 0.0;
+    const enum column_kind before = table->columns.items[column - 1].kind;
+    return before == COLUMN_NUMBER || before == COLUMN_AMOUNT
+               ? 2.0 * COLUMN_SPACE
+               : 0.0;
 }
 
 /* A cell that reaches over columns has them beside it, empty and without any
@@ -181,8 +233,10 @@ static struct box *place_row(const struct canvas *canvas,
         double width = 0.0;
         for (size_t k = 0; k <= cell->more; k++)
             width += look->widths[column + k];
-        put_cell(canvas, &row, cell, table->columns.items[column].kind, width,
-                 look);
+        const double space = space_behind(table, column);
+        row.x += space;
+        put_cell(canvas, &row, cell, table->columns.items[column].kind,
+                 width - space, look);
         for (size_t k = 0; k < cell->more; k++)
             row_text(canvas, &row, 0.0, "", style_body(), false);
         column += cell->more + 1;
@@ -199,9 +253,12 @@ static struct box *place_head(const struct canvas *canvas,
     for (size_t i = 0; i < table->columns.count; i++) {
         const struct told_column *column = &table->columns.items[i];
         struct text_style style = style_small();
-        if (column->kind == COLUMN_AMOUNT)
+        if (column->kind == COLUMN_AMOUNT || column->kind == COLUMN_NUMBER)
             style.align = ALIGN_RIGHT;
-        row_text(canvas, &row, look->widths[i], column->head, style, true);
+        const double space = space_behind(table, i);
+        row.x += space;
+        row_text(canvas, &row, look->widths[i] - space, column->head, style,
+                 true);
     }
     struct box *box = row_end(canvas, &row, true);
     box->keep_with_next = true;

@@ -83,5 +83,9 @@ const struct box *swatch_box(struct booklet *booklet, int fabric, double side);
 struct box *swatch_of(const struct canvas *canvas,
                       const struct colorway *colorway, int fabric, double width,
                       double side);
+/* The same of a cloth of an order. */
+struct box *told_swatch_box(const struct canvas *canvas,
+                            const struct told_swatch *swatch, double width,
+                            double side);
 
 #endif

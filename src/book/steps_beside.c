@@ -139,7 +139,7 @@ static bool is_pair(struct booklet *booklet, const struct works *works,
     const double high = fmax(rows_height(&first), rows_height(&second));
     const double low = fmin(rows_height(&first), rows_height(&second));
     return high <= flow_page_height(&booklet->flow) * 0.8 &&
-           (low >= 0.6 * high || are_mirrored(left.heap, right.heap));
+           (low >= 0.65 * high || are_mirrored(left.heap, right.heap));
 }
 
 /* ---- all of them ---- */

@@ -75,40 +75,70 @@ struct boxes plain_rows(const struct canvas *canvas,
 
 /* ---- swatches ---- */
 
-/* White or ink, whichever stands out more; on a plate where neither does. */
+/* White or ink, whichever stands out more; on a plate where neither does. The
+ * letter stands `aside` of the middle. */
+static struct box *lettered_swatch(const struct canvas *canvas,
+                                   struct path_item edge, const char *letter,
+                                   double aside, double width, double side)
+{
+    struct box *box = box_new(canvas, width, side);
+    box_rectangle(canvas, box, 0.0, 0.0, width, side, edge);
+    if (letter[0] == '\0')
+        return box;
+    struct text_style style = side < MM(6.0) ? style_figure() : style_bold();
+    style.align = ALIGN_CENTER;
+    const double light = contrast(edge.fill, white);
+    const double dark = contrast(edge.fill, ink);
+    style.color = light > dark ? white : ink;
+    const bool plate = fmax(light, dark) < 4.5 || edge.hatch != NULL;
+    if (plate)
+        style.color = ink;
+    const struct text_extent extent =
+        typeset_measure(canvas->typeset, letter, style, 0.0);
+    box_tag(canvas, box, "Span", NULL);
+    box_label(canvas, box, width / 2.0 - aside, (side - extent.height) / 2.0,
+              letter, style, 0.0, plate);
+    box_tag_end(canvas, box, "Span");
+    return box;
+}
+
+/* The outline of a swatch, filled as its cloth is. */
+static struct path_item swatch_edge(struct color fill,
+                                    const struct hatch *hatch)
+{
+    struct path_item edge = outline_wide();
+    edge.filled = true;
+    edge.fill = fill;
+    edge.hatch = hatch;
+    edge.role = ROLE_CLOTH;
+    return edge;
+}
+
+/* A print that has a way has its arrow beside the letter. */
 struct box *swatch_of(const struct canvas *canvas,
                       const struct colorway *colorway, int fabric, double width,
                       double side)
 {
-    struct box *box = box_new(canvas, width, side);
     const struct path_item fill =
         face_fill(canvas, colorway, fabric, false, SHADE_DONE);
-    struct path_item edge = outline_wide();
-    edge.filled = true;
-    edge.fill = fill.fill;
-    edge.hatch = fill.hatch;
-    edge.role = ROLE_CLOTH;
-    box_rectangle(canvas, box, 0.0, 0.0, width, side, edge);
-    struct text_style style = side < MM(6.0) ? style_figure() : style_bold();
-    style.align = ALIGN_CENTER;
-    const double light = contrast(fill.fill, white);
-    const double dark = contrast(fill.fill, ink);
-    style.color = light > dark ? white : ink;
-    const bool plate = fmax(light, dark) < 4.5 || fill.hatch != NULL;
-    if (plate)
-        style.color = ink;
-    const char *letter = fabric_letter(canvas->arena, fabric);
-    const struct text_extent extent =
-        typeset_measure(canvas->typeset, letter, style, 0.0);
-    box_tag(canvas, box, "Span", NULL);
     const double aside = has_way(canvas, fabric) ? side * 0.17 : 0.0;
-    box_label(canvas, box, width / 2.0 - aside, (side - extent.height) / 2.0,
-              letter, style, 0.0, plate);
-    box_tag_end(canvas, box, "Span");
+    struct box *box = lettered_swatch(
+        canvas, swatch_edge(fill.fill, fill.hatch),
+        fabric_letter(canvas->arena, fabric), aside, width, side);
     if (aside > 0.0)
         draw_print(canvas, box, width - side * 0.2, side / 2.0, 0, side * 0.62,
-                   light > dark ? white : ink);
+                   contrast(fill.fill, white) > contrast(fill.fill, ink) ? white
+                                                                         : ink);
     return box;
+}
+
+struct box *told_swatch_box(const struct canvas *canvas,
+                            const struct told_swatch *swatch, double width,
+                            double side)
+{
+    return lettered_swatch(
+        canvas, swatch_edge(color_of(swatch->color), NULL),
+        swatch->letter, 0.0, width, side);
 }
 
 /* In the colorway of the booklet, as all of its figures are. */

@@ -23,19 +23,29 @@ static void fold_cut(struct arena *arena, size_t layers, struct strip_cut cut,
         *LIST_ADD(arena, &work->singles) = cut;
 }
 
+/* Measuring comes before a border is cut: what is cut too short stays so. */
+bool keeps_rest(const struct fabric_plan *plan, const struct strip_cut *cut)
+{
+    const struct cut_item *item = &plan->items.items[cut->item];
+    return item->use == CUT_BORDER && !item->joined && !item->lengthwise &&
+           cut->stack == 1 && rational_compare(cut->along, cut->across) >= 0;
+}
+
 /* A piece that is longer than the folded strip is cut first, from the opened
  * one: then there is nothing left to fold. */
 static bool crosses_fold(const struct fabric_plan *plan,
                          const struct strip_cut *cuts, size_t count)
 {
     for (size_t i = 0; i < count; i++)
-        if (rational_compare(rational_times(cuts[i].along, 2),
+        if (!keeps_rest(plan, &cuts[i]) &&
+            rational_compare(rational_times(cuts[i].along, 2),
                              plan->strip_length) > 0)
             return true;
     return false;
 }
 
-/* Longest first, as they were: rulers are set from long to short. */
+/* Longest first, as they were: rulers are set from long to short. Borders stay
+ * behind all others, in what is opened. */
 struct strip_work fold_strip(struct arena *arena,
                              const struct fabric_plan *plan,
                              const struct strip *strip, bool last)
@@ -43,11 +53,15 @@ struct strip_work fold_strip(struct arena *arena,
     const bool part = last && strip->last.count > 0;
     const struct strip_cut *cuts = part ? strip->last.items : strip->cuts.items;
     const size_t count = part ? strip->last.count : strip->cuts.count;
+    const size_t layers =
+        crosses_fold(plan, cuts, count) ? 1 : plan->bolt->layers;
     struct strip_work work = {.folded = rational_whole(0)};
     for (size_t i = 0; i < count; i++)
-        fold_cut(arena,
-                 crosses_fold(plan, cuts, count) ? 1 : plan->bolt->layers,
-                 cuts[i], &work);
+        if (!keeps_rest(plan, &cuts[i]))
+            fold_cut(arena, layers, cuts[i], &work);
+    for (size_t i = 0; i < count; i++)
+        if (keeps_rest(plan, &cuts[i]))
+            fold_cut(arena, 1, cuts[i], &work);
     work.opened =
         rational_sub(plan->strip_length, rational_times(work.folded, 2));
     return work;
@@ -100,6 +114,15 @@ bool is_whole_strip(const struct fabric_plan *plan, const struct strip *strip)
 {
     return strip->cuts.count == 1 &&
            plan->items.items[strip->cuts.items[0].item].joined;
+}
+
+bool is_left_whole(const struct fabric_plan *plan, const struct strip *strip)
+{
+    const struct strip_cut *first = &strip->cuts.items[0];
+    return is_whole_strip(plan, strip) ||
+           (strip->cuts.count == 1 && strip->last.count == 0 &&
+            keeps_rest(plan, first) &&
+            rational_equal(first->across, strip->height));
 }
 
 struct rational strip_spare(const struct fabric_plan *plan,

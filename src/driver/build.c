@@ -1,7 +1,6 @@
 /* seamwright build: booklets, tables and data, all together or none. Everything
  * is made in memory first; files_replace_folder then writes all or nothing, so
  * a failure keeps the last good output. Read next: selection.c. */
-#include <stdlib.h>
 #include <string.h>
 
 #include "buffer.h"
@@ -160,12 +159,8 @@ static int make_outputs(struct outputs *outputs)
  * return. */
 int command_build(struct arena *arena, const struct options *options)
 {
-    if (!render_date_holds()) {
-        complain("seamwright: SOURCE_DATE_EPOCH is %s, not seconds since 1970 "
-                 "(a whole number, up to the year 9999)\n",
-                 quoted(arena, getenv("SOURCE_DATE_EPOCH")));
+    if (!date_holds(arena))
         return STATUS_USAGE;
-    }
     const struct compiled compiled = compile_file(arena, options->files[0]);
     if (compiled.status != STATUS_CLEAN)
         return compiled.status;

@@ -1,11 +1,24 @@
 /* seamwright check: every diagnostic, nothing written. */
 #include "driver.h"
+#include "kitting.h"
+
+/* An order is planned to its end, since only that tells what a shelf lacks. */
+static struct compiled check_any(struct arena *arena, const char *path)
+{
+    struct compiled compiled = {.status = STATUS_CLEAN};
+    if (!read_source(arena, path, &compiled))
+        return compiled;
+    if (!is_order(compiled.run->source))
+        return check_source(arena, compiled.run->source);
+    plan_order(compiled.run, NULL);
+    return compiled;
+}
 
 /* In memory of its own, which goes with it: a folder may hold many files. */
 static int check_one(const char *path, const struct options *options)
 {
     struct arena *arena = arena_create();
-    const struct compiled compiled = check_file(arena, path);
+    const struct compiled compiled = check_any(arena, path);
     const int status = compiled.status == STATUS_CLEAN
                            ? finish_diagnostics(&compiled, options, false)
                            : compiled.status;

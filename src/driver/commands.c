@@ -41,6 +41,13 @@ static const struct command_row commands[COMMAND_COUNT] = {
                       .most = 1,
                       .too_few = "no file is named",
                       .too_many = "one file at a time for plan"},
+    [COMMAND_KIT] = {.name = "kit",
+                     .words = "ORDER",
+                     .summary = "plan kits: what is bought, cut and packed",
+                     .least = 1,
+                     .most = 1,
+                     .too_few = "no file is named",
+                     .too_many = "one file at a time for kit"},
     [COMMAND_COMPARE] = {.name = "compare",
                          .words = "OLD NEW",
                          .summary = "what changed for those who have the old",
@@ -67,13 +74,16 @@ enum {
     FIGURE = 1 << COMMAND_FIGURE,
     LISTING = 1 << COMMAND_LIST,
     PLAN = 1 << COMMAND_PLAN,
+    KIT = 1 << COMMAND_KIT,
     COMPARE = 1 << COMMAND_COMPARE,
-    /* What reads a pattern. */
-    SOURCES = CHECK | BUILD | FIGURE | LISTING | COMPARE,
+    /* That read a pattern. */
+    SOURCES = CHECK | BUILD | FIGURE | LISTING | KIT | COMPARE,
     ALL = (1 << COMMAND_COUNT) - 1
 };
 
 static const char *const papers[] = {"letter", "a4", NULL};
+static const char *const styles[] = {"yardage", "fat-quarters", "strips", "cut",
+                                     NULL};
 static const char *const forms[] = {"text", "json", NULL};
 static const char *const colors[] = {"auto", "always", "never", NULL};
 
@@ -84,14 +94,24 @@ static const struct option_row options[] = {
      "where build writes (default: the name of FILE\nwithout its ending)"},
     {OPTION_OUTPUT, 'o', "output", "OUT.svg|OUT.png", NULL, FIGURE,
      "where figure writes (default: SVG on\nstandard output)"},
+    {OPTION_OUTPUT, 'o', "output", "FOLDER", NULL, KIT,
+     "where kit writes (default: the name of ORDER\nwithout its ending)"},
     {OPTION_OUTPUT, 'o', "output", "OUT.pdf", NULL, COMPARE,
      "where compare writes the errata sheet (default:\nnone is written)"},
     {OPTION_QUILT, 0, "quilt", "ID", NULL, BUILD | FIGURE | LISTING,
      "only this quilt"},
     {OPTION_COLORWAY, 0, "colorway", "ID", NULL, BUILD | FIGURE | LISTING,
      "only this colorway"},
+    {OPTION_QUILT, 0, "quilt", "ID", NULL, KIT,
+     "where ORDER is a pattern: the quilt of the kits"},
+    {OPTION_COLORWAY, 0, "colorway", "ID", NULL, KIT, "their colorway"},
+    {OPTION_KITS, 0, "kits", "NUMBER", NULL, KIT, "how many, 1 to 10000"},
+    {OPTION_STYLE, 0, "style", "yardage|fat-quarters|strips|cut", styles, KIT,
+     "how cloth goes into them\n(default: yardage)"},
     {OPTION_PAPER, 0, "paper", "letter|a4", papers, BUILD | FIGURE | COMPARE,
      "page size (default: letter; a4 for a pattern in\ncentimetres)"},
+    {OPTION_PAPER, 0, "paper", "letter|a4", papers, KIT,
+     "of the papers (default: the order's)"},
     {OPTION_FOLDING, 0, "folding", NULL, NULL, BUILD,
      "build sheets for folding, too: two pages a side"},
     {OPTION_GREY, 0, "grey", NULL, NULL, BUILD,
@@ -102,6 +122,8 @@ static const struct option_row options[] = {
      "dots to the inch of a PNG, 36 to 600 (default: 150)"},
     {OPTION_LANGUAGE, 0, "language", "en|de", NULL, BUILD | FIGURE | COMPARE,
      "of what is written (default: the pattern's)"},
+    {OPTION_LANGUAGE, 0, "language", "en|de", NULL, KIT,
+     "of the papers (default: the order's)"},
     {OPTION_JSON, 0, "json", NULL, NULL, LISTING,
      "list as JSON, as pattern.json holds it"},
     {OPTION_JSON, 0, "json", NULL, NULL, COMPARE,

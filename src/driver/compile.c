@@ -7,9 +7,8 @@
 #include "mend.h"
 #include "quilting.h"
 
-/* ensures: a run over the file, or a status and a message. */
-static bool read_source(struct arena *arena, const char *path,
-                        struct compiled *compiled)
+bool read_source(struct arena *arena, const char *path,
+                 struct compiled *compiled)
 {
     const struct file_content file = file_read(arena, path);
     const char *problem = NULL;

@@ -68,7 +68,8 @@ bool confine(struct arena *arena, const struct options *options)
     const bool compare = strcmp(options->command, "compare") == 0;
     if ((figure || compare) && options->folder != NULL)
         add_output(arena, &paths, options->folder);
-    else if (strcmp(options->command, "build") == 0)
+    else if (strcmp(options->command, "build") == 0 ||
+             strcmp(options->command, "kit") == 0)
         add_output(arena, &paths, output_folder(arena, options));
     add_watchers(arena, &paths);
     return sandbox_enter(paths.items, paths.count);

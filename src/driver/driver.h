@@ -41,6 +41,8 @@ struct options {
     bool trimmed;          /* plan --trimmed */
     bool keep_grain;       /* plan --keep-grain */
     bool thorough;         /* plan --thorough */
+    long kits;             /* kit --kits, or 0 */
+    int style;             /* kit --style, as kit_style; -1: not chosen */
     bool json;             /* list --json */
     bool cutting;          /* list --cutting */
     bool quilting;         /* list --quilting */
@@ -67,6 +69,10 @@ struct compiled {
     int status;                    /* STATUS_CLEAN, or why there is nothing */
 };
 
+/* ensures: a run over the file; or false, a status and a message. */
+bool read_source(struct arena *arena, const char *path,
+                 struct compiled *compiled);
+
 /* The same for a source that is in memory already. */
 struct compiled compile_source(struct arena *arena,
                                const struct source *source);
@@ -90,6 +96,7 @@ int command_build(struct arena *arena, const struct options *options);
 int command_figure(struct arena *arena, const struct options *options);
 int command_list(struct arena *arena, const struct options *options);
 int command_plan(struct arena *arena, const struct options *options);
+int command_kit(struct arena *arena, const struct options *options);
 int command_compare(struct arena *arena, const struct options *options);
 int command_explain(struct arena *arena, const struct options *options);
 

@@ -23,6 +23,8 @@ static int do_command(const struct options *options)
         status = command_figure(arena, options);
     else if (strcmp(options->command, "plan") == 0)
         status = command_plan(arena, options);
+    else if (strcmp(options->command, "kit") == 0)
+        status = command_kit(arena, options);
     else if (strcmp(options->command, "compare") == 0)
         status = command_compare(arena, options);
     else if (strcmp(options->command, "explain") == 0)

@@ -236,6 +236,18 @@ static int resolution(const char *word)
     return value < 36 || value > 600 ? -1 : value;
 }
 
+/* As a source has it: 1 to 10000. ensures: the number, or -1. */
+static long kit_number(const char *word)
+{
+    long value = 0;
+    for (const char *c = word; *c != '\0'; c++) {
+        if (*c < '0' || *c > '9' || value > 10000)
+            return -1;
+        value = value * 10 + (*c - '0');
+    }
+    return value < 1 || value > 10000 ? -1 : value;
+}
+
 /* Options that are there or not. ensures: false where the option is none of
  * them. */
 static bool take_flag(enum option_id id, struct options *options)
@@ -271,6 +283,8 @@ static void take_choice(enum option_id id, int index, const char *value,
         options->language = value;
     } else if (id == OPTION_DIAGNOSTICS) {
         options->diagnostics_json = index == 1;
+    } else if (id == OPTION_STYLE) {
+        options->style = index;
     } else if (id == OPTION_COLOR) {
         options->color = index == 0 ? terminal_color() : index == 1;
     }
@@ -299,6 +313,14 @@ static int take_option(const struct line *line, const struct given *given,
             return usage(line,
                          arena_printf(line->arena,
                                       "--resolution is from 36 to 600, not %s",
+                                      quoted(line->arena, given->value)),
+                         NULL);
+    } else if (id == OPTION_KITS) {
+        options->kits = kit_number(given->value);
+        if (options->kits < 0)
+            return usage(line,
+                         arena_printf(line->arena,
+                                      "--kits is from 1 to 10000, not %s",
                                       quoted(line->arena, given->value)),
                          NULL);
     } else if (!take_flag(id, options)) {
@@ -465,7 +487,7 @@ static int take_line(const struct line *line, struct options *options)
  * other word is the command. */
 int read_options(int count, char **words, struct options *options)
 {
-    *options = (struct options){.color = terminal_color()};
+    *options = (struct options){.color = terminal_color(), .style = -1};
     struct line line = {
         .arena = arena_create(), .words = words, .command = COMMAND_COUNT};
     int status = read_words(&line, count);

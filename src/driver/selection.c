@@ -3,6 +3,7 @@
 #include "selection.h"
 
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 
 #include "diag.h"
@@ -75,4 +76,14 @@ const char *output_folder(struct arena *arena, const struct options *options)
 {
     return options->folder != NULL ? options->folder
                                    : default_folder(arena, options->files[0]);
+}
+
+bool date_holds(struct arena *arena)
+{
+    if (render_date_holds())
+        return true;
+    complain("seamwright: SOURCE_DATE_EPOCH is %s, not seconds since 1970 "
+             "(a whole number, up to the year 9999)\n",
+             quoted(arena, getenv("SOURCE_DATE_EPOCH")));
+    return false;
 }

@@ -18,4 +18,8 @@ bool paper_is_a4(const struct compiled *compiled,
 /* Where build writes: -o, or the source's name without folder and ending. */
 const char *output_folder(struct arena *arena, const struct options *options);
 
+/* Whether SOURCE_DATE_EPOCH can be the date of a file. ensures: told where not.
+ */
+bool date_holds(struct arena *arena);
+
 #endif

@@ -185,6 +185,45 @@ static const struct grammar_row rows[ELEMENT_COUNT] = {
                           SET(ELEMENT_ECHO, ELEMENT_CONNECT, ELEMENT_FILL)},
     [ELEMENT_FILL] = {.required = SET(ATTR_FILL_WITH),
                       .optional = SET(ATTR_SPACING, ATTR_ALONG, ATTR_THREAD)},
+    [ELEMENT_ORDER] = {.required = SET(ATTR_ID, ATTR_TITLE),
+                       .optional = SET(ATTR_DATE, ATTR_CURRENCY, ATTR_DIGITS,
+                                       ATTR_UNITS, ATTR_OVER, ATTR_SPARE,
+                                       ATTR_END_LOSS, ATTR_KEEP,
+                                       ATTR_ORDER_LAYERS, ATTR_LANGUAGE,
+                                       ATTR_PAPER),
+                       .children = SET(ELEMENT_LINE, ELEMENT_ORDER_CLOTH,
+                                       ELEMENT_BOLT, ELEMENT_FAT_QUARTERS,
+                                       ELEMENT_PRECUTS, ELEMENT_LABELS,
+                                       ELEMENT_INCLUDE),
+                       .needs = SET(ELEMENT_LINE)},
+    [ELEMENT_LINE] = {.required = SET(ATTR_PATTERN, ATTR_QUILT, ATTR_COLORWAY,
+                                      ATTR_KITS),
+                      .optional = SET(ATTR_STYLE, ATTR_IN_BACKING,
+                                      ATTR_IN_BINDING, ATTR_IN_BATTING,
+                                      ATTR_IN_THREAD, ATTR_PRICE),
+                      .children = SET(ELEMENT_EXTRA)},
+    [ELEMENT_EXTRA] = {.required = SET(ATTR_NAME),
+                       .optional = SET(ATTR_COST, ATTR_COUNT)},
+    [ELEMENT_ORDER_CLOTH] = {.optional =
+                                 SET(ATTR_CODE, ATTR_NAME, ATTR_COLOR,
+                                     ATTR_SUPPLIER, ATTR_BOLT_LENGTH,
+                                     ATTR_ORDER_SOLD, ATTR_PRICE, ATTR_WIDTH,
+                                     ATTR_GRAMS, ATTR_GRAMS_ERROR, ATTR_FIBER,
+                                     ATTR_SHELF)},
+    [ELEMENT_BOLT] = {.required = SET(ATTR_STOCK_OF, ATTR_LENGTH),
+                      .optional = SET(ATTR_WIDTH, ATTR_LOT),
+                      .children = SET(ELEMENT_FLAW)},
+    [ELEMENT_FLAW] = {.required = SET(ATTR_FLAW_FROM, ATTR_FLAW_TO)},
+    [ELEMENT_FAT_QUARTERS] = {.required = SET(ATTR_STOCK_OF, ATTR_COUNT)},
+    [ELEMENT_PRECUTS] = {.required = SET(ATTR_STOCK_OF, ATTR_KIND, ATTR_COUNT)},
+    [ELEMENT_LABELS] = {.required =
+                            SET(ATTR_COLUMNS, ATTR_ROWS, ATTR_WIDTH,
+                                ATTR_HEIGHT, ATTR_LABEL_LEFT, ATTR_LABEL_TOP,
+                                ATTR_LABEL_ACROSS, ATTR_LABEL_DOWN),
+                        .optional = SET(ATTR_PAPER, ATTR_LABEL_START,
+                                        ATTR_OFFSET_X, ATTR_OFFSET_Y)},
+    [ELEMENT_SHELF] = {.children = SET(ELEMENT_BOLT, ELEMENT_FAT_QUARTERS,
+                                       ELEMENT_PRECUTS)},
 };
 
 const struct grammar_row *grammar_row(enum element_kind kind)
@@ -245,14 +284,16 @@ enum element_kind element_named(const char *name)
     return (enum element_kind)kind;
 }
 
-/* `cloth` is two things: what plays a fabric in a colorway, and its name in the
- * designer's words. The place tells which. */
+/* `cloth` is three things: what plays a fabric in a colorway, its name in the
+ * designer's words, and what an order says of it. The place tells which. */
 enum element_kind element_in(const struct element *parent, const char *name)
 {
     const enum element_kind kind = element_named(name);
-    return kind == ELEMENT_CLOTH && parent != NULL && mixes_text(parent->kind)
-               ? ELEMENT_CLOTH_NAME
-               : kind;
+    if (kind != ELEMENT_CLOTH || parent == NULL)
+        return kind;
+    return mixes_text(parent->kind)        ? ELEMENT_CLOTH_NAME
+           : parent->kind == ELEMENT_ORDER ? ELEMENT_ORDER_CLOTH
+                                           : kind;
 }
 
 /* References stand in text alone, and where one may stand all of them may. */

@@ -18,6 +18,21 @@ static const struct file_kind SHARED = {
     .smaller = "a pattern and all that it includes hold 16 MiB at most",
     .from = "file"};
 
+/* The same for an order, which takes its stock from elsewhere. */
+static const struct file_kind SHELF = {
+    .attribute = ATTR_HREF,
+    .code = DIAG_INCLUDE,
+    .thing = "shelf",
+    .kinds = "an XML file whose root is `shelf`",
+    .too_large = "is too large",
+    .smaller = "an order and all that it includes hold 16 MiB at most",
+    .from = "file"};
+
+static const struct file_kind *kind_of(const struct source_reader *all)
+{
+    return all->root == ELEMENT_ORDER ? &SHELF : &SHARED;
+}
+
 static struct opened *add_file(struct source_reader *all, const char *path,
                                const struct source_part *part)
 {
@@ -150,15 +165,16 @@ static size_t bytes_left(const struct source *source)
 /* ensures: the bytes at the path, in the source; or NULL. reports: a file that
  * cannot be read. */
 static const struct source_part *
-part_at(struct run *run, const struct value *href, const char *path)
+part_at(struct source_reader *all, const struct value *href, const char *path)
 {
+    struct run *run = all->run;
     const char *name = arena_printf(run->arena, "%.*s%s",
                                     (int)source_folder_length(run->source),
                                     run->source->name, path);
     for (size_t i = 1; i < run->source->parts.count; i++)
         if (strcmp(run->source->parts.items[i].name, name) == 0)
             return &run->source->parts.items[i];
-    struct file_kind kind = SHARED;
+    struct file_kind kind = *kind_of(all);
     kind.most_bytes = bytes_left(run->source);
     const struct file_content *file = read_file_at(run, &kind, href, path);
     if (file == NULL)
@@ -189,7 +205,7 @@ static struct element *read_included(struct source_reader *all,
 {
     struct run *run = all->run;
     const struct source_part *part =
-        within_limits(all, from, href->span) ? part_at(run, href, path) : NULL;
+        within_limits(all, from, href->span) ? part_at(all, href, path) : NULL;
     struct element *shared = NULL;
     if (part != NULL) {
         struct opened *file = add_file(all, path, part);
@@ -218,7 +234,7 @@ void include_file(struct source_reader *all, const struct opened *from,
     const char *path =
         href == NULL
             ? NULL
-            : named_path(run, &SHARED, href, folder_of(run->arena, from->path));
+            : named_path(run, kind_of(all), href, folder_of(run->arena, from->path));
     if (path == NULL) {
         check_attributes(run, include);
         all->incomplete = true;

@@ -186,7 +186,8 @@ static void check_single(struct run *run, struct element *element)
     static const struct set once =
         SET(ELEMENT_PICTURE, ELEMENT_MAP, ELEMENT_BACKING, ELEMENT_BATTING,
             ELEMENT_BINDING, ELEMENT_ABOUT, ELEMENT_SUMMARY, ELEMENT_SASHING,
-            ELEMENT_CORNERSTONE, ELEMENT_QUILTING, ELEMENT_FILL);
+            ELEMENT_CORNERSTONE, ELEMENT_QUILTING, ELEMENT_FILL,
+            ELEMENT_LABELS);
     struct set seen = {{0}};
     const struct element *first_piece = NULL;
     for (size_t i = 0; i < element->children.count; i++) {
@@ -252,7 +253,8 @@ size_t layers_of(const struct element *element, size_t otherwise)
  * later stages never ask whether one was written. */
 struct pattern *read_pattern(struct run *run)
 {
-    struct source_reader all = {.run = run, .units = UNIT_IN};
+    struct source_reader all = {
+        .run = run, .root = ELEMENT_PATTERN, .units = UNIT_IN};
     const struct opened *file = open_first(&all);
     struct element *root =
         prescan(run, file) ? parse_elements(&all, file) : NULL;

@@ -29,6 +29,7 @@ struct opened {
 /* All files of one source. */
 struct source_reader {
     struct run *run;
+    enum element_kind root;      /* of the first file */
     enum length_unit units;      /* what a length without a unit is in */
     LIST(struct opened *) files; /* in the order in which they come in */
     bool incomplete;             /* one could not be read */

@@ -405,6 +405,45 @@ static void read_percent(struct run *run, const char *name, struct value *value)
                          "percent below 50, such as 3 or 2.5");
 }
 
+static void read_number(struct run *run, const char *name, struct value *value)
+{
+    if (!read_decimal(value) || rational_sign(value->number) <= 0)
+        offer_written(run,
+                      value_not_usable(run, name, value,
+                                       "a number above 0 such as 150 or 12.5"),
+                      value, name, meant_number(run->arena, value->text));
+}
+
+/* Numbers without a unit. */
+static void read_decimals(struct run *run, const struct attribute_row *row,
+                          struct value *value)
+{
+    if (row->type == VALUE_PRICE)
+        read_price(run, row->name, value);
+    else if (row->type == VALUE_PERCENT)
+        read_percent(run, row->name, value);
+    else
+        read_number(run, row->name, value);
+}
+
+/* How far something lies off its place: a length with or without a minus before
+ * it, a hyphen or U+2212. */
+static void read_shift(struct run *run, const char *name, struct value *value,
+                       enum length_unit units)
+{
+    static const char minus[] = "\xE2\x88\x92";
+    const char *text = value->text;
+    const size_t sign = text[0] == '-'                        ? 1
+                        : strncmp(text, minus, strlen(minus)) == 0 ? strlen(minus)
+                                                              : 0;
+    const struct length_result result =
+        length_parse(text + sign, strlen(text + sign), units);
+    if (result.fault != LENGTH_OK)
+        report_length(run, name, value, result.fault, sign + result.start,
+                      sign + result.end, units);
+    value->number = sign > 0 ? rational_times(result.value, -1) : result.value;
+}
+
 /* One entry of a list with commas. Yards are stated as yards even in a pattern
  * in centimetres, as the attribute's name says. */
 static bool read_entry(struct rational *number, const char *text, size_t length,
@@ -478,6 +517,12 @@ static void read_color(struct run *run, const char *name, struct value *value)
             value, name, meant_color(run->arena, value->text));
 }
 
+static void read_key(struct run *run, const char *name, struct value *value)
+{
+    if (strlen(value->text) != 1 || !isalnum((unsigned char)value->text[0]))
+        value_not_usable(run, name, value, "one letter or digit");
+}
+
 /* The switch has no default: a new type of value stops the build until it is
  * read here. */
 void read_value(struct run *run, struct value *value, enum length_unit units)
@@ -492,8 +537,7 @@ void read_value(struct run *run, struct value *value, enum length_unit units)
         read_identifier(run, row->name, value);
         break;
     case VALUE_KEY:
-        if (strlen(value->text) != 1 || !isalnum((unsigned char)value->text[0]))
-            value_not_usable(run, row->name, value, "one letter or digit");
+        read_key(run, row->name, value);
         break;
     case VALUE_LENGTH:
     case VALUE_ROOM:
@@ -515,10 +559,9 @@ void read_value(struct run *run, struct value *value, enum length_unit units)
         read_date(run, row->name, value);
         break;
     case VALUE_PRICE:
-        read_price(run, row->name, value);
-        break;
     case VALUE_PERCENT:
-        read_percent(run, row->name, value);
+    case VALUE_NUMBER:
+        read_decimals(run, row, value);
         break;
     case VALUE_POINTS:
         read_points(run, row->name, value);
@@ -529,6 +572,9 @@ void read_value(struct run *run, struct value *value, enum length_unit units)
     case VALUE_NAMES:
     case VALUE_CHOICES:
         read_words(run, row, value);
+        break;
+    case VALUE_SHIFT:
+        read_shift(run, row->name, value, units);
         break;
     case VALUE_TIMES:
         read_times(run, row->name, value);

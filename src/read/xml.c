@@ -82,7 +82,9 @@ static bool allowed_here(const struct reader *reader, enum element_kind kind)
 
 static enum element_kind root_kind(const struct reader *reader)
 {
-    return reader->file->by == NULL ? ELEMENT_PATTERN : ELEMENT_SHARED;
+    return reader->file->by == NULL             ? reader->all->root
+           : reader->all->root == ELEMENT_ORDER ? ELEMENT_SHELF
+                                                : ELEMENT_SHARED;
 }
 
 /* A file of the other kind has its own help. */
@@ -94,6 +96,10 @@ static const char *root_help(enum element_kind root, const char *name)
     if (root == ELEMENT_PATTERN && strcmp(name, "shared") == 0)
         return "a `shared` file is read where a pattern names it in an "
                "`include`";
+    if (root == ELEMENT_PATTERN && strcmp(name, "order") == 0)
+        return "an order of kits is read by `seamwright kit` and by `check`";
+    if (root == ELEMENT_ORDER && strcmp(name, "pattern") == 0)
+        return "kits of one pattern: add --quilt, --colorway and --kits";
     return NULL;
 }
 
@@ -116,7 +122,7 @@ static void report_namespace(struct reader *reader, const char *name,
         diag_help(run, d, "%s", help);
     else if (!other)
         diag_help(run, d, "write <%s xmlns=\"%s\"%s>", name, pattern_namespace,
-                  root == ELEMENT_PATTERN ? " ..." : "");
+                  root == ELEMENT_SHARED || root == ELEMENT_SHELF ? "" : " ...");
 }
 
 /* ---- attributes ---- */
@@ -130,7 +136,7 @@ static void add_attribute(struct reader *reader, struct element *element,
         report_unknown_attribute(reader->run, element, name, written.name);
         return;
     }
-    if (element->kind == ELEMENT_PATTERN && written.id == ATTR_UNITS &&
+    if (element->parent == NULL && written.id == ATTR_UNITS &&
         strcmp(written.text, "cm") == 0)
         reader->all->units = UNIT_CM;
     read_value(reader->run, &written, reader->all->units);
@@ -183,7 +189,7 @@ static void read_attributes(struct reader *reader, struct element *element,
     }
 }
 
-/* The pattern's units must be known before its lengths are read. */
+/* The units of a pattern or an order must be known before its lengths are read. */
 static void find_units(struct reader *reader, int count,
                        const xmlChar **attributes)
 {
@@ -240,7 +246,7 @@ static void on_start(void *user, const xmlChar *local, const xmlChar *prefix,
         if (!ours || kind != root_kind(reader))
             report_namespace(reader, name, name_span);
         reader->stopped = kind != root_kind(reader);
-        if (kind == ELEMENT_PATTERN)
+        if (reader->file->by == NULL)
             find_units(reader, attribute_count, attributes);
     } else if (!xmlStrEqual(uri, reader->uri) || !allowed_here(reader, kind)) {
         report_unknown_element(reader->run, reader->open, name, name_span,

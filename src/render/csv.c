@@ -5,7 +5,7 @@
 #include <string.h>
 
 #include "buffer.h"
-#include "character.h"
+#include "csv_cell.h"
 #include "render.h"
 #include "trade.h"
 #include "wording.h"
@@ -18,55 +18,6 @@ bool selected(const struct selection *selection, const struct cutplan *plan)
             strcmp(selection->quilt, plan->quilt->definition->id) == 0) &&
            (selection->colorway == NULL ||
             strcmp(selection->colorway, plan->colorway->id) == 0);
-}
-
-/* True where a spreadsheet may run the text as a formula: it begins with one of
- * the signs that start one, also in their full-width forms, or with a blank or
- * something unseen, which some programs pass over to find such a sign. */
-static bool like_formula(const char *text)
-{
-    const size_t length = strlen(text);
-    if (length == 0)
-        return false;
-    const struct character c = character_at(text, length);
-    static const uint32_t starts[] = {'=',    '+',    '-',    '@',    ' ',
-                                      0xA0,   0x202F, 0x205F, 0x3000, 0xFF1D,
-                                      0xFF0B, 0xFF0D, 0xFF20};
-    for (size_t i = 0; i < sizeof starts / sizeof starts[0]; i++)
-        if (c.code == starts[i])
-            return true;
-    /* The general punctuation block begins with blanks. */
-    return character_hidden(c) || (c.code >= 0x2000 && c.code <= 0x200F);
-}
-
-/* A cell that begins like a formula gets a leading apostrophe. A spreadsheet
- * would else run a cloth's name as a formula. Whether it is the first of its
- * row is seen from what was written last, so no caller has to count. */
-static void cell(struct buffer *out, const char *text)
-{
-    if (out->length > 0 && out->bytes[out->length - 1] != '\n')
-        buffer_char(out, ',');
-    const bool formula = like_formula(text);
-    const bool quote = formula || strpbrk(text, ",\"\r\n") != NULL;
-    if (!quote) {
-        buffer_text(out, text);
-        return;
-    }
-    buffer_char(out, '"');
-    if (formula)
-        buffer_char(out, '\'');
-    for (; *text != '\0'; text++) {
-        if (*text == '"')
-            buffer_char(out, '"');
-        buffer_char(out, *text);
-    }
-    buffer_char(out, '"');
-}
-
-/* Both bytes, on every system: RFC 4180 asks for them. */
-static void end_row(struct buffer *out)
-{
-    buffer_text(out, "\r\n");
 }
 
 /* Plain text, without typographic signs, in English: programs read it. One for
@@ -85,20 +36,20 @@ static void material_row(struct buffer *out, const struct wording *w,
                          const char *use, const char *amount, const char *unit)
 {
     const struct fabric *fabric = &w->design->fabrics.items[bolt->fabric];
-    cell(out, plan->quilt->definition->id);
-    cell(out, plan->colorway->id);
-    cell(out, fabric_letter(out->arena, bolt->fabric));
-    cell(out, fabric->name);
-    cell(out, bolt->name);
-    cell(out, bolt->code);
-    cell(out, use);
-    cell(out, word_length(w, bolt->width));
-    cell(out, amount);
-    cell(out, unit);
-    cell(out, rational_known(bolt->price)
+    csv_cell(out, plan->quilt->definition->id);
+    csv_cell(out, plan->colorway->id);
+    csv_cell(out, fabric_letter(out->arena, bolt->fabric));
+    csv_cell(out, fabric->name);
+    csv_cell(out, bolt->name);
+    csv_cell(out, bolt->code);
+    csv_cell(out, use);
+    csv_cell(out, word_length(w, bolt->width));
+    csv_cell(out, amount);
+    csv_cell(out, unit);
+    csv_cell(out, rational_known(bolt->price)
                   ? rational_decimal(out->arena, bolt->price, 2)
                   : "");
-    end_row(out);
+    csv_end_row(out);
 }
 
 /* Bought length becomes yards or metres. */
@@ -144,20 +95,20 @@ static void thread_rows(struct buffer *out, const struct wording *w,
                               rational_double(length_factor(units, shop));
         if (length == 0)
             continue; /* nothing is stitched with it */
-        cell(out, plan->quilt->definition->id);
-        cell(out, plan->colorway->id);
-        cell(out, "");
-        cell(out, quilting->told->threads.items[i].id);
-        cell(out, dress->name);
-        cell(out, "");
-        cell(out, "thread");
-        cell(out, "");
-        cell(out, arena_printf(out->arena, "%zu",
+        csv_cell(out, plan->quilt->definition->id);
+        csv_cell(out, plan->colorway->id);
+        csv_cell(out, "");
+        csv_cell(out, quilting->told->threads.items[i].id);
+        csv_cell(out, dress->name);
+        csv_cell(out, "");
+        csv_cell(out, "thread");
+        csv_cell(out, "");
+        csv_cell(out, arena_printf(out->arena, "%zu",
                                dress->spools > 0 ? dress->spools
                                                  : (size_t)ceil(length)));
-        cell(out, dress->spools > 0 ? "spool" : length_unit_name(shop));
-        cell(out, "");
-        end_row(out);
+        csv_cell(out, dress->spools > 0 ? "spool" : length_unit_name(shop));
+        csv_cell(out, "");
+        csv_end_row(out);
     }
 }
 
@@ -222,17 +173,17 @@ static void cutting_row(struct buffer *out, const struct wording *w,
                         size_t strips)
 {
     const struct cut_item *item = &fabric->items.items[index];
-    cell(out, plan->quilt->definition->id);
-    cell(out, plan->colorway->id);
-    cell(out, item->label);
+    csv_cell(out, plan->quilt->definition->id);
+    csv_cell(out, plan->colorway->id);
+    csv_cell(out, item->label);
     /* The role, as cloth differs by colorway and stands in materials.csv. */
-    cell(out, w->design->fabrics.items[item->fabric].name);
-    cell(out, word_length(w, item->width));
-    cell(out, word_length(w, item->height));
-    cell(out, arena_printf(out->arena, "%zu", item->count));
-    cell(out, arena_printf(out->arena, "%zu", strips));
-    cell(out, word_purpose(w, item));
-    end_row(out);
+    csv_cell(out, w->design->fabrics.items[item->fabric].name);
+    csv_cell(out, word_length(w, item->width));
+    csv_cell(out, word_length(w, item->height));
+    csv_cell(out, arena_printf(out->arena, "%zu", item->count));
+    csv_cell(out, arena_printf(out->arena, "%zu", strips));
+    csv_cell(out, word_purpose(w, item));
+    csv_end_row(out);
 }
 
 /* A row for each cut size. Strips that hold several sizes count for each of

@@ -46,7 +46,7 @@ void add_heading(const struct wording *w, struct contents *contents,
                  enum content_part part, const char *title)
 {
     add_content(w, contents, CONTENT_HEADING, part)->as.heading =
-        (struct told_heading){2, title, ""};
+        (struct told_heading){.level = 2, .title = title, .lead = ""};
 }
 
 /* A section has one, the first of its contents. */
@@ -54,7 +54,7 @@ void add_title(const struct wording *w, struct contents *contents,
                const char *title, const char *lead)
 {
     add_content(w, contents, CONTENT_HEADING, PART_MAIN)->as.heading =
-        (struct told_heading){1, title, lead};
+        (struct told_heading){.level = 1, .title = title, .lead = lead};
 }
 
 void add_paragraph(const struct wording *w, struct contents *contents,

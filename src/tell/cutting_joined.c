@@ -31,9 +31,7 @@ static const char *joined_key(const struct cut_item *item)
                    : "cutting.join-four";
 }
 
-/* A border is cut to its length when the top is measured. */
-static const char *measuring_step(const struct wording *w,
-                                  const struct cut_item *item)
+const char *measuring_step(const struct wording *w, const struct cut_item *item)
 {
     const size_t heap = w->quilt->borders.items[item->border - 1].heap;
     return say_count(w->arena, w->quilt->heaps.items[heap].step);

@@ -59,13 +59,24 @@ static bool is_tight(const struct wording *w, const struct fabric_plan *plan,
     return rational_known(spare) && rational_compare(spare, tight) < 0;
 }
 
-/* Where it is tight. */
-static void add_margin(const struct wording *w, const struct fabric_plan *plan,
-                       struct margins *margins, size_t line,
-                       struct rational spare, struct rational of)
+/* Does a sheet leave less of its height than squaring up takes as the page
+ * tells it: once at the beginning, and again behind every few strips? */
+static bool lacks_squaring(const struct wording *w, const struct sheet *sheet)
 {
-    if (!is_tight(w, plan, spare))
-        return;
+    struct squaring squaring = usual_squaring(w->design->pattern->units);
+    size_t strips = 0;
+    for (size_t i = 0; i < sheet->strips.count; i++)
+        strips += sheet->strips.items[i].repeat;
+    squaring.times = strips > 0 ? (strips - 1) / squaring.every : 0;
+    const struct rational takes = squaring_takes(&squaring);
+    return !sheet->down &&
+           rational_compare(sheet_height_spare(sheet), takes) < 0;
+}
+
+/* Lines of one margin are told together. */
+static void note_margin(const struct wording *w, struct margins *margins,
+                        size_t line, struct rational spare, struct rational of)
+{
     size_t i = 0;
     while (i < margins->items.count &&
            !(rational_equal(margins->items.items[i].spare, spare) &&
@@ -76,6 +87,15 @@ static void add_margin(const struct wording *w, const struct fabric_plan *plan,
             (struct margin){.spare = spare, .of = of};
     *LIST_ADD(w->arena, &margins->items.items[i].lines) =
         say_count(w->arena, line);
+}
+
+/* Where it is tight. */
+static void add_margin(const struct wording *w, const struct fabric_plan *plan,
+                       struct margins *margins, size_t line,
+                       struct rational spare, struct rational of)
+{
+    if (is_tight(w, plan, spare))
+        note_margin(w, margins, line, spare, of);
 }
 
 /* A sentence for each. `all` and `some` are the phrases for those that leave
@@ -178,8 +198,12 @@ const char *tell_tight_sheets(const struct wording *w,
         const struct sheet *sheet = &plan->sheets.items[i];
         add_margin(w, plan, &margins, i + 1, sheet_width_spare(sheet),
                    sheet->width);
-        add_margin(w, plan, &margins, i + 1, sheet_height_spare(sheet),
-                   sheet->height);
+        if (lacks_squaring(w, sheet))
+            note_margin(w, &margins, i + 1, sheet_height_spare(sheet),
+                        sheet->height);
+        else
+            add_margin(w, plan, &margins, i + 1, sheet_height_spare(sheet),
+                       sheet->height);
     }
     return tell_margins(w, &margins, "cutting.tight-sheet-all",
                         "cutting.tight-sheet",
@@ -254,6 +278,16 @@ static struct rational end_left(const struct wording *w,
         rational_max(plan->allowance, squaring_takes(&squaring)));
 }
 
+/* Borders keep what their strip would leave. */
+static bool gives_rest(const struct fabric_plan *plan,
+                       const struct strip *strip)
+{
+    for (size_t i = 0; i < strip->cuts.count; i++)
+        if (keeps_rest(plan, &strip->cuts.items[i]))
+            return true;
+    return false;
+}
+
 const char *tell_left_over(const struct wording *w,
                            const struct fabric_plan *plan)
 {
@@ -265,7 +299,7 @@ const char *tell_left_over(const struct wording *w,
         const struct strip *strip = &plan->strips.items[i];
         const struct rational spare = strip_spare(plan, strip);
         const size_t own = strip->last.count > 0 ? 1 : 0;
-        if (!rational_known(spare))
+        if (!rational_known(spare) || gives_rest(plan, strip))
             continue;
         text = add_left(w, text, strip->repeat - own, spare, strip->height);
         const struct strip_work last =

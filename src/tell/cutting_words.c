@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "buffer.h"
+#include "trade.h"
 
 /* ---- parts of sentences ---- */
 
@@ -16,8 +17,7 @@ static const char *key_for(size_t count, const char *one, const char *several)
 }
 
 /* Joined strips bear the labels of all that is cut from them. */
-static const char *label_of(const struct wording *w,
-                            const struct cut_item *item)
+const char *label_of_item(const struct wording *w, const struct cut_item *item)
 {
     struct buffer text = buffer_in(w->arena);
     for (const char *c = item->label; *c != '\0'; c++)
@@ -63,7 +63,7 @@ static const char *cut_text(const struct wording *w,
     return say(w->arena, w->phrases,
                rational_equal(*from, cut->along) ? "cutting.cut"
                                                  : "cutting.cut-to",
-               "label", label_of(w, &plan->items.items[cut->item]), "count",
+               "label", label_of_item(w, &plan->items.items[cut->item]), "count",
                say_count(w->arena, cut->count), "along",
                word_length(w, cut->along), "to", word_length(w, *from), NULL);
 }
@@ -73,7 +73,31 @@ struct row {
     const struct strip_cut *cuts;
     size_t count;
     struct rational height;
+    struct rational room; /* for them along the strip; unknown: nothing may
+                             keep the rest of it */
 };
+
+/* What borders keep of their strip until the top is measured: the first of them
+ * stands for all. */
+static const char *rest_text(const struct wording *w,
+                             const struct fabric_plan *plan,
+                             const struct row *row, size_t first,
+                             struct rational rest)
+{
+    const struct cut_item *item = &plan->items.items[row->cuts[first].item];
+    LIST(const char *) labels = {0};
+    for (size_t i = first; i < row->count; i++) {
+        const char *label =
+            label_of_item(w, &plan->items.items[row->cuts[i].item]);
+        *LIST_ADD(w->arena, &labels) =
+            row->cuts[i].count == 1 ? label
+                                    : arena_printf(w->arena, "%zu\u00a0%s",
+                                                   row->cuts[i].count, label);
+    }
+    return say(w->arena, w->phrases, "cutting.border-rest", "labels",
+               word_list(w, labels.items, labels.count), "rest",
+               word_length(w, rest), "step", measuring_step(w, item), NULL);
+}
 
 /* Are both trimmed to one height? */
 static bool trim_alike(const struct row *row, size_t i, size_t k)
@@ -106,7 +130,7 @@ static const char *trimmed_with(const struct wording *w,
         if (i < index)
             return "";
         *LIST_ADD(w->arena, &labels) =
-            label_of(w, &plan->items.items[row->cuts[i].item]);
+            label_of_item(w, &plan->items.items[row->cuts[i].item]);
     }
     return labels.count < least || !lies_once(row, index)
                ? ""
@@ -127,8 +151,15 @@ static void add_cuts(const struct wording *w, const struct fabric_plan *plan,
                      const struct row *row, struct told_cuts *told)
 {
     struct rational at = rational_whole(0);
+    bool kept = false;
     for (size_t i = 0; i < row->count; i++) {
-        const char *text = cut_text(w, plan, &row->cuts[i], &at);
+        const bool rest =
+            rational_known(row->room) && keeps_rest(plan, &row->cuts[i]);
+        const char *text =
+            !rest  ? cut_text(w, plan, &row->cuts[i], &at)
+            : kept ? ""
+                   : rest_text(w, plan, row, i, rational_sub(row->room, at));
+        kept |= rest;
         if (!is_told_with(row, i))
             text =
                 word_then(w, text, finish_text(w, &row->cuts[i], row->height));
@@ -150,7 +181,8 @@ static void add_pairs(const struct wording *w, const struct fabric_plan *plan,
                       const struct strip_work *work, struct rational height,
                       struct told_cuts *told)
 {
-    const struct row pairs = {work->pairs.items, work->pairs.count, height};
+    const struct row pairs = {work->pairs.items, work->pairs.count, height,
+                              rational_unknown()};
     add_cuts(w, plan, &pairs, told);
     if (reaches_fold(work))
         *LIST_ADD(w->arena, told) = (struct told_cut){
@@ -174,7 +206,7 @@ static const char *gives_text(const struct wording *w,
             if (strip->last.items[k].item == cut->item)
                 count += strip->last.items[k].count * cut->stack;
         buffer_printf(&text, "%s%zu\u00a0%s", i == 0 ? "" : ", ", count * times,
-                      label_of(w, &plan->items.items[cut->item]));
+                      label_of_item(w, &plan->items.items[cut->item]));
     }
     return buffer_string(&text);
 }
@@ -197,7 +229,7 @@ static void add_work(const struct wording *w, const struct fabric_plan *plan,
                   "opened", word_length_unit(w, work.opened), "count",
                   say_count(w->arena, alike), NULL)};
     const struct row singles = {work.singles.items, work.singles.count,
-                                strip->height};
+                                strip->height, work.opened};
     add_cuts(w, plan, &singles, &line->opened);
 }
 
@@ -217,6 +249,18 @@ static void add_last(const struct wording *w, const struct fabric_plan *plan,
         *LIST_ADD(w->arena, &line->last) = last.opened.items[i];
 }
 
+/* A strip that is wider than a mat is deep lies under no ruler. */
+static void add_marking(const struct wording *w, const struct strip *strip,
+                        struct told_line *line)
+{
+    if (rational_compare(
+            strip->height,
+            trade_length(TRADE_MAT, w->design->pattern->units)) > 0)
+        *LIST_ADD(w->arena, &line->cuts) = (struct told_cut){
+            NULL, say(w->arena, w->phrases, "cutting.long", "width",
+                      word_length(w, strip->height), NULL)};
+}
+
 struct told_line tell_strip_line(const struct wording *w,
                                  const struct fabric_plan *plan,
                                  const struct strip *strip)
@@ -226,7 +270,8 @@ struct told_line tell_strip_line(const struct wording *w,
         .head = say(w->arena, w->phrases, "cutting.strips", "count", count,
                     "width", word_length_unit(w, strip->height), NULL),
         .gives = gives_text(w, plan, strip, 1)};
-    if (is_whole_strip(plan, strip)) {
+    add_marking(w, strip, &line);
+    if (is_left_whole(plan, strip)) {
         const struct cut_item *item =
             &plan->items.items[strip->cuts.items[0].item];
         *LIST_ADD(w->arena, &line.cuts) = (struct told_cut){
@@ -264,7 +309,7 @@ static const char *sheet_gives(const struct wording *w,
         if (count > 0)
             buffer_printf(&text, "%s%zu\u00a0%s", text.length == 0 ? "" : ", ",
                           count * sheet->repeat,
-                          label_of(w, &plan->items.items[item]));
+                          label_of_item(w, &plan->items.items[item]));
     }
     return text.length == 0 ? "" : buffer_string(&text);
 }
@@ -292,7 +337,7 @@ struct told_line tell_lengthwise_line(const struct wording *w,
                 "opened", word_length_unit(w, work.opened), "count", "1",
                 NULL)};
     const struct row singles = {work.singles.items, work.singles.count,
-                                sheet->height};
+                                sheet->height, rational_unknown()};
     add_cuts(w, plan, &singles, &line.opened);
     for (size_t i = 0; i < plan->sheets.count; i++) {
         const struct sheet *rest = &plan->sheets.items[i];
@@ -346,7 +391,7 @@ static void add_sheet_strips(const struct wording *w,
                                   word_length_unit(w, strip->height), "length",
                                   word_length_unit(w, length), NULL)};
         const struct row row = {strip->cuts.items, strip->cuts.count,
-                                strip->height};
+                                strip->height, rational_unknown()};
         add_cuts(w, plan, &row, &line->cuts);
     }
 }
@@ -426,7 +471,7 @@ const char *tell_count(const struct wording *w, const struct fabric_plan *plan)
     for (size_t i = 0; i < plan->items.count; i++)
         buffer_printf(&text, "%s%zu\u00a0%s", i == 0 ? "" : ", ",
                       plan->items.items[i].count,
-                      label_of(w, &plan->items.items[i]));
+                      label_of_item(w, &plan->items.items[i]));
     return say(w->arena, w->phrases, "cutting.count", "pieces",
                buffer_string(&text), NULL);
 }
@@ -449,7 +494,7 @@ const char *tell_strips(const struct wording *w, const struct fabric_plan *plan,
                               .cuts.count = strip->cuts.count,
                               .repeat = 1};
     const struct row row = {strip->cuts.items, strip->cuts.count,
-                            strip->height};
+                            strip->height, rational_unknown()};
     const char *trims = "";
     for (size_t i = 0; i < row.count; i++) {
         const char *labels = trimmed_with(w, plan, &row, i, 1);

@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "contents.h"
+#include "told_cutting.h"
 #include "words.h"
 
 /* All plans of the pattern. */
@@ -39,20 +40,64 @@ static struct rational common_width(const struct design *design)
     return width;
 }
 
+/* What the widest line of all plans takes of the width. */
+static struct rational needed_width(const struct market *market)
+{
+    struct rational most = rational_whole(0);
+    for (size_t i = 0; i < market->all->items.count; i++)
+        for (size_t f = 0; f < market->w->design->fabrics.count; f++) {
+            const struct fabric_plan *plan =
+                &market->all->items.items[i].fabrics[f];
+            if (plan->bolt != NULL && plan->bolt->sold == SOLD_YARDAGE &&
+                plan->items.count > 0)
+                most = rational_max(most, width_needed(plan));
+        }
+    return most;
+}
+
+/* How large the sheets are that are bought by number; "" for none. Those of one
+ * kind may differ in size with the width of their cloth. */
+static const char *sheets_text(const struct market *market)
+{
+    const struct wording *w = market->w;
+    struct texts texts = {.items = {0}};
+    const char *all = "";
+    for (size_t i = 0; i < market->all->items.count; i++)
+        for (size_t f = 0; f < w->design->fabrics.count; f++) {
+            const struct fabric_plan *plan =
+                &market->all->items.items[i].fabrics[f];
+            if (plan->items.count > 0 && plan->bolt->sold != SOLD_YARDAGE)
+                texts_add_once(
+                    w, &texts,
+                    say(w->arena, w->phrases, "back.sheets", "sheets",
+                        word_sheets(w, plan->bolt->sold, 2), "size",
+                        word_size_unit(w, plan->strip_length,
+                                       plan->sheet_height),
+                        NULL));
+        }
+    for (size_t i = 0; i < texts.items.count; i++)
+        all = word_then(w, all, texts.items.items[i]);
+    return all;
+}
+
 /* What can be chosen, and how wide the fabric of the amounts is taken to be:
  * who buys narrower fabric must know that before the shop cuts it. */
 static const char *lead_text(const struct market *market)
 {
     const struct wording *w = market->w;
     const struct rational width = common_width(w->design);
-    return word_then(w,
-                     say(w->arena, w->phrases, "back.choice", "sizes",
-                         say_count(w->arena, market->quilts), "colorways",
-                         say_count(w->arena, market->colorways), NULL),
-                     rational_known(width)
-                         ? say(w->arena, w->phrases, "back.width", "width",
-                               word_length_unit(w, width), NULL)
-                         : "");
+    const char *choice = say(w->arena, w->phrases, "back.choice", "sizes",
+                             say_count(w->arena, market->quilts), "colorways",
+                             say_count(w->arena, market->colorways), NULL);
+    const struct rational needed = needed_width(market);
+    if (rational_known(width))
+        choice = word_then(
+            w, choice,
+            say(w->arena, w->phrases,
+                rational_sign(needed) > 0 ? "back.width-needed" : "back.width",
+                "width", word_length_unit(w, width), "needed",
+                word_length_unit(w, needed), NULL));
+    return word_then(w, choice, sheets_text(market));
 }
 
 /* ---- the table ---- */

@@ -90,7 +90,7 @@ static void add_strips(const struct wording *w, struct told_cloth *cloth,
     for (size_t i = 0; i < plan->strips.count; i++) {
         const struct strip *strip = &plan->strips.items[i];
         const struct strip_work work = fold_strip(w->arena, plan, strip, false);
-        const bool whole = is_whole_strip(plan, strip);
+        const bool whole = is_left_whole(plan, strip);
         struct told_cutting *line =
             add_line(w, cloth, tell_strip_line(w, plan, strip));
         if (whole || work.pairs.count > 0)
@@ -180,21 +180,33 @@ static void add_fabric(const struct wording *w, struct contents *contents,
 
 /* ---- labels ---- */
 
+/* Does it have no length yet, as the top is not measured? */
+static bool is_cut_late(const struct fabric_plan *plan,
+                        const struct cut_item *item)
+{
+    return item->joined ||
+           (item->use == CUT_BORDER && !item->lengthwise &&
+            plan->bolt->sold == SOLD_YARDAGE);
+}
+
 /* The label, how many of which size, what for. */
 static void add_label(const struct wording *w, struct told_table *table,
                       const struct name_table *steps,
+                      const struct fabric_plan *plan,
                       const struct cut_item *item)
 {
     struct told_row *row = add_row(w, table);
     add_words_cell(w, row, "")->text = link_to_use(w, steps, item);
     add_words_cell(
         w, row,
-        item->joined ? say(w->arena, w->phrases, "cutting.label-strips",
-                           "count", say_count(w->arena, item->count), "width",
-                           word_length_unit(w, item->height), NULL)
-                     : say(w->arena, w->phrases, "cutting.label-pieces",
-                           "count", say_count(w->arena, item->count), "size",
-                           word_size_unit(w, item->width, item->height), NULL));
+        is_cut_late(plan, item)
+            ? say(w->arena, w->phrases, "cutting.label-strips", "count",
+                  say_count(w->arena, item->count), "width",
+                  word_length_unit(w, item->height), NULL)
+            : say(w->arena, w->phrases, "cutting.label-pieces", "count",
+                  say_count(w->arena, item->count), "size",
+                  word_cut_size(w, plan->fabric, item->width, item->height),
+                  NULL));
     add_words_cell(w, row, word_purpose(w, item));
 }
 
@@ -209,7 +221,8 @@ static void add_labels(const struct wording *w, struct contents *contents,
         add_column(w, &table, COLUMN_WORDS, "");
     for (size_t f = 0; f < w->design->fabrics.count; f++)
         for (size_t i = 0; i < plan->fabrics[f].items.count; i++)
-            add_label(w, &table, &steps, &plan->fabrics[f].items.items[i]);
+            add_label(w, &table, &steps, &plan->fabrics[f],
+                      &plan->fabrics[f].items.items[i]);
     add_heading(w, contents, PART_LABELS, said(w, "cutting.labels"));
     add_paragraph(w, contents, PART_LABELS, said(w, "cutting.labels-intro"));
     add_table(w, contents, PART_LABELS, table);

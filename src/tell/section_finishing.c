@@ -44,15 +44,27 @@ static const char *together_text(const struct wording *w,
                        : labels[1] == NULL ? labels[0]
                                            : arena_printf(w->arena, "%s, %s",
                                                           labels[0], labels[1]);
-    const char *size = word_size_unit(w, backing->width, backing->height);
     if (backing->panels == 1)
         return say(w->arena, w->phrases, "backing.together-one", "label", both,
-                   "size", size, NULL);
+                   NULL);
     return say(w->arena, w->phrases,
                backing->seams_vertical ? "backing.together-down"
                                        : "backing.together-across",
                "count", say_count(w->arena, backing->panels), "labels", both,
-               "seam", backing_seam(w), "size", size, NULL);
+               "seam", backing_seam(w), NULL);
+}
+
+/* The size, and what it is larger than the top: panels are cut as long as the
+ * backing, so that squaring them up takes of that. */
+static const char *trim_text(const struct wording *w,
+                             const struct backing_plan *backing)
+{
+    const struct rational spare = rational_div(
+        rational_sub(backing->width, w->quilt->width), rational_whole(2));
+    return say(w->arena, w->phrases,
+               rational_sign(spare) > 0 ? "backing.spare" : "backing.trim",
+               "size", word_size_unit(w, backing->width, backing->height),
+               "spare", word_length_unit(w, spare), NULL);
 }
 
 /* The seam of a backing is half an inch, whatever the pattern's seam: it is
@@ -61,17 +73,16 @@ static const char *together_text(const struct wording *w,
 static const char *panels_text(const struct wording *w,
                                const struct backing_plan *backing)
 {
-    const char *size = word_size_unit(w, backing->width, backing->height);
     const char *length = word_length_unit(w, backing->panel_length);
     const char *text =
         backing->together ? together_text(w, backing)
         : backing->panels == 1
-            ? say(w->arena, w->phrases, "backing.one", "length", length, "size",
-                  size, NULL)
+            ? say(w->arena, w->phrases, "backing.one", "length", length, NULL)
             : say(w->arena, w->phrases,
                   backing->seams_vertical ? "backing.down" : "backing.across",
                   "count", say_count(w->arena, backing->panels), "length",
-                  length, "seam", backing_seam(w), "size", size, NULL);
+                  length, "seam", backing_seam(w), NULL);
+    text = word_then(w, text, trim_text(w, backing));
     return backing->one_way
                ? word_then(w, text,
                            say(w->arena, w->phrases, "backing.print", "count",

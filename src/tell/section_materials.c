@@ -15,14 +15,12 @@ static void add_piece_uses(const struct wording *w, struct texts *uses,
 {
     for (size_t i = 0; i < item->takers.count; i++)
         texts_add_once(w, uses,
-                       say(w->arena, w->phrases,
-                           item->takers.items[i]->kind == DEFINE_QUILT
-                               ? "purpose.center"
-                               : "materials.blocks",
-                           NULL));
+                       item->takers.items[i]->kind == DEFINE_QUILT
+                           ? word_center(w)
+                           : say(w->arena, w->phrases, "materials.blocks",
+                                 NULL));
     if (item->takers.count == 0 && item->corners_of.count == 0)
-        texts_add_once(w, uses,
-                       say(w->arena, w->phrases, "purpose.center", NULL));
+        texts_add_once(w, uses, word_center(w));
     for (size_t i = 0; i < item->corners_of.count; i++)
         texts_add_once(
             w, uses,
@@ -198,9 +196,7 @@ static const char *notes_text(const struct wording *w,
 {
     const char *basis =
         say(w->arena, w->phrases, "materials.bases", "step",
-            word_yardage(
-                w, trade_length(TRADE_SOLD_STEP, w->design->pattern->units)),
-            NULL);
+            word_sold_step(w), NULL);
     const char *labels = say(w->arena, w->phrases, "words.labels", NULL);
     return word_then(w, cloth_notes(w, plan), word_then(w, basis, labels));
 }

@@ -45,7 +45,7 @@ static const char *cut_words(const struct sewing *sewing,
         rational_equal(cut->width, cut->height)
             ? say(w->arena, w->phrases, "words.square", "side",
                   word_length(w, cut->width), "unit", word_unit(w), NULL)
-            : word_size_unit(w, cut->width, cut->height);
+            : word_cut_size(w, cut->fabric, cut->width, cut->height);
     return cut->border > 0 ? cloth
                            : say(w->arena, w->phrases, "step.part", "cloth",
                                  cloth, "size", size, NULL);
@@ -95,11 +95,56 @@ static const char *said_of(const struct sewing *sewing, size_t heap,
                       &w->quilt->heaps.items[heap]);
 }
 
-/* Words that tell a size are told for each size, behind its name. */
+/* Two texts that differ in one number as one, which tells both: "not 8½ in
+ * (Star 24 in: 24½ in) square". NULL where they differ in more. */
+static const char *both_texts(const struct wording *w, const char *own,
+                              const char *other, const char *name)
+{
+    enum { MOST = 16 }; /* bytes of a length with its unit */
+    size_t from = 0, behind = 0;
+    const size_t length = strlen(own), others = strlen(other);
+    for (size_t i = 0; own[i] != '\0' && own[i] == other[i]; i++)
+        if (own[i] == ' ')
+            from = i + 1;
+    for (size_t i = 1; i <= length - from && i <= others - from &&
+                       own[length - i] == other[others - i];
+         i++)
+        if (own[length - i] == ' ')
+            behind = i;
+    const size_t differs = length - behind - from;
+    const size_t otherwise = others - behind - from;
+    if (differs > MOST || otherwise > MOST)
+        return NULL;
+    const char *both =
+        say(w->arena, w->phrases, "step.in-size", "own",
+            arena_printf(w->arena, "%.*s", (int)differs, own + from), "name",
+            name, "other",
+            arena_printf(w->arena, "%.*s", (int)otherwise, other + from), NULL);
+    return arena_printf(w->arena, "%.*s%s%s", (int)from, own, both,
+                        own + length - behind);
+}
+
+/* Words that tell a size are told for each size: in one note where they differ
+ * in that alone, else in a note behind its name. requires: the note of the
+ * step's own size is the last. */
 static void say_of_sizes(const struct sewing *sewing, const struct words *words)
 {
     const struct wording *w = sewing->w;
+    const struct told_step *step = sewing->step;
     const char *first = said_of(sewing, sewing->step->heap, words);
+    if (step->sizes.count == 1 && first[0] != '\0') {
+        const size_t heap = step->sizes.items[0].heap;
+        const char *text = said_of(sewing, heap, words);
+        const char *both =
+            strcmp(text, first) == 0
+                ? first
+                : both_texts(w, first, text, word_part(w, heap));
+        if (both != NULL) {
+            struct told_note *notes = sewing->work->before.items;
+            notes[sewing->work->before.count - 1].text = both;
+            return;
+        }
+    }
     for (size_t k = 0; k < sewing->step->sizes.count; k++) {
         const size_t heap = sewing->step->sizes.items[k].heap;
         const char *text = said_of(sewing, heap, words);
@@ -167,18 +212,34 @@ static size_t teller_of(const struct told_steps *steps,
     return steps->items.items[index].number;
 }
 
-/* The later of two mirror images tells of the earlier. */
+/* The step of the earlier of two mirror images; 0 for none. */
+static size_t mirrored_step(const struct wording *w, size_t heap)
+{
+    for (size_t i = 0; i < heap; i++) {
+        const struct heap *other = &w->quilt->heaps.items[i];
+        if (other->step > 0 && other->within == i &&
+            are_mirrored(&w->quilt->heaps.items[heap], other))
+            return other->step;
+    }
+    return 0;
+}
+
+/* The later of two mirror images tells of the earlier: at length where that
+ * comes up first. */
 static void add_mirror_note(const struct sewing *sewing)
 {
     const struct wording *w = sewing->w;
-    for (size_t i = 0; i < sewing->step->heap; i++) {
-        const struct heap *other = &w->quilt->heaps.items[i];
-        if (other->step > 0 && other->within == i &&
-            are_mirrored(sewing->heap, other))
-            *LIST_ADD(w->arena, &sewing->work->before) = (struct told_note){
-                "", say(w->arena, w->phrases, "step.mirror-of", "number",
-                        say_count(w->arena, other->step), NULL)};
-    }
+    const size_t other = mirrored_step(w, sewing->step->heap);
+    bool known = false;
+    for (size_t i = 0; i < sewing->step->heap; i++)
+        known |= w->quilt->heaps.items[i].step > 0 &&
+                 w->quilt->heaps.items[i].within == i &&
+                 mirrored_step(w, i) > 0;
+    if (other > 0)
+        *LIST_ADD(w->arena, &sewing->work->before) = (struct told_note){
+            "", say(w->arena, w->phrases,
+                    known ? "step.mirror-again" : "step.mirror-of", "number",
+                    say_count(w->arena, other), NULL)};
 }
 
 /* "16, 2 of each kind" where all are of one size. */

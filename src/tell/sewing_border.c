@@ -118,7 +118,7 @@ static const char *join_first(const struct sewing *sewing)
         for (size_t i = 0; i < plan->fabrics[f].items.count; i++) {
             const struct cut_item *item = &plan->fabrics[f].items.items[i];
             if (item->use == CUT_BORDER && item->lengths.count > 0)
-                texts_add(w, &labels, item->label);
+                texts_add(w, &labels, label_of_item(w, item));
         }
     return labels.items.count == 0
                ? ""

@@ -13,7 +13,8 @@ static const char *size_part(const struct wording *w,
     const char *what =
         heap->technique == TECHNIQUE_CUT
             ? say(w->arena, w->phrases, "step.part", "cloth", name, "size",
-                  word_size_unit(w, heap->of.cut.width, heap->of.cut.height),
+                  word_cut_size(w, heap->of.cut.fabric, heap->of.cut.width,
+                                heap->of.cut.height),
                   NULL)
             : name;
     return arena_printf(w->arena, "%s %s", what,

@@ -95,6 +95,19 @@ static void add_moves(const struct sewing *sewing, const struct action *action,
     }
 }
 
+/* The name of what was shown, where it comes up first: before later corners are
+ * told by it. */
+static const char *flip_named(const struct sewing *sewing)
+{
+    const struct wording *w = sewing->w;
+    const struct action *first = &sewing->heap->actions.items[0];
+    return sewing->work->told_in == sewing->step->number &&
+                   first->operation->at_corner &&
+                   tell_action(sewing, first).again[0] != '\0'
+               ? say(w->arena, w->phrases, "step.flip-named", NULL)
+               : "";
+}
+
 /* All moves in one frame: in short where an earlier frame or step tells how; of
  * another step it names the number. */
 static void add_again(const struct sewing *sewing, const struct action *action,
@@ -135,6 +148,12 @@ static void add_other(const struct sewing *sewing, struct frame_list *list)
     add_shot(sewing, &sew, list);
 }
 
+static void name_flip(const struct sewing *sewing, struct told_figure *frame)
+{
+    frame->caption =
+        word_then(sewing->w, frame->caption, flip_named(sewing));
+}
+
 /* What the last action makes. */
 static void add_result(const struct sewing *sewing, struct frame_list *list)
 {
@@ -142,12 +161,9 @@ static void add_result(const struct sewing *sewing, struct frame_list *list)
     const struct heap *heap = sewing->heap;
     const struct action *action = &heap->actions.items[heap->actions.count - 1];
     const struct told_action told = tell_action(sewing, action);
-    const bool named = sewing->work->told_in == sewing->step->number &&
-                       action->operation->at_corner && told.again[0] != '\0';
     const char *caption = result_caption(sewing, action, told.trim);
-    if (named)
-        caption = word_then(w, caption,
-                            say(w->arena, w->phrases, "step.flip-named", NULL));
+    if (heap->actions.count == 1)
+        caption = word_then(w, caption, flip_named(sewing));
     *LIST_ADD(w->arena, &list->items) =
         (struct told_figure){.drawing = DRAWING_MADE,
                              .heap = sewing->step->heap,
@@ -175,6 +191,8 @@ void add_technique_frames(const struct sewing *sewing)
             add_moves(sewing, action, &list);
         else
             add_again(sewing, action, &list);
+        if (i == 0 && heap->actions.count > 1)
+            name_flip(sewing, &list.items.items[list.items.count - 1]);
     }
     add_result(sewing, &list);
     if (full)

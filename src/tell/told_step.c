@@ -156,15 +156,29 @@ struct told_steps tell_steps(const struct wording *w)
     return steps;
 }
 
+/* Squares sewn across corners are one move of the hands, whether the unit is a
+ * goose, a square in a square or has a name of its own; unless a second way is
+ * told of it, which would be lost. */
+static bool flip_alike(const struct heap *a, const struct heap *b)
+{
+    if (a->actions.count == 0 || b->actions.count == 0)
+        return false;
+    const struct action *first = &a->actions.items[0];
+    return first->operation->at_corner &&
+           first->operation == b->actions.items[0].operation &&
+           (telling_of(a)->other == NULL || first->other.faces.count == 0);
+}
+
 /* May a later step point back to an earlier one instead of showing all moves
  * again? The moves depend on technique and method alone, not on size or cloth.
  */
 bool told_alike(const struct heap *a, const struct heap *b)
 {
     const struct telling *telling = telling_of(a);
-    return a->technique == b->technique &&
-           (telling->method == NULL ||
-            telling->method(a) == telling->method(b));
+    return flip_alike(a, b) ||
+           (a->technique == b->technique &&
+            (telling->method == NULL ||
+             telling->method(a) == telling->method(b)));
 }
 
 /* Corners and diagonals are one seam to a figure and need no number; only what

@@ -311,7 +311,7 @@ const char *word_part(const struct wording *w, size_t index)
     if (heap->named != NULL)
         return word_name(w, heap, heap->named, heap->named_mirror);
     if (index == w->quilt->top)
-        return say(w->arena, w->phrases, "purpose.center", NULL);
+        return word_center(w);
     if (given_name(heap) != NULL)
         return given_name(heap);
     if (heap->technique == TECHNIQUE_BORDER)
@@ -364,7 +364,9 @@ const char *word_heap(const struct wording *w, size_t index)
 {
     const struct heap *heap = heap_of(w, index);
     if (index == w->quilt->top)
-        return say(w->arena, w->phrases, "title.center", NULL);
+        return say(w->arena, w->phrases,
+                   w->quilt->borders.count > 0 ? "title.center" : "glance.top",
+                   NULL);
     if (heap->named != NULL)
         return word_part(w, index);
     if (given_name(heap) != NULL)

@@ -13,12 +13,19 @@ static const char *listed(const struct wording *w, const char *text,
                               "next", next, NULL);
 }
 
+const char *word_center(const struct wording *w)
+{
+    return say(w->arena, w->phrases,
+               w->quilt->borders.count > 0 ? "purpose.center" : "layers.top",
+               NULL);
+}
+
 /* The units and blocks that take a piece, then the borders at whose corners it
  * lies. The quilt takes it as its center. */
 static const char *takers_text(const struct wording *w,
                                const struct cut_item *item)
 {
-    const char *center = say(w->arena, w->phrases, "purpose.center", NULL);
+    const char *center = word_center(w);
     const char *text = NULL;
     for (size_t i = 0; i < item->takers.count; i++) {
         const struct definition *taker = item->takers.items[i];
@@ -73,6 +80,15 @@ const char *word_purpose(const struct wording *w, const struct cut_item *item)
     return piece_text(w, item);
 }
 
+const char *word_cut_size(const struct wording *w, int fabric,
+                          struct rational width, struct rational height)
+{
+    return w->design->fabrics.items[fabric].one_way
+               ? word_size_unit(w, width, height)
+               : word_size_unit(w, rational_min(width, height),
+                                rational_max(width, height));
+}
+
 /* requires: no yardage, which has no sheets. */
 const char *word_sheets(const struct wording *w, enum sold_as sold,
                         size_t count)
@@ -87,14 +103,41 @@ const char *word_sheets(const struct wording *w, enum sold_as sold,
                say_count(w->arena, count), NULL);
 }
 
+/* In metres, up to what a shop cuts of them: five centimetres (common
+ * practice), for languages whose shops know no yards. */
+static const char *in_yards(const struct wording *w, struct rational yards)
+{
+    const struct rational metres =
+        rational_round_up(rational_mul(yards, length_factor(UNIT_YD, UNIT_M)),
+                          rational_make(1, 20));
+    return say(w->arena, w->phrases, "unit.yards", "yards",
+               word_length_in(w, yards, UNIT_YD), "metres",
+               word_length_in(w, metres, UNIT_M), NULL);
+}
+
+const char *word_sold_step(const struct wording *w)
+{
+    const enum length_unit units = w->design->pattern->units;
+    const enum length_unit shop = trade_shop_unit(units);
+    return arena_printf(
+        w->arena, "%s %s",
+        word_length_in(w,
+                       rational_mul(trade_length(TRADE_SOLD_STEP, units),
+                                    length_factor(units, shop)),
+                       shop),
+        length_unit_name(shop));
+}
+
 /* Yards and metres, as a shop cuts. The plan has inches or centimetres, as the
- * pattern has them. */
+ * pattern has them. Data has plain text, pages the words of their language. */
 const char *word_yardage(const struct wording *w, struct rational length)
 {
     const enum length_unit units = w->design->pattern->units;
     const enum length_unit shop = trade_shop_unit(units);
     const struct rational amount =
         rational_mul(length, length_factor(units, shop));
+    if (shop == UNIT_YD && w->glyphs)
+        return in_yards(w, amount);
     return arena_printf(w->arena, "%s %s", word_length_in(w, amount, shop),
                         length_unit_name(shop));
 }

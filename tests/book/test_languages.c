@@ -30,9 +30,23 @@ static void add_words(struct pieces *pieces, const struct visit *visit,
 {
     struct wording wording = visit->wording;
     wording.phrases = phrases_load(pieces->arena, "de");
-    if (words != NULL)
-        add_piece(pieces,
-                  word_words(&wording, visit->plan->colorway, words, heap));
+    if (words == NULL)
+        return;
+    const char *text =
+        word_words(&wording, visit->plan->colorway, words, heap);
+    add_piece(pieces, text);
+    /* What stands around its numbers: a note may tell those of two sizes. */
+    const char *from = text;
+    for (const char *at = text; *at != '\0';) {
+        const size_t word = strcspn(at, " ");
+        if (strcspn(at, "0123456789") < word) {
+            add_piece(pieces, arena_printf(pieces->arena, "%.*s",
+                                           (int)(at - from), from));
+            from = at + word;
+        }
+        at += word + strspn(at + word, " ");
+    }
+    add_piece(pieces, from);
 }
 
 /* Names and texts that are the source's. */

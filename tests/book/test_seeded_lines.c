@@ -131,7 +131,7 @@ static void write_another_term(struct visit *visit)
 
 static void write_a_shorter_term(struct visit *visit)
 {
-    say_instead(visit, "Press toward A.");
+    say_instead(visit, "Press towards A.");
 }
 
 static void write_a_condition_last(struct visit *visit)

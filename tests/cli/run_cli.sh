@@ -490,7 +490,7 @@ text_in() {
 }
 sizes_in() {
     pdftotext -raw letter-lantern-walk/lantern-walk-throw-dusk.pdf text &&
-        grep -q '66 × 78 in finished' text && grep -q '6½ × 2½' text &&
+        grep -q '66 × 78 in finished' text && grep -q '2½ × 6½' text &&
         grep -q '^1 Corner unit A1+B2 Make 120$' text
 }
 result "letter and A4" page_sizes

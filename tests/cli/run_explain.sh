@@ -22,6 +22,7 @@ work=$BUILD/tests/explain
 failed=0
 rm -rf "$work"
 mkdir -p "$work"
+cp tests/codes/patterns/mat.xml "$work/" # what orders are of
 
 # result CASE PROBLEM: no problem is a success.
 result() {
@@ -118,7 +119,9 @@ check_right() {
         echo "no right source"
         return
     fi
-    "$SEAMWRIGHT" build --color never "$source" -o "$work/$1" \
+    command=build made=pdf
+    ! grep -q '^<order' "$source" || { command=kit made=csv; }
+    "$SEAMWRIGHT" $command --color never "$source" -o "$work/$1" \
         2>"$out" >"$work/stdout"
     status=$?
     if [ "$status" -ne 0 ]; then
@@ -126,8 +129,8 @@ check_right() {
     elif [ "$(of_level 'error|warning' "$out")" -ne 0 ] ||
         [ "$(named "$1" "$out")" -ne 0 ]; then
         head -n 1 "$out"
-    elif [ -z "$(ls "$work/$1"/*.pdf 2>/dev/null)" ]; then
-        echo "no booklet was built"
+    elif [ -z "$(ls "$work/$1"/*.$made 2>/dev/null)" ]; then
+        echo "nothing was written"
     fi
 }
 

@@ -3,7 +3,7 @@
 #
 # tests/codes/NAME.xml is reported as NAME, and as nothing else, in the words of
 # NAME.err; NAME.WORD.xml is a further case of NAME. In shared/ lies what some of
-# them include. UPDATE=1 writes the .err files anew, to be read before they are
+# them include, in patterns/ what orders are of. UPDATE=1 writes the .err files anew, to be read before they are
 # kept. Words choose cases by how their names begin.
 #
 # Prints `ok CASE` or `not ok CASE` for each case, for each mend that a program
@@ -94,7 +94,7 @@ check_json() {
 # file.
 check_mend() {
     read -r start end file <"$work/fix"
-    cp -r "$CASES/$1.xml" "$CASES/shared" "$work/mended/"
+    cp -r "$CASES/$1.xml" "$CASES/shared" "$CASES/patterns" "$work/mended/"
     {
         head -c "$start" "$file"
         tail -n +2 "$work/fix"

@@ -62,6 +62,51 @@ static void long_pieces_open_their_strip(void **state)
     assert_rational(work.opened, 42, 1);
 }
 
+/* A border is cut to its length when the top is measured: all else comes off
+ * the strip before, folded where it pairs, and the border keeps the rest. */
+static void borders_keep_the_rest(void **state)
+{
+    struct bench bench;
+    bench_start(&bench, *state, rational_whole(42));
+    bench_add(&bench, 8 * 28, 20, 1);
+    bench.cloth.items.items[0].use = CUT_BORDER;
+    bench_add(&bench, 20, 20, 4);
+    bench_plan(&bench);
+    assert_int_equal(bench_strips(&bench), 1);
+    const struct strip_work work = work_of(&bench, 0, false);
+    assert_int_equal(work.pairs.count, 1);
+    assert_int_equal(work.pairs.items[0].item, 1);
+    assert_int_equal(work.pairs.items[0].count, 2);
+    assert_int_equal(work.singles.count, 1);
+    assert_int_equal(work.singles.items[0].item, 0);
+    assert_true(keeps_rest(&bench.cloth, &work.singles.items[0]));
+    assert_rational(work.opened, 32, 1);
+    assert_true(cutplan_holds(&bench.cloth));
+}
+
+/* One that lies across its strip is as long as the strip is high. */
+static void borders_across_a_strip_are_cut(void **state)
+{
+    struct bench bench;
+    bench_start(&bench, *state, rational_whole(42));
+    bench_add(&bench, 8 * 28, 20, 1);
+    bench.cloth.items.items[0].use = CUT_BORDER;
+    const struct strip_cut along = {0, 1, 1, rational_whole(28),
+                                    rational_make(5, 2)};
+    const struct strip_cut across = {0, 1, 1, rational_make(5, 2),
+                                     rational_whole(28)};
+    assert_true(keeps_rest(&bench.cloth, &along));
+    assert_false(keeps_rest(&bench.cloth, &across));
+    /* Alone in its strip it leaves that whole, unless it is to be trimmed. */
+    struct strip strip = {.height = rational_make(5, 2), .repeat = 1};
+    *LIST_ADD(bench.arena, &strip.cuts) = along;
+    assert_true(is_left_whole(&bench.cloth, &strip));
+    strip.height = rational_whole(3);
+    assert_false(is_left_whole(&bench.cloth, &strip));
+    bench.cloth.items.items[0].use = CUT_PIECE;
+    assert_false(keeps_rest(&bench.cloth, &along));
+}
+
 static void one_layer_is_never_folded(void **state)
 {
     struct bench bench;
@@ -151,6 +196,8 @@ int main(void)
         cmocka_unit_test(even_numbers_are_cut_folded),
         cmocka_unit_test(odd_ones_come_from_the_fold),
         cmocka_unit_test(long_pieces_open_their_strip),
+        cmocka_unit_test(borders_keep_the_rest),
+        cmocka_unit_test(borders_across_a_strip_are_cut),
         cmocka_unit_test(one_layer_is_never_folded),
         cmocka_unit_test(like_strips_are_stacked),
         cmocka_unit_test(lines_get_even_numbers),

@@ -180,6 +180,36 @@ function one_cut(    n, label) {
     cut_stack[cuts] = 1
 }
 
+# What borders keep of a strip until the top is measured: at least as long as
+# they should become, and all that is left there.
+function border_rest(    n, i, part, label, count, room, need) {
+    room = taken
+    sub(/.*leave the rest, /, "", room)
+    room += 0
+    sub(/: leave.*/, "", taken)
+    gsub(" and ", ", ", taken)
+    if (folded != 1)
+        fail("a border is left folded")
+    if (room != reach - at)
+        fail("the rest is " reach - at ", not " room)
+    n = split(taken, part, ", ")
+    for (i = 1; i <= n; i++) {
+        label = part[i]
+        count = label ~ /^[0-9]+ / ? label + 0 : 1
+        sub(/^[0-9]+ /, "", label)
+        cuts++
+        cut_label[cuts] = label
+        cut_along[cuts] = wide[label] > high[label] ? wide[label] : high[label]
+        cut_across[cuts] = height
+        cut_count[cuts] = count
+        cut_stack[cuts] = 1
+        need += count * cut_along[cuts]
+    }
+    if (need > room + 1e-9)
+        fail("the borders need " need " of " room)
+    at = reach
+}
+
 function open_end() {
     leave_fold()
     read_numbers(taken)
@@ -282,6 +312,8 @@ function read_on() {
         whole()
     else if (take("[A-Z]+[0-9]+: [0-9]+ cuts? of [0-9.]*[0-9](, to [0-9.]*[0-9])?\\."))
         one_cut()
+    else if (take("([0-9]+ )?[A-Z]+[0-9]+((, | and )([0-9]+ )?[A-Z]+[0-9]+)*: leave the rest, [0-9.]*[0-9], whole until step [0-9]+\\."))
+        border_rest()
     else if (take("Trim to [0-9.]*[0-9]\\.")) {
         read_numbers(taken)
         cut_across[cuts] = numbers[1]

@@ -9,6 +9,8 @@
 
 #include "buffer.h"
 #include "compose.h"
+#include "compose_kits.h"
+#include "kitting.h"
 #include "selection.h"
 
 enum { HUNDREDTHS = 100, THOUSAND = 1000, DASH_LIMIT = 6 };
@@ -248,6 +250,29 @@ static bool save_text(const char *path, const char *text)
     return true;
 }
 
+/* The same steps as `kit` takes without options: all papers of an order. */
+static bool dump_order(struct arena *arena, struct run *run, const char *folder)
+{
+    const struct kits *kits = plan_order(run, NULL);
+    if (kits == NULL)
+        return false;
+    const struct phrases *phrases =
+        phrases_load(arena, kits->order->language);
+    struct typeset *typeset = typeset_create();
+    bool good = true;
+    for (int i = 0; i < KIT_PAPERS && good; i++) {
+        const char *file = kit_paper_file((enum kit_paper)i);
+        const struct book *book =
+            compose_kit_paper(arena, typeset, phrases, kits, (enum kit_paper)i,
+                              kits->order->paper == 1);
+        if (book != NULL)
+            good = save_text(arena_printf(arena, "%s/%s.book", folder, file),
+                             dump(arena, book));
+    }
+    typeset_destroy(typeset);
+    return good;
+}
+
 /* The same steps as `build` takes without options. */
 static bool dump_all(struct arena *arena, const struct compiled *compiled,
                      const char *folder)
@@ -279,12 +304,17 @@ int main(int count, char **words)
         return 2;
     }
     struct arena *arena = arena_create();
-    const struct compiled compiled = compile_file(arena, words[1]);
-    bool good = compiled.plans != NULL;
+    struct compiled read = {.status = STATUS_CLEAN};
+    bool good = false;
+    if (read_source(arena, words[1], &read) &&
+        is_order(read.run->source)) {
+        good = dump_order(arena, read.run, words[2]);
+    } else {
+        const struct compiled compiled = compile_file(arena, words[1]);
+        good = compiled.plans != NULL && dump_all(arena, &compiled, words[2]);
+    }
     if (!good)
         fprintf(stderr, "dump_book: %s is not clean\n", words[1]);
-    else
-        good = dump_all(arena, &compiled, words[2]);
     arena_destroy(arena);
     return good ? 0 : 1;
 }

@@ -23,6 +23,7 @@ compare() {
 }
 
 for source in samples/*.xml tests/codes/*.xml; do
+    ! grep -q "^<order" "$source" || continue # that no other command reads
     compare "$source" "$source"
 done
 for source in samples/*.xml; do

@@ -90,6 +90,12 @@ and A4 to 3|and A4 to 2½
 Trim A2, A3 and A4|Trim A2, A3 and A1
 Trim A2, A3 and A4|Trim A3 and A4
 CHANGES
+try_changes gull-rock throw noon <<'CHANGES'
+leave the rest, 31,|leave the rest, 30,
+leave the rest, 26¼,|leave the rest, 24,
+B5: leave the rest|B4: leave the rest
+Open the rest at the fold: one layer, 31 in long|Keep it folded
+CHANGES
 try_changes vane-harbor throw first-light <<'CHANGES'
 At 21 is the fold: slit it|At 21 is the fold
 At 21 is the fold: slit it|At 20 is the fold: slit it

@@ -3,7 +3,8 @@
 # kinds of pages that no sample has, byte for byte as it is kept in golden/: the
 # data, the tables, what `check` and `list` say, and the display list of each
 # booklet (dump_book.c). Of each quilt the first colorway's booklet is kept
-# in full, of the others a checksum. UPDATE=1 writes golden/ anew; the
+# in full, of the others a checksum. Of an order of kits (.kits) its tables and the
+# next shelf. UPDATE=1 writes golden/ anew; the
 # difference is the review. Words choose samples by their names.
 set -u
 cd "$(dirname "$0")/../.." || exit 2
@@ -47,10 +48,22 @@ make_files() {
     done <"$2.books"
 }
 
-for source in samples/*.xml tests/driver/pages/*.xml; do
-    name=$(basename "$source" .xml)
+# make_tables ORDER FOLDER: the same of an order, with the display list of each of
+# its papers. What is kept for the next run is
+# not for people.
+make_tables() {
+    "$SEAMWRIGHT" kit "$1" -o "$2.all" >"$2.log" 2>&1 && mkdir "$2" &&
+        cp "$2.all"/*.csv "$2.all"/*.xml "$2" &&
+        "$SEAMWRIGHT" check "$1" >"$2/check.txt" 2>&1 &&
+        "$BUILD/tests/driver/dump_book" "$1" "$2" >>"$2.log" 2>&1
+}
+
+for source in samples/*.xml tests/driver/pages/*.xml samples/*.kits; do
+    name=$(basename "${source%.*}")
     case " ${*:-$name} " in *" $name "*) ;; *) continue ;; esac
-    if ! make_files "$source" "$work/$name"; then
+    make=make_files
+    case $source in *.kits) make=make_tables ;; esac
+    if ! $make "$source" "$work/$name"; then
         tail -5 "$work/$name.log"
         result "golden: $name" "cannot be built"
         continue
@@ -67,7 +80,7 @@ for source in samples/*.xml tests/driver/pages/*.xml; do
     done
 done
 [ ! -d "$golden" ] || for folder in "$golden"/*; do
-    [ -e "samples/${folder##*/}.xml" ] ||
+    [ -e "samples/${folder##*/}.xml" ] || [ -e "samples/${folder##*/}.kits" ] ||
         [ -e "tests/driver/pages/${folder##*/}.xml" ] ||
         result "golden: $folder" "no sample"
 done

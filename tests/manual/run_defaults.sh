@@ -96,6 +96,34 @@ cat >"$work/base.xml" <<'XML'
 </pattern>
 XML
 
+# The same for orders of kits: a pattern with all that a kit may hold, and an
+# order that takes little more than one bolt of it.
+cat >"$work/cove.xml" <<'XML'
+<pattern xmlns="urn:seamwright:pattern:1" id="cove" title="Cove">
+  <fabrics> <fabric id="water"/> <fabric id="sail"/> </fabrics>
+  <colorway id="noon">
+    <cloth fabric="water" color="#24566b" code="N-1" price="11.80"/>
+    <cloth fabric="sail" color="#f2ead8" code="N-2" price="11.80"/>
+    <spool thread="calm"/>
+  </colorway>
+  <quilt id="mat">
+    <row press="left"> <patch fabric="water" width="16" height="10"/> <patch fabric="sail" width="16"/> </row>
+    <backing fabric="sail"/> <batting max-gap="12"/> <binding fabric="water"/>
+    <quilting> <thread id="calm" match="water"/> <ditch between="sail water" thread="calm"/> </quilting>
+  </quilt>
+</pattern>
+XML
+cat >"$work/base.kits" <<'XML'
+<order xmlns="urn:seamwright:pattern:1" id="fair" title="Fair">
+  <line pattern="cove.xml" quilt="mat" colorway="noon" kits="7" price="9">
+    <extra name="Booklet" cost="1.105"/>
+  </line>
+  <line pattern="cove.xml" quilt="mat" colorway="noon" kits="10" style="cut"/>
+  <cloth code="N-1" bolt="120" price="20.00"/>
+  <bolt of="N-2" length="41"/> <bolt of="N-2" length="50 cm"/>
+</order>
+XML
+
 # Element and attribute, what the manual says (`*`: the value itself), the value
 # to state, another one (`-` where there is none), and what is changed before.
 CASES='pattern units|*||cm|
@@ -169,7 +197,20 @@ connect stop|*||1/4|
 area of|the whole top|rug|heart|
 fill along|*||rising|
 step mirror|*||yes|
-size as|*||finished|'
+size as|*||finished|
+order digits|*||3|
+order units|*||cm|
+order over|*||1/2|
+order spare|*||9|
+order end-loss|*||2|
+order keep|*||3|
+order layers|*||1|
+line style|*||strips|
+line backing|*||in|
+line binding|*||out|
+line batting|*||in|
+line thread|*||in|
+extra count|*||2|'
 
 # "ELEMENT ATTRIBUTE|DEFAULT" for each that the manual tells. An item may go on
 # in a second line.
@@ -198,7 +239,9 @@ told_defaults() {
 # make SOURCE FOLDER: all files, or the messages where there are none.
 make_files() {
     rm -rf "$2"
-    "$program" build --color never "$1" -o "$2" >"$work/out" 2>"$work/said" ||
+    command=build
+    ! grep -q '^<order' "$1" || command=kit
+    "$program" $command --color never "$1" -o "$2" >"$work/out" 2>"$work/said" ||
         { mkdir -p "$2" && cp "$work/said" "$2"; }
 }
 
@@ -217,15 +260,15 @@ make_stating() {
 # omitted CHANGE: the files of the base with the change, each change once; the
 # source lies in before.xml.
 omitted() {
-    sed "$1" "$work/base.xml" >"$work/before.xml"
-    folder=$work/omitted-$(printf '%s' "$1" | cksum | tr ' ' '-')
+    sed "$1" "$work/$base" >"$work/before.xml"
+    folder=$work/omitted-$base-$(printf '%s' "$1" | cksum | tr ' ' '-')
     [ -d "$folder" ] || make_files "$work/before.xml" "$folder"
 }
 
 # try CASE ELEMENT ATTRIBUTE VALUE OTHER CHANGE
 try() {
     omitted "${6:-}"
-    if [ ! -e "$folder/pattern.json" ]; then
+    if [ ! -e "$folder/pattern.json" ] && [ ! -e "$folder/slips.csv" ]; then
         result "$1" "$(head -n 1 "$folder/said")"
         return
     fi
@@ -246,6 +289,8 @@ told_defaults >"$work/told"
 while IFS='|' read -r names words value other change; do
     element=${names% *}
     attribute=${names#* }
+    base=base.xml root=pattern
+    case $element in order | line | extra) base=base.kits root=order ;; esac
     told=$(sed -n "s/^$names|//p" "$work/told")
     [ "$words" = '*' ] || [ "$told" = "$words" ] ||
         result "$names" "the manual says: $told"
@@ -256,7 +301,7 @@ while IFS='|' read -r names words value other change; do
     else
         try "$names" "$element" "$attribute" "${told%%, *}" "$other" "$change"
         [ "$told" = "${told#*, }" ] || try "$names in centimetres" "$element" \
-            "$attribute" "${told#*, }" "$other" 's/<pattern /<pattern units="cm" /'
+            "$attribute" "${told#*, }" "$other" "s/<$root /<$root units=\"cm\" /"
     fi
 done <<<"$CASES"
 

@@ -110,7 +110,7 @@ make -s BUILD="$BUILD" DESTDIR="$work/root" PREFIX=/usr install-files \
     >"$work/said" 2>&1 || result "installs" "$(head -n 1 "$work/said")"
 wanted="./usr/bin/seamwright ./usr/share/man/man1/seamwright.1"
 wanted="$wanted ./usr/share/man/man5/seamwright-pattern.5"
-wanted="$wanted ./usr/share/seamwright/pattern.rng"
+wanted="$wanted ./usr/share/seamwright/order.rng ./usr/share/seamwright/pattern.rng"
 problem=
 [ "$(installed)" = "$wanted" ] || problem=$(installed)
 result "installs program, pages and schema" "$problem"

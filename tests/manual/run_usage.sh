@@ -125,7 +125,7 @@ sample=samples/vane-harbor.xml
     says "a value that is missing" '--output needs a value' build x.xml -o
     says "a quilt nearly right" 'did you mean `throw`?' list --quilt thrwo $sample
     says "a colorway nearly right" 'did you mean `pine`?' list --colorway pin $sample
-    says "the nearest right command" 'build, figure and compare take it' check -o x x.xml
+    says "the nearest right command" 'build, figure, kit and compare take it' check -o x x.xml
     says "help of two commands" 'help takes one command' help list plan
 }
 problem=

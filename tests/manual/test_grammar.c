@@ -104,7 +104,9 @@ static void pages_are_whole(void **state)
 static const char *heading_of(struct arena *arena, enum element_kind kind)
 {
     return arena_printf(arena, "Element `%s`%s", element_name(kind),
-                        kind == ELEMENT_CLOTH_NAME ? " in a text" : "");
+                        kind == ELEMENT_CLOTH_NAME    ? " in a text"
+                        : kind == ELEMENT_ORDER_CLOTH ? " in an order"
+                                                      : "");
 }
 
 /* ensures: the one section below the heading, or NULL. */
@@ -229,6 +231,10 @@ static const char *type_word(enum value_type type)
         return "price";
     case VALUE_PERCENT:
         return "percent";
+    case VALUE_NUMBER:
+        return "number";
+    case VALUE_SHIFT:
+        return "shift";
     case VALUE_LENGTHS:
         return "a length for each quilt";
     case VALUE_POINTS:
@@ -442,6 +448,7 @@ static const char *const trade_words[TRADE_FACT_COUNT] = {
     [TRADE_TIGHT] = "least that a strip should have to spare",
     [TRADE_CLOTH_WIDTH] = "usable width of cloth",
     [TRADE_SOLD_STEP] = "step of yardage",
+    [TRADE_MAT] = "depth of a mat",
     [TRADE_FAT_QUARTER] = "height of a fat quarter",
     [TRADE_FAT_EIGHTH] = "height of a fat eighth",
     [TRADE_TEN_INCH] = "side of a ten-inch square",

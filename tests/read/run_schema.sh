@@ -8,6 +8,7 @@ cd "$(dirname "$0")/../.." || exit 2
 BUILD=${BUILD:-build}
 SEAMWRIGHT=${SEAMWRIGHT:-$BUILD/seamwright}
 SCHEMA=templates/pattern.rng
+ORDERS=templates/order.rng
 # What can be told from one element and its attributes alone.
 KINDS='xml-syntax namespace unknown-element unknown-attribute missing-attribute
 missing-element stray-text length value'
@@ -27,6 +28,7 @@ unknown-attribute.sashing.xml accept: an attribute that a child forbids
 value.accent.xml accept: no pattern of characters knows contrast
 value.composed.xml accept: no pattern of characters knows composed ones
 length.xml accept: no pattern of characters can compare two numbers
+missing-attribute.bolt.xml accept: one attribute asks for another
 length-improper accept: the same
 length-large accept: a limit in inches cannot be told in every unit
 price-fraction reject: the reader takes any number; editors are told decimals'
@@ -60,6 +62,63 @@ value() {
   <block id="brick" grid="$block"> <patch fabric="clay"/> $picture </block>
   <quilt id="mat"> <patch fabric="clay" $patch/> </quilt>
 </pattern>
+END
+}
+
+# order_value CASE ATTRIBUTE TEXT: an order that holds the text there.
+order_value() {
+    order='' line='' cloth='' labels=''
+    case $2 in
+    over | spare | layers | digits | currency) order="$2=\"$3\"" ;;
+    style | kits) line="$2=\"$3\"" ;;
+    grams | sold) cloth="$2=\"$3\"" ;;
+    offset-x) labels="$2=\"$3\"" ;;
+    esac
+    [ "$2" = kits ] || line="kits=\"4\" $line"
+    cat >"$work/values/$1.xml" <<END
+<order xmlns="urn:seamwright:pattern:1" id="fair" title="Kiln Fair" $order>
+  <line pattern="mat.xml" quilt="mat" colorway="kiln" $line/>
+  <cloth code="G-1" bolt="540" $cloth/>
+  <labels columns="2" rows="5" width="4" height="2" left="0" top="1/2" across="4 3/16" down="2" $labels/>
+</order>
+END
+}
+
+order_values() {
+    cp tests/codes/patterns/mat.xml "$work/values/"
+    number=0
+    while read -r attribute text; do
+        number=$((number + 1))
+        order_value "order-$number" "$attribute" "$text"
+    done <<'END'
+over 1/2
+over 0
+over -1
+spare 5
+spare 50
+layers 8
+layers 9
+digits 3
+digits 4
+currency EUR
+currency 1
+style cut
+style kit
+kits 40
+kits 0
+grams 150
+grams 0.5
+grams .0
+grams 0
+grams 150 g
+sold half-yard
+sold half
+offset-x -1/16
+offset-x −0.5 mm
+offset-x 0
+offset-x 1 mm
+offset-x --1
+offset-x 1-
 END
 }
 
@@ -334,26 +393,28 @@ reader_says() {
     echo accept
 }
 
-# The files among the arguments that jing rejects. It gives up all of its files
+# The files among the arguments that jing rejects, by the schema of $schema. It gives up all of its files
 # over one that is not XML, so such a file has a run of its own.
 jing_rejects() {
     for file; do
         shift
         if xmllint --noout "$file" >/dev/null 2>&1; then
             set -- "$@" "$file"
-        elif ! jing "$SCHEMA" "$file" >/dev/null 2>&1; then
+        elif ! jing "$schema" "$file" >/dev/null 2>&1; then
             echo "$file"
         fi
     done
-    jing "$SCHEMA" "$@" 2>&1 | sed -n 's/^\(.*\.xml\):[0-9]*:[0-9]*: .*/\1/p' |
+    jing "$schema" "$@" 2>&1 | sed -n 's/^\(.*\.xml\):[0-9]*:[0-9]*: .*/\1/p' |
         sed "s|^$PWD/||"
 }
 
-# Both validators over all files.
+# Both validators over all files of one schema.
 validate() {
-    xmllint --noout --relaxng "$SCHEMA" "$@" 2>&1 |
-        sed -n 's/ validates$//p' >"$work/xmllint.good"
-    jing_rejects "$@" | sort -u >"$work/jing.bad"
+    schema=$1
+    shift
+    xmllint --noout --relaxng "$schema" "$@" 2>&1 |
+        sed -n 's/ validates$//p' >>"$work/xmllint.good"
+    jing_rejects "$@" | sort -u >>"$work/jing.bad"
 }
 
 # check_file FILE
@@ -391,12 +452,18 @@ END
 }
 
 make_values
+order_values
 make_including
 # The wrapper of a lean installation grumbles about libraries it does not need.
 problem=$(jing "$SCHEMA" samples/lantern-walk.xml 2>&1 | grep -v '^\[warning\] ')
 result "the schema is sound" "$problem"
-set -- samples/*.xml tests/codes/*.xml "$work"/values/*.xml "$work"/shared/*.xml
-validate "$@"
+problem=$(jing "$ORDERS" samples/harbor-market.kits 2>&1 | grep -v '^\[warning\] ')
+result "the schema of orders is sound" "$problem"
+set -- samples/*.xml samples/*.kits tests/codes/*.xml "$work"/values/*.xml "$work"/shared/*.xml
+# shellcheck disable=SC2046 # names without blanks
+validate "$SCHEMA" $(grep -L '^<order' "$@")
+# shellcheck disable=SC2046
+validate "$ORDERS" $(grep -l '^<order' "$@")
 for file; do
     check_file "$file"
 done

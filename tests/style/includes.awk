@@ -4,7 +4,7 @@
 # Run from the root as: awk -f includes.awk FILE... ; prints breaches.
 
 BEGIN {
-    count = split("base diag plan read resolve solve sew quilting cut mend compare tell book render driver",
+    count = split("base diag plan read resolve solve sew quilting cut kit mend compare tell book render driver",
                   names, " ")
     for (i = 1; i <= count; i++)
         rank[names[i]] = i

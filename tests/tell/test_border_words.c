@@ -26,7 +26,8 @@ static void test_corner_blocks(void **state)
     assert_non_null(strstr(text,
                            "Measure the quilt top through its middle from "
                            "top to bottom: it should be 9\u00bd\u00a0in long. "
-                           "Sew a strip B1, "));
+                           "If it measures otherwise, cut the strips to your "
+                           "measure. Sew a strip B1, "));
     assert_non_null(
         strstr(text, "Sew A2 to both ends of the two strips B2 for top and"));
     assert_non_null(strstr(text, "border 1, corners"));

@@ -74,7 +74,7 @@ static void look_at_plural(struct breaches *breaches, const struct wording *w,
     const size_t all = action->after.presses.count;
     const char *press = word_press(w, heap, action);
     const char *text = word_action(w, heap, action);
-    const bool many = has(press, "seams") || has(press, "flaps");
+    const bool many = has(press, "seams") || has(press, "triangles");
     const bool each = has(press, "each seam");
     if (all == 1 ? many || each : !many && !each)
         breach(breaches, "step %zu: %zu seams, but: %s", heap->step, all,

@@ -69,13 +69,39 @@ static void test_a_step_tells_its_own_size(void **state)
     assert_int_equal(seen, 2);
 }
 
+/* A note that tells two sizes, "not 8½ in (Star 24 in: 24½ in) square", tells
+ * what is said of each. */
+static bool tells_of_size(struct arena *arena, const char *note,
+                          const char *text)
+{
+    const char *open = strstr(note, " ("), *name = open;
+    while (name != NULL && (name = strstr(name, ": ")) != NULL) {
+        const char *close = strchr(name, ')'), *own = open;
+        if (close == NULL)
+            return false;
+        while (own > note && own[-1] != ' ')
+            own--;
+        const char *other = name + strlen(": ");
+        if (strcmp(text, arena_printf(arena, "%.*s%s", (int)(open - note), note,
+                                      close + 1)) == 0 ||
+            strcmp(text, arena_printf(arena, "%.*s%.*s%s", (int)(own - note),
+                                      note, (int)(close - other), other,
+                                      close + 1)) == 0)
+            return true;
+        name = other;
+    }
+    return false;
+}
+
 static bool on_a_page(const struct visit *visit, const char *text)
 {
     for (size_t p = 0; p < visit->book->pages.count; p++)
         for (size_t i = 0; i < visit->book->pages.items[p]->items.count; i++) {
             const struct item *item =
                 &visit->book->pages.items[p]->items.items[i];
-            if (item->kind == ITEM_TEXT && strcmp(item->as.text.text, text) == 0)
+            if (item->kind == ITEM_TEXT &&
+                (strcmp(item->as.text.text, text) == 0 ||
+                 tells_of_size(visit->all->arena, item->as.text.text, text)))
                 return true;
         }
     return false;
