@@ -330,9 +330,12 @@ static void compare_step(struct quilt_pair *pair, int old, int changed,
     compare_parts(pair, a, b, &form);
     const bool lines =
         strcmp(lines_of(pair->arena, a), lines_of(pair->arena, b)) != 0;
-    const bool resized = !pair->pieces_changed &&
-                         (!rational_equal(a->width, b->width) ||
-                          !rational_equal(a->height, b->height));
+    /* What is cut in steps of a ruler may stay where its unit is trimmed to
+     * another size: that comes of the size of others then. */
+    const bool other_size = !rational_equal(a->width, b->width) ||
+                            !rational_equal(a->height, b->height);
+    const bool resized = other_size && !pair->pieces_changed;
+    within |= other_size && pair->pieces_changed;
     if (form.turned || form.taken || resized || lines ||
         (!within && comes_out_otherwise(pair, a, b))) {
         add_step(pair,
