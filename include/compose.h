@@ -7,6 +7,7 @@
 
 #include "book.h"
 #include "claims.h"
+#include "compare.h"
 #include "cutplan.h"
 #include "phrase.h"
 #include "typeset.h"
@@ -32,6 +33,26 @@ struct book *compose_proof(struct arena *arena, struct typeset *typeset,
                            const struct design *design,
                            const struct cutplan *plan, unsigned form,
                            struct testers testers);
+/* On which page of a booklet something stands: the name by which links lead
+ * there, and the page's label. */
+struct place_page {
+    const char *place, *page;
+};
+struct booklet_pages {
+    const struct cutplan *plan; /* of the booklet */
+    LIST(struct place_page) places;
+};
+/* ensures: all places of the book, in the arena, which may outlive it. */
+struct booklet_pages find_pages(struct arena *arena, const struct book *book,
+                                const struct cutplan *plan);
+
+/* ensures: the errata sheet of two revisions, for those who hold the old one:
+ * who is concerned, what to do from where one is, and what changed. `form`
+ * holds FORM_A4 or not. requires: something changed. */
+struct book *compose_errata(struct arena *arena, struct typeset *typeset,
+                            const struct phrases *phrases,
+                            const struct comparison *comparison,
+                            unsigned form);
 
 /* A figure of the booklet by itself: the same box, on one page of its size.
  * Names are `quilt`, `unit-ID` and `block-ID` (finished cloth), `step-N` (all

@@ -8,8 +8,10 @@
 
 #include "book.h"
 #include "claims.h"
+#include "compose.h"
 #include "cutplan.h"
 #include "kits.h"
+#include "told_changes.h"
 #include "typeset.h"
 
 struct rendered {
@@ -91,6 +93,14 @@ const char *render_claims_csv(struct arena *arena,
 const char *render_json(const struct run *run, const struct cutplans *plans,
                         const struct selection *selection);
 
+/* The same, its sentences in that language, with the pages on which the
+ * booklets tell of steps and cloths. */
+const char *render_json_in(const struct run *run, const struct cutplans *plans,
+                           const struct selection *selection,
+                           const char *language,
+                           const struct booklet_pages *pages,
+                           size_t page_count);
+
 /* The solved model as tables for a terminal. */
 const char *render_tables(struct arena *arena, const struct cutplans *plans,
                           const struct selection *selection);
@@ -120,5 +130,10 @@ const char *render_tolerance(struct arena *arena, const struct sewn *sewn,
 const char *render_tolerance_json(struct arena *arena, const struct sewn *sewn,
                                   const struct selection *selection,
                                   struct rational strips);
+/* What changed between two revisions: for a terminal, and as JSON. */
+const char *render_changes(struct arena *arena,
+                           const struct comparison *comparison);
+const char *render_changes_json(struct arena *arena,
+                                const struct comparison *comparison);
 
 #endif

@@ -28,6 +28,7 @@ want libjpeg-dev pkg-config --exists libjpeg
 want zlib1g-dev pkg-config --exists zlib
 want libdeflate-dev pkg-config --exists libdeflate
 want libgeos-dev pkg-config --exists geos
+want libjansson-dev pkg-config --exists jansson
 if [ "${1:-build}" = test ]; then
     want libcmocka-dev pkg-config --exists cmocka
     want poppler-utils command -v pdftotext

@@ -130,6 +130,31 @@ static bool has_place(const struct book *book, const char *link)
     return false;
 }
 
+/* The name is what stands between the first two quotes. */
+static const char *place_name(struct arena *arena, const char *attributes)
+{
+    const char *name = strchr(attributes, '\'') + 1;
+    return arena_copy(arena, name, strcspn(name, "'"));
+}
+
+struct booklet_pages find_pages(struct arena *arena, const struct book *book,
+                                const struct cutplan *plan)
+{
+    struct booklet_pages pages = {.plan = plan};
+    for (size_t p = 0; p < book->pages.count; p++) {
+        const struct page *page = book->pages.items[p];
+        for (size_t i = 0; i < page->items.count; i++) {
+            const struct item *item = &page->items.items[i];
+            if (item->kind == ITEM_TAG_BEGIN &&
+                strcmp(item->as.tag.name, TAG_PLACE) == 0)
+                *LIST_ADD(arena, &pages.places) = (struct place_page){
+                    place_name(arena, item->as.tag.attributes),
+                    arena_copy(arena, page->label, strlen(page->label))};
+        }
+    }
+    return pages;
+}
+
 /* A preview leaves out pages to which others lead: those words stay, as plain
  * ones. Links do not hold each other. */
 static void drop_loose_links(struct book *book)

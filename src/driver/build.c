@@ -20,6 +20,7 @@ struct outputs {
     bool folding, grey, preview;
     const struct phrases *phrases;
     LIST(struct output_file) files;
+    LIST(struct booklet_pages) pages;
 };
 
 /* Bytes stay where they are: the arena outlives the writing. requires: a name
@@ -67,6 +68,8 @@ static int add_booklet_in(struct outputs *outputs, struct arena *arena,
     const struct book *book = compose_book(
         arena, outputs->typeset, outputs->phrases, design, plan, form);
     const struct definition *quilt = plan->quilt->definition;
+    struct arena *kept = outputs->compiled->run->arena;
+    *LIST_ADD(kept, &outputs->pages) = find_pages(kept, book, plan);
     int status = add_pdf(
         outputs, arena,
         booklet_name(arena, design, quilt, plan->colorway, BOOKLET_WHOLE),
@@ -145,7 +148,9 @@ static int make_outputs(struct outputs *outputs)
     add_text(outputs, "cutting.csv",
              render_cutting_csv(arena, plans, &outputs->selection));
     add_text(outputs, "pattern.json",
-             render_json(outputs->compiled->run, plans, &outputs->selection));
+             render_json_in(outputs->compiled->run, plans,
+                            &outputs->selection, "en", outputs->pages.items,
+                            outputs->pages.count));
     return STATUS_CLEAN;
 }
 

@@ -65,7 +65,8 @@ bool confine(struct arena *arena, const struct options *options)
         if (strcmp(file, "-") != 0)
             add_path(arena, &paths, file, false);
     }
-    if (figure && options->folder != NULL)
+    const bool compare = strcmp(options->command, "compare") == 0;
+    if ((figure || compare) && options->folder != NULL)
         add_output(arena, &paths, options->folder);
     else if (strcmp(options->command, "build") == 0 ||
              strcmp(options->command, "kit") == 0 ||

@@ -17,7 +17,8 @@ enum exit_status {
     STATUS_USAGE = 2,
     STATUS_LIMIT = 3,
     STATUS_FILES = 4,
-    STATUS_INTERNAL = 5
+    STATUS_INTERNAL = 5,
+    STATUS_CHANGED = 6 /* of compare alone */
 };
 
 enum paper { PAPER_LETTER, PAPER_A4 };
@@ -101,6 +102,7 @@ int command_list(struct arena *arena, const struct options *options);
 int command_plan(struct arena *arena, const struct options *options);
 int command_kit(struct arena *arena, const struct options *options);
 int command_proof(struct arena *arena, const struct options *options);
+int command_compare(struct arena *arena, const struct options *options);
 int command_explain(struct arena *arena, const struct options *options);
 
 /* Writes to standard output: bytes of a file as they are, or text, in which

@@ -61,7 +61,8 @@ static const char *program_help(struct arena *arena)
                       "Exit status: 0 clean, 1 mistakes in the source, 2 wrong "
                       "usage, 3 out of\n"
                       "memory or a stated limit, 4 input or output failed, 5 "
-                      "internal error.\n");
+                      "internal error;\n"
+                      "of compare also 6: something changed.\n");
     return buffer_string(&out);
 }
 

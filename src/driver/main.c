@@ -27,6 +27,8 @@ static int do_command(const struct options *options)
         status = command_kit(arena, options);
     else if (strcmp(options->command, "proof") == 0)
         status = command_proof(arena, options);
+    else if (strcmp(options->command, "compare") == 0)
+        status = command_compare(arena, options);
     else if (strcmp(options->command, "explain") == 0)
         status = command_explain(arena, options);
     else

@@ -81,14 +81,16 @@ static int status_of_signal(int number)
     }
 }
 
-/* Build writes a set of files, figure may write one. A library's thread can end
+/* Build writes a set of files, figure and compare may write one. A library's thread can end
  * the work while another one writes. */
 static void clear_up(const struct options *options, pid_t gone)
 {
     struct arena *arena = arena_create();
     if (strcmp(options->command, "build") == 0)
         files_remove_unfinished(arena, output_folder(arena, options));
-    if (strcmp(options->command, "figure") == 0 && options->folder != NULL)
+    if ((strcmp(options->command, "figure") == 0 ||
+         strcmp(options->command, "compare") == 0) &&
+        options->folder != NULL)
         files_remove_unfinished_file(arena, options->folder, (long)gone);
     arena_destroy(arena);
 }

@@ -4,6 +4,8 @@
  * Read next: json_writer.c. */
 #include <string.h>
 
+#include "content.h"
+#include "json_cloth.h"
 #include "quilting_json.h"
 #include "render.h"
 #include "wording.h"
@@ -14,12 +16,17 @@ struct model {
     const struct cutplans *plans;
     const struct design *design;
     struct wording wording;
+    const struct booklet_pages *pages; /* of the booklets; or NULL */
+    size_t page_count;
+    const size_t *positions; /* of heaps among a quilt's steps, from 1 */
 };
 
 /* Plain ASCII, "2 1/2", without a unit: the pattern says which. */
 static void length(struct model *model, const char *key, struct rational value)
 {
-    json_text(&model->json, key, word_length(&model->wording, value));
+    json_text(&model->json, key,
+              length_plain(model->json.out.arena, value,
+                           model->design->pattern->units));
 }
 
 /* Width first, as everywhere. */
@@ -48,6 +55,9 @@ static void write_pattern(struct model *model)
     json_text(json, "publisher", design->publisher);
     json_text(json, "revision", design->revision);
     json_text(json, "date", design->date);
+    json_text(json, "skill", design->skill);
+    json_text(json, "summary", plain_words(json->out.arena, design->summary));
+    json_text(json, "looks", looks_digest(json->out.arena, design));
     json_close(json, '}');
     /* Letters are those of labels: "A1" is a piece of the first fabric. */
     json_open(json, "fabrics", '[');
@@ -103,6 +113,7 @@ static void write_action(struct model *model, const struct heap *heap,
         json_text(json, "line", line_name(action->line));
     if (operation->at_corner)
         json_text(json, "at", corner_name(action->at));
+    write_pressed(json, action);
     json_text(json, "press", word_press(&model->wording, heap, action));
     json_text(json, "text", word_action(&model->wording, heap, action));
     json_close(json, '}');
@@ -117,6 +128,9 @@ static void write_inputs(struct model *model, const struct heap *heap)
         const struct input *input = &heap->inputs.items[i];
         json_open(json, NULL, '{');
         json_text(json, "part", word_part(&model->wording, input->heap));
+        /* What is sewn has no name that tells it from all others. */
+        if (model->positions[input->heap] > 0)
+            json_number(json, "step", model->positions[input->heap]);
         json_number(json, "turn", input->turn * 90);
         length(model, "x", input->x);
         length(model, "y", input->y);
@@ -164,8 +178,10 @@ static void write_step(struct model *model, const struct sewn_quilt *quilt,
     if (whole != index)
         json_text(json, "within", word_heap(&model->wording, whole));
     /* Only what the source names has an id. */
-    if (heap->named != NULL)
+    if (heap->named != NULL) {
         json_text(json, "id", heap->named->id);
+        json_text(json, "name", heap->named->name);
+    }
     write_cast(model, heap);
     json_flag(json, "mirrored",
               heap->named != NULL ? heap->named_mirror : heap->mirror);
@@ -178,6 +194,9 @@ static void write_step(struct model *model, const struct sewn_quilt *quilt,
     for (size_t i = 0; i < heap->actions.count; i++)
         write_action(model, heap, &heap->actions.items[i]);
     json_close(json, ']');
+    write_says(json, heap);
+    write_result(json, model->design, heap->cloth);
+    write_faces(json, &model->wording, heap->cloth);
     json_close(json, '}');
 }
 
@@ -260,6 +279,23 @@ static void write_items(struct model *model, const struct fabric_plan *plan)
     json_close(json, ']');
 }
 
+/* As it is written in a source: two digits for each part. */
+static const char *color_text(struct arena *arena, const struct bolt *bolt)
+{
+    return arena_printf(arena, "#%02x%02x%02x", (int)(bolt->red * 255 + 0.5),
+                        (int)(bolt->green * 255 + 0.5),
+                        (int)(bolt->blue * 255 + 0.5));
+}
+
+/* The choice of sold=. */
+static const char *sold_word(enum sold_as sold)
+{
+    static const char *const words[] = {
+        "yardage",         "fat-quarter",      "fat-eighth",
+        "ten-inch-square", "five-inch-square", "strip"};
+    return words[sold];
+}
+
 /* In what it is sold: sheets are counted, yardage is a text with its unit. */
 static void write_cloth(struct model *model, const struct fabric_plan *plan)
 {
@@ -269,9 +305,16 @@ static void write_cloth(struct model *model, const struct fabric_plan *plan)
     json_text(json, "name", plan->bolt->name);
     json_text(json, "code", plan->bolt->code);
     length(model, "width", plan->bolt->width);
+    json_text(json, "color", color_text(json->out.arena, plan->bolt));
+    if (rational_known(plan->bolt->price))
+        json_text(json, "price",
+                  rational_decimal(json->out.arena, plan->bolt->price, 2));
+    json_text(json, "sold", sold_word(plan->bolt->sold));
     json_text(json, "amount", word_amount(&model->wording, plan));
     if (plan->bolt->sold != SOLD_YARDAGE)
         json_number(json, "count", plan->bought_sheets);
+    else
+        length(model, "bought", plan->bought);
     length(model, "stripsTogether", plan->cut_height);
     write_items(model, plan);
     write_strips(model, plan, plan->strips.items, plan->strips.count);
@@ -285,6 +328,8 @@ static void write_layers(struct model *model, const struct cutplan *plan)
     struct json *json = &model->json;
     if (plan->backing.wanted) {
         json_open(json, "backing", '{');
+        json_text(json, "fabric",
+                  model->design->fabrics.items[plan->backing.fabric].id);
         size(model, "size", plan->backing.width, plan->backing.height);
         json_number(json, "panels", plan->backing.panels);
         length(model, "panelLength", plan->backing.panel_length);
@@ -298,13 +343,70 @@ static void write_layers(struct model *model, const struct cutplan *plan)
     /* Batting is bought by size, not by length. */
     if (plan->batting_wanted)
         size(model, "batting", plan->batting_width, plan->batting_height);
+    if (plan->batting_wanted && rational_known(plan->batting_gap))
+        length(model, "battingGap", plan->batting_gap);
     if (plan->binding.wanted) {
         json_open(json, "binding", '{');
+        json_text(json, "fabric",
+                  model->design->fabrics.items[plan->binding.fabric].id);
         length(model, "stripWidth", plan->binding.width);
         json_number(json, "strips", plan->binding.strips);
         length(model, "length", plan->binding.length);
         json_close(json, '}');
     }
+}
+
+/* Labels of the booklet's pages, by the place that links lead to. */
+static const char *page_of(const struct booklet_pages *pages, const char *place)
+{
+    for (size_t i = 0; i < pages->places.count; i++)
+        if (strcmp(pages->places.items[i].place, place) == 0)
+            return pages->places.items[i].page;
+    return NULL;
+}
+
+static void write_page(struct json *json, const char *key, const char *name,
+                       size_t number, const char *page)
+{
+    if (page == NULL)
+        return;
+    json_open(json, NULL, '{');
+    if (name != NULL)
+        json_text(json, key, name);
+    else
+        json_number(json, key, number);
+    json_text(json, "page", page);
+    json_close(json, '}');
+}
+
+/* Where steps and cloths stand in the booklet; pieces are cut on the page of
+ * their cloth. */
+static void write_pages(struct model *model, const struct cutplan *plan)
+{
+    struct json *json = &model->json;
+    struct arena *arena = json->out.arena;
+    const struct booklet_pages *pages = NULL;
+    for (size_t i = 0; i < model->page_count; i++)
+        if (model->pages[i].plan == plan)
+            pages = &model->pages[i];
+    if (pages == NULL)
+        return;
+    size_t steps = 0;
+    for (size_t i = 0; i < plan->quilt->heaps.count; i++)
+        if (plan->quilt->heaps.items[i].step > steps)
+            steps = plan->quilt->heaps.items[i].step;
+    json_open(json, "pages", '{');
+    json_open(json, "cloths", '[');
+    for (size_t f = 0; f < model->design->fabrics.count; f++)
+        write_page(json, "fabric", model->design->fabrics.items[f].id, 0,
+                   page_of(pages, place_cloth(arena, (int)f)));
+    json_close(json, ']');
+    json_open(json, "steps", '[');
+    for (size_t step = 1; step <= steps; step++)
+        write_page(json, "number", NULL, step,
+                   page_of(pages, place_step(arena, step)));
+    json_close(json, ']');
+    json_close(json, '}');
 }
 
 /* Only the plans of this quilt that are selected. */
@@ -327,6 +429,7 @@ static void write_colorways(struct model *model,
                 write_cloth(model, &plan->fabrics[f]);
         json_close(json, ']');
         write_layers(model, plan);
+        write_pages(model, plan);
         json_close(json, '}');
     }
     json_close(json, ']');
@@ -342,6 +445,17 @@ static const struct quilting_plan *quilting_in(const struct cutplans *plans,
     return NULL;
 }
 
+/* ensures: by the index of a heap, where it stands in `steps`; 0 for none. */
+static const size_t *step_positions(struct model *model,
+                                    const struct sewn_quilt *quilt)
+{
+    size_t *positions =
+        ARENA_ARRAY(model->json.out.arena, size_t, quilt->heaps.count);
+    for (size_t i = 0, at = 0; i < quilt->heaps.count; i++)
+        positions[i] = quilt->heaps.items[i].step > 0 ? ++at : 0;
+    return positions;
+}
+
 /* Words about heaps need their quilt. */
 static void write_quilt(struct model *model, const struct selection *selection,
                         const struct sewn_quilt *quilt)
@@ -355,8 +469,10 @@ static void write_quilt(struct model *model, const struct selection *selection,
     json_text(json, "id", quilt->definition->id);
     json_text(json, "name", quilt->definition->name);
     size(model, "finished", quilt->width, quilt->height);
+    write_result(json, model->design, quilt->cloth);
     write_pieces(model, quilt);
     /* Numbered as in the booklet; cut pieces are no steps. */
+    model->positions = step_positions(model, quilt);
     json_open(json, "steps", '[');
     for (size_t i = 0; i < quilt->heaps.count; i++)
         if (quilt->heaps.items[i].step > 0)
@@ -386,14 +502,21 @@ static void write_diagnostics(struct model *model, const struct run *run)
 
 /* Quilts in the order of the source. Diagnostics come last: who only wants to
  * know whether there are any can look at the end. */
-const char *render_json(const struct run *run, const struct cutplans *plans,
-                        const struct selection *selection)
+const char *render_json_in(const struct run *run,
+                           const struct cutplans *plans,
+                           const struct selection *selection,
+                           const char *language,
+                           const struct booklet_pages *pages,
+                           size_t page_count)
 {
-    struct model model = {.plans = plans, .design = plans->sewn->sized->design};
+    struct model model = {.plans = plans,
+                          .design = plans->sewn->sized->design,
+                          .pages = pages,
+                          .page_count = page_count};
     model.json.out = buffer_in(run->arena);
     model.json.first = true;
     model.wording = (struct wording){run->arena, model.design, NULL, false,
-                                     phrases_load(run->arena, "en")};
+                                     phrases_load(run->arena, language)};
     json_open(&model.json, NULL, '{');
     json_number(&model.json, "version", 2);
     write_pattern(&model);
@@ -405,4 +528,10 @@ const char *render_json(const struct run *run, const struct cutplans *plans,
     json_close(&model.json, '}');
     buffer_char(&model.json.out, '\n');
     return buffer_string(&model.json.out);
+}
+
+const char *render_json(const struct run *run, const struct cutplans *plans,
+                        const struct selection *selection)
+{
+    return render_json_in(run, plans, selection, "en", NULL, 0);
 }

@@ -86,7 +86,7 @@ sed '/^```/,/^```/d' templates/manual/json.md | sed -n '/^## The whole/,$p' |
     grep -o '`[^`]*`' | tr -d '`[]' | sed 's/^.*\.//' |
     grep -vxE 'bought|lengthwise|rest|stitch|travel-ditch|travel-back' >"$work/told"
 # Told at the head of the page.
-printf 'width\nheight\n' >>"$work/told"
+printf 'width\nheight\nbought\n' >>"$work/told"
 same "names in pattern.json"
 jq -r '.diagnostics[] | keys[]' "$work/json" >"$work/wanted"
 for source in tests/codes/*.xml; do

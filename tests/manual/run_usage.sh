@@ -115,7 +115,7 @@ sample=samples/vane-harbor.xml
     says "a command nearly right with --help" 'did you mean `list`?' lsit --help
     says "an option nearly right" 'did you mean `--colorway`?' build --colourway a x.xml
     says "an option before its command" 'did you mean `--folding`?' --foldign build x.xml
-    says "an option of another command nearly right" 'did you mean `--json` of list?' \
+    says "an option of another command nearly right" 'did you mean `--json` of list and compare?' \
         build --jsno x.xml
     says "one dash too few" 'did you mean `--cutting`?' list -cutting x.xml
     says "the beginning of several" 'did you mean `--colorway` or `--color`?' \
@@ -125,7 +125,7 @@ sample=samples/vane-harbor.xml
     says "a value that is missing" '--output needs a value' build x.xml -o
     says "a quilt nearly right" 'did you mean `throw`?' list --quilt thrwo $sample
     says "a colorway nearly right" 'did you mean `pine`?' list --colorway pin $sample
-    says "the nearest right command" 'build, figure, kit and proof take it' check -o x x.xml
+    says "the nearest right command" 'build, figure, kit, proof and compare take it' check -o x x.xml
     says "help of two commands" 'help takes one command' help list plan
 }
 problem=

@@ -4,7 +4,7 @@
 # Run from the root as: awk -f includes.awk FILE... ; prints breaches.
 
 BEGIN {
-    count = split("base diag plan read resolve solve sew quilting cut tolerance kit mend tell proof book render driver",
+    count = split("base diag plan read resolve solve sew quilting cut tolerance kit mend compare tell proof book render driver",
                   names, " ")
     for (i = 1; i <= count; i++)
         rank[names[i]] = i

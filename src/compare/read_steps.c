@@ -1,0 +1,282 @@
+/* What a quilt is sewn from: its pieces, and each entry of its steps with what
+ * it is made of. Parts are numbers here, so that no name is needed to compare
+ * them. Read next: read_cloths.c. */
+#include <stdlib.h>
+#include <string.h>
+
+#include "name_table.h"
+#include "reader.h"
+
+/* ---- pieces ---- */
+
+/* Sizes are exact fractions of the pattern's unit; without one, a piece could
+ * not be compared at all. */
+static void read_pieces(struct reader *reader, const json_t *pieces,
+                        struct revision_quilt *quilt)
+{
+    for (size_t i = 0; i < json_array_size(pieces); i++) {
+        const json_t *from = json_array_get(pieces, i);
+        struct revision_piece *piece = LIST_ADD(reader->arena, &quilt->pieces);
+        piece->label = data_needed(reader, from, "label");
+        piece->fabric = data_fabric(reader, from, "fabric");
+        data_size(reader, from, "cut", &piece->width, &piece->height);
+        piece->count = data_count(reader, from, "count");
+        piece->border = data_count(reader, from, "border");
+        if (!rational_known(piece->width) || !rational_known(piece->height))
+            note_flaw(reader, "a piece has no size");
+    }
+}
+
+/* What each piece is for is told with the cloth that it is cut from. */
+static void read_purposes(struct reader *reader, const json_t *colorways,
+                          struct revision_quilt *quilt)
+{
+    const json_t *cloths = data_list(
+        reader, json_array_get(colorways, 0), "cloths");
+    struct name_table purposes = {0};
+    LIST(const char *) texts = {0};
+    for (size_t i = 0; i < json_array_size(cloths); i++) {
+        const json_t *items =
+            data_list(reader, json_array_get(cloths, i), "items");
+        for (size_t k = 0; k < json_array_size(items); k++) {
+            const json_t *item = json_array_get(items, k);
+            name_table_add(reader->arena, &purposes,
+                           data_text(reader, item, "label"), texts.count);
+            *LIST_ADD(reader->arena, &texts) = data_text(reader, item, "for");
+        }
+    }
+    for (size_t i = 0; i < quilt->pieces.count; i++) {
+        struct revision_piece *piece = &quilt->pieces.items[i];
+        size_t found;
+        piece->purpose = "";
+        if (name_table_find(&purposes, piece->label, &found))
+            piece->purpose = texts.items[found];
+    }
+}
+
+/* The binding is cut, too. Older data do not say of which cloth. */
+static void read_binding(struct reader *reader, const json_t *colorways,
+                         struct revision_quilt *quilt)
+{
+    const json_t *binding =
+        json_object_get(json_array_get(colorways, 0), "binding");
+    if (binding == NULL || json_object_get(binding, "fabric") == NULL)
+        return;
+    *LIST_ADD(reader->arena, &quilt->pieces) = (struct revision_piece){
+        .label = "",
+        .purpose = "",
+        .fabric = data_fabric(reader, binding, "fabric"),
+        .width = data_length(reader, binding, "stripWidth"),
+        .height = rational_whole(0),
+        .count = data_count(reader, binding, "strips"),
+        .strip = true};
+}
+
+/* ---- cloth ---- */
+
+/* "3/2" */
+static bool fraction(const char **at, struct rational *value)
+{
+    char *end;
+    const long long above = strtoll(*at, &end, 10);
+    if (end == *at || *end != '/')
+        return false;
+    *at = end + 1;
+    const long long below = strtoll(*at, &end, 10);
+    if (end == *at || below <= 0)
+        return false;
+    *at = end;
+    *value = rational_make(above, below);
+    return true;
+}
+
+/* "night 0/1,0/1 2/1,0/1 2/1,2/1" */
+static bool read_face(struct reader *reader, const char *text,
+                      struct face *face)
+{
+    LIST(struct vertex) points = {0};
+    const size_t name = strcspn(text, " ");
+    const char *at = text + name;
+    face->fabric = NOWHERE;
+    for (size_t i = 0; i < reader->revision->fabrics.count; i++) {
+        const char *id = reader->revision->fabrics.items[i].id;
+        if (strlen(id) == name && strncmp(id, text, name) == 0)
+            face->fabric = (int)i;
+    }
+    while (*at == ' ') {
+        struct vertex point;
+        at++;
+        if (!fraction(&at, &point.x) || *at++ != ',' ||
+            !fraction(&at, &point.y))
+            return false;
+        *LIST_ADD(reader->arena, &points) = point;
+    }
+    face->points = points.items;
+    face->count = points.count;
+    return *at == '\0' && points.count >= 3 && face->fabric != NOWHERE;
+}
+
+/* As sewing has it, but without its seams: it is drawn and compared, never
+ * sewn. NULL where the data have none. */
+static const struct cloth *read_cloth(struct reader *reader,
+                                      const json_t *faces,
+                                      const struct revision_step *step)
+{
+    if (faces == NULL)
+        return NULL;
+    struct cloth *cloth = ARENA_NEW(reader->arena, struct cloth);
+    cloth->width = step->width;
+    cloth->height = step->height;
+    for (size_t i = 0; i < json_array_size(faces); i++) {
+        const char *text = json_string_value(json_array_get(faces, i));
+        struct face face = {0};
+        if (text == NULL || !read_face(reader, text, &face))
+            note_flaw(reader, "`faces` holds what is no face");
+        *LIST_ADD(reader->arena, &cloth->faces) = face;
+    }
+    return cloth;
+}
+
+/* ---- steps ---- */
+
+/* Of older data, which do not number what is sewn: by its name. */
+static int step_called(const struct revision_quilt *quilt, const char *name)
+{
+    for (size_t i = 0; i < quilt->steps.count; i++)
+        if (strcmp(quilt->steps.items[i].part, name) == 0)
+            return (int)i;
+    return NOWHERE;
+}
+
+/* requires: the steps before this one are in the quilt. */
+static void read_parts(struct reader *reader, const json_t *parts,
+                       const struct name_table *labels,
+                       const struct revision_quilt *quilt,
+                       struct revision_step *step)
+{
+    for (size_t i = 0; i < json_array_size(parts); i++) {
+        const json_t *from = json_array_get(parts, i);
+        const char *name = data_text(reader, from, "part");
+        const size_t place = data_count(reader, from, "step");
+        size_t piece;
+        struct revision_part part = {
+            name, NOWHERE, NOWHERE, (long)data_count(reader, from, "turn"),
+            data_length(reader, from, "x"), data_length(reader, from, "y")};
+        if (place > 0)
+            part.step = (int)place - 1;
+        else if (name_table_find(labels, name, &piece))
+            part.piece = (int)piece;
+        else
+            part.step = step_called(quilt, name);
+        /* A step is made of what was made before it. */
+        if (part.piece == NOWHERE &&
+            (part.step == NOWHERE || (size_t)part.step >= quilt->steps.count))
+            note_flaw(reader, arena_printf(reader->arena,
+                                      "nothing makes the part `%s`", name));
+        *LIST_ADD(reader->arena, &step->parts) = part;
+    }
+}
+
+/* "right left": one text that can be compared at once. */
+static const char *joined_texts(struct reader *reader, const json_t *texts)
+{
+    struct buffer out = buffer_in(reader->arena);
+    for (size_t i = 0; i < json_array_size(texts); i++) {
+        const char *text = json_string_value(json_array_get(texts, i));
+        buffer_printf(&out, "%s%s", i == 0 ? "" : " ",
+                      text == NULL ? "" : text);
+    }
+    return buffer_string(&out);
+}
+
+/* What hands do, in the order of the work; `press` and `text` are sentences of
+ * the booklet and only told, never compared, as a language may change. */
+static void read_actions(struct reader *reader, const json_t *actions,
+                         struct revision_step *step)
+{
+    for (size_t i = 0; i < json_array_size(actions); i++) {
+        const json_t *from = json_array_get(actions, i);
+        *LIST_ADD(reader->arena, &step->actions) = (struct revision_action){
+            data_text(reader, from, "kind"),
+            data_text(reader, from, "line"),
+            data_text(reader, from, "at"),
+            joined_texts(reader, json_object_get(from, "pressed")),
+            data_text(reader, from, "press"),
+            data_text(reader, from, "text")};
+    }
+}
+
+/* The designer's words with this step. */
+static void read_says(struct reader *reader, const json_t *says,
+                      struct revision_step *step)
+{
+    for (size_t i = 0; i < json_array_size(says); i++) {
+        const char *text = json_string_value(json_array_get(says, i));
+        if (text == NULL)
+            note_flaw(reader, "`says` holds what is no text");
+        else
+            *LIST_ADD(reader->arena, &step->says) =
+                arena_copy(reader->arena, text, strlen(text));
+    }
+}
+
+/* In the order of the data, in which each stands behind all that it is made of.
+ * So a part that stands later, or nowhere, is a flaw, and what walks down a
+ * step always ends. */
+void read_steps(struct reader *reader, const json_t *steps,
+                struct revision_quilt *quilt)
+{
+    struct name_table labels = {0};
+    for (size_t i = 0; i < quilt->pieces.count; i++)
+        name_table_add(reader->arena, &labels, quilt->pieces.items[i].label, i);
+    for (size_t i = 0; i < json_array_size(steps) && reader->problem == NULL;
+         i++) {
+        const json_t *from = json_array_get(steps, i);
+        struct revision_step step = {
+            .number = data_count(reader, from, "number"),
+            .count = data_count(reader, from, "count"),
+            .makes = data_text(reader, from, "makes"),
+            .part = data_text(reader, from, "part"),
+            .id = data_text(reader, from, "id"),
+            .name = data_text(reader, from, "name"),
+            .cast = data_all(reader, json_object_get(from, "cast"), NULL),
+            .mirrored = json_is_true(json_object_get(from, "mirrored")),
+            .result = data_text(reader, from, "result")};
+        data_size(reader, from, "finished", &step.width, &step.height);
+        read_parts(reader, data_list(reader, from, "parts"), &labels, quilt,
+                   &step);
+        read_actions(reader, data_list(reader, from, "actions"), &step);
+        read_says(reader, data_list(reader, from, "says"), &step);
+        step.cloth = read_cloth(reader, data_list(reader, from, "faces"), &step);
+        reader->revision->whole &= step.result[0] != '\0';
+        *LIST_ADD(reader->arena, &quilt->steps) = step;
+    }
+}
+
+/* Of version 1 only names are read. A binding is a piece like others here,
+ * since it is cut from cloth and may be cut too narrow. */
+void read_quilt(struct reader *reader, const json_t *from)
+{
+    /* What names and colors quilting, beside where its lines lie. */
+    static const char *const names[] = {"id",     "name",    "color",
+                                        "thread", "threads", "letter",
+                                        "fabric", NULL};
+    struct revision_quilt quilt = {.id = data_needed(reader, from, "id"),
+                                   .name = data_text(reader, from, "name"),
+                                   .result = data_text(reader, from, "result")};
+    /* Names of fabrics are told once, for the pattern. */
+    static const char *const fabrics[] = {"fabric", "shows", NULL};
+    const json_t *quilting = json_object_get(from, "quilting");
+    if (reader->revision->version > 1) {
+        const json_t *colorways = data_list(reader, from, "colorways");
+        data_size(reader, from, "finished", &quilt.width, &quilt.height);
+        read_pieces(reader, data_list(reader, from, "pieces"), &quilt);
+        read_purposes(reader, colorways, &quilt);
+        read_binding(reader, colorways, &quilt);
+        read_steps(reader, data_list(reader, from, "steps"), &quilt);
+        read_colorways(reader, colorways, &quilt);
+        quilt.quilting = data_all(reader, quilting, names);
+        quilt.quilting_words = data_all(reader, quilting, fabrics);
+    }
+    *LIST_ADD(reader->arena, &reader->revision->quilts) = quilt;
+}

@@ -1,0 +1,177 @@
+/* What can be saved of cloth that was cut by the old revision: kept as it is,
+ * trimmed to another size, or cut anew. */
+#include "compare_parts.h"
+
+/* Pieces that are left to be served, and to serve. */
+struct stock {
+    size_t *left, *wanted;
+    size_t *flow; /* by old, then new */
+    size_t old, changed;
+};
+
+/* May the new one be cut from the old one? */
+static bool fits(const struct quilt_pair *pair, size_t old, size_t changed)
+{
+    const struct revision_piece *a = &pair->quilt[0]->pieces.items[old];
+    const struct revision_piece *b = &pair->quilt[1]->pieces.items[changed];
+    /* One strip of a border would serve as one small piece. */
+    if (a->strip || b->strip || (a->border > 0) != (b->border > 0) ||
+        pair->fabrics->of[0][a->fabric] != b->fabric)
+        return false;
+    const bool way =
+        pair->comparison->revisions[1]->fabrics.items[b->fabric].one_way;
+    return (rational_compare(b->width, a->width) <= 0 &&
+            rational_compare(b->height, a->height) <= 0) ||
+           (!way && rational_compare(b->width, a->height) <= 0 &&
+            rational_compare(b->height, a->width) <= 0);
+}
+
+/* Does it serve as it is? */
+static bool is_whole(const struct quilt_pair *pair, size_t old, size_t changed)
+{
+    const struct revision_piece *a = &pair->quilt[0]->pieces.items[old];
+    const struct revision_piece *b = &pair->quilt[1]->pieces.items[changed];
+    return fits(pair, old, changed) &&
+           rational_equal(rational_mul(a->width, a->height),
+                          rational_mul(b->width, b->height));
+}
+
+/* Of two counts. */
+static size_t least(size_t a, size_t b)
+{
+    return a < b ? a : b;
+}
+
+/* One more piece of `target` from cloth that is left, perhaps by giving another
+ * old one to those that have it: a way of steps old to new to old. ensures:
+ * how many, and they are noted; 0 for none. */
+static size_t serve(const struct quilt_pair *pair, struct stock *stock,
+                    size_t target, bool *visited)
+{
+    for (size_t i = 0; i < stock->old; i++) {
+        if (visited[i] || !fits(pair, i, target))
+            continue;
+        visited[i] = true;
+        if (stock->left[i] > 0) {
+            const size_t count = least(stock->left[i], stock->wanted[target]);
+            stock->left[i] -= count;
+            stock->flow[i * stock->changed + target] += count;
+            return count;
+        }
+        /* Those that have it get another; this one is free for us then. */
+        for (size_t j = 0; j < stock->changed; j++) {
+            size_t *taken = &stock->flow[i * stock->changed + j];
+            if (*taken == 0 || j == target || is_whole(pair, i, j))
+                continue;
+            const size_t before = stock->wanted[j];
+            stock->wanted[j] = least(*taken, stock->wanted[target]);
+            const size_t count = serve(pair, stock, j, visited);
+            stock->wanted[j] = before;
+            if (count == 0)
+                continue;
+            *taken -= count;
+            stock->flow[i * stock->changed + target] += count;
+            return count;
+        }
+    }
+    return 0;
+}
+
+/* What serves as it is: whoever else took it would leave a larger one for this
+ * size, which serves that one as well, so that none is lost by it. */
+static void keep_whole(struct quilt_pair *pair, struct stock *stock)
+{
+    for (size_t i = 0; i < stock->old; i++)
+        for (size_t j = 0; j < stock->changed; j++) {
+            if (!is_whole(pair, i, j))
+                continue;
+            const size_t count = least(stock->left[i], stock->wanted[j]);
+            stock->left[i] -= count;
+            stock->wanted[j] -= count;
+            stock->flow[i * stock->changed + j] += count;
+        }
+}
+
+/* ensures: the largest piece that was not asked for yet. */
+static size_t largest_of(const struct revision_quilt *quilt, const bool *done)
+{
+    const struct revision_piece *all = quilt->pieces.items;
+    size_t largest = quilt->pieces.count;
+    for (size_t j = 0; j < quilt->pieces.count; j++)
+        if (!done[j] &&
+            (largest == quilt->pieces.count ||
+             rational_compare(
+                 rational_mul(all[j].width, all[j].height),
+                 rational_mul(all[largest].width, all[largest].height)) > 0))
+            largest = j;
+    return largest;
+}
+
+/* The largest first: which sets of new pieces can be served is a matroid, as of
+ * any matching, so that greed serves the most area (tests try all ways of small
+ * ones). */
+static void serve_all(struct quilt_pair *pair, struct stock *stock)
+{
+    bool *done = ARENA_ARRAY(pair->arena, bool, stock->changed + 1);
+    bool *visited = ARENA_ARRAY(pair->arena, bool, stock->old + 1);
+    for (size_t turn = 0; turn < stock->changed; turn++) {
+        const size_t largest = largest_of(pair->quilt[1], done);
+        size_t count = 1;
+        done[largest] = true;
+        while (stock->wanted[largest] > 0 && count > 0) {
+            for (size_t i = 0; i < stock->old; i++)
+                visited[i] = false;
+            count = serve(pair, stock, largest, visited);
+            stock->wanted[largest] -= count;
+        }
+    }
+}
+
+/* Nothing is no line of the list. */
+static void add_saved(struct quilt_pair *pair, enum saving saving, int old,
+                      int changed, size_t count)
+{
+    if (count > 0)
+        *LIST_ADD(pair->arena, &pair->comparison->saved) =
+            (struct saved){
+                saving, pair->index[1], old, changed,
+                old == NOWHERE ? "" : pair->quilt[0]->pieces.items[old].label,
+                count};
+}
+
+/* Strips of a binding are no pieces: they are sewn together, and fit or not. */
+static struct stock take_stock(const struct quilt_pair *pair)
+{
+    struct stock stock = {.old = pair->pieces.counts[0],
+                          .changed = pair->pieces.counts[1]};
+    stock.left = ARENA_ARRAY(pair->arena, size_t, stock.old + 1);
+    stock.wanted = ARENA_ARRAY(pair->arena, size_t, stock.changed + 1);
+    stock.flow = ARENA_ARRAY(pair->arena, size_t, stock.old *stock.changed + 1);
+    for (size_t i = 0; i < stock.old; i++)
+        if (!pair->quilt[0]->pieces.items[i].strip)
+            stock.left[i] = pair->quilt[0]->pieces.items[i].count;
+    for (size_t j = 0; j < stock.changed; j++)
+        if (!pair->quilt[1]->pieces.items[j].strip)
+            stock.wanted[j] = pair->quilt[1]->pieces.items[j].count;
+    return stock;
+}
+
+/* By the new pieces in their order: what serves for each, then what of it must
+ * be cut anew; in the end what of the old ones is left over. */
+void save_pieces(struct quilt_pair *pair)
+{
+    if (!pair->pieces_changed)
+        return;
+    struct stock stock = take_stock(pair);
+    keep_whole(pair, &stock);
+    serve_all(pair, &stock);
+    for (size_t j = 0; j < stock.changed; j++) {
+        for (size_t i = 0; i < stock.old; i++)
+            add_saved(pair,
+                      is_whole(pair, i, j) ? SAVED_WHOLE : SAVED_TRIMMED,
+                      (int)i, (int)j, stock.flow[i * stock.changed + j]);
+        add_saved(pair, SAVED_NOT, NOWHERE, (int)j, stock.wanted[j]);
+    }
+    for (size_t i = 0; i < stock.old; i++)
+        add_saved(pair, SAVED_NOT, (int)i, NOWHERE, stock.left[i]);
+}

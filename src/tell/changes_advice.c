@@ -1,0 +1,251 @@
+/* What to do about changes: what can be saved of cut pieces, and what each
+ * person has to do who has come so far. It asks only for what was found; where
+ * nothing was, it says so. */
+#include <string.h>
+
+#include "buffer.h"
+#include "changes.h"
+
+/* ---- what can be saved ---- */
+
+/* How many of the quilt's pieces end so. */
+static size_t count_saved(const struct comparison *comparison, int quilt,
+                          enum saving saving, bool anew)
+{
+    size_t count = 0;
+    for (size_t i = 0; i < comparison->saved.count; i++) {
+        const struct saved *saved = &comparison->saved.items[i];
+        if (saved->quilt == quilt && saved->saving == saving &&
+            (saving != SAVED_NOT || (saved->piece_of_old == NOWHERE) == anew))
+            count += saved->count;
+    }
+    return count;
+}
+
+/* What to do with so many of one size: trim them, or cut as many anew. */
+static const char *saved_line(const struct change_wording *w, int quilt,
+                              const struct saved *saved)
+{
+    const struct revision_quilt *now =
+        &w->comparison->revisions[1]->quilts.items[quilt];
+    const char *count = say_count(w->arena, saved->count);
+    if (saved->saving == SAVED_TRIMMED) {
+        const struct revision_piece *to =
+            &now->pieces.items[saved->piece_of_new];
+        return say(w->arena, w->phrases, "compare.save-trim", "count", count,
+                   "old", saved->old_label, "new",
+                   to->label, "size", change_size(w, to->width, to->height),
+                   NULL);
+    }
+    const struct revision_piece *to = &now->pieces.items[saved->piece_of_new];
+    return say(w->arena, w->phrases, "compare.save-cut", "count", count, "new",
+               to->label, "cloth", change_fabric(w, 1, to->fabric), "size",
+               change_size(w, to->width, to->height), NULL);
+}
+
+/* "120 A1, 4 B2"; "" for none. */
+static const char *left_over(const struct change_wording *w, int quilt)
+{
+    const struct comparison *of = w->comparison;
+    struct buffer out = buffer_in(w->arena);
+    for (size_t i = 0; i < of->saved.count; i++) {
+        const struct saved *saved = &of->saved.items[i];
+        if (saved->quilt == quilt && saved->piece_of_new == NOWHERE)
+            buffer_printf(&out, "%s%zu %s", out.length == 0 ? "" : ", ",
+                          saved->count, saved->old_label);
+    }
+    return buffer_string(&out);
+}
+
+/* No line where the quilt's pieces stayed. What is kept as it is needs no line
+ * of its own: the sum tells how many they are. */
+struct told_saving tell_saving(const struct change_wording *w, int quilt)
+{
+    const struct comparison *of = w->comparison;
+    struct told_saving told = {.lines = {0}};
+    bool any = false;
+    for (size_t i = 0; i < of->saved.count; i++)
+        any |= of->saved.items[i].quilt == quilt;
+    if (!any)
+        return told;
+    *LIST_ADD(w->arena, &told.lines) = say(
+        w->arena, w->phrases, "compare.save", "keep",
+        say_count(w->arena, count_saved(of, quilt, SAVED_WHOLE, false)),
+        "trim",
+        say_count(w->arena, count_saved(of, quilt, SAVED_TRIMMED, false)),
+        "cut", say_count(w->arena, count_saved(of, quilt, SAVED_NOT, true)),
+        NULL);
+    for (size_t i = 0; i < of->saved.count; i++)
+        if (of->saved.items[i].quilt == quilt &&
+            of->saved.items[i].saving != SAVED_WHOLE &&
+            of->saved.items[i].piece_of_new != NOWHERE)
+            *LIST_ADD(w->arena, &told.lines) =
+                saved_line(w, quilt, &of->saved.items[i]);
+    const char *left = left_over(w, quilt);
+    if (left[0] != '\0')
+        *LIST_ADD(w->arena, &told.lines) =
+            say(w->arena, w->phrases, "compare.save-left", "list", left, NULL);
+    return told;
+}
+
+/* ---- who is concerned ---- */
+
+/* A change that follows from another counts with that one. */
+static bool has(const struct change_wording *w, enum harm harm)
+{
+    return w->comparison->counts[harm] > 0;
+}
+
+/* By the worst class: who is concerned by that is concerned by all. */
+const char *tell_concerned(const struct change_wording *w)
+{
+    const char *key = has(w, HARM_CUT)      ? "compare.who-cut"
+                      : has(w, HARM_CLOTH)  ? "compare.who-cloth"
+                      : has(w, HARM_COUNT)  ? "compare.who-count"
+                      : has(w, HARM_RESULT) ? "compare.who-result"
+                      : has(w, HARM_WAY)    ? "compare.who-way"
+                                            : "compare.who-words";
+    return say(w->arena, w->phrases, key, NULL);
+}
+
+/* ---- where are you ---- */
+
+/* The order is that of the work. */
+const char *tell_progress(const struct change_wording *w, enum progress at)
+{
+    static const char *const keys[PROGRESS_COUNT] = {
+        "compare.at-start", "compare.at-bought", "compare.at-cut",
+        "compare.at-sewn", "compare.at-done"};
+    return say(w->arena, w->phrases, keys[at], NULL);
+}
+
+/* A line more. */
+static void advise(const struct change_wording *w, struct told_advice *advice,
+                   const char *line)
+{
+    *LIST_ADD(w->arena, &advice->lines) = line;
+}
+
+/* How much more or less of a cloth, where both are lengths. */
+static const char *difference(const struct change_wording *w,
+                              const struct change *change,
+                              const char **key)
+{
+    const struct revision_cloth *cloth[2] = {NULL, NULL};
+    for (int side = 0; side < 2; side++) {
+        const struct revision_colorway *colorway =
+            &w->comparison->revisions[side]
+                 ->quilts.items[change->quilt[side]]
+                 .colorways.items[change->colorway[side]];
+        for (size_t i = 0; i < colorway->cloths.count; i++)
+            if (colorway->cloths.items[i].fabric == change->fabric[side])
+                cloth[side] = &colorway->cloths.items[i];
+    }
+    if (cloth[0] == NULL || cloth[1] == NULL ||
+        !rational_known(cloth[0]->bought) || !rational_known(cloth[1]->bought))
+        return NULL;
+    const struct rational more =
+        rational_sub(cloth[1]->bought, cloth[0]->bought);
+    const bool less = rational_sign(more) < 0;
+    *key = less ? "compare.buy-less" : "compare.buy-more";
+    const struct rational amount =
+        less ? rational_times(more, -1) : more;
+    /* As a shop cuts it: yards, or metres. */
+    return w->comparison->revisions[1]->unit == UNIT_CM
+               ? arena_printf(w->arena, "%s m",
+                              length_plain(w->arena,
+                                           rational_mul(amount,
+                                                        rational_make(1, 100)),
+                                           UNIT_M))
+               : arena_printf(
+                     w->arena, "%s yd",
+                     (w->glyphs ? length_glyphs : length_plain)(
+                         w->arena,
+                         rational_mul(amount, rational_make(1, 36)), UNIT_YD));
+}
+
+/* All amounts that differ, whatever they come of. */
+static void advise_cloth(const struct change_wording *w,
+                         struct told_advice *advice)
+{
+    for (size_t i = 0; i < w->comparison->changes.count; i++) {
+        const struct change *change = &w->comparison->changes.items[i];
+        if (change->harm != HARM_CLOTH || change->kind == CHANGE_SOLD)
+            continue;
+        const struct told_change told = tell_change(w, change);
+        const char *key = "compare.buy";
+        const char *amount = change->kind == CHANGE_AMOUNT
+                                 ? difference(w, change, &key)
+                                 : NULL;
+        advise(w, advice,
+               say(w->arena, w->phrases, key, "name",
+                   change->what[0] == '\0' ? told.title : change->what, "was",
+                   told.was[0] == '\0' ? "0" : told.was, "is",
+                   told.is[0] == '\0' ? "0" : told.is, "difference",
+                   amount == NULL ? "" : amount, NULL));
+    }
+    if (advice->lines.count == 0)
+        advise(w, advice, say(w->arena, w->phrases, "compare.do-bought", NULL));
+}
+
+/* What was cut and changed has a line; without any, that it serves is the
+ * advice. */
+static void advise_cut(const struct change_wording *w,
+                       struct told_advice *advice)
+{
+    const struct revision *now = w->comparison->revisions[1];
+    for (size_t q = 0; q < now->quilts.count; q++) {
+        const struct told_saving saving = tell_saving(w, (int)q);
+        for (size_t i = 0; i < saving.lines.count; i++)
+            advise(w, advice, saving.lines.items[i]);
+    }
+    /* The strips of a binding are long, and wider ones can be trimmed. */
+    for (size_t i = 0; i < w->comparison->changes.count; i++)
+        if (w->comparison->changes.items[i].kind == CHANGE_PIECE &&
+            w->comparison->changes.items[i].what[0] == '\0')
+            advise(w, advice,
+                   say(w->arena, w->phrases, "compare.do-strips", NULL));
+    if (has(w, HARM_CUT) && advice->lines.count == 0)
+        advise(w, advice, say(w->arena, w->phrases, "compare.do-print", NULL));
+    if (advice->lines.count == 0)
+        advise(w, advice, say(w->arena, w->phrases, "compare.do-cut", NULL));
+}
+
+/* Each asks what harms at that point: what is bought matters to who has not
+ * cut, the way of sewing only to who sews still. Of a finished top nothing is
+ * asked but to measure it. */
+struct told_advice tell_advice(const struct change_wording *w, enum progress at)
+{
+    struct told_advice advice = {.lines = {0}};
+    const bool pieces = has(w, HARM_CUT) || has(w, HARM_COUNT);
+    const bool otherwise = pieces || has(w, HARM_RESULT);
+    switch (at) {
+    case NOT_BOUGHT:
+        advise(w, &advice, say(w->arena, w->phrases, "compare.do-start", NULL));
+        break;
+    case BOUGHT:
+        advise_cloth(w, &advice);
+        break;
+    case CUT:
+        advise_cut(w, &advice);
+        break;
+    case UNITS_SEWN:
+        advise(w, &advice,
+               say(w->arena, w->phrases,
+                   has(w, HARM_CUT)    ? "compare.do-sewn-cut"
+                   : has(w, HARM_RESULT) ? "compare.do-sewn-result"
+                   : pieces              ? "compare.do-sewn-count"
+                   : has(w, HARM_WAY)  ? "compare.do-sewn-way"
+                                       : "compare.do-nothing",
+                   NULL));
+        break;
+    case TOP_DONE:
+    case PROGRESS_COUNT:
+        advise(w, &advice,
+               say(w->arena, w->phrases,
+                   otherwise ? "compare.do-done" : "compare.do-nothing",
+                   NULL));
+        break;
+    }
+    return advice;
+}

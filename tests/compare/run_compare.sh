@@ -1,0 +1,118 @@
+#!/bin/bash
+# The command: its exit status, what it refuses, data against sources, the sheet.
+set -u
+cd "$(dirname "$0")/../.." || exit 2
+BUILD=${BUILD:-build}
+SEAMWRIGHT=${SEAMWRIGHT:-$BUILD/seamwright}
+case $SEAMWRIGHT in /*) ;; *) SEAMWRIGHT=$PWD/$SEAMWRIGHT ;; esac
+export LC_ALL=C.UTF-8
+samples=$PWD/samples
+work=$(mktemp -d) || exit 2
+trap 'rm -rf "$work"' EXIT
+cd "$work" || exit 2
+failed=0
+
+result() { # CASE COMMAND...: succeeds, or the case failed
+    if "${@:2}"; then
+        echo "ok compare: $1"
+    else
+        echo "not ok compare: $1: $(head -c 300 err | tr '\n' ' ')"
+        failed=1
+    fi
+}
+status() { # STATUS WORDS...
+    "$SEAMWRIGHT" "${@:2}" >out 2>err
+    [ $? -eq "$1" ]
+}
+
+old=$samples/orchard-gate.xml
+sed 's/ yards="[^"]*"//; s/revision="[^"]*"/revision="9"/' "$old" >other.xml
+sed 's/color="#\(.\)/color="#0/' other.xml >color.xml
+"$SEAMWRIGHT" build "$old" -o made >/dev/null 2>&1
+
+nothing() { status 0 compare "$old" other.xml && grep -q 'nothing changed' out; }
+itself_as_data() { status 0 compare made/pattern.json "$old" && [ ! -s err ]; }
+words() { status 6 compare "$old" color.xml && grep -q 'Color of' out; }
+# All but the page is said alike of a source and of its data.
+alike() {
+    status 6 compare --json "$old" color.xml && jq '.changes[] | del(.where)' out >a &&
+        status 6 compare --json made/pattern.json color.xml &&
+        jq '.changes[] | del(.where)' out >b && [ -s a ] && cmp a b
+}
+broken() {
+    sed 's/<fabrics>/<fabricks>/' "$old" >broken.xml
+    status 1 compare "$old" broken.xml -o x.pdf && [ ! -e x.pdf ] && grep -q 'error' err
+}
+stranger() {
+    status 2 compare "$old" "$samples/vane-harbor.xml" -o x.pdf && [ ! -e x.pdf ] &&
+        grep -q 'not the same pattern' err
+}
+no_json() {
+    echo '{ "version": 2, ' >no.json
+    status 1 compare no.json "$old" -o x.pdf && [ ! -e x.pdf ] &&
+        grep -q 'no JSON: line 2' err
+}
+other_json() {
+    echo '{ "name": "value" }' >no.json
+    status 1 compare no.json "$old" && grep -q 'not the data of a pattern' err
+}
+newer() {
+    jq '.version = 3' made/pattern.json >new.json
+    status 1 compare new.json "$old" && grep -q 'version 3' err
+}
+hurt() { # wrong types, places that are not there
+    for change in '.quilts[0].steps[0].parts[0].step = 999' '.quilts = [7]' \
+        '.quilts[0].pieces[0].cut.width = "wide"' '.fabrics = {}' \
+        '.quilts[0].pieces[0].count = -1' '.quilts[0].pieces[0].fabric = "none"' \
+        '.quilts[0].steps[0].faces = ["x"]' '.quilts[0].colorways[0].cloths = 1'; do
+        jq "$change" made/pattern.json >hurt.json
+        status 1 compare hurt.json "$old" || { echo "$change" >>err; return 1; }
+    done
+}
+earlier() { # data as builds wrote them before there was a comparison
+    jq 'del(.pattern.looks, .pattern.skill, .pattern.summary, .quilts[].result,
+        .quilts[].steps[].result, .quilts[].steps[].faces, .quilts[].steps[].says,
+        .quilts[].steps[].name, .quilts[].steps[].parts[].step,
+        .quilts[].colorways[].pages)' made/pattern.json >earlier.json
+    "$SEAMWRIGHT" compare earlier.json "$old" >out 2>err
+    [ $? -ne 1 ] && grep -q 'as far as they go' err &&
+        ! grep -q 'Cut fabric is wrong' out
+}
+first_version() {
+    jq '.version = 1' made/pattern.json >first.json
+    status 0 compare first.json "$old" && grep -q 'words alone' err
+}
+sheet() { # LANGUAGE PAPER WIDTH WORDS
+    status 6 compare "$old" border.xml -o sheet.pdf --language "$1" --paper "$2" &&
+        pdfinfo sheet.pdf | grep -q "Page size: *$3" &&
+        pdftotext -layout sheet.pdf - >text && grep -q "$4" text &&
+        qpdf --check sheet.pdf >/dev/null 2>&1 && [ "$(pdfinfo sheet.pdf | sed -n 's/^Pages: *//p')" -le 2 ]
+}
+sed 's/ yards="[^"]*"//; s/ finished="[0-9 /x]*">/>/; s/<binding \(.*\) width="[^"]*"/<binding \1/;
+    s/<binding /<binding width="2" /; s/revision="[^"]*"/revision="9"/' "$old" >border.xml
+usage() {
+    status 2 compare "$old" && status 2 compare "$old" "$old" "$old" &&
+        status 2 compare "$old" "$old" -o x.png && status 2 compare - - &&
+        status 2 compare "$old" "$old" --paper a4 && status 4 compare "$old" nowhere.xml
+}
+no_sheet() { status 0 compare "$old" other.xml -o none.pdf && [ ! -e none.pdf ]; }
+stdin_side() { "$SEAMWRIGHT" compare - "$old" <made/pattern.json >out 2>err; }
+
+result "another revision number is no change" nothing
+result "a source and its own data" itself_as_data
+result "a color is words" words
+result "data and source are told alike" alike
+result "a broken source" broken
+result "two patterns" stranger
+result "no JSON" no_json
+result "JSON of something else" other_json
+result "data of a later version" newer
+result "hurt data" hurt
+result "data of an earlier build" earlier
+result "data of version 1" first_version
+result "the sheet, letter" sheet en letter 612 'Where are you?'
+result "the sheet, A4 in German" sheet de a4 595 'Wie weit sind Sie?'
+result "wrong usage" usage
+result "no sheet where nothing changed" no_sheet
+result "data on standard input" stdin_side
+exit $failed
