@@ -391,6 +391,23 @@ static const char *smaller_text(const struct teller *t)
                NULL);
 }
 
+/* The widest spacing of what is filled by eye: its lines are as close as hands
+ * make them, so that what they leave is no figure of the plan. Unknown: nothing
+ * is filled so. */
+static struct rational widest_by_eye(const struct teller *t)
+{
+    struct rational widest = rational_unknown();
+    for (size_t i = 0; i < t->plan->kinds.count; i++) {
+        const struct quilted_kind *kind = &t->plan->kinds.items[i];
+        if (kind->texture_count == 0 || kind->fill == NULL)
+            continue;
+        const struct rational spacing = kind->fill->of.fill.spacing;
+        widest = rational_known(widest) ? rational_max(widest, spacing)
+                                        : spacing;
+    }
+    return widest;
+}
+
 /* It is known to 1/64 in, and told to the nearest eighth or millimetre. */
 static const char *gap_text(const struct teller *t)
 {
@@ -402,6 +419,11 @@ static const char *gap_text(const struct teller *t)
                            word_measured(w, (gap->least + gap->most) / 2.0),
                            "left", word_measured(w, gap->left), "top",
                            word_measured(w, gap->top), NULL);
+    const struct rational by_eye = widest_by_eye(t);
+    if (rational_known(by_eye))
+        text = word_then(w, text,
+                         say(w->arena, w->phrases, "quilting.gap-eye",
+                             "spacing", word_length_unit(w, by_eye), NULL));
     return word_then(
         w, text,
         rational_known(t->cut->batting_gap)
