@@ -1,5 +1,5 @@
 /* Forms of kits, weights, money, labels, and what is kept; published numbers
- * stand with their source (kits.md of the brief names them all). */
+ * stand with their source. */
 #include "ordered.h"
 
 #define ORDER(attributes)                                 \

@@ -1,5 +1,5 @@
 /* An order of two patterns in three palettes, 40 kits, that was worked out by
- * hand (kits.md of the brief, section 2): to the inch, the fat quarter and the
+ * hand: to the inch, the fat quarter and the
  * cent. */
 #include "ordered.h"
 
