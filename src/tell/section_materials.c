@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "contents.h"
+#include "quilting_words.h"
 #include "told_cutting.h"
 #include "trade.h"
 
@@ -191,6 +192,31 @@ static void add_batting(const struct wording *w, struct told_table *table,
         w, row, word_size_unit(w, plan->batting_width, plan->batting_height));
 }
 
+/* Threads of the quilting, as much of each as is bought; what no stitch takes is
+ * left out. */
+static void add_threads(const struct wording *w, struct told_table *table,
+                        const struct cutplan *plan)
+{
+    const struct quilting_plan *quilting = plan->quilting;
+    const size_t colorway =
+        (size_t)(plan->colorway - w->design->colorways.items);
+    const size_t count = quilting == NULL ? 0 : quilting->told->threads.count;
+    for (size_t i = 0; i < count; i++) {
+        if (quilting->amounts[i].bought == 0.0)
+            continue;
+        struct told_row *row = add_row(w, table);
+        add_words_cell(w, row,
+                       say(w->arena, w->phrases, "materials.thread", "thread",
+                           quilting->told->threads.items[i].id, NULL));
+        add_words_cell(
+            w, row,
+            say(w->arena, w->phrases, "materials.thread-use", "color",
+                word_thread_color(w, quilting, colorway, i), NULL));
+        add_words_cell(w, row,
+                       word_thread_length(w, quilting->amounts[i].bought));
+    }
+}
+
 /* Widths, how amounts were reckoned, and what the letters are. */
 static const char *notes_text(const struct wording *w,
                               const struct cutplan *plan)
@@ -202,7 +228,7 @@ static const char *notes_text(const struct wording *w,
     return word_then(w, cloth_notes(w, plan), word_then(w, basis, labels));
 }
 
-/* The cloths, then the batting. */
+/* The cloths, then batting and threads. */
 void add_materials(const struct wording *w, struct contents *contents,
                    const struct cutplan *plan)
 {
@@ -215,6 +241,7 @@ void add_materials(const struct wording *w, struct contents *contents,
                say(w->arena, w->phrases, "materials.amount", NULL));
     add_cloths(w, &table, plan);
     add_batting(w, &table, plan);
+    add_threads(w, &table, plan);
     add_heading(w, contents, PART_MATERIALS,
                 say(w->arena, w->phrases, "materials.title", NULL));
     add_table(w, contents, PART_MATERIALS, table);
