@@ -3,7 +3,6 @@
 #include "selection.h"
 
 #include <stdio.h>
-#include <stdlib.h>
 #include <string.h>
 
 #include "diag.h"
@@ -80,14 +79,4 @@ const char *output_folder(struct arena *arena, const struct options *options)
     return strcmp(options->command, "proof") == 0
                ? arena_printf(arena, "%s-proof", folder)
                : folder;
-}
-
-bool date_holds(struct arena *arena)
-{
-    if (render_date_holds())
-        return true;
-    complain("seamwright: SOURCE_DATE_EPOCH is %s, not seconds since 1970 "
-             "(a whole number, up to the year 9999)\n",
-             quoted(arena, getenv("SOURCE_DATE_EPOCH")));
-    return false;
 }

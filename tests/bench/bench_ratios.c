@@ -6,7 +6,9 @@
  * the start of a process), taken in turns, the best of ROUNDS. Before that, how
  * time and memory grow with the source: pieces, equal ones and unlike ones, and
  * the ways in which a source can be wrong. Run by
- * `make bench`; the figures are to be read, no test depends on them. */
+ * `make bench`; the figures are to be read, no test depends on them. Nothing
+ * that writes PDF files may be linked here: Cairo would find its zlib that
+ * stores (src/render/pdf_deflate.c), and the replay would deflate nothing. */
 #include <cairo-pdf.h>
 #include <fcntl.h>
 #include <math.h>
