@@ -61,9 +61,10 @@ const char *tell_squaring(const struct wording *w,
 /* Lines that have little or nothing of the width to spare, and what would ease
  * that; "" where there is none. Of yardage. */
 const char *tell_tight(const struct wording *w, const struct fabric_plan *plan);
-/* How narrow the fabric may be for the plan for narrower fabric.
- * requires: such a plan. */
-struct rational reserved_width(const struct fabric_plan *plan);
+/* How narrow the fabric may be for the plan for narrower fabric, reckoned as
+ * `width_needed` is. requires: such a plan. */
+struct rational reserved_width(const struct wording *w,
+                               const struct fabric_plan *plan);
 /* The width of fabric that the cutting plan takes, by its widest line, and by
  * what strips that are joined have to spare; in whole cutting steps. 0 where
  * nothing is cut. */

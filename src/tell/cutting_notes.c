@@ -120,28 +120,18 @@ static const char *tell_margins(const struct wording *w,
     return text;
 }
 
-/* The least that lines of these strips leave of the width. Of strips that are
- * joined each may lose `joined`. */
+/* The least that lines of these strips leave of the width; strips that are
+ * joined are asked by their items. */
 static struct rational least_spare(const struct fabric_plan *plan,
-                                   const struct strip *strips, size_t count,
-                                   struct rational joined)
+                                   const struct strip *strips, size_t count)
 {
     struct rational least = plan->strip_length;
     for (size_t i = 0; i < count; i++) {
         const struct rational spare = strip_spare(plan, &strips[i]);
-        least = rational_min(least, rational_known(spare) ? spare : joined);
+        if (rational_known(spare))
+            least = rational_min(least, spare);
     }
     return least;
-}
-
-/* As its widest line asks; strips that are joined were counted for a reserve
- * less. */
-struct rational reserved_width(const struct fabric_plan *plan)
-{
-    return rational_sub(plan->strip_length,
-                        least_spare(plan, plan->reserved_strips.items,
-                                    plan->reserved_strips.count,
-                                    plan->reserve));
 }
 
 /* By how much each of the strips may be shorter that are joined end to end. Of
@@ -161,11 +151,14 @@ static struct rational joined_spare(const struct cut_item *item)
     return rational_div(spare, count);
 }
 
-struct rational width_needed(const struct wording *w,
-                             const struct fabric_plan *plan)
+/* What the widest of these strips takes, of strips that are joined as much as
+ * their sum asks of each, and of lengthwise cloth what lies beside each other;
+ * in whole cutting steps. */
+static struct rational width_of(const struct wording *w,
+                                const struct fabric_plan *plan,
+                                const struct strip *strips, size_t count)
 {
-    struct rational spare = least_spare(plan, plan->strips.items,
-                                        plan->strips.count, plan->strip_length);
+    struct rational spare = least_spare(plan, strips, count);
     for (size_t i = 0; i < plan->items.count; i++) {
         const struct cut_item *item = &plan->items.items[i];
         if (item->joined && item->count > 0)
@@ -181,6 +174,19 @@ struct rational width_needed(const struct wording *w,
     }
     return rational_round_up(rational_sub(plan->strip_length, spare),
                              w->design->pattern->cutting_step);
+}
+
+struct rational reserved_width(const struct wording *w,
+                               const struct fabric_plan *plan)
+{
+    return width_of(w, plan, plan->reserved_strips.items,
+                    plan->reserved_strips.count);
+}
+
+struct rational width_needed(const struct wording *w,
+                             const struct fabric_plan *plan)
+{
+    return width_of(w, plan, plan->strips.items, plan->strips.count);
 }
 
 /* Lengthwise cloth has the first lines, strips the last ones. */
@@ -402,7 +408,7 @@ const char *tell_reserved(const struct wording *w,
                ? ""
                : say(w->arena, w->phrases, "cutting.ease-plan", "amount",
                      word_reserved(w, plan), "width",
-                     word_length_unit(w, reserved_width(plan)), "strips",
+                     word_length_unit(w, reserved_width(w, plan)), "strips",
                      tell_strip_list(w, plan, plan->reserved_strips.items,
                                      plan->reserved_strips.count),
                      NULL);

@@ -211,6 +211,24 @@ static const char *gives_text(const struct wording *w,
     return buffer_string(&text);
 }
 
+/* Is it deeper than a mat? Then cuts across it are longer than a ruler. */
+static bool is_long(const struct wording *w, struct rational height)
+{
+    return rational_compare(
+               height, trade_length(TRADE_MAT, w->design->pattern->units)) > 0;
+}
+
+/* How cuts are made that no ruler reaches along. Of folded cloth the marks lie
+ * on the upper layer alike. */
+static void add_long_cuts(const struct wording *w, struct rational height,
+                          struct told_cuts *told)
+{
+    if (is_long(w, height))
+        *LIST_ADD(w->arena, told) = (struct told_cut){
+            NULL, say(w->arena, w->phrases, "cutting.long-cuts", "length",
+                      word_length(w, height), NULL)};
+}
+
 /* Cuts of one strip, folded ones first: through two layers, then what is opened
  * at the fold. */
 static void add_work(const struct wording *w, const struct fabric_plan *plan,
@@ -220,6 +238,8 @@ static void add_work(const struct wording *w, const struct fabric_plan *plan,
     const struct strip_work work = fold_strip(w->arena, plan, strip, last);
     const size_t alike =
         last ? 1 : strip->repeat - (strip->last.count > 0 ? 1 : 0);
+    if (work.pairs.count > 0 && !last)
+        add_long_cuts(w, strip->height, &line->cuts);
     add_pairs(w, plan, &work, strip->height, &line->cuts);
     if (work.singles.count == 0)
         return;
@@ -228,6 +248,8 @@ static void add_work(const struct wording *w, const struct fabric_plan *plan,
                   work.pairs.count > 0 ? "cutting.open" : "cutting.open-strip",
                   "opened", word_length_unit(w, work.opened), "count",
                   say_count(w->arena, alike), NULL)};
+    if (work.pairs.count == 0 && !last)
+        add_long_cuts(w, strip->height, &line->opened);
     const struct row singles = {work.singles.items, work.singles.count,
                                 strip->height, work.opened};
     add_cuts(w, plan, &singles, &line->opened);
@@ -253,9 +275,7 @@ static void add_last(const struct wording *w, const struct fabric_plan *plan,
 static void add_marking(const struct wording *w, const struct strip *strip,
                         struct told_line *line)
 {
-    if (rational_compare(
-            strip->height,
-            trade_length(TRADE_MAT, w->design->pattern->units)) > 0)
+    if (is_long(w, strip->height))
         *LIST_ADD(w->arena, &line->cuts) = (struct told_cut){
             NULL, say(w->arena, w->phrases, "cutting.long", "width",
                       word_length(w, strip->height), NULL)};
@@ -328,6 +348,7 @@ struct told_line tell_lengthwise_line(const struct wording *w,
                     "height", word_length_unit(w, sheet->height), "count",
                     say_count(w->arena, sheet->repeat), NULL),
         .gives = sheet_gives(w, plan, sheet)};
+    add_long_cuts(w, sheet->height, &line.cuts);
     add_pairs(w, plan, &work, sheet->height, &line.cuts);
     if (work.singles.count > 0)
         *LIST_ADD(w->arena, &line.opened) = (struct told_cut){

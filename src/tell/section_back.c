@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "contents.h"
+#include "quilting_words.h"
 #include "told_cutting.h"
 #include "words.h"
 
@@ -192,7 +193,75 @@ static void add_batting(const struct market *market, struct told_table *table,
     }
 }
 
-/* Cloth of the tops first, then backings, then the batting. */
+/* ---- threads of the quilting ---- */
+
+/* The number of a thread of this name in the quilting of a quilt; how many it
+ * has, where it has none of that name. */
+static size_t thread_of(const struct quilting_plan *quilting, const char *id)
+{
+    size_t i = 0;
+    while (i < quilting->told->threads.count &&
+           strcmp(quilting->told->threads.items[i].id, id) != 0)
+        i++;
+    return i;
+}
+
+/* How much of a thread is bought; "" where the quilt takes none of it. */
+static const char *thread_amount(const struct market *market, size_t quilt,
+                                 size_t colorway, const char *id)
+{
+    const struct quilting_plan *quilting =
+        plan_of(market, quilt, colorway)->quilting;
+    const size_t i = quilting == NULL ? 0 : thread_of(quilting, id);
+    return quilting == NULL || i == quilting->told->threads.count ||
+                   quilting->amounts[i].bought == 0.0
+               ? ""
+               : word_thread_length(market->w, quilting->amounts[i].bought);
+}
+
+/* Its color in each colorway and its length for each size. `quilt` is one that
+ * has the thread. */
+static void add_thread(const struct market *market, struct told_table *table,
+                       size_t quilt, size_t thread)
+{
+    const struct wording *w = market->w;
+    const char *id = plan_of(market, quilt, 0)
+                         ->quilting->told->threads.items[thread]
+                         .id;
+    struct told_row *row = add_row(w, table);
+    add_words_cell(w, row,
+                   say(w->arena, w->phrases, "materials.thread", "thread", id,
+                       NULL));
+    for (size_t c = 0; c < market->colorways; c++)
+        add_words_cell(
+            w, row,
+            word_thread_color(w, plan_of(market, quilt, c)->quilting, c,
+                              thread));
+    for (size_t q = 0; q < market->quilts; q++)
+        add_words_cell(w, row, thread_amount(market, q, 0, id));
+}
+
+/* Each thread once, though several quilts stitch with it. Colorways differ in
+ * its color alone, as all take the same lines. */
+static void add_threads(const struct market *market, struct told_table *table)
+{
+    struct texts told = {.items = {0}};
+    for (size_t q = 0; q < market->quilts; q++) {
+        const struct quilting_plan *quilting = plan_of(market, q, 0)->quilting;
+        for (size_t i = 0;
+             quilting != NULL && i < quilting->told->threads.count; i++) {
+            const char *id = quilting->told->threads.items[i].id;
+            const size_t before = told.items.count;
+            if (quilting->amounts[i].bought == 0.0)
+                continue;
+            texts_add_once(market->w, &told, id);
+            if (told.items.count > before)
+                add_thread(market, table, q, i);
+        }
+    }
+}
+
+/* Cloth of the tops first, then backings, then batting and threads. */
 static struct told_table table_of(const struct market *market,
                                   const char *batting)
 {
@@ -213,6 +282,7 @@ static struct told_table table_of(const struct market *market,
         if (is_backing(market, f))
             add_fabric(market, &table, f, true);
     add_batting(market, &table, batting);
+    add_threads(market, &table);
     return table;
 }
 

@@ -104,7 +104,7 @@ static const char *cloth_note(const struct wording *w, const char *cloths,
         text =
             bolt->sold == SOLD_YARDAGE
                 ? say(w->arena, w->phrases, "materials.narrower", "cloth", text,
-                      "width", word_length_unit(w, reserved_width(plan)),
+                      "width", word_length_unit(w, reserved_width(w, plan)),
                       "amount", word_reserved(w, plan), NULL)
                 : say(w->arena, w->phrases, "materials.smaller", "cloth", text,
                       "amount", word_reserved(w, plan), NULL);

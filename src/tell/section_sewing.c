@@ -108,12 +108,47 @@ static struct told_entry part_entry(const struct sewing *sewing,
                      say_count(w->arena, part->count), NULL)};
 }
 
-/* What lies on the table before the step begins, each kind with its count. */
+/* Casts that take the same piece, each for another role, lay it out once. */
+static void lay_out(const struct wording *w, struct told_parts *parts,
+                    const struct told_part *part)
+{
+    for (size_t i = 0; i < parts->items.count; i++) {
+        struct told_part *there = &parts->items.items[i];
+        if (there->heap == part->heap) {
+            there->count += part->count;
+            return;
+        }
+    }
+    *LIST_ADD(w->arena, &parts->items) = *part;
+}
+
+/* The parts of all casts of a step, as its count is that of all of them, too:
+ * what fills one role in one cast stands before what fills it in the others. */
+static struct told_parts all_parts(const struct sewing *sewing)
+{
+    const struct told_step *step = sewing->step;
+    struct told_parts parts = {.items = {0}};
+    for (size_t i = 0; i < step->parts.items.count; i++) {
+        const struct told_part *own = &step->parts.items.items[i];
+        lay_out(sewing->w, &parts, own);
+        for (size_t k = 0; !own->shared && k < step->sizes.count; k++) {
+            const struct told_parts *others = &step->sizes.items[k].parts;
+            if (i < others->items.count)
+                lay_out(sewing->w, &parts, &others->items.items[i]);
+        }
+    }
+    return parts;
+}
+
+/* What lies on the table before the step begins, each kind with its count.
+ * Other sizes have their parts in a table of their own. */
 static void add_parts(const struct sewing *sewing)
 {
-    for (size_t i = 0; i < sewing->step->parts.items.count; i++)
+    const struct told_parts parts =
+        are_casts(sewing) ? all_parts(sewing) : sewing->step->parts;
+    for (size_t i = 0; i < parts.items.count; i++)
         *LIST_ADD(sewing->w->arena, &sewing->work->parts) =
-            part_entry(sewing, &sewing->step->parts.items.items[i]);
+            part_entry(sewing, &parts.items.items[i]);
 }
 
 /* ---- the designer's words ---- */
