@@ -91,12 +91,8 @@ const char *tell_tight_join(const struct wording *w,
                             const struct fabric_plan *plan,
                             const struct cut_item *item);
 
-/* How much more of the fabric is bought so that borders that are cut before the
- * top is measured can be cut longer; 0 where nothing is needed. */
-struct rational more_for_borders(const struct wording *w,
-                                 const struct fabric_plan *plan);
-/* Where strips are cut so: one sentence for each step that measures; else "".
- */
+/* Where border strips are cut before the top is measured, which is along the
+ * cloth: one sentence for each step that measures; else "". */
 const char *tell_late(const struct wording *w, const struct fabric_plan *plan);
 /* "A1"; "A4/A5" of a strip that is joined first and gives both. */
 const char *label_of_item(const struct wording *w, const struct cut_item *item);

@@ -277,6 +277,8 @@ static struct cut_item *add_plain_border(struct cutter *cutter,
     return item;
 }
 
+/* Such a strip comes off the cloth before the top is measured, so it is cut
+ * longer: what is too short stays so. */
 static void add_lengthwise_border(struct cutter *cutter,
                                   const struct border_cut *cut,
                                   enum border_part part)
@@ -287,6 +289,10 @@ static void add_lengthwise_border(struct cutter *cutter,
     item->turns = false;
     item->lengthwise =
         plan_of(cutter, item->fabric)->bolt->sold == SOLD_YARDAGE;
+    if (item->lengthwise)
+        item->height =
+            rational_add(item->height, trade_length(TRADE_BORDER_SPARE,
+                                                    cutter->pattern->units));
 }
 
 /* A one-way print must run up the sides as it runs up the top: the side

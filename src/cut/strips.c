@@ -245,9 +245,11 @@ static void take_way(struct cutter *cutter, const struct way *way,
     plan->sheets.count = plan->sheets.capacity = 0;
     for (size_t i = 0; i < way->plan.sheets.count; i++)
         *LIST_ADD(arena, &plan->sheets) = way->plan.sheets.items[i];
-    for (int foot = 0; foot < 2; foot++)
+    /* The small ones first: they lie beside the line that leaves them, where a
+     * large one takes the whole page. */
+    for (int beside = 0; beside < 2; beside++)
         for (size_t i = 0; i < filling->rests.count; i++)
-            if (filling->rests.items[i].foot == (foot == 1))
+            if (filling->rests.items[i].foot == (beside == 0))
                 *LIST_ADD(arena, &plan->sheets) = filling->rests.items[i];
     if (filling->choice.plan == NULL)
         return;

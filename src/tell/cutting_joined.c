@@ -66,41 +66,12 @@ static bool is_cut_early(const struct cut_item *item)
     return item->use == CUT_BORDER && item->lengthwise;
 }
 
-/* Pieces of the cloth's length that are cut off for lengthwise strips: each
- * gets longer with them. */
-static int64_t lengths_cut(const struct fabric_plan *plan)
-{
-    size_t count = 0;
-    for (size_t i = 0; i < plan->sheets.count; i++)
-        if (plan->sheets.items[i].kind == SHEET_LENGTHWISE)
-            count += plan->sheets.items[i].repeat;
-    return (int64_t)count;
-}
-
-struct rational more_for_borders(const struct wording *w,
-                                 const struct fabric_plan *plan)
-{
-    const enum length_unit units = w->design->pattern->units;
-    bool early = false;
-    for (size_t i = 0; i < plan->items.count; i++)
-        early |= is_cut_early(&plan->items.items[i]);
-    return early ? more_to_buy(
-                       plan,
-                       rational_times(trade_length(TRADE_BORDER_SPARE, units),
-                                      lengths_cut(plan)),
-                       units)
-                 : rational_whole(0);
-}
-
-/* Such strips are cut while the top is not measured yet: what is cut too short
- * stays so. One sentence for each step that measures. */
+/* Such strips are cut while the top is not measured yet, so the plan has them
+ * longer. One sentence for each step that measures. */
 const char *tell_late(const struct wording *w, const struct fabric_plan *plan)
 {
     const char *spare = word_length_unit(
         w, trade_length(TRADE_BORDER_SPARE, w->design->pattern->units));
-    const struct rational more = more_for_borders(w, plan);
-    const char *key = rational_sign(more) == 0 ? "cutting.border-late"
-                                               : "cutting.border-late-more";
     const char *text = "", *told = "";
     for (size_t i = 0; i < plan->items.count; i++) {
         const struct cut_item *first = &plan->items.items[i];
@@ -113,10 +84,9 @@ const char *tell_late(const struct wording *w, const struct fabric_plan *plan)
                 strcmp(told, measuring_step(w, &plan->items.items[k])) == 0)
                 texts_add(w, &labels, plan->items.items[k].label);
         text = word_then(w, text,
-                         say(w->arena, w->phrases, key, "more",
-                             word_yardage(w, more), "labels",
-                             texts_listed(w, &labels), "step", told, "spare",
-                             spare, NULL));
+                         say(w->arena, w->phrases, "cutting.border-late",
+                             "labels", texts_listed(w, &labels), "step", told,
+                             "spare", spare, NULL));
     }
     return text;
 }

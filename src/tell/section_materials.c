@@ -111,10 +111,6 @@ static const char *cloth_note(const struct wording *w, const char *cloths,
     else if (bolt->sold == SOLD_YARDAGE && is_width_taken(w, plan))
         text = say(w->arena, w->phrases, "materials.width", "cloth", text,
                    "width", word_length_unit(w, width_needed(w, plan)), NULL);
-    const struct rational more = more_for_borders(w, plan);
-    if (rational_sign(more) > 0)
-        text = say(w->arena, w->phrases, "materials.borders", "cloth", text,
-                   "more", word_yardage(w, more), NULL);
     return text;
 }
 
