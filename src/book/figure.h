@@ -93,10 +93,12 @@ struct path_item mark_style(enum mark_kind kind);
 void draw_mark(const struct canvas *canvas, struct box *box,
                enum mark_kind kind, struct point from, struct point to);
 
-/* A quarter, half or three-quarter turn clockwise: a ring with its number.
- * requires: 1 to 3 quarters. */
+/* A quarter, half or three-quarter turn clockwise: a ring with its number; a
+ * small one where it would hide the part that is turned. `ring` is one of the
+ * two widths. requires: 1 to 3 quarters. */
 #define TURN_RING MM(6.4)
+#define TURN_SMALL MM(4.6)
 void draw_turned(const struct canvas *canvas, struct box *box, double x,
-                 double y, unsigned quarters);
+                 double y, double ring, unsigned quarters);
 
 #endif

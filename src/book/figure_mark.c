@@ -246,11 +246,11 @@ void draw_print(const struct canvas *canvas, struct box *box, double x,
 /* Open at the lower right, where its head is; the number stands inside. Parts
  * of a circle in straight pieces. */
 void draw_turned(const struct canvas *canvas, struct box *box, double x,
-                 double y, unsigned quarters)
+                 double y, double ring, unsigned quarters)
 {
     enum { CORNERS = 30, ARC = 25 };
     static const char *const turns[] = {"", "\u00bc", "\u00bd", "\u00be"};
-    const double radius = TURN_RING / 2.0, pi = acos(-1.0);
+    const double radius = ring / 2.0, pi = acos(-1.0);
     struct point disc[CORNERS], arc[ARC + 1];
     for (int i = 0; i < CORNERS; i++)
         disc[i] = (struct point){
@@ -276,7 +276,7 @@ void draw_turned(const struct canvas *canvas, struct box *box, double x,
     box_polygon(canvas, box, head, 3,
                 (struct path_item){
                     .filled = true, .fill = action_red, .role = ROLE_MARK});
-    struct text_style style = style_bold();
+    struct text_style style = ring < TURN_RING ? style_figure() : style_bold();
     style.align = ALIGN_CENTER;
     style.color = action_red;
     const struct text_extent extent =

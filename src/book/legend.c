@@ -89,7 +89,8 @@ static void draw_written(const struct legend *legend, enum told_sign sign,
     const struct canvas *canvas = &legend->booklet->flow.canvas;
     box_tag(canvas, legend->box, "Span", NULL);
     if (sign == SIGN_TURNED)
-        draw_turned(canvas, legend->box, at.x + SIGN / 2.0, at.y, 1);
+        draw_turned(canvas, legend->box, at.x + SIGN / 2.0, at.y, TURN_RING,
+                    1);
     else
         draw_number(canvas, legend->box, at.x + SIGN / 2.0, at.y, 1);
     box_tag_end(canvas, legend->box, "Span");

@@ -110,6 +110,36 @@ static void place_marks(struct joined *joined)
     }
 }
 
+/* Under this side a ring would hide most of a part, and what shows its turn is
+ * often in its middle: a small ring then stands in its upper right corner, past
+ * the middles of its sides, where numbers of seams are. */
+#define SMALL_PART MM(12.5)
+
+static void mark_small(const struct joined *joined, const struct figure *figure,
+                       struct box *box, struct point middle, size_t part,
+                       unsigned turn)
+{
+    const struct heap *heap =
+        &joined->view->booklet->quilt->heaps
+             .items[joined->exploded->parts.items[part].heap];
+    const bool sideways = joined->exploded->parts.items[part].turn % 2 == 1;
+    const double across =
+        rational_double(sideways ? heap->height : heap->width) * figure->scale;
+    const double down =
+        rational_double(sideways ? heap->width : heap->height) * figure->scale;
+    draw_turned(figure->canvas, box, middle.x + 0.3 * across,
+                middle.y - 0.4 * down, TURN_SMALL, turn);
+}
+
+static bool is_small(const struct joined *joined, double scale, size_t part)
+{
+    const struct heap *heap =
+        &joined->view->booklet->quilt->heaps
+             .items[joined->exploded->parts.items[part].heap];
+    return rational_double(rational_min(heap->width, heap->height)) * scale <
+           SMALL_PART;
+}
+
 static void mark_turns(const struct joined *joined, const struct figure *figure,
                        struct box *box, struct extent origin)
 {
@@ -119,9 +149,14 @@ static void mark_turns(const struct joined *joined, const struct figure *figure,
         const unsigned turn = shown_turn(joined->view->booklet->quilt, part);
         if (turn == 0)
             continue;
-        const struct point p = in_box(figure, origin, joined->parts[i].mark,
-                                      part->gap_x, part->gap_y);
-        draw_turned(figure->canvas, box, p.x, p.y, turn);
+        const bool small = is_small(joined, figure->scale, i);
+        const struct point p =
+            in_box(figure, origin, small ? part->middle : joined->parts[i].mark,
+                   part->gap_x, part->gap_y);
+        if (small)
+            mark_small(joined, figure, box, p, i, turn);
+        else
+            draw_turned(figure->canvas, box, p.x, p.y, TURN_RING, turn);
     }
 }
 

@@ -318,9 +318,15 @@ static inline bool is_label(const struct item *item)
 /* A quarter, half or three quarters, in red in its ring. */
 static inline bool is_turn(const struct item *item)
 {
-    return item->kind == ITEM_TEXT && item->as.text.style.size == 9.5 &&
+    /* A small ring has a label's size, as the marks of cuts have. */
+    return item->kind == ITEM_TEXT &&
+           (item->as.text.style.size == 9.5 ||
+            item->as.text.style.size == 7.5) &&
            item->as.text.style.face == FACE_BOLD &&
-           item->as.text.style.color.red > 0.5 && item->as.text.width == 0.0;
+           item->as.text.style.color.red > 0.5 && item->as.text.width == 0.0 &&
+           (strcmp(item->as.text.text, "\u00bc") == 0 ||
+            strcmp(item->as.text.text, "\u00bd") == 0 ||
+            strcmp(item->as.text.text, "\u00be") == 0);
 }
 
 /* The way of a line, beside it: "rising" or "falling". */
