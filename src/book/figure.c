@@ -8,6 +8,12 @@
 
 /* ---- fills and lines ---- */
 
+/* Under this width a whole cloth has no lines between its patches: they would
+ * be all that is seen. */
+#define ICON_MOST MM(25.0)
+/* And so they would where patches are narrower than this. */
+#define PATCH_LEAST MM(1.5)
+
 /* Cloth in work and its wrong side, as shares of white. */
 static const double in_work = 0.60, behind = 0.90;
 
@@ -300,14 +306,29 @@ struct state_faces {
     struct extent origin;
 };
 
+/* Lines around patches that are hardly wider than they are would make one dark
+ * blot of a whole quilt: such a patch shows its cloth alone. */
+static void bare_if_tiny(struct path_item *path)
+{
+    struct extent extent = nothing();
+    for (size_t i = 0; i < path->count; i++)
+        grow(&extent, path->points[i]);
+    if (fmin(extent.right - extent.left, extent.bottom - extent.top) <
+        PATCH_LEAST)
+        path->stroke_color = path->fill;
+}
+
 static void draw_state_faces(const struct figure *figure, struct box *box,
                              const void *what)
 {
     const struct state_faces *faces = what;
     struct known_fills fills = {.list = {0}};
-    for (size_t i = 0; i < faces->count; i++)
+    for (size_t i = 0; i < faces->count; i++) {
         draw_face(figure, &fills, box, faces->faces[i].face,
                   faces->faces[i].gap_x, faces->faces[i].gap_y, faces->origin);
+        if (figure->bare)
+            bare_if_tiny(&box->items.items[box->items.count - 1].as.path);
+    }
 }
 
 /* Faces of a part stand together in a state, so a change of part or gap begins
@@ -370,12 +391,6 @@ struct box *figure_state(const struct figure *figure, const struct state *state)
     box_draw_late(figure->canvas, box, draw_state, drawing);
     return box;
 }
-
-/* Under this width a whole cloth has no lines between its patches: they would
- * be all that is seen. */
-#define ICON_MOST MM(25.0)
-/* And so they would where patches are narrower than this. */
-#define PATCH_LEAST MM(1.5)
 
 /* The same for all patches, by the narrowest. */
 static bool shows_seams(const struct figure *figure, const struct cloth *cloth,

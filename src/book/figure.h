@@ -29,6 +29,7 @@ struct figure {
     double scale; /* points for one unit of length */
     double gap;   /* points between parts that lie apart */
     enum shade shade;
+    bool bare; /* a whole quilt: patches that are tiny have no lines */
 };
 
 /* Size of the drawn state in points, without captions. */

@@ -23,7 +23,8 @@ static struct figure border_figure(const struct step_view *view, double scale)
                            .colorway = view->booklet->plan->colorway,
                            .scale = scale,
                            .gap = STRIP_GAP,
-                           .shade = SHADE_WORK};
+                           .shade = SHADE_WORK,
+                           .bare = true};
 }
 
 /* `gap_x` and `gap_y` count the gaps from the left and from the top. */

@@ -133,11 +133,13 @@ static void mark_small(const struct joined *joined, const struct figure *figure,
 
 static bool is_small(const struct joined *joined, double scale, size_t part)
 {
+    enum { BLOCK_FACES = 12 }; /* of fewer, a ring leaves enough to be seen */
     const struct heap *heap =
         &joined->view->booklet->quilt->heaps
              .items[joined->exploded->parts.items[part].heap];
-    return rational_double(rational_min(heap->width, heap->height)) * scale <
-           SMALL_PART;
+    return heap->cloth->faces.count > BLOCK_FACES &&
+           rational_double(rational_min(heap->width, heap->height)) * scale <
+               SMALL_PART;
 }
 
 static void mark_turns(const struct joined *joined, const struct figure *figure,
@@ -191,6 +193,7 @@ static struct box *sewn_box(const struct joined *joined, double scale)
     struct figure figure = laid_figure(joined, scale);
     figure.parts = NULL;
     figure.shade = SHADE_DONE;
+    figure.bare = true;
     return measured_cloth(joined->view->booklet, joined->view->heap,
                           figure_state(&figure, &joined->exploded->sewn));
 }

@@ -261,6 +261,24 @@ static void press_seams(const struct explosion *e, const struct heap *heap,
     }
 }
 
+/* Many seams that are all pressed alike are told by one mark for those across
+ * and one for those down: more would hide the quilt and say nothing new. */
+static void thin_presses(struct state *sewn)
+{
+    enum { MANY = 8 };
+    struct press_mark *marks = sewn->presses.items;
+    const size_t count = sewn->presses.count;
+    for (size_t i = 1; i < count; i++)
+        if (marks[i].x != marks[0].x || marks[i].y != marks[0].y)
+            return;
+    if (count <= MANY)
+        return;
+    sewn->presses.count = 1;
+    for (size_t i = 1; i < count && sewn->presses.count == 1; i++)
+        if ((marks[i].across_x == 0) != (marks[0].across_x == 0))
+            marks[sewn->presses.count++] = marks[i];
+}
+
 /* Recursive: heaps that are sewn within the step are laid out cell by cell, all
  * others are parts. Each gets the room that its row and column leave it,
  * measured in the whole, and turned back where it lies on its side. */
@@ -329,6 +347,7 @@ struct exploded explode(struct arena *arena, const struct sewn_quilt *quilt,
     }
     const struct gaps gaps = gaps_of(&e, step->heap);
     lay_heap(&e, step->heap, (struct lay){placing_none(), {0, 0}, gaps, gaps});
+    thin_presses(&out.sewn);
     out.gaps_x = gaps.x;
     out.gaps_y = gaps.y;
     const struct cloth *cloth = heap_of(&e, step->heap)->cloth;

@@ -310,11 +310,6 @@ static inline bool is_seam_number(const struct item *item)
     return is_figure_text(item, FACE_BOLD) && only_digits(item->as.text.text);
 }
 
-static inline bool is_label(const struct item *item)
-{
-    return is_figure_text(item, FACE_BOLD) && !only_digits(item->as.text.text);
-}
-
 /* A quarter, half or three quarters, in red in its ring. */
 static inline bool is_turn(const struct item *item)
 {
@@ -327,6 +322,12 @@ static inline bool is_turn(const struct item *item)
            (strcmp(item->as.text.text, "\u00bc") == 0 ||
             strcmp(item->as.text.text, "\u00bd") == 0 ||
             strcmp(item->as.text.text, "\u00be") == 0);
+}
+
+static inline bool is_label(const struct item *item)
+{
+    return is_figure_text(item, FACE_BOLD) && !is_turn(item) &&
+           !only_digits(item->as.text.text);
 }
 
 /* The way of a line, beside it: "rising" or "falling". */
