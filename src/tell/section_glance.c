@@ -116,7 +116,9 @@ static void add_way(const struct wording *w, struct contents *contents,
     for (size_t i = 0; i < w->quilt->borders.count; i++)
         texts_add(w, &borders, border_words(w, plan, i));
     if (sewn_block(w, 1) != NULL && borders.items.count > 0)
-        *LIST_ADD(w->arena, &figure->labels) = texts_listed(w, &borders);
+        *LIST_ADD(w->arena, &figure->labels) =
+            say(w->arena, w->phrases, "glance.borders", "borders",
+                texts_listed(w, &borders), NULL);
 }
 
 /* ---- lists ---- */

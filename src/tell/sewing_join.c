@@ -119,6 +119,21 @@ static size_t seams_by_number(const struct exploded *e,
     return seams;
 }
 
+/* "Press all seams right." Open seams have sentences of their own, as German
+ * writes their verb as one word. */
+static const char *one_way_words(const struct wording *w,
+                                 const struct exploded_seam *seam, size_t seams)
+{
+    const bool open = seam->x == 0 && seam->y == 0;
+    if (open)
+        return say(w->arena, w->phrases,
+                   seams == 1 ? "press.the-seam-open" : "press.every-open",
+                   NULL);
+    return say(w->arena, w->phrases,
+               seams == 1 ? "press.the-seam" : "press.every", "way",
+               say(w->arena, w->phrases, way_key(seam), NULL), NULL);
+}
+
 /* "Press seams 1\u20132, 5\u20136 right; 3\u20134 left." Where there are too
  * many ways to be told, the arrows say it. */
 static const char *press_words(const struct joined *joined)
@@ -146,11 +161,7 @@ static const char *press_words(const struct joined *joined)
     if (ways > 1)
         return say(w->arena, w->phrases, "press.all", "ways",
                    buffer_string(&text), NULL);
-    return seams == 0
-               ? ""
-               : say(w->arena, w->phrases,
-                     seams == 1 ? "press.the-seam" : "press.every", "way",
-                     say(w->arena, w->phrases, way_key(&order[0]), NULL), NULL);
+    return seams == 0 ? "" : one_way_words(w, &order[0], seams);
 }
 
 /* How seams are pressed, and the size by which a sewer sees that all is well.
