@@ -37,6 +37,7 @@
     X(ELEMENT_COLUMN, "column")                     \
     X(ELEMENT_GRID, "grid")                         \
     X(ELEMENT_MAP, "map")                           \
+    X(ELEMENT_ON_POINT, "on-point")                 \
     X(ELEMENT_SASHING, "sashing")                   \
     X(ELEMENT_CORNERSTONE, "cornerstone")           \
     X(ELEMENT_USE, "use")                           \
@@ -167,6 +168,7 @@ enum value_type {
     X(ATTR_MIRROR, "mirror", VALUE_CHOICE, "no yes")                       \
     X(ATTR_WITH, "with", VALUE_CASTS, "")                                  \
     X(ATTR_OUTER, "outer", VALUE_CHOICE, "no yes")                         \
+    X(ATTR_FLOAT, "float", VALUE_ROOM, "")                                 \
     X(ATTR_BORDERS, "borders", VALUE_CHOICE, "no yes")                     \
     X(ATTR_AT, "at", VALUE_CHOICE,                                         \
       "top-left top-right bottom-right bottom-left")                       \

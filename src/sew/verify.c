@@ -154,6 +154,10 @@ static enum proof fills(const struct cloth *cloth, struct outline whole)
  * verify_design shows those face by face for what has a name. */
 void verify_outline(const struct sewer *sewer, const struct heap *heap)
 {
+    /* A triangle is cut larger; what it becomes part of is proved. */
+    if (heap->technique == TECHNIQUE_CUT &&
+        heap->of.cut.shape != PATCH_WHOLE)
+        return;
     const struct outline whole = outline_grown(
         sewer->scratch, heap->outline, sewer->sized->design->pattern->seam);
     const enum proof proof = fills(heap->cloth, whole);

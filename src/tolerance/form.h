@@ -46,6 +46,8 @@ void add_fold(struct form *form, bool open, double factor);
 /* Seams from edge to edge across the side, each of which takes twice its
  * width. */
 void add_seam(struct form *form, bool open);
+/* The same at 45 degrees to the side, two of them, one in each direction. */
+void add_slanted_seams(struct form *form, bool open);
 void trim_form(struct form *form, double size);
 
 /* ---- techniques: the sums of one side ---- */
