@@ -57,11 +57,10 @@ struct input *turned_inputs(struct sewer *sewer, const struct heap *heap,
     return inputs;
 }
 
-/* Fractions are always in lowest terms, so equal numbers have equal texts. */
 void key_number(struct buffer *key, struct rational value)
 {
-    buffer_printf(key, "%lld/%lld ", (long long)value.num,
-                  (long long)value.den);
+    rational_key(key, value);
+    buffer_char(key, ' ');
 }
 
 /* An input that looks the same after a turn counts as not turned, or two ways
