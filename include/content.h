@@ -193,6 +193,7 @@ struct told_figure {
     const char *told;          /* what is drawn, in words */
     LIST(const char *) labels; /* of the drawing, beside names of parts */
     bool result;               /* of a step: what was made */
+    bool wide;                 /* of so many parts that it takes a whole row */
 };
 
 /* ---- steps ---- */

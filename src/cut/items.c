@@ -145,6 +145,8 @@ static void tell_trimming(const struct cutter *cutter, const struct heap *heap,
                           struct cut_item *item)
 {
     const struct rational seams = rational_times(cutter->pattern->seam, 2);
+    if (heap->of.cut.shape != PATCH_WHOLE)
+        return; /* trimmed when what it is part of is squared up */
     const struct rational width = rational_add(heap->width, seams);
     const struct rational height = rational_add(heap->height, seams);
     item->trimmed = !rational_equal(width, heap->of.cut.width) ||
@@ -177,7 +179,7 @@ static void add_pieces(struct cutter *cutter)
         item->height =
             item->turns ? rational_min(heap->of.cut.width, heap->of.cut.height)
                         : heap->of.cut.height;
-        item->count = heap->count;
+        item->count = batches_of(heap);
         find_takers(cutter, &takers, i, item);
         tell_trimming(cutter, heap, item);
     }

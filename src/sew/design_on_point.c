@@ -65,8 +65,8 @@ static void draw_blocks(const struct drawn_setting *drawn)
 
 /* Cornerstones at the corners of all diagonals; the edge of the top cuts some
  * in half. Strips lie halfway between two: the fourth of a diagonal from a
- * block's middle in each way. A strip beside a block's upper left side or lower
- * right one lies along the rows. */
+ * block's middle in each way. One beside a block's upper right side or lower
+ * left one falls from left to right, along the rows. */
 static void draw_sashing(const struct drawn_setting *drawn)
 {
     const struct on_point *of = drawn->of;
@@ -81,14 +81,14 @@ static void draw_sashing(const struct drawn_setting *drawn)
                                       place(drawn, (int64_t)y)});
     for (size_t y = 1; y < 4 * of->down; y += 2)
         for (size_t x = 1; x < 4 * of->across; x += 2) {
-            const bool rises = (x + y) % 4 == 2;
+            const bool falls = (x + y) % 4 == 0;
             const struct vertex middle = {
                 rational_add(rational_times(quarter, (int64_t)x),
                              drawn->excess),
                 rational_add(rational_times(quarter, (int64_t)y),
                              drawn->excess)};
-            draw_cell(drawn, rises ? of->level : of->upright,
-                      rises ? along : straight, middle);
+            draw_cell(drawn, falls ? of->level : of->upright,
+                      falls ? along : straight, middle);
         }
 }
 

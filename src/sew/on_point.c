@@ -197,6 +197,30 @@ static void edges_of(const struct heap *heap, struct rational out,
     edges[3] = (struct half_plane){one, one, bottom};
 }
 
+/* Where the seams of the top left corner and of the bottom right one cross the
+ * rows: half a diagonal of a block from their points. They run on through the
+ * tips of triangles beside them. */
+static struct half_plane left_corner(const struct bench *bench)
+{
+    const struct heap *heap = bench->heap;
+    const struct on_point *of = heap->piece->on_point;
+    const struct pitch pitch = pitch_of(bench->sewer, of, heap->factor);
+    return (struct half_plane){
+        rational_whole(-1), rational_whole(0),
+        half(rational_sub(pitch.strip, pitch.step))};
+}
+
+static struct half_plane right_corner(const struct bench *bench)
+{
+    const struct heap *heap = bench->heap;
+    const struct on_point *of = heap->piece->on_point;
+    const struct pitch pitch = pitch_of(bench->sewer, of, heap->factor);
+    const int64_t halves = 2 * (int64_t)(of->across + of->down) - 1;
+    return (struct half_plane){
+        rational_whole(1), rational_whole(0),
+        half(rational_add(rational_times(pitch.step, halves), pitch.strip))};
+}
+
 static struct rational row_top(const struct bench *bench, size_t row)
 {
     const struct input *input =
@@ -230,9 +254,11 @@ static const struct cloth *joined_part(const struct bench *bench, size_t row,
     const struct rational one = rational_whole(1), zero = rational_whole(0);
     const struct rational minus = rational_whole(-1);
     const bool strips = is_strip_row(heap->piece->on_point, row);
-    struct half_plane planes[8];
+    struct half_plane planes[10];
     size_t count = 4;
     edges_of(heap, bench->seam, planes);
+    planes[count++] = left_corner(bench);
+    planes[count++] = right_corner(bench);
     planes[count++] = (struct half_plane){
         zero, minus, rational_times(row_top(bench, row), -1)};
     planes[count++] = (struct half_plane){zero, one, row_bottom(bench, row)};
