@@ -144,7 +144,8 @@ struct colorway {
     X(PIECE_FLYING_GEESE, ELEMENT_FLYING_GEESE, flying_geese)             \
     X(PIECE_SQUARE_IN_SQUARE, ELEMENT_SQUARE_IN_SQUARE, square_in_square) \
     X(PIECE_QUARTER_SQUARE, ELEMENT_QUARTER_SQUARE, quarter_square)       \
-    X(PIECE_ON_POINT, ELEMENT_ON_POINT, on_point)
+    X(PIECE_ON_POINT, ELEMENT_ON_POINT, on_point)                         \
+    X(PIECE_TRIANGLES, ELEMENT_TRIANGLES, triangles)
 
 #define PIECE_ENUM(kind, element, name) kind,
 enum piece_kind { PIECE_LIST(PIECE_ENUM) };
@@ -199,8 +200,39 @@ struct cell;
 
 /* How a patch is cut: a rectangle; or a triangle with two equal legs, whose
  * right angle is its top left corner, from a square that is cut once across
- * (its legs lie on the straight grain) or twice (its long edge does). */
-enum patch_shape { PATCH_WHOLE, PATCH_HALVED, PATCH_QUARTERED };
+ * (its legs lie on the straight grain) or twice (its long edge does). Or, at 60
+ * degrees, as high as its row: a triangle that points up; a diamond that leans to
+ * the right or to the left; half a hexagon, its long edge below; half a triangle
+ * that ends a row, its right angle at the top left or at the top right. */
+enum patch_shape {
+    PATCH_WHOLE,
+    PATCH_HALVED,
+    PATCH_QUARTERED,
+    PATCH_TRIANGLE,
+    PATCH_DIAMOND_RIGHT,
+    PATCH_DIAMOND_LEFT,
+    PATCH_HALF_HEXAGON,
+    PATCH_END_LEFT,
+    PATCH_END_RIGHT
+};
+/* Is it cut from a strip, along a ruler's slanted lines? */
+static inline bool patch_is_angled(enum patch_shape shape)
+{
+    return shape >= PATCH_TRIANGLE;
+}
+
+/* Rows of triangles with equal sides, which point up and down in turns, and of
+ * what is as large as two or three of them, with half a triangle at each end.
+ * Rows are mirror images of those beside them. The cells of its piece are those
+ * of the rows, from the top. */
+struct triangle_rows {
+    size_t across; /* triangles in a row, without the halves at its ends */
+    size_t rows;
+    const size_t *first; /* the first cell of each row, and behind the last */
+    const size_t *place; /* of each cell: the place of its first triangle; of
+                            ends 0 and `across` */
+    bool down;           /* the first triangle of the first row points down */
+};
 
 /* A setting on point: blocks stand on a corner, in diagonal rows, and triangles
  * fill the sides and the corners. The cells of its piece are those of the
@@ -292,6 +324,7 @@ struct piece {
     const struct border *border; /* of a border: the rest of it */
     enum patch_shape shape;      /* of a patch */
     const struct on_point *on_point; /* of such a setting */
+    const struct triangle_rows *triangles; /* of such rows */
     enum geese_method geese_method;
     enum side points;                 /* the way that a goose points */
     enum square_method square_method; /* of a square in a square */

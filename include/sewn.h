@@ -120,7 +120,8 @@ struct operation {
     X(TECHNIQUE_FLYING_GEESE, flying_geese)         \
     X(TECHNIQUE_SQUARE_IN_SQUARE, square_in_square) \
     X(TECHNIQUE_QUARTER_SQUARE, quarter_square)     \
-    X(TECHNIQUE_ON_POINT, on_point)
+    X(TECHNIQUE_ON_POINT, on_point)                 \
+    X(TECHNIQUE_TRIANGLES, triangles)
 
 #define TECHNIQUE_ENUM(kind, row) kind,
 enum technique { TECHNIQUE_LIST(TECHNIQUE_ENUM) };
@@ -173,6 +174,17 @@ struct outline {
     size_t count;
 };
 
+/* How a piece with slanted edges is cut from a strip: one beside the other,
+ * every second one turned by half unless the edges run alike. */
+struct strip_shape {
+    struct outline as_cut; /* in the strip, from x = 0; the strip's edges are at
+                              y = 0 and at its height */
+    struct rational advance; /* from one piece to the next */
+    struct rational run;     /* what the slant of both ends takes, in all */
+    bool turned;
+    unsigned degrees; /* of the ruler's line */
+};
+
 /* A piece that is cut, not sewn. Triangles are counted one by one; width and
  * height are of the square that the heap's yield of them is cut from. */
 struct cut_piece {
@@ -180,6 +192,7 @@ struct cut_piece {
     size_t border; /* a strip of this border, from 1; 0 for a piece */
     struct rational width, height; /* as cut */
     enum patch_shape shape;
+    const struct strip_shape *strip; /* of what is cut from one; else NULL */
     const char *label; /* "A1": fabric letter and number; unique in a quilt */
 };
 
@@ -297,7 +310,8 @@ enum border_input {
 static inline bool heap_has_cells(const struct heap *heap)
 {
     return heap->technique == TECHNIQUE_JOIN ||
-           heap->technique == TECHNIQUE_ON_POINT;
+           heap->technique == TECHNIQUE_ON_POINT ||
+           heap->technique == TECHNIQUE_TRIANGLES;
 }
 /* Cells of a join, or of a setting on point; 1 by 1 for all else. */
 static inline size_t heap_across(const struct heap *heap)

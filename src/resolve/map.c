@@ -52,16 +52,25 @@ static bool read_map_word(struct resolver *resolver, struct piece *piece,
     const size_t length = span.end - span.start;
     const struct piece *child = keyed[(unsigned char)word[0]];
     struct orientation o;
-    if (!read_lie(word + 1, length - 1, &o) || child == NULL) {
+    const bool shape = piece->kind == PIECE_TRIANGLES && length == 3 &&
+                       word[1] == '.' && (word[2] == '2' || word[2] == '3');
+    if (shape)
+        o = (struct orientation){0, false};
+    if ((!shape && !read_lie(word + 1, length - 1, &o)) ||
+        (piece->kind == PIECE_TRIANGLES && !shape && length > 1) ||
+        child == NULL) {
         struct diagnostic *d = report_about(
             resolver, piece->element, DIAG_MAP, span,
             "the map has %s, which names no piece of the grid",
             quoted(resolver->run->arena,
                    arena_copy(resolver->run->arena, word, length)));
         diag_note(
-            resolver->run, d, (struct span){0, 0},
-            "a cell is a piece's key, or the key with a turn and a mirror: "
-            "L, L.90, L.m, L.m90");
+            resolver->run, d, (struct span){0, 0}, "%s",
+            piece->kind == PIECE_TRIANGLES
+                ? "a cell is a patch's key, a triangle; with .2 it is a "
+                  "diamond, with .3 half a hexagon: L, L.2, L.3"
+                : "a cell is a piece's key, or the key with a turn and a "
+                  "mirror: L, L.90, L.m, L.m90");
         if (child == NULL)
             offer_keys(resolver, d, keyed, span);
         return false;
@@ -258,7 +267,9 @@ void read_map(struct resolver *resolver, struct piece *piece,
         break_piece(resolver, piece);
         return;
     }
-    if (piece->cells.count == map_cells(piece)) {
+    /* Rows of triangles are counted where they are set. */
+    if (piece->kind == PIECE_TRIANGLES ||
+        piece->cells.count == map_cells(piece)) {
         if (sound)
             check_left_out(resolver, piece, stock, count);
         return;

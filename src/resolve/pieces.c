@@ -256,6 +256,15 @@ static bool read_cells(struct resolver *resolver, struct piece *piece)
     return true;
 }
 
+/* The only cell, in all places. */
+static void repeat_cell(struct resolver *resolver, struct piece *piece,
+                        size_t total)
+{
+    while (piece->cells.count < total)
+        add_cell(resolver, piece, piece->cells.items[0].piece,
+                 piece->cells.items[0].span);
+}
+
 /* ensures: across * down cells, or a number that says that something was
  * reported (solve/sizes.c then stays silent). One piece fills the whole grid.
  */
@@ -265,9 +274,7 @@ static void fill_grid(struct resolver *resolver, struct piece *piece)
         return;
     const size_t total = piece->across * piece->down;
     if (piece->cells.count == 1)
-        while (piece->cells.count < total)
-            add_cell(resolver, piece, piece->cells.items[0].piece,
-                     piece->cells.items[0].span);
+        repeat_cell(resolver, piece, total);
     else if (piece->cells.count != total)
         report_cell_count(resolver, piece, piece->cells.count);
 }
@@ -451,6 +458,11 @@ const struct piece *resolve_piece(struct resolver *resolver,
     case PIECE_ON_POINT:
         read_cells(resolver, piece);
         set_on_point(resolver, piece);
+        break;
+    case PIECE_TRIANGLES:
+        if (read_cells(resolver, piece) && piece->cells.count == 1)
+            repeat_cell(resolver, piece, map_cells(piece));
+        set_triangles(resolver, piece);
         break;
     case PIECE_USE:
         bind_use(resolver, piece);

@@ -173,6 +173,9 @@ void add_sashing(struct resolver *resolver, struct piece *grid);
  * into diagonal rows, with its sashing and its triangles. reports: what cannot
  * be set so. */
 void set_on_point(struct resolver *resolver, struct piece *piece);
+/* Puts what the children or the map of rows of triangles told into rows, with
+ * halves at their ends. reports: rows that are not as long as all. */
+void set_triangles(struct resolver *resolver, struct piece *piece);
 /* Rows of a map, its cells in one of them, counted from 0, and all of them. */
 size_t map_rows(const struct piece *piece);
 size_t map_row_cells(const struct piece *piece, size_t row);

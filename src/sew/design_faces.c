@@ -414,6 +414,8 @@ static struct cloth *bare_faces(struct faces *faces, const struct piece *piece)
         return geese_faces(faces, piece);
     case PIECE_ON_POINT:
         return on_point_faces(faces, piece);
+    case PIECE_TRIANGLES:
+        return triangle_faces(faces, piece);
     case PIECE_SQUARE_IN_SQUARE:
         break;
     }

@@ -24,5 +24,7 @@ void add_triangle(struct faces *faces, struct cloth *cloth, int fabric,
 
 /* design_on_point.c: a setting on point. */
 struct cloth *on_point_faces(struct faces *faces, const struct piece *piece);
+/* design_triangles.c: rows of triangles. */
+struct cloth *triangle_faces(struct faces *faces, const struct piece *piece);
 
 #endif

@@ -244,7 +244,8 @@ static void collect_row(struct joint *joint, struct ends *ends,
             continue;
         const struct seam *seam = &row_seam(joint->heap, row, part)->seam;
         *LIST_ADD(joint->sewer->run->arena, &ends->items) =
-            (struct end){seam->from.x, {seam->x, seam->piece, seam->operation}};
+            (struct end){at_end(joint, seam->from) ? seam->from.x : seam->to.x,
+                         {seam->x, seam->piece, seam->operation}};
     }
 }
 
@@ -322,7 +323,10 @@ void check_joints(struct sewer *sewer, const struct heap *heap,
         return;
     struct joint joint = {
         .sewer = sewer, .heap = heap, .least_miss = rational_unknown()};
-    for (size_t row = 0; row < heap_down(heap); row++)
+    /* Where parts of a row meet aslant, nothing else meets them on the way. */
+    for (size_t row = 0; row < heap_down(heap) &&
+                         heap->technique != TECHNIQUE_TRIANGLES;
+         row++)
         check_upright(&joint, joined, row);
     check_level(&joint, joined);
     const struct action *last = &heap->actions.items[heap->actions.count - 1];

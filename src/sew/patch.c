@@ -11,7 +11,7 @@ static void key_cut(struct sewer *sewer, struct buffer *key,
     const struct cut_piece *cut = &heap->of.cut;
     buffer_printf(key, "%d %zu ", cut->fabric, cut->border);
     if (cut->shape != PATCH_WHOLE)
-        buffer_printf(key, "triangle %d at %u ", (int)cut->shape, turn);
+        buffer_printf(key, "shape %d at %u ", (int)cut->shape, turn);
     key_number(key, across ? cut->height : cut->width);
     key_number(key, across ? cut->width : cut->height);
     key_number(key, across ? heap->height : heap->width);
@@ -57,6 +57,25 @@ static struct outline triangle(struct arena *arena, struct rational at,
     return (struct outline){points, 3};
 }
 
+/* From a strip as high as its row and the seams, along slanted lines. */
+static struct ref build_angled(struct sewer *sewer, struct heap recipe,
+                               enum patch_shape shape, int fabric)
+{
+    struct arena *arena = sewer->run->arena;
+    const struct pattern *pattern = sewer->sized->design->pattern;
+    const struct strip_shape *strip =
+        angled_strip(arena, shape, recipe.height, pattern->seam);
+    recipe.outline = angled_outline(arena, shape, recipe.height);
+    recipe.of.cut = (struct cut_piece){
+        .fabric = fabric,
+        .shape = shape,
+        .strip = strip,
+        .width = strip->advance,
+        .height = rational_round_up(strip->as_cut.points[2].y,
+                                    pattern->cutting_step)};
+    return find_or_add(sewer, &recipe);
+}
+
 /* A triangle is counted by itself and cut from a square with others. */
 static struct ref build_triangle(struct sewer *sewer, struct heap recipe,
                                  enum patch_shape shape, int fabric)
@@ -76,6 +95,9 @@ static struct ref build_patch(struct sewer *sewer, const struct piece *piece,
 {
     const struct heap recipe =
         recipe_for(sewer, piece, factor, mirror, TECHNIQUE_CUT, &craft_patch);
+    if (patch_is_angled(piece->shape))
+        return build_angled(sewer, recipe, piece->shape,
+                            fabric_of(sewer, piece, 0));
     if (piece->shape != PATCH_WHOLE)
         return build_triangle(sewer, recipe, piece->shape,
                               fabric_of(sewer, piece, 0));
@@ -104,6 +126,13 @@ static void lay_out_triangle(const struct bench *bench)
 static void lay_out(const struct bench *bench)
 {
     struct heap *heap = bench->heap;
+    if (patch_is_angled(heap->of.cut.shape)) {
+        heap->cloth = cloth_cut(bench->arena, heap->of.cut.fabric,
+                                angled_cut(bench->arena, heap->of.cut.shape,
+                                           heap->height, bench->seam),
+                                heap->width, heap->height);
+        return;
+    }
     if (heap->of.cut.shape != PATCH_WHOLE) {
         lay_out_triangle(bench);
         return;

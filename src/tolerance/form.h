@@ -9,6 +9,7 @@
 #include "tolerance.h"
 
 #define ROOT2 1.41421356237309504880
+#define ROOT3 1.73205080756887729353
 
 /* A side of another heap, which goes in so often. */
 struct term {

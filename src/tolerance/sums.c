@@ -288,6 +288,31 @@ static void read_on_point(const struct reading *reading)
     }
 }
 
+/* A place of a row is half a side wide, between seams at 60 degrees, each of
+ * which takes twice its width by the sine; rows take seams as others do. A piece
+ * is as wide as the way from one cut to the next. */
+static void read_triangle_rows(const struct reading *reading)
+{
+    const struct heap *heap = reading->heap;
+    const size_t cells = heap_row_end(heap, 0) - heap_row_begin(heap, 0);
+    const bool open = is_pressed_open(heap);
+    struct form *across = &reading->sides[ACROSS];
+    across->base = own_side(reading, ACROSS) + 2 * reading->sums->seam;
+    for (size_t i = 1; i < cells; i++) {
+        across->base += 4 * reading->sums->seam / ROOT3;
+        across->seams -= 4 / ROOT3;
+        across->stitches += 16.0 / 3;
+        across->cuts += 4.0 / 3;
+        add_fold(across, open, -2 / ROOT3);
+    }
+    for (size_t row = 0; row < heap_down(heap); row++) {
+        take_input(reading, DOWN,
+                   &heap->inputs.items[heap_row_begin(heap, row)], 1);
+        if (row > 0)
+            add_seam(&reading->sides[DOWN], open);
+    }
+}
+
 /* requires: forms that are empty. */
 /* No default: a new technique is told by the compiler. */
 static void read_heap(const struct reading *reading)
@@ -323,6 +348,9 @@ static void read_heap(const struct reading *reading)
         return;
     case TECHNIQUE_ON_POINT:
         read_on_point(reading);
+        return;
+    case TECHNIQUE_TRIANGLES:
+        read_triangle_rows(reading);
         return;
     case TECHNIQUE_QUARTER_SQUARE:
         read_pair(reading, heap->of.quarter_square.method);
