@@ -4,6 +4,10 @@
 
 #include "roots.h"
 
+/* What is rare stays out of the way of the rest: a function that calls nothing
+ * but at its end needs no room on the stack. */
+#define RARE __attribute__((noinline, cold))
+
 static wide wide_gcd(wide a, wide b)
 {
     if (a < 0)
@@ -168,7 +172,7 @@ static bool both_short(struct rational a, struct rational b)
     return parts >> 31 == 0;
 }
 
-static struct rational add_long(struct rational a, struct rational b)
+RARE static struct rational add_long(struct rational a, struct rational b)
 {
     if (!both_known(a, b))
         return rational_unknown();
@@ -197,15 +201,20 @@ struct rational rational_add(struct rational a, struct rational b)
     return reduce_short(a.num * b.den + b.num * a.den, a.den * b.den);
 }
 
+RARE static struct rational sub_stored(struct rational a, struct rational b)
+{
+    return rational_add(a, roots_negative(b));
+}
+
 struct rational rational_sub(struct rational a, struct rational b)
 {
     if (b.den < 0)
-        return rational_add(a, roots_negative(b));
+        return sub_stored(a, b);
     b.num = -b.num;
     return rational_add(a, b);
 }
 
-static struct rational mul_long(struct rational a, struct rational b)
+RARE static struct rational mul_long(struct rational a, struct rational b)
 {
     if (any_stored(a, b))
         return roots_mul(a, b);
@@ -223,7 +232,7 @@ struct rational rational_mul(struct rational a, struct rational b)
     return reduce_short(a.num * b.num, a.den * b.den);
 }
 
-static struct rational div_long(struct rational a, struct rational b)
+RARE static struct rational div_long(struct rational a, struct rational b)
 {
     if (any_stored(a, b))
         return roots_div(a, b);
@@ -247,6 +256,15 @@ struct rational rational_times(struct rational a, int64_t factor)
     return rational_mul(a, rational_whole(factor));
 }
 
+RARE static int compare_long(struct rational a, struct rational b)
+{
+    if (any_stored(a, b))
+        return roots_compare(a, b);
+    const wide left = (wide)a.num * b.den;
+    const wide right = (wide)b.num * a.den;
+    return (left > right) - (left < right);
+}
+
 int rational_compare(struct rational a, struct rational b)
 {
     if (a.den == b.den && a.den >= 0)
@@ -255,11 +273,7 @@ int rational_compare(struct rational a, struct rational b)
         const int64_t left = a.num * b.den, right = b.num * a.den;
         return (left > right) - (left < right);
     }
-    if (any_stored(a, b))
-        return roots_compare(a, b);
-    const wide left = (wide)a.num * b.den;
-    const wide right = (wide)b.num * a.den;
-    return (left > right) - (left < right);
+    return compare_long(a, b);
 }
 
 int rational_sign(struct rational a)
