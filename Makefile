@@ -10,11 +10,11 @@ export CC BUILD
 
 PACKAGES = cairo-pdf cairo-ft cairo harfbuzz harfbuzz-subset freetype2 \
            pangocairo pangoft2 fontconfig glib-2.0 libxml-2.0 libpng libjpeg \
-           zlib libdeflate geos jansson
+           zlib libdeflate geos jansson gmp
 DEBIAN = gcc libc6-dev pkg-config libcairo2-dev libpango1.0-dev \
          libharfbuzz-dev libfreetype-dev libfontconfig-dev libglib2.0-dev \
          libxml2-dev libpng-dev libjpeg-dev zlib1g-dev libdeflate-dev libgeos-dev \
-         libjansson-dev
+         libjansson-dev libgmp-dev
 PROBE := $(shell pkg-config --exists $(PACKAGES) 2>/dev/null && echo found)
 LIBS  := $(shell pkg-config --libs $(PACKAGES) 2>/dev/null) -lm
 TEST_LIBS = $(shell pkg-config --cflags --libs cmocka)

@@ -143,7 +143,9 @@ struct colorway {
     X(PIECE_BORDER, ELEMENT_BORDER, border)                               \
     X(PIECE_FLYING_GEESE, ELEMENT_FLYING_GEESE, flying_geese)             \
     X(PIECE_SQUARE_IN_SQUARE, ELEMENT_SQUARE_IN_SQUARE, square_in_square) \
-    X(PIECE_QUARTER_SQUARE, ELEMENT_QUARTER_SQUARE, quarter_square)
+    X(PIECE_QUARTER_SQUARE, ELEMENT_QUARTER_SQUARE, quarter_square)       \
+    X(PIECE_ON_POINT, ELEMENT_ON_POINT, on_point)                         \
+    X(PIECE_TRIANGLES, ELEMENT_TRIANGLES, triangles)
 
 #define PIECE_ENUM(kind, element, name) kind,
 enum piece_kind { PIECE_LIST(PIECE_ENUM) };
@@ -194,6 +196,65 @@ struct corner {
 struct piece;
 struct definition;
 struct assembly;
+struct cell;
+
+/* How a patch is cut: a rectangle; or a triangle with two equal legs, whose
+ * right angle is its top left corner, from a square that is cut once across
+ * (its legs lie on the straight grain) or twice (its long edge does). Or, at 60
+ * degrees, as high as its row: a triangle that points up; a diamond that leans to
+ * the right or to the left; half a hexagon, its long edge below; half a triangle
+ * that ends a row, its right angle at the top left or at the top right. */
+enum patch_shape {
+    PATCH_WHOLE,
+    PATCH_HALVED,
+    PATCH_QUARTERED,
+    PATCH_TRIANGLE,
+    PATCH_DIAMOND_RIGHT,
+    PATCH_DIAMOND_LEFT,
+    PATCH_HALF_HEXAGON,
+    PATCH_END_LEFT,
+    PATCH_END_RIGHT
+};
+/* Is it cut from a strip, along a ruler's slanted lines? */
+static inline bool patch_is_angled(enum patch_shape shape)
+{
+    return shape >= PATCH_TRIANGLE;
+}
+
+/* Rows of triangles with equal sides, which point up and down in turns, and of
+ * what is as large as two or three of them, with half a triangle at each end.
+ * Rows are mirror images of those beside them. The cells of its piece are those
+ * of the rows, from the top. */
+struct triangle_rows {
+    size_t across; /* triangles in a row, without the halves at its ends */
+    size_t rows;
+    const size_t *first; /* the first cell of each row, and behind the last */
+    const size_t *place; /* of each cell: the place of its first triangle; of
+                            ends 0 and `across` */
+    bool down;           /* the first triangle of the first row points down */
+};
+
+/* A setting on point: blocks stand on a corner, in diagonal rows, and triangles
+ * fill the sides and the corners. The cells of its piece are those of the
+ * diagonal rows, from the top right corner to the bottom left one, each row
+ * from its upper left end; then the four triangles at the corners, clockwise
+ * from the top left one. */
+struct on_point {
+    size_t across, down; /* blocks that stand at the top, and at the left side */
+    struct rational excess; /* from their points to the finished edge */
+    size_t rows;            /* diagonal ones, */
+    const size_t *first;    /* the first cell of each, and behind the last */
+    bool sashed;            /* every second row is of strips and cornerstones */
+    /* As the designer told them: a level line of `across` blocks, one of one
+     * less between their lower halves, and so on. */
+    const struct cell *blocks;
+    size_t block_count;
+    /* Sashing between neighbors of one row, between rows, and where both cross;
+     * NULL where there is none. */
+    const struct piece *upright, *level, *crossing;
+    bool turned; /* `level` is `upright`, turned */
+    const struct piece *side, *corner; /* the triangles; `side` NULL for none */
+};
 
 /* Pieces that are pressed by what lies beside them (rows, columns, grids and
  * diagonals of a row or a column) are pieces of their own each time that they
@@ -261,6 +322,9 @@ struct piece {
     /* As its definition says, or the pattern; a corner may say otherwise. */
     enum corner_method corner_method;
     const struct border *border; /* of a border: the rest of it */
+    enum patch_shape shape;      /* of a patch */
+    const struct on_point *on_point; /* of such a setting */
+    const struct triangle_rows *triangles; /* of such rows */
     enum geese_method geese_method;
     enum side points;                 /* the way that a goose points */
     enum square_method square_method; /* of a square in a square */

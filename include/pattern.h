@@ -37,6 +37,8 @@
     X(ELEMENT_COLUMN, "column")                     \
     X(ELEMENT_GRID, "grid")                         \
     X(ELEMENT_MAP, "map")                           \
+    X(ELEMENT_ON_POINT, "on-point")                 \
+    X(ELEMENT_TRIANGLES, "triangles")               \
     X(ELEMENT_SASHING, "sashing")                   \
     X(ELEMENT_CORNERSTONE, "cornerstone")           \
     X(ELEMENT_USE, "use")                           \
@@ -167,6 +169,9 @@ enum value_type {
     X(ATTR_MIRROR, "mirror", VALUE_CHOICE, "no yes")                       \
     X(ATTR_WITH, "with", VALUE_CASTS, "")                                  \
     X(ATTR_OUTER, "outer", VALUE_CHOICE, "no yes")                         \
+    X(ATTR_FLOAT, "float", VALUE_ROOM, "")                                 \
+    X(ATTR_ENDS, "ends", VALUE_ID, "")                                     \
+    X(ATTR_FIRST_POINTS, "first", VALUE_CHOICE, "up down")                 \
     X(ATTR_BORDERS, "borders", VALUE_CHOICE, "no yes")                     \
     X(ATTR_AT, "at", VALUE_CHOICE,                                         \
       "top-left top-right bottom-right bottom-left")                       \

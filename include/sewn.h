@@ -119,7 +119,9 @@ struct operation {
     X(TECHNIQUE_BORDER, border)                     \
     X(TECHNIQUE_FLYING_GEESE, flying_geese)         \
     X(TECHNIQUE_SQUARE_IN_SQUARE, square_in_square) \
-    X(TECHNIQUE_QUARTER_SQUARE, quarter_square)
+    X(TECHNIQUE_QUARTER_SQUARE, quarter_square)     \
+    X(TECHNIQUE_ON_POINT, on_point)                 \
+    X(TECHNIQUE_TRIANGLES, triangles)
 
 #define TECHNIQUE_ENUM(kind, row) kind,
 enum technique { TECHNIQUE_LIST(TECHNIQUE_ENUM) };
@@ -159,6 +161,8 @@ struct input {
     size_t heap;
     unsigned turn;        /* clockwise quarter turns of that heap's cloth */
     struct rational x, y; /* where its finished corner lies */
+    bool slanted; /* x and y are along the diagonal rows of a setting on point:
+                     slanted_point tells where that is */
     enum corner_place at; /* of a corner square, */
     enum corner_method method; /* and how it is sewn */
 };
@@ -170,11 +174,25 @@ struct outline {
     size_t count;
 };
 
-/* A piece that is cut, not sewn. */
+/* How a piece with slanted edges is cut from a strip: one beside the other,
+ * every second one turned by half unless the edges run alike. */
+struct strip_shape {
+    struct outline as_cut; /* in the strip, from x = 0; the strip's edges are at
+                              y = 0 and at its height */
+    struct rational advance; /* from one piece to the next */
+    struct rational run;     /* what the slant of both ends takes, in all */
+    bool turned;
+    unsigned degrees; /* of the ruler's line */
+};
+
+/* A piece that is cut, not sewn. Triangles are counted one by one; width and
+ * height are of the square that the heap's yield of them is cut from. */
 struct cut_piece {
     int fabric;
     size_t border; /* a strip of this border, from 1; 0 for a piece */
     struct rational width, height; /* as cut */
+    enum patch_shape shape;
+    const struct strip_shape *strip; /* of what is cut from one; else NULL */
     const char *label; /* "A1": fabric letter and number; unique in a quilt */
 };
 
@@ -267,7 +285,11 @@ struct heap {
             enum line_direction line;
         } diagonal;
         struct {
-            size_t across, down; /* cells */
+            size_t across, down; /* cells; of rows of several lengths those of
+                                    the longest */
+            const size_t *first; /* the first input of each row, and behind the
+                                    last; NULL where all are as long */
+            struct rational excess; /* of a setting on point */
         } join;
         const struct border *border;
     } of;
@@ -284,14 +306,31 @@ enum border_input {
     BORDER_CORNER
 };
 
-/* Cells of a join; 1 by 1 for all else. */
+/* Is it sewn in rows, or is it one? */
+static inline bool heap_has_cells(const struct heap *heap)
+{
+    return heap->technique == TECHNIQUE_JOIN ||
+           heap->technique == TECHNIQUE_ON_POINT ||
+           heap->technique == TECHNIQUE_TRIANGLES;
+}
+/* Cells of a join, or of a setting on point; 1 by 1 for all else. */
 static inline size_t heap_across(const struct heap *heap)
 {
-    return heap->technique == TECHNIQUE_JOIN ? heap->of.join.across : 1;
+    return heap_has_cells(heap) ? heap->of.join.across : 1;
 }
 static inline size_t heap_down(const struct heap *heap)
 {
-    return heap->technique == TECHNIQUE_JOIN ? heap->of.join.down : 1;
+    return heap_has_cells(heap) ? heap->of.join.down : 1;
+}
+/* The first input of a row, and the one behind its last. requires: cells. */
+static inline size_t heap_row_begin(const struct heap *heap, size_t row)
+{
+    return heap->of.join.first != NULL ? heap->of.join.first[row]
+                                       : row * heap->of.join.across;
+}
+static inline size_t heap_row_end(const struct heap *heap, size_t row)
+{
+    return heap_row_begin(heap, row + 1);
 }
 /* The fabric of a cut; NO_FABRIC of what is sewn. */
 static inline int heap_fabric(const struct heap *heap)
@@ -384,6 +423,10 @@ const struct taken *definition_taken(const struct sewn_quilt *quilt,
                                      const struct definition *definition);
 const struct taken *piece_taken(const struct sewn_quilt *quilt,
                                 const struct piece *piece);
+
+/* Where a point of the diagonal rows of a setting lies in it: turned by an
+ * eighth, clockwise, and moved by what it floats. */
+struct vertex slanted_point(const struct heap *heap, struct vertex v);
 
 /* What a reference of the designer's words speaks of, as this quilt takes it;
  * NULL where it is bound to nothing. */

@@ -75,6 +75,16 @@ struct cut_across {
 struct cut_across cut_across(const struct pattern *pattern,
                              struct rational straight, struct rational across);
 
+/* The side of the square that triangles with finished legs of this length are
+ * cut from, rounded up to the cutting step. For a seam s a square cut once makes
+ * two whose legs are its sides: legs + s * (2 + sqrt 2); one cut twice makes four
+ * whose long edges are its sides: legs * sqrt 2 + s * (2 + 2 * sqrt 2). For s =
+ * 1/4 that is 0.854 and 1.207 more, rounded to 7/8 and 1 1/4 by the trade
+ * (M. Hohn, Quilter's Cache, How to make setting triangles, 2002). requires: a
+ * shape that is no whole patch. */
+struct rational triangle_square(const struct pattern *pattern,
+                                enum patch_shape shape, struct rational legs);
+
 /* A cut length: finished + 2 seams, rounded up to the cutting step. */
 struct rational cut_length(const struct pattern *pattern,
                            struct rational finished);

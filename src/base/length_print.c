@@ -14,7 +14,7 @@ struct mixed {
     uint64_t whole, num, den;
 };
 
-/* requires: value known. Unsigned, as the size of the least number does not
+/* requires: a fraction. Unsigned, as the size of the least number does not
  * fit a signed one. */
 static struct mixed mixed_from(struct rational value)
 {
@@ -90,11 +90,43 @@ static bool add_metric(struct buffer *out, struct mixed m,
     return true;
 }
 
+/* To the nearest eighth, or millimetre. Unknown where that is too large. */
+static struct rational on_ruler(struct rational value, enum length_unit unit)
+{
+    const int64_t parts = unit == UNIT_CM   ? 10
+                          : unit == UNIT_MM ? 1
+                          : unit == UNIT_M  ? 1000
+                                            : 8;
+    const struct rational half = rational_make(1, 2);
+    const struct rational up =
+        rational_sub(rational_times(value, parts), half);
+    return rational_div(rational_round_up(up, rational_whole(1)),
+                        rational_whole(parts));
+}
+
+/* What 64 bits do not hold is told in full, then as a ruler has it. */
+static char *stored_plain(struct arena *arena, struct rational value,
+                          enum length_unit unit)
+{
+    return arena_printf(arena, "%s (about %s)", rational_plain(arena, value),
+                        length_plain(arena, on_ruler(value, unit), unit));
+}
+
+/* On pages, as a ruler has it. */
+static char *stored_glyphs(struct arena *arena, struct rational value,
+                           enum length_unit unit)
+{
+    return arena_printf(arena, "\u2248%s",
+                        length_glyphs(arena, on_ruler(value, unit), unit));
+}
+
 char *length_plain(struct arena *arena, struct rational value,
                    enum length_unit unit)
 {
     if (!rational_known(value))
         return arena_copy(arena, "?", 1);
+    if (!rational_is_fraction(value))
+        return stored_plain(arena, value, unit);
     struct buffer out = buffer_in(arena);
     const struct mixed m = mixed_from(value);
     if (m.negative)
@@ -109,6 +141,8 @@ char *length_glyphs(struct arena *arena, struct rational value,
 {
     if (!rational_known(value))
         return arena_copy(arena, "?", 1);
+    if (!rational_is_fraction(value))
+        return stored_glyphs(arena, value, unit);
     struct buffer out = buffer_in(arena);
     const struct mixed m = mixed_from(value);
     const char *glyph = vulgar_glyph((int64_t)m.num, (int64_t)m.den);
@@ -126,10 +160,26 @@ char *length_glyphs(struct arena *arena, struct rational value,
     return out.bytes;
 }
 
+/* Towards zero, to so many decimals. Unknown where 64 bits do not hold it. */
+static struct rational cut_at(struct rational value, int places)
+{
+    int64_t parts = 1;
+    for (int i = 0; i < places; i++)
+        parts *= 10;
+    const struct rational all = rational_times(value, parts);
+    const int64_t whole =
+        rational_sign(all) < 0 ? rational_ceil(all) : rational_floor(all);
+    return whole == INT64_MAX || whole == -INT64_MAX
+               ? rational_unknown()
+               : rational_make(whole, parts);
+}
+
 char *rational_decimal(struct arena *arena, struct rational value, int places)
 {
     if (!rational_known(value))
         return arena_copy(arena, "?", 1);
+    if (!rational_is_fraction(value))
+        return rational_decimal(arena, cut_at(value, places), places);
     struct buffer out = buffer_in(arena);
     const struct mixed m = mixed_from(value);
     add_number(&out, m.whole);

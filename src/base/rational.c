@@ -1,7 +1,12 @@
-/* Exact fractions. Intermediate products use 128 bits. */
+/* Exact numbers: fractions of 64 bits, with 128 for products between; all that
+ * is no such fraction goes on in roots.c. Read next: roots.h. */
 #include "rational.h"
 
-__extension__ typedef __int128 wide;
+#include "roots.h"
+
+/* What is rare stays out of the way of the rest: a function that calls nothing
+ * but at its end needs no room on the stack. */
+#define RARE __attribute__((noinline, cold))
 
 static wide wide_gcd(wide a, wide b)
 {
@@ -82,7 +87,7 @@ static struct rational reduce_short(int64_t num, int64_t den)
                              (int64_t)parts};
 }
 
-/* Lowest terms, positive denominator; unknown where it does not fit. */
+/* Lowest terms, positive denominator; stored where it does not fit. */
 static struct rational reduce(wide num, wide den)
 {
     if (den == 0)
@@ -99,7 +104,7 @@ static struct rational reduce(wide num, wide den)
         den /= common;
     }
     if (num > INT64_MAX || num < -INT64_MAX || den > INT64_MAX)
-        return rational_unknown();
+        return wide_keep((wide[PARTS]){[ONE] = num, [UNDER] = den});
     return (struct rational){(int64_t)num, (int64_t)den};
 }
 
@@ -110,9 +115,7 @@ struct rational rational_make(int64_t num, int64_t den)
 
 struct rational rational_whole(int64_t value)
 {
-    if (value < -INT64_MAX)
-        return rational_unknown();
-    return (struct rational){value, 1};
+    return value < -INT64_MAX ? reduce(value, 1) : (struct rational){value, 1};
 }
 
 struct rational rational_unknown(void)
@@ -130,6 +133,34 @@ static bool both_known(struct rational a, struct rational b)
     return a.den != 0 && b.den != 0;
 }
 
+/* requires: both known. */
+static bool any_stored(struct rational a, struct rational b)
+{
+    return (a.den | b.den) < 0;
+}
+
+bool rational_is_irrational(struct rational a)
+{
+    return a.den < 0 && stored_of(a)->irrational;
+}
+
+struct rational rational_root(int of)
+{
+    return store_short((int64_t[PARTS]){
+        [ROOT2] = of == 2, [ROOT3] = of == 3, [ROOT6] = of == 6, [UNDER] = 1});
+}
+
+struct rational rational_roots(struct rational a, struct rational b,
+                               struct rational c, struct rational d)
+{
+    const struct rational parts[UNDER] = {a, b, c, d};
+    struct rational sum = a;
+    for (int i = ROOT2; i < UNDER; i++)
+        sum = rational_add(
+            sum, rational_mul(parts[i], rational_root((int)roots_squared[i])));
+    return sum;
+}
+
 /* So small that no product of two, nor the sum of two such, needs 128 bits:
  * numerators of 30 bits and a sign, denominators of 31. */
 static bool both_short(struct rational a, struct rational b)
@@ -141,10 +172,12 @@ static bool both_short(struct rational a, struct rational b)
     return parts >> 31 == 0;
 }
 
-static struct rational add_long(struct rational a, struct rational b)
+RARE static struct rational add_long(struct rational a, struct rational b)
 {
     if (!both_known(a, b))
         return rational_unknown();
+    if (any_stored(a, b))
+        return roots_add(a, b);
     if (a.den == b.den)
         return reduce((wide)a.num + b.num, a.den);
     /* |num * den| < 2^126 each, so the sum fits 127 bits and a sign. */
@@ -168,10 +201,24 @@ struct rational rational_add(struct rational a, struct rational b)
     return reduce_short(a.num * b.den + b.num * a.den, a.den * b.den);
 }
 
+RARE static struct rational sub_stored(struct rational a, struct rational b)
+{
+    return rational_add(a, roots_negative(b));
+}
+
 struct rational rational_sub(struct rational a, struct rational b)
 {
+    if (b.den < 0)
+        return sub_stored(a, b);
     b.num = -b.num;
     return rational_add(a, b);
+}
+
+RARE static struct rational mul_long(struct rational a, struct rational b)
+{
+    if (any_stored(a, b))
+        return roots_mul(a, b);
+    return reduce((wide)a.num * b.num, (wide)a.den * b.den);
 }
 
 struct rational rational_mul(struct rational a, struct rational b)
@@ -179,10 +226,17 @@ struct rational rational_mul(struct rational a, struct rational b)
     if (!both_known(a, b))
         return rational_unknown();
     if (!both_short(a, b))
-        return reduce((wide)a.num * b.num, (wide)a.den * b.den);
+        return mul_long(a, b);
     if (a.den == 1 && b.den == 1)
         return (struct rational){a.num * b.num, 1};
     return reduce_short(a.num * b.num, a.den * b.den);
+}
+
+RARE static struct rational div_long(struct rational a, struct rational b)
+{
+    if (any_stored(a, b))
+        return roots_div(a, b);
+    return reduce((wide)a.num * b.den, (wide)a.den * b.num);
 }
 
 struct rational rational_div(struct rational a, struct rational b)
@@ -190,33 +244,42 @@ struct rational rational_div(struct rational a, struct rational b)
     if (!both_known(a, b) || b.num == 0)
         return rational_unknown();
     if (!both_short(a, b))
-        return reduce((wide)a.num * b.den, (wide)a.den * b.num);
+        return div_long(a, b);
     const int64_t num = a.num * b.den, den = a.den * b.num;
     return den < 0 ? reduce_short(-num, -den) : reduce_short(num, den);
 }
 
 struct rational rational_times(struct rational a, int64_t factor)
 {
-    if (factor == -1)
+    if (factor == -1 && a.den >= 0)
         return (struct rational){-a.num, a.den};
-    return rational_mul(a, (struct rational){factor, 1});
+    return rational_mul(a, rational_whole(factor));
 }
 
-int rational_compare(struct rational a, struct rational b)
+RARE static int compare_long(struct rational a, struct rational b)
 {
-    if (a.den == b.den)
-        return (a.num > b.num) - (a.num < b.num);
-    if (both_short(a, b)) {
-        const int64_t left = a.num * b.den, right = b.num * a.den;
-        return (left > right) - (left < right);
-    }
+    if (any_stored(a, b))
+        return roots_compare(a, b);
     const wide left = (wide)a.num * b.den;
     const wide right = (wide)b.num * a.den;
     return (left > right) - (left < right);
 }
 
+int rational_compare(struct rational a, struct rational b)
+{
+    if (a.den == b.den && a.den >= 0)
+        return (a.num > b.num) - (a.num < b.num);
+    if (both_short(a, b)) {
+        const int64_t left = a.num * b.den, right = b.num * a.den;
+        return (left > right) - (left < right);
+    }
+    return compare_long(a, b);
+}
+
 int rational_sign(struct rational a)
 {
+    if (a.den < 0)
+        return stored_of(a)->sign;
     return (a.num > 0) - (a.num < 0);
 }
 
@@ -235,72 +298,64 @@ struct rational rational_max(struct rational a, struct rational b)
     return rational_compare(a, b) >= 0 ? a : b;
 }
 
+/* ensures: *below is the largest whole number <= a; false where it does not
+ * fit. */
+static bool whole_below(struct rational a, int64_t *below)
+{
+    if (a.den < 0)
+        return roots_floor(a, below);
+    const int64_t whole = a.num / a.den;
+    *below = a.num % a.den < 0 ? whole - 1 : whole;
+    return true;
+}
+
+static bool whole_above(struct rational a, int64_t *above)
+{
+    const bool fits = whole_below(rational_times(a, -1), above);
+    *above = -*above; /* never the least number, which has no negative */
+    return fits;
+}
+
 int64_t rational_floor(struct rational a)
 {
-    const int64_t quotient = a.num / a.den;
-    return a.num % a.den < 0 ? quotient - 1 : quotient;
+    int64_t below;
+    whole_below(a, &below);
+    return below;
 }
 
 int64_t rational_ceil(struct rational a)
 {
-    const int64_t quotient = a.num / a.den;
-    return a.num % a.den > 0 ? quotient + 1 : quotient;
+    int64_t above;
+    whole_above(a, &above);
+    return above;
 }
 
 struct rational rational_round_up(struct rational a, struct rational step)
 {
     const struct rational steps = rational_div(a, step);
-    if (!rational_known(steps))
+    int64_t count;
+    if (!rational_known(steps) || !whole_above(steps, &count))
         return rational_unknown();
-    return rational_times(step, rational_ceil(steps));
-}
-
-/* Is m >= a + b * sqrt(2)?  With d = m - a: d >= 0 and d * d >= 2 * b * b.
- * ensures: true too where the squares do not fit; *fits tells. */
-static bool reaches_root2(struct rational m, struct rational a,
-                          struct rational b, bool *fits)
-{
-    const struct rational d = rational_sub(m, a);
-    const struct rational twice = rational_times(rational_mul(b, b), 2);
-    const struct rational square = rational_mul(d, d);
-    *fits = both_known(square, twice);
-    return !*fits ||
-           (rational_sign(d) >= 0 && rational_compare(square, twice) >= 0);
+    return rational_times(step, count);
 }
 
 struct rational rational_round_up_root2(struct rational a, struct rational b,
                                         struct rational step)
 {
-    /* Start at or below the answer (41/29 < sqrt(2)) and step up: 41/29 is
-     * 0.0004 short, so there are few steps for any length of cloth. */
-    const struct rational start =
-        rational_add(a, rational_mul(b, rational_make(41, 29)));
-    struct rational m = rational_round_up(start, step);
-    bool fits = true;
-    while (!reaches_root2(m, a, b, &fits))
-        m = rational_add(m, step);
-    return fits ? m : rational_unknown();
-}
-
-/* The whole part of the root of n, by bits. */
-static wide wide_root(wide n)
-{
-    wide root = 0;
-    for (wide bit = (wide)1 << 62; bit != 0; bit >>= 1) {
-        if ((root + bit) * (root + bit) <= n)
-            root += bit;
-    }
-    return root;
+    const struct rational exact =
+        rational_add(a, rational_mul(b, rational_root(2)));
+    return rational_round_up(exact, step);
 }
 
 struct rational rational_root2_below(struct rational a, struct rational b)
 {
     const int64_t billion = 1000000000;
-    const struct rational c = rational_times(b, billion);
-    if (!both_known(a, c) || c.num > INT64_MAX / 2)
+    const struct rational root =
+        rational_mul(rational_times(b, billion), rational_root(2));
+    int64_t below;
+    if (!rational_known(root) || !whole_below(root, &below))
         return rational_unknown();
-    const wide square = (wide)c.num * c.num * 2 / ((wide)c.den * c.den);
-    return rational_add(a, reduce(wide_root(square), billion));
+    return rational_add(a, rational_make(below, billion));
 }
 
 int64_t whole_common_divisor(int64_t a, int64_t b)
@@ -310,5 +365,7 @@ int64_t whole_common_divisor(int64_t a, int64_t b)
 
 double rational_double(struct rational a)
 {
+    if (a.den < 0)
+        return stored_of(a)->near;
     return a.den == 0 ? 0.0 : (double)a.num / (double)a.den;
 }

@@ -34,13 +34,17 @@ static struct figure_size larger(struct figure_size a, struct figure_size b)
                                 fmax(a.height, b.height)};
 }
 
-/* Without labels and shade, which differ between shots and result. */
+/* Without labels and shade, which differ between shots and result. Parts that
+ * lie apart need room for their allowances. */
 static struct figure figure_at(const struct step_view *view, double scale)
 {
+    const double seams =
+        2.0 * rational_double(view->booklet->design->pattern->seam) * scale;
     return (struct figure){.canvas = &view->booklet->flow.canvas,
                            .wording = &view->booklet->wording,
                            .colorway = view->booklet->plan->colorway,
-                           .scale = scale};
+                           .scale = scale,
+                           .gap = seams + MM(0.4)};
 }
 
 /* Of a heap that is sewn in several actions, what needs most room. */
@@ -56,7 +60,9 @@ static double scale_for(const struct step_view *view, const struct heap *heap,
     }
     const struct figure_size sizes = {RESULT_MARGIN, RESULT_MARGIN};
     return step_scale(view->booklet, most, sizes,
-                      view_room(view, columns, true), MM(40.0) * view->size);
+                      view_room(view, columns, true),
+                      (heap_has_cells(heap) ? MM(54.0) : MM(40.0)) *
+                          view->size);
 }
 
 /* ---- frames ---- */
@@ -120,13 +126,35 @@ static void add_rows(const struct step_view *view,
     }
 }
 
+/* A frame of many parts by itself, as large as the measure and a third of the
+ * page allow. */
+static void add_wide(const struct step_view *view,
+                     const struct told_figure *told, struct rows *rows)
+{
+    const struct figure unit = figure_at(view, 1.0);
+    const struct figure_size none = {0.0, 0.0};
+    const double scale =
+        step_scale(view->booklet, figure_size(&unit, told->state), none,
+                   view_room(view, view->columns, false),
+                   MM(118.0) * view->size);
+    struct framed framed = framed_as(told, draw_frame(view, told, scale),
+                                     view->columns);
+    struct box *row = frames_row(view->booklet, &framed, 1, 'a');
+    name_step_figure(view->booklet, view->heap, row);
+    *LIST_ADD(view->booklet->wording.arena, &rows->items) = row;
+}
+
 /* The other way to do it comes last, with letters that go on. */
 void technique_rows(const struct step_view *view, struct rows *rows)
 {
     const struct told_work *told = view->told;
-    const double scale = scale_for(view, view->heap, 3);
     const size_t frames = told->frames.count;
-    add_rows(view, told->frames.items, frames, scale, 'a', rows);
+    const size_t wide = told->frames.items[0].wide ? 1 : 0;
+    const double scale = scale_for(view, view->heap, wide > 0 ? 4 : 3);
+    if (wide > 0)
+        add_wide(view, &told->frames.items[0], rows);
+    add_rows(view, told->frames.items + wide, frames - wide, scale,
+             (char)('a' + (int)wide), rows);
     if (told->others.count == 0)
         return;
     *LIST_ADD(view->booklet->wording.arena, &rows->items) =

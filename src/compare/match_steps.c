@@ -25,6 +25,15 @@ static void add_piece(struct buffer *out, const struct quilt_pair *pair,
         buffer_printf(out, "p%d", side == 0 ? other : piece);
 }
 
+static void add_pair(struct buffer *out, struct rational one,
+                     struct rational other)
+{
+    rational_key(out, one);
+    buffer_char(out, ' ');
+    rational_key(out, other);
+    buffer_char(out, ' ');
+}
+
 /* One text of all that the step is: its size, its parts with their places and
  * turns, and what hands do, but neither pressing nor words. requires: its parts
  * have their numbers already, which they have, as they stand before it. */
@@ -34,14 +43,11 @@ static const char *content_text(const struct quilt_pair *pair,
 {
     const struct revision_step *step = &pair->quilt[side]->steps.items[index];
     struct buffer out = buffer_in(pair->arena);
-    buffer_printf(&out, "%lld/%lld %lld/%lld", (long long)step->width.num,
-                  (long long)step->width.den, (long long)step->height.num,
-                  (long long)step->height.den);
+    add_pair(&out, step->width, step->height);
     for (size_t i = 0; i < step->parts.count; i++) {
         const struct revision_part *part = &step->parts.items[i];
-        buffer_printf(&out, ";%ld %lld/%lld %lld/%lld ", part->turn,
-                      (long long)part->x.num, (long long)part->x.den,
-                      (long long)part->y.num, (long long)part->y.den);
+        buffer_printf(&out, ";%ld ", part->turn);
+        add_pair(&out, part->x, part->y);
         if (part->piece != NOWHERE)
             add_piece(&out, pair, side, part->piece);
         else

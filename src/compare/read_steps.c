@@ -74,20 +74,13 @@ static void read_binding(struct reader *reader, const json_t *colorways,
 
 /* ---- cloth ---- */
 
-/* "3/2" */
-static bool fraction(const char **at, struct rational *value)
+/* "3/2", "3/2+6√2": up to a comma or a blank. */
+static bool coordinate(const char **at, struct rational *value)
 {
-    char *end;
-    const long long above = strtoll(*at, &end, 10);
-    if (end == *at || *end != '/')
-        return false;
-    *at = end + 1;
-    const long long below = strtoll(*at, &end, 10);
-    if (end == *at || below <= 0)
-        return false;
-    *at = end;
-    *value = rational_make(above, below);
-    return true;
+    const size_t length = strcspn(*at, ", ");
+    *value = rational_read(*at, length);
+    *at += length;
+    return rational_known(*value);
 }
 
 /* "night 0/1,0/1 2/1,0/1 2/1,2/1" */
@@ -106,8 +99,8 @@ static bool read_face(struct reader *reader, const char *text,
     while (*at == ' ') {
         struct vertex point;
         at++;
-        if (!fraction(&at, &point.x) || *at++ != ',' ||
-            !fraction(&at, &point.y))
+        if (!coordinate(&at, &point.x) || *at++ != ',' ||
+            !coordinate(&at, &point.y))
             return false;
         *LIST_ADD(reader->arena, &points) = point;
     }

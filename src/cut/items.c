@@ -145,12 +145,32 @@ static void tell_trimming(const struct cutter *cutter, const struct heap *heap,
                           struct cut_item *item)
 {
     const struct rational seams = rational_times(cutter->pattern->seam, 2);
+    if (heap->of.cut.shape != PATCH_WHOLE)
+        return; /* trimmed when what it is part of is squared up */
     const struct rational width = rational_add(heap->width, seams);
     const struct rational height = rational_add(heap->height, seams);
     item->trimmed = !rational_equal(width, heap->of.cut.width) ||
                     !rational_equal(height, heap->of.cut.height);
     item->trim_width = rational_max(width, height);
     item->trim_height = rational_min(width, height);
+}
+
+/* Shapes go into the strips of their height; who takes one, takes of them. */
+static void add_angled(struct cutter *cutter, struct takers *takers,
+                       size_t index)
+{
+    struct cut_item found = {0};
+    struct cut_item *item =
+        add_shape(cutter, &cutter->plan->quilt->heaps.items[index]);
+    find_takers(cutter, takers, index, &found);
+    for (size_t i = 0; i < found.takers.count; i++) {
+        bool there = false;
+        for (size_t k = 0; k < item->takers.count; k++)
+            there |= item->takers.items[k] == found.takers.items[i];
+        if (!there)
+            *LIST_ADD(cutter->run->arena, &item->takers) =
+                found.takers.items[i];
+    }
 }
 
 /* One item for each heap of cut pieces that something needs. */
@@ -163,6 +183,10 @@ static void add_pieces(struct cutter *cutter)
         if (heap->technique != TECHNIQUE_CUT || heap->count == 0 ||
             heap->of.cut.border > 0)
             continue;
+        if (patch_is_angled(heap->of.cut.shape)) {
+            add_angled(cutter, &takers, i);
+            continue;
+        }
         struct fabric_plan *plan = plan_of(cutter, heap->of.cut.fabric);
         struct cut_item *item = LIST_ADD(cutter->run->arena, &plan->items);
         item->use = CUT_PIECE;
@@ -177,7 +201,7 @@ static void add_pieces(struct cutter *cutter)
         item->height =
             item->turns ? rational_min(heap->of.cut.width, heap->of.cut.height)
                         : heap->of.cut.height;
-        item->count = heap->count;
+        item->count = batches_of(heap);
         find_takers(cutter, &takers, i, item);
         tell_trimming(cutter, heap, item);
     }
@@ -433,6 +457,7 @@ void gather_items(struct cutter *cutter)
     add_pieces(cutter);
     for (size_t i = 0; i < cutter->design->fabrics.count; i++)
         sort_pieces(&cutter->plan->fabrics[i]);
+    fill_shapes(cutter);
     add_borders(cutter);
     add_backing(cutter);
     add_binding(cutter);

@@ -125,8 +125,8 @@ static size_t steps_to_go(const struct removables *all, struct rational over)
     for (size_t i = 0; i < all->list.count; i++)
         step = common_step(step, all->list.items[i].height);
     const struct rational steps = rational_div(over, step);
-    return (size_t)(rational_known(steps) && steps.num <= most ? steps.num
-                                                               : most);
+    const bool few = rational_is_fraction(steps) && steps.num <= most;
+    return (size_t)(few ? steps.num : most);
 }
 
 /* A table over what is to go: the fewest pieces whose strips are at least that

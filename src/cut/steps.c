@@ -6,10 +6,15 @@
 
 struct rational common_step(struct rational a, struct rational b)
 {
-    return rational_div(rational_whole(whole_common_divisor(
-                            rational_times(rational_whole(a.num), b.den).num,
-                            rational_times(rational_whole(b.num), a.den).num)),
-                        rational_times(rational_whole(a.den), b.den));
+    if (!rational_is_fraction(a) || !rational_is_fraction(b))
+        return rational_unknown();
+    const struct rational left = rational_times(rational_whole(a.num), b.den);
+    const struct rational right = rational_times(rational_whole(b.num), a.den);
+    if (!rational_is_fraction(left) || !rational_is_fraction(right))
+        return rational_unknown();
+    return rational_div(
+        rational_whole(whole_common_divisor(left.num, right.num)),
+        rational_times(rational_whole(a.den), b.den));
 }
 
 /* Coarser where the cloth would have too many steps, or where no exact step

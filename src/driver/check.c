@@ -1,6 +1,7 @@
 /* seamwright check: every diagnostic, nothing written. */
 #include "driver.h"
 #include "kitting.h"
+#include "rational.h"
 
 /* An order is planned to its end, since only that tells what a shelf lacks. */
 static struct compiled check_any(struct arena *arena, const char *path)
@@ -23,6 +24,7 @@ static int check_one(const char *path, const struct options *options)
                            ? finish_diagnostics(&compiled, options, false)
                            : compiled.status;
     arena_destroy(arena);
+    rational_forget();
     return status;
 }
 

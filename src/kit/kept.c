@@ -58,17 +58,6 @@ static void walk_bool(struct walk *w, bool *flag)
     *flag = number == 1;
 }
 
-/* Unknown is 0 over 0 and comes back as that. */
-static void walk_rational(struct walk *w, struct rational *value)
-{
-    walk_number(w, &value->num);
-    walk_number(w, &value->den);
-    w->bad |= value->den < 0;
-    if (w->out == NULL)
-        *value =
-            w->bad ? rational_unknown() : rational_make(value->num, value->den);
-}
-
 /* By its length, so that a text may hold any sign, a blank or a digit, too. */
 static void walk_text(struct walk *w, const char **text)
 {
@@ -81,6 +70,27 @@ static void walk_text(struct walk *w, const char **text)
     w->bad |= length > (size_t)(w->end - w->at);
     *text = w->bad ? "" : arena_copy(w->arena, w->at, length);
     w->at += w->bad ? 0 : length;
+}
+
+/* Unknown is 0 over 0 and comes back as that. What 64 bits do not hold is 0
+ * over -1 and its text. */
+static void walk_rational(struct walk *w, struct rational *value)
+{
+    const bool stored = value->den < 0;
+    int64_t num = stored ? 0 : value->num, den = value->den;
+    walk_number(w, &num);
+    walk_number(w, &den);
+    const char *text = w->out != NULL && stored
+                           ? rational_text(w->out->arena, *value)
+                           : "";
+    if (den < 0)
+        walk_text(w, &text);
+    if (w->out != NULL)
+        return;
+    *value = w->bad    ? rational_unknown()
+             : den < 0 ? rational_read(text, strlen(text))
+                       : rational_make(num, den);
+    w->bad |= den < 0 && !rational_known(*value);
 }
 
 /* How many items follow; 0 where that cannot be read. */

@@ -47,7 +47,7 @@ const char *told_cloth(const struct planner *planner,
  * sums of them stay within 64 bits. */
 int64_t common_denominator(int64_t so_far, struct rational value)
 {
-    if (so_far == 0 || !rational_known(value))
+    if (so_far == 0 || !rational_is_fraction(value))
         return 0;
     const int64_t factor = value.den / whole_common_divisor(so_far, value.den);
     return so_far > INT32_MAX / factor ? 0 : so_far * factor;

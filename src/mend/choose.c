@@ -23,10 +23,13 @@ static size_t ways_at(const struct mender *mender,
 }
 
 /* Coarse numbers are likelier meant than fine ones: 4 before 4 1/8. The
- * denominator measures it. */
+ * denominator measures it; what is no fraction comes last. */
 static int64_t fineness(const struct candidate *candidate)
 {
-    return rational_known(candidate->number) ? candidate->number.den : 1;
+    const struct rational number = candidate->number;
+    return rational_is_fraction(number) ? number.den
+           : rational_known(number)     ? INT64_MAX
+                                        : 1;
 }
 
 /* Without subtracting, which could overflow. */

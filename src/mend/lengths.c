@@ -17,7 +17,7 @@ struct numbers {
  * list drops what comes last, which is the least likely. */
 static void add_number(struct numbers *numbers, struct rational number)
 {
-    if (!rational_known(number) || rational_sign(number) <= 0 ||
+    if (!rational_is_fraction(number) || rational_sign(number) <= 0 ||
         numbers->count == NUMBERS_MOST || number.den > 64)
         return;
     for (size_t i = 0; i < numbers->count; i++)
@@ -127,7 +127,9 @@ static struct numbers numbers_near(const struct mender *mender,
 static void rank_number(struct mender *mender, const struct numbers *numbers,
                         struct rational now, size_t i)
 {
-    const bool rounder = numbers->items[i].den < now.den;
+    const bool rounder =
+        rational_known(now) && (!rational_is_fraction(now) ||
+                                numbers->items[i].den < now.den);
     const bool likely = i < numbers->likely;
     mender->rank = likely && (i < 3 || rounder) ? 1
                    : likely || rounder          ? 2

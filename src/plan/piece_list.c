@@ -264,17 +264,21 @@ static enum length_unit unit_of(struct list_reader *reader, const char *text)
     return UNIT_IN;
 }
 
-/* The largest step of which all lengths are whole multiples. */
+/* The largest step of which all lengths are whole multiples; unknown where 64
+ * bits do not hold it. */
 static struct rational common_step(const struct rational *lengths, size_t count)
 {
     struct rational step = lengths[0];
+    for (size_t i = 0; i < count; i++)
+        if (!rational_is_fraction(lengths[i]))
+            return rational_unknown();
     for (size_t i = 1; i < count; i++) {
         const int64_t den =
             step.den / whole_common_divisor(step.den, lengths[i].den);
         const struct rational a = rational_times(step, den * lengths[i].den);
         const struct rational b =
             rational_times(lengths[i], den * lengths[i].den);
-        if (!rational_known(a) || !rational_known(b))
+        if (!rational_is_fraction(a) || !rational_is_fraction(b))
             return rational_unknown();
         step = rational_make(whole_common_divisor(a.num, b.num),
                              den * lengths[i].den);

@@ -57,12 +57,15 @@ static void size_facts(struct facts *facts, size_t index,
 {
     const struct heap *heap = heap_of(facts, index);
     struct arena *arena = facts->w->arena;
-    if (has_size(heap))
+    if (has_size(heap)) {
+        struct buffer key = buffer_in(arena);
+        buffer_printf(&key, "%s ", kind_key(facts, index));
+        rational_key(&key, heap->width);
+        buffer_char(&key, ' ');
+        rational_key(&key, heap->height);
         add_fact(facts, list, (struct sew_fact){FACT_SIZE, .heap = index},
-                 arena_printf(
-                     arena, "%s %lld/%lld %lld/%lld", kind_key(facts, index),
-                     (long long)heap->width.num, (long long)heap->width.den,
-                     (long long)heap->height.num, (long long)heap->height.den));
+                 buffer_string(&key));
+    }
     if (told_mirrored(facts->w, heap))
         add_fact(facts, list, (struct sew_fact){FACT_MIRROR, .heap = index},
                  kind_key(facts, index));

@@ -13,7 +13,7 @@ static int64_t finest(const struct least *least)
     int64_t common = 1;
     for (size_t i = 0; i < least->trials.count; i++) {
         const struct rational cloth = least->trials.items[i].cloth;
-        if (!rational_known(cloth))
+        if (!rational_is_fraction(cloth))
             return FINE;
         const int64_t divisor = whole_common_divisor(common, cloth.den);
         if (cloth.den / divisor > FINE / common)

@@ -52,8 +52,8 @@ static bool is_new(struct finding *finding, const struct trial *trial)
 {
     struct arena *arena = finding->facts->w->arena;
     struct buffer key = buffer_in(arena);
-    buffer_printf(&key, "%zu %lld/%lld", trial->seams,
-                  (long long)trial->cloth.num, (long long)trial->cloth.den);
+    buffer_printf(&key, "%zu ", trial->seams);
+    rational_key(&key, trial->cloth);
     for (size_t i = 0; i < trial->facts.count; i++)
         buffer_printf(&key, " %zu", trial->facts.items[i]);
     return name_table_add(arena, &finding->trials, buffer_string(&key),

@@ -1,8 +1,9 @@
 /* The number in which the arrangement is exact: THE one place that names its
- * type. Today it is a fraction of 64 bits; where roots are to be exact, too, it
- * becomes a sum of fractions and roots here, and `struct vertex` with it.
- * All else in this folder calls these operations and knows no more of it.
- * A result that leaves the type is unknown, and so is all that is made of it.
+ * type. It is a fraction of 64 bits: lines are scaled to whole numbers where
+ * they are arranged, which roots never are, and wider fractions would only be
+ * slow on their way to the limit that is told. All else in this folder calls
+ * these operations and knows no more of it. A result that leaves the type is
+ * unknown, and so is all that is made of it.
  */
 #ifndef SEAMWRIGHT_NUMBER_H
 #define SEAMWRIGHT_NUMBER_H
@@ -24,31 +25,35 @@ static inline number number_unknown(void)
 }
 static inline bool number_known(number a)
 {
-    return rational_known(a);
+    return rational_is_fraction(a);
+}
+static inline number number_held(struct rational a)
+{
+    return rational_is_fraction(a) ? a : rational_unknown();
 }
 static inline number number_add(number a, number b)
 {
-    return rational_add(a, b);
+    return number_held(rational_add(a, b));
 }
 static inline number number_sub(number a, number b)
 {
-    return rational_sub(a, b);
+    return number_held(rational_sub(a, b));
 }
 static inline number number_mul(number a, number b)
 {
-    return rational_mul(a, b);
+    return number_held(rational_mul(a, b));
 }
 static inline number number_div(number a, number b)
 {
-    return rational_div(a, b);
+    return number_held(rational_div(a, b));
 }
 static inline number number_half(number a)
 {
-    return rational_div(a, rational_whole(2));
+    return number_div(a, rational_whole(2));
 }
 static inline number number_negative(number a)
 {
-    return (number){-a.num, a.den};
+    return rational_times(a, -1);
 }
 /* requires: known. ensures: below 0, 0 or above 0. */
 static inline int number_compare(number a, number b)
@@ -67,15 +72,18 @@ static inline double number_double(number a)
 {
     return rational_double(a);
 }
-/* What a scale must be a multiple of to make the number whole. */
+/* What a scale must be a multiple of to make the number whole; no scale does
+ * that to a root. */
 static inline int64_t number_parts(number a)
 {
-    return a.den;
+    return rational_is_fraction(a) ? a.den : 1;
 }
 /* The number times a scale, rounded to a whole one; exact where the scale is a
  * multiple of its parts and the product is below 2^53. */
 static inline double number_scaled(number a, double scale)
 {
+    if (!rational_is_fraction(a))
+        return round(number_double(a) * scale);
     const double times = scale / (double)a.den;
     return times == floor(times) ? (double)a.num * times
                                  : round(number_double(a) * scale);

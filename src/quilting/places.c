@@ -199,6 +199,8 @@ static void walk(struct quilter *quilter, struct lying laid)
     case PIECE_QUARTER_SQUARE:
     case PIECE_FLYING_GEESE:
     case PIECE_SQUARE_IN_SQUARE:
+    case PIECE_ON_POINT: /* TODO */
+    case PIECE_TRIANGLES:
         break;
     }
 }

@@ -12,7 +12,8 @@ _Static_assert((int)ELEMENT_COUNT <= SET_LIMIT, "each element fits a set");
 #define PIECES                                                             \
     ELEMENT_PATCH, ELEMENT_ROW, ELEMENT_COLUMN, ELEMENT_GRID, ELEMENT_USE, \
         ELEMENT_DIAGONAL, ELEMENT_HALF_SQUARE, ELEMENT_FLYING_GEESE,       \
-        ELEMENT_SQUARE_IN_SQUARE, ELEMENT_QUARTER_SQUARE
+        ELEMENT_SQUARE_IN_SQUARE, ELEMENT_QUARTER_SQUARE, ELEMENT_ON_POINT, \
+        ELEMENT_TRIANGLES
 
 /* What stands for a fact in the designer's own words. */
 #define REFERENCES ELEMENT_QTY, ELEMENT_SIZE, ELEMENT_CLOTH_NAME
@@ -113,6 +114,16 @@ static const struct grammar_row rows[ELEMENT_COUNT] = {
                       .children = SET(PIECES, ELEMENT_CORNER, ELEMENT_MAP,
                                       ELEMENT_SASHING),
                       .needs_piece = true},
+    [ELEMENT_ON_POINT] = {.required = SET(ATTR_ACROSS, ATTR_DOWN, ATTR_FABRIC),
+                          .optional = SET(PIECE_COMMON, ATTR_NAME, ATTR_FLOAT),
+                          .children =
+                              SET(PIECES, ELEMENT_MAP, ELEMENT_SASHING),
+                          .needs_piece = true},
+    [ELEMENT_TRIANGLES] = {.required = SET(ATTR_ACROSS, ATTR_DOWN),
+                           .optional = SET(PIECE_COMMON, ATTR_NAME, ATTR_SIZE,
+                                           ATTR_ENDS, ATTR_FIRST_POINTS),
+                           .children = SET(PIECES, ELEMENT_MAP),
+                           .needs_piece = true},
     [ELEMENT_MAP] = {.content = CONTENT_TEXT},
     [ELEMENT_SASHING] = {.optional = SET(ATTR_FABRIC, ATTR_WIDTH, ATTR_OUTER),
                          .children = SET(PIECES, ELEMENT_CORNERSTONE)},

@@ -27,9 +27,13 @@ static uint64_t fnv_text(uint64_t hash, const char *text)
     return fnv(hash, text, strlen(text) + 1);
 }
 
-/* Fractions are in lowest terms, so that equal ones have equal bytes. */
-static uint64_t fnv_length(uint64_t hash, struct rational value)
+/* Fractions are in lowest terms, so that equal ones have equal bytes; of other
+ * numbers it is the text that says the same in every run. */
+static uint64_t fnv_length(uint64_t hash, struct arena *arena,
+                           struct rational value)
 {
+    if (!rational_is_fraction(value))
+        return fnv_text(hash, rational_text(arena, value));
     const int64_t parts[2] = {value.num, value.den};
     return fnv(hash, parts, sizeof parts);
 }
@@ -50,7 +54,7 @@ static size_t first_corner(const struct face *face)
 
 /* Fabric, side and corners; a print's turn only where it can be seen. */
 static uint64_t face_hash(uint64_t hash, const struct design *design,
-                          const struct face *face)
+                          struct arena *arena, const struct face *face)
 {
     const size_t first = first_corner(face);
     const struct fabric *fabric = &design->fabrics.items[face->fabric];
@@ -62,7 +66,8 @@ static uint64_t face_hash(uint64_t hash, const struct design *design,
                    1);
     for (size_t i = 0; i < face->count; i++) {
         const struct vertex *at = &face->points[(first + i) % face->count];
-        hash = fnv_length(fnv_length(hash, at->x), at->y);
+        hash = fnv_length(hash, arena, at->x);
+        hash = fnv_length(hash, arena, at->y);
     }
     return hash;
 }
@@ -75,13 +80,21 @@ void write_result(struct json *json, const struct design *design,
     for (size_t i = 0; i < cloth->faces.count; i++)
         for (int k = 0; k < 2; k++)
             sums[k] += face_hash(FNV_BASIS + (uint64_t)k, design,
-                                 &cloth->faces.items[i]);
+                                 json->out.arena, &cloth->faces.items[i]);
     json_text(json, "result",
               arena_printf(json->out.arena, "%016" PRIx64 "%016" PRIx64,
                            sums[0], sums[1]));
 }
 
-/* Corners as fractions without a unit: exact, and read back without a parser of
+static void add_point(struct buffer *out, struct vertex point)
+{
+    buffer_char(out, ' ');
+    rational_key(out, point.x);
+    buffer_char(out, ',');
+    rational_key(out, point.y);
+}
+
+/* Corners as exact numbers without a unit: exact, and read back without a parser of
  * lengths. One text a face keeps large data short. */
 void write_faces(struct json *json, const struct wording *w,
                  const struct cloth *cloth)
@@ -94,9 +107,7 @@ void write_faces(struct json *json, const struct wording *w,
         struct buffer out = buffer_in(json->out.arena);
         buffer_text(&out, w->design->fabrics.items[face->fabric].id);
         for (size_t k = 0; k < face->count; k++)
-            buffer_printf(&out, " %" PRId64 "/%" PRId64 ",%" PRId64 "/%" PRId64,
-                          face->points[k].x.num, face->points[k].x.den,
-                          face->points[k].y.num, face->points[k].y.den);
+            add_point(&out, face->points[k]);
         json_text(json, NULL, buffer_string(&out));
     }
     json_close(json, ']');

@@ -52,16 +52,25 @@ static bool read_map_word(struct resolver *resolver, struct piece *piece,
     const size_t length = span.end - span.start;
     const struct piece *child = keyed[(unsigned char)word[0]];
     struct orientation o;
-    if (!read_lie(word + 1, length - 1, &o) || child == NULL) {
+    const bool shape = piece->kind == PIECE_TRIANGLES && length == 3 &&
+                       word[1] == '.' && (word[2] == '2' || word[2] == '3');
+    if (shape)
+        o = (struct orientation){0, false};
+    if ((!shape && !read_lie(word + 1, length - 1, &o)) ||
+        (piece->kind == PIECE_TRIANGLES && !shape && length > 1) ||
+        child == NULL) {
         struct diagnostic *d = report_about(
             resolver, piece->element, DIAG_MAP, span,
             "the map has %s, which names no piece of the grid",
             quoted(resolver->run->arena,
                    arena_copy(resolver->run->arena, word, length)));
         diag_note(
-            resolver->run, d, (struct span){0, 0},
-            "a cell is a piece's key, or the key with a turn and a mirror: "
-            "L, L.90, L.m, L.m90");
+            resolver->run, d, (struct span){0, 0}, "%s",
+            piece->kind == PIECE_TRIANGLES
+                ? "a cell is a patch's key, a triangle; with .2 it is a "
+                  "diamond, with .3 half a hexagon: L, L.2, L.3"
+                : "a cell is a piece's key, or the key with a turn and a "
+                  "mirror: L, L.90, L.m, L.m90");
         if (child == NULL)
             offer_keys(resolver, d, keyed, span);
         return false;
@@ -170,7 +179,7 @@ static bool find_odd_row(const struct piece *grid,
         if (i + 1 < drawing->words.count && word[1].row == word->row)
             continue;
         rows++;
-        if (words != grid->across) {
+        if (words != map_row_cells(grid, rows - 1)) {
             if (odd->like == 0)
                 *odd = (struct odd_row){line, rows, words, 0};
             else if (line.start != odd->span.start)
@@ -179,7 +188,7 @@ static bool find_odd_row(const struct piece *grid,
         }
         words = 0;
     }
-    return odd->like > 0 && rows == grid->down && rows > 1;
+    return odd->like > 0 && rows == map_rows(grid) && rows > 1;
 }
 
 /* reports: a map with another number of cells than its grid, at the row that
@@ -191,22 +200,32 @@ static void report_map_count(struct resolver *resolver,
 {
     struct odd_row odd;
     const bool one = find_odd_row(piece, drawing, &odd);
+    static const char grid[] = "grid";
+    const char *whole = piece->kind == PIECE_GRID ? grid : "setting";
     struct diagnostic *d =
         !one ? report_about(resolver, map, DIAG_GRID_COUNT, map->name,
-                            "the map has %zu cells, but the grid has %zu",
-                            piece->cells.count, piece->across * piece->down)
+                            "the map has %zu cells, but the %s has %zu",
+                            piece->cells.count, whole, map_cells(piece))
              : report_about(resolver, map, DIAG_GRID_COUNT, odd.span,
-                            "row %zu of the map has %zu cell%s, but the grid "
-                            "is %zu across",
+                            "row %zu of the map has %zu cell%s, but the %s "
+                            "is %zu across%s",
                             odd.row, odd.words, odd.words == 1 ? "" : "s",
-                            piece->across);
+                            whole, map_row_cells(piece, odd.row - 1),
+                            whole == grid ? "" : " there");
     if (one && odd.like > 1)
         diag_note(resolver->run, d, (struct span){0, 0},
                   "it stands in a group: %zu rows of the map are like it",
                   odd.like);
-    diag_note(resolver->run, d, piece->element->name,
-              "%zu across x %zu down = %zu cells", piece->across, piece->down,
-              piece->across * piece->down);
+    if (whole == grid)
+        diag_note(resolver->run, d, piece->element->name,
+                  "%zu across x %zu down = %zu cells", piece->across,
+                  piece->down, map_cells(piece));
+    else
+        diag_note(resolver->run, d, piece->element->name,
+                  "lines of %zu and of %zu in turns: %zu across x %zu down and "
+                  "%zu x %zu between them = %zu cells",
+                  piece->across, piece->across - 1, piece->across, piece->down,
+                  piece->across - 1, piece->down - 1, map_cells(piece));
 }
 
 bool resolve_drawing(struct resolver *resolver, const struct element *element,
@@ -248,7 +267,9 @@ void read_map(struct resolver *resolver, struct piece *piece,
         break_piece(resolver, piece);
         return;
     }
-    if (piece->cells.count == piece->across * piece->down) {
+    /* Rows of triangles are counted where they are set. */
+    if (piece->kind == PIECE_TRIANGLES ||
+        piece->cells.count == map_cells(piece)) {
         if (sound)
             check_left_out(resolver, piece, stock, count);
         return;

@@ -231,34 +231,50 @@ static void report_cell_count(struct resolver *resolver, struct piece *piece,
         "give one piece for each cell, or a single piece for all of them");
 }
 
-/* ensures: across * down cells, or a number that says that something was
- * reported (solve/sizes.c then stays silent). One piece fills the whole grid.
- */
-static void fill_grid(struct resolver *resolver, struct piece *piece)
+/* The children of a grid or a setting, or what its map makes of them. ensures:
+ * false where nothing is to be filled any more. */
+static bool read_cells(struct resolver *resolver, struct piece *piece)
 {
     const struct element *element = piece->element;
     piece->across = (size_t)whole_of(element, ATTR_ACROSS);
     piece->down = (size_t)whole_of(element, ATTR_DOWN);
     add_children(resolver, piece);
     if (piece->across == 0 || piece->down == 0)
-        return;
+        return false;
     if (piece->across * piece->down > LIMIT_CELLS) {
         report_about(resolver, element, DIAG_LIMIT, element->name,
                      "more than %d cells in a grid", LIMIT_CELLS);
         piece->across = piece->down = 0;
-        return;
+        return false;
     }
     for (size_t i = 0; i < element->children.count; i++) {
         if (element->children.items[i]->kind == ELEMENT_MAP) {
             read_map(resolver, piece, element->children.items[i]);
-            return;
+            return false;
         }
     }
+    return true;
+}
+
+/* The only cell, in all places. */
+static void repeat_cell(struct resolver *resolver, struct piece *piece,
+                        size_t total)
+{
+    while (piece->cells.count < total)
+        add_cell(resolver, piece, piece->cells.items[0].piece,
+                 piece->cells.items[0].span);
+}
+
+/* ensures: across * down cells, or a number that says that something was
+ * reported (solve/sizes.c then stays silent). One piece fills the whole grid.
+ */
+static void fill_grid(struct resolver *resolver, struct piece *piece)
+{
+    if (!read_cells(resolver, piece))
+        return;
     const size_t total = piece->across * piece->down;
     if (piece->cells.count == 1)
-        while (piece->cells.count < total)
-            add_cell(resolver, piece, piece->cells.items[0].piece,
-                     piece->cells.items[0].span);
+        repeat_cell(resolver, piece, total);
     else if (piece->cells.count != total)
         report_cell_count(resolver, piece, piece->cells.count);
 }
@@ -438,6 +454,15 @@ const struct piece *resolve_piece(struct resolver *resolver,
     case PIECE_GRID:
         fill_grid(resolver, piece);
         add_sashing(resolver, piece);
+        break;
+    case PIECE_ON_POINT:
+        read_cells(resolver, piece);
+        set_on_point(resolver, piece);
+        break;
+    case PIECE_TRIANGLES:
+        if (read_cells(resolver, piece) && piece->cells.count == 1)
+            repeat_cell(resolver, piece, map_cells(piece));
+        set_triangles(resolver, piece);
         break;
     case PIECE_USE:
         bind_use(resolver, piece);

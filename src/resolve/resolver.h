@@ -169,6 +169,17 @@ void link_rows(struct resolver *resolver, const struct piece *whole);
  * many cells as it is across times down, else nothing is done. reports: a
  * sashing of nothing, or of two things. */
 void add_sashing(struct resolver *resolver, struct piece *grid);
+/* Puts the blocks of a setting on point, which its children or its map told,
+ * into diagonal rows, with its sashing and its triangles. reports: what cannot
+ * be set so. */
+void set_on_point(struct resolver *resolver, struct piece *piece);
+/* Puts what the children or the map of rows of triangles told into rows, with
+ * halves at their ends. reports: rows that are not as long as all. */
+void set_triangles(struct resolver *resolver, struct piece *piece);
+/* Rows of a map, its cells in one of them, counted from 0, and all of them. */
+size_t map_rows(const struct piece *piece);
+size_t map_row_cells(const struct piece *piece, size_t row);
+size_t map_cells(const struct piece *piece);
 /* reports: `times` on the root of a definition, or at a border's corner. */
 void reject_times_alone(struct resolver *resolver,
                         const struct element *element);

@@ -4,22 +4,18 @@
  * strips between rows go all the way across. Pieces that nobody wrote point to
  * the element of the sashing. Read next: orientation.c.
  */
-#include "resolver.h"
+#include "sashing.h"
 
-/* Of a grid, what its sashing says. */
-struct sashing {
-    const struct element *element, *stone; /* `stone` may be NULL */
-    bool outer;                            /* around the whole, too */
-    size_t across, down;                   /* cells of the grid before */
+/* A grid with its sashing, before they are put together. */
+struct sashed {
+    struct sashing of;
+    bool outer;          /* around the whole, too */
+    size_t across, down; /* cells of the grid before */
     const struct cell *cells;
-    /* What lies upright between neighbors, level between rows, and where both
-     * cross; a piece of the designer's is one for both, turned. */
-    const struct piece *upright, *level, *crossing;
-    bool turned;
 };
 
-static const struct element *child_of_kind(const struct element *element,
-                                           enum element_kind kind)
+const struct element *child_of_kind(const struct element *element,
+                                    enum element_kind kind)
 {
     for (size_t i = 0; i < element->children.count; i++)
         if (element->children.items[i]->kind == kind)
@@ -62,7 +58,7 @@ static bool is_told(struct resolver *resolver, const struct element *element,
     return false;
 }
 
-static struct press press_by_rule(const struct element *element)
+struct press press_by_rule(const struct element *element)
 {
     return (struct press){
         .side = PRESS_RULE, .fabric = NO_FABRIC, .element = element};
@@ -86,10 +82,10 @@ static const struct piece *strip_patch(struct resolver *resolver,
     return patch;
 }
 
-static bool read_parts(struct resolver *resolver, const struct piece *grid,
-                       struct sashing *sashing)
+bool read_sashing(struct resolver *resolver, const struct piece *whole,
+                  struct sashing *sashing)
 {
-    const struct definition *owner = grid->owner;
+    const struct definition *owner = whole->owner;
     const struct element *held = held_piece(sashing->element);
     sashing->stone = child_of_kind(sashing->element, ELEMENT_CORNERSTONE);
     if (!is_told(resolver, sashing->element, true) ||
@@ -115,48 +111,48 @@ static bool read_parts(struct resolver *resolver, const struct piece *grid,
 
 /* ---- where it lies ---- */
 
-static void add_strip(struct resolver *resolver, const struct sashing *sashing,
+static void add_strip(struct resolver *resolver, const struct sashed *sashed,
                       struct piece *container, const struct piece *strip,
                       bool level)
 {
     struct cell *cell = LIST_ADD(resolver->run->arena, &container->cells);
     *cell = (struct cell){.piece = strip, .span = strip->element->name};
-    cell->orientation.turn = level && sashing->turned ? 1 : 0;
+    cell->orientation.turn = level && sashed->of.turned ? 1 : 0;
 }
 
 /* A row of the cells that were told, with upright strips between them. */
 static void add_told_row(struct resolver *resolver,
-                         const struct sashing *sashing, struct piece *container,
+                         const struct sashed *sashed, struct piece *container,
                          size_t row)
 {
-    for (size_t i = 0; i < sashing->across; i++) {
-        if (i > 0 || sashing->outer)
-            add_strip(resolver, sashing, container, sashing->upright, false);
+    for (size_t i = 0; i < sashed->across; i++) {
+        if (i > 0 || sashed->outer)
+            add_strip(resolver, sashed, container, sashed->of.upright, false);
         *LIST_ADD(resolver->run->arena, &container->cells) =
-            sashing->cells[row * sashing->across + i];
+            sashed->cells[row * sashed->across + i];
     }
-    if (sashing->outer)
-        add_strip(resolver, sashing, container, sashing->upright, false);
+    if (sashed->outer)
+        add_strip(resolver, sashed, container, sashed->of.upright, false);
 }
 
 /* Level strips, one above each cell, with cornerstones between them. */
 static void add_stone_row(struct resolver *resolver,
-                          const struct sashing *sashing,
+                          const struct sashed *sashed,
                           struct piece *container)
 {
-    for (size_t i = 0; i < sashing->across; i++) {
-        if (i > 0 || sashing->outer)
-            add_strip(resolver, sashing, container, sashing->crossing, false);
-        add_strip(resolver, sashing, container, sashing->level, true);
+    for (size_t i = 0; i < sashed->across; i++) {
+        if (i > 0 || sashed->outer)
+            add_strip(resolver, sashed, container, sashed->of.crossing, false);
+        add_strip(resolver, sashed, container, sashed->of.level, true);
     }
-    if (sashing->outer)
-        add_strip(resolver, sashing, container, sashing->crossing, false);
+    if (sashed->outer)
+        add_strip(resolver, sashed, container, sashed->of.crossing, false);
 }
 
 /* A row as a piece of its own, as the designer might have written it: rows are
  * sewn first, and like ones are one heap. */
 static struct piece *add_row_piece(struct resolver *resolver,
-                                   const struct sashing *sashing,
+                                   const struct sashed *sashed,
                                    struct piece *grid)
 {
     struct piece *piece =
@@ -166,46 +162,46 @@ static struct piece *add_row_piece(struct resolver *resolver,
     piece->id = NULL;
     piece->name = NULL;
     piece->equal = false;
-    if ((sashing->across == 1 && !sashing->outer) ||
+    if ((sashed->across == 1 && !sashed->outer) ||
         piece->press.side == PRESS_UP || piece->press.side == PRESS_DOWN)
-        piece->press = press_by_rule(sashing->element);
+        piece->press = press_by_rule(sashed->of.element);
     *LIST_ADD(resolver->run->arena, &grid->cells) =
         (struct cell){.piece = piece, .span = grid->element->name};
     return piece;
 }
 
-static void add_level(struct resolver *resolver, const struct sashing *sashing,
+static void add_level(struct resolver *resolver, const struct sashed *sashed,
                       struct piece *grid)
 {
-    if (sashing->stone != NULL)
-        add_stone_row(resolver, sashing,
-                      add_row_piece(resolver, sashing, grid));
+    if (sashed->of.stone != NULL)
+        add_stone_row(resolver, sashed,
+                      add_row_piece(resolver, sashed, grid));
     else
-        add_strip(resolver, sashing, grid, sashing->level, true);
+        add_strip(resolver, sashed, grid, sashed->of.level, true);
 }
 
 /* From the cells that were told to rows, one below the other. Those that meet
  * are pressed in turns. */
-static void place(struct resolver *resolver, const struct sashing *sashing,
+static void place(struct resolver *resolver, const struct sashed *sashed,
                   struct piece *grid)
 {
     grid->cells.items = NULL;
     grid->cells.count = grid->cells.capacity = 0;
-    for (size_t row = 0; row < sashing->down; row++) {
-        if (row > 0 || sashing->outer)
-            add_level(resolver, sashing, grid);
-        add_told_row(resolver, sashing, add_row_piece(resolver, sashing, grid),
+    for (size_t row = 0; row < sashed->down; row++) {
+        if (row > 0 || sashed->outer)
+            add_level(resolver, sashed, grid);
+        add_told_row(resolver, sashed, add_row_piece(resolver, sashed, grid),
                      row);
     }
-    if (sashing->outer)
-        add_level(resolver, sashing, grid);
+    if (sashed->outer)
+        add_level(resolver, sashed, grid);
     grid->across = 1;
     grid->down = grid->cells.count;
     grid->aligned = true;
-    if (sashing->stone != NULL)
+    if (sashed->of.stone != NULL)
         link_rows(resolver, grid);
     if (grid->press.side == PRESS_LEFT || grid->press.side == PRESS_RIGHT)
-        grid->press = press_by_rule(sashing->element); /* its rows have it */
+        grid->press = press_by_rule(sashed->of.element); /* its rows have it */
 }
 
 /* reports: `equal`, which would make strips as wide as blocks. */
@@ -227,25 +223,26 @@ static void reject_equal(struct resolver *resolver, struct piece *grid,
 
 void add_sashing(struct resolver *resolver, struct piece *grid)
 {
-    struct sashing sashing = {.element =
-                                  child_of_kind(grid->element, ELEMENT_SASHING),
-                              .across = grid->across,
-                              .down = grid->down,
-                              .cells = grid->cells.items};
-    if (sashing.element == NULL || grid->cells.count == 0 ||
+    struct sashed sashed = {
+        .of = {.element = child_of_kind(grid->element, ELEMENT_SASHING)},
+        .across = grid->across,
+        .down = grid->down,
+        .cells = grid->cells.items};
+    const struct element *element = sashed.of.element;
+    if (element == NULL || grid->cells.count == 0 ||
         grid->cells.count != grid->across * grid->down)
         return;
-    reject_equal(resolver, grid, sashing.element);
-    sashing.outer = choice_of(sashing.element, ATTR_OUTER, 0) == 1;
-    if ((sashing.across * 2 + 1) * (sashing.down * 2 + 1) > LIMIT_CELLS) {
-        report_about(
-            resolver, sashing.element, DIAG_LIMIT, sashing.element->name,
-            "more than %d cells in a grid with its sashing", LIMIT_CELLS);
+    reject_equal(resolver, grid, element);
+    sashed.outer = choice_of(element, ATTR_OUTER, 0) == 1;
+    if ((sashed.across * 2 + 1) * (sashed.down * 2 + 1) > LIMIT_CELLS) {
+        report_about(resolver, element, DIAG_LIMIT, element->name,
+                     "more than %d cells in a grid with its sashing",
+                     LIMIT_CELLS);
         return;
     }
-    if (!read_parts(resolver, grid, &sashing)) {
+    if (!read_sashing(resolver, grid, &sashed.of)) {
         mark_definition(resolver, grid->element);
         return;
     }
-    place(resolver, &sashing, grid);
+    place(resolver, &sashed, grid);
 }

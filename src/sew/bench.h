@@ -70,6 +70,9 @@ void mark_turn(const struct bench *bench, struct state *state, struct vertex p,
  * looked at: no seam and no finished edge comes from it. */
 struct rational diagonal_offset(const struct bench *bench);
 
+/* join.c: seams between neighbors side by side, and between rows. */
+extern const struct operation join_row, join_column;
+
 /* corners.c: a square laid on a corner, sewn on its diagonal and flipped. */
 extern const struct operation corner_flip;
 /* One action: the squares from input `first` up to `last`, which is left out,

@@ -63,6 +63,21 @@ struct ref build_corners(struct sewer *sewer, const struct piece *piece,
  * next input; the base is its first. */
 struct input *add_corner(struct sewer *sewer, struct heap *recipe, int fabric,
                          struct rational size, enum corner_place at);
+/* angled.c: the outline of a shape whose row is so high, finished, and the way
+ * in which it is cut from a strip, one seam larger on each side. Whole tips: a
+ * triangle's strip is three seams higher than its row (J. Wickell, Quilting,
+ * 60-degree triangles: finished height and 3/4 in), all others' two (half
+ * hexagons: common practice; diamonds: Rotary cutting, part 6, 2015). requires: a
+ * shape that is angled. */
+struct outline angled_outline(struct arena *arena, enum patch_shape shape,
+                              struct rational height);
+const struct strip_shape *angled_strip(struct arena *arena,
+                                       enum patch_shape shape,
+                                       struct rational height,
+                                       struct rational seam);
+/* The cloth of one, as cut, where its finished outline begins at 0, 0. */
+struct outline angled_cut(struct arena *arena, enum patch_shape shape,
+                          struct rational height, struct rational seam);
 /* patch.c: the heap of a rectangle of this finished size. `recipe` gives piece
  * and scale, for messages. */
 struct ref build_cut(struct sewer *sewer, struct heap recipe, int fabric,

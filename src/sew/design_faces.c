@@ -2,18 +2,7 @@
  * plans, so that the two can check each other: verify.c compares them face by
  * face, blame.c asks for what-ifs. Lengths are local. May assume that all sizes
  * below the definition are known. */
-#include "design_faces.h"
-
-/* What the walk carries; `changes` are looked up at each piece. */
-struct faces {
-    struct arena *arena;
-    const struct sized *sized;
-    const struct change *changes;
-    size_t count;
-};
-
-static struct cloth *piece_faces(struct faces *faces,
-                                 const struct piece *piece);
+#include "design_walk.h"
 
 /* The change of this kind on this piece (and corner or cell), or NULL. `first`
  * tells which corner; 0 for kinds that need no number. */
@@ -30,8 +19,8 @@ static const struct change *find_change(const struct faces *faces,
 
 /* Fabric number `i` of the piece, changes applied. The strips of sashing are
  * two pieces of one element: upright and level. */
-static int fabric_of(const struct faces *faces, const struct piece *piece,
-                     size_t i)
+int drawn_fabric(const struct faces *faces, const struct piece *piece,
+                 size_t i)
 {
     for (size_t k = 0; k < faces->count; k++) {
         const struct change *change = &faces->changes[k];
@@ -162,8 +151,8 @@ static struct cloth *half_square_faces(struct faces *faces,
     enum line_direction line = piece->line;
     if (find_change(faces, piece, CHANGE_LINE, 0) != NULL)
         line = line == LINE_RISING ? LINE_FALLING : LINE_RISING;
-    const int left = fabric_of(faces, piece, 0);
-    const int right = fabric_of(faces, piece, 1);
+    const int left = drawn_fabric(faces, piece, 0);
+    const int right = drawn_fabric(faces, piece, 1);
     struct vertex p, q;
     join_line(line, side, rational_whole(0), &p, &q);
     /* The left part of either diagonal: above a rising one, below a falling. */
@@ -198,16 +187,15 @@ static struct cloth *quarter_square_faces(struct faces *faces,
         points[1] = corners[(i + 1) % 4];
         points[2] = (struct vertex){half, half};
         cloth_add(faces->arena, cloth,
-                  (struct face){.fabric = fabric_of(faces, piece, i),
+                  (struct face){.fabric = drawn_fabric(faces, piece, i),
                                 .points = points,
                                 .count = 3});
     }
     return cloth;
 }
 
-/* A triangle that takes its place among others. */
-static void add_triangle(struct faces *faces, struct cloth *cloth, int fabric,
-                         struct vertex a, struct vertex b, struct vertex c)
+void add_triangle(struct faces *faces, struct cloth *cloth, int fabric,
+                  struct vertex a, struct vertex b, struct vertex c)
 {
     struct vertex *points = ARENA_ARRAY(faces->arena, struct vertex, 3);
     points[0] = a;
@@ -225,8 +213,8 @@ static struct cloth *geese_faces(struct faces *faces, const struct piece *piece)
     const struct change *change = find_change(faces, piece, CHANGE_WORD, 0);
     const size_t side =
         change == NULL ? (size_t)piece->points : (size_t)change->choice;
-    const int goose = fabric_of(faces, piece, 0);
-    const int sky = fabric_of(faces, piece, 1);
+    const int goose = drawn_fabric(faces, piece, 0);
+    const int sky = drawn_fabric(faces, piece, 1);
     struct cloth *cloth =
         cloth_rectangle(faces->arena, sky, faces->sized->width[piece->index],
                         faces->sized->height[piece->index]);
@@ -258,14 +246,14 @@ static struct cloth *square_faces(struct faces *faces,
     middles[2] = (struct vertex){half, side};
     middles[3] = (struct vertex){zero, half};
     struct cloth *cloth =
-        cloth_rectangle(faces->arena, fabric_of(faces, piece, 1), side, side);
+        cloth_rectangle(faces->arena, drawn_fabric(faces, piece, 1), side, side);
     const struct face whole = cloth->faces.items[0];
     cloth->faces.count = 0;
     for (size_t i = 0; i < 4; i++)
         add_triangle(faces, cloth, whole.fabric, middles[(i + 3) % 4],
                      whole.points[i], middles[i]);
     cloth_add(faces->arena, cloth,
-              (struct face){.fabric = fabric_of(faces, piece, 0),
+              (struct face){.fabric = drawn_fabric(faces, piece, 0),
                             .points = middles,
                             .count = 4});
     return cloth;
@@ -374,7 +362,7 @@ static struct cloth *border_faces(struct faces *faces,
     for (size_t i = 0; i < 4; i++) { /* clockwise, a corner and a band each */
         const struct rational x = i == 0 || i == 3 ? zero : far_x;
         const struct rational y = i < 2 ? zero : far_y;
-        const int fabric = fabric_of(faces, piece, 0);
+        const int fabric = drawn_fabric(faces, piece, 0);
         const bool level = i % 2 == 0;
         cloth_add_all(
             arena, cloth,
@@ -405,7 +393,7 @@ static struct cloth *bare_faces(struct faces *faces, const struct piece *piece)
 {
     switch (piece->kind) {
     case PIECE_PATCH:
-        return cloth_rectangle(faces->arena, fabric_of(faces, piece, 0),
+        return cloth_rectangle(faces->arena, drawn_fabric(faces, piece, 0),
                                faces->sized->width[piece->index],
                                faces->sized->height[piece->index]);
     case PIECE_ROW:
@@ -424,6 +412,10 @@ static struct cloth *bare_faces(struct faces *faces, const struct piece *piece)
         return half_square_faces(faces, piece);
     case PIECE_FLYING_GEESE:
         return geese_faces(faces, piece);
+    case PIECE_ON_POINT:
+        return on_point_faces(faces, piece);
+    case PIECE_TRIANGLES:
+        return triangle_faces(faces, piece);
     case PIECE_SQUARE_IN_SQUARE:
         break;
     }
@@ -431,7 +423,7 @@ static struct cloth *bare_faces(struct faces *faces, const struct piece *piece)
 }
 
 /* The solved size is set again: a cloth put together of parts has none. */
-static struct cloth *piece_faces(struct faces *faces, const struct piece *piece)
+struct cloth *piece_faces(struct faces *faces, const struct piece *piece)
 {
     struct cloth *cloth = bare_faces(faces, piece);
     cloth->width = faces->sized->width[piece->index];

@@ -57,11 +57,10 @@ struct input *turned_inputs(struct sewer *sewer, const struct heap *heap,
     return inputs;
 }
 
-/* Fractions are always in lowest terms, so equal numbers have equal texts. */
 void key_number(struct buffer *key, struct rational value)
 {
-    buffer_printf(key, "%lld/%lld ", (long long)value.num,
-                  (long long)value.den);
+    rational_key(key, value);
+    buffer_char(key, ' ');
 }
 
 /* An input that looks the same after a turn counts as not turned, or two ways
@@ -154,9 +153,10 @@ static struct ref add_heap(struct sewer *sewer, struct heap *recipe,
     const size_t index = sewer->quilt->heaps.count;
     const char *kept = arena_copy(arena, key, strlen(key));
     *key_place(sewer, kept) = (struct key_entry){kept, index};
-    recipe->outline =
-        outline_rectangle(arena, rational_whole(0), rational_whole(0),
-                          recipe->width, recipe->height);
+    if (recipe->outline.count == 0)
+        recipe->outline =
+            outline_rectangle(arena, rational_whole(0), rational_whole(0),
+                              recipe->width, recipe->height);
     *LIST_ADD(arena, &sewer->quilt->heaps) = *recipe;
     sew_on_bench(sewer, heap_at(sewer, index));
     return (struct ref){index, 0};

@@ -4,14 +4,14 @@
 #include "bench.h"
 
 /* Seams between neighbors side by side stand upright. */
-static const struct operation join_row = {
+const struct operation join_row = {
     .name = "join-row",
     .laid = LAID_ACROSS,
     .presses = PRESS_BIT(PRESS_OPEN) | PRESS_BIT(PRESS_LEFT) |
                PRESS_BIT(PRESS_RIGHT) | PRESS_BIT(PRESS_TOWARD_FABRIC)};
 
 /* Seams between neighbors one above the other lie level. */
-static const struct operation join_column = {
+const struct operation join_column = {
     .name = "join-column",
     .laid = LAID_DOWN,
     .presses = PRESS_BIT(PRESS_OPEN) | PRESS_BIT(PRESS_UP) |

@@ -27,6 +27,8 @@ static void *kept_items(const struct keeper *keeper, const void *items,
                                 (list)->count * sizeof *(list)->items), \
      (list)->capacity = (list)->count)
 
+/* Both words are the number, even where they only say where it lies; the table
+ * is gone before that changes. */
 static size_t add_to_hash(size_t hash, struct rational number)
 {
     hash = (hash ^ (size_t)number.num) * 1099511628211u;

@@ -205,26 +205,24 @@ static void close_joint(struct joint *joint)
     joint->before.items.count = joint->after.items.count = 0;
 }
 
-/* The seam that joins a part to the one at its left: those of the first action,
- * row by row. */
-static const struct sewn_seam *row_seam(const struct heap *heap, size_t part)
+/* The seam that joins a part of a row to the one at its left: those of the
+ * first action, row by row, each row with one less than it has parts. */
+static const struct sewn_seam *row_seam(const struct heap *heap, size_t row,
+                                        size_t part)
 {
-    const size_t across = heap_across(heap);
-    return &heap->actions.items[0]
-                .seams.items[part / across * (across - 1) + part % across - 1];
+    return &heap->actions.items[0].seams.items[part - row - 1];
 }
 
-/* The upright joints of each row. Joins of a row are upright lines, each from
- * one part to the next. */
+/* The upright joints of a row. Joins of a row are upright lines, each from one
+ * part to the next. */
 static void check_upright(struct joint *joint,
-                          const struct cloth *const *joined)
+                          const struct cloth *const *joined, size_t row)
 {
     joint->level = false;
-    for (size_t i = 0; i < joint->heap->inputs.count; i++) {
-        if (i % heap_across(joint->heap) == 0)
-            continue;
-        joint->line = joint->heap->inputs.items[i].x;
-        joint->seam = &row_seam(joint->heap, i)->seam;
+    for (size_t i = heap_row_begin(joint->heap, row) + 1;
+         i < heap_row_end(joint->heap, row); i++) {
+        joint->seam = &row_seam(joint->heap, row, i)->seam;
+        joint->line = joint->seam->from.x;
         collect_ends(joint, &joint->before, joined[i - 1]->seams.items,
                      joined[i - 1]->seams.count);
         collect_ends(joint, &joint->after, joined[i]->seams.items,
@@ -238,16 +236,16 @@ static void check_upright(struct joint *joint,
 static void collect_row(struct joint *joint, struct ends *ends,
                         const struct cloth *const *joined, size_t row)
 {
-    const size_t across = heap_across(joint->heap);
-    for (size_t i = 0; i < across; i++) {
-        const size_t part = row * across + i;
+    const size_t first = heap_row_begin(joint->heap, row);
+    for (size_t part = first; part < heap_row_end(joint->heap, row); part++) {
         collect_ends(joint, ends, joined[part]->seams.items,
                      joined[part]->seams.count);
-        if (i == 0)
+        if (part == first)
             continue;
-        const struct seam *seam = &row_seam(joint->heap, part)->seam;
+        const struct seam *seam = &row_seam(joint->heap, row, part)->seam;
         *LIST_ADD(joint->sewer->run->arena, &ends->items) =
-            (struct end){seam->from.x, {seam->x, seam->piece, seam->operation}};
+            (struct end){at_end(joint, seam->from) ? seam->from.x : seam->to.x,
+                         {seam->x, seam->piece, seam->operation}};
     }
 }
 
@@ -259,8 +257,8 @@ static void check_level(struct joint *joint, const struct cloth *const *joined)
     const struct action *last = &heap->actions.items[heap->actions.count - 1];
     joint->level = true;
     for (size_t row = 1; row < heap_down(heap); row++) {
-        joint->line = heap->inputs.items[row * heap_across(heap)].y;
         joint->seam = &last->seams.items[row - 1].seam;
+        joint->line = joint->seam->from.y;
         collect_row(joint, &joint->before, joined, row - 1);
         collect_row(joint, &joint->after, joined, row);
         close_joint(joint);
@@ -276,6 +274,8 @@ static void say_where(const struct joint *joint, struct diagnostic *d,
 {
     struct run *run = joint->sewer->run;
     const enum length_unit units = joint->sewer->sized->design->pattern->units;
+    if (joint->heap->technique == TECHNIQUE_ON_POINT)
+        point = slanted_point(joint->heap, point);
     diag_note(run, d, (struct span){0, 0},
               "%s %s from the left and %s from the top", at,
               length_plain(run->arena, point.x, units),
@@ -323,7 +323,11 @@ void check_joints(struct sewer *sewer, const struct heap *heap,
         return;
     struct joint joint = {
         .sewer = sewer, .heap = heap, .least_miss = rational_unknown()};
-    check_upright(&joint, joined);
+    /* Where parts of a row meet aslant, nothing else meets them on the way. */
+    for (size_t row = 0; row < heap_down(heap) &&
+                         heap->technique != TECHNIQUE_TRIANGLES;
+         row++)
+        check_upright(&joint, joined, row);
     check_level(&joint, joined);
     const struct action *last = &heap->actions.items[heap->actions.count - 1];
     if (rational_known(joint.least_miss))

@@ -10,6 +10,8 @@ static void key_cut(struct sewer *sewer, struct buffer *key,
     const bool across = turn % 2 == 1;
     const struct cut_piece *cut = &heap->of.cut;
     buffer_printf(key, "%d %zu ", cut->fabric, cut->border);
+    if (cut->shape != PATCH_WHOLE)
+        buffer_printf(key, "shape %d at %u ", (int)cut->shape, turn);
     key_number(key, across ? cut->height : cut->width);
     key_number(key, across ? cut->width : cut->height);
     key_number(key, across ? heap->height : heap->width);
@@ -43,18 +45,98 @@ struct ref build_cut(struct sewer *sewer, struct heap recipe, int fabric,
     return build_strip(sewer, recipe, fabric, 0, width, height);
 }
 
+/* The right angle is the top left corner; the long edge runs to the right and
+ * upwards. */
+static struct outline triangle(struct arena *arena, struct rational at,
+                               struct rational legs)
+{
+    struct vertex *points = ARENA_ARRAY(arena, struct vertex, 3);
+    points[0] = (struct vertex){at, at};
+    points[1] = (struct vertex){rational_add(at, legs), at};
+    points[2] = (struct vertex){at, rational_add(at, legs)};
+    return (struct outline){points, 3};
+}
+
+/* From a strip as high as its row and the seams, along slanted lines. */
+static struct ref build_angled(struct sewer *sewer, struct heap recipe,
+                               enum patch_shape shape, int fabric)
+{
+    struct arena *arena = sewer->run->arena;
+    const struct pattern *pattern = sewer->sized->design->pattern;
+    const struct strip_shape *strip =
+        angled_strip(arena, shape, recipe.height, pattern->seam);
+    recipe.outline = angled_outline(arena, shape, recipe.height);
+    recipe.of.cut = (struct cut_piece){
+        .fabric = fabric,
+        .shape = shape,
+        .strip = strip,
+        .width = strip->advance,
+        .height = rational_round_up(strip->as_cut.points[2].y,
+                                    pattern->cutting_step)};
+    return find_or_add(sewer, &recipe);
+}
+
+/* A triangle is counted by itself and cut from a square with others. */
+static struct ref build_triangle(struct sewer *sewer, struct heap recipe,
+                                 enum patch_shape shape, int fabric)
+{
+    const struct rational side = triangle_square(
+        sewer->sized->design->pattern, shape, recipe.width);
+    recipe.yield = shape == PATCH_HALVED ? 2 : 4;
+    recipe.outline =
+        triangle(sewer->run->arena, rational_whole(0), recipe.width);
+    recipe.of.cut = (struct cut_piece){
+        .fabric = fabric, .width = side, .height = side, .shape = shape};
+    return find_or_add(sewer, &recipe);
+}
+
 static struct ref build_patch(struct sewer *sewer, const struct piece *piece,
                               struct rational factor, bool mirror)
 {
     const struct heap recipe =
         recipe_for(sewer, piece, factor, mirror, TECHNIQUE_CUT, &craft_patch);
+    if (patch_is_angled(piece->shape))
+        return build_angled(sewer, recipe, piece->shape,
+                            fabric_of(sewer, piece, 0));
+    if (piece->shape != PATCH_WHOLE)
+        return build_triangle(sewer, recipe, piece->shape,
+                              fabric_of(sewer, piece, 0));
     return build_cut(sewer, recipe, fabric_of(sewer, piece, 0), recipe.width,
                      recipe.height);
+}
+
+/* A square that is cut twice across has its side as the long edge of each
+ * triangle. What rounding made it larger lies beyond that edge, and is trimmed
+ * with it. Its print lies as the square's does: slanted to its legs. */
+static void lay_out_triangle(const struct bench *bench)
+{
+    struct heap *heap = bench->heap;
+    const struct cut_piece *cut = &heap->of.cut;
+    const bool quartered = cut->shape == PATCH_QUARTERED;
+    const struct rational legs =
+        quartered ? rational_div(cut->width, rational_root(2)) : cut->width;
+    struct cloth *cloth =
+        cloth_cut(bench->arena, cut->fabric,
+                  triangle(bench->arena, rational_times(bench->seam, -1), legs),
+                  heap->width, heap->height);
+    cloth->faces.items[0].slanted = quartered;
+    heap->cloth = cloth;
 }
 
 static void lay_out(const struct bench *bench)
 {
     struct heap *heap = bench->heap;
+    if (patch_is_angled(heap->of.cut.shape)) {
+        heap->cloth = cloth_cut(bench->arena, heap->of.cut.fabric,
+                                angled_cut(bench->arena, heap->of.cut.shape,
+                                           heap->height, bench->seam),
+                                heap->width, heap->height);
+        return;
+    }
+    if (heap->of.cut.shape != PATCH_WHOLE) {
+        lay_out_triangle(bench);
+        return;
+    }
     heap->cloth =
         cloth_cut(bench->arena, heap->of.cut.fabric,
                   outline_grown(bench->arena, heap->outline, bench->seam),

@@ -28,7 +28,7 @@ static int64_t common_divisor(int64_t a, int64_t b)
 /* The least number of cells of which both are multiples; 0 for too many. */
 static int64_t common_cells(int64_t a, struct rational share)
 {
-    if (a == 0 || !rational_known(share) || share.den > CELLS_MOST)
+    if (a == 0 || !rational_is_fraction(share) || share.den > CELLS_MOST)
         return 0;
     const int64_t all = a / common_divisor(a, share.den) * share.den;
     return all > CELLS_MOST ? 0 : all;

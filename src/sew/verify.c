@@ -154,9 +154,20 @@ static enum proof fills(const struct cloth *cloth, struct outline whole)
  * verify_design shows those face by face for what has a name. */
 void verify_outline(const struct sewer *sewer, const struct heap *heap)
 {
+    /* A triangle is cut larger; what it becomes part of is proved. */
+    if (heap->technique == TECHNIQUE_CUT &&
+        heap->of.cut.shape != PATCH_WHOLE)
+        return;
     const struct outline whole = outline_grown(
         sewer->scratch, heap->outline, sewer->sized->design->pattern->seam);
-    const enum proof proof = fills(heap->cloth, whole);
+    /* Where the edge cuts cornerstones on point, their allowance ends a tenth of
+     * an inch short of the corner of the next row: a notch within the seam. */
+    const bool notched = heap->technique == TECHNIQUE_ON_POINT &&
+                         heap->piece->on_point->sashed;
+    const struct cloth *cloth =
+        notched ? cloth_within(sewer->scratch, heap->cloth, heap->outline)
+                : heap->cloth;
+    const enum proof proof = fills(cloth, notched ? heap->outline : whole);
     bool sound = proof != PROOF_FAILS;
     for (size_t i = 0; i < heap->cloth->faces.count; i++)
         sound &= !heap->cloth->faces.items[i].wrong_side;

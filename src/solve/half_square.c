@@ -64,6 +64,17 @@ static int64_t common_parts(int64_t a, int64_t b)
     return a > MOST_PARTS / times ? MOST_PARTS + 1 : a * times;
 }
 
+/* Of an inch, of which seam, cutting step and side are so many. */
+static int64_t parts_of(const struct pattern *pattern, struct rational side)
+{
+    const struct rational all[] = {side, pattern->seam, pattern->cutting_step};
+    int64_t parts = 1;
+    for (size_t i = 0; i < sizeof all / sizeof all[0]; i++)
+        parts = rational_is_fraction(all[i]) ? common_parts(parts, all[i].den)
+                                             : MOST_PARTS + 1;
+    return parts;
+}
+
 void check_across(struct run *run, const struct sized *sized,
                   const struct piece *piece)
 {
@@ -73,9 +84,7 @@ void check_across(struct run *run, const struct sized *sized,
     for (size_t i = 0; i < scales->items.count; i++) {
         const struct rational side = rational_mul(
             sized->width[piece->index], scales->items.items[i].factor);
-        if (!rational_known(side) ||
-            common_parts(common_parts(side.den, pattern->seam.den),
-                         pattern->cutting_step.den) <= MOST_PARTS)
+        if (!rational_known(side) || parts_of(pattern, side) <= MOST_PARTS)
             continue;
         report_in(run, sized->sound, piece->owner, DIAG_LIMIT,
                   piece->element->name,

@@ -12,7 +12,8 @@
  * one. */
 static bool on_ruler(struct rational value, enum length_unit units)
 {
-    return units == UNIT_IN ? 64 % value.den == 0 : 20 % value.den == 0;
+    return rational_is_fraction(value) &&
+           (units == UNIT_IN ? 64 : 20) % value.den == 0;
 }
 
 static struct rational rounded(struct rational value, int64_t parts)

@@ -39,7 +39,8 @@ const char *kit_yardage(const struct kit_telling *t, struct rational length)
     const enum length_unit shop = trade_shop_unit(units);
     const struct rational amount =
         rational_mul(length, length_factor(units, shop));
-    if (!rational_known(amount) || (units == UNIT_CM ? 100 : 8) % amount.den)
+    if (!rational_is_fraction(amount) ||
+        (units == UNIT_CM ? 100 : 8) % amount.den)
         return kit_length(t, length);
     return say(t->w->arena, t->w->phrases, "kit.yardage", "amount",
                arena_printf(t->w->arena, "%s\u00a0%s",

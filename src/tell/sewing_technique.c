@@ -41,6 +41,7 @@ static void add_shot(const struct sewing *sewing, const struct shot *shot,
         .sewn = shot->sewn,
         .cut = shot->cut,
         .caption = shot->caption,
+        .wide = shot->action->operation->laid == LAID_ACROSS,
         .told =
             telling_of(sewing->heap)->before(w, sewing->heap, shot->action)};
 }

@@ -415,9 +415,17 @@ static bool one_direction(const struct action *action)
     return action->seams.count > 0;
 }
 
-/* Of a seam that is not open. */
-static const char *direction_key(const struct seam *seam)
+/* Of a seam that is not open. Rows on point lie aslant; a seam across a square
+ * is told by what lies beside it. */
+static const char *direction_key(const struct action *action)
 {
+    const struct seam *seam = &action->seams.items[0].seam;
+    if (seam->x != 0 && seam->y != 0 &&
+        action->operation->laid != LAID_TOGETHER)
+        return seam->x > 0 ? (seam->y > 0 ? "press.lower-right"
+                                          : "press.upper-right")
+                           : (seam->y > 0 ? "press.lower-left"
+                                          : "press.upper-left");
     return seam->x > 0   ? "press.right"
            : seam->x < 0 ? "press.left"
            : seam->y > 0 ? "press.down"
@@ -464,7 +472,7 @@ const char *word_press(const struct wording *w, const struct heap *heap,
         return press_toward(w, action, seams);
     if (one_direction(action))
         return say(w->arena, w->phrases,
-                   direction_key(&action->seams.items[0].seam), "seams", seams,
+                   direction_key(action), "seams", seams,
                    NULL);
     return say(w->arena, w->phrases, many_ways_key(heap, action), NULL);
 }

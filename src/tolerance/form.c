@@ -41,6 +41,14 @@ void add_seam(struct form *form, bool open)
     add_fold(form, open, -1);
 }
 
+/* What lies at 45 degrees counts by the root of 2. */
+void add_slanted_seams(struct form *form, bool open)
+{
+    form->seams -= 4 / ROOT2;
+    form->stitches += 4;
+    add_fold(form, open, -2 / ROOT2);
+}
+
 /* The last that is done to a side. */
 void trim_form(struct form *form, double size)
 {

@@ -9,6 +9,7 @@
 #include "tolerance.h"
 
 #define ROOT2 1.41421356237309504880
+#define ROOT3 1.73205080756887729353
 
 /* A side of another heap, which goes in so often. */
 struct term {
@@ -46,6 +47,8 @@ void add_fold(struct form *form, bool open, double factor);
 /* Seams from edge to edge across the side, each of which takes twice its
  * width. */
 void add_seam(struct form *form, bool open);
+/* The same at 45 degrees to the side, two of them, one in each direction. */
+void add_slanted_seams(struct form *form, bool open);
 void trim_form(struct form *form, double size);
 
 /* ---- techniques: the sums of one side ---- */

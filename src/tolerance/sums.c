@@ -259,6 +259,60 @@ static void read_border(const struct reading *reading)
     }
 }
 
+/* Along a level line of blocks on point, and down one: each gives both its
+ * sides by the root of 2, and so does a strip beside it in either direction; a
+ * block has a seam in each direction, and a strip one more. The points' distance
+ * to the edge is trimmed by a ruler. */
+static void read_on_point(const struct reading *reading)
+{
+    const struct heap *heap = reading->heap;
+    const struct on_point *of = heap->piece->on_point;
+    const size_t every = of->sashed ? 2 : 1;
+    for (int side = ACROSS; side < SIDES; side++) {
+        struct form *form = &reading->sides[side];
+        const size_t blocks = side == ACROSS ? of->across : of->down;
+        for (size_t i = 0; i < blocks; i++) {
+            const size_t row = side == ACROSS ? i : of->across - 1 + i;
+            size_t at = heap_row_begin(heap, row * every + every - 1);
+            at += heap->piece->cells.items[at].piece->shape != PATCH_WHOLE;
+            for (size_t k = 0; k < every; k++) {
+                take_input(reading, side, &heap->inputs.items[at + k],
+                           1 / ROOT2);
+                take_input(reading, side == ACROSS ? DOWN : ACROSS,
+                           &heap->inputs.items[at + k], 1 / ROOT2);
+                add_slanted_seams(form, is_pressed_open(heap));
+            }
+        }
+        form->base +=
+            2 * rational_double(heap->of.join.excess) + 2 * reading->sums->seam;
+    }
+}
+
+/* A place of a row is half a side wide, between seams at 60 degrees, each of
+ * which takes twice its width by the sine; rows take seams as others do. A piece
+ * is as wide as the way from one cut to the next. */
+static void read_triangle_rows(const struct reading *reading)
+{
+    const struct heap *heap = reading->heap;
+    const size_t cells = heap_row_end(heap, 0) - heap_row_begin(heap, 0);
+    const bool open = is_pressed_open(heap);
+    struct form *across = &reading->sides[ACROSS];
+    across->base = own_side(reading, ACROSS) + 2 * reading->sums->seam;
+    for (size_t i = 1; i < cells; i++) {
+        across->base += 4 * reading->sums->seam / ROOT3;
+        across->seams -= 4 / ROOT3;
+        across->stitches += 16.0 / 3;
+        across->cuts += 4.0 / 3;
+        add_fold(across, open, -2 / ROOT3);
+    }
+    for (size_t row = 0; row < heap_down(heap); row++) {
+        take_input(reading, DOWN,
+                   &heap->inputs.items[heap_row_begin(heap, row)], 1);
+        if (row > 0)
+            add_seam(&reading->sides[DOWN], open);
+    }
+}
+
 /* requires: forms that are empty. */
 /* No default: a new technique is told by the compiler. */
 static void read_heap(const struct reading *reading)
@@ -291,6 +345,12 @@ static void read_heap(const struct reading *reading)
         return;
     case TECHNIQUE_SQUARE_IN_SQUARE:
         read_triangles(reading);
+        return;
+    case TECHNIQUE_ON_POINT:
+        read_on_point(reading);
+        return;
+    case TECHNIQUE_TRIANGLES:
+        read_triangle_rows(reading);
         return;
     case TECHNIQUE_QUARTER_SQUARE:
         read_pair(reading, heap->of.quarter_square.method);

@@ -1,5 +1,7 @@
-/* Exact fractions: the rules of arithmetic, the edges of 64 bits, and that
- * what does not fit is unknown and stays so. */
+/* Exact fractions: the rules of arithmetic, the edges of 64 bits, that what
+ * does not fit goes on in more, and that unknown stays so. */
+#include <string.h>
+
 #include "../unit.h"
 #include "rational.h"
 
@@ -20,6 +22,18 @@ static void expect_unknown(struct rational found)
 {
     assert_false(rational_known(found));
     assert_int_equal(found.den, 0);
+}
+
+/* No fraction of 64 bits, but this one, and the same one each time. */
+static void expect_longer(struct rational found, const char *text)
+{
+    struct arena *arena = arena_create();
+    assert_true(rational_known(found));
+    assert_false(rational_is_fraction(found));
+    assert_false(rational_is_irrational(found));
+    assert_string_equal(rational_text(arena, found), text);
+    assert_true(rational_equal(found, rational_read(text, strlen(text))));
+    arena_destroy(arena);
 }
 
 static void fractions_are_in_lowest_terms(void **state)
@@ -113,7 +127,8 @@ static void rounding_up_to_a_step(void **state)
     expect(rational_round_up(q(0, 1), q(1, 8)), 0, 1);
     expect_unknown(rational_round_up(q(1, 0), q(1, 8)));
     expect_unknown(rational_round_up(q(INT64_MAX, 1), q(1, 8)));
-    expect_unknown(rational_round_up(q(INT64_MAX, 2), q(INT64_MAX, 3)));
+    expect_longer(rational_round_up(q(INT64_MAX, 2), q(INT64_MAX, 3)),
+                  "18446744073709551614/3");
 }
 
 static void the_edges_of_64_bits(void **state)
@@ -124,9 +139,9 @@ static void the_edges_of_64_bits(void **state)
     expect(q(INT64_MIN, 2), INT64_MIN / 2, 1);
     expect(q(INT64_MIN, INT64_MIN), 1, 1);
     expect(q(2, INT64_MIN), -1, INT64_C(1) << 62);
-    expect_unknown(q(INT64_MIN, 1));
-    expect_unknown(q(INT64_MIN, -1));
-    expect_unknown(q(1, INT64_MIN));
+    expect_longer(q(INT64_MIN, 1), "-9223372036854775808");
+    expect_longer(q(INT64_MIN, -1), "9223372036854775808");
+    expect_longer(q(1, INT64_MIN), "-1/9223372036854775808");
     expect(rational_add(q(INT64_MAX, 1), q(-INT64_MAX, 1)), 0, 1);
     expect(rational_mul(q(INT64_MAX, 2), q(2, INT64_MAX)), 1, 1);
     expect(rational_div(q(INT64_MAX, 3), q(INT64_MAX, 2)), 2, 3);
@@ -134,26 +149,52 @@ static void the_edges_of_64_bits(void **state)
     assert_true(rational_compare(q(INT64_MAX, 1), q(-INT64_MAX, 1)) > 0);
 }
 
-static void what_does_not_fit_is_unknown(void **state)
+static void what_does_not_fit_goes_on(void **state)
 {
     (void)state;
-    expect_unknown(rational_add(q(INT64_MAX, 1), q(1, 1)));
-    expect_unknown(rational_sub(q(-INT64_MAX, 1), q(1, 1)));
-    expect_unknown(rational_add(q(1, INT64_MAX), q(1, INT64_MAX - 1)));
-    expect_unknown(rational_mul(q(INT64_MAX, 1), q(2, 1)));
-    expect_unknown(rational_mul(q(1, INT64_MAX), q(1, 2)));
-    expect_unknown(rational_div(q(INT64_MAX, 1), q(1, 2)));
-    expect_unknown(rational_times(q(INT64_MAX, 3), 4));
+    const struct rational most = q(INT64_MAX, 1), least = q(1, INT64_MAX);
+    expect_longer(rational_add(most, q(1, 1)), "9223372036854775808");
+    expect_longer(rational_sub(q(-INT64_MAX, 1), q(1, 1)),
+                  "-9223372036854775808");
+    expect_longer(rational_mul(most, q(2, 1)), "18446744073709551614");
+    expect_longer(rational_mul(least, q(1, 2)), "1/18446744073709551614");
+    expect_longer(rational_div(most, q(1, 2)), "18446744073709551614");
+    expect_longer(rational_times(q(INT64_MAX, 2), 4), "18446744073709551614");
+    /* And comes back. */
+    expect(rational_sub(rational_add(most, most), most), INT64_MAX, 1);
+    expect(rational_mul(rational_mul(least, least), most), 1, INT64_MAX);
+    expect(rational_div(rational_mul(most, most), most), INT64_MAX, 1);
+    assert_true(rational_compare(rational_add(most, q(1, 2)), most) > 0);
+    assert_true(rational_compare(rational_mul(least, least), least) < 0);
+    assert_int_equal(rational_floor(rational_add(most, most)), INT64_MAX);
+    assert_int_equal(rational_floor(rational_times(most, -3)), -INT64_MAX);
+    assert_int_equal(rational_floor(rational_mul(least, least)), 0);
+    assert_int_equal(rational_ceil(rational_mul(least, least)), 1);
 }
 
-/* The least number has no negative, so that it must not get in by any door:
- * 0 - whole(INT64_MIN) would overflow. */
-static void the_least_number_is_kept_out(void **state)
+/* The least number has no negative in 64 bits, so it is none of theirs. */
+static void the_least_number_has_a_negative(void **state)
 {
     (void)state;
-    expect_unknown(rational_whole(INT64_MIN));
-    expect_unknown(rational_times(q(1, 1), INT64_MIN));
-    expect_unknown(rational_sub(q(0, 1), rational_whole(INT64_MIN)));
+    expect_longer(rational_whole(INT64_MIN), "-9223372036854775808");
+    expect_longer(rational_times(q(1, 1), INT64_MIN), "-9223372036854775808");
+    expect_longer(rational_sub(q(0, 1), rational_whole(INT64_MIN)),
+                  "9223372036854775808");
+}
+
+/* 1,024 bits are held, 1,025 are not. */
+static void beyond_1024_bits_it_is_unknown(void **state)
+{
+    (void)state;
+    struct rational power = q(1, 1);
+    for (int i = 0; i < 1023; i++)
+        power = rational_times(power, 2);
+    assert_true(rational_known(power));
+    expect(rational_div(power, power), 1, 1);
+    expect_unknown(rational_times(power, 2));
+    expect_unknown(rational_div(q(1, 2), power));
+    expect_unknown(rational_add(power, power));
+    assert_true(rational_known(rational_add(rational_sub(power, q(1, 1)), power)));
 }
 
 static void unknown_stays_unknown(void **state)
@@ -200,27 +241,64 @@ static void arithmetic_agrees_with_a_common_denominator(void **state)
 
 /* ---- an oracle of 128 bits, which knows one way for all numbers ---- */
 
-static struct rational oracle(wide num, wide den)
+/* In lowest terms; den is 0 for unknown. */
+struct wide_fraction {
+    wide num, den;
+};
+
+static struct wide_fraction oracle(wide num, wide den)
 {
     wide a = num < 0 ? -num : num, b = den < 0 ? -den : den;
     if (den == 0)
-        return (struct rational){0, 0};
+        return (struct wide_fraction){0, 0};
     while (b != 0) {
         const wide rest = a % b;
         a = b;
         b = rest;
     }
-    num = den < 0 ? -(num / a) : num / a;
-    den = den < 0 ? -(den / a) : den / a;
-    if (num > INT64_MAX || num < -INT64_MAX || den > INT64_MAX)
-        return (struct rational){0, 0};
-    return (struct rational){(int64_t)num, (int64_t)den};
+    return (struct wide_fraction){den < 0 ? -(num / a) : num / a,
+                                  den < 0 ? -(den / a) : den / a};
 }
 
-static void expect_same(struct rational found, struct rational wanted)
+static bool in_64_bits(struct wide_fraction value)
 {
-    assert_int_equal(found.num, wanted.num);
-    assert_int_equal(found.den, wanted.den);
+    return value.num <= INT64_MAX && value.num >= -INT64_MAX &&
+           value.den <= INT64_MAX;
+}
+
+/* Of 64 bits. */
+static struct rational given(wide num, wide den)
+{
+    const struct wide_fraction value = oracle(num, den);
+    assert_true(in_64_bits(value));
+    return (struct rational){(int64_t)value.num, (int64_t)value.den};
+}
+
+static void add_digits(struct buffer *out, wide value)
+{
+    if (value > 9)
+        add_digits(out, value / 10);
+    buffer_char(out, (char)('0' + (int)(value % 10)));
+}
+
+static void expect_same(struct rational found, struct wide_fraction wanted)
+{
+    if (in_64_bits(wanted)) {
+        assert_int_equal(found.num, wanted.num);
+        assert_int_equal(found.den, wanted.den);
+        return;
+    }
+    struct arena *arena = arena_create();
+    struct buffer out = buffer_in(arena);
+    buffer_text(&out, wanted.num < 0 ? "-" : "");
+    add_digits(&out, wanted.num < 0 ? -wanted.num : wanted.num);
+    if (wanted.den != 1) {
+        buffer_char(&out, '/');
+        add_digits(&out, wanted.den);
+    }
+    assert_int_equal(found.den, -1);
+    assert_string_equal(rational_text(arena, found), buffer_string(&out));
+    arena_destroy(arena);
 }
 
 static void oracle_agrees(struct rational a, struct rational b)
@@ -263,8 +341,8 @@ static void arithmetic_agrees_with_128_bits_at_the_edges(void **state)
     size_t count = 0;
     for (size_t i = 0; i < SIZES; i++)
         for (size_t k = 0; k < SIZES; k++) {
-            all[count++] = oracle(sizes[i], sizes[k]);
-            all[count++] = oracle(-sizes[i], sizes[k]);
+            all[count++] = given(sizes[i], sizes[k]);
+            all[count++] = given(-sizes[i], sizes[k]);
         }
     for (size_t i = 0; i < count; i++)
         for (size_t k = 0; k < count; k++)
@@ -296,11 +374,11 @@ static void arithmetic_agrees_with_128_bits(void **state)
         for (int k = 0; k < 2; k++) {
             const uint64_t most = bits[unit_below(&random, 5)];
             const int64_t num = any_part(&random, most);
-            pair[k] = oracle(unit_below(&random, 2) ? num : -num,
+            pair[k] = given(unit_below(&random, 2) ? num : -num,
                              any_part(&random, most));
         }
         if (i % 5 == 0)
-            pair[1] = oracle(pair[1].num, pair[0].den);
+            pair[1] = given(pair[1].num, pair[0].den);
         oracle_agrees(pair[0], pair[1]);
     }
 }
@@ -315,8 +393,9 @@ int main(void)
         cmocka_unit_test(whole_numbers_below_and_above),
         cmocka_unit_test(rounding_up_to_a_step),
         cmocka_unit_test(the_edges_of_64_bits),
-        cmocka_unit_test(what_does_not_fit_is_unknown),
-        cmocka_unit_test(the_least_number_is_kept_out),
+        cmocka_unit_test(what_does_not_fit_goes_on),
+        cmocka_unit_test(the_least_number_has_a_negative),
+        cmocka_unit_test(beyond_1024_bits_it_is_unknown),
         cmocka_unit_test(unknown_stays_unknown),
         cmocka_unit_test(arithmetic_agrees_with_a_common_denominator),
         cmocka_unit_test(arithmetic_agrees_with_128_bits_at_the_edges),

@@ -86,7 +86,8 @@ check_lengths() {
     verdict "style: comments 15 to 25 %" "$scratch/share"
 }
 
-# Writable data of the objects, constant pointers (.data.rel.ro) apart. The
+# Writable data of the objects, constant pointers (.data.rel.ro) apart, and the
+# one store of exact numbers, which are made where no owner is at hand. The
 # sanitizers add data of their own, so that their objects tell nothing.
 check_globals() {
     [ -z "${SANITIZED:-}" ] || return 0
@@ -98,6 +99,7 @@ check_globals() {
             { gsub(/ /, "", $1); gsub(/ /, "", $4); gsub(/ /, "", $7) }
             $4 == "SECTION" || $4 == "FILE" { next }
             $7 ~ /^\.data\.rel\.ro/ { next }
+            file == "src/base/roots_store.c" && $1 == "store" { next }
             $7 ~ /^(\.data|\.bss|\.tdata|\.tbss|\*COM\*)/ {
                 print file ": " $1 " can be written"
             }' >>"$scratch/globals"

@@ -1,0 +1,30 @@
+/* Inside the second telling of the design, apart from the crafts: what its
+ * files share. Read next: design_faces.c. */
+#ifndef SEAMWRIGHT_DESIGN_WALK_H
+#define SEAMWRIGHT_DESIGN_WALK_H
+
+#include "design_faces.h"
+
+/* What the walk carries; `changes` are looked up at each piece. */
+struct faces {
+    struct arena *arena;
+    const struct sized *sized;
+    const struct change *changes;
+    size_t count;
+};
+
+/* All that the piece shows, in its own place. */
+struct cloth *piece_faces(struct faces *faces, const struct piece *piece);
+/* Fabric number `i` of the piece, changes applied. */
+int drawn_fabric(const struct faces *faces, const struct piece *piece,
+                 size_t i);
+/* A triangle that takes its place among others. */
+void add_triangle(struct faces *faces, struct cloth *cloth, int fabric,
+                  struct vertex a, struct vertex b, struct vertex c);
+
+/* design_on_point.c: a setting on point. */
+struct cloth *on_point_faces(struct faces *faces, const struct piece *piece);
+/* design_triangles.c: rows of triangles. */
+struct cloth *triangle_faces(struct faces *faces, const struct piece *piece);
+
+#endif

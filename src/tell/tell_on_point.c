@@ -1,0 +1,92 @@
+/* Settings on point, told. */
+#include "telling.h"
+
+static const char *on_point_title(const struct wording *w,
+                                  const struct heap *heap)
+{
+    const struct on_point *of = heap->piece->on_point;
+    return say(w->arena, w->phrases, "title.on-point", "across",
+               say_count(w->arena, of->across), "down",
+               say_count(w->arena, of->down), NULL);
+}
+
+/* An input that is a triangle of this shape, or the number of inputs. */
+static size_t triangle_of(const struct wording *w, const struct heap *heap,
+                          enum patch_shape shape)
+{
+    for (size_t i = 0; i < heap->inputs.count; i++) {
+        const struct heap *part =
+            &w->quilt->heaps.items[heap->inputs.items[i].heap];
+        if (part->technique == TECHNIQUE_CUT && part->of.cut.shape == shape)
+            return i;
+    }
+    return heap->inputs.count;
+}
+
+/* How the triangles at the ends of the rows come from squares, and the rows. */
+static struct told_action word_rows(const struct wording *w,
+                                    const struct heap *heap)
+{
+    const size_t side = triangle_of(w, heap, PATCH_QUARTERED);
+    const char *cut =
+        side < heap->inputs.count
+            ? say(w->arena, w->phrases, "on-point.sides", "sides",
+                  part_of_heap(w, heap, side), NULL)
+            : "";
+    const char *lay = say(w->arena, w->phrases, "on-point.lay", NULL);
+    const char *sew = say(w->arena, w->phrases, "on-point.rows", NULL);
+    return (struct told_action){
+        "", "", word_then(w, word_then(w, cut, lay), sew), "", "", ""};
+}
+
+/* Corners last: their long edges lie on the middle of a row or of its end. What
+ * is trimmed is trimmed so that the points keep a seam's width. */
+static struct told_action word_corners(const struct wording *w,
+                                       const struct heap *heap)
+{
+    const struct pattern *pattern = w->design->pattern;
+    const size_t corner = triangle_of(w, heap, PATCH_HALVED);
+    const struct rational outside =
+        rational_add(heap->of.join.excess, pattern->seam);
+    return (struct told_action){
+        "",
+        "",
+        say(w->arena, w->phrases, "on-point.corners", "corners",
+            part_of_heap(w, heap, corner), NULL),
+        "",
+        say(w->arena, w->phrases,
+            heap->piece->on_point->sashed ? "on-point.trim-stones"
+                                          : "on-point.trim",
+            "outside", word_length_unit(w, outside), NULL),
+        ""};
+}
+
+static struct told_action word_on_point(const struct wording *w,
+                                        const struct heap *heap,
+                                        const struct action *action)
+{
+    if (action->operation->laid == LAID_ACROSS)
+        return word_rows(w, heap);
+    if (action->operation->laid == LAID_TOGETHER)
+        return word_corners(w, heap);
+    return (struct told_action){
+        "", "", say(w->arena, w->phrases, "on-point.join", NULL), "", "", ""};
+}
+
+static const char *on_point_laid(const struct wording *w,
+                                 const struct heap *heap,
+                                 const struct action *action)
+{
+    (void)heap;
+    return say(w->arena, w->phrases,
+               action->operation->laid == LAID_ACROSS ? "caption.lay-rows"
+               : action->operation->laid == LAID_DOWN ? "caption.rows"
+                                                      : "caption.corners-apart",
+               NULL);
+}
+
+const struct telling telling_on_point = {.title = on_point_title,
+                                         .action = word_on_point,
+                                         .before = on_point_laid,
+                                         .outward = "press.outward",
+                                         .named = "technique.on-point"};
