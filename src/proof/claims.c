@@ -9,6 +9,7 @@
 
 #include "buffer.h"
 #include "marks.h"
+#include "measured.h"
 
 struct claiming {
     const struct wording *w;
@@ -36,7 +37,10 @@ static void claim(struct claiming *claiming, enum claim_kind kind,
     if (text == NULL || text[0] == '\0')
         return;
     struct claim *one = LIST_ADD(claiming->w->arena, &claims->items);
-    *one = (struct claim){claims->items.count, kind, claiming->section, text};
+    *one = (struct claim){.number = claims->items.count,
+                          .kind = kind,
+                          .section = claiming->section,
+                          .text = text};
 }
 
 static void claim_number(struct claiming *claiming, const char *text)
@@ -269,13 +273,15 @@ struct claims claims_of(const struct wording *w, const struct cutplan *plan)
     claim_section(&claiming, tell_coloring(w));
     claim_section(&claiming, tell_back(w, plan));
     ask(&claiming, plan);
+    claim_measures(w, &claims);
     return claims;
 }
 
 /* The second of the two goes further with each round through the testers. */
 bool claim_is_for(const struct claim *claim, size_t testers, size_t tester)
 {
-    if (testers <= 2)
+    if (testers <= 2 || claim->kind == CLAIM_STRIPS ||
+        claim->kind == CLAIM_SIZE)
         return true;
     const size_t place = claim->number - 1;
     const size_t first = place % testers;
@@ -284,14 +290,21 @@ bool claim_is_for(const struct claim *claim, size_t testers, size_t tester)
     return tester - 1 == first || tester - 1 == second;
 }
 
-struct rational test_strip(const struct pattern *pattern)
+const char *claims_column_name(enum claims_column column)
 {
-    return pattern->units == UNIT_CM ? rational_whole(4) : rational_make(3, 2);
+#define COLUMN_NAME(id, name) name,
+    static const char *const names[] = {CLAIMS_COLUMN_LIST(COLUMN_NAME)};
+#undef COLUMN_NAME
+    return names[column];
 }
 
-/* Three strips have two seams, each of which takes two allowances. */
-struct rational test_strips_sewn(const struct pattern *pattern)
+const char *claim_kind_name(enum claim_kind kind)
 {
-    return rational_sub(rational_times(test_strip(pattern), 3),
-                        rational_times(pattern->seam, 4));
+    static const char *const names[] = {
+        [CLAIM_SHOWN] = "shown",
+        [CLAIM_ASKED] = "asked",
+        [CLAIM_STRIPS] = "strips",
+        [CLAIM_SIZE] = "size",
+    };
+    return names[kind];
 }
