@@ -149,13 +149,13 @@ static const struct option_row options[] = {
      "list how each quilt is quilted: lines, areas,\npaths, thread"},
     {OPTION_LEAST, 0, "least", NULL, NULL, LISTING,
      "list the least to sew that has all that a tester\nmust get right"},
+    {OPTION_GATHER, 0, "gather", NULL, NULL, PROOF,
+     "sum up what testers found: each FILE is a\nclaims.csv that one of them "
+     "filled in"},
     {OPTION_TESTERS, 0, "testers", "NUMBER", NULL, PROOF,
      "share the claims among so many, 1 to 99: each\ngoes to two"},
     {OPTION_TESTER, 0, "tester", "NUMBER", NULL, PROOF,
      "for whom of them the packet is, from 1"},
-    {OPTION_GATHER, 0, "gather", NULL, NULL, PROOF,
-     "sum up what testers found: each FILE is a claims.csv\nthat one of them "
-     "filled in"},
     {OPTION_TOLERANCE, 0, "tolerance", NULL, NULL, LISTING,
      "list how much error the sewing forgives: sizes\nto expect, and chances for "
      "each seam"},

@@ -281,6 +281,7 @@ static void read_rows(struct gathering *g, struct csv_reader *reader,
 {
     const size_t wanted = reader->cells.count;
     bool goes_on = true;
+    const struct span end = {reader->row.end, reader->row.end};
     while (goes_on && csv_next(reader)) {
         if (reader->cells.count != wanted) {
             tell_length(reader, wanted);
@@ -291,6 +292,13 @@ static void read_rows(struct gathering *g, struct csv_reader *reader,
             row.cells.cells[i] = reader->cells.items[columns[i]];
         if (read_values(&row) && counts_from_one(&row))
             goes_on = take_row(g, &row);
+    }
+    if (reader->rows == 1 && !reader->failed) {
+        struct diagnostic *d =
+            diag_report(g->run, DIAG_CLAIMS_TABLE, end,
+                        "no claims stand below the first row");
+        diag_help(g->run, d,
+                  "name the claims.csv of a packet, as testers filled it in");
     }
 }
 

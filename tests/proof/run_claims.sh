@@ -38,9 +38,15 @@ ranges() {
         while read -r last; do seq 1 "$last"; done
 }
 
+# told_in: section and text of the rows on standard input, without what stands
+# behind them: the answer, which is empty, the measure, and 9 cells more.
+told_in() {
+    cut -d, -f9- | tr -d '\r' | sed -E 's/,,(,[a-z0-9]*){9}$//'
+}
+
 # unclaimed PDF CSV QUILT COLORWAY: the numbers without a claim.
 unclaimed() {
-    grep ",$3,$4," "$2" | cut -d, -f9- >"$work/claims"
+    grep ",$3,$4," "$2" | told_in >"$work/claims"
     { numbers <"$work/claims"; ranges <"$work/claims"; } | sort -u >"$work/told"
     pdftotext -layout "$1" - | sed 's|[0-9]* / [0-9]* *$||' | numbers |
         comm -23 - "$work/told" | tr '\n' ' '
