@@ -176,6 +176,21 @@
       "a cut that is longer than every bolt") \
     X(DIAG_KIT_SUPPLY, "kit-supply", DIAG_ERROR, \
       "cloth that neither lies there nor is sold") \
+    /* claims that come back from testers */ \
+    X(DIAG_CLAIMS_TABLE, "claims-table", DIAG_ERROR, \
+      "a file that is no table of claims") \
+    X(DIAG_CLAIMS_COLUMN, "claims-column", DIAG_WARNING, \
+      "a column that a table of claims has not") \
+    X(DIAG_CLAIMS_ROW, "claims-row", DIAG_ERROR, \
+      "a row of claims with a cell that cannot be read") \
+    X(DIAG_CLAIMS_ANSWER, "claims-answer", DIAG_ERROR, \
+      "an answer that is not right, wrong or unclear") \
+    X(DIAG_CLAIMS_MEASURE, "claims-measure", DIAG_ERROR, \
+      "a measure that is no length, or cannot be") \
+    X(DIAG_CLAIMS_PRINTING, "claims-printing", DIAG_ERROR, \
+      "claims of another pattern or of another printing") \
+    X(DIAG_CLAIMS_TWICE, "claims-twice", DIAG_ERROR, \
+      "a claim that one tester has twice") \
     /* the designer's words */ \
     X(DIAG_STALE_NUMBER, "stale-number", DIAG_REMARK, \
       "a measurement in the text that the pattern has not")

@@ -44,6 +44,8 @@ struct sew_fact {
 enum trial_kind {
     TRIAL_HEAP,      /* a unit, block or row */
     TRIAL_NEIGHBORS, /* of a join: `across` by `down` cells from row, column */
+    TRIAL_CUTOUT,    /* of two such neighbors that are rows or columns: some
+                        cells of each along the seam between them */
     TRIAL_BORDER     /* a corner of a border, on a scrap */
 };
 
@@ -53,6 +55,8 @@ struct trial {
     size_t row, column; /* from 0 */
     size_t across, down;
     size_t corner;      /* of a border with pieces there, from the top left */
+    size_t place;       /* of a cutout: its first cell in the first of both */
+    LIST(size_t) cells; /* of a cutout: what they are, as heaps */
     LIST(size_t) facts; /* as their numbers rise */
     size_t seams;
     struct rational cloth; /* area of what is cut for it */

@@ -10,6 +10,7 @@
 #include "claims.h"
 #include "compose.h"
 #include "cutplan.h"
+#include "gather.h"
 #include "kits.h"
 #include "told_changes.h"
 #include "typeset.h"
@@ -87,6 +88,12 @@ const char *render_claims_csv(struct arena *arena,
                               const struct cutplans *plans,
                               const struct selection *selection,
                               struct testers testers);
+
+/* What testers found, from their tables of claims: for a terminal, and as
+ * JSON. */
+const char *render_gathered(struct arena *arena, const struct gathered *all);
+const char *render_gathered_json(struct arena *arena,
+                                 const struct gathered *all);
 
 /* The whole solved model as JSON (RFC 8259). Lengths are exact texts in the
  * pattern's unit. */

@@ -9,6 +9,8 @@
 #include "place.h"
 #include "section.h"
 #include "structure.h"
+#include "tolerance.h"
+#include "trade.h"
 
 /* A box to tick, and room for what is written by hand. */
 #define TICK MM(3.6)
@@ -136,18 +138,25 @@ static void section_cautions(struct booklet *booklet)
 
 /* Before the first cut, as a seam that is off can still be set right then; what
  * is measured goes with the claims in any case. */
-static void section_strips(struct booklet *booklet)
+static void section_strips(struct booklet *booklet, const struct claims *claims)
 {
     const struct wording *w = &booklet->wording;
     const struct pattern *pattern = booklet->design->pattern;
     flow_heading(&booklet->flow,
                  say(w->arena, w->phrases, "proof.strips", NULL));
-    flow_text(booklet, say(w->arena, w->phrases, "proof.strips-how", "strip",
-                           word_length_unit(w, test_strip(pattern)), "sewn",
-                           word_length_unit(w, test_strips_sewn(pattern)),
-                           "seam", word_length_unit(w, pattern->seam), NULL));
-    flow_field(booklet, say(w->arena, w->phrases, "proof.strips-measure",
-                            "unit", word_unit(w), NULL));
+    flow_text(
+        booklet,
+        say(w->arena, w->phrases, "proof.strips-how", "strip",
+            word_length_unit(w, trade_length(TRADE_TEST_STRIP, pattern->units)),
+            "sewn", word_length_unit(w, test_strips(pattern)), "seam",
+            word_length_unit(w, pattern->seam), NULL));
+    for (size_t i = 0; i < claims->items.count; i++)
+        if (claims->items.items[i].kind == CLAIM_STRIPS)
+            flow_field(booklet,
+                       say(w->arena, w->phrases, "proof.strips-measure",
+                           "claim",
+                           say_count(w->arena, claims->items.items[i].number),
+                           "unit", word_unit(w), NULL));
 }
 
 /* For whom the whole quilt is too much: the same list as on the terminal. A
@@ -177,27 +186,28 @@ static void section_least(struct booklet *booklet)
 
 /* ---- while sewing ---- */
 
-static void section_checkpoints(struct booklet *booklet)
+/* Claims, too: each has its number, and goes to every tester. */
+static void section_checkpoints(struct booklet *booklet,
+                                const struct claims *claims)
 {
     const struct wording *w = &booklet->wording;
-    const struct told_steps steps = tell_steps(w);
-    const struct rational seams =
-        rational_times(booklet->design->pattern->seam, 2);
-    const char *const heads[] = {say(w->arena, w->phrases, "proof.step", NULL),
+    const char *const heads[] = {"",
+                                 say(w->arena, w->phrases, "proof.step", NULL),
                                  say(w->arena, w->phrases, "proof.told", NULL),
                                  say(w->arena, w->phrases, "proof.measured",
                                      "unit", word_unit(w), NULL)};
-    const double widths[] = {columns_wide(5), columns_wide(3), columns_wide(3)};
-    struct told_table table = table_with(booklet, heads, 3);
-    for (size_t i = 0; i < steps.items.count; i++) {
-        const struct told_step *step = &steps.items.items[i];
-        const struct heap *heap = &w->quilt->heaps.items[step->heap];
-        const char *const texts[] = {
-            arena_printf(w->arena, "%zu. %s", step->number, step->title),
-            word_size_unit(w, rational_add(heap->width, seams),
-                           rational_add(heap->height, seams))};
-        add_cells(booklet, &table, texts, 2);
+    const double widths[] = {MM(11.0), columns_wide(5), columns_wide(3),
+                             MM(45.0)};
+    struct told_table table = table_with(booklet, heads, 4);
+    for (size_t i = 0; i < claims->items.count; i++) {
+        const struct claim *claim = &claims->items.items[i];
+        const char *const texts[] = {say_count(w->arena, claim->number),
+                                     claim->section, claim->text};
+        if (claim->kind == CLAIM_SIZE)
+            add_cells(booklet, &table, texts, 3);
     }
+    if (table.rows.count == 0)
+        return;
     flow_heading(&booklet->flow,
                  say(w->arena, w->phrases, "proof.checkpoints", NULL));
     flow_text(booklet,
@@ -320,9 +330,9 @@ void section_proof(struct booklet *booklet, struct testers testers)
     const struct claims claims = claims_of(w, booklet->plan);
     section_asked(booklet, testers);
     section_cautions(booklet);
-    section_strips(booklet);
+    section_strips(booklet, &claims);
     section_least(booklet);
-    section_checkpoints(booklet);
+    section_checkpoints(booklet, &claims);
     section_used(booklet);
     flow_section(&booklet->flow, say(w->arena, w->phrases, "claim.shown", NULL),
                  say(w->arena, w->phrases, "claim.shown-lead", NULL), true);

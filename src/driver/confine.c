@@ -70,7 +70,7 @@ bool confine(struct arena *arena, const struct options *options)
         add_output(arena, &paths, options->folder);
     else if (strcmp(options->command, "build") == 0 ||
              strcmp(options->command, "kit") == 0 ||
-             strcmp(options->command, "proof") == 0)
+             (strcmp(options->command, "proof") == 0 && !options->gather))
         add_output(arena, &paths, output_folder(arena, options));
     add_watchers(arena, &paths);
     return sandbox_enter(paths.items, paths.count);

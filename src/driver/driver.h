@@ -48,6 +48,7 @@ struct options {
     bool quilting;         /* list --quilting */
     bool least;            /* list --least */
     long testers, tester;  /* proof --testers, --tester, or 0 */
+    bool gather;           /* proof --gather */
     bool tolerance;        /* list --tolerance */
     const char *strips;    /* list --strips: a length; or NULL */
     bool diagnostics_json; /* --diagnostics=json */
@@ -102,6 +103,8 @@ int command_list(struct arena *arena, const struct options *options);
 int command_plan(struct arena *arena, const struct options *options);
 int command_kit(struct arena *arena, const struct options *options);
 int command_proof(struct arena *arena, const struct options *options);
+/* proof --gather: sums up tables of claims, writes nothing. */
+int command_gather(struct arena *arena, const struct options *options);
 int command_compare(struct arena *arena, const struct options *options);
 int command_explain(struct arena *arena, const struct options *options);
 

@@ -260,6 +260,7 @@ static bool take_flag(enum option_id id, struct options *options)
         {OPTION_QUILTING, &options->quilting},
         {OPTION_LEAST, &options->least},
         {OPTION_TOLERANCE, &options->tolerance},
+        {OPTION_GATHER, &options->gather},
         {OPTION_TRIMMED, &options->trimmed},
         {OPTION_KEEP_GRAIN, &options->keep_grain},
         {OPTION_THOROUGH, &options->thorough},

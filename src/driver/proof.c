@@ -1,5 +1,5 @@
 /* seamwright proof: a packet for one tester of each booklet, and the claims as
- * a table. All files are written together or none. Read next: build.c. */
+ * a table. All files are written together or none. Read next: gather.c. */
 #include <string.h>
 
 #include "buffer.h"
@@ -92,9 +92,37 @@ static bool share(const struct options *options, struct testers *testers)
     return false;
 }
 
+/* A packet is made of one pattern, a sum of many tables; what one of the two
+ * takes, the other does not. */
+static bool usage_holds(const struct options *options)
+{
+    const char *problem = NULL;
+    if (!options->gather && options->json)
+        problem = "--json goes with --gather: packets are pages and a table";
+    else if (!options->gather && options->file_count > 1)
+        problem = "one file at a time for proof, but for --gather";
+    else if (options->gather && options->folder != NULL)
+        problem = "--gather writes no folder (-o): it prints what was found";
+    else if (options->gather && (options->testers > 0 || options->tester > 0))
+        problem = "--gather takes no --testers or --tester: the tables tell";
+    else if (options->gather &&
+             (options->quilt != NULL || options->colorway != NULL))
+        problem = "--gather takes no --quilt or --colorway: it tells of all";
+    else if (options->gather &&
+             (options->paper_chosen || options->language != NULL))
+        problem = "--gather takes no --paper or --language: it prints no page";
+    if (problem != NULL)
+        complain("seamwright: %s\nTry 'seamwright proof --help'.\n", problem);
+    return problem == NULL;
+}
+
 int command_proof(struct arena *arena, const struct options *options)
 {
     struct packets packets = {.files = {0}};
+    if (!usage_holds(options))
+        return STATUS_USAGE;
+    if (options->gather)
+        return command_gather(arena, options);
     if (!share(options, &packets.testers))
         return STATUS_USAGE;
     const struct compiled compiled = compile_file(arena, options->files[0]);

@@ -81,12 +81,14 @@ static int status_of_signal(int number)
     }
 }
 
-/* Build writes a set of files, figure and compare may write one. A library's thread can end
- * the work while another one writes. */
+/* Build, kit and proof write a set of files, figure and compare may write one.
+ * A library's thread can end the work while another one writes. */
 static void clear_up(const struct options *options, pid_t gone)
 {
     struct arena *arena = arena_create();
-    if (strcmp(options->command, "build") == 0)
+    if (strcmp(options->command, "build") == 0 ||
+        strcmp(options->command, "kit") == 0 ||
+        (strcmp(options->command, "proof") == 0 && !options->gather))
         files_remove_unfinished(arena, output_folder(arena, options));
     if ((strcmp(options->command, "figure") == 0 ||
          strcmp(options->command, "compare") == 0) &&

@@ -1,5 +1,6 @@
 /* The contents of all sections, walked in the order of the booklet: each text
- * that has a digit, and all that a step or a cutting line says, is a claim. A
+ * that has a digit or a direction, and all that a step or a cutting line says,
+ * is a claim. A
  * figure of a cutting line tells that line again. What belongs to one
  * statement, as a row of a table or a figure with its labels, is one. Read
  * next: least.c. */
@@ -9,6 +10,7 @@
 
 #include "buffer.h"
 #include "marks.h"
+#include "measured.h"
 
 struct claiming {
     const struct wording *w;
@@ -29,6 +31,46 @@ static bool has_number(const char *text)
     return strpbrk(text, "0123456789") != NULL;
 }
 
+/* Small letters of A to Z; what begins a word stands behind no letter. */
+static char small_letter(char c)
+{
+    return c >= 'A' && c <= 'Z' ? (char)(c - 'A' + 'a') : c;
+}
+
+static bool in_word(char c)
+{
+    c = small_letter(c);
+    return (c >= 'a' && c <= 'z') || (unsigned char)c >= 0x80;
+}
+
+/* Does a word of the text begin with the first `length` bytes of `stem`? */
+static bool has_stem(const char *text, const char *stem, size_t length)
+{
+    for (const char *at = text; *at != '\0'; at++) {
+        size_t same = 0;
+        while (same < length && small_letter(at[same]) == stem[same])
+            same++;
+        if (same == length && (at == text || !in_word(at[-1])))
+            return true;
+    }
+    return false;
+}
+
+/* Left and right, up and down, a line's way, a mirror image: what each language
+ * says a direction with, by how its words begin. */
+static bool has_direction(const struct wording *w, const char *text)
+{
+    const char *stem = say(w->arena, w->phrases, "claim.directions", NULL);
+    while (*stem != '\0') {
+        const size_t length = strcspn(stem, " ");
+        if (has_stem(text, stem, length))
+            return true;
+        stem += length;
+        stem += strspn(stem, " ");
+    }
+    return false;
+}
+
 static void claim(struct claiming *claiming, enum claim_kind kind,
                   const char *text)
 {
@@ -36,12 +78,17 @@ static void claim(struct claiming *claiming, enum claim_kind kind,
     if (text == NULL || text[0] == '\0')
         return;
     struct claim *one = LIST_ADD(claiming->w->arena, &claims->items);
-    *one = (struct claim){claims->items.count, kind, claiming->section, text};
+    *one = (struct claim){.number = claims->items.count,
+                          .kind = kind,
+                          .section = claiming->section,
+                          .text = text};
 }
 
-static void claim_number(struct claiming *claiming, const char *text)
+/* What tells neither a number nor a direction cannot be wrong as these can. */
+static void claim_facts(struct claiming *claiming, const char *text)
 {
-    if (text != NULL && has_number(text))
+    if (text != NULL &&
+        (has_number(text) || has_direction(claiming->w, text)))
         claim(claiming, CLAIM_SHOWN, text);
 }
 
@@ -63,7 +110,7 @@ static void claim_table(struct claiming *claiming,
     struct buffer head = buffer_in(claiming->w->arena);
     for (size_t i = 0; i < table->columns.count; i++)
         join(&head, table->columns.items[i].head);
-    claim_number(claiming, buffer_string(&head));
+    claim_facts(claiming, buffer_string(&head));
     for (size_t r = 0; r < table->rows.count; r++) {
         const struct told_row *row = &table->rows.items[r];
         struct buffer text = buffer_in(claiming->w->arena);
@@ -72,7 +119,7 @@ static void claim_table(struct claiming *claiming,
             for (size_t k = 0; k < row->cells.items[i].others.count; k++)
                 join(&text, row->cells.items[i].others.items[k]);
         }
-        claim_number(claiming, buffer_string(&text));
+        claim_facts(claiming, buffer_string(&text));
     }
 }
 
@@ -82,7 +129,7 @@ static void claim_list(struct claiming *claiming, const struct told_list *list)
         struct buffer text = buffer_in(claiming->w->arena);
         join(&text, list->items.items[i].label);
         join(&text, list->items.items[i].text);
-        claim_number(claiming, buffer_string(&text));
+        claim_facts(claiming, buffer_string(&text));
     }
 }
 
@@ -100,7 +147,7 @@ static void claim_figure(struct claiming *claiming,
     if (always)
         claim(claiming, CLAIM_SHOWN, buffer_string(&text));
     else
-        claim_number(claiming, buffer_string(&text));
+        claim_facts(claiming, buffer_string(&text));
 }
 
 /* ---- cutting ---- */
@@ -118,7 +165,7 @@ static void claim_cloth(struct claiming *claiming,
     claiming->inside = true;
     claim(claiming, CLAIM_SHOWN, claiming->section);
     for (size_t i = 0; i < cloth->warnings.count; i++)
-        claim_number(claiming, cloth->warnings.items[i].text);
+        claim_facts(claiming, cloth->warnings.items[i].text);
     for (size_t i = 0; i < cloth->lines.count; i++) {
         const struct told_cutting *line = &cloth->lines.items[i];
         struct buffer text = buffer_in(w->arena);
@@ -128,10 +175,10 @@ static void claim_cloth(struct claiming *claiming,
             join(&text, marks_of_strip(w, plan, &line->figures.items[k]));
         claim(claiming, CLAIM_SHOWN, buffer_string(&text));
     }
-    claim_number(claiming, cloth->count);
+    claim_facts(claiming, cloth->count);
     for (size_t i = 0; i < cloth->joined.count; i++)
-        claim_number(claiming, cloth->joined.items[i]);
-    claim_number(claiming, cloth->notes);
+        claim_facts(claiming, cloth->joined.items[i]);
+    claim_facts(claiming, cloth->notes);
 }
 
 /* ---- steps ---- */
@@ -190,8 +237,8 @@ static void claim_heading(struct claiming *claiming,
     if (heading->level == 1 || claiming->inside)
         claiming->section = heading->title;
     claiming->inside = false;
-    claim_number(claiming, heading->title);
-    claim_number(claiming, heading->lead);
+    claim_facts(claiming, heading->title);
+    claim_facts(claiming, heading->lead);
 }
 
 static void claim_content(struct claiming *claiming,
@@ -202,8 +249,8 @@ static void claim_content(struct claiming *claiming,
         claim_heading(claiming, &content->as.heading);
         break;
     case CONTENT_PARAGRAPH:
-        claim_number(claiming,
-                     content_words(claiming->w->arena, &content->as.paragraph));
+        claim_facts(claiming,
+                    content_words(claiming->w->arena, &content->as.paragraph));
         break;
     case CONTENT_LIST:
         claim_list(claiming, &content->as.list);
@@ -269,13 +316,15 @@ struct claims claims_of(const struct wording *w, const struct cutplan *plan)
     claim_section(&claiming, tell_coloring(w));
     claim_section(&claiming, tell_back(w, plan));
     ask(&claiming, plan);
+    claim_measures(w, &claims);
     return claims;
 }
 
 /* The second of the two goes further with each round through the testers. */
 bool claim_is_for(const struct claim *claim, size_t testers, size_t tester)
 {
-    if (testers <= 2)
+    if (testers <= 2 || claim->kind == CLAIM_STRIPS ||
+        claim->kind == CLAIM_SIZE)
         return true;
     const size_t place = claim->number - 1;
     const size_t first = place % testers;
@@ -284,14 +333,21 @@ bool claim_is_for(const struct claim *claim, size_t testers, size_t tester)
     return tester - 1 == first || tester - 1 == second;
 }
 
-struct rational test_strip(const struct pattern *pattern)
+const char *claims_column_name(enum claims_column column)
 {
-    return pattern->units == UNIT_CM ? rational_whole(4) : rational_make(3, 2);
+#define COLUMN_NAME(id, name) name,
+    static const char *const names[] = {CLAIMS_COLUMN_LIST(COLUMN_NAME)};
+#undef COLUMN_NAME
+    return names[column];
 }
 
-/* Three strips have two seams, each of which takes two allowances. */
-struct rational test_strips_sewn(const struct pattern *pattern)
+const char *claim_kind_name(enum claim_kind kind)
 {
-    return rational_sub(rational_times(test_strip(pattern), 3),
-                        rational_times(pattern->seam, 4));
+    static const char *const names[] = {
+        [CLAIM_SHOWN] = "shown",
+        [CLAIM_ASKED] = "asked",
+        [CLAIM_STRIPS] = "strips",
+        [CLAIM_SIZE] = "size",
+    };
+    return names[kind];
 }

@@ -240,6 +240,21 @@ void window_facts(struct facts *facts, const struct window *window,
     meeting_facts(facts, window, list);
 }
 
+void joint_facts(struct facts *facts, const struct window *window,
+                 struct fact_list *list)
+{
+    const struct heap *heap = heap_of(facts, window->heap);
+    const bool level = window->down == 2;
+    const size_t cell =
+        window->row * heap_across(heap) + window->column + (level ? 0 : 1);
+    press_fact(facts, window->heap,
+               heap->actions.items[level ? heap->actions.count - 1 : 0]
+                   .operation,
+               way_of(level ? seam_below(heap, window->row)
+                            : seam_beside(heap, cell)),
+               list);
+}
+
 void add_meeting(struct facts *facts, size_t heap, enum meeting_kind kind,
                  struct fact_list *list)
 {

@@ -26,6 +26,9 @@ struct window {
 };
 void window_facts(struct facts *facts, const struct window *window,
                   struct fact_list *list);
+/* The seam between two cells of a window of two, as it is pressed. */
+void joint_facts(struct facts *facts, const struct window *window,
+                 struct fact_list *list);
 /* The same of a border's corner; all of them for a border without pieces. */
 void border_facts(struct facts *facts, size_t heap, size_t corner,
                   struct fact_list *list);
@@ -34,6 +37,17 @@ void turn_fact(struct facts *facts, size_t heap, size_t input,
 
 /* Where cells of the window meet along its seams. */
 void meeting_facts(struct facts *facts, const struct window *window,
+                   struct fact_list *list);
+/* Cells along a joint, placed as they lie in the whole, and which way the seams
+ * between them are pressed, along it. */
+struct joint_side {
+    const struct input *cells;
+    size_t count;
+    LIST(int) seams;
+};
+/* Where both sides of a joint meet; `line`: where it lies. */
+void joint_meeting(struct facts *facts, size_t heap, bool level,
+                   struct rational line, const struct joint_side sides[2],
                    struct fact_list *list);
 void add_meeting(struct facts *facts, size_t heap, enum meeting_kind kind,
                  struct fact_list *list);
@@ -45,6 +59,17 @@ const struct seam *seam_below(const struct heap *heap, size_t row);
 /* A join without a name has no size to be right; of others the whole is sewn
  * in any case, so that neighbors in them are no trial. */
 bool has_windows(const struct heap *heap);
+
+/* Parts cut out of two neighbors, where one of them is a row or column without
+ * a name: trials, and the facts between their cells. */
+struct cutout {
+    struct trial trial;
+    struct fact_list facts;
+};
+struct cutouts {
+    LIST(struct cutout) items;
+};
+struct cutouts cutouts_of(struct facts *facts, const struct window *window);
 
 /* ensures: all that may be sewn by itself, with facts, seams and cloth; equal
  * ones once. */

@@ -54,6 +54,28 @@ static const char *word_neighbors(const struct wording *w,
                NULL);
 }
 
+/* Told by the two whose seam it is, and from which of the first's parts on. */
+static const char *word_cutout(const struct wording *w,
+                               const struct trial *trial)
+{
+    const struct heap *join = heap_of(w, trial->heap);
+    const bool level = trial->down == 2;
+    const size_t first = trial->row * heap_across(join) + trial->column;
+    const size_t second = first + (level ? heap_across(join) : 1);
+    const char **names =
+        ARENA_ARRAY(w->arena, const char *, trial->cells.count);
+    for (size_t i = 0; i < trial->cells.count; i++)
+        names[i] = word_part(w, trial->cells.items[i]);
+    return say(w->arena, w->phrases,
+               level ? "least.cutout-level" : "least.cutout-upright", "count",
+               number(w, trial->cells.count), "cells",
+               word_list(w, names, trial->cells.count), "first",
+               word_part(w, join->inputs.items[first].heap), "second",
+               word_part(w, join->inputs.items[second].heap), "join",
+               word_part(w, trial->heap), "place", number(w, trial->place + 1),
+               NULL);
+}
+
 const char *word_trial(const struct wording *w, const struct trial *trial)
 {
     const struct heap *heap = heap_of(w, trial->heap);
@@ -66,6 +88,8 @@ const char *word_trial(const struct wording *w, const struct trial *trial)
                    word_part(w, trial->heap), NULL);
     case TRIAL_NEIGHBORS:
         return word_neighbors(w, trial);
+    case TRIAL_CUTOUT:
+        return word_cutout(w, trial);
     case TRIAL_BORDER:
         break;
     }

@@ -91,6 +91,11 @@ size_t make_trial(const struct wording *w, const struct trial *trial,
                          .heap]++;
         seams = trial->down * (trial->across - 1) + trial->down - 1;
         break;
+    case TRIAL_CUTOUT: /* one seam fewer than cells, as any sewn whole has */
+        for (size_t i = 0; i < trial->cells.count; i++)
+            made[trial->cells.items[i]]++;
+        seams = trial->cells.count - 1;
+        break;
     case TRIAL_BORDER:
         seams = heap->of.border->blocks ? 3 : 2;
         besides = corner_cloth(w, heap);

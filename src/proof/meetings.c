@@ -167,6 +167,31 @@ void meeting_facts(struct facts *facts, const struct window *window,
     }
 }
 
+/* The seams between the cells end where the later cell begins. */
+static void side_ends(const struct wording *w, const struct joint_side *side,
+                      bool level, struct rational line, struct ends *ends)
+{
+    for (size_t i = 0; i < side->count; i++) {
+        const struct input *input = &side->cells[i];
+        const struct laid_cell cell = {input,
+                                       &w->quilt->heaps.items[input->heap]};
+        cell_ends(w, &cell, level, line, ends);
+        if (i > 0)
+            *LIST_ADD(w->arena, &ends->items) = (struct end){
+                level ? input->x : input->y, side->seams.items[i - 1]};
+    }
+}
+
+void joint_meeting(struct facts *facts, size_t heap, bool level,
+                   struct rational line, const struct joint_side sides[2],
+                   struct fact_list *list)
+{
+    struct ends before = {.items = {0}}, after = {.items = {0}};
+    side_ends(facts->w, &sides[0], level, line, &before);
+    side_ends(facts->w, &sides[1], level, line, &after);
+    compare_ends(facts, heap, &before, &after, list);
+}
+
 const struct seam *seam_beside(const struct heap *heap, size_t cell)
 {
     const size_t across = heap_across(heap);

@@ -105,6 +105,20 @@ static const char *window_key(const struct finding *finding,
     return buffer_string(&key);
 }
 
+/* Rows and columns need not be whole for the seam between them. */
+static void add_cutouts(struct finding *finding, const struct window *window)
+{
+    const struct cutouts cutouts = cutouts_of(finding->facts, window);
+    for (size_t i = 0; i < cutouts.items.count; i++) {
+        struct cutout *one = &cutouts.items.items[i];
+        for (size_t k = 0; k < one->trial.cells.count; k++)
+            add_all(finding, &one->facts,
+                    &finding->inside[one->trial.cells.items[k]]);
+        put_in_order(&one->facts);
+        add_trial(finding, one->trial, &one->facts);
+    }
+}
+
 /* The facts between the cells of one window, and with all in its cells the
  * facts of a trial. A window that is all of its join is no other trial. */
 static void add_window(struct finding *finding, struct window window,
@@ -118,6 +132,7 @@ static void add_window(struct finding *finding, struct window window,
     window_facts(finding->facts, &window, &list);
     put_in_order(&list);
     add_all(finding, between, &list);
+    add_cutouts(finding, &window);
     if (!has_windows(heap) ||
         (window.across == heap_across(heap) && window.down == heap_down(heap)))
         return;

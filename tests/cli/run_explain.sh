@@ -6,7 +6,8 @@
 #
 # A text shows its wrong source between the lines `-- wrong` and `--`, and the
 # right one between `-- right` and `--`, or, where one line differs, as
-# `-- right: line N` with the line below it.
+# `-- right: line N` with the line below it. A source that is no XML is a table
+# of claims; its rows are wider than a text, and go on in lines that are set in.
 set -u
 cd "$(dirname "$0")/../.." || exit 2
 BUILD=${BUILD:-build}
@@ -62,6 +63,12 @@ right_source() {
         END { exit !replaced }' "$2"
 }
 
+# unfold FILE: a table of claims with each row in a line; true where it is one.
+unfold() {
+    ! head -n 1 "$1" | grep -q '^ *<' || return 1
+    sed ':a; N; $!ba; s/\n  *//g' "$1" >"$1.rows"
+}
+
 # named NAME FILE: how many messages of that name were printed.
 named() {
     grep -acE "^[^ ]+:[0-9]+:[0-9]+: (error|warning|remark): .* \[$1\]$" "$2"
@@ -95,7 +102,12 @@ check_wrong() {
         echo "no wrong source"
         return
     fi
-    "$SEAMWRIGHT" check --color never "$source" 2>"$out"
+    if unfold "$source"; then
+        "$SEAMWRIGHT" proof --gather --color never "$source.rows" 2>"$out" \
+            >"$work/stdout"
+    else
+        "$SEAMWRIGHT" check --color never "$source" 2>"$out"
+    fi
     status=$?
     wanted=0
     [ "$2" != error ] || wanted=1
@@ -117,6 +129,11 @@ check_right() {
     out=$work/$1.right.err
     if ! right_source "$2" "$work/$1.wrong.xml" >"$source"; then
         echo "no right source"
+        return
+    fi
+    if unfold "$source"; then
+        "$SEAMWRIGHT" proof --gather --color never "$source.rows" 2>&1 \
+            >"$work/stdout"
         return
     fi
     command=build made=pdf

@@ -2,9 +2,10 @@
 # One smallest broken source for each message of the catalogue.
 #
 # tests/codes/NAME.xml is reported as NAME, and as nothing else, in the words of
-# NAME.err; NAME.WORD.xml is a further case of NAME. In shared/ lies what some of
-# them include, in patterns/ what orders are of. UPDATE=1 writes the .err files anew, to be read before they are
-# kept. Words choose cases by how their names begin.
+# NAME.err; NAME.WORD.xml is a further case of NAME. A case NAME.csv is a table of
+# claims, which is gathered. In shared/ lies what some of them include, in
+# patterns/ what orders are of. UPDATE=1 writes the .err files anew, to be read
+# before they are kept. Words choose cases by how their names begin.
 #
 # Prints `ok CASE` or `not ok CASE` for each case, for each mend that a program
 # can apply (the mended source has no message left), and for each message of
@@ -47,11 +48,32 @@ messages() {
         '^[^ ]+:[0-9]+:[0-9]+: (error|warning|remark): .* \[[a-z-]+\]$' "$1"
 }
 
+# file_of CASE: its source or table, from the root.
+file_of() {
+    if [ -e "$CASES/$1.csv" ]; then
+        echo "$CASES/$1.csv"
+    else
+        echo "$CASES/$1.xml"
+    fi
+}
+
+# look_at FILE OPTION...: what is said of it, and of it alone.
+look_at() {
+    case $1 in
+    *.csv) "$SEAMWRIGHT" proof --gather "$@" ;;
+    *) "$SEAMWRIGHT" check "$@" ;;
+    esac
+}
+
 # check_text CASE NAME LEVEL: what is wrong with the printed form, or nothing.
 check_text() {
     out=$work/$1.err
-    "$SEAMWRIGHT" check --color never "$CASES/$1.xml" 2>"$out" >"$work/stdout"
+    look_at "$(file_of "$1")" --color never 2>"$out" >"$work/stdout"
     status=$?
+    # A table that is only warned of is summed up.
+    case $(file_of "$1").$3 in
+    *.csv.WARNING) : >"$work/stdout" ;;
+    esac
     [ "${UPDATE:-}" != 1 ] || cp "$out" "$CASES/$1.err"
     wanted=0
     [ "$3" != ERROR ] || wanted=1
@@ -83,7 +105,7 @@ check_length() {
 # check_json CASE NAME: the JSON form is one object of the same name. Leaves its
 # fix as a line OFFSET END FILE and the replacement behind it; no line, no fix.
 check_json() {
-    "$SEAMWRIGHT" check --diagnostics=json "$CASES/$1.xml" 2>"$work/json"
+    look_at "$(file_of "$1")" --diagnostics=json 2>"$work/json" >"$work/stdout"
     jq -sj --arg name "$2" '(.[] | select(.fix) | .file as $file | .fix |
             "\(.offset) \(.endOffset) \(.file // $file)\n", .replacement),
         if length == 1 and .[0].name == $name then empty else error end' \
@@ -94,13 +116,13 @@ check_json() {
 # file.
 check_mend() {
     read -r start end file <"$work/fix"
-    cp -r "$CASES/$1.xml" "$CASES/shared" "$CASES/patterns" "$work/mended/"
+    cp -r "$(file_of "$1")" "$CASES/shared" "$CASES/patterns" "$work/mended/"
     {
         head -c "$start" "$file"
         tail -n +2 "$work/fix"
         tail -c "+$((end + 1))" "$file"
     } >"$work/mended/${file#"$CASES"/}"
-    left=$("$SEAMWRIGHT" check --color never "$work/mended/$1.xml" 2>&1)
+    left=$(look_at "$work/mended/$(basename "$(file_of "$1")")" --color never 2>&1)
     status=$?
     if [ "$status" -ne 0 ] || [ -n "$left" ]; then
         printf 'status %s, and it says:\n%s\n' "$status" "$left" |
@@ -123,9 +145,10 @@ check_case() {
 }
 
 check_cases() {
-    for source in "$CASES/$1"*.xml; do
+    for source in "$CASES/$1"*.xml "$CASES/$1"*.csv; do
+        [ -e "$source" ] || continue
         case_name=${source##*/}
-        check_case "${case_name%.xml}"
+        check_case "${case_name%.*}"
     done
 }
 
@@ -138,7 +161,7 @@ check_cases ""
 
 while read -r name level; do
     problem=
-    [ -e "$CASES/$name.xml" ] || problem="no case $name.xml ($level)"
+    [ -e "$(file_of "$name")" ] || problem="no case $name.xml ($level)"
     result "catalogue has a case of $name" "$problem"
 done <"$work/catalogue"
 

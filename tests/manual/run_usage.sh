@@ -115,7 +115,7 @@ sample=samples/vane-harbor.xml
     says "a command nearly right with --help" 'did you mean `list`?' lsit --help
     says "an option nearly right" 'did you mean `--colorway`?' build --colourway a x.xml
     says "an option before its command" 'did you mean `--folding`?' --foldign build x.xml
-    says "an option of another command nearly right" 'did you mean `--json` of list and compare?' \
+    says "an option of another command nearly right" 'did you mean `--json` of list, proof and compare?' \
         build --jsno x.xml
     says "one dash too few" 'did you mean `--cutting`?' list -cutting x.xml
     says "the beginning of several" 'did you mean `--colorway` or `--color`?' \
@@ -127,6 +127,14 @@ sample=samples/vane-harbor.xml
     says "a colorway nearly right" 'did you mean `pine`?' list --colorway pin $sample
     says "the nearest right command" 'build, figure, kit, proof and compare take it' check -o x x.xml
     says "help of two commands" 'help takes one command' help list plan
+    says "two packets at one go" 'one file at a time for proof, but for --gather' proof x.xml y.xml
+    says "JSON of a packet" '--json goes with --gather' proof --json x.xml
+    says "a folder for what is gathered" '--gather writes no folder (-o)' proof --gather -o x x.csv
+    says "pages of what is gathered" '--gather takes no --paper or --language' proof --gather --paper a4 x.csv
+    says "a language of what is gathered" '--gather takes no --paper or --language' proof --gather --language de x.csv
+    says "a quilt of what is gathered" '--gather takes no --quilt or --colorway' proof --gather --quilt x x.csv
+    says "testers of what is gathered" '--gather takes no --testers or --tester' proof --gather --testers 2 --tester 1 x.csv
+    says "standard input twice" 'only one of the tables may be standard input' proof --gather - -
 }
 problem=
 for words in "--paper A4" "--paper=LETTER" "--language DE"; do
