@@ -74,6 +74,19 @@ static size_t area_around(const struct quilter *quilter, struct spot at)
     return QUILTING_NONE;
 }
 
+/* Half of it halves what lies open between its lines; whether that is enough is
+ * tried like any mend. */
+static void help_spacing(struct quilter *quilter, struct diagnostic *d,
+                         const struct told_item *fill)
+{
+    const struct rational half =
+        rational_div(fill->of.fill.spacing, rational_whole(2));
+    const char *text = length_plain(quilter->arena, half,
+                                    quilter->sized->design->pattern->units);
+    diag_mend(quilter->run, d, value_span(fill->element, ATTR_SPACING), text,
+              "spacing=\"%s\" there halves it", text);
+}
+
 /* What would close it. */
 static void help_gap(struct quilter *quilter, struct diagnostic *d, size_t area)
 {
@@ -86,7 +99,7 @@ static void help_gap(struct quilter *quilter, struct diagnostic *d, size_t area)
     if (found->fill != NULL && found->fill->of.fill.with != TOLD_NONE) {
         diag_note(quilter->run, d, found->fill->element->name,
                   "this fills the area there");
-        diag_help(quilter->run, d, "a smaller spacing of that fill closes it");
+        help_spacing(quilter, d, found->fill);
     } else if (found->item != NULL) {
         diag_note(quilter->run, d, found->item->element->name,
                   "the area there is one of these");
@@ -99,6 +112,30 @@ static void help_gap(struct quilter *quilter, struct diagnostic *d, size_t area)
                   "line across it",
                   fabric);
     }
+}
+
+/* The block whose place is nearest to the spot, by the way to its rectangle; NULL
+ * where the quilt takes none. Of equally near ones the first is taken. */
+static const struct definition *nearest_block(const struct quilter *quilter,
+                                              struct spot at)
+{
+    const struct definition *best = NULL;
+    double least = HUGE_VAL;
+    for (size_t i = 0; i < quilter->placements.count; i++) {
+        const struct placement *placement = &quilter->placements.items[i];
+        if (placement->definition == NULL ||
+            placement->definition->kind != DEFINE_BLOCK)
+            continue;
+        const struct spot low = vertex_spot(placement->extent.low);
+        const struct spot high = vertex_spot(placement->extent.high);
+        const double x = fmax(0, fmax(low.x - at.x, at.x - high.x));
+        const double y = fmax(0, fmax(low.y - at.y, at.y - high.y));
+        if (hypot(x, y) < least - 1e-9) {
+            least = hypot(x, y);
+            best = placement->definition;
+        }
+    }
+    return best;
 }
 
 /* reports: a circle that is too large, where it lies, and what lies around
@@ -114,7 +151,25 @@ static void say_gap(struct quilter *quilter, const struct gap *gap)
         length_words(quilter, limit));
     diag_note(quilter->run, d, (struct span){0, 0}, "its middle lies %s",
               place_words(quilter, gap->at));
+    const struct definition *block = nearest_block(quilter, gap->at);
+    if (block != NULL)
+        diag_note(quilter->run, d, (struct span){0, 0},
+                  "the nearest block is a `%s`", block->id);
     help_gap(quilter, d, area_around(quilter, gap->at));
+}
+
+/* The search stops at the first place that is too large. Told is the largest of
+ * all, as that is what the lines must be planned for: another search, as fine as
+ * the first, on the one run that fails. */
+static void say_largest_gap(struct quilter *quilter,
+                            const struct gap_grid *grid,
+                            const struct gap *first)
+{
+    struct arena *scratch = arena_create();
+    const struct gap largest =
+        gap_largest(scratch, grid, inches(quilter, 0.001));
+    say_gap(quilter, largest.least > first->least ? &largest : first);
+    arena_destroy(scratch);
 }
 
 /* The spacing of a filler that is stitched by eye counts by itself.
@@ -186,7 +241,7 @@ void check_gap(struct quilter *quilter)
         struct gap found;
         if (gap_holds(scratch, grid, rational_double(limit),
                       inches(quilter, 0.001), &found) != GAP_HOLDS)
-            say_gap(quilter, &found);
+            say_largest_gap(quilter, grid, &found);
     } else if (!told) {
         struct diagnostic *d = diag_report(
             quilter->run, DIAG_NO_GAP, quilter->told->element->name,

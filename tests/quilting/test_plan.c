@@ -117,6 +117,39 @@ static void test_free_fill_beside_echoes(void **state)
     assert_int_equal(plan->symmetry, 63); /* all that a square has */
 }
 
+/* The same square of 4, with rounded echoes: inside they have no round corner and
+ * a ruler finds them; outside at 1/2 in all go round and are marked; at the
+ * distance of the foot, 1/4 in, the foot finds those as well. */
+static const struct quilting_plan *plan_rounded(struct arena *arena,
+                                                const char *side,
+                                                const char *spacing)
+{
+    return planned(
+        arena,
+        arena_printf(
+            arena,
+            "<quilt id=\"q\"><grid across=\"3\" down=\"3\">"
+            "<patch key=\"n\" fabric=\"night\" width=\"4\" height=\"4\"/>"
+            "<patch key=\"f\" fabric=\"flame\"/>"
+            "<map>n n n\nn f n\nn n n</map></grid>"
+            "<quilting><thread id=\"t\" match=\"night\"/>"
+            "<echo fabric=\"flame\" side=\"%s\" spacing=\"%s\" times=\"3\" "
+            "corners=\"rounded\" thread=\"t\"/></quilting></quilt>",
+            side, spacing));
+}
+
+static void test_rounded_echoes_found(void **state)
+{
+    const struct quilting_plan *inside = plan_rounded(*state, "inside", "1/2");
+    near(inside->by_found[FOUND_RULER], 4 * (3 + 2 + 1));
+    near(quilting_unmarked(inside), 1);
+    const struct quilting_plan *outside =
+        plan_rounded(*state, "outside", "1/2");
+    near(outside->by_found[FOUND_MARK], outside->length);
+    const struct quilting_plan *foot = plan_rounded(*state, "outside", "1/4");
+    near(foot->by_found[FOUND_FOOT], foot->length);
+}
+
 /* Of one quilt nothing is told: no plan, no message. */
 static void test_nothing_told(void **state)
 {
@@ -180,6 +213,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_turned_places),
         cmocka_unit_test(test_free_fill_beside_echoes),
+        cmocka_unit_test(test_rounded_echoes_found),
         cmocka_unit_test(test_nothing_told),
         cmocka_unit_test(test_published_amounts),
     };
