@@ -93,6 +93,11 @@ struct quilted_ring {
 struct quilted_area {
     const struct quilted_ring *rings; /* its outline, then its holes */
     size_t ring_count;
+    /* What echoes leave of it, for its filler; its own rings where no strip of
+     * echoes lies in it. Nothing where it has no filler. */
+    const struct quilted_ring *rest;
+    size_t rest_count;
+    double rest_size;
     int fabric;
     size_t kind;
     const struct told_item *item; /* `area` that took it, or NULL */

@@ -16,7 +16,8 @@ static double inches(const struct quilter *quilter, double length)
 
 /* ---- the gap ---- */
 
-/* All lines, and the areas that are filled by eye. Seams count only as lines
+/* All lines, and what is filled by eye: of an area what echoes leave of it, as
+ * swirls stop at their strips. Seams count only as lines
  * that are stitched in them. */
 static struct gap_input stitching(struct quilter *quilter)
 {
@@ -26,7 +27,7 @@ static struct gap_input stitching(struct quilter *quilter)
         count += plan->lines.items[i].count;
     for (size_t i = 0; i < plan->areas.count; i++)
         rings +=
-            plan->areas.items[i].free > 0 ? plan->areas.items[i].ring_count : 0;
+            plan->areas.items[i].free > 0 ? plan->areas.items[i].rest_count : 0;
     struct spot(*segments)[2] =
         arena_alloc(quilter->arena, (count + 1) * sizeof *segments);
     struct gap_ring *filled =
@@ -44,9 +45,9 @@ static struct gap_input stitching(struct quilter *quilter)
     }
     for (size_t i = 0; i < plan->areas.count; i++) {
         const struct quilted_area *area = &plan->areas.items[i];
-        for (size_t k = 0; area->free > 0 && k < area->ring_count; k++)
+        for (size_t k = 0; area->free > 0 && k < area->rest_count; k++)
             filled[input.ring_count++] =
-                (struct gap_ring){area->rings[k].points, area->rings[k].count};
+                (struct gap_ring){area->rest[k].points, area->rest[k].count};
     }
     return input;
 }

@@ -101,24 +101,49 @@ static struct spot shape_middle(const struct shape *shape)
     return vertex_spot(vertex_middle(shape->extent.low, shape->extent.high));
 }
 
+/* The box around the echoes that were added from `first` on, and around what was
+ * echoed. */
+static struct spot_line band_box(const struct quilter *quilter,
+                                 const struct echo_band *band, size_t first)
+{
+    struct spot_line box = {vertex_spot(band->shape.extent.low),
+                            vertex_spot(band->shape.extent.high)};
+    if (band->line_count > 0)
+        box = (struct spot_line){vertex_spot(band->lines[0].from),
+                                 vertex_spot(band->lines[0].to)};
+    box = box_around(&box.from, 2);
+    for (size_t i = first; i < quilter->plan->lines.count; i++) {
+        const struct quilted_line *line = &quilter->plan->lines.items[i];
+        const struct spot_line of_line = box_around(line->points, line->count);
+        const struct spot corners[4] = {box.from, box.to, of_line.from,
+                                        of_line.to};
+        box = box_around(corners, 4);
+    }
+    return box;
+}
+
 /* What lies between the shape and its outermost echo is quilted, and no
  * filler goes over it again. */
-static void add_band(struct quilter *quilter, const struct echo_order *order,
-                     size_t most, size_t first)
+static void add_band(struct quilter *quilter, const struct told_item *item,
+                     const struct echo_order *order,
+                     const struct echoes *found, size_t first)
 {
     struct echo_band *band = LIST_ADD(quilter->arena, &quilter->bands);
+    *band = (struct echo_band){.item = item,
+                               .lines = order->lines,
+                               .line_count = order->line_count,
+                               .ground = order->ground};
     if (order->shape != NULL)
-        band->rings = shape_spots(quilter->arena, order->shape);
-    band->lines = order->lines;
-    band->line_count = order->line_count;
-    band->reach = number_double(order->first) +
-                  (double)(most - 1) * number_double(order->spacing);
-    band->most = most;
-    band->inside = (order->side & ECHO_INSIDE) != 0;
-    band->outside = (order->side & ECHO_OUTSIDE) != 0;
-    band->first = first;
-    band->last = quilter->plan->lines.count;
-    find_band_boxes(quilter, band);
+        band->shape = *order->shape;
+    for (size_t i = 0; i < found->count; i++) {
+        double *const reach = found->items[i].side == ECHO_INSIDE
+                                  ? &band->inside
+                                  : &band->outside;
+        *reach = fmax(*reach, number_double(order->first) +
+                                  (double)(found->items[i].number - 1) *
+                                      number_double(order->spacing));
+    }
+    band->box = band_box(quilter, band, first);
 }
 
 /* ensures: false where there was a fault. */
@@ -137,9 +162,7 @@ static bool add_echoes(struct quilter *quilter, const struct told_item *item,
     const enum quilting_stage stage =
         area == QUILTING_NONE ? STAGE_ECHOES : STAGE_FILLERS;
     const size_t first = quilter->plan->lines.count;
-    size_t most = 0;
     for (size_t i = 0; i < found.count; i++) {
-        most = found.items[i].number > most ? found.items[i].number : most;
         struct quilted_line *line =
             add_line(quilter, item, stage, found.items[i].points,
                      found.items[i].count, found.items[i].closed);
@@ -151,8 +174,8 @@ static bool add_echoes(struct quilter *quilter, const struct told_item *item,
         line->beside = number_double(found.items[i].number > 1 ? order->spacing
                                                                : order->first);
     }
-    if (most > 0)
-        add_band(quilter, order, most, first);
+    if (found.count > 0)
+        add_band(quilter, item, order, &found, first);
     return !too_many_lines(quilter, item);
 }
 

@@ -441,8 +441,10 @@ void fill_areas(struct quilter *quilter)
             take_areas(quilter, &quilter->told->items.items[i]);
     sort_kinds(quilter);
     connect_areas(quilter);
+    open_strips(quilter);
     for (size_t i = 0; i < quilter->plan->areas.count && !quilter->failed; i++)
         fill_one(quilter, i);
+    close_strips(quilter);
     for (size_t i = 0; i < quilter->plan->kinds.count; i++) {
         struct quilted_kind *kind = &quilter->plan->kinds.items[i];
         const struct quilted_area *sample =
