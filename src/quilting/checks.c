@@ -75,29 +75,57 @@ static size_t area_around(const struct quilter *quilter, struct spot at)
     return QUILTING_NONE;
 }
 
-/* Half of it halves what lies open between its lines; whether that is enough is
- * tried like any mend. */
+/* Half of it halves what lies open between the lines. */
 static void help_spacing(struct quilter *quilter, struct diagnostic *d,
-                         const struct told_item *fill)
+                         const struct told_item *item)
 {
-    const struct rational half =
-        rational_div(fill->of.fill.spacing, rational_whole(2));
-    const char *text = length_plain(quilter->arena, half,
-                                    quilter->sized->design->pattern->units);
-    diag_mend(quilter->run, d, value_span(fill->element, ATTR_SPACING), text,
+    const struct rational spacing = item->kind == TOLD_ECHO
+                                        ? item->of.echo.spacing
+                                        : item->of.fill.spacing;
+    const char *text =
+        length_plain(quilter->arena, rational_div(spacing, rational_whole(2)),
+                     quilter->sized->design->pattern->units);
+    diag_mend(quilter->run, d, value_span(item->element, ATTR_SPACING), text,
               "spacing=\"%s\" there halves it", text);
 }
 
-/* What would close it. */
-static void help_gap(struct quilter *quilter, struct diagnostic *d, size_t area)
+/* The echoes whose strip lies about the spot; NULL for none. */
+static const struct told_item *echo_about(const struct quilter *quilter,
+                                          struct spot at)
 {
+    for (size_t i = 0; i < quilter->bands.count; i++)
+        if (box_holds(quilter->bands.items[i].box, at))
+            return quilter->bands.items[i].item;
+    return NULL;
+}
+
+/* Where swirls or pebbles hold the rest of an area, what is open lies in a strip
+ * of echoes. */
+static void help_strip(struct quilter *quilter, struct diagnostic *d,
+                       const struct told_item *echo)
+{
+    diag_note(quilter->run, d, echo->element->name,
+              "it lies between these echoes and what they go round, where no "
+              "fill goes");
+    help_spacing(quilter, d, echo);
+}
+
+/* What would close it. */
+static void help_gap(struct quilter *quilter, struct diagnostic *d,
+                     struct spot at)
+{
+    const size_t area = area_around(quilter, at);
     const struct design *design = quilter->sized->design;
     if (area == QUILTING_NONE)
         return;
     const struct quilted_area *found = &quilter->plan->areas.items[area];
     const char *fabric =
         found->fabric == NO_FABRIC ? "?" : fabric_id(design, found->fabric);
-    if (found->fill != NULL && found->fill->of.fill.with != TOLD_NONE) {
+    const struct told_item *echo = echo_about(quilter, at);
+    if (found->free > 0 && echo != NULL) {
+        help_strip(quilter, d, echo);
+    } else if (found->fill != NULL &&
+               found->fill->of.fill.with != TOLD_NONE) {
         diag_note(quilter->run, d, found->fill->element->name,
                   "this fills the area there");
         help_spacing(quilter, d, found->fill);
@@ -156,7 +184,7 @@ static void say_gap(struct quilter *quilter, const struct gap *gap)
     if (block != NULL)
         diag_note(quilter->run, d, (struct span){0, 0},
                   "the nearest block is a `%s`", block->id);
-    help_gap(quilter, d, area_around(quilter, gap->at));
+    help_gap(quilter, d, gap->at);
 }
 
 /* The search stops at the first place that is too large. Told is the largest of
