@@ -307,6 +307,10 @@ static void check_reach(struct quilter *quilter)
         diag_note(quilter->run, d, (struct span){0, 0},
                   "the ruler is laid %d times along it",
                   (int)ceil(longest / ruler - 1e-6));
+        diag_help(quilter->run, d,
+                  "a ruler of %s reaches along it; a `ditch` or a line beside "
+                  "it, as far as the foot, guides as well",
+                  length_words(quilter, ceil(longest - 1e-6)));
     }
 }
 
@@ -324,11 +328,15 @@ static void check_crowd(struct quilter *quilter)
             rational_double(spacing) >= least - 1e-9)
             continue;
         const enum length_unit units = quilter->sized->design->pattern->units;
-        diag_report(quilter->run, DIAG_LINES_CROWD,
-                    value_span(item->element, ATTR_SPACING),
-                    "lines lie %s %s apart, nearer than %s",
-                    length_plain(quilter->arena, spacing, units),
-                    length_unit_name(units), length_words(quilter, least));
+        const struct span span = value_span(item->element, ATTR_SPACING);
+        struct diagnostic *d = diag_report(
+            quilter->run, DIAG_LINES_CROWD, span,
+            "lines lie %s %s apart, nearer than %s",
+            length_plain(quilter->arena, spacing, units),
+            length_unit_name(units), length_words(quilter, least));
+        const char *wider = units == UNIT_CM ? "0.4" : "1/8";
+        diag_mend(quilter->run, d, span, wider,
+                  "spacing=\"%s\" is as near as a foot can see", wider);
     }
     check_ends(quilter);
 }
@@ -352,6 +360,8 @@ static void check_open_ditch(struct quilter *quilter)
                         length_words(quilter, length));
         diag_note(quilter->run, d, (struct span){0, 0},
                   "there the stitching rests on the thread of the seam alone");
+        diag_help(quilter->run, d,
+                  "a seam that is pressed to one side has a ditch on its other one");
     }
 }
 

@@ -93,6 +93,7 @@ struct fitting {
     bool short_of;
     size_t fit;
     struct spot at;
+    struct shape shape; /* the first that holds so few */
 };
 
 /* The middle of the box: for words and for asking whether a shape is meant. */
@@ -157,8 +158,8 @@ static bool add_echoes(struct quilter *quilter, const struct told_item *item,
     if ((order->side & ECHO_INSIDE) != 0 && order->shape != NULL &&
         found.fit < item->of.echo.times &&
         (!fitting->short_of || found.fit < fitting->fit))
-        *fitting =
-            (struct fitting){true, found.fit, shape_middle(order->shape)};
+        *fitting = (struct fitting){true, found.fit,
+                                    shape_middle(order->shape), *order->shape};
     const enum quilting_stage stage =
         area == QUILTING_NONE ? STAGE_ECHOES : STAGE_FILLERS;
     const size_t first = quilter->plan->lines.count;
@@ -223,6 +224,32 @@ static bool echo_place(struct quilter *quilter, const struct told_item *item,
     return true;
 }
 
+/* A spacing at which one echo fits: half of the asked one, or half of that, as
+ * often as it takes. Tried as it is drawn; the first of its own stays. */
+static void help_closer(struct quilter *quilter, struct diagnostic *d,
+                        const struct told_item *item,
+                        const struct fitting *fitting)
+{
+    enum { HALVINGS = 6 };
+    struct echo_order order = {.shape = &fitting->shape,
+                               .side = ECHO_INSIDE,
+                               .spacing = item->of.echo.spacing,
+                               .times = 1};
+    for (int i = 0; i < HALVINGS; i++) {
+        order.spacing = rational_div(order.spacing, rational_whole(2));
+        order.first = order.spacing;
+        const struct echoes found = echo_shape(quilter->arena, &order);
+        if (found.fault.kind != FAULT_NONE || found.fit == 0)
+            continue;
+        const char *text =
+            length_plain(quilter->arena, order.spacing,
+                         quilter->sized->design->pattern->units);
+        diag_mend(quilter->run, d, value_span(item->element, ATTR_SPACING),
+                  text, "spacing=\"%s\" has room for one", text);
+        return;
+    }
+}
+
 /* reports: more echoes than there is room for. */
 static void say_full(struct quilter *quilter, const struct told_item *item,
                      const struct fitting *fitting)
@@ -244,14 +271,29 @@ static void say_full(struct quilter *quilter, const struct told_item *item,
         diag_mend(quilter->run, d, item->limit.span,
                   arena_printf(quilter->arena, "%zu", fitting->fit),
                   "times=\"%zu\" is as many as fit", fitting->fit);
+    else if (fitting->fit == 0)
+        help_closer(quilter, d, item, fitting);
 }
 
-/* reports: cloth of the fabric that is not there. */
-static void say_no_shape(struct quilter *quilter, const struct told_item *item)
+/* reports: cloth of the fabric that is not there, and which is. */
+static void say_no_shape(struct quilter *quilter, const struct told_item *item,
+                         const placement_list *places)
 {
-    say_error(quilter, DIAG_NO_SHAPE, value_span(item->element, ATTR_FABRIC),
-              "no cloth of `%s` lies there",
-              fabric_id(quilter->sized->design, item->place.fabric));
+    const struct design *design = quilter->sized->design;
+    const struct span span = value_span(item->element, ATTR_FABRIC);
+    struct diagnostic *d =
+        say_error(quilter, DIAG_NO_SHAPE, span, "no cloth of `%s` lies there",
+                  fabric_id(design, item->place.fabric));
+    const struct shapes shapes =
+        find_shapes(quilter->arena, quilter->ground, places->items[0].extent,
+                    NO_FABRIC);
+    if (shapes.fault.kind != FAULT_NONE || shapes.count == 0 ||
+        shapes.items[0].fabric == NO_FABRIC)
+        return;
+    const char *there = fabric_id(design, shapes.items[0].fabric);
+    diag_note(quilter->run, d, (struct span){0, 0},
+              "the first place has cloth of `%s`", there);
+    diag_mend(quilter->run, d, span, there, "fabric=\"%s\" lies there", there);
 }
 
 /* Of an area without further words, its outline. */
@@ -287,7 +329,7 @@ void draw_echoes(struct quilter *quilter, const struct told_item *item,
                             &shapes))
                 return;
         if (shapes == 0 && places.count > 0 && area == QUILTING_NONE)
-            say_no_shape(quilter, item);
+            say_no_shape(quilter, item, &places);
     }
     if (fitting.short_of)
         say_full(quilter, item, &fitting);
