@@ -178,7 +178,8 @@ struct quilted_kind {
 struct thread_amount {
     double line, travel;
     size_t starts, changes;
-    double above, below; /* of thread, waste and starts with it */
+    double above, below; /* of thread, waste and starts with it, in whole yards
+                            or metres */
     double bought;       /* of this thread, above and on bobbins */
     size_t bobbins;      /* wound with it, for all that it lies below of */
     /* By fabric number: length of line that runs on its cloth, in no ditch. */

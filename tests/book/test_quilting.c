@@ -199,6 +199,43 @@ static void test_path_is_numbered(void **state)
     }
 }
 
+/* Strokes of a figure that are not closed. */
+static size_t open_strokes(const struct drawn *drawn, const char *name)
+{
+    size_t count = 0;
+    const struct item_list items =
+        page_items(drawn->arena, page_of(drawn, name));
+    for (size_t k = 0; k < items.count; k++)
+        count += items.items[k].kind == ITEM_PATH &&
+                 !items.items[k].as.path.closed &&
+                 !items.items[k].as.path.filled;
+    return count;
+}
+
+/* Where an area is stitched by eye, its path is a number and a dot beside the
+ * sample: nobody stitches straight to the middle. */
+static void test_no_stroke_by_eye(void **state)
+{
+    const struct drawn *drawn = *state;
+    const struct quilting_plan *plan = drawn->cut->quilting;
+    size_t seen = 0;
+    for (size_t i = 0; i < plan->kinds.count; i++) {
+        const struct quilted_kind *kind = &plan->kinds.items[i];
+        if (kind->texture_count == 0)
+            continue;
+        const char *name =
+            arena_printf(drawn->arena, "quilting-area-%s", kind->letter);
+        const size_t sample = open_strokes(drawn, name);
+        assert_true(sample > 0);
+        assert_int_equal(
+            open_strokes(drawn,
+                         arena_printf(drawn->arena, "%s-sequence", name)),
+            sample);
+        seen++;
+    }
+    assert_true(seen > 2);
+}
+
 /* ---- true size ---- */
 
 /* A mat of so many inches with one echo to mark, around a square of a third of
@@ -361,6 +398,7 @@ int main(void)
         cmocka_unit_test(test_stages_show_starts_and_ends),
         cmocka_unit_test(test_map_has_all_letters),
         cmocka_unit_test(test_path_is_numbered),
+        cmocka_unit_test(test_no_stroke_by_eye),
         cmocka_unit_test(test_marks_are_as_long_as_the_cloth),
         cmocka_unit_test(test_no_mark_no_sheet),
         cmocka_unit_test(test_sheets_join),

@@ -208,6 +208,48 @@ static void test_published_amounts(void **state)
     (void)state;
 }
 
+/* As a reader reckons from the table: line and travel take 1 1/2 times their
+ * length of each thread, 15 % and 6 in a start come to it, all in whole yards;
+ * bought is what lies above, and all that lies below of either thread. */
+static void test_amounts_add_up(void **state)
+{
+    const struct quilting_plan *plan = planned(
+        *state,
+        "<quilt id=\"q\"><row press=\"open\">"
+        "<patch fabric=\"night\" width=\"30\" height=\"41\"/>"
+        "<patch fabric=\"flame\" width=\"23\"/></row>"
+        "<quilting><thread id=\"a\" match=\"night\"/>"
+        "<thread id=\"b\" match=\"flame\" below=\"a\"/>"
+        "<area fabric=\"night\"><fill with=\"lines\" spacing=\"3/4\" "
+        "thread=\"a\"/></area><area fabric=\"flame\"><fill with=\"swirls\" "
+        "spacing=\"1\" thread=\"b\"/></area></quilting></quilt>");
+    double below = 0;
+    for (int i = 0; i < 2; i++) {
+        const struct thread_amount *amount = &plan->amounts[i];
+        const double inches = (amount->line + amount->travel) * 1.5 * 1.15 +
+                              6 * (double)amount->starts;
+        near(amount->above, 36 * ceil(inches / 36));
+        near(amount->below, amount->above);
+        below += amount->below;
+    }
+    near(plan->amounts[0].bought, plan->amounts[0].above + below);
+    near(plan->amounts[1].bought, plan->amounts[1].above);
+    assert_int_equal(plan->amounts[0].bobbins, (size_t)ceil(below / 36 / 70));
+    assert_int_equal(plan->amounts[1].bobbins, 0);
+}
+
+/* The needle goes every way and comes back: the quilt lies as it lay. */
+static void test_no_turn_by_eye(void **state)
+{
+    const struct quilting_plan *plan = planned(
+        *state, "<quilt id=\"q\"><patch fabric=\"night\" width=\"8\" "
+                "height=\"6\"/><quilting><thread id=\"t\" match=\"night\"/>"
+                "<area><fill with=\"swirls\" spacing=\"1\" thread=\"t\"/>"
+                "</area></quilting></quilt>");
+    assert_int_equal(plan->starts, 1);
+    assert_int_equal(plan->turns, 0);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -216,6 +258,8 @@ int main(void)
         cmocka_unit_test(test_rounded_echoes_found),
         cmocka_unit_test(test_nothing_told),
         cmocka_unit_test(test_published_amounts),
+        cmocka_unit_test(test_amounts_add_up),
+        cmocka_unit_test(test_no_turn_by_eye),
     };
     return cmocka_run_group_tests(tests, unit_arena, unit_arena_end);
 }
