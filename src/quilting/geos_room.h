@@ -69,6 +69,11 @@ struct geos_strip {
 struct geos_body *geos_beside(struct geos_room *room,
                               const struct geos_body *body,
                               const struct geos_strip *strip);
+/* The same of one straight stretch, on both sides of it and behind its ends: as
+ * geos_line_rim goes round lines that are not rounded. */
+struct geos_body *geos_beside_stretch(struct geos_room *room,
+                                      struct segment stretch, double distance,
+                                      double scale);
 /* The rim of what the strips leave of the body, and its size. */
 bool geos_rest(struct geos_room *room, const struct geos_body *body,
                struct geos_body *const *strips, size_t count, double *size,

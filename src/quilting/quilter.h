@@ -48,7 +48,10 @@ struct echo_band {
     const struct shape *ground; /* that outer echoes stay on; NULL for all */
     double outside, inside; /* to the farthest echo on that side; 0 for none */
     struct spot_line box;   /* around all of it */
-    struct geos_body *body; /* made when the first area asks (strips.c) */
+    /* Made when the first area asks (strips.c): all of it, or, of lines, where
+     * they lie, as they may run over the whole top. */
+    struct geos_body *body;
+    struct grid *by_place;
 };
 
 /* One quilt while it is planned. Lists grow, so that what points into them is

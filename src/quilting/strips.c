@@ -36,46 +36,116 @@ void close_strips(struct quilter *quilter)
     quilter->room = NULL;
 }
 
-/* Made when it is asked for. NULL where the library refused. */
-static struct geos_body *body_of(struct quilter *quilter,
-                                 struct echo_band *band)
+/* The strip beside a body. NULL where the library refused. */
+static struct geos_body *strip_of(struct quilter *quilter,
+                                  const struct echo_band *band,
+                                  const struct geos_body *body,
+                                  const struct geos_body *ground)
 {
-    struct geos_room *room = quilter->room;
-    const double scale = quilter->room_scale;
-    if (band->body != NULL)
-        return band->body;
-    const bool of_lines = band->shape.count == 0;
-    const struct geos_body *body =
-        of_lines ? geos_lines(room, band->lines, band->line_count, scale)
-                 : geos_polygon(room, &band->shape, scale);
-    const struct geos_body *ground =
-        band->ground == NULL ? NULL : geos_polygon(room, band->ground, scale);
-    if (body == NULL || (band->ground != NULL && ground == NULL))
-        return NULL;
     const struct geos_strip strip = {.outside = band->outside,
                                      .inside = band->inside,
                                      .rounded = band->item->of.echo.rounded,
-                                     .of_lines = of_lines,
+                                     .of_lines = band->line_count > 0,
                                      .chord = ECHO_CHORD,
                                      .ground = ground};
-    band->body = geos_beside(room, body, &strip);
+    return body == NULL ? NULL : geos_beside(quilter->room, body, &strip);
+}
+
+/* Of a shape: made when it is asked for, once. NULL where the library refused.
+ */
+static struct geos_body *shape_strip(struct quilter *quilter,
+                                     struct echo_band *band)
+{
+    if (band->body != NULL)
+        return band->body;
+    const struct geos_body *ground =
+        band->ground == NULL
+            ? NULL
+            : geos_polygon(quilter->room, band->ground, quilter->room_scale);
+    if (band->ground != NULL && ground == NULL)
+        return NULL;
+    band->body = strip_of(quilter, band,
+                          geos_polygon(quilter->room, &band->shape,
+                                       quilter->room_scale),
+                          ground);
     return band->body;
 }
 
-/* The strips whose boxes meet that of the area. ensures: how many; false where
- * the library refused one. */
-static bool strips_about(struct quilter *quilter, size_t area,
-                         struct geos_body **strips, size_t *count)
+/* One of the lines that were echoed. */
+static struct spot_line echoed_line(const struct echo_band *band, size_t i)
 {
-    *count = 0;
+    return (struct spot_line){vertex_spot(band->lines[i].from),
+                              vertex_spot(band->lines[i].to)};
+}
+
+/* Which of the lines reach into the box: their ends are square, so that they
+ * reach no farther than the root of 2 times the distance. */
+static size_t lines_about(struct quilter *quilter, struct arena *scratch,
+                          struct echo_band *band, struct spot_line box,
+                          struct segment **lines)
+{
+    const double reach = 1.5 * band->outside;
+    const struct spot_line wide = {{box.from.x - reach, box.from.y - reach},
+                                   {box.to.x + reach, box.to.y + reach}};
+    if (band->by_place == NULL) {
+        struct spot_line *spots = ARENA_ARRAY(quilter->arena, struct spot_line,
+                                              band->line_count + 1);
+        for (size_t i = 0; i < band->line_count; i++)
+            spots[i] = echoed_line(band, i);
+        band->by_place = grid_of_lines(quilter->arena, spots, band->line_count);
+    }
+    size_t count, kept = 0;
+    const size_t *near = grid_numbers(scratch, band->by_place, wide, &count);
+    *lines = ARENA_ARRAY(scratch, struct segment, count + 1);
+    for (size_t i = 0; i < count; i++) {
+        const struct spot_line line = echoed_line(band, near[i]);
+        if (boxes_meet(box_around(&line.from, 2), wide))
+            (*lines)[kept++] = band->lines[near[i]];
+    }
+    return kept;
+}
+
+typedef LIST(struct geos_body *) strip_list;
+
+/* What lies beside lines about the area: where ends are square, a rectangle for
+ * each, as taking off one after the other costs less than making one of all. */
+static void add_line_strips(struct quilter *quilter, struct arena *scratch,
+                            struct echo_band *band, struct spot_line box,
+                            strip_list *strips)
+{
+    struct segment *lines;
+    const size_t near = lines_about(quilter, scratch, band, box, &lines);
+    const bool rounded = band->item->of.echo.rounded;
+    for (size_t i = 0; i < near && !rounded; i++)
+        *LIST_ADD(scratch, strips) =
+            geos_beside_stretch(quilter->room, lines[i], band->outside,
+                                quilter->room_scale);
+    if (near > 0 && rounded)
+        *LIST_ADD(scratch, strips) =
+            strip_of(quilter, band,
+                     geos_lines(quilter->room, lines, near,
+                                quilter->room_scale),
+                     NULL);
+}
+
+/* The strips whose boxes meet that of the area. ensures: false where the
+ * library refused one. */
+static bool strips_about(struct quilter *quilter, struct arena *scratch,
+                         size_t area, strip_list *strips)
+{
+    const struct spot_line box = quilter->regions->boxes[area];
     for (size_t i = 0; i < quilter->bands.count; i++) {
         struct echo_band *band = &quilter->bands.items[i];
-        if (!boxes_meet(band->box, quilter->regions->boxes[area]))
+        if (!boxes_meet(band->box, box))
             continue;
-        strips[*count] = body_of(quilter, band);
-        if (strips[(*count)++] == NULL)
-            return false;
+        if (band->line_count > 0)
+            add_line_strips(quilter, scratch, band, box, strips);
+        else
+            *LIST_ADD(scratch, strips) = shape_strip(quilter, band);
     }
+    for (size_t i = 0; i < strips->count; i++)
+        if (strips->items[i] == NULL)
+            return false;
     return true;
 }
 
@@ -98,20 +168,19 @@ bool find_rest(struct quilter *quilter, const struct told_item *item,
 {
     struct quilted_area *found = &quilter->plan->areas.items[area];
     struct arena *scratch = arena_create();
-    struct geos_body **strips =
-        ARENA_ARRAY(scratch, struct geos_body *, quilter->bands.count + 1);
-    size_t count;
-    bool told = strips_about(quilter, area, strips, &count);
+    strip_list strips = {0};
+    bool told = strips_about(quilter, scratch, area, &strips);
     found->rest = found->rings;
     found->rest_count = found->ring_count;
     found->rest_size = found->size;
-    if (told && count > 0) {
+    if (told && strips.count > 0) {
         const struct shape shape = shape_of_area(quilter, area);
         const struct geos_body *whole =
             geos_polygon(quilter->room, &shape, quilter->room_scale);
         geos_lines_list lines = {0};
-        told = whole != NULL && geos_rest(quilter->room, whole, strips, count,
-                                          &found->rest_size, &lines);
+        told = whole != NULL && geos_rest(quilter->room, whole, strips.items,
+                                          strips.count, &found->rest_size,
+                                          &lines);
         keep_rest(quilter, found, &lines);
     }
     arena_destroy(scratch);
