@@ -5,6 +5,7 @@
 
 #include "buffer.h"
 #include "compose.h"
+#include "mat.h"
 #include "sample.h"
 
 struct drawn {
@@ -237,28 +238,6 @@ static void test_no_stroke_by_eye(void **state)
 }
 
 /* ---- true size ---- */
-
-/* A mat of so many inches with one echo to mark, around a square of a third of
- * its size. */
-static const char *mat_of(struct arena *arena, int size)
-{
-    return arena_printf(
-        arena,
-        "<pattern xmlns=\"urn:seamwright:pattern:1\" id=\"weir\" title=\"Weir\" "
-        "units=\"in\" seam=\"1/4\"><fabrics><fabric id=\"pool\"/>"
-        "<fabric id=\"stone\"/></fabrics><colorway id=\"noon\">"
-        "<cloth fabric=\"pool\" color=\"#335577\"/>"
-        "<cloth fabric=\"stone\" color=\"#bbaa99\"/></colorway>"
-        "<block id=\"step\" grid=\"3\"><grid across=\"3\" down=\"3\">"
-        "<patch key=\"p\" fabric=\"pool\"/><patch key=\"s\" fabric=\"stone\"/>"
-        "<map>\n p p p\n p s p\n p p p\n</map></grid></block>"
-        "<quilt id=\"mat\"><use block=\"step\" finished=\"%d\"/>"
-        "<batting max-gap=\"8\"/><quilting><thread id=\"t\" match=\"pool\"/>"
-        "<ditch of=\"step\" between=\"pool stone\" thread=\"t\"/>"
-        "<echo of=\"step\" fabric=\"stone\" side=\"outside\" spacing=\"1\" "
-        "corners=\"rounded\" thread=\"t\"/></quilting></quilt></pattern>",
-        size);
-}
 
 /* Its booklet. */
 static const struct book *book_of_mat(const struct drawn *drawn, int size)
