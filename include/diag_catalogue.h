@@ -153,6 +153,8 @@
       "areas that are quilted much more densely than others") \
     X(DIAG_FILL_UNUSED, "fill-unused", DIAG_WARNING, \
       "a filler for which no area is left") \
+    X(DIAG_AREA_TWICE, "area-twice", DIAG_WARNING, \
+      "an area that two could mean") \
     X(DIAG_DITCH_OPEN, "ditch-open", DIAG_REMARK, \
       "a ditch in a seam that is pressed open") \
     X(DIAG_START_EXTRA, "start-extra", DIAG_REMARK, \

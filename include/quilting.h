@@ -93,6 +93,11 @@ struct quilted_ring {
 struct quilted_area {
     const struct quilted_ring *rings; /* its outline, then its holes */
     size_t ring_count;
+    /* What echoes leave of it, for its filler; its own rings where no strip of
+     * echoes lies in it. Nothing where it has no filler. */
+    const struct quilted_ring *rest;
+    size_t rest_count;
+    double rest_size;
     int fabric;
     size_t kind;
     const struct told_item *item; /* `area` that took it, or NULL */
@@ -173,7 +178,8 @@ struct quilted_kind {
 struct thread_amount {
     double line, travel;
     size_t starts, changes;
-    double above, below; /* of thread, waste and starts with it */
+    double above, below; /* of thread, waste and starts with it, in whole yards
+                            or metres */
     double bought;       /* of this thread, above and on bobbins */
     size_t bobbins;      /* wound with it, for all that it lies below of */
     /* By fabric number: length of line that runs on its cloth, in no ditch. */

@@ -149,7 +149,8 @@ static void draw_way(const struct quilting_view *view, struct box *box,
 }
 
 /* Stitches are solid here, whatever pattern the thread has elsewhere: only
- * travel is dashed. */
+ * travel is dashed. Where an area is stitched by eye its sample is drawn, and no
+ * step, as nobody stitches straight to its middle. */
 static void draw_step(const struct quilting_view *view, struct box *box,
                       const struct path_step *step, struct path_item style)
 {
@@ -157,6 +158,8 @@ static void draw_step(const struct quilting_view *view, struct box *box,
     const struct point b = quilting_point(view, step->to);
     struct path_item line = style;
     line.dash[0] = 0.0;
+    if (step->area != QUILTING_NONE)
+        return;
     if (step->manner != PATH_STITCH) {
         line.stroke_color = ink;
         line.dash[0] = MM(1.2);
@@ -193,7 +196,8 @@ static void draw_number_of(const struct quilting_view *view, struct box *box,
     const char *text = say_count(view->canvas->arena, number);
     const struct text_extent size =
         typeset_measure(view->canvas->typeset, text, style, 0.0);
-    draw_way(view, box, step);
+    if (step->area == QUILTING_NONE)
+        draw_way(view, box, step);
     box_label(view->canvas, box, at.x, at.y - size.height / 2.0, text, style,
               0.0, true);
 }

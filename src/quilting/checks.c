@@ -16,7 +16,8 @@ static double inches(const struct quilter *quilter, double length)
 
 /* ---- the gap ---- */
 
-/* All lines, and the areas that are filled by eye. Seams count only as lines
+/* All lines, and what is filled by eye: of an area what echoes leave of it, as
+ * swirls stop at their strips. Seams count only as lines
  * that are stitched in them. */
 static struct gap_input stitching(struct quilter *quilter)
 {
@@ -26,7 +27,7 @@ static struct gap_input stitching(struct quilter *quilter)
         count += plan->lines.items[i].count;
     for (size_t i = 0; i < plan->areas.count; i++)
         rings +=
-            plan->areas.items[i].free > 0 ? plan->areas.items[i].ring_count : 0;
+            plan->areas.items[i].free > 0 ? plan->areas.items[i].rest_count : 0;
     struct spot(*segments)[2] =
         arena_alloc(quilter->arena, (count + 1) * sizeof *segments);
     struct gap_ring *filled =
@@ -44,9 +45,9 @@ static struct gap_input stitching(struct quilter *quilter)
     }
     for (size_t i = 0; i < plan->areas.count; i++) {
         const struct quilted_area *area = &plan->areas.items[i];
-        for (size_t k = 0; area->free > 0 && k < area->ring_count; k++)
+        for (size_t k = 0; area->free > 0 && k < area->rest_count; k++)
             filled[input.ring_count++] =
-                (struct gap_ring){area->rings[k].points, area->rings[k].count};
+                (struct gap_ring){area->rest[k].points, area->rest[k].count};
     }
     return input;
 }
@@ -74,19 +75,60 @@ static size_t area_around(const struct quilter *quilter, struct spot at)
     return QUILTING_NONE;
 }
 
-/* What would close it. */
-static void help_gap(struct quilter *quilter, struct diagnostic *d, size_t area)
+/* Half of it halves what lies open between the lines. */
+static void help_spacing(struct quilter *quilter, struct diagnostic *d,
+                         const struct told_item *item)
 {
+    const struct rational spacing = item->kind == TOLD_ECHO
+                                        ? item->of.echo.spacing
+                                        : item->of.fill.spacing;
+    const char *text =
+        length_plain(quilter->arena, rational_div(spacing, rational_whole(2)),
+                     quilter->sized->design->pattern->units);
+    diag_mend(quilter->run, d, value_span(item->element, ATTR_SPACING), text,
+              "spacing=\"%s\" there halves it", text);
+}
+
+/* The echoes whose strip lies about the spot; NULL for none. */
+static const struct told_item *echo_about(const struct quilter *quilter,
+                                          struct spot at)
+{
+    for (size_t i = 0; i < quilter->bands.count; i++)
+        if (box_holds(quilter->bands.items[i].box, at))
+            return quilter->bands.items[i].item;
+    return NULL;
+}
+
+/* Where swirls or pebbles hold the rest of an area, what is open lies in a strip
+ * of echoes. */
+static void help_strip(struct quilter *quilter, struct diagnostic *d,
+                       const struct told_item *echo)
+{
+    diag_note(quilter->run, d, echo->element->name,
+              "it lies between these echoes and what they go round, where no "
+              "fill goes");
+    help_spacing(quilter, d, echo);
+}
+
+/* What would close it. */
+static void help_gap(struct quilter *quilter, struct diagnostic *d,
+                     struct spot at)
+{
+    const size_t area = area_around(quilter, at);
     const struct design *design = quilter->sized->design;
     if (area == QUILTING_NONE)
         return;
     const struct quilted_area *found = &quilter->plan->areas.items[area];
     const char *fabric =
         found->fabric == NO_FABRIC ? "?" : fabric_id(design, found->fabric);
-    if (found->fill != NULL && found->fill->of.fill.with != TOLD_NONE) {
+    const struct told_item *echo = echo_about(quilter, at);
+    if (found->free > 0 && echo != NULL) {
+        help_strip(quilter, d, echo);
+    } else if (found->fill != NULL &&
+               found->fill->of.fill.with != TOLD_NONE) {
         diag_note(quilter->run, d, found->fill->element->name,
                   "this fills the area there");
-        diag_help(quilter->run, d, "a smaller spacing of that fill closes it");
+        help_spacing(quilter, d, found->fill);
     } else if (found->item != NULL) {
         diag_note(quilter->run, d, found->item->element->name,
                   "the area there is one of these");
@@ -99,6 +141,30 @@ static void help_gap(struct quilter *quilter, struct diagnostic *d, size_t area)
                   "line across it",
                   fabric);
     }
+}
+
+/* The block whose place is nearest to the spot, by the way to its rectangle; NULL
+ * where the quilt takes none. Of equally near ones the first is taken. */
+static const struct definition *nearest_block(const struct quilter *quilter,
+                                              struct spot at)
+{
+    const struct definition *best = NULL;
+    double least = HUGE_VAL;
+    for (size_t i = 0; i < quilter->placements.count; i++) {
+        const struct placement *placement = &quilter->placements.items[i];
+        if (placement->definition == NULL ||
+            placement->definition->kind != DEFINE_BLOCK)
+            continue;
+        const struct spot low = vertex_spot(placement->extent.low);
+        const struct spot high = vertex_spot(placement->extent.high);
+        const double x = fmax(0, fmax(low.x - at.x, at.x - high.x));
+        const double y = fmax(0, fmax(low.y - at.y, at.y - high.y));
+        if (hypot(x, y) < least - 1e-9) {
+            least = hypot(x, y);
+            best = placement->definition;
+        }
+    }
+    return best;
 }
 
 /* reports: a circle that is too large, where it lies, and what lies around
@@ -114,7 +180,25 @@ static void say_gap(struct quilter *quilter, const struct gap *gap)
         length_words(quilter, limit));
     diag_note(quilter->run, d, (struct span){0, 0}, "its middle lies %s",
               place_words(quilter, gap->at));
-    help_gap(quilter, d, area_around(quilter, gap->at));
+    const struct definition *block = nearest_block(quilter, gap->at);
+    if (block != NULL)
+        diag_note(quilter->run, d, (struct span){0, 0},
+                  "the nearest block is a `%s`", block->id);
+    help_gap(quilter, d, gap->at);
+}
+
+/* The search stops at the first place that is too large. Told is the largest of
+ * all, as that is what the lines must be planned for: another search, as fine as
+ * the first, on the one run that fails. */
+static void say_largest_gap(struct quilter *quilter,
+                            const struct gap_grid *grid,
+                            const struct gap *first)
+{
+    struct arena *scratch = arena_create();
+    const struct gap largest =
+        gap_largest(scratch, grid, inches(quilter, 0.001));
+    say_gap(quilter, largest.least > first->least ? &largest : first);
+    arena_destroy(scratch);
 }
 
 /* The spacing of a filler that is stitched by eye counts by itself.
@@ -186,7 +270,7 @@ void check_gap(struct quilter *quilter)
         struct gap found;
         if (gap_holds(scratch, grid, rational_double(limit),
                       inches(quilter, 0.001), &found) != GAP_HOLDS)
-            say_gap(quilter, &found);
+            say_largest_gap(quilter, grid, &found);
     } else if (!told) {
         struct diagnostic *d = diag_report(
             quilter->run, DIAG_NO_GAP, quilter->told->element->name,
@@ -223,6 +307,10 @@ static void check_reach(struct quilter *quilter)
         diag_note(quilter->run, d, (struct span){0, 0},
                   "the ruler is laid %d times along it",
                   (int)ceil(longest / ruler - 1e-6));
+        diag_help(quilter->run, d,
+                  "a ruler of %s reaches along it; a `ditch` or a line beside "
+                  "it, as far as the foot, guides as well",
+                  length_words(quilter, ceil(longest - 1e-6)));
     }
 }
 
@@ -240,11 +328,15 @@ static void check_crowd(struct quilter *quilter)
             rational_double(spacing) >= least - 1e-9)
             continue;
         const enum length_unit units = quilter->sized->design->pattern->units;
-        diag_report(quilter->run, DIAG_LINES_CROWD,
-                    value_span(item->element, ATTR_SPACING),
-                    "lines lie %s %s apart, nearer than %s",
-                    length_plain(quilter->arena, spacing, units),
-                    length_unit_name(units), length_words(quilter, least));
+        const struct span span = value_span(item->element, ATTR_SPACING);
+        struct diagnostic *d = diag_report(
+            quilter->run, DIAG_LINES_CROWD, span,
+            "lines lie %s %s apart, nearer than %s",
+            length_plain(quilter->arena, spacing, units),
+            length_unit_name(units), length_words(quilter, least));
+        const char *wider = units == UNIT_CM ? "0.4" : "1/8";
+        diag_mend(quilter->run, d, span, wider,
+                  "spacing=\"%s\" is as near as a foot can see", wider);
     }
     check_ends(quilter);
 }
@@ -268,6 +360,8 @@ static void check_open_ditch(struct quilter *quilter)
                         length_words(quilter, length));
         diag_note(quilter->run, d, (struct span){0, 0},
                   "there the stitching rests on the thread of the seam alone");
+        diag_help(quilter->run, d,
+                  "a seam that is pressed to one side has a ditch on its other one");
     }
 }
 

@@ -88,6 +88,20 @@ void check_ends(struct quilter *quilter)
 
 /* ---- starts ---- */
 
+/* reports: how many areas of one element no travel leads to. */
+static void say_unreached(struct quilter *quilter, const struct told_item *item,
+                          size_t count)
+{
+    struct diagnostic *d = diag_report(
+        quilter->run, DIAG_START_EXTRA, item->element->name,
+        "%zu of these areas %s a start of %s own: no travel leads there", count,
+        count == 1 ? "costs" : "cost", count == 1 ? "its" : "their");
+    diag_help(quilter->run, d,
+              "travel leads where a filler ends on a seam pressed to one side "
+              "or, with travel=\"any\", on a stitched line; echoes end on "
+              "nothing");
+}
+
 /* Only where one start is not all there is, and where travel is wanted. */
 void check_starts_extra(struct quilter *quilter)
 {
@@ -102,12 +116,7 @@ void check_starts_extra(struct quilter *quilter)
             areas[plan->areas.items[i].item->index]++;
     for (size_t i = 0; i < quilter->told->items.count; i++)
         if (areas[i] > 0)
-            diag_report(quilter->run, DIAG_START_EXTRA,
-                        quilter->told->items.items[i].element->name,
-                        "%zu of these areas %s a start of %s own: no travel "
-                        "leads there",
-                        areas[i], areas[i] == 1 ? "costs" : "cost",
-                        areas[i] == 1 ? "its" : "their");
+            say_unreached(quilter, &quilter->told->items.items[i], areas[i]);
     arena_destroy(scratch);
 }
 
@@ -203,5 +212,8 @@ void check_density(struct quilter *quilter)
                                    rational_make(llround(density * 100), 100),
                                    2),
                   unit, place_words(quilter, area->label));
-    }
+    }    diag_help(quilter->run, d,
+              "a wider spacing in area %s, or more in area %s, evens it",
+              plan->kinds.items[plan->areas.items[densest].kind].letter,
+              plan->kinds.items[plan->areas.items[sparsest].kind].letter);
 }

@@ -189,39 +189,78 @@ static bool part_in_place(struct quilter *quilter, const struct told_item *item,
     return place_holds(quilter, &item->place, placement, middle);
 }
 
-/* Which pairs of fabrics do meet in the places, for the message. */
+/* Two fabrics that meet in a seam. */
+struct meeting {
+    int left, right;
+};
+typedef LIST(struct meeting) meeting_list;
+
+/* Does a stretch of the part lie in one of the places? */
+static bool part_in_places(struct quilter *quilter,
+                           const struct told_item *item,
+                           const placement_list *places,
+                           const struct seam_part *part)
+{
+    struct segment inside;
+    for (size_t p = 0; p < places->count; p++)
+        if (part_in_place(quilter, item, &places->items[p], part, &inside))
+            return true;
+    return false;
+}
+
+/* Which pairs of fabrics do meet in the places, each once. */
+static meeting_list meetings_in(struct quilter *quilter,
+                                const struct told_item *item,
+                                const placement_list *places)
+{
+    meeting_list meetings = {0};
+    struct told_item any = *item;
+    any.between[0] = NO_FABRIC;
+    for (size_t i = 0; i < quilter->seams.part_count; i++) {
+        const struct seam_part *part = &quilter->seams.parts[i];
+        bool known = part->left == part->right || !is_asked(&any, part);
+        for (size_t k = 0; k < meetings.count && !known; k++)
+            known = seam_between(part, meetings.items[k].left,
+                                 meetings.items[k].right);
+        if (!known && part_in_places(quilter, &any, places, part))
+            *LIST_ADD(quilter->arena, &meetings) =
+                (struct meeting){part->left, part->right};
+    }
+    return meetings;
+}
+
+/* reports: no seam between two fabrics, and which do meet there. */
 static void say_no_seam(struct quilter *quilter, const struct told_item *item,
                         const placement_list *places)
 {
+    enum { LISTED = 6 };
     const struct design *design = quilter->sized->design;
     const bool told = item->between[0] != NO_FABRIC;
+    const struct span span =
+        value_span(item->element, told ? ATTR_BETWEEN : ATTR_OF);
     struct diagnostic *d =
-        say_error(quilter, DIAG_NO_SEAM,
-                  value_span(item->element, told ? ATTR_BETWEEN : ATTR_OF),
+        say_error(quilter, DIAG_NO_SEAM, span,
                   told ? "no seam lies between `%s` and `%s` there"
                        : "no such seam lies there",
                   told ? fabric_id(design, item->between[0]) : "",
                   told ? fabric_id(design, item->between[1]) : "");
-    struct told_item any = *item;
-    any.between[0] = NO_FABRIC;
-    for (size_t i = 0; i < quilter->seams.count; i++) {
-        const struct straight_seam *seam = &quilter->seams.items[i];
-        for (size_t k = 0; k < seam->count; k++) {
-            const struct seam_part *part = &seam->parts[k];
-            struct segment inside;
-            for (size_t p = 0; p < places->count; p++)
-                if (is_asked(&any, part) && part->left != part->right &&
-                    part_in_place(quilter, &any, &places->items[p], part,
-                                  &inside)) {
-                    diag_note(quilter->run, d, (struct span){0, 0},
-                              "a seam there lies between `%s` and `%s`",
-                              fabric_id(design, part->left),
-                              fabric_id(design, part->right));
-                    return;
-                }
-        }
+    const meeting_list meetings = meetings_in(quilter, item, places);
+    for (size_t i = 0; i < meetings.count && i < LISTED; i++)
+        diag_note(quilter->run, d, (struct span){0, 0},
+                  "a seam there lies between `%s` and `%s`",
+                  fabric_id(design, meetings.items[i].left),
+                  fabric_id(design, meetings.items[i].right));
+    if (meetings.count == 0)
+        diag_note(quilter->run, d, (struct span){0, 0},
+                  "no seam at all is there");
+    if (meetings.count == 1 && told) {
+        const char *pair =
+            arena_printf(quilter->arena, "%s %s",
+                         fabric_id(design, meetings.items[0].left),
+                         fabric_id(design, meetings.items[0].right));
+        diag_mend(quilter->run, d, span, pair,
+                  "between=\"%s\" is the one that is there", pair);
     }
-    diag_note(quilter->run, d, (struct span){0, 0}, "no seam at all is there");
 }
 
 /* Of straight seams, what is asked for and pressed open, or pressed to a side.

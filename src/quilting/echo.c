@@ -7,9 +7,6 @@
 #include "geos_room.h"
 #include "rim.h"
 
-/* How far chords of rounded corners may leave their arc. */
-static const double CHORD = 1.0 / 2000;
-
 struct echoer {
     struct arena *arena;
     const struct echo_order *order;
@@ -87,14 +84,14 @@ static bool rim_at(struct echoer *e, double distance, bool inside,
                    geos_lines_list *found)
 {
     const bool rounded = e->order->rounded;
-    const struct offset offset = {distance, inside, rounded, CHORD};
+    const struct offset offset = {distance, inside, rounded, ECHO_CHORD};
     geos_lines_list whole = {0};
     const bool clips = !inside && e->ground != NULL;
     geos_lines_list *const made = clips ? &whole : found;
     bool all =
         e->order->shape != NULL
             ? shape_rim(e, offset, made)
-            : geos_line_rim(e->room, e->body, distance, rounded, CHORD, made);
+            : geos_line_rim(e->room, e->body, distance, rounded, ECHO_CHORD, made);
     for (size_t i = 0; clips && all && i < whole.count; i++)
         all = geos_clip(e->room, e->ground, &whole.items[i], found);
     return all;

@@ -7,6 +7,9 @@
 
 enum echo_side { ECHO_INSIDE = 1, ECHO_OUTSIDE = 2, ECHO_BOTH = 3 };
 
+/* How far chords of rounded corners may leave their arc, in the pattern's unit. */
+#define ECHO_CHORD (1.0 / 2000)
+
 /* Above so many echoes, or points of them, the answer is FAULT_LIMIT. */
 enum { ECHO_MOST = 400, ECHO_MOST_POINTS = 1000000 };
 

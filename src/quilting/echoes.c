@@ -93,6 +93,7 @@ struct fitting {
     bool short_of;
     size_t fit;
     struct spot at;
+    struct shape shape; /* the first that holds so few */
 };
 
 /* The middle of the box: for words and for asking whether a shape is meant. */
@@ -101,24 +102,49 @@ static struct spot shape_middle(const struct shape *shape)
     return vertex_spot(vertex_middle(shape->extent.low, shape->extent.high));
 }
 
+/* The box around the echoes that were added from `first` on, and around what was
+ * echoed. */
+static struct spot_line band_box(const struct quilter *quilter,
+                                 const struct echo_band *band, size_t first)
+{
+    struct spot_line box = {vertex_spot(band->shape.extent.low),
+                            vertex_spot(band->shape.extent.high)};
+    if (band->line_count > 0)
+        box = (struct spot_line){vertex_spot(band->lines[0].from),
+                                 vertex_spot(band->lines[0].to)};
+    box = box_around(&box.from, 2);
+    for (size_t i = first; i < quilter->plan->lines.count; i++) {
+        const struct quilted_line *line = &quilter->plan->lines.items[i];
+        const struct spot_line of_line = box_around(line->points, line->count);
+        const struct spot corners[4] = {box.from, box.to, of_line.from,
+                                        of_line.to};
+        box = box_around(corners, 4);
+    }
+    return box;
+}
+
 /* What lies between the shape and its outermost echo is quilted, and no
  * filler goes over it again. */
-static void add_band(struct quilter *quilter, const struct echo_order *order,
-                     size_t most, size_t first)
+static void add_band(struct quilter *quilter, const struct told_item *item,
+                     const struct echo_order *order,
+                     const struct echoes *found, size_t first)
 {
     struct echo_band *band = LIST_ADD(quilter->arena, &quilter->bands);
+    *band = (struct echo_band){.item = item,
+                               .lines = order->lines,
+                               .line_count = order->line_count,
+                               .ground = order->ground};
     if (order->shape != NULL)
-        band->rings = shape_spots(quilter->arena, order->shape);
-    band->lines = order->lines;
-    band->line_count = order->line_count;
-    band->reach = number_double(order->first) +
-                  (double)(most - 1) * number_double(order->spacing);
-    band->most = most;
-    band->inside = (order->side & ECHO_INSIDE) != 0;
-    band->outside = (order->side & ECHO_OUTSIDE) != 0;
-    band->first = first;
-    band->last = quilter->plan->lines.count;
-    find_band_boxes(quilter, band);
+        band->shape = *order->shape;
+    for (size_t i = 0; i < found->count; i++) {
+        double *const reach = found->items[i].side == ECHO_INSIDE
+                                  ? &band->inside
+                                  : &band->outside;
+        *reach = fmax(*reach, number_double(order->first) +
+                                  (double)(found->items[i].number - 1) *
+                                      number_double(order->spacing));
+    }
+    band->box = band_box(quilter, band, first);
 }
 
 /* ensures: false where there was a fault. */
@@ -132,14 +158,12 @@ static bool add_echoes(struct quilter *quilter, const struct told_item *item,
     if ((order->side & ECHO_INSIDE) != 0 && order->shape != NULL &&
         found.fit < item->of.echo.times &&
         (!fitting->short_of || found.fit < fitting->fit))
-        *fitting =
-            (struct fitting){true, found.fit, shape_middle(order->shape)};
+        *fitting = (struct fitting){true, found.fit,
+                                    shape_middle(order->shape), *order->shape};
     const enum quilting_stage stage =
         area == QUILTING_NONE ? STAGE_ECHOES : STAGE_FILLERS;
     const size_t first = quilter->plan->lines.count;
-    size_t most = 0;
     for (size_t i = 0; i < found.count; i++) {
-        most = found.items[i].number > most ? found.items[i].number : most;
         struct quilted_line *line =
             add_line(quilter, item, stage, found.items[i].points,
                      found.items[i].count, found.items[i].closed);
@@ -151,8 +175,8 @@ static bool add_echoes(struct quilter *quilter, const struct told_item *item,
         line->beside = number_double(found.items[i].number > 1 ? order->spacing
                                                                : order->first);
     }
-    if (most > 0)
-        add_band(quilter, order, most, first);
+    if (found.count > 0)
+        add_band(quilter, item, order, &found, first);
     return !too_many_lines(quilter, item);
 }
 
@@ -200,6 +224,32 @@ static bool echo_place(struct quilter *quilter, const struct told_item *item,
     return true;
 }
 
+/* A spacing at which one echo fits: half of the asked one, or half of that, as
+ * often as it takes. Tried as it is drawn; the first of its own stays. */
+static void help_closer(struct quilter *quilter, struct diagnostic *d,
+                        const struct told_item *item,
+                        const struct fitting *fitting)
+{
+    enum { HALVINGS = 6 };
+    struct echo_order order = {.shape = &fitting->shape,
+                               .side = ECHO_INSIDE,
+                               .spacing = item->of.echo.spacing,
+                               .times = 1};
+    for (int i = 0; i < HALVINGS; i++) {
+        order.spacing = rational_div(order.spacing, rational_whole(2));
+        order.first = order.spacing;
+        const struct echoes found = echo_shape(quilter->arena, &order);
+        if (found.fault.kind != FAULT_NONE || found.fit == 0)
+            continue;
+        const char *text =
+            length_plain(quilter->arena, order.spacing,
+                         quilter->sized->design->pattern->units);
+        diag_mend(quilter->run, d, value_span(item->element, ATTR_SPACING),
+                  text, "spacing=\"%s\" has room for one", text);
+        return;
+    }
+}
+
 /* reports: more echoes than there is room for. */
 static void say_full(struct quilter *quilter, const struct told_item *item,
                      const struct fitting *fitting)
@@ -221,14 +271,29 @@ static void say_full(struct quilter *quilter, const struct told_item *item,
         diag_mend(quilter->run, d, item->limit.span,
                   arena_printf(quilter->arena, "%zu", fitting->fit),
                   "times=\"%zu\" is as many as fit", fitting->fit);
+    else if (fitting->fit == 0)
+        help_closer(quilter, d, item, fitting);
 }
 
-/* reports: cloth of the fabric that is not there. */
-static void say_no_shape(struct quilter *quilter, const struct told_item *item)
+/* reports: cloth of the fabric that is not there, and which is. */
+static void say_no_shape(struct quilter *quilter, const struct told_item *item,
+                         const placement_list *places)
 {
-    say_error(quilter, DIAG_NO_SHAPE, value_span(item->element, ATTR_FABRIC),
-              "no cloth of `%s` lies there",
-              fabric_id(quilter->sized->design, item->place.fabric));
+    const struct design *design = quilter->sized->design;
+    const struct span span = value_span(item->element, ATTR_FABRIC);
+    struct diagnostic *d =
+        say_error(quilter, DIAG_NO_SHAPE, span, "no cloth of `%s` lies there",
+                  fabric_id(design, item->place.fabric));
+    const struct shapes shapes =
+        find_shapes(quilter->arena, quilter->ground, places->items[0].extent,
+                    NO_FABRIC);
+    if (shapes.fault.kind != FAULT_NONE || shapes.count == 0 ||
+        shapes.items[0].fabric == NO_FABRIC)
+        return;
+    const char *there = fabric_id(design, shapes.items[0].fabric);
+    diag_note(quilter->run, d, (struct span){0, 0},
+              "the first place has cloth of `%s`", there);
+    diag_mend(quilter->run, d, span, there, "fabric=\"%s\" lies there", there);
 }
 
 /* Of an area without further words, its outline. */
@@ -264,7 +329,7 @@ void draw_echoes(struct quilter *quilter, const struct told_item *item,
                             &shapes))
                 return;
         if (shapes == 0 && places.count > 0 && area == QUILTING_NONE)
-            say_no_shape(quilter, item);
+            say_no_shape(quilter, item, &places);
     }
     if (fitting.short_of)
         say_full(quilter, item, &fitting);

@@ -1,6 +1,6 @@
-/* What covers an area: its own echoes, and a filler. Lines stop at the strips
- * that echoes cover; of swirls and pebbles, the strips are taken off the area
- * that the law counts (strips.c). Read next: found.c. */
+/* What covers an area: its own echoes, and a filler. Fillers stop at the strips
+ * that echoes cover: lines are clipped to what these leave of the area, swirls
+ * and pebbles counted by its size (strips.c). Read next: found.c. */
 #include "echo.h"
 #include "fill.h"
 #include "regions.h"
@@ -106,6 +106,17 @@ static struct leading leading_line(struct quilter *quilter, size_t area,
     return best;
 }
 
+/* As geometry has rings. */
+static spot_rings rest_of(struct quilter *quilter, size_t area)
+{
+    const struct quilted_area *found = &quilter->plan->areas.items[area];
+    spot_rings rings = {0};
+    for (size_t i = 0; i < found->rest_count; i++)
+        *LIST_ADD(quilter->arena, &rings) = (struct spot_ring){
+            found->rest[i].points, found->rest[i].count};
+    return rings;
+}
+
 /* Lines of one direction are laid from the middle of the quilt, whatever area
  * they are in: those of neighbors are then in line, and a symmetric top stays
  * so where its lines do. */
@@ -113,8 +124,7 @@ static void fill_with_lines(struct quilter *quilter,
                             const struct told_item *item, size_t area)
 {
     static const struct spot ways[] = {{1, 0}, {0, 1}, {1, -1}, {1, 1}};
-    const spot_rings rings = area_spots(quilter->arena, quilter->areas,
-                                        &quilter->regions->found.items[area]);
+    const spot_rings rings = rest_of(quilter, area);
     struct fill_order order = {
         .rings = rings.items,
         .count = rings.count,
@@ -133,8 +143,11 @@ static void fill_with_lines(struct quilter *quilter,
     const struct fill_lines found = fill_area(quilter->arena, &order);
     if (say_fault(quilter, item, found.fault))
         return;
-    for (size_t i = 0; i < found.lines.count; i++)
-        add_clipped(quilter, item, area, found.lines.items[i]);
+    for (size_t i = 0; i < found.lines.count; i++) {
+        const struct spot ends[2] = {found.lines.items[i].from,
+                                     found.lines.items[i].to};
+        add_line(quilter, item, STAGE_FILLERS, ends, 2, false)->area = area;
+    }
     too_many_lines(quilter, item);
 }
 
@@ -168,7 +181,8 @@ static void fill(struct quilter *quilter, const struct told_item *item,
     struct quilted_area *found = &quilter->plan->areas.items[area];
     const double spacing = number_double(item->of.fill.spacing);
     found->fill = item;
-    find_near_bands(quilter, area);
+    if (item->of.fill.with != TOLD_NONE && !find_rest(quilter, item, area))
+        return;
     switch (item->of.fill.with) {
     case TOLD_LINES:
     case TOLD_GRID:
@@ -181,7 +195,7 @@ static void fill(struct quilter *quilter, const struct told_item *item,
     case TOLD_PEBBLES:
         found->free = fill_length(
             item->of.fill.with == TOLD_SWIRLS ? FILL_SWIRLS : FILL_PEBBLES,
-            fmax(0, found->size - covered_size(quilter, area)), spacing);
+            found->rest_size, spacing);
         break;
     case TOLD_NONE:
         break;

@@ -4,15 +4,36 @@
 
 #include <math.h>
 
-/* Beside something, at the distance of the foot or not. A ruler follows
- * straight lines alone: what is round is drawn. */
+/* Does the line go round somewhere? Corners of `rounded` echoes are chords that
+ * turn by little each (echo.h), where pieced cloth has none so blunt; echoes
+ * inside of a convex shape have no round corner at all, whatever was asked. */
+static bool goes_round(const struct quilted_line *line)
+{
+    const double blunt = 20 * acos(-1) / 180; /* a chord turns by 15 at 1/16 in */
+    const size_t turns = line->closed ? line->count : line->count - 2;
+    for (size_t i = 0; i < turns; i++) {
+        const struct spot a = line->points[i];
+        const struct spot b = line->points[(i + 1) % line->count];
+        const struct spot c = line->points[(i + 2) % line->count];
+        const double turn =
+            fabs(atan2((b.x - a.x) * (c.y - b.y) - (b.y - a.y) * (c.x - b.x),
+                       (b.x - a.x) * (c.x - b.x) + (b.y - a.y) * (c.y - b.y)));
+        if (turn > 1e-6 && turn < blunt)
+            return true;
+    }
+    return false;
+}
+
+/* Beside something, at the distance of the foot or not: the foot follows what is
+ * round as well, a ruler straight lines alone, so what is round is drawn. */
 static enum line_found found_beside(const struct quilter *quilter,
                                     const struct quilted_line *line)
 {
     const double foot = number_double(quilter->told->foot);
     if (fabs(line->beside - foot) < 1e-6)
         return FOUND_FOOT;
-    return line->item->kind == TOLD_ECHO && line->item->of.echo.rounded
+    return line->item->kind == TOLD_ECHO && line->item->of.echo.rounded &&
+                   goes_round(line)
                ? FOUND_MARK
                : FOUND_RULER;
 }

@@ -55,6 +55,30 @@ bool geos_less(struct geos_room *room, const struct geos_body *body,
 bool geos_with(struct geos_room *room, const struct geos_body *body,
                const struct spot_ring *pieces, size_t count,
                geos_lines_list *lines);
+
+/* What echoes cover beside a body: from its rim out to their outermost line, as
+ * far as that lies on the ground, and in to their innermost. One of the two
+ * distances is above 0. */
+struct geos_strip {
+    double outside, inside; /* 0: no echo on that side */
+    bool rounded, of_lines;
+    double chord;                   /* as of geos_line_rim */
+    const struct geos_body *ground; /* or NULL */
+};
+/* All bodies that meet here have one scale. NULL where the library refused. */
+struct geos_body *geos_beside(struct geos_room *room,
+                              const struct geos_body *body,
+                              const struct geos_strip *strip);
+/* The same of one straight stretch, on both sides of it and behind its ends: as
+ * geos_line_rim goes round lines that are not rounded. */
+struct geos_body *geos_beside_stretch(struct geos_room *room,
+                                      struct segment stretch, double distance,
+                                      double scale);
+/* The rim of what the strips leave of the body, and its size. */
+bool geos_rest(struct geos_room *room, const struct geos_body *body,
+               struct geos_body *const *strips, size_t count, double *size,
+               geos_lines_list *lines);
+
 /* What of a line lies on the body: closed where it does as a whole. */
 bool geos_clip(struct geos_room *room, const struct geos_body *clip,
                const struct geos_line *line, geos_lines_list *lines);

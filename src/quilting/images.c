@@ -79,7 +79,7 @@ static struct without_image find_lost(struct quilter *quilter,
 }
 
 /* reports: what has no image; as a remark of a symmetry that is not stated. */
-static void say_lost(struct quilter *quilter, const struct symmetry_row *row,
+static struct diagnostic *say_lost(struct quilter *quilter, const struct symmetry_row *row,
                      const struct without_image *lost, bool stated)
 {
     const struct element *element = quilter->told->element;
@@ -101,6 +101,27 @@ static void say_lost(struct quilter *quilter, const struct symmetry_row *row,
     else if (stated)
         diag_note(quilter->run, d, (struct span){0, 0}, "and none lies %s",
                   place_words(quilter, lost->image));
+    return d;
+}
+
+/* Which of the stated ones do hold, as they are written: the mend, if any
+ * holds. */
+static void help_held(struct quilter *quilter, struct diagnostic *d)
+{
+    const char *held = "";
+    const unsigned both = quilter->plan->symmetry & quilter->told->symmetry;
+    for (int i = 0; i < SYMMETRIES; i++)
+        if ((both & symmetries[i].told) != 0)
+            held = arena_printf(quilter->arena, "%s%s%s", held,
+                                held[0] == '\0' ? "" : " ", symmetries[i].name);
+    if (held[0] != '\0')
+        diag_mend(quilter->run, d,
+                  value_span(quilter->told->element, ATTR_SYMMETRY), held,
+                  "symmetry=\"%s\" holds", held);
+    else
+        diag_help(quilter->run, d,
+                  "without `symmetry` nothing is stated, and the quilting may "
+                  "be as it is");
 }
 
 /* Only what maps the top onto itself can map its quilting. Where nothing is
@@ -113,13 +134,15 @@ void check_symmetry(struct quilter *quilter)
     struct grid *by_place = grid_of_boxes(
         quilter->arena, quilter->regions->boxes, plan->areas.count);
     const unsigned stated = quilter->told->symmetry;
+    LIST(struct diagnostic *) broken = {0}; /* told once all are looked at */
     for (int i = 0; i < SYMMETRIES; i++) {
         const struct symmetry_row *row = &symmetries[i];
         if ((quilter->top_symmetries & SYMMETRY_BIT(row->which)) == 0) {
             if ((stated & row->told) != 0)
-                say_error(quilter, DIAG_ASYMMETRIC,
-                          value_span(quilter->told->element, ATTR_SYMMETRY),
-                          "the top itself is not the same by %s", row->name);
+                *LIST_ADD(quilter->arena, &broken) = say_error(
+                    quilter, DIAG_ASYMMETRIC,
+                    value_span(quilter->told->element, ATTR_SYMMETRY),
+                    "the top itself is not the same by %s", row->name);
             continue;
         }
         plan->top_symmetry |= row->told;
@@ -130,10 +153,13 @@ void check_symmetry(struct quilter *quilter)
         if (!lost.found)
             plan->symmetry |= row->told;
         else if ((stated & row->told) != 0)
-            say_lost(quilter, row, &lost, true);
+            *LIST_ADD(quilter->arena, &broken) =
+                say_lost(quilter, row, &lost, true);
         else if (stated == 0 && !quilter->one_sided) {
             quilter->one_sided = true;
             say_lost(quilter, row, &lost, false);
         }
     }
+    for (size_t i = 0; i < broken.count; i++)
+        help_held(quilter, broken.items[i]);
 }

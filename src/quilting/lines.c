@@ -292,22 +292,66 @@ static bool gather(struct quilter *quilter, const struct told_item *item,
     return places.count > 0;
 }
 
+static const char *const point_words[] = {
+    "corners", "outer-corners", "inner-corners", "seam-ends",
+    "middles", "center",        "line-ends"};
+enum { POINT_KINDS = sizeof point_words / sizeof point_words[0] };
+
+/* Which other kinds of points there are in the same place. */
+static void help_points(struct quilter *quilter, struct diagnostic *d,
+                        const struct told_item *item, bool from)
+{
+    const struct quilting_place *place =
+        from ? &item->place : &item->of.connect.with;
+    for (int i = 0; i < POINT_KINDS; i++) {
+        vertices points = {0};
+        if (!gather(quilter, item, place, (enum point_kind)i, &points) ||
+            points.count == 0)
+            continue;
+        diag_mend(quilter->run, d,
+                  value_span(item->element, from ? ATTR_FROM : ATTR_TO),
+                  point_words[i], "%s=\"%s\" has %zu there",
+                  from ? "from" : "to", point_words[i], points.count);
+        return;
+    }
+}
+
+/* Over which fabric some of the points do see each other. */
+static void help_sight(struct quilter *quilter, struct diagnostic *d,
+                       const struct told_item *item,
+                       const struct connect_order *asked)
+{
+    const struct design *design = quilter->sized->design;
+    struct connect_order order = *asked;
+    for (size_t i = 0; i < design->fabrics.count; i++) {
+        order.into = (int)i;
+        const struct connected_lines found =
+            connect_points(quilter->arena, quilter->ground, &order);
+        if (found.fault.kind != FAULT_NONE || found.count == 0)
+            continue;
+        diag_mend(quilter->run, d, value_span(item->element, ATTR_INTO),
+                  fabric_id(design, (int)i),
+                  "into=\"%s\" has %zu lines between them",
+                  fabric_id(design, (int)i), found.count);
+        return;
+    }
+}
+
 /* reports: no points of a kind, or none that see each other. */
 static void say_no_points(struct quilter *quilter, const struct told_item *item,
-                          size_t from, size_t to)
+                          const struct connect_order *order)
 {
-    static const char *const words[] = {
-        "corners", "outer-corners", "inner-corners", "seam-ends",
-        "middles", "center",        "line-ends"};
-    const enum point_kind kind =
-        from == 0 ? item->of.connect.from : item->of.connect.to;
+    const size_t from = order->from_count, to = order->to_count;
     if (from == 0 || to == 0) {
         struct diagnostic *d = say_error(
             quilter, DIAG_NO_POINTS,
             value_span(item->element, from == 0 ? ATTR_FROM : ATTR_TO),
-            "there are no %s there", words[kind]);
+            "there are no %s there",
+            point_words[from == 0 ? item->of.connect.from
+                                  : item->of.connect.to]);
         diag_note(quilter->run, d, (struct span){0, 0},
                   "points are looked for at each place of `of`");
+        help_points(quilter, d, item, from == 0);
         return;
     }
     struct diagnostic *d =
@@ -318,6 +362,7 @@ static void say_no_points(struct quilter *quilter, const struct told_item *item,
               "%zu points and %zu points; a line may not leave the cloth, nor "
               "run along its rim",
               from, to);
+    help_sight(quilter, d, item, order);
 }
 
 /* The same word in geometry. */
@@ -354,7 +399,7 @@ void draw_connected(struct quilter *quilter, const struct told_item *item)
         *LIST_ADD(quilter->arena, &lines) =
             (struct segment){found.items[i].from, found.items[i].to};
     if (lines.count == 0)
-        say_no_points(quilter, item, from.count, to.count);
+        say_no_points(quilter, item, &order);
     unite_segments(quilter->arena, &lines);
     lines = uncovered(quilter, &lines);
     for (size_t i = 0; i < lines.count; i++) {

@@ -318,7 +318,8 @@ static void choose(const struct ways *ways, const struct wish *wish,
         return;
     chosen->back[chosen->count] = piece;
     chosen->pieces[chosen->count++] = (struct route_piece){
-        found->a, found->b, found->length, planned, travel};
+        found->a, found->b, found->length,
+        planned,  travel,   piece >= ways->first_free};
 }
 
 static struct chosen choose_all(const struct ways *ways,

@@ -379,6 +379,47 @@ static bool names(const struct quilting_place *place,
                                    placement->piece == place->piece->first;
 }
 
+/* Which name a place has; NULL for a piece without any. */
+static const char *name_of(const struct placement *placement)
+{
+    return placement->definition != NULL ? placement->definition->id
+           : placement->piece != NULL    ? placement->piece->id
+                                         : NULL;
+}
+
+/* The first of the names that do lie in the quilt. */
+static void help_place(struct quilter *quilter, struct diagnostic *d)
+{
+    for (size_t i = 0; i < quilter->placements.count; i++) {
+        const char *name = name_of(&quilter->placements.items[i]);
+        if (name == NULL)
+            continue;
+        diag_help(quilter->run, d,
+                  "of=\"%s\" is there; without `of` the whole top is meant",
+                  name);
+        return;
+    }
+    diag_help(quilter->run, d, "without `of` the whole top is meant");
+}
+
+/* A number that is too large, and the largest that there is. */
+static void say_beyond(struct quilter *quilter, const struct element *element,
+                       enum attribute_id attribute, const char *what, size_t asked,
+                       size_t most)
+{
+    const struct span span = value_span(element, attribute);
+    const bool border = attribute == ATTR_BORDER;
+    struct diagnostic *d = say_error(
+        quilter, DIAG_NO_SHAPE, span, "there is no %s %zu: %s%s%s has %zu",
+        what, asked, border ? "`" : "",
+        border ? quilter->plan->quilt->definition->id : "the setting",
+        border ? "`" : "", most);
+    if (most > 0)
+        diag_mend(quilter->run, d, span,
+                  arena_printf(quilter->arena, "%zu", most),
+                  "%s=\"%zu\" is the last", what, most);
+}
+
 /* reports: what the quilt takes none of, or no place in that row. */
 static void say_no_place(struct quilter *quilter,
                          const struct quilting_place *place, size_t named)
@@ -391,6 +432,7 @@ static void say_no_place(struct quilter *quilter,
             "`%s` has no `%s`", quilter->plan->quilt->definition->id, id);
         diag_note(quilter->run, d, (struct span){0, 0},
                   "it lies nowhere in this quilt");
+        help_place(quilter, d);
         return;
     }
     struct diagnostic *d =
@@ -425,16 +467,13 @@ static bool outside_setting(struct quilter *quilter,
         columns = cell->column > columns ? cell->column : columns;
     }
     if (place->border > quilter->border_count)
-        say_error(quilter, DIAG_NO_SHAPE, value_span(element, ATTR_BORDER),
-                  "there is no border %zu: `%s` has %zu", place->border,
-                  quilter->plan->quilt->definition->id, quilter->border_count);
+        say_beyond(quilter, element, ATTR_BORDER, "border", place->border,
+                   quilter->border_count);
     else if (place->row > rows)
-        say_error(quilter, DIAG_NO_SHAPE, value_span(element, ATTR_ROW),
-                  "there is no row %zu: the setting has %zu", place->row, rows);
+        say_beyond(quilter, element, ATTR_ROW, "row", place->row, rows);
     else if (place->column > columns)
-        say_error(quilter, DIAG_NO_SHAPE, value_span(element, ATTR_COLUMN),
-                  "there is no column %zu: the setting has %zu", place->column,
-                  columns);
+        say_beyond(quilter, element, ATTR_COLUMN, "column", place->column,
+                   columns);
     else
         return false;
     return true;

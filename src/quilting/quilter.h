@@ -11,7 +11,9 @@
 #include "quilting.h"
 #include "symmetry.h"
 
-struct leads; /* regions.h */
+struct leads;     /* regions.h */
+struct geos_room; /* geos_room.h */
+struct geos_body;
 
 /* A cell of the setting, in the top. Strips and cornerstones of a sashing are
  * none, and rows of columns are counted through. */
@@ -36,21 +38,20 @@ struct exact_line {
 typedef LIST(struct segment) segment_list;
 typedef LIST(struct placement) placement_list;
 
-/* The strip that the echoes of one shape cover: fillers stop at it. */
+/* The strip that the echoes of one shape, or of lines, cover: fillers stop at
+ * it. */
 struct echo_band {
-    spot_rings rings; /* of the shape; none where lines were echoed */
+    const struct told_item *item;
+    struct shape shape;          /* without rings where lines were echoed */
     const struct segment *lines; /* then these */
     size_t line_count;
-    double reach;         /* to the outermost echo */
-    size_t most;          /* echoes on one side */
-    bool inside, outside; /* of the shape, on this side */
-    size_t first, last;   /* its lines in the plan: [first, last) */
-    /* Where it lies (find_band_boxes): all of it, each of its lines, and what
-     * was echoed in single stretches. */
-    struct spot_line box;
-    const struct spot_line *line_boxes;
-    LIST(struct spot_line) rims;
-    struct grid *by_place; /* of the rims */
+    const struct shape *ground; /* that outer echoes stay on; NULL for all */
+    double outside, inside; /* to the farthest echo on that side; 0 for none */
+    struct spot_line box;   /* around all of it */
+    /* Made when the first area asks (strips.c): all of it, or, of lines, where
+     * they lie, as they may run over the whole top. */
+    struct geos_body *body;
+    struct grid *by_place;
 };
 
 /* One quilt while it is planned. Lists grow, so that what points into them is
@@ -72,7 +73,8 @@ struct quilter {
     struct arrangement *areas;     /* NULL until they are found */
     const struct regions *regions; /* the same */
     LIST(struct echo_band) bands;
-    LIST(size_t) near_bands; /* of them, about the area that is filled now */
+    struct geos_room *room; /* open while areas are filled, for the strips */
+    double room_scale;
     struct leads **leads; /* by element: what fillers run along; NULL where none
                              asked yet */
     bool *reached;        /* by area: travel leads to what is stitched in it */
@@ -149,8 +151,6 @@ size_t area_taken(const struct quilter *quilter, const struct told_item *item,
 
 /* ---- strips.c ---- */
 
-/* Looks up where a strip lies, once its lines are in the plan. */
-void find_band_boxes(struct quilter *quilter, struct echo_band *band);
 /* How much of the line lies in the area. */
 double length_in_area(const struct quilter *quilter, size_t area,
                       const struct quilted_line *line);

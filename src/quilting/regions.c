@@ -312,12 +312,23 @@ static void say_none(struct quilter *quilter, const struct told_item *item,
             "no area is left for this `area`: all that fit are taken");
         diag_note(quilter->run, d, taken->element->name,
                   "one is taken here; each is taken once, in order");
+        diag_help(quilter->run, d,
+                  "before that one, with words that fit fewer areas, it takes "
+                  "its own");
         return;
     }
     struct diagnostic *d = say_error(quilter, DIAG_NO_AREA, item->element->name,
                                      "no area fits these words");
     diag_note(quilter->run, d, (struct span){0, 0}, "the lines leave %zu areas",
               quilter->plan->areas.count);
+    size_t of_fabric = 0;
+    for (size_t i = 0; i < quilter->plan->areas.count; i++)
+        of_fabric += item->place.fabric != NO_FABRIC &&
+                     quilter->plan->areas.items[i].fabric == item->place.fabric;
+    if (of_fabric > 0)
+        diag_help(quilter->run, d, "%zu fit%s `fabric=\"%s\"` without more",
+                  of_fabric, of_fabric == 1 ? "s" : "",
+                  fabric_id(design, item->place.fabric));
     enum { LISTED = 8 };
     for (size_t i = 0; i < quilter->regions->found.kind_count && i < LISTED;
          i++) {
@@ -337,6 +348,38 @@ static void say_none(struct quilter *quilter, const struct told_item *item,
     }
 }
 
+/* Of the areas that fit the words, those that others took before. */
+struct taken_before {
+    const struct told_item *by; /* the last of those; NULL for none */
+    size_t count, first;        /* of their areas */
+};
+
+/* Words for a part of what later words mean are a choice: each area goes to the
+ * first. Where each of two means areas that the other does not, either could
+ * have been meant for those that fit both.
+ * reports: those. */
+static void say_twice(struct quilter *quilter, const struct wanted *wanted,
+                      const struct taken_before *before)
+{
+    bool apart = false;
+    for (size_t i = 0; i < quilter->plan->areas.count && !apart; i++)
+        apart = quilter->plan->areas.items[i].item == before->by &&
+                !fits(quilter, wanted, i);
+    if (!apart)
+        return;
+    struct diagnostic *d = diag_report(
+        quilter->run, DIAG_AREA_TWICE, wanted->item->element->name,
+        "%zu area%s the words of two `area`s", before->count,
+        before->count == 1 ? " fits" : "s fit");
+    diag_note(quilter->run, d, before->by->element->name,
+              "the first takes it: one lies %s",
+              place_words(quilter,
+                          quilter->plan->areas.items[before->first].label));
+    diag_help(quilter->run, d,
+              "words that fit one of the two alone, as `row`, `column` or "
+              "`touching`, tell which is meant");
+}
+
 /* Each area goes to the first words that fit it. */
 static void take_areas(struct quilter *quilter, const struct told_item *item)
 {
@@ -354,21 +397,24 @@ static void take_areas(struct quilter *quilter, const struct told_item *item)
     }
     if (item->of.area.inside != NO_ITEM)
         wanted.inside = lines_of(quilter, (size_t)item->of.area.inside, true);
-    const struct told_item *before = NULL;
+    struct taken_before before = {NULL, 0, 0};
     size_t taken = 0;
     for (size_t i = 0; i < quilter->plan->areas.count; i++) {
         struct quilted_area *area = &quilter->plan->areas.items[i];
         if (!fits(quilter, &wanted, i))
             continue;
         if (area->item != NULL) {
-            before = area->item;
+            before.first = before.count++ == 0 ? i : before.first;
+            before.by = area->item;
             continue;
         }
         area->item = item;
         taken++;
     }
     if (taken == 0)
-        say_none(quilter, item, before);
+        say_none(quilter, item, before.by);
+    else if (before.by != NULL)
+        say_twice(quilter, &wanted, &before);
 }
 
 /* ---- kinds ---- */
@@ -441,8 +487,10 @@ void fill_areas(struct quilter *quilter)
             take_areas(quilter, &quilter->told->items.items[i]);
     sort_kinds(quilter);
     connect_areas(quilter);
+    open_strips(quilter);
     for (size_t i = 0; i < quilter->plan->areas.count && !quilter->failed; i++)
         fill_one(quilter, i);
+    close_strips(quilter);
     for (size_t i = 0; i < quilter->plan->kinds.count; i++) {
         struct quilted_kind *kind = &quilter->plan->kinds.items[i];
         const struct quilted_area *sample =

@@ -18,15 +18,13 @@ struct regions {
 void fill_one(struct quilter *quilter, size_t area);
 /* ---- strips.c ---- */
 
-/* Which strips of echoes lie about the area, for the functions below. */
-void find_near_bands(struct quilter *quilter, size_t area);
-/* Adds a line of a filler, where no strip of echoes covers it. */
-void add_clipped(struct quilter *quilter, const struct told_item *item,
-                 size_t area, struct spot_line stretch);
-/* What strips of echoes take of the area. Between two echoes lies their mean
- * length times their distance; before the first, its mean with the rim of what
- * is echoed, of which the area has the share that it has of the first echo. */
-double covered_size(const struct quilter *quilter, size_t area);
+/* Opens the room in which strips are kept, for all areas. */
+void open_strips(struct quilter *quilter);
+void close_strips(struct quilter *quilter);
+/* Sets what the strips of echoes leave of the area: where its filler goes.
+ * ensures: false where geometry gave up; that was reported. */
+bool find_rest(struct quilter *quilter, const struct told_item *item,
+               size_t area);
 
 /* ---- fillers.c ---- */
 

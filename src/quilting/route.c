@@ -102,7 +102,8 @@ static void add_steps(const struct route_work *work, struct arena *arena,
     route->starts = trails->items.count;
 }
 
-/* The quilt is turned where the direction leaves that of the last turn. */
+/* The quilt is turned where the direction leaves that of the last turn. What is
+ * stitched by eye needs no turn, and the quilt lies as before behind it. */
 static void count_turns(const struct route_work *work, struct route *route)
 {
     const double least = cos(ROUTE_TURN * acos(-1) / 180) + 1e-9;
@@ -113,7 +114,8 @@ static void count_turns(const struct route_work *work, struct route *route)
             route_way(work, (uint32_t)(2 * step->piece + step->backwards));
         if (step->start)
             heading = (struct spot){0, 0};
-        if (way.x == 0 && way.y == 0)
+        if (work->input->pieces[step->piece].by_eye ||
+            (way.x == 0 && way.y == 0))
             continue;
         const bool set = heading.x != 0 || heading.y != 0;
         step->turn = set && heading.x * way.x + heading.y * way.y <= least;

@@ -40,6 +40,8 @@ struct route_piece {
     double length; /* >= 0; measured where the points are exact */
     bool planned;  /* to be stitched now, once */
     enum route_travel travel;
+    bool by_eye; /* stands for stitching that goes every way: no turn of the
+                    quilt comes of where it leads */
 };
 
 enum route_order {

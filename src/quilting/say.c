@@ -45,6 +45,13 @@ bool say_fault(struct quilter *quilter, const struct told_item *item,
                   "an area holds at most %d echoes and %d lines, all lines of "
                   "a quilt %d straight stretches",
                   ECHO_MOST, FILL_MOST, QUILTING_MOST);
+        if (item != NULL &&
+            (item->kind == TOLD_ECHO || item->kind == TOLD_FILL))
+            diag_help(quilter->run, d,
+                      item->kind == TOLD_ECHO
+                          ? "a wider spacing or fewer `times` makes fewer; "
+                            "times=\"all\" ends where no room is left"
+                          : "a wider spacing makes fewer");
     }
     quilter->failed = true;
     return true;

@@ -1,6 +1,9 @@
-/* Strips that echoes cover, and how much of a line lies in an area: fillers
- * stop at the one and are counted by the other. Each question looks at boxes
- * first, as most strips and lines lie elsewhere. Read next: fillers.c. */
+/* What echoes leave of an area for its filler, and how much of a line lies in an
+ * area. A strip of echoes is what lies between a shape and its outermost echo;
+ * the geometry library takes strips off areas, each strip made once and in one
+ * scale with all others. Read next: fillers.c. */
+#include "echo.h"
+#include "geos_room.h"
 #include "regions.h"
 
 #include <math.h>
@@ -13,88 +16,179 @@ static double span_of(struct spot a, struct spot b)
 
 /* ---- strips of echoes ---- */
 
-/* The same box with so much more on all sides. */
-static struct spot_line grown(struct spot_line box, double by)
+/* The scale makes whole what areas have for corners; shapes, seams and lines end
+ * in the same points. */
+void open_strips(struct quilter *quilter)
 {
-    return (struct spot_line){{box.from.x - by, box.from.y - by},
-                              {box.to.x + by, box.to.y + by}};
+    const struct arrangement *a = quilter->areas;
+    struct segment *points =
+        ARENA_ARRAY(quilter->arena, struct segment, a->point_count + 1);
+    for (size_t i = 0; i < a->point_count; i++)
+        points[i] = (struct segment){a->points[i], a->points[i]};
+    quilter->room = geos_room_open(quilter->arena);
+    quilter->room_scale = geos_scale(NULL, 0, points, a->point_count);
 }
 
-/* All that was echoed, in single stretches. */
-static void gather_rims(struct arena *arena, struct echo_band *band)
+/* Whatever was reported on the way. */
+void close_strips(struct quilter *quilter)
 {
-    for (size_t i = 0; i < band->rings.count; i++) {
-        const struct spot_ring *ring = &band->rings.items[i];
-        for (size_t k = 0; k < ring->count; k++)
-            *LIST_ADD(arena, &band->rims) = (struct spot_line){
-                ring->points[k], ring->points[(k + 1) % ring->count]};
+    geos_room_close(quilter->room);
+    quilter->room = NULL;
+}
+
+/* The strip beside a body. NULL where the library refused. */
+static struct geos_body *strip_of(struct quilter *quilter,
+                                  const struct echo_band *band,
+                                  const struct geos_body *body,
+                                  const struct geos_body *ground)
+{
+    const struct geos_strip strip = {.outside = band->outside,
+                                     .inside = band->inside,
+                                     .rounded = band->item->of.echo.rounded,
+                                     .of_lines = band->line_count > 0,
+                                     .chord = ECHO_CHORD,
+                                     .ground = ground};
+    return body == NULL ? NULL : geos_beside(quilter->room, body, &strip);
+}
+
+/* Of a shape: made when it is asked for, once. NULL where the library refused.
+ */
+static struct geos_body *shape_strip(struct quilter *quilter,
+                                     struct echo_band *band)
+{
+    if (band->body != NULL)
+        return band->body;
+    const struct geos_body *ground =
+        band->ground == NULL
+            ? NULL
+            : geos_polygon(quilter->room, band->ground, quilter->room_scale);
+    if (band->ground != NULL && ground == NULL)
+        return NULL;
+    band->body = strip_of(quilter, band,
+                          geos_polygon(quilter->room, &band->shape,
+                                       quilter->room_scale),
+                          ground);
+    return band->body;
+}
+
+/* One of the lines that were echoed. */
+static struct spot_line echoed_line(const struct echo_band *band, size_t i)
+{
+    return (struct spot_line){vertex_spot(band->lines[i].from),
+                              vertex_spot(band->lines[i].to)};
+}
+
+/* Which of the lines reach into the box: their ends are square, so that they
+ * reach no farther than the root of 2 times the distance. */
+static size_t lines_about(struct quilter *quilter, struct arena *scratch,
+                          struct echo_band *band, struct spot_line box,
+                          struct segment **lines)
+{
+    const double reach = 1.5 * band->outside;
+    const struct spot_line wide = {{box.from.x - reach, box.from.y - reach},
+                                   {box.to.x + reach, box.to.y + reach}};
+    if (band->by_place == NULL) {
+        struct spot_line *spots = ARENA_ARRAY(quilter->arena, struct spot_line,
+                                              band->line_count + 1);
+        for (size_t i = 0; i < band->line_count; i++)
+            spots[i] = echoed_line(band, i);
+        band->by_place = grid_of_lines(quilter->arena, spots, band->line_count);
     }
-    for (size_t i = 0; i < band->line_count; i++)
-        *LIST_ADD(arena, &band->rims) = (struct spot_line){
-            vertex_spot(band->lines[i].from), vertex_spot(band->lines[i].to)};
-}
-
-/* Around what lies within its reach, and around its echoes: pointed corners lie
- * farther out. */
-void find_band_boxes(struct quilter *quilter, struct echo_band *band)
-{
-    gather_rims(quilter->arena, band);
-    band->box =
-        grown(box_around(&band->rims.items[0].from, 2 * band->rims.count),
-              band->reach);
-    struct spot_line *boxes = ARENA_ARRAY(quilter->arena, struct spot_line,
-                                          band->last - band->first + 1);
-    for (size_t i = band->first; i < band->last; i++) {
-        const struct quilted_line *line = &quilter->plan->lines.items[i];
-        const struct spot_line box = box_around(line->points, line->count);
-        const struct spot corners[4] = {band->box.from, band->box.to, box.from,
-                                        box.to};
-        boxes[i - band->first] = box;
-        band->box = box_around(corners, 4);
-    }
-    band->line_boxes = boxes;
-    band->by_place =
-        grid_of_lines(quilter->arena, band->rims.items, band->rims.count);
-}
-
-void find_near_bands(struct quilter *quilter, size_t area)
-{
-    quilter->near_bands.count = 0;
-    for (size_t i = 0; i < quilter->bands.count; i++)
-        if (boxes_meet(quilter->bands.items[i].box,
-                       quilter->regions->boxes[area]))
-            *LIST_ADD(quilter->arena, &quilter->near_bands) = i;
-}
-
-/* Lies the spot nearer to what was echoed than the outermost echo? */
-static bool in_reach(const struct echo_band *band, struct spot at)
-{
-    const size_t *near;
-    const size_t count = grid_within(
-        band->by_place, grown((struct spot_line){at, at}, band->reach), &near);
+    size_t count, kept = 0;
+    const size_t *near = grid_numbers(scratch, band->by_place, wide, &count);
+    *lines = ARENA_ARRAY(scratch, struct segment, count + 1);
     for (size_t i = 0; i < count; i++) {
-        const struct spot_line rim = band->rims.items[near[i]];
-        if (spot_to_line(at, rim) < band->reach - 1e-9)
-            return true;
+        const struct spot_line line = echoed_line(band, near[i]);
+        if (boxes_meet(box_around(&line.from, 2), wide))
+            (*lines)[kept++] = band->lines[near[i]];
     }
-    return false;
+    return kept;
 }
 
-/* Does a strip of echoes cover it? */
-static bool is_covered(const struct quilter *quilter, struct spot at)
+typedef LIST(struct geos_body *) strip_list;
+
+/* What lies beside lines about the area: where ends are square, a rectangle for
+ * each, as taking off one after the other costs less than making one of all. */
+static void add_line_strips(struct quilter *quilter, struct arena *scratch,
+                            struct echo_band *band, struct spot_line box,
+                            strip_list *strips)
 {
-    for (size_t i = 0; i < quilter->near_bands.count; i++) {
-        const struct echo_band *band =
-            &quilter->bands.items[quilter->near_bands.items[i]];
-        if (!box_holds(band->box, at) || !in_reach(band, at))
-            continue;
-        const bool in = band->rings.count > 0 &&
-                        spot_inside(band->rings.items, band->rings.count, at);
-        if (band->rings.count == 0 || (in ? band->inside : band->outside))
-            return true;
-    }
-    return false;
+    struct segment *lines;
+    const size_t near = lines_about(quilter, scratch, band, box, &lines);
+    const bool rounded = band->item->of.echo.rounded;
+    for (size_t i = 0; i < near && !rounded; i++)
+        *LIST_ADD(scratch, strips) =
+            geos_beside_stretch(quilter->room, lines[i], band->outside,
+                                quilter->room_scale);
+    if (near > 0 && rounded)
+        *LIST_ADD(scratch, strips) =
+            strip_of(quilter, band,
+                     geos_lines(quilter->room, lines, near,
+                                quilter->room_scale),
+                     NULL);
 }
+
+/* The strips whose boxes meet that of the area. ensures: false where the
+ * library refused one. */
+static bool strips_about(struct quilter *quilter, struct arena *scratch,
+                         size_t area, strip_list *strips)
+{
+    const struct spot_line box = quilter->regions->boxes[area];
+    for (size_t i = 0; i < quilter->bands.count; i++) {
+        struct echo_band *band = &quilter->bands.items[i];
+        if (!boxes_meet(band->box, box))
+            continue;
+        if (band->line_count > 0)
+            add_line_strips(quilter, scratch, band, box, strips);
+        else
+            *LIST_ADD(scratch, strips) = shape_strip(quilter, band);
+    }
+    for (size_t i = 0; i < strips->count; i++)
+        if (strips->items[i] == NULL)
+            return false;
+    return true;
+}
+
+/* Lines that the library gave, as rings of the plan. */
+static void keep_rest(struct quilter *quilter, struct quilted_area *area,
+                      const geos_lines_list *lines)
+{
+    struct quilted_ring *rings =
+        ARENA_ARRAY(quilter->arena, struct quilted_ring, lines->count + 1);
+    for (size_t i = 0; i < lines->count; i++)
+        rings[i] = (struct quilted_ring){.points = lines->items[i].points,
+                                         .count = lines->items[i].count};
+    area->rest = rings;
+    area->rest_count = lines->count;
+}
+
+/* Most areas have no echoes about them and keep their own rings. */
+bool find_rest(struct quilter *quilter, const struct told_item *item,
+               size_t area)
+{
+    struct quilted_area *found = &quilter->plan->areas.items[area];
+    struct arena *scratch = arena_create();
+    strip_list strips = {0};
+    bool told = strips_about(quilter, scratch, area, &strips);
+    found->rest = found->rings;
+    found->rest_count = found->ring_count;
+    found->rest_size = found->size;
+    if (told && strips.count > 0) {
+        const struct shape shape = shape_of_area(quilter, area);
+        const struct geos_body *whole =
+            geos_polygon(quilter->room, &shape, quilter->room_scale);
+        geos_lines_list lines = {0};
+        told = whole != NULL && geos_rest(quilter->room, whole, strips.items,
+                                          strips.count, &found->rest_size,
+                                          &lines);
+        keep_rest(quilter, found, &lines);
+    }
+    arena_destroy(scratch);
+    return told ||
+           !say_fault(quilter, item, (struct fault){FAULT_ROOM, 0, 0});
+}
+
+/* ---- lengths ---- */
 
 /* Where the stretch p q crosses a b, as a share of p q; below 0 for nowhere. */
 static double crossing(struct spot p, struct spot q, struct spot a,
@@ -118,66 +212,6 @@ static int compare_shares(const void *first, const void *second)
 }
 
 typedef LIST(double) share_list;
-
-/* Adds where the stretch crosses the lines of all strips. */
-static void add_crossings(const struct quilter *quilter, struct arena *scratch,
-                          struct spot_line stretch, share_list *cuts)
-{
-    const struct spot_line box = box_around(&stretch.from, 2);
-    for (size_t i = 0; i < quilter->near_bands.count; i++) {
-        const struct echo_band *band =
-            &quilter->bands.items[quilter->near_bands.items[i]];
-        if (!boxes_meet(band->box, box))
-            continue;
-        for (size_t k = band->first; k < band->last; k++) {
-            const struct quilted_line *line = &quilter->plan->lines.items[k];
-            if (!boxes_meet(band->line_boxes[k - band->first], box))
-                continue;
-            for (size_t p = 0; p + (line->closed ? 0 : 1) < line->count; p++) {
-                const double t =
-                    crossing(stretch.from, stretch.to, line->points[p],
-                             line->points[(p + 1) % line->count]);
-                if (t >= 0)
-                    *LIST_ADD(scratch, cuts) = t;
-            }
-        }
-    }
-}
-
-void add_clipped(struct quilter *quilter, const struct told_item *item,
-                 size_t area, struct spot_line stretch)
-{
-    struct arena *scratch = arena_create();
-    share_list cuts = {0};
-    *LIST_ADD(scratch, &cuts) = 0;
-    add_crossings(quilter, scratch, stretch, &cuts);
-    *LIST_ADD(scratch, &cuts) = 1;
-    qsort(cuts.items, cuts.count, sizeof *cuts.items, compare_shares);
-    const double dx = stretch.to.x - stretch.from.x;
-    const double dy = stretch.to.y - stretch.from.y;
-    double begin = -1; /* of what stays and is not added yet */
-    for (size_t i = 0; i + 1 <= cuts.count; i++) {
-        const bool last = i + 1 == cuts.count;
-        const double middle =
-            last ? 1 : (cuts.items[i] + cuts.items[i + 1]) / 2;
-        const struct spot at = {stretch.from.x + middle * dx,
-                                stretch.from.y + middle * dy};
-        const bool stays = !last && (quilter->near_bands.count == 0 ||
-                                     !is_covered(quilter, at));
-        if (stays && begin < 0)
-            begin = cuts.items[i];
-        if (stays || begin < 0)
-            continue;
-        const double end = cuts.items[i];
-        const struct spot ends[2] = {
-            {stretch.from.x + begin * dx, stretch.from.y + begin * dy},
-            {stretch.from.x + end * dx, stretch.from.y + end * dy}};
-        if (span_of(ends[0], ends[1]) > 1e-6)
-            add_line(quilter, item, STAGE_FILLERS, ends, 2, false)->area = area;
-        begin = -1;
-    }
-    arena_destroy(scratch);
-}
 
 /* How much of the stretch lies in the area: it is cut at the rim, and each part
  * asked for its middle. */
@@ -223,44 +257,4 @@ double length_in_area(const struct quilter *quilter, size_t area,
             length += stretch_in_area(quilter, area, ends[0], ends[1]);
     }
     return length;
-}
-
-/* How long what was echoed is, all around. */
-static double band_rim(const struct echo_band *band)
-{
-    double length = 0;
-    for (size_t i = 0; i < band->rings.count; i++) {
-        const struct spot_ring *ring = &band->rings.items[i];
-        for (size_t k = 0; k < ring->count; k++)
-            length +=
-                span_of(ring->points[k], ring->points[(k + 1) % ring->count]);
-    }
-    for (size_t i = 0; i < band->line_count; i++)
-        length += 2 * span_of(vertex_spot(band->lines[i].from),
-                              vertex_spot(band->lines[i].to));
-    return length;
-}
-
-double covered_size(const struct quilter *quilter, size_t area)
-{
-    double size = 0;
-    for (size_t i = 0; i < quilter->near_bands.count; i++) {
-        const struct echo_band *band =
-            &quilter->bands.items[quilter->near_bands.items[i]];
-        const double step = band->reach / (double)band->most;
-        double all = 0, first = 0, whole = 0, last = 0;
-        for (size_t k = band->first; k < band->last; k++) {
-            const struct quilted_line *line = &quilter->plan->lines.items[k];
-            const double length = length_in_area(quilter, area, line);
-            all += length;
-            first += line->echo == 1 ? length : 0;
-            whole += line->echo == 1 ? line->length : 0;
-            last += line->echo == band->most ? length : 0;
-        }
-        const double sides = band->inside && band->outside ? 2 : 1;
-        const double rim =
-            whole > 0 ? sides * band_rim(band) * first / whole : 0;
-        size += step * (all + (rim - last) / 2);
-    }
-    return size;
 }

@@ -19,6 +19,15 @@ static double tail_of(const struct quilter *quilter)
     return quilter->sized->design->pattern->units == UNIT_CM ? 15 : 6;
 }
 
+/* Yards or metres are told whole, and no spool may be short: amounts are rounded
+ * up to them once, here, so that what is told adds up. */
+static double rounded_up(const struct quilter *quilter, double length)
+{
+    const double whole =
+        quilter->sized->design->pattern->units == UNIT_CM ? 100 : 36;
+    return ceil(length / whole - 1e-9) * whole;
+}
+
 /* ---- amounts ---- */
 
 /* What is stitched and travelled is told by the paths, not by the lines:
@@ -161,9 +170,11 @@ void count_thread(struct quilter *quilter)
     add_cloths(quilter);
     for (size_t i = 0; i < threads; i++) {
         struct thread_amount *amount = &plan->amounts[i];
-        amount->above =
-            (amount->line + amount->travel) * QUILTING_THREAD * QUILTING_WASTE +
-            (double)amount->starts * tail_of(quilter);
+        amount->above = rounded_up(quilter, (amount->line + amount->travel) *
+                                                    QUILTING_THREAD *
+                                                    QUILTING_WASTE +
+                                                (double)amount->starts *
+                                                    tail_of(quilter));
         amount->below = amount->above;
     }
     for (size_t i = 0; i < threads; i++) {

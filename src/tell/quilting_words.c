@@ -35,7 +35,7 @@ const char *word_thread_length(const struct wording *w, double length)
     const double whole = metric ? 100.0 : 36.0;
     return say(w->arena, w->phrases,
                metric ? "quilting.meters" : "quilting.yards", "count",
-               say_count(w->arena, (size_t)ceil(length / whole)), NULL);
+               say_count(w->arena, (size_t)ceil(length / whole - 1e-9)), NULL);
 }
 
 /* ---- lines ---- */

@@ -312,6 +312,20 @@ static const char *bought_text(const struct teller *t, size_t thread)
                      "count", say_count(w->arena, dress->spools), NULL);
 }
 
+/* With the name of the thread in the bobbin, where that is another one: it is
+ * bought and wound of that one. */
+static const char *below_text(const struct teller *t, size_t thread)
+{
+    const struct wording *w = t->w;
+    const struct quilting *told = t->plan->told;
+    const size_t below = told->threads.items[thread].below;
+    const char *length = word_thread_length(w, t->plan->amounts[thread].below);
+    return below == thread
+               ? length
+               : say(w->arena, w->phrases, "quilting.below-of", "length",
+                     length, "thread", told->threads.items[below].id, NULL);
+}
+
 /* Bobbins of a thread are those wound with it, whatever lies above. */
 static void add_thread_row(const struct teller *t, struct told_table *table,
                            size_t thread)
@@ -330,7 +344,7 @@ static void add_thread_row(const struct teller *t, struct told_table *table,
     add_words_cell(w, row, word_measured(w, amount->travel));
     add_count_cell(w, row, amount->starts);
     add_words_cell(w, row, word_thread_length(w, amount->above));
-    add_words_cell(w, row, word_thread_length(w, amount->below));
+    add_words_cell(w, row, below_text(t, thread));
     add_count_cell(w, row, amount->bobbins);
     add_words_cell(w, row, bought_text(t, thread));
 }

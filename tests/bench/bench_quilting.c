@@ -178,17 +178,17 @@ static void route_filler(size_t across, size_t down, double side,
             const size_t at = y * width + x;
             if (x + 1 < width && y % steps == 0)
                 *LIST_ADD(arena, &pieces) = (struct route_piece){
-                    at, at + 1, short_piece, false, ROUTE_TRAVEL_DITCH};
+                    at, at + 1, short_piece, false, ROUTE_TRAVEL_DITCH, false};
             if (y + 1 < height && x % steps == 0)
                 *LIST_ADD(arena, &pieces) = (struct route_piece){
-                    at, at + width, short_piece, false, ROUTE_TRAVEL_DITCH};
+                    at, at + width, short_piece, false, ROUTE_TRAVEL_DITCH, false};
             const bool level = (x / steps + y / steps) % 2 == 0;
             if (level && x % steps == 0 && y % steps != 0 && x + 1 < width)
                 *LIST_ADD(arena, &pieces) = (struct route_piece){
-                    at, at + steps, side, true, ROUTE_TRAVEL_BACK};
+                    at, at + steps, side, true, ROUTE_TRAVEL_BACK, false};
             if (!level && y % steps == 0 && x % steps != 0 && y + 1 < height)
                 *LIST_ADD(arena, &pieces) = (struct route_piece){
-                    at, at + steps * width, side, true, ROUTE_TRAVEL_BACK};
+                    at, at + steps * width, side, true, ROUTE_TRAVEL_BACK, false};
         }
     for (size_t i = 0; i < pieces.count; i++) {
         pieces.items[i].a = ids[pieces.items[i].a];

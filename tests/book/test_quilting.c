@@ -5,6 +5,7 @@
 
 #include "buffer.h"
 #include "compose.h"
+#include "mat.h"
 #include "sample.h"
 
 struct drawn {
@@ -199,22 +200,76 @@ static void test_path_is_numbered(void **state)
     }
 }
 
+/* Strokes of a figure that are not closed. */
+static size_t open_strokes(const struct drawn *drawn, const char *name)
+{
+    size_t count = 0;
+    const struct item_list items =
+        page_items(drawn->arena, page_of(drawn, name));
+    for (size_t k = 0; k < items.count; k++)
+        count += items.items[k].kind == ITEM_PATH &&
+                 !items.items[k].as.path.closed &&
+                 !items.items[k].as.path.filled;
+    return count;
+}
+
+/* Where an area is stitched by eye, its path is a number and a dot beside the
+ * sample: nobody stitches straight to the middle. */
+static void test_no_stroke_by_eye(void **state)
+{
+    const struct drawn *drawn = *state;
+    const struct quilting_plan *plan = drawn->cut->quilting;
+    size_t seen = 0;
+    for (size_t i = 0; i < plan->kinds.count; i++) {
+        const struct quilted_kind *kind = &plan->kinds.items[i];
+        if (kind->texture_count == 0)
+            continue;
+        const char *name =
+            arena_printf(drawn->arena, "quilting-area-%s", kind->letter);
+        const size_t sample = open_strokes(drawn, name);
+        assert_true(sample > 0);
+        assert_int_equal(
+            open_strokes(drawn,
+                         arena_printf(drawn->arena, "%s-sequence", name)),
+            sample);
+        seen++;
+    }
+    assert_true(seen > 2);
+}
+
 /* ---- true size ---- */
 
-/* The arms of the star have legs of 3 in: their outline is drawn so long, and
- * the pages say that they are true. */
+/* Its booklet. */
+static const struct book *book_of_mat(const struct drawn *drawn, int size)
+{
+    const struct sample sample =
+        sample_text(drawn->arena, mat_of(drawn->arena, size));
+    return compose_book(drawn->arena, drawn->typeset,
+                        phrases_load(drawn->arena, "en"), sample.design,
+                        &sample.plans->items.items[0], 0);
+}
+
+/* Has the page a sheet of area a? */
+static bool has_sheet(struct item_list items)
+{
+    for (size_t k = 0; k < items.count; k++)
+        if (items.items[k].kind == ITEM_TEXT &&
+            strstr(items.items[k].as.text.text, "Area a: ") != NULL)
+            return true;
+    return false;
+}
+
+/* The outline of a mat of 6 in, one sheet, has four sides of 6 in, and the pages
+ * say that they are true. */
 static void test_marks_are_as_long_as_the_cloth(void **state)
 {
     const struct drawn *drawn = *state;
-    size_t legs = 0, pages = 0;
-    for (size_t p = 0; p < drawn->book->pages.count; p++) {
-        const struct page *page = drawn->book->pages.items[p];
-        bool marks = false;
+    const struct book *book = book_of_mat(drawn, 6);
+    size_t sides = 0, pages = 0;
+    for (size_t p = 0; p < book->pages.count; p++) {
+        const struct page *page = book->pages.items[p];
         const struct item_list items = page_items(drawn->arena, page);
-        for (size_t k = 0; k < items.count; k++)
-            marks |= items.items[k].kind == ITEM_TEXT &&
-                     strstr(items.items[k].as.text.text, "Area a: ") != NULL;
-        if (!marks)
+        if (!has_sheet(items))
             continue;
         pages++;
         assert_true(page->true_to_scale);
@@ -222,32 +277,26 @@ static void test_marks_are_as_long_as_the_cloth(void **state)
             const struct path_item *path = &items.items[k].as.path;
             if (items.items[k].kind == ITEM_PATH && path->count == 2 &&
                 !path->closed)
-                legs += fabs(hypot(path->points[0].x - path->points[1].x,
-                                   path->points[0].y - path->points[1].y) -
-                             3.0 * 72.0) < 1e-6;
+                sides += fabs(hypot(path->points[0].x - path->points[1].x,
+                                    path->points[0].y - path->points[1].y) -
+                              6.0 * 72.0) < 1e-6;
         }
     }
     assert_int_equal(pages, 1);
-    assert_int_equal(legs, 2); /* of kind a; those of d lie aslant */
+    assert_int_equal(sides, 4);
+}
+
+/* No line of the sample needs a mark: its rounded echoes have straight sides
+ * alone, inside of triangles. So it has no sheets. */
+static void test_no_mark_no_sheet(void **state)
+{
+    const struct drawn *drawn = *state;
+    for (size_t p = 0; p < drawn->book->pages.count; p++)
+        assert_false(has_sheet(
+            page_items(drawn->arena, drawn->book->pages.items[p])));
 }
 
 /* ---- joins ---- */
-
-/* A mat of 12 by 12 with one echo to mark: two sheets across, two down. */
-static const char mat[] =
-    "<pattern xmlns=\"urn:seamwright:pattern:1\" id=\"weir\" title=\"Weir\" "
-    "units=\"in\" seam=\"1/4\"><fabrics><fabric id=\"pool\"/>"
-    "<fabric id=\"stone\"/></fabrics><colorway id=\"noon\">"
-    "<cloth fabric=\"pool\" color=\"#335577\"/>"
-    "<cloth fabric=\"stone\" color=\"#bbaa99\"/></colorway>"
-    "<block id=\"step\" grid=\"3\"><grid across=\"3\" down=\"3\">"
-    "<patch key=\"p\" fabric=\"pool\"/><patch key=\"s\" fabric=\"stone\"/>"
-    "<map>\n p p p\n p s p\n p p p\n</map></grid></block>"
-    "<quilt id=\"mat\"><use block=\"step\" finished=\"12\"/>"
-    "<batting max-gap=\"8\"/><quilting><thread id=\"t\" match=\"pool\"/>"
-    "<ditch of=\"step\" between=\"pool stone\" thread=\"t\"/>"
-    "<echo of=\"step\" fabric=\"stone\" side=\"outside\" spacing=\"1\" "
-    "corners=\"rounded\" thread=\"t\"/></quilting></quilt></pattern>";
 
 /* What pages in true size hold of the sheets. */
 struct seen {
@@ -279,19 +328,13 @@ static void look_for_sheets(struct item_list items, struct seen *seen)
 static void test_sheets_join(void **state)
 {
     const struct drawn *drawn = *state;
-    const struct sample sample = sample_text(drawn->arena, mat);
-    const struct book *book = compose_book(
-        drawn->arena, drawn->typeset, phrases_load(drawn->arena, "en"),
-        sample.design, &sample.plans->items.items[0], 0);
+    const struct book *book = book_of_mat(drawn, 12); /* two across, two down */
     struct seen seen = {.sheets = 0};
     bool marks = false;
     for (size_t p = 0; p < book->pages.count; p++) {
         const struct page *page = book->pages.items[p];
         const struct item_list items = page_items(drawn->arena, page);
-        bool here = false;
-        for (size_t k = 0; k < items.count; k++)
-            here |= items.items[k].kind == ITEM_TEXT &&
-                    strstr(items.items[k].as.text.text, "Area a: ") != NULL;
+        const bool here = has_sheet(items);
         if (here)
             look_for_sheets(items, &seen);
         marks |= here;
@@ -334,7 +377,9 @@ int main(void)
         cmocka_unit_test(test_stages_show_starts_and_ends),
         cmocka_unit_test(test_map_has_all_letters),
         cmocka_unit_test(test_path_is_numbered),
+        cmocka_unit_test(test_no_stroke_by_eye),
         cmocka_unit_test(test_marks_are_as_long_as_the_cloth),
+        cmocka_unit_test(test_no_mark_no_sheet),
         cmocka_unit_test(test_sheets_join),
         cmocka_unit_test(test_gaps_are_drawn_alone),
     };

@@ -35,7 +35,7 @@ static inline void top_add(struct top *top, size_t x, size_t y, size_t to_x,
         a, b,
         hypot(top->points[a].x - top->points[b].x,
               top->points[a].y - top->points[b].y),
-        planned, planned ? ROUTE_TRAVEL_BACK : ROUTE_TRAVEL_DITCH};
+        planned, planned ? ROUTE_TRAVEL_BACK : ROUTE_TRAVEL_DITCH, false};
 }
 
 /* The two halves of a slanted piece through one square. */

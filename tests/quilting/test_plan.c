@@ -117,6 +117,39 @@ static void test_free_fill_beside_echoes(void **state)
     assert_int_equal(plan->symmetry, 63); /* all that a square has */
 }
 
+/* The same square of 4, with rounded echoes: inside they have no round corner and
+ * a ruler finds them; outside at 1/2 in all go round and are marked; at the
+ * distance of the foot, 1/4 in, the foot finds those as well. */
+static const struct quilting_plan *plan_rounded(struct arena *arena,
+                                                const char *side,
+                                                const char *spacing)
+{
+    return planned(
+        arena,
+        arena_printf(
+            arena,
+            "<quilt id=\"q\"><grid across=\"3\" down=\"3\">"
+            "<patch key=\"n\" fabric=\"night\" width=\"4\" height=\"4\"/>"
+            "<patch key=\"f\" fabric=\"flame\"/>"
+            "<map>n n n\nn f n\nn n n</map></grid>"
+            "<quilting><thread id=\"t\" match=\"night\"/>"
+            "<echo fabric=\"flame\" side=\"%s\" spacing=\"%s\" times=\"3\" "
+            "corners=\"rounded\" thread=\"t\"/></quilting></quilt>",
+            side, spacing));
+}
+
+static void test_rounded_echoes_found(void **state)
+{
+    const struct quilting_plan *inside = plan_rounded(*state, "inside", "1/2");
+    near(inside->by_found[FOUND_RULER], 4 * (3 + 2 + 1));
+    near(quilting_unmarked(inside), 1);
+    const struct quilting_plan *outside =
+        plan_rounded(*state, "outside", "1/2");
+    near(outside->by_found[FOUND_MARK], outside->length);
+    const struct quilting_plan *foot = plan_rounded(*state, "outside", "1/4");
+    near(foot->by_found[FOUND_FOOT], foot->length);
+}
+
 /* Of one quilt nothing is told: no plan, no message. */
 static void test_nothing_told(void **state)
 {
@@ -175,13 +208,58 @@ static void test_published_amounts(void **state)
     (void)state;
 }
 
+/* As a reader reckons from the table: line and travel take 1 1/2 times their
+ * length of each thread, 15 % and 6 in a start come to it, all in whole yards;
+ * bought is what lies above, and all that lies below of either thread. */
+static void test_amounts_add_up(void **state)
+{
+    const struct quilting_plan *plan = planned(
+        *state,
+        "<quilt id=\"q\"><row press=\"open\">"
+        "<patch fabric=\"night\" width=\"30\" height=\"41\"/>"
+        "<patch fabric=\"flame\" width=\"23\"/></row>"
+        "<quilting><thread id=\"a\" match=\"night\"/>"
+        "<thread id=\"b\" match=\"flame\" below=\"a\"/>"
+        "<area fabric=\"night\"><fill with=\"lines\" spacing=\"3/4\" "
+        "thread=\"a\"/></area><area fabric=\"flame\"><fill with=\"swirls\" "
+        "spacing=\"1\" thread=\"b\"/></area></quilting></quilt>");
+    double below = 0;
+    for (int i = 0; i < 2; i++) {
+        const struct thread_amount *amount = &plan->amounts[i];
+        const double inches = (amount->line + amount->travel) * 1.5 * 1.15 +
+                              6 * (double)amount->starts;
+        near(amount->above, 36 * ceil(inches / 36));
+        near(amount->below, amount->above);
+        below += amount->below;
+    }
+    near(plan->amounts[0].bought, plan->amounts[0].above + below);
+    near(plan->amounts[1].bought, plan->amounts[1].above);
+    assert_int_equal(plan->amounts[0].bobbins, (size_t)ceil(below / 36 / 70));
+    assert_int_equal(plan->amounts[1].bobbins, 0);
+}
+
+/* The needle goes every way and comes back: the quilt lies as it lay. */
+static void test_no_turn_by_eye(void **state)
+{
+    const struct quilting_plan *plan = planned(
+        *state, "<quilt id=\"q\"><patch fabric=\"night\" width=\"8\" "
+                "height=\"6\"/><quilting><thread id=\"t\" match=\"night\"/>"
+                "<area><fill with=\"swirls\" spacing=\"1\" thread=\"t\"/>"
+                "</area></quilting></quilt>");
+    assert_int_equal(plan->starts, 1);
+    assert_int_equal(plan->turns, 0);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_turned_places),
         cmocka_unit_test(test_free_fill_beside_echoes),
+        cmocka_unit_test(test_rounded_echoes_found),
         cmocka_unit_test(test_nothing_told),
         cmocka_unit_test(test_published_amounts),
+        cmocka_unit_test(test_amounts_add_up),
+        cmocka_unit_test(test_no_turn_by_eye),
     };
     return cmocka_run_group_tests(tests, unit_arena, unit_arena_end);
 }

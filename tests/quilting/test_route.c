@@ -40,7 +40,8 @@ static void line(struct drawing *drawing, double x, double y, double to_x,
     const size_t a = point_at(drawing, x, y);
     const size_t b = point_at(drawing, to_x, to_y);
     drawing->pieces[drawing->input.count++] =
-        (struct route_piece){a, b, hypot(to_x - x, to_y - y), planned, travel};
+        (struct route_piece){a,       b,      hypot(to_x - x, to_y - y),
+                             planned, travel, false};
 }
 
 static void test_nothing(void **state)

@@ -1,8 +1,13 @@
 #!/bin/bash
 # What the table of quilting tells is what is drawn: the length of all lines in
 # the figure of a stage, read back from the SVG and brought to the size of the
-# quilt by its outline, is the sum of the table to 1 in 1,000. Fillers that are
-# stitched by eye are drawn as samples, so their stage is left out.
+# quilt by its outline, is the sum of the table to 1 in 1,000. Of fillers each
+# kind of area is read: its own figure, brought to its size by the area that its
+# outline encloses, and the steps of its path, which are drawn one by one. What
+# is stitched by eye is drawn as a sample; its length is that of the law: a line
+# s apart owns a strip s wide, and a pebble of diameter d is a circle and a half,
+# packed as closely as circles go (Anatomy of a Pebble,
+# creativequiltingbydebbiestanton, April 2015): sqrt(3) pi / d on a square.
 set -u
 cd "$(dirname "$0")/../.." || exit 2
 BUILD=${BUILD:-build}
@@ -12,9 +17,8 @@ failed=0
 rm -rf -- "$work"
 mkdir -p "$work"
 
-# drawn WIDTH: the sum of all lines, where the outline of the quilt is so wide.
-drawn() {
-    awk -v wide="$1" '
+# Functions of all scripts below: the data of a path, and its length.
+paths='
         function path() {
             match($0, / d="[^"]*"/)
             return substr($0, RSTART + 4, RLENGTH - 5)
@@ -37,6 +41,20 @@ drawn() {
             }
             return sum
         }
+        function area_of(d, n, w, i, next_x, next_y, sum) {
+            gsub(/[MLZ]/, " ", d)
+            n = split(d, w, " ")
+            for (i = 1; i < n; i += 2) {
+                next_x = i + 2 < n ? w[i + 2] : w[1]
+                next_y = i + 2 < n ? w[i + 3] : w[2]
+                sum += w[i] * next_y - next_x * w[i + 1]
+            }
+            return (sum < 0 ? -sum : sum) / 2
+        }'
+
+# drawn WIDTH: the sum of all lines, where the outline of the quilt is so wide.
+drawn() {
+    awk -v wide="$1" "$paths"'
         /class="outline"/ && !scale {
             split(path(), at, /[ML ]/)
             scale = wide / (at[4] - at[2])
@@ -72,6 +90,63 @@ measure() {
     done
 }
 
+# in_area SIZE WHOLE: the sum of all lines, where the first outline encloses so
+# much; unless WHOLE is 1, of the solid ones alone, as travel is dashed in paths,
+# where threads are not.
+in_area() {
+    awk -v size="$1" -v whole="$2" "$paths"'
+        /class="outline"/ && !scale { scale = sqrt(size / area_of(path())) }
+        /class="mark"/ && (whole || !/stroke-dasharray/) {
+            all += length_of(path())
+        }
+        END { printf "%.4f\n", all * scale }'
+}
+
+# agree NAME FOUND TOLD: to 1 in 1,000, and half of the last place that is told.
+agree() {
+    if awk -v a="$2" -v b="$3" 'BEGIN {
+            d = a - b; exit !(b > 0 && (d < 0 ? -d : d) < b / 1000 + 0.05) }'; then
+        echo "ok quilting length: $1"
+    else
+        echo "not ok quilting length: $1: $2 drawn, $3 told"
+        failed=1
+    fi
+}
+
+# fillers SAMPLE QUILT COLORWAY SWIRLS PEBBLES: after `measure` of the same; both
+# spacings as the source tells them. Lines of small areas are told too coarsely.
+fillers() {
+    sed -n '/^Areas/,/^$/s/^  \([a-z]*\): [0-9]* of [a-z]*, \([0-9.]*\) square in each, \([a-z]*\), \([0-9.]*\) in each$/\1 \2 \3 \4/p' \
+        "$work/list" >"$work/kinds"
+    [ -s "$work/kinds" ] || agree "$2, kinds of area" 0 1
+    while read -r letter size fill told; do
+        case $fill in
+        swirls)
+            agree "$2, area $letter by the law" \
+                "$(awk -v s="$4" -v a="$size" 'BEGIN { print a / s }')" "$told"
+            continue
+            ;;
+        pebbles)
+            agree "$2, area $letter by the law" \
+                "$(awk -v d="$5" -v a="$size" 'BEGIN {
+                    print a * sqrt(3) * atan2(0, -1) / d }')" "$told"
+            continue
+            ;;
+        esac
+        awk -v size="$size" 'BEGIN { exit !(size < 20) }' && continue
+        for figure in "quilting-area-$letter" "quilting-area-$letter-sequence"; do
+            "$SEAMWRIGHT" figure "$1" "$figure" --quilt "$2" --colorway "$3" \
+                -o "$work/$figure.svg" >"$work/out" 2>&1
+            whole=1
+            [ "$figure" = "quilting-area-$letter" ] || whole=0
+            agree "$2, $figure" \
+                "$(in_area "$size" "$whole" <"$work/$figure.svg")" "$told"
+        done
+    done <"$work/kinds"
+}
+
 measure samples/reed-lights.xml lap before-dawn 48
+fillers samples/reed-lights.xml lap before-dawn 1 2
 measure samples/reed-lights.xml throw first-frost 72
+fillers samples/reed-lights.xml throw first-frost 1 2
 exit $failed
