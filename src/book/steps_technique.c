@@ -82,9 +82,21 @@ static struct box *draw_move(const struct step_view *view,
     return figure_state(&figure, &state);
 }
 
+/* What shows a part of the work fills its own frame. */
+static double close_scale(const struct step_view *view,
+                          const struct told_figure *told)
+{
+    const struct figure unit = figure_at(view, 1.0);
+    return step_scale(view->booklet, figure_size(&unit, told->state),
+                      (struct figure_size){0.0, 0.0},
+                      view_room(view, 3, false), MM(40.0) * view->size);
+}
+
 static struct box *draw_frame(const struct step_view *view,
                               const struct told_figure *told, double scale)
 {
+    if (told->close)
+        scale = close_scale(view, told);
     const struct figure figure = figure_at(view, scale);
     return told->drawing == DRAWING_MOVE
                ? draw_move(view, told, scale)
