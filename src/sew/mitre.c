@@ -274,8 +274,7 @@ static void sew_opposite(const struct mitring *m, struct cloth *whole,
     struct action *action = add_action(bench, &sew_strips);
     if (begins)
         add_part(bench, action, BORDER_CENTER);
-    show(bench, &action->before, m->center, begins ? BORDER_CENTER : WHOLE, 0,
-         0);
+    show(bench, &action->before, m->center, WHOLE, 0, 0);
     show(bench, &action->after, m->center, WHOLE, 0, 0);
     for (unsigned k = LEFT_SIDE; !begins && k < SIDES + 2; k += 2) {
         show(bench, &action->before, m->opened[k % SIDES], WHOLE, 0, 0);
@@ -323,9 +322,13 @@ static void show_fold(const struct mitring *m, struct action *action)
     show(bench, &action->before, cloth_inside(bench->arena, top, ends, 2),
          BORDER_TOP, 0, 0);
     const struct vertex corner = moved(p, end, end);
-    mark_line(bench, &action->before, MARK_DRAWN, q, corner);
-    mark_line(bench, &action->before, MARK_SEWN, q, corner);
-    mark_beside(bench, &action->before, MARK_CUT, corner, q, 1, -1);
+    mark_line(bench, &action->before, MARK_DRAWN, corner, q);
+    mark_line(bench, &action->before, MARK_SEWN, corner, q);
+    /* The cut goes on to the end of the strips. */
+    const struct rational past =
+        rational_add(m->bench->heap->inputs.items[BORDER_LEFT].y, end);
+    mark_beside(bench, &action->before, MARK_CUT, moved(p, past, past), q, 1,
+                -1);
 }
 
 /* From the left to the right, whichever corner it is. */
