@@ -16,14 +16,13 @@ static const struct operation sew_strips = {
     .presses = PRESS_BIT(PRESS_OPEN) | PRESS_BIT(PRESS_TOWARD_BORDER)};
 /* Pressed open unless a word sends them to one side: the corner stays flat
  * (common practice). */
-static const struct operation sew_corners = {
-    .name = "sew-mitre",
-    .laid = LAID_TOGETHER,
-    .presses = PRESS_BIT(PRESS_OPEN) | PRESS_BIT(PRESS_LEFT) |
-               PRESS_BIT(PRESS_RIGHT)};
-static const struct operation join_strips = {.name = "join-column",
-                                             .laid = LAID_DOWN,
-                                             .presses = PRESS_BIT(PRESS_OPEN)};
+static const struct operation sew_corners = {.name = "sew-mitre",
+                                             .laid = LAID_TOGETHER,
+                                             .presses = PRESS_BIT(PRESS_OPEN) |
+                                                        PRESS_BIT(PRESS_LEFT) |
+                                                        PRESS_BIT(PRESS_RIGHT)};
+static const struct operation join_strips = {
+    .name = "join-column", .laid = LAID_DOWN, .presses = PRESS_BIT(PRESS_OPEN)};
 
 /* Sides go clockwise from the top; corner k lies before side k. */
 enum { SIDES = 4, TOP_SIDE = 0, RIGHT_SIDE, BOTTOM_SIDE, LEFT_SIDE };
@@ -86,7 +85,8 @@ static struct ref build_set(struct sewer *sewer, struct heap recipe,
         const struct border *border = &borders[number - 1];
         struct ref strip = build_one(sewer, recipe, border, length);
         if (!outer_first)
-            strip.turn = (strip.turn + 2) % heap_at(sewer, strip.heap)->symmetry;
+            strip.turn =
+                (strip.turn + 2) % heap_at(sewer, strip.heap)->symmetry;
         add_input(sewer, &set, strip, rational_whole(0), set.height);
         set.height = rational_add(set.height, border->width);
     }
@@ -108,20 +108,18 @@ static void add_sides(struct sewer *sewer, struct heap *recipe)
     const struct rational band = band_of(piece), zero = rational_whole(0);
     const struct ref side = build_set(
         sewer, *recipe, piece, rational_add(recipe->height, room), false);
-    const struct ref end = build_set(
-        sewer, *recipe, piece, rational_add(recipe->width, room), true);
+    const struct ref end = build_set(sewer, *recipe, piece,
+                                     rational_add(recipe->width, room), true);
     static const unsigned turns[] = {3, 1, 0, 2}; /* as the inputs are listed */
     for (unsigned i = 0; i < SIDES; i++) {
         struct ref ref = i < 2 ? side : end;
         ref.turn = (ref.turn + turns[i]) % heap_at(sewer, ref.heap)->symmetry;
-        const struct rational x =
-            i == 0   ? zero
-            : i == 1 ? rational_sub(recipe->width, band)
-                     : before;
-        const struct rational y =
-            i == 2   ? zero
-            : i == 3 ? rational_sub(recipe->height, band)
-                     : before;
+        const struct rational x = i == 0   ? zero
+                                  : i == 1 ? rational_sub(recipe->width, band)
+                                           : before;
+        const struct rational y = i == 2   ? zero
+                                  : i == 3 ? rational_sub(recipe->height, band)
+                                           : before;
         add_input(sewer, recipe, ref, x, y);
     }
 }
@@ -213,8 +211,8 @@ static void find_corners(struct mitring *m)
         const bool right = i == 1 || i == 2, low = i >= 2;
         m->outer[i] = (struct vertex){right ? heap->width : zero,
                                       low ? heap->height : zero};
-        m->inner[i] = moved(m->outer[i], right ? minus : m->band,
-                            low ? minus : m->band);
+        m->inner[i] =
+            moved(m->outer[i], right ? minus : m->band, low ? minus : m->band);
     }
 }
 
@@ -305,8 +303,8 @@ static void show_fold(const struct mitring *m, struct action *action)
     const struct half_plane above = plane_with(p, q, m->outer[1]);
     const struct rational end = rational_times(bench->seam, -1);
     const struct rational reach = rational_times(m->band, 3);
-    const struct rational long_way = rational_add(bench->heap->height,
-                                                  bench->heap->width);
+    const struct rational long_way =
+        rational_add(bench->heap->height, bench->heap->width);
     const struct half_plane ends[] = {
         {rational_whole(0), rational_whole(1), reach},
         {rational_whole(1), rational_whole(0), long_way}};
@@ -317,8 +315,7 @@ static void show_fold(const struct mitring *m, struct action *action)
         bench->arena, cloth_clipped(bench->arena, m->center, above), p, q);
     show(bench, &action->before, cloth_inside(bench->arena, center, ends, 2),
          WHOLE, 0, 0);
-    struct cloth *top =
-        cloth_flipped(bench->arena, m->opened[TOP_SIDE], p, q);
+    struct cloth *top = cloth_flipped(bench->arena, m->opened[TOP_SIDE], p, q);
     show(bench, &action->before, cloth_inside(bench->arena, top, ends, 2),
          BORDER_TOP, 0, 0);
     const struct vertex corner = moved(p, end, end);
@@ -417,13 +414,13 @@ void list_mitred(const struct sewer *sewer, struct sewn_quilt *quilt,
             strip_in(sewer, heap->inputs.items[BORDER_LEFT].heap, number);
         const size_t end =
             strip_in(sewer, heap->inputs.items[BORDER_TOP].heap, number);
-        *LIST_ADD(sewer->run->arena, &quilt->borders) = (struct sewn_border){
-            &heap->piece->owner->borders.items[number - 1],
-            index,
-            side,
-            end,
-            strip_length(sewer, side),
-            strip_length(sewer, end)};
+        *LIST_ADD(sewer->run->arena, &quilt->borders) =
+            (struct sewn_border){&heap->piece->owner->borders.items[number - 1],
+                                 index,
+                                 side,
+                                 end,
+                                 strip_length(sewer, side),
+                                 strip_length(sewer, end)};
     }
 }
 
