@@ -43,6 +43,16 @@ static struct figure figure_at(const struct step_view *view, double scale)
                            .scale = scale};
 }
 
+/* Strips around a whole quilt are narrow: where they are laid on and mitred, its
+ * figures are higher, and hardly get smaller for the sake of a page. */
+static double figure_height(const struct step_view *view)
+{
+    const struct heap *heap = view->heap;
+    return heap->technique == TECHNIQUE_BORDER && heap->of.border->mitred
+               ? MM(54.0) * fmax(view->size, 0.87)
+               : MM(40.0) * view->size;
+}
+
 /* Of a heap that is sewn in several actions, what needs most room. */
 static double scale_for(const struct step_view *view, const struct heap *heap,
                         int columns)
@@ -56,7 +66,7 @@ static double scale_for(const struct step_view *view, const struct heap *heap,
     }
     const struct figure_size sizes = {RESULT_MARGIN, RESULT_MARGIN};
     return step_scale(view->booklet, most, sizes,
-                      view_room(view, columns, true), MM(40.0) * view->size);
+                      view_room(view, columns, true), figure_height(view));
 }
 
 /* ---- frames ---- */
@@ -89,7 +99,7 @@ static double close_scale(const struct step_view *view,
     const struct figure unit = figure_at(view, 1.0);
     return step_scale(view->booklet, figure_size(&unit, told->state),
                       (struct figure_size){0.0, 0.0},
-                      view_room(view, 3, false), MM(40.0) * view->size);
+                      view_room(view, 3, false), figure_height(view));
 }
 
 static struct box *draw_frame(const struct step_view *view,
