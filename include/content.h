@@ -184,6 +184,7 @@ struct told_figure {
     const struct sheet *sheet;
     const struct state *state; /* of an action, with these marks: */
     bool drawn, sewn, cut;
+    bool close; /* only a part of the work, drawn larger than the rest */
     const struct exploded *exploded;
     const struct quilting_plan *quilting; /* of it: */
     enum quilting_stage stage;

@@ -365,7 +365,10 @@ struct border {
     int fabric;
     struct rational width;
     bool lengthwise;     /* cut along the selvage, in one piece */
-    bool blocks;         /* at the corners; else the strips butt */
+    bool blocks;         /* at the corners; else the strips butt, */
+    bool mitred;         /* or meet at 45 degrees, ... */
+    bool matched;        /* and are joined to those of the border inside of it,
+                            which is mitred, too: the two are sewn as one */
     bool ends_first;     /* top and bottom are sewn before the sides */
     bool straight_joins; /* of strips that are too short; else diagonal */
     struct stated finished, unfinished; /* of the top with this border */

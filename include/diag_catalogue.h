@@ -52,7 +52,7 @@
     X(DIAG_GRID_COUNT, "grid-count", DIAG_ERROR, \
       "pieces that do not fill the cells of a grid") \
     X(DIAG_BORDER_CORNERS, "border-corners", DIAG_ERROR, \
-      "a border whose corners have no piece, or one too many") \
+      "a border whose corners do not fit what it says") \
     X(DIAG_MAP, "map", DIAG_ERROR, \
       "a map cell that names no piece") \
     X(DIAG_TIMES, "times", DIAG_ERROR, \

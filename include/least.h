@@ -87,6 +87,21 @@ struct least least_to_sew(const struct wording *w);
 /* ensures: how much the corner of a border takes of each strip: its side. */
 struct rational corner_length(const struct wording *w, const struct heap *heap);
 
+/* The heaps of the strips that are sewn on in a border, from the inside out:
+ * one, or where several are mitred together one for each of them. */
+struct strips {
+    LIST(const struct heap *) items;
+};
+struct strips border_strips(const struct wording *w, const struct heap *border);
+/* ensures: how wide such a strip is cut. */
+struct rational strip_width(const struct heap *strip);
+/* How long the strips on the two sides of a trial's corner are. */
+struct strip_lengths {
+    struct rational first, second;
+};
+struct strip_lengths corner_lengths(const struct wording *w,
+                                    const struct heap *heap);
+
 /* ensures: what a trial is, with its number: "1 Wing (mirrored)"; what a fact
  * is, in words; the part in whole percent, rounded up. */
 const char *word_trial(const struct wording *w, const struct trial *trial);

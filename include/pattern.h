@@ -152,7 +152,7 @@ enum value_type {
     X(ATTR_UNFINISHED, "unfinished", VALUE_SIZE, "")                       \
     X(ATTR_CUT, "cut", VALUE_SIZE, "")                                     \
     X(ATTR_COUNT, "count", VALUE_WHOLE, "")                                \
-    X(ATTR_CORNERS, "corners", VALUE_CHOICE, "butted blocks")              \
+    X(ATTR_CORNERS, "corners", VALUE_CHOICE, "butted blocks mitred")       \
     X(ATTR_OVERAGE, "overage", VALUE_LENGTH, "")                           \
     X(ATTR_BOUGHT, "bought", VALUE_CHOICE, "apart together")               \
     X(ATTR_MAX_GAP, "max-gap", VALUE_LENGTH, "")                           \

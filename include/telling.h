@@ -56,6 +56,9 @@ const struct telling *telling_of_technique(enum technique technique);
 /* All moves of one way, one sentence behind the other. */
 const char *told_in_order(const struct wording *w, struct told_action told);
 
+/* What to measure before the strips of a mitred border's set are cut. */
+const char *set_measured(const struct wording *w, const struct heap *set);
+
 /* The part that is input number `input`. */
 const char *part_of_heap(const struct wording *w, const struct heap *heap,
                          size_t input);

@@ -96,6 +96,9 @@ const char *tell_tight_join(const struct wording *w,
 const char *tell_late(const struct wording *w, const struct fabric_plan *plan);
 /* "A1"; "A4/A5" of a strip that is joined first and gives both. */
 const char *label_of_item(const struct wording *w, const struct cut_item *item);
+/* The heap that takes a border's strips first: the border, or what joins them
+ * to those of others that are mitred with them. */
+size_t strip_taker(const struct sewn_quilt *quilt, const struct cut_item *item);
 /* The number of the step that measures the top for this border and cuts it. */
 const char *measuring_step(const struct wording *w,
                            const struct cut_item *item);

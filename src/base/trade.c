@@ -27,6 +27,11 @@ static const struct trade_row rows[TRADE_FACT_COUNT] = {
     [TRADE_TIGHT] = {{1, 4}, {5, 8}},
     /* Common practice: a strip that is cut long is trimmed to the top. */
     [TRADE_BORDER_SPARE] = {{1, 1}, {5, 2}},
+    /* What a published rule leaves: side + 2 borders + 1 in, where seams of 1/4
+     * take half of the inch (50 by 60 with borders of 1, 2 1/2, 3 1/2 from
+     * strips of 65 and 75): calculating required border lengths, mitered
+     * corners, quiltingboard.com, thread 168402. */
+    [TRADE_MITRE_ROOM] = {{1, 2}, {3, 2}},
     /* Preparing a quilt top and backing, stcroixquilters.com (40 to 42);
      * patterns of American Patchwork & Quilting, 2015, state 42. */
     [TRADE_CLOTH_WIDTH] = {{42, 1}, {106, 1}},

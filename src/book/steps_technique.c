@@ -47,6 +47,16 @@ static struct figure figure_at(const struct step_view *view, double scale)
                            .gap = seams + MM(0.4)};
 }
 
+/* Strips around a whole quilt are narrow: where they are laid on and mitred, its
+ * figures are higher, and hardly get smaller for the sake of a page. */
+static double figure_height(const struct step_view *view)
+{
+    const struct heap *heap = view->heap;
+    return heap->technique == TECHNIQUE_BORDER && heap->of.border->mitred
+               ? MM(54.0) * fmax(view->size, 0.87)
+               : MM(40.0) * view->size;
+}
+
 /* Of a heap that is sewn in several actions, what needs most room. */
 static double scale_for(const struct step_view *view, const struct heap *heap,
                         int columns)
@@ -60,9 +70,7 @@ static double scale_for(const struct step_view *view, const struct heap *heap,
     }
     const struct figure_size sizes = {RESULT_MARGIN, RESULT_MARGIN};
     return step_scale(view->booklet, most, sizes,
-                      view_room(view, columns, true),
-                      (heap_has_cells(heap) ? MM(54.0) : MM(40.0)) *
-                          view->size);
+                      view_room(view, columns, true), figure_height(view));
 }
 
 /* ---- frames ---- */
@@ -88,9 +96,21 @@ static struct box *draw_move(const struct step_view *view,
     return figure_state(&figure, &state);
 }
 
+/* What shows a part of the work fills its own frame. */
+static double close_scale(const struct step_view *view,
+                          const struct told_figure *told)
+{
+    const struct figure unit = figure_at(view, 1.0);
+    return step_scale(view->booklet, figure_size(&unit, told->state),
+                      (struct figure_size){0.0, 0.0},
+                      view_room(view, 3, false), figure_height(view));
+}
+
 static struct box *draw_frame(const struct step_view *view,
                               const struct told_figure *told, double scale)
 {
+    if (told->close)
+        scale = close_scale(view, told);
     const struct figure figure = figure_at(view, scale);
     return told->drawing == DRAWING_MOVE
                ? draw_move(view, told, scale)

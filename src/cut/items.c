@@ -346,7 +346,9 @@ static void add_border(struct cutter *cutter, const struct sewn_border *sewn)
          cut_length(pattern, sewn->end_length)},
         cut_length(pattern, border->width)};
     const bool alike = sewn->side == sewn->end;
-    if (cutter->design->fabrics.items[border->fabric].one_way) {
+    /* Mitred strips run round the quilt, and their print turns with them. */
+    if (cutter->design->fabrics.items[border->fabric].one_way &&
+        !border->mitred) {
         add_one_way_border(cutter, &cut);
     } else if (border->lengthwise) {
         add_lengthwise_border(cutter, &cut, alike ? BORDER_ALL : BORDER_SIDES);

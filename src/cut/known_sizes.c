@@ -92,6 +92,8 @@ static void add_quilt(struct known_sizes *known, const struct pattern *pattern,
         const struct rational width = border->border->width;
         add_sewn(known, pattern, width, border->side_length, NULL);
         add_sewn(known, pattern, width, border->end_length, NULL);
+        if (border->border->mitred)
+            continue; /* strips are longer than the top, which is a heap */
         add_sewn(known, pattern, border->end_length,
                  rational_add(border->side_length, rational_times(width, 2)),
                  NULL);

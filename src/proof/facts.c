@@ -263,15 +263,16 @@ void add_meeting(struct facts *facts, size_t heap, enum meeting_kind kind,
              arena_printf(facts->w->arena, "%d", (int)kind));
 }
 
-/* Strips that butt and strips between pieces are two ways to sew a border, and
- * so is which of them come first; their width is none. */
+/* Strips that butt, strips between pieces and strips that are mitred are ways to
+ * sew a border, and so is which of them come first; their width is none. */
 void border_facts(struct facts *facts, size_t index, size_t corner,
                   struct fact_list *list)
 {
     const struct heap *heap = heap_of(facts, index);
     const struct border *border = heap->of.border;
     add_fact(facts, list, (struct sew_fact){FACT_TECHNIQUE, .heap = index},
-             arena_printf(facts->w->arena, "border %d %d", (int)border->blocks,
+             arena_printf(facts->w->arena, "border %d %d",
+                          border->mitred ? 2 : (int)border->blocks,
                           (int)border->ends_first));
     if (border->blocks)
         turn_fact(facts, index, BORDER_CORNER + corner, list);

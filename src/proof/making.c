@@ -40,36 +40,78 @@ static size_t make_down(const struct wording *w, size_t *made,
     return seams;
 }
 
-static const struct heap *strip_of(const struct wording *w,
-                                   const struct heap *border)
+/* Several where mitred borders are sewn as one. */
+struct strips border_strips(const struct wording *w, const struct heap *border)
 {
-    return &w->quilt->heaps.items[border->inputs.items[BORDER_TOP].heap];
+    struct strips strips = {.items = {0}};
+    for (size_t i = 0; i < w->quilt->borders.count; i++) {
+        const struct sewn_border *sewn = &w->quilt->borders.items[i];
+        if (&w->quilt->heaps.items[sewn->heap] == border)
+            *LIST_ADD(w->arena, &strips.items) =
+                &w->quilt->heaps.items[sewn->end];
+    }
+    return strips;
 }
 
-static struct rational strip_width(const struct heap *strip)
+struct rational strip_width(const struct heap *strip)
 {
     return rational_min(strip->of.cut.width, strip->of.cut.height);
 }
 
-struct rational corner_length(const struct wording *w, const struct heap *heap)
+/* As wide as the strips are when they are joined. */
+static struct rational band_width(const struct wording *w,
+                                  const struct heap *border)
 {
-    return rational_times(strip_width(strip_of(w, heap)), 3);
+    const struct strips strips = border_strips(w, border);
+    const struct rational seams = rational_times(w->design->pattern->seam, 2);
+    struct rational width = seams;
+    for (size_t i = 0; i < strips.items.count; i++)
+        width = rational_add(
+            width, rational_sub(strip_width(strips.items.items[i]), seams));
+    return width;
 }
 
-/* A square, a strip as long as its side, and another that is as long, or
- * reaches over the first one, too. */
+struct rational corner_length(const struct wording *w, const struct heap *heap)
+{
+    return rational_times(band_width(w, heap), 3);
+}
+
+/* The second strip reaches over the first one; mitred, each reaches as far. */
+struct strip_lengths corner_lengths(const struct wording *w,
+                                    const struct heap *heap)
+{
+    const struct border *border = heap->of.border;
+    const struct rational side = corner_length(w, heap);
+    const struct rational over =
+        rational_add(side, rational_sub(band_width(w, heap),
+                                        rational_times(
+                                            w->design->pattern->seam, 2)));
+    return (struct strip_lengths){border->mitred ? over : side,
+                                  border->blocks ? side : over};
+}
+
+/* A square and two strips, or sets of them. */
 static struct rational corner_cloth(const struct wording *w,
                                     const struct heap *border)
 {
-    const struct rational width = strip_width(strip_of(w, border));
     const struct rational side = corner_length(w, border);
-    const struct rational over =
-        border->of.border->blocks
-            ? rational_whole(0)
-            : rational_sub(width, rational_times(w->design->pattern->seam, 2));
-    return rational_add(
-        rational_mul(side, side),
-        rational_mul(width, rational_add(rational_times(side, 2), over)));
+    const struct strip_lengths lengths = corner_lengths(w, border);
+    const struct strips strips = border_strips(w, border);
+    struct rational cloth = rational_mul(side, side);
+    for (size_t i = 0; i < strips.items.count; i++)
+        cloth = rational_add(
+            cloth, rational_mul(strip_width(strips.items.items[i]),
+                                rational_add(lengths.first, lengths.second)));
+    return cloth;
+}
+
+/* Strips to the square, a corner piece or the corner itself, and what joins the
+ * strips of several borders first. */
+static size_t corner_seams(const struct wording *w, const struct heap *border)
+{
+    const size_t strips = border_strips(w, border).items.count;
+    return 2 * strips +
+           (border->of.border->blocks || border->of.border->mitred ? 1 : 0);
 }
 
 size_t make_trial(const struct wording *w, const struct trial *trial,
@@ -97,7 +139,7 @@ size_t make_trial(const struct wording *w, const struct trial *trial,
         seams = trial->cells.count - 1;
         break;
     case TRIAL_BORDER:
-        seams = heap->of.border->blocks ? 3 : 2;
+        seams = corner_seams(w, heap);
         besides = corner_cloth(w, heap);
         if (heap->of.border->blocks)
             made[heap->inputs.items[BORDER_CORNER + trial->corner].heap]++;

@@ -185,6 +185,10 @@ static void add_border(struct finding *finding, size_t index)
             add_all(
                 finding, &list,
                 &finding->inside[heap->inputs.items[BORDER_CORNER + i].heap]);
+        /* Strips that are joined first. */
+        for (size_t k = BORDER_LEFT; k <= BORDER_BOTTOM; k++)
+            add_all(finding, &list,
+                    &finding->inside[heap->inputs.items[k].heap]);
         put_in_order(&list);
         add_trial(
             finding,

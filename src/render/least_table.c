@@ -40,19 +40,20 @@ static void print_corner(struct buffer *out, const struct wording *w,
                          const struct trial *trial)
 {
     const struct heap *heap = &w->quilt->heaps.items[trial->heap];
-    const struct heap *strip =
-        &w->quilt->heaps.items[heap->inputs.items[BORDER_TOP].heap];
+    const struct strips strips = border_strips(w, heap);
+    const struct strip_lengths lengths = corner_lengths(w, heap);
     const struct rational side = corner_length(w, heap);
-    const struct rational width =
-        rational_min(strip->of.cut.width, strip->of.cut.height);
-    const struct rational over =
-        rational_sub(width, rational_times(w->design->pattern->seam, 2));
-    const struct rational longer =
-        heap->of.border->blocks ? side : rational_add(side, over);
-    buffer_printf(out, "  %s: strips of %s and %s; any scrap of %s\n",
-                  w->design->fabrics.items[strip->of.cut.fabric].name,
-                  word_size(w, side, width), word_size(w, longer, width),
-                  word_size(w, side, side));
+    for (size_t i = 0; i < strips.items.count; i++) {
+        const struct heap *strip = strips.items.items[i];
+        const struct rational width = strip_width(strip);
+        const bool last = i + 1 == strips.items.count;
+        buffer_printf(out, "  %s: strips of %s and %s%s%s\n",
+                      w->design->fabrics.items[strip->of.cut.fabric].name,
+                      word_size(w, lengths.first, width),
+                      word_size(w, lengths.second, width),
+                      last ? "; any scrap of " : "",
+                      last ? word_size(w, side, side) : "");
+    }
 }
 
 static void print_cuts(struct buffer *out, const struct wording *w,

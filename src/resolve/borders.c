@@ -50,6 +50,19 @@ static bool corners_fit(struct resolver *resolver, const struct border *border)
     return false;
 }
 
+/* reports: a pair that is sewn first where no strip reaches over another. */
+static void reject_first(struct resolver *resolver,
+                         const struct element *element)
+{
+    struct diagnostic *d = report_about(
+        resolver, element, DIAG_BORDER_CORNERS, value_span(element, ATTR_FIRST),
+        "`first` says nothing of a border whose corners are mitred");
+    diag_note(resolver->run, d, value_span(element, ATTR_CORNERS),
+              "its strips meet at 45 degrees; none reaches over another");
+    diag_help(resolver->run, d,
+              "leave `first` out, or write corners=\"butted\"");
+}
+
 void read_border(struct resolver *resolver, struct definition *definition,
                  const struct element *element)
 {
@@ -60,8 +73,13 @@ void read_border(struct resolver *resolver, struct definition *definition,
     border->width = length_of(element, ATTR_WIDTH);
     border->lengthwise = choice_of(element, ATTR_GRAIN, 0) == 1;
     border->blocks = choice_of(element, ATTR_CORNERS, 0) == 1;
+    border->mitred = choice_of(element, ATTR_CORNERS, 0) == 2;
+    border->matched =
+        border->mitred && border->number > 1 && (border - 1)->mitred;
     border->ends_first = choice_of(element, ATTR_FIRST, 0) == 1;
     border->straight_joins = choice_of(element, ATTR_JOINS, 0) == 1;
+    if (border->mitred && value_of(element, ATTR_FIRST) != NULL)
+        reject_first(resolver, element);
     border->finished = stated_of(element, ATTR_FINISHED);
     border->unfinished = stated_of(element, ATTR_UNFINISHED);
 }

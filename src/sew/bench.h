@@ -84,6 +84,11 @@ void sew_corner_batch(const struct bench *bench, struct cloth **cloth,
 void beside(struct vertex *p, struct vertex *q, struct rational along, int x,
             int y);
 
+/* border.c: what of input `index`, placed as `all`, stays in sight: without the
+ * allowances that go under its neighbors. */
+const struct cloth *seen_input(const struct bench *bench, size_t index,
+                               const struct cloth *all);
+
 /* ---- pair.c: two squares, right sides together, sewn along a diagonal ----
  * Both lie in one place, their finished corner at (0, 0). They are inputs 0 and
  * 1 of the heap. */

@@ -3,7 +3,8 @@
  * as the center, then top and bottom over them, or the other way round
  * (published by several teachers; common practice); with pieces at the corners
  * all strips are as long as the center's sides, and those pieces are joined to
- * the ends of top and bottom. Read next: craft.c. */
+ * the ends of top and bottom. Strips that meet at 45 degrees are sewn in
+ * mitre.c. Read next: craft.c. */
 #include "bench.h"
 
 /* Pressed towards the border: it lies flat under the quilting (common
@@ -44,6 +45,8 @@ static void add_strips(struct sewer *sewer, struct heap *recipe)
 static struct ref build_border(struct sewer *sewer, const struct piece *piece,
                                struct rational factor, bool mirror)
 {
+    if (piece->border->mitred)
+        return build_mitred(sewer, piece, factor, mirror);
     struct heap recipe = recipe_for(sewer, piece, factor, mirror,
                                     TECHNIQUE_BORDER, &craft_border);
     recipe.of.border = piece->border;
@@ -77,8 +80,8 @@ struct part {
     const struct cloth *all, *seen;
 };
 
-static const struct cloth *seen_of(const struct bench *bench, size_t index,
-                                   const struct cloth *all)
+const struct cloth *seen_input(const struct bench *bench, size_t index,
+                               const struct cloth *all)
 {
     const struct input *input = &bench->heap->inputs.items[index];
     const struct rational width = input_width(bench->sewer, input);
@@ -107,7 +110,7 @@ static const struct part *parts_of(const struct bench *bench)
         ARENA_ARRAY(bench->arena, struct part, heap->inputs.count);
     for (size_t i = 0; i < heap->inputs.count; i++) {
         parts[i].all = placed(bench, &heap->inputs.items[i]);
-        parts[i].seen = seen_of(bench, i, parts[i].all);
+        parts[i].seen = seen_input(bench, i, parts[i].all);
     }
     return parts;
 }
@@ -251,8 +254,7 @@ static void sew_border(const struct bench *bench)
 
 static unsigned border_presses(const struct piece *piece)
 {
-    (void)piece;
-    return BORDER_PRESSES;
+    return piece->border->mitred ? mitred_presses() : BORDER_PRESSES;
 }
 
 const struct craft craft_border = {.name = "border",

@@ -110,7 +110,8 @@ static void report_press(struct run *run, const struct press *press,
     diag_note(run, d, (struct span){0, 0},
               "seams between pieces side by side go left, right or open; "
               "between pieces one above the other up, down or open; corners "
-              "toward-corner or open; borders toward-border or open; diagonals "
+              "toward-corner or open; borders toward-border or open, mitred "
+              "corners left, right or open; diagonals "
               "open or toward=\"FABRIC\"");
 }
 

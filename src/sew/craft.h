@@ -51,6 +51,16 @@ unsigned piece_presses(const struct piece *piece);
 /* reports: words that no seam of their piece or step can follow. */
 void check_presses(struct run *run, const struct design *design);
 
+/* mitre.c: borders whose corners are mitred, and the strips of several that are
+ * joined first. A heap of the one is a border, of the other a join. */
+extern const struct craft craft_mitred, craft_strip_set;
+build_function build_mitred;
+/* The pressing words that some seam of a mitred border can follow. */
+unsigned mitred_presses(void);
+/* The borders that are sewn in the heap, from the inside out. */
+void list_mitred(const struct sewer *sewer, struct sewn_quilt *quilt,
+                 size_t index);
+
 /* patch.c: slips that any piece with fabrics may hold: another fabric in one
  * place, two exchanged. */
 void try_fabrics(struct slips *slips, const struct piece *piece);

@@ -141,7 +141,7 @@ static size_t *only_takers(const struct sewer *sewer)
 static bool is_plain_border(const struct heap *heap)
 {
     return heap->technique == TECHNIQUE_BORDER &&
-           heap->inputs.count == BORDER_CORNER &&
+           heap->inputs.count == BORDER_CORNER && !heap->of.border->mitred &&
            heap->inputs.items[BORDER_CENTER].turn == 0;
 }
 
@@ -369,6 +369,10 @@ static void list_borders(struct sewer *sewer)
         const struct heap *heap = heap_at(sewer, i);
         if (heap->technique != TECHNIQUE_BORDER)
             continue;
+        if (heap->of.border->mitred) {
+            list_mitred(sewer, quilt, i);
+            continue;
+        }
         const struct input *side = &heap->inputs.items[LEFT];
         const struct input *end = &heap->inputs.items[TOP];
         *LIST_ADD(sewer->run->arena, &quilt->borders) =

@@ -238,6 +238,29 @@ void verify_design(const struct sewer *sewer, const struct heap *heap)
 
 /* ---- prints with a direction ---- */
 
+/* Does the face lie in the band of a mitred border? Its print turns with the
+ * strips, as it is meant to. From the outside in: what reaches out of the
+ * rectangle that a border goes round is of that border. */
+static bool runs_round(const struct sewer *sewer, const struct face *face)
+{
+    const struct sewn_quilt *quilt = sewer->quilt;
+    struct rational inset = rational_whole(0);
+    struct vertex low, high;
+    face_box(*face, &low, &high);
+    for (size_t i = quilt->borders.count; i-- > 0;) {
+        const struct border *border = quilt->borders.items[i].border;
+        inset = rational_add(inset, border->width);
+        const bool inside =
+            rational_compare(low.x, inset) >= 0 &&
+            rational_compare(low.y, inset) >= 0 &&
+            rational_compare(high.x, rational_sub(quilt->width, inset)) <= 0 &&
+            rational_compare(high.y, rational_sub(quilt->height, inset)) <= 0;
+        if (!inside)
+            return border->mitred;
+    }
+    return false;
+}
+
 /* Places count, not lengths: each is one piece of cloth as it lies in the top.
  * reports: one message a fabric. */
 void check_prints(struct sewer *sewer)
@@ -250,7 +273,7 @@ void check_prints(struct sewer *sewer)
             continue;
         for (size_t i = 0; i < sewer->quilt->cloth->faces.count; i++) {
             const struct face *face = &sewer->quilt->cloth->faces.items[i];
-            if (face->fabric != (int)f)
+            if (face->fabric != (int)f || runs_round(sewer, face))
                 continue;
             if (face->slanted)
                 slanted++;

@@ -31,9 +31,19 @@ static const char *joined_key(const struct cut_item *item)
                    : "cutting.join-four";
 }
 
+size_t strip_taker(const struct sewn_quilt *quilt, const struct cut_item *item)
+{
+    const size_t border = quilt->borders.items[item->border - 1].heap;
+    const struct input *inputs = quilt->heaps.items[border].inputs.items;
+    const size_t taken =
+        inputs[item->part == BORDER_ENDS ? BORDER_TOP : BORDER_LEFT].heap;
+    return quilt->heaps.items[taken].technique == TECHNIQUE_JOIN ? taken
+                                                                 : border;
+}
+
 const char *measuring_step(const struct wording *w, const struct cut_item *item)
 {
-    const size_t heap = w->quilt->borders.items[item->border - 1].heap;
+    const size_t heap = strip_taker(w->quilt, item);
     return say_count(w->arena, w->quilt->heaps.items[heap].step);
 }
 

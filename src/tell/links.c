@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "contents.h"
+#include "told_cutting.h"
 
 /* ---- places ---- */
 
@@ -79,7 +80,7 @@ struct told_text link_to_use(const struct wording *w,
                                   say(w->arena, w->phrases, "link.step", "step",
                                       say_count(w->arena, step), NULL)};
     if (item->use == CUT_BORDER) {
-        const size_t border = quilt->borders.items[item->border - 1].heap;
+        const size_t border = strip_taker(quilt, item);
         return (struct told_text){
             item->label, place_step(w->arena, quilt->heaps.items[border].step),
             say(w->arena, w->phrases, "link.border", "number",

@@ -9,6 +9,7 @@ bool is_border_step(const struct sewing *sewing)
 {
     return sewing->heap->technique == TECHNIQUE_BORDER &&
            sewing->heap->inputs.count == BORDER_CORNER &&
+           !sewing->heap->of.border->mitred &&
            sewing->heap->inputs.items[BORDER_CENTER].turn == 0;
 }
 

@@ -3,6 +3,7 @@
 #include "buffer.h"
 #include "exploded.h"
 #include "sewing.h"
+#include "telling.h"
 
 struct joined {
     const struct sewing *sewing;
@@ -39,6 +40,10 @@ static const char *laid_words(const struct joined *joined)
 {
     const struct wording *w = joined->sewing->w;
     const struct exploded *e = joined->exploded;
+    const struct heap *heap = joined->sewing->heap;
+    if (heap->piece->kind == PIECE_BORDER)
+        return told_in_order(
+            w, telling_of(heap)->action(w, heap, &heap->actions.items[0]));
     bool turned = false;
     for (size_t i = 0; i < e->parts.count; i++)
         turned |= shown_turn(w->quilt, &e->parts.items[i]) != 0;

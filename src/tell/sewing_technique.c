@@ -14,6 +14,13 @@ static bool has_mark(const struct state *state, enum mark_kind kind)
     return false;
 }
 
+/* A corner that is mitred: of the whole quilt only that is seen. */
+static bool is_close(const struct sewing *sewing, const struct state *state)
+{
+    return sewing->heap->technique == TECHNIQUE_BORDER &&
+           has_mark(state, MARK_DRAWN);
+}
+
 /* A frame of a state, with some kinds of its lines. */
 struct shot {
     const struct action *action;
@@ -40,6 +47,7 @@ static void add_shot(const struct sewing *sewing, const struct shot *shot,
         .drawn = shot->drawn,
         .sewn = shot->sewn,
         .cut = shot->cut,
+        .close = is_close(sewing, shot->state),
         .caption = shot->caption,
         .wide = shot->action->operation->laid == LAID_ACROSS,
         .told =
@@ -205,7 +213,8 @@ void add_technique_frames(const struct sewing *sewing)
         const struct action *action = &heap->actions.items[i];
         /* Are there words for a move that was shown before? */
         const bool in_short = tell_action(sewing, action).again[0] != '\0';
-        if (full && (i == 0 || !in_short))
+        if ((full && (i == 0 || !in_short)) ||
+            is_close(sewing, &action->before))
             add_moves(sewing, action, &list);
         else
             add_again(sewing, action, &list);

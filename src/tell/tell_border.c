@@ -2,11 +2,28 @@
  * the border (common practice). Lengths are told unfinished, as they are when
  * sewn. */
 #include "telling.h"
+#include "trade.h"
+
+/* "1 and 2": the borders that are sewn in the heap, where they are several. */
+static const char *numbers_of(const struct wording *w, const struct heap *heap)
+{
+    LIST(const char *) numbers = {0};
+    for (size_t i = 0; i < w->quilt->borders.count; i++)
+        if (&w->quilt->heaps.items[w->quilt->borders.items[i].heap] == heap)
+            *LIST_ADD(w->arena, &numbers) =
+                say_count(w->arena, w->quilt->borders.items[i].border->number);
+    return numbers.count < 2 ? NULL
+                             : word_list(w, numbers.items, numbers.count);
+}
 
 /* A quilt with one border needs no number; of several the innermost is 1. */
 static const char *border_title(const struct wording *w,
                                 const struct heap *heap)
 {
+    const char *numbers = numbers_of(w, heap);
+    if (numbers != NULL)
+        return say(w->arena, w->phrases, "border.title-matched", "numbers",
+                   numbers, NULL);
     return w->quilt->borders.count == 1
                ? say(w->arena, w->phrases, "border.title", NULL)
                : say(w->arena, w->phrases, "border.title-number", "number",
@@ -63,6 +80,88 @@ static const char *corner_parts(const struct wording *w,
     return word_list(w, names.items, names.count);
 }
 
+/* ---- mitred corners ---- */
+
+/* What the top should measure before it has its mitred border, and what to do
+ * where it does not. */
+static const char *mitre_measure(const struct wording *w,
+                                 const struct heap *border, bool sides)
+{
+    const struct rational seams = rational_times(w->design->pattern->seam, 2);
+    const struct rational both =
+        rational_times(border->inputs.items[BORDER_CENTER].x, 2);
+    const struct rational length = rational_add(
+        rational_sub(sides ? border->height : border->width, both), seams);
+    return say(w->arena, w->phrases,
+               sides ? "border.mitre-down" : "border.mitre-across", "length",
+               word_length_unit(w, length), NULL);
+}
+
+/* The strips are cut before they are joined, so there the top is measured. */
+const char *set_measured(const struct wording *w, const struct heap *set)
+{
+    const struct heap *heaps = w->quilt->heaps.items;
+    for (size_t i = 0; i < w->quilt->heaps.count; i++)
+        for (int input = BORDER_LEFT;
+             heaps[i].technique == TECHNIQUE_BORDER && input <= BORDER_TOP;
+             input++)
+            if (&heaps[heaps[i].inputs.items[input].heap] == set)
+                return mitre_measure(w, &heaps[i], input == BORDER_LEFT);
+    return "";
+}
+
+/* How far a strip reaches beyond the top: the border's width and its share of
+ * the room. */
+static const char *reach_text(const struct wording *w, const struct heap *heap)
+{
+    const struct rational half = rational_mul(
+        trade_length(TRADE_MITRE_ROOM, w->design->pattern->units),
+        rational_make(1, 2));
+    return word_length_unit(
+        w, rational_add(heap->inputs.items[BORDER_CENTER].x, half));
+}
+
+/* Sides, then top and bottom, as far as the corners of the top. */
+static struct told_action word_strips(const struct wording *w,
+                                      const struct heap *heap, bool sides)
+{
+    const size_t input = sides ? BORDER_LEFT : BORDER_TOP;
+    const bool joined =
+        w->quilt->heaps.items[heap->inputs.items[input].heap].technique ==
+        TECHNIQUE_JOIN;
+    const char *measure = joined ? "" : mitre_measure(w, heap, sides);
+    const char *text = say(
+        w->arena, w->phrases, sides ? "border.mitre-sides" : "border.mitre-ends",
+        "label", part_of_heap(w, heap, input), "seam",
+        word_length_unit(w, w->design->pattern->seam), "over",
+        reach_text(w, heap), NULL);
+    return (struct told_action){sides ? turn_text(w, heap) : "", "",
+                                word_then(w, measure, text),    "",
+                                "",                             ""};
+}
+
+/* Three actions: the sides, the ends, the corners. */
+static struct told_action word_mitred(const struct wording *w,
+                                      const struct heap *heap, size_t number)
+{
+    if (number < 2)
+        return word_strips(w, heap, number == 0);
+    const char *fold = say(w->arena, w->phrases, "border.mitre-fold", NULL);
+    if (numbers_of(w, heap) != NULL)
+        fold = word_then(w, fold,
+                         say(w->arena, w->phrases, "border.mitre-pin", NULL));
+    return (struct told_action){
+        fold,
+        say(w->arena, w->phrases, "border.mitre-draw", NULL),
+        say(w->arena, w->phrases, "border.mitre-sew", NULL),
+        say(w->arena, w->phrases, "border.mitre-trim", "seam",
+            word_length_unit(w, w->design->pattern->seam), NULL),
+        "",
+        ""};
+}
+
+/* ---- all borders ---- */
+
 /* A border is sewn in two or three actions: with plain strips a pair and a
  * pair, with blocks at the corners the sides, the corners onto the ends, then
  * the rows. Only the first action tells how pieces are turned. */
@@ -71,6 +170,8 @@ static struct told_action word_border(const struct wording *w,
                                       const struct action *action)
 {
     const size_t number = (size_t)(action - heap->actions.items);
+    if (heap->of.border->mitred)
+        return word_mitred(w, heap, number);
     const bool across = action->operation->laid == LAID_ACROSS;
     const char *text =
         heap->of.border->blocks && number == 1
@@ -84,13 +185,17 @@ static struct told_action word_border(const struct wording *w,
         number == 0 ? turn_text(w, heap) : "", "", text, "", "", ""};
 }
 
-/* One caption fits all borders: the strips lie beside the quilt, and nothing is
- * laid on top. */
+/* The strips lie beside the quilt, and nothing is laid on top, unless corners
+ * are mitred. */
 static const char *laid_apart(const struct wording *w, const struct heap *heap,
                               const struct action *action)
 {
-    (void)heap, (void)action;
-    return say(w->arena, w->phrases, "caption.lay", NULL);
+    if (!heap->of.border->mitred)
+        return say(w->arena, w->phrases, "caption.lay", NULL);
+    return say(w->arena, w->phrases,
+               action - heap->actions.items < 2 ? "border.mitre-told"
+                                                : "border.mitre-told-fold",
+               NULL);
 }
 
 const struct telling telling_border = {

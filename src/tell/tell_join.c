@@ -4,6 +4,8 @@
 /* What has no name of its own is told by its shape. */
 static const char *join_title(const struct wording *w, const struct heap *heap)
 {
+    if (heap->piece->kind == PIECE_BORDER)
+        return say(w->arena, w->phrases, "title.border-strips", NULL);
     if (heap->of.join.across > 1 && heap->of.join.down > 1)
         return say(w->arena, w->phrases, "title.grid", "across",
                    say_count(w->arena, heap->of.join.across), "down",
@@ -11,6 +13,19 @@ static const char *join_title(const struct wording *w, const struct heap *heap)
     return say(w->arena, w->phrases,
                heap->of.join.down > 1 ? "title.column" : "title.row", "count",
                say_count(w->arena, heap->inputs.count), NULL);
+}
+
+/* Strips of borders that are mitred as one. */
+static struct told_action word_set(const struct wording *w,
+                                   const struct heap *heap)
+{
+    return (struct told_action){
+        set_measured(w, heap),
+        "",
+        say(w->arena, w->phrases, "border.match-strips", NULL),
+        "",
+        "",
+        ""};
 }
 
 /* Rows first where there are both. */
@@ -49,6 +64,8 @@ static struct told_action word_join(const struct wording *w,
                                     const struct heap *heap,
                                     const struct action *action)
 {
+    if (heap->piece->kind == PIECE_BORDER)
+        return word_set(w, heap);
     const bool turned =
         action == &heap->actions.items[0] && has_turned_parts(heap);
     return (struct told_action){

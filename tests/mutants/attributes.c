@@ -158,6 +158,16 @@ static void mutate_plain(struct sample *sample, const struct element *element)
                         element, ATTR_PLAIN, places[c]);
 }
 
+/* Strips that butt and strips that are mitred show the same; pieces at the
+ * corners leave no other choice. */
+static void mutate_border(struct sample *sample, const struct element *element)
+{
+    static const char *const corners[] = {"butted", "mitred"};
+    mutate_choice(sample, KIND_METHOD,
+                  element->children.count > 0 ? RULE_NONE : RULE_METHOD,
+                  element, ATTR_CORNERS, "butted", corners, 2);
+}
+
 void mutate_attributes(struct sample *sample, const struct element *element)
 {
     static const char *const lines[] = {"rising", "falling"};
@@ -178,6 +188,8 @@ void mutate_attributes(struct sample *sample, const struct element *element)
         mutate_plain(sample, element);
     if (element->kind == ELEMENT_USE || element->kind == ELEMENT_STEP)
         mutate_mirror(sample, element);
+    if (element->kind == ELEMENT_BORDER)
+        mutate_border(sample, element);
     mutate_geese(sample, element);
     mutate_counts(sample, element);
 }
