@@ -463,6 +463,60 @@ static void draw_press(const struct figure *figure, struct box *box,
     }
 }
 
+/* ---- measured places ---- */
+
+#define DOT_SIZE MM(1.5)
+
+static void draw_dot(const struct canvas *canvas, struct box *box,
+                     struct point at)
+{
+    enum { CORNERS = 16 };
+    struct point points[CORNERS];
+    for (int i = 0; i < CORNERS; i++) {
+        const double turn = 2.0 * acos(-1.0) * i / CORNERS;
+        points[i] = (struct point){at.x + DOT_SIZE / 2.0 * cos(turn),
+                                   at.y + DOT_SIZE / 2.0 * sin(turn)};
+    }
+    box_polygon(canvas, box, points, CORNERS, casing(0.0));
+    box_polygon(canvas, box, points, CORNERS,
+                (struct path_item){
+                    .filled = true, .fill = action_red, .role = ROLE_MARK});
+}
+
+/* The length stands inside of the cloth, on the side away from the corner: of a
+ * place on an upright edge below what runs from it at up to 45 degrees. */
+static void draw_reach(const struct figure *figure, struct box *box,
+                       const struct edge_point *point, struct point at)
+{
+    const struct canvas *canvas = figure->canvas;
+    const char *length = word_length_near(figure->wording, point->reach);
+    struct text_style style = style_figure();
+    style.align = ALIGN_CENTER;
+    const struct text_extent extent =
+        typeset_measure(canvas->typeset, length, style, 0.0);
+    const double half = extent.width / 2.0, gap = MM(1.8);
+    const bool level = point->x == 0;
+    const double x = level ? at.x + point->along_x * (half + gap)
+                           : at.x + point->x * (half + gap);
+    const double y = level ? at.y + point->y * (extent.height / 2.0 + gap)
+                           : at.y + point->along_y * (extent.width + 2 * gap);
+    box_label(canvas, box, x, y - extent.height / 2.0, length, style, 0.0,
+              true);
+}
+
+static void draw_points(const struct figure *figure, struct box *box,
+                        const struct state *state, struct extent origin)
+{
+    for (size_t i = 0; i < state->points.count; i++) {
+        struct point at = shown_point(figure, state->points.items[i].at, 0, 0);
+        at.x -= origin.left;
+        at.y -= origin.top;
+        draw_dot(figure->canvas, box, at);
+        if (figure->wording != NULL)
+            draw_reach(figure, box, &state->points.items[i], at);
+    }
+}
+
 /* What comes later lies on top: arrows cross lines, and must not be cut by
  * them. */
 void draw_signs(const struct figure *figure, struct box *box,
@@ -473,4 +527,5 @@ void draw_signs(const struct figure *figure, struct box *box,
         label_lines(figure, box, state, origin);
     draw_press(figure, box, state, origin);
     draw_turns(figure, box, state, origin);
+    draw_points(figure, box, state, origin);
 }

@@ -53,6 +53,8 @@ static double scale_for(const struct step_view *view, const struct heap *heap,
         const struct action *action = &heap->actions.items[i];
         most = larger(most, figure_size(&unit, &action->before));
         most = larger(most, figure_size(&unit, &action->after));
+        most = larger(most, figure_size(&unit, &action->parted));
+        most = larger(most, figure_size(&unit, &action->opened));
     }
     const struct figure_size sizes = {RESULT_MARGIN, RESULT_MARGIN};
     return step_scale(view->booklet, most, sizes,

@@ -15,13 +15,14 @@ struct set {
 
 _Static_assert(SET_LIMIT == SET_WORD_BITS * SET_WORDS, "a bit a number");
 
-/* SET(a, b, ...) with 1 to 16 numbers that the compiler knows; a constant, so
- * that it may stand in a static table. A 17th does not compile. */
+/* SET(a, b, ...) with 1 to 20 numbers that the compiler knows; a constant, so
+ * that it may stand in a static table. A 21st does not compile. */
 #define SET(...)                                                          \
     SET_OF_WORDS(__VA_ARGS__, SET_LIMIT, SET_LIMIT, SET_LIMIT, SET_LIMIT, \
                  SET_LIMIT, SET_LIMIT, SET_LIMIT, SET_LIMIT, SET_LIMIT,   \
                  SET_LIMIT, SET_LIMIT, SET_LIMIT, SET_LIMIT, SET_LIMIT,   \
-                 SET_LIMIT, SET_LIMIT, SET_LIMIT)
+                 SET_LIMIT, SET_LIMIT, SET_LIMIT, SET_LIMIT, SET_LIMIT,   \
+                 SET_LIMIT, SET_LIMIT)
 #define SET_OF_WORDS(...)                                          \
     {                                                              \
         {                                                          \
@@ -30,11 +31,13 @@ _Static_assert(SET_LIMIT == SET_WORD_BITS * SET_WORDS, "a bit a number");
         }                                                          \
     }
 /* One word of it: what is no number of the set has no bit. */
-#define SET_WORD(w, a, b, c, d, e, f, g, h, i, j, k, l, m, n, o, p, end, ...) \
+#define SET_WORD(w, a, b, c, d, e, f, g, h, i, j, k, l, m, n, o, p, q, r, s, \
+                 t, end, ...)                                                 \
     (SET_BIT(w, a) | SET_BIT(w, b) | SET_BIT(w, c) | SET_BIT(w, d) |          \
      SET_BIT(w, e) | SET_BIT(w, f) | SET_BIT(w, g) | SET_BIT(w, h) |          \
      SET_BIT(w, i) | SET_BIT(w, j) | SET_BIT(w, k) | SET_BIT(w, l) |          \
      SET_BIT(w, m) | SET_BIT(w, n) | SET_BIT(w, o) | SET_BIT(w, p) |          \
+     SET_BIT(w, q) | SET_BIT(w, r) | SET_BIT(w, s) | SET_BIT(w, t) |          \
      SET_IS_END(end))
 #define SET_BIT(w, number)                           \
     ((number) / SET_WORD_BITS == (w)                 \
