@@ -64,6 +64,7 @@ struct mark {
     enum mark_kind kind;
     struct vertex from, to;
     int waste_x, waste_y;
+    bool goes_on; /* a cut round a shape, whose scissors stand elsewhere */
 };
 
 /* A seam that is pressed: towards (x, y), or open where both are 0. */

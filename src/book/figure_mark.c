@@ -39,15 +39,21 @@ static void draw_scissors(const struct canvas *canvas, struct box *box,
 
 /* A casing parts a red line from any cloth; one that is drawn lies on the wrong
  * side, which is pale. */
-void draw_mark(const struct canvas *canvas, struct box *box,
-               enum mark_kind kind, struct point from, struct point to)
+static void draw_line(const struct canvas *canvas, struct box *box,
+                      enum mark_kind kind, struct point from, struct point to)
 {
     const struct path_item style = mark_style(kind);
-    const double length = hypot(to.x - from.x, to.y - from.y);
     if (kind == MARK_SEWN || kind == MARK_CUT)
         box_stroke(canvas, box, from.x, from.y, to.x, to.y,
                    casing(style.stroke));
     box_stroke(canvas, box, from.x, from.y, to.x, to.y, style);
+}
+
+void draw_mark(const struct canvas *canvas, struct box *box,
+               enum mark_kind kind, struct point from, struct point to)
+{
+    const double length = hypot(to.x - from.x, to.y - from.y);
+    draw_line(canvas, box, kind, from, to);
     if (kind == MARK_CUT && length > MM(8.9)) {
         const double ux = (to.x - from.x) / length,
                      uy = (to.y - from.y) / length;
@@ -136,7 +142,10 @@ static void draw_marks(const struct figure *figure, struct box *box,
         p.y -= origin.top;
         q.x -= origin.left;
         q.y -= origin.top;
-        draw_mark(figure->canvas, box, mark->kind, p, q);
+        if (mark->goes_on)
+            draw_line(figure->canvas, box, mark->kind, p, q);
+        else
+            draw_mark(figure->canvas, box, mark->kind, p, q);
     }
 }
 

@@ -43,7 +43,8 @@ static struct figure figure_at(const struct step_view *view, double scale)
                            .scale = scale};
 }
 
-/* Of a heap that is sewn in several actions, what needs most room. */
+/* Of a heap that is sewn in several actions, what needs most room; what is cut
+ * before and what is trimmed, only where a frame shows it. */
 static double scale_for(const struct step_view *view, const struct heap *heap,
                         int columns)
 {
@@ -53,9 +54,11 @@ static double scale_for(const struct step_view *view, const struct heap *heap,
         const struct action *action = &heap->actions.items[i];
         most = larger(most, figure_size(&unit, &action->before));
         most = larger(most, figure_size(&unit, &action->after));
-        most = larger(most, figure_size(&unit, &action->parted));
-        most = larger(most, figure_size(&unit, &action->opened));
     }
+    for (size_t i = 0; i < view->told->frames.count; i++)
+        if (view->told->frames.items[i].state != NULL)
+            most = larger(
+                most, figure_size(&unit, view->told->frames.items[i].state));
     const struct figure_size sizes = {RESULT_MARGIN, RESULT_MARGIN};
     return step_scale(view->booklet, most, sizes,
                       view_room(view, columns, true), MM(40.0) * view->size);

@@ -293,9 +293,14 @@ static void show_trimming(const struct bench *bench, struct state *state,
     const struct way_through line = stitches(bench);
     for (size_t i = LEFT; i <= RIGHT; i++)
         show(bench, state, open[i], WHOLE, 0, 0);
-    for (size_t i = 0; i < edge.count; i++)
+    /* The cut begins at a corner where the seam is not. */
+    const size_t first =
+        bench->heap->of.half_rectangle.line == LINE_RISING ? 0 : 1;
+    for (size_t i = 0; i < edge.count; i++) {
         mark_line(bench, state, MARK_CUT, edge.points[i],
                   edge.points[(i + 1) % edge.count]);
+        state->marks.items[i].goes_on = i != first;
+    }
     mark_point(bench, state, line.from, 1);
     mark_point(bench, state, line.to, -1);
 }

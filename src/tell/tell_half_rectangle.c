@@ -70,21 +70,27 @@ static struct rational tip_of(const struct wording *w, const struct heap *heap)
 
 /* The narrow tip of a triangle lies at the far end of its longer leg, so that
  * it sticks out where the edge has moved towards that end. */
-static const char *word_laying(const struct wording *w, const struct heap *heap)
+static const char *word_tips(const struct wording *w, const struct heap *heap)
 {
     const struct rational tip = tip_of(w, heap);
     const bool left_ahead = rational_sign(tip) > 0;
     const bool wide = rational_compare(heap->width, heap->height) > 0;
     const struct rational out = left_ahead ? tip : rational_times(tip, -1);
-    const char *key = is_no_length(w, out)      ? "half-rectangle.lay-even"
-                      : left_ahead == wide ? "half-rectangle.lay"
-                                           : "half-rectangle.lay-wide";
-    return word_then(
-        w,
-        say(w->arena, w->phrases, key, "left", part_of_heap(w, heap, 0),
-            "right", part_of_heap(w, heap, 1), "tip", word_length_near(w, out),
-            NULL),
-        say(w->arena, w->phrases, "square.bias", NULL));
+    return is_no_length(w, out)
+               ? say(w->arena, w->phrases, "half-rectangle.ends", NULL)
+               : say(w->arena, w->phrases,
+                     left_ahead == wide ? "half-rectangle.narrow-tips"
+                                        : "half-rectangle.wide-tips",
+                     "tip", word_length_near(w, out), NULL);
+}
+
+static const char *word_laying(const struct wording *w, const struct heap *heap)
+{
+    const char *lay = say(w->arena, w->phrases, "half-rectangle.lay", "left",
+                          part_of_heap(w, heap, 0), "right",
+                          part_of_heap(w, heap, 1), NULL);
+    return word_then(w, word_then(w, lay, word_tips(w, heap)),
+                     say(w->arena, w->phrases, "square.bias", NULL));
 }
 
 /* ---- trimming ---- */
@@ -116,12 +122,31 @@ static const char *word_trimming(const struct wording *w,
                word_length_near(w, reach), NULL);
 }
 
+/* Cut from corner to corner, with both halves in use, it is told in short after
+ * the first time. */
+static int half_rectangle_method(const struct heap *heap)
+{
+    const struct rational reach = heap->of.half_rectangle.cut.reach;
+    return (rational_sign(reach) == 0 ? 0 : 1) + (heap->yield == 1 ? 2 : 0);
+}
+
+static const char *word_again(const struct wording *w, const struct heap *heap,
+                              const struct action *action)
+{
+    if (half_rectangle_method(heap) != 0)
+        return "";
+    return word_then(w,
+                     say(w->arena, w->phrases, "half-rectangle.again", "left",
+                         part_of_heap(w, heap, 0), "right",
+                         part_of_heap(w, heap, 1), "line",
+                         word_line(w, action->line), NULL),
+                     word_tips(w, heap));
+}
+
 static struct told_action word_half_rectangle(const struct wording *w,
                                               const struct heap *heap,
                                               const struct action *action)
 {
-    const char *left = part_of_heap(w, heap, 0);
-    const char *right = part_of_heap(w, heap, 1);
     return (struct told_action){
         .lay = word_laying(w, heap),
         .draw = "",
@@ -129,9 +154,7 @@ static struct told_action word_half_rectangle(const struct wording *w,
                    word_length_unit(w, w->design->pattern->seam), NULL),
         .cut = "",
         .trim = word_trimming(w, heap),
-        .again = say(w->arena, w->phrases, "half-rectangle.again", "left", left,
-                     "right", right, "line", word_line(w, action->line),
-                     NULL)};
+        .again = word_again(w, heap, action)};
 }
 
 static const char *laid_on(const struct wording *w, const struct heap *heap,
@@ -147,4 +170,5 @@ const struct telling telling_half_rectangle = {
     .action = word_half_rectangle,
     .parting = word_cutting,
     .before = laid_on,
-    .named = "technique.half-rectangle"};
+    .named = "technique.half-rectangle",
+    .method = half_rectangle_method};
