@@ -474,7 +474,7 @@ static void draw_press(const struct figure *figure, struct box *box,
 
 /* ---- measured places ---- */
 
-#define DOT_SIZE MM(1.5)
+#define DOT_SIZE MM(1.3)
 
 static void draw_dot(const struct canvas *canvas, struct box *box,
                      struct point at)
@@ -492,37 +492,52 @@ static void draw_dot(const struct canvas *canvas, struct box *box,
                     .filled = true, .fill = action_red, .role = ROLE_MARK});
 }
 
-/* The length stands inside of the cloth, on the side away from the corner: of a
- * place on an upright edge below what runs from it at up to 45 degrees. */
+/* The length stands inside of the cloth, away from the corner, clear of the
+ * line that runs from this place to the other one; not where it has no room, as
+ * the text tells it, too. */
 static void draw_reach(const struct figure *figure, struct box *box,
-                       const struct edge_point *point, struct point at)
+                       const struct edge_point *point, struct point at,
+                       struct point other)
 {
     const struct canvas *canvas = figure->canvas;
-    const char *length = word_length_near(figure->wording, point->reach);
+    const char *length = word_length_mark(figure->wording, point->reach);
     struct text_style style = style_figure();
     style.align = ALIGN_CENTER;
     const struct text_extent extent =
         typeset_measure(canvas->typeset, length, style, 0.0);
-    const double half = extent.width / 2.0, gap = MM(1.8);
+    const double gap = MM(1.4), high = extent.height, wide = extent.width;
+    const double dx = fabs(other.x - at.x), dy = fabs(other.y - at.y);
     const bool level = point->x == 0;
-    const double x = level ? at.x + point->along_x * (half + gap)
-                           : at.x + point->x * (half + gap);
-    const double y = level ? at.y + point->y * (extent.height / 2.0 + gap)
-                           : at.y + point->along_y * (extent.width + 2 * gap);
-    box_label(canvas, box, x, y - extent.height / 2.0, length, style, 0.0,
-              true);
+    const double clear = level ? (high + gap) * dx / dy + gap
+                               : (wide + gap) * dy / dx + gap;
+    const bool fits = level ? clear + wide < dx && 2.0 * (high + gap) < dy
+                            : clear + high < dy && 2.0 * (wide + gap) < dx;
+    if (!fits)
+        return;
+    const double x = level ? at.x + point->along_x * (clear + wide / 2.0)
+                           : at.x + point->x * (gap + wide / 2.0);
+    const double y = level ? at.y + point->y * (gap + high / 2.0)
+                           : at.y + point->along_y * (clear + high / 2.0);
+    box_label(canvas, box, x, y - high / 2.0, length, style, 0.0, true);
 }
 
+/* Two, at both ends of one line. */
 static void draw_points(const struct figure *figure, struct box *box,
                         const struct state *state, struct extent origin)
 {
     for (size_t i = 0; i < state->points.count; i++) {
-        struct point at = shown_point(figure, state->points.items[i].at, 0, 0);
+        const struct edge_point *point = &state->points.items[i];
+        const struct edge_point *next =
+            &state->points.items[(i + 1) % state->points.count];
+        struct point at = shown_point(figure, point->at, 0, 0);
+        struct point other = shown_point(figure, next->at, 0, 0);
         at.x -= origin.left;
         at.y -= origin.top;
+        other.x -= origin.left;
+        other.y -= origin.top;
         draw_dot(figure->canvas, box, at);
         if (figure->wording != NULL)
-            draw_reach(figure, box, &state->points.items[i], at);
+            draw_reach(figure, box, point, at, other);
     }
 }
 

@@ -43,8 +43,24 @@ static struct figure figure_at(const struct step_view *view, double scale)
                            .scale = scale};
 }
 
-/* Of a heap that is sewn in several actions, what needs most room; what is cut
- * before and what is trimmed, only where a frame shows it. */
+/* What is cut before and what is trimmed, where a frame shows it: they have no
+ * measures beside them. */
+static struct figure_size unmeasured(const struct step_view *view,
+                                     const struct figure *unit,
+                                     const struct heap *heap)
+{
+    struct figure_size most = {0.0, 0.0};
+    for (size_t i = 0; i < view->told->frames.count; i++) {
+        const struct state *state = view->told->frames.items[i].state;
+        for (size_t k = 0; k < heap->actions.count; k++)
+            if (state == &heap->actions.items[k].parted ||
+                state == &heap->actions.items[k].opened)
+                most = larger(most, figure_size(unit, state));
+    }
+    return most;
+}
+
+/* Of a heap that is sewn in several actions, what needs most room. */
 static double scale_for(const struct step_view *view, const struct heap *heap,
                         int columns)
 {
@@ -55,13 +71,16 @@ static double scale_for(const struct step_view *view, const struct heap *heap,
         most = larger(most, figure_size(&unit, &action->before));
         most = larger(most, figure_size(&unit, &action->after));
     }
-    for (size_t i = 0; i < view->told->frames.count; i++)
-        if (view->told->frames.items[i].state != NULL)
-            most = larger(
-                most, figure_size(&unit, view->told->frames.items[i].state));
+    const struct figure_size bare = unmeasured(view, &unit, heap);
+    const struct figure_size none = {0.0, 0.0};
+    const double room = MM(40.0) * view->size;
     const struct figure_size sizes = {RESULT_MARGIN, RESULT_MARGIN};
-    return step_scale(view->booklet, most, sizes,
-                      view_room(view, columns, true), MM(40.0) * view->size);
+    const double scale = step_scale(view->booklet, most, sizes,
+                                    view_room(view, columns, true), room);
+    return bare.width == 0.0
+               ? scale
+               : fmin(scale, step_scale(view->booklet, bare, none,
+                                        view_room(view, columns, false), room));
 }
 
 /* ---- frames ---- */

@@ -115,7 +115,11 @@ static void add_moves(const struct sewing *sewing, const struct action *action,
     const struct state *before = &action->before;
     const bool cuts =
         has_mark(before, MARK_CUT) && sewing->heap->actions.count == 1;
-    const bool draws = told.lay[0] != '\0' || told.draw[0] != '\0';
+    /* What was cut to shape is laid edge on edge, with nothing to draw: laying
+     * and sewing are one figure. */
+    const bool shaped = action->parted.faces.count > 0;
+    const bool draws =
+        !shaped && (told.lay[0] != '\0' || told.draw[0] != '\0');
     add_parting(sewing, action, list);
     if (draws) {
         const struct shot shot = {
@@ -126,6 +130,7 @@ static void add_moves(const struct sewing *sewing, const struct action *action,
         add_shot(sewing, &shot, list);
     }
     const char *pressed = pressed_before_next(sewing, action);
+    const char *sewn = word_then(w, shaped ? told.lay : "", told.sew);
     const struct shot sew = {
         .action = action,
         .state = before,
@@ -133,8 +138,8 @@ static void add_moves(const struct sewing *sewing, const struct action *action,
         .sewn = true,
         .cut = !cuts,
         .caption =
-            cuts ? told.sew
-                 : word_then(w, word_then(w, told.sew, told.cut), pressed)};
+            cuts ? sewn
+                 : word_then(w, word_then(w, sewn, told.cut), pressed)};
     add_shot(sewing, &sew, list);
     if (cuts) {
         const struct shot cut = {.action = action,

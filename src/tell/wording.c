@@ -61,11 +61,15 @@ static struct rational to_mark(const struct wording *w, struct rational value)
         marks);
 }
 
+const char *word_length_mark(const struct wording *w, struct rational value)
+{
+    return word_length_unit(w, to_mark(w, value));
+}
+
 const char *word_length_near(const struct wording *w, struct rational value)
 {
-    const struct rational near = to_mark(w, value);
-    const char *word = word_length_unit(w, near);
-    return rational_equal(near, value)
+    const char *word = word_length_mark(w, value);
+    return rational_equal(to_mark(w, value), value)
                ? word
                : say(w->arena, w->phrases, "length.about", "length", word,
                      NULL);
