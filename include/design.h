@@ -246,7 +246,7 @@ struct piece {
     enum corner_place plain;  /* ... at this corner, are one piece of cloth */
     enum line_direction line; /* of a diagonal, half-square, half-rectangle */
     struct rational room;     /* real, of a half-rectangle: what trimming is to
-                                 take off each leg of its triangles at least */
+                                 take off the shorter leg of its triangles */
     bool horizontal;          /* a diagonal whose strip runs across, not down */
     bool aligned; /* of a grid that is rows and strips: cells of its rows that
                      lie one below the other are of one width */

@@ -72,8 +72,9 @@ struct half_square_cut half_square_cut(const struct pattern *pattern,
  * circle, (W + H - D) / 2), so its legs are
  *     k W = W + s (W + H + D) / H,   k H = H + s (W + H + D) / W
  * (derived: 2 x 4 asks for 2.6545 x 5.3090). D is a root that no fraction is;
- * P and Q are multiples of the cutting step, no less than the legs and `room`,
- * decided by comparing squares. The line runs from corner to corner where that
+ * P and Q are multiples of the cutting step, no less than the legs and `room`
+ * (of the shorter one; of the longer one in proportion), decided by comparing
+ * squares. The line runs from corner to corner where that
  * takes little more cloth (in the trade W + 1 and H + 2 for H = 2 W: HRT
  * tutorial, mmmquilts.com, December 2019); else its ends lie beside corners. */
 struct half_rectangle_cut {
@@ -84,6 +85,7 @@ struct half_rectangle_cut {
     struct rational reach; /* the ends of the line lie so far from two opposite
                               corners; 0 where they are corners */
     bool on_width; /* ... on the edges that run across, else on the others */
+    bool corners;  /* which no ruler tells from the corners */
 };
 /* ensures: unknown sizes where 64 bits do not hold them. */
 struct half_rectangle_cut half_rectangle_cut(const struct pattern *pattern,

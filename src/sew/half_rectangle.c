@@ -116,23 +116,20 @@ static struct way_through stitches(const struct bench *bench)
 }
 
 /* How far a leg lies out from the finished edge: a seam, and half of what the
- * triangle has to spare in that direction. The seam beside the slant counts as
- * little too wide as the root is told too small, so that true cloth is no less;
+ * triangle has to spare in that direction, rounded down so that numbers stay
+ * short. It then lies nearer than it would on the table, by less than is seen;
  * that rectangles suffice was decided by squares where they were made. */
 static struct rational leg_out(const struct bench *bench, struct rational side)
 {
-    const struct heap *heap = bench->heap;
-    const struct half_rectangle_cut *cut = &heap->of.half_rectangle.cut;
-    const struct rational around = rational_add(
-        rational_add(heap->width, heap->height), cut->diagonal);
-    const struct rational least = rational_add(
-        rational_whole(1),
-        rational_div(rational_mul(bench->seam, around),
-                     rational_mul(heap->width, heap->height)));
-    return rational_add(
-        bench->seam,
-        rational_div(rational_mul(side, rational_sub(cut->scale, least)),
-                     rational_whole(2)));
+    enum { PARTS = 256 };
+    const struct half_rectangle_cut *cut =
+        &bench->heap->of.half_rectangle.cut;
+    const struct rational spare =
+        rational_mul(side, rational_sub(cut->scale, cut->least));
+    if (!rational_known(spare) || rational_sign(spare) <= 0)
+        return bench->seam;
+    const int64_t half = rational_floor(rational_times(spare, PARTS)) / 2;
+    return rational_add(bench->seam, rational_make(half, PARTS));
 }
 
 /* The top left corner of a rectangle as it was cut, where it lies in the unit.

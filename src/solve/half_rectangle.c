@@ -72,15 +72,17 @@ static struct rational multiple_above(struct slant slant,
     return known ? m : rational_unknown();
 }
 
-/* The leg `own` of the triangle with seams, and room. */
+/* The leg `own` of the triangle with seams, and room: so much of the shorter
+ * leg, and of the longer one in proportion. */
 static struct slant leg_of(const struct pattern *pattern, struct rational own,
                            struct rational other, struct rational room)
 {
     const struct rational across = rational_div(pattern->seam, other);
+    const struct rational more = rational_mul(
+        room, rational_div(own, rational_min(own, other)));
     return (struct slant){
-        rational_add(
-            rational_add(own, room),
-            rational_mul(across, rational_add(own, other))),
+        rational_add(rational_add(own, more),
+                     rational_mul(across, rational_add(own, other))),
         across};
 }
 
@@ -118,8 +120,10 @@ static bool is_worth(const struct pattern *pattern, struct real_size similar,
                             most) <= 0;
 }
 
-/* Where the line through the middle meets the edges. */
-static void find_line(struct half_rectangle_cut *cut, struct real_size finished)
+/* Where the line through the middle meets the edges. Half a mark of a ruler
+ * beside a corner, a sixteenth of an inch or a millimetre, is that corner. */
+static void find_line(struct half_rectangle_cut *cut, struct real_size finished,
+                      enum length_unit units)
 {
     const struct rational two = rational_whole(2);
     const struct rational across = rational_div(cut->width, finished.width);
@@ -132,6 +136,9 @@ static void find_line(struct half_rectangle_cut *cut, struct real_size finished)
                            rational_mul(finished.width, cut->scale))
             : rational_sub(cut->height,
                            rational_mul(finished.height, cut->scale));
+    const struct rational mark = rational_make(1, units == UNIT_CM ? 20 : 32);
+    cut->corners = rational_known(cut->reach) &&
+                   rational_compare(cut->reach, mark) < 0;
 }
 
 /* 1 + s (W + H + D) / (W H). */
@@ -180,7 +187,7 @@ struct half_rectangle_cut half_rectangle_cut(const struct pattern *pattern,
     struct half_rectangle_cut cut = {.width = size.width,
                                      .height = size.height,
                                      .diagonal = root_below(square)};
-    find_line(&cut, finished);
+    find_line(&cut, finished, pattern->units);
     /* A root that is no fraction is less than the next part. */
     const struct rational above =
         rational_equal(square_of(cut.diagonal), square)
@@ -208,8 +215,8 @@ static const char *cut_note(struct run *run, const struct pattern *pattern,
     return arena_printf(
         run->arena,
         "%s x %s finished; with a seam all round, its triangles grow by one "
-        "factor in both ways; %s more for trimming, and rounded up to the "
-        "cutting step",
+        "factor in both ways; the shorter leg gets %s more for trimming, the "
+        "other in proportion, and both are rounded up to the cutting step",
         length_plain(run->arena, finished.width, units),
         length_plain(run->arena, finished.height, units),
         length_plain(run->arena, piece->room, units));

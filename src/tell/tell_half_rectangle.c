@@ -20,7 +20,7 @@ static const char *word_line_ends(const struct wording *w,
     const struct half_rectangle_cut *cut = &heap->of.half_rectangle.cut;
     const bool on_short =
         (rational_compare(cut->width, cut->height) <= 0) == cut->on_width;
-    const char *key = is_no_length(w, cut->reach) ? "half-rectangle.cut"
+    const char *key = cut->corners ? "half-rectangle.cut"
                       : on_short             ? "half-rectangle.cut-short"
                                              : "half-rectangle.cut-long";
     return say(w->arena, w->phrases, key, "left", part_of_heap(w, heap, 0),
@@ -126,8 +126,8 @@ static const char *word_trimming(const struct wording *w,
  * the first time. */
 static int half_rectangle_method(const struct heap *heap)
 {
-    const struct rational reach = heap->of.half_rectangle.cut.reach;
-    return (rational_sign(reach) == 0 ? 0 : 1) + (heap->yield == 1 ? 2 : 0);
+    return (heap->of.half_rectangle.cut.corners ? 0 : 1) +
+           (heap->yield == 1 ? 2 : 0);
 }
 
 static const char *word_again(const struct wording *w, const struct heap *heap,
