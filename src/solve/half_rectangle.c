@@ -212,14 +212,19 @@ static const char *cut_note(struct run *run, const struct pattern *pattern,
                             struct real_size finished)
 {
     const enum length_unit units = pattern->units;
-    return arena_printf(
+    const char *grown = arena_printf(
         run->arena,
         "%s x %s finished; with a seam all round, its triangles grow by one "
-        "factor in both ways; the shorter leg gets %s more for trimming, the "
-        "other in proportion, and both are rounded up to the cutting step",
+        "factor in both ways",
         length_plain(run->arena, finished.width, units),
-        length_plain(run->arena, finished.height, units),
-        length_plain(run->arena, piece->room, units));
+        length_plain(run->arena, finished.height, units));
+    if (rational_sign(piece->room) == 0)
+        return arena_printf(run->arena, "%s, rounded up to the cutting step",
+                            grown);
+    return arena_printf(run->arena,
+                        "%s; the shorter leg gets %s more for trimming, the "
+                        "other in proportion; rounded up to the cutting step",
+                        grown, length_plain(run->arena, piece->room, units));
 }
 
 /* reports: sizes so fine that such rectangles cannot be told within 64 bits. */
