@@ -49,7 +49,7 @@ static void test_corner_to_corner(void **state)
 {
     const char *text = booklet_of(
         *state, "en", "solid", "line=\"rising\" width=\"2\" height=\"4\"");
-    assert_says(text, "Cut A1 and B1 in two from corner to corner, right side "
+    assert_says(text, "Cut A1 and B1 apart from corner to corner, right side "
                       "up: \u2571" NB "rising.");
     assert_says(text, "The other diagonal would give the mirror image, which "
                       "no turn makes right.");
