@@ -84,9 +84,9 @@ struct turn_mark {
 /* A place on an edge that is measured from a corner. */
 struct edge_point {
     struct vertex at;
-    struct rational reach;  /* to the corner */
-    int x, y;               /* the way from the edge into the cloth */
-    int along_x, along_y;   /* the way from the corner */
+    struct rational reach; /* to the corner */
+    int x, y;              /* the way from the edge into the cloth */
+    int along_x, along_y;  /* the way from the corner */
 };
 
 struct state {

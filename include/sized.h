@@ -65,10 +65,10 @@ struct half_square_cut half_square_cut(const struct pattern *pattern,
                                        enum half_square_method method,
                                        struct rational finished);
 
-/* Half-rectangles of this finished size W x H come from two rectangles P x Q, as
- * they lie in the unit, each cut in two on a line of the slope of the finished
- * diagonal D through its middle. A triangle with a seam s all round is the
- * finished one, k = 1 + s / r times as large (r is the radius of its inner
+/* Half-rectangles of this finished size W x H come from two rectangles P x Q,
+ * as they lie in the unit, each cut in two on a line of the slope of the
+ * finished diagonal D through its middle. A triangle with a seam s all round is
+ * the finished one, k = 1 + s / r times as large (r is the radius of its inner
  * circle, (W + H - D) / 2), so its legs are
  *     k W = W + s (W + H + D) / H,   k H = H + s (W + H + D) / W
  * (derived: 2 x 4 asks for 2.6545 x 5.3090). D is a root that no fraction is;

@@ -508,8 +508,8 @@ static void draw_reach(const struct figure *figure, struct box *box,
     const double gap = MM(1.4), high = extent.height, wide = extent.width;
     const double dx = fabs(other.x - at.x), dy = fabs(other.y - at.y);
     const bool level = point->x == 0;
-    const double clear = level ? (high + gap) * dx / dy + gap
-                               : (wide + gap) * dy / dx + gap;
+    const double clear =
+        level ? (high + gap) * dx / dy + gap : (wide + gap) * dy / dx + gap;
     const bool fits = level ? clear + wide < dx && 2.0 * (high + gap) < dy
                             : clear + high < dy && 2.0 * (wide + gap) < dx;
     if (!fits)

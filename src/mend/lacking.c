@@ -269,8 +269,8 @@ static void try_geese(struct mender *mender, const struct lack *lack,
                   ways[i]);
 }
 
-/* Of two triangles in a square or a rectangle, the line the other way, the sides
- * exchanged, and both: in a mirror. */
+/* Of two triangles in a square or a rectangle, the line the other way, the
+ * sides exchanged, and both: in a mirror. */
 static void try_halves(struct mender *mender, const struct lack *lack,
                        const struct attempt *attempt)
 {

@@ -176,13 +176,11 @@ static struct cloth *halved_faces(struct faces *faces,
     struct cloth *cloth = cloth_rectangle(faces->arena, left, width, height);
     struct face whole = cloth->faces.items[0];
     cloth->faces.count = 0;
-    cloth_add(
-        faces->arena, cloth,
-        face_clip(faces->arena, whole, rising ? above : below));
+    cloth_add(faces->arena, cloth,
+              face_clip(faces->arena, whole, rising ? above : below));
     whole.fabric = right;
-    cloth_add(
-        faces->arena, cloth,
-        face_clip(faces->arena, whole, rising ? below : above));
+    cloth_add(faces->arena, cloth,
+              face_clip(faces->arena, whole, rising ? below : above));
     return cloth;
 }
 

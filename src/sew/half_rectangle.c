@@ -89,9 +89,9 @@ static struct way_through along_line(const struct bench *bench,
     const struct heap *heap = bench->heap;
     const bool rising = heap->of.half_rectangle.line == LINE_RISING;
     return (struct way_through){
-        through, moved(through, heap->width,
-                       rising ? rational_times(heap->height, -1)
-                              : heap->height)};
+        through,
+        moved(through, heap->width,
+              rising ? rational_times(heap->height, -1) : heap->height)};
 }
 
 /* The side of such a way on which the left triangle lies, or the other. */
@@ -99,20 +99,17 @@ static struct half_plane side_of(const struct bench *bench,
                                  struct way_through way, size_t input)
 {
     const struct half_plane above = half_plane_left(way.from, way.to);
-    const bool rising =
-        bench->heap->of.half_rectangle.line == LINE_RISING;
+    const bool rising = bench->heap->of.half_rectangle.line == LINE_RISING;
     return (input == LEFT) == rising ? above : half_plane_other(above);
 }
 
 /* The stitch line: from corner to corner of the finished unit. */
 static struct way_through stitches(const struct bench *bench)
 {
-    const bool rising =
-        bench->heap->of.half_rectangle.line == LINE_RISING;
+    const bool rising = bench->heap->of.half_rectangle.line == LINE_RISING;
     const struct rational zero = rational_whole(0);
     return along_line(
-        bench,
-        (struct vertex){zero, rising ? bench->heap->height : zero});
+        bench, (struct vertex){zero, rising ? bench->heap->height : zero});
 }
 
 /* How far a leg lies out from the finished edge: a seam, and half of what the
@@ -122,8 +119,7 @@ static struct way_through stitches(const struct bench *bench)
 static struct rational leg_out(const struct bench *bench, struct rational side)
 {
     enum { PARTS = 256 };
-    const struct half_rectangle_cut *cut =
-        &bench->heap->of.half_rectangle.cut;
+    const struct half_rectangle_cut *cut = &bench->heap->of.half_rectangle.cut;
     const struct rational spare =
         rational_mul(side, rational_sub(cut->scale, cut->least));
     if (!rational_known(spare) || rational_sign(spare) <= 0)
@@ -163,21 +159,18 @@ static struct cloth *rectangle(const struct bench *bench, size_t input,
 static struct way_through cut_line(const struct bench *bench,
                                    struct vertex corner)
 {
-    const struct half_rectangle_cut *cut =
-        &bench->heap->of.half_rectangle.cut;
+    const struct half_rectangle_cut *cut = &bench->heap->of.half_rectangle.cut;
     const struct rational half = rational_make(1, 2);
-    return along_line(bench,
-                      moved(corner, rational_mul(cut->width, half),
-                            rational_mul(cut->height, half)));
+    return along_line(bench, moved(corner, rational_mul(cut->width, half),
+                                   rational_mul(cut->height, half)));
 }
 
 /* A triangle as it lies in the unit, with all that will be trimmed. */
 static struct cloth *triangle(const struct bench *bench, size_t input)
 {
     const struct vertex corner = rectangle_at(bench, input);
-    return cloth_clipped(
-        bench->arena, rectangle(bench, input, corner),
-        side_of(bench, cut_line(bench, corner), input));
+    return cloth_clipped(bench->arena, rectangle(bench, input, corner),
+                         side_of(bench, cut_line(bench, corner), input));
 }
 
 /* ---- what is seen ---- */
@@ -208,23 +201,20 @@ static struct way_through across_cloth(const struct cloth *cloth,
  * that cuts them. */
 static void show_cutting(const struct bench *bench, struct state *state)
 {
-    const struct half_rectangle_cut *cut =
-        &bench->heap->of.half_rectangle.cut;
+    const struct half_rectangle_cut *cut = &bench->heap->of.half_rectangle.cut;
     const struct rational zero = rational_whole(0);
     const bool upright = rational_compare(cut->width, cut->height) <= 0;
-    const struct rational apart =
-        rational_mul(rational_min(cut->width, cut->height),
-                     rational_make(5, 4));
+    const struct rational apart = rational_mul(
+        rational_min(cut->width, cut->height), rational_make(5, 4));
     for (size_t i = LEFT; i <= RIGHT; i++) {
-        const struct vertex corner = {
-            i == RIGHT && upright ? apart : zero,
-            i == RIGHT && !upright ? apart : zero};
+        const struct vertex corner = {i == RIGHT && upright ? apart : zero,
+                                      i == RIGHT && !upright ? apart : zero};
         struct cloth *cloth = rectangle(bench, i, corner);
         const struct half_plane side =
             side_of(bench, cut_line(bench, corner), i);
         show(bench, state, cloth, (int)i, 0, 0);
-        const struct way_through line = across_cloth(
-            cloth_clipped(bench->arena, cloth, side), side);
+        const struct way_through line =
+            across_cloth(cloth_clipped(bench->arena, cloth, side), side);
         mark_line(bench, state, MARK_CUT, line.from, line.to);
     }
 }
@@ -258,14 +248,14 @@ static void show_laying(const struct bench *bench, struct state *state,
  * its left or right end: on the shorter edges, as the slant is steeper there,
  * by s - s * short side / long side. */
 static void mark_point(const struct bench *bench, struct state *state,
-                      struct vertex end, int x)
+                       struct vertex end, int x)
 {
     const struct heap *heap = bench->heap;
     const bool steep = rational_compare(heap->width, heap->height) <= 0;
     const struct rational one = rational_whole(1);
-    const struct rational share =
-        steep ? rational_div(heap->width, heap->height)
-              : rational_div(heap->height, heap->width);
+    const struct rational share = steep
+                                      ? rational_div(heap->width, heap->height)
+                                      : rational_div(heap->height, heap->width);
     const int y = rational_sign(end.y) == 0 ? 1 : -1; /* into the cloth */
     const struct rational out = rational_mul(bench->seam, share);
     struct edge_point *point = LIST_ADD(bench->arena, &state->points);
@@ -316,14 +306,13 @@ static void sew_half_rectangle(const struct bench *bench)
     struct cloth *cloth = ARENA_NEW(bench->arena, struct cloth);
     for (size_t i = LEFT; i <= RIGHT; i++) {
         whole[i] = triangle(bench, i);
-        open[i] = cloth_clipped(bench->arena, whole[i],
-                                side_of(bench, line, i));
+        open[i] =
+            cloth_clipped(bench->arena, whole[i], side_of(bench, line, i));
         add_part(bench, action, i);
-        cloth_add_all(
-            bench->arena, cloth,
-            cloth_within(
-                bench->arena, open[i],
-                outline_grown(bench->arena, heap->outline, bench->seam)));
+        cloth_add_all(bench->arena, cloth,
+                      cloth_within(bench->arena, open[i],
+                                   outline_grown(bench->arena, heap->outline,
+                                                 bench->seam)));
     }
     if (!bench->sewer->run->unseen) {
         show_cutting(bench, &action->parted);

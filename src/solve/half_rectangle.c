@@ -34,9 +34,9 @@ static int64_t whole_root(int64_t n)
 static struct rational root_below(struct rational square)
 {
     const struct rational parts = rational_times(
-        rational_times(rational_mul(square, square_of(rational_whole(
-                                                square.den))),
-                       ROOT_PARTS),
+        rational_times(
+            rational_mul(square, square_of(rational_whole(square.den))),
+            ROOT_PARTS),
         ROOT_PARTS);
     if (!rational_known(square) || !rational_known(parts))
         return rational_unknown();
@@ -58,9 +58,8 @@ static bool reaches(struct rational m, struct slant slant,
 
 /* The smallest multiple of the step that reaches it. The start is a little
  * below, so that there are few steps. */
-static struct rational multiple_above(struct slant slant,
-                                      struct rational square,
-                                      struct rational step)
+static struct rational
+multiple_above(struct slant slant, struct rational square, struct rational step)
 {
     struct rational m = rational_round_up(
         rational_add(slant.straight,
@@ -78,8 +77,8 @@ static struct slant leg_of(const struct pattern *pattern, struct rational own,
                            struct rational other, struct rational room)
 {
     const struct rational across = rational_div(pattern->seam, other);
-    const struct rational more = rational_mul(
-        room, rational_div(own, rational_min(own, other)));
+    const struct rational more =
+        rational_mul(room, rational_div(own, rational_min(own, other)));
     return (struct slant){
         rational_add(rational_add(own, more),
                      rational_mul(across, rational_add(own, other))),
@@ -93,8 +92,7 @@ static struct real_size similar_size(const struct pattern *pattern,
                                      struct real_size finished,
                                      struct rational square)
 {
-    const bool upright =
-        rational_compare(finished.width, finished.height) <= 0;
+    const bool upright = rational_compare(finished.width, finished.height) <= 0;
     const struct rational small = upright ? finished.width : finished.height;
     const struct rational large = upright ? finished.height : finished.width;
     const struct rational ratio = rational_div(large, small);
@@ -111,13 +109,13 @@ static struct real_size similar_size(const struct pattern *pattern,
 static bool is_worth(const struct pattern *pattern, struct real_size similar,
                      struct real_size least)
 {
-    const struct rational most = rational_times(
-        trade_length(TRADE_TRIM, pattern->units), 4);
+    const struct rational most =
+        rational_times(trade_length(TRADE_TRIM, pattern->units), 4);
     return rational_known(similar.width) && rational_known(similar.height) &&
            rational_compare(rational_sub(similar.width, least.width), most) <=
                0 &&
-           rational_compare(rational_sub(similar.height, least.height),
-                            most) <= 0;
+           rational_compare(rational_sub(similar.height, least.height), most) <=
+               0;
 }
 
 /* Where the line through the middle meets the edges. Half a mark of a ruler
@@ -132,13 +130,12 @@ static void find_line(struct half_rectangle_cut *cut, struct real_size finished,
     cut->on_width = rational_compare(across, down) > 0;
     cut->reach =
         cut->on_width
-            ? rational_sub(cut->width,
-                           rational_mul(finished.width, cut->scale))
+            ? rational_sub(cut->width, rational_mul(finished.width, cut->scale))
             : rational_sub(cut->height,
                            rational_mul(finished.height, cut->scale));
     const struct rational mark = rational_make(1, units == UNIT_CM ? 20 : 32);
-    cut->corners = rational_known(cut->reach) &&
-                   rational_compare(cut->reach, mark) < 0;
+    cut->corners =
+        rational_known(cut->reach) && rational_compare(cut->reach, mark) < 0;
 }
 
 /* 1 + s (W + H + D) / (W H). */
@@ -146,8 +143,8 @@ static struct rational scale_with(const struct pattern *pattern,
                                   struct real_size finished,
                                   struct rational diagonal)
 {
-    const struct rational round = rational_add(
-        rational_add(finished.width, finished.height), diagonal);
+    const struct rational round =
+        rational_add(rational_add(finished.width, finished.height), diagonal);
     return rational_add(
         rational_whole(1),
         rational_div(rational_mul(pattern->seam, round),
@@ -169,8 +166,8 @@ struct half_rectangle_cut half_rectangle_cut(const struct pattern *pattern,
     const struct real_size finished = {width, height};
     const struct half_rectangle_cut none = {.width = rational_unknown(),
                                             .height = rational_unknown()};
-    const struct rational square = rational_add(square_of(finished.width),
-                                                square_of(finished.height));
+    const struct rational square =
+        rational_add(square_of(finished.width), square_of(finished.height));
     if (!rational_known(square))
         return none;
     struct real_size size = {
@@ -201,9 +198,8 @@ static struct real_size cut_rectangle(const struct pattern *pattern,
                                       const struct piece *piece,
                                       struct real_size finished)
 {
-    const struct half_rectangle_cut cut =
-        half_rectangle_cut(pattern, piece->room, finished.width,
-                           finished.height);
+    const struct half_rectangle_cut cut = half_rectangle_cut(
+        pattern, piece->room, finished.width, finished.height);
     return (struct real_size){cut.width, cut.height};
 }
 

@@ -118,15 +118,13 @@ static void add_moves(const struct sewing *sewing, const struct action *action,
     /* What was cut to shape is laid edge on edge, with nothing to draw: laying
      * and sewing are one figure. */
     const bool shaped = action->parted.faces.count > 0;
-    const bool draws =
-        !shaped && (told.lay[0] != '\0' || told.draw[0] != '\0');
+    const bool draws = !shaped && (told.lay[0] != '\0' || told.draw[0] != '\0');
     add_parting(sewing, action, list);
     if (draws) {
-        const struct shot shot = {
-            .action = action,
-            .state = before,
-            .drawn = true,
-            .caption = word_then(w, told.lay, told.draw)};
+        const struct shot shot = {.action = action,
+                                  .state = before,
+                                  .drawn = true,
+                                  .caption = word_then(w, told.lay, told.draw)};
         add_shot(sewing, &shot, list);
     }
     const char *pressed = pressed_before_next(sewing, action);
@@ -138,8 +136,7 @@ static void add_moves(const struct sewing *sewing, const struct action *action,
         .sewn = true,
         .cut = !cuts,
         .caption =
-            cuts ? sewn
-                 : word_then(w, word_then(w, sewn, told.cut), pressed)};
+            cuts ? sewn : word_then(w, word_then(w, sewn, told.cut), pressed)};
     add_shot(sewing, &sew, list);
     if (cuts) {
         const struct shot cut = {.action = action,

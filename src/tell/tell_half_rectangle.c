@@ -21,8 +21,8 @@ static const char *word_line_ends(const struct wording *w,
     const bool on_short =
         (rational_compare(cut->width, cut->height) <= 0) == cut->on_width;
     const char *key = cut->corners ? "half-rectangle.cut"
-                      : on_short             ? "half-rectangle.cut-short"
-                                             : "half-rectangle.cut-long";
+                      : on_short   ? "half-rectangle.cut-short"
+                                   : "half-rectangle.cut-long";
     return say(w->arena, w->phrases, key, "left", part_of_heap(w, heap, 0),
                "right", part_of_heap(w, heap, 1), "line",
                word_line(w, action->line), "reach",
@@ -35,9 +35,9 @@ static const char *word_cutting(const struct wording *w,
                                 const struct heap *heap,
                                 const struct action *action)
 {
-    const char *text = word_then(
-        w, word_line_ends(w, heap, action),
-        say(w->arena, w->phrases, "half-rectangle.hand", NULL));
+    const char *text =
+        word_then(w, word_line_ends(w, heap, action),
+                  say(w->arena, w->phrases, "half-rectangle.hand", NULL));
     return heap->yield == 1
                ? word_then(w, text,
                            say(w->arena, w->phrases, "half-rectangle.print",
@@ -86,9 +86,9 @@ static const char *word_tips(const struct wording *w, const struct heap *heap)
 
 static const char *word_laying(const struct wording *w, const struct heap *heap)
 {
-    const char *lay = say(w->arena, w->phrases, "half-rectangle.lay", "left",
-                          part_of_heap(w, heap, 0), "right",
-                          part_of_heap(w, heap, 1), NULL);
+    const char *lay =
+        say(w->arena, w->phrases, "half-rectangle.lay", "left",
+            part_of_heap(w, heap, 0), "right", part_of_heap(w, heap, 1), NULL);
     return word_then(w, word_then(w, lay, word_tips(w, heap)),
                      say(w->arena, w->phrases, "square.bias", NULL));
 }
@@ -114,7 +114,8 @@ static const char *word_trimming(const struct wording *w,
     const struct rational seams = rational_times(seam, 2);
     const struct rational reach = reach_of(w, heap);
     return say(w->arena, w->phrases,
-               is_no_length(w, reach) ? "half-square.trim" : "half-rectangle.trim",
+               is_no_length(w, reach) ? "half-square.trim"
+                                      : "half-rectangle.trim",
                "count", say_count(w->arena, heap->yield), "size",
                word_size_unit(w, rational_add(heap->width, seams),
                               rational_add(heap->height, seams)),
@@ -165,10 +166,10 @@ static const char *laid_on(const struct wording *w, const struct heap *heap,
                "line", line_word(w, action->line), NULL);
 }
 
-const struct telling telling_half_rectangle = {
-    .title = half_rectangle_title,
-    .action = word_half_rectangle,
-    .parting = word_cutting,
-    .before = laid_on,
-    .named = "technique.half-rectangle",
-    .method = half_rectangle_method};
+const struct telling telling_half_rectangle = {.title = half_rectangle_title,
+                                               .action = word_half_rectangle,
+                                               .parting = word_cutting,
+                                               .before = laid_on,
+                                               .named =
+                                                   "technique.half-rectangle",
+                                               .method = half_rectangle_method};

@@ -56,8 +56,8 @@ static struct rational to_mark(const struct wording *w, struct rational value)
 {
     const long marks = w->design->pattern->units == UNIT_CM ? 10 : 16;
     return rational_make(
-        rational_floor(rational_add(rational_times(value, marks),
-                                    rational_make(1, 2))),
+        rational_floor(
+            rational_add(rational_times(value, marks), rational_make(1, 2))),
         marks);
 }
 

@@ -139,8 +139,8 @@ static void read_pair(const struct reading *reading,
 
 /* Half-squares drawn out: a side has half of the rectangle's side that lies so,
  * and half of the other one's other side, as much shorter or longer as the unit
- * is. A seam of width q beside the slant takes q * slant / other side of it, and
- * the legs lie a seam off the edges that are trimmed. */
+ * is. A seam of width q beside the slant takes q * slant / other side of it,
+ * and the legs lie a seam off the edges that are trimmed. */
 static void read_slant(const struct reading *reading)
 {
     const struct input *inputs = reading->heap->inputs.items;

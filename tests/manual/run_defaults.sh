@@ -64,7 +64,7 @@ cat >"$work/base.xml" <<'XML'
         <quarter-square top="sail" right="water" bottom="sail" left="water" size="6"/>
       </row>
       <grid across="8" down="1" press="open">
-        <half-rectangle line="rising" left="sail" right="water" width="3" height="2"/>
+        <half-rectangle line="rising" left="sail" right="water" width="3" height="2" press="open"/>
       </grid>
       <grid across="4" down="3"> <patch fabric="water" height="5"/> </grid>
       <grid across="3" down="5" press="open"> <patch fabric="water" height="5"/> </grid>

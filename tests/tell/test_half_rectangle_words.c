@@ -20,9 +20,9 @@ static const char *booklet_of(struct arena *arena, const char *language,
             "%s/></quilt></pattern>",
             print, half));
     struct typeset *typeset = typeset_create();
-    const struct book *book = compose_book(
-        arena, typeset, phrases_load(arena, language), sample.design,
-        &sample.plans->items.items[0], false);
+    const struct book *book =
+        compose_book(arena, typeset, phrases_load(arena, language),
+                     sample.design, &sample.plans->items.items[0], false);
     const char *text = all_text(arena, book);
     typeset_destroy(typeset);
     return text;
@@ -47,8 +47,8 @@ static void assert_silent(const char *text, const char *words)
  * the seam meets the edge 1/4 - 1/4 * 2/4 from the corner. */
 static void test_corner_to_corner(void **state)
 {
-    const char *text = booklet_of(
-        *state, "en", "solid", "line=\"rising\" width=\"2\" height=\"4\"");
+    const char *text = booklet_of(*state, "en", "solid",
+                                  "line=\"rising\" width=\"2\" height=\"4\"");
     assert_says(text, "Cut A1 and B1 apart from corner to corner, right side "
                       "up: \u2571" NB "rising.");
     assert_says(text, "The other diagonal would give the mirror image, which "
@@ -57,14 +57,14 @@ static void test_corner_to_corner(void **state)
     assert_says(text, "At each end the narrow tip sticks out by about "
                       "\u215d" NB "in.");
     assert_says(text, "Sew \u00bc" NB "in from the long edge.");
-    assert_says(text, "In two corners the seam runs \u00bc" NB "in inside both "
-                      "edges; it meets the short edges " EIGHTH
-                      " from the corners.");
+    assert_says(text,
+                "In two corners the seam runs \u00bc" NB "in inside both "
+                "edges; it meets the short edges " EIGHTH " from the corners.");
     assert_silent(text, "print of the others");
 }
 
-/* 3 x 4 without room: the tips are 1/4 * (3 + 4 + 5) / 12 = 1/4, and the edge is
- * met at 1/4 - 1/4 * 3/4 = 1/16: no "about". */
+/* 3 x 4 without room: the tips are 1/4 * (3 + 4 + 5) / 12 = 1/4, and the edge
+ * is met at 1/4 - 1/4 * 3/4 = 1/16: no "about". */
 static void test_exact(void **state)
 {
     const char *text =
@@ -88,8 +88,8 @@ static void test_beside_corners(void **state)
 
 static void test_square(void **state)
 {
-    const char *text = booklet_of(
-        *state, "en", "solid", "line=\"rising\" width=\"3\" height=\"3\"");
+    const char *text = booklet_of(*state, "en", "solid",
+                                  "line=\"rising\" width=\"3\" height=\"3\"");
     assert_says(text, "Their ends lie even, too.");
     assert_says(text, "the seam in both corners.");
 }
@@ -97,8 +97,8 @@ static void test_square(void **state)
 /* The other half of each rectangle has its print on its head. */
 static void test_print(void **state)
 {
-    const char *text = booklet_of(
-        *state, "en", "one-way", "line=\"rising\" width=\"2\" height=\"4\"");
+    const char *text = booklet_of(*state, "en", "one-way",
+                                  "line=\"rising\" width=\"2\" height=\"4\"");
     assert_says(text, "Keep the left half of A1 and the right half of B1: the "
                       "print of the others stands on its head.");
     assert_says(text, "Trim it to");
@@ -106,8 +106,8 @@ static void test_print(void **state)
 
 static void test_german(void **state)
 {
-    const char *text = booklet_of(
-        *state, "de", "solid", "line=\"rising\" width=\"2\" height=\"4\"");
+    const char *text = booklet_of(*state, "de", "solid",
+                                  "line=\"rising\" width=\"2\" height=\"4\"");
     assert_says(text, "von Ecke zu Ecke durchschneiden");
     assert_says(text, "steht die schmale Spitze etwa \u215d" NB "Inch");
 }
