@@ -144,6 +144,7 @@ struct colorway {
     X(PIECE_FLYING_GEESE, ELEMENT_FLYING_GEESE, flying_geese)             \
     X(PIECE_SQUARE_IN_SQUARE, ELEMENT_SQUARE_IN_SQUARE, square_in_square) \
     X(PIECE_QUARTER_SQUARE, ELEMENT_QUARTER_SQUARE, quarter_square)       \
+    X(PIECE_HALF_RECTANGLE, ELEMENT_HALF_RECTANGLE, half_rectangle)       \
     X(PIECE_ON_POINT, ELEMENT_ON_POINT, on_point)                         \
     X(PIECE_TRIANGLES, ELEMENT_TRIANGLES, triangles)
 
@@ -304,7 +305,9 @@ struct piece {
     enum half_square_method method;
     bool has_plain; /* of a quarter-square, two of whose triangles ... */
     enum corner_place plain;  /* ... at this corner, are one piece of cloth */
-    enum line_direction line; /* of a diagonal or half-square */
+    enum line_direction line; /* of a diagonal, half-square, half-rectangle */
+    struct rational room;     /* real, of a half-rectangle: what trimming is to
+                                 take off the shorter leg of its triangles */
     bool horizontal;          /* a diagonal whose strip runs across, not down */
     bool aligned; /* of a grid that is rows and strips: cells of its rows that
                      lie one below the other are of one width */

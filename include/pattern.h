@@ -72,7 +72,8 @@
     X(ELEMENT_FAT_QUARTERS, "fat-quarters")         \
     X(ELEMENT_PRECUTS, "precuts")                   \
     X(ELEMENT_LABELS, "labels")                     \
-    X(ELEMENT_SHELF, "shelf")
+    X(ELEMENT_SHELF, "shelf")                       \
+    X(ELEMENT_HALF_RECTANGLE, "half-rectangle")
 
 #define ELEMENT_ENUM(kind, name) kind,
 enum element_kind { ELEMENT_LIST(ELEMENT_ENUM) ELEMENT_COUNT };
@@ -281,7 +282,8 @@ enum value_type {
     X(ATTR_LABEL_DOWN, "down", VALUE_LENGTH, "")                           \
     X(ATTR_LABEL_START, "start", VALUE_WHOLE, "")                          \
     X(ATTR_OFFSET_X, "offset-x", VALUE_SHIFT, "")                          \
-    X(ATTR_OFFSET_Y, "offset-y", VALUE_SHIFT, "")
+    X(ATTR_OFFSET_Y, "offset-y", VALUE_SHIFT, "")                          \
+    X(ATTR_ROOM, "room", VALUE_ROOM, "")
 
 #define ATTRIBUTE_ENUM(id, name, type, choices) id,
 enum attribute_id { ATTRIBUTE_LIST(ATTRIBUTE_ENUM) ATTRIBUTE_COUNT };

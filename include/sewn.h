@@ -64,6 +64,7 @@ struct mark {
     enum mark_kind kind;
     struct vertex from, to;
     int waste_x, waste_y;
+    bool goes_on; /* a cut round a shape, whose scissors stand elsewhere */
 };
 
 /* A seam that is pressed: towards (x, y), or open where both are 0. */
@@ -80,7 +81,16 @@ struct turn_mark {
     struct vertex from, to;
 };
 
+/* A place on an edge that is measured from a corner. */
+struct edge_point {
+    struct vertex at;
+    struct rational reach; /* to the corner */
+    int x, y;              /* the way from the edge into the cloth */
+    int along_x, along_y;  /* the way from the corner */
+};
+
 struct state {
+    LIST(struct edge_point) points;
     LIST(struct turn_mark) turns;
     LIST(struct shown_face) faces;
     LIST(struct mark) marks;
@@ -120,6 +130,7 @@ struct operation {
     X(TECHNIQUE_FLYING_GEESE, flying_geese)         \
     X(TECHNIQUE_SQUARE_IN_SQUARE, square_in_square) \
     X(TECHNIQUE_QUARTER_SQUARE, quarter_square)     \
+    X(TECHNIQUE_HALF_RECTANGLE, half_rectangle)     \
     X(TECHNIQUE_ON_POINT, on_point)                 \
     X(TECHNIQUE_TRIANGLES, triangles)
 
@@ -153,6 +164,9 @@ struct action {
     struct state before, after;
     struct state other; /* before, in a second way that makes the same; empty
                            where there is one way only */
+    /* Empty where there is no such move: what is cut before it is laid, and
+     * what is opened as it lies when it is trimmed. */
+    struct state parted, opened;
 };
 
 /* ---- heaps ---- */
@@ -215,6 +229,13 @@ struct quarter_square {
     enum half_square_method method;
     struct rational slack;
     bool nested; /* the seams of its halves are pressed to opposite sides */
+};
+
+/* Two triangles, each half of a rectangle that was cut in two. */
+struct half_rectangle {
+    enum line_direction line;
+    int left, right;
+    struct half_rectangle_cut cut; /* of both, as they lie in the unit */
 };
 
 struct flying_geese {
@@ -281,6 +302,7 @@ struct heap {
         struct flying_geese flying_geese;
         struct square_in_square square_in_square;
         struct quarter_square quarter_square;
+        struct half_rectangle half_rectangle;
         struct {
             enum line_direction line;
         } diagonal;

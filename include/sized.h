@@ -65,6 +65,34 @@ struct half_square_cut half_square_cut(const struct pattern *pattern,
                                        enum half_square_method method,
                                        struct rational finished);
 
+/* Half-rectangles of this finished size W x H come from two rectangles P x Q,
+ * as they lie in the unit, each cut in two on a line of the slope of the
+ * finished diagonal D through its middle. A triangle with a seam s all round is
+ * the finished one, k = 1 + s / r times as large (r is the radius of its inner
+ * circle, (W + H - D) / 2), so its legs are
+ *     k W = W + s (W + H + D) / H,   k H = H + s (W + H + D) / W
+ * (derived: 2 x 4 asks for 2.6545 x 5.3090). D is a root that no fraction is;
+ * P and Q are multiples of the cutting step, no less than the legs and `room`
+ * (of the shorter one; of the longer one in proportion), decided by comparing
+ * squares. The line runs from corner to corner where that
+ * takes little more cloth (in the trade W + 1 and H + 2 for H = 2 W: HRT
+ * tutorial, mmmquilts.com, December 2019); else its ends lie beside corners. */
+struct half_rectangle_cut {
+    struct rational width, height; /* P and Q */
+    struct rational diagonal;      /* D, or at most 1/256 below it */
+    struct rational scale; /* of the triangle at a corner of P x Q, to W x H */
+    struct rational least; /* k, or a little above it */
+    struct rational reach; /* the ends of the line lie so far from two opposite
+                              corners; 0 where they are corners */
+    bool on_width; /* ... on the edges that run across, else on the others */
+    bool corners;  /* which no ruler tells from the corners */
+};
+/* ensures: unknown sizes where 64 bits do not hold them. */
+struct half_rectangle_cut half_rectangle_cut(const struct pattern *pattern,
+                                             struct rational room,
+                                             struct rational width,
+                                             struct rational height);
+
 /* The side of a square that is sewn across its diagonal: `straight` + `across`
  * * sqrt 2 at least, rounded up to the cutting step, decided without rounding.
  * Unknown where it cannot be told exactly. */

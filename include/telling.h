@@ -32,6 +32,9 @@ struct telling {
     struct told_action (*other)(const struct wording *w,
                                 const struct heap *heap,
                                 const struct action *action);
+    /* What is cut before it is laid; NULL where nothing is. */
+    const char *(*parting)(const struct wording *w, const struct heap *heap,
+                           const struct action *action);
     /* Under the figure of what lies there before an action. Says what is seen,
      * not what to do: that is the text's part. Lines are told as they lie. */
     const char *(*before)(const struct wording *w, const struct heap *heap,
@@ -53,6 +56,9 @@ TECHNIQUE_LIST(TELLING_ROW)
 
 const struct telling *telling_of(const struct heap *heap);
 const struct telling *telling_of_technique(enum technique technique);
+/* What is cut before it is laid; "" where nothing is. */
+const char *told_parting(const struct wording *w, const struct heap *heap,
+                         const struct action *action);
 /* All moves of one way, one sentence behind the other. */
 const char *told_in_order(const struct wording *w, struct told_action told);
 

@@ -21,6 +21,12 @@ struct wording {
 const char *word_length(const struct wording *w, struct rational value);
 const char *word_size(const struct wording *w, struct rational width,
                       struct rational height);
+/* To the nearest mark of a ruler, a sixteenth of an inch or a millimetre, with
+ * its unit; then "about ⅛ in" where that is not exact. */
+const char *word_length_mark(const struct wording *w, struct rational value);
+const char *word_length_near(const struct wording *w, struct rational value);
+/* ensures: true where that mark is 0. */
+bool is_no_length(const struct wording *w, struct rational value);
 /* With the unit behind it: "6½ × 2½ in". */
 const char *word_size_unit(const struct wording *w, struct rational width,
                            struct rational height);

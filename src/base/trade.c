@@ -25,6 +25,11 @@ static const struct trade_row rows[TRADE_FACT_COUNT] = {
      * up, and the least that still lets them be. */
     [TRADE_RESERVE] = {{1, 2}, {5, 4}},
     [TRADE_TIGHT] = {{1, 4}, {5, 8}},
+    /* Rectangles that are 1 in wider and 2 in longer than finished (HRT
+     * tutorial, mmmquilts.com, December 2019) leave 0.35 in of the short leg;
+     * our choice is what still gives these for all that are twice as long as
+     * wide. */
+    [TRADE_TRIM] = {{1, 4}, {1, 2}},
     /* Common practice: a strip that is cut long is trimmed to the top. */
     [TRADE_BORDER_SPARE] = {{1, 1}, {5, 2}},
     /* What a published rule leaves: side + 2 borders + 1 in, where seams of 1/4

@@ -39,15 +39,21 @@ static void draw_scissors(const struct canvas *canvas, struct box *box,
 
 /* A casing parts a red line from any cloth; one that is drawn lies on the wrong
  * side, which is pale. */
-void draw_mark(const struct canvas *canvas, struct box *box,
-               enum mark_kind kind, struct point from, struct point to)
+static void draw_line(const struct canvas *canvas, struct box *box,
+                      enum mark_kind kind, struct point from, struct point to)
 {
     const struct path_item style = mark_style(kind);
-    const double length = hypot(to.x - from.x, to.y - from.y);
     if (kind == MARK_SEWN || kind == MARK_CUT)
         box_stroke(canvas, box, from.x, from.y, to.x, to.y,
                    casing(style.stroke));
     box_stroke(canvas, box, from.x, from.y, to.x, to.y, style);
+}
+
+void draw_mark(const struct canvas *canvas, struct box *box,
+               enum mark_kind kind, struct point from, struct point to)
+{
+    const double length = hypot(to.x - from.x, to.y - from.y);
+    draw_line(canvas, box, kind, from, to);
     if (kind == MARK_CUT && length > MM(8.9)) {
         const double ux = (to.x - from.x) / length,
                      uy = (to.y - from.y) / length;
@@ -136,7 +142,10 @@ static void draw_marks(const struct figure *figure, struct box *box,
         p.y -= origin.top;
         q.x -= origin.left;
         q.y -= origin.top;
-        draw_mark(figure->canvas, box, mark->kind, p, q);
+        if (mark->goes_on)
+            draw_line(figure->canvas, box, mark->kind, p, q);
+        else
+            draw_mark(figure->canvas, box, mark->kind, p, q);
     }
 }
 
@@ -463,6 +472,75 @@ static void draw_press(const struct figure *figure, struct box *box,
     }
 }
 
+/* ---- measured places ---- */
+
+#define DOT_SIZE MM(1.3)
+
+static void draw_dot(const struct canvas *canvas, struct box *box,
+                     struct point at)
+{
+    enum { CORNERS = 16 };
+    struct point points[CORNERS];
+    for (int i = 0; i < CORNERS; i++) {
+        const double turn = 2.0 * acos(-1.0) * i / CORNERS;
+        points[i] = (struct point){at.x + DOT_SIZE / 2.0 * cos(turn),
+                                   at.y + DOT_SIZE / 2.0 * sin(turn)};
+    }
+    box_polygon(canvas, box, points, CORNERS, casing(0.0));
+    box_polygon(canvas, box, points, CORNERS,
+                (struct path_item){
+                    .filled = true, .fill = action_red, .role = ROLE_MARK});
+}
+
+/* The length stands inside of the cloth, away from the corner, clear of the
+ * line that runs from this place to the other one; not where it has no room, as
+ * the text tells it, too. */
+static void draw_reach(const struct figure *figure, struct box *box,
+                       const struct edge_point *point, struct point at,
+                       struct point other)
+{
+    const struct canvas *canvas = figure->canvas;
+    const char *length = word_length_mark(figure->wording, point->reach);
+    struct text_style style = style_figure();
+    style.align = ALIGN_CENTER;
+    const struct text_extent extent =
+        typeset_measure(canvas->typeset, length, style, 0.0);
+    const double gap = MM(1.4), high = extent.height, wide = extent.width;
+    const double dx = fabs(other.x - at.x), dy = fabs(other.y - at.y);
+    const bool level = point->x == 0;
+    const double clear =
+        level ? (high + gap) * dx / dy + gap : (wide + gap) * dy / dx + gap;
+    const bool fits = level ? clear + wide < dx && 2.0 * (high + gap) < dy
+                            : clear + high < dy && 2.0 * (wide + gap) < dx;
+    if (!fits)
+        return;
+    const double x = level ? at.x + point->along_x * (clear + wide / 2.0)
+                           : at.x + point->x * (gap + wide / 2.0);
+    const double y = level ? at.y + point->y * (gap + high / 2.0)
+                           : at.y + point->along_y * (clear + high / 2.0);
+    box_label(canvas, box, x, y - high / 2.0, length, style, 0.0, true);
+}
+
+/* Two, at both ends of one line. */
+static void draw_points(const struct figure *figure, struct box *box,
+                        const struct state *state, struct extent origin)
+{
+    for (size_t i = 0; i < state->points.count; i++) {
+        const struct edge_point *point = &state->points.items[i];
+        const struct edge_point *next =
+            &state->points.items[(i + 1) % state->points.count];
+        struct point at = shown_point(figure, point->at, 0, 0);
+        struct point other = shown_point(figure, next->at, 0, 0);
+        at.x -= origin.left;
+        at.y -= origin.top;
+        other.x -= origin.left;
+        other.y -= origin.top;
+        draw_dot(figure->canvas, box, at);
+        if (figure->wording != NULL)
+            draw_reach(figure, box, point, at, other);
+    }
+}
+
 /* What comes later lies on top: arrows cross lines, and must not be cut by
  * them. */
 void draw_signs(const struct figure *figure, struct box *box,
@@ -473,4 +551,5 @@ void draw_signs(const struct figure *figure, struct box *box,
         label_lines(figure, box, state, origin);
     draw_press(figure, box, state, origin);
     draw_turns(figure, box, state, origin);
+    draw_points(figure, box, state, origin);
 }

@@ -54,7 +54,24 @@ static double figure_height(const struct step_view *view)
     const struct heap *heap = view->heap;
     return heap->technique == TECHNIQUE_BORDER && heap->of.border->mitred
                ? MM(54.0) * fmax(view->size, 0.87)
-               : MM(40.0) * view->size;
+               : (heap_has_cells(heap) ? MM(54.0) : MM(40.0)) * view->size;
+}
+
+/* What is cut before and what is trimmed, where a frame shows it: they have no
+ * measures beside them. */
+static struct figure_size unmeasured(const struct step_view *view,
+                                     const struct figure *unit,
+                                     const struct heap *heap)
+{
+    struct figure_size most = {0.0, 0.0};
+    for (size_t i = 0; i < view->told->frames.count; i++) {
+        const struct state *state = view->told->frames.items[i].state;
+        for (size_t k = 0; k < heap->actions.count; k++)
+            if (state == &heap->actions.items[k].parted ||
+                state == &heap->actions.items[k].opened)
+                most = larger(most, figure_size(unit, state));
+    }
+    return most;
 }
 
 /* Of a heap that is sewn in several actions, what needs most room. */
@@ -68,9 +85,17 @@ static double scale_for(const struct step_view *view, const struct heap *heap,
         most = larger(most, figure_size(&unit, &action->before));
         most = larger(most, figure_size(&unit, &action->after));
     }
+    const struct figure_size bare = unmeasured(view, &unit, heap);
+    const struct figure_size none = {0.0, 0.0};
     const struct figure_size sizes = {RESULT_MARGIN, RESULT_MARGIN};
-    return step_scale(view->booklet, most, sizes,
-                      view_room(view, columns, true), figure_height(view));
+    const double scale = step_scale(view->booklet, most, sizes,
+                                    view_room(view, columns, true),
+                                    figure_height(view));
+    return bare.width == 0.0
+               ? scale
+               : fmin(scale, step_scale(view->booklet, bare, none,
+                                        view_room(view, columns, false),
+                                         figure_height(view)));
 }
 
 /* ---- frames ---- */

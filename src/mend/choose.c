@@ -89,7 +89,7 @@ static bool makes_plain(const struct candidate *one)
     switch ((int)one->attribute) {
     case ATTR_LEFT:
     case ATTR_RIGHT:
-        return one->element->kind == ELEMENT_HALF_SQUARE &&
+        return written(one->element, ATTR_LINE) != NULL && /* of two halves */
                (other_is(one, ATTR_LEFT) || other_is(one, ATTR_RIGHT));
     case ATTR_GOOSE:
     case ATTR_SKY:

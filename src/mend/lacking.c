@@ -269,9 +269,10 @@ static void try_geese(struct mender *mender, const struct lack *lack,
                   ways[i]);
 }
 
-/* The line the other way, the sides exchanged, and both: in a mirror. */
-static void try_half_squares(struct mender *mender, const struct lack *lack,
-                             const struct attempt *attempt)
+/* Of two triangles in a square or a rectangle, the line the other way, the
+ * sides exchanged, and both: in a mirror. */
+static void try_halves(struct mender *mender, const struct lack *lack,
+                       const struct attempt *attempt)
 {
     const char *tag = attempt->kind->text;
     const char *line = value_in(mender, tag, "line");
@@ -304,8 +305,8 @@ static void try_turned(struct mender *mender, const struct lack *lack,
         try_turns(mender, lack, attempt, tag);
     else if (strncmp(tag, "<flying-geese ", strlen("<flying-geese ")) == 0)
         try_geese(mender, lack, attempt);
-    else if (strncmp(tag, "<half-square ", strlen("<half-square ")) == 0)
-        try_half_squares(mender, lack, attempt);
+    else if (strncmp(tag, "<half-", strlen("<half-")) == 0)
+        try_halves(mender, lack, attempt);
 }
 
 static void try_place(struct mender *mender, const struct lack *lack,

@@ -12,8 +12,8 @@ _Static_assert((int)ELEMENT_COUNT <= SET_LIMIT, "each element fits a set");
 #define PIECES                                                             \
     ELEMENT_PATCH, ELEMENT_ROW, ELEMENT_COLUMN, ELEMENT_GRID, ELEMENT_USE, \
         ELEMENT_DIAGONAL, ELEMENT_HALF_SQUARE, ELEMENT_FLYING_GEESE,       \
-        ELEMENT_SQUARE_IN_SQUARE, ELEMENT_QUARTER_SQUARE, ELEMENT_ON_POINT, \
-        ELEMENT_TRIANGLES
+        ELEMENT_SQUARE_IN_SQUARE, ELEMENT_QUARTER_SQUARE,                  \
+        ELEMENT_HALF_RECTANGLE, ELEMENT_ON_POINT, ELEMENT_TRIANGLES
 
 /* What stands for a fact in the designer's own words. */
 #define REFERENCES ELEMENT_QTY, ELEMENT_SIZE, ELEMENT_CLOTH_NAME
@@ -156,6 +156,11 @@ static const struct grammar_row rows[ELEMENT_COUNT] = {
                                 .optional =
                                     SET(PIECE_COMMON, ATTR_QUARTER_METHOD,
                                         ATTR_CUT, ATTR_SIZE, ATTR_PLAIN),
+                                .children = SET(ELEMENT_CORNER)},
+    [ELEMENT_HALF_RECTANGLE] = {.required =
+                                    SET(ATTR_LINE, ATTR_LEFT, ATTR_RIGHT),
+                                .optional =
+                                    SET(PIECE_COMMON, ATTR_ROOM, ATTR_CUT),
                                 .children = SET(ELEMENT_CORNER)},
     [ELEMENT_SHARED] = {.children = SET(ELEMENT_FABRICS, ELEMENT_COLORWAY,
                                         ELEMENT_UNIT, ELEMENT_BLOCK,

@@ -2,6 +2,7 @@
  * piece, and gets the index by which all later facts about it are found. May
  * assume that all definitions are named. Read next: map.c. */
 #include "resolver.h"
+#include "trade.h"
 
 /* One more than the kind, so that 0 means "no piece". */
 #define PIECE_ENTRY(kind, element, name) [element] = kind + 1,
@@ -418,6 +419,16 @@ static void read_quarter_square(struct resolver *resolver, struct piece *piece)
     piece->plain = (enum corner_place)choice_of(element, ATTR_PLAIN, 0);
 }
 
+/* What trimming is to take off; where nothing is said, as the trade has it. */
+static struct rational room_of(struct resolver *resolver,
+                               const struct element *element)
+{
+    const enum length_unit units = resolver->design->pattern->units;
+    return value_of(element, ATTR_ROOM) == NULL
+               ? trade_length(TRADE_TRIM, units)
+               : length_of(element, ATTR_ROOM);
+}
+
 /* The parent's index comes before its children's: solving keeps the older of
  * two equal variables, which is then the one nearest the definition. */
 const struct piece *resolve_piece(struct resolver *resolver,
@@ -436,6 +447,10 @@ const struct piece *resolve_piece(struct resolver *resolver,
         add_fabric(resolver, piece, ATTR_RIGHT);
         piece->method = (enum half_square_method)choice_of(element, ATTR_METHOD,
                                                            METHOD_TWO);
+        break;
+    case PIECE_HALF_RECTANGLE:
+        add_two_fabrics(resolver, piece, ATTR_LEFT, ATTR_RIGHT);
+        piece->room = room_of(resolver, element);
         break;
     case PIECE_QUARTER_SQUARE:
         read_quarter_square(resolver, piece);

@@ -1,6 +1,6 @@
-/* Cloth is a list of convex faces. All that is sewn here is straight, at 0, 45
- * or 90 degrees, so rational coordinates are enough and every proof can ask for
- * equality. Read next: work.c, whose words these are. */
+/* Cloth is a list of convex faces. All that is sewn here is straight, between
+ * points that are fractions, so rational coordinates are enough and every proof
+ * can ask for equality. Read next: work.c, whose words these are. */
 #include "cloth.h"
 
 /* Short names, or geometry would not fit its lines. */

@@ -82,8 +82,8 @@ struct cloth *cloth_within(struct arena *arena, const struct cloth *cloth,
 /* All lengths multiplied. */
 struct cloth *cloth_scaled(struct arena *arena, const struct cloth *cloth,
                            struct rational factor);
-/* Turned over about the line through p and q (at 45 degrees or along an axis,
- * so that it stays exact): the other side shows. */
+/* Turned over about the line through p and q, which stays exact: the other side
+ * shows. */
 struct cloth *cloth_flipped(struct arena *arena, const struct cloth *cloth,
                             struct vertex p, struct vertex q);
 

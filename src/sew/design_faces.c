@@ -143,31 +143,33 @@ static struct cloth *diagonal_faces(struct faces *faces,
     return across ? cloth_oriented(arena, cloth, turned_back) : cloth;
 }
 
-/* One square cut in two: left and right are the sides of the line as seen. */
-static struct cloth *half_square_faces(struct faces *faces,
-                                       const struct piece *piece)
+/* A square or another rectangle, cut in two from corner to corner: left and
+ * right are the sides of the line as seen. */
+static struct cloth *halved_faces(struct faces *faces,
+                                  const struct piece *piece)
 {
-    const struct rational side = faces->sized->width[piece->index];
+    const struct rational width = faces->sized->width[piece->index];
+    const struct rational height = faces->sized->height[piece->index];
+    const struct rational zero = rational_whole(0);
     enum line_direction line = piece->line;
     if (find_change(faces, piece, CHANGE_LINE, 0) != NULL)
         line = line == LINE_RISING ? LINE_FALLING : LINE_RISING;
     const int left = drawn_fabric(faces, piece, 0);
     const int right = drawn_fabric(faces, piece, 1);
-    struct vertex p, q;
-    join_line(line, side, rational_whole(0), &p, &q);
+    const bool rising = line == LINE_RISING;
+    const struct vertex p = {zero, rising ? height : zero};
+    const struct vertex q = {width, rising ? zero : height};
     /* The left part of either diagonal: above a rising one, below a falling. */
     const struct half_plane above = half_plane_left(p, q);
     const struct half_plane below = half_plane_other(above);
-    struct cloth *cloth = cloth_rectangle(faces->arena, left, side, side);
-    struct face square = cloth->faces.items[0];
+    struct cloth *cloth = cloth_rectangle(faces->arena, left, width, height);
+    struct face whole = cloth->faces.items[0];
     cloth->faces.count = 0;
-    cloth_add(
-        faces->arena, cloth,
-        face_clip(faces->arena, square, line == LINE_RISING ? above : below));
-    square.fabric = right;
-    cloth_add(
-        faces->arena, cloth,
-        face_clip(faces->arena, square, line == LINE_RISING ? below : above));
+    cloth_add(faces->arena, cloth,
+              face_clip(faces->arena, whole, rising ? above : below));
+    whole.fabric = right;
+    cloth_add(faces->arena, cloth,
+              face_clip(faces->arena, whole, rising ? below : above));
     return cloth;
 }
 
@@ -409,7 +411,8 @@ static struct cloth *bare_faces(struct faces *faces, const struct piece *piece)
     case PIECE_QUARTER_SQUARE:
         return quarter_square_faces(faces, piece);
     case PIECE_HALF_SQUARE:
-        return half_square_faces(faces, piece);
+    case PIECE_HALF_RECTANGLE:
+        return halved_faces(faces, piece);
     case PIECE_FLYING_GEESE:
         return geese_faces(faces, piece);
     case PIECE_ON_POINT:

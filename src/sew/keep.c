@@ -91,6 +91,7 @@ static void keep_corners(struct keeper *keeper, struct face *face)
 
 static void keep_state(struct keeper *keeper, struct state *state)
 {
+    KEEP_LIST(keeper, &state->points);
     KEEP_LIST(keeper, &state->turns);
     KEEP_LIST(keeper, &state->marks);
     KEEP_LIST(keeper, &state->presses);
@@ -126,5 +127,7 @@ void keep_work(struct sewer *sewer, struct heap *heap)
         keep_state(&keeper, &action->before);
         keep_state(&keeper, &action->after);
         keep_state(&keeper, &action->other);
+        keep_state(&keeper, &action->parted);
+        keep_state(&keeper, &action->opened);
     }
 }

@@ -55,6 +55,7 @@ static struct signs signs_of(const struct wording *w)
         for (size_t k = 0; k < heap->actions.count; k++) {
             look_at_state(&signs, &heap->actions.items[k].before);
             look_at_state(&signs, &heap->actions.items[k].after);
+            look_at_state(&signs, &heap->actions.items[k].parted);
         }
         signs.has[SIGN_SEAM_NUMBER] |= seams_in(heap, NULL) > 1;
         signs.has[SIGN_TURNED] |= has_turns(w->quilt, heap);

@@ -27,6 +27,7 @@ struct shot {
     const struct state *state;
     bool drawn, sewn, cut;
     const char *caption;
+    const char *told; /* in words; NULL for what the technique says */
 };
 
 /* A list that one of the technique's two ways goes to. */
@@ -50,8 +51,10 @@ static void add_shot(const struct sewing *sewing, const struct shot *shot,
         .close = is_close(sewing, shot->state),
         .caption = shot->caption,
         .wide = shot->action->operation->laid == LAID_ACROSS,
-        .told =
-            telling_of(sewing->heap)->before(w, sewing->heap, shot->action)};
+        .told = shot->told != NULL
+                    ? shot->told
+                    : telling_of(sewing->heap)
+                          ->before(w, sewing->heap, shot->action)};
 }
 
 static struct told_action tell_action(const struct sewing *sewing,
@@ -71,6 +74,46 @@ static const char *pressed_before_next(const struct sewing *sewing,
                : word_press(sewing->w, heap, action);
 }
 
+/* Cloth that is cut before it is laid. */
+static void add_parting(const struct sewing *sewing,
+                        const struct action *action, struct frame_list *list)
+{
+    const struct wording *w = sewing->w;
+    if (action->parted.faces.count == 0)
+        return;
+    const struct shot shot = {
+        .action = action,
+        .state = &action->parted,
+        .cut = true,
+        .caption = told_parting(w, sewing->heap, action),
+        .told = say(w->arena, w->phrases, "caption.parted", NULL)};
+    add_shot(sewing, &shot, list);
+}
+
+/* Is the opened piece shown by itself, before it is trimmed? */
+static bool shows_opened(const struct sewing *sewing,
+                         const struct action *action)
+{
+    return action->opened.faces.count > 0 &&
+           sewing->work->told_in == sewing->step->number;
+}
+
+/* Pressed, with what a ruler trims off. */
+static void add_opening(const struct sewing *sewing,
+                        const struct action *action, struct frame_list *list)
+{
+    const struct wording *w = sewing->w;
+    const struct shot shot = {
+        .action = action,
+        .state = &action->opened,
+        .cut = true,
+        .caption =
+            result_caption(sewing, action, tell_action(sewing, action).trim),
+        .told = say(w->arena, w->phrases, "caption.opened", NULL)};
+    if (shows_opened(sewing, action))
+        add_shot(sewing, &shot, list);
+}
+
 /* Each move by itself: what is laid and drawn, what is sewn, what is cut; where
  * more actions follow, seam and cut are one frame. */
 static void add_moves(const struct sewing *sewing, const struct action *action,
@@ -81,27 +124,38 @@ static void add_moves(const struct sewing *sewing, const struct action *action,
     const struct state *before = &action->before;
     const bool cuts =
         has_mark(before, MARK_CUT) && sewing->heap->actions.count == 1;
-    const bool draws = told.lay[0] != '\0' || told.draw[0] != '\0';
+    /* What was cut to shape is laid edge on edge, with nothing to draw: laying
+     * and sewing are one figure. */
+    const bool shaped = action->parted.faces.count > 0;
+    const bool draws = !shaped && (told.lay[0] != '\0' || told.draw[0] != '\0');
+    add_parting(sewing, action, list);
     if (draws) {
-        const struct shot shot = {action, before,
-                                  true,   false,
-                                  false,  word_then(w, told.lay, told.draw)};
+        const struct shot shot = {.action = action,
+                                  .state = before,
+                                  .drawn = true,
+                                  .caption = word_then(w, told.lay, told.draw)};
         add_shot(sewing, &shot, list);
     }
     const char *pressed = pressed_before_next(sewing, action);
+    const char *sewn = word_then(w, shaped ? told.lay : "", told.sew);
     const struct shot sew = {
-        action,
-        before,
-        true,
-        true,
-        !cuts,
-        cuts ? told.sew
-             : word_then(w, word_then(w, told.sew, told.cut), pressed)};
+        .action = action,
+        .state = before,
+        .drawn = true,
+        .sewn = true,
+        .cut = !cuts,
+        .caption =
+            cuts ? sewn : word_then(w, word_then(w, sewn, told.cut), pressed)};
     add_shot(sewing, &sew, list);
     if (cuts) {
-        const struct shot cut = {action, before, false, true, true, told.cut};
+        const struct shot cut = {.action = action,
+                                 .state = before,
+                                 .sewn = true,
+                                 .cut = true,
+                                 .caption = told.cut};
         add_shot(sewing, &cut, list);
     }
+    add_opening(sewing, action, list);
 }
 
 /* The name of what was shown, where it comes up first: before later corners are
@@ -148,12 +202,19 @@ static void add_again(const struct sewing *sewing, const struct action *action,
     const bool here = told_in == 0 || told_in == sewing->step->number;
     const char *text = told.again;
     if (text[0] == '\0' || (here && first))
-        text = word_then(w, word_then(w, told.lay, told.draw),
+        text = word_then(w,
+                         word_then(w, told_parting(w, sewing->heap, action),
+                                   word_then(w, told.lay, told.draw)),
                          word_then(w, word_then(w, told.sew, told.cut),
                                    pressed_before_next(sewing, action)));
     if (!here && first)
         text = word_then(w, text, as_in_step(sewing, told_in));
-    const struct shot shot = {action, &action->before, true, true, true, text};
+    const struct shot shot = {.action = action,
+                              .state = &action->before,
+                              .drawn = true,
+                              .sewn = true,
+                              .cut = true,
+                              .caption = text};
     add_shot(sewing, &shot, list);
 }
 
@@ -166,10 +227,17 @@ static void add_other(const struct sewing *sewing, struct frame_list *list)
         return;
     const struct told_action told =
         telling_of(heap)->other(sewing->w, heap, action);
-    const struct shot cut = {action, &action->other, true,
-                             false,  true,           told.draw};
-    const struct shot sew = {action, &action->other, true,
-                             true,   true,           told.sew};
+    const struct shot cut = {.action = action,
+                             .state = &action->other,
+                             .drawn = true,
+                             .cut = true,
+                             .caption = told.draw};
+    const struct shot sew = {.action = action,
+                             .state = &action->other,
+                             .drawn = true,
+                             .sewn = true,
+                             .cut = true,
+                             .caption = told.sew};
     add_shot(sewing, &cut, list);
     add_shot(sewing, &sew, list);
 }
@@ -187,7 +255,9 @@ static void add_result(const struct sewing *sewing, struct frame_list *list)
     const struct heap *heap = sewing->heap;
     const struct action *action = &heap->actions.items[heap->actions.count - 1];
     const struct told_action told = tell_action(sewing, action);
-    const char *caption = result_caption(sewing, action, told.trim);
+    const char *caption = shows_opened(sewing, action)
+                              ? word_measure(w, heap)
+                              : result_caption(sewing, action, told.trim);
     if (heap->actions.count == 1)
         caption = word_then(w, caption, flip_named(sewing));
     *LIST_ADD(w->arena, &list->items) =

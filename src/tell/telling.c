@@ -18,6 +18,13 @@ const struct telling *telling_of_technique(enum technique technique)
     return tellings[technique];
 }
 
+const char *told_parting(const struct wording *w, const struct heap *heap,
+                         const struct action *action)
+{
+    const struct telling *telling = telling_of(heap);
+    return telling->parting == NULL ? "" : telling->parting(w, heap, action);
+}
+
 /* One paragraph, in the order of the work. Parts that are empty leave neither a
  * blank nor a full stop behind. Which sides face each other the figures show,
  * and the head of their section says it once. */

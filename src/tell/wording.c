@@ -51,6 +51,35 @@ const char *word_length_unit(const struct wording *w, struct rational value)
     return arena_printf(w->arena, "%s %s", word_length(w, value), word_unit(w));
 }
 
+/* Rulers are ruled in sixteenths of an inch, or in millimetres. */
+static struct rational to_mark(const struct wording *w, struct rational value)
+{
+    const long marks = w->design->pattern->units == UNIT_CM ? 10 : 16;
+    return rational_make(
+        rational_floor(
+            rational_add(rational_times(value, marks), rational_make(1, 2))),
+        marks);
+}
+
+const char *word_length_mark(const struct wording *w, struct rational value)
+{
+    return word_length_unit(w, to_mark(w, value));
+}
+
+const char *word_length_near(const struct wording *w, struct rational value)
+{
+    const char *word = word_length_mark(w, value);
+    return rational_equal(to_mark(w, value), value)
+               ? word
+               : say(w->arena, w->phrases, "length.about", "length", word,
+                     NULL);
+}
+
+bool is_no_length(const struct wording *w, struct rational value)
+{
+    return rational_sign(to_mark(w, value)) == 0;
+}
+
 /* For what no ruler measures, such as shrinkage in per cent; `places` digits
  * behind the point. */
 const char *word_decimal(const struct wording *w, struct rational value,
@@ -396,7 +425,9 @@ const char *word_action(const struct wording *w, const struct heap *heap,
                         const struct action *action)
 {
     const struct telling *telling = telling_of(heap);
-    const char *text = told_in_order(w, telling->action(w, heap, action));
+    const char *text =
+        word_then(w, told_parting(w, heap, action),
+                  told_in_order(w, telling->action(w, heap, action)));
     if (telling->other == NULL || action->other.faces.count == 0)
         return text;
     text = word_then(w, text, say(w->arena, w->phrases, "corner.or", NULL));

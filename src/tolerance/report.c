@@ -236,7 +236,8 @@ static void add_trims(const struct reporting *r, struct expected *sides)
 /* ---- all of it ---- */
 
 /* Edges that stretch while hands sew them: four of a half-square that is cut
- * from two after sewing, and four long edges round a center. */
+ * from two after sewing, four long edges round a center, and the two that a
+ * half-rectangle is joined along. */
 static size_t bias_edges(const struct sewn_quilt *quilt)
 {
     size_t edges = 0;
@@ -247,6 +248,8 @@ static size_t bias_edges(const struct sewn_quilt *quilt)
             (heap->technique == TECHNIQUE_SQUARE_IN_SQUARE &&
              !is_flipped(heap)))
             edges += 4 * heap->count;
+        if (heap->technique == TECHNIQUE_HALF_RECTANGLE)
+            edges += 2 * heap->count;
     }
     return edges;
 }

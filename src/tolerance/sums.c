@@ -137,6 +137,29 @@ static void read_pair(const struct reading *reading,
         trim_both(reading);
 }
 
+/* Half-squares drawn out: a side has half of the rectangle's side that lies so,
+ * and half of the other one's other side, as much shorter or longer as the unit
+ * is. A seam of width q beside the slant takes q * slant / other side of it,
+ * and the legs lie a seam off the edges that are trimmed. */
+static void read_slant(const struct reading *reading)
+{
+    const struct input *inputs = reading->heap->inputs.items;
+    for (int side = ACROSS; side < SIDES; side++) {
+        struct form *form = &reading->sides[side];
+        const int other = side == ACROSS ? DOWN : ACROSS;
+        const double shape = own_side(reading, side) / own_side(reading, other);
+        const double slant = sqrt(1 + squared(shape));
+        take_input(reading, side, &inputs[0], 0.5);
+        take(reading->arena, form, supply_heap(inputs[1].heap),
+             side_of(&inputs[1], other), shape / 2);
+        form->base += reading->sums->seam * (1 - shape);
+        form->seams -= slant;
+        form->stitches += squared(slant);
+        add_fold(form, is_pressed_open(reading->heap), -slant / 2);
+    }
+    trim_both(reading);
+}
+
 /* The base lies level where the goose points up or down. Inputs: the large
  * square, then the far, the near and the free small one; the far one becomes
  * part of another goose. */
@@ -354,6 +377,9 @@ static void read_heap(const struct reading *reading)
         return;
     case TECHNIQUE_QUARTER_SQUARE:
         read_pair(reading, heap->of.quarter_square.method);
+        return;
+    case TECHNIQUE_HALF_RECTANGLE:
+        read_slant(reading);
         return;
     }
 }

@@ -241,7 +241,8 @@ static inline bool is_piece(const struct element *element)
     return k == ELEMENT_PATCH || k == ELEMENT_ROW || k == ELEMENT_COLUMN ||
            k == ELEMENT_GRID || k == ELEMENT_USE || k == ELEMENT_DIAGONAL ||
            k == ELEMENT_HALF_SQUARE || k == ELEMENT_FLYING_GEESE ||
-           k == ELEMENT_SQUARE_IN_SQUARE || k == ELEMENT_QUARTER_SQUARE;
+           k == ELEMENT_SQUARE_IN_SQUARE || k == ELEMENT_QUARTER_SQUARE ||
+           k == ELEMENT_HALF_RECTANGLE;
 }
 
 static inline void edit_fabric(struct edits *edits,

@@ -63,7 +63,9 @@ cat >"$work/base.xml" <<'XML'
         <square-in-square center="sail" corners="water" size="6"/>
         <quarter-square top="sail" right="water" bottom="sail" left="water" size="6"/>
       </row>
-      <grid across="12" down="1" press="open"> <patch fabric="water" height="2"/> </grid>
+      <grid across="8" down="1" press="open">
+        <half-rectangle line="rising" left="sail" right="water" width="3" height="2" press="open"/>
+      </grid>
       <grid across="4" down="3"> <patch fabric="water" height="5"/> </grid>
       <grid across="3" down="5" press="open"> <patch fabric="water" height="5"/> </grid>
     </column>
@@ -168,6 +170,7 @@ flying-geese points|*||down|
 flying-geese method|*||four|
 square-in-square method|*||triangles|
 quarter-square method|*||one|
+half-rectangle room|*||1|
 backing overage|*||6|
 backing bought|*||together|
 batting overage|the backing'\''s|3|5|s/<backing /<backing overage="3" /

@@ -447,6 +447,7 @@ static const char *const trade_words[TRADE_FACT_COUNT] = {
     [TRADE_BORDER_SPARE] = "spare of a border strip",
     [TRADE_MITRE_ROOM] = "room of a mitred border strip",
     [TRADE_TIGHT] = "least that a strip should have to spare",
+    [TRADE_TRIM] = "room for trimming, of the shorter leg of a half-rectangle",
     [TRADE_CLOTH_WIDTH] = "usable width of cloth",
     [TRADE_SOLD_STEP] = "step of yardage",
     [TRADE_MAT] = "depth of a mat",

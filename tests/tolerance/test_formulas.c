@@ -86,8 +86,56 @@ static void every_check_value(void **state)
     assert_int_equal(bad, 0);
 }
 
+/* A side of the whole of a quilt of one piece, sewn with a true seam. */
+static struct expected side_of(struct arena *arena, const char *piece, int side,
+                               struct hand *hand)
+{
+    const struct check_value value = {
+        .body = arena_printf(arena, "<quilt id=\"mat\">%s</quilt>", piece),
+        .true_seam = true};
+    const struct sewing_case c = sewing_case(arena, &value);
+    const struct sums *sums = sums_of(arena, c.small.pattern, c.quilt);
+    *hand = c.hand;
+    return sew_sums(arena, sums, &c.hand, none)[SIDES * c.heap + (size_t)side];
+}
+
+/* A half-rectangle that is a square, cut from squares as large, comes out as
+ * the half-square does; drawn out, what is left to trim is what its triangles
+ * have beyond those with a seam all round, by their inner circles, less half of
+ * the fold across the slant. */
+static void half_rectangles(void **state)
+{
+    struct hand hand;
+    const struct expected square =
+        side_of(*state,
+                "<half-square line=\"rising\" left=\"night\" "
+                "right=\"flame\" size=\"3\" cut=\"3 7/8\"/>",
+                ACROSS, &hand);
+    for (int side = ACROSS; side < SIDES; side++) {
+        const struct expected half =
+            side_of(*state,
+                    "<half-rectangle line=\"rising\" left=\"night\" "
+                    "right=\"flame\" width=\"3\" height=\"3\" room=\"0\" "
+                    "cut=\"3 7/8\"/>",
+                    side, &hand);
+        assert_true(fabs(half.sewn - square.sewn) < 1e-12);
+        assert_true(fabs(half.sewn_variance - square.sewn_variance) < 1e-12);
+        const struct expected tall =
+            side_of(*state,
+                    "<half-rectangle line=\"falling\" left=\"night\" "
+                    "right=\"flame\" width=\"2\" height=\"4\" cut=\"3 x 6\"/>",
+                    side, &hand);
+        const double own = side == ACROSS ? 2 : 4, slant = sqrt(20);
+        const double least = 1 + 0.25 / ((6 - slant) / 2);
+        const double fold = slant / (6 - own) / 2 * hand.fold;
+        assert_true(fabs(tall.sewn - (own + 0.5 + own * (1.5 - least) - fold)) <
+                    1e-9);
+    }
+}
+
 int main(void)
 {
-    const struct CMUnitTest tests[] = {cmocka_unit_test(every_check_value)};
+    const struct CMUnitTest tests[] = {cmocka_unit_test(every_check_value),
+                                       cmocka_unit_test(half_rectangles)};
     return cmocka_run_group_tests(tests, unit_arena, unit_arena_end);
 }
