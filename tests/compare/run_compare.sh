@@ -93,9 +93,10 @@ rows() {
             printf "<cloth fabric=\"%s%d\" name=\"Cotton %s%d\" color=\"#%06x\"/>\n", name, i, name, i, i * 7919
         print "</colorway><quilt id=\"q\"><column>"
         for (i = 0; i < count; i++)
-            printf "<row><patch fabric=\"%s%d\" width=\"%d %d/8\" height=\"%d %d/8\"/>" \
-                "<patch fabric=\"%s%d\" width=\"20\"/></row>\n", name, i % fabrics,
-                1 + i % 160 / 8, i % 8, height + i / 160 / 8, int(i / 160) % 8, name, (i + 1) % fabrics
+            printf "<row><patch fabric=\"%s%d\" width=\"%.3f\" height=\"%.3f\"/>" \
+                "<patch fabric=\"%s%d\" width=\"%.3f\"/></row>\n", name, i % fabrics,
+                1 + i % 160 / 8, height + int(i / 160) / 8, name, (i + 1) % fabrics,
+                40 - i % 160 / 8
         print "</column></quilt></pattern>"
     }'
 }
