@@ -192,6 +192,8 @@ static void numbers(struct making *m, struct buffer *out)
 /* Texts that come onto papers, labels and into tables. */
 static const char *name(struct making *m)
 {
+    if (below(m, 3) > 0)
+        return "oar";
     return below(m, 3) == 0 ? long_name(m) : hostile_text(m);
 }
 
