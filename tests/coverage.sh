@@ -9,14 +9,14 @@
 set -u
 cd "$(dirname "$0")/.." || exit 2
 BUILD=${BUILD:-build/coverage}
-root=$PWD
+case $BUILD in /*) ;; *) BUILD=$PWD/$BUILD ;; esac
 work=$BUILD/tests/gcov
 rm -rf "$work"
 mkdir -p "$work"
 
 # A line each: FILE LINE COUNT BRANCHES-TAKEN BRANCHES
 for source in src/*/*.c; do
-    object=$root/$BUILD/${source%.c}.o
+    object=$BUILD/${source%.c}.o
     [ -e "${object%.o}.gcno" ] || continue
     gcov --json-format --stdout --branch-probabilities "$object" 2>/dev/null |
         jq -r --arg source "$source" '.files[] | select(.file == $source) |

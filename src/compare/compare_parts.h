@@ -55,7 +55,16 @@ void match_pieces(struct quilt_pair *pair);
 void match_steps(struct quilt_pair *pair);
 /* The best assignment: of `gain`, by old then new, as a matrix; pairs without
  * gain are not made. ensures: by old, the new one or NOWHERE. */
-int *assign_best(struct arena *arena, const long *gain, size_t old, size_t changed);
+int *assign_best(struct arena *arena, const long *gain, size_t old,
+                 size_t changed);
+/* What a pair would gain; 0 for one that must not be. */
+typedef long gain_between(const void *context, size_t old, size_t changed);
+/* The same, asking for each gain; of many, each old one in its turn takes the
+ * best that is left. */
+int *assign_by(struct arena *arena, gain_between *gain, const void *context,
+               size_t old, size_t changed);
+/* So many that nothing is kept by pairs of them: each has over 1,400. */
+bool are_many(size_t old, size_t changed);
 /* Is the size of one the size of the other in the same cloth and use? */
 bool same_piece(const struct quilt_pair *pair, size_t old, size_t changed);
 

@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "compare_parts.h"
+#include "name_table.h"
 
 /* Nothing has its mate yet. */
 struct pairs pairs_new(struct arena *arena, size_t old, size_t changed)
@@ -78,8 +79,9 @@ static void assign_row(const long *cost, size_t size, long *row_price,
 
 /* The matrix is made square by rows and columns without gain; whatever they are
  * given to counts as without a mate. Time grows with the cube of the longer
- * side, and only what nothing else could match comes here. */
-int *assign_best(struct arena *arena, const long *gain, size_t old, size_t changed)
+ * side. */
+static int *assign_exactly(struct arena *arena, const long *gain, size_t old,
+                           size_t changed)
 {
     const size_t size = old > changed ? old : changed;
     int *found = ARENA_ARRAY(arena, int, old + 1);
@@ -103,28 +105,178 @@ int *assign_best(struct arena *arena, const long *gain, size_t old, size_t chang
     return found;
 }
 
+/* One after the other, each with the best that is left, the first of equal
+ * ones. */
+static int *assign_in_turn(struct arena *arena, gain_between *gain,
+                           const void *context, size_t old, size_t changed)
+{
+    int *found = ARENA_ARRAY(arena, int, old + 1);
+    bool *taken = ARENA_ARRAY(arena, bool, changed + 1);
+    for (size_t i = 0; i < old; i++) {
+        long best = 0;
+        found[i] = NOWHERE;
+        for (size_t j = 0; j < changed; j++) {
+            const long own = taken[j] ? 0 : gain(context, i, j);
+            if (own > best) {
+                best = own;
+                found[i] = (int)j;
+            }
+        }
+        if (found[i] != NOWHERE)
+            taken[found[i]] = true;
+    }
+    return found;
+}
+
+/* A matrix that was made already. */
+struct matrix {
+    const long *gain;
+    size_t columns;
+};
+
+static long gain_of_matrix(const void *context, size_t old, size_t changed)
+{
+    const struct matrix *matrix = context;
+    return matrix->gain[old * matrix->columns + changed];
+}
+
+/* Rows and columns that have a gain at all, by their indexes. */
+struct gaining {
+    size_t *rows, *columns;
+    size_t row_count, column_count;
+};
+
+static struct gaining find_gaining(struct arena *arena, const long *gain,
+                                   size_t old, size_t changed)
+{
+    struct gaining g = {.rows = ARENA_ARRAY(arena, size_t, old + 1),
+                        .columns = ARENA_ARRAY(arena, size_t, changed + 1)};
+    bool *has = ARENA_ARRAY(arena, bool, changed + 1);
+    for (size_t i = 0; i < old; i++) {
+        bool any = false;
+        for (size_t j = 0; j < changed; j++)
+            if (gain[i * changed + j] > 0)
+                any = has[j] = true;
+        if (any)
+            g.rows[g.row_count++] = i;
+    }
+    for (size_t j = 0; j < changed; j++)
+        if (has[j])
+            g.columns[g.column_count++] = j;
+    return g;
+}
+
+/* A few seconds' worth; beyond it only what has a mate to find is assigned, and
+ * beyond that again each in its turn. */
+enum { ASSIGN_MOST = 500 };
+
+int *assign_best(struct arena *arena, const long *gain, size_t old,
+                 size_t changed)
+{
+    if (old <= ASSIGN_MOST && changed <= ASSIGN_MOST)
+        return assign_exactly(arena, gain, old, changed);
+    const struct gaining g = find_gaining(arena, gain, old, changed);
+    if (g.row_count > ASSIGN_MOST || g.column_count > ASSIGN_MOST)
+        return assign_in_turn(arena, gain_of_matrix,
+                              &(struct matrix){gain, changed}, old, changed);
+    long *least = ARENA_ARRAY(arena, long, g.row_count *g.column_count + 1);
+    int *found = ARENA_ARRAY(arena, int, old + 1);
+    for (size_t i = 0; i < g.row_count; i++)
+        for (size_t j = 0; j < g.column_count; j++)
+            least[i * g.column_count + j] =
+                gain[g.rows[i] * changed + g.columns[j]];
+    const int *mates =
+        assign_exactly(arena, least, g.row_count, g.column_count);
+    for (size_t i = 0; i < old; i++)
+        found[i] = NOWHERE;
+    for (size_t i = 0; i < g.row_count; i++)
+        if (mates[i] != NOWHERE)
+            found[g.rows[i]] = (int)g.columns[mates[i]];
+    return found;
+}
+
+int *assign_by(struct arena *arena, gain_between *gain, const void *context,
+               size_t old, size_t changed)
+{
+    if (are_many(old, changed))
+        return assign_in_turn(arena, gain, context, old, changed);
+    long *all = ARENA_ARRAY(arena, long, old *changed + 1);
+    for (size_t i = 0; i < old; i++)
+        for (size_t j = 0; j < changed; j++)
+            all[i * changed + j] = gain(context, i, j);
+    return assign_best(arena, all, old, changed);
+}
+
+/* A matrix of them would take more than some ten megabytes. */
+bool are_many(size_t old, size_t changed)
+{
+    enum { MANY = 2000000 };
+    return old > 0 && changed > MANY / old;
+}
+
 /* ---- fabrics and quilts ---- */
 
-/* How often both revisions cut the same from the two fabrics. */
-static long cut_alike(const struct revision *old,
-                      const struct revision *changed, int a, int b)
+/* How often both revisions cut the same, by old fabric, then new one. */
+static long *count_cut_alike(struct arena *arena, const struct revision *old,
+                             const struct revision *changed)
 {
-    long alike = 0;
+    const size_t n = changed->fabrics.count;
+    long *alike = ARENA_ARRAY(arena, long, old->fabrics.count *n + 1);
     for (size_t q = 0; q < old->quilts.count && q < changed->quilts.count;
          q++) {
         const struct revision_quilt *of = &old->quilts.items[q];
         const struct revision_quilt *to = &changed->quilts.items[q];
         for (size_t i = 0; i < of->pieces.count; i++)
             for (size_t j = 0; j < to->pieces.count; j++) {
-                const struct revision_piece *p = &of->pieces.items[i];
-                const struct revision_piece *n = &to->pieces.items[j];
-                alike += p->fabric == a && n->fabric == b &&
-                         p->count == n->count &&
-                         rational_equal(p->width, n->width) &&
-                         rational_equal(p->height, n->height);
+                const struct revision_piece *a = &of->pieces.items[i];
+                const struct revision_piece *b = &to->pieces.items[j];
+                if (a->count == b->count &&
+                    rational_equal(a->width, b->width) &&
+                    rational_equal(a->height, b->height))
+                    alike[(size_t)a->fabric * n + (size_t)b->fabric]++;
             }
     }
     return alike;
+}
+
+/* What is asked about two fabrics that have no mate by their ids. */
+struct fabric_gains {
+    const struct revision *old, *changed;
+    const struct pairs *pairs;
+    const long *alike; /* NULL: too many to count */
+};
+
+static long fabric_gain(const void *context, size_t i, size_t j)
+{
+    const struct fabric_gains *of = context;
+    if (of->pairs->of[0][i] != NOWHERE || of->pairs->of[1][j] != NOWHERE)
+        return 0;
+    const long alike =
+        of->alike == NULL ? 0 : of->alike[i * of->changed->fabrics.count + j];
+    return 4 * alike +
+           (strcmp(of->old->fabrics.items[i].name,
+                   of->changed->fabrics.items[j].name) == 0) +
+           (i == j);
+}
+
+/* ensures: true where none of the old ones is left. */
+static bool match_by_id(struct arena *arena, struct pairs *pairs,
+                        const struct revision *old,
+                        const struct revision *changed)
+{
+    struct name_table ids = {0};
+    bool all = true;
+    for (size_t j = 0; j < changed->fabrics.count; j++)
+        name_table_add(arena, &ids, changed->fabrics.items[j].id, j);
+    for (size_t i = 0; i < old->fabrics.count; i++) {
+        size_t j;
+        const bool found =
+            name_table_find(&ids, old->fabrics.items[i].id, &j);
+        if (found)
+            pair_up(pairs, i, j);
+        all &= found;
+    }
+    return all;
 }
 
 /* The rest of a list of names, by likeness; the order breaks ties. */
@@ -133,21 +285,12 @@ struct pairs match_fabrics(struct arena *arena, const struct revision *old,
 {
     const size_t m = old->fabrics.count, n = changed->fabrics.count;
     struct pairs pairs = pairs_new(arena, m, n);
-    long *gain = ARENA_ARRAY(arena, long, m *n + 1);
-    for (size_t i = 0; i < m; i++)
-        for (size_t j = 0; j < n; j++)
-            if (strcmp(old->fabrics.items[i].id, changed->fabrics.items[j].id) ==
-                0)
-                pair_up(&pairs, i, j);
-    for (size_t i = 0; i < m; i++)
-        for (size_t j = 0; j < n; j++)
-            if (pairs.of[0][i] == NOWHERE && pairs.of[1][j] == NOWHERE)
-                gain[i * n + j] =
-                    4 * cut_alike(old, changed, (int)i, (int)j) +
-                    (strcmp(old->fabrics.items[i].name,
-                            changed->fabrics.items[j].name) == 0) +
-                    (i == j);
-    const int *found = assign_best(arena, gain, m, n);
+    if (match_by_id(arena, &pairs, old, changed))
+        return pairs;
+    const struct fabric_gains gains = {
+        old, changed, &pairs,
+        are_many(m, n) ? NULL : count_cut_alike(arena, old, changed)};
+    const int *found = assign_by(arena, fabric_gain, &gains, m, n);
     for (size_t i = 0; i < m; i++)
         if (found[i] != NOWHERE)
             pair_up(&pairs, i, (size_t)found[i]);

@@ -149,36 +149,43 @@ static long likeness(const struct quilt_pair *pair,
  * has a name is not one that has none. */
 enum { HALF = 50 };
 
+/* Steps without a mate, by index. */
+struct rest {
+    const struct quilt_pair *of;
+    size_t *steps[2], counts[2];
+};
+
+static long step_gain(const void *context, size_t i, size_t j)
+{
+    const struct rest *rest = context;
+    const struct revision_step *a =
+        &rest->of->quilt[0]->steps.items[rest->steps[0][i]];
+    const struct revision_step *b =
+        &rest->of->quilt[1]->steps.items[rest->steps[1][j]];
+    const long like = likeness(rest->of, a, b);
+    return like >= HALF && (a->id[0] == '\0') == (b->id[0] == '\0') ? like : 0;
+}
+
 /* What is left has neither its content nor its id in common: the one assignment
  * that is most alike in all decides, and what is less than half alike stays
  * alone. */
 static void match_rest(struct quilt_pair *of)
 {
-    const size_t m = of->steps.counts[0], n = of->steps.counts[1];
-    size_t *rest[2], counts[2] = {0, 0};
+    struct rest rest = {.of = of};
     for (int side = 0; side < 2; side++) {
-        rest[side] = ARENA_ARRAY(of->arena, size_t, (side == 0 ? m : n) + 1);
-        for (size_t i = 0; i < of->steps.counts[side]; i++)
+        const size_t count = of->steps.counts[side];
+        rest.steps[side] = ARENA_ARRAY(of->arena, size_t, count + 1);
+        for (size_t i = 0; i < count; i++)
             if (of->steps.of[side][i] == NOWHERE)
-                rest[side][counts[side]++] = i;
+                rest.steps[side][rest.counts[side]++] = i;
     }
-    if (counts[0] == 0 || counts[1] == 0)
+    if (rest.counts[0] == 0 || rest.counts[1] == 0)
         return;
-    long *gain = ARENA_ARRAY(of->arena, long, counts[0] * counts[1]);
-    for (size_t i = 0; i < counts[0]; i++)
-        for (size_t j = 0; j < counts[1]; j++) {
-            const struct revision_step *a =
-                &of->quilt[0]->steps.items[rest[0][i]];
-            const struct revision_step *b =
-                &of->quilt[1]->steps.items[rest[1][j]];
-            const long like = likeness(of, a, b);
-            if (like >= HALF && (a->id[0] == '\0') == (b->id[0] == '\0'))
-                gain[i * counts[1] + j] = like;
-        }
-    const int *found = assign_best(of->arena, gain, counts[0], counts[1]);
-    for (size_t i = 0; i < counts[0]; i++)
+    const int *found = assign_by(of->arena, step_gain, &rest, rest.counts[0],
+                                 rest.counts[1]);
+    for (size_t i = 0; i < rest.counts[0]; i++)
         if (found[i] != NOWHERE)
-            pair_up(&of->steps, rest[0][i], rest[1][found[i]]);
+            pair_up(&of->steps, rest.steps[0][i], rest.steps[1][found[i]]);
 }
 
 /* Twice the rest, as what takes a step that was found is more alike then. */

@@ -13,10 +13,12 @@
  * matters; nothing that is told depends on the sum. */
 
 /* How often the one lies where the other lay, in steps of one name and as many
- * parts. */
+ * parts. ensures: NULL where there are too many pieces to keep that. */
 static long *count_places(const struct quilt_pair *pair)
 {
     const size_t n = pair->quilt[1]->pieces.count;
+    if (are_many(pair->quilt[0]->pieces.count, n))
+        return NULL;
     long *places =
         ARENA_ARRAY(pair->arena, long, pair->quilt[0]->pieces.count *n + 1);
     for (size_t i = 0; i < pair->quilt[0]->steps.count &&
@@ -50,8 +52,26 @@ static long likeness(const struct quilt_pair *pair, const long *places,
     like += rational_equal(a->width, b->width) ? 10 : 0;
     like += rational_equal(a->height, b->height) ? 10 : 0;
     like += strcmp(a->label, b->label) == 0 ? 5 : 0;
-    const long there = places[old * pair->quilt[1]->pieces.count + changed];
+    const long there =
+        places == NULL
+            ? 0
+            : places[old * pair->quilt[1]->pieces.count + changed];
     return like + (there > 0 ? 100 : 0);
+}
+
+struct piece_gains {
+    const struct quilt_pair *pair;
+    const long *places;
+};
+
+/* Of what is no longer there and what is new. */
+static long piece_gain(const void *context, size_t i, size_t j)
+{
+    const struct piece_gains *of = context;
+    return of->pair->pieces.of[0][i] == NOWHERE &&
+                   of->pair->pieces.of[1][j] == NOWHERE
+               ? likeness(of->pair, of->places, i, j)
+               : 0;
 }
 
 /* ---- telling ---- */
@@ -94,15 +114,9 @@ static void compare_count(struct quilt_pair *pair, int old, int changed)
 static bool pair_changed(struct quilt_pair *of)
 {
     const size_t m = of->pieces.counts[0], n = of->pieces.counts[1];
-    const long *places = count_places(of);
-    long *gain = ARENA_ARRAY(of->arena, long, m *n + 1);
+    const struct piece_gains gains = {of, count_places(of)};
+    const int *found = assign_by(of->arena, piece_gain, &gains, m, n);
     bool any = false;
-    for (size_t i = 0; i < m; i++)
-        for (size_t j = 0; j < n; j++)
-            if (of->pieces.of[0][i] == NOWHERE &&
-                of->pieces.of[1][j] == NOWHERE)
-                gain[i * n + j] = likeness(of, places, i, j);
-    const int *found = assign_best(of->arena, gain, m, n);
     for (size_t i = 0; i < m; i++)
         if (found[i] != NOWHERE) {
             pair_up(&of->pieces, i, (size_t)found[i]);

@@ -18,6 +18,24 @@ void note_flaw(struct reader *reader, const char *words)
         reader->problem = words;
 }
 
+void note_id(struct reader *reader, struct name_table *table, const char *what,
+             const char *id, size_t number)
+{
+    if (!name_table_add(reader->arena, table, id, number))
+        note_flaw(reader, arena_printf(reader->arena, "two %ss have the id %s",
+                                       what, quoted(reader->arena, id)));
+}
+
+void note_thing(struct reader *reader)
+{
+    if (++reader->things > THINGS_MOST)
+        note_flaw(reader,
+                  arena_printf(reader->arena,
+                               "it has more than %d pieces and steps, which is "
+                               "more than any pattern may have",
+                               THINGS_MOST));
+}
+
 /* Copied into the arena, as the library's tree goes before the facts do. */
 const char *data_text(struct reader *reader, const json_t *object,
                     const char *key)
@@ -99,9 +117,9 @@ const json_t *data_list(struct reader *reader, const json_t *object,
 int data_fabric(struct reader *reader, const json_t *object, const char *key)
 {
     const char *id = data_text(reader, object, key);
-    for (size_t i = 0; i < reader->revision->fabrics.count; i++)
-        if (strcmp(reader->revision->fabrics.items[i].id, id) == 0)
-            return (int)i;
+    size_t number;
+    if (name_table_find(&reader->fabrics, id, &number))
+        return (int)number;
     note_flaw(reader, arena_printf(reader->arena, "`%s` names no fabric: %s", key,
                               quoted(reader->arena, id)));
     return NOWHERE;
@@ -202,6 +220,8 @@ static void read_fabrics(struct reader *reader, const json_t *fabrics)
                 data_text(reader, fabric, "letter"),
                 data_text(reader, fabric, "name"),
                 json_is_true(json_object_get(fabric, "oneWay"))};
+        note_id(reader, &reader->fabrics, "fabric",
+                reader->revision->fabrics.items[i].id, i);
     }
 }
 

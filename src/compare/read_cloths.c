@@ -76,11 +76,14 @@ static void read_pages(struct reader *reader, const json_t *pages,
 void read_colorways(struct reader *reader, const json_t *colorways,
                     struct revision_quilt *quilt)
 {
-    for (size_t i = 0; i < json_array_size(colorways); i++) {
+    struct name_table ids = {0};
+    for (size_t i = 0;
+         i < json_array_size(colorways) && reader->problem == NULL; i++) {
         const json_t *from = json_array_get(colorways, i);
         struct revision_colorway colorway = {
             .id = data_needed(reader, from, "id"),
             .name = data_text(reader, from, "name")};
+        note_id(reader, &ids, "colorway", colorway.id, i);
         const json_t *cloths = data_list(reader, from, "cloths");
         for (size_t k = 0; k < json_array_size(cloths); k++)
             read_cloth(reader, json_array_get(cloths, k), &colorway);

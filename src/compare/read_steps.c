@@ -14,8 +14,10 @@
 static void read_pieces(struct reader *reader, const json_t *pieces,
                         struct revision_quilt *quilt)
 {
-    for (size_t i = 0; i < json_array_size(pieces); i++) {
+    for (size_t i = 0; i < json_array_size(pieces) && reader->problem == NULL;
+         i++) {
         const json_t *from = json_array_get(pieces, i);
+        note_thing(reader);
         struct revision_piece *piece = LIST_ADD(reader->arena, &quilt->pieces);
         piece->label = data_needed(reader, from, "label");
         piece->fabric = data_fabric(reader, from, "fabric");
@@ -90,12 +92,12 @@ static bool read_face(struct reader *reader, const char *text,
     LIST(struct vertex) points = {0};
     const size_t name = strcspn(text, " ");
     const char *at = text + name;
-    face->fabric = NOWHERE;
-    for (size_t i = 0; i < reader->revision->fabrics.count; i++) {
-        const char *id = reader->revision->fabrics.items[i].id;
-        if (strlen(id) == name && strncmp(id, text, name) == 0)
-            face->fabric = (int)i;
-    }
+    size_t number;
+    face->fabric = name_table_find(&reader->fabrics,
+                                   arena_copy(reader->arena, text, name),
+                                   &number)
+                       ? (int)number
+                       : NOWHERE;
     while (*at == ' ') {
         struct vertex point;
         at++;
@@ -225,6 +227,7 @@ void read_steps(struct reader *reader, const json_t *steps,
     for (size_t i = 0; i < json_array_size(steps) && reader->problem == NULL;
          i++) {
         const json_t *from = json_array_get(steps, i);
+        note_thing(reader);
         struct revision_step step = {
             .number = data_count(reader, from, "number"),
             .count = data_count(reader, from, "count"),
@@ -260,6 +263,8 @@ void read_quilt(struct reader *reader, const json_t *from)
     /* Names of fabrics are told once, for the pattern. */
     static const char *const fabrics[] = {"fabric", "shows", NULL};
     const json_t *quilting = json_object_get(from, "quilting");
+    note_id(reader, &reader->quilts, "quilt", quilt.id,
+            reader->revision->quilts.count);
     if (reader->revision->version > 1) {
         const json_t *colorways = data_list(reader, from, "colorways");
         data_size(reader, from, "finished", &quilt.width, &quilt.height);

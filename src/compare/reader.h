@@ -7,15 +7,27 @@
 
 #include "buffer.h"
 #include "compare.h"
+#include "name_table.h"
 
 struct reader {
     struct arena *arena;
     struct revision *revision;
     const char *problem; /* the first; NULL for none */
+    struct name_table fabrics, quilts; /* by id, those that were read */
+    size_t things;                     /* pieces and steps that were read */
 };
+
+/* What data of a pattern within the limits have at most, in all quilts. */
+enum { THINGS_MOST = 30000 };
 
 /* Notes a problem; the first stays. */
 void note_flaw(struct reader *reader, const char *words);
+/* Notes an id that stands twice: what is compared by it would be one thing or
+ * the other. */
+void note_id(struct reader *reader, struct name_table *table, const char *what,
+             const char *id, size_t number);
+/* Counts another piece or step, and notes too many. */
+void note_thing(struct reader *reader);
 const char *data_text(struct reader *reader, const json_t *object,
                     const char *key);
 const char *data_needed(struct reader *reader, const json_t *object,

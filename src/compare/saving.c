@@ -2,11 +2,18 @@
  * trimmed to another size, or cut anew. */
 #include "compare_parts.h"
 
+#include <stdlib.h>
+
+/* Looks for another one to give are counted, for a quilt of thousands of sizes:
+ * beyond so many, what is given stays given. */
+enum { EXCHANGE_WORK = 20000000 };
+
 /* Pieces that are left to be served, and to serve. */
 struct stock {
     size_t *left, *wanted;
     size_t *flow; /* by old, then new */
     size_t old, changed;
+    size_t work; /* looks that are left */
 };
 
 /* May the new one be cut from the old one? */
@@ -59,7 +66,8 @@ static size_t serve(const struct quilt_pair *pair, struct stock *stock,
             return count;
         }
         /* Those that have it get another; this one is free for us then. */
-        for (size_t j = 0; j < stock->changed; j++) {
+        for (size_t j = 0; j < stock->changed && stock->work > 0; j++) {
+            stock->work--;
             size_t *taken = &stock->flow[i * stock->changed + j];
             if (*taken == 0 || j == target || is_whole(pair, i, j))
                 continue;
@@ -92,19 +100,32 @@ static void keep_whole(struct quilt_pair *pair, struct stock *stock)
         }
 }
 
-/* ensures: the largest piece that was not asked for yet. */
-static size_t largest_of(const struct revision_quilt *quilt, const bool *done)
+/* A new piece, to be sorted by its area. */
+struct sized_piece {
+    struct rational area;
+    size_t index;
+};
+
+/* The largest first; equal ones in their order. */
+static int by_area(const void *a, const void *b)
 {
-    const struct revision_piece *all = quilt->pieces.items;
-    size_t largest = quilt->pieces.count;
+    const struct sized_piece *one = a, *other = b;
+    const int order = rational_compare(other->area, one->area);
+    return order != 0 ? order : one->index < other->index ? -1 : 1;
+}
+
+static struct sized_piece *sort_by_area(const struct quilt_pair *pair)
+{
+    const struct revision_quilt *quilt = pair->quilt[1];
+    struct sized_piece *sorted = ARENA_ARRAY(pair->arena, struct sized_piece,
+                                             quilt->pieces.count + 1);
     for (size_t j = 0; j < quilt->pieces.count; j++)
-        if (!done[j] &&
-            (largest == quilt->pieces.count ||
-             rational_compare(
-                 rational_mul(all[j].width, all[j].height),
-                 rational_mul(all[largest].width, all[largest].height)) > 0))
-            largest = j;
-    return largest;
+        sorted[j] = (struct sized_piece){
+            rational_mul(quilt->pieces.items[j].width,
+                         quilt->pieces.items[j].height),
+            j};
+    qsort(sorted, quilt->pieces.count, sizeof *sorted, by_area);
+    return sorted;
 }
 
 /* The largest first: which sets of new pieces can be served is a matroid, as of
@@ -112,12 +133,11 @@ static size_t largest_of(const struct revision_quilt *quilt, const bool *done)
  * ones). */
 static void serve_all(struct quilt_pair *pair, struct stock *stock)
 {
-    bool *done = ARENA_ARRAY(pair->arena, bool, stock->changed + 1);
     bool *visited = ARENA_ARRAY(pair->arena, bool, stock->old + 1);
+    const struct sized_piece *sorted = sort_by_area(pair);
     for (size_t turn = 0; turn < stock->changed; turn++) {
-        const size_t largest = largest_of(pair->quilt[1], done);
+        const size_t largest = sorted[turn].index;
         size_t count = 1;
-        done[largest] = true;
         while (stock->wanted[largest] > 0 && count > 0) {
             for (size_t i = 0; i < stock->old; i++)
                 visited[i] = false;
@@ -143,7 +163,8 @@ static void add_saved(struct quilt_pair *pair, enum saving saving, int old,
 static struct stock take_stock(const struct quilt_pair *pair)
 {
     struct stock stock = {.old = pair->pieces.counts[0],
-                          .changed = pair->pieces.counts[1]};
+                          .changed = pair->pieces.counts[1],
+                          .work = EXCHANGE_WORK};
     stock.left = ARENA_ARRAY(pair->arena, size_t, stock.old + 1);
     stock.wanted = ARENA_ARRAY(pair->arena, size_t, stock.changed + 1);
     stock.flow = ARENA_ARRAY(pair->arena, size_t, stock.old *stock.changed + 1);
@@ -156,20 +177,23 @@ static struct stock take_stock(const struct quilt_pair *pair)
     return stock;
 }
 
-/* By the new pieces in their order: what serves for each, then what of it must
+/* Of so many sizes it would be no list that anyone goes by. Else by the new
+ * pieces in their order: what serves for each, then what of it must
  * be cut anew; in the end what of the old ones is left over. */
 void save_pieces(struct quilt_pair *pair)
 {
-    if (!pair->pieces_changed)
+    if (!pair->pieces_changed ||
+        are_many(pair->pieces.counts[0], pair->pieces.counts[1]))
         return;
     struct stock stock = take_stock(pair);
     keep_whole(pair, &stock);
     serve_all(pair, &stock);
     for (size_t j = 0; j < stock.changed; j++) {
         for (size_t i = 0; i < stock.old; i++)
-            add_saved(pair,
-                      is_whole(pair, i, j) ? SAVED_WHOLE : SAVED_TRIMMED,
-                      (int)i, (int)j, stock.flow[i * stock.changed + j]);
+            if (stock.flow[i * stock.changed + j] > 0)
+                add_saved(pair,
+                          is_whole(pair, i, j) ? SAVED_WHOLE : SAVED_TRIMMED,
+                          (int)i, (int)j, stock.flow[i * stock.changed + j]);
         add_saved(pair, SAVED_NOT, NOWHERE, (int)j, stock.wanted[j]);
     }
     for (size_t i = 0; i < stock.old; i++)

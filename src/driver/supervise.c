@@ -81,18 +81,23 @@ static int status_of_signal(int number)
     }
 }
 
-/* Build, kit and proof write a set of files, figure and compare may write one.
- * A library's thread can end the work while another one writes. */
+static bool is_one_of(const char *command, const char *const *commands)
+{
+    while (*commands != NULL && strcmp(*commands, command) != 0)
+        commands++;
+    return *commands != NULL;
+}
+
+/* Some commands write a set of files, others may write one. A library's thread
+ * can end the work while another one writes. */
 static void clear_up(const struct options *options, pid_t gone)
 {
+    static const char *const folders[] = {"build", "kit", "proof", NULL};
+    static const char *const files[] = {"figure", "compare", NULL};
     struct arena *arena = arena_create();
-    if (strcmp(options->command, "build") == 0 ||
-        strcmp(options->command, "kit") == 0 ||
-        (strcmp(options->command, "proof") == 0 && !options->gather))
+    if (is_one_of(options->command, folders) && !options->gather)
         files_remove_unfinished(arena, output_folder(arena, options));
-    if ((strcmp(options->command, "figure") == 0 ||
-         strcmp(options->command, "compare") == 0) &&
-        options->folder != NULL)
+    if (is_one_of(options->command, files) && options->folder != NULL)
         files_remove_unfinished_file(arena, options->folder, (long)gone);
     arena_destroy(arena);
 }

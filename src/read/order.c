@@ -5,20 +5,51 @@
 
 #include <string.h>
 
-/* Behind blanks, declarations and comments, which may stand before a root. */
+/* Behind a document type, which is told where the file is parsed; it may have a
+ * list in brackets, and texts in which such signs count for nothing.
+ * ensures: NULL where it has no end. */
+static const char *behind_doctype(const char *at)
+{
+    for (bool listed = false; *at != '\0'; at++) {
+        if (*at == '"' || *at == '\'') {
+            at = strchr(at + 1, *at);
+            if (at == NULL)
+                return NULL;
+        } else if (*at == '[' || *at == ']') {
+            listed = *at == '[';
+        } else if (*at == '>' && !listed) {
+            return at + 1;
+        }
+    }
+    return NULL;
+}
+
+/* ensures: behind the comment, declaration or document type that begins here;
+ * `at` itself where a tag does; NULL where it has no end. */
+static const char *behind_one(const char *at)
+{
+    if (strncmp(at, "<!DOCTYPE", 9) == 0)
+        return behind_doctype(at);
+    const bool comment = strncmp(at, "<!--", 4) == 0;
+    if (!comment && strncmp(at, "<?", 2) != 0)
+        return at;
+    const char *end = strstr(at + 2, comment ? "-->" : "?>");
+    return end == NULL ? NULL : end + (comment ? 3 : 2);
+}
+
+/* Behind blanks and all that may stand before a root. */
 static const char *first_tag(const char *at)
 {
     if (strncmp(at, "\xEF\xBB\xBF", 3) == 0)
         at += 3;
     for (;;) {
         at += strspn(at, " \t\r\n");
-        const bool comment = strncmp(at, "<!--", 4) == 0;
-        if (!comment && strncmp(at, "<?", 2) != 0)
+        const char *behind = behind_one(at);
+        if (behind == at)
             return at;
-        const char *end = strstr(at + 2, comment ? "-->" : "?>");
-        if (end == NULL)
+        if (behind == NULL)
             return "";
-        at = end + (comment ? 3 : 2);
+        at = behind;
     }
 }
 

@@ -108,7 +108,7 @@ static const char *meant_date(struct arena *arena, const char *text)
             return NULL;
         for (; isdigit((unsigned char)*at) && numbers[i] < 10000; at++)
             numbers[i] = numbers[i] * 10 + (*at - '0');
-        if (i < 2 && strchr("-/. ", *at) == NULL)
+        if (i < 2 && (*at == '\0' || strchr("-/. ", *at) == NULL))
             return NULL;
         at += i < 2 ? 1 + strspn(at + 1, " ") : 0;
     }

@@ -432,7 +432,34 @@ static const char *syntax_text(struct reader *reader, const xmlError *error)
     }
 }
 
-/* The most useful place: for a closing tag, the tag; else where it stands. */
+/* The second attribute of one name in the tag that ends at `at`; the parser tells
+ * it only there. ensures: false where the names differ by their prefix. */
+static bool find_second(const struct reader *reader, size_t at,
+                        struct span *first, struct span *second)
+{
+    const char *bytes = reader->run->source->bytes;
+    size_t tag = at;
+    while (tag > reader->file->part.start && bytes[tag] != '<')
+        tag--;
+    size_t next = word_at(bytes, tag + 1).end;
+    LIST(struct span) names = {0};
+    struct span value;
+    while (next_attribute(bytes, &next, at, second, &value)) {
+        const size_t length = second->end - second->start;
+        for (size_t i = 0; i < names.count; i++) {
+            *first = names.items[i];
+            if (first->end - first->start == length &&
+                strncmp(bytes + first->start, bytes + second->start, length) ==
+                    0)
+                return true;
+        }
+        *LIST_ADD(reader->run->arena, &names) = *second;
+    }
+    return false;
+}
+
+/* The most useful place: for a closing tag, the tag; for an attribute too many,
+ * its name; else where it stands. */
 static struct span syntax_span(struct reader *reader, const xmlError *error)
 {
     const char *bytes = reader->run->source->bytes;
@@ -446,6 +473,10 @@ static struct span syntax_span(struct reader *reader, const xmlError *error)
     }
     if (error->code == XML_ERR_TAG_NOT_FINISHED && reader->open != NULL)
         return reader->open->name;
+    struct span first, second;
+    if (error->code == XML_ERR_ATTRIBUTE_REDEFINED &&
+        find_second(reader, at, &first, &second))
+        return second;
     return clamped(reader, at, at + 1);
 }
 
@@ -471,6 +502,10 @@ static void on_error(void *user, xmlErrorPtr error)
                   element_name(reader->open->kind));
         return;
     }
+    struct span first, second;
+    if (error->code == XML_ERR_ATTRIBUTE_REDEFINED &&
+        find_second(reader, parser_offset(reader), &first, &second))
+        diag_note(reader->run, d, first, "it stands here before");
     const char *help = syntax_help(error->code, reader->run->source->bytes,
                                    parser_offset(reader));
     if (help != NULL)

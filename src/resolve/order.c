@@ -228,6 +228,54 @@ static void read_terms(struct order *order, const struct element *root)
     order->paper = order_choice(root, ATTR_PAPER, -1);
 }
 
+/* ---- how much one order may be ---- */
+
+/* With these an order of small patterns is planned and its papers are drawn
+ * within a minute (bolts.pdf has a line for each cut). */
+enum { LINES_MOST = 1000, THINGS_MOST = 5000, KITS_MOST = 20000 };
+
+static void report_most(struct run *run, struct span span, const char *things,
+                        size_t most)
+{
+    struct diagnostic *d = diag_report(
+        run, DIAG_LIMIT, span, "an order has at most %zu %s", most, things);
+    diag_help(run, d,
+              "make two of it: the second includes `next-shelf.xml` of the "
+              "first");
+}
+
+/* All that is no line counts together, children with it. */
+static size_t count_things(const struct element *element)
+{
+    size_t count = element->kind != ELEMENT_LINE;
+    for (size_t i = 0; i < element->children.count; i++)
+        count += count_things(element->children.items[i]);
+    return count;
+}
+
+/* reports: the first of each kind that is one too many. */
+static void check_size(struct run *run, const struct element *root)
+{
+    size_t lines = 0, things = 0, kits = 0;
+    for (size_t i = 0; i < root->children.count; i++) {
+        const struct element *child = root->children.items[i];
+        const size_t before[] = {lines, things, kits};
+        lines += child->kind == ELEMENT_LINE;
+        things += count_things(child);
+        if (child->kind == ELEMENT_LINE)
+            kits += order_whole(child, ATTR_KITS, 0);
+        if (lines > LINES_MOST && before[0] <= LINES_MOST)
+            report_most(run, child->name, "lines", LINES_MOST);
+        if (things > THINGS_MOST && before[1] <= THINGS_MOST)
+            report_most(run, child->name,
+                        "cloths, bolts, flaws, pieces and extras together",
+                        THINGS_MOST);
+        if (kits > KITS_MOST && before[2] <= KITS_MOST)
+            report_most(run, value_span(child, ATTR_KITS), "kits together",
+                        KITS_MOST);
+    }
+}
+
 /* The units are known before a length is asked for. Cloths come in their order,
  * so a bolt may stand before its cloth. */
 struct order *resolve_order(struct run *run, const struct element *root)
@@ -240,6 +288,7 @@ struct order *resolve_order(struct run *run, const struct element *root)
     order->title = text_of(root, ATTR_TITLE, "");
     order->date = text_of(root, ATTR_DATE, "");
     read_terms(order, root);
+    check_size(run, root);
     for (size_t i = 0; i < root->children.count; i++)
         add_child(run, order, root->children.items[i]);
     return order;

@@ -106,6 +106,11 @@ cp -r fair before
 sed 's/quilt="mat"/quilt="rug"/' fair.kits >wrong.kits
 result "an order with a slip" "$(run 1 wrong.kits -o fair; says 'the last output is kept')"
 result "keeps the last output" "$(diff -r before fair)"
+{
+    echo '<!DOCTYPE order SYSTEM "a>b" [<!ENTITY kits "[4]>">]>'
+    cat fair.kits
+} >typed.kits
+result "an order with a document type" "$(run 1 typed.kits -o fair; says '[doctype]')"
 cp "$root/tests/codes/patterns/slip.xml" patterns/mat.xml
 result "a pattern with a slip" "$(run 1 fair.kits; says '[kit-pattern]')"
 result "keeps it, too" "$(diff -r before fair)"

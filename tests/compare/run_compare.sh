@@ -11,6 +11,7 @@ work=$(mktemp -d) || exit 2
 trap 'rm -rf "$work"' EXIT
 cd "$work" || exit 2
 failed=0
+LIMIT_SECONDS=$([ -n "${SANITIZED:-}" ] && echo 200 || echo 30)
 
 result() { # CASE COMMAND...: succeeds, or the case failed
     if "${@:2}"; then
@@ -69,6 +70,47 @@ hurt() { # wrong types, places that are not there
         status 1 compare hurt.json "$old" || { echo "$change" >>err; return 1; }
     done
 }
+twice() { # what is compared by its id has one
+    for change in '.quilts += .quilts' '.fabrics += [.fabrics[0]]' \
+        '.quilts[0].colorways += .quilts[0].colorways'; do
+        jq "$change" made/pattern.json >twice.json
+        status 1 compare twice.json "$old" && grep -q 'have the id' err ||
+            { echo "$change" >>err; return 1; }
+    done
+}
+endless() { # no pattern has so many
+    jq -c '.quilts[0].pieces as [$piece] | .quilts[0].pieces = [range(40000) | $piece]' \
+        made/pattern.json >endless.json
+    status 1 compare endless.json "$old" && grep -q 'more than 30000 pieces' err
+}
+# rows COUNT FABRICS NAME HEIGHT: a quilt of that many rows, all of other sizes.
+rows() {
+    awk -v count="$1" -v fabrics="$2" -v name="$3" -v height="$4" 'BEGIN {
+        print "<pattern xmlns=\"urn:seamwright:pattern:1\" id=\"rows\" title=\"Rows\"><fabrics>"
+        for (i = 0; i < fabrics; i++) print "<fabric id=\"" name i "\"/>"
+        print "</fabrics><colorway id=\"c\">"
+        for (i = 0; i < fabrics; i++)
+            printf "<cloth fabric=\"%s%d\" name=\"Cotton %s%d\" color=\"#%06x\"/>\n", name, i, name, i, i * 7919
+        print "</colorway><quilt id=\"q\"><column>"
+        for (i = 0; i < count; i++)
+            printf "<row><patch fabric=\"%s%d\" width=\"%.3f\" height=\"%.3f\"/>" \
+                "<patch fabric=\"%s%d\" width=\"%.3f\"/></row>\n", name, i % fabrics,
+                1 + i % 160 / 8, height + int(i / 160) / 8, name, (i + 1) % fabrics,
+                40 - i % 160 / 8
+        print "</column></quilt></pattern>"
+    }'
+}
+# Far more changes than anyone reads; what assigned each to its mate took minutes.
+all_else() {
+    rows 1500 3 r 1 >rows.xml && rows 1500 3 r 6 >else.xml
+    timeout "$LIMIT_SECONDS" "$SEAMWRIGHT" compare rows.xml else.xml >out 2>err
+    [ $? -eq 6 ]
+}
+all_renamed() {
+    rows 300 80 r 1 >rows.xml && rows 300 80 s 1 >else.xml
+    timeout "$LIMIT_SECONDS" "$SEAMWRIGHT" compare rows.xml else.xml >out 2>err
+    [ $? -eq 6 ] && ! grep -q 'Cut fabric is wrong' out
+}
 earlier() { # data as builds wrote them before there was a comparison
     jq 'del(.pattern.looks, .pattern.skill, .pattern.summary, .quilts[].result,
         .quilts[].steps[].result, .quilts[].steps[].faces, .quilts[].steps[].says,
@@ -108,6 +150,10 @@ result "no JSON" no_json
 result "JSON of something else" other_json
 result "data of a later version" newer
 result "hurt data" hurt
+result "an id that stands twice" twice
+result "data without end" endless
+result "a quilt of other sizes throughout" all_else
+result "all fabrics renamed" all_renamed
 result "data of an earlier build" earlier
 result "data of version 1" first_version
 result "the sheet, letter" sheet en letter 612 'Where are you?'

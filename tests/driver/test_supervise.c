@@ -116,12 +116,19 @@ static void expect_left(void **state, int (*begin)(const struct options *),
                         left);
 }
 
+/* Each command that writes. */
 static void test_what_was_begun_is_removed(void **state)
 {
-    expect_left(state, begin_a_folder,
-                &(struct options){.command = "build", .folder = "out"}, "");
-    expect_left(state, begin_a_file,
-                &(struct options){.command = "figure", .folder = "a.svg"}, "");
+    static const char *const folders[] = {"build", "kit", "proof"};
+    static const char *const files[] = {"figure", "compare"};
+    for (size_t i = 0; i < UNIT_COUNT(folders); i++)
+        expect_left(
+            state, begin_a_folder,
+            &(struct options){.command = folders[i], .folder = "out"}, "");
+    for (size_t i = 0; i < UNIT_COUNT(files); i++)
+        expect_left(
+            state, begin_a_file,
+            &(struct options){.command = files[i], .folder = "a.svg"}, "");
 }
 
 /* The files of a process that may still write, and of no process, are not

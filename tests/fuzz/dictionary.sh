@@ -35,6 +35,7 @@ awk '
         word("/>")
         word("\"")
         word("<pattern xmlns=\"urn:seamwright:pattern:1\"")
+        word("<order xmlns=\"urn:seamwright:pattern:1\"")
         count = split("1/2 1-1/2 x in cm # width height leftover first-cut", list, " ")
         for (i = 1; i <= count; i++)
             word(list[i])

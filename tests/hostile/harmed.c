@@ -225,20 +225,20 @@ static void text_trap(struct making *m, struct buffer *out)
 const struct kind *harmed_kinds(size_t *count)
 {
     static const struct kind kinds[] = {
-        {"cut-off", cut_off, false},
-        {"cut-out", cut_out, false},
-        {"doubled", doubled, false},
-        {"exchanged", exchanged, false},
-        {"other-bytes", other_bytes, false},
-        {"attribute-dropped", attribute_dropped, false},
-        {"other-values", other_values, false},
-        {"values-exchanged", values_exchanged, false},
-        {"other-numbers", other_numbers, false},
-        {"tag-dropped", tag_dropped, false},
-        {"tag-moved", tag_moved, false},
-        {"tag-renamed", tag_renamed, false},
-        {"other-text", other_text, false},
-        {"text-trap", text_trap, false},
+        {"cut-off", cut_off, HOSTILE_SOURCE},
+        {"cut-out", cut_out, HOSTILE_SOURCE},
+        {"doubled", doubled, HOSTILE_SOURCE},
+        {"exchanged", exchanged, HOSTILE_SOURCE},
+        {"other-bytes", other_bytes, HOSTILE_SOURCE},
+        {"attribute-dropped", attribute_dropped, HOSTILE_SOURCE},
+        {"other-values", other_values, HOSTILE_SOURCE},
+        {"values-exchanged", values_exchanged, HOSTILE_SOURCE},
+        {"other-numbers", other_numbers, HOSTILE_SOURCE},
+        {"tag-dropped", tag_dropped, HOSTILE_SOURCE},
+        {"tag-moved", tag_moved, HOSTILE_SOURCE},
+        {"tag-renamed", tag_renamed, HOSTILE_SOURCE},
+        {"other-text", other_text, HOSTILE_SOURCE},
+        {"text-trap", text_trap, HOSTILE_SOURCE},
     };
     *count = UNIT_COUNT(kinds);
     return kinds;

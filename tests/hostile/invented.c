@@ -19,8 +19,7 @@ static void put_head(struct buffer *out, const char *id)
         id);
 }
 
-/* Elements and attributes of the grammar, put together by no rule. */
-static void random_tree(struct making *m, struct buffer *out, size_t depth)
+void random_tree(struct making *m, struct buffer *out, size_t depth)
 {
     const char *name = element_name((enum element_kind)below(m, ELEMENT_COUNT));
     buffer_printf(out, "<%s", name);
@@ -328,12 +327,12 @@ static void piece_list(struct making *m, struct buffer *out)
 const struct kind *invented_kinds(size_t *count)
 {
     static const struct kind kinds[] = {
-        {"trees", trees, false},          {"pieces", pieces, false},
-        {"one-size", one_size, false},    {"names", names, false},
-        {"nested", nested, false},        {"cycles", cycles, false},
-        {"entities", entities, false},    {"tokens", tokens, false},
-        {"noise", noise, false},          {"many", many, false},
-        {"piece-list", piece_list, true},
+        {"trees", trees, HOSTILE_SOURCE},          {"pieces", pieces, HOSTILE_SOURCE},
+        {"one-size", one_size, HOSTILE_SOURCE},    {"names", names, HOSTILE_SOURCE},
+        {"nested", nested, HOSTILE_SOURCE},        {"cycles", cycles, HOSTILE_SOURCE},
+        {"entities", entities, HOSTILE_SOURCE},    {"tokens", tokens, HOSTILE_SOURCE},
+        {"noise", noise, HOSTILE_SOURCE},          {"many", many, HOSTILE_SOURCE},
+        {"piece-list", piece_list, HOSTILE_LIST},
     };
     *count = UNIT_COUNT(kinds);
     return kinds;

@@ -61,9 +61,19 @@ static struct file_content read_in(struct arena *arena, const char *work,
     return file_read_below(arena, work, name, 256 * 1024 * 1024);
 }
 
+/* `compare` has two statuses more: something changed, and, as wrong usage, two
+ * files that are not one pattern. */
+static bool is_allowed(const char *command, int code, const char *said)
+{
+    if (strcmp(command, "compare") == 0)
+        return code <= 1 || code == 3 || code == 4 || code == 6 ||
+               (code == 2 && strstr(said, "are not the same pattern") != NULL);
+    return code != 2 && code <= 4;
+}
+
 /* ensures: how the run broke its word, or NULL; the status is written. */
-static const char *ended(struct arena *arena, const char *work, int status,
-                         int *code)
+static const char *ended(struct arena *arena, const char *work,
+                         const char *command, int status, int *code)
 {
     const struct file_content err = read_in(arena, work, "err");
     *code = WIFEXITED(status) ? WEXITSTATUS(status) : -1;
@@ -78,13 +88,19 @@ static const char *ended(struct arena *arena, const char *work, int status,
     if (strstr(err.bytes, "Sanitizer") != NULL ||
         strstr(err.bytes, "runtime error:") != NULL)
         return "a sanitizer has something to say";
-    if (*code == 2 || *code > 4)
+    if (!is_allowed(command, *code, err.bytes))
         return arena_printf(arena, "status %d", *code);
-    if (*code != 0 && err.length == 0)
+    if (*code != 0 && *code != 6 && err.length == 0)
         return "it failed without a word";
     if (err.length > SAID_BYTES)
         return "it said over 4 MiB";
     return NULL;
+}
+
+static bool is_whole_pdf(const struct file_content *file)
+{
+    return file->length > 8 && memcmp(file->bytes, "%PDF", 4) == 0 &&
+           memmem(file->bytes + file->length - 8, 8, "%%EOF", 5) != NULL;
 }
 
 /* ensures: what is wrong with what was built, or NULL. A file that is named
@@ -120,8 +136,7 @@ static const char *built(struct arena *arena, const char *work, int code)
         if (file.fault != FILE_OK || file.length == 0)
             problem = arena_printf(arena, "%s is not there", name);
         else if (length > 4 && strcmp(name + length - 4, ".pdf") == 0 &&
-                 (memcmp(file.bytes, "%PDF", 4) != 0 ||
-                  memmem(file.bytes + file.length - 8, 8, "%%EOF", 5) == NULL))
+                 !is_whole_pdf(&file))
             problem = arena_printf(arena, "%s is not whole", name);
     }
     return list.fault != FILE_OK ? "its list of files is not there" : problem;
@@ -153,7 +168,7 @@ static const char *run(struct arena *arena, const char *program,
         start(program, work, words);
     if (child < 0 || waitpid(child, &status, 0) != child)
         return "it cannot be run";
-    return ended(arena, work, status, code);
+    return ended(arena, work, words[1], status, code);
 }
 
 static bool write_file(struct arena *arena, const char *work, const char *name,
@@ -186,30 +201,87 @@ static bool write_files(struct arena *arena, const char *work,
     return true;
 }
 
-struct verdict judge(struct arena *arena, const char *program, const char *work,
-                     const struct buffer *source, bool list)
+/* `check` and the command that writes a folder. */
+static struct verdict judge_folder(struct arena *arena, const char *program,
+                                   const char *work, const char *command)
 {
-    const char *const planned[] = {"seamwright", "plan", "x", NULL};
     const char *const checked[] = {"seamwright", "check", "x", NULL};
-    const char *const made[] = {"seamwright", "build", "x",
+    const char *const made[] = {"seamwright", command, "x",
                                 "-o",         "built", NULL};
     int code = 0, again = 0;
-    clear(arena, work);
-    if (!write_files(arena, work, source))
-        return (struct verdict){"the file cannot be written", false};
     struct verdict verdict = {
-        .problem = run(arena, program, work, list ? planned : checked, &code)};
+        .problem = run(arena, program, work, checked, &code)};
     verdict.clean = code == 0;
-    if (list || verdict.problem != NULL)
+    if (verdict.problem != NULL)
         return verdict;
     verdict.problem = run(arena, program, work, made, &again);
     if (verdict.problem == NULL)
         verdict.problem = built(arena, work, again);
     /* Only the output itself may make the difference (4), or its limits (3). */
     if (verdict.problem == NULL && again != code && again < 3)
-        verdict.problem = arena_printf(
-            arena, "check ended with %d, build with %d", code, again);
+        verdict.problem =
+            arena_printf(arena, "check ended with %d, %s with %d", code,
+                         command, again);
     if (verdict.problem != NULL)
-        verdict.problem = arena_printf(arena, "build: %s", verdict.problem);
+        verdict.problem =
+            arena_printf(arena, "%s: %s", command, verdict.problem);
     return verdict;
+}
+
+/* The data as the older revision, with a sheet, and as the newer one. */
+static struct verdict judge_data(struct arena *arena, const char *program,
+                                 const char *work)
+{
+    const char *const older[] = {"seamwright", "compare",   "x", DATA_SOUND,
+                                 "-o",         "sheet.pdf", NULL};
+    const char *const newer[] = {"seamwright", "compare", DATA_SOUND,
+                                 "x",          "--json",  NULL};
+    int code = 0, again = 0;
+    struct verdict verdict = {
+        .problem = run(arena, program, work, older, &code)};
+    verdict.clean = code == 0 || code == 6;
+    if (verdict.problem != NULL)
+        return verdict;
+    const struct file_content sheet = read_in(arena, work, "sheet.pdf");
+    if ((sheet.fault == FILE_OK) != (code == 6))
+        verdict.problem = code == 6 ? "something changed, and no sheet tells it"
+                                    : "nothing changed, and there is a sheet";
+    else if (sheet.fault == FILE_OK && !is_whole_pdf(&sheet))
+        verdict.problem = "the sheet is not whole";
+    if (verdict.problem == NULL)
+        verdict.problem = run(arena, program, work, newer, &again);
+    /* It is the same file with the same other one. */
+    if (verdict.problem == NULL && again != code)
+        verdict.problem = arena_printf(
+            arena, "ended with %d, and the other way round with %d", code,
+            again);
+    return verdict;
+}
+
+static struct verdict judge_list(struct arena *arena, const char *program,
+                                 const char *work)
+{
+    const char *const planned[] = {"seamwright", "plan", "x", NULL};
+    int code = 0;
+    const char *problem = run(arena, program, work, planned, &code);
+    return (struct verdict){problem, code == 0};
+}
+
+struct verdict judge(struct arena *arena, const char *program, const char *work,
+                     const struct buffer *source, enum hostile_file file)
+{
+    clear(arena, work);
+    if (!write_files(arena, work, source))
+        return (struct verdict){"the file cannot be written", false};
+    switch (file) {
+    case HOSTILE_SOURCE:
+        return judge_folder(arena, program, work, "build");
+    case HOSTILE_ORDER:
+        return judge_folder(arena, program, work, "kit");
+    case HOSTILE_LIST:
+        return judge_list(arena, program, work);
+    case HOSTILE_DATA:
+        break;
+    }
+    return judge_data(arena, program, work);
 }

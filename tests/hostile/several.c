@@ -190,8 +190,8 @@ static void made_up(struct making *m, struct buffer *out)
 
 const struct kind *several_kinds(size_t *count)
 {
-    static const struct kind kinds[] = {{"parted", parted, false},
-                                        {"included", made_up, false}};
+    static const struct kind kinds[] = {{"parted", parted, HOSTILE_SOURCE},
+                                        {"included", made_up, HOSTILE_SOURCE}};
     *count = UNIT_COUNT(kinds);
     return kinds;
 }

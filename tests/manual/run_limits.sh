@@ -443,6 +443,39 @@ both "the finest length" length
 
 # ---- messages and lists ----
 
+# order SIDE: standard input in an order of kits, beside its pattern.
+order() {
+    {
+        echo '<order xmlns="urn:seamwright:pattern:1" id="stall" title="Stall">'
+        cat
+        echo '</order>'
+    } >"$work/$1.xml"
+    pattern mat <<<"$small"
+}
+asked='<line pattern="mat.xml" quilt="mat" colorway="c1" kits="1"/>'
+most=$(number "lines of an order")
+times "$asked" "$most" | order at
+times "$asked" $((most + 1)) | order over
+both "lines of an order" limit
+
+# A bolt and what stands in it, beside extras.
+most=$(number "cloths, bolts, flaws, pieces and extras of an order")
+shelf() { # THINGS
+    echo "${asked%/>}>$(times '<extra name="Bag"/>' 9)</line>"
+    echo '<cloth name="Kelp"/> <fat-quarters of="Kelp" count="1"/> <bolt of="Kelp" length="90">'
+    awk -v n=$(($1 - 12)) 'BEGIN {
+        for (i = 0; i < n; i++) printf "<flaw from=\"%d/128\" to=\"%d/128\"/>", 2 * i + 1, 2 * i + 2 }'
+    echo '</bolt>'
+}
+shelf "$most" | order at
+shelf $((most + 1)) | order over
+both "cloths, bolts, flaws, pieces and extras of an order" limit
+
+most=$(number "kits of an order")
+times "${asked/kits=\"1\"/kits=\"10000\"}" $((most / 10000)) | order at
+{ times "${asked/kits=\"1\"/kits=\"10000\"}" $((most / 10000)); echo "$asked"; } | order over
+both "kits of an order" limit
+
 most=$(grep -oE 'Of messages [0-9]+' templates/manual/limits.md | grep -oE '[0-9]+')
 for n in "$most" $((most + 1)); do
     awk -v kind=errors -v n="$n" -f $generate >"$work/x.xml"
