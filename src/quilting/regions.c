@@ -381,6 +381,62 @@ static void add_contents(struct quilter *quilter)
     }
 }
 
+/* Nothing is stitched for it alone. */
+static bool is_empty(const struct quilted_area *area)
+{
+    return area->item == NULL ||
+           (area->fill != NULL && area->fill->of.fill.with == TOLD_NONE);
+}
+
+struct ranked {
+    size_t rank, kind; /* of geometry */
+};
+
+static int compare_ranked(const void *left, const void *right)
+{
+    const struct ranked *a = left, *b = right;
+    if (a->rank != b->rank)
+        return a->rank > b->rank ? 1 : -1;
+    return (a->kind > b->kind) - (a->kind < b->kind);
+}
+
+/* In the order of the elements that took them, then as a map is read, so that
+ * what is filled alike has letters in a row; empty ones come last, as the
+ * booklet names most of them not at all. The numbers of kinds change with it.
+ */
+static void order_kinds(struct quilter *quilter)
+{
+    struct quilting_plan *plan = quilter->plan;
+    struct arena *scratch = arena_create();
+    const struct areas *found = &quilter->regions->found;
+    struct ranked *ranked =
+        ARENA_ARRAY(scratch, struct ranked, found->kind_count + 1);
+    size_t *place = ARENA_ARRAY(scratch, size_t, found->kind_count + 1);
+    for (size_t i = 0; i < found->kind_count; i++) {
+        const struct quilted_area *area =
+            &plan->areas.items[found->kinds[i].first];
+        ranked[i] = (struct ranked){
+            is_empty(area) ? quilter->told->items.count : area->item->index, i};
+    }
+    qsort(ranked, found->kind_count, sizeof *ranked, compare_ranked);
+    for (size_t i = 0; i < found->kind_count; i++) {
+        const struct area_kind *alike = &found->kinds[ranked[i].kind];
+        const struct quilted_area *area = &plan->areas.items[alike->first];
+        *LIST_ADD(quilter->arena, &plan->kinds) =
+            (struct quilted_kind){.letter = kind_letter(quilter->arena, i),
+                                  .sample = alike->first,
+                                  .count = alike->count,
+                                  .fabric = area->fabric,
+                                  .item = area->item,
+                                  .fill = area->fill,
+                                  .size = area->size};
+        place[ranked[i].kind] = i;
+    }
+    for (size_t i = 0; i < plan->areas.count; i++)
+        plan->areas.items[i].kind = place[found->items[i].kind];
+    arena_destroy(scratch);
+}
+
 /* Areas that are alike and filled alike. */
 static void sort_kinds(struct quilter *quilter)
 {
@@ -388,21 +444,10 @@ static void sort_kinds(struct quilter *quilter)
     struct areas *found = &quilter->regions->found;
     add_contents(quilter);
     sort_areas(quilter->arena, found);
-    for (size_t i = 0; i < found->kind_count; i++) {
-        const struct quilted_area *area =
-            &plan->areas.items[found->kinds[i].first];
-        *LIST_ADD(quilter->arena, &plan->kinds) =
-            (struct quilted_kind){.letter = kind_letter(quilter->arena, i),
-                                  .sample = found->kinds[i].first,
-                                  .count = found->kinds[i].count,
-                                  .fabric = area->fabric,
-                                  .item = area->item,
-                                  .fill = area->fill,
-                                  .size = area->size};
-    }
+    order_kinds(quilter);
     for (size_t i = 0; i < plan->areas.count; i++) {
-        struct quilted_kind *kind = &plan->kinds.items[found->items[i].kind];
-        plan->areas.items[i].kind = found->items[i].kind;
+        struct quilted_kind *kind =
+            &plan->kinds.items[plan->areas.items[i].kind];
         if (kind->fabric != plan->areas.items[i].fabric)
             kind->fabric = NO_FABRIC;
     }
