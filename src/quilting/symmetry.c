@@ -32,16 +32,6 @@ struct spot spot_moved(struct motion m, struct spot at)
                          m.yx * at.x + m.yy * at.y + move.y};
 }
 
-/* Turns and mirror images are undone by their transpose. */
-struct motion motion_inverse(struct motion m)
-{
-    struct motion back = {m.xx, m.yx, m.xy, m.yy, {{0, 1}, {0, 1}}};
-    const struct vertex move = vertex_moved(back, m.move);
-    back.move =
-        (struct vertex){number_negative(move.x), number_negative(move.y)};
-    return back;
-}
-
 struct motion motion_compose(struct motion outer, struct motion inner)
 {
     return (struct motion){outer.xx * inner.xx + outer.xy * inner.yx,

@@ -27,7 +27,6 @@ struct motion {
 };
 struct vertex vertex_moved(struct motion motion, struct vertex v);
 struct spot spot_moved(struct motion motion, struct spot at);
-struct motion motion_inverse(struct motion motion);
 /* First `inner`, then `outer`. */
 struct motion motion_compose(struct motion outer, struct motion inner);
 
