@@ -399,6 +399,12 @@ const char *word_true_length(const struct wording *w, const char *key,
  * in the wording's arena, and begin with the section's heading; on the cover,
  * with who made the pattern. */
 
+/* Has the kind a letter in the booklet? Where nothing is stitched for an area
+ * alone and nothing is marked in it, a letter would only hide it. */
+bool quilting_kind_shown(const struct quilting_plan *plan, size_t kind);
+/* Is its path a single line, or a single place that is filled by eye? Numbers
+ * would tell nothing of it. */
+bool quilting_path_plain(const struct quilted_kind *kind);
 /* Who made the pattern; the quilt, its size and its colorways. */
 struct contents tell_cover(const struct wording *w, const struct cutplan *plan);
 /* Page 2: its figures, the way through, what to buy, tools, terms, cautions. */

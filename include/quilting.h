@@ -153,13 +153,13 @@ static inline size_t route_leg_end(const struct quilted_route *route,
     return end;
 }
 
-/* Areas that are equal under the symmetries of the top, or lie alike in the
- * places of one block. */
+/* Areas that are alike, turned, mirrored and shifted, with what is stitched in
+ * them; of one fabric, unless the words that took them name none. */
 struct quilted_kind {
     const char *letter; /* "a", "b", ..., "aa" */
     size_t sample;      /* the first area of it */
     size_t count;       /* of areas */
-    int fabric;
+    int fabric;         /* NO_FABRIC: several */
     const struct told_item *item, *fill; /* of its areas; NULL for none */
     double size;                         /* of one area, square units */
     double filled;                       /* of one area */

@@ -40,31 +40,46 @@ static void add_head(struct booklet *booklet, const struct contents *contents,
         return;
     flow_add(flow,
              place_paragraph(&flow->canvas, &words->as.paragraph, style_body(),
-                             columns_wide(9)),
+                             columns_wide(10)),
              SPACE_QUARTER)
         ->keep_with_next = true;
 }
 
-/* A table that goes on over a page has its head again there. */
-static void add_rows(struct booklet *booklet, const struct contents *contents,
-                     enum content_part part, const double *widths)
+/* Rows of a table, each a box. */
+static struct boxes rows_of(struct booklet *booklet,
+                            const struct contents *contents,
+                            enum content_part part, const double *widths)
 {
-    struct flow *flow = &booklet->flow;
     const struct table_look look = {widths, style_body(), false};
-    const struct boxes rows =
-        place_rows(&flow->canvas,
-                   &content_of(contents, part, CONTENT_TABLE)->as.table, &look);
+    return place_rows(&booklet->flow.canvas,
+                      &content_of(contents, part, CONTENT_TABLE)->as.table,
+                      &look);
+}
+
+/* A table that goes on over a page has its head again there; no row stands
+ * alone, neither above the break nor below it. */
+static void add_rows(struct booklet *booklet, struct boxes rows)
+{
     for (size_t i = 0; i < rows.items.count; i++) {
         if (i > 0)
             rows.items.items[i]->again = rows.items.items[0];
-        flow_add(flow, rows.items.items[i], i == 0 ? SPACE_HALF : 0.0);
+        if (i <= 1 || i + 2 == rows.items.count)
+            rows.items.items[i]->keep_with_next = i + 1 < rows.items.count;
+        flow_add(&booklet->flow, rows.items.items[i],
+                 i == 0 ? SPACE_HALF : 0.0);
     }
 }
 
 /* ---- areas ---- */
 
-/* The map takes the measure, or what the heading leaves of the page. */
-static void add_map(struct booklet *booklet, const struct contents *contents)
+/* A map still tells its lines apart at this height; where its table would leave
+ * less, it has the page to itself. */
+#define MAP_LEAST MM(105.0)
+
+/* The map takes the measure, or what the heading and the table below it leave
+ * of the page. */
+static void add_map(struct booklet *booklet, const struct contents *contents,
+                    double below)
 {
     struct flow *flow = &booklet->flow;
     const struct canvas *canvas = &flow->canvas;
@@ -75,7 +90,9 @@ static void add_map(struct booklet *booklet, const struct contents *contents)
         box_text(canvas, told->caption, style_body(), columns_wide(9));
     const double room = flow_page_height(flow) - head->height - words->height -
                         SPACE_LINE - SPACE_HALF - 1.0;
-    struct box *map = figure_of(booklet, told, canvas->width, room);
+    struct box *map =
+        figure_of(booklet, told, canvas->width,
+                  room - below < MAP_LEAST ? room : room - below);
     struct box *box = box_new(canvas, canvas->width,
                               words->height + SPACE_HALF + map->height);
     box_put(canvas, box, words, 0.0, 0.0);
@@ -86,14 +103,23 @@ static void add_map(struct booklet *booklet, const struct contents *contents)
     flow_add(flow, box, SPACE_HALF);
 }
 
-/* Letter, cloth, filler, thread, areas, length in each. */
+/* Letter, cloth, filler, thread, areas, length in each; no table where no area
+ * is filled. */
 static void add_areas(struct booklet *booklet, const struct contents *contents)
 {
     const double wide = booklet->flow.canvas.width;
-    const double widths[] = {wide * 0.07, wide * 0.23, wide * 0.33,
-                             wide * 0.15, wide * 0.09, wide * 0.13};
-    add_map(booklet, contents);
-    add_rows(booklet, contents, PART_AREAS, widths);
+    const double widths[] = {wide * 0.08, wide * 0.27, wide * 0.29,
+                             wide * 0.13, wide * 0.08, wide * 0.15};
+    if (content_of(contents, PART_AREAS, CONTENT_TABLE) == NULL) {
+        add_map(booklet, contents, 0.0);
+        return;
+    }
+    const struct boxes rows = rows_of(booklet, contents, PART_AREAS, widths);
+    double below = SPACE_HALF;
+    for (size_t i = 0; i < rows.items.count; i++)
+        below += rows.items.items[i]->height;
+    add_map(booklet, contents, below);
+    add_rows(booklet, rows);
 }
 
 /* ---- stages ---- */
@@ -106,36 +132,79 @@ static const char *stage_figure(struct booklet *booklet,
                         quilting_stage_name(stage));
 }
 
-/* Of their frames, so that four of them share a page with their heading. */
-static const double STAGE_SHARE = 0.8;
+/* How stages stand: in one row, small, where paths have few starts; else so
+ * large that four of them share a page with their heading. */
+struct stage_look {
+    int columns;
+    double height;
+};
 
-/* Two in a row. */
+static struct stage_look stages_look(const struct booklet *booklet,
+                                     size_t stages)
+{
+    enum { HALF = 6, MEASURE = 12, FEW = 40 };
+    const bool few = booklet->plan->quilting->starts <= FEW;
+    const struct stage_look look = {
+        stages <= 2            ? HALF
+        : stages == 3 || few ? MEASURE / (int)stages
+                               : HALF,
+        frame_room(HALF, false) * (few || stages <= 2 ? 0.58 : 0.8)};
+    return look;
+}
+
+/* Frames on their way into one row. */
+struct frame_line {
+    struct framed frames[4];
+    size_t count;
+    int columns;
+};
+
+/* Frames that are there are put, and the next line is empty. */
+static void end_line(struct booklet *booklet, struct frame_line *line)
+{
+    if (line->count > 0)
+        flow_add(&booklet->flow,
+                 frames_row(booklet, line->frames, line->count, 0), SPACE_HALF);
+    line->count = 0;
+    line->columns = 0;
+}
+
+static size_t count_figures(const struct contents *contents,
+                            enum content_part part)
+{
+    size_t count = 0;
+    for (size_t i = 0; i < contents->items.count; i++)
+        count += contents->items.items[i].part == part &&
+                 contents->items.items[i].kind == CONTENT_FIGURE;
+    return count;
+}
+
+/* As many in a row as the look has. */
 static void add_stages(struct booklet *booklet, const struct contents *contents)
 {
-    enum { COLUMNS = 6, ROW = 2 };
-    struct framed frames[ROW];
-    size_t count = 0;
+    enum { MEASURE = 12 };
+    struct frame_line line = {.count = 0};
+    const struct stage_look look =
+        stages_look(booklet, count_figures(contents, PART_STAGES));
     add_head(booklet, contents, PART_STAGES);
     for (size_t i = 0; i < contents->items.count; i++) {
         const struct content *content = &contents->items.items[i];
         if (content->part != PART_STAGES || content->kind != CONTENT_FIGURE)
             continue;
         const struct told_figure *told = &content->as.figure;
-        const double room = frame_room(COLUMNS, false) * STAGE_SHARE;
-        struct box *drawing = figure_of(booklet, told, room, room);
+        struct box *drawing =
+            figure_of(booklet, told,
+                      fmin(look.height, frame_room(look.columns, false)),
+                      look.height);
         name_quilting_figure(booklet, stage_figure(booklet, told->stage),
                              title_of_stage(&booklet->wording, told->stage),
                              drawing);
-        frames[count++] = framed_as(told, drawing, COLUMNS);
-        if (count == ROW) {
-            flow_add(&booklet->flow, frames_row(booklet, frames, count, 0),
-                     SPACE_HALF);
-            count = 0;
-        }
+        line.frames[line.count++] = framed_as(told, drawing, look.columns);
+        line.columns += look.columns;
+        if (line.columns == MEASURE)
+            end_line(booklet, &line);
     }
-    if (count > 0)
-        flow_add(&booklet->flow, frames_row(booklet, frames, count, 0),
-                 SPACE_HALF);
+    end_line(booklet, &line);
 }
 
 /* ---- paths ---- */
@@ -171,23 +240,6 @@ static struct path_room room_for(const struct told_figure *told)
     if (down > LONG * across)
         return (struct path_room){NARROW, PATH_TALL};
     return (struct path_room){HALF, PATH_MOST};
-}
-
-/* Frames on their way into one row. */
-struct frame_line {
-    struct framed frames[4];
-    size_t count;
-    int columns;
-};
-
-/* Frames that are there are put, and the next line is empty. */
-static void end_line(struct booklet *booklet, struct frame_line *line)
-{
-    if (line->count > 0)
-        flow_add(&booklet->flow,
-                 frames_row(booklet, line->frames, line->count, 0), SPACE_HALF);
-    line->count = 0;
-    line->columns = 0;
 }
 
 /* "quilting-area-a", "quilting-area-a-sequence" */
@@ -241,7 +293,7 @@ static void add_lines(struct booklet *booklet, const struct contents *contents)
     const double widths[] = {wide * 0.34, wide * 0.34, wide * 0.08, wide * 0.12,
                              wide * 0.12};
     add_head(booklet, contents, PART_LINES);
-    add_rows(booklet, contents, PART_LINES, widths);
+    add_rows(booklet, rows_of(booklet, contents, PART_LINES, widths));
 }
 
 /* The note below the table stays with its last row. */
@@ -256,7 +308,7 @@ static void add_threads(struct booklet *booklet,
         .title = heading_of(contents, PART_THREADS)->title, .right = ""};
     flow_add(&booklet->flow, step_head(booklet, &head, wide), SPACE_STEP)
         ->keep_with_next = true;
-    add_rows(booklet, contents, PART_THREADS, widths);
+    add_rows(booklet, rows_of(booklet, contents, PART_THREADS, widths));
     booklet->flow.boxes.items[booklet->flow.boxes.count - 1]->keep_with_next =
         true;
     flow_add(
@@ -268,26 +320,47 @@ static void add_threads(struct booklet *booklet,
         SPACE_HALF);
 }
 
-/* They come before the first stitch. */
-static void add_cautions(struct booklet *booklet,
-                         const struct contents *contents)
+/* Size and cautions side by side: short words, and many. */
+static struct box *headed(struct booklet *booklet,
+                          const struct contents *contents,
+                          enum content_part part, struct box *below,
+                          double width)
 {
-    struct flow *flow = &booklet->flow;
-    add_head(booklet, contents, PART_CAUTIONS);
-    flow_add(
-        flow,
-        place_list(&flow->canvas,
-                   &content_of(contents, PART_CAUTIONS, CONTENT_LIST)->as.list,
-                   columns_wide(9)),
-        SPACE_QUARTER);
+    const struct canvas *canvas = &booklet->flow.canvas;
+    const struct step_head title = {.title = heading_of(contents, part)->title,
+                                    .right = ""};
+    struct box *head = step_head(booklet, &title, width);
+    struct box *box =
+        box_new(canvas, width, head->height + SPACE_QUARTER + below->height);
+    box_put(canvas, box, head, 0.0, 0.0);
+    box_put(canvas, box, below, 0.0, head->height + SPACE_QUARTER);
+    return box;
 }
 
-/* Words alone: nothing follows that they could stay with. */
-static void add_facts(struct booklet *booklet, const struct contents *contents)
+/* They come before the first stitch. */
+static void add_before(struct booklet *booklet, const struct contents *contents)
 {
     struct flow *flow = &booklet->flow;
-    add_head(booklet, contents, PART_FACTS);
-    flow->boxes.items[flow->boxes.count - 1]->keep_with_next = false;
+    const struct canvas *canvas = &flow->canvas;
+    const double narrow = columns_wide(4), rest = columns_wide(8);
+    struct box *facts = headed(
+        booklet, contents, PART_FACTS,
+        place_paragraph(
+            canvas,
+            &content_of(contents, PART_FACTS, CONTENT_PARAGRAPH)->as.paragraph,
+            style_body(), narrow),
+        narrow);
+    struct box *cautions = headed(
+        booklet, contents, PART_CAUTIONS,
+        place_list(canvas,
+                   &content_of(contents, PART_CAUTIONS, CONTENT_LIST)->as.list,
+                   rest),
+        rest);
+    struct box *both = box_new(canvas, canvas->width,
+                               fmax(facts->height, cautions->height));
+    box_put(canvas, both, facts, 0.0, 0.0);
+    box_put(canvas, both, cautions, canvas->width - rest, 0.0);
+    flow_add(flow, both, SPACE_STEP);
 }
 
 /* After the layers, before the binding; nothing where none is planned. */
@@ -300,8 +373,7 @@ void section_quilting(struct booklet *booklet)
     const struct told_heading *heading = heading_of(&contents, PART_MAIN);
     flow_section(&booklet->flow, heading->title, heading->lead, true);
     add_areas(booklet, &contents);
-    add_facts(booklet, &contents);
-    add_cautions(booklet, &contents);
+    add_before(booklet, &contents);
     add_stages(booklet, &contents);
     add_lines(booklet, &contents);
     add_sequences(booklet, &contents);
@@ -327,14 +399,23 @@ void name_gaps_figure(struct booklet *booklet)
                       plan->colorway, ALONE, ALONE));
 }
 
-/* Pages show paths instead, which are drawn on the same area. */
+/* Pages show paths instead, which are drawn on the same area; but for those
+ * that are plain. */
 void name_area_figures(struct booklet *booklet)
 {
     const struct quilting_plan *plan = booklet->plan->quilting;
-    for (size_t i = 0; plan != NULL && i < plan->kinds.count; i++)
+    const struct canvas *canvas = &booklet->flow.canvas;
+    const struct colorway *colorway = booklet->plan->colorway;
+    for (size_t i = 0; plan != NULL && i < plan->kinds.count; i++) {
+        const struct quilted_kind *kind = &plan->kinds.items[i];
         name_quilting_figure(
-            booklet, area_figure(booklet, &plan->kinds.items[i], false),
-            title_of_area(&booklet->wording, &plan->kinds.items[i], false),
-            quilting_area(&booklet->flow.canvas, plan, booklet->plan->colorway,
-                          i, ALONE, ALONE));
+            booklet, area_figure(booklet, kind, false),
+            title_of_area(&booklet->wording, kind, false),
+            quilting_area(canvas, plan, colorway, i, ALONE, ALONE));
+        if (kind->sequences.count > 0 && quilting_path_plain(kind))
+            name_quilting_figure(
+                booklet, area_figure(booklet, kind, true),
+                title_of_area(&booklet->wording, kind, true),
+                quilting_sequence(canvas, plan, colorway, i, ALONE, ALONE));
+    }
 }

@@ -306,16 +306,22 @@ static bool letter_fits(const struct quilting_view *view,
     return true;
 }
 
-/* Where no area of a kind has room, its first one is named all the same. */
+/* Where no area of a kind has room, its first one is named all the same; kinds
+ * that are not told have no letter. */
 static void draw_letters(const struct quilting_view *view, struct box *box)
 {
     const struct quilting_plan *plan = view->plan;
     bool *named = ARENA_ARRAY(view->canvas->arena, bool, plan->kinds.count);
+    bool *shown = ARENA_ARRAY(view->canvas->arena, bool, plan->kinds.count);
     struct text_style style = style_figure();
     style.align = ALIGN_CENTER;
+    for (size_t k = 0; k < plan->kinds.count; k++)
+        shown[k] = quilting_kind_shown(plan, k);
     for (int pass = 0; pass < 2; pass++)
         for (size_t i = 0; i < plan->areas.count; i++) {
             const struct quilted_area *area = &plan->areas.items[i];
+            if (!shown[area->kind])
+                continue;
             const char *letter = plan->kinds.items[area->kind].letter;
             const struct text_extent size =
                 typeset_measure(view->canvas->typeset, letter, style, 0.0);

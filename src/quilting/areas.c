@@ -1,149 +1,153 @@
-/* Areas of one kind: each is looked at through every way in which it may be
- * like another; those that look the same are tied, and what hangs together by
- * ties is a kind. A tie knows the motion that takes one area to the other, so
- * that a figure of the first serves for all: its numbers and paths are moved
- * along. */
+/* Areas that are alike: of one fabric, and one is the other turned, mirrored and
+ * shifted. Each is looked at from all eight sides, from the corner of its own
+ * box, and stands for the least of what is seen, so that two are alike where
+ * these are equal: no pair is compared. */
 #include "areas.h"
 
 #include <math.h>
 #include <stdlib.h>
 
-/* An area as it is seen through a way. */
-struct view {
-    size_t group, area, way;
-    struct face_key key;
-};
+/* ---- views ---- */
 
-/* Two areas that are alike, and how one goes over into the other. */
-struct tie {
-    size_t area, other;
-    struct motion motion;
-};
-
-struct sorter {
-    struct arena *scratch;
-    const struct arrangement *a;
-    const struct area_way *ways;
-    size_t way_count;
-    struct area *items;
-    struct spot_line *boxes;
-    LIST(struct view) views;
-    LIST(struct tie) ties; /* both ways, then sorted by area */
-    size_t *order;         /* the areas from the top down, from the left */
-};
-
-static const struct motion SAME = {1, 0, 0, 1, {{0, 1}, {0, 1}}};
-
-/* ---- views and ties ---- */
-
-static int compare_views(const void *left, const void *right)
+/* A point as a view sees it: from its corner of the box, its axes exchanged by
+ * the third bit. */
+static struct spot seen_spot(struct spot_line box, unsigned view, struct spot p)
 {
-    const struct view *a = left, *b = right;
-    if (a->group != b->group)
-        return a->group > b->group ? 1 : -1;
-    const int by_key = face_key_compare(a->key, b->key);
-    if (by_key != 0)
-        return by_key;
-    return a->area != b->area ? (a->area > b->area ? 1 : -1)
-                              : (a->way > b->way) - (a->way < b->way);
+    const double x = (view & 1) != 0 ? box.to.x - p.x : p.x - box.from.x;
+    const double y = (view & 2) != 0 ? box.to.y - p.y : p.y - box.from.y;
+    return (view & 4) != 0 ? (struct spot){y, x} : (struct spot){x, y};
 }
 
-/* Areas of a placement lie in its rectangle; those on its rim do, too. Doubles
- * suffice: what only nearly lies in it is like nothing. */
-static bool box_within(struct spot_line box, struct extent extent)
+/* The same, exactly. `near` is the point from the low corner, `far` to the high
+ * one: they serve all eight views, which need no fractions of their own. */
+static struct vertex seen_vertex(struct vertex near, struct vertex far,
+                                 unsigned view)
 {
-    const struct spot low = vertex_spot(extent.low);
-    const struct spot high = vertex_spot(extent.high);
-    const double room = 1e-9;
-    return box.from.x > low.x - room && box.from.y > low.y - room &&
-           box.to.x < high.x + room && box.to.y < high.y + room;
+    const number x = (view & 1) != 0 ? far.x : near.x;
+    const number y = (view & 2) != 0 ? far.y : near.y;
+    return (view & 4) != 0 ? (struct vertex){y, x} : (struct vertex){x, y};
 }
 
-/* Sorted, so that what looks the same lies side by side: with n areas and w
- * ways O(n w log(n w)), where comparing all pairs took O(n n w). */
-static void view_areas(struct sorter *s)
+/* The outer ring tells it, which comes first. */
+static struct extent face_extent(const struct arrangement *a, size_t face)
 {
-    for (size_t w = 0; w < s->way_count; w++)
-        for (size_t i = 0; i < s->a->face_count; i++)
-            if (box_within(s->boxes[i], s->ways[w].within))
-                *LIST_ADD(s->scratch, &s->views) = (struct view){
-                    s->ways[w].group, i, w,
-                    face_key(s->a, &s->a->faces[i], s->items[i].fabric,
-                             s->ways[w].motion)};
-    if (s->views.count > 0)
-        qsort(s->views.items, s->views.count, sizeof *s->views.items,
-              compare_views);
-}
-
-static int compare_ties(const void *left, const void *right)
-{
-    const struct tie *a = left, *b = right;
-    if (a->area != b->area)
-        return a->area > b->area ? 1 : -1;
-    return (a->other > b->other) - (a->other < b->other);
-}
-
-/* Each view is tied to the first that is like it. */
-static void tie_areas(struct sorter *s)
-{
-    size_t first = 0;
-    for (size_t i = 1; i < s->views.count; i++) {
-        const struct view *a = &s->views.items[first];
-        const struct view *b = &s->views.items[i];
-        if (a->group != b->group || face_key_compare(a->key, b->key) != 0) {
-            first = i;
-            continue;
-        }
-        if (a->area == b->area)
-            continue;
-        const struct motion there = motion_compose(
-            motion_inverse(s->ways[b->way].motion), s->ways[a->way].motion);
-        *LIST_ADD(s->scratch, &s->ties) = (struct tie){a->area, b->area, there};
-        *LIST_ADD(s->scratch, &s->ties) =
-            (struct tie){b->area, a->area, motion_inverse(there)};
+    const struct arranged_ring ring = a->faces[face].rings[0];
+    struct extent box = {a->points[ring.points[0]], a->points[ring.points[0]]};
+    for (size_t i = 1; i < ring.count; i++) {
+        const struct vertex p = a->points[ring.points[i]];
+        if (number_compare(p.x, box.low.x) < 0)
+            box.low.x = p.x;
+        if (number_compare(p.y, box.low.y) < 0)
+            box.low.y = p.y;
+        if (number_compare(p.x, box.high.x) > 0)
+            box.high.x = p.x;
+        if (number_compare(p.y, box.high.y) > 0)
+            box.high.y = p.y;
     }
-    if (s->ties.count > 0)
-        qsort(s->ties.items, s->ties.count, sizeof *s->ties.items,
-              compare_ties);
+    return box;
+}
+
+/* Where the rim goes straight on, only a seam or line of a neighbor ends: that
+ * makes no other area. */
+static bool is_straight(const struct arrangement *a, struct arranged_ring ring,
+                        size_t i)
+{
+    const struct spot p = a->spots[ring.points[i]];
+    const struct spot q =
+        a->spots[ring.points[(i + ring.count - 1) % ring.count]];
+    const struct spot r = a->spots[ring.points[(i + 1) % ring.count]];
+    const struct spot back = {p.x - q.x, p.y - q.y};
+    const struct spot on = {r.x - p.x, r.y - p.y};
+    return fabs(back.x * on.y - back.y * on.x) <
+               1e-12 * hypot(back.x, back.y) * hypot(on.x, on.y) &&
+           back.x * on.x + back.y * on.y > 0;
+}
+
+/* One ring, in all views. What leaves 64 bits is like nothing: its own number
+ * is put in. */
+static void see_ring(struct arena *scratch, const struct arrangement *a,
+                     struct arranged_ring ring, struct extent box,
+                     struct area *area)
+{
+    struct vertex *near = ARENA_ARRAY(scratch, struct vertex, ring.count);
+    struct vertex *far = ARENA_ARRAY(scratch, struct vertex, ring.count);
+    struct vertex *seen = ARENA_ARRAY(scratch, struct vertex, ring.count);
+    bool known = true;
+    size_t corners = 0;
+    for (size_t i = 0; i < ring.count; i++) {
+        const struct vertex p = a->points[ring.points[i]];
+        if (is_straight(a, ring, i))
+            continue;
+        const struct vertex n = {number_sub(p.x, box.low.x),
+                                 number_sub(p.y, box.low.y)};
+        const struct vertex f = {number_sub(box.high.x, p.x),
+                                 number_sub(box.high.y, p.y)};
+        known = known && number_known(n.x) && number_known(n.y) &&
+                number_known(f.x) && number_known(f.y);
+        near[corners] = n;
+        far[corners++] = f;
+    }
+    for (unsigned v = 0; v < AREA_VIEWS; v++) {
+        for (size_t i = 0; i < corners; i++)
+            seen[i] = seen_vertex(near[i], far[i], v);
+        face_key_ring(&area->views[v], seen, corners);
+        if (!known)
+            face_key_number(&area->views[v], area->face);
+    }
+}
+
+static struct area see_area(struct arena *scratch, const struct ground *ground,
+                            const struct arrangement *a, size_t face)
+{
+    const struct arranged_face *found = &a->faces[face];
+    const struct extent box = face_extent(a, face);
+    const int fabric = ground_fabric(ground, found->inside);
+    struct area area = {.face = face,
+                        .fabric = fabric,
+                        .apart = fabric,
+                        .area = found->area,
+                        .box = {vertex_spot(box.low), vertex_spot(box.high)}};
+    for (size_t r = 0; r < found->count; r++)
+        see_ring(scratch, a, found->rings[r], box, &area);
+    return area;
+}
+
+void area_add_number(struct area *area, uint64_t value)
+{
+    for (unsigned v = 0; v < AREA_VIEWS; v++)
+        face_key_number(&area->views[v], value);
+}
+
+/* To the millionth of a unit, from a place where none of the lengths that are
+ * written lies half between two. The same either way round, so that it does not
+ * matter where a line begins. */
+static uint64_t rounded(double length)
+{
+    return (uint64_t)llround(length * 1e6 + 0.237);
+}
+
+void area_add_stretch(struct area *area, struct spot from, struct spot to)
+{
+    for (unsigned v = 0; v < AREA_VIEWS; v++) {
+        const struct spot p = seen_spot(area->box, v, from);
+        const struct spot q = seen_spot(area->box, v, to);
+        face_key_stretch(&area->views[v], rounded(p.x), rounded(p.y),
+                         rounded(q.x), rounded(q.y));
+    }
 }
 
 /* ---- kinds ---- */
 
-/* The first of its ties; those of an area lie one behind the other. */
-static size_t first_tie(const struct sorter *s, size_t area)
-{
-    size_t low = 0, high = s->ties.count;
-    while (low < high) {
-        const size_t middle = (low + high) / 2;
-        if (s->ties.items[middle].area < area)
-            low = middle + 1;
-        else
-            high = middle;
-    }
-    return low;
-}
+struct viewed {
+    struct face_key key; /* the least of its views */
+    size_t area;
+};
 
-/* All that hangs together with an area by ties gets its kind, and the way there
- * from it. ensures: how many. */
-static size_t spread_kind(struct sorter *s, size_t area, size_t kind,
-                          size_t *queue)
+static int compare_viewed(const void *left, const void *right)
 {
-    size_t count = 1;
-    queue[0] = area;
-    s->items[area].kind = kind;
-    s->items[area].from_first = SAME;
-    for (size_t i = 0; i < count; i++)
-        for (size_t t = first_tie(s, queue[i]);
-             t < s->ties.count && s->ties.items[t].area == queue[i]; t++) {
-            struct area *other = &s->items[s->ties.items[t].other];
-            if (other->kind != SIZE_MAX)
-                continue;
-            other->kind = kind;
-            other->from_first = motion_compose(s->ties.items[t].motion,
-                                               s->items[queue[i]].from_first);
-            queue[count++] = s->ties.items[t].other;
-        }
-    return count;
+    const struct viewed *a = left, *b = right;
+    const int by_key = face_key_compare(a->key, b->key);
+    return by_key != 0 ? by_key : (a->area > b->area) - (a->area < b->area);
 }
 
 struct placed {
@@ -163,78 +167,74 @@ static int compare_placed(const void *left, const void *right)
 }
 
 /* The order in which kinds get their letters: as a map is read. */
-static void order_areas(struct sorter *s)
+static const struct placed *order_areas(struct arena *scratch,
+                                        const struct areas *areas)
 {
-    const size_t count = s->a->face_count;
-    struct placed *placed = ARENA_ARRAY(s->scratch, struct placed, count + 1);
-    s->order = ARENA_ARRAY(s->scratch, size_t, count + 1);
-    for (size_t i = 0; i < count; i++)
-        placed[i] = (struct placed){s->boxes[i].from, i};
-    qsort(placed, count, sizeof *placed, compare_placed);
-    for (size_t i = 0; i < count; i++)
-        s->order[i] = placed[i].area;
+    struct placed *placed =
+        ARENA_ARRAY(scratch, struct placed, areas->count + 1);
+    for (size_t i = 0; i < areas->count; i++)
+        placed[i] = (struct placed){areas->items[i].box.from, i};
+    qsort(placed, areas->count, sizeof *placed, compare_placed);
+    return placed;
 }
 
-/* The outer ring tells it, which comes first. */
-static struct spot_line face_box(const struct arrangement *a, size_t face)
+/* Of each area the first that is like it. O(n log n). */
+static const size_t *first_alike(struct arena *scratch,
+                                 const struct areas *areas)
 {
-    struct spot_line box = {{HUGE_VAL, HUGE_VAL}, {-HUGE_VAL, -HUGE_VAL}};
-    const struct arranged_ring ring = a->faces[face].rings[0];
-    for (size_t i = 0; i < ring.count; i++) {
-        const struct spot p = a->spots[ring.points[i]];
-        box.from = (struct spot){fmin(box.from.x, p.x), fmin(box.from.y, p.y)};
-        box.to = (struct spot){fmax(box.to.x, p.x), fmax(box.to.y, p.y)};
+    struct viewed *viewed =
+        ARENA_ARRAY(scratch, struct viewed, areas->count + 1);
+    size_t *first = ARENA_ARRAY(scratch, size_t, areas->count + 1);
+    for (size_t i = 0; i < areas->count; i++) {
+        const struct area *area = &areas->items[i];
+        viewed[i] = (struct viewed){area->views[0], i};
+        for (unsigned v = 1; v < AREA_VIEWS; v++)
+            if (face_key_compare(area->views[v], viewed[i].key) < 0)
+                viewed[i].key = area->views[v];
+        face_key_number(&viewed[i].key, (uint64_t)area->apart);
     }
-    return box;
+    qsort(viewed, areas->count, sizeof *viewed, compare_viewed);
+    for (size_t i = 0; i < areas->count; i++)
+        first[viewed[i].area] =
+            i > 0 && face_key_compare(viewed[i].key, viewed[i - 1].key) == 0
+                ? first[viewed[i - 1].area]
+                : viewed[i].area;
+    return first;
 }
 
-/* The boxes are asked once for each way, so they are made beforehand. */
-static struct sorter start_sorter(struct arena *arena,
-                                  const struct ground *ground,
-                                  const struct arrangement *a)
+void sort_areas(struct arena *arena, struct areas *areas)
 {
-    struct sorter s = {.scratch = arena_create_roomy(), .a = a};
-    s.items = ARENA_ARRAY(arena, struct area, a->face_count + 1);
-    s.boxes = ARENA_ARRAY(s.scratch, struct spot_line, a->face_count + 1);
-    for (size_t i = 0; i < a->face_count; i++) {
-        s.items[i] =
-            (struct area){.face = i,
-                          .fabric = ground_fabric(ground, a->faces[i].inside),
-                          .kind = SIZE_MAX,
-                          .area = a->faces[i].area};
-        s.boxes[i] = face_box(a, i);
+    struct arena *scratch = arena_create();
+    const struct placed *order = order_areas(scratch, areas);
+    const size_t *first = first_alike(scratch, areas);
+    /* Of each first one its kind, plus 1. */
+    size_t *kind_of = ARENA_ARRAY(scratch, size_t, areas->count + 1);
+    LIST(struct area_kind) kinds = {0};
+    for (size_t i = 0; i < areas->count; i++) {
+        const size_t area = order[i].area;
+        if (kind_of[first[area]] == 0) {
+            *LIST_ADD(arena, &kinds) = (struct area_kind){area, 0};
+            kind_of[first[area]] = kinds.count;
+        }
+        areas->items[area].kind = kind_of[first[area]] - 1;
+        kinds.items[areas->items[area].kind].count++;
     }
-    return s;
+    areas->kinds = kinds.items;
+    areas->kind_count = kinds.count;
+    arena_destroy(scratch);
 }
 
 struct areas find_areas(struct arena *arena, const struct ground *ground,
-                        const struct arrangement *arrangement,
-                        const struct area_way *ways, size_t way_count)
+                        const struct arrangement *arrangement)
 {
-    struct sorter s = start_sorter(arena, ground, arrangement);
-    /* To leave all as it is belongs to the symmetries. */
-    struct area_way *all =
-        ARENA_ARRAY(s.scratch, struct area_way, way_count + 1);
-    all[0] = (struct area_way){0, ground->extent, SAME};
-    for (size_t w = 0; w < way_count; w++)
-        all[w + 1] = ways[w];
-    s.ways = all;
-    s.way_count = way_count + 1;
-    view_areas(&s);
-    tie_areas(&s);
-    order_areas(&s);
-    LIST(struct area_kind) kinds = {0};
-    size_t *queue = ARENA_ARRAY(s.scratch, size_t, arrangement->face_count + 1);
-    for (size_t i = 0; i < arrangement->face_count; i++) {
-        const size_t area = s.order[i], kind = kinds.count;
-        if (s.items[area].kind == SIZE_MAX)
-            *LIST_ADD(arena, &kinds) =
-                (struct area_kind){fabric_letter(arena, (int)kind), area,
-                                   spread_kind(&s, area, kind, queue)};
-    }
-    arena_destroy(s.scratch);
-    return (struct areas){s.items, arrangement->face_count, kinds.items,
-                          kinds.count};
+    struct areas areas = {.count = arrangement->face_count};
+    struct arena *scratch = arena_create_roomy();
+    areas.items = ARENA_ARRAY(arena, struct area, areas.count + 1);
+    for (size_t i = 0; i < areas.count; i++)
+        areas.items[i] = see_area(scratch, ground, arrangement, i);
+    arena_destroy(scratch);
+    sort_areas(arena, &areas);
+    return areas;
 }
 
 /* ---- questions ---- */

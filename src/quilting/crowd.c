@@ -1,6 +1,6 @@
 /* Checks that look at single ends and paths: many ends in one point, areas that
  * cost a start, how dense areas are. Read next: checks.c. */
-#include "quilter.h"
+#include "regions.h"
 
 #include <math.h>
 #include <stdlib.h>
@@ -122,53 +122,49 @@ void check_starts_extra(struct quilter *quilter)
 
 /* ---- density ---- */
 
-/* Stretches of rims lie between neighboring points, so their middles tell of
- * all. */
-bool is_stitched(const struct quilter *quilter, struct spot a, struct spot b)
+/* How much of the rim of each area is stitched, or the edge of the quilt,
+ * where the binding is sewn. By face. */
+static const double *held_rims(struct quilter *quilter)
 {
-    const struct spot middle = {(a.x + b.x) / 2, (a.y + b.y) / 2};
-    for (size_t i = 0; i < quilter->exact.count; i++) {
-        const struct segment s = quilter->exact.items[i].segment;
-        const struct spot_line line = {vertex_spot(s.from), vertex_spot(s.to)};
-        if (spot_to_line(middle, line) < 1e-6)
-            return true;
+    enum { SIDES = 4 };
+    const struct arrangement *a = quilter->areas;
+    double *held = ARENA_ARRAY(quilter->arena, double, a->face_count + 1);
+    for (size_t p = 0; p < a->piece_count; p++) {
+        const struct arranged_piece *piece = &a->pieces[p];
+        bool stitched = false;
+        for (size_t i = piece->first; i < piece->last; i++)
+            stitched = stitched || a->sources[i] < SIDES ||
+                       a->sources[i] >= quilter->regions->first_line;
+        const struct spot from = a->spots[piece->from];
+        const struct spot to = a->spots[piece->to];
+        const double length = stitched ? hypot(to.x - from.x, to.y - from.y) : 0;
+        if (piece->right >= 0)
+            held[piece->right] += length;
+        if (piece->left >= 0)
+            held[piece->left] += length;
     }
-    return false;
+    return held;
 }
 
-/* Stitched, or at the edge of the quilt, where the binding is sewn. */
-static bool is_held(const struct quilter *quilter, struct spot a, struct spot b)
+/* Of the lines of echoes that cross areas; of one area of each kind, as such
+ * lines lie alike in all of them where the top is quilted evenly. */
+static const double *echoes_in_kinds(struct quilter *quilter)
 {
-    const struct spot far = vertex_spot(quilter->ground->extent.high);
-    return is_stitched(quilter, a, b) || (a.x < 1e-6 && b.x < 1e-6) ||
-           (a.y < 1e-6 && b.y < 1e-6) ||
-           (a.x > far.x - 1e-6 && b.x > far.x - 1e-6) ||
-           (a.y > far.y - 1e-6 && b.y > far.y - 1e-6);
-}
-
-/* Length that an area is held by: its own, and half of what is stitched along
- * its rim. */
-static double held_by(const struct quilter *quilter, size_t index)
-{
-    const struct quilted_area *area = &quilter->plan->areas.items[index];
-    double length = area->filled;
-    for (size_t r = 0; r < area->ring_count; r++)
-        for (size_t k = 0; k < area->rings[r].count; k++) {
-            const struct spot a = area->rings[r].points[k];
-            const struct spot b =
-                area->rings[r].points[(k + 1) % area->rings[r].count];
-            if (is_held(quilter, a, b))
-                length += span_of(a, b) / 2;
+    const struct quilting_plan *plan = quilter->plan;
+    double *lengths =
+        ARENA_ARRAY(quilter->arena, double, plan->kinds.count + 1);
+    for (size_t k = 0; k < plan->kinds.count; k++)
+        for (size_t i = 0; i < plan->lines.count; i++) {
+            const struct quilted_line *line = &plan->lines.items[i];
+            if (line->stage == STAGE_ECHOES)
+                lengths[k] +=
+                    length_in_area(quilter, plan->kinds.items[k].sample, line);
         }
-    for (size_t i = 0; i < quilter->plan->lines.count; i++) {
-        const struct quilted_line *line = &quilter->plan->lines.items[i];
-        if (line->stage == STAGE_ECHOES)
-            length += length_in_area(quilter, index, line);
-    }
-    return length;
+    return lengths;
 }
 
-/* By kind, as areas of one kind are alike. */
+/* An area is held by what is stitched in it, and by half of what is stitched
+ * along its rim. */
 void check_density(struct quilter *quilter)
 {
     struct quilting_plan *plan = quilter->plan;
@@ -176,18 +172,21 @@ void check_density(struct quilter *quilter)
     /* Smaller ones are held by their rims; 4 : 1 (our choice). */
     const double small = metric ? 6.4516 : 1, most = 4;
     size_t densest = QUILTING_NONE, sparsest = QUILTING_NONE;
-    for (size_t i = 0; i < plan->kinds.count; i++) {
-        const size_t sample = plan->kinds.items[i].sample;
-        const struct quilted_area *area = &plan->areas.items[sample];
+    const double *held = held_rims(quilter);
+    const double *echoes = echoes_in_kinds(quilter);
+    for (size_t i = 0; i < plan->areas.count; i++) {
+        const struct quilted_area *area = &plan->areas.items[i];
         if (area->size < small)
             continue;
-        const double density = held_by(quilter, sample) / area->size;
+        const size_t face = quilter->regions->found.items[i].face;
+        const double density =
+            (area->filled + echoes[area->kind] + held[face] / 2) / area->size;
         if (densest == QUILTING_NONE || density > plan->density_most) {
-            densest = sample;
+            densest = i;
             plan->density_most = density;
         }
         if (sparsest == QUILTING_NONE || density < plan->density_least) {
-            sparsest = sample;
+            sparsest = i;
             plan->density_least = density;
         }
     }

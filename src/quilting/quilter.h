@@ -71,7 +71,7 @@ struct quilter {
     size_t border_count;
     LIST(struct exact_line) exact; /* the lines of the plan that are exact */
     struct arrangement *areas;     /* NULL until they are found */
-    const struct regions *regions; /* the same */
+    struct regions *regions; /* the same */
     LIST(struct echo_band) bands;
     struct geos_room *room; /* open while areas are filled, for the strips */
     double room_scale;
@@ -186,8 +186,6 @@ void check_starts_extra(struct quilter *quilter);
 /* The longest straight stretch among the lines of the row. */
 double longest_straight(const struct quilter *quilter,
                         const struct quilted_row *row);
-/* Is something stitched along the stretch? */
-bool is_stitched(const struct quilter *quilter, struct spot a, struct spot b);
 void check_gap(struct quilter *quilter);
 void check_lines(struct quilter *quilter);
 void check_density(struct quilter *quilter);

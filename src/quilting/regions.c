@@ -38,31 +38,6 @@ static const struct told_item *item_of_bound(const struct quilter *quilter,
     return quilter->plan->lines.items[line].item;
 }
 
-/* In which ways areas are alike: by the symmetries of the top, and by the
- * places of each block. */
-static struct area_way *ways_of(struct quilter *quilter, size_t *count)
-{
-    const struct extent top = quilter->ground->extent;
-    struct area_way *ways =
-        ARENA_ARRAY(quilter->arena, struct area_way,
-                    SYMMETRY_COUNT + quilter->placements.count);
-    *count = 0;
-    for (int i = 0; i < SYMMETRY_COUNT; i++)
-        if ((quilter->top_symmetries >> i & 1) != 0)
-            ways[(*count)++] = (struct area_way){
-                0, top,
-                symmetry_motion((enum symmetry)i, top.high.x, top.high.y)};
-    for (size_t i = 0; i < quilter->placements.count; i++) {
-        const struct placement *placement = &quilter->placements.items[i];
-        if (placement->definition != NULL &&
-            placement->definition->kind == DEFINE_BLOCK)
-            ways[(*count)++] = (struct area_way){
-                1 + placement->definition->index, placement->extent,
-                motion_inverse(placement->motion)};
-    }
-    return ways;
-}
-
 /* Exact and in doubles, for data and for drawing. */
 static void keep_rings(struct quilter *quilter, struct quilted_area *area,
                        const struct arranged_face *face)
@@ -100,10 +75,8 @@ static bool find_regions(struct quilter *quilter, struct regions *regions)
                                                        : fault.second);
     if (say_fault(quilter, item, fault))
         return false;
-    size_t ways;
-    const struct area_way *all = ways_of(quilter, &ways);
     regions->found =
-        find_areas(quilter->arena, quilter->ground, quilter->areas, all, ways);
+        find_areas(quilter->arena, quilter->ground, quilter->areas);
     struct spot_line *boxes =
         ARENA_ARRAY(quilter->arena, struct spot_line, regions->found.count + 1);
     for (size_t i = 0; i < regions->found.count; i++) {
@@ -428,39 +401,102 @@ static const char *kind_letter(struct arena *arena, size_t index)
                                      kind_letter(arena, index / 26 - 1), last);
 }
 
-/* Areas that are alike and that one `area` took. */
-static void sort_kinds(struct quilter *quilter)
+/* What is stitched for an area alone tells it apart: one `area` took it, and
+ * the same lines of the same elements lie in it. Words that name no fabric mean
+ * any, so that fabrics do not tell such areas apart. */
+static void add_contents(struct quilter *quilter)
+{
+    const struct quilting_plan *plan = quilter->plan;
+    struct area *items = quilter->regions->found.items;
+    for (size_t i = 0; i < plan->areas.count; i++) {
+        const struct told_item *item = plan->areas.items[i].item;
+        if (item == NULL)
+            continue;
+        area_add_number(&items[i], item->index);
+        if (item->place.fabric == NO_FABRIC)
+            items[i].apart = NO_FABRIC;
+    }
+    for (size_t i = 0; i < plan->lines.count; i++) {
+        const struct quilted_line *line = &plan->lines.items[i];
+        if (line->area == QUILTING_NONE)
+            continue;
+        area_add_number(&items[line->area], line->item->index);
+        for (size_t p = 0; p + (line->closed ? 0 : 1) < line->count; p++)
+            area_add_stretch(&items[line->area], line->points[p],
+                             line->points[(p + 1) % line->count]);
+    }
+}
+
+/* Nothing is stitched for it alone. */
+static bool is_empty(const struct quilted_area *area)
+{
+    return area->item == NULL ||
+           (area->fill != NULL && area->fill->of.fill.with == TOLD_NONE);
+}
+
+struct ranked {
+    size_t rank, kind; /* of geometry */
+};
+
+static int compare_ranked(const void *left, const void *right)
+{
+    const struct ranked *a = left, *b = right;
+    if (a->rank != b->rank)
+        return a->rank > b->rank ? 1 : -1;
+    return (a->kind > b->kind) - (a->kind < b->kind);
+}
+
+/* In the order of the elements that took them, then as a map is read, so that
+ * what is filled alike has letters in a row; empty ones come last, as the
+ * booklet names most of them not at all. The numbers of kinds change with it.
+ */
+static void order_kinds(struct quilter *quilter)
 {
     struct quilting_plan *plan = quilter->plan;
     struct arena *scratch = arena_create();
-    const size_t most = plan->areas.count + 1;
-    /* Of each kind of geometry the kind made last, plus 1, and of each kind the
-     * one made before it. */
-    size_t *latest =
-        ARENA_ARRAY(scratch, size_t, quilter->regions->found.kind_count + 1);
-    size_t *before = ARENA_ARRAY(scratch, size_t, most);
-    for (size_t i = 0; i < plan->areas.count; i++) {
-        struct quilted_area *area = &plan->areas.items[i];
-        const size_t alike = quilter->regions->found.items[i].kind;
-        size_t place = latest[alike];
-        while (place > 0 && plan->kinds.items[place - 1].item != area->item)
-            place = before[place - 1];
-        if (place == 0) {
-            const char *letter = kind_letter(quilter->arena, plan->kinds.count);
-            *LIST_ADD(quilter->arena, &plan->kinds) =
-                (struct quilted_kind){.letter = letter,
-                                      .sample = i,
-                                      .fabric = area->fabric,
-                                      .item = area->item,
-                                      .size = area->size};
-            place = plan->kinds.count;
-            before[place - 1] = latest[alike];
-            latest[alike] = place;
-        }
-        area->kind = place - 1;
-        plan->kinds.items[area->kind].count++;
+    const struct areas *found = &quilter->regions->found;
+    struct ranked *ranked =
+        ARENA_ARRAY(scratch, struct ranked, found->kind_count + 1);
+    size_t *place = ARENA_ARRAY(scratch, size_t, found->kind_count + 1);
+    for (size_t i = 0; i < found->kind_count; i++) {
+        const struct quilted_area *area =
+            &plan->areas.items[found->kinds[i].first];
+        ranked[i] = (struct ranked){
+            is_empty(area) ? quilter->told->items.count : area->item->index, i};
     }
+    qsort(ranked, found->kind_count, sizeof *ranked, compare_ranked);
+    for (size_t i = 0; i < found->kind_count; i++) {
+        const struct area_kind *alike = &found->kinds[ranked[i].kind];
+        const struct quilted_area *area = &plan->areas.items[alike->first];
+        *LIST_ADD(quilter->arena, &plan->kinds) =
+            (struct quilted_kind){.letter = kind_letter(quilter->arena, i),
+                                  .sample = alike->first,
+                                  .count = alike->count,
+                                  .fabric = area->fabric,
+                                  .item = area->item,
+                                  .fill = area->fill,
+                                  .size = area->size};
+        place[ranked[i].kind] = i;
+    }
+    for (size_t i = 0; i < plan->areas.count; i++)
+        plan->areas.items[i].kind = place[found->items[i].kind];
     arena_destroy(scratch);
+}
+
+/* Areas that are alike and filled alike. */
+static void sort_kinds(struct quilter *quilter)
+{
+    struct quilting_plan *plan = quilter->plan;
+    struct areas *found = &quilter->regions->found;
+    add_contents(quilter);
+    sort_areas(quilter->arena, found);
+    order_kinds(quilter);
+    for (size_t i = 0; i < plan->areas.count; i++) {
+        struct quilted_kind *kind =
+            &plan->kinds.items[plan->areas.items[i].kind];
+        if (kind->fabric != plan->areas.items[i].fabric)
+            kind->fabric = NO_FABRIC;
+    }
 }
 
 /* ---- filling ---- */
@@ -485,18 +521,12 @@ void fill_areas(struct quilter *quilter)
     for (size_t i = 0; i < quilter->told->items.count; i++)
         if (quilter->told->items.items[i].kind == TOLD_AREA)
             take_areas(quilter, &quilter->told->items.items[i]);
-    sort_kinds(quilter);
     connect_areas(quilter);
     open_strips(quilter);
     for (size_t i = 0; i < quilter->plan->areas.count && !quilter->failed; i++)
         fill_one(quilter, i);
     close_strips(quilter);
-    for (size_t i = 0; i < quilter->plan->kinds.count; i++) {
-        struct quilted_kind *kind = &quilter->plan->kinds.items[i];
-        const struct quilted_area *sample =
-            &quilter->plan->areas.items[kind->sample];
-        kind->fill = sample->fill;
-        kind->filled = sample->filled;
-        draw_texture(quilter, kind);
-    }
+    sort_kinds(quilter);
+    for (size_t i = 0; i < quilter->plan->kinds.count; i++)
+        draw_texture(quilter, &quilter->plan->kinds.items[i]);
 }

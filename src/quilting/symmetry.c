@@ -32,16 +32,6 @@ struct spot spot_moved(struct motion m, struct spot at)
                          m.yx * at.x + m.yy * at.y + move.y};
 }
 
-/* Turns and mirror images are undone by their transpose. */
-struct motion motion_inverse(struct motion m)
-{
-    struct motion back = {m.xx, m.yx, m.xy, m.yy, {{0, 1}, {0, 1}}};
-    const struct vertex move = vertex_moved(back, m.move);
-    back.move =
-        (struct vertex){number_negative(move.x), number_negative(move.y)};
-    return back;
-}
-
 struct motion motion_compose(struct motion outer, struct motion inner)
 {
     return (struct motion){outer.xx * inner.xx + outer.xy * inner.yx,
@@ -102,8 +92,39 @@ static uint64_t mixed(uint64_t h)
     return h ^ (h >> 31);
 }
 
+/* The ends of a stretch; sums and products do not tell which is which. */
+static void add_ends(struct face_key *key, uint64_t one, uint64_t other)
+{
+    key->a += mixed(one + other);
+    key->b += mixed((one ^ other) + mixed(one * other));
+}
+
 /* Sums do not depend on where a ring begins, nor on its direction, which a
  * mirror turns round. */
+void face_key_ring(struct face_key *key, const struct vertex *points,
+                   size_t count)
+{
+    uint64_t last = vertex_hash(points[count - 1]);
+    for (size_t i = 0; i < count; i++) {
+        const uint64_t next = vertex_hash(points[i]);
+        add_ends(key, last, next);
+        last = next;
+    }
+}
+
+void face_key_number(struct face_key *key, uint64_t value)
+{
+    key->a += mixed(value + 1);
+    key->b += mixed(~value);
+}
+
+void face_key_stretch(struct face_key *key, uint64_t x, uint64_t y,
+                      uint64_t other_x, uint64_t other_y)
+{
+    add_ends(key, mixed(x + 1) * 31 + mixed(~y),
+             mixed(other_x + 1) * 31 + mixed(~other_y));
+}
+
 struct face_key face_key(const struct arrangement *a,
                          const struct arranged_face *face, int fabric,
                          struct motion motion)
@@ -116,8 +137,7 @@ struct face_key face_key(const struct arrangement *a,
         for (size_t i = 0; i < ring.count; i++) {
             const uint64_t next =
                 vertex_hash(vertex_moved(motion, a->points[ring.points[i]]));
-            key.a += mixed(last + next);
-            key.b += mixed((last ^ next) + mixed(last * next));
+            add_ends(&key, last, next);
             last = next;
         }
     }

@@ -27,7 +27,6 @@ struct motion {
 };
 struct vertex vertex_moved(struct motion motion, struct vertex v);
 struct spot spot_moved(struct motion motion, struct spot at);
-struct motion motion_inverse(struct motion motion);
 /* First `inner`, then `outer`. */
 struct motion motion_compose(struct motion outer, struct motion inner);
 
@@ -48,6 +47,14 @@ struct face_key face_key(const struct arrangement *a,
                          const struct arranged_face *face, int fabric,
                          struct motion motion);
 int face_key_compare(struct face_key a, struct face_key b);
+/* A key that is built up, of rings, numbers and stretches in any order: rings
+ * wherever they begin and whichever way they go round, stretches from either
+ * end. */
+void face_key_ring(struct face_key *key, const struct vertex *points,
+                   size_t count);
+void face_key_number(struct face_key *key, uint64_t value);
+void face_key_stretch(struct face_key *key, uint64_t x, uint64_t y,
+                      uint64_t other_x, uint64_t other_y);
 
 /* Which symmetries map the faces with their fabrics onto themselves, as bits;
  * SYMMETRY_SAME always. The split of cloth into convex faces does not matter,

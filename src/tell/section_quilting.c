@@ -49,42 +49,119 @@ static struct told_figure figure_for(const struct teller *t,
                                 .told = told};
 }
 
-/* Letter, cloth, filler and its thread; how many there are, and how much is
+/* Kinds that are told in one row: filled by one element, on one cloth, with
+ * nothing to tell of their paths. ensures: behind the last of them. */
+static size_t row_end(const struct quilting_plan *plan, size_t first)
+{
+    const struct quilted_kind *kinds = plan->kinds.items;
+    size_t end = first + 1;
+    while (end < plan->kinds.count && quilting_kind_shown(plan, end) &&
+           kinds[first].fill != NULL && kinds[end].fill == kinds[first].fill &&
+           kinds[end].fabric == kinds[first].fabric &&
+           quilting_path_plain(&kinds[first]) &&
+           quilting_path_plain(&kinds[end]))
+        end++;
+    return end;
+}
+
+/* "a", or "b–e". */
+static const char *row_letters(const struct wording *w,
+                               const struct quilted_kind *first,
+                               const struct quilted_kind *last)
+{
+    return first == last
+               ? first->letter
+               : say(w->arena, w->phrases, "quilting.letters", "first",
+                     first->letter, "last", last->letter, NULL);
+}
+
+/* "4½ in", or "4½ in to 30 in". */
+static const char *row_lengths(const struct wording *w,
+                               const struct quilted_kind *first,
+                               const struct quilted_kind *last)
+{
+    double least = first->filled, most = first->filled;
+    for (const struct quilted_kind *kind = first; kind <= last; kind++) {
+        least = fmin(least, kind->filled);
+        most = fmax(most, kind->filled);
+    }
+    if (!(most > 0))
+        return "";
+    return first == last
+               ? word_measured(w, most)
+               : say(w->arena, w->phrases, "quilting.lengths", "least",
+                     word_measured(w, least), "most", word_measured(w, most),
+                     NULL);
+}
+
+/* Letters, cloth, filler and its thread; how many there are, and how much is
  * stitched for each of them alone. */
 static void add_kind_row(const struct teller *t, struct told_table *table,
-                         const struct quilted_kind *kind)
+                         size_t first, size_t end)
 {
     const struct wording *w = t->w;
-    const bool filled =
-        kind->fill != NULL && kind->fill->of.fill.with != TOLD_NONE;
+    const struct quilted_kind *kind = &t->plan->kinds.items[first];
+    const struct quilted_kind *last = &t->plan->kinds.items[end - 1];
     struct told_row *row = add_row(w, table);
-    add_words_cell(w, row, kind->letter);
+    size_t count = 0;
+    for (size_t i = first; i < end; i++)
+        count += t->plan->kinds.items[i].count;
+    add_words_cell(w, row, row_letters(w, kind, last));
     if (kind->fabric == NO_FABRIC)
         add_words_cell(w, row,
                        say(w->arena, w->phrases, "quilting.several", NULL));
     else
         add_cloth_cell(w, row, t->cut->colorway, kind->fabric);
     add_words_cell(w, row, word_filler(w, kind));
-    if (filled)
+    if (kind->fill != NULL && kind->fill->of.fill.with != TOLD_NONE)
         add_thread_cell(t, row, (size_t)kind->fill->thread);
     else
         add_words_cell(w, row, "");
-    add_count_cell(w, row, kind->count);
-    add_words_cell(w, row,
-                   kind->filled > 0 ? word_measured(w, kind->filled) : "");
+    add_count_cell(w, row, count);
+    add_words_cell(w, row, row_lengths(w, kind, last));
 }
 
-/* The map tells where each letter is, the table what it stands for. */
+/* Areas that have no letter, in one row. */
+static void add_other_row(const struct teller *t, struct told_table *table)
+{
+    const struct wording *w = t->w;
+    const char *filler = NULL;
+    size_t count = 0;
+    for (size_t i = 0; i < t->plan->kinds.count; i++)
+        if (!quilting_kind_shown(t->plan, i)) {
+            filler = word_filler(w, &t->plan->kinds.items[i]);
+            count += t->plan->kinds.items[i].count;
+        }
+    if (filler == NULL)
+        return;
+    struct told_row *row = add_row(w, table);
+    add_words_cell(w, row, say(w->arena, w->phrases, "quilting.others", NULL));
+    add_words_cell(w, row, "");
+    add_words_cell(w, row, filler);
+    add_words_cell(w, row, "");
+    add_count_cell(w, row, count);
+    add_words_cell(w, row, "");
+}
+
+/* The map tells where each letter is, the table what it stands for. Lines that
+ * fill nothing leave nothing to tell in a table. */
 static void add_areas(const struct teller *t)
 {
     const struct wording *w = t->w;
     struct told_table table = {.columns = {0}};
+    size_t shown = 0;
+    for (size_t i = 0; i < t->plan->kinds.count; i++)
+        shown += quilting_kind_shown(t->plan, i);
     add_figure(
         w, t->contents, PART_AREAS,
         figure_for(t, DRAWING_QUILTING_MAP,
-                   say(w->arena, w->phrases, "quilting.map", NULL),
+                   shown > 0
+                       ? say(w->arena, w->phrases, "quilting.map", NULL)
+                       : say(w->arena, w->phrases, "quilting.map-lines", NULL),
                    say(w->arena, w->phrases, "quilting.map-told", "count",
-                       say_count(w->arena, t->plan->kinds.count), NULL)));
+                       say_count(w->arena, shown), NULL)));
+    if (shown == 0)
+        return;
     add_column(w, &table, COLUMN_WORDS,
                say(w->arena, w->phrases, "quilting.area", NULL));
     add_column(w, &table, COLUMN_CLOTH,
@@ -97,8 +174,12 @@ static void add_areas(const struct teller *t)
                say(w->arena, w->phrases, "quilting.count", NULL));
     add_column(w, &table, COLUMN_AMOUNT,
                say(w->arena, w->phrases, "quilting.each", NULL));
-    for (size_t i = 0; i < t->plan->kinds.count; i++)
-        add_kind_row(t, &table, &t->plan->kinds.items[i]);
+    for (size_t i = 0, end = 0; i < t->plan->kinds.count; i = end) {
+        end = row_end(t->plan, i);
+        if (quilting_kind_shown(t->plan, i))
+            add_kind_row(t, &table, i, end);
+    }
+    add_other_row(t, &table);
     add_table(w, t->contents, PART_AREAS, table);
 }
 
@@ -256,7 +337,7 @@ static void add_sequences(const struct teller *t)
     bool headed = false;
     for (size_t i = 0; i < t->plan->kinds.count; i++) {
         const struct quilted_kind *kind = &t->plan->kinds.items[i];
-        if (kind->sequences.count == 0)
+        if (quilting_path_plain(kind))
             continue;
         if (!headed) {
             add_heading(w, t->contents, PART_SEQUENCES,
@@ -429,10 +510,14 @@ static const char *gap_text(const struct teller *t)
     const struct quilted_gap *gap = &t->plan->gap;
     if (!t->plan->gap_known)
         return "";
-    const char *text = say(w->arena, w->phrases, "quilting.gap", "gap",
-                           word_measured(w, (gap->least + gap->most) / 2.0),
-                           "left", word_measured(w, gap->left), "top",
-                           word_measured(w, gap->top), NULL);
+    /* Where all is filled by eye, lines leave no place that could be told. */
+    const double across = (gap->least + gap->most) / 2.0;
+    const char *text =
+        across < 1.0 / 16.0
+            ? ""
+            : say(w->arena, w->phrases, "quilting.gap", "gap",
+                  word_measured(w, across), "left", word_measured(w, gap->left),
+                  "top", word_measured(w, gap->top), NULL);
     const struct rational by_eye = widest_by_eye(t);
     if (rational_known(by_eye))
         text = word_then(w, text,
@@ -503,71 +588,5 @@ struct contents tell_quilting(const struct wording *w,
     add_lines(&t);
     add_sequences(&t);
     add_threads(&t);
-    return contents;
-}
-
-/* ---- marks ---- */
-
-/* As on the page: its first stretch begins in the area. */
-static bool ring_holds(const struct quilted_ring *ring, struct spot at)
-{
-    bool odd = false;
-    for (size_t i = 0, k = ring->count - 1; i < ring->count; k = i++) {
-        const struct spot a = ring->points[i], b = ring->points[k];
-        if ((a.y > at.y) != (b.y > at.y) &&
-            at.x < a.x + (b.x - a.x) * (at.y - a.y) / (b.y - a.y))
-            odd = !odd;
-    }
-    return odd;
-}
-
-/* Only what nothing else finds. */
-static bool has_mark(const struct quilting_plan *plan,
-                     const struct quilted_area *area)
-{
-    for (size_t i = 0; i < plan->lines.count; i++) {
-        const struct quilted_line *line = &plan->lines.items[i];
-        const struct spot a = line->points[0], b = line->points[1];
-        if (line->found == FOUND_MARK && area->ring_count > 0 &&
-            ring_holds(&area->rings[0],
-                       (struct spot){(a.x + b.x) / 2.0, (a.y + b.y) / 2.0}))
-            return true;
-    }
-    return false;
-}
-
-/* One area of the kind stands for all of them. */
-static void add_mark(const struct teller *t, size_t index)
-{
-    const struct wording *w = t->w;
-    const struct quilted_kind *kind = &t->plan->kinds.items[index];
-    struct told_figure figure = figure_for(
-        t, DRAWING_QUILTING_MARKS,
-        say(w->arena, w->phrases, "quilting.mark-area", "letter", kind->letter,
-            "count", say_count(w->arena, kind->count), NULL),
-        say(w->arena, w->phrases, "quilting.mark-told", "letter", kind->letter,
-            NULL));
-    figure.kind = index;
-    add_figure(w, t->contents, PART_MARKS, figure);
-}
-
-/* Where nothing needs a mark there is no page, and no heading. */
-struct contents tell_quilting_marks(const struct wording *w,
-                                    const struct cutplan *plan)
-{
-    struct contents contents = {.items = {0}};
-    const struct teller t = {w, &contents, plan, plan->quilting, 0};
-    for (size_t i = 0; t.plan != NULL && i < t.plan->kinds.count; i++) {
-        if (!has_mark(t.plan,
-                      &t.plan->areas.items[t.plan->kinds.items[i].sample]))
-            continue;
-        if (contents.items.count == 0) {
-            add_title(w, &contents,
-                      say(w->arena, w->phrases, "quilting.marks", NULL),
-                      say(w->arena, w->phrases, "quilting.marks-lead", NULL));
-            add_squares(w, &contents);
-        }
-        add_mark(&t, i);
-    }
     return contents;
 }

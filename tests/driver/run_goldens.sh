@@ -3,7 +3,9 @@
 # kinds of pages that no sample has, byte for byte as it is kept in golden/: the
 # data, the tables, what `check` and `list` say, and the display list of each
 # booklet (dump_book.c). Of each quilt the first colorway's booklet is kept
-# in full, of the others a checksum. Of an order of kits (.kits) its tables and the
+# in full, of the others a checksum. Of the quilting, which is points by the
+# thousand, the data are kept with the first lines, areas and steps of each list,
+# and a checksum of all. Of an order of kits (.kits) its tables and the
 # next shelf. UPDATE=1 writes golden/ anew; the
 # difference is the review. Words choose samples by their names.
 set -u
@@ -27,13 +29,19 @@ result() {
     fi
 }
 
+# Beside it each list is as long as it is told to be (test_paths.c and others).
+EXCERPT='(.quilts[].quilting | select(. != null)) |= (.lines |= .[:3] |
+    .areas |= .[:3] | .routes |= map(.steps |= .[:3]))'
+
 # make_files SOURCE FOLDER: what golden/ keeps of a sample. What is more than
 # that lies beside it in FOLDER.all, to be read where a checksum differs.
 make_files() {
     "$SEAMWRIGHT" build "$1" -o "$2.all" >"$2.log" 2>&1 &&
         "$BUILD/tests/driver/dump_book" "$1" "$2.all" >"$2.books" 2>>"$2.log" ||
         return 1
-    mkdir "$2" && cp "$2.all"/*.json "$2.all"/*.csv "$2" &&
+    mkdir "$2" && cp "$2.all"/*.csv "$2" &&
+        jq "$EXCERPT" "$2.all/pattern.json" >"$2/pattern.json" &&
+        (cd "$2.all" && cksum pattern.json) >"$2/checksums" &&
         "$SEAMWRIGHT" check "$1" >"$2/check.txt" 2>&1 &&
         "$SEAMWRIGHT" list "$1" >"$2/list.txt" 2>>"$2.log" &&
         "$SEAMWRIGHT" list --cutting "$1" >"$2/cutting.txt" 2>>"$2.log" ||

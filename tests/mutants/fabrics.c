@@ -34,7 +34,7 @@ static void add_naming(struct sample *sample, naming_list *list,
 static void collect_namings(struct sample *sample, naming_list *list,
                             const struct element *element)
 {
-    /* It names where lines run: no cloth, and told once. */
+    /* It names where lines run: no cloth (plans.c). */
     if (element->kind == ELEMENT_QUILTING)
         return;
     add_naming(sample, list, element, ATTR_FABRIC);

@@ -188,6 +188,7 @@ static void mutate(struct sample *sample, const struct element *element)
     mutate_cells(sample, element);
     mutate_casts(sample, element);
     mutate_structure(sample, element);
+    mutate_plans(sample, element);
     for (size_t i = 0; i < element->children.count; i++)
         mutate(sample, element->children.items[i]);
 }

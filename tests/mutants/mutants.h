@@ -44,7 +44,11 @@
     X(KIND_ROLE_PIECE, "piece of another role")      \
     X(KIND_OUTER, "outer left out or added")         \
     X(KIND_STONE_DROPPED, "cornerstone dropped")     \
-    X(KIND_SASHING_DROPPED, "sashing dropped")
+    X(KIND_SASHING_DROPPED, "sashing dropped")       \
+    X(KIND_PLAN_NAME, "name in quilting misspelt")   \
+    X(KIND_PLAN_FABRIC, "another fabric quilted")    \
+    X(KIND_PLAN_DROPPED, "line of quilting dropped") \
+    X(KIND_PLAN_DOUBLED, "line of quilting doubled")
 
 #define KIND_ENUM(kind, name) kind,
 enum kind { KIND_LIST(KIND_ENUM) KIND_TOTAL };
@@ -73,7 +77,11 @@ enum kind { KIND_LIST(KIND_ENUM) KIND_TOTAL };
       "the units: all numbers are in them, only amounts of cloth tell")      \
     X(RULE_CLOTH,                                                            \
       "two cloths that change roles, where the colorway states no "          \
-      "amount of it")
+      "amount of it")                                                        \
+    X(RULE_PLAN,                                                             \
+      "another fabric, or an element more or less, in the words of "         \
+      "quilting: another plan that fits the top; what is not found there, "  \
+      "a place that lies open and lost symmetry stay in by being caught")
 
 #define RULE_ENUM(rule, text) rule,
 enum rule { RULE_LIST(RULE_ENUM) RULE_TOTAL };
@@ -152,6 +160,7 @@ void mutate_order(struct sample *sample, const struct element *element);
 void mutate_cells(struct sample *sample, const struct element *element);
 void mutate_structure(struct sample *sample, const struct element *element);
 void mutate_casts(struct sample *sample, const struct element *element);
+void mutate_plans(struct sample *sample, const struct element *element);
 
 /* The unit, block or quilt around an element, or NULL. */
 const struct definition *owner_of(const struct sample *sample,

@@ -253,6 +253,30 @@ static const char *sizes_difference(const struct compiled *ours,
     return NULL;
 }
 
+/* Where lines run and what fills the areas, by sums that another plan has not.
+ */
+static const char *quilting_difference(const struct compiled *ours,
+                                       const struct compiled *other)
+{
+    for (size_t i = 0; i < ours->quilted->plans.count; i++) {
+        const struct quilting_plan *a = &ours->quilted->plans.items[i];
+        const struct quilting_plan *b = &other->quilted->plans.items[i];
+        if ((a->told == NULL) != (b->told == NULL) ||
+            a->lines.count != b->lines.count ||
+            a->areas.count != b->areas.count ||
+            fabs(a->length - b->length) > 1e-6)
+            return "its quilting differs";
+        for (size_t k = 0; k < a->lines.count; k++)
+            if (a->lines.items[k].thread != b->lines.items[k].thread ||
+                hypot(a->lines.items[k].points[0].x -
+                          b->lines.items[k].points[0].x,
+                      a->lines.items[k].points[0].y -
+                          b->lines.items[k].points[0].y) > 1e-6)
+                return "its quilting differs";
+    }
+    return NULL;
+}
+
 /* The cheap comparisons come first; but where the top differs, that is what is
  * told. */
 bool products_differ(GEOSContextHandle_t geos, const struct sample *sample,
@@ -264,6 +288,9 @@ bool products_differ(GEOSContextHandle_t geos, const struct sample *sample,
         what = plans_difference(&ours->plans->items.items[i],
                                 &other->plans->items.items[i],
                                 ours->design->fabrics.count);
+    if (what == NULL && ours->quilted->plans.count ==
+                            other->quilted->plans.count)
+        what = quilting_difference(ours, other);
     if (what != NULL)
         snprintf(why, room, "%s", what);
     const size_t said = what == NULL ? 0 : strlen(what);

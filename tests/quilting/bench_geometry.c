@@ -130,7 +130,7 @@ static void bench_stars(struct arena *arena, int64_t across, int64_t down)
         report("connected", start, connect_points(arena, ground, &order).count);
     const struct arrangement *a = arrange_segments(arena, all.items, all.count);
     start = report("arrangement", start, a->piece_count);
-    const struct areas areas = find_areas(arena, ground, a, NULL, 0);
+    const struct areas areas = find_areas(arena, ground, a);
     start = report("areas", start, areas.count);
     report("filled with lines 1/2 apart", start, fill_all(arena, a, &areas));
 }

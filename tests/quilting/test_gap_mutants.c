@@ -250,9 +250,11 @@ static void leave_out_some(struct quilter *quilter, struct count *count)
     const bool all = asked != NULL && strcmp(asked, "all") == 0;
     struct unit_random random = {271828183 +
                                  (seed == NULL ? 0 : strtoull(seed, NULL, 10))};
+    /* Of a plan with many lines a smaller share: about a dozen of each. */
+    const uint64_t share = 1 + quilter->plan->lines.count / 12;
     assert_false(is_told(quilter));
     for (size_t i = 0; i < quilter->plan->lines.count; i++)
-        if (all || unit_below(&random, 10) == 0)
+        if (all || unit_below(&random, share) == 0)
             leave_out(quilter, i, count);
 }
 

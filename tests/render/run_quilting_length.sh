@@ -76,15 +76,16 @@ measure() {
     "$SEAMWRIGHT" list --quilting --quilt "$2" --colorway "$3" "$1" \
         >"$work/list" 2>/dev/null
     for stage in ditch lines echoes; do
+        grep -q "^  $stage: " "$work/list" || continue
         "$SEAMWRIGHT" figure "$1" "quilting-$stage" --quilt "$2" \
             --colorway "$3" -o "$work/$stage.svg" >"$work/out" 2>&1
         found=$(drawn "$4" <"$work/$stage.svg")
         wanted=$(told "$stage")
         if awk -v a="$found" -v b="$wanted" 'BEGIN {
                 exit !(b > 0 && a > b * 0.999 && a < b * 1.001) }'; then
-            echo "ok quilting length: $2, $stage"
+            echo "ok quilting length: ${1##*/} $2, $stage"
         else
-            echo "not ok quilting length: $2, $stage: $found drawn, $wanted told"
+            echo "not ok quilting length: ${1##*/} $2, $stage: $found drawn, $wanted told"
             failed=1
         fi
     done
@@ -145,8 +146,15 @@ fillers() {
     done <"$work/kinds"
 }
 
+measure samples/eight-sails.xml throw regatta 48
+measure samples/lantern-walk.xml throw dusk 66
+measure samples/lone-beacon.xml throw dawn 56
+measure samples/orchard-gate.xml throw may 46
 measure samples/reed-lights.xml lap before-dawn 48
 fillers samples/reed-lights.xml lap before-dawn 1 2
 measure samples/reed-lights.xml throw first-frost 72
 fillers samples/reed-lights.xml throw first-frost 1 2
+measure samples/turning-lamp.xml throw morning-watch 62
+measure samples/vane-harbor.xml throw heather 54.5
+measure samples/vane-harbor.xml bed pine 91
 exit $failed
