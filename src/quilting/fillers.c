@@ -17,7 +17,8 @@ static double span_of(struct spot a, struct spot b)
 
 struct leading {
     struct spot direction, through;
-    double length;
+    double length;      /* of the rim that it makes, or less than 0 */
+    double from_middle; /* of the quilt, to its own */
 };
 
 /* Made when the first area asks: no line of the element comes later. */
@@ -60,13 +61,29 @@ static double rim_along(const struct quilted_area *area,
     return along;
 }
 
+/* Of stretches that make as much of the rim, the one nearer to the middle of the
+ * quilt leads, then the one nearer to level: so that an area and its image choose
+ * what are images of each other. */
+static bool leads_more(const struct leading *one, const struct leading *other)
+{
+    const double hair = 1e-6;
+    if (fabs(one->length - other->length) > hair)
+        return one->length > other->length;
+    if (fabs(one->from_middle - other->from_middle) > hair)
+        return one->from_middle < other->from_middle;
+    const double slant = fabs(one->direction.y) * fabs(other->direction.x) -
+                         fabs(other->direction.y) * fabs(one->direction.x);
+    return slant < -hair;
+}
+
 /* The best of the stretches about a box. */
 static struct leading lead_about(struct quilter *quilter,
                                  const struct leads *leads, size_t area,
                                  struct spot_line box)
 {
     const struct quilted_area *found = &quilter->plan->areas.items[area];
-    struct leading best = {{1, 0}, found->label, -HUGE_VAL};
+    const struct spot far = vertex_spot(quilter->ground->extent.high);
+    struct leading best = {{1, 0}, found->label, -HUGE_VAL, HUGE_VAL};
     struct arena *scratch = arena_create();
     size_t count; /* as they rise: of equal stretches the first is taken */
     const size_t *numbers = grid_numbers(scratch, leads->by_place, box, &count);
@@ -75,11 +92,14 @@ static struct leading lead_about(struct quilter *quilter,
         double along = rim_along(found, stretch);
         if (along == 0)
             along = -spot_to_line(found->label, stretch);
-        if (along > best.length + 1e-6)
-            best = (struct leading){
-                {stretch.to.x - stretch.from.x, stretch.to.y - stretch.from.y},
-                stretch.from,
-                along};
+        const struct leading one = {
+            {stretch.to.x - stretch.from.x, stretch.to.y - stretch.from.y},
+            stretch.from,
+            along,
+            hypot((stretch.from.x + stretch.to.x - far.x) / 2,
+                  (stretch.from.y + stretch.to.y - far.y) / 2)};
+        if (best.length == -HUGE_VAL || leads_more(&one, &best))
+            best = one;
     }
     arena_destroy(scratch);
     return best;

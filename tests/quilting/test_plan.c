@@ -162,6 +162,30 @@ static void test_nothing_told(void **state)
     assert_null(quilting_of(quilted, &small.sewn->quilts.items[0]));
 }
 
+/* Each eye has echoes on four sides that lead lines equally well: areas that are
+ * images of each other follow sides that are, so that what is stated holds. */
+static void test_lines_along_are_symmetric(void **state)
+{
+    const struct quilting_plan *plan = planned(
+        *state,
+        "<block id=\"lamp\" grid=\"3\"><grid across=\"3\" down=\"3\">"
+        "<patch key=\"n\" fabric=\"night\"/><patch key=\"f\" fabric=\"flame\"/>"
+        "<map>n n n\nn f n\nn n n</map></grid></block>"
+        "<quilt id=\"q\"><grid across=\"3\" down=\"3\">"
+        "<use key=\"L\" block=\"lamp\" finished=\"6\"/>"
+        "<patch key=\"o\" fabric=\"night\"/>"
+        "<map>L o L\no L o\nL o L</map></grid><quilting travel=\"any\" "
+        "symmetry=\"left-right top-bottom\"><thread id=\"t\" "
+        "match=\"night\"/><ditch of=\"lamp\" thread=\"t\"/>"
+        "<extend of=\"lamp\" into=\"night\" until=\"edge\" thread=\"t\"/>"
+        "<echo id=\"halo\" of=\"lamp\" fabric=\"flame\" side=\"outside\" "
+        "spacing=\"1/2\" thread=\"t\"/><area fabric=\"night\"><fill "
+        "with=\"lines\" along=\"halo\" spacing=\"1/2\" thread=\"t\"/></area>"
+        "</quilting></quilt>");
+    assert_int_equal(plan->symmetry & (TOLD_LEFT_RIGHT | TOLD_TOP_BOTTOM),
+                     TOLD_LEFT_RIGHT | TOLD_TOP_BOTTOM);
+}
+
 /* ---- thread ---- */
 
 /* Yards of the thread above for a whole quilt with lines so far apart. */
@@ -256,6 +280,7 @@ int main(void)
         cmocka_unit_test(test_turned_places),
         cmocka_unit_test(test_free_fill_beside_echoes),
         cmocka_unit_test(test_rounded_echoes_found),
+        cmocka_unit_test(test_lines_along_are_symmetric),
         cmocka_unit_test(test_nothing_told),
         cmocka_unit_test(test_published_amounts),
         cmocka_unit_test(test_amounts_add_up),
