@@ -34,11 +34,13 @@ struct run_of_cells {
     int scrap; /* which of them is one: 0, the last, or NO_CELL */
 };
 
+/* Of the quilt whose wording it is. */
 static const struct heap *heap_of(const struct joint *joint, size_t heap)
 {
     return &joint->facts->w->quilt->heaps.items[heap];
 }
 
+/* As it lies in its join: a quarter turn exchanges the sides. */
 static struct rational placed_width(const struct joint *joint,
                                     const struct input *input)
 {
@@ -83,6 +85,8 @@ static size_t touching(const struct joint *joint, const struct neighbor *side,
     return before != side->flipped ? count - 1 : 0;
 }
 
+/* In the order in which they lie along the joint, whichever way the join lies.
+ */
 static void add_cells(const struct joint *joint, struct neighbor *side, bool before)
 {
     struct arena *arena = joint->facts->w->arena;
@@ -215,6 +219,8 @@ static void add_scrap(const struct joint *joint, struct trial *trial,
     trial->has_scrap = true;
 }
 
+/* Its facts are those of both runs and of the joint. What lies inside the cells
+ * is added by who calls, as for all trials. */
 static void add_cutout(const struct joint *joint, struct cutouts *out,
                        const struct run_of_cells runs[2])
 {
@@ -297,6 +303,8 @@ static void match_runs(const struct joint *joint, struct cutouts *out)
         }
 }
 
+/* Only where one of the two is a row or column without a name: else the two
+ * neighbors are a trial as they are. */
 struct cutouts cutouts_of(struct facts *facts, const struct window *window)
 {
     struct cutouts out = {.items = {0}};

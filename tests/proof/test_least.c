@@ -76,6 +76,7 @@ static const char rows[] =
     "<use unit=\"wing\"/><use unit=\"wing\"/></row>%s</column></quilt>"
     "</pattern>";
 
+/* The first, as there is one at most here. */
 static const struct trial *chosen_cutout(const struct least *least)
 {
     for (size_t i = 0; i < least->plan.chosen.count; i++) {
@@ -87,6 +88,7 @@ static const struct trial *chosen_cutout(const struct least *least)
     return NULL;
 }
 
+/* By hand: a wing is a seam, and two by two pieces take three. */
 static void test_cutouts(void **state)
 {
     static const char mirrored[] =
