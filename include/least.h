@@ -57,6 +57,9 @@ struct trial {
     size_t corner;      /* of a border with pieces there, from the top left */
     size_t place;       /* of a cutout: its first cell in the first of both */
     LIST(size_t) cells; /* of a cutout: what they are, as heaps */
+    bool has_scrap;     /* of a cutout: a cell that is longer than what lies
+                           across from it is any scrap, cut to so much */
+    struct rational scrap_width, scrap_height;
     LIST(size_t) facts; /* as their numbers rise */
     size_t seams;
     struct rational cloth; /* area of what is cut for it */

@@ -67,6 +67,7 @@ static bool files_hold(const struct options *options)
     return streams <= 1;
 }
 
+/* Warnings are told and do not stop the sum, as in a build. */
 int command_gather(struct arena *arena, const struct options *options)
 {
     struct compiled compiled = {.status = STATUS_CLEAN};

@@ -37,6 +37,7 @@ static char small_letter(char c)
     return c >= 'A' && c <= 'Z' ? (char)(c - 'A' + 'a') : c;
 }
 
+/* Letters of other alphabets are bytes from 0x80 on. */
 static bool in_word(char c)
 {
     c = small_letter(c);
@@ -333,6 +334,7 @@ bool claim_is_for(const struct claim *claim, size_t testers, size_t tester)
     return tester - 1 == first || tester - 1 == second;
 }
 
+/* One list for who writes the table and who reads it. */
 const char *claims_column_name(enum claims_column column)
 {
 #define COLUMN_NAME(id, name) name,
@@ -341,6 +343,7 @@ const char *claims_column_name(enum claims_column column)
     return names[column];
 }
 
+/* Words of a table, the same in every language. */
 const char *claim_kind_name(enum claim_kind kind)
 {
     static const char *const names[] = {

@@ -25,16 +25,22 @@ struct joint {
     struct neighbor sides[2];
 };
 
-/* Some cells of a side, one after the other. */
+/* Some cells of a side, one after the other. Where one at an end reaches further
+ * than the other side, a scrap is sewn in its stead, as long as is needed: the
+ * seam beside it is the same. */
+enum { NO_CELL = -1 };
 struct run_of_cells {
     size_t first, count;
+    int scrap; /* which of them is one: 0, the last, or NO_CELL */
 };
 
+/* Of the quilt whose wording it is. */
 static const struct heap *heap_of(const struct joint *joint, size_t heap)
 {
     return &joint->facts->w->quilt->heaps.items[heap];
 }
 
+/* As it lies in its join: a quarter turn exchanges the sides. */
 static struct rational placed_width(const struct joint *joint,
                                     const struct input *input)
 {
@@ -79,6 +85,8 @@ static size_t touching(const struct joint *joint, const struct neighbor *side,
     return before != side->flipped ? count - 1 : 0;
 }
 
+/* In the order in which they lie along the joint, whichever way the join lies.
+ */
 static void add_cells(const struct joint *joint, struct neighbor *side, bool before)
 {
     struct arena *arena = joint->facts->w->arena;
@@ -144,6 +152,16 @@ static int seam_side(const struct joint *joint, const struct neighbor *side,
     return side->flipped ? -way : way;
 }
 
+/* Of a cell beside a scrap: how it lies, and the seam between the two. */
+static void scrap_facts(const struct joint *joint, const struct neighbor *side,
+                        struct run_of_cells run, struct window window,
+                        struct fact_list *list)
+{
+    const size_t kept = run.first + (run.scrap == 0 ? 1 : 0);
+    turn_fact(joint->facts, window.heap, side->own.items[kept], list);
+    joint_facts(joint->facts, &window, list);
+}
+
 /* What lies between the cells of one side, as their own join has it. */
 static void run_facts(const struct joint *joint, const struct neighbor *side,
                       struct run_of_cells run, struct fact_list *list)
@@ -158,7 +176,10 @@ static void run_facts(const struct joint *joint, const struct neighbor *side,
     const struct window window = {
         side->input->heap, first / across, first % across,
         joint->level ? run.count : 1, joint->level ? 1 : run.count};
-    window_facts(joint->facts, &window, list);
+    if (run.scrap != NO_CELL)
+        scrap_facts(joint, side, run, window, list);
+    else
+        window_facts(joint->facts, &window, list);
 }
 
 /* All that ends on the joint, as far as the run reaches. */
@@ -167,13 +188,39 @@ static struct joint_side ends_of(const struct joint *joint,
                                  struct run_of_cells run)
 {
     struct joint_side ends = {.cells = &side->cells.items[run.first],
-                              .count = run.count};
+                              .count = run.count,
+                              .scrap = run.scrap};
     for (size_t i = 0; i + 1 < run.count; i++)
         *LIST_ADD(joint->facts->w->arena, &ends.seams) =
             seam_side(joint, side, run.first + i);
     return ends;
 }
 
+/* As long as the other side leaves room for, as high as the cell beside it; cut
+ * with seam allowances. */
+static void add_scrap(const struct joint *joint, struct trial *trial,
+                      const struct run_of_cells runs[2], int s)
+{
+    const struct neighbor *side = &joint->sides[s];
+    const struct pattern *pattern = joint->facts->w->design->pattern;
+    const struct rational seams = rational_times(pattern->seam, 2);
+    const struct input *kept =
+        &side->cells.items[runs[s].first + (runs[s].scrap == 0 ? 1 : 0)];
+    const struct run_of_cells *other = &runs[1 - s];
+    const struct rational whole =
+        rational_sub(run_end(joint, &joint->sides[1 - s], *other),
+                     run_start(joint, &joint->sides[1 - s], *other));
+    const struct rational width = placed_width(joint, kept);
+    const struct rational height = placed_height(joint, kept);
+    trial->scrap_width = rational_add(
+        joint->level ? rational_sub(whole, width) : width, seams);
+    trial->scrap_height = rational_add(
+        joint->level ? height : rational_sub(whole, height), seams);
+    trial->has_scrap = true;
+}
+
+/* Its facts are those of both runs and of the joint. What lies inside the cells
+ * is added by who calls, as for all trials. */
 static void add_cutout(const struct joint *joint, struct cutouts *out,
                        const struct run_of_cells runs[2])
 {
@@ -191,8 +238,11 @@ static void add_cutout(const struct joint *joint, struct cutouts *out,
     for (int s = 0; s < 2; s++) {
         run_facts(joint, &joint->sides[s], runs[s], &one->facts);
         for (size_t i = 0; i < runs[s].count; i++)
-            *LIST_ADD(arena, &one->trial.cells) =
-                joint->sides[s].cells.items[runs[s].first + i].heap;
+            if ((int)i != runs[s].scrap)
+                *LIST_ADD(arena, &one->trial.cells) =
+                    joint->sides[s].cells.items[runs[s].first + i].heap;
+        if (runs[s].scrap != NO_CELL)
+            add_scrap(joint, &one->trial, runs, s);
     }
     const struct joint_side ends[2] = {
         ends_of(joint, &joint->sides[0], runs[0]),
@@ -202,25 +252,59 @@ static void add_cutout(const struct joint *joint, struct cutouts *out,
                   joint->level ? after->y : after->x, ends, &one->facts);
 }
 
-/* Runs of both sides that begin and end in the same places. */
-static void match_runs(const struct joint *joint, struct cutouts *out)
+/* Makes the outer cell of the longer run a scrap. ensures: false where one cell
+ * alone is longer, or nothing of the outer one would be left. */
+static bool shorten(const struct joint *joint, struct run_of_cells runs[2],
+                    int longer, bool at_end)
+{
+    const struct neighbor *side = &joint->sides[longer];
+    struct run_of_cells *run = &runs[longer];
+    const struct run_of_cells kept = {run->first + (at_end ? 0 : 1),
+                                      run->count - 1, NO_CELL};
+    if (run->count != MOST_CELLS)
+        return false;
+    run->scrap = at_end ? (int)run->count - 1 : 0;
+    const struct neighbor *other = &joint->sides[1 - longer];
+    return at_end ? rational_compare(run_end(joint, other, runs[1 - longer]),
+                                     run_end(joint, side, kept)) > 0
+                  : rational_compare(run_start(joint, other, runs[1 - longer]),
+                                     run_start(joint, side, kept)) < 0;
+}
+
+/* Do both sides begin and end in the same places, one of them shortened where
+ * it is longer at one end? */
+static bool fit(const struct joint *joint, struct run_of_cells runs[2])
 {
     const struct neighbor *a = &joint->sides[0], *b = &joint->sides[1];
-    struct run_of_cells runs[2];
-    for (size_t i = 0; i < a->cells.count * MOST_CELLS; i++)
-        for (size_t k = 0; k < b->cells.count * MOST_CELLS; k++) {
-            runs[0] = (struct run_of_cells){i / MOST_CELLS, 1 + i % MOST_CELLS};
-            runs[1] = (struct run_of_cells){k / MOST_CELLS, 1 + k % MOST_CELLS};
-            if (runs[0].first + runs[0].count <= a->cells.count &&
-                runs[1].first + runs[1].count <= b->cells.count &&
-                rational_equal(run_start(joint, a, runs[0]),
-                               run_start(joint, b, runs[1])) &&
-                rational_equal(run_end(joint, a, runs[0]),
-                               run_end(joint, b, runs[1])))
+    const int starts = rational_compare(run_start(joint, a, runs[0]),
+                                        run_start(joint, b, runs[1]));
+    const int ends = rational_compare(run_end(joint, a, runs[0]),
+                                      run_end(joint, b, runs[1]));
+    return starts == 0 && ends == 0
+               ? true
+           : starts == 0 ? shorten(joint, runs, ends > 0 ? 0 : 1, true)
+           : ends == 0   ? shorten(joint, runs, starts < 0 ? 0 : 1, false)
+                         : false;
+}
+
+/* All runs of the one side with all of the other that lie across from them. */
+static void match_runs(const struct joint *joint, struct cutouts *out)
+{
+    const size_t counts[2] = {joint->sides[0].cells.count,
+                              joint->sides[1].cells.count};
+    for (size_t i = 0; i < counts[0] * MOST_CELLS; i++)
+        for (size_t k = 0; k < counts[1] * MOST_CELLS; k++) {
+            struct run_of_cells runs[2] = {
+                {i / MOST_CELLS, 1 + i % MOST_CELLS, NO_CELL},
+                {k / MOST_CELLS, 1 + k % MOST_CELLS, NO_CELL}};
+            if (runs[0].first + runs[0].count <= counts[0] &&
+                runs[1].first + runs[1].count <= counts[1] && fit(joint, runs))
                 add_cutout(joint, out, runs);
         }
 }
 
+/* Only where one of the two is a row or column without a name: else the two
+ * neighbors are a trial as they are. */
 struct cutouts cutouts_of(struct facts *facts, const struct window *window)
 {
     struct cutouts out = {.items = {0}};

@@ -43,6 +43,7 @@ void meeting_facts(struct facts *facts, const struct window *window,
 struct joint_side {
     const struct input *cells;
     size_t count;
+    int scrap; /* the cell that is none, so that no seam of it ends there; -1 */
     LIST(int) seams;
 };
 /* Where both sides of a joint meet; `line`: where it lies. */

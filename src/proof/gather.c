@@ -98,6 +98,8 @@ static size_t tester_of(struct gathering *g, struct testers of)
     return all->testers.count - 1;
 }
 
+/* A pattern has some dozens at most; this bounds the work of what is hostile.
+ */
 static bool too_many_books(const struct claims_row *row)
 {
     diag_report(row->run, DIAG_CLAIMS_ROW, row->cells[CLAIMS_QUILT].span,
@@ -177,6 +179,8 @@ static struct gathered_claim *claim_of(struct gathering *g,
     return NULL;
 }
 
+/* A second row of one claim is told with the place of the first, as either may be
+ * the one that is meant. */
 static bool add_answer(struct gathering *g, struct gathered_claim *claim,
                        const struct read_row *row)
 {
@@ -323,6 +327,8 @@ static bool told_before(struct gathering *g)
     return false;
 }
 
+/* A file that is no table leaves the others to be read, so that a run tells the
+ * mistakes of all of them. */
 const struct gathered *gather_claims(struct run *run)
 {
     struct gathered *all = ARENA_NEW(run->arena, struct gathered);

@@ -19,6 +19,7 @@ static int column_of(const char *name)
     return column;
 }
 
+/* Names of columns are short, so that a slip is near to one alone. */
 static const char *near_column(const struct csv_reader *reader,
                                const char *name)
 {
@@ -61,6 +62,7 @@ static bool tell_missing(const struct csv_reader *reader, const char *missing,
     return false;
 }
 
+/* Most often a file that was saved before anything was put in. */
 static bool tell_empty(const struct csv_reader *reader)
 {
     struct diagnostic *d =
@@ -97,6 +99,8 @@ static bool find_columns(const struct csv_reader *reader, size_t *columns,
     return true;
 }
 
+/* What lacks is told once, with all that lacks; what is unknown in each place.
+ */
 bool read_claims_head(struct csv_reader *reader, size_t *columns)
 {
     struct run *run = reader->run;
@@ -150,6 +154,7 @@ bool read_row_number(const struct claims_row *row, enum claims_column column,
                                      quoted(row->run->arena, cell->text)));
 }
 
+/* The words are those of the table in every language. */
 bool read_row_kind(const struct claims_row *row, enum claim_kind *kind)
 {
     const struct csv_text *cell = &row->cells[CLAIMS_KIND];
@@ -233,6 +238,7 @@ static bool read_unit(const struct claims_row *row)
                      quoted(row->run->arena, cell->text)));
 }
 
+/* From `told` on, the columns stand in the order of the struct. */
 bool read_row_measures(const struct claims_row *row,
                        struct claim_measure *measure)
 {
@@ -274,6 +280,7 @@ static char *plain_length(struct arena *arena, const char *text,
     return plain;
 }
 
+/* What was meant is not guessed: 3. Aug may be 3/8 or 8/3. */
 static bool unread(const struct claims_row *row, enum length_unit unit)
 {
     const struct csv_text *cell = &row->cells[CLAIMS_MEASURE];

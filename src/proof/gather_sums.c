@@ -5,6 +5,7 @@
 #include <math.h>
 #include <stdlib.h>
 
+/* Testers are few, so that nothing is kept for this. */
 size_t count_answers(const struct gathered_claim *claim,
                      enum claim_answer answer)
 {
@@ -62,6 +63,8 @@ static double reach_of(const struct claim_measure *size, double slope,
                 2 * sqrt(size->spread * size->spread + seam * seam));
 }
 
+/* A size may be as told by two faults that cancel: a seam that is off, and a
+ * pattern that is off the other way. Such a one is told as hidden. */
 static void judge(const struct claim_measure *size,
                   struct gathered_answer *answer,
                   const struct claim_measure *strips, double measured)
@@ -95,6 +98,7 @@ static struct gathered_answer *answer_of(const struct gathered_claim *claim,
     return NULL;
 }
 
+/* The strips first, wherever they stand: all sizes of the tester go by them. */
 static void judge_tester(const struct gathered_book *book,
                          struct gathered_share *share)
 {
@@ -159,6 +163,7 @@ static void find_lost(struct arena *arena, const struct gathered_book *book,
     }
 }
 
+/* A tester may have had one of several booklets. */
 static bool has_share(const struct gathered_book *book, size_t tester)
 {
     for (size_t i = 0; i < book->claims.count; i++)
@@ -167,6 +172,7 @@ static bool has_share(const struct gathered_book *book, size_t tester)
     return false;
 }
 
+/* Places by number follow the new order, as what is lost is found by them. */
 void sum_book(struct arena *arena, const struct gathered *all,
               struct gathered_book *book)
 {

@@ -62,14 +62,18 @@ static const char *word_cutout(const struct wording *w,
     const bool level = trial->down == 2;
     const size_t first = trial->row * heap_across(join) + trial->column;
     const size_t second = first + (level ? heap_across(join) : 1);
-    const char **names =
-        ARENA_ARRAY(w->arena, const char *, trial->cells.count);
-    for (size_t i = 0; i < trial->cells.count; i++)
+    size_t count = trial->cells.count;
+    const char **names = ARENA_ARRAY(w->arena, const char *, count + 1);
+    for (size_t i = 0; i < count; i++)
         names[i] = word_part(w, trial->cells.items[i]);
+    if (trial->has_scrap)
+        names[count++] =
+            say(w->arena, w->phrases, "least.scrap", "size",
+                word_size_unit(w, trial->scrap_width, trial->scrap_height),
+                NULL);
     return say(w->arena, w->phrases,
                level ? "least.cutout-level" : "least.cutout-upright", "count",
-               number(w, trial->cells.count), "cells",
-               word_list(w, names, trial->cells.count), "first",
+               number(w, count), "cells", word_list(w, names, count), "first",
                word_part(w, join->inputs.items[first].heap), "second",
                word_part(w, join->inputs.items[second].heap), "join",
                word_part(w, trial->heap), "place", number(w, trial->place + 1),

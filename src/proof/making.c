@@ -136,7 +136,9 @@ size_t make_trial(const struct wording *w, const struct trial *trial,
     case TRIAL_CUTOUT: /* one seam fewer than cells, as any sewn whole has */
         for (size_t i = 0; i < trial->cells.count; i++)
             made[trial->cells.items[i]]++;
-        seams = trial->cells.count - 1;
+        seams = trial->cells.count - (trial->has_scrap ? 0 : 1);
+        if (trial->has_scrap)
+            besides = rational_mul(trial->scrap_width, trial->scrap_height);
         break;
     case TRIAL_BORDER:
         seams = corner_seams(w, heap);

@@ -26,6 +26,7 @@ static struct hand hand_at(const struct measuring *m, int at)
     return hand;
 }
 
+/* Numbers go on behind those of all other claims. */
 static void add_measure(const struct measuring *m, enum claim_kind kind,
                         const char *section, const char *text,
                         struct claim_measure measure)
@@ -69,6 +70,7 @@ static enum trade_fact bound_of(const struct measuring *m, size_t index)
                                                          : TRADE_OFF_BLOCK;
 }
 
+/* The spread is that of the right seam: it hardly changes within a thread. */
 static struct claim_measure measure_of(const struct measuring *m, size_t heap,
                                        int side, struct rational told)
 {
@@ -127,6 +129,8 @@ static void add_step(const struct measuring *m, const struct told_step *step)
                 measures[DOWN]);
 }
 
+/* Three hands sew the whole quilt once each, and every step looks at its own
+ * heap. */
 void claim_measures(const struct wording *w, struct claims *claims)
 {
     const struct pattern *pattern = w->design->pattern;

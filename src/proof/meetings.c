@@ -175,7 +175,8 @@ static void side_ends(const struct wording *w, const struct joint_side *side,
         const struct input *input = &side->cells[i];
         const struct laid_cell cell = {input,
                                        &w->quilt->heaps.items[input->heap]};
-        cell_ends(w, &cell, level, line, ends);
+        if ((int)i != side->scrap)
+            cell_ends(w, &cell, level, line, ends);
         if (i > 0)
             *LIST_ADD(w->arena, &ends->items) = (struct end){
                 level ? input->x : input->y, side->seams.items[i - 1]};

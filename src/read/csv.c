@@ -9,6 +9,7 @@
 
 static const char byte_order_mark[] = "\xef\xbb\xbf";
 
+/* Spans count from the first byte of all files. */
 static const char *bytes_of(const struct csv_reader *reader)
 {
     return reader->run->source->bytes;
@@ -207,6 +208,7 @@ static bool read_row(struct csv_reader *reader)
     return any;
 }
 
+/* Rows of empty cells are what a spreadsheet leaves below a table. */
 bool csv_next(struct csv_reader *reader)
 {
     while (!reader->failed && reader->at < reader->end) {

@@ -13,6 +13,7 @@ static const char *thousandths(struct arena *arena, double length)
     return arena_printf(arena, "%ld", lround(1000 * length));
 }
 
+/* Empty for what is not measured, so that every row has all cells. */
 static void measure_cells(struct buffer *out, const struct wording *w,
                           const struct claim *claim)
 {

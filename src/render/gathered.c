@@ -12,6 +12,7 @@ struct telling_gathered {
     const struct gathered_book *book;
 };
 
+/* By the file that came back. */
 static const char *tester_name(const struct telling_gathered *t, size_t tester)
 {
     return t->all->testers.items[tester].name;
@@ -103,6 +104,7 @@ static bool print_who(const struct telling_gathered *t,
     return any;
 }
 
+/* The text stands in full, as the booklet need not be at hand. */
 static void print_claim(const struct telling_gathered *t,
                         const struct gathered_claim *claim)
 {
@@ -172,6 +174,7 @@ static const char *verdict_words(enum size_verdict verdict)
     return words[verdict];
 }
 
+/* The reach stands beside the measure, so that a reader may judge otherwise. */
 static void add_measure(const struct telling_gathered *t,
                         struct text_table *table,
                         const struct gathered_answer *answer)
@@ -191,6 +194,7 @@ static void add_measure(const struct telling_gathered *t,
     add_text_cell(table, verdict_words(answer->verdict));
 }
 
+/* Of several verdicts, as bits. */
 static size_t count_verdict(const struct gathered_claim *claim,
                             unsigned verdicts)
 {
@@ -223,6 +227,8 @@ static void print_sizes(const struct telling_gathered *t, unsigned verdicts,
     }
 }
 
+/* What is to be looked at comes first; a size that is the seam of one tester and
+ * not that of another stands there alone. */
 static void print_measures(const struct telling_gathered *t)
 {
     const unsigned seam = 1U << SIZE_SEAM;
@@ -263,6 +269,7 @@ static void print_book(const struct telling_gathered *t)
     buffer_text(t->out, " right\n");
 }
 
+/* The printing stands at the top, as the sum is kept with it. */
 const char *render_gathered(struct arena *arena, const struct gathered *all)
 {
     struct buffer out = buffer_in(arena);

@@ -28,6 +28,7 @@ static void json_length(struct json *json, const char *key, double length)
     json_text(json, key, decimal_text(json->out.arena, length, 3));
 }
 
+/* Numbers of claims, as they rise. */
 static void json_numbers(struct json *json, const char *key,
                          const size_t *numbers, size_t count)
 {
@@ -37,6 +38,7 @@ static void json_numbers(struct json *json, const char *key,
     json_close(json, ']');
 }
 
+/* A reach of 0 is none: there were no strips. */
 static void json_answer(struct json *json, const struct gathered *all,
                         const struct gathered_claim *claim,
                         const struct gathered_answer *answer)
@@ -58,6 +60,7 @@ static void json_answer(struct json *json, const struct gathered *all,
     json_close(json, '}');
 }
 
+/* What is measured has no finding, and what is answered no unit. */
 static void json_claim(struct json *json, const struct gathered *all,
                        const struct gathered_claim *claim)
 {
@@ -80,6 +83,7 @@ static void json_claim(struct json *json, const struct gathered *all,
     json_close(json, '}');
 }
 
+/* Counts of answers are not told: they can be counted. */
 static void json_book(struct json *json, const struct gathered *all,
                       const struct gathered_book *book)
 {
@@ -106,6 +110,7 @@ static void json_book(struct json *json, const struct gathered *all,
     json_close(json, '}');
 }
 
+/* The version rises when a name changes or goes, not when one is added. */
 const char *render_gathered_json(struct arena *arena,
                                  const struct gathered *all)
 {

@@ -74,6 +74,10 @@ static void print_cuts(struct buffer *out, const struct wording *w,
             &least->trials.items[least->plan.chosen.items[i]];
         if (trial->kind == TRIAL_BORDER)
             print_corner(out, w, trial);
+        if (trial->has_scrap)
+            buffer_printf(out, "  any scrap of %s\n",
+                          word_size_unit(w, trial->scrap_width,
+                                         trial->scrap_height));
     }
 }
 

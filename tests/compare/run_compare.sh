@@ -137,6 +137,14 @@ usage() {
         status 2 compare "$old" "$old" -o x.png && status 2 compare - - &&
         status 2 compare "$old" "$old" --paper a4 && status 4 compare "$old" nowhere.xml
 }
+# Two rows change places: neither their parts nor their size tell it.
+lamp=$samples/turning-lamp.xml
+sed 's/<map> a a.m a a.m a a.m </<map> TOP </; s/<map> a.m a a.m a a.m a </<map> a a.m a a.m a a.m </
+    s/TOP/a.m a a.m a a.m a/' "$lamp" >rows.xml
+exchanged() {
+    status 6 compare "$lamp" rows.xml && grep -q 'parts in their old places' out &&
+        ! grep -A1 'old: 62 x 62' out | grep -q 'new: 62 x 62'
+}
 no_sheet() { status 0 compare "$old" other.xml -o none.pdf && [ ! -e none.pdf ]; }
 stdin_side() { "$SEAMWRIGHT" compare - "$old" <made/pattern.json >out 2>err; }
 
@@ -158,6 +166,7 @@ result "data of an earlier build" earlier
 result "data of version 1" first_version
 result "the sheet, letter" sheet en letter 612 'Where are you?'
 result "the sheet, A4 in German" sheet de a4 595 'Wie weit sind Sie?'
+result "rows that changed places" exchanged
 result "wrong usage" usage
 result "no sheet where nothing changed" no_sheet
 result "data on standard input" stdin_side

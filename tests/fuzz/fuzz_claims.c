@@ -8,6 +8,7 @@
 
 enum { MOST_BYTES = 4000 };
 
+/* Counts agree whichever way they are taken. */
 static void look(const struct gathered_book *book, size_t testers)
 {
     size_t last = 0, answers = 0, counted = 0;

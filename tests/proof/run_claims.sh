@@ -55,8 +55,11 @@ unclaimed() {
 
 # Words that tell a direction, by what they begin with: the test's own, not those
 # that the program goes by.
-directions_en='rising|falling|left|right|bottom|up|down|upright|sideways|upward'
-directions_en+='|downward|clockwise|toward|open|mirror|across|above|below'
+# Gulls sit down and a sewer gets up: both are directions of seams alone, as are
+# above and below of a line or a seam.
+directions_en='rising|falling|left|right|bottom|upright|sideways|upward'
+directions_en+='|downward|clockwise|toward|open|mirror|across'
+directions_en+='|seams?[ 0-9,to]* (up|down)|(above|below) the (line|seam)'
 directions_en+='|outward|inward|crosswise|lengthwise|diagonally'
 directions_de='steigend|fallend|links|rechts|linke|rechte|oben|unten|obere|untere'
 directions_de+='|aufwärts|abwärts|aufrecht|quer|uhrzeigersinn|auseinander'

@@ -15,6 +15,7 @@ static const char head[] =
     "pattern,revision,date,quilt,colorway,tester,claim,kind,section,text,"
     "answer,measure,testers,claims,unit,told,narrow,right,wide,spread,bound\n";
 
+/* One table a file, as the command has them. */
 static const struct gathered *gather(struct arena *arena, struct run **run,
                                      const char *const *tables, size_t count)
 {
@@ -49,6 +50,8 @@ static const struct gathered_answer *judged(struct arena *arena,
     return &all->books.items[0].claims.items[1].answers.items[0];
 }
 
+/* Each verdict at its border, by hand: bound 1/8, reach 0.18, a thread 0.094.
+ */
 static void test_verdicts(void **state)
 {
     struct arena *arena = *state;
@@ -126,6 +129,8 @@ static const char *sewn_table(struct arena *arena, const struct claims *claims,
     return buffer_string(&out);
 }
 
+/* Every size of the booklet, and each of them once more with a fault of the
+ * pattern in it. */
 static void sew_and_judge(struct arena *arena, const struct sample *sample,
                           const struct wording *w, double threads,
                           size_t *judged_sizes)
@@ -228,6 +233,7 @@ static void test_shares(void **state)
         assert_int_equal(three->books.items[0].shares.items[i].lost.count, 0);
 }
 
+/* Words of both languages, capitals and first letters. */
 static void test_findings(void **state)
 {
     struct arena *arena = *state;

@@ -60,6 +60,69 @@ static void test_worked(void **state)
     assert_true(rational_equal(least.all_cloth, rational_whole(213)));
 }
 
+/* Two rows of four wings, the lower ones mirrored. All of it lies round the seam
+ * between the rows: two wings of each, cut out of them, take 4 seams inside and
+ * 3 between; the whole 8 and 7. Beside one wing of a lower row a long piece ends
+ * nowhere with the wings, so that a scrap stands for it. */
+static const char rows[] =
+    "<pattern xmlns=\"urn:seamwright:pattern:1\" id=\"gulls\" title=\"Gulls\" "
+    "units=\"in\" seam=\"1/4\"><fabrics><fabric id=\"sea\"/>"
+    "<fabric id=\"sky\"/></fabrics><colorway id=\"noon\">"
+    "<cloth fabric=\"sea\" color=\"#224466\"/>"
+    "<cloth fabric=\"sky\" color=\"#ddeeff\"/></colorway>"
+    "<unit id=\"wing\"><patch fabric=\"sea\" width=\"4\" height=\"6\">"
+    "<corner at=\"top-left\" fabric=\"sky\" size=\"2\"/></patch></unit>"
+    "<quilt id=\"mat\"><column><row><use unit=\"wing\"/><use unit=\"wing\"/>"
+    "<use unit=\"wing\"/><use unit=\"wing\"/></row>%s</column></quilt>"
+    "</pattern>";
+
+/* The first, as there is one at most here. */
+static const struct trial *chosen_cutout(const struct least *least)
+{
+    for (size_t i = 0; i < least->plan.chosen.count; i++) {
+        const struct trial *trial =
+            &least->trials.items[least->plan.chosen.items[i]];
+        if (trial->kind == TRIAL_CUTOUT)
+            return trial;
+    }
+    return NULL;
+}
+
+/* By hand: a wing is a seam, and two by two pieces take three. */
+static void test_cutouts(void **state)
+{
+    static const char mirrored[] =
+        "<row><use unit=\"wing\" mirror=\"yes\"/><use unit=\"wing\" "
+        "mirror=\"yes\"/><use unit=\"wing\" mirror=\"yes\"/><use "
+        "unit=\"wing\" mirror=\"yes\"/></row>";
+    static const char longer[] =
+        "<row><use unit=\"wing\"/><patch fabric=\"sea\" width=\"12\"/></row>";
+    const struct sample sample =
+        sample_text(*state, arena_printf(*state, rows, mirrored));
+    const struct wording w = wording_of(*state, &sample, 0);
+    const struct least least = least_to_sew(&w);
+    assert_true(least.plan.least);
+    assert_int_equal(least.all_seams, 8 + 7);
+    assert_int_equal(least.seams, 4 + 3);
+    const struct trial *trial = chosen_cutout(&least);
+    assert_non_null(trial);
+    assert_int_equal(trial->cells.count, 4);
+    assert_false(trial->has_scrap);
+    /* Below the first two wings a wing and 4 in of the long patch. */
+    const struct sample other =
+        sample_text(*state, arena_printf(*state, rows, longer));
+    const struct wording v = wording_of(*state, &other, 0);
+    const struct least shorter = least_to_sew(&v);
+    trial = chosen_cutout(&shorter);
+    assert_non_null(trial);
+    assert_true(trial->has_scrap);
+    assert_true(rational_equal(trial->scrap_width, rational_make(9, 2)));
+    assert_true(rational_equal(trial->scrap_height, rational_make(13, 2)));
+    assert_int_equal(trial->seams, 3 + 3);
+    assert_int_equal(shorter.seams, 3 + 3);
+    assert_int_equal(shorter.all_seams, 5 + 3 + 1 + 1);
+}
+
 /* ---- against another search ---- */
 
 struct oracle {
@@ -183,6 +246,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_worked),
+        cmocka_unit_test(test_cutouts),
         cmocka_unit_test(test_samples),
         cmocka_unit_test(test_words),
     };
