@@ -429,6 +429,18 @@ static struct rational room_of(struct resolver *resolver,
                : length_of(element, ATTR_ROOM);
 }
 
+/* A square of two triangles has a method, another rectangle has room. */
+static void read_halves(struct resolver *resolver, struct piece *piece)
+{
+    const struct element *element = piece->element;
+    add_two_fabrics(resolver, piece, ATTR_LEFT, ATTR_RIGHT);
+    if (piece->kind == PIECE_HALF_SQUARE)
+        piece->method = (enum half_square_method)choice_of(element, ATTR_METHOD,
+                                                           METHOD_TWO);
+    else
+        piece->room = room_of(resolver, element);
+}
+
 /* The parent's index comes before its children's: solving keeps the older of
  * two equal variables, which is then the one nearest the definition. */
 const struct piece *resolve_piece(struct resolver *resolver,
@@ -443,14 +455,8 @@ const struct piece *resolve_piece(struct resolver *resolver,
         add_fabric(resolver, piece, ATTR_FABRIC);
         break;
     case PIECE_HALF_SQUARE:
-        add_fabric(resolver, piece, ATTR_LEFT);
-        add_fabric(resolver, piece, ATTR_RIGHT);
-        piece->method = (enum half_square_method)choice_of(element, ATTR_METHOD,
-                                                           METHOD_TWO);
-        break;
     case PIECE_HALF_RECTANGLE:
-        add_two_fabrics(resolver, piece, ATTR_LEFT, ATTR_RIGHT);
-        piece->room = room_of(resolver, element);
+        read_halves(resolver, piece);
         break;
     case PIECE_QUARTER_SQUARE:
         read_quarter_square(resolver, piece);
