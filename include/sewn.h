@@ -284,6 +284,16 @@ enum border_input {
     BORDER_CORNER
 };
 
+/* Does its sewing take no words and figures but those that all borders share?
+ * Not with pieces at the corners, with mitred ones, or around a top that lies
+ * turned. */
+static inline bool border_is_plain(const struct heap *heap)
+{
+    return heap->technique == TECHNIQUE_BORDER &&
+           heap->inputs.count == BORDER_CORNER && !heap->of.border->mitred &&
+           heap->inputs.items[BORDER_CENTER].turn == 0;
+}
+
 /* Cells of a join; 1 by 1 for all else. */
 static inline size_t heap_across(const struct heap *heap)
 {

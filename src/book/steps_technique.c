@@ -43,14 +43,15 @@ static struct figure figure_at(const struct step_view *view, double scale)
                            .scale = scale};
 }
 
-/* Strips around a whole quilt are narrow: where they are laid on and mitred, its
- * figures are higher, and hardly get smaller for the sake of a page. */
+/* Where one frame shows a corner of the whole quilt, the others show all of it,
+ * and what is sewn to it is narrow: they are higher, and hardly get smaller for
+ * the sake of a page. */
 static double figure_height(const struct step_view *view)
 {
-    const struct heap *heap = view->heap;
-    return heap->technique == TECHNIQUE_BORDER && heap->of.border->mitred
-               ? MM(54.0) * fmax(view->size, 0.87)
-               : MM(40.0) * view->size;
+    bool close = false;
+    for (size_t i = 0; i < view->told->frames.count; i++)
+        close |= view->told->frames.items[i].close;
+    return close ? MM(54.0) * fmax(view->size, 0.87) : MM(40.0) * view->size;
 }
 
 /* Of a heap that is sewn in several actions, what needs most room. */
@@ -98,8 +99,8 @@ static double close_scale(const struct step_view *view,
 {
     const struct figure unit = figure_at(view, 1.0);
     return step_scale(view->booklet, figure_size(&unit, told->state),
-                      (struct figure_size){0.0, 0.0},
-                      view_room(view, 3, false), figure_height(view));
+                      (struct figure_size){0.0, 0.0}, view_room(view, 3, false),
+                      figure_height(view));
 }
 
 static struct box *draw_frame(const struct step_view *view,

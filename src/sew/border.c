@@ -229,6 +229,26 @@ static void sew_border(const struct bench *bench)
     heap->cloth = whole;
 }
 
+/* Sides and ends, each as long as it is where it lies. */
+void list_border(const struct sewer *sewer, struct sewn_quilt *quilt,
+                 size_t index)
+{
+    const struct heap *heap = heap_at(sewer, index);
+    if (heap->of.border->mitred) {
+        list_mitred(sewer, quilt, index);
+        return;
+    }
+    const struct input *side = &heap->inputs.items[BORDER_LEFT];
+    const struct input *end = &heap->inputs.items[BORDER_TOP];
+    *LIST_ADD(sewer->run->arena, &quilt->borders) =
+        (struct sewn_border){heap->of.border,
+                             index,
+                             side->heap,
+                             end->heap,
+                             input_height(sewer, side),
+                             input_width(sewer, end)};
+}
+
 static unsigned border_presses(const struct piece *piece)
 {
     return piece->border->mitred ? mitred_presses() : BORDER_PRESSES;
