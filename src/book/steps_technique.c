@@ -43,15 +43,22 @@ static struct figure figure_at(const struct step_view *view, double scale)
                            .scale = scale};
 }
 
-/* Where one frame shows a corner of the whole quilt, the others show all of it,
- * and what is sewn to it is narrow: they are higher, and hardly get smaller for
- * the sake of a page. */
-static double figure_height(const struct step_view *view)
+/* The room of one figure. Where one frame shows a corner of the whole quilt,
+ * the others show all of it, and what is sewn to it is narrow: they are higher,
+ * and hardly get smaller for the sake of a page. */
+static struct figure_size room_of(const struct step_view *view, int columns,
+                                  bool result)
 {
+    enum { HIGH = 40, HIGHER = 54 };
     bool close = false;
     for (size_t i = 0; i < view->told->frames.count; i++)
         close |= view->told->frames.items[i].close;
-    return close ? MM(54.0) * fmax(view->size, 0.87) : MM(40.0) * view->size;
+    if (!close)
+        return (struct figure_size){view_room(view, columns, result),
+                                    MM(HIGH) * view->size};
+    const double size = fmax(view->size, 0.87);
+    return (struct figure_size){frame_room(columns, result) * fmin(size, 1.0),
+                                MM(HIGHER) * size};
 }
 
 /* Of a heap that is sewn in several actions, what needs most room. */
@@ -66,8 +73,8 @@ static double scale_for(const struct step_view *view, const struct heap *heap,
         most = larger(most, figure_size(&unit, &action->after));
     }
     const struct figure_size sizes = {RESULT_MARGIN, RESULT_MARGIN};
-    return step_scale(view->booklet, most, sizes,
-                      view_room(view, columns, true), figure_height(view));
+    const struct figure_size room = room_of(view, columns, true);
+    return step_scale(view->booklet, most, sizes, room.width, room.height);
 }
 
 /* ---- frames ---- */
@@ -98,9 +105,9 @@ static double close_scale(const struct step_view *view,
                           const struct told_figure *told)
 {
     const struct figure unit = figure_at(view, 1.0);
+    const struct figure_size room = room_of(view, 3, false);
     return step_scale(view->booklet, figure_size(&unit, told->state),
-                      (struct figure_size){0.0, 0.0}, view_room(view, 3, false),
-                      figure_height(view));
+                      (struct figure_size){0.0, 0.0}, room.width, room.height);
 }
 
 static struct box *draw_frame(const struct step_view *view,

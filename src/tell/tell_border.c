@@ -56,7 +56,8 @@ static const char *turn_text(const struct wording *w, const struct heap *heap)
     if (turn == 0)
         return "";
     const struct rational seams = rational_times(w->design->pattern->seam, 2);
-    const struct rational both = rational_times(heap->of.border->width, 2);
+    const struct rational both =
+        rational_times(heap->inputs.items[BORDER_CENTER].x, 2);
     return say(
         w->arena, w->phrases, "border.turn", "degrees",
         say_count(w->arena, turn * 90u), "size",
